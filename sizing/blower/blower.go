@@ -1,0 +1,47 @@
+package blower
+
+import "returnbench/sizing/units"
+
+// Motor is the kind of blower motor, which decides how the blower answers to
+// more static.
+type Motor string
+
+const (
+	PSC             Motor = "psc"              // permanent split capacitor: airflow and watts fall
+	ConstantTorque  Motor = "constant_torque"  // ECM: falls less, watts near level
+	ConstantAirflow Motor = "constant_airflow" // ECM: holds its airflow, watts rise
+)
+
+// Table is a blower as its plate and its maker's table describe it.
+type Table struct {
+	Motor Motor `json:"motor,omitzero"`
+	Taps  []Tap `json:"taps,omitempty"`
+	// CoolingTap and HeatingTap name the taps in use.
+	CoolingTap string `json:"cooling_tap,omitzero"`
+	HeatingTap string `json:"heating_tap,omitzero"`
+	// Includes says which parts the table was measured with: their drop is
+	// already in the table's airflow and does not count as external.
+	Includes []Included `json:"includes,omitempty"`
+}
+
+// Included is a part whose drop the blower table already holds.
+type Included string
+
+const (
+	IncludesWetCoil Included = "wet_coil"
+	IncludesFilter  Included = "filter"
+)
+
+// Tap is one speed setting.
+type Tap struct {
+	Name   string  `json:"name"`
+	Points []Point `json:"points"`
+}
+
+// Point is one cell row of a blower table, for standard air.
+type Point struct {
+	ExternalStatic units.Pressure `json:"external_static"`
+	Airflow        units.Flow     `json:"airflow"`
+	Power          units.Power    `json:"power,omitzero"`
+	Speed          units.Rotation `json:"speed,omitzero"`
+}

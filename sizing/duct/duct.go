@@ -1,0 +1,84 @@
+package duct
+
+import "returnbench/sizing/units"
+
+// Shape of a duct run.
+type Shape string
+
+const (
+	Round       Shape = "round"
+	Flex        Shape = "flex"
+	Rectangular Shape = "rectangular"
+)
+
+// Run is one straight stretch of duct.
+type Run struct {
+	Shape    Shape        `json:"shape"`
+	Diameter units.Length `json:"diameter,omitzero"` // round and flex
+	Width    units.Length `json:"width,omitzero"`    // rectangular
+	Height   units.Length `json:"height,omitzero"`
+	Length   units.Length `json:"length"`
+	// Compression is how much shorter than fully stretched a flex lies, as a
+	// share of the stretched length: 0.04, 0.15, 0.30.
+	Compression float64  `json:"compression,omitzero"`
+	Material    Material `json:"material,omitzero"` // left open: galvanized, or flex liner
+	// Roughness replaces the material's.
+	Roughness units.Length `json:"roughness,omitzero"`
+}
+
+// Material names a wall whose roughness is published.
+type Material string
+
+const (
+	Galvanized Material = "galvanized"
+	Spiral     Material = "spiral"
+	DuctBoard  Material = "duct_board"
+	FacedLiner Material = "faced_liner"
+	FlexLiner  Material = "flex_liner"
+	Rough      Material = "rough"
+)
+
+// Fitting is one or more equal fittings at one section of a branch.
+type Fitting struct {
+	Kind  FittingKind `json:"kind"`
+	Count int         `json:"count,omitzero"` // left open: 1
+	// Coefficient replaces the library's, on the velocity pressure at the
+	// fitting's section.
+	Coefficient float64 `json:"coefficient,omitzero"`
+	RadiusRatio float64 `json:"radius_ratio,omitzero"` // centreline radius / diameter (or width)
+	Angle       float64 `json:"angle,omitzero"`        // degrees, left open: 90
+	AreaRatio   float64 `json:"area_ratio,omitzero"`   // smaller area / larger area
+	// Section whose velocity counts; left open: the first run of the branch.
+	Diameter units.Length `json:"diameter,omitzero"`
+	Width    units.Length `json:"width,omitzero"`
+	Height   units.Length `json:"height,omitzero"`
+}
+
+// FittingKind names a row of the fitting library.
+type FittingKind string
+
+// Grille is a return grille; sizes are nominal (the opening).
+type Grille struct {
+	Width  units.Length `json:"width"`
+	Height units.Length `json:"height"`
+	// FreeArea is net free area / gross area, 0 to 1; left open: by style.
+	FreeArea float64     `json:"free_area,omitzero"`
+	Style    GrilleStyle `json:"style,omitzero"` // left open: stamped
+	// Rating, where the maker prints one, replaces the free-area formula.
+	Rating []GrilleRating `json:"rating,omitempty"`
+}
+
+// GrilleStyle names a kind of face.
+type GrilleStyle string
+
+const (
+	Stamped    GrilleStyle = "stamped"
+	Bar        GrilleStyle = "bar"
+	Perforated GrilleStyle = "perforated"
+)
+
+// GrilleRating is one printed point of a grille.
+type GrilleRating struct {
+	Airflow units.Flow     `json:"airflow"`
+	Drop    units.Pressure `json:"drop"`
+}

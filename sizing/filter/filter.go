@@ -1,0 +1,54 @@
+package filter
+
+import "returnbench/sizing/units"
+
+// Filter is one make of filter as a person knows it: what is printed on it, or
+// how it is made. Figures belong to the nominal size given; the same make in
+// another face size keeps them by face velocity and by pleat pitch.
+type Filter struct {
+	Name   string       `json:"name"`
+	Width  units.Length `json:"width,omitzero"` // nominal, across the pleats
+	Height units.Length `json:"height,omitzero"`
+	Depth  units.Length `json:"depth,omitzero"`
+
+	MERV int `json:"merv,omitzero"`
+	// Efficiency by the twelve size ranges of ASHRAE 52.2, 0 to 1, smallest
+	// first; left open: typical of the MERV.
+	Efficiency []float64 `json:"efficiency,omitempty"`
+
+	Rating   []RatingPoint `json:"rating,omitempty"`
+	Exponent float64       `json:"exponent,omitzero"` // of a one-point rating
+
+	Pleats            int                   `json:"pleats,omitzero"` // in the width
+	PleatDepth        units.Length          `json:"pleat_depth,omitzero"`
+	MediaThickness    units.Length          `json:"media_thickness,omitzero"`
+	FoldGap           units.Length          `json:"fold_gap,omitzero"`
+	MediaResistance   units.MediaResistance `json:"media_resistance,omitzero"`
+	MediaPermeability units.Permeability    `json:"media_permeability,omitzero"`
+	MediaArea         units.Area            `json:"media_area,omitzero"` // as printed
+	GridOpenShare     float64               `json:"grid_open_share,omitzero"`
+
+	Bracing      Bracing        `json:"bracing,omitzero"`
+	FinalDrop    units.Pressure `json:"final_drop,omitzero"`
+	DustCapacity units.Mass     `json:"dust_capacity,omitzero"`
+	Price        units.Money    `json:"price,omitzero"`
+}
+
+// RatingPoint is one printed point: an airflow through the nominal size, or a
+// face velocity, and the clean drop there.
+type RatingPoint struct {
+	Airflow      units.Flow     `json:"airflow,omitzero"`
+	FaceVelocity units.Speed    `json:"face_velocity,omitzero"`
+	Drop         units.Pressure `json:"drop"`
+}
+
+// Bracing is how the pack is held against bowing.
+type Bracing string
+
+const (
+	Unbraced   Bracing = "none"
+	OneSide    Bracing = "one_side"
+	BothSides  Bracing = "both_sides"
+	WireBacked Bracing = "wire_backed"
+	RigidBox   Bracing = "rigid_box"
+)

@@ -1,0 +1,305 @@
+package units
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// System is a family of units for screens and paper.
+type System int
+
+const (
+	IP System = iota // inch-pound: cfm, in. w.c., fpm
+	SI               // L/s, Pa, m/s
+)
+
+func (s System) String() string {
+	if s == SI {
+		return "SI"
+	}
+	return "IP"
+}
+
+// Unit is one way to write a quantity: SI value = number*Scale + Offset.
+type Unit struct {
+	Name    string // as written to files and screens
+	Scale   float64
+	Offset  float64
+	aliases []string
+	// readOnly units are understood but never chosen for exact text.
+	readOnly bool
+}
+
+// Kind is a dimension: its name in words, its units, and how it is shown.
+type Kind struct {
+	Name  string // "airflow", for messages
+	Units []Unit // in order of preference for exact text; one has scale 1
+	ip    display
+	si    display
+	index map[string]*Unit
+}
+
+type display struct {
+	unit     string
+	decimals int
+}
+
+func newKind(name string, ip, si display, us ...Unit) *Kind {
+	k := &Kind{Name: name, Units: us, ip: ip, si: si, index: map[string]*Unit{}}
+	for i := range k.Units {
+		u := &k.Units[i]
+		for _, n := range append([]string{u.Name}, u.aliases...) {
+			k.index[fold(n)] = u
+		}
+	}
+	return k
+}
+
+// ParseError tells what was given and what is wanted.
+type ParseError struct {
+	Kind   *Kind
+	Given  string
+	Reason string
+}
+
+func (e *ParseError) Error() string {
+	return fmt.Sprintf("%q: %s; want %s", e.Given, e.Reason, e.Kind.Wanted())
+}
+
+// Wanted says in words what the kind accepts: "an airflow in cfm, L/s, ...".
+func (k *Kind) Wanted() string {
+	names := make([]string, len(k.Units))
+	for i, u := range k.Units {
+		names[i] = u.Name
+	}
+	list := names[0]
+	if n := len(names); n > 1 {
+		list = strings.Join(names[:n-1], ", ") + " or " + names[n-1]
+	}
+	article := "a"
+	if strings.ContainsRune("aeiou", rune(k.Name[0])) {
+		article = "an"
+	}
+	return fmt.Sprintf("%s %s in %s", article, k.Name, list)
+}
+
+// fold maps the spellings of a unit onto one: case, blanks, dots, degree
+// signs and superscripts do not count.
+var fold = strings.NewReplacer(
+	" ", "", "\u00a0", "", "\u202f", "", ".", "", "°", "", "²", "2", "³", "3", "·", "", "*", "", "^", "", "(", "", ")", "",
+	"′", "'", "″", `"`, "“", `"`, "”", `"`, "µ", "u",
+).Replace
+
+func (k *Kind) unit(name string) (*Unit, bool) {
+	f := fold(name)
+	if u, ok := k.index[f]; ok {
+		return u, true
+	}
+	// Case is ignored only when the exact case is not itself a unit.
+	for n, u := range k.index {
+		if strings.EqualFold(n, f) {
+			return u, true
+		}
+	}
+	return nil, false
+}
+
+// 15 3/4, 15-3/4 and 3/4 are how the trade writes inches.
+var number = regexp.MustCompile(`^([+\-−]?)(?:(\d+)[ \-])?(\d+)/(\d+)|^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+\-]?\d+)?`)
+
+// Parse reads a number and a unit of this kind into SI. A bare number is read
+// in the unit named bare; with bare empty it is an error. Errors are
+// *ParseError.
+func (k *Kind) Parse(text, bare string) (float64, error) {
+	fail := func(reason string) (float64, error) {
+		return 0, &ParseError{Kind: k, Given: text, Reason: reason}
+	}
+	s := strings.TrimSpace(text)
+	if s == "" {
+		return fail("nothing given")
+	}
+	s = strings.TrimSpace(strings.TrimPrefix(s, k.prefix()))
+	m := number.FindStringSubmatch(s)
+	if m == nil {
+		return fail("no number at the start")
+	}
+	rest := strings.TrimSpace(s[len(m[0]):])
+	if strings.HasPrefix(rest, ",") {
+		return fail("a comma may mean thousands or decimals; write 1200 or 1.2")
+	}
+	v, ok := numberValue(m)
+	if !ok {
+		return fail("the number cannot be read")
+	}
+	if rest == "" {
+		rest = bare
+		if k.prefix() != "" && rest == "" {
+			rest = k.Units[0].Name
+		}
+	}
+	if rest == "" && k.index[""] == nil {
+		return fail("the unit is missing")
+	}
+	u, ok := k.unit(rest)
+	if !ok {
+		return fail(fmt.Sprintf("%q is not a unit of %s", rest, k.Name))
+	}
+	si := v*u.Scale + u.Offset
+	if math.IsInf(si, 0) || math.IsNaN(si) {
+		return fail("the number is too large")
+	}
+	return si, nil
+}
+
+// prefix is the sign that may stand before an amount of money.
+func (k *Kind) prefix() string {
+	if k == moneyKind {
+		return "$"
+	}
+	return ""
+}
+
+func numberValue(m []string) (float64, bool) {
+	if m[4] == "" {
+		v, err := strconv.ParseFloat(strings.Replace(m[0], "−", "-", 1), 64)
+		return v, err == nil
+	}
+	whole := 0.0
+	if m[2] != "" {
+		w, err := strconv.ParseFloat(m[2], 64)
+		if err != nil {
+			return 0, false
+		}
+		whole = w
+	}
+	n, err1 := strconv.ParseFloat(m[3], 64)
+	d, err2 := strconv.ParseFloat(m[4], 64)
+	if err1 != nil || err2 != nil || d == 0 {
+		return 0, false
+	}
+	v := whole + n/d
+	if m[1] == "-" || m[1] == "−" {
+		v = -v
+	}
+	return v, true
+}
+
+// plainDigits is how short a number must be for its unit to be taken without
+// looking for a shorter one: what a person would have typed.
+const plainDigits = 7
+
+// Text spells si exactly: the text parses back to the same float64. The unit
+// is the first of the kind that makes a short number, so a value typed as
+// "566 L/s" is written so.
+func (k *Kind) Text(si float64) string {
+	best := ""
+	for i := range k.Units {
+		u := &k.Units[i]
+		if u.readOnly {
+			continue
+		}
+		n, ok := exactNumber(si, u)
+		if !ok {
+			continue
+		}
+		t := join(n, u.Name)
+		if len(n) <= plainDigits {
+			return t
+		}
+		if best == "" || len(t) < len(best) {
+			best = t
+		}
+	}
+	return best
+}
+
+// TextIn spells si exactly in the usual unit of the system where a float64
+// number of that unit exists that parses back, else as closely as one can.
+func (k *Kind) TextIn(si float64, s System) string {
+	u := k.Usual(s)
+	n, ok := exactNumber(si, u)
+	if !ok {
+		n = plain((si - u.Offset) / u.Scale)
+	}
+	return join(n, u.Name)
+}
+
+func join(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
+
+// exactNumber finds the shortest decimal that gives back si in unit u.
+func exactNumber(si float64, u *Unit) (string, bool) {
+	n := (si - u.Offset) / u.Scale
+	for _, digits := range []int{6, 9, 12, 15, 16, 17} {
+		v, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', digits, 64), 64)
+		if err == nil && v*u.Scale+u.Offset == si {
+			return plain(v), true
+		}
+	}
+	for _, v := range []float64{math.Nextafter(n, math.Inf(1)), math.Nextafter(n, math.Inf(-1))} {
+		if v*u.Scale+u.Offset == si {
+			return plain(v), true
+		}
+	}
+	return "", false
+}
+
+func plain(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	if a := math.Abs(v); a >= 1e-6 && a < 1e12 {
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+// Usual is the unit in which a system shows this kind.
+func (k *Kind) Usual(s System) *Unit {
+	d := k.ip
+	if s == SI {
+		d = k.si
+	}
+	u, ok := k.index[fold(d.unit)]
+	if !ok {
+		panic("units: " + k.Name + " has no unit " + d.unit)
+	}
+	return u
+}
+
+// Show rounds si for a screen: "0.52 in. w.c.". Small values keep three
+// significant digits so that nothing but zero shows as zero.
+func (k *Kind) Show(si float64, s System) string {
+	return join(k.Number(si, s), k.Usual(s).Name)
+}
+
+// Number is Show without the unit, for tables whose heading holds it.
+func (k *Kind) Number(si float64, s System) string {
+	u := k.Usual(s)
+	decimals := k.ip.decimals
+	if s == SI {
+		decimals = k.si.decimals
+	}
+	v := (si - u.Offset) / u.Scale
+	switch {
+	case math.IsNaN(v):
+		return "–"
+	case math.IsInf(v, 0):
+		return "∞"
+	}
+	if a := math.Abs(v); a > 0 && a < 2*math.Pow(10, -float64(decimals)) && u.Offset == 0 && a > 1e-9 {
+		decimals = int(math.Ceil(-math.Log10(a))) + 1
+	}
+	t := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(t, "-0.") == "" {
+		t = strings.TrimPrefix(t, "-")
+	}
+	return t
+}

@@ -1,0 +1,54 @@
+package units
+
+// Of is a quantity of dimension D, held in SI. The aliases below (Flow,
+// Pressure, ...) are the names to use.
+type Of[D dimension] float64
+
+type dimension interface{ kind() *Kind }
+
+// Quantity is any Of, for code that treats all quantities alike (a form field,
+// a JSON writer).
+type Quantity interface {
+	// Kind describes the dimension and its units.
+	Kind() *Kind
+	// SI is the bare number in the kind's SI unit.
+	SI() float64
+}
+
+// In returns q as a number of u: q.In(units.CFM).
+func (q Of[D]) In(u Of[D]) float64 { return float64(q) / float64(u) }
+
+// SI returns the bare number in SI.
+func (q Of[D]) SI() float64 { return float64(q) }
+
+// Kind describes the dimension of q.
+func (q Of[D]) Kind() *Kind {
+	var d D
+	return d.kind()
+}
+
+// String is the exact text of q, as MarshalText gives it.
+func (q Of[D]) String() string { return q.Kind().Text(float64(q)) }
+
+// Show rounds q for a screen in the usual unit of the system: "1200 cfm".
+func (q Of[D]) Show(s System) string { return q.Kind().Show(float64(q), s) }
+
+// MarshalText writes a number and a unit that parse back to exactly q.
+func (q Of[D]) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
+
+// UnmarshalText reads a number with any unit of the kind. The error is a
+// *ParseError that says what was given and what is wanted.
+func (q *Of[D]) UnmarshalText(text []byte) error {
+	v, err := q.Kind().Parse(string(text), "")
+	if err != nil {
+		return err
+	}
+	*q = Of[D](v)
+	return nil
+}
+
+// Parse reads a quantity with its unit: Parse[units.Flow]("1200 cfm").
+func Parse[Q Of[D], D dimension](text string) (Q, error) {
+	v, err := Of[D](0).Kind().Parse(text, "")
+	return Q(v), err
+}
