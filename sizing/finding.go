@@ -1,0 +1,104 @@
+package sizing
+
+import (
+	"fmt"
+
+	"returnbench/sizing/units"
+)
+
+// Severity of a finding.
+type Severity string
+
+const (
+	Good    Severity = "good"
+	Caution Severity = "caution"
+	Stop    Severity = "stop"
+)
+
+// Finding is a plain sentence about the house, held against a limit.
+type Finding struct {
+	Severity Severity `json:"severity"`
+	Code     string   `json:"code"`
+	// Option is the name of the option it speaks of; empty: the house.
+	Option string `json:"option,omitzero"`
+	// Parts of the text: a format with its quantities, so that a screen can
+	// show the sentence in the units in use.
+	Text   string `json:"text"` // in IP units
+	Limit  string `json:"limit,omitzero"`
+	Source string `json:"source"` // of the limit: a clause, the nameplate, "common practice, no source"
+
+	format string
+	args   []any
+}
+
+// newFinding builds the sentence from a format whose %v verbs take quantities
+// or plain values.
+func newFinding(sev Severity, code, source, format string, args ...any) Finding {
+	f := Finding{Severity: sev, Code: code, Source: source, format: format, args: args}
+	f.Text = f.In(units.IP)
+	return f
+}
+
+// In gives the sentence in the units of a system.
+func (f Finding) In(s units.System) string {
+	if f.format == "" {
+		return f.Text
+	}
+	return fmt.Sprintf(f.format, shown(f.args, s)...)
+}
+
+func shown(args []any, s units.System) []any {
+	out := make([]any, len(args))
+	for i, a := range args {
+		if q, ok := a.(interface{ Show(units.System) string }); ok {
+			out[i] = q.Show(s)
+		} else {
+			out[i] = a
+		}
+	}
+	return out
+}
+
+// FieldError is a fault of one field of a Job.
+type FieldError struct {
+	Path   string // filters[1].pleats
+	Given  string
+	Wanted string
+}
+
+func (e *FieldError) Error() string {
+	return fmt.Sprintf("%s: given %s; want %s", e.Path, e.Given, e.Wanted)
+}
+
+// FieldErrors are all the faults of a Job.
+type FieldErrors []*FieldError
+
+func (e FieldErrors) Error() string {
+	text := ""
+	for i, f := range e {
+		if i > 0 {
+			text += "\n"
+		}
+		text += f.Error()
+	}
+	return text
+}
+
+// Unwrap gives each fault to errors.As.
+func (e FieldErrors) Unwrap() []error {
+	out := make([]error, len(e))
+	for i, f := range e {
+		out[i] = f
+	}
+	return out
+}
+
+// At finds the fault of a field, nil where it has none.
+func (e FieldErrors) At(path string) *FieldError {
+	for _, f := range e {
+		if f.Path == path {
+			return f
+		}
+	}
+	return nil
+}

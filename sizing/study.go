@@ -1,0 +1,305 @@
+package sizing
+
+import (
+	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
+)
+
+// Study is all that follows from a Job. It is read-only: nothing downstream
+// computes what the Study should hold.
+type Study struct {
+	Name string `json:"name,omitzero"`
+
+	Air                 Air                   `json:"air"`
+	DesignAirflow       units.Flow            `json:"design_airflow"`
+	HeatingAirflow      units.Flow            `json:"heating_airflow"`
+	AirflowPerCapacity  units.FlowPerCapacity `json:"airflow_per_capacity"`
+	TargetFaceVelocity  units.Speed           `json:"target_face_velocity"`
+	NeededFace          units.Area            `json:"needed_face"` // design airflow / target face velocity
+	RatedExternalStatic units.Pressure        `json:"rated_external_static"`
+
+	// Options are the house with no filter, as it is today, and with each
+	// option of the job, in that order.
+	Options []OptionResult `json:"options"`
+	Blower  BlowerResult   `json:"blower"`
+	Answer  Answer         `json:"answer"`
+	Sizes   []Size         `json:"sizes"` // best first
+	Ducts   []DuctSize     `json:"ducts"`
+
+	Readings []ReadingResult `json:"readings"`
+	Findings []Finding       `json:"findings"` // gravest first
+
+	Assumptions []Assumption `json:"assumptions"`
+	// AssumedShare is the share of today's external static that comes from
+	// parts nobody typed or measured, 0 to 1.
+	AssumedShare float64 `json:"assumed_share"`
+	// BlowerAssumed says that a generic blower table stands in for the real one.
+	BlowerAssumed bool `json:"blower_assumed"`
+}
+
+// Air is the air that the house moves.
+type Air struct {
+	Altitude    units.Length      `json:"altitude"`
+	Pressure    units.Pressure    `json:"pressure"`
+	Temperature units.Temperature `json:"temperature"`
+	Density     units.Density     `json:"density"`
+	// DensityRatio is to 0.075 lb/ft3, the air of blower tables.
+	DensityRatio float64 `json:"density_ratio"`
+}
+
+// OptionResult is the house with one filter arrangement.
+type OptionResult struct {
+	Name string `json:"name"`
+	Kind string `json:"kind"` // "no_filter", "today" or "option"
+	// Place says where the filter sits and how large: "slot 16x25x1".
+	Place  string `json:"place,omitzero"`
+	Filter string `json:"filter,omitzero"`
+	// LawSource says what the drop rests on: "rating", "make", "generic", "gauge".
+	LawSource string `json:"law_source,omitzero"`
+
+	Clean  Condition `json:"clean"`
+	Loaded Condition `json:"loaded"` // at the change limit
+
+	FaceArea     units.Area     `json:"face_area"`
+	MediaArea    units.Area     `json:"media_area"`
+	Pleats       int            `json:"pleats,omitzero"`
+	Efficiency   Efficiency     `json:"efficiency"`
+	LeakFraction float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	FramePush    units.Force    `json:"frame_push"`
+	FrameBow     units.Length   `json:"frame_bow"`
+	Life         units.Duration `json:"life"` // calendar time to the change limit
+	LifeEnds     string         `json:"life_ends,omitzero"`
+	LifeCurve    []LifePoint    `json:"life_curve,omitempty"`
+	AnnualCost   units.Money    `json:"annual_cost"`
+	AnnualPower  units.Money    `json:"annual_power"`
+	AnnualFilter units.Money    `json:"annual_filter"`
+	Upgrade      units.Money    `json:"upgrade"`
+	TenYearCost  units.Money    `json:"ten_year_cost"`
+	Payback      Payback        `json:"payback,omitzero"`
+
+	Verdict  Severity  `json:"verdict"`
+	Why      string    `json:"why"`                // the verdict in words
+	Findings []Finding `json:"findings,omitempty"` // of this option
+
+	// SystemClean and SystemLoaded are external static against airflow.
+	SystemClean  []CurvePoint `json:"system_clean"`
+	SystemLoaded []CurvePoint `json:"system_loaded"`
+	// FilterCurve is the clean filter's drop against face velocity.
+	FilterCurve []FaceDrop `json:"filter_curve,omitempty"`
+}
+
+// Payback is the time in which an option earns its price, or the plain word
+// that it does not.
+type Payback struct {
+	Pays  bool           `json:"pays"`
+	Years units.Duration `json:"years,omitzero"`
+}
+
+// Efficiency of a filter as ASHRAE 52.2 reports it, shares of 0 to 1.
+type Efficiency struct {
+	E1            float64     `json:"e1"` // 0.3 to 1 micrometre
+	E2            float64     `json:"e2"` // 1 to 3
+	E3            float64     `json:"e3"` // 3 to 10
+	MERV          int         `json:"merv"`
+	InstalledMERV int         `json:"installed_merv"` // with the air that slips round
+	BySize        [12]float64 `json:"by_size"`
+	Installed     [12]float64 `json:"installed"`
+	Assumed       bool        `json:"assumed"`
+}
+
+// Condition is the house running at one state of the filter, in cooling unless
+// a field says otherwise.
+type Condition struct {
+	Airflow            units.Flow            `json:"airflow"`
+	AirflowPerCapacity units.FlowPerCapacity `json:"airflow_per_capacity"`
+	ExternalStatic     units.Pressure        `json:"external_static"`
+	FilterDrop         units.Pressure        `json:"filter_drop"`
+	ReturnStatic       units.Pressure        `json:"return_static"` // at the blower inlet, negative
+	BlowerPower        units.Power           `json:"blower_power"`
+	FanEfficacy        units.FanEfficacy     `json:"fan_efficacy"`
+	BlowerSpeed        units.Rotation        `json:"blower_speed,omitzero"`
+	FaceVelocity       units.Speed           `json:"face_velocity"`
+	MediaVelocity      units.Speed           `json:"media_velocity"`
+
+	HeatingAirflow  units.Flow                  `json:"heating_airflow"`
+	HeatingStatic   units.Pressure              `json:"heating_static"`
+	HeatingPower    units.Power                 `json:"heating_power"`
+	TemperatureRise units.TemperatureDifference `json:"temperature_rise"`
+
+	TotalCapacity    units.Capacity    `json:"total_capacity"`
+	SensibleCapacity units.Capacity    `json:"sensible_capacity"`
+	CoilAirLeaving   units.Temperature `json:"coil_air_leaving"`
+	ApparatusDewPt   units.Temperature `json:"apparatus_dew_point"`
+	Frost            bool              `json:"frost"`
+
+	Parts    []PartDrop   `json:"parts"` // from grille to supply; they add up to the external static
+	Ports    []Port       `json:"ports"`
+	Branches []BranchFlow `json:"branches"`
+
+	Inside   bool    `json:"inside_table"` // the point lies inside the blower table
+	Residual float64 `json:"residual"`     // (blower - system) / static
+}
+
+// PartDrop is what one part takes of the external static.
+type PartDrop struct {
+	Name  string         `json:"name"` // "return", "filter", "coil", "supply"
+	Drop  units.Pressure `json:"drop"`
+	Share float64        `json:"share"` // of the rated external static
+	// Basis is "typed", "gauge", "geometry" or "assumed".
+	Basis string `json:"basis"`
+	// Internal parts are inside the rated static and do not count as external.
+	Internal bool `json:"internal,omitzero"`
+}
+
+// Port is a test port and the static a gauge would show there.
+type Port struct {
+	Name   string         `json:"name"`
+	Static units.Pressure `json:"static"`
+}
+
+// BranchFlow is one return branch at the solved point.
+type BranchFlow struct {
+	Name         string         `json:"name"`
+	Airflow      units.Flow     `json:"airflow"`
+	Drop         units.Pressure `json:"drop"` // room to return plenum
+	GrilleDrop   units.Pressure `json:"grille_drop"`
+	FilterDrop   units.Pressure `json:"filter_drop"`
+	DuctDrop     units.Pressure `json:"duct_drop"`
+	FaceVelocity units.Speed    `json:"face_velocity"` // at the grille
+	DuctVelocity units.Speed    `json:"duct_velocity"` // fastest run
+}
+
+// LifePoint is one step of the filter's life.
+type LifePoint struct {
+	Time    units.Duration `json:"time"`
+	Dust    units.Mass     `json:"dust"`
+	Airflow units.Flow     `json:"airflow"`
+	Drop    units.Pressure `json:"drop"`
+	Power   units.Power    `json:"power"`
+}
+
+// CurvePoint is a point of a fan or system curve.
+type CurvePoint struct {
+	Airflow units.Flow     `json:"airflow"`
+	Static  units.Pressure `json:"static"`
+	Power   units.Power    `json:"power,omitzero"`
+}
+
+// FaceDrop is a point of a filter's drop against face velocity.
+type FaceDrop struct {
+	FaceVelocity units.Speed    `json:"face_velocity"`
+	Drop         units.Pressure `json:"drop"`
+}
+
+// BlowerResult is the blower as solved, at the house's density.
+type BlowerResult struct {
+	Motor      blower.Motor `json:"motor"`
+	Source     string       `json:"source"`
+	Taps       []TapResult  `json:"taps"`
+	CoolingTap string       `json:"cooling_tap"`
+	HeatingTap string       `json:"heating_tap"`
+}
+
+// TapResult is one tap's curve.
+type TapResult struct {
+	Name  string       `json:"name"`
+	Curve []CurvePoint `json:"curve"`
+}
+
+// Answer is the first sight: the smallest nominal sizes that meet the target,
+// each nil where nothing in the limits does.
+type Answer struct {
+	Grille  *Size `json:"grille"`
+	Slot    *Size `json:"slot"`
+	Cabinet *Size `json:"cabinet"`
+}
+
+// Size is one candidate solved in the real airpath.
+type Size struct {
+	Place  string       `json:"place"` // "grille", "slot" or "cabinet"
+	Count  int          `json:"count"` // openings
+	Width  units.Length `json:"width"` // nominal
+	Height units.Length `json:"height"`
+	Depth  units.Length `json:"depth"`
+	Label  string       `json:"label"` // "2 x 20x25x1"
+	Filter string       `json:"filter"`
+
+	FaceArea           units.Area     `json:"face_area"` // of all openings
+	MediaArea          units.Area     `json:"media_area"`
+	DesignFaceVelocity units.Speed    `json:"design_face_velocity"` // at the design airflow
+	Airflow            units.Flow     `json:"airflow"`
+	FaceVelocity       units.Speed    `json:"face_velocity"` // at the operating point
+	FilterDrop         units.Pressure `json:"filter_drop"`
+	ExternalStatic     units.Pressure `json:"external_static"`
+	BlowerPower        units.Power    `json:"blower_power"`
+
+	Meets  bool     `json:"meets"`
+	Misses []string `json:"misses,omitempty"` // each limit missed, by how much
+	// Front marks a choice that no other beats in openings, area and drop at once.
+	Front bool `json:"front"`
+}
+
+// DuctSize is the duct that a branch's airflow wants.
+type DuctSize struct {
+	Branch      string         `json:"branch"`
+	Airflow     units.Flow     `json:"airflow"`
+	Round       units.Length   `json:"round"` // smallest nominal within the velocity limit
+	Flex        units.Length   `json:"flex"`
+	RectWidth   units.Length   `json:"rect_width"`
+	RectHeight  units.Length   `json:"rect_height"`
+	Velocity    units.Speed    `json:"velocity"` // in the round duct
+	Now         units.Speed    `json:"now"`      // fastest in today's duct
+	Undersized  bool           `json:"undersized"`
+	FrictionPer units.Pressure `json:"friction_per_100ft"`
+}
+
+// ReadingResult holds one round of readings against the prediction.
+type ReadingResult struct {
+	Label          string         `json:"label"`
+	Option         string         `json:"option"`
+	Airflow        units.Flow     `json:"airflow"`
+	AirflowBasis   string         `json:"airflow_basis"` // "measured" or "blower table"
+	ExternalStatic units.Pressure `json:"external_static"`
+	Rows           []ReadingRow   `json:"rows"`
+}
+
+// ReadingRow is one measured number beside the predicted one.
+type ReadingRow struct {
+	Name      string         `json:"name"`
+	Measured  units.Pressure `json:"measured"`
+	Predicted units.Pressure `json:"predicted"`
+}
+
+// Assumption is a value that nobody typed or measured.
+type Assumption struct {
+	Path   string `json:"path"` // field of the job that would replace it
+	Text   string `json:"text"`
+	Source string `json:"source"`
+}
+
+// Assumed tells whether the field at path is assumed.
+func (s *Study) Assumed(path string) bool {
+	for _, a := range s.Assumptions {
+		if a.Path == path {
+			return true
+		}
+	}
+	return false
+}
+
+// Option finds an option result by name.
+func (s *Study) Option(name string) *OptionResult {
+	for i := range s.Options {
+		if s.Options[i].Name == name {
+			return &s.Options[i]
+		}
+	}
+	return nil
+}
+
+// Today is the house as it is.
+func (s *Study) Today() *OptionResult { return &s.Options[1] }
+
+// NoFilter is the house with every filter taken out, to show what the filter
+// costs; a blower is never run so.
+func (s *Study) NoFilter() *OptionResult { return &s.Options[0] }
