@@ -1,0 +1,64 @@
+package air
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"returnbench/sizing/units"
+)
+
+// New is the moist air at an altitude, at a dry-bulb temperature and a relative
+// humidity between 0 and 1.
+func New(altitude units.Length, dryBulb units.Temperature, relativeHumidity float64) (State, error) {
+	if err := checkAltitude(altitude); err != nil {
+		return State{}, err
+	}
+	return AtPressure(PressureAtAltitude(altitude), dryBulb, relativeHumidity)
+}
+
+// AtPressure is New at a barometric pressure instead of an altitude.
+func AtPressure(p units.Pressure, dryBulb units.Temperature, relativeHumidity float64) (State, error) {
+	if !(relativeHumidity >= 0 && relativeHumidity <= 1) {
+		return State{}, fmt.Errorf("relative humidity %g: want one from 0 to 1", relativeHumidity)
+	}
+	if err := checkTemperature("dry bulb", dryBulb, p); err != nil {
+		return State{}, err
+	}
+	w := humidityRatio(relativeHumidity*float64(SaturationPressure(dryBulb)), float64(p))
+	return State{Temperature: dryBulb, Pressure: p, HumidityRatio: w}, nil
+}
+
+// FromWetBulb is the moist air at an altitude whose dry and wet bulb were read.
+// A wet bulb below freezing is taken as covered with ice.
+func FromWetBulb(altitude units.Length, dryBulb, wetBulb units.Temperature) (State, error) {
+	if err := checkAltitude(altitude); err != nil {
+		return State{}, err
+	}
+	p := PressureAtAltitude(altitude)
+	if err := errors.Join(checkTemperature("dry bulb", dryBulb, p), checkTemperature("wet bulb", wetBulb, p)); err != nil {
+		return State{}, err
+	}
+	if wetBulb > dryBulb {
+		return State{}, fmt.Errorf("wet bulb %s: want one not above the dry bulb, %s", wetBulb.Show(units.IP), dryBulb.Show(units.IP))
+	}
+	t, wet := units.ToCelsius(dryBulb), units.ToCelsius(wetBulb)
+	w := wetBulbHumidityRatio(t, wet, float64(p), wet < 0)
+	if w < -1e-9 {
+		return State{}, fmt.Errorf("wet bulb %s: too low, even dry air at %s reads more", wetBulb.Show(units.IP), dryBulb.Show(units.IP))
+	}
+	return State{Temperature: dryBulb, Pressure: p, HumidityRatio: max(w, 0)}, nil
+}
+
+func checkTemperature(name string, t units.Temperature, p units.Pressure) error {
+	if !(p > 0) || math.IsInf(float64(p), 0) {
+		return fmt.Errorf("barometric pressure %g Pa: want one above zero", float64(p))
+	}
+	if !(t >= LowestTemperature && t <= HighestTemperature) {
+		return fmt.Errorf("%s %s: want one from -148 F to 392 F (-100 C to 200 C)", name, t.Show(units.IP))
+	}
+	if SaturationPressure(t) >= p {
+		return fmt.Errorf("%s %s: water boils there at a pressure of %.0f Pa", name, t.Show(units.IP), float64(p))
+	}
+	return nil
+}
