@@ -1,0 +1,220 @@
+package blower
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/interp"
+
+	"returnbench/sizing/units"
+)
+
+// Curve is one tap ready to solve: airflow falls, or stays, as static rises.
+// Make one with NewCurve. A Curve is read-only and may be shared.
+type Curve struct {
+	flow  cubic // m3/s over Pa
+	power cubic // W over Pa, empty when the table has no watts
+	speed cubic // 1/s over Pa, empty when the table has no speeds
+}
+
+// PointError tells which row of a tap's points is wrong, and why.
+type PointError struct {
+	Row    int // index into the points as given, from 0
+	Reason string
+}
+
+func (e *PointError) Error() string { return fmt.Sprintf("row %d: %s", e.Row+1, e.Reason) }
+
+// ErrTooFewPoints is the fault of a tap that no line can be drawn through.
+var ErrTooFewPoints = errors.New("a blower tap needs at least two points")
+
+// NewCurve joins the points of one tap, in any order. Static must be at or
+// over zero and differ from row to row; airflow must not rise with static
+// (equal airflows are a plateau, as a constant-airflow motor holds). Watts and
+// speed may be missing from some rows or all. Every fault found is reported,
+// each as a *PointError, joined.
+func NewCurve(points []Point) (Curve, error) {
+	if len(points) < 2 {
+		return Curve{}, fmt.Errorf("%w, %d given", ErrTooFewPoints, len(points))
+	}
+	rows := make([]row, len(points))
+	for i, p := range points {
+		rows[i] = row{i, p}
+	}
+	if err := checkEach(rows); err != nil {
+		return Curve{}, err
+	}
+	slices.SortStableFunc(rows, func(a, b row) int { return cmp.Compare(a.ExternalStatic, b.ExternalStatic) })
+	if err := checkFall(rows); err != nil {
+		return Curve{}, err
+	}
+	return Curve{
+		flow:  through(rows, func(p Point) float64 { return p.Airflow.SI() }, false),
+		power: through(rows, func(p Point) float64 { return p.Power.SI() }, true),
+		speed: through(rows, func(p Point) float64 { return p.Speed.SI() }, true),
+	}, nil
+}
+
+// Curve joins the points of the tap; a fault carries the tap's name.
+func (t Tap) Curve() (Curve, error) {
+	c, err := NewCurve(t.Points)
+	if err != nil {
+		return Curve{}, fmt.Errorf("tap %q: %w", t.Name, err)
+	}
+	return c, nil
+}
+
+// row is a point that remembers where it was typed.
+type row struct {
+	index int
+	Point
+}
+
+func checkEach(rows []row) error {
+	var faults []error
+	for _, r := range rows {
+		for _, f := range []struct {
+			name  string
+			value units.Quantity
+		}{
+			{"external static", r.ExternalStatic}, {"airflow", r.Airflow}, {"power", r.Power}, {"speed", r.Speed},
+		} {
+			if v := f.value.SI(); !(v >= 0) || math.IsInf(v, 0) {
+				faults = append(faults, &PointError{r.index,
+					fmt.Sprintf("%s is %s; want a number at or over zero", f.name, f.value.Kind().Show(v, units.IP))})
+			}
+		}
+	}
+	return errors.Join(faults...)
+}
+
+// checkFall wants rows sorted by static.
+func checkFall(rows []row) error {
+	var faults []error
+	for i := 1; i < len(rows); i++ {
+		a, b := rows[i-1], rows[i]
+		switch {
+		case a.ExternalStatic == b.ExternalStatic:
+			faults = append(faults, &PointError{b.index, fmt.Sprintf(
+				"external static %s is also in row %d; want each static once", b.ExternalStatic.Show(units.IP), a.index+1)})
+		case b.Airflow > a.Airflow:
+			faults = append(faults, &PointError{b.index, fmt.Sprintf(
+				"airflow rises from %s at %s (row %d) to %s at %s; want airflow that falls or stays as static rises",
+				a.Airflow.Show(units.IP), a.ExternalStatic.Show(units.IP), a.index+1,
+				b.Airflow.Show(units.IP), b.ExternalStatic.Show(units.IP))})
+		}
+	}
+	return errors.Join(faults...)
+}
+
+// through fits a cubic through one column of the sorted rows. With skipZero,
+// rows without the figure are passed over, and fewer than two make no cubic.
+func through(rows []row, column func(Point) float64, skipZero bool) cubic {
+	var xs, ys []float64
+	for _, r := range rows {
+		if y := column(r.Point); y != 0 || !skipZero {
+			xs, ys = append(xs, r.ExternalStatic.SI()), append(ys, y)
+		}
+	}
+	if len(xs) < 2 {
+		return cubic{}
+	}
+	return fitCubic(xs, ys)
+}
+
+// fitCubic takes the slopes of the monotone cubic from gonum.
+func fitCubic(xs, ys []float64) cubic {
+	var fb interp.FritschButland
+	// Fit never fails: it panics where xs is not rising, which NewCurve rules out.
+	_ = fb.Fit(xs, ys)
+	ds := make([]float64, len(xs))
+	for i, x := range xs {
+		ds[i] = fb.PredictDerivative(x)
+	}
+	return cubic{xs, ys, ds}
+}
+
+// Airflow reads the table at an external static pressure. Outside the table
+// it gives the airflow at the nearer end and inside is false.
+func (c Curve) Airflow(static units.Pressure) (q units.Flow, inside bool) {
+	p := static.SI()
+	return units.Flow(c.flow.at(p)), c.flow.covers(p)
+}
+
+// Static reads the same curve the other way: the external static pressure at
+// which the tap moves q. On a plateau it is the highest static that still
+// moves q. Outside the table it gives the static at the nearer end and inside
+// is false.
+func (c Curve) Static(q units.Flow) (p units.Pressure, inside bool) {
+	x, inside := c.flow.inverse(q.SI())
+	return units.Pressure(x), inside
+}
+
+// Power reads the watts at an external static pressure; outside the airflow
+// table, those at its nearer end. known is false where the table gives no
+// watts.
+func (c Curve) Power(static units.Pressure) (p units.Power, known bool) {
+	v, known := c.column(c.power, static.SI())
+	return units.Power(v), known
+}
+
+// Speed reads the wheel's speed at an external static pressure, as Power reads
+// the watts.
+func (c Curve) Speed(static units.Pressure) (n units.Rotation, known bool) {
+	v, known := c.column(c.speed, static.SI())
+	return units.Rotation(v), known
+}
+
+// column reads watts or speed at a static held inside the airflow table.
+func (c Curve) column(k cubic, p float64) (float64, bool) {
+	p = min(max(p, c.flow.first()), c.flow.last())
+	if !k.covers(p) {
+		return 0, false
+	}
+	return k.at(p), true
+}
+
+// Range gives the ends of the table: its lowest and highest static, and its
+// lowest and highest airflow (which is at the lowest static).
+func (c Curve) Range() (lowStatic, highStatic units.Pressure, lowFlow, highFlow units.Flow) {
+	n := len(c.flow.x)
+	if n == 0 {
+		return 0, 0, 0, 0
+	}
+	return units.Pressure(c.flow.x[0]), units.Pressure(c.flow.x[n-1]),
+		units.Flow(c.flow.y[n-1]), units.Flow(c.flow.y[0])
+}
+
+// LinearAirflow reads the table along straight lines between its points, the
+// usual way to read one by hand; outside, the airflow at the nearer end.
+func (c Curve) LinearAirflow(static units.Pressure) units.Flow {
+	return units.Flow(c.flow.linear(static.SI()))
+}
+
+// ReadingSpread is how far the two ways to read the table lie apart at a
+// static: |cubic - straight line|.
+func (c Curve) ReadingSpread(static units.Pressure) units.Flow {
+	return units.Flow(math.Abs(c.flow.at(static.SI()) - c.flow.linear(static.SI())))
+}
+
+// Extended is the airflow in m3/s at a static in Pa for root finding: the
+// table where it reaches, and OFF THE TABLE a straight line with the slope of
+// its end, never under zero. Off the table it is a guess to find a bracket or
+// the nearest point with; a result there is to be reported as off-table, which
+// Airflow's inside tells.
+func (c Curve) Extended(static float64) float64 {
+	k := c.flow
+	n := len(k.x)
+	switch {
+	case n == 0:
+		return 0
+	case static < k.x[0]:
+		return k.y[0] + k.d[0]*(static-k.x[0])
+	case static > k.x[n-1]:
+		return max(0, k.y[n-1]+k.d[n-1]*(static-k.x[n-1]))
+	}
+	return k.at(static)
+}
