@@ -1,0 +1,131 @@
+package stock
+
+import (
+	"math"
+	"strconv"
+
+	"returnbench/sizing/units"
+)
+
+// Size is a nominal size. Depth is zero for what has none: grilles and ducts.
+type Size struct {
+	Width, Height, Depth units.Length
+	System               units.System
+}
+
+// Face is the nominal face, width x height.
+func (s Size) Face() units.Area {
+	return units.Area(s.Width.SI() * s.Height.SI()) // m x m
+}
+
+// Actual is the filter's frame as a rule measures it. An inch filter is less
+// than its name:
+//
+//	depth    width and height   depth
+//	1 in     - 1/2 in           - 1/4 in
+//	2 in     - 1/2 in           - 1/4 in
+//	deeper   - 3/8 in           - 1/4 in (4 in), - 5/8 in (5 in and more)
+//
+// Common practice, no source: makes differ by 1/4 in, so measure the filter at
+// hand before cutting. A size without depth, and a metric one, is its own
+// actual size.
+func (s Size) Actual() Size {
+	if s.Depth == 0 || s.System == units.SI {
+		return s
+	}
+	face, depth := units.Inch/2, units.Inch/4
+	if s.Depth > 2.5*units.Inch {
+		face = 3 * units.Inch / 8
+	}
+	if s.Depth > 4.5*units.Inch {
+		depth = 5 * units.Inch / 8
+	}
+	s.Width -= face
+	s.Height -= face
+	s.Depth -= depth
+	return s
+}
+
+// Box is the room that a cabinet for this filter takes: 1 1/2 in (40 mm) more
+// than the nominal face each way for tracks and door, and 3 in (75 mm) more
+// than the nominal depth for the collars. An estimate, common practice, no
+// source: the cabinet's own drawing overrides it.
+func (s Size) Box() Size {
+	face, depth := 1.5*units.Inch, 3*units.Inch
+	if s.System == units.SI {
+		face, depth = 40*units.Millimetre, 75*units.Millimetre
+	}
+	return Size{s.Width + face, s.Height + face, s.Depth + depth, s.System}
+}
+
+// String is the size's name: "20x25x4", "20x25", "592x592x48 mm".
+func (s Size) String() string {
+	unit, suffix := units.Inch, ""
+	if s.System == units.SI {
+		unit, suffix = units.Millimetre, " mm"
+	}
+	name := side(s.Width.In(unit)) + "x" + side(s.Height.In(unit))
+	if s.Depth != 0 {
+		name += "x" + side(s.Depth.In(unit))
+	}
+	return name + suffix
+}
+
+// side drops what is under a thousandth of the unit.
+func side(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
+}
+
+// slip is the difference under which two lengths count as equal.
+const slip = 1e-6 * units.Metre
+
+// Fits tells whether s goes into an opening, upright or turned. A filter goes
+// in with its actual frame; a grille or duct wants its nominal opening.
+func Fits(s Size, openingW, openingH units.Length) bool {
+	a := s.Actual()
+	within := func(w, h units.Length) bool { return w <= openingW+slip && h <= openingH+slip }
+	return within(a.Width, a.Height) || within(a.Height, a.Width)
+}
+
+// SameFace tells whether two sizes have one nominal face, upright or turned.
+func (s Size) SameFace(other Size) bool {
+	same := func(w, h units.Length) bool {
+		return math.Abs((s.Width-w).SI()) <= slip.SI() && math.Abs((s.Height-h).SI()) <= slip.SI()
+	}
+	return same(other.Width, other.Height) || same(other.Height, other.Width)
+}
+
+// Nearest is the filter whose nominal or actual size comes nearest to the one
+// given, upright or turned, so that a filter may be named or measured. The
+// measure is the largest of the differences in width, height and depth. A
+// depth of zero counts for nothing and gives the shallowest. near is true when
+// no side is off by more than 1/2 in.
+func Nearest(width, height, depth units.Length) (size Size, near bool) {
+	return NearestIn(Filters(), width, height, depth)
+}
+
+// NearestIn is Nearest among the sizes given.
+func NearestIn(sizes []Size, width, height, depth units.Length) (size Size, near bool) {
+	best := math.Inf(1)
+	for _, s := range sizes {
+		if d := s.distance(width, height, depth); d < best-slip.SI() {
+			size, best = s, d
+		}
+	}
+	return size, best <= (units.Inch/2 + slip).SI()
+}
+
+// distance in m, the least over nominal and actual, upright and turned.
+func (s Size) distance(width, height, depth units.Length) float64 {
+	least := math.Inf(1)
+	for _, c := range []Size{s, s.Actual()} {
+		off := 0.0
+		if depth != 0 {
+			off = math.Abs((c.Depth - depth).SI())
+		}
+		upright := max(math.Abs((c.Width - width).SI()), math.Abs((c.Height - height).SI()))
+		turned := max(math.Abs((c.Height - width).SI()), math.Abs((c.Width - height).SI()))
+		least = min(least, max(off, min(upright, turned)))
+	}
+	return least
+}
