@@ -1,0 +1,71 @@
+package cost
+
+import (
+	"math"
+
+	"returnbench/sizing/units"
+)
+
+// PresentWorthFactor is what one unit of money at the end of each of n years is
+// worth today, the annuity factor of engineering economics:
+//
+//	(1 - (1+i)^-n) / i,    n where i = 0
+//
+// For i > -1; at or under that there is no such worth and it is NaN.
+func PresentWorthFactor(discount float64, years int) float64 {
+	switch {
+	case discount <= -1 || math.IsNaN(discount):
+		return math.NaN()
+	case discount == 0:
+		return float64(years)
+	}
+	// -expm1(-n log1p(i)) keeps its digits where i is small.
+	return -math.Expm1(-float64(years)*math.Log1p(discount)) / discount
+}
+
+// PresentValue is the worth today of the same sum at the end of each year.
+func PresentValue(yearly units.Money, discount float64, years int) units.Money {
+	return yearly * units.Money(PresentWorthFactor(discount, years))
+}
+
+// Parts are the parts of a cost over years, as present values.
+type Parts struct {
+	Upgrade, Power, Filters units.Money
+}
+
+// Total is the sum of the parts.
+func (p Parts) Total() units.Money { return p.Upgrade + p.Power + p.Filters }
+
+// TenYear is the present value of the upgrade and of the years' running, ten
+// years or as many as given, with its parts.
+func TenYear(annual AnnualCost, upgrade units.Money, discount float64, years int) (total units.Money, byPart Parts) {
+	byPart = Parts{
+		Upgrade: upgrade,
+		Power:   PresentValue(annual.Power, discount, years),
+		Filters: PresentValue(annual.Filters, discount, years),
+	}
+	return byPart.Total(), byPart
+}
+
+// Payback is the years until the savings' present value reaches the upgrade,
+//
+//	n = -ln(1 - i U/S) / ln(1+i),    U/S where i = 0
+//
+// pays is false, and years +Inf, where it never does: nothing is saved, or the
+// discount eats the savings (i U/S >= 1). An upgrade that costs nothing pays
+// at once, unless it loses money each year.
+func Payback(upgrade, yearlySaving units.Money, discount float64) (years float64, pays bool) {
+	never := math.Inf(1)
+	u, s := upgrade.SI(), yearlySaving.SI()
+	switch {
+	case math.IsNaN(u) || math.IsNaN(s) || !(discount > -1):
+		return never, false
+	case u <= 0 && s >= 0:
+		return 0, true
+	case s <= 0 || discount*u/s >= 1:
+		return never, false
+	case discount == 0:
+		return u / s, true
+	}
+	return -math.Log1p(-discount*u/s) / math.Log1p(discount), true
+}
