@@ -1,0 +1,84 @@
+package session
+
+import (
+	"reflect"
+
+	"returnbench/sizing"
+)
+
+// longest is how many steps are kept: past any sitting, and small in memory.
+const longest = 1000
+
+// step is one edit: the Job before and after it. Neither is ever changed.
+type step struct {
+	name          string
+	field         string // path typed into; empty: a step that nothing joins
+	before, after sizing.Job
+}
+
+// history is the steps made, and how many of them stand.
+type history struct {
+	steps  []step
+	stand  int
+	sealed bool // the newest step takes no further typing
+}
+
+func (h *history) add(s step) {
+	h.steps = h.steps[:h.stand]
+	if !h.sealed && s.field != "" && h.stand > 0 && h.steps[h.stand-1].field == s.field {
+		h.join(s)
+		return
+	}
+	h.sealed = false
+	h.steps = append(h.steps, s)
+	if len(h.steps) > longest {
+		h.steps = append([]step(nil), h.steps[len(h.steps)-longest:]...)
+	}
+	h.stand = len(h.steps)
+}
+
+// join adds typing to the newest step, which vanishes where the typing came
+// back to where it began.
+func (h *history) join(s step) {
+	last := &h.steps[h.stand-1]
+	last.after = s.after
+	if reflect.DeepEqual(last.before, last.after) {
+		h.stand--
+		h.steps = h.steps[:h.stand]
+		h.sealed = true
+	}
+}
+
+func (h *history) seal() { h.sealed = true }
+
+func (h *history) back() (sizing.Job, bool) {
+	if h.stand == 0 {
+		return sizing.Job{}, false
+	}
+	h.stand--
+	h.sealed = true
+	return h.steps[h.stand].before, true
+}
+
+func (h *history) forward() (sizing.Job, bool) {
+	if h.stand == len(h.steps) {
+		return sizing.Job{}, false
+	}
+	h.stand++
+	h.sealed = true
+	return h.steps[h.stand-1].after, true
+}
+
+func (h *history) backName() string {
+	if h.stand == 0 {
+		return ""
+	}
+	return h.steps[h.stand-1].name
+}
+
+func (h *history) forwardName() string {
+	if h.stand == len(h.steps) {
+		return ""
+	}
+	return h.steps[h.stand].name
+}

@@ -1,0 +1,240 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Solve turns a Job into a Study; the error is a sizing.FieldErrors where the
+// Job is at fault.
+type Solve func(sizing.Job) (*sizing.Study, error)
+
+// Runner runs work away from the caller's thread and then done back on it.
+type Runner func(work func(), done func())
+
+// InStep is the Runner of tests and of pictures: everything at once, in order.
+func InStep(work func(), done func()) {
+	work()
+	done()
+}
+
+// Session is one Job under edit.
+type Session struct {
+	solve Solve
+	run   Runner
+	store Store
+
+	job   sizing.Job
+	saved *sizing.Job // as on disk; nil: nowhere
+	path  string
+	units units.System
+
+	history history
+
+	study   *sizing.Study
+	errors  sizing.FieldErrors
+	fault   error // a failure that is no fault of a field
+	edition int   // of the job
+	good    int   // edition that the study belongs to
+	running bool
+	kept    bool // this session may have left a recovery copy
+
+	listeners []func()
+}
+
+// New starts a session with an empty Job and solves it.
+func New(solve Solve, run Runner) *Session {
+	s := &Session{solve: solve, run: run, store: noStore{}}
+	s.Load(sizing.Job{Schema: sizing.Schema}, "")
+	return s
+}
+
+// OnChange adds a listener that hears of every change of the Job, the Study,
+// the path or the units.
+func (s *Session) OnChange(f func()) { s.listeners = append(s.listeners, f) }
+
+func (s *Session) changed() {
+	for _, f := range s.listeners {
+		f()
+	}
+}
+
+// Job is a copy of the Job under edit.
+func (s *Session) Job() sizing.Job { return Clone(s.job) }
+
+// Peek shows the Job under edit without a copy, for reading a field; the
+// caller changes nothing in it.
+func (s *Session) Peek() *sizing.Job { return &s.job }
+
+// Study is the newest Study that could be solved; nil before the first.
+func (s *Session) Study() *sizing.Study { return s.study }
+
+// Errors are the faults of the fields of the newest Job that was tried.
+func (s *Session) Errors() sizing.FieldErrors { return s.errors }
+
+// Fault is a failure of the newest solve that no field is to blame for.
+func (s *Session) Fault() error { return s.fault }
+
+// Stale says that the Study does not belong to the Job as it now stands.
+func (s *Session) Stale() bool { return s.good != s.edition }
+
+// Solving says that a result is still on its way.
+func (s *Session) Solving() bool { return s.running }
+
+// Dirty says that the Job differs from the one on disk.
+func (s *Session) Dirty() bool {
+	return s.saved == nil || !reflect.DeepEqual(*s.saved, s.job)
+}
+
+// Path is the file of the Job, empty where it has none yet.
+func (s *Session) Path() string { return s.path }
+
+// MarkSaved notes that the Job as it stands is on disk at path.
+func (s *Session) MarkSaved(path string) {
+	s.settle(path)
+	s.history.seal()
+	s.dropRecovery()
+	s.changed()
+}
+
+// Load puts another Job in place, as read from path. Its history starts anew.
+func (s *Session) Load(job sizing.Job, path string) {
+	s.job = Clone(job)
+	s.history = history{}
+	s.settle(path)
+	s.dropRecovery()
+	s.resolve()
+}
+
+func (s *Session) settle(path string) {
+	saved := Clone(s.job)
+	s.saved, s.path = &saved, path
+}
+
+// Units is the system in which numbers are shown and bare numbers are read.
+func (s *Session) Units() units.System { return s.units }
+
+// SetUnits changes what is shown; the Job and the Study stay as they are.
+func (s *Session) SetUnits(u units.System) {
+	if s.units != u {
+		s.units = u
+		s.changed()
+	}
+}
+
+// Apply makes one change to the Job, undone as one step under its name.
+func (s *Session) Apply(name string, change func(*sizing.Job)) {
+	s.apply(name, "", change)
+}
+
+// Type makes a change to one field, known by its path. Further changes to the
+// same field join the step, so that undo takes back what was typed there and
+// not its last letter.
+func (s *Session) Type(path, name string, change func(*sizing.Job)) {
+	s.apply(name, path, change)
+}
+
+func (s *Session) apply(name, field string, change func(*sizing.Job)) {
+	before := s.job
+	after := Clone(before)
+	change(&after)
+	if reflect.DeepEqual(before, after) {
+		return
+	}
+	s.job = after
+	s.history.add(step{name: name, field: field, before: before, after: after})
+	s.resolve()
+}
+
+// Undo takes back the newest step.
+func (s *Session) Undo() {
+	if job, ok := s.history.back(); ok {
+		s.job = job
+		s.resolve()
+	}
+}
+
+// Redo makes again the step last undone.
+func (s *Session) Redo() {
+	if job, ok := s.history.forward(); ok {
+		s.job = job
+		s.resolve()
+	}
+}
+
+// UndoName names the step that Undo would take back, empty where there is none.
+func (s *Session) UndoName() string { return s.history.backName() }
+
+// RedoName names the step that Redo would make again.
+func (s *Session) RedoName() string { return s.history.forwardName() }
+
+// EndTyping closes the step of a field, so that what is typed next is a step
+// of its own.
+func (s *Session) EndTyping() { s.history.seal() }
+
+// resolve asks for the Study of the Job as it now stands. At most one solve
+// runs; edits meanwhile are taken up, newest only, when it is done.
+func (s *Session) resolve() {
+	s.edition++
+	if !s.running {
+		s.start()
+	}
+	s.changed()
+}
+
+func (s *Session) start() {
+	s.running = true
+	var (
+		job     = Clone(s.job)
+		path    = s.path
+		edition = s.edition
+		store   = s.store
+		keep    = s.Dirty()
+		study   *sizing.Study
+		err     error
+	)
+	s.kept = s.kept || keep
+	s.run(func() {
+		study, err = guarded(s.solve, job)
+		if keep {
+			_ = store.Keep(Recovery{Job: job, Path: path}) // the edit itself matters more than its copy
+		}
+	}, func() {
+		s.running = false
+		if !s.Dirty() {
+			s.dropRecovery()
+		}
+		if edition != s.edition {
+			s.start()
+			return
+		}
+		s.take(edition, study, err)
+	})
+}
+
+// take notes the result of the newest edition.
+func (s *Session) take(edition int, study *sizing.Study, err error) {
+	s.errors, s.fault = nil, nil
+	switch {
+	case err == nil:
+		s.study, s.good = study, edition
+	case !errors.As(err, &s.errors):
+		s.fault = err
+	}
+	s.changed()
+}
+
+// guarded turns a slip inside the engine into an error: the person's typing
+// must outlive it.
+func guarded(solve Solve, job sizing.Job) (study *sizing.Study, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			study, err = nil, fmt.Errorf("the engine stopped on this job: %v", r)
+		}
+	}()
+	return solve(job)
+}
