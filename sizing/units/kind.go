@@ -1,6 +1,7 @@
 package units
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -33,13 +34,25 @@ type Unit struct {
 	readOnly bool
 }
 
+// toSI turns a number of the unit into SI. The conversion rounds the product
+// by itself, so that no processor fuses it with the sum and every machine
+// reads a file to the same bits.
+func (u *Unit) toSI(v float64) float64 { return float64(v*u.Scale) + u.Offset }
+
+func (u *Unit) fromSI(si float64) float64 { return (si - u.Offset) / u.Scale }
+
 // Kind is a dimension: its name in words, its units, and how it is shown.
 type Kind struct {
 	Name  string // "airflow", for messages
 	Units []Unit // in order of preference for exact text; one has scale 1
 	ip    display
 	si    display
-	index map[string]*Unit
+	index map[string]*Unit // by folded spelling
+	// lower is index without regard to case; a spelling that would then mean
+	// two units is not in it.
+	lower map[string]*Unit
+	// sign may stand before the number; bare is the unit of a number without one.
+	sign, bare string
 }
 
 type display struct {
@@ -48,14 +61,38 @@ type display struct {
 }
 
 func newKind(name string, ip, si display, us ...Unit) *Kind {
-	k := &Kind{Name: name, Units: us, ip: ip, si: si, index: map[string]*Unit{}}
+	k := &Kind{Name: name, Units: us, ip: ip, si: si, index: map[string]*Unit{}, lower: map[string]*Unit{}}
 	for i := range k.Units {
 		u := &k.Units[i]
 		for _, n := range append([]string{u.Name}, u.aliases...) {
 			k.index[fold(n)] = u
 		}
 	}
+	for n, u := range k.index {
+		l := strings.ToLower(n)
+		if other, ok := k.lower[l]; ok && other != u {
+			u = nil
+		}
+		k.lower[l] = u
+	}
 	return k
+}
+
+// signed lets the currency sign stand before the number; bare, if not empty,
+// is the unit of a number without one.
+func (k *Kind) signed(bare string) *Kind {
+	k.sign, k.bare = "$", bare
+	return k
+}
+
+// SIUnit is the unit whose number is the SI value itself.
+func (k *Kind) SIUnit() *Unit {
+	for i := range k.Units {
+		if u := &k.Units[i]; u.Scale == 1 && u.Offset == 0 {
+			return u
+		}
+	}
+	panic("units: " + k.Name + " has no SI unit")
 }
 
 // ParseError tells what was given and what is wanted.
@@ -98,13 +135,9 @@ func (k *Kind) unit(name string) (*Unit, bool) {
 	if u, ok := k.index[f]; ok {
 		return u, true
 	}
-	// Case is ignored only when the exact case is not itself a unit.
-	for n, u := range k.index {
-		if strings.EqualFold(n, f) {
-			return u, true
-		}
-	}
-	return nil, false
+	// Case is ignored only where the exact case is not itself a unit.
+	u := k.lower[strings.ToLower(f)]
+	return u, u != nil
 }
 
 // 15 3/4, 15-3/4 and 3/4 are how the trade writes inches.
@@ -121,7 +154,7 @@ func (k *Kind) Parse(text, bare string) (float64, error) {
 	if s == "" {
 		return fail("nothing given")
 	}
-	s = strings.TrimSpace(strings.TrimPrefix(s, k.prefix()))
+	s = k.withoutCurrency(s)
 	m := number.FindStringSubmatch(s)
 	if m == nil {
 		return fail("no number at the start")
@@ -135,31 +168,42 @@ func (k *Kind) Parse(text, bare string) (float64, error) {
 		return fail("the number cannot be read")
 	}
 	if rest == "" {
-		rest = bare
-		if k.prefix() != "" && rest == "" {
-			rest = k.Units[0].Name
-		}
+		rest = cmp.Or(bare, k.bare)
 	}
-	if rest == "" && k.index[""] == nil {
+	if rest == "" {
 		return fail("the unit is missing")
 	}
 	u, ok := k.unit(rest)
 	if !ok {
 		return fail(fmt.Sprintf("%q is not a unit of %s", rest, k.Name))
 	}
-	si := v*u.Scale + u.Offset
+	si := u.toSI(v)
 	if math.IsInf(si, 0) || math.IsNaN(si) {
 		return fail("the number is too large")
 	}
 	return si, nil
 }
 
-// prefix is the sign that may stand before an amount of money.
-func (k *Kind) prefix() string {
-	if k == moneyKind {
-		return "$"
+// withoutCurrency drops one currency sign before the number, also between a
+// minus and the number, from kinds that may have one.
+func (k *Kind) withoutCurrency(s string) string {
+	if k.sign == "" {
+		return s
 	}
-	return ""
+	minus := ""
+	for _, m := range []string{"-", "−", "+"} {
+		if rest, ok := strings.CutPrefix(s, m); ok {
+			minus, s = m, rest
+			break
+		}
+	}
+	for _, c := range []string{"$", "€", "£"} {
+		if rest, ok := strings.CutPrefix(s, c); ok {
+			s = strings.TrimSpace(rest)
+			break
+		}
+	}
+	return minus + s
 }
 
 func numberValue(m []string) (float64, bool) {
@@ -216,13 +260,14 @@ func (k *Kind) Text(si float64) string {
 	return best
 }
 
-// TextIn spells si exactly in the usual unit of the system where a float64
-// number of that unit exists that parses back, else as closely as one can.
+// TextIn spells si in the usual unit of the system: exactly where a float64
+// number of that unit parses back to si, else to 15 digits.
 func (k *Kind) TextIn(si float64, s System) string {
 	u := k.Usual(s)
 	n, ok := exactNumber(si, u)
 	if !ok {
-		n = plain((si - u.Offset) / u.Scale)
+		v, _ := strconv.ParseFloat(strconv.FormatFloat(u.fromSI(si), 'g', 15, 64), 64)
+		n = plain(v)
 	}
 	return join(n, u.Name)
 }
@@ -236,15 +281,15 @@ func join(number, unit string) string {
 
 // exactNumber finds the shortest decimal that gives back si in unit u.
 func exactNumber(si float64, u *Unit) (string, bool) {
-	n := (si - u.Offset) / u.Scale
+	n := u.fromSI(si)
 	for _, digits := range []int{6, 9, 12, 15, 16, 17} {
 		v, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', digits, 64), 64)
-		if err == nil && v*u.Scale+u.Offset == si {
+		if err == nil && u.toSI(v) == si {
 			return plain(v), true
 		}
 	}
 	for _, v := range []float64{math.Nextafter(n, math.Inf(1)), math.Nextafter(n, math.Inf(-1))} {
-		if v*u.Scale+u.Offset == si {
+		if u.toSI(v) == si {
 			return plain(v), true
 		}
 	}
@@ -274,10 +319,17 @@ func (k *Kind) Usual(s System) *Unit {
 	return u
 }
 
-// Show rounds si for a screen: "0.52 in. w.c.". Small values keep three
-// significant digits so that nothing but zero shows as zero.
+// Show rounds si for a screen: "0.520 in. w.c.", "$12.00". Small values keep
+// two significant digits, so that nothing over 1e-9 of the unit shows as zero.
 func (k *Kind) Show(si float64, s System) string {
-	return join(k.Number(si, s), k.Usual(s).Name)
+	n := k.Number(si, s)
+	if u := k.Usual(s).Name; u != k.sign {
+		return join(n, u)
+	}
+	if rest, ok := strings.CutPrefix(n, "-"); ok {
+		return "-" + k.sign + rest
+	}
+	return k.sign + n
 }
 
 // Number is Show without the unit, for tables whose heading holds it.
@@ -287,7 +339,7 @@ func (k *Kind) Number(si float64, s System) string {
 	if s == SI {
 		decimals = k.si.decimals
 	}
-	v := (si - u.Offset) / u.Scale
+	v := u.fromSI(si)
 	switch {
 	case math.IsNaN(v):
 		return "–"

@@ -136,7 +136,9 @@ const (
 )
 
 // Fahrenheit makes an absolute temperature from degrees Fahrenheit.
-func Fahrenheit(f float64) Temperature { return Temperature(f*fahrenheitScale + fahrenheitZero) }
+func Fahrenheit(f float64) Temperature {
+	return Temperature(float64(f*fahrenheitScale) + fahrenheitZero) // rounded as Unit.toSI does
+}
 
 // Celsius makes an absolute temperature from degrees Celsius.
 func Celsius(c float64) Temperature { return Temperature(c + 273.15) }
@@ -151,6 +153,16 @@ const (
 	fahrenheitScale = 5.0 / 9
 	fahrenheitZero  = 273.15 - 32*5.0/9
 )
+
+// Kinds are all the dimensions.
+func Kinds() []*Kind {
+	return []*Kind{
+		flowKind, pressureKind, lengthKind, areaKind, speedKind, temperatureKind, temperatureDifferenceKind,
+		powerKind, heatRateKind, capacityKind, flowPerCapacityKind, fanEfficacyKind, energyKind, energyPriceKind,
+		moneyKind, massKind, massRateKind, densityKind, durationKind, rotationKind, forceKind,
+		mediaResistanceKind, permeabilityKind,
+	}
+}
 
 type (
 	flow                  struct{}
@@ -267,9 +279,10 @@ var (
 		Unit{Name: "J", Scale: 1})
 	energyPriceKind = newKind("energy price", display{"$/kWh", 3}, display{"$/kWh", 3},
 		Unit{Name: "$/kWh", Scale: float64(MoneyPerKilowattHour), aliases: []string{"/kWh", "per kWh", "€/kWh", "£/kWh"}},
-		Unit{Name: "$/J", Scale: 1})
+		Unit{Name: "cents/kWh", Scale: float64(MoneyPerKilowattHour) / 100, aliases: []string{"cent/kWh", "c/kWh", "¢/kWh"}, readOnly: true},
+		Unit{Name: "$/J", Scale: 1}).signed("")
 	moneyKind = newKind("amount of money", display{"$", 2}, display{"$", 2},
-		Unit{Name: "$", Scale: 1, aliases: []string{"€", "£", "dollar", "dollars"}})
+		Unit{Name: "$", Scale: 1, aliases: []string{"€", "£", "dollar", "dollars"}}).signed("$")
 	massKind = newKind("mass", display{"g", 0}, display{"g", 0},
 		Unit{Name: "g", Scale: 1e-3, aliases: []string{"gram", "grams"}},
 		Unit{Name: "kg", Scale: 1},
@@ -283,9 +296,9 @@ var (
 		Unit{Name: "lb/ft3", Scale: float64(PoundPerCubicFoot)},
 		Unit{Name: "kg/m3", Scale: 1})
 	durationKind = newKind("time span", display{"month", 1}, display{"month", 1},
+		Unit{Name: "month", Scale: float64(Month), aliases: []string{"months", "mo"}},
 		Unit{Name: "h", Scale: float64(Hour), aliases: []string{"hr", "hour", "hours"}},
 		Unit{Name: "day", Scale: float64(Day), aliases: []string{"d", "days"}},
-		Unit{Name: "month", Scale: float64(Month), aliases: []string{"months", "mo"}},
 		Unit{Name: "year", Scale: float64(Year), aliases: []string{"years", "yr", "a"}},
 		Unit{Name: "s", Scale: 1})
 	rotationKind = newKind("rotational speed", display{"rpm", 0}, display{"rpm", 0},

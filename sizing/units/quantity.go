@@ -1,5 +1,10 @@
 package units
 
+import (
+	"fmt"
+	"math"
+)
+
 // Of is a quantity of dimension D, held in SI. The aliases below (Flow,
 // Pressure, ...) are the names to use.
 type Of[D dimension] float64
@@ -33,8 +38,14 @@ func (q Of[D]) String() string { return q.Kind().Text(float64(q)) }
 // Show rounds q for a screen in the usual unit of the system: "1200 cfm".
 func (q Of[D]) Show(s System) string { return q.Kind().Show(float64(q), s) }
 
-// MarshalText writes a number and a unit that parse back to exactly q.
-func (q Of[D]) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
+// MarshalText writes a number and a unit that parse back to exactly q. What is
+// not a finite number has no text and is an error.
+func (q Of[D]) MarshalText() ([]byte, error) {
+	if v := float64(q); math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil, fmt.Errorf("units: %s is %v, which no file can hold", q.Kind().Name, v)
+	}
+	return []byte(q.String()), nil
+}
 
 // UnmarshalText reads a number with any unit of the kind. The error is a
 // *ParseError that says what was given and what is wanted.
