@@ -45,8 +45,8 @@ type Fitting struct {
 	// Coefficient replaces the library's, on the velocity pressure at the
 	// fitting's section.
 	Coefficient float64 `json:"coefficient,omitzero"`
-	RadiusRatio float64 `json:"radius_ratio,omitzero"` // centreline radius / diameter (or width)
-	Angle       float64 `json:"angle,omitzero"`        // degrees, left open: 90
+	RadiusRatio float64 `json:"radius_ratio,omitzero"` // centreline radius / diameter (or width); of a bell mouth its edge radius / diameter
+	Angle       float64 `json:"angle,omitzero"`        // degrees; left open: by kind, 90 for elbows
 	AreaRatio   float64 `json:"area_ratio,omitzero"`   // smaller area / larger area
 	// Section whose velocity counts; left open: the first run of the branch.
 	Diameter units.Length `json:"diameter,omitzero"`

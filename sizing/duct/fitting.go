@@ -1,0 +1,232 @@
+package duct
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/units"
+)
+
+// The library of fittings. Coefficients apply to the velocity pressure at the
+// fitting's section; of a change of area that is the smaller one.
+const (
+	BellmouthEntry      FittingKind = "bellmouth_entry"
+	FlushEntry          FittingKind = "flush_entry"
+	ReentrantEntry      FittingKind = "reentrant_entry"
+	PlenumTakeoff       FittingKind = "plenum_takeoff"
+	DischargeIntoPlenum FittingKind = "discharge_into_plenum"
+	TeeBranch           FittingKind = "tee_branch"
+	WyeBranch           FittingKind = "wye_branch"
+	ElbowSmooth         FittingKind = "elbow_smooth"
+	ElbowFiveGore       FittingKind = "elbow_five_gore"
+	ElbowThreeGore      FittingKind = "elbow_three_gore"
+	ElbowMitredRound    FittingKind = "elbow_mitred_round"
+	ElbowRectangular    FittingKind = "elbow_rectangular"
+	ElbowSplitterVane   FittingKind = "elbow_splitter_vane"
+	ElbowMitred         FittingKind = "elbow_mitred"
+	ElbowMitredVanes    FittingKind = "elbow_mitred_vanes"
+	AbruptContraction   FittingKind = "abrupt_contraction"
+	GradualContraction  FittingKind = "gradual_contraction"
+	AbruptExpansion     FittingKind = "abrupt_expansion"
+	GradualExpansion    FittingKind = "gradual_expansion"
+	CabinetTurn         FittingKind = "cabinet_turn"
+	CabinetTurnVanes    FittingKind = "cabinet_turn_vanes"
+	BootStraight        FittingKind = "boot_straight"
+	BootSide            FittingKind = "boot_side"
+	ButterflyDamper     FittingKind = "butterfly_damper"
+)
+
+// squareSection is the aspect of a rectangular fitting that gives no sides.
+const squareSection = 1.0
+
+// FittingGroup gathers kinds for lists.
+type FittingGroup string
+
+const (
+	Entries     FittingGroup = "entries"
+	Elbows      FittingGroup = "elbows"
+	Branches    FittingGroup = "branches"
+	AreaChanges FittingGroup = "area changes"
+	Cabinet     FittingGroup = "under the cabinet"
+	Boots       FittingGroup = "boots"
+	Dampers     FittingGroup = "dampers"
+)
+
+// FittingInfo is one row of the library.
+type FittingInfo struct {
+	Kind  FittingKind
+	Group FittingGroup
+	Title string
+	// Needs are the file names of the fields that the coefficient depends on.
+	Needs      []string
+	Parameters []FittingParameter
+	Source     string
+}
+
+// FittingParameter is a field that a coefficient depends on.
+type FittingParameter struct {
+	Name string // the field's name in a file: radius_ratio, angle, area_ratio
+	// Typical is taken when the field is left open; zero: it must be given,
+	// unless Least is zero too.
+	Typical     float64
+	Least, Most float64
+}
+
+// Required tells that the field may not be left open.
+func (p FittingParameter) Required() bool { return p.Typical == 0 && p.Least > 0 }
+
+// Fittings is the library, in the order of its lists.
+func Fittings() []FittingInfo {
+	rows := make([]FittingInfo, len(library))
+	for i, row := range library {
+		rows[i] = row.FittingInfo
+		rows[i].Parameters = append([]FittingParameter(nil), row.Parameters...)
+		for _, p := range row.Parameters {
+			rows[i].Needs = append(rows[i].Needs, p.Name)
+		}
+		if row.aspect {
+			rows[i].Needs = append(rows[i].Needs, "width", "height")
+		}
+	}
+	return rows
+}
+
+// geometry is a fitting with nothing left open.
+type geometry struct{ radiusRatio, angle, areaRatio, aspect float64 }
+
+type libraryRow struct {
+	FittingInfo
+	aspect bool // depends on height / width
+	loss   func(geometry) float64
+}
+
+// LossCoefficient is zeta of one such fitting, on the velocity pressure at its
+// section, and where it is from. An entered coefficient wins. A radius ratio or
+// an aspect past the end of its table is taken at the end, and the source says
+// so; any other value outside the table is an error, as is an unknown kind or a
+// missing field.
+func (f Fitting) LossCoefficient() (zeta float64, source string, err error) {
+	if f.Coefficient != 0 {
+		if !(f.Coefficient > 0) || math.IsInf(f.Coefficient, 0) {
+			return 0, "", fmt.Errorf("loss coefficient %g: want one above zero", f.Coefficient)
+		}
+		return f.Coefficient, "as entered", nil
+	}
+	row, err := f.row()
+	if err != nil {
+		return 0, "", err
+	}
+	source = row.Source
+	g := geometry{aspect: squareSection}
+	for _, p := range row.Parameters {
+		v, note, err := f.value(p)
+		if err != nil {
+			return 0, "", fmt.Errorf("%s: %w", row.Kind, err)
+		}
+		source += note
+		switch p.Name {
+		case "radius_ratio":
+			g.radiusRatio = v
+		case "angle":
+			g.angle = v
+		case "area_ratio":
+			g.areaRatio = v
+		}
+	}
+	if row.aspect && f.Width > 0 && f.Height > 0 {
+		g.aspect = float64(f.Height) / float64(f.Width)
+		if held := min(max(g.aspect, aspects[0]), aspects[len(aspects)-1]); held != g.aspect {
+			source += fmt.Sprintf("; height / width %.3g taken at %g, the end of the table", g.aspect, held)
+			g.aspect = held
+		}
+	}
+	return row.loss(g), source, nil
+}
+
+func (f Fitting) row() (*libraryRow, error) {
+	for i := range library {
+		if library[i].Kind == f.Kind {
+			return &library[i], nil
+		}
+	}
+	names := make([]string, len(library))
+	for i, row := range library {
+		names[i] = string(row.Kind)
+	}
+	return nil, fmt.Errorf("fitting kind %q: want one of %s, or a loss coefficient", f.Kind, strings.Join(names, ", "))
+}
+
+// value is what the fitting gives for a parameter, or the typical one.
+func (f Fitting) value(p FittingParameter) (v float64, note string, err error) {
+	switch p.Name {
+	case "radius_ratio":
+		v = f.RadiusRatio
+	case "angle":
+		v = f.Angle
+	case "area_ratio":
+		v = f.AreaRatio
+	}
+	if v == 0 {
+		if p.Required() {
+			return 0, "", fmt.Errorf("%s is missing: want one from %g to %g", p.Name, p.Least, p.Most)
+		}
+		return p.Typical, fmt.Sprintf("; %s %g assumed", p.Name, p.Typical), nil
+	}
+	if p.Name == "radius_ratio" && v > p.Most {
+		return p.Most, fmt.Sprintf("; radius_ratio %g taken at %g, the end of the table", v, p.Most), nil
+	}
+	if !(v >= p.Least && v <= p.Most) {
+		return 0, "", fmt.Errorf("%s %g: want one from %g to %g", p.Name, v, p.Least, p.Most)
+	}
+	return v, "", nil
+}
+
+// Section is the area whose velocity counts: the fitting's own where it gives
+// one, else that of the branch.
+func (f Fitting) Section(branch units.Area) units.Area {
+	switch {
+	case f.Diameter > 0:
+		return circle(f.Diameter)
+	case f.Width > 0 && f.Height > 0:
+		return units.Area(float64(f.Width) * float64(f.Height))
+	}
+	return branch
+}
+
+// Number of fittings: Count, or 1 where it is left open.
+func (f Fitting) Number() int {
+	if f.Count == 0 {
+		return 1
+	}
+	return f.Count
+}
+
+// QuadraticCoefficient is c of dp = c q |q| in Pa per (m3/s)^2, all Count
+// fittings together: c = n zeta rho/(2 A^2).
+func (f Fitting) QuadraticCoefficient(branch units.Area, a air.Properties) (float64, error) {
+	zeta, _, err := f.LossCoefficient()
+	if err != nil {
+		return 0, err
+	}
+	section := float64(f.Section(branch))
+	if !(section > 0) {
+		return 0, fmt.Errorf("fitting %s: no section given whose velocity counts", f.Kind)
+	}
+	if f.Count < 0 {
+		return 0, fmt.Errorf("fitting %s: count %d, want one above zero", f.Kind, f.Count)
+	}
+	return float64(f.Number()) * zeta * float64(a.Density) / (2 * section * section), nil
+}
+
+// Drop is n zeta rho V^2/2 with the sign of q, over all Count fittings; branch
+// is the section used where the fitting gives none. A fitting for which
+// QuadraticCoefficient gives an error drops NaN.
+func (f Fitting) Drop(q units.Flow, branch units.Area, a air.Properties) units.Pressure {
+	c, err := f.QuadraticCoefficient(branch, a)
+	if err != nil {
+		return units.Pressure(math.NaN())
+	}
+	return units.Pressure(c * float64(q) * math.Abs(float64(q)))
+}

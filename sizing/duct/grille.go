@@ -1,0 +1,156 @@
+package duct
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/units"
+)
+
+// GrilleLossCoefficient is zeta on the face velocity of a thin perforated or
+// stamped face of free-area ratio f:
+//
+//	zeta = (0.707 sqrt(1 - f) + 1 - f)^2/f^2
+//
+// Source: Idelchik, diagram 8-1 (thin sharp-edged grid in a straight duct, Re
+// through the holes above 1e5). f is from above 0 to 1; zeta is +Inf at 0 and
+// below, and 0 above 1. A grille that draws from a room and a bar grille with
+// blades set straight take less than this; blades at an angle take more.
+func GrilleLossCoefficient(freeArea float64) float64 {
+	if !(freeArea > 0) {
+		return math.Inf(1)
+	}
+	closed := max(1-freeArea, 0)
+	root := 0.707*math.Sqrt(closed) + closed
+	return root * root / (freeArea * freeArea)
+}
+
+// GrossArea is the nominal opening, width x height.
+func (g Grille) GrossArea() units.Area { return units.Area(float64(g.Width) * float64(g.Height)) }
+
+// FreeAreaShare is net free area over gross area: as entered, else a usual one
+// for the style, and then assumed is true.
+func (g Grille) FreeAreaShare() (share float64, assumed bool, source string) {
+	switch {
+	case g.FreeArea > 0:
+		return g.FreeArea, false, "as entered"
+	case g.Style == Bar:
+		return 0.75, true, "bar grille, usual 0.70 to 0.80, common practice, no source"
+	case g.Style == Perforated:
+		return 0.50, true, "perforated face, usual 0.40 to 0.60, common practice, no source"
+	}
+	return 0.65, true, "stamped face, usual 0.60 to 0.70, common practice, no source"
+}
+
+// NetFreeArea is the open part of the gross area.
+func (g Grille) NetFreeArea() units.Area {
+	share, _, _ := g.FreeAreaShare()
+	return g.GrossArea() * units.Area(share)
+}
+
+// FaceVelocity is airflow over gross area.
+func (g Grille) FaceVelocity(q units.Flow) units.Speed {
+	return units.Speed(float64(q) / float64(g.GrossArea()))
+}
+
+// FreeAreaVelocity is airflow over net free area.
+func (g Grille) FreeAreaVelocity(q units.Flow) units.Speed {
+	return units.Speed(float64(q) / float64(g.NetFreeArea()))
+}
+
+// GrilleLaw is the drop of a grille in standard air: dp = A q + B q^2.
+type GrilleLaw struct {
+	Linear    float64 // A, Pa per m3/s
+	Quadratic float64 // B, Pa per (m3/s)^2
+	// Assumed tells that a usual free area stands in for an unknown one.
+	Assumed bool
+	Source  string
+	// Residual is the largest miss of the law at a rating point.
+	Residual units.Pressure
+}
+
+// Law is the grille's drop from its rating where it has one, else from its free
+// area. Two or more rating points are fitted by non-negative least squares in
+// drop; one point is carried by the square of the airflow, and Source says so.
+func (g Grille) Law() (GrilleLaw, error) {
+	if len(g.Rating) > 0 {
+		return g.ratedLaw()
+	}
+	if !(g.Width > 0 && g.Height > 0) {
+		return GrilleLaw{}, fmt.Errorf("grille %s x %s: want a width and a height above zero", g.Width.Show(units.IP), g.Height.Show(units.IP))
+	}
+	share, assumed, source := g.FreeAreaShare()
+	if !(share > 0 && share <= 1) {
+		return GrilleLaw{}, fmt.Errorf("grille free area %g: want a share above 0 and at most 1", share)
+	}
+	area := float64(g.GrossArea())
+	return GrilleLaw{
+		Quadratic: GrilleLossCoefficient(share) * float64(air.StandardDensity) / (2 * area * area),
+		Assumed:   assumed,
+		Source:    fmt.Sprintf("Idelchik, diagram 8-1, at a free area of %.2f (%s)", share, source),
+	}, nil
+}
+
+func (g Grille) ratedLaw() (GrilleLaw, error) {
+	for i, p := range g.Rating {
+		if !(p.Airflow > 0 && p.Drop > 0) || math.IsInf(float64(p.Airflow), 0) || math.IsInf(float64(p.Drop), 0) {
+			return GrilleLaw{}, fmt.Errorf("grille rating point %d (%s, %s): want an airflow and a drop above zero", i+1, p.Airflow.Show(units.IP), p.Drop.Show(units.IP))
+		}
+	}
+	law := GrilleLaw{Source: fmt.Sprintf("fitted to %d rating points", len(g.Rating))}
+	if len(g.Rating) == 1 {
+		p := g.Rating[0]
+		law.Source = "one rating point, carried by the square of the airflow"
+		law.Quadratic = float64(p.Drop) / (float64(p.Airflow) * float64(p.Airflow))
+		return law, nil
+	}
+	law.Linear, law.Quadratic = fitRating(g.Rating)
+	for _, p := range g.Rating {
+		miss := law.Drop(p.Airflow, air.Standard()) - p.Drop
+		law.Residual = max(law.Residual, units.Pressure(math.Abs(float64(miss))))
+	}
+	return law, nil
+}
+
+// fitRating minimises the sum of (A q + B q^2 - dp)^2 with A, B >= 0. With two
+// unknowns the constrained minimum is the free one, or lies on the side A = 0 or
+// on B = 0. Flows are scaled to 1 so that the normal equations stay well
+// conditioned.
+func fitRating(points []GrilleRating) (linear, quadratic float64) {
+	largest := 0.0
+	for _, p := range points {
+		largest = max(largest, float64(p.Airflow))
+	}
+	var s2, s3, s4, d1, d2 float64
+	for _, p := range points {
+		x, y := float64(p.Airflow)/largest, float64(p.Drop)
+		s2, s3, s4 = s2+x*x, s3+x*x*x, s4+x*x*x*x
+		d1, d2 = d1+x*y, d2+x*x*y
+	}
+	determinant := s2*s4 - s3*s3
+	a, b := (s4*d1-s3*d2)/determinant, (s2*d2-s3*d1)/determinant
+	switch {
+	case determinant <= 1e-12*s2*s4: // all points at one airflow
+		a, b = 0, d2/s4
+	case a < 0:
+		a, b = 0, d2/s4
+	case b < 0:
+		a, b = d1/s2, 0
+	}
+	return a / largest, b / (largest * largest)
+}
+
+// Drop is the law in other air, with the sign of q: the linear part goes with
+// viscosity and the square part with density.
+func (l GrilleLaw) Drop(q units.Flow, a air.Properties) units.Pressure {
+	linear, quadratic := l.Coefficients(a)
+	v := float64(q)
+	return units.Pressure(linear*v + quadratic*v*math.Abs(v))
+}
+
+// Coefficients are A and B in other air.
+func (l GrilleLaw) Coefficients(a air.Properties) (linear, quadratic float64) {
+	standard := air.Standard()
+	return l.Linear * a.Viscosity / standard.Viscosity, l.Quadratic * float64(a.Density/standard.Density)
+}
