@@ -1,0 +1,67 @@
+package assets
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+func TestFilters(t *testing.T) {
+	l, err := Filters()
+	require.NoError(t, err)
+	assert.Contains(t, l.Source, "invented")
+	require.NotEmpty(t, l.Filters)
+	seen := map[string]bool{}
+	for _, f := range l.Filters {
+		assert.False(t, seen[f.Name], "%s twice", f.Name)
+		seen[f.Name] = true
+		assert.Contains(t, f.Name, "Generic")
+		size, near := stock.Nearest(f.Width, f.Height, f.Depth)
+		assert.True(t, near)
+		assert.InDelta(t, f.Width.SI(), size.Width.SI(), 1e-9, f.Name)
+		assert.InDelta(t, f.Height.SI(), size.Height.SI(), 1e-9, f.Name)
+		assert.InDelta(t, f.Depth.SI(), size.Depth.SI(), 1e-9, f.Name)
+		assert.Positive(t, f.Price.SI(), f.Name)
+
+		law, err := f.Law(f.Width, f.Height, filter.RatingAir())
+		require.NoError(t, err, f.Name)
+		assert.NotEqual(t, filter.Generic, law.Source, "%s has figures of its own", f.Name)
+		assert.True(t, law.Converged, f.Name)
+		_, err = f.Loading(law)
+		require.NoError(t, err, f.Name)
+		drop := law.Drop(300 * units.FPM)
+		assert.Greater(t, f.FinalDrop, drop, f.Name)
+		if len(f.Rating) > 0 {
+			estimate, err := filter.GenericDrop(f.MERV, f.Depth)
+			require.NoError(t, err)
+			assert.InEpsilon(t, estimate.SI(), drop.SI(), 0.05, "%s keeps to the generic estimate", f.Name)
+		}
+	}
+}
+
+// The same medium, more of it: the pair a class compares.
+func TestMorePleatsDropLess(t *testing.T) {
+	l, err := Filters()
+	require.NoError(t, err)
+	drop := map[string]units.Pressure{}
+	for _, f := range l.Filters {
+		law, err := f.Law(f.Width, f.Height, filter.RatingAir())
+		require.NoError(t, err)
+		drop[f.Name] = law.Drop(300 * units.FPM)
+	}
+	require.Contains(t, drop, "Generic 1 in, 15 pleats")
+	require.Contains(t, drop, "Generic 1 in, 40 pleats, same medium")
+	assert.Less(t, drop["Generic 1 in, 40 pleats, same medium"], 0.7*drop["Generic 1 in, 15 pleats"])
+}
+
+func TestReadLibraryFaults(t *testing.T) {
+	_, err := readLibrary([]byte(`{"filters": [{"name": "a", "colour": "red"}]}`))
+	assert.ErrorContains(t, err, "colour")
+	_, err = readLibrary([]byte(`{"filters": [{"name": "a", "width": "20"}]}`))
+	assert.ErrorContains(t, err, "the unit is missing")
+}
