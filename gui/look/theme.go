@@ -1,0 +1,81 @@
+package look
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+)
+
+// Names of the variants.
+const (
+	Light = "light"
+	Dark  = "dark"
+)
+
+// Theme is the bench's own theme; any variant but "dark" is the light one, and
+// a text scale of zero or less is 1.
+func Theme(variant string, textScale float32) fyne.Theme {
+	if textScale <= 0 {
+		textScale = 1
+	}
+	b := &bench{colours: light, scale: textScale, base: theme.DefaultTheme(), variant: theme.VariantLight}
+	if variant == Dark {
+		b.colours, b.variant = dark, theme.VariantDark
+	}
+	return b
+}
+
+type bench struct {
+	colours palette
+	scale   float32
+	base    fyne.Theme
+	variant  fyne.ThemeVariant
+}
+
+// Color ignores the variant of the desktop: the theme is one or the other.
+func (b *bench) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	if c, ok := b.colours[name]; ok {
+		return c
+	}
+	return b.base.Color(name, b.variant)
+}
+
+func (b *bench) Font(style fyne.TextStyle) fyne.Resource { return b.base.Font(style) }
+
+func (b *bench) Icon(name fyne.ThemeIconName) fyne.Resource { return b.base.Icon(name) }
+
+func (b *bench) Size(name fyne.ThemeSizeName) float32 {
+	switch name {
+	case theme.SizeNameText:
+		return 13 * b.scale
+	case theme.SizeNameCaptionText:
+		return 11 * b.scale
+	case theme.SizeNameSubHeadingText:
+		return 15 * b.scale
+	case theme.SizeNameHeadingText:
+		return 19 * b.scale
+	case theme.SizeNameInlineIcon:
+		return 16 * b.scale
+	case theme.SizeNamePadding:
+		return 3
+	case theme.SizeNameInnerPadding:
+		return 4
+	case theme.SizeNameLineSpacing:
+		return 2
+	case theme.SizeNameInputBorder:
+		return 1.5
+	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
+		return 3
+	case theme.SizeNameScrollBar:
+		return 12
+	case theme.SizeNameScrollBarSmall:
+		return 6
+	}
+	return b.base.Size(name)
+}
+
+// Face is the typeface of the window, for charts and paper to share.
+func Face() (regular, bold []byte) {
+	return theme.DefaultTextFont().Content(), theme.DefaultTextBoldFont().Content()
+}

@@ -1,0 +1,135 @@
+package widgets
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Entry is a single-line text entry that selects its text when it is tabbed
+// into, tells when it gains and loses the focus, and wears a fault's edge.
+type Entry struct {
+	widget.Entry
+	onFocus func(gained bool)
+	onStep  func(by int)            // arrow up and down, where set
+	onPaste func(text string) bool  // true: the paste was taken
+	onKey   func(fyne.KeyName) bool // true: the key was taken
+	edge    *canvas.Rectangle       // shown while there is a fault
+	faulty  bool
+	grows   bool // multi-line
+}
+
+func newEntry() *Entry {
+	e := &Entry{}
+	e.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+func newLongEntry(rows int) *Entry {
+	e := &Entry{grows: true}
+	e.MultiLine = true
+	e.Wrapping = fyne.TextWrapWord
+	e.SetMinRowsVisible(rows)
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// AcceptsTab keeps the tab key for moving on, in long texts too.
+func (e *Entry) AcceptsTab() bool { return false }
+
+// FocusGained selects the text so that typing replaces it.
+func (e *Entry) FocusGained() {
+	e.Entry.FocusGained()
+	if !e.grows {
+		e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+	if e.onFocus != nil {
+		e.onFocus(true)
+	}
+}
+
+// FocusLost tells the field to tidy what was typed.
+func (e *Entry) FocusLost() {
+	e.Entry.FocusLost()
+	if e.onFocus != nil {
+		e.onFocus(false)
+	}
+}
+
+// TypedKey gives the arrows to a stepper, where there is one.
+func (e *Entry) TypedKey(k *fyne.KeyEvent) {
+	if e.onKey != nil && e.onKey(k.Name) {
+		return
+	}
+	if e.onStep != nil {
+		switch k.Name {
+		case fyne.KeyUp:
+			e.onStep(1)
+			return
+		case fyne.KeyDown:
+			e.onStep(-1)
+			return
+		}
+	}
+	e.Entry.TypedKey(k)
+}
+
+// TypedShortcut lets a grid take a paste of many cells.
+func (e *Entry) TypedShortcut(s fyne.Shortcut) {
+	if p, ok := s.(*fyne.ShortcutPaste); ok && e.onPaste != nil && p.Clipboard != nil {
+		if e.onPaste(p.Clipboard.Content()) {
+			return
+		}
+	}
+	e.Entry.TypedShortcut(s)
+}
+
+func (e *Entry) setFaulty(faulty bool) {
+	if e.faulty == faulty {
+		return
+	}
+	e.faulty = faulty
+	e.Refresh()
+}
+
+// CreateRenderer lays the fault's edge over the toolkit's own drawing.
+func (e *Entry) CreateRenderer() fyne.WidgetRenderer {
+	e.ExtendBaseWidget(e)
+	e.edge = canvas.NewRectangle(color.Transparent)
+	r := &entryRenderer{WidgetRenderer: e.Entry.CreateRenderer(), e: e}
+	r.paint()
+	return r
+}
+
+type entryRenderer struct {
+	fyne.WidgetRenderer
+	e *Entry
+}
+
+func (r *entryRenderer) Layout(size fyne.Size) {
+	r.WidgetRenderer.Layout(size)
+	r.e.edge.Resize(size)
+}
+
+func (r *entryRenderer) Objects() []fyne.CanvasObject {
+	return append(r.WidgetRenderer.Objects(), r.e.edge)
+}
+
+func (r *entryRenderer) Refresh() {
+	r.paint()
+	r.WidgetRenderer.Refresh()
+}
+
+func (r *entryRenderer) paint() {
+	th := r.e.Theme()
+	edge := r.e.edge
+	edge.CornerRadius = th.Size(theme.SizeNameInputRadius)
+	edge.StrokeColor = th.Color(theme.ColorNameError, fyne.CurrentApp().Settings().ThemeVariant())
+	edge.StrokeWidth = 2
+	edge.Hidden = !r.e.faulty
+	edge.Refresh()
+}
