@@ -10,6 +10,9 @@ type Filter struct {
 	Width  units.Length `json:"width,omitzero"` // nominal, across the pleats
 	Height units.Length `json:"height,omitzero"`
 	Depth  units.Length `json:"depth,omitzero"`
+	// Actual size where printed; left open: nominal less 1/2 in. each way.
+	ActualWidth  units.Length `json:"actual_width,omitzero"`
+	ActualHeight units.Length `json:"actual_height,omitzero"`
 
 	MERV int `json:"merv,omitzero"`
 	// Efficiency by the twelve size ranges of ASHRAE 52.2, 0 to 1, smallest

@@ -1,0 +1,287 @@
+package filter
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/units"
+)
+
+// Sources of a Law.
+const (
+	FromRating = "rating"
+	FromMake   = "make"
+	Generic    = "generic"
+)
+
+// Law is the clean drop of a filter in a face of one nominal size, against
+// the velocity on that nominal face.
+type Law struct {
+	Curve
+	MediaAreaRatio float64 // media area per nominal face area; 0 when unknown
+	Source         string  // FromRating, FromMake or Generic
+	Fit            *Fit    // of a rating
+	Pack           *Pack   // of a make: the pack as solved
+	PackResult     *PackResult
+	Converged      bool
+	// Low and High bound the face velocities the law stands on; outside them it
+	// extrapolates, and a finding should say so.
+	Low, High units.Speed
+	// Assumed says in words what was not given and was taken instead.
+	Assumed []string
+}
+
+// SizeAllowance is how much smaller than its nominal size a filter is made each
+// way, and DepthAllowance how much shallower: common practice, no source.
+const (
+	SizeAllowance  = 0.5 * units.Inch
+	DepthAllowance = 0.25 * units.Inch
+)
+
+// RatingAir is the air a maker's figures are taken to stand for: 0.075 lb/ft3,
+// and the viscosity of air at 70 F.
+func RatingAir() air.Properties {
+	return air.Properties{Density: 0.075 * units.PoundPerCubicFoot, Viscosity: 1.81e-5}
+}
+
+// Law is the filter's clean law in a face of a nominal size. Printed points
+// win over the make, the make over the generic estimate. A rating carries over
+// to another size by face velocity, a make by pleat pitch.
+func (f Filter) Law(width, height units.Length, a air.Properties) (Law, error) {
+	if !(width > 0) {
+		return Law{}, &FieldError{"width", width.String(), "more than zero"}
+	}
+	if !(height > 0) {
+		return Law{}, &FieldError{"height", height.String(), "more than zero"}
+	}
+	if err := checkAir(a); err != nil {
+		return Law{}, err
+	}
+	switch {
+	case len(f.Rating) > 0:
+		return f.ratedLaw(a)
+	case f.Pleats > 0 || f.MediaArea > 0 || f.MediaResistance > 0 || f.MediaPermeability > 0:
+		return f.madeLaw(width, height, a)
+	}
+	return f.genericLaw(a)
+}
+
+func (f Filter) face() units.Area {
+	return units.Area(float64(f.Width) * float64(f.Height))
+}
+
+func (f Filter) ratedLaw(a air.Properties) (Law, error) {
+	fit, err := FitRating(f.Rating, f.face(), f.Exponent)
+	if err != nil {
+		return Law{}, err
+	}
+	law := Law{
+		Curve: fit.Curve.In(a, RatingAir()), Source: FromRating, Fit: &fit, Converged: true,
+		Low: fit.Low, High: fit.High, MediaAreaRatio: f.printedAreaRatio(),
+	}
+	if fit.AssumedExponent {
+		law.Assumed = append(law.Assumed, fmt.Sprintf("exponent %.2f of the drop in flow", DefaultExponent))
+	}
+	return law, nil
+}
+
+// printedAreaRatio is the media area per face area as printed, or from the
+// pleats, or 0.
+func (f Filter) printedAreaRatio() float64 {
+	if f.MediaArea > 0 && f.face() > 0 {
+		return float64(f.MediaArea) / float64(f.face())
+	}
+	if f.Pleats > 0 && f.Width > 0 {
+		p := f.pack()
+		if g, err := p.geometry(); err == nil {
+			return 2 * g.slant / g.pitch * float64(p.Width) / float64(f.Width)
+		}
+	}
+	return 0
+}
+
+// actual gives the size across and along the pleats of a face of the nominal
+// size: the filter's own allowance where its actual size is printed.
+func (f Filter) actual(width, height units.Length) (w, h units.Length) {
+	across, along := SizeAllowance, SizeAllowance
+	if f.ActualWidth > 0 && f.Width > 0 {
+		across = f.Width - f.ActualWidth
+	}
+	if f.ActualHeight > 0 && f.Height > 0 {
+		along = f.Height - f.ActualHeight
+	}
+	return width - across, height - along
+}
+
+// pack is the pack in the filter's own nominal width, with what is not given
+// left at zero.
+func (f Filter) pack() Pack {
+	depth := f.PleatDepth
+	if depth == 0 && f.Depth > DepthAllowance {
+		depth = f.Depth - DepthAllowance
+	}
+	r := f.MediaResistance
+	if r == 0 && f.MediaPermeability > 0 {
+		r = ResistanceFromPermeability(f.MediaPermeability)
+	}
+	width, _ := f.actual(f.Width, f.Height)
+	return Pack{
+		Width: width, Pleats: f.Pleats, Depth: depth, MediaThickness: f.MediaThickness,
+		FoldGap: f.FoldGap, Resistance: r,
+	}
+}
+
+// typicalPitch is the pleat pitch taken where neither pleats nor media area
+// are given: 1 in., an assumption of this project.
+const typicalPitch = 1 * units.Inch
+
+// madeLaw solves the pleats. The pleat pitch stays that of the filter's own
+// width; the count is the nearest whole one in the width asked for.
+func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, error) {
+	p := f.pack()
+	law := Law{Source: FromMake, Low: SlowestFace, High: FastestFace}
+	if f.Width == 0 {
+		p.Width, _ = f.actual(width, height)
+	}
+	if p.Pleats == 0 {
+		p.Pleats = f.assumedPleats(p)
+		law.Assumed = append(law.Assumed, fmt.Sprintf("%d pleats", p.Pleats))
+	}
+	if p.Resistance == 0 {
+		r, err := TypicalMediaResistance(f.MERV)
+		if err != nil {
+			return Law{}, &FieldError{"media_resistance", "nothing", "a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by"}
+		}
+		p.Resistance = r
+		law.Assumed = append(law.Assumed, fmt.Sprintf("media resistance %s, an estimate for MERV %d", r.Show(units.SI), f.MERV))
+	}
+	if f.MediaThickness == 0 {
+		law.Assumed = append(law.Assumed, "media thickness "+DefaultMediaThickness.Show(units.IP))
+	}
+	if f.FoldGap == 0 {
+		law.Assumed = append(law.Assumed, "fold gap "+DefaultFoldGap.Show(units.IP))
+	}
+	if _, err := p.geometry(); err != nil {
+		return Law{}, err
+	}
+	pitch := float64(p.Width) / float64(p.Pleats)
+	w, h := f.actual(width, height)
+	if !(w > 0 && h > 0) {
+		return Law{}, &FieldError{"width", fmt.Sprintf("%s x %s nominal", width, height), "a size larger than the frame's allowance"}
+	}
+	p.Width, p.Pleats = w, max(2, int(math.Round(float64(w)/pitch)))
+	curve, result, err := p.Curve(a)
+	if err != nil {
+		return Law{}, err
+	}
+	filled := float64(w) * float64(h) / (float64(width) * float64(height)) // share of the nominal face
+	law.Curve = curve.Quicken(1 / filled)
+	law.MediaAreaRatio = result.MediaAreaRatio * filled
+	law.Pack, law.PackResult, law.Converged = &p, &result, result.Converged
+	screen, err := f.screen()
+	if err != nil {
+		return Law{}, err
+	}
+	law.Curve = law.Plus(0, screen*float64(a.Density)/2/(filled*filled))
+	return law, nil
+}
+
+// assumedPleats is the count that gives the printed media area, else the
+// typical pitch.
+func (f Filter) assumedPleats(p Pack) int {
+	n := float64(p.Width) / float64(typicalPitch)
+	if _, h := f.actual(f.Width, f.Height); f.MediaArea > 0 && h > 0 && p.Depth > 0 {
+		n = float64(f.MediaArea) / (2 * float64(p.Depth) * float64(h))
+	}
+	return max(2, int(math.Round(n)))
+}
+
+// screen is the loss coefficient, on the face velocity, of the grid that holds
+// the pack: a thin perforated screen of open share s,
+//
+//	zeta = (0.707 sqrt(1-s) + 1 - s)^2 / s^2
+//
+// Source: Idelchik, Handbook of Hydraulic Resistance, diagram 8-1 (from
+// memory). 0 when no grid is given.
+func (f Filter) screen() (float64, error) {
+	s := f.GridOpenShare
+	if s == 0 {
+		return 0, nil
+	}
+	if !(s >= 0.05 && s <= 1) {
+		return 0, &FieldError{"grid_open_share", fmt.Sprint(s), "0.05 to 1, or nothing for no grid"}
+	}
+	k := (math.Sqrt2/2*math.Sqrt(1-s) + 1 - s) / s
+	return k * k, nil
+}
+
+// Generic clean drops at RatedFace of a pleated filter 1 in. deep, in. w.c., by
+// MERV 1 to 16: invented for this project, rising with the rating and lying
+// within what the trade prints. Low ratings are flat panels.
+var genericDrop = [17]float64{
+	0, 0.05, 0.055, 0.06, 0.065, 0.08, 0.09, 0.11, 0.14, 0.16, 0.18, 0.20, 0.23, 0.27, 0.33, 0.40, 0.48,
+}
+
+// GenericDrop is an invented estimate of a pleated filter's clean drop at
+// RatedFace, from no more than its MERV and nominal depth:
+//
+//	dp = dp1(MERV) / sqrt(depth / 1 in.)
+//
+// A deeper pack holds more media, so that drop falls with depth, but less than
+// in proportion, for a deeper pack is also pleated wider and its channels cost
+// more. Range: MERV 1 to 16, depth 1/2 to 12 in.; outside it is an error. Not
+// from any maker; a printed figure wins.
+func GenericDrop(merv int, depth units.Length) (units.Pressure, error) {
+	if err := checkMERV(merv); err != nil {
+		return 0, err
+	}
+	inches := depth.In(units.Inch)
+	if !(inches >= 0.5 && inches <= 12) {
+		return 0, &FieldError{"depth", depth.String(), "1/2 to 12 in for an estimate by MERV and depth"}
+	}
+	return units.Pressure(genericDrop[merv]/math.Sqrt(inches)) * units.InchWater, nil
+}
+
+// typicalMediaVelocity is that of a pack 1 in. deep with 15 pleats in 20 in.
+// at RatedFace, by its geometry.
+const typicalMediaVelocity = 1.08 // m/s
+
+// TypicalMediaResistance is an invented estimate of the media's resistance by
+// MERV: that which gives GenericDrop at 1 in. deep.
+func TypicalMediaResistance(merv int) (units.MediaResistance, error) {
+	drop, err := GenericDrop(merv, units.Inch)
+	if err != nil {
+		return 0, err
+	}
+	return units.MediaResistance(float64(drop) / typicalMediaVelocity), nil
+}
+
+func (f Filter) genericLaw(a air.Properties) (Law, error) {
+	depth := f.Depth
+	law := Law{Source: Generic, Converged: true, Low: SlowestFace, High: FastestFace}
+	if f.MERV == 0 {
+		return Law{}, &FieldError{"merv", "nothing", "a rating, a make (pleats and media), or a MERV to estimate by"}
+	}
+	if depth == 0 {
+		depth = units.Inch
+		law.Assumed = append(law.Assumed, "1 in deep")
+	}
+	drop, err := GenericDrop(f.MERV, depth)
+	if err != nil {
+		return Law{}, err
+	}
+	n := f.Exponent
+	if n == 0 {
+		n = DefaultExponent
+	}
+	if !(n >= 1 && n <= 2) {
+		return Law{}, &FieldError{"exponent", fmt.Sprint(n), "1 to 2, or nothing"}
+	}
+	c := Curve{C: float64(drop) / math.Pow(float64(RatedFace), n), Exponent: n}
+	law.Curve = c.In(a, RatingAir())
+	law.MediaAreaRatio = f.printedAreaRatio()
+	law.Assumed = append(law.Assumed, fmt.Sprintf(
+		"clean drop %s at %s, an estimate for MERV %d and %s depth", drop.Show(units.IP), RatedFace.Show(units.IP), f.MERV, depth.Show(units.IP)))
+	return law, nil
+}

@@ -1,0 +1,287 @@
+package filter
+
+import (
+	"math"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/units"
+)
+
+const (
+	coarsestGrid = 20    // cells
+	finestGrid   = 10240 // cells
+	gridLimit    = 1e-3  // relative error of the drop, above which it has not converged
+	gridTarget   = 5e-5  // below which no finer grid is tried
+	endGrading   = 0.8   // cells at mouth and fold are 1 - endGrading of the mean
+	newtonSteps  = 40
+	newtonLimit  = 1e-7 // of the step in flow share; the next is its square
+)
+
+// pleatSolver solves the two-channel equations of one pack; u is the share
+// qu/(V P) of the flow still in the upstream gap.
+type pleatSolver struct {
+	pleatGeometry
+	terms   Equations
+	rho, mu float64
+	steps   int
+}
+
+// pleatGrid is one grid: n cells, n+1 points.
+type pleatGrid struct {
+	n      int
+	points []pleatPoint
+	cells  []pleatCell
+	u      []float64 // flow share at the points
+	step   []float64
+	upper  []float64 // Thomas elimination
+}
+
+// pleatPoint holds integrals over the control volume of a point, which reaches
+// from the middle of the cell before to the middle of the cell after.
+type pleatPoint struct {
+	x                    float64
+	perHu, perHd         float64 // 1/h, 1/m
+	frictionU, frictionD float64 // 12 mu * integral of h^-3, Pa s/m2 per m2/s
+	residual             float64
+	below, at, above     float64 // row of the Jacobian
+}
+
+type pleatCell struct {
+	width, x       float64
+	media          float64 // R/(2 s width)
+	inertU, inertD float64 // rho/h, to be multiplied by beta
+	hu, hd         float64
+}
+
+func newPleatSolver(g pleatGeometry, e Equations, a air.Properties) *pleatSolver {
+	return &pleatSolver{pleatGeometry: g, terms: e, rho: float64(a.Density), mu: a.Viscosity}
+}
+
+// solve refines until the drop extrapolated from two grids is good.
+func (s *pleatSolver) solve(face float64) PackResult {
+	r := PackResult{
+		MediaAreaRatio: 2 * s.slant / s.pitch,
+		Slant:          units.Length(s.slant),
+		MediaVelocity:  units.Speed(face * s.pitch / (2 * s.slant)),
+	}
+	if face == 0 {
+		r.Converged = true
+		return r
+	}
+	s.steps = 0
+	flow := face * s.pitch // m2/s per unit length of pleat
+	var previous *pleatGrid
+	var coarse float64
+	for n := coarsestGrid; n <= finestGrid; n *= 2 {
+		g := s.newGrid(n)
+		settled := s.settle(g, previous, flow)
+		fine := s.drop(g, flow)
+		if previous != nil {
+			// Central differences: the error falls fourfold a grid.
+			r.Drop = units.Pressure(fine + (fine-coarse)/3)
+			r.GridError = math.Abs(fine-coarse) / 3 / math.Abs(fine)
+			r.Converged = settled && r.GridError < gridLimit && r.Drop > 0
+		}
+		if !settled || previous != nil && r.GridError < gridTarget {
+			break
+		}
+		previous, coarse = g, fine
+	}
+	r.Iterations = s.steps
+	return r
+}
+
+// newGrid lays n cells, finer towards mouth and fold where the flow turns:
+// x/L = (1-k) z + k z^2 (3 - 2z), z uniform, k endGrading.
+func (s *pleatSolver) newGrid(n int) *pleatGrid {
+	numbers := make([]float64, 3*(n+1))
+	g := &pleatGrid{
+		n: n, points: make([]pleatPoint, n+1), cells: make([]pleatCell, n),
+		u: numbers[:n+1], step: numbers[n+1 : 2*(n+1)], upper: numbers[2*(n+1):],
+	}
+	place := func(z float64) float64 { return s.depth * z * (1 - endGrading + endGrading*z*(3-2*z)) }
+	both := s.mouth + s.fold // hu + hd
+	taper := (s.fold - s.mouth) / s.depth
+	stretch := s.slant / s.depth
+	for i := range g.points {
+		p := &g.points[i]
+		p.x = place(float64(i) / float64(n))
+		hu := s.mouth + taper*p.x
+		p.perHu, p.perHd = 1/hu, 1/(both-hu)
+	}
+	for i := range g.cells {
+		c := &g.cells[i]
+		c.width = g.points[i+1].x - g.points[i].x
+		c.x = (g.points[i].x + g.points[i+1].x) / 2
+		c.hu = s.mouth + taper*c.x
+		c.hd = both - c.hu
+		c.media = s.resistance / (2 * stretch * c.width)
+		c.inertU, c.inertD = s.rho/c.hu, s.rho/c.hd
+	}
+	for i := 1; i < n; i++ {
+		l, r := &g.cells[i-1], &g.cells[i]
+		w := 12 * s.mu * (r.x - l.x)
+		g.points[i].frictionU = w * meanInverseCube(l.hu, r.hu)
+		g.points[i].frictionD = w * meanInverseCube(l.hd, r.hd)
+	}
+	return g
+}
+
+// meanInverseCube is the exact mean of h^-3 where h runs straight from a to b:
+// (a + b)/(2 a^2 b^2).
+func meanInverseCube(a, b float64) float64 {
+	ab := a * b
+	return (a + b) / (2 * ab * ab)
+}
+
+// settle finds u on g by damped Newton steps, starting from the coarser grid's
+// answer or from the answer without inertia. Where that does not settle, the
+// inertia is brought in by degrees.
+func (s *pleatSolver) settle(g, previous *pleatGrid, flow float64) bool {
+	if previous != nil {
+		g.startFrom(previous)
+		if s.newton(g, flow, 1) {
+			return true
+		}
+	}
+	g.startLinear()
+	if !s.newton(g, flow, 0) {
+		return false
+	}
+	if s.newton(g, flow, 1) {
+		return true
+	}
+	return s.continueInertia(g, flow)
+}
+
+// continueInertia brings the inertia terms from nothing to full, with a step
+// that halves on failure and grows on success.
+func (s *pleatSolver) continueInertia(g *pleatGrid, flow float64) bool {
+	g.startLinear()
+	if !s.newton(g, flow, 0) {
+		return false
+	}
+	good := append([]float64(nil), g.u...)
+	for share, step := 0.0, 0.25; share < 1; {
+		next := math.Min(1, share+step)
+		if s.newton(g, flow, next) {
+			share, step = next, 2*step
+			copy(good, g.u)
+			continue
+		}
+		copy(g.u, good)
+		if step /= 2; step < 1e-3 {
+			return false
+		}
+	}
+	return true
+}
+
+func (g *pleatGrid) startLinear() {
+	for i := range g.u {
+		g.u[i] = 1 - g.points[i].x/g.points[g.n].x
+	}
+}
+
+// startFrom takes over the answer of a grid with half as many cells, by cubic
+// interpolation midway between its points.
+func (g *pleatGrid) startFrom(coarse *pleatGrid) {
+	c := coarse.u
+	for i := range c {
+		g.u[2*i] = c[i]
+	}
+	last := len(c) - 1
+	for i := 0; i < last; i++ {
+		mid := (c[i] + c[i+1]) / 2
+		if i > 0 && i+2 <= last {
+			mid = (9*(c[i]+c[i+1]) - c[i-1] - c[i+2]) / 16
+		}
+		g.u[2*i+1] = mid
+	}
+}
+
+// newton drives the residual of g to nothing with the given share of the
+// inertia, halving a step that does not lower it.
+func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
+	norm := s.assemble(g, flow, inertia)
+	for k := 0; k < newtonSteps; k++ {
+		s.steps++
+		size := g.eliminate()
+		if math.IsNaN(size) {
+			return false
+		}
+		fraction, taken := 1.0, 0.0
+		for {
+			for i := range g.u {
+				g.u[i] += (fraction - taken) * g.step[i]
+			}
+			taken = fraction
+			next := s.assemble(g, flow, inertia)
+			if next <= norm*(1-fraction/10) || size*fraction < newtonLimit {
+				norm = next
+				break
+			}
+			if fraction /= 2; fraction < 1e-3 {
+				return false
+			}
+		}
+		if size < newtonLimit {
+			return true
+		}
+	}
+	return false
+}
+
+// assemble writes each point's balance of pressure difference and its Jacobian,
+// and gives the largest scaled residual.
+//
+//	(pu - pd) after - (pu - pd) before = - upstream loss + downstream loss
+//
+// divided by the pitch's flow; the left side is -R/(2 s) du/dx at the cells.
+func (s *pleatSolver) assemble(g *pleatGrid, flow, inertia float64) float64 {
+	worst := 0.0
+	u := g.u
+	l := s.gap(&g.cells[0], u[0], u[1], flow, inertia)
+	for i := 1; i < g.n; i++ {
+		p := &g.points[i]
+		r := s.gap(&g.cells[i], u[i], u[i+1], flow, inertia)
+		before, after := g.cells[i-1].media, g.cells[i].media
+		here, rest := u[i], 1-u[i]
+		fU, fD := p.frictionU/2, p.frictionD/2
+		frictionU, frictionD := fU*(l.frictionU+r.frictionU), fD*(l.frictionD+r.frictionD)
+		p.residual = after*(u[i+1]-here) - before*(here-u[i-1]) -
+			frictionU*here - p.perHu*(r.momentumU-l.momentumU) +
+			frictionD*rest + p.perHd*(r.momentumD-l.momentumD)
+		// A cell's friction factors turn on its own difference of u.
+		slopeL := fU*here*l.slopeU - fD*rest*l.slopeD
+		slopeR := fU*here*r.slopeU - fD*rest*r.slopeD
+		p.below = before + p.perHu*l.momentumU1 - p.perHd*l.momentumD1 - slopeL
+		p.above = after - p.perHu*r.momentumU2 + p.perHd*r.momentumD2 + slopeR
+		p.at = -before - after - frictionU - frictionD -
+			p.perHu*(r.momentumU1-l.momentumU2) + p.perHd*(r.momentumD1-l.momentumD2) + slopeL - slopeR
+		worst = max(worst, math.Abs(p.residual)/(before+after+frictionU+frictionD))
+		l = r
+	}
+	if math.IsNaN(worst) {
+		return math.Inf(1)
+	}
+	return worst
+}
+
+// eliminate solves the tridiagonal rows for the Newton step (Thomas) and gives
+// its largest entry; mouth and fold are fixed.
+func (g *pleatGrid) eliminate() float64 {
+	g.step[0], g.step[g.n], g.upper[0] = 0, 0, 0
+	for i := 1; i < g.n; i++ {
+		p := &g.points[i]
+		d := 1 / (p.at - p.below*g.upper[i-1])
+		g.upper[i] = p.above * d
+		g.step[i] = (-p.residual - p.below*g.step[i-1]) * d
+	}
+	size := 0.0
+	for i := g.n - 1; i > 0; i-- {
+		g.step[i] -= g.upper[i] * g.step[i+1]
+		size += math.Abs(g.step[i])
+	}
+	return size / float64(g.n)
+}

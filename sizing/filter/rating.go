@@ -1,0 +1,138 @@
+package filter
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/units"
+)
+
+// DefaultExponent is the exponent of drop in flow taken for a rating of one
+// point. Source: mean of 1/a of Li et al. 2022, as quoted by an open
+// building-physics library; an exponent of 2 overstates the drop at high flow.
+const DefaultExponent = 1.18
+
+// FieldError names a field that cannot be used, what was given and what is
+// wanted.
+type FieldError struct {
+	Field string // path in the job file's names: "rating[1].drop"
+	Given string
+	Want  string
+}
+
+func (e *FieldError) Error() string {
+	return fmt.Sprintf("%s: %s given; want %s", e.Field, e.Given, e.Want)
+}
+
+// Fit is a clean-drop law fitted to a filter's printed points.
+type Fit struct {
+	Curve
+	Residuals       []float64 // Pa, law less point, in the order of the points
+	AssumedExponent bool      // one point: its exponent was assumed
+	Low, High       units.Speed
+}
+
+// FitRating fits a clean-drop law to printed points of a filter whose face is
+// of the given area (needed only where a point is printed as an airflow).
+//
+// Two or more points at different velocities:
+//
+//	dp = A v + B v^2,  A, B >= 0 minimising sum (A v + B v^2 - dp)^2
+//
+// in drop, not in its logarithm: a fit in the logarithm answers another
+// question. One point: dp = C v^n with n the exponent given, or DefaultExponent
+// when exponent is 0 (then AssumedExponent is set). v in m/s, dp in Pa. Low and
+// High bound the points; outside them the law extrapolates and the caller says
+// so.
+func FitRating(points []RatingPoint, face units.Area, exponent float64) (Fit, error) {
+	velocities, err := ratingVelocities(points, face)
+	if err != nil {
+		return Fit{}, err
+	}
+	fit := Fit{Low: units.Speed(velocities[0]), High: units.Speed(velocities[0])}
+	for _, v := range velocities {
+		fit.Low, fit.High = min(fit.Low, units.Speed(v)), max(fit.High, units.Speed(v))
+	}
+	drops := make([]float64, len(points))
+	for i, p := range points {
+		drops[i] = float64(p.Drop)
+	}
+	switch {
+	case len(points) == 1:
+		n := exponent
+		if n == 0 {
+			n, fit.AssumedExponent = DefaultExponent, true
+		}
+		if !(n >= 1 && n <= 2) {
+			return Fit{}, &FieldError{"exponent", fmt.Sprint(exponent), "1 (media alone) to 2 (inertia alone), or nothing"}
+		}
+		fit.Curve = Curve{C: drops[0] / math.Pow(velocities[0], n), Exponent: n}
+	case fit.High.SI()-fit.Low.SI() <= 1e-6*fit.High.SI():
+		return Fit{}, &FieldError{"rating", fmt.Sprintf("%d points at one flow", len(points)), "points at different flows, or a single point"}
+	default:
+		fit.A, fit.B = nonNegativeQuadratic(velocities, drops)
+	}
+	fit.Residuals = make([]float64, len(points))
+	for i, v := range velocities {
+		fit.Residuals[i] = float64(fit.Drop(units.Speed(v))) - drops[i]
+	}
+	return fit, nil
+}
+
+// ratingVelocities gives the face velocity of each point in m/s.
+func ratingVelocities(points []RatingPoint, face units.Area) ([]float64, error) {
+	if len(points) == 0 {
+		return nil, &FieldError{"rating", "no point", "at least one point of flow and drop"}
+	}
+	velocities := make([]float64, len(points))
+	for i, p := range points {
+		field := func(name string) string { return fmt.Sprintf("rating[%d].%s", i, name) }
+		v := float64(p.FaceVelocity)
+		switch {
+		case p.FaceVelocity != 0 && p.Airflow != 0:
+			return nil, &FieldError{field("airflow"), "an airflow and a face velocity", "one of the two"}
+		case p.Airflow != 0 && !(face > 0):
+			return nil, &FieldError{field("airflow"), p.Airflow.String() + " with no face size", "the filter's width and height, or a face velocity"}
+		case p.Airflow != 0:
+			v = float64(p.Airflow) / float64(face) // m3/s / m2
+		}
+		if !(v > 0) || math.IsInf(v, 0) {
+			return nil, &FieldError{field("airflow"), fmt.Sprintf("%g m/s", v), "a flow above zero"}
+		}
+		if !(p.Drop > 0) || math.IsInf(float64(p.Drop), 0) {
+			return nil, &FieldError{field("drop"), p.Drop.String(), "a drop above zero"}
+		}
+		velocities[i] = v
+	}
+	return velocities, nil
+}
+
+// nonNegativeQuadratic is min sum (A v + B v^2 - d)^2, A, B >= 0.
+func nonNegativeQuadratic(v, d []float64) (a, b float64) {
+	squares := make([]float64, len(v))
+	for i := range v {
+		squares[i] = v[i] * v[i]
+	}
+	return nonNegativePair(v, squares, d)
+}
+
+// nonNegativePair solves min sum (a f + b g - d)^2, a, b >= 0, by the normal
+// equations and, where one coefficient comes out negative, by the better of the
+// two one-term fits (the Karush-Kuhn-Tucker cases of two unknowns).
+func nonNegativePair(f, g, d []float64) (a, b float64) {
+	var ff, fg, gg, fd, gd float64
+	for i := range f {
+		ff, fg, gg = ff+f[i]*f[i], fg+f[i]*g[i], gg+g[i]*g[i]
+		fd, gd = fd+f[i]*d[i], gd+g[i]*d[i]
+	}
+	det := ff*gg - fg*fg
+	a, b = (fd*gg-gd*fg)/det, (gd*ff-fd*fg)/det
+	if a >= 0 && b >= 0 {
+		return a, b
+	}
+	// A one-term fit lowers the squared error by fd^2/ff or gd^2/gg.
+	if fd*fd/ff >= gd*gd/gg {
+		return math.Max(fd/ff, 0), 0
+	}
+	return 0, math.Max(gd/gg, 0)
+}
