@@ -175,6 +175,8 @@ type Limits struct {
 	MinMERV       int            `json:"min_merv,omitzero"`
 	DuctVelocity  units.Speed    `json:"duct_velocity,omitzero"`
 	Budget        units.Money    `json:"budget,omitzero"`
+	// NominalSizes is the series that sizes are picked from; left open: inch.
+	NominalSizes SizeSeries `json:"nominal_sizes,omitzero"`
 
 	// When a filter is changed: whichever comes first.
 	ChangeDrop        units.Pressure `json:"change_drop,omitzero"`
@@ -184,6 +186,14 @@ type Limits struct {
 	// Checks names the sets of published limits to hold the house against.
 	Checks []CheckSet `json:"checks,omitempty"`
 }
+
+// SizeSeries is a series of nominal sizes.
+type SizeSeries string
+
+const (
+	InchSizes   SizeSeries = "inch"
+	MetricSizes SizeSeries = "metric"
+)
 
 // CheckSet names a set of published limits after its standard.
 type CheckSet string

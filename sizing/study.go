@@ -35,6 +35,9 @@ type Study struct {
 	AssumedShare float64 `json:"assumed_share"`
 	// BlowerAssumed says that a generic blower table stands in for the real one.
 	BlowerAssumed bool `json:"blower_assumed"`
+
+	// house is what the working of a number is told from.
+	house *house
 }
 
 // Air is the air that the house moves.
@@ -60,22 +63,26 @@ type OptionResult struct {
 	Clean  Condition `json:"clean"`
 	Loaded Condition `json:"loaded"` // at the change limit
 
-	FaceArea     units.Area     `json:"face_area"`
-	MediaArea    units.Area     `json:"media_area"`
-	Pleats       int            `json:"pleats,omitzero"`
-	Efficiency   Efficiency     `json:"efficiency"`
-	LeakFraction float64        `json:"leak_fraction"` // share of the air that slips round the filter
-	FramePush    units.Force    `json:"frame_push"`
-	FrameBow     units.Length   `json:"frame_bow"`
-	Life         units.Duration `json:"life"` // calendar time to the change limit
-	LifeEnds     string         `json:"life_ends,omitzero"`
-	LifeCurve    []LifePoint    `json:"life_curve,omitempty"`
-	AnnualCost   units.Money    `json:"annual_cost"`
-	AnnualPower  units.Money    `json:"annual_power"`
-	AnnualFilter units.Money    `json:"annual_filter"`
-	Upgrade      units.Money    `json:"upgrade"`
-	TenYearCost  units.Money    `json:"ten_year_cost"`
-	Payback      Payback        `json:"payback,omitzero"`
+	FaceArea       units.Area     `json:"face_area"`
+	MediaArea      units.Area     `json:"media_area"`
+	Pleats         int            `json:"pleats,omitzero"`
+	Efficiency     Efficiency     `json:"efficiency"`
+	LeakFraction   float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	FramePush      units.Force    `json:"frame_push"`
+	FrameBow       units.Length   `json:"frame_bow"`
+	Life           units.Duration `json:"life"` // calendar time to the change limit
+	LifeEnds       string         `json:"life_ends,omitzero"`
+	LifeCurve      []LifePoint    `json:"life_curve,omitempty"`
+	AnnualCost     units.Money    `json:"annual_cost"`
+	AnnualPower    units.Money    `json:"annual_power"`
+	AnnualFilter   units.Money    `json:"annual_filter"`
+	Upgrade        units.Money    `json:"upgrade"`
+	TenYearCost    units.Money    `json:"ten_year_cost"` // present value
+	TenYearPower   units.Money    `json:"ten_year_power"`
+	TenYearFilter  units.Money    `json:"ten_year_filter"`
+	AnnualEnergy   units.Energy   `json:"annual_energy"`
+	FiltersPerYear float64        `json:"filters_per_year"`
+	Payback        Payback        `json:"payback,omitzero"`
 
 	Verdict  Severity  `json:"verdict"`
 	Why      string    `json:"why"`                // the verdict in words
@@ -86,6 +93,9 @@ type OptionResult struct {
 	SystemLoaded []CurvePoint `json:"system_loaded"`
 	// FilterCurve is the clean filter's drop against face velocity.
 	FilterCurve []FaceDrop `json:"filter_curve,omitempty"`
+
+	filterPrice units.Money // of one change
+	filterDepth units.Length
 }
 
 // Payback is the time in which an option earns its price, or the plain word
@@ -233,8 +243,8 @@ type Size struct {
 	ExternalStatic     units.Pressure `json:"external_static"`
 	BlowerPower        units.Power    `json:"blower_power"`
 
-	Meets  bool     `json:"meets"`
-	Misses []string `json:"misses,omitempty"` // each limit missed, by how much
+	Meets  bool      `json:"meets"`
+	Misses []Finding `json:"misses,omitempty"` // each limit missed, by how much
 	// Front marks a choice that no other beats in openings, area and drop at once.
 	Front bool `json:"front"`
 }
@@ -260,7 +270,9 @@ type ReadingResult struct {
 	Airflow        units.Flow     `json:"airflow"`
 	AirflowBasis   string         `json:"airflow_basis"` // "measured" or "blower table"
 	ExternalStatic units.Pressure `json:"external_static"`
-	Rows           []ReadingRow   `json:"rows"`
+	// PredictedAirflow is what the Study expects with that filter and tap.
+	PredictedAirflow units.Flow   `json:"predicted_airflow"`
+	Rows             []ReadingRow `json:"rows"`
 }
 
 // ReadingRow is one measured number beside the predicted one.

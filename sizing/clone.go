@@ -1,0 +1,39 @@
+package sizing
+
+import (
+	"slices"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
+)
+
+// Clone copies the job so that no slice is shared.
+func (j Job) Clone() Job {
+	j.Filters = cloneEach(j.Filters, func(f *filter.Filter) {
+		f.Efficiency = slices.Clone(f.Efficiency)
+		f.Rating = slices.Clone(f.Rating)
+	})
+	j.Returns = cloneReturns(j.Returns)
+	j.Readings = slices.Clone(j.Readings)
+	j.Options = cloneEach(j.Options, func(o *Option) { o.Returns = cloneReturns(o.Returns) })
+	j.Equipment.Blower.Taps = cloneEach(j.Equipment.Blower.Taps, func(t *blower.Tap) { t.Points = slices.Clone(t.Points) })
+	j.Equipment.Blower.Includes = slices.Clone(j.Equipment.Blower.Includes)
+	j.Limits.Checks = slices.Clone(j.Limits.Checks)
+	return j
+}
+
+func cloneReturns(rs []Return) []Return {
+	return cloneEach(rs, func(r *Return) {
+		r.Runs = slices.Clone(r.Runs)
+		r.Fittings = slices.Clone(r.Fittings)
+		r.Grille.Rating = slices.Clone(r.Grille.Rating)
+	})
+}
+
+func cloneEach[T any](in []T, deepen func(*T)) []T {
+	out := slices.Clone(in)
+	for i := range out {
+		deepen(&out[i])
+	}
+	return out
+}

@@ -1,0 +1,408 @@
+package sizing
+
+import (
+	"fmt"
+	"reflect"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// house is a job made ready to solve: nothing open, every law compiled.
+type house struct {
+	*assumed
+	state   air.State // return air in cooling
+	heated  air.State // return air in heating
+	air     air.Properties
+	ratio   float64 // density to that of blower tables
+	curves  map[string]blower.Curve
+	laws    map[lawKey]filter.Law
+	offset  airpath.Law // what the blower table already holds
+	gauge   gauge
+	faults  FieldErrors
+	serving []airpath.Part // coil and supply
+	bases   map[string]string
+}
+
+type lawKey struct {
+	name          string
+	width, height units.Length
+}
+
+func newHouse(a *assumed) (*house, error) {
+	h := &house{assumed: a, curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, bases: map[string]string{}}
+	var err error
+	if h.state, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
+		return nil, FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
+	}
+	if h.heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, 0.3); err != nil {
+		return nil, FieldErrors{{Path: "site.heating_indoor", Given: a.Site.HeatingIndoor.String(), Wanted: err.Error()}}
+	}
+	h.air = h.state.Properties()
+	h.ratio = float64(h.air.Density) / float64(air.StandardDensity)
+	for _, tap := range a.Equipment.Blower.Taps {
+		c, err := blower.NewCurve(tap.Points)
+		if err != nil {
+			return nil, FieldErrors{{Path: "equipment.blower.taps", Given: tap.Name, Wanted: err.Error()}}
+		}
+		h.curves[tap.Name] = c.AtDensity(h.ratio)
+	}
+	if err := h.included(); err != nil {
+		return nil, err
+	}
+	if err := h.readGauge(); err != nil {
+		return nil, err
+	}
+	h.compileServing()
+	return h, nil
+}
+
+// tableFilter is the clean throw-away filter that blower tables "with filter"
+// are usually measured with.
+var tableFilter = filter.Filter{Name: "filter of the blower table", Depth: units.Inch, MERV: 4}
+
+// included settles what the blower table already holds. A wet coil inside the
+// table is left out of the external parts; a filter inside it is credited with
+// a usual throw-away filter's drop.
+func (h *house) included() error {
+	for _, in := range h.Equipment.Blower.Includes {
+		switch in {
+		case blower.IncludesWetCoil:
+			h.note("coil", "the blower table", "the blower table was measured with a wet coil: its drop is inside the table")
+		case blower.IncludesFilter:
+			w, hh := usualSlot(h.DesignAirflow)
+			law, err := tableFilter.Law(w, hh, h.air)
+			if err != nil {
+				return err
+			}
+			face := float64(w) * float64(hh)
+			h.offset = func(q float64) float64 { return float64(law.Drop(units.Speed(q / face))) }
+			h.note("equipment.blower.includes", commonPractice, "the blower table was measured with a clean throw-away filter of %v by %v in place", w, hh)
+		}
+	}
+	return nil
+}
+
+// coilIsInside tells whether the coil's drop is within the rated static.
+func (h *house) coilIsInside() bool {
+	if h.Equipment.Kind == AirHandler {
+		return true
+	}
+	for _, in := range h.Equipment.Blower.Includes {
+		if in == blower.IncludesWetCoil {
+			return true
+		}
+	}
+	return false
+}
+
+func (h *house) hasCoil() bool { return h.Coil.Drop > 0 }
+
+func (p Part) law() airpath.Law {
+	return airpath.Power(float64(p.Drop), float64(p.Airflow), p.Exponent)
+}
+
+func (h *house) compileServing() {
+	if h.hasCoil() && !h.coilIsInside() {
+		h.serving = append(h.serving, airpath.Part{Name: "coil", Law: h.Coil.law()})
+	}
+	h.serving = append(h.serving, airpath.Part{Name: "supply", Law: h.Supply.law()})
+}
+
+// arrangement is the return side with one set of filters.
+type arrangement struct {
+	name, kind string
+	returns    []Return
+	slot       Slot
+	tap        string
+	price      units.Money
+	bare       bool // every filter taken out
+	places     []place
+}
+
+// place is one spot that holds a filter.
+type place struct {
+	branch        int // -1: the central slot
+	filter        filter.Filter
+	width, height units.Length
+	law           filter.Law
+	curve         filter.Curve // in its present state
+}
+
+func (p *place) face() float64 { return float64(p.width) * float64(p.height) }
+
+// drop is the filter's drop at flow q, the media and the gap in parallel.
+func (p *place) drop(q float64) float64 {
+	face := p.face()
+	return float64(p.curve.Drop(units.Speed(q / face)))
+}
+
+func (h *house) arrange(o Option, kind string) (*arrangement, error) {
+	a := &arrangement{name: o.Name, kind: kind, returns: h.Returns, slot: h.Slot, tap: h.Equipment.Blower.CoolingTap, price: o.Price}
+	if o.Tap != "" {
+		a.tap = o.Tap
+	}
+	if len(o.Returns) > 0 {
+		a.returns = o.Returns
+	}
+	if o.Slot != (Slot{}) {
+		a.slot = h.completeSlot(o.Slot, o.Filter)
+	}
+	if o.Filter != "" {
+		a.returns = cloneReturns(a.returns)
+		for i := range a.returns {
+			if a.returns[i].Filter != "" {
+				a.returns[i].Filter = o.Filter
+			}
+		}
+		if !a.slot.None {
+			a.slot.Filter = o.Filter
+		}
+	}
+	if err := h.placeFilters(a); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// completeSlot takes what a new slot leaves open from its filter or from today.
+func (h *house) completeSlot(s Slot, name string) Slot {
+	if s.None {
+		return s
+	}
+	if s.Filter == "" {
+		s.Filter = name
+	}
+	if s.Filter == "" {
+		s.Filter = h.Slot.Filter
+	}
+	f, _ := h.filter(s.Filter)
+	if s.Width == 0 {
+		s.Width, s.Height = f.Width, f.Height
+	}
+	if s.Width == 0 {
+		s.Width, s.Height = h.Slot.Width, h.Slot.Height
+	}
+	if s.Width == 0 {
+		s.Width, s.Height = usualSlot(h.DesignAirflow)
+	}
+	if s.Depth == 0 {
+		s.Depth = f.Depth
+	}
+	if s.Depth == 0 {
+		s.Depth = units.Inch
+	}
+	if s.Filter == "" {
+		s.Filter = GenericFilterName
+	}
+	return s
+}
+
+func (h *house) placeFilters(a *arrangement) error {
+	for i, r := range a.returns {
+		if r.Filter == "" {
+			continue
+		}
+		p, err := h.place(i, r.Filter, r.Grille.Width, r.Grille.Height, 0)
+		if err != nil {
+			return err
+		}
+		a.places = append(a.places, p)
+	}
+	if !a.slot.None {
+		p, err := h.place(-1, a.slot.Filter, a.slot.Width, a.slot.Height, a.slot.Depth)
+		if err != nil {
+			return err
+		}
+		a.places = append(a.places, p)
+	}
+	return nil
+}
+
+func (h *house) place(branch int, name string, width, height, depth units.Length) (place, error) {
+	f, ok := h.filter(name)
+	if !ok {
+		f = filter.Filter{Name: name, Depth: depth, MERV: 8}
+	}
+	if f.Depth == 0 {
+		f.Depth = depth
+	}
+	law, err := h.law(f, width, height)
+	if err != nil {
+		return place{}, h.filterFault(f, err)
+	}
+	p := place{branch: branch, filter: f, width: width, height: height, law: law, curve: law.Curve}
+	if k := h.gauge.filterScale; k != 0 && branch < 0 && name == h.Slot.Filter {
+		p.law.Curve = law.Curve.Scale(k)
+		p.law.Source = "gauge"
+		p.curve = p.law.Curve
+	}
+	return p, nil
+}
+
+// law is the clean law of a filter in a face, worked out once a solve.
+func (h *house) law(f filter.Filter, width, height units.Length) (filter.Law, error) {
+	key := lawKey{f.Name + f.Depth.String(), width, height}
+	if l, ok := h.laws[key]; ok {
+		return l, nil
+	}
+	l, err := f.Law(width, height, h.air)
+	if err == nil {
+		h.laws[key] = l
+	}
+	return l, err
+}
+
+func (h *house) filterFault(f filter.Filter, err error) error {
+	for i, g := range h.Filters {
+		if g.Name != f.Name {
+			continue
+		}
+		if fe, ok := err.(*filter.FieldError); ok {
+			return FieldErrors{{Path: fmt.Sprintf("filters[%d].%s", i, fe.Field), Given: fe.Given, Wanted: fe.Want}}
+		}
+		return FieldErrors{{Path: fmt.Sprintf("filters[%d]", i), Given: f.Name, Wanted: err.Error()}}
+	}
+	return err
+}
+
+// system joins the arrangement's parts. Its filter parts read the places'
+// present curves, so a loaded filter needs no new system.
+func (h *house) system(a *arrangement) (airpath.System, error) {
+	var s airpath.System
+	for i := range a.returns {
+		b, err := h.branch(a, i)
+		if err != nil {
+			return s, err
+		}
+		s.Branches = append(s.Branches, b)
+	}
+	if len(a.returns) == 0 {
+		s.Series = append(s.Series, airpath.Part{Name: "return", Law: h.returnPart.law()})
+	}
+	if p := a.central(); p != nil && !a.bare {
+		s.Series = append(s.Series, airpath.Part{Name: "filter", Law: p.drop})
+	}
+	if k := a.slot.EntryCoefficient; k > 0 && !a.slot.None {
+		face := float64(a.slot.Width) * float64(a.slot.Height)
+		rho := float64(h.air.Density)
+		s.Series = append(s.Series, airpath.Part{Name: "slot entry", Law: func(q float64) float64 {
+			v := q / face
+			return k * rho / 2 * v * absolute(v)
+		}})
+	}
+	s.Series = append(s.Series, h.serving...)
+	return s, nil
+}
+
+func absolute(v float64) float64 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}
+
+func (a *arrangement) central() *place {
+	for i := range a.places {
+		if a.places[i].branch < 0 {
+			return &a.places[i]
+		}
+	}
+	return nil
+}
+
+func (a *arrangement) inBranch(i int) *place {
+	for k := range a.places {
+		if a.places[k].branch == i {
+			return &a.places[k]
+		}
+	}
+	return nil
+}
+
+// branch compiles one return branch: grille, filter, duct, in the order in
+// which the air meets them.
+func (h *house) branch(a *arrangement, i int) (airpath.Branch, error) {
+	r := a.returns[i]
+	k := h.gauge.branchScale(h, r)
+	b := airpath.Branch{Name: branchName(r, i)}
+	if r.Grille.Width > 0 {
+		law, err := r.Grille.Law()
+		if err != nil {
+			return b, FieldErrors{{Path: fmt.Sprintf("returns[%d].grille", i), Given: r.Name, Wanted: err.Error()}}
+		}
+		props := h.air
+		b.Parts = append(b.Parts, airpath.Part{Name: "grille", Law: airpath.Law(func(q float64) float64 {
+			return float64(law.Drop(units.Flow(q), props))
+		}).Scale(k)})
+	}
+	if p := a.inBranch(i); p != nil && !a.bare {
+		b.Parts = append(b.Parts, airpath.Part{Name: "filter", Law: p.drop})
+	}
+	ducts, err := h.ducts(r)
+	if err != nil {
+		return b, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: err.Error()}}
+	}
+	if ducts != nil {
+		b.Parts = append(b.Parts, airpath.Part{Name: "duct", Law: ducts.Scale(k)})
+	}
+	if len(b.Parts) == 0 {
+		// A bare opening: one velocity head over the first section, so that a
+		// branch is never free.
+		return b, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: "a grille, a filter or a duct run"}}
+	}
+	return b, nil
+}
+
+func branchName(r Return, i int) string {
+	if r.Name != "" {
+		return r.Name
+	}
+	return fmt.Sprintf("return %d", i+1)
+}
+
+// ducts joins runs and fittings of a branch; nil where it has neither.
+func (h *house) ducts(r Return) (airpath.Law, error) {
+	if len(r.Runs) == 0 && len(r.Fittings) == 0 {
+		return nil, nil
+	}
+	runs := make([]duct.Resistance, len(r.Runs))
+	for i := range r.Runs {
+		runs[i] = r.Runs[i].Resistance(h.air)
+	}
+	minor := 0.0 // Pa s2/m6
+	for _, f := range r.Fittings {
+		zeta := f.Coefficient
+		if zeta == 0 {
+			z, _, err := f.LossCoefficient()
+			if err != nil {
+				return nil, err
+			}
+			zeta = z
+		}
+		s := section(f, r)
+		minor += float64(max(f.Count, 1)) * zeta * float64(h.air.Density) / 2 / (s * s)
+	}
+	return func(q float64) float64 {
+		p := minor * q * absolute(q)
+		for i := range runs {
+			p += runs[i].Drop(q)
+		}
+		return p
+	}, nil
+}
+
+// sameAsToday tells whether a branch of an option is one of today's.
+func (h *house) sameAsToday(r Return) bool {
+	for _, t := range h.Returns {
+		t.Filter = r.Filter
+		if reflect.DeepEqual(t, r) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,215 @@
+package sizing
+
+import (
+	"cmp"
+	"slices"
+
+	"returnbench/sizing/units"
+)
+
+// Limits of common practice that findings are held against.
+const (
+	lowPerCapacity   = 350 * units.CFMPerTon
+	highPerCapacity  = 450 * units.CFMPerTon
+	filterBudget     = 0.20 // of the rated external static
+	leakWorthSaying  = 0.02
+	shortOfDesign    = 0.95
+	assumedWorthNote = 0.5
+)
+
+const (
+	nameplate    = "the equipment's nameplate"
+	ratedStatic  = "the equipment's rated external static"
+	jobsTarget   = "the job's target"
+	blowersTable = "the blower's table"
+)
+
+// judge writes the findings of the house and of each option, and the verdict
+// that follows from them.
+func (h *house) judge(s *Study) {
+	for i := range s.Options {
+		o := &s.Options[i]
+		if o.Kind == "no_filter" {
+			o.Verdict, o.Why = Caution, "for comparison only: never run the blower without its filter"
+			continue
+		}
+		o.Findings = h.judgeOption(o)
+		for k := range o.Findings {
+			o.Findings[k].Option = o.Name
+		}
+		gravestFirst(o.Findings)
+		o.Verdict, o.Why = verdict(o.Findings)
+		s.Findings = append(s.Findings, o.Findings...)
+	}
+	s.Findings = append(s.Findings, h.judgeHouse(s)...)
+	s.Findings = append(s.Findings, h.judgeReadings(s)...)
+	gravestFirst(s.Findings)
+}
+
+func gravestFirst(fs []Finding) {
+	rank := map[Severity]int{Stop: 0, Caution: 1, Good: 2}
+	slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(rank[a.Severity], rank[b.Severity]) })
+}
+
+func verdict(fs []Finding) (Severity, string) {
+	if len(fs) == 0 {
+		return Good, "within every limit held against it"
+	}
+	return fs[0].Severity, fs[0].Text
+}
+
+func (h *house) judgeOption(o *OptionResult) []Finding {
+	var out []Finding
+	add := func(f *Finding) {
+		if f != nil {
+			out = append(out, *f)
+		}
+	}
+	add(h.judgeTable(o))
+	add(h.judgeFrost(o))
+	out = append(out, h.judgeRise(o)...)
+	add(h.judgeAirflow(o))
+	add(h.judgeStatic(o))
+	add(h.judgeFace(o))
+	add(h.judgeDrop(o))
+	add(h.judgeLeak(o))
+	out = append(out, h.checkSets(o)...)
+	return out
+}
+
+func finding(sev Severity, code, source, format string, args ...any) *Finding {
+	f := newFinding(sev, code, source, format, args...)
+	return &f
+}
+
+func (h *house) judgeTable(o *OptionResult) *Finding {
+	if o.Clean.Inside && o.Loaded.Inside {
+		return nil
+	}
+	c := o.Clean
+	if c.Inside {
+		c = o.Loaded
+	}
+	tap := h.Equipment.Blower.CoolingTap
+	for _, candidate := range h.Options {
+		if candidate.Name == o.Name && candidate.Tap != "" {
+			tap = candidate.Tap
+		}
+	}
+	low, high, _, _ := h.curves[tap].Range()
+	return finding(Stop, "off_table", blowersTable,
+		"The blower would run at %v, %v, outside its table of %v to %v; the numbers beyond its ends are a guess.",
+		c.ExternalStatic, c.Airflow, low, high)
+}
+
+func (h *house) judgeFrost(o *OptionResult) *Finding {
+	if h.Equipment.Kind == Furnace {
+		return nil
+	}
+	for _, c := range []Condition{o.Clean, o.Loaded} {
+		if c.Frost {
+			return finding(Stop, "frost", "apparatus dew point at or under 32 F (water freezes)",
+				"The coil surface falls to %v at %v: it will frost, and a frosted coil stops the air.", c.ApparatusDewPt, c.Airflow)
+		}
+	}
+	return nil
+}
+
+func (h *house) judgeRise(o *OptionResult) []Finding {
+	e := h.Equipment
+	var out []Finding
+	hottest := max(o.Clean.TemperatureRise, o.Loaded.TemperatureRise)
+	switch {
+	case hottest > e.RiseHigh:
+		out = append(out, newFinding(Stop, "rise_high", nameplate,
+			"Heating raises the air by %v, over the nameplate's %v: too little air crosses the heat exchanger.", hottest, e.RiseHigh))
+	case o.Clean.TemperatureRise < e.RiseLow:
+		out = append(out, newFinding(Caution, "rise_low", nameplate,
+			"Heating raises the air by %v, under the nameplate's %v: flue gas may condense where it must not.", o.Clean.TemperatureRise, e.RiseLow))
+	}
+	return out
+}
+
+func (h *house) judgeAirflow(o *OptionResult) *Finding {
+	per := o.Clean.AirflowPerCapacity
+	switch {
+	case h.Equipment.Kind != Furnace && per < lowPerCapacity && per < h.AirflowPerCapacity*shortOfDesign:
+		return finding(Caution, "airflow_low", "350 to 450 cfm per ton: "+commonPractice,
+			"%v is %v of cooling: low, the coil gives less than it could.", o.Clean.Airflow, per)
+	case o.Clean.Airflow < h.DesignAirflow*shortOfDesign:
+		return finding(Caution, "airflow_short", "the design airflow",
+			"%v is short of the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
+	case h.Equipment.Kind != Furnace && per > highPerCapacity:
+		return finding(Caution, "airflow_high", "350 to 450 cfm per ton: "+commonPractice,
+			"%v is %v of cooling: high, the coil takes out less moisture.", o.Clean.Airflow, per)
+	}
+	return finding(Good, "airflow", "the design airflow", "%v meets the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
+}
+
+func (h *house) judgeStatic(o *OptionResult) *Finding {
+	rated := h.Equipment.RatedExternalStatic
+	c := o.Clean
+	if c.ExternalStatic <= rated {
+		return finding(Good, "static", ratedStatic, "External static %v is within the rated %v.", c.ExternalStatic, rated)
+	}
+	worst := c.Parts[0]
+	for _, p := range c.Parts {
+		if p.Drop > worst.Drop {
+			worst = p
+		}
+	}
+	return finding(Caution, "static_high", ratedStatic,
+		"External static %v is over the rated %v; the %s takes the most, %v.", c.ExternalStatic, rated, worst.Name, worst.Drop)
+}
+
+func (h *house) judgeFace(o *OptionResult) *Finding {
+	if o.FaceArea == 0 || o.Clean.FaceVelocity <= h.TargetFaceVelocity*1.0001 {
+		return nil
+	}
+	need := units.Area(float64(o.Clean.Airflow) / float64(h.TargetFaceVelocity))
+	return finding(Caution, "face_velocity", jobsTarget,
+		"Face velocity %v is over the target %v: %v of face would meet it, there is %v.", o.Clean.FaceVelocity, h.TargetFaceVelocity, need, o.FaceArea)
+}
+
+func (h *house) judgeDrop(o *OptionResult) *Finding {
+	limit, source := units.Pressure(filterBudget)*h.Equipment.RatedExternalStatic, "20 % of the rated external static for the filter: "+commonPractice
+	if l := h.Limits.MaxFilterDrop; l > 0 {
+		limit, source = l, "the job's limit"
+	}
+	if o.Clean.FilterDrop <= limit {
+		return nil
+	}
+	return finding(Caution, "filter_drop", source,
+		"The clean filter takes %v, over the %v that it may.", o.Clean.FilterDrop, limit)
+}
+
+func (h *house) judgeLeak(o *OptionResult) *Finding {
+	if o.LeakFraction < leakWorthSaying {
+		return nil
+	}
+	return finding(Caution, "leak", "share of the air that passes no media, computed",
+		"%.0f %% of the air slips past the filter: installed it is worth MERV %d, not %d, and what slips past fouls the coil.",
+		100*o.LeakFraction, o.Efficiency.InstalledMERV, o.Efficiency.MERV)
+}
+
+func (h *house) judgeHouse(s *Study) []Finding {
+	var out []Finding
+	for _, d := range s.Ducts {
+		if d.Undersized {
+			out = append(out, newFinding(Caution, "duct_velocity", "highest return duct velocity of the job; 600 to 700 fpm is usual",
+				"%s: %v in the duct, over %v; it wants a round duct of %v.", d.Branch, d.Now, h.Limits.DuctVelocity, d.Round))
+		}
+	}
+	if s.AssumedShare > assumedWorthNote || s.BlowerAssumed {
+		text := "%.0f %% of the external static rests on assumed parts"
+		if s.BlowerAssumed {
+			text += ", and the blower on a generic table"
+		}
+		out = append(out, newFinding(Caution, "assumed", "what was typed and measured", text+": measure or type what is marked as assumed.", 100*s.AssumedShare))
+	}
+	if h.gauge.round != nil && !h.gauge.inside {
+		out = append(out, newFinding(Stop, "reading_off_table", blowersTable,
+			"The measured external static of %v lies outside the blower's table: check the tap, the table and the ports.", h.gauge.static))
+	}
+	return out
+}

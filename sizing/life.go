@@ -1,0 +1,180 @@
+package sizing
+
+import (
+	"fmt"
+
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// describe fills in what the filters of an arrangement are: where they sit,
+// how much media they hold, what they catch.
+func (h *house) describe(a *arrangement, r *OptionResult) {
+	if len(a.places) == 0 {
+		return
+	}
+	first := a.places[0]
+	face, media := a.areas()
+	r.Place, r.Filter, r.LawSource = h.placeName(a), first.filter.Name, first.law.Source
+	r.FaceArea, r.MediaArea = units.Area(face), units.Area(media)
+	if first.law.Pack != nil {
+		r.Pleats = first.law.Pack.Pleats
+	}
+	for _, p := range a.places {
+		r.filterPrice += h.filterPrice(p.filter)
+	}
+	r.filterDepth = first.filter.Depth
+	r.LeakFraction = h.leak(a, &r.Clean)
+	r.Efficiency = efficiency(first.filter, r.LeakFraction)
+	for i := 1; i <= curvePoints; i++ {
+		v := 2 * h.TargetFaceVelocity * units.Speed(i) / curvePoints
+		r.FilterCurve = append(r.FilterCurve, FaceDrop{v, first.law.Drop(v)})
+	}
+}
+
+func (h *house) placeName(a *arrangement) string {
+	if p := a.central(); p != nil {
+		return "slot " + stock.Size{Width: p.width, Height: p.height, Depth: a.slot.Depth, System: h.sizeSystem()}.String()
+	}
+	p := a.places[0]
+	if n := len(a.places); n > 1 {
+		return fmt.Sprintf("%d grilles, first %s", n, stock.Size{Width: p.width, Height: p.height, Depth: p.filter.Depth, System: h.sizeSystem()}.String())
+	}
+	return "grille " + stock.Size{Width: p.width, Height: p.height, Depth: p.filter.Depth, System: h.sizeSystem()}.String()
+}
+
+func (h *house) filterPrice(f filter.Filter) units.Money {
+	if f.Price > 0 {
+		return f.Price
+	}
+	depth := f.Depth
+	if depth == 0 {
+		depth = units.Inch
+	}
+	return units.Money(depth.In(units.Inch)) * filterPricePerInch
+}
+
+func efficiency(f filter.Filter, leak float64) Efficiency {
+	curve, assumedCurve, err := f.EfficiencyCurve()
+	if err != nil {
+		return Efficiency{}
+	}
+	e := Efficiency{BySize: curve, Installed: withLeak(curve, leak), Assumed: assumedCurve, MERV: f.MERV}
+	e.E1, e.E2, e.E3 = filter.RangeMeans(curve)
+	if e.MERV, err = f.Rated(); err != nil {
+		return e
+	}
+	arrestance, err := filter.TypicalArrestance(e.MERV)
+	if err != nil {
+		return e
+	}
+	i1, i2, i3 := filter.RangeMeans(e.Installed)
+	e.InstalledMERV = min(e.MERV, filter.Classify(i1, i2, i3, arrestance*(1-leak)))
+	return e
+}
+
+// leak is the share of all return air that passes no media: round the frame of
+// the central filter, or through a branch without a filter.
+func (h *house) leak(a *arrangement, c *Condition) float64 {
+	if p := a.central(); p != nil {
+		return 0
+	}
+	if len(a.places) == 0 || len(c.Branches) == 0 {
+		return 0
+	}
+	unfiltered := 0.0
+	for i, b := range c.Branches {
+		if a.inBranch(i) == nil {
+			unfiltered += float64(b.Airflow)
+		}
+	}
+	return unfiltered / float64(c.Airflow)
+}
+
+// live loads the filters with the house's dust until the change limit and
+// leaves them in that state.
+func (h *house) live(a *arrangement, sys airpath.System, r *OptionResult) error {
+	if len(a.places) == 0 {
+		return nil
+	}
+	face, _ := a.areas()
+	curve := h.curves[a.tap]
+	held, err := a.places[0].filter.DustCaught()
+	if err != nil {
+		return h.filterFault(a.places[0].filter, err)
+	}
+	var dust units.Mass
+	statics := map[units.Mass]float64{}
+	in := filter.MarchInput{
+		Face: units.Area(face), DustRate: h.Site.DustRate, RunShare: h.runShare(), Caught: held * (1 - r.LeakFraction),
+		Longest: h.Limits.ChangeMonths, Step: h.Limits.ChangeMonths / lifeSteps, AirflowLimit: h.Limits.ChangeAirflowLoss,
+	}
+	in.DropLimit = h.changeDrop(a, r)
+	in.Loaded = func(m units.Mass) (filter.Curve, error) {
+		dust = m
+		err := h.load(a, m, face)
+		return a.places[0].curve, err
+	}
+	in.Airflow = func(filter.Curve) (units.Flow, error) {
+		p, err := sys.Solve(curve.Extended, h.offset)
+		statics[dust] = p.Static - h.given(p.Flow)
+		return units.Flow(p.Flow), err
+	}
+	m := filter.March(in)
+	if m.Err != nil {
+		return m.Err
+	}
+	r.Life, r.LifeEnds = m.Life, lifeEnds[m.End]
+	for _, p := range m.Points {
+		w, _ := curve.Power(units.Pressure(statics[p.Dust]))
+		r.LifeCurve = append(r.LifeCurve, LifePoint{Time: p.Time, Dust: p.Dust, Airflow: p.Airflow, Drop: p.Drop, Power: w})
+	}
+	return h.load(a, m.Points[len(m.Points)-1].Dust, face)
+}
+
+// lifeSteps is how many steps a filter's longest life is cut into.
+const lifeSteps = 12
+
+var lifeEnds = map[filter.End]string{
+	filter.AtDropLimit:    "its drop reaches the change limit",
+	filter.AtAirflowLimit: "the airflow has fallen as far as allowed",
+	filter.AtTimeLimit:    "the longest time between changes is over",
+}
+
+// load spreads dust evenly over the faces of all places.
+func (h *house) load(a *arrangement, dust units.Mass, face float64) error {
+	for i := range a.places {
+		p := &a.places[i]
+		own := dust * units.Mass(p.face()/face)
+		c, err := p.filter.Loaded(p.law, own, units.Area(p.face()), h.air)
+		if err != nil {
+			return h.filterFault(p.filter, err)
+		}
+		p.curve = c
+	}
+	return nil
+}
+
+// changeDrop is the drop at which the filter is changed.
+func (h *house) changeDrop(a *arrangement, r *OptionResult) units.Pressure {
+	if h.Limits.ChangeDrop > 0 {
+		return h.Limits.ChangeDrop
+	}
+	p := a.places[0]
+	limit, _ := p.filter.ChangeLimit(p.law, r.Clean.FaceVelocity)
+	return limit
+}
+
+// runShare is the share of the year that the blower runs.
+func (h *house) runShare() float64 {
+	return float64(h.Site.CoolingHours+h.Site.HeatingHours+h.Site.FanHours) / float64(units.Year)
+}
+
+func withLeak(e [12]float64, leak float64) [12]float64 {
+	for i := range e {
+		e[i] *= 1 - leak
+	}
+	return e
+}

@@ -1,0 +1,382 @@
+package sizing
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// Places that a size may be for.
+const (
+	InGrille  = "grille"  // filter grilles in the wall
+	InSlot    = "slot"    // a thin filter at the equipment
+	InCabinet = "cabinet" // a deep filter at the equipment
+)
+
+// Candidates whose face velocity at the design airflow lies outside these
+// multiples of the target are not worth solving.
+const (
+	slowestWorth = 0.35
+	fastestWorth = 1.45
+	nearMisses   = 12
+)
+
+// sizes solves every nominal size worth looking at in the house's own air path
+// and ranks them: those that meet all limits first, then fewest openings, then
+// the most relief for the least metal and media.
+func (h *house) sizes() ([]Size, error) {
+	base, err := h.arrange(Option{Name: TodayName}, "today")
+	if err != nil {
+		return nil, err
+	}
+	today, err := h.system(base)
+	if err != nil {
+		return nil, err
+	}
+	now, err := today.Solve(h.curves[base.tap].Extended, h.offset)
+	if err != nil {
+		return nil, err
+	}
+	var out []Size
+	for _, c := range h.candidates() {
+		s, err := h.solveSize(c, base)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	markFront(out)
+	rank(out, h.filterDropNow(base, now))
+	return trim(out), nil
+}
+
+func (h *house) filterDropNow(a *arrangement, p airpath.Point) float64 {
+	if c := a.central(); c != nil {
+		return c.drop(p.Flow)
+	}
+	sum := 0.0
+	for i := range a.places {
+		q := p.Branches[a.places[i].branch]
+		sum += a.places[i].drop(q) * q / p.Flow
+	}
+	return sum
+}
+
+// candidate is a size before it is solved.
+type candidate struct {
+	place string
+	count int
+	size  stock.Size
+}
+
+func (h *house) sizeSystem() units.System {
+	if h.Limits.NominalSizes == MetricSizes {
+		return units.SI
+	}
+	return units.IP
+}
+
+func (h *house) candidates() []candidate {
+	var out []candidate
+	add := func(place string, most int, sizes []stock.Size) {
+		for _, s := range sizes {
+			if s.System != h.sizeSystem() {
+				continue
+			}
+			for n := 1; n <= most; n++ {
+				v := float64(h.DesignAirflow) / (float64(n) * float64(s.Face())) / float64(h.TargetFaceVelocity)
+				if v >= slowestWorth && v <= fastestWorth {
+					out = append(out, candidate{place, n, s})
+				}
+			}
+		}
+	}
+	add(InGrille, h.Limits.MaxOpenings, withDepth(stock.FilterGrilles(), h.thinDepth()))
+	add(InSlot, 2, thin(stock.Filters()))
+	add(InCabinet, 2, stock.Cabinets())
+	return out
+}
+
+func (h *house) thinDepth() units.Length {
+	if h.sizeSystem() == units.SI {
+		return 48 * units.Millimetre
+	}
+	return units.Inch
+}
+
+func withDepth(sizes []stock.Size, depth units.Length) []stock.Size {
+	for i := range sizes {
+		sizes[i].Depth = depth
+	}
+	return sizes
+}
+
+// thin keeps the filters of slots: up to 2 in deep.
+func thin(sizes []stock.Size) []stock.Size {
+	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return s.Depth > 2.1*units.Inch })
+}
+
+// sizeFilter is the make that would go into a place of a depth: the job's own
+// of that depth and MERV, else a generic one.
+func (h *house) sizeFilter(depth units.Length) filter.Filter {
+	for _, f := range h.Filters {
+		if f.Name != GenericFilterName && math.Abs(float64(f.Depth-depth)) < float64(0.3*units.Inch) && f.MERV >= h.Limits.MinMERV {
+			return f
+		}
+	}
+	return filter.Filter{Name: fmt.Sprintf("generic MERV %d", h.Limits.MinMERV), Depth: depth, MERV: h.Limits.MinMERV}
+}
+
+func (h *house) solveSize(c candidate, base *arrangement) (Size, error) {
+	f := h.sizeFilter(c.size.Depth)
+	law, err := h.law(f, c.size.Width, c.size.Height)
+	if err != nil {
+		return Size{}, h.filterFault(f, err)
+	}
+	face := float64(c.count) * float64(c.size.Face())
+	s := Size{
+		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth,
+		Label: label(c), Filter: f.Name, FaceArea: units.Area(face),
+		MediaArea: units.Area(face * law.MediaAreaRatio), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
+	}
+	sys, err := h.sizeSystemOf(c, base, law, face)
+	if err != nil {
+		return s, err
+	}
+	curve := h.curves[base.tap]
+	p, err := sys.Solve(curve.Extended, h.offset)
+	if err != nil {
+		return s, err
+	}
+	s.Airflow, s.ExternalStatic = units.Flow(p.Flow), units.Pressure(p.Static)
+	s.FaceVelocity = units.Speed(p.Flow / face)
+	s.FilterDrop = law.Drop(s.FaceVelocity)
+	s.BlowerPower, _ = curve.Power(units.Pressure(p.Static - h.given(p.Flow)))
+	s.Misses = h.misses(c, s, f)
+	s.Meets = len(s.Misses) == 0
+	return s, nil
+}
+
+func label(c candidate) string {
+	if c.count == 1 {
+		return c.size.String()
+	}
+	return fmt.Sprintf("%d x %s", c.count, c.size)
+}
+
+// sizeSystemOf puts the candidate into the house in place of today's filters.
+// As many grilles as there are branches go one into each; another number is
+// taken as openings side by side on the return as it stands.
+func (h *house) sizeSystemOf(c candidate, base *arrangement, law filter.Law, face float64) (airpath.System, error) {
+	a := *base
+	a.places = nil
+	a.slot = Slot{None: true}
+	perBranch := c.place == InGrille && len(base.returns) > 1 && c.count == len(base.returns)
+	if c.place == InGrille {
+		a.returns = slices.Clone(base.returns)
+		for i := range a.returns {
+			g := &a.returns[i].Grille
+			if g.Width > 0 {
+				*g = duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: g.Style, FreeArea: g.FreeArea}
+			}
+			if perBranch {
+				g.Width, g.Height = c.size.Width, c.size.Height
+				a.places = append(a.places, place{branch: i, width: c.size.Width, height: c.size.Height, law: law, curve: law.Curve})
+			}
+		}
+	}
+	sys, err := h.system(&a)
+	if err != nil || perBranch {
+		return sys, err
+	}
+	filters := airpath.Part{Name: "filter", Law: func(q float64) float64 { return float64(law.Drop(units.Speed(q / face))) }}
+	sys.Series = slices.Insert(slices.Clone(sys.Series), 0, filters)
+	return sys, nil
+}
+
+// misses lists each limit that a solved size does not keep.
+func (h *house) misses(c candidate, s Size, f filter.Filter) []Finding {
+	var out []Finding
+	l := h.Limits
+	miss := func(code, source, format string, args ...any) {
+		out = append(out, newFinding(Caution, code, source, format, args...))
+	}
+	if s.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
+		miss("face_velocity", "the job's target", "face velocity %v is over the target %v", s.DesignFaceVelocity, h.TargetFaceVelocity)
+	}
+	if l.MaxFilterDrop > 0 && s.FilterDrop > l.MaxFilterDrop {
+		miss("filter_drop", "the job's limit", "clean drop %v is over the limit %v", s.FilterDrop, l.MaxFilterDrop)
+	}
+	if f.MERV < l.MinMERV {
+		miss("merv", "the job's limit", "MERV %v is under %v", f.MERV, l.MinMERV)
+	}
+	switch c.place {
+	case InGrille:
+		w, hh := l.WallWidth, l.WallHeight
+		face := stock.Size{Width: c.size.Width, Height: c.size.Height, System: c.size.System}
+		if !fits(face, w, hh) {
+			miss("wall", "the wall opening", "does not fit the wall opening of %v by %v", w, hh)
+		}
+		if b := l.StudBay; b > 0 && min(c.size.Width, c.size.Height) > b+0.26*units.Inch {
+			miss("stud_bay", "the stud bay", "wider than the stud bay of %v", b)
+		}
+	default:
+		box := c.size
+		if c.place == InCabinet {
+			box = c.size.Box()
+			box.Depth = 0
+		}
+		if !fits(box, l.CabinetWidth, l.CabinetHeight) {
+			miss("room", "the room at the equipment", "does not fit the room of %v by %v", l.CabinetWidth, l.CabinetHeight)
+		}
+		if d := l.CabinetDepth; d > 0 && c.place == InCabinet && c.size.Box().Depth > d {
+			miss("depth", "the room at the equipment", "needs %v along the airflow, there is %v", c.size.Box().Depth, d)
+		}
+	}
+	return out
+}
+
+// fits takes a side of zero as free.
+func fits(s stock.Size, w, h units.Length) bool {
+	free := 1000 * units.Inch
+	if w == 0 {
+		w = free
+	}
+	if h == 0 {
+		h = free
+	}
+	return stock.Fits(s, w, h)
+}
+
+// markFront marks the sizes that no other of the same standing beats in
+// openings, face area and drop at once.
+func markFront(sizes []Size) {
+	for i := range sizes {
+		a := &sizes[i]
+		a.Front = a.Meets && !slices.ContainsFunc(sizes, func(b Size) bool {
+			if !b.Meets {
+				return false
+			}
+			noWorse := b.Count <= a.Count && b.FaceArea <= a.FaceArea && b.FilterDrop <= a.FilterDrop
+			better := b.Count < a.Count || b.FaceArea < a.FaceArea || b.FilterDrop < a.FilterDrop
+			return noWorse && better
+		})
+	}
+}
+
+// rank orders the sizes. Without a price list the cost of a size is taken as
+// its metal and media: face area, and as much again for every 4 in of depth.
+func rank(sizes []Size, dropNow float64) {
+	value := func(s Size) float64 {
+		metal := float64(s.FaceArea) * (1 + s.Depth.In(4*units.Inch))
+		return (dropNow - float64(s.FilterDrop)) / metal
+	}
+	slices.SortStableFunc(sizes, func(a, b Size) int {
+		return cmp.Or(
+			order(b.Meets, a.Meets),
+			cmp.Compare(len(a.Misses), len(b.Misses)),
+			cmp.Compare(a.Count, b.Count),
+			cmp.Compare(value(b), value(a)),
+			cmp.Compare(a.FaceArea, b.FaceArea),
+		)
+	})
+}
+
+func order(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}
+
+// trim keeps all that meet and the nearest of those that do not.
+func trim(sizes []Size) []Size {
+	n := slices.IndexFunc(sizes, func(s Size) bool { return !s.Meets })
+	if n < 0 {
+		return sizes
+	}
+	return sizes[:min(len(sizes), n+nearMisses)]
+}
+
+// answer picks, for each place, the size that meets with the fewest openings
+// and the least face.
+func answer(sizes []Size) Answer {
+	pick := func(place string) *Size {
+		var best *Size
+		for i := range sizes {
+			s := &sizes[i]
+			if s.Place != place || !s.Meets {
+				continue
+			}
+			if best == nil || cmp.Or(cmp.Compare(s.Count, best.Count), compareLoose(float64(s.FaceArea), float64(best.FaceArea)),
+				cmp.Compare(s.Depth, best.Depth)) < 0 {
+				best = s
+			}
+		}
+		if best == nil {
+			return nil
+		}
+		copied := *best
+		return &copied
+	}
+	return Answer{Grille: pick(InGrille), Slot: pick(InSlot), Cabinet: pick(InCabinet)}
+}
+
+// compareLoose takes areas within rounding as equal.
+func compareLoose(a, b float64) int {
+	if math.Abs(a-b) < 1e-9 {
+		return 0
+	}
+	return cmp.Compare(a, b)
+}
+
+// ductSizes gives the smallest nominal duct of each branch that keeps the
+// velocity limit at the branch's solved airflow.
+func (h *house) ductSizes(r *OptionResult) []DuctSize {
+	var out []DuctSize
+	add := func(name string, q units.Flow, now units.Speed) {
+		need := float64(q) / float64(h.Limits.DuctVelocity)
+		d := DuctSize{Branch: name, Airflow: q, Now: now}
+		d.Round = firstRound(stock.Rounds(h.sizeSystem()), need)
+		d.Flex = firstRound(stock.Flexes(h.sizeSystem()), need)
+		for _, s := range stock.Rectangulars(h.sizeSystem()) {
+			if float64(s.Face()) >= need {
+				d.RectWidth, d.RectHeight = s.Height, s.Width
+				break
+			}
+		}
+		if d.Round > 0 {
+			run := duct.Run{Shape: duct.Round, Diameter: d.Round, Length: 100 * units.Foot}
+			d.Velocity = run.Velocity(q)
+			d.FrictionPer = run.Drop(q, h.air)
+		}
+		d.Undersized = now > h.Limits.DuctVelocity*1.0001
+		out = append(out, d)
+	}
+	if len(r.Clean.Branches) == 0 {
+		add("return", r.Clean.Airflow, 0)
+	}
+	for _, b := range r.Clean.Branches {
+		add(b.Name, b.Airflow, b.DuctVelocity)
+	}
+	return out
+}
+
+func firstRound(diameters []units.Length, need float64) units.Length {
+	for _, d := range diameters {
+		if math.Pi/4*float64(d)*float64(d) >= need {
+			return d
+		}
+	}
+	return 0
+}

@@ -1,0 +1,412 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/thermal"
+	"returnbench/sizing/units"
+)
+
+// Solve works out all that follows from a job. A faulty job gives FieldErrors
+// with every fault and no Study.
+func Solve(job Job) (*Study, error) {
+	if faults := job.Check(); faults != nil {
+		return nil, faults
+	}
+	h, err := newHouse(assume(job))
+	if err != nil {
+		return nil, err
+	}
+	s := &Study{
+		Name:                job.Name,
+		Air:                 h.airResult(),
+		DesignAirflow:       h.DesignAirflow,
+		HeatingAirflow:      h.HeatingAirflow,
+		AirflowPerCapacity:  h.AirflowPerCapacity,
+		TargetFaceVelocity:  h.TargetFaceVelocity,
+		NeededFace:          units.Area(float64(h.DesignAirflow) / float64(h.TargetFaceVelocity)),
+		RatedExternalStatic: h.Equipment.RatedExternalStatic,
+	}
+	if err := h.solveOptions(s); err != nil {
+		return nil, err
+	}
+	s.Blower = h.blowerResult()
+	if s.Sizes, err = h.sizes(); err != nil {
+		return nil, err
+	}
+	s.Answer = answer(s.Sizes)
+	s.Ducts = h.ductSizes(s.Today())
+	if s.Readings, err = h.readings(s); err != nil {
+		return nil, err
+	}
+	s.Assumptions = h.list
+	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
+	h.judge(s)
+	s.house = h
+	return s, nil
+}
+
+func (h *house) airResult() Air {
+	return Air{
+		Altitude: h.Site.Altitude, Pressure: h.state.Pressure, Temperature: h.state.Temperature,
+		Density: h.air.Density, DensityRatio: h.ratio,
+	}
+}
+
+// solveOptions solves the house with no filter, as it is, and with each option.
+func (h *house) solveOptions(s *Study) error {
+	todo := append([]Option{{Name: NoFilterName}, {Name: TodayName}}, h.Options...)
+	for i, o := range todo {
+		kind := "option"
+		switch i {
+		case 0:
+			kind = "no_filter"
+		case 1:
+			kind = "today"
+		}
+		r, err := h.solveOption(o, kind)
+		if err != nil {
+			return fmt.Errorf("%s: %w", o.Name, err)
+		}
+		s.Options = append(s.Options, r)
+	}
+	for i := range s.Options {
+		h.payback(&s.Options[i], s.Today())
+	}
+	return nil
+}
+
+func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
+	a, err := h.arrange(o, kind)
+	if err != nil {
+		return OptionResult{}, err
+	}
+	a.bare = kind == "no_filter"
+	sys, err := h.system(a)
+	if err != nil {
+		return OptionResult{}, err
+	}
+	r := OptionResult{Name: o.Name, Kind: kind, Upgrade: a.price}
+	if r.Clean, err = h.condition(a, sys); err != nil {
+		return r, err
+	}
+	if r.SystemClean, err = h.systemCurve(sys, r.Clean.Airflow); err != nil {
+		return r, err
+	}
+	if a.bare {
+		r.Loaded, r.SystemLoaded = r.Clean, r.SystemClean
+		h.money(&r)
+		return r, nil
+	}
+	h.describe(a, &r)
+	if err := h.live(a, sys, &r); err != nil {
+		return r, err
+	}
+	if r.Loaded, err = h.condition(a, sys); err != nil {
+		return r, err
+	}
+	if r.SystemLoaded, err = h.systemCurve(sys, r.Clean.Airflow); err != nil {
+		return r, err
+	}
+	h.money(&r)
+	return r, nil
+}
+
+// condition solves the arrangement with its filters in their present state.
+func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error) {
+	curve := h.curves[a.tap]
+	p, err := sys.Solve(curve.Extended, h.offset)
+	if err != nil {
+		return Condition{}, err
+	}
+	c := Condition{
+		Airflow:            units.Flow(p.Flow),
+		AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(h.Equipment.CoolingCapacity)),
+		ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
+		Residual:           p.Residual,
+	}
+	_, c.Inside = curve.Airflow(c.ExternalStatic)
+	c.BlowerPower, _ = curve.Power(c.ExternalStatic)
+	c.BlowerSpeed, _ = curve.Speed(c.ExternalStatic)
+	c.FanEfficacy = units.FanEfficacy(float64(c.BlowerPower) / p.Flow)
+	h.branchFlows(a, sys, p, &c)
+	h.parts(a, sys, p, &c)
+	h.velocities(a, &c)
+	if err := h.heating(a, sys, p, &c); err != nil {
+		return c, err
+	}
+	return c, h.cooling(&c)
+}
+
+func (h *house) given(q float64) float64 {
+	if h.offset == nil {
+		return 0
+	}
+	return h.offset(q)
+}
+
+func (h *house) branchFlows(a *arrangement, sys airpath.System, p airpath.Point, c *Condition) {
+	for i, b := range sys.Branches {
+		q := p.Branches[i]
+		f := BranchFlow{Name: b.Name, Airflow: units.Flow(q), Drop: units.Pressure(p.Return)}
+		for _, part := range b.Parts {
+			drop := units.Pressure(part.Law(q))
+			switch part.Name {
+			case "grille":
+				f.GrilleDrop = drop
+			case "filter":
+				f.FilterDrop = drop
+			case "duct":
+				f.DuctDrop = drop
+			}
+		}
+		if g := a.returns[i].Grille; g.Width > 0 {
+			f.FaceVelocity = g.FaceVelocity(f.Airflow)
+		}
+		f.DuctVelocity = fastest(a.returns[i].Runs, f.Airflow)
+		c.Branches = append(c.Branches, f)
+	}
+}
+
+func fastest(runs []duct.Run, q units.Flow) units.Speed {
+	v := units.Speed(0)
+	for _, r := range runs {
+		v = max(v, r.Velocity(q))
+	}
+	return v
+}
+
+// Names of the test ports in the order of the air.
+const (
+	PortReturn = "return plenum, before the filter"
+	PortInlet  = "blower inlet, after the filter"
+	PortOutlet = "blower outlet, before the coil"
+	PortSupply = "supply plenum, after the coil"
+)
+
+// parts lists what each part takes, so that the drops add up to the external
+// static, and the static at each port.
+func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Condition) {
+	inBranches := 0.0
+	for _, b := range c.Branches {
+		inBranches += float64(b.FilterDrop) * float64(b.Airflow) / p.Flow
+	}
+	back, filters, after := p.Return-inBranches, inBranches, 0.0
+	for i, part := range sys.Series {
+		switch part.Name {
+		case "return":
+			back += p.Series[i]
+		case "filter":
+			filters += p.Series[i]
+		case "slot entry":
+			after += p.Series[i]
+		}
+	}
+	rated := float64(h.Equipment.RatedExternalStatic)
+	add := func(name, basis string, drop float64) {
+		c.Parts = append(c.Parts, PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis})
+	}
+	add("return", h.basis("returns"), back)
+	if !a.bare {
+		add("filter", h.filterBasis(a), filters)
+	}
+	if after > 0 {
+		add("slot entry", "typed", after)
+	}
+	suction := back + filters + after
+	delivered := 0.0
+	for i, part := range sys.Series {
+		if part.Name == "coil" || part.Name == "supply" {
+			add(part.Name, h.basis(part.Name), p.Series[i])
+			delivered += p.Series[i]
+		}
+	}
+	if k := h.given(p.Flow); k > 0 {
+		add("in the blower table", "assumed", -k)
+	}
+	c.FilterDrop = units.Pressure(filters)
+	c.ReturnStatic = units.Pressure(-suction)
+	plenum := -p.Return
+	if len(sys.Branches) == 0 {
+		plenum = -back
+	}
+	h.ports(sys, p, plenum, delivered, c)
+}
+
+func (h *house) ports(sys airpath.System, p airpath.Point, plenum, delivered float64, c *Condition) {
+	supply := p.Series[len(p.Series)-1]
+	outlet := delivered
+	if h.hasCoil() && h.coilIsInside() {
+		outlet = supply + h.Coil.law()(p.Flow)
+	}
+	c.Ports = []Port{
+		{PortReturn, units.Pressure(plenum)},
+		{PortInlet, c.ReturnStatic},
+		{PortOutlet, units.Pressure(outlet)},
+		{PortSupply, units.Pressure(supply)},
+	}
+}
+
+// basis says what a part's drop rests on.
+func (h *house) basis(part string) string {
+	if b := h.bases[part]; b != "" {
+		return b
+	}
+	for _, a := range h.list {
+		if a.Path == part {
+			return "assumed"
+		}
+	}
+	if part == "returns" {
+		return "geometry"
+	}
+	return "typed"
+}
+
+func (h *house) filterBasis(a *arrangement) string {
+	for _, p := range a.places {
+		switch p.law.Source {
+		case "generic":
+			return "assumed"
+		case "gauge":
+			return "gauge"
+		case "make":
+			return "geometry"
+		}
+	}
+	return "typed"
+}
+
+func (h *house) velocities(a *arrangement, c *Condition) {
+	face, media := a.areas()
+	if face == 0 {
+		return
+	}
+	through := float64(c.Airflow)
+	if len(a.places) > 0 && a.central() == nil {
+		through = 0
+		for _, p := range a.places {
+			through += float64(c.Branches[p.branch].Airflow)
+		}
+	}
+	c.FaceVelocity = units.Speed(through / face)
+	if media > 0 {
+		c.MediaVelocity = units.Speed(through / media)
+	}
+}
+
+// areas are the nominal face and the media of all places, m2.
+func (a *arrangement) areas() (face, media float64) {
+	for i := range a.places {
+		p := &a.places[i]
+		face += p.face()
+		media += p.face() * p.law.MediaAreaRatio
+	}
+	return face, media
+}
+
+// heating solves the heating tap and the furnace's temperature rise.
+func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, c *Condition) error {
+	tap := h.Equipment.Blower.HeatingTap
+	p := cool
+	if tap != a.tap {
+		var err error
+		if p, err = sys.Solve(h.curves[tap].Extended, h.offset); err != nil {
+			return err
+		}
+	}
+	c.HeatingAirflow = units.Flow(p.Flow)
+	c.HeatingStatic = units.Pressure(p.Static - h.given(p.Flow))
+	c.HeatingPower, _ = h.curves[tap].Power(c.HeatingStatic)
+	c.TemperatureRise = thermal.TemperatureRise(h.Equipment.HeatingOutput, c.HeatingAirflow, h.heated)
+	return nil
+}
+
+// cooling runs the coil at the airflow found.
+func (h *house) cooling(c *Condition) error {
+	if h.Equipment.Kind == Furnace {
+		return nil
+	}
+	coil, err := h.coolingCoil()
+	if err != nil {
+		return err
+	}
+	r, err := coil.Run(c.Airflow, h.state)
+	if err != nil {
+		return fmt.Errorf("cooling coil: %w", err)
+	}
+	c.TotalCapacity, c.SensibleCapacity = r.Total, r.Sensible
+	c.CoilAirLeaving, c.ApparatusDewPt, c.Frost = r.Leaving.Temperature, r.ApparatusDewPoint, r.Frost
+	return nil
+}
+
+const curvePoints = 25
+
+// systemCurve samples the external static against airflow from zero to well
+// past the operating point.
+func (h *house) systemCurve(sys airpath.System, flow units.Flow) ([]CurvePoint, error) {
+	top := 1.5 * math.Max(float64(flow), float64(h.DesignAirflow))
+	out := make([]CurvePoint, 0, curvePoints)
+	for i := range curvePoints {
+		q := top * float64(i) / (curvePoints - 1)
+		p, err := sys.Static(q)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, CurvePoint{Airflow: units.Flow(q), Static: units.Pressure(p - h.given(q))})
+	}
+	return out, nil
+}
+
+// blowerResult samples each tap over its own table, more finely than its rows.
+func (h *house) blowerResult() BlowerResult {
+	b := h.Equipment.Blower
+	r := BlowerResult{Motor: b.Motor, Source: "typed table", CoolingTap: b.CoolingTap, HeatingTap: b.HeatingTap}
+	for _, a := range h.list {
+		if a.Path == "equipment.blower.taps" {
+			r.Source = blower.GenericSource
+		}
+	}
+	for _, tap := range b.Taps {
+		c := h.curves[tap.Name]
+		low, high, _, _ := c.Range()
+		t := TapResult{Name: tap.Name}
+		const n = 40
+		for i := range n {
+			p := low + (high-low)*units.Pressure(i)/(n-1)
+			q, _ := c.Airflow(p)
+			w, _ := c.Power(p)
+			t.Curve = append(t.Curve, CurvePoint{Airflow: q, Static: p, Power: w})
+		}
+		r.Taps = append(r.Taps, t)
+	}
+	return r
+}
+
+// assumedShare is how much of today's external static nobody typed or measured.
+func (h *house) assumedShare(s *Study) (share float64, blowerAssumed bool) {
+	clean := s.Today().Clean
+	for _, p := range clean.Parts {
+		if p.Basis == "assumed" {
+			share += float64(p.Drop)
+		}
+	}
+	return share / float64(clean.ExternalStatic), s.Assumed("equipment.blower.taps")
+}
+
+// Cooling coils are rated at 80 F dry bulb and 67 F wet bulb return air and
+// 400 cfm per ton (common practice, no source).
+func (h *house) coolingCoil() (thermal.Coil, error) {
+	rated, err := air.FromWetBulb(0, units.Fahrenheit(80), units.Fahrenheit(67))
+	if err != nil {
+		return thermal.Coil{}, err
+	}
+	capacity := h.Equipment.CoolingCapacity
+	flow := units.Flow(float64(usualAirflowPerCapacity) * float64(capacity))
+	return thermal.NewCoil(capacity, flow, rated, h.Equipment.SensibleHeatRatio)
+}

@@ -1,0 +1,167 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/duct"
+	"returnbench/sizing/published"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// least is a job that holds only tonnage and airflow.
+func least() Job {
+	return Job{Schema: Schema, Equipment: Equipment{CoolingCapacity: 3 * units.Ton}, DesignAirflow: 1200 * units.CFM}
+}
+
+func solved(t testing.TB, j Job) *Study {
+	t.Helper()
+	s, err := Solve(j)
+	require.NoError(t, err)
+	return s
+}
+
+func TestLeastJobIsComplete(t *testing.T) {
+	s := solved(t, least())
+	require.Len(t, s.Options, 2)
+	assert.NotNil(t, s.Answer.Grille)
+	assert.NotNil(t, s.Answer.Slot)
+	assert.NotNil(t, s.Answer.Cabinet)
+	for _, path := range []string{"target_face_velocity", "equipment.blower.taps", "returns", "coil", "supply", "slot.width", "slot.filter"} {
+		assert.True(t, s.Assumed(path), path)
+	}
+	assert.InDelta(t, 1, s.AssumedShare, 1e-12, "nothing of the static was typed")
+	checkBalance(t, s)
+}
+
+func TestTypingRemovesTheMark(t *testing.T) {
+	j := least()
+	j.Supply.Drop = 0.15 * units.InchWater
+	j.TargetFaceVelocity = 250 * units.FPM
+	s := solved(t, j)
+	assert.False(t, s.Assumed("supply"))
+	assert.False(t, s.Assumed("target_face_velocity"))
+	assert.True(t, s.Assumed("coil"))
+	assert.Less(t, s.AssumedShare, 0.9)
+}
+
+// checkBalance holds every operating point of a study to its identities.
+func checkBalance(t testing.TB, s *Study) {
+	t.Helper()
+	for _, o := range s.Options {
+		for name, c := range map[string]Condition{"clean": o.Clean, "loaded": o.Loaded} {
+			at := o.Name + " " + name
+			assert.Less(t, math.Abs(c.Residual), 1e-6, "%s: blower less system", at)
+			sum := 0.0
+			for _, p := range c.Parts {
+				sum += float64(p.Drop)
+			}
+			assert.InEpsilon(t, float64(c.ExternalStatic), sum, 1e-9, "%s: sum of part drops", at)
+			flow := 0.0
+			for _, b := range c.Branches {
+				flow += float64(b.Airflow)
+			}
+			if len(c.Branches) > 0 {
+				assert.InEpsilon(t, float64(c.Airflow), flow, 1e-9, "%s: branches add up", at)
+			}
+			for _, v := range []float64{float64(c.Airflow), float64(c.FilterDrop), float64(c.CoilAirLeaving), float64(c.TemperatureRise), float64(c.BlowerPower)} {
+				assert.False(t, math.IsNaN(v) || math.IsInf(v, 0), at)
+			}
+		}
+	}
+}
+
+// twoReturns is a house with two filter grilles in walls.
+func twoReturns() Job {
+	j := least()
+	j.Equipment.Kind = AirHandler
+	j.Returns = []Return{
+		{Name: "hall", Grille: duct.Grille{Width: 14 * units.Inch, Height: 24 * units.Inch}, Filter: GenericFilterName,
+			Runs: []duct.Run{{Shape: duct.Round, Diameter: 14 * units.Inch, Length: 12 * units.Foot}}},
+		{Name: "bedroom", Grille: duct.Grille{Width: 14 * units.Inch, Height: 20 * units.Inch}, Filter: GenericFilterName,
+			Runs: []duct.Run{{Shape: duct.Flex, Diameter: 14 * units.Inch, Length: 20 * units.Foot, Compression: 0.04}}},
+	}
+	j.Filters = append(j.Filters, genericFilter())
+	return j
+}
+
+func TestBranchesShareTheFlow(t *testing.T) {
+	s := solved(t, twoReturns())
+	checkBalance(t, s)
+	b := s.Today().Clean.Branches
+	require.Len(t, b, 2)
+	assert.Equal(t, b[0].Drop, b[1].Drop)
+	assert.Greater(t, b[0].Airflow, b[1].Airflow, "the short smooth duct with the larger face takes more")
+	for _, f := range b {
+		assert.InEpsilon(t, float64(f.Drop), float64(f.GrilleDrop+f.FilterDrop+f.DuctDrop), 1e-9, f.Name)
+	}
+}
+
+// The gross filter-grille areas that the California Energy Code prints by
+// tonnage imply 151 to 176 fpm at 350 cfm/ton; a search at the velocity that
+// the printed area implies must come back to that area.
+func TestGrilleSearch_Published(t *testing.T) {
+	rows := []struct{ tons, area float64 }{{1.5, 500}, {2, 600}, {2.5, 800}, {3, 900}, {3.5, 1000}, {4, 1200}, {5, 1500}}
+	for _, r := range rows {
+		flow := units.Flow(350*r.tons) * units.CFM
+		target := units.Speed(float64(flow) / (r.area * float64(units.SquareInch)))
+		require.InDelta(t, 163, target.In(units.FPM), 14, "the printed areas imply 151 to 176 fpm")
+		j := Job{Schema: Schema, Equipment: Equipment{CoolingCapacity: units.Capacity(r.tons) * units.Ton}, DesignAirflow: flow, TargetFaceVelocity: target}
+		s := solved(t, j)
+		require.NotNil(t, s.Answer.Grille, "%g tons", r.tons)
+		g := s.Answer.Grille
+		published.Check(t, published.Row{
+			Name:   fmt.Sprintf("grille area for %g tons", r.tons),
+			Source: "California Energy Code, Title 24 part 6, tables 150.0-B and C, from secondary text",
+			Got:    g.FaceArea.In(units.SquareInch), Want: r.area,
+			Tolerance: float64(g.Count) * nextSize(g), Why: "one nominal size an opening",
+		})
+	}
+}
+
+// nextSize is the step, in2, from a grille to the next smaller nominal one.
+func nextSize(g *Size) float64 {
+	own := g.Width.In(units.Inch) * g.Height.In(units.Inch)
+	step := math.Inf(1)
+	for _, s := range stock.FilterGrilles() {
+		if d := own - s.Face().In(units.SquareInch); s.System == units.IP && d > 1 && d < step {
+			step = d
+		}
+	}
+	return step
+}
+
+// At 300 fpm and 400 cfm/ton the face is airflow / velocity by hand.
+func TestNeededFace_Identity(t *testing.T) {
+	for _, tons := range []float64{1.5, 2, 2.5, 3, 3.5, 4, 5} {
+		j := Job{Schema: Schema, Equipment: Equipment{CoolingCapacity: units.Capacity(tons) * units.Ton}, TargetFaceVelocity: 300 * units.FPM}
+		s := solved(t, j)
+		assert.InEpsilon(t, tons*400/300*144, s.NeededFace.In(units.SquareInch), 1e-12)
+		for _, size := range []*Size{s.Answer.Grille, s.Answer.Slot, s.Answer.Cabinet} {
+			require.NotNil(t, size)
+			assert.GreaterOrEqual(t, float64(size.FaceArea)*1.0001, float64(s.NeededFace))
+			assert.LessOrEqual(t, float64(size.FaceArea), 1.35*float64(s.NeededFace), "%s is needlessly large", size.Label)
+		}
+	}
+}
+
+func TestFaultsComeAtOnce(t *testing.T) {
+	j := least()
+	j.TargetFaceVelocity = -3 * units.FPM
+	j.Slot.Filter = "nothing such"
+	j.Site.DiscountRate = 7
+	j.Filters = append(j.Filters, genericFilter())
+	j.Filters[0].MERV = 18
+	_, err := Solve(j)
+	var faults FieldErrors
+	require.ErrorAs(t, err, &faults)
+	for _, path := range []string{"target_face_velocity", "slot.filter", "site.discount_rate", "filters[0].merv"} {
+		assert.NotNil(t, faults.At(path), path)
+	}
+	assert.Len(t, faults, 4)
+}

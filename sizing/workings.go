@@ -1,0 +1,207 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/units"
+)
+
+// Workings tells the steps behind every headline number: those of the house,
+// then those of each option. They are worked out when asked for.
+func (s *Study) Workings() []Working {
+	if s.house == nil {
+		return nil
+	}
+	out := []Working{s.workDesign(), s.workFace(), s.workAir()}
+	for i := range s.Options {
+		out = append(out, s.optionWorkings(i)...)
+	}
+	return out
+}
+
+// Working finds the steps behind one number by its path; nil where it has none.
+func (s *Study) Working(key string) *Working {
+	for _, w := range s.Workings() {
+		if w.Key == key {
+			return &w
+		}
+	}
+	return nil
+}
+
+func (s *Study) workDesign() Working {
+	h := s.house
+	return Working{Key: "design_airflow", Name: "Design airflow", Steps: []Step{
+		newStep("Airflow per cooling capacity times the capacity.", "Q = (Q/capacity) x capacity", s.sourceOf("airflow_per_capacity", "the job"),
+			s.DesignAirflow, "%v x %v", s.AirflowPerCapacity, h.Equipment.CoolingCapacity),
+	}}
+}
+
+func (s *Study) sourceOf(path, otherwise string) string {
+	for _, a := range s.Assumptions {
+		if a.Path == path {
+			return "assumed: " + a.Source
+		}
+	}
+	return otherwise
+}
+
+func (s *Study) workFace() Working {
+	return Working{Key: "needed_face", Name: "Face area wanted", Steps: []Step{
+		newStep("The face through which the design airflow passes at the target face velocity.", "A = Q / v",
+			s.sourceOf("target_face_velocity", "the job's target"), s.NeededFace, "%v / %v", s.DesignAirflow, s.TargetFaceVelocity),
+	}}
+}
+
+func (s *Study) workAir() Working {
+	a := s.Air
+	return Working{Key: "air.density", Name: "Air density", Steps: []Step{
+		newStep("Pressure at the altitude.", "p = 101325 (1 - 2.25577e-5 z)^5.25588 Pa, z in m", "ISO 2533", a.Pressure,
+			"z = %v", a.Altitude),
+		newStep("Density of the moist return air.", "rho = (1 + W) / v(T, W, p)", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
+			"T = %v, p = %v", a.Temperature, a.Pressure),
+		newStep("Ratio to the standard air of blower tables.", "rho / 0.075 lb/ft3", "definition of standard air", fmt.Sprintf("%.4f", a.DensityRatio),
+			"%v / 0.0750 lb/ft3", a.Density),
+	}}
+}
+
+func (s *Study) optionWorkings(i int) []Working {
+	o := &s.Options[i]
+	at := fmt.Sprintf("options[%d]", i)
+	var out []Working
+	for _, state := range []struct {
+		name string
+		c    *Condition
+	}{{"clean", &o.Clean}, {"loaded", &o.Loaded}} {
+		out = append(out, s.conditionWorkings(at+"."+state.name, o, state.c)...)
+	}
+	if o.Kind == "no_filter" {
+		return out
+	}
+	return append(out, s.workMedia(at, o), s.workEfficiency(at, o), s.workLeak(at, o), s.workLife(at, o), s.workCost(at, o))
+}
+
+func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Working {
+	h := s.house
+	name := func(what string) string { return what + ", " + o.Name }
+	out := []Working{
+		{Key: at + ".airflow", Name: name("Airflow"), Steps: s.pointSteps(c)},
+		{Key: at + ".external_static", Name: name("External static"), Steps: sumSteps(c)},
+		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []Step{
+			newStep("Return and filter drops, as suction.", "p = -(return + filter)", "continuity of pressure", c.ReturnStatic, "filter %v", c.FilterDrop)}},
+		{Key: at + ".blower_power", Name: name("Blower watts"), Steps: []Step{
+			newStep("The tap's watts at the external static.", "W = table(external static) x density ratio", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
+				"table at %v, density ratio %.3f", c.ExternalStatic, s.Air.DensityRatio)}},
+		{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: []Step{
+			newStep("Sensible heat into the heating airflow.", "rise = output / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
+				"%v into %v", h.Equipment.HeatingOutput, c.HeatingAirflow)}},
+	}
+	if h.Equipment.Kind != Furnace {
+		out = append(out, Working{Key: at + ".coil_air_leaving", Name: name("Air leaving the coil"), Steps: []Step{
+			newStep("Total capacity at this airflow.", "Q = rated (0.8 + 0.2 f), f = airflow / rated airflow", "default direct-expansion coil of an open building-energy reference, from memory", c.TotalCapacity,
+				"f at %v", c.Airflow),
+			newStep("Leaving air between entering air and the apparatus dew point.", "t = t_adp + BF (t_in - t_adp)", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
+				"apparatus dew point %v", c.ApparatusDewPt),
+		}})
+	}
+	if o.Kind != "no_filter" && o.FaceArea > 0 {
+		out = append(out,
+			Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []Step{
+				newStep("Airflow over the nominal face.", "v = Q / A", "continuity", c.FaceVelocity, "%v / %v", c.Airflow, o.FaceArea)}},
+			Working{Key: at + ".filter_drop", Name: name("Filter drop"), Steps: s.dropSteps(o, c)})
+		if o.MediaArea > 0 {
+			out = append(out, Working{Key: at + ".media_velocity", Name: name("Media velocity"), Steps: []Step{
+				newStep("Airflow over the media.", "v = Q / media area", "continuity", c.MediaVelocity, "%v / %v", c.Airflow, o.MediaArea)}})
+		}
+	}
+	return out
+}
+
+func (s *Study) pointSteps(c *Condition) []Step {
+	return []Step{
+		newStep("The system's drop at the blower's airflow.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "at %v", c.Airflow),
+		newStep("The airflow at which the blower gives just that static: a bracketed root on the tap's curve.",
+			"table(external static) = Q", s.Blower.Source+", monotone cubic between its rows, static in proportion to density", c.Airflow,
+			"residual %.1e of the static, density ratio %.3f", math.Abs(c.Residual), s.Air.DensityRatio),
+	}
+}
+
+func sumSteps(c *Condition) []Step {
+	var steps []Step
+	for _, p := range c.Parts {
+		steps = append(steps, newStep("Drop of: "+p.Name+".", "part's law at the airflow", p.Basis, p.Drop, "at %v, %.0f %% of the rated static", c.Airflow, 100*p.Share))
+	}
+	return append(steps, newStep("Their sum.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "%d parts", len(c.Parts)))
+}
+
+var lawSources = map[string]string{
+	"rating":  "the filter's printed rating, fitted by non-negative least squares",
+	"make":    "two-channel pleat model with inertia, solved numerically",
+	"generic": "generic invented estimate by MERV and depth",
+	"gauge":   "the gauge's reading of today's filter",
+}
+
+func (s *Study) dropSteps(o *OptionResult, c *Condition) []Step {
+	text := "The clean filter's law at the face velocity."
+	if c == &o.Loaded {
+		text = "The filter's law with its dust, at the face velocity."
+	}
+	steps := []Step{newStep(text, "dp = law(v)", lawSources[o.LawSource], c.FilterDrop, "v = %v", c.FaceVelocity)}
+	if o.Pleats > 0 {
+		steps = append(steps, newStep("Pleats in the width of the face.", "count x pitch = width", "the filter's make", fmt.Sprint(o.Pleats), "media area %v", o.MediaArea))
+	}
+	return steps
+}
+
+func (s *Study) workMedia(at string, o *OptionResult) Working {
+	return Working{Key: at + ".media_area", Name: "Media area, " + o.Name, Steps: []Step{
+		newStep("Two walls a pleat.", "area = 2 x pleats x slant x pleat length", "geometry of the pack, or as printed", o.MediaArea,
+			"%d pleats, face %v", o.Pleats, o.FaceArea)}}
+}
+
+func (s *Study) workEfficiency(at string, o *OptionResult) Working {
+	e := o.Efficiency
+	source := "the filter's own curve"
+	if e.Assumed {
+		source = "typical curve of the rating, invented"
+	}
+	return Working{Key: at + ".efficiency.merv", Name: "MERV, " + o.Name, Steps: []Step{
+		newStep("Mean efficiency of each range of four sizes.", "E1 0.3-1, E2 1-3, E3 3-10 micrometres", source,
+			fmt.Sprintf("E1 %.0f %%, E2 %.0f %%, E3 %.0f %%", 100*e.E1, 100*e.E2, 100*e.E3), "twelve sizes"),
+		newStep("The highest row whose least efficiencies are all met.", "table 12-1", "ASHRAE 52.2-2017, from secondary text", fmt.Sprintf("MERV %d", e.MERV),
+			"installed with the leak: MERV %d", e.InstalledMERV),
+	}}
+}
+
+func (s *Study) workLeak(at string, o *OptionResult) Working {
+	return Working{Key: at + ".leak_fraction", Name: "Air that slips past, " + o.Name, Steps: []Step{
+		newStep("Flow of the gap under the filter's own drop, over the whole flow.",
+			"dp = 12 mu z Q/(W d^3) + rho (1.5 + n) Q^2/(2 d^2 W^2)", "Baker, Sharples and Ward 1987", fmt.Sprintf("%.1f %%", 100*o.LeakFraction),
+			"at %v", o.Clean.FilterDrop)}}
+}
+
+func (s *Study) workLife(at string, o *OptionResult) Working {
+	h := s.house
+	n := len(o.LifeCurve)
+	dust := units.Mass(0)
+	if n > 0 {
+		dust = o.LifeCurve[n-1].Dust
+	}
+	return Working{Key: at + ".life", Name: "Filter life, " + o.Name, Steps: []Step{
+		newStep("Dust that the filter holds by then.", "rate x share of the year running x share caught x time", s.sourceOf("site.dust", "the job"), dust,
+			"%v for %.0f %% of the year", h.Site.DustRate, 100*h.runShare()),
+		newStep("Marched month by month with the operating point solved anew: "+o.LifeEnds+".", "R(m) = R0 + r m^n", "engineering estimate", o.Life,
+			"drop then %v, airflow %v", o.Loaded.FilterDrop, o.Loaded.Airflow),
+	}}
+}
+
+func (s *Study) workCost(at string, o *OptionResult) Working {
+	h := s.house
+	return Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: []Step{
+		newStep("Mean watts by season, times hours, times the price of power.", "sum(W x h) x price", s.sourceOf("site.power_price", "the job"), o.AnnualPower,
+			"%v a year at %v", o.AnnualEnergy, h.Site.PowerPrice),
+		newStep("Filters a year times their price.", "filters/year x price", "the filter's life", o.AnnualFilter, "%.1f changes a year", o.FiltersPerYear),
+		newStep("Sum.", "power + filters", "arithmetic", o.AnnualCost, "%v + %v", o.AnnualPower, o.AnnualFilter),
+	}}
+}
