@@ -30,7 +30,7 @@ type bench struct {
 	colours palette
 	scale   float32
 	base    fyne.Theme
-	variant  fyne.ThemeVariant
+	variant fyne.ThemeVariant
 }
 
 // Color ignores the variant of the desktop: the theme is one or the other.

@@ -90,6 +90,9 @@ func (r *markRenderer) Layout(size fyne.Size) {
 		o.Resize(square)
 		o.Move(fyne.NewPos(x0, y0))
 	}
+	// A triangle fills less of its circle than disc and octagon do.
+	r.triangle.Resize(fyne.NewSquareSize(1.2 * d))
+	r.triangle.Move(fyne.NewPos(x0-0.1*d, y0+0.02*d))
 	at := func(x, y float32) fyne.Position { return fyne.NewPos(x0+x*d, y0+y*d) }
 	a, b := r.strokes[0], r.strokes[1]
 	switch r.m.severity {
@@ -97,8 +100,8 @@ func (r *markRenderer) Layout(size fyne.Size) {
 		a.Position1, a.Position2 = at(0.27, 0.52), at(0.44, 0.69)
 		b.Position1, b.Position2 = at(0.44, 0.69), at(0.74, 0.34)
 	case sizing.Caution:
-		a.Position1, a.Position2 = at(0.5, 0.30), at(0.5, 0.56)
-		b.Position1, b.Position2 = at(0.5, 0.64), at(0.5, 0.72)
+		a.Position1, a.Position2 = at(0.5, 0.34), at(0.5, 0.62)
+		b.Position1, b.Position2 = at(0.5, 0.72), at(0.5, 0.80)
 	default:
 		a.Position1, a.Position2 = at(0.27, 0.5), at(0.73, 0.5)
 		b.Position1, b.Position2 = a.Position1, a.Position2

@@ -1,0 +1,443 @@
+package widgets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
+)
+
+// Columns of a PointGrid.
+const (
+	PointStatic = iota
+	PointAirflow
+	PointPower
+	PointSpeed
+	pointColumns
+)
+
+var pointTitles = [pointColumns]string{"External static", "Airflow", "Power", "Speed"}
+
+var pointKinds = [pointColumns]*units.Kind{
+	units.Pressure(0).Kind(), units.Flow(0).Kind(), units.Power(0).Kind(), units.Rotation(0).Kind(),
+}
+
+// PointGridOptions describe a PointGrid.
+type PointGridOptions struct {
+	Get  func() []blower.Point
+	Set  func([]blower.Point) // while every row can be read
+	Unit func() units.System
+}
+
+// CellFault is a fault that the engine found in one cell.
+type CellFault struct {
+	Row, Column int
+	Text        string
+}
+
+// PointGrid is a blower table to type or paste: a row for each external
+// static. Tab goes on along the row, up, down and enter go along the column;
+// a paste of several cells fills to the right and down.
+type PointGrid struct {
+	opts PointGridOptions
+	box  *fyne.Container
+	grid *fyne.Container
+	head [pointColumns]*widget.Label
+	rows []*pointRow
+
+	mark  *Mark
+	below *widget.Label
+
+	known     []blower.Point // as the model had them last
+	given     []blower.Point // as they were handed to it
+	sys       units.System
+	row       int // last focused
+	engineBad []CellFault
+	remark    string // about the last paste
+	silent    bool
+}
+
+type pointRow struct {
+	cells  [pointColumns]*Entry
+	remove *stepButton
+	faults [pointColumns]string
+}
+
+// NewPointGrid makes the grid.
+func NewPointGrid(opts PointGridOptions) *PointGrid {
+	g := &PointGrid{opts: opts, mark: NewMark(sizing.Stop), below: widget.NewLabel("")}
+	g.below.Wrapping = fyne.TextWrapWord
+	g.below.SizeName = theme.SizeNameCaptionText
+	for i := range g.head {
+		g.head[i] = widget.NewLabel("")
+		g.head[i].SizeName = theme.SizeNameCaptionText
+	}
+	g.grid = container.New(&pointLayout{g: g})
+	add := widget.NewButton("Add row", g.AddRow)
+	remove := widget.NewButton("Remove row", func() { g.RemoveRow(g.row) })
+	words := container.NewBorder(nil, nil, container.NewVBox(g.mark), nil, g.below)
+	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), add, remove))
+	g.reload()
+	return g
+}
+
+// Object is what a form holds.
+func (g *PointGrid) Object() fyne.CanvasObject { return g.box }
+
+// Focusable is the first cell.
+func (g *PointGrid) Focusable() fyne.Focusable { return g.rows[0].cells[0] }
+
+// Cell is the entry of one cell.
+func (g *PointGrid) Cell(row, column int) *Entry { return g.rows[row].cells[column] }
+
+// Rows counts the rows shown, the empty ones too.
+func (g *PointGrid) Rows() int { return len(g.rows) }
+
+// FaultText is what stands under the grid.
+func (g *PointGrid) FaultText() string { return g.below.Text }
+
+// SetFaults tells the faults that the engine found.
+func (g *PointGrid) SetFaults(faults []CellFault) {
+	g.engineBad = faults
+	g.retell()
+}
+
+// Refresh reads the points again where they changed elsewhere, and writes good
+// cells anew where the units did.
+func (g *PointGrid) Refresh() {
+	switch now := g.opts.Get(); {
+	case slices.Equal(now, g.known):
+	case g.given != nil && slices.Equal(now, g.given):
+		g.known = slices.Clone(now)
+	default:
+		g.reload()
+		return
+	}
+	if g.opts.Unit() != g.sys {
+		g.rewrite()
+	}
+	g.retell()
+}
+
+// Reset forgets cells that cannot be read.
+func (g *PointGrid) Reset() { g.reload() }
+
+func (g *PointGrid) reload() {
+	g.sys = g.opts.Unit()
+	g.known = slices.Clone(g.opts.Get())
+	g.given, g.remark = nil, ""
+	g.resize(max(len(g.known), 1))
+	g.silent = true
+	for i, r := range g.rows {
+		var texts [pointColumns]string
+		if i < len(g.known) {
+			texts = g.texts(g.known[i])
+		}
+		for c, e := range r.cells {
+			if e.Text != texts[c] {
+				e.SetText(texts[c])
+			}
+		}
+		r.faults = [pointColumns]string{}
+	}
+	g.silent = false
+	g.retell()
+}
+
+func (g *PointGrid) texts(p blower.Point) [pointColumns]string {
+	text := func(c int, si float64) string { return numberText(pointKinds[c], si, g.sys) }
+	out := [pointColumns]string{text(PointStatic, float64(p.ExternalStatic)), text(PointAirflow, float64(p.Airflow))}
+	if p.Power != 0 {
+		out[PointPower] = text(PointPower, float64(p.Power))
+	}
+	if p.Speed != 0 {
+		out[PointSpeed] = text(PointSpeed, float64(p.Speed))
+	}
+	return out
+}
+
+// rewrite shows every good cell in the units now in use.
+func (g *PointGrid) rewrite() {
+	old := g.sys
+	g.sys = g.opts.Unit()
+	g.silent = true
+	for _, r := range g.rows {
+		for c, e := range r.cells {
+			if strings.TrimSpace(e.Text) == "" {
+				continue
+			}
+			if si, fault := readQuantity(pointKinds[c], e.Text, old, true, false); fault == "" {
+				e.SetText(numberText(pointKinds[c], si, g.sys))
+			}
+		}
+	}
+	// Cells that hold the model's own value are written from it, so that
+	// switching back and forth wears nothing away.
+	if points, ok := g.read(); ok && len(points) == len(g.known) {
+		i := 0
+		for _, r := range g.rows {
+			if r.empty() {
+				continue
+			}
+			for c, text := range g.texts(g.known[i]) {
+				r.cells[c].SetText(text)
+			}
+			i++
+		}
+	}
+	g.silent = false
+}
+
+func (r *pointRow) empty() bool {
+	for _, e := range r.cells {
+		if strings.TrimSpace(e.Text) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// read reads every row; empty rows do not count. It is false where a cell
+// cannot be read.
+func (g *PointGrid) read() (points []blower.Point, ok bool) {
+	ok = true
+	for _, r := range g.rows {
+		r.faults = [pointColumns]string{}
+		if r.empty() {
+			continue
+		}
+		var si [pointColumns]float64
+		for c, e := range r.cells {
+			si[c], r.faults[c] = readQuantity(pointKinds[c], e.Text, g.sys, true, false)
+			if strings.TrimSpace(e.Text) == "" && c <= PointAirflow {
+				r.faults[c] = "missing; want " + pointKinds[c].Wanted()
+			}
+			ok = ok && r.faults[c] == ""
+		}
+		points = append(points, blower.Point{
+			ExternalStatic: units.Pressure(si[PointStatic]), Airflow: units.Flow(si[PointAirflow]),
+			Power: units.Power(si[PointPower]), Speed: units.Rotation(si[PointSpeed]),
+		})
+	}
+	return points, ok
+}
+
+func (g *PointGrid) changed() {
+	if g.silent {
+		return
+	}
+	if points, ok := g.read(); ok {
+		g.given = points
+		g.opts.Set(slices.Clone(points))
+		g.known = slices.Clone(g.opts.Get())
+	}
+	g.retell()
+}
+
+// retell shows headings, edges and the words under the grid.
+func (g *PointGrid) retell() {
+	for c, h := range g.head {
+		h.SetText(pointTitles[c] + "\n" + pointKinds[c].Usual(g.sys).Name)
+	}
+	var lines []string
+	engine := map[[2]int]string{}
+	for _, f := range g.engineBad {
+		engine[[2]int{f.Row, f.Column}] = f.Text
+	}
+	for i, r := range g.rows {
+		for c, e := range r.cells {
+			fault := r.faults[c]
+			if fault == "" {
+				fault = engine[[2]int{i, c}]
+			}
+			e.setFaulty(fault != "")
+			if fault != "" {
+				lines = append(lines, fmt.Sprintf("Row %d, %s: %s", i+1, strings.ToLower(pointTitles[c]), fault))
+			}
+		}
+	}
+	g.below.Importance = widget.DangerImportance
+	g.mark.Hidden = len(lines) == 0
+	if len(lines) == 0 && g.remark != "" {
+		lines = []string{g.remark}
+		g.below.Importance = widget.LowImportance
+	}
+	g.below.SetText(strings.Join(lines, "\n"))
+	g.below.Hidden = len(lines) == 0
+	g.box.Refresh()
+}
+
+// AddRow adds an empty row at the end and goes to it.
+func (g *PointGrid) AddRow() {
+	g.resize(len(g.rows) + 1)
+	g.retell()
+	g.focus(len(g.rows)-1, 0)
+}
+
+// RemoveRow takes a row out; the last one left is emptied instead.
+func (g *PointGrid) RemoveRow(row int) {
+	if row < 0 || row >= len(g.rows) {
+		return
+	}
+	g.silent = true
+	for i := row; i < len(g.rows); i++ {
+		for c, e := range g.rows[i].cells {
+			text := ""
+			if i+1 < len(g.rows) {
+				text = g.rows[i+1].cells[c].Text
+			}
+			e.SetText(text)
+		}
+	}
+	g.silent = false
+	if len(g.rows) > 1 {
+		g.leave(len(g.rows) - 1)
+		g.resize(len(g.rows) - 1)
+	}
+	g.changed()
+}
+
+// leave takes the keyboard off a row that is about to go.
+func (g *PointGrid) leave(row int) {
+	for _, e := range g.rows[row].cells {
+		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil && c.Focused() == fyne.Focusable(e) {
+			c.Unfocus()
+		}
+	}
+}
+
+func (g *PointGrid) resize(n int) {
+	for len(g.rows) > n {
+		g.leave(len(g.rows) - 1)
+		g.rows = g.rows[:len(g.rows)-1]
+	}
+	for len(g.rows) < n {
+		g.rows = append(g.rows, g.newRow())
+	}
+	g.row = min(g.row, n-1)
+	objects := make([]fyne.CanvasObject, 0, (n+1)*(pointColumns+1))
+	for _, h := range g.head {
+		objects = append(objects, h)
+	}
+	for _, r := range g.rows {
+		for _, e := range r.cells {
+			objects = append(objects, e)
+		}
+		objects = append(objects, r.remove)
+	}
+	g.grid.Objects = objects
+	g.grid.Refresh()
+}
+
+func (g *PointGrid) newRow() *pointRow {
+	r := &pointRow{}
+	index := func() int { return slices.Index(g.rows, r) }
+	for c := range r.cells {
+		e := newEntry()
+		e.OnChanged = func(string) { g.changed() }
+		e.onFocus = func(gained bool) {
+			if gained {
+				g.row = index()
+			}
+		}
+		e.onStep = func(by int) { g.focus(index()-by, c) }
+		e.OnSubmitted = func(string) {
+			if index() == len(g.rows)-1 {
+				g.AddRow()
+			}
+			g.focus(index()+1, c)
+		}
+		e.onPaste = func(text string) bool { return g.paste(index(), c, text) }
+		r.cells[c] = e
+	}
+	r.remove = newStepButton("×", func() { g.RemoveRow(index()) })
+	return r
+}
+
+func (g *PointGrid) focus(row, column int) {
+	if row < 0 || row >= len(g.rows) {
+		return
+	}
+	e := g.rows[row].cells[column]
+	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
+		c.Focus(e)
+	}
+}
+
+// paste fills cells to the right and down from one cell. It leaves a text of
+// one cell to the entry.
+func (g *PointGrid) paste(row, column int, text string) bool {
+	cells := pastedCells(text)
+	if cells == nil {
+		return false
+	}
+	g.resize(max(len(g.rows), row+len(cells)))
+	g.silent = true
+	over := 0
+	for i, line := range cells {
+		for j, cell := range line {
+			if column+j >= pointColumns {
+				over = max(over, column+j-pointColumns+1)
+				continue
+			}
+			g.rows[row+i].cells[column+j].SetText(cell)
+		}
+	}
+	g.silent = false
+	g.remark = fmt.Sprintf("Pasted %d rows.", len(cells))
+	if over > 0 {
+		g.remark += fmt.Sprintf(" %d columns did not fit and were left out.", over)
+	}
+	g.changed()
+	return true
+}
+
+// pointLayout lays heads and rows in columns.
+type pointLayout struct{ g *PointGrid }
+
+const pointWidth = 76
+
+func (l *pointLayout) sizes() (width, gap, line, head, side float32) {
+	th := l.g.head[0].Theme()
+	width = pointWidth * grow(th)
+	for _, h := range l.g.head {
+		width = fyne.Max(width, h.MinSize().Width)
+		head = fyne.Max(head, h.MinSize().Height)
+	}
+	if len(l.g.rows) > 0 {
+		line = l.g.rows[0].cells[0].MinSize().Height
+		side = l.g.rows[0].remove.MinSize().Width
+	}
+	return width, th.Size(theme.SizeNamePadding), line, head, side
+}
+
+func (l *pointLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	width, gap, line, head, side := l.sizes()
+	return fyne.NewSize(pointColumns*(width+gap)+side, head+float32(len(l.g.rows))*(line+gap))
+}
+
+func (l *pointLayout) Layout([]fyne.CanvasObject, fyne.Size) {
+	width, gap, line, head, side := l.sizes()
+	for c, h := range l.g.head {
+		h.Move(fyne.NewPos(float32(c)*(width+gap), 0))
+		h.Resize(fyne.NewSize(width, head))
+	}
+	for i, r := range l.g.rows {
+		y := head + float32(i)*(line+gap)
+		for c, e := range r.cells {
+			e.Move(fyne.NewPos(float32(c)*(width+gap), y))
+			e.Resize(fyne.NewSize(width, line))
+		}
+		r.remove.Move(fyne.NewPos(pointColumns*(width+gap), y+(line-side)/2))
+		r.remove.Resize(fyne.NewSquareSize(side))
+	}
+}

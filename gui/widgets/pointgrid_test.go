@@ -1,0 +1,197 @@
+package widgets
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
+)
+
+type blowerBench struct {
+	points []blower.Point
+	sys    units.System
+	sets   int
+}
+
+func (b *blowerBench) grid() *PointGrid {
+	return NewPointGrid(PointGridOptions{
+		Get:  func() []blower.Point { return b.points },
+		Set:  func(p []blower.Point) { b.points = p; b.sets++ },
+		Unit: func() units.System { return b.sys },
+	})
+}
+
+func twoPoints() []blower.Point {
+	return []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1400 * units.CFM, Power: 480 * units.Watt},
+		{ExternalStatic: 0.5 * units.InchWater, Airflow: 1150 * units.CFM, Power: 430 * units.Watt},
+	}
+}
+
+func TestPointGridShowsAndTakes(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	w := window(t, g.Object())
+	assert.Equal(t, 2, g.Rows())
+	assert.Equal(t, "0.5", g.Cell(1, PointStatic).Text)
+	assert.Equal(t, "1150", g.Cell(1, PointAirflow).Text)
+	assert.Empty(t, g.Cell(1, PointSpeed).Text)
+	assert.Contains(t, words(g.Object()), "in. w.c.", "the unit is in the heading")
+
+	w.Canvas().Focus(g.Cell(1, PointAirflow))
+	test.Type(g.Cell(1, PointAirflow), "1100")
+	assert.InDelta(t, 1100, b.points[1].Airflow.In(units.CFM), 1e-9)
+	g.Cell(1, PointAirflow).TypedRune(' ')
+	g.Cell(1, PointAirflow).TypedRune('x')
+	sets := b.sets
+	assert.Contains(t, g.FaultText(), "Row 2, airflow")
+	assert.True(t, g.mark.Visible())
+	assert.InDelta(t, 1100, b.points[1].Airflow.In(units.CFM), 1e-9, "nothing is handed on while a cell is at fault")
+	g.Refresh()
+	assert.Equal(t, "1100 x", g.Cell(1, PointAirflow).Text)
+	assert.Equal(t, sets, b.sets)
+}
+
+func TestPointGridUnitsWearNothingAway(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	window(t, g.Object())
+	for range 5 {
+		b.sys = units.SI
+		g.Refresh()
+		assert.Equal(t, "660.73", g.Cell(0, PointAirflow).Text)
+		b.sys = units.IP
+		g.Refresh()
+		assert.Equal(t, "1400", g.Cell(0, PointAirflow).Text)
+	}
+	assert.Equal(t, twoPoints(), b.points)
+	assert.Zero(t, b.sets)
+
+	g.Cell(0, PointAirflow).SetText("much")
+	b.sys = units.SI
+	g.Refresh()
+	assert.Equal(t, "much", g.Cell(0, PointAirflow).Text, "a cell that cannot be read stays")
+	assert.NotEqual(t, "0.1", g.Cell(0, PointStatic).Text)
+}
+
+func TestPointGridPaste(t *testing.T) {
+	want := []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1400 * units.CFM, Power: 480 * units.Watt, Speed: 900 * units.RPM},
+		{ExternalStatic: 0.3 * units.InchWater, Airflow: 1290 * units.CFM, Power: 455 * units.Watt, Speed: 940 * units.RPM},
+		{ExternalStatic: 0.5 * units.InchWater, Airflow: 1150 * units.CFM, Power: 430 * units.Watt, Speed: 985 * units.RPM},
+	}
+	for name, text := range map[string]string{
+		"tabs":            "0.1\t1400\t480\t900\n0.3\t1290\t455\t940\n0.5\t1150\t430\t985\n",
+		"commas":          "0.1,1400,480,900\r\n0.3,1290,455,940\r\n0.5,1150,430,985",
+		"semicolons":      "0,1;1400;480;900\n0,3;1290;455;940\n0,5;1150;430;985",
+		"with a heading":  "ESP\tCFM\tWatts\tRPM\n0.1\t1400\t480\t900\n0.3\t1290\t455\t940\n0.5\t1150\t430\t985",
+		"with units":      "0.1 in wc\t1400 cfm\t480 W\t900 rpm\n0.3\t1290\t455\t940\n0.5\t1150\t430\t985",
+		"one row too far": "0.1\t1400\t480\t900\t7\n0.3\t1290\t455\t940\t7\n0.5\t1150\t430\t985\t7",
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := &blowerBench{}
+			g := b.grid()
+			w := window(t, g.Object())
+			w.Canvas().Focus(g.Cell(0, 0))
+			clip := test.NewClipboard()
+			clip.SetContent(text)
+			g.Cell(0, 0).TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
+			require.Len(t, b.points, 3)
+			for i := range want {
+				assert.InDelta(t, float64(want[i].ExternalStatic), float64(b.points[i].ExternalStatic), 1e-9)
+				assert.InDelta(t, float64(want[i].Airflow), float64(b.points[i].Airflow), 1e-12)
+				assert.InDelta(t, float64(want[i].Power), float64(b.points[i].Power), 1e-9)
+				assert.InDelta(t, float64(want[i].Speed), float64(b.points[i].Speed), 1e-12)
+			}
+			assert.Equal(t, 1, b.sets, "a paste is one change")
+			if strings.Contains(name, "too far") {
+				assert.Contains(t, g.FaultText(), "1 columns did not fit")
+			}
+		})
+	}
+}
+
+func TestPointGridPasteDown(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	window(t, g.Object())
+	clip := test.NewClipboard()
+	clip.SetContent("1300\n1000")
+	g.Cell(0, PointAirflow).TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
+	assert.InDelta(t, 1300, b.points[0].Airflow.In(units.CFM), 1e-9)
+	assert.InDelta(t, 1000, b.points[1].Airflow.In(units.CFM), 1e-9)
+	assert.Nil(t, pastedCells("1200"), "one cell is the entry's own paste")
+	assert.Nil(t, pastedCells("1,200"), "and so is one number with a comma")
+}
+
+func TestPointGridRows(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	w := window(t, g.Object())
+	g.AddRow()
+	assert.Equal(t, 3, g.Rows())
+	assert.Equal(t, fyne.Focusable(g.Cell(2, 0)), w.Canvas().Focused())
+	assert.Len(t, b.points, 2, "an empty row is no point")
+	test.Type(g.Cell(2, PointStatic), "0.8")
+	assert.Contains(t, g.FaultText(), "Row 3, airflow: missing")
+	test.Type(g.Cell(2, PointAirflow), "700")
+	assert.Len(t, b.points, 3)
+	g.RemoveRow(0)
+	assert.Len(t, b.points, 2)
+	assert.InDelta(t, 0.5, b.points[0].ExternalStatic.In(units.InchWater), 1e-9)
+	g.RemoveRow(0)
+	g.RemoveRow(0)
+	assert.Empty(t, b.points)
+	assert.Equal(t, 1, g.Rows(), "one row is always there to type into")
+}
+
+func TestPointGridMoves(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	w := window(t, g.Object())
+	test.FocusNext(w.Canvas())
+	for _, want := range []*Entry{g.Cell(0, 0), g.Cell(0, 1), g.Cell(0, 2), g.Cell(0, 3), g.Cell(1, 0)} {
+		require.Equal(t, fyne.Focusable(want), w.Canvas().Focused(), "tab goes along the row")
+		test.FocusNext(w.Canvas())
+	}
+	w.Canvas().Focus(g.Cell(0, 1))
+	g.Cell(0, 1).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	assert.Equal(t, fyne.Focusable(g.Cell(1, 1)), w.Canvas().Focused())
+	g.Cell(1, 1).TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	assert.Equal(t, fyne.Focusable(g.Cell(0, 1)), w.Canvas().Focused())
+	w.Canvas().Focus(g.Cell(1, 1))
+	g.Cell(1, 1).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Equal(t, 3, g.Rows(), "enter on the last row adds one")
+	assert.Equal(t, fyne.Focusable(g.Cell(2, 1)), w.Canvas().Focused())
+}
+
+func TestPointGridEngineFaults(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	window(t, g.Object())
+	g.SetFaults([]CellFault{{Row: 1, Column: PointAirflow, Text: "the airflow rises with the static"}})
+	assert.Contains(t, g.FaultText(), "Row 2, airflow: the airflow rises")
+	assert.True(t, g.Cell(1, PointAirflow).faulty)
+	g.SetFaults(nil)
+	assert.Empty(t, g.FaultText())
+	assert.False(t, g.Cell(1, PointAirflow).faulty)
+}
+
+func FuzzPastedCells(f *testing.F) {
+	for _, s := range []string{"1\t2\n3\t4", "a;b", "1,2", "\"", "\n\n", "1,200\n3,400", "\t"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, row := range pastedCells(text) {
+			if len(row) == 0 {
+				t.Fatalf("%q gives a row of no cells", text)
+			}
+		}
+	})
+}

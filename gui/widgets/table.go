@@ -1,0 +1,501 @@
+package widgets
+
+import (
+	"image/color"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/sizing"
+)
+
+// Column is the head of a table's column: a title and, under it, the unit of
+// its numbers.
+type Column struct{ Title, Unit string }
+
+// Table is a grid of text under a head that stays in sight. Rows are selected
+// with the pointer or the arrow keys. A cell that reads "good", "caution" or
+// "stop" is shown as a mark and the word.
+type Table struct {
+	widget.BaseWidget
+
+	// OnSelected is told the row that was selected.
+	OnSelected func(row int)
+	// OnActivated is told a row on enter or space.
+	OnActivated func(row int)
+
+	columns  []Column
+	rows     [][]string
+	selected int
+	focused  bool
+
+	head *tableHead
+	body *tableBody
+	pane *container.Scroll
+
+	widths     []float32
+	right      []bool  // columns of numbers
+	measuredAt float32 // text size of the widths
+}
+
+// NewTable makes an empty table.
+func NewTable() *Table {
+	t := &Table{selected: -1}
+	t.ExtendBaseWidget(t)
+	t.head = &tableHead{t: t}
+	t.head.ExtendBaseWidget(t.head)
+	t.body = &tableBody{t: t, hovered: -1}
+	t.body.ExtendBaseWidget(t.body)
+	t.pane = container.NewScroll(t.body)
+	t.pane.OnScrolled = func(fyne.Position) { t.scrolled() }
+	return t
+}
+
+// SetColumns sets the heads.
+func (t *Table) SetColumns(columns []Column) {
+	t.columns = append([]Column(nil), columns...)
+	t.remeasure()
+}
+
+// SetRows sets the cells; a selection stays on its row number while there is
+// such a row. OnSelected is not told.
+func (t *Table) SetRows(rows [][]string) {
+	t.rows = rows
+	if t.selected >= len(rows) {
+		t.selected = -1
+	}
+	t.remeasure()
+}
+
+// Rows are the cells now shown.
+func (t *Table) Rows() [][]string { return t.rows }
+
+// Selected is the selected row, -1 where there is none.
+func (t *Table) Selected() int { return t.selected }
+
+// Select selects a row, brings it into sight and tells OnSelected; -1 takes
+// the selection away without telling.
+func (t *Table) Select(row int) {
+	if row < -1 || row >= len(t.rows) {
+		return
+	}
+	changed := row != t.selected
+	t.selected = row
+	if row >= 0 {
+		t.reveal(row)
+	}
+	t.body.Refresh()
+	if changed && row >= 0 && t.OnSelected != nil {
+		t.OnSelected(row)
+	}
+}
+
+func (t *Table) reveal(row int) {
+	h := t.rowHeight()
+	top, bottom := float32(row)*h, float32(row+1)*h
+	offset, view := t.pane.Offset, t.pane.Size().Height
+	switch {
+	case view <= 0:
+		return
+	case top < offset.Y:
+		offset.Y = top
+	case bottom > offset.Y+view:
+		offset.Y = bottom - view
+	default:
+		return
+	}
+	t.pane.ScrollToOffset(offset)
+	t.scrolled()
+}
+
+func (t *Table) scrolled() {
+	t.head.Refresh()
+	t.body.Refresh()
+}
+
+func (t *Table) rowHeight() float32 {
+	th := t.Theme()
+	return fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
+}
+
+func (t *Table) headHeight() float32 {
+	th := t.Theme()
+	h := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
+	for _, c := range t.columns {
+		if c.Unit != "" {
+			h += fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
+			break
+		}
+	}
+	return h + th.Size(theme.SizeNameInnerPadding)
+}
+
+// verdict reads a cell that tells a severity, alone or before a colon or a
+// blank and more words.
+func verdict(cell string) (sizing.Severity, string) {
+	first, rest, _ := strings.Cut(cell, " ")
+	first = strings.TrimSuffix(first, ":")
+	for _, s := range []sizing.Severity{sizing.Good, sizing.Caution, sizing.Stop} {
+		if first == string(s) || first == Word(s) {
+			return s, strings.TrimSpace(Word(s) + " " + rest)
+		}
+	}
+	return "", cell
+}
+
+func isNumber(cell string) bool {
+	_, err := strconv.ParseFloat(strings.Replace(cell, "−", "-", 1), 64)
+	return err == nil
+}
+
+func (t *Table) remeasure() {
+	t.measure()
+	t.Refresh()
+}
+
+// measure finds the width each column needs and which hold numbers.
+func (t *Table) measure() {
+	th := t.Theme()
+	t.measuredAt = th.Size(theme.SizeNameText)
+	size, small := th.Size(theme.SizeNameText), th.Size(theme.SizeNameCaptionText)
+	pad := 2 * th.Size(theme.SizeNameInnerPadding)
+	t.widths = make([]float32, len(t.columns))
+	t.right = make([]bool, len(t.columns))
+	for i, c := range t.columns {
+		w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width
+		w = fyne.Max(w, fyne.MeasureText(c.Unit, small, fyne.TextStyle{}).Width)
+		numbers, others := 0, 0
+		for _, row := range t.rows {
+			cell := cellAt(row, i)
+			s, text := verdict(cell)
+			extra := float32(0)
+			if s != "" {
+				extra = th.Size(theme.SizeNameInlineIcon) + th.Size(theme.SizeNameInnerPadding)
+			}
+			w = fyne.Max(w, fyne.MeasureText(text, size, fyne.TextStyle{Bold: s != ""}).Width+extra)
+			switch {
+			case isNumber(cell):
+				numbers++
+			case cell != "" && cell != "–":
+				others++
+			}
+		}
+		t.right[i] = numbers > 0 && others == 0
+		t.widths[i] = w + 2*pad
+	}
+}
+
+func cellAt(row []string, i int) string {
+	if i < len(row) {
+		return row[i]
+	}
+	return ""
+}
+
+func (t *Table) fullWidth() float32 {
+	sum := float32(0)
+	for _, w := range t.widths {
+		sum += w
+	}
+	return sum
+}
+
+// Cursor of the pointer.
+func (t *Table) Cursor() desktop.Cursor { return desktop.DefaultCursor }
+
+// FocusGained shows the focus.
+func (t *Table) FocusGained() {
+	t.focused = true
+	t.Refresh()
+}
+
+// FocusLost puts it away.
+func (t *Table) FocusLost() {
+	t.focused = false
+	t.Refresh()
+}
+
+// TypedRune is part of being focused.
+func (t *Table) TypedRune(rune) {}
+
+// TypedKey moves the selection, or the view sideways.
+func (t *Table) TypedKey(k *fyne.KeyEvent) {
+	page := max(1, int(t.pane.Size().Height/t.rowHeight())-1)
+	last := len(t.rows) - 1
+	move := func(to int) {
+		if last >= 0 {
+			t.Select(min(max(to, 0), last))
+		}
+	}
+	switch k.Name {
+	case fyne.KeyDown:
+		move(t.selected + 1)
+	case fyne.KeyUp:
+		move(t.selected - 1)
+	case fyne.KeyPageDown:
+		move(t.selected + page)
+	case fyne.KeyPageUp:
+		move(t.selected - page)
+	case fyne.KeyHome:
+		move(0)
+	case fyne.KeyEnd:
+		move(last)
+	case fyne.KeyLeft, fyne.KeyRight:
+		step := float32(40)
+		if k.Name == fyne.KeyLeft {
+			step = -step
+		}
+		most := fyne.Max(0, t.body.MinSize().Width-t.pane.Size().Width)
+		x := fyne.Min(fyne.Max(0, t.pane.Offset.X+step), most)
+		t.pane.ScrollToOffset(fyne.NewPos(x, t.pane.Offset.Y))
+		t.scrolled()
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		if t.selected >= 0 && t.OnActivated != nil {
+			t.OnActivated(t.selected)
+		}
+	}
+}
+
+func (t *Table) focusMe() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
+		c.Focus(t)
+	}
+}
+
+// CreateRenderer puts the head over the scrolled body.
+func (t *Table) CreateRenderer() fyne.WidgetRenderer {
+	r := &tableRenderer{t: t, clip: container.NewClip(t.head), ring: canvas.NewRectangle(color.Transparent)}
+	r.paint()
+	return r
+}
+
+type tableRenderer struct {
+	t    *Table
+	clip *container.Clip
+	ring *canvas.Rectangle
+}
+
+func (r *tableRenderer) Destroy() {}
+
+func (r *tableRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.clip, r.t.pane, r.ring}
+}
+
+func (r *tableRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(120, r.t.headHeight()+2*r.t.rowHeight())
+}
+
+func (r *tableRenderer) Layout(size fyne.Size) {
+	h := r.t.headHeight()
+	r.clip.Resize(fyne.NewSize(size.Width, h))
+	r.t.pane.Move(fyne.NewPos(0, h))
+	r.t.pane.Resize(fyne.NewSize(size.Width, fyne.Max(0, size.Height-h)))
+	r.ring.Resize(size)
+	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.fullWidth()), h))
+	r.t.scrolled()
+}
+
+func (r *tableRenderer) Refresh() {
+	if r.t.measuredAt != r.t.Theme().Size(theme.SizeNameText) {
+		r.t.measure()
+	}
+	r.paint()
+	r.t.pane.Refresh()
+	r.Layout(r.t.Size())
+	canvas.Refresh(r.t)
+}
+
+func (r *tableRenderer) paint() {
+	th := r.t.Theme()
+	r.ring.StrokeColor = look.Of(th, theme.ColorNamePrimary)
+	r.ring.StrokeWidth = 2
+	r.ring.CornerRadius = th.Size(theme.SizeNameInputRadius)
+	r.ring.Hidden = !r.t.focused
+}
+
+// tableHead draws titles and units, moved sideways with the body.
+type tableHead struct {
+	widget.BaseWidget
+	t *Table
+}
+
+// CreateRenderer draws the head.
+func (h *tableHead) CreateRenderer() fyne.WidgetRenderer {
+	return &headRenderer{h: h, ground: canvas.NewRectangle(color.Transparent), line: canvas.NewRectangle(color.Transparent)}
+}
+
+type headRenderer struct {
+	h            *tableHead
+	ground, line *canvas.Rectangle
+	texts        []*canvas.Text
+}
+
+func (r *headRenderer) Destroy()           {}
+func (r *headRenderer) MinSize() fyne.Size { return fyne.NewSize(1, r.h.t.headHeight()) }
+
+func (r *headRenderer) Objects() []fyne.CanvasObject {
+	out := make([]fyne.CanvasObject, 0, len(r.texts)+2)
+	out = append(out, r.ground, r.line)
+	for _, t := range r.texts {
+		out = append(out, t)
+	}
+	return out
+}
+
+func (r *headRenderer) Layout(fyne.Size) { r.Refresh() }
+
+func (r *headRenderer) Refresh() {
+	t := r.h.t
+	th := t.Theme()
+	pad := 2 * th.Size(theme.SizeNameInnerPadding)
+	height := t.headHeight()
+	r.ground.FillColor = look.Of(th, theme.ColorNameHeaderBackground)
+	r.ground.Resize(r.h.Size())
+	r.line.FillColor = look.Of(th, theme.ColorNameSeparator)
+	r.line.Resize(fyne.NewSize(r.h.Size().Width, 1))
+	r.line.Move(fyne.NewPos(0, height-1))
+	r.texts = r.texts[:0]
+	x := -t.pane.Offset.X
+	for i, c := range t.columns {
+		title := canvas.NewText(c.Title, look.Of(th, theme.ColorNameForeground))
+		title.TextStyle.Bold = true
+		title.TextSize = th.Size(theme.SizeNameText)
+		unit := canvas.NewText(c.Unit, look.Of(th, theme.ColorNamePlaceHolder))
+		unit.TextSize = th.Size(theme.SizeNameCaptionText)
+		y := th.Size(theme.SizeNameInnerPadding) / 2
+		for _, text := range []*canvas.Text{title, unit} {
+			if text.Text == "" {
+				continue
+			}
+			if t.right[i] {
+				text.Alignment = fyne.TextAlignTrailing
+			}
+			text.Move(fyne.NewPos(x+pad, y))
+			text.Resize(fyne.NewSize(t.widths[i]-2*pad, text.MinSize().Height))
+			y += text.MinSize().Height
+			r.texts = append(r.texts, text)
+		}
+		x += t.widths[i]
+	}
+	canvas.Refresh(r.h)
+}
+
+// tableBody draws the rows in sight.
+type tableBody struct {
+	widget.BaseWidget
+	t       *Table
+	hovered int
+}
+
+func (b *tableBody) rowAt(p fyne.Position) int {
+	row := int(p.Y / b.t.rowHeight())
+	if row < 0 || row >= len(b.t.rows) {
+		return -1
+	}
+	return row
+}
+
+// Tapped selects the row under the pointer.
+func (b *tableBody) Tapped(e *fyne.PointEvent) {
+	b.t.focusMe()
+	if row := b.rowAt(e.Position); row >= 0 {
+		b.t.Select(row)
+	}
+}
+
+// MouseIn lights the row under the pointer.
+func (b *tableBody) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
+
+// MouseMoved lights the row under the pointer.
+func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
+	if row := b.rowAt(e.Position); row != b.hovered {
+		b.hovered = row
+		b.Refresh()
+	}
+}
+
+// MouseOut puts the light out.
+func (b *tableBody) MouseOut() {
+	b.hovered = -1
+	b.Refresh()
+}
+
+// CreateRenderer draws the rows.
+func (b *tableBody) CreateRenderer() fyne.WidgetRenderer { return &bodyRenderer{b: b} }
+
+type bodyRenderer struct {
+	b       *tableBody
+	objects []fyne.CanvasObject
+}
+
+func (r *bodyRenderer) Destroy()                     {}
+func (r *bodyRenderer) Layout(fyne.Size)             { r.Refresh() }
+func (r *bodyRenderer) Objects() []fyne.CanvasObject { return r.objects }
+
+func (r *bodyRenderer) MinSize() fyne.Size {
+	t := r.b.t
+	return fyne.NewSize(t.fullWidth(), float32(len(t.rows))*t.rowHeight())
+}
+
+func (r *bodyRenderer) Refresh() {
+	t := r.b.t
+	r.objects = r.objects[:0]
+	h := t.rowHeight()
+	first := max(0, int(t.pane.Offset.Y/h))
+	last := min(len(t.rows)-1, int((t.pane.Offset.Y+t.pane.Size().Height)/h))
+	for row := first; row <= last; row++ {
+		r.drawRow(row, float32(row)*h, h)
+	}
+	canvas.Refresh(r.b)
+}
+
+func (r *bodyRenderer) drawRow(row int, y, h float32) {
+	t := r.b.t
+	th := t.Theme()
+	pad := 2 * th.Size(theme.SizeNameInnerPadding)
+	width := fyne.Max(r.b.Size().Width, t.fullWidth())
+	fill := func(name fyne.ThemeColorName, x, y, w, h float32) {
+		rect := canvas.NewRectangle(look.Of(th, name))
+		rect.Resize(fyne.NewSize(w, h))
+		rect.Move(fyne.NewPos(x, y))
+		r.objects = append(r.objects, rect)
+	}
+	switch row {
+	case t.selected:
+		fill(theme.ColorNameSelection, 0, y, width, h)
+		fill(theme.ColorNamePrimary, 0, y, 3, h) // a bar, so that colour is not alone
+	case r.b.hovered:
+		fill(theme.ColorNameHover, 0, y, width, h)
+	}
+	fill(theme.ColorNameSeparator, 0, y+h-1, width, 1)
+	x := float32(0)
+	for i := range t.columns {
+		s, words := verdict(cellAt(t.rows[row], i))
+		text := canvas.NewText(words, look.Of(th, look.Ink(s)))
+		text.TextSize = th.Size(theme.SizeNameText)
+		text.TextStyle.Bold = s != ""
+		left := x + pad
+		if s != "" {
+			m := NewMark(s)
+			side := th.Size(theme.SizeNameInlineIcon)
+			m.Resize(fyne.NewSquareSize(side))
+			m.Move(fyne.NewPos(left, y+(h-side)/2))
+			r.objects = append(r.objects, m)
+			left += side + th.Size(theme.SizeNameInnerPadding)
+		}
+		if t.right[i] {
+			text.Alignment = fyne.TextAlignTrailing
+		}
+		text.Resize(fyne.NewSize(x+t.widths[i]-pad-left, text.MinSize().Height))
+		text.Move(fyne.NewPos(left, y+(h-text.MinSize().Height)/2))
+		r.objects = append(r.objects, text)
+		x += t.widths[i]
+	}
+}
