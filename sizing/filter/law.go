@@ -61,7 +61,7 @@ func (f Filter) Law(width, height units.Length, a air.Properties) (Law, error) {
 	switch {
 	case len(f.Rating) > 0:
 		return f.ratedLaw(a)
-	case f.Pleats > 0 || f.MediaArea > 0 || f.MediaResistance > 0 || f.MediaPermeability > 0:
+	case f.Pleats > 0, f.MediaResistance > 0, f.MediaPermeability > 0, f.MediaArea > 0 && f.Depth+f.PleatDepth > 0:
 		return f.madeLaw(width, height, a)
 	}
 	return f.genericLaw(a)

@@ -38,29 +38,29 @@ func (p Pack) Curve(a air.Properties) (Curve, PackResult, error) {
 	rated := s.solve(float64(RatedFace))
 	var v, r [bendKnots]float64 // face velocity, drop per velocity
 	for i := range v {
-		v[i] = math.Max(knotVelocity(i), creeping)
+		v[i] = math.Max(knotVelocity(i, packKnee), creeping)
 		at := s.solve(v[i])
 		r[i] = float64(at.Drop) / v[i]
 		rated.Converged = rated.Converged && at.Converged
 		rated.GridError = math.Max(rated.GridError, at.GridError)
 		rated.Iterations += at.Iterations
 	}
-	return curveThrough(v, r), rated, nil
+	return curveThrough(v, r, packKnee), rated, nil
 }
 
-// bendKnee is the velocity half way along z = v/(v + bendKnee), m/s: near the
-// middle of the range, so that both ends have their knots.
-const bendKnee = 2.5
+// packKnee is the velocity half way along z = v/(v + knee), m/s, for a pleated
+// pack: large, since inertia bends its law at the upper end.
+const packKnee = 2.5
 
 // knotVelocity is the velocity of a knot; knots are evenly spaced in z.
-func knotVelocity(i int) float64 {
-	z := float64(FastestFace) / (float64(FastestFace) + bendKnee) * float64(i) / (bendKnots - 1)
-	return bendKnee * z / (1 - z)
+func knotVelocity(i int, knee float64) float64 {
+	z := float64(FastestFace) / (float64(FastestFace) + knee) * float64(i) / (bendKnots - 1)
+	return knee * z / (1 - z)
 }
 
 // curveThrough takes the best A + B v out of r(v) = dp/v and lays a spline
 // through the rest.
-func curveThrough(v, r [bendKnots]float64) Curve {
+func curveThrough(v, r [bendKnots]float64, knee float64) Curve {
 	// Divided by r, so that each point counts by its relative error.
 	var level, slope, one [bendKnots]float64
 	for i := range r {
@@ -72,17 +72,17 @@ func curveThrough(v, r [bendKnots]float64) Curve {
 	for i := range v {
 		knots[i], rest[i] = float64(i), r[i]-c.A-c.B*v[i]
 	}
-	c.bend = newBend(knots[:], rest[:])
+	c.bend = newBend(knots[:], rest[:], knee)
 	return c
 }
 
 // newBend is the cubic spline through rest at knots 0, 1, 2, ...
-func newBend(knots, rest []float64) bend {
+func newBend(knots, rest []float64, knee float64) bend {
 	var cubic interp.NotAKnotCubic
 	if err := cubic.Fit(knots, rest); err != nil {
 		panic(err) // the knots are evenly spaced
 	}
-	b := bend{spline: new([bendKnots - 1][4]float64), knee: bendKnee, high: float64(FastestFace), scale: 1}
+	b := bend{spline: new([bendKnots - 1][4]float64), knee: knee, high: float64(FastestFace), scale: 1}
 	for k := range b.spline {
 		y0, y1 := rest[k], rest[k+1]
 		d0, d1 := cubic.PredictDerivative(knots[k]), cubic.PredictDerivative(knots[k+1])

@@ -1,0 +1,134 @@
+package filter
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"returnbench/sizing/published"
+	"returnbench/sizing/units"
+)
+
+func TestPlateBow_Published(t *testing.T) {
+	source, rows := published.Table(t, "plate_simply_supported.csv")
+	for _, row := range rows {
+		got := PlateBow(row.Float(t, "b_over_a"))
+		check := func(column string, tolerance float64, why string) {
+			published.Check(t, published.Row{Name: column + " at " + row["b_over_a"], Source: source, Got: got, Want: row.Float(t, column),
+				Tolerance: tolerance, Relative: true, Why: why})
+		}
+		check("alpha", 1e-6, "the series stops at 11 odd terms")
+		check("alpha_timoshenko", 0.002, "three or four digits printed")
+		check("alpha_ccx", 0.01, "shell elements bend by shear too")
+	}
+}
+
+func TestHeldPlateBow_Published(t *testing.T) {
+	source, rows := published.Table(t, "panel_large_deflection.csv")
+	for _, row := range rows {
+		a, thick := row.Float(t, "a_in")*0.0254, row.Float(t, "t_in")*0.0254
+		stiffness := 200e9 * math.Pow(thick, 3) / (12 * (1 - 0.3*0.3))
+		linear := PlateBow(row.Float(t, "b_in")/row.Float(t, "a_in")) * row.Float(t, "p_pa") * math.Pow(a, 4) / stiffness
+		published.Check(t, published.Row{Name: "linear, mm", Source: source, Got: 1000 * linear, Want: row.Float(t, "w_linear_mm"),
+			Tolerance: 1e-5, Relative: true, Why: "the same series"})
+		published.Check(t, published.Row{Name: "held, mm", Source: source, Got: 1000 * HeldPlateBow(linear, thick), Want: row.Float(t, "w_nonlinear_ccx_mm"),
+			Tolerance: 0.08, Relative: true, Why: "Berger's approximation drops the second strain invariant"})
+	}
+}
+
+func TestHeldPlateBow_Identity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		linear := rapid.Float64Range(1e-9, 1).Draw(t, "linear")
+		thick := rapid.Float64Range(1e-4, 0.1).Draw(t, "t")
+		w := HeldPlateBow(linear, thick)
+		assert.InEpsilon(t, linear, w*(1+1.5*w*w/(thick*thick)), 1e-9)
+		assert.LessOrEqual(t, w, linear*(1+1e-9))
+	})
+	assert.InEpsilon(t, 1e-8, HeldPlateBow(1e-8, 0.01), 1e-9)
+	assert.Zero(t, HeldPlateBow(0, 1))
+	assert.InEpsilon(t, PlateBow(2), PlateBow(0.5), 1e-12)
+}
+
+func TestPush_Identity(t *testing.T) {
+	// 0.5 in. w.c. on 20 x 25 in.: 0.5 x 5.2023 lbf/ft2 x 3.472 ft2 = 9.03 lbf.
+	got := Push(0.5*units.InchWater, units.Area(500)*units.SquareInch)
+	assert.InDelta(t, 9.032, got.In(units.PoundForce), 0.001)
+}
+
+func TestBow_Identity(t *testing.T) {
+	order := []Bracing{RigidBox, WireBacked, BothSides, OneSide, Unbraced}
+	rapid.Check(t, func(t *rapid.T) {
+		w, h := units.Length(rapid.Float64Range(0.2, 0.8).Draw(t, "w")), units.Length(rapid.Float64Range(0.2, 0.8).Draw(t, "h"))
+		dp := units.Pressure(rapid.Float64Range(1, 400).Draw(t, "dp"))
+		f := Filter{Depth: units.Length(rapid.Float64Range(0.02, 0.15).Draw(t, "depth"))}
+		last := units.Length(0)
+		for _, b := range order {
+			f.Bracing = b
+			bow, err := f.Bow(w, h, dp)
+			require.NoError(t, err)
+			assert.Greater(t, bow, last, "less bracing, more bow")
+			last = bow
+			turned, err := f.Bow(h, w, dp)
+			require.NoError(t, err)
+			assert.InEpsilon(t, float64(bow), float64(turned), 1e-12)
+			back, err := f.Bow(w, h, -dp)
+			require.NoError(t, err)
+			assert.Equal(t, bow, -back)
+			deeper := f
+			deeper.Depth *= 2
+			less, err := deeper.Bow(w, h, dp)
+			require.NoError(t, err)
+			assert.Less(t, less, bow)
+		}
+	})
+	_, err := Filter{Bracing: "string"}.Bow(1, 1, 1)
+	require.ErrorContains(t, err, "bracing")
+	_, err = Filter{}.Bow(0, 1, 1)
+	require.ErrorContains(t, err, "width")
+}
+
+func TestSeat_Identity(t *testing.T) {
+	f := made()
+	f.Bracing = Unbraced
+	law, err := f.Law(f.Width, f.Height, standard)
+	require.NoError(t, err)
+	dirty, err := f.Loaded(law, 0.08, f.face(), standard)
+	require.NoError(t, err)
+	rapid.Check(t, func(t *rapid.T) {
+		total := units.Flow(rapid.Float64Range(0.05, 0.8).Draw(t, "total"))
+		seat := Seat{
+			Crack: FrameCrack(f.Width, f.Height, f.Depth, units.Length(rapid.Float64Range(0, 0.005).Draw(t, "gap")), rapid.IntRange(0, 2).Draw(t, "bends")),
+			Cover: units.Length(rapid.Float64Range(0, 0.02).Draw(t, "cover")),
+		}
+		s, err := f.Seat(dirty, f.Width, f.Height, seat, total, standard)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(seat.Gap)+math.Max(0, float64(s.Bow-seat.Cover)), float64(s.Gap), 1e-9, "settled")
+		bow, err := f.Bow(f.Width, f.Height, s.Drop)
+		require.NoError(t, err)
+		assert.InDelta(t, float64(bow), float64(s.Bow), 1e-12)
+		assert.InEpsilon(t, float64(total), float64(s.Media+s.Leak), 1e-12)
+		braced := f
+		braced.Bracing = RigidBox
+		stiff, err := braced.Seat(dirty, f.Width, f.Height, seat, total, standard)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, stiff.Share, s.Share+1e-12, "a stiffer filter leaks no more")
+	})
+	_, err = f.Seat(dirty, f.Width, f.Height, Seat{Cover: -1}, 1, standard)
+	require.ErrorContains(t, err, "edge_cover")
+}
+
+func BenchmarkSeat(b *testing.B) {
+	f := made()
+	f.Bracing = Unbraced
+	law, err := f.Law(f.Width, f.Height, standard)
+	require.NoError(b, err)
+	seat := Seat{Crack: FrameCrack(f.Width, f.Height, f.Depth, units.Millimetre, 1), Cover: 2 * units.Millimetre}
+	for b.Loop() {
+		if _, err := f.Seat(law.Curve, f.Width, f.Height, seat, 0.5, standard); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
