@@ -1,0 +1,94 @@
+package jobfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"reflect"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"returnbench/sizing"
+)
+
+// Decode reads a job. A text that is not JSON gives a *SyntaxError; every other
+// fault is gathered into sizing.FieldErrors, and the Job then holds whatever
+// could be read beside them.
+func Decode(data []byte) (sizing.Job, error) {
+	var job sizing.Job
+	text, err := textOf(data)
+	if err != nil {
+		return job, err
+	}
+	if fault := schemaFault(text); fault != nil {
+		return job, sizing.FieldErrors{fault}
+	}
+	w := &walker{dec: jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))}
+	w.value("", reflect.ValueOf(&job).Elem(), field{})
+	if len(w.faults) > 0 {
+		return job, w.faults
+	}
+	return job, nil
+}
+
+// Read is Decode followed by the engine's own check of the values. Where some
+// fields cannot be read, the faults of both are joined.
+func Read(data []byte) (sizing.Job, error) {
+	job, err := Decode(data)
+	var faults sizing.FieldErrors
+	if err != nil && !errors.As(err, &faults) {
+		return job, err
+	}
+	if job.Schema != sizing.Schema {
+		return job, err
+	}
+	for _, f := range job.Check() {
+		if !covered(faults, f.Path) {
+			faults = append(faults, f)
+		}
+	}
+	if len(faults) > 0 {
+		return job, faults
+	}
+	return job, nil
+}
+
+// covered tells whether the reading already found fault with the field, or with
+// what holds it: what the check finds there is only what the reading left open.
+func covered(faults sizing.FieldErrors, path string) bool {
+	for _, f := range faults {
+		rest, ok := strings.CutPrefix(path, f.Path)
+		if ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
+			return true
+		}
+	}
+	return false
+}
+
+// schemaFault looks at the version before all else: the names of another
+// version would only give misleading faults.
+func schemaFault(text []byte) *sizing.FieldError {
+	d := jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))
+	wanted := fmt.Sprintf(`"schema": %d at the top of the file, the version of the job file that this program reads`, sizing.Schema)
+	if d.PeekKind() != '{' {
+		return &sizing.FieldError{Path: "(file)", Given: kindWord(d.PeekKind()), Wanted: "a job: names and values in braces"}
+	}
+	given := "nothing"
+	_, _ = d.ReadToken()
+	for d.PeekKind() == '"' {
+		name, _ := d.ReadToken()
+		isSchema := name.String() == "schema"
+		v, err := d.ReadValue()
+		if err != nil {
+			break
+		}
+		if isSchema {
+			if given = brief(v); given == fmt.Sprint(sizing.Schema) {
+				return nil
+			}
+			break
+		}
+	}
+	return &sizing.FieldError{Path: "schema", Given: given, Wanted: wanted}
+}

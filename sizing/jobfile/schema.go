@@ -1,0 +1,87 @@
+package jobfile
+
+import (
+	_ "embed"
+	"reflect"
+	"strings"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/invopop/jsonschema"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// descriptions are the comments of the engine's types, by type and field.
+//
+//go:embed descriptions.json
+var descriptions []byte
+
+// Schema gives the JSON Schema (2020-12) of the job file, drawn from the
+// engine's own types.
+func Schema() ([]byte, error) {
+	comments := map[string]string{}
+	if err := json.Unmarshal(descriptions, &comments); err != nil {
+		return nil, err
+	}
+	r := &jsonschema.Reflector{Anonymous: true, ExpandedStruct: true, Mapper: reference, CommentMap: comments}
+	s := r.Reflect(sizing.Job{})
+	s.Title = "returnbench job"
+	for _, k := range units.Kinds() {
+		s.Definitions[definition(k.Name)] = quantitySchema(k)
+	}
+	for t := range values {
+		s.Definitions[t.Name()] = wordSchema(valuesOf(t), comments[t.PkgPath()+"."+t.Name()])
+	}
+	version, _ := s.Properties.Get("schema")
+	version.Type, version.Const = "", sizing.Schema
+	text, err := s.MarshalJSON()
+	if err != nil {
+		return nil, err
+	}
+	v := jsontext.Value(text)
+	if err := v.Indent(jsontext.WithIndent("  ")); err != nil {
+		return nil, err
+	}
+	return append(v, '\n'), nil
+}
+
+// reference points quantities and words to their definitions; nil leaves a type
+// to the reflector.
+func reference(t reflect.Type) *jsonschema.Schema {
+	if k, ok := quantityOf(t); ok {
+		return &jsonschema.Schema{Ref: "#/$defs/" + definition(k.Name)}
+	}
+	if valuesOf(t) != nil {
+		return &jsonschema.Schema{Ref: "#/$defs/" + t.Name()}
+	}
+	return nil
+}
+
+func definition(kind string) string { return strings.ReplaceAll(kind, " ", "_") }
+
+func quantitySchema(k *units.Kind) *jsonschema.Schema {
+	s := &jsonschema.Schema{
+		Type:        "string",
+		Description: k.Wanted(),
+		Pattern:     quantityPattern,
+		Examples:    []any{exampleOf(k)},
+	}
+	if v, err := k.Parse(exampleOf(k), ""); err == nil && k.Usual(units.SI) != k.Usual(units.IP) {
+		s.Examples = append(s.Examples, k.Show(v, units.SI))
+	}
+	return s
+}
+
+func wordSchema(all []string, comment string) *jsonschema.Schema {
+	s := &jsonschema.Schema{Type: "string", Description: comment}
+	for _, v := range all {
+		s.Enum = append(s.Enum, v)
+	}
+	return s
+}
+
+// quantityPattern is the outer shape of a quantity: a number, then a unit. The
+// program itself reads more closely.
+const quantityPattern = `^\s*[-+−]?\s*[$€£]?\s*[-+−]?\s*(\d|\.\d).*$`

@@ -1,0 +1,128 @@
+package jobfile
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+	"github.com/invopop/jsonschema"
+	validator "github.com/santhosh-tekuri/jsonschema/v6"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/published"
+	"returnbench/sizing/units"
+)
+
+var update = flag.Bool("update", false, "write what is compared with")
+
+// TestDescriptions_Golden holds the embedded descriptions to the comments of
+// the engine's types; go generate writes them anew.
+func TestDescriptions_Golden(t *testing.T) {
+	r := &jsonschema.Reflector{}
+	t.Chdir("../..")
+	for _, dir := range []string{"sizing", "sizing/blower", "sizing/duct", "sizing/filter"} {
+		require.NoError(t, r.AddGoComments("returnbench", dir, jsonschema.WithFullComment()))
+	}
+	keep := map[string]string{}
+	for name, text := range r.CommentMap {
+		if describes(name) {
+			keep[name] = strings.Join(strings.Fields(text), " ")
+		}
+	}
+	want, err := json.Marshal(keep, json.Deterministic(true), jsontext.WithIndent("  "))
+	require.NoError(t, err)
+	path := filepath.Join("sizing", "jobfile", "descriptions.json")
+	if *update {
+		require.NoError(t, os.WriteFile(path, append(want, '\n'), 0o644))
+	}
+	got, err := os.ReadFile(path)
+	require.NoError(t, err)
+	if string(want)+"\n" != string(got) {
+		t.Error("the descriptions differ from the comments; run: go generate ./sizing/jobfile")
+	}
+}
+
+// describes tells whether a comment belongs to a type of the job.
+func describes(name string) bool {
+	name = name[strings.LastIndex(name, "/")+1:]
+	parts := strings.Split(name, ".")
+	for _, t := range jobTypes() {
+		if t.PkgPath()[strings.LastIndex(t.PkgPath(), "/")+1:] == parts[0] && t.Name() == parts[1] {
+			return true
+		}
+	}
+	return false
+}
+
+func compiled(t testing.TB) *validator.Schema {
+	t.Helper()
+	text, err := Schema()
+	require.NoError(t, err)
+	doc, err := validator.UnmarshalJSON(bytes.NewReader(text))
+	require.NoError(t, err)
+	c := validator.NewCompiler()
+	require.NoError(t, c.AddResource("job.schema.json", doc))
+	s, err := c.Compile("job.schema.json")
+	require.NoError(t, err)
+	return s
+}
+
+func validate(t testing.TB, s *validator.Schema, data []byte) error {
+	t.Helper()
+	v, err := validator.UnmarshalJSON(bytes.NewReader(data))
+	require.NoError(t, err)
+	return s.Validate(v)
+}
+
+// TestSchema_Identity checks the schema by a validator of another author: what
+// Decode takes it takes, what is out of shape it refuses.
+func TestSchema_Identity(t *testing.T) {
+	s := compiled(t)
+	for _, file := range jobFiles(t) {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		_, err = Decode(data)
+		require.NoError(t, err, file)
+		require.NoError(t, validate(t, s, data), file)
+	}
+	for _, text := range []string{
+		`{}`,
+		`[]`,
+		`{"schema": 2}`,
+		`{"schema": 1, "design_airflow": 1200}`,
+		`{"schema": 1, "design_airflow": "much"}`,
+		`{"schema": 1, "design_airflows": "1200 cfm"}`,
+		`{"schema": 1, "equipment": {"kind": "boiler"}}`,
+		`{"schema": 1, "filters": [{"merv": 8}]}`,
+		`{"schema": 1, "filters": [{"name": "a", "merv": 8.5}]}`,
+		`{"schema": 1, "returns": {"name": "hall"}}`,
+	} {
+		require.Error(t, validate(t, s, []byte(text)), text)
+		_, err := Decode([]byte(text))
+		require.Error(t, err, text)
+	}
+}
+
+// TestExamples_Identity: what a message or the schema offers as an example reads.
+func TestExamples_Identity(t *testing.T) {
+	for _, k := range units.Kinds() {
+		for _, e := range quantitySchema(k).Examples {
+			_, err := k.Parse(e.(string), "")
+			require.NoError(t, err)
+		}
+	}
+}
+
+// jobFiles are the whole jobs of the project.
+func jobFiles(t testing.TB) []string {
+	t.Helper()
+	examples, err := filepath.Glob(filepath.Join(published.Dir(), "..", "assets", "jobs", "*.job.json"))
+	require.NoError(t, err)
+	require.NotEmpty(t, examples)
+	return append(examples, filepath.Join(published.Dir(), "jobs", "least.job.json"))
+}

@@ -1,0 +1,45 @@
+package jobfile
+
+import (
+	"reflect"
+
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+)
+
+// values are the words that a text type may hold, in the order of the engine.
+var values = map[reflect.Type][]string{
+	reflect.TypeFor[sizing.DustPreset]():    words(sizing.DustLow, sizing.DustOrdinary, sizing.DustPets, sizing.DustWorks),
+	reflect.TypeFor[sizing.EquipmentKind](): words(sizing.FurnaceWithCoil, sizing.Furnace, sizing.AirHandler),
+	reflect.TypeFor[sizing.Mode]():          words(sizing.Cooling, sizing.Heating),
+	reflect.TypeFor[sizing.CheckSet]():      words(sizing.Title24),
+	reflect.TypeFor[sizing.SizeSeries]():    words(sizing.InchSizes, sizing.MetricSizes),
+	reflect.TypeFor[blower.Motor]():         words(blower.PSC, blower.ConstantTorque, blower.ConstantAirflow),
+	reflect.TypeFor[blower.Included]():      words(blower.IncludesWetCoil, blower.IncludesFilter),
+	reflect.TypeFor[duct.Shape]():           words(duct.Round, duct.Flex, duct.Rectangular),
+	reflect.TypeFor[duct.Material]():        words(duct.Galvanized, duct.Spiral, duct.DuctBoard, duct.FacedLiner, duct.FlexLiner, duct.Rough),
+	reflect.TypeFor[duct.GrilleStyle]():     words(duct.Stamped, duct.Bar, duct.Perforated),
+	reflect.TypeFor[duct.FittingKind]():     fittingKinds(),
+	reflect.TypeFor[filter.Bracing]():       words(filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox),
+}
+
+func words[T ~string](all ...T) []string {
+	out := make([]string, len(all))
+	for i, w := range all {
+		out[i] = string(w)
+	}
+	return out
+}
+
+func fittingKinds() []string {
+	var out []string
+	for _, f := range duct.Fittings() {
+		out = append(out, string(f.Kind))
+	}
+	return out
+}
+
+// valuesOf gives the words of a text type, nil where any text will do.
+func valuesOf(t reflect.Type) []string { return values[t] }

@@ -1,0 +1,97 @@
+package jobfile
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing"
+)
+
+// jobTypes are the named types that a Job is made of, quantities aside.
+func jobTypes() []reflect.Type {
+	var all []reflect.Type
+	var visit func(reflect.Type)
+	visit = func(t reflect.Type) {
+		if t.Kind() == reflect.Slice {
+			visit(t.Elem())
+			return
+		}
+		if _, ok := quantityOf(t); ok || t.PkgPath() == "" || slices.Contains(all, t) {
+			return
+		}
+		all = append(all, t)
+		if t.Kind() == reflect.Struct {
+			for i := range t.NumField() {
+				visit(t.Field(i).Type)
+			}
+		}
+	}
+	visit(reflect.TypeFor[sizing.Job]())
+	return all
+}
+
+// TestFields_Identity: every field has a name, and no type needs more than the
+// walker knows.
+func TestFields_Identity(t *testing.T) {
+	for _, typ := range jobTypes() {
+		if typ.Kind() != reflect.Struct {
+			continue
+		}
+		for _, f := range fieldsOf(typ) {
+			require.Regexp(t, `^[a-z][a-z0-9_]*$`, f.name, "%s", typ)
+			k := typ.Field(f.index).Type.Kind()
+			require.Contains(t, []reflect.Kind{reflect.Struct, reflect.Slice, reflect.Bool, reflect.String, reflect.Int, reflect.Float64}, k,
+				"%s.%s", typ, f.name)
+		}
+	}
+}
+
+// TestValues_Identity reads the engine's sources: each of its word types is
+// listed here with all of its constants.
+func TestValues_Identity(t *testing.T) {
+	for _, typ := range jobTypes() {
+		if typ.Kind() != reflect.String {
+			continue
+		}
+		dir := filepath.Join("..", "..", filepath.FromSlash(strings.TrimPrefix(typ.PkgPath(), "returnbench/")))
+		want := constants(t, dir, typ.Name())
+		require.NotEmpty(t, want, "%s", typ)
+		require.ElementsMatch(t, want, valuesOf(typ), "%s", typ)
+	}
+}
+
+// constants finds the texts of the constants of a type declared in dir.
+func constants(t *testing.T, dir, typ string) []string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(dir, "*.go"))
+	require.NoError(t, err)
+	var out []string
+	for _, file := range files {
+		f, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(f, func(n ast.Node) bool {
+			spec, ok := n.(*ast.ValueSpec)
+			if !ok || len(spec.Values) != 1 {
+				return true
+			}
+			name, ok := spec.Type.(*ast.Ident)
+			text, isText := spec.Values[0].(*ast.BasicLit)
+			if ok && isText && name.Name == typ && text.Kind == token.STRING {
+				v, err := strconv.Unquote(text.Value)
+				require.NoError(t, err)
+				out = append(out, v)
+			}
+			return true
+		})
+	}
+	return out
+}

@@ -1,0 +1,181 @@
+package jobfile
+
+import (
+	"encoding"
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// walker goes once through a JSON text that is known to be well formed, sets
+// what it can and gathers a fault for what it cannot.
+type walker struct {
+	dec    *jsontext.Decoder
+	faults sizing.FieldErrors
+}
+
+func (w *walker) fault(path, given, wanted string, args ...any) {
+	w.faults = append(w.faults, &sizing.FieldError{Path: path, Given: given, Wanted: fmt.Sprintf(wanted, args...)})
+}
+
+// value reads the next value into dst, which f describes.
+func (w *walker) value(path string, dst reflect.Value, f field) {
+	wanted := wantedOf(dst.Type())
+	kind := w.dec.PeekKind()
+	if kind != kindOf(dst.Type()) {
+		if kind == 't' && kindOf(dst.Type()) == 'f' {
+			kind = 'f'
+		} else {
+			w.wrongKind(path, wanted)
+			return
+		}
+	}
+	switch {
+	case kind == '{':
+		w.object(path, dst)
+	case kind == '[':
+		w.list(path, dst)
+	case kind == 'f':
+		t, _ := w.dec.ReadToken()
+		dst.SetBool(t.Bool())
+	case kind == '0':
+		v, _ := w.dec.ReadValue()
+		w.number(path, dst, f, string(v))
+	default:
+		t, _ := w.dec.ReadToken()
+		w.text(path, dst, f, t.String())
+	}
+}
+
+func (w *walker) wrongKind(path, wanted string) {
+	v, _ := w.dec.ReadValue()
+	if v.Kind() == 'n' {
+		wanted += "; leave the name out where the value is not known"
+	}
+	w.fault(path, brief(v), "%s", wanted)
+}
+
+func (w *walker) object(path string, dst reflect.Value) {
+	fields := fieldsOf(dst.Type())
+	var seen []string
+	_, _ = w.dec.ReadToken()
+	for w.dec.PeekKind() != '}' {
+		token, _ := w.dec.ReadToken()
+		name := token.String()
+		at := join(path, name)
+		i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
+		switch {
+		case i < 0:
+			w.fault(at, "a name that is not known here", "%s", nearestName(name, fields))
+			_ = w.dec.SkipValue()
+		case slices.Contains(seen, name):
+			w.fault(at, "the same name twice", "one value")
+			_ = w.dec.SkipValue()
+		default:
+			seen = append(seen, name)
+			w.value(at, dst.Field(fields[i].index), fields[i])
+		}
+	}
+	_, _ = w.dec.ReadToken()
+	for _, f := range fields {
+		if f.required && !slices.Contains(seen, f.name) {
+			w.fault(join(path, f.name), "nothing", "%s", wantedOf(dst.Type().Field(f.index).Type))
+		}
+	}
+}
+
+func (w *walker) list(path string, dst reflect.Value) {
+	_, _ = w.dec.ReadToken()
+	for i := 0; w.dec.PeekKind() != ']'; i++ {
+		element := reflect.New(dst.Type().Elem()).Elem()
+		w.value(fmt.Sprintf("%s[%d]", path, i), element, field{required: true})
+		dst.Set(reflect.Append(dst, element))
+	}
+	_, _ = w.dec.ReadToken()
+}
+
+func (w *walker) number(path string, dst reflect.Value, f field, text string) {
+	v, err := strconv.ParseFloat(text, 64)
+	switch {
+	case err != nil:
+		w.fault(path, text, "a number that is not so large")
+	case v == 0 && f.zeroIsOpen():
+		w.fault(path, text, "a number other than zero; leave the name out where the value is not known")
+	case dst.Kind() == reflect.Float64:
+		dst.SetFloat(v + 0) // minus zero is zero
+	case v != math.Trunc(v) || math.Abs(v) > 1e9:
+		w.fault(path, text, "a whole number")
+	default:
+		dst.SetInt(int64(v))
+	}
+}
+
+func (w *walker) text(path string, dst reflect.Value, f field, text string) {
+	q, ok := dst.Addr().Interface().(encoding.TextUnmarshaler)
+	if !ok {
+		if values := valuesOf(dst.Type()); values != nil && !slices.Contains(values, text) {
+			w.fault(path, quote(text), "%s", nearestValue(text, values))
+			return
+		}
+		dst.SetString(text)
+		return
+	}
+	if err := q.UnmarshalText([]byte(text)); err != nil {
+		wanted := wantedOf(dst.Type())
+		if p := new(units.ParseError); errors.As(err, &p) {
+			wanted = p.Kind.Wanted() + " (" + p.Reason + ")"
+		}
+		w.fault(path, quote(text), "%s", wanted)
+		return
+	}
+	if dst.Float() == 0 {
+		dst.SetFloat(0) // minus zero is zero
+		if f.zeroIsOpen() {
+			w.fault(path, quote(text), "%s other than zero; leave the name out where the value is not known", wantedOf(dst.Type()))
+		}
+	}
+}
+
+func join(path, name string) string {
+	if strings.ContainsAny(name, ".[] \"\n\t") || name == "" {
+		name = quote(name)
+	}
+	if path == "" {
+		return name
+	}
+	return path + "." + name
+}
+
+// brief is a value as a message shows it.
+func brief(v jsontext.Value) string {
+	switch v.Kind() {
+	case '{', '[':
+		return kindWord(v.Kind())
+	case '"':
+		t, err := jsontext.AppendUnquote(nil, v)
+		if err == nil {
+			return quote(string(t))
+		}
+	}
+	return shorten(string(v))
+}
+
+func quote(text string) string { return strconv.Quote(shorten(text)) }
+
+// shorten keeps a message readable whatever a file holds.
+func shorten(text string) string {
+	const most = 60
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "..."
+	}
+	return text
+}
