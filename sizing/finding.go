@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"strings"
 
 	"returnbench/sizing/units"
 )
@@ -44,7 +45,8 @@ func (f Finding) In(s units.System) string {
 	if f.format == "" {
 		return f.Text
 	}
-	return fmt.Sprintf(f.format, shown(f.args, s)...)
+	// A unit that ends in a dot ends the sentence too.
+	return strings.ReplaceAll(fmt.Sprintf(f.format, shown(f.args, s)...), "..", ".")
 }
 
 func shown(args []any, s units.System) []any {

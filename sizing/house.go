@@ -130,7 +130,9 @@ type place struct {
 	filter        filter.Filter
 	width, height units.Length
 	law           filter.Law
-	curve         filter.Curve // in its present state
+	curve         filter.Curve // in its present state, with the gap round it
+	unsealed      filter.Curve // in its present state, without the gap
+	crack         filter.Crack // the gap as the bowed filter leaves it
 }
 
 func (p *place) face() float64 { return float64(p.width) * float64(p.height) }
@@ -235,11 +237,11 @@ func (h *house) place(branch int, name string, width, height, depth units.Length
 	if err != nil {
 		return place{}, h.filterFault(f, err)
 	}
-	p := place{branch: branch, filter: f, width: width, height: height, law: law, curve: law.Curve}
+	p := place{branch: branch, filter: f, width: width, height: height, law: law, curve: law.Curve, unsealed: law.Curve}
 	if k := h.gauge.filterScale; k != 0 && branch < 0 && name == h.Slot.Filter {
 		p.law.Curve = law.Curve.Scale(k)
 		p.law.Source = "gauge"
-		p.curve = p.law.Curve
+		p.curve, p.unsealed = p.law.Curve, p.law.Curve
 	}
 	return p, nil
 }

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/filter"
@@ -26,7 +27,7 @@ func (h *house) describe(a *arrangement, r *OptionResult) {
 		r.filterPrice += h.filterPrice(p.filter)
 	}
 	r.filterDepth = first.filter.Depth
-	r.LeakFraction = h.leak(a, &r.Clean)
+	r.LeakFraction, r.FramePush, r.FrameBow = r.Clean.LeakFraction, r.Clean.FramePush, r.Clean.FrameBow
 	r.Efficiency = efficiency(first.filter, r.LeakFraction)
 	for i := 1; i <= curvePoints; i++ {
 		v := 2 * h.TargetFaceVelocity * units.Speed(i) / curvePoints
@@ -61,7 +62,7 @@ func efficiency(f filter.Filter, leak float64) Efficiency {
 	if err != nil {
 		return Efficiency{}
 	}
-	e := Efficiency{BySize: curve, Installed: withLeak(curve, leak), Assumed: assumedCurve, MERV: f.MERV}
+	e := Efficiency{BySize: curve, Installed: filter.LeakyEfficiency(curve, leak), Assumed: assumedCurve, MERV: f.MERV}
 	e.E1, e.E2, e.E3 = filter.RangeMeans(curve)
 	if e.MERV, err = f.Rated(); err != nil {
 		return e
@@ -70,8 +71,7 @@ func efficiency(f filter.Filter, leak float64) Efficiency {
 	if err != nil {
 		return e
 	}
-	i1, i2, i3 := filter.RangeMeans(e.Installed)
-	e.InstalledMERV = min(e.MERV, filter.Classify(i1, i2, i3, arrestance*(1-leak)))
+	e.InstalledMERV = min(e.MERV, filter.InstalledMERV(curve, arrestance, leak))
 	return e
 }
 
@@ -79,7 +79,7 @@ func efficiency(f filter.Filter, leak float64) Efficiency {
 // the central filter, or through a branch without a filter.
 func (h *house) leak(a *arrangement, c *Condition) float64 {
 	if p := a.central(); p != nil {
-		return 0
+		return float64(p.crack.Flow(c.FilterDrop, h.air)) / float64(c.Airflow)
 	}
 	if len(a.places) == 0 || len(c.Branches) == 0 {
 		return 0
@@ -152,9 +152,69 @@ func (h *house) load(a *arrangement, dust units.Mass, face float64) error {
 		if err != nil {
 			return h.filterFault(p.filter, err)
 		}
-		p.curve = c
+		p.unsealed = c
+		if p.curve, err = c.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
+			return h.filterFault(p.filter, err)
+		}
 	}
 	return nil
+}
+
+// settleRounds is how often gap and airflow are brought to agree: a filter
+// bows, the gap it opens lets air by, and the drop that bows it falls.
+const settleRounds = 4
+
+// settle finds the push on the central filter, its bow, the gap that the bow
+// opens and the airflow that goes with them.
+func (h *house) settle(a *arrangement, sys airpath.System, c *Condition) error {
+	p := a.central()
+	if p == nil {
+		for i := range a.places {
+			p := &a.places[i]
+			drop := c.Branches[p.branch].FilterDrop
+			if push := filter.Push(drop, units.Area(p.face())); push > c.FramePush {
+				c.FramePush = push
+				c.FrameBow, _ = p.filter.Bow(p.width, p.height, drop)
+			}
+		}
+		c.LeakFraction = h.leak(a, c)
+		return nil
+	}
+	rest := filter.FrameCrack(p.width, p.height, a.slot.Depth, a.slot.Gap, a.slot.GapBends)
+	for range settleRounds {
+		seated, err := p.filter.Seat(p.unsealed, p.width, p.height, filter.Seat{Crack: rest, Cover: h.edgeCover(a.slot)}, c.Airflow, h.air)
+		if err != nil {
+			return h.filterFault(p.filter, err)
+		}
+		c.FramePush, c.FrameBow = seated.Push, seated.Bow
+		before := p.crack.Gap
+		p.crack = rest
+		p.crack.Gap = seated.Gap
+		if math.Abs(float64(seated.Gap-before)) < 1e-9 {
+			break
+		}
+		if p.curve, err = p.unsealed.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
+			return h.filterFault(p.filter, err)
+		}
+		push, bow := c.FramePush, c.FrameBow
+		if *c, err = h.condition(a, sys); err != nil {
+			return err
+		}
+		c.FramePush, c.FrameBow = push, bow
+	}
+	c.LeakFraction = h.leak(a, c)
+	return nil
+}
+
+// usualEdgeCover is how far a filter track overlaps the frame where nobody
+// said: common practice, no source.
+const usualEdgeCover = 0.5 * units.Inch
+
+func (h *house) edgeCover(s Slot) units.Length {
+	if s.EdgeCover > 0 {
+		return s.EdgeCover
+	}
+	return usualEdgeCover
 }
 
 // changeDrop is the drop at which the filter is changed.
@@ -170,11 +230,4 @@ func (h *house) changeDrop(a *arrangement, r *OptionResult) units.Pressure {
 // runShare is the share of the year that the blower runs.
 func (h *house) runShare() float64 {
 	return float64(h.Site.CoolingHours+h.Site.HeatingHours+h.Site.FanHours) / float64(units.Year)
-}
-
-func withLeak(e [12]float64, leak float64) [12]float64 {
-	for i := range e {
-		e[i] *= 1 - leak
-	}
-	return e
 }

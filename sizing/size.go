@@ -23,7 +23,7 @@ const (
 // Candidates whose face velocity at the design airflow lies outside these
 // multiples of the target are not worth solving.
 const (
-	slowestWorth = 0.35
+	slowestWorth = 0.5
 	fastestWorth = 1.45
 	nearMisses   = 12
 )
@@ -44,9 +44,13 @@ func (h *house) sizes() ([]Size, error) {
 	if err != nil {
 		return nil, err
 	}
+	bases, err := h.sizeBases(base)
+	if err != nil {
+		return nil, err
+	}
 	var out []Size
 	for _, c := range h.candidates() {
-		s, err := h.solveSize(c, base)
+		s, err := h.solveSize(c, base, bases)
 		if err != nil {
 			return nil, err
 		}
@@ -83,6 +87,8 @@ func (h *house) sizeSystem() units.System {
 	return units.IP
 }
 
+// candidates are the nominal sizes worth solving. A further opening of one size
+// is looked at only where one fewer would not keep the target.
 func (h *house) candidates() []candidate {
 	var out []candidate
 	add := func(place string, most int, sizes []stock.Size) {
@@ -95,13 +101,31 @@ func (h *house) candidates() []candidate {
 				if v >= slowestWorth && v <= fastestWorth {
 					out = append(out, candidate{place, n, s})
 				}
+				if v <= 1 {
+					break
+				}
 			}
 		}
 	}
 	add(InGrille, h.Limits.MaxOpenings, withDepth(stock.FilterGrilles(), h.thinDepth()))
-	add(InSlot, 2, thin(stock.Filters()))
-	add(InCabinet, 2, stock.Cabinets())
+	slots, cabinets := thin(stock.Filters()), stock.Cabinets()
+	add(InSlot, h.slotsFor(slots), slots)
+	add(InCabinet, h.slotsFor(cabinets), cabinets)
 	return out
+}
+
+// slotsFor is 2 where no single size keeps the target: a filter on each side
+// of the equipment.
+func (h *house) slotsFor(sizes []stock.Size) int {
+	for _, s := range sizes {
+		box := s
+		box.Depth = 0
+		if s.System == h.sizeSystem() && s.Face() >= units.Area(float64(h.DesignAirflow)/float64(h.TargetFaceVelocity)) &&
+			fits(box, h.Limits.CabinetWidth, h.Limits.CabinetHeight) {
+			return 1
+		}
+	}
+	return 2
 }
 
 func (h *house) thinDepth() units.Length {
@@ -134,7 +158,7 @@ func (h *house) sizeFilter(depth units.Length) filter.Filter {
 	return filter.Filter{Name: fmt.Sprintf("generic MERV %d", h.Limits.MinMERV), Depth: depth, MERV: h.Limits.MinMERV}
 }
 
-func (h *house) solveSize(c candidate, base *arrangement) (Size, error) {
+func (h *house) solveSize(c candidate, base *arrangement, bases sizeBases) (Size, error) {
 	f := h.sizeFilter(c.size.Depth)
 	law, err := h.law(f, c.size.Width, c.size.Height)
 	if err != nil {
@@ -146,7 +170,7 @@ func (h *house) solveSize(c candidate, base *arrangement) (Size, error) {
 		Label: label(c), Filter: f.Name, FaceArea: units.Area(face),
 		MediaArea: units.Area(face * law.MediaAreaRatio), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
 	}
-	sys, err := h.sizeSystemOf(c, base, law, face)
+	sys, err := h.sizeSystemOf(c, base, bases, law, face)
 	if err != nil {
 		return s, err
 	}
@@ -171,34 +195,83 @@ func label(c candidate) string {
 	return fmt.Sprintf("%d x %s", c.count, c.size)
 }
 
+// sizeBases are the house without its filters, as each kind of place leaves it.
+type sizeBases struct {
+	equipment airpath.System // grilles as they are
+	wall      airpath.System // the grilles taken out, for filter grilles in their place
+	grille    *duct.Grille   // whose style a new grille takes; nil: its loss stays in the return
+}
+
+func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
+	var b sizeBases
+	a := *base
+	a.places, a.slot = nil, Slot{None: true}
+	var err error
+	if b.equipment, err = h.tabled(&a); err != nil {
+		return b, err
+	}
+	b.wall = b.equipment
+	a.returns = slices.Clone(base.returns)
+	for i := range a.returns {
+		r := &a.returns[i]
+		if r.Grille.Width == 0 || len(r.Runs)+len(r.Fittings) == 0 {
+			return b, nil
+		}
+		b.grille = &base.returns[i].Grille
+		r.Grille = duct.Grille{}
+	}
+	if b.grille != nil {
+		b.wall, err = h.tabled(&a)
+	}
+	return b, err
+}
+
+// tabled is the arrangement with its branches as one tabled law.
+func (h *house) tabled(a *arrangement) (airpath.System, error) {
+	sys, err := h.system(a)
+	if err != nil || len(sys.Branches) == 0 {
+		return sys, err
+	}
+	law, err := sys.Table(float64(h.DesignAirflow))
+	if err != nil {
+		return sys, err
+	}
+	return airpath.System{Series: append([]airpath.Part{{Name: "return", Law: law}}, sys.Series...)}, nil
+}
+
 // sizeSystemOf puts the candidate into the house in place of today's filters.
 // As many grilles as there are branches go one into each; another number is
 // taken as openings side by side on the return as it stands.
-func (h *house) sizeSystemOf(c candidate, base *arrangement, law filter.Law, face float64) (airpath.System, error) {
-	a := *base
-	a.places = nil
-	a.slot = Slot{None: true}
-	perBranch := c.place == InGrille && len(base.returns) > 1 && c.count == len(base.returns)
-	if c.place == InGrille {
-		a.returns = slices.Clone(base.returns)
-		for i := range a.returns {
-			g := &a.returns[i].Grille
-			if g.Width > 0 {
-				*g = duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: g.Style, FreeArea: g.FreeArea}
-			}
-			if perBranch {
-				g.Width, g.Height = c.size.Width, c.size.Height
-				a.places = append(a.places, place{branch: i, width: c.size.Width, height: c.size.Height, law: law, curve: law.Curve})
-			}
-		}
-	}
-	sys, err := h.system(&a)
-	if err != nil || perBranch {
-		return sys, err
+func (h *house) sizeSystemOf(c candidate, base *arrangement, bases sizeBases, law filter.Law, face float64) (airpath.System, error) {
+	if c.place == InGrille && len(base.returns) > 1 && c.count == len(base.returns) {
+		return h.grilleEach(c, base, law)
 	}
 	filters := airpath.Part{Name: "filter", Law: func(q float64) float64 { return float64(law.Drop(units.Speed(q / face))) }}
-	sys.Series = slices.Insert(slices.Clone(sys.Series), 0, filters)
-	return sys, nil
+	if c.place != InGrille || bases.grille == nil {
+		return bases.equipment.After(filters), nil
+	}
+	g := duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: bases.grille.Style, FreeArea: bases.grille.FreeArea}
+	loss, err := g.Law()
+	if err != nil {
+		return airpath.System{}, err
+	}
+	openings := airpath.Part{Name: "grille", Law: func(q float64) float64 {
+		return float64(loss.Drop(units.Flow(q/float64(c.count)), h.air))
+	}}
+	return bases.wall.After(openings, filters), nil
+}
+
+// grilleEach puts one filter grille of the candidate's size into each branch.
+func (h *house) grilleEach(c candidate, base *arrangement, law filter.Law) (airpath.System, error) {
+	a := *base
+	a.places, a.slot = nil, Slot{None: true}
+	a.returns = slices.Clone(base.returns)
+	for i := range a.returns {
+		g := a.returns[i].Grille
+		a.returns[i].Grille = duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: g.Style, FreeArea: g.FreeArea}
+		a.places = append(a.places, place{branch: i, width: c.size.Width, height: c.size.Height, law: law, curve: law.Curve})
+	}
+	return h.system(&a)
 }
 
 // misses lists each limit that a solved size does not keep.

@@ -95,6 +95,11 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
+	if !a.bare {
+		if err := h.settle(a, sys, &r.Clean); err != nil {
+			return r, err
+		}
+	}
 	if r.SystemClean, err = h.systemCurve(sys, r.Clean.Airflow); err != nil {
 		return r, err
 	}
@@ -108,6 +113,9 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 		return r, err
 	}
 	if r.Loaded, err = h.condition(a, sys); err != nil {
+		return r, err
+	}
+	if err := h.settle(a, sys, &r.Loaded); err != nil {
 		return r, err
 	}
 	if r.SystemLoaded, err = h.systemCurve(sys, r.Clean.Airflow); err != nil {

@@ -131,6 +131,10 @@ type Condition struct {
 	FaceVelocity       units.Speed           `json:"face_velocity"`
 	MediaVelocity      units.Speed           `json:"media_velocity"`
 
+	LeakFraction float64      `json:"leak_fraction"`
+	FramePush    units.Force  `json:"frame_push"`
+	FrameBow     units.Length `json:"frame_bow"`
+
 	HeatingAirflow  units.Flow                  `json:"heating_airflow"`
 	HeatingStatic   units.Pressure              `json:"heating_static"`
 	HeatingPower    units.Power                 `json:"heating_power"`

@@ -57,6 +57,12 @@ type System struct {
 	Series   []Part
 }
 
+// After is the system with more parts before its series.
+func (s System) After(parts ...Part) System {
+	s.Series = append(parts[:len(parts):len(parts)], s.Series...)
+	return s
+}
+
 // ErrSplit says that the flow could not be shared out among the branches.
 var ErrSplit = errors.New("airpath: the branches do not take the flow")
 
