@@ -1,0 +1,40 @@
+package export
+
+import (
+	"encoding/csv"
+	"io"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// CSV writes the options (each with a clean and a loaded filter) and, after an
+// empty line, the sizes; headings hold the units.
+func CSV(w io.Writer, s *sizing.Study, sys units.System) error {
+	if err := OptionsCSV(w, s, sys); err != nil {
+		return err
+	}
+	if _, err := io.WriteString(w, "\n"); err != nil {
+		return err
+	}
+	return SizesCSV(w, s, sys)
+}
+
+// OptionsCSV writes the options alone.
+func OptionsCSV(w io.Writer, s *sizing.Study, sys units.System) error {
+	return flushed(w, table[optionRow]{optionFull, optionRows(s), sys}.csv)
+}
+
+// SizesCSV writes the sizes alone.
+func SizesCSV(w io.Writer, s *sizing.Study, sys units.System) error {
+	return flushed(w, table[sizeRow]{sizeFull, s.Sizes, sys}.csv)
+}
+
+func flushed(w io.Writer, write func(*csv.Writer) error) error {
+	c := csv.NewWriter(w)
+	if err := write(c); err != nil {
+		return err
+	}
+	c.Flush()
+	return c.Error()
+}

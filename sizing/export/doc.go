@@ -1,0 +1,6 @@
+// Package export writes a Study for others to read: JSON for programs, CSV for
+// spreadsheets, a summary in words for a terminal.
+//
+// JSON and CSV hold every number at full precision; the summary rounds as a
+// screen does. Nothing here computes: what is written is what the Study holds.
+package export

@@ -1,0 +1,72 @@
+package export
+
+import (
+	"io"
+	"math"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// JSON writes {"study": {...}, "workings": [...]}: quantities as text with the
+// usual unit of the system, at full precision, and sentences in those units. A
+// quantity that has no finite value is null.
+func JSON(w io.Writer, s *sizing.Study, sys units.System) error {
+	document := struct {
+		Study    *sizing.Study    `json:"study"`
+		Workings []sizing.Working `json:"workings"`
+	}{s, s.Workings()}
+	err := json.MarshalWrite(w, document,
+		jsontext.WithIndent("  "),
+		json.WithMarshalers(json.JoinMarshalers(
+			json.MarshalToFunc(quantityIn(sys)),
+			json.MarshalToFunc(findingIn(sys)),
+			json.MarshalToFunc(stepIn(sys)),
+			json.MarshalToFunc(number),
+		)))
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(w, "\n")
+	return err
+}
+
+func quantityIn(sys units.System) func(*jsontext.Encoder, units.Quantity) error {
+	return func(e *jsontext.Encoder, q units.Quantity) error {
+		if !finite(q.SI()) {
+			return e.WriteToken(jsontext.Null)
+		}
+		return e.WriteToken(jsontext.String(q.Kind().TextIn(q.SI(), sys)))
+	}
+}
+
+// number writes what JSON has no number for as null.
+func number(e *jsontext.Encoder, v float64) error {
+	if !finite(v) {
+		return e.WriteToken(jsontext.Null)
+	}
+	return e.WriteToken(jsontext.Float(v))
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// findingIn and stepIn put the sentence into the units of the system; the plain
+// types have the same fields and no marshaler.
+func findingIn(sys units.System) func(*jsontext.Encoder, sizing.Finding) error {
+	type plain sizing.Finding
+	return func(e *jsontext.Encoder, f sizing.Finding) error {
+		f.Text = f.In(sys)
+		return json.MarshalEncode(e, plain(f))
+	}
+}
+
+func stepIn(sys units.System) func(*jsontext.Encoder, sizing.Step) error {
+	type plain sizing.Step
+	return func(e *jsontext.Encoder, s sizing.Step) error {
+		s.Numbers, s.Result = s.In(sys)
+		return json.MarshalEncode(e, plain(s))
+	}
+}

@@ -1,0 +1,95 @@
+package export
+
+import (
+	"fmt"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// optionRow is an option with its filter in one state.
+type optionRow struct {
+	*sizing.OptionResult
+	state string
+	at    *sizing.Condition
+}
+
+func optionRows(s *sizing.Study) []optionRow {
+	var out []optionRow
+	for i := range s.Options {
+		o := &s.Options[i]
+		out = append(out, optionRow{o, "clean", &o.Clean})
+		if o.Kind != "no_filter" {
+			out = append(out, optionRow{o, "loaded", &o.Loaded})
+		}
+	}
+	return out
+}
+
+var optionBrief = []column[optionRow]{
+	{"option", func(r optionRow) any { return r.Name }},
+	{"filter", func(r optionRow) any { return r.state }},
+	{"airflow", func(r optionRow) any { return r.at.Airflow }},
+	{"per capacity", func(r optionRow) any { return r.at.AirflowPerCapacity }},
+	{"ext. static", func(r optionRow) any { return r.at.ExternalStatic }},
+	{"filter drop", func(r optionRow) any { return r.at.FilterDrop }},
+	{"face", func(r optionRow) any { return r.at.FaceVelocity }},
+	{"blower", func(r optionRow) any { return r.at.BlowerPower }},
+	{"heat rise", func(r optionRow) any { return r.at.TemperatureRise }},
+	{"verdict", func(r optionRow) any { return r.Verdict }},
+}
+
+var optionFull = []column[optionRow]{
+	{"option", func(r optionRow) any { return r.Name }},
+	{"kind", func(r optionRow) any { return r.Kind }},
+	{"place", func(r optionRow) any { return r.Place }},
+	{"filter", func(r optionRow) any { return r.Filter }},
+	{"state", func(r optionRow) any { return r.state }},
+	{"airflow", func(r optionRow) any { return r.at.Airflow }},
+	{"airflow per capacity", func(r optionRow) any { return r.at.AirflowPerCapacity }},
+	{"external static", func(r optionRow) any { return r.at.ExternalStatic }},
+	{"filter drop", func(r optionRow) any { return r.at.FilterDrop }},
+	{"return static", func(r optionRow) any { return r.at.ReturnStatic }},
+	{"face velocity", func(r optionRow) any { return r.at.FaceVelocity }},
+	{"media velocity", func(r optionRow) any { return r.at.MediaVelocity }},
+	{"blower power", func(r optionRow) any { return r.at.BlowerPower }},
+	{"fan efficacy", func(r optionRow) any { return r.at.FanEfficacy }},
+	{"heating airflow", func(r optionRow) any { return r.at.HeatingAirflow }},
+	{"temperature rise", func(r optionRow) any { return r.at.TemperatureRise }},
+	{"coil air leaving", func(r optionRow) any { return r.at.CoilAirLeaving }},
+	{"total capacity", func(r optionRow) any { return r.at.TotalCapacity }},
+	{"face area", func(r optionRow) any { return r.FaceArea }},
+	{"media area", func(r optionRow) any { return r.MediaArea }},
+	{"merv", func(r optionRow) any { return r.Efficiency.MERV }},
+	{"installed merv", func(r optionRow) any { return r.Efficiency.InstalledMERV }},
+	{"leak fraction", func(r optionRow) any { return r.LeakFraction }},
+	{"life", func(r optionRow) any { return r.Life }},
+	{"annual cost", func(r optionRow) any { return r.AnnualCost }},
+	{"ten-year cost", func(r optionRow) any { return r.TenYearCost }},
+	{"verdict", func(r optionRow) any { return r.Verdict }},
+}
+
+var moneyBrief = []column[*sizing.OptionResult]{
+	{"option", func(o *sizing.OptionResult) any { return o.Name }},
+	{"MERV", func(o *sizing.OptionResult) any { return o.Efficiency.MERV }},
+	{"as installed", func(o *sizing.OptionResult) any { return o.Efficiency.InstalledMERV }},
+	{"past the filter", func(o *sizing.OptionResult) any { return percent(o.LeakFraction) }},
+	{"filter lasts", func(o *sizing.OptionResult) any { return o.Life }},
+	{"until", func(o *sizing.OptionResult) any { return o.LifeEnds }},
+	{"a year", func(o *sizing.OptionResult) any { return o.AnnualCost }},
+	{"upgrade", func(o *sizing.OptionResult) any { return o.Upgrade }},
+	{"ten years", func(o *sizing.OptionResult) any { return o.TenYearCost }},
+	{"pays back", func(o *sizing.OptionResult) any { return payback(o) }},
+}
+
+func payback(o *sizing.OptionResult) string {
+	switch {
+	case o.Kind != "option" || o.Upgrade == 0:
+		return "-"
+	case !o.Payback.Pays:
+		return "does not pay back"
+	}
+	return fmt.Sprintf("in %.1f years", o.Payback.Years.In(units.Year))
+}
+
+func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }

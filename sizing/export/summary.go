@@ -1,0 +1,183 @@
+package export
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Summary writes a study in words: the question and its answer first, then what
+// each option does, today's house in detail, the findings, what was assumed and
+// the cautions.
+func Summary(w io.Writer, s *sizing.Study, sys units.System) error {
+	p := &printer{w: w}
+	question(p, s, sys)
+	answer(p, s, sys)
+	options(p, s, sys)
+	house(p, s.Today(), sys)
+	ducts(p, s, sys)
+	readings(p, s, sys)
+	findings(p, s, sys)
+	assumptions(p, s)
+	p.title("Before any work")
+	for _, c := range Cautions() {
+		p.wrapped("%s", c)
+	}
+	return p.err
+}
+
+func question(p *printer, s *sizing.Study, sys units.System) {
+	if s.Name != "" {
+		p.line("%s", s.Name)
+	}
+	p.line("Design airflow %s (%s) at %s of face velocity wants %s of filter face.",
+		s.DesignAirflow.Show(sys), s.AirflowPerCapacity.Show(sys), s.TargetFaceVelocity.Show(sys), s.NeededFace.Show(sys))
+	p.line("Air: %s, density %s, %.3f of the air of blower tables.",
+		s.Air.Temperature.Show(sys), s.Air.Density.Show(sys), s.Air.DensityRatio)
+}
+
+func answer(p *printer, s *sizing.Study, sys units.System) {
+	p.title("Smallest nominal sizes that meet the limits")
+	for _, a := range []struct {
+		place string
+		size  *sizing.Size
+	}{{"return grille", s.Answer.Grille}, {"filter slot", s.Answer.Slot}, {"deeper cabinet", s.Answer.Cabinet}} {
+		if a.size == nil {
+			p.line("  %-15s none within the limits of the job", a.place)
+			continue
+		}
+		p.line("  %-15s %-14s face %s, %s, filter drop %s", a.place, a.size.Label,
+			a.size.FaceArea.Show(sys), a.size.FaceVelocity.Show(sys), a.size.FilterDrop.Show(sys))
+	}
+}
+
+func options(p *printer, s *sizing.Study, sys units.System) {
+	p.title("Where the blower runs (rated external static " + s.RatedExternalStatic.Show(sys) + ")")
+	p.table(table[optionRow]{optionBrief, optionRows(s), sys}.text)
+	worst := 0.0
+	for _, r := range optionRows(s) {
+		worst = max(worst, r.at.Residual, -r.at.Residual)
+	}
+	p.line("  blower and system agree to %.1e of the static at every point", worst)
+	for i := range s.Options {
+		if o := &s.Options[i]; o.Why != "" {
+			p.wrapped("%s: %s: %s", o.Name, o.Verdict, why(o, sys))
+		}
+	}
+	p.title("What each filter does and costs")
+	var rows []*sizing.OptionResult
+	for i := range s.Options {
+		if s.Options[i].Kind != "no_filter" {
+			rows = append(rows, &s.Options[i])
+		}
+	}
+	p.table(table[*sizing.OptionResult]{moneyBrief, rows, sys}.text)
+}
+
+// why is the verdict's sentence; where it is a finding's, in the units asked for.
+func why(o *sizing.OptionResult, sys units.System) string {
+	for _, f := range o.Findings {
+		if f.Text == o.Why {
+			return f.In(sys)
+		}
+	}
+	return o.Why
+}
+
+// house tells today's parts, ports and branches, with a clean filter.
+func house(p *printer, o *sizing.OptionResult, sys units.System) {
+	c := &o.Clean
+	p.title(fmt.Sprintf("Today, clean filter: parts of the external static %s", c.ExternalStatic.Show(sys)))
+	p.table(table[sizing.PartDrop]{[]column[sizing.PartDrop]{
+		{"part", func(d sizing.PartDrop) any { return d.Name }},
+		{"drop", func(d sizing.PartDrop) any { return d.Drop }},
+		{"of the rated", func(d sizing.PartDrop) any { return percent(d.Share) }},
+		{"known from", func(d sizing.PartDrop) any { return d.Basis }},
+		{"", func(d sizing.PartDrop) any {
+			if d.Internal {
+				return "inside the rated static"
+			}
+			return ""
+		}},
+	}, c.Parts, sys}.text)
+	p.title("Static at the test ports")
+	p.table(table[sizing.Port]{[]column[sizing.Port]{
+		{"port", func(q sizing.Port) any { return q.Name }},
+		{"static", func(q sizing.Port) any { return q.Static }},
+	}, c.Ports, sys}.text)
+	if len(c.Branches) == 0 {
+		return
+	}
+	p.title("Return branches")
+	p.table(table[sizing.BranchFlow]{[]column[sizing.BranchFlow]{
+		{"branch", func(b sizing.BranchFlow) any { return b.Name }},
+		{"airflow", func(b sizing.BranchFlow) any { return b.Airflow }},
+		{"drop", func(b sizing.BranchFlow) any { return b.Drop }},
+		{"grille", func(b sizing.BranchFlow) any { return b.GrilleDrop }},
+		{"filter", func(b sizing.BranchFlow) any { return b.FilterDrop }},
+		{"duct", func(b sizing.BranchFlow) any { return b.DuctDrop }},
+		{"grille face", func(b sizing.BranchFlow) any { return b.FaceVelocity }},
+		{"duct velocity", func(b sizing.BranchFlow) any { return b.DuctVelocity }},
+	}, c.Branches, sys}.text)
+}
+
+func ducts(p *printer, s *sizing.Study, sys units.System) {
+	if len(s.Ducts) == 0 {
+		return
+	}
+	p.title("Ducts that the branches want")
+	p.table(table[sizing.DuctSize]{[]column[sizing.DuctSize]{
+		{"branch", func(d sizing.DuctSize) any { return d.Branch }},
+		{"airflow", func(d sizing.DuctSize) any { return d.Airflow }},
+		{"round", func(d sizing.DuctSize) any { return d.Round }},
+		{"flex", func(d sizing.DuctSize) any { return d.Flex }},
+		{"or width", func(d sizing.DuctSize) any { return d.RectWidth }},
+		{"height", func(d sizing.DuctSize) any { return d.RectHeight }},
+		{"velocity now", func(d sizing.DuctSize) any { return d.Now }},
+		{"", func(d sizing.DuctSize) any {
+			if d.Undersized {
+				return "too small today"
+			}
+			return ""
+		}},
+	}, s.Ducts, sys}.text)
+}
+
+func readings(p *printer, s *sizing.Study, sys units.System) {
+	for _, r := range s.Readings {
+		p.title(strings.TrimSpace("Gauge: " + r.Label))
+		p.line("  airflow %s by the %s, external static %s", r.Airflow.Show(sys), r.AirflowBasis, r.ExternalStatic.Show(sys))
+		p.table(table[sizing.ReadingRow]{[]column[sizing.ReadingRow]{
+			{"port", func(q sizing.ReadingRow) any { return q.Name }},
+			{"measured", func(q sizing.ReadingRow) any { return q.Measured }},
+			{"predicted", func(q sizing.ReadingRow) any { return q.Predicted }},
+		}, r.Rows, sys}.text)
+	}
+}
+
+func findings(p *printer, s *sizing.Study, sys units.System) {
+	p.title("Findings")
+	for _, f := range s.Findings {
+		about := ""
+		if f.Option != "" {
+			about = f.Option + ": "
+		}
+		p.wrapped("%s: %s%s [%s; %s]", f.Severity, about, f.In(sys), f.Code, f.Source)
+	}
+	if len(s.Findings) == 0 {
+		p.line("  none")
+	}
+}
+
+func assumptions(p *printer, s *sizing.Study) {
+	p.title(fmt.Sprintf("Assumed, because nobody typed or measured it (%.0f %% of today's external static rests on this)", 100*s.AssumedShare))
+	for _, a := range s.Assumptions {
+		p.wrapped("%s: %s [%s]", a.Path, a.Text, a.Source)
+	}
+	if len(s.Assumptions) == 0 {
+		p.line("  nothing")
+	}
+}

@@ -1,0 +1,109 @@
+package export
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+
+	"returnbench/sizing/units"
+)
+
+// column is one column of a table of R.
+type column[R any] struct {
+	name  string
+	value func(R) any
+}
+
+// table is columns and rows, with quantities in the units of a system: the
+// heading holds the unit and the cells hold numbers.
+type table[R any] struct {
+	columns []column[R]
+	rows    []R
+	system  units.System
+}
+
+// heading is the names with their units. A table that may be empty is of plain
+// values, whose zero has units too.
+func (t table[R]) heading() []string {
+	var sample R
+	if len(t.rows) > 0 {
+		sample = t.rows[0]
+	}
+	out := make([]string, len(t.columns))
+	for i, c := range t.columns {
+		out[i] = c.name
+		if q, ok := c.value(sample).(units.Quantity); ok {
+			if unit := q.Kind().Usual(t.system).Name; unit != "" {
+				out[i] += ", " + unit
+			}
+		}
+	}
+	return out
+}
+
+func (t table[R]) cells(r R, quantity func(units.Quantity) string) []string {
+	out := make([]string, len(t.columns))
+	for i, c := range t.columns {
+		switch v := c.value(r).(type) {
+		case units.Quantity:
+			out[i] = quantity(v)
+		case float64:
+			out[i] = strconv.FormatFloat(v, 'g', -1, 64)
+		default:
+			out[i] = fmt.Sprint(v)
+		}
+	}
+	return out
+}
+
+// csv writes the table at full precision.
+func (t table[R]) csv(w *csv.Writer) error {
+	if err := w.Write(t.heading()); err != nil {
+		return err
+	}
+	for _, r := range t.rows {
+		err := w.Write(t.cells(r, func(q units.Quantity) string {
+			if !finite(q.SI()) {
+				return ""
+			}
+			text := q.Kind().TextIn(q.SI(), t.system)
+			return strings.TrimSpace(strings.TrimSuffix(text, q.Kind().Usual(t.system).Name))
+		}))
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// text writes the table aligned and rounded, the heading in two lines: the name
+// and its unit.
+func (t table[R]) text(w io.Writer) error {
+	var aligned bytes.Buffer
+	tw := tabwriter.NewWriter(&aligned, 0, 0, 2, ' ', 0)
+	names, unitRow := t.heading(), make([]string, len(t.columns))
+	for i, h := range names {
+		names[i], unitRow[i], _ = strings.Cut(h, ", ")
+	}
+	line := func(cells []string) { fmt.Fprintln(tw, "  "+strings.Join(cells, "\t")) }
+	line(names)
+	if strings.Join(unitRow, "") != "" {
+		line(unitRow)
+	}
+	for _, r := range t.rows {
+		line(t.cells(r, func(q units.Quantity) string { return q.Kind().Number(q.SI(), t.system) }))
+	}
+	if err := tw.Flush(); err != nil {
+		return err
+	}
+	for row := range strings.Lines(aligned.String()) {
+		if _, err := io.WriteString(w, strings.TrimRight(row, " \n")+"\n"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
