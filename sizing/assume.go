@@ -19,6 +19,7 @@ type assumed struct {
 	// returnPart stands for the whole return where no branch is described.
 	returnPart Part
 	list       []Assumption
+	scatter    *scatter // moves what is assumed; nil outside of sampling
 }
 
 func (a *assumed) note(path, source, format string, args ...any) {
@@ -39,8 +40,10 @@ func open[T interface {
 }
 
 // assume fills what the job leaves open with usual values.
-func assume(job Job) *assumed {
-	a := &assumed{Job: job.Clone()}
+func assume(job Job) *assumed { return assumeWith(job, nil) }
+
+func assumeWith(job Job, s *scatter) *assumed {
+	a := &assumed{Job: job.Clone(), scatter: s}
 	a.site()
 	a.airflow()
 	a.equipment()
@@ -140,6 +143,7 @@ func (a *assumed) blower(b *blower.Table) {
 	if len(b.Taps) == 0 {
 		generic := blower.Generic(b.Motor, a.DesignAirflow, a.Equipment.RatedExternalStatic)
 		generic.Includes = b.Includes
+		scaleTaps(generic.Taps, a.scatter.assumed())
 		*b = generic
 		a.note("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives %v at %v", a.DesignAirflow, a.Equipment.RatedExternalStatic)
 		return
@@ -260,7 +264,7 @@ func (a *assumed) parts() {
 
 func (a *assumed) part(p *Part, path, name string, drop units.Pressure, exponent float64) {
 	if p.Drop == 0 {
-		p.Drop = drop
+		p.Drop = drop * units.Pressure(a.scatter.assumed())
 		a.note(path, commonPractice, name+" drop %v at the design airflow", drop)
 	}
 	if p.Airflow == 0 {

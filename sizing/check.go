@@ -35,6 +35,13 @@ func (j Job) Check() FieldErrors {
 	c.readings()
 	c.options()
 	c.limits()
+	u := j.Uncertainty
+	for _, d := range []struct {
+		path string
+		v    float64
+	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"assumed", u.Assumed}} {
+		share(c, "uncertainty."+d.path, d.v, 0.001, 0.5)
+	}
 	return c.faults
 }
 

@@ -21,11 +21,13 @@ type house struct {
 	ratio   float64 // density to that of blower tables
 	curves  map[string]blower.Curve
 	laws    map[lawKey]filter.Law
+	memo    *lawMemo    // across solves; nil: none
 	offset  airpath.Law // what the blower table already holds
 	gauge   gauge
 	faults  FieldErrors
 	serving []airpath.Part // coil and supply
 	bases   map[string]string
+	generic float64 // factor of a sample on generic filters
 }
 
 type lawKey struct {
@@ -33,8 +35,8 @@ type lawKey struct {
 	width, height units.Length
 }
 
-func newHouse(a *assumed) (*house, error) {
-	h := &house{assumed: a, curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, bases: map[string]string{}}
+func newHouse(a *assumed, memo *lawMemo) (*house, error) {
+	h := &house{assumed: a, memo: memo, curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, bases: map[string]string{}}
 	var err error
 	if h.state, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
@@ -230,7 +232,7 @@ func (h *house) place(branch int, name string, width, height, depth units.Length
 	if !ok {
 		f = filter.Filter{Name: name, Depth: depth, MERV: 8}
 	}
-	if f.Depth == 0 {
+	if depth > 0 && (f.Depth == 0 || name == GenericFilterName) {
 		f.Depth = depth
 	}
 	law, err := h.law(f, width, height)
@@ -252,11 +254,22 @@ func (h *house) law(f filter.Filter, width, height units.Length) (filter.Law, er
 	if l, ok := h.laws[key]; ok {
 		return l, nil
 	}
-	l, err := f.Law(width, height, h.air)
+	l, err := h.memo.law(f, width, height, h.air)
 	if err == nil {
+		if l.Source == filter.Generic && h.scatter != nil {
+			l.Curve = l.Curve.Scale(h.genericFactor())
+		}
 		h.laws[key] = l
 	}
 	return l, err
+}
+
+// genericFactor is one for all generic filters of a sample: they err alike.
+func (h *house) genericFactor() float64 {
+	if h.generic == 0 {
+		h.generic = h.scatter.assumed()
+	}
+	return h.generic
 }
 
 func (h *house) filterFault(f filter.Filter, err error) error {

@@ -34,6 +34,8 @@ type Job struct {
 	Readings []Reading `json:"readings,omitempty"`
 	Options  []Option  `json:"options,omitempty"` // changes to compare with today
 	Limits   Limits    `json:"limits,omitzero"`
+
+	Uncertainty Uncertainty `json:"uncertainty,omitzero"`
 }
 
 // Site is where the house stands and what running it costs.

@@ -42,6 +42,7 @@ func (h *house) judge(s *Study) {
 		s.Findings = append(s.Findings, o.Findings...)
 	}
 	s.Findings = append(s.Findings, h.judgeHouse(s)...)
+	s.Findings = append(s.Findings, h.judgeTaps(s)...)
 	s.Findings = append(s.Findings, h.judgeReadings(s)...)
 	gravestFirst(s.Findings)
 }

@@ -160,7 +160,7 @@ func (h *house) sizeFilter(depth units.Length) filter.Filter {
 
 func (h *house) solveSize(c candidate, base *arrangement, bases sizeBases) (Size, error) {
 	f := h.sizeFilter(c.size.Depth)
-	law, err := h.law(f, c.size.Width, c.size.Height)
+	law, err := h.sizeLaw(f, c)
 	if err != nil {
 		return Size{}, h.filterFault(f, err)
 	}
@@ -186,6 +186,15 @@ func (h *house) solveSize(c candidate, base *arrangement, bases sizeBases) (Size
 	s.Misses = h.misses(c, s, f)
 	s.Meets = len(s.Misses) == 0
 	return s, nil
+}
+
+// sizeLaw carries a make's law over by face velocity from its own size: its
+// pitch is the same in every size, but for the rounding of the pleat count.
+func (h *house) sizeLaw(f filter.Filter, c candidate) (filter.Law, error) {
+	if f.Width > 0 {
+		return h.law(f, f.Width, f.Height)
+	}
+	return h.law(f, c.size.Width, c.size.Height)
 }
 
 func label(c candidate) string {

@@ -14,11 +14,16 @@ import (
 
 // Solve works out all that follows from a job. A faulty job gives FieldErrors
 // with every fault and no Study.
-func Solve(job Job) (*Study, error) {
+//
+// A program that solves one house again and again as it is edited keeps a
+// Solver instead.
+func Solve(job Job) (*Study, error) { return solve(job, nil) }
+
+func solve(job Job, memo *lawMemo) (*Study, error) {
 	if faults := job.Check(); faults != nil {
 		return nil, faults
 	}
-	h, err := newHouse(assume(job))
+	h, err := newHouse(assume(job), memo)
 	if err != nil {
 		return nil, err
 	}
@@ -36,6 +41,9 @@ func Solve(job Job) (*Study, error) {
 		return nil, err
 	}
 	s.Blower = h.blowerResult()
+	if s.Taps, err = h.tapAdvice(); err != nil {
+		return nil, err
+	}
 	if s.Sizes, err = h.sizes(); err != nil {
 		return nil, err
 	}

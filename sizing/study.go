@@ -22,6 +22,7 @@ type Study struct {
 	// option of the job, in that order.
 	Options []OptionResult `json:"options"`
 	Blower  BlowerResult   `json:"blower"`
+	Taps    []TapAdvice    `json:"taps"`
 	Answer  Answer         `json:"answer"`
 	Sizes   []Size         `json:"sizes"` // best first
 	Ducts   []DuctSize     `json:"ducts"`
@@ -218,6 +219,25 @@ type BlowerResult struct {
 type TapResult struct {
 	Name  string       `json:"name"`
 	Curve []CurvePoint `json:"curve"`
+}
+
+// TapAdvice is today's house, filter clean, on one tap of the blower.
+type TapAdvice struct {
+	Tap                string                      `json:"tap"`
+	Airflow            units.Flow                  `json:"airflow"`
+	AirflowPerCapacity units.FlowPerCapacity       `json:"airflow_per_capacity"`
+	ExternalStatic     units.Pressure              `json:"external_static"`
+	BlowerPower        units.Power                 `json:"blower_power"`
+	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`
+
+	Inside       bool `json:"inside_table"`
+	ReachesFlow  bool `json:"reaches_design_airflow"`
+	WithinStatic bool `json:"within_rated_static"`
+	WithinRise   bool `json:"within_rise"`
+	// ForCooling and ForHeating mark the tap to take: the one nearest to the
+	// season's design airflow among those that reach it.
+	ForCooling bool `json:"for_cooling"`
+	ForHeating bool `json:"for_heating"`
 }
 
 // Answer is the first sight: the smallest nominal sizes that meet the target,

@@ -1,0 +1,51 @@
+package sizing
+
+import (
+	"fmt"
+
+	lru "github.com/hashicorp/golang-lru/v2"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// Solver solves job after job and remembers the filters' laws, the dearest part
+// of a solve, so that an edit elsewhere in the house costs little. Its answers
+// are those of Solve. It may be used from several goroutines at once.
+type Solver struct{ memo *lawMemo }
+
+// NewSolver makes a Solver that remembers nothing yet.
+func NewSolver() *Solver {
+	cache, err := lru.New[string, filter.Law](remembered)
+	if err != nil {
+		panic(err) // the size is a constant above zero
+	}
+	return &Solver{&lawMemo{cache}}
+}
+
+// Solve is the package's Solve.
+func (s *Solver) Solve(job Job) (*Study, error) { return solve(job, s.memo) }
+
+// remembered laws: several houses' worth of filters and faces.
+const remembered = 512
+
+type lawMemo struct {
+	cache *lru.Cache[string, filter.Law]
+}
+
+// law gives the clean law of a filter in a face, worked out once.
+func (m *lawMemo) law(f filter.Filter, width, height units.Length, a air.Properties) (filter.Law, error) {
+	if m == nil || f.Pleats == 0 && f.MediaArea == 0 && f.MediaResistance == 0 && f.MediaPermeability == 0 {
+		return f.Law(width, height, a) // a rating is cheaper than its key
+	}
+	key := fmt.Sprint(f, float64(width), float64(height), float64(a.Density), a.Viscosity)
+	if l, ok := m.cache.Get(key); ok {
+		return l, nil
+	}
+	l, err := f.Law(width, height, a)
+	if err == nil {
+		m.cache.Add(key, l)
+	}
+	return l, err
+}

@@ -1,0 +1,91 @@
+package sizing
+
+import (
+	"returnbench/sizing/thermal"
+	"returnbench/sizing/units"
+)
+
+// tapAdvice solves today's house on every tap and marks which to take.
+func (h *house) tapAdvice() ([]TapAdvice, error) {
+	a, err := h.arrange(Option{Name: TodayName}, "today")
+	if err != nil {
+		return nil, err
+	}
+	sys, err := h.system(a)
+	if err != nil {
+		return nil, err
+	}
+	e := h.Equipment
+	var out []TapAdvice
+	for _, tap := range e.Blower.Taps {
+		c := h.curves[tap.Name]
+		p, err := sys.Solve(c.Extended, h.offset)
+		if err != nil {
+			return nil, err
+		}
+		t := TapAdvice{
+			Tap: tap.Name, Airflow: units.Flow(p.Flow),
+			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
+			ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
+		}
+		t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.Airflow, h.heated)
+		t.BlowerPower, _ = c.Power(t.ExternalStatic)
+		_, t.Inside = c.Airflow(t.ExternalStatic)
+		t.ReachesFlow = t.Airflow >= h.DesignAirflow*shortOfDesign
+		t.WithinStatic = t.ExternalStatic <= e.RatedExternalStatic*1.0001
+		t.WithinRise = t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
+		out = append(out, t)
+	}
+	mark(out, func(t *TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *TapAdvice) { t.ForCooling = true })
+	mark(out, func(t *TapAdvice) bool {
+		return t.Inside && t.WithinRise && t.Airflow >= h.HeatingAirflow*shortOfDesign
+	}, func(t *TapAdvice) { t.ForHeating = true })
+	return out, nil
+}
+
+// mark picks the gentlest tap that is fit.
+func mark(taps []TapAdvice, fit func(*TapAdvice) bool, pick func(*TapAdvice)) {
+	var best *TapAdvice
+	for i := range taps {
+		if t := &taps[i]; fit(t) && (best == nil || t.Airflow < best.Airflow) {
+			best = t
+		}
+	}
+	if best != nil {
+		pick(best)
+	}
+}
+
+// judgeTaps says which tap to take, or that none will do.
+func (h *house) judgeTaps(s *Study) []Finding {
+	if len(s.Taps) < 2 || s.BlowerAssumed {
+		return nil
+	}
+	var cool, heat *TapAdvice
+	for i := range s.Taps {
+		if s.Taps[i].ForCooling {
+			cool = &s.Taps[i]
+		}
+		if s.Taps[i].ForHeating {
+			heat = &s.Taps[i]
+		}
+	}
+	var out []Finding
+	switch {
+	case cool == nil:
+		out = append(out, newFinding(Caution, "tap_cooling", blowersTable,
+			"No tap reaches %v in cooling within the rated static of %v with today's return and filter.", h.DesignAirflow, s.RatedExternalStatic))
+	case cool.Tap != s.Blower.CoolingTap:
+		out = append(out, newFinding(Caution, "tap_cooling", blowersTable,
+			"Tap %s reaches the cooling airflow: %v at %v, instead of tap %s.", cool.Tap, cool.Airflow, cool.ExternalStatic, s.Blower.CoolingTap))
+	}
+	switch {
+	case heat == nil:
+		out = append(out, newFinding(Caution, "tap_heating", nameplate,
+			"No tap keeps the temperature rise between %v and %v at the heating airflow of %v.", h.Equipment.RiseLow, h.Equipment.RiseHigh, h.HeatingAirflow))
+	case heat.Tap != s.Blower.HeatingTap:
+		out = append(out, newFinding(Caution, "tap_heating", nameplate,
+			"Tap %s suits heating: %v with a rise of %v, instead of tap %s.", heat.Tap, heat.Airflow, heat.TemperatureRise, s.Blower.HeatingTap))
+	}
+	return out
+}
