@@ -11,6 +11,9 @@ import (
 	"pgregory.net/rapid"
 
 	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -146,6 +149,23 @@ func drawQuantity(t *rapid.T, dst reflect.Value, label string) float64 {
 	v, err := kind.Parse(strings.TrimSpace(number+" "+u.Name), "")
 	require.NoError(t, err)
 	return v + 0
+}
+
+// TestRoundTrip_Unfinished_Identity: a job saved in the middle of an edit opens
+// again.
+func TestRoundTrip_Unfinished_Identity(t *testing.T) {
+	job := sizing.Job{
+		Schema:  1,
+		Filters: []filter.Filter{{}},
+		Returns: []sizing.Return{{Runs: []duct.Run{{}}, Fittings: []duct.Fitting{{Coefficient: 0.3}}, Grille: duct.Grille{Width: units.Inch}}},
+		Options: []sizing.Option{{}},
+	}
+	job.Equipment.Blower.Taps = []blower.Tap{{Points: []blower.Point{{}}}}
+	text, err := Encode(job)
+	require.NoError(t, err)
+	back, err := Decode(text)
+	require.NoError(t, err, "%s", text)
+	require.Equal(t, job, back)
 }
 
 func FuzzDecode(f *testing.F) {
