@@ -1,0 +1,674 @@
+package widgets
+
+import (
+	"fmt"
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Parts of an Airpath, as OnTapped names them. A single branch is BranchPart.
+const (
+	PartReturn = "return"
+	PartFilter = "filter"
+	PartBlower = "blower"
+	PartCoil   = "coil"
+	PartSupply = "supply"
+)
+
+// BranchPart names the return branch at an index of the Study.
+func BranchPart(i int) string { return fmt.Sprintf("return[%d]", i) }
+
+// usualShare is how much of the rated static each part may take before the
+// drawing marks it (common practice, no source).
+var usualShare = map[string]float64{PartReturn: 0.20, PartFilter: 0.20, PartCoil: 0.40, PartSupply: 0.20}
+
+// Airpath draws the way of the air from the rooms through grilles, ducts,
+// return plenum, filter, blower and coil to the supply. Each part tells its
+// drop and its share of the rated static, each test port the static there.
+// Parts are clicked or reached with the tab key.
+type Airpath struct {
+	widget.BaseWidget
+
+	// OnTapped is told the part that was clicked or entered.
+	OnTapped func(part string)
+
+	study  *sizing.Study
+	option *sizing.OptionResult
+	loaded bool
+	sys    units.System
+
+	spots map[string]*airSpot
+	order []string
+}
+
+// NewAirpath makes an empty drawing.
+func NewAirpath() *Airpath {
+	a := &Airpath{spots: map[string]*airSpot{}}
+	a.ExtendBaseWidget(a)
+	return a
+}
+
+// Set shows one option of a Study, with its filter clean or at its change
+// limit.
+func (a *Airpath) Set(s *sizing.Study, option *sizing.OptionResult, loaded bool, sys units.System) {
+	a.study, a.option, a.loaded, a.sys = s, option, loaded, sys
+	a.Refresh()
+}
+
+// Parts are the parts now drawn, in the order of the air.
+func (a *Airpath) Parts() []string { return append([]string(nil), a.order...) }
+
+// PartArea is where a part is drawn and can be clicked.
+func (a *Airpath) PartArea(part string) (fyne.Position, fyne.Size) {
+	if s := a.spots[part]; s != nil {
+		return s.Position(), s.Size()
+	}
+	return fyne.Position{}, fyne.Size{}
+}
+
+// Part is what takes the keyboard for a part, nil where it is not drawn.
+func (a *Airpath) Part(part string) fyne.Focusable {
+	if s := a.spots[part]; s != nil {
+		return s
+	}
+	return nil
+}
+
+func (a *Airpath) condition() *sizing.Condition {
+	if a.option == nil {
+		return nil
+	}
+	if a.loaded && a.option.Kind != "no_filter" {
+		return &a.option.Loaded
+	}
+	return &a.option.Clean
+}
+
+func (a *Airpath) drop(name string) (sizing.PartDrop, bool) {
+	for _, p := range a.condition().Parts {
+		if p.Name == name {
+			return p, true
+		}
+	}
+	return sizing.PartDrop{}, false
+}
+
+// atGrilles tells that the filters sit behind the grilles.
+func (a *Airpath) atGrilles() bool {
+	for _, b := range a.condition().Branches {
+		if b.FilterDrop > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// CreateRenderer draws the airpath.
+func (a *Airpath) CreateRenderer() fyne.WidgetRenderer { return &airRenderer{a: a} }
+
+type airRenderer struct {
+	a       *Airpath
+	objects []fyne.CanvasObject
+}
+
+func (r *airRenderer) Destroy()                     {}
+func (r *airRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *airRenderer) Layout(size fyne.Size)        { r.draw(size) }
+
+func (r *airRenderer) MinSize() fyne.Size {
+	g := grow(r.a.Theme())
+	return fyne.NewSize(600*g, 290*g)
+}
+
+func (r *airRenderer) Refresh() {
+	r.draw(r.a.Size())
+	canvas.Refresh(r.a)
+}
+
+// plan is where things stand in a drawing of a given size.
+type plan struct {
+	sketch
+	a      *Airpath
+	c      *sizing.Condition
+	line   float32 // height of a line of text
+	title  box
+	ports  box // strip above the airway
+	air    box // the airway with the branches
+	legend box // words under it
+
+	branch, filter, blower, coil, supply box // columns of the airway
+	duct                                 box
+}
+
+func (r *airRenderer) draw(size fyne.Size) {
+	a := r.a
+	p := &plan{sketch: sketch{th: a.Theme()}, a: a, c: a.condition()}
+	seen := map[string]bool{}
+	a.order = a.order[:0]
+	if p.c != nil && size.Width > 0 {
+		p.lay(size)
+		p.paint()
+	} else if size.Width > 0 {
+		p.text("Nothing to draw yet.", 8, 8, size.Width-16, lettering{colour: theme.ColorNamePlaceHolder})
+	}
+	for _, name := range a.order {
+		seen[name] = true
+	}
+	for name, s := range a.spots {
+		if !seen[name] {
+			s.leave()
+			delete(a.spots, name)
+		}
+	}
+	r.objects = p.objects
+	for _, name := range a.order {
+		r.objects = append(r.objects, a.spots[name])
+	}
+}
+
+// lay divides the room: a title, the ports, the airway, the words.
+func (p *plan) lay(size fyne.Size) {
+	const edge = 6
+	p.line = p.lineHeight()
+	w := size.Width - 2*edge
+	p.title = box{edge, edge, w, p.line}
+	p.ports = box{edge, p.title.bottom() + 4, w, p.line + 12}
+	legend := 4*p.line + 6
+	p.legend = box{edge, size.Height - edge - legend, w, legend}
+	p.air = box{edge, p.ports.bottom(), w, p.legend.y - p.ports.bottom() - 4}
+
+	x := p.air.x
+	column := func(share float32) box {
+		b := box{x, p.air.y, share * w, p.air.h}
+		x += b.w
+		return b
+	}
+	p.branch, p.filter, p.blower = column(0.33), column(0.155), column(0.175)
+	p.coil, p.supply = column(0.16), column(0.18)
+	h := fyne.Min(p.air.h*0.55, 90*grow(p.th))
+	p.duct = box{p.branch.right() - p.riserWidth(), p.air.midY() - h/2, w, h}
+	p.duct.w = p.air.right() - p.duct.x
+}
+
+func (p *plan) riserWidth() float32 { return 24 * grow(p.th) }
+
+func (p *plan) paint() {
+	p.paintTitle()
+	p.paintMain()
+	p.paintBranches()
+	p.paintFilter()
+	p.paintBlower()
+	p.paintCoil()
+	p.paintSupply()
+	p.paintPorts()
+}
+
+// spot makes or moves the sensitive area of a part.
+func (p *plan) spot(name string, b box) {
+	s := p.a.spots[name]
+	if s == nil {
+		s = newAirSpot(p.a, name)
+		p.a.spots[name] = s
+	}
+	s.Move(fyne.NewPos(b.x, b.y))
+	s.Resize(fyne.NewSize(b.w, b.h))
+	p.a.order = append(p.a.order, name)
+}
+
+func (p *plan) paintTitle() {
+	state := ", filter clean"
+	switch {
+	case p.a.option.Kind == "no_filter":
+		state = ""
+	case p.a.loaded:
+		state = ", filter at its change limit"
+	}
+	figures := fmt.Sprintf("%s, external static %s of rated %s", p.c.Airflow.Show(p.a.sys), p.c.ExternalStatic.Show(p.a.sys), p.a.study.RatedExternalStatic.Show(p.a.sys))
+	plain := lettering{align: fyne.TextAlignTrailing}
+	w := p.width(figures, plain)
+	p.text(figures, p.title.right()-w, p.title.y, w, plain)
+	bold := lettering{bold: true}
+	room := p.title.w - w - 12
+	p.text(p.fit(p.a.option.Name+state, room, bold), p.title.x, p.title.y, room, bold)
+}
+
+// paintMain is the airway from the return plenum to the supply.
+func (p *plan) paintMain() {
+	p.rect(p.duct, look.Air, look.AirEdge, 1.5)
+}
+
+// legendOf writes the words under a part: its name, its drop, its share and,
+// where it takes more than is usual, a mark and the word.
+func (p *plan) legendOf(name string, column box, lines []string, costly bool, over float64) {
+	y := p.legend.y
+	for i, t := range lines {
+		l := lettering{align: fyne.TextAlignCenter, bold: i == 0}
+		if i == 0 {
+			t = p.fit(t, column.w-4, l)
+		}
+		p.text(t, column.x+2, y, column.w-4, l)
+		y += p.line
+	}
+	if costly {
+		words := fmt.Sprintf("%s, over %.0f %%", Word(sizing.Caution), 100*over)
+		l := lettering{bold: true, colour: theme.ColorNameWarning}
+		side := p.line
+		w := p.width(words, l) + side + 3
+		if w > column.w {
+			words = Word(sizing.Caution)
+			w = p.width(words, l) + side + 3
+		}
+		x := column.midX() - w/2
+		p.mark(sizing.Caution, x, y, side)
+		p.text(words, x+side+3, y, w-side-3, l)
+	}
+}
+
+// partLines are the words of a part of the Study.
+func (p *plan) partLines(title string, d sizing.PartDrop) (lines []string, costly bool) {
+	switch d.Basis {
+	case "assumed":
+		title += ", assumed"
+	case "gauge":
+		title += ", measured"
+	}
+	limit, known := usualShare[d.Name]
+	return []string{title, d.Drop.Show(p.a.sys), fmt.Sprintf("%.0f %% of rated", 100*d.Share)}, known && d.Share > limit
+}
+
+// edgeOf is the outline of a part: wider and in the caution colour where it
+// costs too much.
+func edgeOf(costly bool) (fyne.ThemeColorName, float32) {
+	if costly {
+		return theme.ColorNameWarning, 3
+	}
+	return look.AirEdge, 1.5
+}
+
+func column(air, legend box, c box) box {
+	return box{c.x, air.y, c.w, legend.bottom() - air.y}
+}
+
+func (p *plan) paintFilter() {
+	b := box{p.filter.x + 2, p.duct.y - 5, p.filter.w - 4, p.duct.h + 10}
+	d, ok := p.a.drop("filter")
+	if !ok {
+		p.legendOf(PartFilter, p.filter, []string{"no filter"}, false, 0)
+		return
+	}
+	title := "filter"
+	if p.a.atGrilles() {
+		title = "filters at grilles"
+	}
+	lines, costly := p.partLines(title, d)
+	if entry, ok := p.a.drop("slot entry"); ok {
+		lines[2] = fmt.Sprintf("%.0f %% and entry %s", 100*d.Share, entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
+	}
+	if !p.a.atGrilles() {
+		p.pleats(box{b.midX() - b.w*0.2, b.y, b.w * 0.4, b.h}, costly)
+	}
+	p.legendOf(PartFilter, p.filter, lines, costly, usualShare[PartFilter])
+	p.spot(PartFilter, column(p.air, p.legend, p.filter))
+}
+
+// pleats is a pack of media across the air.
+func (p *plan) pleats(b box, costly bool) {
+	edge, width := edgeOf(costly)
+	fill := fyne.ThemeColorName(look.Raised)
+	if costly {
+		fill = look.WashCaution
+	}
+	p.rect(b, fill, edge, width)
+	n := max(3, int(b.h/12))
+	step := (b.h - 4) / float32(n)
+	for i := range n {
+		y := b.y + 2 + float32(i)*step
+		p.line2(b.x+3, y, b.right()-3, y+step/2, edge)
+		p.line2(b.right()-3, y+step/2, b.x+3, y+step, edge)
+	}
+}
+
+func (p *plan) line2(x1, y1, x2, y2 float32, name fyne.ThemeColorName) {
+	p.sketch.line(x1, y1, x2, y2, name, 1.5)
+}
+
+func (p *plan) paintBlower() {
+	b := p.blower
+	side := fyne.Min(b.w*0.7, p.duct.h+16)
+	house := box{b.midX() - side/2, p.duct.midY() - side/2, side, side}
+	p.rect(house, look.Raised, look.AirEdge, 1.5)
+	x, y, radius := house.midX(), house.midY(), side*0.36
+	p.circle(x, y, radius, look.Air, look.AirEdge, 1.5)
+	p.circle(x, y, radius*0.45, look.Raised, look.AirEdge, 1)
+	for _, v := range [][2]float32{{1, 0}, {0.71, 0.71}, {0, 1}, {-0.71, 0.71}, {-1, 0}, {-0.71, -0.71}, {0, -1}, {0.71, -0.71}} {
+		p.line2(x+v[0]*radius*0.5, y+v[1]*radius*0.5, x+(v[0]*0.9+v[1]*0.25)*radius, y+(v[1]*0.9-v[0]*0.25)*radius, look.AirEdge)
+	}
+	title := "blower"
+	if p.a.study.BlowerAssumed {
+		title += ", assumed"
+	}
+	lines := []string{title, p.c.Airflow.Show(p.a.sys), p.c.BlowerPower.Show(p.a.sys)}
+	if d, ok := p.a.drop("in the blower table"); ok {
+		lines = append(lines, "in table "+d.Drop.Show(p.a.sys))
+	}
+	if !p.c.Inside {
+		lines = lines[:3]
+	}
+	p.legendOf(PartBlower, b, lines, false, 0)
+	if !p.c.Inside {
+		l := lettering{bold: true, colour: theme.ColorNameError}
+		words := "STOP, off table"
+		w := p.width(words, l) + p.line + 3
+		p.mark(sizing.Stop, b.midX()-w/2, p.legend.y+3*p.line, p.line)
+		p.text(words, b.midX()-w/2+p.line+3, p.legend.y+3*p.line, w-p.line-3, l)
+	}
+	p.spot(PartBlower, column(p.air, p.legend, b))
+}
+
+func (p *plan) paintCoil() {
+	b := p.coil
+	d, ok := p.a.drop("coil")
+	if !ok {
+		p.legendOf(PartCoil, b, []string{"no coil outside", "the equipment"}, false, 0)
+		return
+	}
+	title := "coil"
+	lines, costly := p.partLines(title, d)
+	if d.Internal {
+		lines[2], costly = "inside the equipment", false
+	}
+	edge, width := edgeOf(costly)
+	h := p.duct
+	left, right := b.x+b.w*0.25, b.x+b.w*0.75
+	for _, end := range []float32{h.y + 4, h.bottom() - 4} {
+		p.sketch.line(left, h.midY(), right, end, edge, width+3)
+		for i := 1; i < 6; i++ {
+			t := float32(i) / 6
+			x, y := left+t*(right-left), h.midY()+t*(end-h.midY())
+			p.line2(x, y-5, x, y+5, edge)
+		}
+	}
+	if costly {
+		p.rect(box{left - 8, h.y - 4, right - left + 16, h.h + 8}, "", edge, width)
+	}
+	p.legendOf(PartCoil, b, lines, costly, usualShare[PartCoil])
+	p.spot(PartCoil, column(p.air, p.legend, b))
+}
+
+func (p *plan) paintSupply() {
+	b := p.supply
+	d, _ := p.a.drop("supply")
+	lines, costly := p.partLines("supply", d)
+	edge, width := edgeOf(costly)
+	x := b.right() - 8
+	for _, at := range []float32{0.2, 0.5, 0.8} {
+		y := p.duct.y + at*p.duct.h
+		p.line2(b.x+b.w*0.35, y, x, y, edge)
+		p.arrow(x, y, 7, edge)
+	}
+	if costly {
+		p.rect(box{b.x + b.w*0.25, p.duct.y - 4, b.w*0.75 - 1, p.duct.h + 8}, "", edge, width)
+	}
+	p.legendOf(PartSupply, b, lines, costly, usualShare[PartSupply])
+	p.spot(PartSupply, column(p.air, p.legend, b))
+}
+
+// paintPorts marks the test ports and writes the static at each.
+func (p *plan) paintPorts() {
+	at := []float32{p.duct.x + p.riserWidth()/2, p.filter.right(), p.blower.right(), p.coil.right()}
+	for i, port := range p.c.Ports {
+		if i >= len(at) {
+			break
+		}
+		x, y := at[i], p.duct.y
+		if i == 0 {
+			y = p.riser().y
+		}
+		words := port.Static.Show(p.a.sys)
+		l := lettering{align: fyne.TextAlignCenter}
+		w := p.width(words, l)
+		left := fyne.Min(fyne.Max(x-w/2, p.ports.x), p.ports.right()-w)
+		p.text(words, left, p.ports.y, w, l)
+		p.line2(x, p.ports.y+p.line+4, x, y, theme.ColorNameForeground)
+		p.circle(x, p.ports.y+p.line+4, 3.5, look.Raised, theme.ColorNameForeground, 1.5)
+	}
+}
+
+// riser is the return plenum that gathers the branches.
+func (p *plan) riser() box {
+	n := len(p.c.Branches)
+	if n == 0 {
+		return box{p.duct.x, p.duct.y, p.riserWidth(), p.duct.h}
+	}
+	rows := p.rows()
+	top, bottom := rows[0], rows[len(rows)-1]
+	y := fyne.Min(top.y, p.duct.y)
+	return box{p.duct.x, y, p.riserWidth(), fyne.Max(bottom.bottom(), p.duct.bottom()) - y}
+}
+
+// rows are the branches one under another; those that do not fit share the
+// last row.
+func (p *plan) rows() []box {
+	n := len(p.c.Branches)
+	const gap = 4
+	least := p.line + 2
+	most := max(1, int((p.air.h+gap)/(least+gap)))
+	shown := min(n, most)
+	h := fyne.Min((p.air.h-gap*float32(shown-1))/float32(shown), 4*p.line+10)
+	total := h*float32(shown) + gap*float32(shown-1)
+	y := p.air.midY() - total/2
+	out := make([]box, shown)
+	for i := range out {
+		out[i] = box{p.branch.x, y + float32(i)*(h+gap), p.duct.x - p.branch.x, h}
+	}
+	return out
+}
+
+func (p *plan) paintBranches() {
+	d, ok := p.a.drop("return")
+	lines, costly := p.partLines("return", d)
+	if ok {
+		p.legendOf(PartReturn, p.branch, lines, costly, usualShare[PartReturn])
+	}
+	edge, width := edgeOf(costly)
+	if n := len(p.c.Branches); n > 0 {
+		rows := p.rows()
+		for i, row := range rows {
+			if hidden := n - i; i == len(rows)-1 && hidden > 1 {
+				p.rect(row, look.Air, edge, width)
+				words := fmt.Sprintf("and %d more returns", hidden)
+				p.text(words, row.x+6, row.midY()-p.line/2, row.w-8, lettering{slant: true})
+				break
+			}
+			p.paintBranch(i, row, edge, width)
+		}
+		p.rect(p.riser(), look.Air, edge, width)
+		p.seam(rows)
+	} else {
+		row := box{p.branch.x, p.duct.y, p.duct.x - p.branch.x, p.duct.h}
+		p.rect(row, look.Air, edge, width)
+		p.text(p.fit("return, not described", row.w-16, lettering{}), row.x+8, row.midY()-p.line/2, row.w-16, lettering{})
+	}
+	legend := box{p.branch.x, p.legend.y, p.branch.w, p.legend.h}
+	p.spot(PartReturn, legend)
+}
+
+// seam opens the walls between branches, plenum and duct.
+func (p *plan) seam(rows []box) {
+	r := p.riser()
+	for _, row := range rows {
+		p.rect(box{r.x - 2, row.y + 3, 5, row.h - 6}, look.Air, "", 0)
+	}
+	p.rect(box{r.right() - 3, p.duct.y + 3, 5, p.duct.h - 6}, look.Air, "", 0)
+	p.arrow(r.midX()+4, p.duct.midY(), 7, look.AirEdge)
+}
+
+// paintBranch draws one return: the grille with its blades, a filter behind it
+// where there is one, the duct, and as many words as the row holds.
+func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float32) {
+	b := p.c.Branches[i]
+	p.rect(row, look.Air, edge, width)
+	grille := box{row.x, row.y, 9 * grow(p.th), row.h}
+	p.rect(grille, look.Raised, edge, width)
+	for y := grille.y + 4; y+3 < grille.bottom(); y += 6 {
+		p.line2(grille.x+2, y+3, grille.right()-2, y, edge)
+	}
+	x := grille.right() + 4
+	if b.FilterDrop > 0 {
+		f := box{grille.right() + 1, row.y + 1, 10 * grow(p.th), row.h - 2}
+		d, _ := p.a.drop("filter")
+		p.pleats(f, d.Share > usualShare[PartFilter])
+		x = f.right() + 4
+	}
+	p.branchWords(b, box{x, row.y, row.right() - x - 2, row.h})
+	p.spot(BranchPart(i), row)
+}
+
+func (p *plan) branchWords(b sizing.BranchFlow, room box) {
+	sys := p.a.sys
+	name := b.Name
+	if name == "" {
+		name = "return"
+	}
+	drops := []struct {
+		part string
+		drop units.Pressure
+	}{{"grille", b.GrilleDrop}, {"filter", b.FilterDrop}, {"duct", b.DuctDrop}}
+	var lines []string
+	for _, d := range drops {
+		if d.drop > 0 {
+			lines = append(lines, d.part+" "+d.drop.Show(sys))
+		}
+	}
+	fits := int((room.h - 2) / p.line)
+	switch {
+	case fits >= 2 && len(lines)+1 > fits:
+		lines = []string{b.Drop.Show(sys) + " in all"}
+	case fits < 2:
+		lines = nil
+	}
+	y := room.midY() - float32(len(lines)+1)*p.line/2
+	flow := b.Airflow.Show(sys)
+	if len(lines) == 0 {
+		flow += ", " + b.Drop.Show(sys)
+	}
+	flowW := p.width(flow, lettering{})
+	bold := lettering{bold: true}
+	nameRoom := fyne.Max(0, room.w-flowW-6)
+	name = p.fit(name, nameRoom, bold)
+	used := fyne.Min(nameRoom, p.width(name, bold))
+	p.text(name, room.x, y, used+1, bold)
+	if used > 0 {
+		used += 6
+	}
+	p.text(flow, room.x+used, y, room.w-used, lettering{})
+	for _, l := range lines {
+		y += p.line
+		p.text(strings.TrimSpace(l), room.x, y, room.w, lettering{colour: theme.ColorNameForeground})
+	}
+}
+
+// airSpot is the sensitive area of a part.
+type airSpot struct {
+	widget.BaseWidget
+	a                *Airpath
+	name             string
+	focused, hovered bool
+}
+
+func newAirSpot(a *Airpath, name string) *airSpot {
+	s := &airSpot{a: a, name: name}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Tapped tells the part.
+func (s *airSpot) Tapped(*fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
+		c.Focus(s)
+	}
+	s.tell()
+}
+
+func (s *airSpot) tell() {
+	if s.a.OnTapped != nil {
+		s.a.OnTapped(s.name)
+	}
+}
+
+// leave gives the keyboard up before the part is no longer drawn.
+func (s *airSpot) leave() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil && c.Focused() == fyne.Focusable(s) {
+		c.Unfocus()
+	}
+}
+
+// FocusGained shows the focus.
+func (s *airSpot) FocusGained() { s.focused = true; s.Refresh() }
+
+// FocusLost puts it away.
+func (s *airSpot) FocusLost() { s.focused = false; s.Refresh() }
+
+// TypedRune is part of being focused.
+func (s *airSpot) TypedRune(rune) {}
+
+// TypedKey enters the part on enter and space.
+func (s *airSpot) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		s.tell()
+	}
+}
+
+// MouseIn lights the part.
+func (s *airSpot) MouseIn(*desktop.MouseEvent) { s.hovered = true; s.Refresh() }
+
+// MouseMoved is part of being hovered.
+func (s *airSpot) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut puts the light out.
+func (s *airSpot) MouseOut() { s.hovered = false; s.Refresh() }
+
+// Cursor is a hand over what can be clicked.
+func (s *airSpot) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+// CreateRenderer draws the ring of focus and pointer.
+func (s *airSpot) CreateRenderer() fyne.WidgetRenderer {
+	r := &spotRenderer{s: s, ring: canvas.NewRectangle(color.Transparent)}
+	r.Refresh()
+	return r
+}
+
+type spotRenderer struct {
+	s    *airSpot
+	ring *canvas.Rectangle
+}
+
+func (r *spotRenderer) Destroy()                     {}
+func (r *spotRenderer) Layout(size fyne.Size)        { r.ring.Resize(size) }
+func (r *spotRenderer) MinSize() fyne.Size           { return fyne.NewSize(8, 8) }
+func (r *spotRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.ring} }
+
+func (r *spotRenderer) Refresh() {
+	th := r.s.Theme()
+	r.ring.CornerRadius = th.Size(theme.SizeNameInputRadius)
+	switch {
+	case r.s.focused:
+		r.ring.StrokeColor, r.ring.StrokeWidth = look.Of(th, theme.ColorNamePrimary), 2
+	case r.s.hovered:
+		r.ring.StrokeColor, r.ring.StrokeWidth = look.Of(th, theme.ColorNameInputBorder), 1
+	default:
+		r.ring.StrokeColor, r.ring.StrokeWidth = color.Transparent, 0
+	}
+	r.ring.Refresh()
+}
