@@ -464,6 +464,6 @@ func (c *checker) limits() {
 	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
 	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
 	for i, s := range l.Checks {
-		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, Title24)
+		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
 	}
 }

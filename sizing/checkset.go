@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"math"
-	"slices"
 
 	"returnbench/sizing/units"
 )
@@ -11,77 +10,171 @@ import (
 // from secondary text and from memory except the fan efficacy; each finding
 // says to check the official text.
 const (
-	title24          = "California Energy Code, Title 24 part 6, 150.0(m); check the official text"
-	title24Efficacy  = "California Energy Code 2019, Residential Compliance Manual 4.1.2; check the official text"
+	title24         = "California Energy Code, Title 24 part 6, 150.0(m), from secondary text; check the official text"
+	title24Tables   = "California Energy Code, Title 24 part 6, tables 150.0-B and C, from secondary text; check the official text"
+	title24Efficacy = "California Energy Code 2019, Residential Compliance Manual 4.1.2"
+	ashrae622       = "ASHRAE 62.2 (about 2016), from secondary text; check the official text"
+	ifgc618         = "International Fuel Gas Code 618, from memory (Chicago code alike); check the official text"
+)
+
+const (
 	title24LowAir    = 300 * units.CFMPerTon
 	title24Thin      = 150 * units.FPM // face area of a 1 in filter at least airflow / 150
 	title24CleanDrop = 0.1 * units.InchWater
 	title24MERV      = 13
 	efficacyFurnace  = 0.45 * units.WattPerCFM
 	efficacyOther    = 0.58 * units.WattPerCFM
+	ashrae622MERV    = 6
+	returnPerHeat    = 2.0 // in2 per 1000 Btu/h of output
+	returnPerPump    = 6.0 // the same for a heat pump
 )
 
-// checkSets holds an option against the sets of limits that the job names.
-// They are never a permit.
-func (h *house) checkSets(o *OptionResult) []Finding {
-	if !slices.Contains(h.Limits.Checks, Title24) {
-		return nil
+// limitsHeld checks one option against the sets that the job names. They are never a
+// permit.
+type limitsHeld struct {
+	h   *house
+	o   *OptionResult
+	out []Finding
+}
+
+// hold says one of two sentences over the same numbers.
+func (l *limitsHeld) hold(ok bool, code, source, passed, failed string, args ...any) {
+	if ok {
+		l.out = append(l.out, newFinding(Good, code, source, passed, args...))
+		return
 	}
-	var out []Finding
-	hold := func(ok bool, code, source, passed, failed string, args ...any) {
-		if ok {
-			out = append(out, newFinding(Good, code, source, passed, args...))
-		} else {
-			out = append(out, newFinding(Caution, code, source, failed, args...))
+	l.out = append(l.out, newFinding(Caution, code, source, failed, args...))
+}
+
+func (h *house) checkSets(o *OptionResult) []Finding {
+	l := &limitsHeld{h: h, o: o}
+	for _, set := range h.Limits.Checks {
+		switch set {
+		case Title24:
+			l.title24()
+		case ASHRAE622:
+			l.hold(o.Efficiency.MERV >= ashrae622MERV, "ashrae622_merv", ashrae622,
+				"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, ashrae622MERV)
+		case IFGC:
+			l.ifgc()
 		}
 	}
+	return l.out
+}
+
+func (l *limitsHeld) title24() {
+	h, o := l.h, l.o
 	limit := efficacyOther
 	if h.Equipment.Kind != AirHandler {
 		limit = efficacyFurnace
 	}
 	if o.Clean.BlowerPower > 0 {
-		hold(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
+		l.hold(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
 			"Fan efficacy %v keeps the limit of %v.", "Fan efficacy %v is over the limit of %v.", o.Clean.FanEfficacy, limit)
 	}
-	hold(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
+	l.hold(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
 		"%v keeps the least airflow for alterations, %v.", "%v is under the least airflow for alterations, %v.", o.Clean.AirflowPerCapacity, title24LowAir)
-	hold(o.Efficiency.MERV >= title24MERV, "title24_merv", title24,
+	l.hold(o.Efficiency.MERV >= title24MERV, "title24_merv", title24,
 		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, title24MERV)
-	return append(out, h.title24Filter(o)...)
+	l.title24Thin()
+	l.title24Grilles()
 }
 
-// title24Filter is the rule for filters: 2 in deep or more and sized by the
-// designer, or 1 in deep with enough face; and a low clean drop.
-func (h *house) title24Filter(o *OptionResult) []Finding {
-	if o.FaceArea == 0 {
-		return nil
+// title24Thin is the rule for a filter 1 in deep: enough face, and a low clean
+// drop at the design airflow. A filter 2 in deep or more is sized by the designer.
+func (l *limitsHeld) title24Thin() {
+	h, o := l.h, l.o
+	if o.FaceArea == 0 || o.filterDepth == 0 || o.filterDepth >= 1.9*units.Inch {
+		return
 	}
-	var out []Finding
-	if o.filterDepth > 0 && o.filterDepth < 1.9*units.Inch {
-		need := units.Area(float64(h.DesignAirflow) / float64(title24Thin))
-		if o.FaceArea*1.0001 < need {
-			out = append(out, newFinding(Caution, "title24_face", title24,
-				"A filter 1 in deep wants %v of face for %v; there is %v.", need, h.DesignAirflow, o.FaceArea))
-		} else {
-			out = append(out, newFinding(Good, "title24_face", title24, "The face of %v keeps the %v asked of a filter 1 in deep.", o.FaceArea, need))
-		}
-		at := dropAt(o.FilterCurve, units.Speed(float64(h.DesignAirflow)/float64(o.FaceArea)))
-		if at > title24CleanDrop {
-			out = append(out, newFinding(Caution, "title24_drop", title24, "The clean drop at the design airflow is %v, over %v.", at, title24CleanDrop))
+	need := units.Area(float64(h.DesignAirflow) / float64(title24Thin))
+	l.hold(o.FaceArea*1.0001 >= need, "title24_face", title24,
+		"The face of %v keeps the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", o.FaceArea, need)
+	v := units.Speed(float64(h.DesignAirflow) / float64(o.FaceArea))
+	if drop, known := dropAt(o.FilterCurve, v); known {
+		l.hold(drop <= title24CleanDrop, "title24_drop", title24,
+			"The clean drop at the design airflow, %v, keeps the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", drop, title24CleanDrop)
+	}
+}
+
+// returnTable is the path by table instead of by test: total gross area of the
+// filter grilles by tons of cooling, in2.
+var returnTable = []struct{ tons, gross float64 }{
+	{1.5, 500}, {2, 600}, {2.5, 800}, {3, 900}, {3.5, 1000}, {4, 1200}, {5, 1500},
+}
+
+// tableGross is the gross filter-grille area that the table asks for a cooling
+// capacity; capacities between its rows take the next larger row, and above its
+// end there is none.
+func tableGross(c units.Capacity) (units.Area, bool) {
+	for _, row := range returnTable {
+		if c.In(units.Ton) <= row.tons+1e-9 {
+			return units.Area(row.gross) * units.SquareInch, true
 		}
 	}
-	return out
+	return 0, false
+}
+
+func (l *limitsHeld) title24Grilles() {
+	need, ok := tableGross(l.h.Equipment.CoolingCapacity)
+	inGrilles := len(l.o.Clean.Branches) > 0 && l.o.Clean.Branches[0].FilterDrop > 0
+	if !ok || !inGrilles {
+		return
+	}
+	l.hold(l.o.FaceArea >= need*0.9999, "title24_grilles", title24Tables,
+		"Filter grilles of %v keep the %v of the table.", "Filter grilles of %v are under the %v of the table.", l.o.FaceArea, need)
+}
+
+// ifgc asks a return area in proportion to heating output, where the house's
+// branches are described.
+func (l *limitsHeld) ifgc() {
+	h := l.h
+	returns := h.Returns
+	for _, o := range h.Options {
+		if o.Name == l.o.Name && len(o.Returns) > 0 {
+			returns = o.Returns
+		}
+	}
+	have := units.Area(0)
+	for _, r := range returns {
+		have += narrowest(r)
+	}
+	if have == 0 {
+		return
+	}
+	per := returnPerHeat
+	if h.Equipment.Kind == AirHandler {
+		per = returnPerPump
+	}
+	need := units.Area(per*h.Equipment.HeatingOutput.In(1000*units.BtuPerHour)) * units.SquareInch
+	l.hold(have >= need, "ifgc_return_area", ifgc618,
+		"Return ducts of %v keep the %v asked for the heating output.", "Return ducts of %v are under the %v asked for the heating output.", have, need)
+}
+
+// narrowest is the smallest duct section of a branch, or its grille's free area.
+func narrowest(r Return) units.Area {
+	a := units.Area(math.Inf(1))
+	for _, run := range r.Runs {
+		a = min(a, run.Area())
+	}
+	if len(r.Runs) == 0 && r.Grille.Width > 0 {
+		a = r.Grille.NetFreeArea()
+	}
+	if math.IsInf(float64(a), 1) {
+		return 0
+	}
+	return a
 }
 
 // dropAt reads a filter curve between its points.
-func dropAt(curve []FaceDrop, v units.Speed) units.Pressure {
+func dropAt(curve []FaceDrop, v units.Speed) (drop units.Pressure, known bool) {
 	before := FaceDrop{}
 	for _, p := range curve {
 		if p.FaceVelocity >= v {
 			t := float64(v-before.FaceVelocity) / float64(p.FaceVelocity-before.FaceVelocity)
-			return before.Drop + units.Pressure(t)*(p.Drop-before.Drop)
+			return before.Drop + units.Pressure(t)*(p.Drop-before.Drop), true
 		}
 		before = p
 	}
-	return units.Pressure(math.Inf(1))
+	return 0, false
 }

@@ -200,5 +200,14 @@ const (
 // CheckSet names a set of published limits after its standard.
 type CheckSet string
 
-// Title24 is California's energy code for residential air systems.
-const Title24 CheckSet = "title_24_part_6"
+const (
+	// Title24 is California's energy code for residential air systems.
+	Title24 CheckSet = "title_24_part_6"
+	// ASHRAE622 is the standard for ventilation and air quality in dwellings.
+	ASHRAE622 CheckSet = "ashrae_62_2"
+	// IFGC is the model fuel gas code's rule for the return of a furnace.
+	IFGC CheckSet = "ifgc"
+)
+
+// CheckSets are all the sets there are.
+func CheckSets() []CheckSet { return []CheckSet{Title24, ASHRAE622, IFGC} }

@@ -49,6 +49,7 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 	}
 	s.Answer = answer(s.Sizes)
 	s.Ducts = h.ductSizes(s.Today())
+	s.Pieces = h.pieces(s.Today())
 	if s.Readings, err = h.readings(s); err != nil {
 		return nil, err
 	}

@@ -26,6 +26,7 @@ type Study struct {
 	Answer  Answer         `json:"answer"`
 	Sizes   []Size         `json:"sizes"` // best first
 	Ducts   []DuctSize     `json:"ducts"`
+	Pieces  []Piece        `json:"pieces"` // of today's return side, dearest first
 
 	Readings []ReadingResult `json:"readings"`
 	Findings []Finding       `json:"findings"` // gravest first

@@ -1,0 +1,170 @@
+package sizing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+func codes(fs []Finding) map[string]Severity {
+	out := map[string]Severity{}
+	for _, f := range fs {
+		out[f.Code] = f.Severity
+	}
+	return out
+}
+
+func TestHotFurnaceStops(t *testing.T) {
+	j := least()
+	j.Equipment.HeatingOutput = 120000 * units.BtuPerHour
+	s := solved(t, j)
+	assert.Equal(t, Stop, codes(s.Findings)["rise_high"])
+	assert.Equal(t, Stop, s.Today().Verdict)
+	assert.Equal(t, Stop, s.Findings[0].Severity, "the gravest comes first")
+}
+
+func TestFrostStops(t *testing.T) {
+	j := least()
+	j.Equipment.CoolingCapacity = 5 * units.Ton // on 600 cfm
+	j.DesignAirflow = 600 * units.CFM
+	j.AirflowPerCapacity = 0
+	j.Site.IndoorDryBulb, j.Site.IndoorWetBulb = units.Fahrenheit(70), units.Fahrenheit(56)
+	s := solved(t, j)
+	assert.Equal(t, Stop, codes(s.Findings)["frost"])
+}
+
+func TestOffTableStops(t *testing.T) {
+	j := least()
+	j.Equipment.Blower.Taps = []blower.Tap{{Name: "only", Points: []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1300 * units.CFM, Power: 400},
+		{ExternalStatic: 0.3 * units.InchWater, Airflow: 1250 * units.CFM, Power: 390},
+	}}}
+	s := solved(t, j)
+	assert.Equal(t, Stop, codes(s.Findings)["off_table"])
+	assert.False(t, s.Today().Clean.Inside)
+}
+
+func TestSealedFrameDoesNotLeak(t *testing.T) {
+	j := least()
+	assert.Zero(t, solved(t, j).Today().LeakFraction)
+	j.Slot = Slot{Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Gap: 3 * units.Millimetre}
+	s := solved(t, j)
+	assert.Greater(t, s.Today().LeakFraction, 0.02)
+	assert.Equal(t, Caution, codes(s.Findings)["leak"])
+	assert.Less(t, s.Today().Efficiency.Installed[11], s.Today().Efficiency.BySize[11])
+}
+
+func TestSoftFilterBowsMore(t *testing.T) {
+	bow := func(b filter.Bracing) units.Length {
+		j := least()
+		j.Filters = []filter.Filter{{Name: "f", Depth: units.Inch, MERV: 11, Bracing: b}}
+		j.Slot.Filter = "f"
+		return solved(t, j).Today().FrameBow
+	}
+	assert.Greater(t, bow(filter.Unbraced), bow(filter.BothSides))
+	assert.Greater(t, bow(filter.BothSides), bow(filter.RigidBox))
+}
+
+func TestReadingsSetTheParts(t *testing.T) {
+	j := least()
+	j.Readings = []Reading{{ReturnPlenum: -0.15 * units.InchWater, BlowerInlet: -0.40 * units.InchWater,
+		BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, Airflow: 1000 * units.CFM}}
+	s := solved(t, j)
+	for _, p := range s.Today().Clean.Parts {
+		assert.Equal(t, "gauge", p.Basis, p.Name)
+	}
+	assert.False(t, s.Assumed("supply"))
+	assert.False(t, s.Assumed("returns"))
+	require.Len(t, s.Readings, 1)
+	assert.InDelta(t, 0.70, s.Readings[0].ExternalStatic.In(units.InchWater), 1e-9)
+	// Read the other way round, the signs make no difference.
+	flipped := j.Clone()
+	r := &flipped.Readings[0]
+	r.ReturnPlenum, r.BlowerInlet = -r.ReturnPlenum, -r.BlowerInlet
+	assert.Equal(t, s.Today().Clean.Airflow, solved(t, flipped).Today().Clean.Airflow)
+}
+
+func TestReadAirflowComesOffTheTable(t *testing.T) {
+	j := least()
+	table := blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
+	j.Equipment.Blower = table
+	j.Readings = []Reading{{ReturnPlenum: -0.15 * units.InchWater, FilterDrop: 0.25 * units.InchWater, BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater}}
+	s := solved(t, j)
+	require.Equal(t, "blower table", s.Readings[0].AirflowBasis)
+	tap, _ := table.Tap(table.CoolingTap)
+	curve, err := blower.NewCurve(tap.Points)
+	require.NoError(t, err)
+	want, inside := curve.AtDensity(s.Air.DensityRatio).Airflow(0.70 * units.InchWater)
+	require.True(t, inside)
+	assert.InEpsilon(t, float64(want), float64(s.Readings[0].Airflow), 1e-9)
+	// The parts read at that flow put the study back on the same point.
+	assert.InEpsilon(t, float64(want), float64(s.Today().Clean.Airflow), 1e-6)
+	assert.InEpsilon(t, float64(0.70*units.InchWater), float64(s.Today().Clean.ExternalStatic), 1e-6)
+}
+
+func TestContradictionsAreSaid(t *testing.T) {
+	j := least()
+	j.Readings = []Reading{{ReturnPlenum: -0.5 * units.InchWater, BlowerInlet: -0.2 * units.InchWater,
+		BlowerOutlet: 0.1 * units.InchWater, SupplyPlenum: 0.3 * units.InchWater, FilterDrop: 0.4 * units.InchWater}}
+	found := codes(solved(t, j).Findings)
+	assert.Contains(t, found, "ports_swapped")
+	assert.Contains(t, found, "filter_over_return")
+}
+
+func TestCheckSetsAreSwitched(t *testing.T) {
+	j := least()
+	for code := range codes(solved(t, j).Findings) {
+		assert.NotContains(t, code, "title24")
+	}
+	j.Limits.Checks = CheckSets()
+	found := codes(solved(t, j).Findings)
+	assert.Equal(t, Caution, found["title24_merv"])
+	assert.Equal(t, Caution, found["title24_face"])
+	assert.Equal(t, Good, found["ashrae622_merv"])
+}
+
+func TestTapAdvice(t *testing.T) {
+	j := least()
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1400*units.CFM, 0.5*units.InchWater)
+	j.Slot = Slot{Width: 24 * units.Inch, Height: 24 * units.Inch, Depth: units.Inch}
+	s := solved(t, j)
+	require.Len(t, s.Taps, 3)
+	assert.Greater(t, s.Taps[2].Airflow, s.Taps[0].Airflow)
+	for _, tap := range s.Taps {
+		if tap.ForCooling {
+			assert.True(t, tap.ReachesFlow && tap.WithinStatic)
+		}
+	}
+}
+
+func TestSentencesFollowTheUnits(t *testing.T) {
+	s := solved(t, least())
+	for _, f := range s.Findings {
+		assert.NotContains(t, f.In(units.SI), "cfm.", f.Code)
+		assert.NotContains(t, f.In(units.SI), "in. w.c.", f.Code)
+		assert.NotContains(t, f.Text, "..", f.Code)
+		assert.NotContains(t, f.Text, "%!", f.Code)
+		assert.NotEmpty(t, f.Source, f.Code)
+	}
+}
+
+func TestEveryHeadlineNumberHasItsWorking(t *testing.T) {
+	s := solved(t, twoReturns())
+	for _, key := range []string{"design_airflow", "needed_face", "air.density", "options[1].clean.airflow", "options[1].clean.external_static",
+		"options[1].clean.filter_drop", "options[1].clean.face_velocity", "options[1].clean.blower_power", "options[1].clean.temperature_rise",
+		"options[1].clean.coil_air_leaving", "options[1].loaded.airflow", "options[1].life", "options[1].annual_cost", "options[1].efficiency.merv",
+		"options[1].leak_fraction", "options[1].media_area"} {
+		w := s.Working(key)
+		require.NotNil(t, w, key)
+		for _, step := range w.Steps {
+			assert.NotEmpty(t, step.Source, key)
+			assert.NotEmpty(t, step.Result, key)
+			assert.NotContains(t, step.Numbers, "%!", key)
+		}
+	}
+}

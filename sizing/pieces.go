@@ -1,0 +1,93 @@
+package sizing
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"returnbench/sizing/duct"
+	"returnbench/sizing/units"
+)
+
+// Piece is one part of the return side of today's house and what it costs.
+type Piece struct {
+	Branch string         `json:"branch"`
+	Name   string         `json:"name"`
+	Drop   units.Pressure `json:"drop"` // of all its like, at the branch's airflow
+	// Velocity at the piece's section: face velocity of a grille or filter.
+	Velocity units.Speed `json:"velocity"`
+	// EquivalentLength is the straight duct of the piece's own section that
+	// drops as much; zero for grilles and filters.
+	EquivalentLength units.Length `json:"equivalent_length,omitzero"`
+	Undersized       bool         `json:"undersized"`
+}
+
+// pieces takes today's return side apart, the dearest piece first.
+func (h *house) pieces(r *OptionResult) []Piece {
+	var out []Piece
+	for i, b := range r.Clean.Branches {
+		ret := h.Returns[i]
+		k := h.gauge.branchScale(h, ret)
+		if b.GrilleDrop > 0 {
+			out = append(out, Piece{Branch: b.Name, Name: "grille " + plainSize(ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
+				Velocity: b.FaceVelocity, Undersized: b.FaceVelocity > grilleVelocity})
+		}
+		if b.FilterDrop > 0 {
+			out = append(out, Piece{Branch: b.Name, Name: "filter " + ret.Filter, Drop: b.FilterDrop, Velocity: b.FaceVelocity,
+				Undersized: b.FaceVelocity > h.TargetFaceVelocity*1.0001})
+		}
+		for _, run := range ret.Runs {
+			v := run.Velocity(b.Airflow)
+			out = append(out, Piece{Branch: b.Name, Name: runName(run), Drop: run.Drop(b.Airflow, h.air) * units.Pressure(k), Velocity: v,
+				EquivalentLength: run.Length, Undersized: v > h.Limits.DuctVelocity*1.0001})
+		}
+		for _, f := range ret.Fittings {
+			out = append(out, h.fittingPiece(b, ret, f, k))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Piece) int { return cmp.Compare(b.Drop, a.Drop) })
+	return out
+}
+
+// grilleVelocity is the highest usual face velocity of a return grille, from
+// secondary text.
+const grilleVelocity = 500 * units.FPM
+
+func (h *house) fittingPiece(b BranchFlow, r Return, f duct.Fitting, scale float64) Piece {
+	area := section(f, r)
+	v := units.Speed(float64(b.Airflow) / area)
+	drop := float64(f.Drop(b.Airflow, units.Area(area), h.air))
+	p := Piece{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v, Undersized: v > h.Limits.DuctVelocity*1.0001}
+	d := math.Sqrt(4 * area / math.Pi)
+	along := duct.Run{Shape: duct.Round, Diameter: units.Length(d), Length: units.Metre}
+	if perMetre := float64(along.Drop(b.Airflow, h.air)); perMetre > 0 {
+		p.EquivalentLength = units.Length(drop / perMetre)
+	}
+	return p
+}
+
+func plainSize(w, hh units.Length) string {
+	return fmt.Sprintf("%gx%g in", round2(w.In(units.Inch)), round2(hh.In(units.Inch)))
+}
+
+func round2(v float64) float64 { return math.Round(v*100) / 100 }
+
+func runName(r duct.Run) string {
+	if r.Shape == duct.Rectangular {
+		return fmt.Sprintf("%s duct %s", r.Shape, plainSize(r.Width, r.Height))
+	}
+	return fmt.Sprintf("%s duct %g in", r.Shape, round2(r.Diameter.In(units.Inch)))
+}
+
+func fittingName(f duct.Fitting) string {
+	name := strings.ReplaceAll(string(f.Kind), "_", " ")
+	if name == "" {
+		name = "fitting"
+	}
+	if f.Count > 1 {
+		return fmt.Sprintf("%d x %s", f.Count, name)
+	}
+	return name
+}
