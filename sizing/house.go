@@ -24,7 +24,6 @@ type house struct {
 	memo    *lawMemo    // across solves; nil: none
 	offset  airpath.Law // what the blower table already holds
 	gauge   gauge
-	faults  FieldErrors
 	serving []airpath.Part // coil and supply
 	bases   map[string]string
 	generic float64 // factor of a sample on generic filters

@@ -1,0 +1,74 @@
+package sizing
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/published"
+	"returnbench/sizing/units"
+)
+
+// Operating points of a power-law system on a blower table, by another root
+// finder on another monotone cubic.
+func TestOperatingPoint_Published(t *testing.T) {
+	source, rows := published.Table(t, "operating_point.csv")
+	var points []blower.Point
+	for static, flow := range map[float64]float64{0.1: 1385, 0.2: 1350, 0.3: 1310, 0.5: 1210, 0.6: 1150, 0.8: 980, 0.9: 840} {
+		points = append(points, blower.Point{ExternalStatic: units.Pressure(static) * units.InchWater, Airflow: units.Flow(flow) * units.CFM})
+	}
+	curve, err := blower.NewCurve(points)
+	require.NoError(t, err)
+	for _, row := range rows {
+		law := airpath.Power(row.Float(t, "dp0_inwc")*float64(units.InchWater), row.Float(t, "q0_cfm")*float64(units.CFM), row.Float(t, "n"))
+		p, err := airpath.System{Series: []airpath.Part{{Name: "system", Law: law}}}.Solve(curve.Extended, nil)
+		require.NoError(t, err)
+		published.Check(t, published.Row{Name: "airflow, " + row["case"], Source: source, Got: p.Flow / float64(units.CFM), Want: row.Float(t, "cfm"),
+			Tolerance: 1e-10, Relative: true, Why: "both solve the same equations to rounding"})
+		published.Check(t, published.Row{Name: "static, " + row["case"], Source: source, Got: p.Static / float64(units.InchWater), Want: row.Float(t, "esp_inwc"),
+			Tolerance: 1e-10, Relative: true, Why: "both solve the same equations to rounding"})
+	}
+}
+
+// Every table of testdata names its source at its head.
+func TestEveryTableNamesItsSource(t *testing.T) {
+	seen := 0
+	err := filepath.WalkDir(published.Dir(), func(path string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() || filepath.Ext(path) != ".csv" {
+			return err
+		}
+		seen++
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		first, _, _ := strings.Cut(string(data), "\n")
+		assert.True(t, strings.HasPrefix(first, "#") && len(first) > 40, "%s begins with: %s", d.Name(), first)
+		return nil
+	})
+	require.NoError(t, err)
+	assert.GreaterOrEqual(t, seen, 13)
+}
+
+// The return table of the energy code against the face velocity that it
+// implies at 350 cfm per ton.
+func TestReturnTable_Published(t *testing.T) {
+	for _, row := range returnTable {
+		v := 350 * row.tons / (row.gross / 144)
+		published.Check(t, published.Row{Name: "face velocity of the return table", Source: title24Tables, Got: v, Want: 163.5, Tolerance: 12.6,
+			Why: "151 to 176 fpm follow from the printed areas"})
+	}
+	a, ok := tableGross(2.7 * units.Ton)
+	assert.True(t, ok)
+	assert.InDelta(t, 900, a.In(units.SquareInch), 1e-9, "between rows the larger one counts")
+	_, ok = tableGross(6 * units.Ton)
+	assert.False(t, ok)
+	assert.False(t, math.IsNaN(float64(a)))
+}
