@@ -1,0 +1,162 @@
+package plots
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/google/renameio/v2/maybe"
+	xfont "golang.org/x/image/font"
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+	"gonum.org/v1/plot/vg/vgpdf"
+	"gonum.org/v1/plot/vg/vgsvg"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Named is a chart with the name of its file and its title.
+type Named struct {
+	Key   string // "fan-and-system"
+	Title string
+	Plot  *plot.Plot
+}
+
+// Kind is one of the charts that can be drawn of a Study.
+type Kind struct {
+	Key   string
+	Title string
+	Draw  func(*sizing.Study, Look) *plot.Plot
+}
+
+// Kinds are all charts in the order in which they tell their story.
+func Kinds() []Kind {
+	return []Kind{
+		{"fan-and-system", "Blower and system", FanAndSystem},
+		{"pressure-by-part", "Where the pressure goes", PressureByPart},
+		{"filter-drop", "Filter drop and face velocity", FilterDrop},
+		{"filter-life", "As dust gathers", FilterLife},
+		{"efficiency-by-size", "What the filter holds back", EfficiencyBySize},
+		{"ten-year-cost", "Ten years' cost", TenYearCost},
+		{"watts", "Blower power", Watts},
+	}
+}
+
+// All draws every chart of a Study.
+func All(s *sizing.Study, look Look) []Named {
+	var out []Named
+	for _, k := range Kinds() {
+		out = append(out, Named{Key: k.Key, Title: k.Title, Plot: k.Draw(s, look)})
+	}
+	return out
+}
+
+// The size of a chart's file, 900 x 500 pixels at 96 dots per inch.
+const (
+	FileWidth  = 675 * vg.Length(1)
+	FileHeight = 375 * vg.Length(1)
+)
+
+const (
+	pngDPI = 192 // twice a usual screen's, so that pictures stay sharp
+	ground = 10  // points of paper round a chart in a file
+)
+
+// Formats are the file formats that Write knows.
+func Formats() []string { return []string{"png", "svg", "pdf"} }
+
+// FormatError tells of a format that Write does not know.
+type FormatError struct{ Given string }
+
+func (e *FormatError) Error() string {
+	return fmt.Sprintf("format: given %q; want png, svg or pdf", e.Given)
+}
+
+// Write draws a plot of the given size to w as png, svg or pdf. The error is a
+// *FormatError where the format is none of them.
+func Write(w io.Writer, p *plot.Plot, width, height vg.Length, format string) error {
+	if !(width > 2*ground) || !(height > 2*ground) {
+		return fmt.Errorf("size: given %g x %g points; want more than %d each", width.Points(), height.Points(), 2*ground)
+	}
+	var c vg.CanvasWriterTo
+	switch format {
+	case "png":
+		c = vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(pngDPI))}
+	case "svg":
+		c = vgsvg.New(width, height)
+	case "pdf":
+		c = pdfCanvas{vgpdf.New(width, height)}
+	default:
+		return &FormatError{Given: format}
+	}
+	paper := draw.New(c)
+	if p.BackgroundColor != nil {
+		paper.SetColor(p.BackgroundColor)
+		paper.Fill(paper.Rectangle.Path())
+	}
+	drawPlot(p, draw.Crop(paper, ground, -ground, ground, -ground))
+	_, err := c.WriteTo(w)
+	return err
+}
+
+// pdfCanvas gives a bold face a name of its own: the library files it as
+// regular but asks for it as bold, and then does not find it.
+type pdfCanvas struct{ *vgpdf.Canvas }
+
+// FillString writes a text.
+func (c pdfCanvas) FillString(face font.Face, at vg.Point, text string) {
+	if face.Font.Weight == xfont.WeightBold {
+		face.Font.Weight = xfont.WeightNormal
+		face.Font.Variant += "Bold"
+	}
+	c.Canvas.FillString(face, at, text)
+}
+
+// drawPlot draws a plot where there is room for its data, else nothing. The
+// ground is the caller's.
+func drawPlot(p *plot.Plot, c draw.Canvas) bool {
+	if c.Max.X <= c.Min.X || c.Max.Y <= c.Min.Y {
+		return false
+	}
+	bare := *p
+	bare.BackgroundColor = nil
+	area := bare.DataCanvas(c)
+	const least = 8 // points
+	if !(area.Max.X-area.Min.X > least) || !(area.Max.Y-area.Min.Y > least) {
+		return false
+	}
+	bare.Draw(c)
+	return true
+}
+
+// WriteAll writes every chart of a Study, dressed for paper and titled, to dir,
+// which it makes where it is missing. Each file is written whole or not at all.
+// It returns the paths of the files, in order.
+func WriteAll(dir string, s *sizing.Study, format string, sys units.System) ([]string, error) {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, fmt.Errorf("charts: %w", err)
+	}
+	var paths []string
+	var faults []error
+	for _, n := range All(s, Print(sys)) {
+		n.Plot.Title.Text = n.Title
+		var data bytes.Buffer
+		if err := Write(&data, n.Plot, FileWidth, FileHeight, format); err != nil {
+			return paths, err
+		}
+		path := filepath.Join(dir, n.Key+"."+format)
+		if err := maybe.WriteFile(path, data.Bytes(), 0o644); err != nil {
+			faults = append(faults, fmt.Errorf("charts: %w", err))
+			continue
+		}
+		paths = append(paths, path)
+	}
+	return paths, errors.Join(faults...)
+}

@@ -1,0 +1,22 @@
+package plots
+
+import (
+	"fmt"
+
+	"returnbench/sizing/units"
+)
+
+func ExampleFanAndSystem() {
+	p := FanAndSystem(testStudy(2), Light(units.IP))
+	fmt.Printf("%s, from %.0f to %.0f\n", p.X.Label.Text, p.X.Min, p.X.Max)
+	// Output: Airflow, cfm, from 500 to 1670
+}
+
+func ExampleNearest() {
+	study, look := testStudy(1), Light(units.IP)
+	_, t := NewCanvas().Render(FanAndSystem(study, look), look, 900, 500, 96)
+	x, y := t.DataToPixel(800, 0.316) // on the line of today's house
+	hit, _ := Nearest(FanAndSystemLines(study), t, x, y+3)
+	fmt.Println(hit.Label)
+	// Output: Today, clean
+}

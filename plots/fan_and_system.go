@@ -1,0 +1,222 @@
+package plots
+
+import (
+	"math"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// FanAndSystem shows where the blower runs: its curve, and what the house asks
+// for with each filter, clean and at the change limit. Each system line ends
+// just past its operating point, where its word stands.
+func FanAndSystem(s *sizing.Study, look Look) *plot.Plot { return fanAndSystem(s, look).done() }
+
+func fanAndSystem(s *sizing.Study, look Look) *frame {
+	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
+	f.spanFanAndSystem(s)
+	f.blowerCurves(s)
+	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
+		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
+		f.notes.words = append(f.notes.words, note{
+			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated},
+			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
+	}
+	if design := f.look.in(s.DesignAirflow); design > 0 {
+		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
+		f.notes.words = append(f.notes.words, note{
+			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min},
+			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
+	}
+	for i := range s.Options {
+		o := &s.Options[i]
+		f.systemCurve(i, o, o.SystemClean, &o.Clean, false)
+		if !noFilter(o) {
+			f.systemCurve(i, o, o.SystemLoaded, &o.Loaded, true)
+		}
+	}
+	return f
+}
+
+// noFilter tells the house without any filter, which has no loaded state.
+func noFilter(o *sizing.OptionResult) bool { return o.Kind == "no_filter" }
+
+// spanFanAndSystem sets the range: every operating point, the design airflow
+// and the rated static are in it, and at the right is room for words.
+func (f *frame) spanFanAndSystem(s *sizing.Study) {
+	left, right, top := math.Inf(1), 0.0, f.look.in(s.RatedExternalStatic)
+	take := func(x, y float64) {
+		if finite(x, y) && x > 0 {
+			left, right, top = min(left, x), max(right, x), max(top, y)
+		}
+	}
+	for i := range s.Options {
+		o := &s.Options[i]
+		take(f.look.in(o.Clean.Airflow), f.look.in(o.Clean.ExternalStatic))
+		if !noFilter(o) {
+			take(f.look.in(o.Loaded.Airflow), f.look.in(o.Loaded.ExternalStatic))
+		}
+	}
+	take(f.look.in(s.DesignAirflow), 0)
+	if right == 0 {
+		for _, t := range s.Blower.Taps {
+			for _, p := range f.xys(t.Curve) {
+				take(p.X, p.Y)
+			}
+		}
+	}
+	if right == 0 {
+		span(&f.X, 0, 1)
+		span(&f.Y, 0, max(top, 1))
+		return
+	}
+	lo := left * 0.6
+	if step := roundStep(left / 10); step > 0 {
+		lo = math.Floor(lo/step) * step
+	}
+	lines := min(max(1-0.34*f.look.Scale, 0.5), 0.7) // share of the width that is not for words
+	span(&f.X, lo, max(right*1.15, lo+(right*pastPoint-lo)/lines))
+	span(&f.Y, 0, top*1.2)
+}
+
+// pastPoint is how far a system line goes past its operating point.
+const pastPoint = 1.06
+
+func (f *frame) xys(curve []sizing.CurvePoint) plotter.XYs {
+	flow, static := f.look.in(units.CubicMetrePerSecond), f.look.in(units.Pascal)
+	out := make(plotter.XYs, len(curve))
+	for i, p := range curve {
+		out[i] = plotter.XY{X: flow * p.Airflow.SI(), Y: static * p.Static.SI()}
+	}
+	return keepFinite(out)
+}
+
+// blowerCurves draws the cooling tap strong and the others thin.
+func (f *frame) blowerCurves(s *sizing.Study) {
+	for _, cooling := range []bool{false, true} {
+		for _, t := range s.Blower.Taps {
+			if (t.Name == s.Blower.CoolingTap) == cooling {
+				f.blowerCurve(t, cooling, t.Name == s.Blower.HeatingTap)
+			}
+		}
+	}
+}
+
+func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
+	points := f.xys(t.Curve)
+	shown := f.visible(points)
+	if len(shown) == 0 {
+		return
+	}
+	w := note{at: shown[0], where: alongCurve(shown), colour: f.look.Faint, weight: 1}
+	name := short(t.Name, 16)
+	if !strings.HasPrefix(strings.ToLower(name), "tap") {
+		name = "tap " + name
+	}
+	w.texts = []string{name}
+	style := f.look.line(f.look.Faint, thinWidth, nil)
+	if heating && !cooling {
+		w.texts = append([]string{"heating " + name}, w.texts...)
+		w.weight = 2
+	}
+	if cooling {
+		w.texts = append([]string{"blower, cooling " + name, "blower, " + name}, w.texts...)
+		w.colour, w.bold, w.weight = f.look.Ink, true, 7
+		style = f.look.line(f.look.Ink, fanWidth, nil)
+	}
+	f.curve(points, style)
+	if !cooling {
+		// Words may stand over a thin line.
+		f.notes.walls = f.notes.walls[:max(len(f.notes.walls)-1, 0)]
+	}
+	f.notes.words = append(f.notes.words, w)
+}
+
+// visible are points along a line within the chart, close enough together for
+// words to be placed by.
+func (f *frame) visible(points plotter.XYs) plotter.XYs {
+	var out plotter.XYs
+	for i, p := range points {
+		if i > 0 {
+			q := points[i-1]
+			for _, t := range []float64{0.25, 0.5, 0.75} {
+				out = append(out, plotter.XY{X: q.X + (p.X-q.X)*t, Y: q.Y + (p.Y-q.Y)*t})
+			}
+		}
+		out = append(out, p)
+	}
+	kept := out[:0]
+	for _, p := range out {
+		if p.X >= f.X.Min && p.X <= f.X.Max && p.Y >= f.Y.Min && p.Y <= f.Y.Max {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+// systemCurve draws one system line to just past its operating point and
+// marks the point.
+func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurvePoint, at *sizing.Condition, loaded bool) {
+	colour := f.look.series(i)
+	style := f.look.line(colour, lineWidth, nil)
+	switch {
+	case noFilter(o):
+		style = f.look.line(colour, lineWidth, dashNone)
+	case loaded:
+		style = f.look.line(colour, lineWidth, dashLoaded)
+	}
+	op := plotter.XY{X: f.look.in(at.Airflow), Y: f.look.in(at.ExternalStatic)}
+	runs := finite(op.X, op.Y) && op.X > 0
+	points := f.xys(curve)
+	if runs {
+		points = between(points, 0, op.X*pastPoint)
+	}
+	f.curve(points, style)
+	tip := op
+	if n := len(points); n > 0 && points[n-1].X > op.X {
+		tip = points[n-1]
+	}
+	if runs {
+		f.point(op, f.look.mark(i, loaded))
+	}
+	if !runs && len(points) == 0 {
+		return
+	}
+	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
+	f.notes.words = append(f.notes.words, note{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, colour: colour, weight: endWeight(i, loaded)})
+}
+
+func systemWords(o *sizing.OptionResult, at *sizing.Condition, loaded bool, look Look) []string {
+	state := stateWord(o, loaded)
+	flow := at.Airflow.Show(look.Units)
+	return []string{
+		short(o.Name, 26) + state + "  " + flow,
+		short(o.Name, 18) + state + "  " + flow,
+		short(o.Name, 22) + state,
+		short(o.Name, 16) + state,
+		short(o.Name, 12) + state,
+	}
+}
+
+func stateWord(o *sizing.OptionResult, loaded bool) string {
+	switch {
+	case noFilter(o):
+		return ""
+	case loaded:
+		return ", loaded"
+	}
+	return ", clean"
+}
+
+// endWeight lets loaded states and late options give way first.
+func endWeight(option int, loaded bool) int {
+	w := 100 - 2*option
+	if loaded {
+		w--
+	}
+	return w
+}

@@ -1,0 +1,103 @@
+package plots
+
+import (
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+
+	"returnbench/sizing"
+)
+
+// FilterDrop shows each option's clean filter: its drop against face velocity,
+// the target velocity, and where the filter runs clean and loaded.
+func FilterDrop(s *sizing.Study, look Look) *plot.Plot { return filterDrop(s, look).done() }
+
+func filterDrop(s *sizing.Study, look Look) *frame {
+	f := newFrame(look, "Face velocity, "+look.unit(s.TargetFaceVelocity), "Filter drop, "+look.unit(s.RatedExternalStatic))
+	curves := make([]plotter.XYs, len(s.Options))
+	right, top := f.look.in(s.TargetFaceVelocity), 0.0
+	for i := range s.Options {
+		o := &s.Options[i]
+		if noFilter(o) {
+			continue
+		}
+		for _, c := range []*sizing.Condition{&o.Clean, &o.Loaded} {
+			if at := f.filterPoint(c); finite(at.X, at.Y) {
+				right, top = max(right, at.X), max(top, at.Y)
+			}
+		}
+	}
+	right *= 1.15
+	for i := range s.Options {
+		for _, p := range s.Options[i].FilterCurve {
+			curves[i] = append(curves[i], plotter.XY{X: f.look.in(p.FaceVelocity), Y: f.look.in(p.Drop)})
+		}
+		if right > 0 {
+			curves[i] = between(keepFinite(curves[i]), 0, right)
+		}
+		for _, p := range keepFinite(curves[i]) {
+			if right <= 0 || p.X <= right {
+				top = max(top, min(p.Y, 2.5*max(top, p.Y/2.5)))
+			}
+		}
+	}
+	if right <= 0 {
+		right = 1
+		for _, c := range curves {
+			for _, p := range keepFinite(c) {
+				right = max(right, p.X)
+			}
+		}
+	}
+	span(&f.X, 0, right)
+	span(&f.Y, 0, top*1.1)
+	if target := f.look.in(s.TargetFaceVelocity); target > 0 {
+		f.uprightLine(target, f.look.line(f.look.Limit, thinWidth, dashLimit))
+		f.notes.words = append(f.notes.words, note{
+			texts: []string{"target " + s.TargetFaceVelocity.Show(f.look.Units), "target"}, at: plotter.XY{X: target, Y: f.Y.Max},
+			where: beside(target, f.Y.Max, f.Y.Min), colour: f.look.Limit, weight: 8})
+	}
+	for i := range s.Options {
+		if !noFilter(&s.Options[i]) {
+			f.filterCurve(i, &s.Options[i], curves[i])
+		}
+	}
+	return f
+}
+
+func (f *frame) filterPoint(c *sizing.Condition) plotter.XY {
+	return plotter.XY{X: f.look.in(c.FaceVelocity), Y: f.look.in(c.FilterDrop)}
+}
+
+func (f *frame) filterCurve(i int, o *sizing.OptionResult, points plotter.XYs) {
+	points = keepFinite(points)
+	colour := f.look.series(i)
+	f.curve(points, f.look.line(colour, lineWidth, nil))
+	clean, loaded := f.filterPoint(&o.Clean), f.filterPoint(&o.Loaded)
+	if loaded.X > 0 && loaded != clean {
+		f.curve(plotter.XYs{clean, loaded}, f.look.line(colour, thinWidth, dashLoaded))
+		f.point(loaded, f.look.mark(i, true))
+		f.notes.words = append(f.notes.words, note{
+			texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
+			at:    loaded, where: around(loaded), colour: colour, weight: 4})
+	}
+	if clean.X > 0 {
+		f.point(clean, f.look.mark(i, false))
+	}
+	if len(points) == 0 {
+		return
+	}
+	texts := []string{short(o.Name, 26), short(o.Name, 18), short(o.Name, 12)}
+	tip := points[len(points)-1]
+	tip.Y = min(tip.Y, f.Y.Max)
+	f.notes.words = append(f.notes.words, note{texts: texts, at: tip, end: true, colour: colour, weight: endWeight(i, false)})
+	f.notes.keepMargin(texts[1])
+}
+
+// keepMargin makes the room right of the chart wide enough for a word.
+func (n *notes) keepMargin(word string) {
+	w := textBox(n.look.words(n.look.Ink, false), word).X + labelGap + 2
+	n.margin = vg.Length(math.Max(float64(n.margin), float64(w)))
+}

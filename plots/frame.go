@@ -1,0 +1,178 @@
+package plots
+
+import (
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"returnbench/sizing/units"
+)
+
+// frame is a chart in the making: its plot, its dress, and the words that
+// will look for room among its lines when it is drawn.
+type frame struct {
+	*plot.Plot
+	look  Look
+	notes *notes
+}
+
+// newFrame makes an empty chart with grid and axes. The title of the upright
+// axis stands level above it, where it can be read without turning the head.
+func newFrame(look Look, x, y string) *frame {
+	look = look.complete()
+	p := plot.New()
+	p.BackgroundColor = look.Background
+	p.Title.TextStyle = look.words(look.Ink, true)
+	p.Title.TextStyle.XAlign, p.Title.TextStyle.YAlign = draw.XCenter, draw.YTop
+	p.Title.Padding = look.points(6)
+	p.X.Label.Text = x
+	for _, a := range []*plot.Axis{&p.X, &p.Y} {
+		a.LineStyle = look.line(look.Faint, 1, nil)
+		a.Tick.LineStyle = a.LineStyle
+		a.Tick.Length = look.points(4)
+		a.Padding = 0
+		dressText(&a.Label.TextStyle, look.words(look.Ink, false))
+		dressText(&a.Tick.Label, look.words(look.Ink, false))
+	}
+	p.X.Tick.Marker = roundTicks{n: int(7 / look.Scale)}
+	p.Y.Tick.Marker = roundTicks{n: int(6 / look.Scale)}
+	grid := plotter.NewGrid()
+	grid.Vertical = look.line(look.Grid, 0.75, nil)
+	grid.Horizontal = grid.Vertical
+	p.Add(grid)
+	return &frame{Plot: p, look: look, notes: &notes{look: look, heading: y}}
+}
+
+// dressText changes face, size and colour and leaves the axis's alignment.
+func dressText(s *text.Style, to text.Style) {
+	s.Font, s.Color, s.Handler = to.Font, to.Color, to.Handler
+}
+
+// done adds the words, which must be drawn last, and gives the plot.
+func (f *frame) done() *plot.Plot {
+	f.Add(f.notes)
+	return f.Plot
+}
+
+// span sets the range of an axis, widened where it is empty.
+func span(a *plot.Axis, lo, hi float64) {
+	if !finite(lo) {
+		lo = 0
+	}
+	if !finite(hi) || hi <= lo {
+		hi = lo + max(1, math.Abs(lo)*0.1)
+	}
+	a.Min, a.Max = lo, hi
+}
+
+func finite(v ...float64) bool {
+	for _, x := range v {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// in gives a quantity as a number of the look's usual unit.
+func (l Look) in(q units.Quantity) float64 {
+	u := q.Kind().Usual(l.Units)
+	return (q.SI() - u.Offset) / u.Scale
+}
+
+// unit names the look's usual unit of a quantity's kind.
+func (l Look) unit(q units.Quantity) string { return q.Kind().Usual(l.Units).Name }
+
+// stroke draws a line and dot a mark. Unlike the library's own they leave the
+// range of the axes and the padding alone: the chart has set both.
+type (
+	stroke struct {
+		points plotter.XYs
+		style  draw.LineStyle
+	}
+	dot struct {
+		at    plotter.XY
+		style draw.GlyphStyle
+	}
+)
+
+// Plot draws the line where it lies in the chart.
+func (s stroke) Plot(c draw.Canvas, p *plot.Plot) {
+	line := make([]vg.Point, len(s.points))
+	for i, at := range s.points {
+		line[i] = place(&c, p, at)
+	}
+	c.StrokeLines(s.style, c.ClipLinesXY(line)...)
+}
+
+// Plot draws the mark where it lies in the chart.
+func (d dot) Plot(c draw.Canvas, p *plot.Plot) { c.DrawGlyph(d.style, place(&c, p, d.at)) }
+
+// curve adds a line; marks its point where there is but one.
+func (f *frame) curve(points plotter.XYs, style draw.LineStyle) {
+	points = keepFinite(points)
+	switch len(points) {
+	case 0:
+	case 1:
+		f.point(points[0], draw.GlyphStyle{Color: style.Color, Radius: f.look.points(3), Shape: mark{paper: f.look.Background}})
+	default:
+		f.Add(stroke{points, style})
+		f.notes.walls = append(f.notes.walls, points)
+	}
+}
+
+// point adds a mark.
+func (f *frame) point(at plotter.XY, style draw.GlyphStyle) {
+	if !finite(at.X, at.Y) {
+		return
+	}
+	f.Add(dot{at, style})
+	f.notes.spots = append(f.notes.spots, spot{at: at, radius: style.Radius * 1.4})
+}
+
+func keepFinite(points plotter.XYs) plotter.XYs {
+	out := make(plotter.XYs, 0, len(points))
+	for _, p := range points {
+		if finite(p.X, p.Y) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// between cuts a line, ordered by x, to a range of x.
+func between(points plotter.XYs, lo, hi float64) plotter.XYs {
+	var out plotter.XYs
+	for i, p := range points {
+		if i > 0 {
+			q := points[i-1]
+			for _, edge := range []float64{lo, hi} {
+				if (q.X < edge) != (p.X < edge) && p.X != edge && q.X != edge {
+					out = append(out, plotter.XY{X: edge, Y: q.Y + (p.Y-q.Y)*(edge-q.X)/(p.X-q.X)})
+				}
+			}
+		}
+		if p.X >= lo && p.X <= hi {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// levelLine is a limit across the chart, uprightLine a target through it.
+func (f *frame) levelLine(y float64, style draw.LineStyle) {
+	f.curve(plotter.XYs{{X: f.X.Min, Y: y}, {X: f.X.Max, Y: y}}, style)
+}
+
+func (f *frame) uprightLine(x float64, style draw.LineStyle) {
+	f.curve(plotter.XYs{{X: x, Y: f.Y.Min}, {X: x, Y: f.Y.Max}}, style)
+}
+
+// place maps a point of the data to the canvas.
+func place(c *draw.Canvas, p *plot.Plot, at plotter.XY) vg.Point {
+	return vg.Point{X: c.X(p.X.Norm(at.X)), Y: c.Y(p.Y.Norm(at.Y))}
+}

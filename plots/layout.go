@@ -1,0 +1,282 @@
+package plots
+
+import (
+	"cmp"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// label is a word that looks for room near a point of the canvas.
+type label struct {
+	// texts say the same from long to short.
+	texts []string
+	// end marks the word at the right end of a line, at. Such words keep the
+	// order of their lines from top to bottom; all others take the first free
+	// spot.
+	end   bool
+	at    vg.Point
+	spots []anchor
+	// weight decides who gives way: the heavier stays.
+	weight int
+}
+
+// anchor is a place for a word: a point and how the word lies on it, in shares
+// of its width and height (0,0: its lower left corner; 1,1: its upper right).
+type anchor struct {
+	at     vg.Point
+	dx, dy float64
+	// tip is what the word belongs to when it stands here.
+	tip vg.Point
+	// room narrows the area for this place; left open it does not.
+	room vg.Rectangle
+}
+
+// placed is a word that found room.
+type placed struct {
+	label  int
+	text   string
+	box    vg.Rectangle
+	tip    vg.Point
+	leader bool // far enough from its tip to need a line to it
+}
+
+// segment is a piece of a drawn line.
+type segment struct{ a, b vg.Point }
+
+const (
+	labelGap = 6 // points between a word and what it names
+	rowGap   = 1 // points between two words
+)
+
+// layout finds room in area for the labels: no two overlap, none leaves the
+// area, and lines are crossed only where nothing else is left. Labels without
+// room are left out. size measures a text.
+func layout(area vg.Rectangle, walls []segment, labels []label, size func(i int, text string) vg.Point) []placed {
+	out := layoutEnds(area, walls, labels, size)
+	free := make([]int, 0, len(labels))
+	for i := range labels {
+		if !labels[i].end {
+			free = append(free, i)
+		}
+	}
+	slices.SortStableFunc(free, func(a, b int) int { return cmp.Compare(labels[b].weight, labels[a].weight) })
+	for _, i := range free {
+		if p, ok := layoutFree(area, walls, i, labels[i], out, size); ok {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// layoutFree tries each text from long to short on every spot. A spot that
+// crosses lines is taken only when no text has a clear one.
+func layoutFree(area vg.Rectangle, walls []segment, i int, l label, taken []placed, size func(int, string) vg.Point) (placed, bool) {
+	var best placed
+	least := -1
+	for _, text := range l.texts {
+		sz := size(i, text)
+		for rank, s := range l.spots {
+			box := boxAt(s, sz)
+			if !inside(box, area) || (s.room != vg.Rectangle{} && !inside(box, s.room)) || overlapsAny(box, taken) {
+				continue
+			}
+			cost := 100*crossings(box, walls) + rank
+			if least < 0 || cost < least {
+				least = cost
+				best = placed{label: i, text: text, box: box, tip: s.tip, leader: distance(box, s.tip) > 3*labelGap}
+			}
+			if cost < 100 {
+				return best, true // no later spot can be better
+			}
+		}
+	}
+	return best, least >= 0
+}
+
+// layoutEnds stacks the words at the ends of lines.
+func layoutEnds(area vg.Rectangle, walls []segment, labels []label, size func(int, string) vg.Point) []placed {
+	var ends []int
+	for i := range labels {
+		if labels[i].end {
+			ends = append(ends, i)
+		}
+	}
+	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[b].weight, labels[a].weight) })
+	var room vg.Length
+	for n, i := range ends {
+		room += size(i, labels[i].texts[0]).Y + rowGap
+		if room > area.Max.Y-area.Min.Y {
+			ends = ends[:n]
+			break
+		}
+	}
+	texts := endTexts(area, labels, ends, size)
+	ends = slices.DeleteFunc(ends, func(i int) bool { return texts[i] == "" })
+	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].at.Y, labels[b].at.Y) })
+
+	want := make([]vg.Length, len(ends))
+	height := make([]vg.Length, len(ends))
+	for n, i := range ends {
+		want[n] = labels[i].at.Y
+		height[n] = size(i, texts[i]).Y + rowGap
+	}
+	middle := spread(want, height, area.Min.Y, area.Max.Y)
+	out := make([]placed, 0, len(ends))
+	for n, i := range ends {
+		sz := size(i, texts[i])
+		box := boxAt(anchor{at: vg.Point{X: labels[i].at.X + labelGap, Y: middle[n]}, dy: 0.5}, sz)
+		box = pushRight(box, area, walls)
+		out = append(out, placed{label: i, text: texts[i], box: box, tip: labels[i].at, leader: distance(box, labels[i].at) > 1.5*labelGap})
+	}
+	return out
+}
+
+// endTexts picks for all the longest wording that fits everywhere, so that the
+// words match; where none does each is cut to its room.
+func endTexts(area vg.Rectangle, labels []label, ends []int, size func(int, string) vg.Point) map[int]string {
+	texts := map[int]string{}
+	levels := 0
+	for _, i := range ends {
+		levels = max(levels, len(labels[i].texts))
+	}
+	for level := range levels {
+		fits := true
+		for _, i := range ends {
+			l := labels[i]
+			texts[i] = l.texts[min(level, len(l.texts)-1)]
+			fits = fits && size(i, texts[i]).X <= endRoom(area, l)
+		}
+		if fits {
+			return texts
+		}
+	}
+	for _, i := range ends {
+		full, width := texts[i], area.Max.X-area.Min.X
+		room := min(max(endRoom(area, labels[i]), width/4), width)
+		for n := len([]rune(full)); size(i, texts[i]).X > room; n-- {
+			if n < 3 {
+				texts[i] = ""
+				break
+			}
+			texts[i] = shorten(full, n)
+		}
+	}
+	return texts
+}
+
+func endRoom(area vg.Rectangle, l label) vg.Length {
+	return area.Max.X - max(l.at.X, area.Min.X) - labelGap
+}
+
+// pushRight moves a box clear of the lines, or leaves it where that fails.
+func pushRight(box, area vg.Rectangle, walls []segment) vg.Rectangle {
+	if over := box.Max.X - area.Max.X; over > 0 {
+		box = box.Add(vg.Point{X: -over})
+	}
+	if under := area.Min.X - box.Min.X; under > 0 {
+		box = box.Add(vg.Point{X: under})
+	}
+	least, best := crossings(box, walls), box
+	for d := vg.Length(4); least > 0 && d <= 48; d += 4 {
+		b := box.Add(vg.Point{X: d})
+		if b.Max.X > area.Max.X {
+			break
+		}
+		if n := crossings(b, walls); n < least {
+			least, best = n, b
+		}
+	}
+	return best
+}
+
+// spread moves the middles of boxes apart, the sum of squared moves least,
+// keeping their order, within lo and hi. want must rise. Boxes that do not fit
+// together overhang hi.
+//
+// With z = middle - half heights below it, the boxes touch or part when z
+// rises: an isotonic regression, found by pooling neighbours.
+func spread(want, height []vg.Length, lo, hi vg.Length) []vg.Length {
+	type pool struct {
+		sum vg.Length
+		n   int
+	}
+	offset := make([]vg.Length, len(want))
+	var below vg.Length
+	var pools []pool
+	for i := range want {
+		offset[i] = below + height[i]/2
+		below += height[i]
+		pools = append(pools, pool{want[i] - offset[i], 1})
+		for k := len(pools) - 1; k > 0 && pools[k-1].sum/vg.Length(pools[k-1].n) >= pools[k].sum/vg.Length(pools[k].n); k-- {
+			pools[k-1] = pool{pools[k-1].sum + pools[k].sum, pools[k-1].n + pools[k].n}
+			pools = pools[:k]
+		}
+	}
+	out := make([]vg.Length, 0, len(want))
+	for _, p := range pools {
+		z := max(min(p.sum/vg.Length(p.n), hi-below), lo)
+		for range p.n {
+			out = append(out, z+offset[len(out)])
+		}
+	}
+	return out
+}
+
+func boxAt(a anchor, size vg.Point) vg.Rectangle {
+	lo := vg.Point{X: a.at.X - vg.Length(a.dx)*size.X, Y: a.at.Y - vg.Length(a.dy)*size.Y}
+	return vg.Rectangle{Min: lo, Max: lo.Add(size)}
+}
+
+func inside(b, area vg.Rectangle) bool {
+	const slack = 1e-6
+	return b.Min.X >= area.Min.X-slack && b.Min.Y >= area.Min.Y-slack && b.Max.X <= area.Max.X+slack && b.Max.Y <= area.Max.Y+slack
+}
+
+func overlap(a, b vg.Rectangle) bool {
+	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
+}
+
+func overlapsAny(b vg.Rectangle, taken []placed) bool {
+	return slices.ContainsFunc(taken, func(p placed) bool { return overlap(b, p.box) })
+}
+
+// distance from a point to the nearest edge of a box.
+func distance(b vg.Rectangle, p vg.Point) vg.Length {
+	dx := max(b.Min.X-p.X, p.X-b.Max.X, 0)
+	dy := max(b.Min.Y-p.Y, p.Y-b.Max.Y, 0)
+	return max(dx, dy)
+}
+
+func crossings(b vg.Rectangle, walls []segment) int {
+	n := 0
+	for _, w := range walls {
+		if crosses(b, w) {
+			n++
+		}
+	}
+	return n
+}
+
+// crosses tells whether a piece of line touches a box: what is left of it
+// after clipping to the four edges (Liang and Barsky).
+func crosses(b vg.Rectangle, s segment) bool {
+	t0, t1 := vg.Length(0), vg.Length(1)
+	d := s.b.Sub(s.a)
+	for _, e := range [4]struct{ p, q vg.Length }{
+		{-d.X, s.a.X - b.Min.X}, {d.X, b.Max.X - s.a.X},
+		{-d.Y, s.a.Y - b.Min.Y}, {d.Y, b.Max.Y - s.a.Y},
+	} {
+		switch {
+		case e.p == 0:
+			if e.q < 0 {
+				return false
+			}
+		case e.p < 0:
+			t0 = max(t0, e.q/e.p)
+		default:
+			t1 = min(t1, e.q/e.p)
+		}
+	}
+	return t0 <= t1
+}

@@ -1,0 +1,194 @@
+package plots
+
+import (
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// notes is the plotter of a chart's words. They are laid out when the chart is
+// drawn, because only then the room is known.
+type notes struct {
+	look    Look
+	heading string // title of the upright axis
+	margin  vg.Length
+	words   []note
+	walls   []plotter.XYs
+	spots   []spot
+}
+
+// note is a word of the chart, placed by data.
+type note struct {
+	texts  []string
+	at     plotter.XY
+	end    bool
+	where  []where
+	colour color.Color
+	bold   bool
+	weight int
+}
+
+// where is a candidate spot: a point of the data, a shift in points, and how
+// the word lies on it.
+type where struct {
+	at     plotter.XY
+	shift  vg.Point
+	dx, dy float64
+	// Levels of the upright axis that the word stays between; equal for any.
+	low, high float64
+}
+
+// spot is a mark that words keep clear of.
+type spot struct {
+	at     plotter.XY
+	radius vg.Length
+}
+
+// around lists the spots round a point, nearest and most usual first.
+func around(at plotter.XY) []where {
+	var out []where
+	for _, d := range []vg.Length{labelGap + 2, 2.5 * labelGap, 5 * labelGap, 8 * labelGap} {
+		out = append(out,
+			where{at: at, shift: vg.Point{X: d}, dx: 0, dy: 0.5},
+			where{at: at, shift: vg.Point{X: d / 2, Y: d}, dx: 0, dy: 0},
+			where{at: at, shift: vg.Point{X: d / 2, Y: -d}, dx: 0, dy: 1},
+			where{at: at, shift: vg.Point{Y: d}, dx: 0.5, dy: 0},
+			where{at: at, shift: vg.Point{Y: -d}, dx: 0.5, dy: 1},
+			where{at: at, shift: vg.Point{X: -d}, dx: 1, dy: 0.5},
+			where{at: at, shift: vg.Point{X: -d / 2, Y: d}, dx: 1, dy: 0},
+			where{at: at, shift: vg.Point{X: -d / 2, Y: -d}, dx: 1, dy: 1})
+	}
+	return out
+}
+
+// along lists spots above and below a level line, from the left.
+func along(y, x0, x1 float64) []where {
+	var out []where
+	for i := range 9 {
+		t := float64(i) / 8
+		at := plotter.XY{X: x0 + (x1-x0)*t, Y: y}
+		out = append(out, where{at: at, shift: vg.Point{X: 4 * vg.Length(1-2*t), Y: 2}, dx: t, dy: 0}, where{at: at, shift: vg.Point{X: 4 * vg.Length(1-2*t), Y: -3}, dx: t, dy: 1})
+	}
+	return out
+}
+
+// beside lists spots right and left of an upright line, from the bottom.
+func beside(x, y0, y1 float64) []where {
+	var out []where
+	for i := range 9 {
+		t := float64(i) / 8
+		at := plotter.XY{X: x, Y: y0 + (y1-y0)*t}
+		out = append(out, where{at: at, shift: vg.Point{X: 4, Y: 4 * vg.Length(1-2*t)}, dx: 0, dy: t}, where{at: at, shift: vg.Point{X: -4, Y: 4 * vg.Length(1-2*t)}, dx: 1, dy: t})
+	}
+	return out
+}
+
+// alongCurve lists spots beside points of a curve, from its start.
+func alongCurve(points plotter.XYs) []where {
+	var out []where
+	for _, side := range []struct{ dx, dy float64 }{{1, 1}, {0, 0}, {0, 1}, {1, 0}} {
+		for _, p := range points {
+			shift := vg.Point{X: vg.Length(1-2*side.dx) * 4, Y: vg.Length(1-2*side.dy) * 3}
+			out = append(out, where{at: p, shift: shift, dx: side.dx, dy: side.dy})
+		}
+	}
+	return out
+}
+
+func (n *notes) style(w note) text.Style { return n.look.words(w.colour, w.bold) }
+
+func (n *notes) headingStyle() text.Style { return n.look.words(n.look.Ink, false) }
+
+// GlyphBoxes keeps room above the chart for the title of the upright axis and
+// at its right for words that stand outside.
+func (n *notes) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
+	var out []plot.GlyphBox
+	if n.heading != "" {
+		h := textBox(n.headingStyle(), n.heading).Y + n.look.points(6)
+		out = append(out, plot.GlyphBox{Y: 1, Rectangle: vg.Rectangle{Max: vg.Point{Y: h}}})
+	}
+	// A little room in any case: the last number of the axis hangs over.
+	m := max(n.margin, n.look.points(8))
+	return append(out, plot.GlyphBox{X: 1, Rectangle: vg.Rectangle{Max: vg.Point{X: m}}})
+}
+
+// Plot draws the words.
+func (n *notes) Plot(c draw.Canvas, p *plot.Plot) {
+	if n.heading != "" {
+		s := n.headingStyle()
+		write(c, s, vg.Point{X: c.Min.X, Y: c.Max.Y + n.look.points(4)}, fitWidth(s, n.heading, c.Max.X+n.margin-c.Min.X))
+	}
+	for _, w := range n.arrange(&c, p) {
+		note := n.words[w.label]
+		s := n.style(note)
+		if w.leader {
+			n.leader(c, w.tip, w.box, note.colour)
+		}
+		c.SetColor(n.look.Background)
+		c.Fill(w.box.Path())
+		write(c, s, w.box.Min, w.text)
+	}
+}
+
+// leader joins a word to its point.
+func (n *notes) leader(c draw.Canvas, at vg.Point, box vg.Rectangle, ink color.Color) {
+	to := vg.Point{X: min(max(at.X, box.Min.X), box.Max.X), Y: min(max(at.Y, box.Min.Y), box.Max.Y)}
+	if at.X < box.Min.X {
+		to = vg.Point{X: box.Min.X - 1, Y: (box.Min.Y + box.Max.Y) / 2}
+	}
+	c.StrokeLine2(n.look.line(ink, 0.75, nil), at.X, at.Y, to.X, to.Y)
+}
+
+// arrange lays the words out on a data canvas.
+func (n *notes) arrange(c *draw.Canvas, p *plot.Plot) []placed {
+	area := c.Rectangle
+	area.Max.X += n.margin
+	labels := make([]label, len(n.words))
+	for i, w := range n.words {
+		labels[i] = label{texts: w.texts, at: place(c, p, w.at), end: w.end, weight: w.weight}
+		for _, s := range w.where {
+			labels[i].spots = append(labels[i].spots, s.anchor(c, p))
+		}
+	}
+	styles := make([]text.Style, len(n.words))
+	for i, w := range n.words {
+		styles[i] = n.style(w)
+	}
+	return layout(area, n.obstacles(c, p), labels, func(i int, t string) vg.Point { return textBox(styles[i], t) })
+}
+
+func (w where) anchor(c *draw.Canvas, p *plot.Plot) anchor {
+	tip := place(c, p, w.at)
+	a := anchor{at: tip.Add(w.shift), dx: w.dx, dy: w.dy, tip: tip}
+	if w.low != w.high {
+		a.room = vg.Rectangle{
+			Min: vg.Point{X: c.Min.X, Y: c.Y(p.Y.Norm(w.low))},
+			Max: vg.Point{X: vg.Length(math.Inf(1)), Y: c.Y(p.Y.Norm(w.high))},
+		}
+	}
+	return a
+}
+
+// obstacles are the lines and marks as pieces on the canvas.
+func (n *notes) obstacles(c *draw.Canvas, p *plot.Plot) []segment {
+	var out []segment
+	for _, w := range n.walls {
+		for i := 1; i < len(w); i++ {
+			out = append(out, segment{place(c, p, w[i-1]), place(c, p, w[i])})
+		}
+	}
+	for _, s := range n.spots {
+		at := place(c, p, s.at)
+		out = append(out,
+			segment{at.Add(vg.Point{X: -s.radius}), at.Add(vg.Point{X: s.radius})},
+			segment{at.Add(vg.Point{Y: -s.radius}), at.Add(vg.Point{Y: s.radius})})
+	}
+	return out
+}
+
+func up(points float64) vg.Point { return vg.Point{Y: vg.Points(points)} }

@@ -1,0 +1,81 @@
+package plots
+
+import (
+	"cmp"
+	"slices"
+
+	"gonum.org/v1/plot"
+
+	"returnbench/sizing"
+)
+
+// PressureByPart shows what return, filter, coil and supply take of the
+// external static, option by option, against the rated static.
+func PressureByPart(s *sizing.Study, look Look) *plot.Plot { return pressureByPart(s, look).done() }
+
+func pressureByPart(s *sizing.Study, look Look) *frame {
+	look = look.complete()
+	b := &bars{limit: look.in(s.RatedExternalStatic), word: "rated " + s.RatedExternalStatic.Show(look.Units)}
+	if !finite(b.limit) {
+		b.limit = 0
+	}
+	parts := partNames(s)
+	for _, name := range shownParts(s, parts) {
+		b.key = append(b.key, keyEntry{name, look.fill(slices.Index(parts, name))})
+	}
+	for i := range s.Options {
+		o := &s.Options[i]
+		g := barGroup{name: o.Name, rows: []bar{pressureBar(&o.Clean, cleanWord(o), parts, look)}}
+		if !noFilter(o) {
+			g.rows = append(g.rows, pressureBar(&o.Loaded, "loaded", parts, look))
+		}
+		b.groups = append(b.groups, g)
+	}
+	return newBarFrame(look, "External static, "+look.unit(s.RatedExternalStatic), b)
+}
+
+func cleanWord(o *sizing.OptionResult) string {
+	if noFilter(o) {
+		return ""
+	}
+	return "clean"
+}
+
+func pressureBar(c *sizing.Condition, state string, parts []string, look Look) bar {
+	r := bar{state: state, sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
+	for _, p := range c.Parts {
+		if p.Internal {
+			continue
+		}
+		r.pieces = append(r.pieces, piece{
+			value: look.in(p.Drop), text: p.Drop.Kind().Number(p.Drop.SI(), look.Units), fill: look.fill(slices.Index(parts, p.Name))})
+	}
+	return r
+}
+
+// partNames are all parts in the order of the airpath, the usual ones first, so
+// that a part keeps its colour from house to house.
+func partNames(s *sizing.Study) []string {
+	names := []string{"return", "filter", "coil", "supply"}
+	for _, name := range shownParts(s, nil) {
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// shownParts are the external parts of the options, in the order of all where
+// that is given.
+func shownParts(s *sizing.Study, all []string) []string {
+	var names []string
+	for _, o := range s.Options {
+		for _, p := range slices.Concat(o.Clean.Parts, o.Loaded.Parts) {
+			if !p.Internal && !slices.Contains(names, p.Name) {
+				names = append(names, p.Name)
+			}
+		}
+	}
+	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(slices.Index(all, a), slices.Index(all, b)) })
+	return names
+}

@@ -1,0 +1,29 @@
+package plots
+
+import (
+	"gonum.org/v1/plot"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// TenYearCost shows what each option costs in ten years: the work, the filters
+// and the blower's power.
+func TenYearCost(s *sizing.Study, look Look) *plot.Plot { return tenYearCost(s, look).done() }
+
+func tenYearCost(s *sizing.Study, look Look) *frame {
+	look = look.complete()
+	b := &bars{key: []keyEntry{{"upgrade", look.fill(0)}, {"filters", look.fill(1)}, {"blower power", look.fill(2)}}}
+	for i := range s.Options {
+		o := &s.Options[i]
+		if noFilter(o) {
+			continue
+		}
+		r := bar{sum: wholeMoney(o.TenYearCost)}
+		for k, m := range []units.Money{o.Upgrade, o.TenYearFilter, o.TenYearPower} {
+			r.pieces = append(r.pieces, piece{value: look.in(m), text: wholeMoney(m), fill: look.fill(k)})
+		}
+		b.groups = append(b.groups, barGroup{name: o.Name, rows: []bar{r}})
+	}
+	return newBarFrame(look, "Cost over ten years, "+look.unit(units.Money(0)), b)
+}

@@ -1,0 +1,55 @@
+package plots
+
+import (
+	"math"
+	"strconv"
+
+	"gonum.org/v1/plot"
+)
+
+// roundTicks puts at most about n ticks at round values, but never fewer than
+// two, without which nothing can be read.
+type roundTicks struct{ n int }
+
+// Ticks gives the ticks of a range.
+func (r roundTicks) Ticks(lo, hi float64) []plot.Tick {
+	var out []plot.Tick
+	for n := max(r.n, 1); len(out) < 2 && n < 64; n *= 2 {
+		out = ticksEvery(roundStep((hi-lo)/float64(n)), lo, hi)
+	}
+	return out
+}
+
+func ticksEvery(step, lo, hi float64) []plot.Tick {
+	if !(step > 0) {
+		return nil
+	}
+	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+	var out []plot.Tick
+	first := math.Ceil(lo/step - 1e-9)
+	for i := 0.0; i <= 20; i++ {
+		v := (first + i) * step
+		if v > hi+step*1e-9 {
+			break
+		}
+		if v == 0 {
+			v = 0 // no minus sign
+		}
+		out = append(out, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', decimals, 64)})
+	}
+	return out
+}
+
+// roundStep is the smallest of 1, 2, 5 times a power of ten not below v.
+func roundStep(v float64) float64 {
+	if !(v > 0) || math.IsInf(v, 0) {
+		return 0
+	}
+	p := math.Pow(10, math.Floor(math.Log10(v)))
+	for _, m := range []float64{1, 2, 5} {
+		if m*p >= v*(1-1e-9) {
+			return m * p
+		}
+	}
+	return 10 * p
+}

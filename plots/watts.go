@@ -1,0 +1,42 @@
+package plots
+
+import (
+	"math"
+	"strconv"
+
+	"gonum.org/v1/plot"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Watts shows the blower's power in cooling, with each option's filter clean
+// and at the change limit.
+func Watts(s *sizing.Study, look Look) *plot.Plot { return watts(s, look).done() }
+
+func watts(s *sizing.Study, look Look) *frame {
+	look = look.complete()
+	b := &bars{}
+	for i := range s.Options {
+		o := &s.Options[i]
+		g := barGroup{name: o.Name, rows: []bar{wattBar(&o.Clean, cleanWord(o), i, false, look)}}
+		if !noFilter(o) {
+			g.rows = append(g.rows, wattBar(&o.Loaded, "loaded", i, true, look))
+		}
+		b.groups = append(b.groups, g)
+	}
+	return newBarFrame(look, "Blower power, "+look.unit(units.Power(0)), b)
+}
+
+func wattBar(c *sizing.Condition, state string, option int, loaded bool, look Look) bar {
+	sum := c.BlowerPower.Show(look.Units)
+	return bar{state: state, sum: sum, pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(option), hollow: loaded}}}
+}
+
+// wholeMoney drops the cents, which ten years do not know.
+func wholeMoney(m units.Money) string {
+	if v := float64(m); finite(v) {
+		return "$" + strconv.FormatFloat(math.Round(v), 'f', 0, 64)
+	}
+	return "–"
+}
