@@ -91,13 +91,7 @@ func (h *house) judgeTable(o *OptionResult) *Finding {
 	if c.Inside {
 		c = o.Loaded
 	}
-	tap := h.Equipment.Blower.CoolingTap
-	for _, candidate := range h.Options {
-		if candidate.Name == o.Name && candidate.Tap != "" {
-			tap = candidate.Tap
-		}
-	}
-	low, high, _, _ := h.curves[tap].Range()
+	low, high, _, _ := h.curves[o.Tap].Range()
 	return finding(Stop, "off_table", blowersTable,
 		"The blower would run at %v, %v, outside its table of %v to %v; the numbers beyond its ends are a guess.",
 		c.ExternalStatic, c.Airflow, low, high)

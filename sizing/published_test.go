@@ -62,8 +62,8 @@ func TestEveryTableNamesItsSource(t *testing.T) {
 func TestReturnTable_Published(t *testing.T) {
 	for _, row := range returnTable {
 		v := 350 * row.tons / (row.gross / 144)
-		published.Check(t, published.Row{Name: "face velocity of the return table", Source: title24Tables, Got: v, Want: 163.5, Tolerance: 12.6,
-			Why: "151 to 176 fpm follow from the printed areas"})
+		published.Check(t, published.Row{Name: "face velocity of the return table", Source: title24Tables, Got: v, Want: 163.5, Tolerance: 13,
+			Why: "151 to 176 fpm follow from the printed areas, rounded to 1 fpm"})
 	}
 	a, ok := tableGross(2.7 * units.Ton)
 	assert.True(t, ok)

@@ -100,7 +100,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err != nil {
 		return OptionResult{}, err
 	}
-	r := OptionResult{Name: o.Name, Kind: kind, Upgrade: a.price}
+	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, Upgrade: a.price}
 	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
 	}

@@ -58,6 +58,7 @@ type OptionResult struct {
 	Kind string `json:"kind"` // "no_filter", "today" or "option"
 	// Place says where the filter sits and how large: "slot 16x25x1".
 	Place  string `json:"place,omitzero"`
+	Tap    string `json:"tap"` // of the blower, in cooling
 	Filter string `json:"filter,omitzero"`
 	// LawSource says what the drop rests on: "rating", "make", "generic", "gauge".
 	LawSource string `json:"law_source,omitzero"`
