@@ -173,7 +173,7 @@ const crackKnee = .8
 // WithCrack is the law of a filter and the crack round it together, against the
 // velocity of all the air on the face: a spline through NewBypass, for solvers.
 // It follows NewBypass within 1 % over SlowestFace..FastestFace where the path
-// is 15 mm and longer; a shorter one makes the law bend too sharply near rest.
+// is 15 mm and longer and the gap 10 mm and narrower; else the crack makes the law bend too sharply near rest.
 func (c Curve) WithCrack(face units.Area, crack Crack, a air.Properties) (Curve, error) {
 	if _, err := NewBypass(c, face, crack, 0, a); err != nil {
 		return Curve{}, err

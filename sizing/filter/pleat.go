@@ -120,14 +120,15 @@ func (p Pack) tooClose(g pleatGeometry) error {
 //	qu(0) = V P,  qu(L) = 0,  qd = V P - qu,  pd(L) = 0
 //
 // The upstream gap hu narrows from P - 2t - e to e, the downstream gap the other
-// way. With Equations.Plain friction and momentum factor are those of developed
-// flow between walls that pass no air (beta 6/5); else they follow the local
-// wall flow, see Equations.
+// way. Friction and momentum factor are those of developed flow between walls
+// that pass no air with Equations.Plain, as written here with beta 6/5; else they
+// follow the flow through the walls, see Equations. PleatTrust says how far the
+// full set has been found off.
 //
 // Solved by finite volumes on two or more graded grids with damped Newton steps,
 // the drop extrapolated to zero cell size; Converged says whether the steps
-// settled and GridError is below 0.1 %. Range: any pack whose gaps are open, and
-// 0 < |face| ; laminar flow in the gaps is taken throughout, which holds for
+// settled and GridError is below 0.1 %. Range: any pack whose gaps are open; very
+// open media (under some 5 Pa s/m) in fast air may not settle, and say so. Laminar flow in the gaps is taken throughout, which holds for
 // residential packs (gap Reynolds numbers up to some 2000). The drop is odd in
 // the face velocity.
 func (p Pack) Solve(face units.Speed, a air.Properties) (PackResult, error) {
@@ -156,3 +157,9 @@ func checkAir(a air.Properties) error {
 	}
 	return nil
 }
+
+// PleatTrust is how far a pack's drop by all terms may lie from what a
+// resolved flow would give: the worst of five packs in plane laminar flow by
+// general-purpose software is off by 4.3 %, the others by 1.2 % and less (see the
+// tests). A real pack's media, folds and spacers differ by more.
+const PleatTrust = 0.05

@@ -8,13 +8,13 @@ import (
 )
 
 const (
-	coarsestGrid = 20    // cells
-	finestGrid   = 10240 // cells
-	gridLimit    = 1e-3  // relative error of the drop, above which it has not converged
-	gridTarget   = 5e-5  // below which no finer grid is tried
-	endGrading   = 0.8   // cells at mouth and fold are 1 - endGrading of the mean
+	coarsestGrid = 20   // cells
+	finestGrid   = 2560 // cells
+	gridLimit    = 1e-3 // relative error of the drop, above which it has not converged
+	gridTarget   = 1e-4 // below which no finer grid is tried
+	endGrading   = 0.8  // cells at mouth and fold are 1 - endGrading of the mean
 	newtonSteps  = 40
-	newtonLimit  = 1e-7 // of the step in flow share; the next is its square
+	newtonLimit  = 2e-5 // of the mean step in flow share; the next is of the order of its square
 )
 
 // pleatSolver solves the two-channel equations of one pack; u is the share
@@ -24,16 +24,18 @@ type pleatSolver struct {
 	terms   Equations
 	rho, mu float64
 	steps   int
+	grids   []*pleatGrid // by fineness; each keeps its last answer
 }
 
 // pleatGrid is one grid: n cells, n+1 points.
 type pleatGrid struct {
-	n      int
-	points []pleatPoint
-	cells  []pleatCell
-	u      []float64 // flow share at the points
-	step   []float64
-	upper  []float64 // Thomas elimination
+	n       int
+	points  []pleatPoint
+	cells   []pleatCell
+	u       []float64 // flow share at the points
+	step    []float64
+	upper   []float64 // Thomas elimination
+	settled bool      // u is an answer for some flow
 }
 
 // pleatPoint holds integrals over the control volume of a point, which reaches
@@ -51,6 +53,10 @@ type pleatCell struct {
 	media          float64 // R/(2 s width)
 	inertU, inertD float64 // rho/h, to be multiplied by beta
 	hu, hd         float64
+	wallU          float64 // wall Reynolds number over the flow through the cell, s/m2
+	wallD          float64 // the same over the flow blown in up to the cell
+	wedge          wedge
+	jet            float64 // axial momentum through the media over the square of that flow
 }
 
 func newPleatSolver(g pleatGeometry, e Equations, a air.Properties) *pleatSolver {
@@ -72,8 +78,8 @@ func (s *pleatSolver) solve(face float64) PackResult {
 	flow := face * s.pitch // m2/s per unit length of pleat
 	var previous *pleatGrid
 	var coarse float64
-	for n := coarsestGrid; n <= finestGrid; n *= 2 {
-		g := s.newGrid(n)
+	for level, n := 0, coarsestGrid; n <= finestGrid; level, n = level+1, 2*n {
+		g := s.grid(level, n)
 		settled := s.settle(g, previous, flow)
 		fine := s.drop(g, flow)
 		if previous != nil {
@@ -89,6 +95,14 @@ func (s *pleatSolver) solve(face float64) PackResult {
 	}
 	r.Iterations = s.steps
 	return r
+}
+
+// grid is the grid of a level, laid when first asked for.
+func (s *pleatSolver) grid(level, n int) *pleatGrid {
+	if level == len(s.grids) {
+		s.grids = append(s.grids, s.newGrid(n))
+	}
+	return s.grids[level]
 }
 
 // newGrid lays n cells, finer towards mouth and fold where the flow turns:
@@ -117,6 +131,12 @@ func (s *pleatSolver) newGrid(n int) *pleatGrid {
 		c.hd = both - c.hu
 		c.media = s.resistance / (2 * stretch * c.width)
 		c.inertU, c.inertD = s.rho/c.hu, s.rho/c.hd
+		// Media velocity is flow * through/(2 stretch width).
+		wall := 2 * stretch * c.width
+		c.wallU = s.rho * c.hu / (2 * s.mu * wall)
+		c.wallD = s.rho * c.hd / (4 * s.mu * stretch * c.x)
+		c.wedge = newWedge(-taper * c.x / c.hd)
+		c.jet = s.rho * (s.mouth - s.fold) / 2 / s.slant / wall
 	}
 	for i := 1; i < n; i++ {
 		l, r := &g.cells[i-1], &g.cells[i]
@@ -135,23 +155,21 @@ func meanInverseCube(a, b float64) float64 {
 }
 
 // settle finds u on g by damped Newton steps, starting from the coarser grid's
-// answer or from the answer without inertia. Where that does not settle, the
-// inertia is brought in by degrees.
+// answer, from the answer for another flow, or from the answer without inertia.
+// Where that does not settle, the inertia is brought in by degrees.
 func (s *pleatSolver) settle(g, previous *pleatGrid, flow float64) bool {
 	if previous != nil {
 		g.startFrom(previous)
-		if s.newton(g, flow, 1) {
-			return true
-		}
+	}
+	if (previous != nil || g.settled) && s.newton(g, flow, 1) {
+		return true
 	}
 	g.startLinear()
 	if !s.newton(g, flow, 0) {
 		return false
 	}
-	if s.newton(g, flow, 1) {
-		return true
-	}
-	return s.continueInertia(g, flow)
+	g.settled = s.newton(g, flow, 1) || s.continueInertia(g, flow)
+	return g.settled
 }
 
 // continueInertia brings the inertia terms from nothing to full, with a step
@@ -170,7 +188,7 @@ func (s *pleatSolver) continueInertia(g *pleatGrid, flow float64) bool {
 			continue
 		}
 		copy(g.u, good)
-		if step /= 2; step < 1e-3 {
+		if step /= 2; step < 1.0/64 {
 			return false
 		}
 	}
@@ -210,14 +228,15 @@ func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
 		if math.IsNaN(size) {
 			return false
 		}
+		if size < newtonLimit {
+			g.move(1)
+			return true
+		}
 		fraction, taken := 1.0, 0.0
 		for {
-			for i := range g.u {
-				g.u[i] += (fraction - taken) * g.step[i]
-			}
+			g.move(fraction - taken)
 			taken = fraction
-			next := s.assemble(g, flow, inertia)
-			if next <= norm*(1-fraction/10) || size*fraction < newtonLimit {
+			if next := s.assemble(g, flow, inertia); next <= norm*(1-fraction/10) {
 				norm = next
 				break
 			}
@@ -225,11 +244,15 @@ func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
 				return false
 			}
 		}
-		if size < newtonLimit {
-			return true
-		}
 	}
 	return false
+}
+
+// move takes a share of the Newton step.
+func (g *pleatGrid) move(share float64) {
+	for i := range g.u {
+		g.u[i] += share * g.step[i]
+	}
 }
 
 // assemble writes each point's balance of pressure difference and its Jacobian,
@@ -249,16 +272,19 @@ func (s *pleatSolver) assemble(g *pleatGrid, flow, inertia float64) float64 {
 		here, rest := u[i], 1-u[i]
 		fU, fD := p.frictionU/2, p.frictionD/2
 		frictionU, frictionD := fU*(l.frictionU+r.frictionU), fD*(l.frictionD+r.frictionD)
-		p.residual = after*(u[i+1]-here) - before*(here-u[i-1]) -
-			frictionU*here - p.perHu*(r.momentumU-l.momentumU) +
+		jet, slopeL, slopeR := (p.perHu+p.perHd)/2*(l.jet+r.jet), (p.perHu+p.perHd)/2*l.jetSlope, (p.perHu+p.perHd)/2*r.jetSlope
+		betaU, change := p.perHu*(l.betaU+r.betaU)/2, p.perHu*(r.fluxU-l.fluxU)
+		betaL, betaR := change*l.betaSlope/2, change*r.betaSlope/2
+		p.residual = after*(u[i+1]-here) - before*(here-u[i-1]) - jet -
+			frictionU*here - betaU*(r.fluxU-l.fluxU) +
 			frictionD*rest + p.perHd*(r.momentumD-l.momentumD)
-		// A cell's friction factors turn on its own difference of u.
-		slopeL := fU*here*l.slopeU - fD*rest*l.slopeD
-		slopeR := fU*here*r.slopeU - fD*rest*r.slopeD
-		p.below = before + p.perHu*l.momentumU1 - p.perHd*l.momentumD1 - slopeL
-		p.above = after - p.perHu*r.momentumU2 + p.perHd*r.momentumD2 + slopeR
+		fU, fD = fU*here, fD*rest
+		p.below = before - fU*l.frictionU1 + fD*l.frictionD1 + betaU*l.fluxSlope - betaL - p.perHd*l.momentumD1 - slopeL
+		p.above = after - fU*r.frictionU2 + fD*r.frictionD2 - betaU*r.fluxSlope + betaR + p.perHd*r.momentumD2 + slopeR
 		p.at = -before - after - frictionU - frictionD -
-			p.perHu*(r.momentumU1-l.momentumU2) + p.perHd*(r.momentumD1-l.momentumD2) + slopeL - slopeR
+			fU*(l.frictionU2+r.frictionU1) + fD*(l.frictionD2+r.frictionD1) -
+			betaU*(r.fluxSlope-l.fluxSlope) + betaL - betaR +
+			p.perHd*(r.momentumD1-l.momentumD2) + slopeL - slopeR
 		worst = max(worst, math.Abs(p.residual)/(before+after+frictionU+frictionD))
 		l = r
 	}
