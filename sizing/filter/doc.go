@@ -14,6 +14,7 @@
 //	pu pd  static pressure there, Pa
 //	rho    density, kg/m3                     mu    viscosity, Pa s
 //	beta   momentum factor                    m     dust per media area, kg/m2
+//	Re     wall Reynolds number rho v (h/2)/mu
 //	A B C  coefficients of dp = A v + B v^2 + C v^n
 //	E1 E2 E3   mean efficiency over 0.3-1, 1-3 and 3-10 micrometres
 package filter
