@@ -1,7 +1,6 @@
 package sizing
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/units"
@@ -190,92 +189,4 @@ func (g gauge) branchScale(h *house, r Return) float64 {
 		return 1
 	}
 	return g.returnScale
-}
-
-// readings holds every round against what the Study predicts for the option
-// that was in place.
-func (h *house) readings(s *Study) ([]ReadingResult, error) {
-	var out []ReadingResult
-	for i := range h.Readings {
-		r := &h.Readings[i]
-		name := r.Option
-		if name == "" {
-			name = TodayName
-		}
-		label := r.Label
-		if label == "" {
-			label = fmt.Sprintf("round %d", i+1)
-		}
-		option := s.Option(name)
-		if option == nil {
-			continue
-		}
-		q, static, basis, _ := h.flowOf(r)
-		row := ReadingResult{Label: label, Option: name, Airflow: q, AirflowBasis: basis, ExternalStatic: static}
-		predicted, err := h.predict(option, r)
-		if err != nil {
-			return nil, err
-		}
-		row.PredictedAirflow = predicted.Airflow
-		row.Rows = compare(r.ports(), predicted)
-		if static > 0 {
-			row.Rows = append(row.Rows, ReadingRow{Name: "external static", Measured: static, Predicted: predicted.ExternalStatic})
-		}
-		out = append(out, row)
-	}
-	return out, nil
-}
-
-// predict solves the option as it was when read: with the filter as found, on
-// the tap of the round.
-func (h *house) predict(option *OptionResult, r *Reading) (Condition, error) {
-	if r.Mode != Heating && r.Tap == "" && (r.FilterIsClean || option.Kind != "today" || h.gauge.foundScale == 0 || h.gauge.foundScale == 1) {
-		return option.Clean, nil
-	}
-	var o Option
-	for _, candidate := range h.Options {
-		if candidate.Name == option.Name {
-			o = candidate
-		}
-	}
-	o.Name = option.Name
-	o.Tap = h.readingTap(r)
-	a, err := h.arrange(o, option.Kind)
-	if err != nil {
-		return Condition{}, err
-	}
-	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean {
-		if p := a.central(); p != nil {
-			p.curve = p.law.Curve.Scale(k)
-		}
-	}
-	sys, err := h.system(a)
-	if err != nil {
-		return Condition{}, err
-	}
-	return h.condition(a, sys)
-}
-
-func compare(p ports, c Condition) []ReadingRow {
-	var rows []ReadingRow
-	add := func(name string, has bool, measured float64, predicted units.Pressure) {
-		if has {
-			rows = append(rows, ReadingRow{Name: name, Measured: units.Pressure(measured), Predicted: predicted})
-		}
-	}
-	add(PortReturn, p.hasReturn, -p.returnPlenum, c.port(PortReturn))
-	add(PortInlet, p.hasInlet, -p.blowerInlet, c.port(PortInlet))
-	add(PortOutlet, p.hasOutlet, p.blowerOutlet, c.port(PortOutlet))
-	add(PortSupply, p.hasSupply, p.supplyPlenum, c.port(PortSupply))
-	add("filter drop", p.hasFD, p.filterDrop, c.FilterDrop)
-	return rows
-}
-
-func (c *Condition) port(name string) units.Pressure {
-	for _, p := range c.Ports {
-		if p.Name == name {
-			return p.Static
-		}
-	}
-	return 0
 }

@@ -6,48 +6,65 @@ import "returnbench/sizing/units"
 func (h *house) judgeReadings(s *Study) []Finding {
 	var out []Finding
 	for i := range h.Readings {
-		out = append(out, contradictions(&h.Readings[i])...)
+		out = append(out, h.contradictions(&h.Readings[i])...)
 	}
 	for _, r := range s.Readings {
-		if r.Airflow == 0 || r.PredictedAirflow == 0 {
-			continue
-		}
-		off := float64(r.PredictedAirflow)/float64(r.Airflow) - 1
-		if off > airflowAgreement || off < -airflowAgreement {
-			out = append(out, newFinding(Caution, "reading_differs", "10 % agreement: "+commonPractice,
-				"%s: the gauge says %v (%s), the study expects %v.", r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow))
+		if r.Airflow > 0 {
+			out = append(out, judgeRound(r))
 		}
 	}
 	return out
 }
 
-// airflowAgreement is how far a reading and the study may lie apart.
-const airflowAgreement = 0.10
+// judgeRound says whether a round agrees with the study, and what to look at
+// first where it does not.
+func judgeRound(r ReadingResult) Finding {
+	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
+	flowAgrees := off > -readingShare && off < readingShare
+	switch {
+	case r.Verdict == Good && flowAgrees:
+		return newFinding(Good, "reading_agrees", readingSource, "%s: every reading agrees with the study; airflow %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
+	case r.Suspect != "":
+		for _, p := range r.Parts {
+			if p.Name == r.Suspect {
+				return newFinding(Caution, "reading_part", readingSource, "%s: look at the %s first: it reads %v where %v is expected at %v.",
+					r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
+			}
+		}
+	}
+	return newFinding(Caution, "reading_airflow", readingSource, "%s: the gauge says %v (%s), the study expects %v; the parts agree, so look at tap, speed and table.",
+		r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow)
+}
 
 // contradictions finds readings that cannot all be true of one air path.
-func contradictions(r *Reading) []Finding {
+func (h *house) contradictions(r *Reading) []Finding {
 	var out []Finding
 	say := func(code, format string, args ...any) {
 		out = append(out, newFinding(Caution, code, "continuity of pressure along the air path", format, args...))
 	}
 	p := r.ports()
+	pa := func(v float64) units.Pressure { return units.Pressure(v) }
 	if p.hasReturn && p.hasInlet && p.blowerInlet < p.returnPlenum {
 		say("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v): the two ports may be swapped.",
-			units.Pressure(p.blowerInlet), units.Pressure(p.returnPlenum))
+			pa(p.blowerInlet), pa(p.returnPlenum))
 	}
-	if p.hasOutlet && p.hasSupply && p.supplyPlenum > p.blowerOutlet {
+	if p.hasOutlet && p.hasSupply && p.supplyPlenum > p.blowerOutlet && !h.coilIsInside() {
 		say("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v): the two ports may be swapped.",
-			units.Pressure(p.supplyPlenum), units.Pressure(p.blowerOutlet))
+			pa(p.supplyPlenum), pa(p.blowerOutlet))
+	}
+	if r.ReturnPlenum > 0 != (r.BlowerInlet > 0) && r.ReturnPlenum != 0 && r.BlowerInlet != 0 {
+		say("signs_mixed", "The return plenum reads %v and the blower inlet %v: one of them has the wrong sign; both are suction and are taken so.", r.ReturnPlenum, r.BlowerInlet)
+	}
+	if r.BlowerOutlet < 0 || r.SupplyPlenum < 0 {
+		say("signs_mixed", "A port after the blower reads below the room (%v, %v): the hoses may be swapped; it is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
 	}
 	if p.hasFD && r.BlowerInlet != 0 && p.filterDrop > p.blowerInlet {
-		say("filter_over_return", "The filter's drop (%v) is more than the whole suction at the blower inlet (%v): one of them is misread.",
-			units.Pressure(p.filterDrop), units.Pressure(p.blowerInlet))
+		say("filter_over_return", "The filter's drop (%v) is more than the whole suction at the blower inlet (%v): one of them is misread.", pa(p.filterDrop), pa(p.blowerInlet))
 	}
 	if p.hasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 {
 		sum := p.returnPlenum + p.filterDrop
-		if diff := p.blowerInlet - sum; diff > 0.2*p.blowerInlet || diff < -0.2*p.blowerInlet {
-			say("filter_sum", "Return plenum %v and filter drop %v make %v, but the blower inlet reads %v.",
-				units.Pressure(p.returnPlenum), units.Pressure(p.filterDrop), units.Pressure(sum), units.Pressure(p.blowerInlet))
+		if !agrees(pa(p.blowerInlet), pa(sum)) {
+			say("filter_sum", "Return plenum %v and filter drop %v make %v, but the blower inlet reads %v.", pa(p.returnPlenum), pa(p.filterDrop), pa(sum), pa(p.blowerInlet))
 		}
 	}
 	return out

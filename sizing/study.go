@@ -289,16 +289,22 @@ type DuctSize struct {
 	FrictionPer units.Pressure `json:"friction_per_100ft"`
 }
 
-// ReadingResult holds one round of readings against the prediction.
+// ReadingResult holds one round of readings against the prediction for the
+// option that was in place.
 type ReadingResult struct {
 	Label          string         `json:"label"`
+	Date           string         `json:"date,omitzero"`
 	Option         string         `json:"option"`
 	Airflow        units.Flow     `json:"airflow"`
 	AirflowBasis   string         `json:"airflow_basis"` // "measured" or "blower table"
 	ExternalStatic units.Pressure `json:"external_static"`
 	// PredictedAirflow is what the Study expects with that filter and tap.
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
-	Rows             []ReadingRow `json:"rows"`
+	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
+	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
+	// Suspect is the part that explains most of a difference; empty where all agree.
+	Suspect string   `json:"suspect,omitzero"`
+	Verdict Severity `json:"verdict"`
 }
 
 // ReadingRow is one measured number beside the predicted one.
@@ -306,6 +312,7 @@ type ReadingRow struct {
 	Name      string         `json:"name"`
 	Measured  units.Pressure `json:"measured"`
 	Predicted units.Pressure `json:"predicted"`
+	Agrees    bool           `json:"agrees"` // within the stated tolerance
 }
 
 // Assumption is a value that nobody typed or measured.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -148,6 +149,11 @@ func (s *Study) dropSteps(o *OptionResult, c *Condition) []Step {
 		text = "The filter's law with its dust, at the face velocity."
 	}
 	steps := []Step{newStep(text, "dp = law(v)", lawSources[o.LawSource], c.FilterDrop, "v = %v", c.FaceVelocity)}
+	if o.LawSource == filter.FromMake {
+		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
+		steps = append(steps, newStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more.",
+			"dp (1 - 0.05) to dp (1 + 0.05)", "two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "to %v", c.FilterDrop+spread))
+	}
 	if o.Pleats > 0 {
 		steps = append(steps, newStep("Pleats in the width of the face.", "count x pitch = width", "the filter's make", fmt.Sprint(o.Pleats), "media area %v", o.MediaArea))
 	}
