@@ -37,7 +37,7 @@ func fill(v reflect.Value, next func() float64) {
 	case reflect.Bool:
 		v.SetBool(true)
 	default:
-		panic("a Job holds a " + v.Kind().String() + ": teach Clone about it")
+		panic("a Job holds a " + v.Kind().String() + ": teach Job.Clone about it")
 	}
 }
 
@@ -65,12 +65,12 @@ func shared(a, b reflect.Value, path string) (out []string) {
 	return out
 }
 
-func TestCloneIsEqualAndSharesNoSlice(t *testing.T) {
+func TestTheSessionsCopiesShareNoSlice(t *testing.T) {
 	var j sizing.Job
 	n := 0.0
 	fill(reflect.ValueOf(&j).Elem(), func() float64 { n++; return n })
-	c := Clone(j)
+	c := j.Clone()
 	require.Equal(t, j, c)
 	require.Empty(t, shared(reflect.ValueOf(j), reflect.ValueOf(c), "job"))
-	require.Equal(t, sizing.Job{}, Clone(sizing.Job{}), "nil slices stay nil")
+	require.Equal(t, sizing.Job{}, sizing.Job{}.Clone(), "nil slices stay nil")
 }

@@ -31,7 +31,7 @@ func (s *Session) Offered() (*Recovery, error) { return s.store.Kept() }
 
 // Restore takes up a recovery copy: unsaved, with no history.
 func (s *Session) Restore(r Recovery) {
-	s.job = Clone(r.Job)
+	s.job = r.Job.Clone()
 	s.history = history{}
 	s.saved, s.path = nil, r.Path
 	s.resolve()

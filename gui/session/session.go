@@ -64,7 +64,7 @@ func (s *Session) changed() {
 }
 
 // Job is a copy of the Job under edit.
-func (s *Session) Job() sizing.Job { return Clone(s.job) }
+func (s *Session) Job() sizing.Job { return s.job.Clone() }
 
 // Peek shows the Job under edit without a copy, for reading a field; the
 // caller changes nothing in it.
@@ -103,7 +103,7 @@ func (s *Session) MarkSaved(path string) {
 
 // Load puts another Job in place, as read from path. Its history starts anew.
 func (s *Session) Load(job sizing.Job, path string) {
-	s.job = Clone(job)
+	s.job = job.Clone()
 	s.history = history{}
 	s.settle(path)
 	s.dropRecovery()
@@ -111,7 +111,7 @@ func (s *Session) Load(job sizing.Job, path string) {
 }
 
 func (s *Session) settle(path string) {
-	saved := Clone(s.job)
+	saved := s.job.Clone()
 	s.saved, s.path = &saved, path
 }
 
@@ -140,7 +140,7 @@ func (s *Session) Type(path, name string, change func(*sizing.Job)) {
 
 func (s *Session) apply(name, field string, change func(*sizing.Job)) {
 	before := s.job
-	after := Clone(before)
+	after := before.Clone()
 	change(&after)
 	if reflect.DeepEqual(before, after) {
 		return
@@ -189,7 +189,7 @@ func (s *Session) resolve() {
 func (s *Session) start() {
 	s.running = true
 	var (
-		job     = Clone(s.job)
+		job     = s.job.Clone()
 		path    = s.path
 		edition = s.edition
 		store   = s.store
