@@ -19,14 +19,15 @@ func Theme(variant string, textScale float32) fyne.Theme {
 	if textScale <= 0 {
 		textScale = 1
 	}
-	b := &bench{colours: light, scale: textScale, base: theme.DefaultTheme(), variant: theme.VariantLight}
+	b := &bench{name: Light, colours: light, scale: textScale, base: theme.DefaultTheme(), variant: theme.VariantLight}
 	if variant == Dark {
-		b.colours, b.variant = dark, theme.VariantDark
+		b.name, b.colours, b.variant = Dark, dark, theme.VariantDark
 	}
 	return b
 }
 
 type bench struct {
+	name    string
 	colours palette
 	scale   float32
 	base    fyne.Theme

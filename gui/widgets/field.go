@@ -180,7 +180,7 @@ func (l *rowLayout) columns(width float32) (x, w [4]float32) {
 	if m := l.r.note.MinSize().Width; l.r.note.Text != "" && m > w[3] {
 		w[3] = m
 	}
-	if l.r.full {
+	if l.r.full && l.r.note.Text == "" {
 		w[1], w[3] = w[1]+w[3], 0
 	}
 	total := w[0] + w[1] + w[2] + w[3] + 3*gap

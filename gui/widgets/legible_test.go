@@ -116,6 +116,11 @@ func everything() map[string]func() fyne.CanvasObject {
 			q.SetAssumed("the airflow that four hundred cfm per ton asks for")
 			return q.Object()
 		},
+		"assumed text": func() fyne.CanvasObject {
+			f := (&bench{}).words()
+			f.SetAssumed("the address of the house")
+			return f.Object()
+		},
 		"findings": func() fyne.CanvasObject {
 			f := NewFindingList()
 			f.Set(someFindings(), units.IP)

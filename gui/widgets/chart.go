@@ -1,0 +1,456 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/plot"
+
+	"returnbench/gui/look"
+	"returnbench/plots"
+	"returnbench/sizing/units"
+)
+
+// Chart shows a plot, sharp at any scale of the screen, with a read-out: under
+// the pointer, or by keyboard: left and right go along a curve, up and down
+// change the curve. Moving the read-out does not draw the plot again.
+type Chart struct {
+	widget.BaseWidget
+
+	dress  func() plots.Look
+	source func() (*plot.Plot, []plots.ReadoutLine)
+
+	paper  *plots.Canvas
+	raster *canvas.Raster
+	frame  *image.RGBA
+	at     plots.Transform
+	stale  bool
+	lines  []plots.ReadoutLine
+
+	focused bool
+	hit     plots.Hit
+	shown   bool
+	curve   int // of the keyboard read-out
+
+	overlay readout
+}
+
+// NewChart makes an empty chart.
+func NewChart() *Chart {
+	c := &Chart{paper: plots.NewCanvas(), stale: true}
+	c.raster = canvas.NewRaster(c.draw)
+	c.overlay.build()
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// SetDress says how the plot is dressed, and so in which units the read-out
+// speaks. Without it the chart takes its ground from the theme and speaks IP.
+func (c *Chart) SetDress(dress func() plots.Look) {
+	c.dress = dress
+	c.Refresh()
+}
+
+func (c *Chart) look() plots.Look {
+	if c.dress != nil {
+		return c.dress()
+	}
+	l := plots.Light(units.IP)
+	l.Background = look.Of(c.Theme(), theme.ColorNameBackground)
+	return l
+}
+
+// SetSource says what to show: the plot, and the lines that can be read off.
+func (c *Chart) SetSource(source func() (*plot.Plot, []plots.ReadoutLine)) {
+	c.source = source
+	c.Refresh()
+}
+
+// Refresh draws the plot anew.
+func (c *Chart) Refresh() {
+	c.stale = true
+	c.BaseWidget.Refresh()
+}
+
+// draw gives the picture for a number of real pixels; the last one serves
+// again while nothing changed.
+func (c *Chart) draw(w, h int) image.Image {
+	if !c.stale && c.frame != nil && c.frame.Rect.Dx() == w && c.frame.Rect.Dy() == h {
+		return c.frame
+	}
+	if c.source == nil || w < 1 || h < 1 {
+		return image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
+	}
+	p, lines := c.source()
+	if p == nil {
+		return image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	c.lines = lines
+	c.frame, c.at = c.paper.Render(p, c.look(), w, h, 96*c.pixels(w))
+	c.stale = false
+	return c.frame
+}
+
+// pixels is how many real pixels a unit of the widget has.
+func (c *Chart) pixels(w int) float64 {
+	if width := c.raster.Size().Width; width > 0 {
+		return float64(w) / float64(width)
+	}
+	return 1
+}
+
+func (c *Chart) scale() float64 {
+	if c.frame == nil {
+		return 1
+	}
+	return c.pixels(c.frame.Rect.Dx())
+}
+
+// Readout is the text of the read-out, empty while there is none.
+func (c *Chart) Readout() string {
+	if !c.shown {
+		return ""
+	}
+	return c.hit.Show(c.at.Units)
+}
+
+// MouseIn starts the read-out under the pointer.
+func (c *Chart) MouseIn(e *desktop.MouseEvent) { c.MouseMoved(e) }
+
+// MouseMoved moves the read-out to the line nearest the pointer.
+func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
+	k := c.scale()
+	px, py := float64(e.Position.X)*k, float64(e.Position.Y)*k
+	if c.stale || !c.at.Inside(px, py) {
+		c.hide()
+		return
+	}
+	if hit, ok := plots.Nearest(c.lines, c.at, px, py); ok {
+		c.show(hit)
+		for i, l := range c.lines {
+			if l.Label == hit.Label {
+				c.curve = i
+			}
+		}
+	}
+}
+
+// MouseOut ends the read-out, unless the keyboard holds it.
+func (c *Chart) MouseOut() {
+	if !c.focused {
+		c.hide()
+	}
+}
+
+// Tapped takes the keyboard.
+func (c *Chart) Tapped(*fyne.PointEvent) {
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil {
+		cv.Focus(c)
+	}
+}
+
+// Cursor is a cross.
+func (c *Chart) Cursor() desktop.Cursor { return desktop.CrosshairCursor }
+
+// FocusGained shows the focus.
+func (c *Chart) FocusGained() {
+	c.focused = true
+	c.overlay.paint(c)
+}
+
+// FocusLost ends the read-out.
+func (c *Chart) FocusLost() {
+	c.focused = false
+	c.hide()
+	c.overlay.paint(c)
+}
+
+// TypedRune is part of being focused.
+func (c *Chart) TypedRune(rune) {}
+
+// keyStep is how far a key press moves along a curve, in units of the widget.
+const keyStep = 6
+
+// TypedKey moves the read-out along a curve or to another.
+func (c *Chart) TypedKey(k *fyne.KeyEvent) {
+	if c.stale || !c.at.Valid() || len(c.lines) == 0 {
+		return
+	}
+	if k.Name == fyne.KeyEscape {
+		c.hide()
+		return
+	}
+	if !c.shown {
+		switch k.Name {
+		case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeyHome, fyne.KeyEnd:
+			c.changeCurve(0)
+		}
+		return
+	}
+	step := keyStep * c.scale()
+	switch k.Name {
+	case fyne.KeyRight:
+		c.along(step)
+	case fyne.KeyLeft:
+		c.along(-step)
+	case fyne.KeyEnd:
+		c.along(math.Inf(1))
+	case fyne.KeyHome:
+		c.along(math.Inf(-1))
+	case fyne.KeyUp:
+		c.changeCurve(-1)
+	case fyne.KeyDown:
+		c.changeCurve(1)
+	}
+}
+
+// changeCurve goes to the next curve that lies in the chart, near where the
+// read-out stands.
+func (c *Chart) changeCurve(by int) {
+	x, y := c.hit.X, c.hit.Y
+	if !c.shown {
+		a := c.at.Area
+		x, y = (a.MinX+a.MaxX)/2, (a.MinY+a.MaxY)/2
+	}
+	n := len(c.lines)
+	for tries := range n {
+		step := by * (tries + 1)
+		if by == 0 {
+			step = tries
+		}
+		i := ((c.curve+step)%n + n) % n
+		if hit, ok := plots.Nearest(c.lines[i:i+1], c.at, x, y); ok {
+			c.curve = i
+			c.show(hit)
+			return
+		}
+	}
+}
+
+// along moves the read-out by a length of drawn line towards more airflow.
+func (c *Chart) along(by float64) {
+	if c.curve >= len(c.lines) {
+		return
+	}
+	path := c.visiblePath(c.lines[c.curve])
+	if len(path) < 2 {
+		return
+	}
+	if path[len(path)-1].x < path[0].x {
+		by = -by
+	}
+	here, total := place(path, c.hit.X, c.hit.Y)
+	to := pointAt(path, math.Min(math.Max(here+by, 0), total))
+	if hit, ok := plots.Nearest(c.lines[c.curve:c.curve+1], c.at, to.x, to.y); ok {
+		c.show(hit)
+	}
+}
+
+type spot struct{ x, y float64 }
+
+// visiblePath is the part of a line that lies in the chart, in pixels.
+func (c *Chart) visiblePath(l plots.ReadoutLine) []spot {
+	var path []spot
+	for _, p := range l.Points {
+		x, y := c.at.DataToPixel(p.Airflow.SI()/p.Airflow.Kind().Usual(c.at.Units).Scale, p.Static.SI()/p.Static.Kind().Usual(c.at.Units).Scale)
+		if c.at.Inside(x, y) {
+			path = append(path, spot{x, y})
+		}
+	}
+	return path
+}
+
+// place finds how far along a path its point nearest to a spot lies, and how
+// long the path is.
+func place(path []spot, x, y float64) (here, total float64) {
+	best := math.Inf(1)
+	for i := 1; i < len(path); i++ {
+		a, b := path[i-1], path[i]
+		dx, dy := b.x-a.x, b.y-a.y
+		long := math.Hypot(dx, dy)
+		t := 0.0
+		if long > 0 {
+			t = math.Min(math.Max(((x-a.x)*dx+(y-a.y)*dy)/(long*long), 0), 1)
+		}
+		if d := math.Hypot(a.x+t*dx-x, a.y+t*dy-y); d < best {
+			best, here = d, total+t*long
+		}
+		total += long
+	}
+	return here, total
+}
+
+// pointAt is the spot at a length along a path.
+func pointAt(path []spot, length float64) spot {
+	for i := 1; i < len(path); i++ {
+		a, b := path[i-1], path[i]
+		long := math.Hypot(b.x-a.x, b.y-a.y)
+		if length <= long && long > 0 {
+			t := length / long
+			return spot{a.x + t*(b.x-a.x), a.y + t*(b.y-a.y)}
+		}
+		length -= long
+	}
+	return path[len(path)-1]
+}
+
+func (c *Chart) show(hit plots.Hit) {
+	c.hit, c.shown = hit, true
+	c.overlay.paint(c)
+}
+
+func (c *Chart) hide() {
+	if c.shown {
+		c.shown = false
+		c.overlay.paint(c)
+	}
+}
+
+// CreateRenderer lays the read-out over the picture.
+func (c *Chart) CreateRenderer() fyne.WidgetRenderer { return &chartRenderer{c: c} }
+
+type chartRenderer struct{ c *Chart }
+
+func (r *chartRenderer) Destroy()           {}
+func (r *chartRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
+
+func (r *chartRenderer) Objects() []fyne.CanvasObject {
+	return append([]fyne.CanvasObject{r.c.raster}, r.c.overlay.objects()...)
+}
+
+func (r *chartRenderer) Layout(size fyne.Size) {
+	r.c.raster.Resize(size)
+	r.c.shown = false
+	r.c.overlay.paint(r.c)
+}
+
+func (r *chartRenderer) Refresh() {
+	r.c.stale = true
+	r.c.shown = false
+	r.c.raster.Refresh()
+	r.c.overlay.paint(r.c)
+}
+
+// readout is the cross, the dot and the words over a chart.
+type readout struct {
+	upright, level *canvas.Line
+	dot            *canvas.Circle
+	plate          *canvas.Rectangle
+	words          [3]*canvas.Text // line, values, power
+	ring           *canvas.Rectangle
+}
+
+func (o *readout) build() {
+	o.upright, o.level = canvas.NewLine(color.Transparent), canvas.NewLine(color.Transparent)
+	o.dot = canvas.NewCircle(color.Transparent)
+	o.plate = canvas.NewRectangle(color.Transparent)
+	o.ring = canvas.NewRectangle(color.Transparent)
+	for i := range o.words {
+		o.words[i] = canvas.NewText("", color.Transparent)
+	}
+}
+
+func (o *readout) objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{o.upright, o.level, o.dot, o.plate, o.words[0], o.words[1], o.words[2], o.ring}
+}
+
+func (o *readout) paint(c *Chart) {
+	th := c.Theme()
+	o.ring.StrokeColor = look.Of(th, theme.ColorNamePrimary)
+	o.ring.StrokeWidth = 2
+	o.ring.CornerRadius = th.Size(theme.SizeNameInputRadius)
+	o.ring.Resize(c.raster.Size())
+	for _, one := range o.objects() {
+		visible := c.shown
+		if one == fyne.CanvasObject(o.ring) {
+			visible = c.focused
+		}
+		if visible {
+			one.Show()
+		} else {
+			one.Hide()
+		}
+	}
+	if c.shown {
+		o.paintCross(c, th)
+		o.paintWords(c, th)
+	}
+	for _, one := range o.objects() {
+		one.Refresh()
+	}
+}
+
+func (o *readout) paintCross(c *Chart, th fyne.Theme) {
+	k := float32(c.scale())
+	a := c.at.Area
+	x, y := float32(c.hit.X)/k, float32(c.hit.Y)/k
+	left, right := float32(a.MinX)/k, float32(a.MaxX)/k
+	top, bottom := float32(a.MinY)/k, float32(a.MaxY)/k
+	ink := look.Of(th, theme.ColorNameForeground)
+	for _, l := range []*canvas.Line{o.upright, o.level} {
+		l.StrokeColor, l.StrokeWidth = ink, 1
+	}
+	o.upright.Position1, o.upright.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, bottom)
+	o.level.Position1, o.level.Position2 = fyne.NewPos(left, y), fyne.NewPos(right, y)
+	const radius = 4
+	o.dot.FillColor = look.Of(th, theme.ColorNameInputBackground)
+	o.dot.StrokeColor, o.dot.StrokeWidth = ink, 2
+	o.dot.Resize(fyne.NewSquareSize(2 * radius))
+	o.dot.Move(fyne.NewPos(x-radius, y-radius))
+}
+
+// paintWords puts the plate beside the dot, on the side with more room.
+func (o *readout) paintWords(c *Chart, th fyne.Theme) {
+	p := c.hit.Point
+	sys := c.at.Units
+	texts := [3]string{c.hit.Label, p.Airflow.Show(sys) + ", " + p.Static.Show(sys), ""}
+	if p.Power > 0 {
+		texts[2] = p.Power.Show(sys)
+	}
+	pad := th.Size(theme.SizeNameInnerPadding)
+	width, height := float32(0), float32(0)
+	for i, w := range o.words {
+		w.Text = texts[i]
+		w.Color = look.Of(th, theme.ColorNameForeground)
+		w.TextSize = th.Size(theme.SizeNameCaptionText)
+		w.TextStyle.Bold = i == 0
+		if w.Text != "" {
+			m := w.MinSize()
+			width, height = fyne.Max(width, m.Width), height+m.Height
+		}
+	}
+	size := fyne.NewSize(width+2*pad, height+2*pad)
+	k := float32(c.scale())
+	x, y := float32(c.hit.X)/k, float32(c.hit.Y)/k
+	all := c.raster.Size()
+	const off = 10
+	px, py := x+off, y-off-size.Height
+	if px+size.Width > all.Width {
+		px = x - off - size.Width
+	}
+	if py < 0 {
+		py = y + off
+	}
+	px = fyne.Max(0, fyne.Min(px, all.Width-size.Width))
+	py = fyne.Max(0, fyne.Min(py, all.Height-size.Height))
+	o.plate.FillColor = look.Of(th, look.Raised)
+	o.plate.StrokeColor, o.plate.StrokeWidth = look.Of(th, theme.ColorNameInputBorder), 1
+	o.plate.CornerRadius = th.Size(theme.SizeNameInputRadius)
+	o.plate.Resize(size)
+	o.plate.Move(fyne.NewPos(px, py))
+	py += pad
+	for _, w := range o.words {
+		m := w.MinSize()
+		w.Resize(m)
+		w.Move(fyne.NewPos(px+pad, py))
+		if w.Text != "" {
+			py += m.Height
+		}
+	}
+}
