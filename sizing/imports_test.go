@@ -67,7 +67,7 @@ func TestPartsArrows(t *testing.T) {
 		"blower":  {"units"},
 		"airpath": {"units", "air"},
 		"thermal": {"units", "air"},
-		"stock":   {"units"},
+		"stock":   {"units", "filter"},
 		"cost":    {"units"},
 	}
 	for part, allowed := range may {

@@ -67,6 +67,9 @@ var braceStiffness = map[Bracing]float64{
 	Unbraced: 1, OneSide: 3, BothSides: 8, WireBacked: 25, RigidBox: 150,
 }
 
+// inchPack is the depth of the pack in a filter 1 in. deep.
+const inchPack = 0.75 * units.Inch
+
 // Bow estimates how far the middle of the filter bows under a drop: the pack as
 // a plate of its nominal face, its edges held by the slot, with a stiffness by
 // bracing that goes with the square of depth (a corrugation's stiffness goes with
@@ -86,9 +89,9 @@ func (f Filter) Bow(width, height units.Length, drop units.Pressure) (units.Leng
 	}
 	depth := float64(f.pack().Depth)
 	if depth <= 0 {
-		depth = float64(units.Inch - DepthAllowance)
+		depth = float64(inchPack)
 	}
-	inches := depth / float64(units.Inch-DepthAllowance)
+	inches := depth / float64(inchPack)
 	a, b := float64(min(width, height)), float64(max(width, height))
 	linear := PlateBow(b/a) * math.Abs(float64(drop)) * math.Pow(a, 4) / (stiffness * inches * inches)
 	return units.Length(math.Copysign(HeldPlateBow(linear, depth), float64(drop))), nil

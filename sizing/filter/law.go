@@ -32,12 +32,26 @@ type Law struct {
 	Assumed []string
 }
 
-// SizeAllowance is how much smaller than its nominal size a filter is made each
-// way, and DepthAllowance how much shallower: common practice, no source.
-const (
-	SizeAllowance  = 0.5 * units.Inch
-	DepthAllowance = 0.25 * units.Inch
-)
+// Allowance is how much smaller than its nominal size a filter is made: off
+// width and height, and off depth.
+//
+//	depth    width and height   depth
+//	1 in     - 1/2 in           - 1/4 in
+//	2 in     - 1/2 in           - 1/4 in
+//	deeper   - 3/8 in           - 1/4 in (4 in), - 5/8 in (5 in and more)
+//
+// Common practice, no source: makes differ by 1/4 in, so measure the filter at
+// hand before cutting.
+func Allowance(depth units.Length) (side, deep units.Length) {
+	side, deep = units.Inch/2, units.Inch/4
+	if depth > 2.5*units.Inch {
+		side = 3 * units.Inch / 8
+	}
+	if depth > 4.5*units.Inch {
+		deep = 5 * units.Inch / 8
+	}
+	return side, deep
+}
 
 // RatingAir is the air a maker's figures are taken to stand for: 0.075 lb/ft3,
 // and the viscosity of air at 70 F.
@@ -104,7 +118,8 @@ func (f Filter) printedAreaRatio() float64 {
 // actual gives the size across and along the pleats of a face of the nominal
 // size: the filter's own allowance where its actual size is printed.
 func (f Filter) actual(width, height units.Length) (w, h units.Length) {
-	across, along := SizeAllowance, SizeAllowance
+	across, _ := Allowance(f.Depth)
+	along := across
 	if f.ActualWidth > 0 && f.Width > 0 {
 		across = f.Width - f.ActualWidth
 	}
@@ -118,8 +133,8 @@ func (f Filter) actual(width, height units.Length) (w, h units.Length) {
 // left at zero.
 func (f Filter) pack() Pack {
 	depth := f.PleatDepth
-	if depth == 0 && f.Depth > DepthAllowance {
-		depth = f.Depth - DepthAllowance
+	if _, deep := Allowance(f.Depth); depth == 0 && f.Depth > deep {
+		depth = f.Depth - deep
 	}
 	r := f.MediaResistance
 	if r == 0 && f.MediaPermeability > 0 {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -18,31 +19,17 @@ func (s Size) Face() units.Area {
 	return units.Area(s.Width.SI() * s.Height.SI()) // m x m
 }
 
-// Actual is the filter's frame as a rule measures it. An inch filter is less
-// than its name:
-//
-//	depth    width and height   depth
-//	1 in     - 1/2 in           - 1/4 in
-//	2 in     - 1/2 in           - 1/4 in
-//	deeper   - 3/8 in           - 1/4 in (4 in), - 5/8 in (5 in and more)
-//
-// Common practice, no source: makes differ by 1/4 in, so measure the filter at
-// hand before cutting. A size without depth, and a metric one, is its own
-// actual size.
+// Actual is the filter's frame as a rule measures it: an inch filter is less
+// than its name by filter.Allowance. A size without depth, and a metric one, is
+// its own actual size.
 func (s Size) Actual() Size {
 	if s.Depth == 0 || s.System == units.SI {
 		return s
 	}
-	face, depth := units.Inch/2, units.Inch/4
-	if s.Depth > 2.5*units.Inch {
-		face = 3 * units.Inch / 8
-	}
-	if s.Depth > 4.5*units.Inch {
-		depth = 5 * units.Inch / 8
-	}
-	s.Width -= face
-	s.Height -= face
-	s.Depth -= depth
+	side, deep := filter.Allowance(s.Depth)
+	s.Width -= side
+	s.Height -= side
+	s.Depth -= deep
 	return s
 }
 
