@@ -166,10 +166,20 @@ func (h *house) judgeFace(o *OptionResult) *Finding {
 		"Face velocity %v is over the target %v: %v of face would meet it, there is %v.", o.Clean.FaceVelocity, h.TargetFaceVelocity, need, o.FaceArea)
 }
 
+// budget is what a part may take: its usual share of the rated external static
+// (common practice, no source), or the job's own limit for the filter.
+func (h *house) budget(part string) units.Pressure {
+	if part == "filter" && h.Limits.MaxFilterDrop > 0 {
+		return h.Limits.MaxFilterDrop
+	}
+	share := map[string]float64{"filter": filterBudget, "return": returnShare, "coil": coilShare, "supply": supplyShare}[part]
+	return units.Pressure(share) * h.Equipment.RatedExternalStatic
+}
+
 func (h *house) judgeDrop(o *OptionResult) *Finding {
-	limit, source := units.Pressure(filterBudget)*h.Equipment.RatedExternalStatic, "20 % of the rated external static for the filter: "+commonPractice
-	if l := h.Limits.MaxFilterDrop; l > 0 {
-		limit, source = l, "the job's limit"
+	limit, source := h.budget("filter"), "20 % of the rated external static for the filter: "+commonPractice
+	if h.Limits.MaxFilterDrop > 0 {
+		source = "the job's limit"
 	}
 	if o.Clean.FilterDrop <= limit {
 		return nil

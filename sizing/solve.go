@@ -226,7 +226,9 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	}
 	rated := float64(h.Equipment.RatedExternalStatic)
 	add := func(name, basis string, drop float64) {
-		c.Parts = append(c.Parts, PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis})
+		budget := h.budget(name)
+		c.Parts = append(c.Parts, PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
+			Budget: budget, Over: budget > 0 && drop > float64(budget)*1.0001})
 	}
 	add("return", h.basis("returns"), back)
 	if !a.bare {

@@ -162,6 +162,10 @@ type PartDrop struct {
 	Name  string         `json:"name"` // "return", "filter", "coil", "supply"
 	Drop  units.Pressure `json:"drop"`
 	Share float64        `json:"share"` // of the rated external static
+	// Budget is the usual share of the rated static for such a part; Over says
+	// that it takes more. Zero: there is none.
+	Budget units.Pressure `json:"budget,omitzero"`
+	Over   bool           `json:"over"`
 	// Basis is "typed", "gauge", "geometry" or "assumed".
 	Basis string `json:"basis"`
 	// Internal parts are inside the rated static and do not count as external.
