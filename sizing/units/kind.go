@@ -47,6 +47,7 @@ type Kind struct {
 	Units []Unit // in order of preference for exact text; one has scale 1
 	ip    display
 	si    display
+	usual [2]*Unit         // by system
 	index map[string]*Unit // by folded spelling
 	// lower is index without regard to case; a spelling that would then mean
 	// two units is not in it.
@@ -74,6 +75,13 @@ func newKind(name string, ip, si display, us ...Unit) *Kind {
 			u = nil
 		}
 		k.lower[l] = u
+	}
+	for s, d := range map[System]display{IP: ip, SI: si} {
+		u, ok := k.index[fold(d.unit)]
+		if !ok {
+			panic("units: " + name + " has no unit " + d.unit)
+		}
+		k.usual[s] = u
 	}
 	return k
 }
@@ -308,15 +316,10 @@ func plain(v float64) string {
 
 // Usual is the unit in which a system shows this kind.
 func (k *Kind) Usual(s System) *Unit {
-	d := k.ip
 	if s == SI {
-		d = k.si
+		return k.usual[SI]
 	}
-	u, ok := k.index[fold(d.unit)]
-	if !ok {
-		panic("units: " + k.Name + " has no unit " + d.unit)
-	}
-	return u
+	return k.usual[IP]
 }
 
 // Show rounds si for a screen: "0.520 in. w.c.", "$12.00". Small values keep
