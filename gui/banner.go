@@ -1,0 +1,127 @@
+package gui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"returnbench/gui/session"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+)
+
+// banner stands over every place: what must stop the work, and whether the
+// figures in view are those of the job as it now stands.
+type banner struct {
+	session  *session.Session
+	enter    func(key string)
+	showPath func(path string)
+
+	stops  *widgets.Notice
+	faults *widgets.Notice
+	box    *fyne.Container
+	shown  [2]string
+}
+
+func newBanner(s *session.Session, enter, showPath func(string)) *banner {
+	b := &banner{session: s, enter: enter, showPath: showPath}
+	b.stops = widgets.NewNotice(sizing.Stop, "", "")
+	b.faults = widgets.NewNotice(sizing.Caution, "", "")
+	more := newKeyButton("Findings", func() { enter("findings") })
+	lead := newKeyButton("Show", b.leadToFault)
+	b.box = container.NewVBox(
+		container.NewBorder(nil, nil, nil, container.NewCenter(more), b.stops),
+		container.NewBorder(nil, nil, nil, container.NewCenter(lead), b.faults))
+	b.box.Hide()
+	return b
+}
+
+// Object is the banner; it is hidden while there is nothing to say.
+func (b *banner) Object() fyne.CanvasObject { return b.box }
+
+// Refresh reads the Study again and tells whether the banner changed.
+func (b *banner) Refresh() bool {
+	now := [2]string{b.stopWords(), b.faultWords()}
+	if now == b.shown {
+		return false
+	}
+	b.shown = now
+	setNotice(b.stops, b.box.Objects[0], sizing.Stop, now[0])
+	setNotice(b.faults, b.box.Objects[1], sizing.Caution, now[1])
+	if b.stops.Visible() || b.faults.Visible() {
+		b.box.Show()
+	} else {
+		b.box.Hide()
+	}
+	return true
+}
+
+func setNotice(n *widgets.Notice, row fyne.CanvasObject, s sizing.Severity, text string) {
+	n.Set(s, text, "")
+	if text == "" {
+		row.Hide()
+	} else {
+		row.Show()
+	}
+}
+
+// stopWords are the gravest finding of the house as it is, and how many more
+// there are.
+func (b *banner) stopWords() string {
+	study := b.session.Study()
+	if study == nil {
+		return ""
+	}
+	var stops []sizing.Finding
+	for _, f := range study.Findings {
+		if f.Severity == sizing.Stop {
+			stops = append(stops, f)
+		}
+	}
+	if len(stops) == 0 {
+		return ""
+	}
+	text := stops[0].In(b.session.Units())
+	if stops[0].Option != "" {
+		text = stops[0].Option + ": " + text
+	}
+	if n := len(stops) - 1; n > 0 {
+		text += fmt.Sprintf(" And %d more.", n)
+	}
+	return text
+}
+
+// faultWords say why the figures in view are older than the job.
+func (b *banner) faultWords() string {
+	if f := b.session.Fault(); f != nil {
+		return "No result: " + f.Error()
+	}
+	faults := b.session.Errors()
+	if len(faults) == 0 || blank(b.session) {
+		return ""
+	}
+	first := faults[0]
+	count := "1 field cannot be used"
+	if len(faults) > 1 {
+		count = fmt.Sprintf("%d fields cannot be used", len(faults))
+	}
+	if b.session.Study() != nil {
+		count += "; the figures are those from before"
+	}
+	return count + ". " + first.Path + ": given " + first.Given + "; want " + first.Wanted
+}
+
+func (b *banner) leadToFault() {
+	if faults := b.session.Errors(); len(faults) > 0 {
+		b.showPath(faults[0].Path)
+	}
+}
+
+// blank tells a job in which the question has not been put yet: what it lacks
+// is asked for, not found fault with.
+func blank(s *session.Session) bool {
+	j := s.Peek()
+	return j.DesignAirflow == 0 && j.Equipment.CoolingCapacity == 0 && s.Study() == nil &&
+		len(s.Errors()) == 1 && s.Errors().At("design_airflow") != nil
+}

@@ -1,0 +1,260 @@
+package gui
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"returnbench/gui/look"
+	"returnbench/gui/outcome"
+	"returnbench/gui/session"
+	"returnbench/gui/widgets"
+	"returnbench/plots"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Options are what a Bench is built with; tests fill them, the program leaves
+// most of them open.
+type Options struct {
+	// Dir is the folder of the person's own files: settings, recent files,
+	// recovery copies. Left open: the usual folder of the machine; "none": no
+	// such files are read or written.
+	Dir string
+	// Run takes work off the window's thread. Left open: a goroutine.
+	Run session.Runner
+	// Solve is the engine. Left open: a sizing.Solver, which remembers the filters it worked out.
+	Solve session.Solve
+}
+
+// NoDir is the Dir of a Bench that keeps nothing.
+const NoDir = "none"
+
+// Bench is the window with all that belongs to it.
+type Bench struct {
+	app      fyne.App
+	window   fyne.Window
+	session  *session.Session
+	own      own
+	settings Settings
+	recent   []string // files, newest first
+
+	screens map[string]screen
+	at      string // key of the place in view
+	pane    *outcome.Pane
+	banner  *banner
+	nav     *nav
+	root    *fyne.Container
+	body    *fyne.Container // the place in view
+	left    *fyne.Container // its form, where it has a picture beside it
+	split   *container.Split
+	menu    *menu
+
+	escape func() // the harmless answer to the open question
+}
+
+// New builds the window; it is not shown yet.
+func New(app fyne.App, o Options) (*Bench, error) {
+	b := &Bench{app: app, screens: map[string]screen{}}
+	var fault error
+	switch o.Dir {
+	case NoDir:
+	case "":
+		b.own, fault = ownFolder()
+	default:
+		b.own = own{dir: o.Dir}
+	}
+	settings, err := b.own.settings()
+	b.settings, b.recent = settings, b.own.recent()
+	fault = errors.Join(fault, err)
+
+	if err := plots.UseFace(look.Face()); err != nil {
+		return nil, err
+	}
+	app.Settings().SetTheme(b.theme())
+	b.startSession(o)
+	b.build()
+	return b, fault
+}
+
+func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.settings.TextSize) }
+
+func (b *Bench) startSession(o Options) {
+	if o.Run == nil {
+		o.Run = offThread
+	}
+	if o.Solve == nil {
+		o.Solve = sizing.NewSolver().Solve
+	}
+	b.session = session.New(o.Solve, o.Run)
+	b.session.SetUnits(b.settings.system())
+	if b.own.dir != "" {
+		b.session.KeepIn(newRecoveryStore(b.own))
+	}
+}
+
+// offThread works in a goroutine and comes back to the window's thread.
+func offThread(work, done func()) {
+	go func() {
+		work()
+		fyne.Do(done)
+	}()
+}
+
+const firstWidth, firstHeight = 1340, 700
+
+func (b *Bench) build() {
+	b.window = b.app.NewWindow("returnbench")
+	b.window.SetMaster()
+	b.window.SetPadded(false)
+	b.pane = outcome.New(b.session, b.chartLook)
+	b.pane.OnPart(b.showPart)
+	b.banner = newBanner(b.session, b.goTo, b.showPath)
+	b.nav = newNav(places(), b.goTo)
+	b.left = container.NewStack()
+	b.split = container.NewHSplit(b.left, b.pane.Object())
+	b.split.SetOffset(0.31)
+	b.body = container.NewStack()
+
+	b.goTo(firstPlace)
+	b.root = container.New(shellLayout{}, b.banner.Object(), b.body, b.nav.Object())
+	b.window.SetContent(b.root)
+	b.menu = newMenu(b)
+	b.window.SetMainMenu(b.menu.main)
+	b.window.Resize(fyne.NewSize(firstWidth, firstHeight))
+	b.window.SetCloseIntercept(b.Quit)
+	b.window.SetOnDropped(b.dropped)
+	b.session.OnChange(b.refresh)
+	b.refresh()
+}
+
+// chartLook dresses charts like the window.
+func (b *Bench) chartLook(sys units.System) plots.Look {
+	return look.ForPlots(b.theme(), b.settings.Theme, sys, float64(b.settings.TextSize))
+}
+
+// showPart leads from a part of the airpath's drawing to where it is edited.
+func (b *Bench) showPart(part string) {
+	switch part {
+	case widgets.PartFilter:
+		b.enter("slot")
+	case widgets.PartBlower:
+		b.enter("blower")
+	case widgets.PartCoil, widgets.PartSupply:
+		b.showPath(part + ".drop")
+	default:
+		b.enter("returns")
+		if strings.HasPrefix(part, "return[") {
+			b.showPath("returns" + strings.TrimPrefix(part, "return") + ".name")
+		}
+	}
+}
+
+// Window is the bench's window.
+func (b *Bench) Window() fyne.Window { return b.window }
+
+// Session is the Job under edit.
+func (b *Bench) Session() *session.Session { return b.session }
+
+// refresh brings all that is in view up to date.
+func (b *Bench) refresh() {
+	b.window.SetTitle(b.title())
+	if b.banner.Refresh() {
+		b.root.Refresh()
+	}
+	if s := b.screens[b.at]; s != nil {
+		s.Refresh()
+	}
+	if !b.placeInView().wide {
+		b.pane.Refresh()
+	}
+	b.nav.Refresh(b.at, b.session)
+	b.menu.Refresh()
+}
+
+// title names the file, and says where it is not saved.
+func (b *Bench) title() string {
+	name := "new job"
+	if p := b.session.Path(); p != "" {
+		name = filepath.Base(p)
+	}
+	if b.session.Dirty() {
+		name = "* " + name + " (unsaved)"
+	}
+	return name + " - returnbench"
+}
+
+// SetUnits shows another system of units.
+func (b *Bench) SetUnits(u units.System) {
+	b.settings.Units = "ip"
+	if u == units.SI {
+		b.settings.Units = "si"
+	}
+	b.session.SetUnits(u)
+	b.keepSettings()
+}
+
+// SetTheme changes between light and dark.
+func (b *Bench) SetTheme(variant string) {
+	b.settings.Theme = variant
+	b.retheme()
+}
+
+// SetTextSize makes all text larger or smaller.
+func (b *Bench) SetTextSize(scale float32) {
+	b.settings.TextSize = scale
+	b.retheme()
+}
+
+func (b *Bench) retheme() {
+	b.settings = b.settings.sound()
+	b.app.Settings().SetTheme(b.theme())
+	b.pane.Redress()
+	b.refresh()
+	b.keepSettings()
+}
+
+func (b *Bench) keepSettings() {
+	if err := b.own.write(settingsFile, b.settings); err != nil {
+		b.tell("Settings could not be kept", err)
+	}
+	b.menu.Refresh()
+}
+
+// busy says that a question or a list lies over the window: nothing else may
+// happen till it is answered.
+func (b *Bench) busy() bool { return b.window.Canvas().Overlays().Top() != nil }
+
+// Undo takes back the newest edit.
+func (b *Bench) Undo() { b.session.Undo() }
+
+// Redo makes it again.
+func (b *Bench) Redo() { b.session.Redo() }
+
+// Run opens the window on a file, or on a new job where path is empty or names
+// no file yet, and returns when the window is closed: the exit status.
+func Run(app fyne.App, path string) int {
+	b, err := New(app, Options{})
+	if b == nil {
+		fyne.LogError("the window cannot be built", err)
+		return 3
+	}
+	b.window.Show()
+	if path != "" {
+		if fault := b.Open(path); fault != nil {
+			b.tell(fmt.Sprintf("%s cannot be opened", path), fault)
+		}
+	} else {
+		b.offerRecovery()
+	}
+	if err != nil {
+		b.tell("Your settings could not be read; the usual ones are used", err)
+	}
+	b.focusFirst()
+	app.Run()
+	return 0
+}

@@ -1,0 +1,320 @@
+package gui
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/assets"
+	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
+)
+
+// jobSuffix is how a job file's name ends.
+const jobSuffix = ".job.json"
+
+// Open reads a job and puts it in place. A path that names no file yet begins
+// a new job that will be saved there.
+func (b *Bench) Open(path string) error {
+	job, err := jobfile.Load(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		b.put(sizing.Job{Schema: sizing.Schema}, path)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	b.put(job, path)
+	return b.remember(path)
+}
+
+// remember puts a file first in the list of recent files.
+func (b *Bench) remember(path string) error {
+	path = absolute(path)
+	b.recent = append([]string{path}, slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })...)
+	b.recent = b.recent[:min(len(b.recent), longestList)]
+	return b.own.write(recentFile, b.recent)
+}
+
+func absolute(path string) string {
+	if a, err := filepath.Abs(path); err == nil {
+		return a
+	}
+	return path
+}
+
+// put replaces the Job and all that was built for the one before.
+func (b *Bench) put(job sizing.Job, path string) {
+	b.window.Canvas().Unfocus()
+	b.screens = map[string]screen{}
+	b.session.Load(job, path)
+	b.goTo(firstPlace)
+	b.focusFirst()
+}
+
+// New begins an empty job.
+func (b *Bench) New() {
+	b.ifSafe(func() { b.put(sizing.Job{Schema: sizing.Schema}, "") })
+}
+
+// NewFrom begins a job from one of the examples; it belongs to no file.
+func (b *Bench) NewFrom(example string) {
+	b.ifSafe(func() {
+		job, err := openExample(example)
+		if err != nil {
+			b.tell("The example cannot be opened", err)
+			return
+		}
+		b.put(job, "")
+	})
+}
+
+func openExample(name string) (sizing.Job, error) {
+	text, err := assets.Open(name)
+	if err != nil {
+		return sizing.Job{}, err
+	}
+	return jobfile.Decode(text)
+}
+
+// openOrTell opens a file, or says why it cannot.
+func (b *Bench) openOrTell(path string) {
+	if err := b.Open(path); err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			b.recent = slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })
+		}
+		b.tell(filepath.Base(path)+" cannot be opened", err)
+	}
+	b.menu.Refresh()
+}
+
+// askOpen lets the person choose a file.
+func (b *Bench) askOpen() {
+	b.ifSafe(func() {
+		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+			switch {
+			case err != nil:
+				b.tell("The file cannot be opened", err)
+			case r != nil:
+				_ = r.Close() // the job file is read by its path
+				b.openOrTell(r.URI().Path())
+			}
+		}, b.window)
+		b.inFolder(d)
+		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
+		d.Resize(fyne.NewSize(860, 560))
+		d.Show()
+	})
+}
+
+// inFolder starts a file dialog where the job is.
+func (b *Bench) inFolder(d *dialog.FileDialog) {
+	if folder, err := storage.ListerForURI(storage.NewFileURI(b.folder())); err == nil {
+		d.SetLocation(folder)
+	}
+}
+
+// Save writes the job to its file, or asks for one.
+func (b *Bench) Save() { b.saveThen(func() {}) }
+
+func (b *Bench) saveThen(then func()) {
+	if b.session.Path() == "" {
+		b.askSave(then)
+		return
+	}
+	b.saveTo(b.session.Path(), then)
+}
+
+func (b *Bench) saveTo(path string, then func()) {
+	if err := jobfile.Save(path, b.session.Job()); err != nil {
+		b.tell(filepath.Base(path)+" cannot be saved", err)
+		return
+	}
+	b.session.MarkSaved(path)
+	if err := b.remember(path); err != nil {
+		b.tell("The list of recent files could not be kept", err)
+	}
+	b.menu.Refresh()
+	then()
+}
+
+// askSave lets the person name the file. The file is written whole by jobfile
+// alone: the toolkit's own dialog would empty an old file before that.
+func (b *Bench) askSave(then func()) {
+	entry := newPathEntry(b.folder(), b.fileName())
+	entry.onEscape = b.answerLast
+	browse := newKeyButton("Choose a folder", func() { b.chooseFolder(entry) })
+	save := func() { b.saveNamed(entry.Text, then) }
+	entry.OnSubmitted = func(string) {
+		b.answerLast()
+		save()
+	}
+	content := container.NewVBox(widget.NewLabel("File"), entry, container.NewHBox(browse))
+	b.show("Save the job as", content, fyne.NewSize(640, 190), answer{"Save", save}, answer{"Cancel", nil})
+	b.window.Canvas().Focus(entry)
+}
+
+// saveNamed saves under a typed path, after a question where a file is there.
+func (b *Bench) saveNamed(path string, then func()) {
+	path = strings.TrimSpace(path)
+	if name := filepath.Base(path); path == "" || name == "." || strings.HasSuffix(path, string(filepath.Separator)) {
+		b.tell("The job cannot be saved there", errors.New("the file has no name"))
+		return
+	}
+	if filepath.Ext(path) == "" {
+		path += jobSuffix
+	}
+	path = absolute(path)
+	if _, err := os.Stat(path); err == nil && path != absolute(b.session.Path()) {
+		b.ask("The file is there already", path+" would be replaced.",
+			answer{"Replace", func() { b.saveTo(path, then) }},
+			answer{"Choose another name", func() { b.askSave(then) }})
+		return
+	}
+	b.saveTo(path, then)
+}
+
+func (b *Bench) chooseFolder(entry *pathEntry) {
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		switch {
+		case err != nil:
+			b.tell("The folder cannot be opened", err)
+		case u != nil:
+			entry.SetText(filepath.Join(u.Path(), filepath.Base(entry.Text)))
+		}
+	}, b.window)
+	b.inFolder(d)
+	d.Resize(fyne.NewSize(860, 560))
+	d.Show()
+}
+
+// folder is where a new file is proposed.
+func (b *Bench) folder() string {
+	if p := b.session.Path(); p != "" {
+		return filepath.Dir(absolute(p))
+	}
+	if len(b.recent) > 0 {
+		return filepath.Dir(b.recent[0])
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return "."
+}
+
+// pathEntry is an entry for a path; the cursor stands behind the name.
+type pathEntry struct {
+	widget.Entry
+	onEscape func()
+}
+
+func newPathEntry(folder, name string) *pathEntry {
+	e := &pathEntry{}
+	e.ExtendBaseWidget(e)
+	e.SetText(filepath.Join(folder, name))
+	e.CursorColumn = len([]rune(e.Text))
+	return e
+}
+
+// TypedKey leaves the dialog on Escape.
+func (e *pathEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && e.onEscape != nil {
+		e.onEscape()
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// fileName proposes a name.
+func (b *Bench) fileName() string {
+	if p := b.session.Path(); p != "" {
+		return filepath.Base(p)
+	}
+	name := strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, strings.TrimSpace(b.session.Job().Name))
+	if name == "" {
+		name = "house"
+	}
+	return name + jobSuffix
+}
+
+// ifSafe goes on once no unsaved work would be lost.
+func (b *Bench) ifSafe(then func()) {
+	if !b.session.Dirty() {
+		then()
+		return
+	}
+	name := "The new job"
+	if p := b.session.Path(); p != "" {
+		name = filepath.Base(p)
+	}
+	b.ask("Unsaved work", name+" has changes that are not saved.",
+		answer{"Save", func() { b.saveThen(then) }},
+		answer{"Leave unsaved", then},
+		answer{"Go on editing", nil})
+}
+
+// Quit closes the window once no unsaved work would be lost.
+func (b *Bench) Quit() {
+	if b.busy() {
+		return
+	}
+	b.ifSafe(func() {
+		_ = b.session.Discard() // a copy left behind is only offered again
+		b.window.SetCloseIntercept(nil)
+		b.window.Close()
+	})
+}
+
+// dropped opens a file that was dropped on the window.
+func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
+	if b.busy() || len(files) == 0 {
+		return
+	}
+	if len(files) > 1 {
+		b.tell("One file at a time", fmt.Errorf("%d files were dropped; drop the one to open", len(files)))
+		return
+	}
+	b.ifSafe(func() { b.openOrTell(files[0].Path()) })
+}
+
+// offerRecovery offers what an earlier sitting left unsaved.
+func (b *Bench) offerRecovery() {
+	kept, err := b.session.Offered()
+	if err != nil {
+		b.tell("An unsaved copy from an earlier sitting cannot be read", err)
+		return
+	}
+	if kept == nil {
+		return
+	}
+	what := "a new job"
+	if kept.Path != "" {
+		what = kept.Path
+	}
+	b.ask("Unsaved work from an earlier sitting", "The program ended before "+what+" was saved. A copy was kept.",
+		answer{"Take it up", func() {
+			b.screens = map[string]screen{}
+			b.session.Restore(*kept)
+			b.goTo(firstPlace)
+		}},
+		answer{"Throw it away", func() {
+			if err := b.session.Discard(); err != nil {
+				b.tell("The copy cannot be removed", err)
+			}
+		}})
+}

@@ -1,0 +1,79 @@
+// Package findings is the place for all that the engine has to say about the
+// house: findings with their limits and sources, and what was assumed.
+package findings
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/sheet"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface {
+	Study() *sizing.Study
+	Units() units.System
+}
+
+// Screen is the place.
+type Screen struct {
+	model   Model
+	show    func(path string)
+	list    *widgets.FindingList
+	share   *widget.Label
+	assumed *sheet.Sheet
+	paths   []string
+	box     fyne.CanvasObject
+}
+
+// New makes the screen; show leads to a field.
+func New(m Model, show func(path string)) *Screen {
+	s := &Screen{model: m, show: show, list: widgets.NewFindingList(), share: widget.NewLabel(""), assumed: sheet.New(8)}
+	s.share.Wrapping = fyne.TextWrapWord
+	s.assumed.OnActivated = func(i int) { s.show(s.paths[i]) }
+	bottom := container.NewVBox(
+		widget.NewLabelWithStyle("What is assumed (double click or Return leads to the field)", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		s.share, s.assumed.Object())
+	s.box = container.NewBorder(
+		widget.NewLabelWithStyle("Findings, gravest first", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		bottom, nil, nil, container.NewVScroll(s.list))
+	s.Refresh()
+	return s
+}
+
+// Object is the screen.
+func (s *Screen) Object() fyne.CanvasObject { return s.box }
+
+// First is the table of what is assumed.
+func (s *Screen) First() fyne.Focusable { return s.assumed.Table }
+
+// Refresh reads the Study again.
+func (s *Screen) Refresh() {
+	study := s.model.Study()
+	if study == nil {
+		s.list.Set(nil, s.model.Units())
+		s.share.SetText("There is no result yet.")
+		s.assumed.Set(heads(), nil)
+		s.paths = nil
+		return
+	}
+	s.list.Set(study.Findings, s.model.Units())
+	s.share.SetText(fmt.Sprintf("%.0f %% of today's external static comes from parts that nobody typed or measured.", 100*study.AssumedShare))
+	rows := make([][]string, len(study.Assumptions))
+	s.paths = make([]string, len(study.Assumptions))
+	for i, a := range study.Assumptions {
+		rows[i] = []string{a.Text, a.Source, a.Path}
+		s.paths[i] = a.Path
+	}
+	s.assumed.Set(heads(), rows)
+}
+
+func heads() []widgets.Column {
+	return []widgets.Column{{Title: "Assumed"}, {Title: "Source"}, {Title: "Field that replaces it"}}
+}

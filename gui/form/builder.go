@@ -1,0 +1,279 @@
+package form
+
+import (
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Builder adds to a form, top to bottom.
+type Builder struct {
+	form *Form
+	box  *fyne.Container
+}
+
+func (b *Builder) model() Model { return b.form.model }
+
+func (b *Builder) add(field widgets.Field, kind *units.Kind, paths ...string) {
+	b.form.fields = append(b.form.fields, &bound{paths: paths, kind: kind, field: field})
+	b.box.Add(field.Object())
+}
+
+// Heading starts a group.
+func (b *Builder) Heading(text string) {
+	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	l.Truncation = fyne.TextTruncateEllipsis
+	b.box.Add(l)
+}
+
+// Note adds a sentence.
+func (b *Builder) Note(text string) {
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	l.SizeName = theme.SizeNameCaptionText
+	b.box.Add(l)
+}
+
+// Object adds anything else.
+func (b *Builder) Object(o fyne.CanvasObject) { b.box.Add(o) }
+
+// Button is an action beside the fields.
+type Button struct {
+	Label  string
+	Action func()
+	Off    bool // shown, but not to be pressed now
+}
+
+// Buttons adds a row of actions.
+func (b *Builder) Buttons(buttons ...Button) {
+	row := container.NewHBox()
+	for _, x := range buttons {
+		w := widget.NewButton(x.Label, x.Action)
+		if x.Off {
+			w.Disable()
+		}
+		row.Add(w)
+	}
+	b.box.Add(row)
+}
+
+// set is the change of one field: typed under its path, named by its label.
+func set[T any](b *Builder, path, label string, at func(*sizing.Job) *T, v T) {
+	b.model().Type(path, label, func(j *sizing.Job) {
+		if p := at(j); p != nil {
+			*p = v
+		}
+	})
+}
+
+// get reads a field; one whose place is gone reads as open.
+func get[T any](b *Builder, at func(*sizing.Job) *T) (v T) {
+	if p := at(b.model().Peek()); p != nil {
+		v = *p
+	}
+	return v
+}
+
+// quantity is any of the engine's quantities.
+type quantity interface {
+	~float64
+	units.Quantity
+}
+
+// QuantityLook tells what a quantity allows beyond a plain positive value.
+type QuantityLook struct {
+	Hint               string
+	AllowZero, Negated bool
+}
+
+// Quantity adds a quantity with a unit.
+func Quantity[T quantity](b *Builder, path, label string, at func(*sizing.Job) *T, looks ...QuantityLook) {
+	var look QuantityLook
+	for _, l := range looks {
+		look = l
+	}
+	kind := T(0).Kind()
+	b.add(widgets.NewQuantity(widgets.QuantityOptions{
+		Label: label, Kind: kind, Hint: look.Hint,
+		Get:       func() float64 { return float64(get(b, at)) },
+		Set:       func(si float64) { set(b, path, label, at, T(si)) },
+		Unit:      b.model().Units,
+		AllowZero: look.AllowZero, AllowNegative: look.Negated,
+	}), kind, path)
+}
+
+// Text adds a field for words.
+func (b *Builder) Text(path, label string, at func(*sizing.Job) *string, hint string) {
+	b.text(path, label, at, hint, 1)
+}
+
+// Long adds a field for many words.
+func (b *Builder) Long(path, label string, at func(*sizing.Job) *string) {
+	b.text(path, label, at, "", 3)
+}
+
+func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint string, rows int) {
+	b.add(widgets.NewText(widgets.TextOptions{
+		Label: label, Hint: hint, Rows: rows,
+		Get: func() string { return get(b, at) },
+		Set: func(v string) { set(b, path, label, at, v) },
+	}), nil, path)
+}
+
+// Rename adds the field of an item's name; the change reaches all that names
+// the item, in the same step.
+func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
+	b.add(widgets.NewText(widgets.TextOptions{
+		Label: label,
+		Get:   func() string { return get(b, at) },
+		Set: func(v string) {
+			b.model().Type(path, label, func(j *sizing.Job) {
+				p := at(j)
+				if p == nil {
+					return
+				}
+				before := *p
+				*p = v
+				if before != "" {
+					follow(j, before, v)
+				}
+			})
+		},
+	}), nil, path)
+}
+
+// Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
+// label says. Zero is left open.
+func (b *Builder) Number(path, label string, at func(*sizing.Job) *float64, hint string) {
+	b.add(widgets.NewText(widgets.TextOptions{
+		Label: label, Hint: hint,
+		Get: func() string {
+			if v := get(b, at); v != 0 {
+				return strconv.FormatFloat(v, 'g', -1, 64)
+			}
+			return ""
+		},
+		Check: func(text string) string {
+			if _, err := number(text); err != nil {
+				return "no number that can be read; want one such as 1.5"
+			}
+			return ""
+		},
+		Set: func(text string) {
+			v, _ := number(text) // Check has read it before
+			set(b, path, label, at, v)
+		},
+	}), nil, path)
+}
+
+func number(text string) (float64, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	return strconv.ParseFloat(strings.TrimSpace(text), 64)
+}
+
+// Share adds a share of one, typed in per cent.
+func (b *Builder) Share(path, label string, at func(*sizing.Job) *float64, hint string) {
+	b.add(widgets.NewShare(widgets.ShareOptions{
+		Label: label, Hint: hint,
+		Get: func() float64 { return get(b, at) },
+		Set: func(v float64) { set(b, path, label, at, v) },
+	}), nil, path)
+}
+
+// Whole adds a whole number.
+func (b *Builder) Whole(path, label, unit string, at func(*sizing.Job) *int, least, most int) {
+	b.add(widgets.NewWhole(widgets.WholeOptions{
+		Label: label, Unit: unit, Min: least, Max: most,
+		Get: func() int { return get(b, at) },
+		Set: func(v int) { set(b, path, label, at, v) },
+	}), nil, path)
+}
+
+// Item is one value to choose and how it is called.
+type Item[T ~string] struct {
+	Value T
+	Label string
+}
+
+// Choice adds a choice of named values; open is what leaving it open is called,
+// empty where it cannot be.
+func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, open string, items ...Item[T]) {
+	list := make([]widgets.ChoiceItem, len(items))
+	for i, it := range items {
+		list[i] = widgets.ChoiceItem{Value: string(it.Value), Label: it.Label}
+	}
+	b.add(widgets.NewChoice(widgets.ChoiceOptions{
+		Label: label, Items: list, Open: open,
+		Get: func() string { return string(get(b, at)) },
+		Set: func(v string) { set(b, path, label, at, T(v)) },
+	}), nil, path)
+}
+
+// Names makes the items of a choice among names.
+func Names(names []string) []Item[string] {
+	items := make([]Item[string], 0, len(names))
+	for _, n := range names {
+		if n != "" {
+			items = append(items, Item[string]{n, n})
+		}
+	}
+	return items
+}
+
+// Sides are the lengths of a size, each nil where the place is gone.
+type Sides struct{ Width, Height, Depth *units.Length }
+
+// Size adds a nominal size: width x height x depth, or width x height alone.
+// prefix is the path of what holds width, height and depth.
+func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes []string, flat bool, hint string) {
+	paths := []string{prefix + "width", prefix + "height"}
+	if !flat {
+		paths = append(paths, prefix+"depth")
+	}
+	b.add(widgets.NewSizePick(widgets.SizePickOptions{
+		Label: label, Sizes: sizes, NoDepth: flat, Hint: hint,
+		Get: func() (w, h, d units.Length) {
+			s := at(b.model().Peek())
+			return length(s.Width), length(s.Height), length(s.Depth)
+		},
+		Set: func(w, h, d units.Length) {
+			b.model().Type(paths[0], label, func(j *sizing.Job) {
+				s := at(j)
+				put(s.Width, w)
+				put(s.Height, h)
+				put(s.Depth, d)
+			})
+		},
+	}), nil, paths...)
+}
+
+func length(p *units.Length) units.Length {
+	if p == nil {
+		return 0
+	}
+	return *p
+}
+
+func put(p *units.Length, v units.Length) {
+	if p != nil {
+		*p = v
+	}
+}
+
+// Drop adds the drop of a part. The engine notes an assumed part under the
+// part's own path, so the field answers to both.
+func (b *Builder) Drop(path, label string, at func(*sizing.Job) *sizing.Part) {
+	Quantity(b, path+".drop", label, of(at, func(p *sizing.Part) *units.Pressure { return &p.Drop }))
+	last := b.form.fields[len(b.form.fields)-1]
+	last.paths = append(last.paths, path)
+}

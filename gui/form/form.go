@@ -1,0 +1,145 @@
+package form
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what a form needs of the session.
+type Model interface {
+	Peek() *sizing.Job
+	Type(path, name string, change func(*sizing.Job))
+	Apply(name string, change func(*sizing.Job))
+	Study() *sizing.Study
+	Errors() sizing.FieldErrors
+	Units() units.System
+}
+
+// Form is a scrolled column of fields. Where the shape of what it shows
+// changes (a branch more, another kind of duct), it is built anew.
+type Form struct {
+	model  Model
+	shape  func() string
+	build  func(*Builder)
+	scroll *container.Scroll
+
+	made   string
+	fields []*bound
+}
+
+// bound is a field and the paths of the Job that it edits.
+type bound struct {
+	paths []string
+	kind  *units.Kind // of a quantity, to show an assumed value in the units in use
+	field widgets.Field
+	// engine takes the engine's faults where they have places inside the field.
+	engine func(sizing.FieldErrors)
+}
+
+// New makes a form. shape names all that decides which fields there are; it is
+// read at each Refresh.
+func New(model Model, shape func() string, build func(*Builder)) *Form {
+	f := &Form{model: model, shape: shape, build: build}
+	f.scroll = container.NewVScroll(container.NewVBox())
+	f.rebuild()
+	f.tell()
+	return f
+}
+
+// Object is the scrolled column.
+func (f *Form) Object() fyne.CanvasObject { return f.scroll }
+
+// Refresh reads the Job and the Study again.
+func (f *Form) Refresh() {
+	if f.shape() != f.made {
+		f.rebuild()
+	}
+	f.tell()
+}
+
+func (f *Form) tell() {
+	study, faults := f.model.Study(), f.model.Errors()
+	for _, b := range f.fields {
+		b.field.SetAssumed(b.assumed(study, f.model.Units()))
+		if b.engine != nil {
+			b.engine(faults)
+		} else {
+			b.field.SetFault(b.fault(faults))
+		}
+		b.field.Refresh()
+	}
+}
+
+// rebuild makes the fields anew. The field in use keeps the keyboard where it
+// is still there; a form must not change under a focused entry.
+func (f *Form) rebuild() {
+	canvas, path := f.release()
+	b := &Builder{form: f, box: container.NewVBox()}
+	f.fields = nil
+	f.made = f.shape()
+	f.build(b)
+	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(2, 8, 4, 8), b.box) // the bar of the scroll lies over the right edge
+	f.scroll.Refresh()
+	if canvas == nil {
+		return
+	}
+	if field := f.Field(path); field != nil {
+		canvas.Focus(field.Focusable())
+	}
+}
+
+// release takes the keyboard from the form's fields and tells which had it.
+func (f *Form) release() (fyne.Canvas, string) {
+	if fyne.CurrentApp() == nil {
+		return nil, ""
+	}
+	canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll)
+	if canvas == nil || canvas.Focused() == nil {
+		return nil, ""
+	}
+	for _, b := range f.fields {
+		if b.field.Focusable() == canvas.Focused() {
+			canvas.Unfocus()
+			return canvas, b.paths[0]
+		}
+	}
+	return nil, ""
+}
+
+// Field finds the field that edits a path, nil where the form has none.
+func (f *Form) Field(path string) widgets.Field {
+	for _, b := range f.fields {
+		for _, p := range b.paths {
+			if p == path {
+				return b.field
+			}
+		}
+	}
+	return nil
+}
+
+// First is the first field, nil where there is none.
+func (f *Form) First() fyne.Focusable {
+	if len(f.fields) == 0 {
+		return nil
+	}
+	return f.fields[0].field.Focusable()
+}
+
+// Show scrolls to the field that edits a path and gives it the keyboard.
+func (f *Form) Show(path string) {
+	field := f.Field(path)
+	if field == nil {
+		return
+	}
+	f.scroll.Offset.Y = fyne.Max(0, field.Object().Position().Y-40)
+	f.scroll.Refresh()
+	if canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll); canvas != nil && field.Focusable() != nil {
+		canvas.Focus(field.Focusable())
+	}
+}

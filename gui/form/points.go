@@ -1,0 +1,68 @@
+package form
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+)
+
+// points is the grid of a blower table as a field.
+type points struct{ grid *widgets.PointGrid }
+
+// Points adds the rows of a tap.
+func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point) {
+	grid := widgets.NewPointGrid(widgets.PointGridOptions{
+		Unit: b.model().Units,
+		Get:  func() []blower.Point { return get(b, at) },
+		Set: func(p []blower.Point) {
+			set(b, path, label, at, append([]blower.Point(nil), p...))
+		},
+	})
+	field := &points{grid}
+	b.form.fields = append(b.form.fields, &bound{paths: []string{path}, field: field,
+		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults)) }})
+	b.box.Add(grid.Object())
+}
+
+// cellFaults finds the row and column of each fault of a table; a fault of the
+// whole table stands at its first cell.
+func cellFaults(path string, faults sizing.FieldErrors) []widgets.CellFault {
+	columns := map[string]int{
+		"external_static": widgets.PointStatic, "airflow": widgets.PointAirflow,
+		"power": widgets.PointPower, "speed": widgets.PointSpeed,
+	}
+	var out []widgets.CellFault
+	for _, f := range faults {
+		rest, ok := strings.CutPrefix(f.Path, path)
+		if !ok {
+			continue
+		}
+		cell := widgets.CellFault{Text: Sentence(f)}
+		name := ""
+		if n, err := fmt.Sscanf(rest, "[%d].%s", &cell.Row, &name); n >= 1 || err == nil {
+			cell.Column = columns[name]
+		}
+		out = append(out, cell)
+	}
+	return out
+}
+
+// Object is what a form holds.
+func (p *points) Object() fyne.CanvasObject { return p.grid.Object() }
+
+// Refresh reads the rows again.
+func (p *points) Refresh() { p.grid.Refresh() }
+
+// Focusable is the first cell.
+func (p *points) Focusable() fyne.Focusable { return p.grid.Focusable() }
+
+// SetFault changes nothing: faults have rows.
+func (p *points) SetFault(string) {}
+
+// SetAssumed changes nothing: an assumed table is told of by the screen.
+func (p *points) SetAssumed(string) {}

@@ -1,0 +1,28 @@
+package form
+
+import (
+	"returnbench/sizing"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// SlotAt finds a slot in a Job.
+type SlotAt func(*sizing.Job) *sizing.Slot
+
+// Slot adds all fields of a filter place at the equipment; open is what no
+// filter named is called.
+func Slot(b *Builder, path string, at SlotAt, open string) {
+	b.Tick(path+".none", "There is no filter place at the equipment", of(at, func(s *sizing.Slot) *bool { return &s.None }))
+	b.Size(path+".", "Size, W x H x D", func(j *sizing.Job) Sides {
+		if s := at(j); s != nil {
+			return Sides{&s.Width, &s.Height, &s.Depth}
+		}
+		return Sides{}
+	}, sizeNames(b, append(stock.Filters(), stock.Cabinets()...), false), false, "")
+	Choice(b, path+".filter", "Filter in it", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model())...)
+	b.Heading("How the place is made")
+	b.Number(path+".entry_coefficient", "Entry and turn (k on face)", of(at, func(s *sizing.Slot) *float64 { return &s.EntryCoefficient }), "none")
+	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "mm", "mm", QuantityLook{Hint: "0: sealed"})
+	b.Whole(path+".gap_bends", "Bends in the gap", "", of(at, func(s *sizing.Slot) *int { return &s.GapBends }), 0, 4)
+	Quantity(b, path+".edge_cover", "Edge over the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.EdgeCover }))
+}

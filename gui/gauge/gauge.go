@@ -1,0 +1,178 @@
+// Package gauge is the place for what was measured: one round of readings at a
+// time, with the prediction beside it.
+package gauge
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/form"
+	"returnbench/gui/sheet"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface{ form.Model }
+
+// Screen is the place.
+type Screen struct {
+	*form.Form
+	model Model
+	at    int
+
+	summary *widget.Label
+	rows    *sheet.Sheet
+	head    fyne.CanvasObject
+}
+
+// New makes the screen.
+func New(m Model) *Screen {
+	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(7)}
+	s.summary.Wrapping = fyne.TextWrapWord
+	title := widget.NewLabelWithStyle("Measured beside predicted", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.head = container.NewVBox(title, s.summary, s.rows.Object())
+	s.Form = form.New(m, s.shape, s.build)
+	s.Refresh()
+	return s
+}
+
+// Head is measured beside predicted, above the picture.
+func (s *Screen) Head() fyne.CanvasObject { return s.head }
+
+func readings(j *sizing.Job) *[]sizing.Reading { return &j.Readings }
+
+func (s *Screen) shape() string {
+	j := s.model.Peek()
+	s.at = max(0, min(s.at, len(j.Readings)-1))
+	return fmt.Sprint(s.at, s.names(), taps(j), options(j))
+}
+
+func (s *Screen) names() []string {
+	list := s.model.Peek().Readings
+	out := make([]string, len(list))
+	for i, r := range list {
+		out[i] = r.Label
+	}
+	return out
+}
+
+func taps(j *sizing.Job) []string {
+	var out []string
+	for _, t := range j.Equipment.Blower.Taps {
+		out = append(out, t.Name)
+	}
+	return out
+}
+
+func options(j *sizing.Job) []string {
+	var out []string
+	for _, o := range j.Options {
+		out = append(out, o.Name)
+	}
+	return out
+}
+
+func (s *Screen) build(b *form.Builder) {
+	n := len(s.model.Peek().Readings)
+	b.Heading("What the gauge read")
+	if n == 0 {
+		b.Note("A round of readings turns what is assumed into what is known: static at up to four ports, the drop across the filter, the airflow where it was measured. Signs may be typed either way.")
+	}
+	b.Items(form.Items{
+		What: "round", Names: s.names(), At: s.at,
+		Pick: func(i int) { s.at = i; s.Refresh() },
+		Add: func() {
+			s.at = n
+			form.Append(b, "Add round", readings, sizing.Reading{Label: fmt.Sprintf("round %d", n+1)})
+		},
+		Copy: func() {
+			from := s.at
+			s.at = n
+			s.model.Apply("Duplicate round", func(j *sizing.Job) {
+				c := j.Readings[from]
+				c.Label += " copy"
+				j.Readings = append(j.Readings, c)
+			})
+		},
+		Remove: func() { form.Remove(b, "Remove round", readings, s.at) },
+	})
+	if n > 0 {
+		s.fields(b)
+	}
+}
+
+func (s *Screen) fields(b *form.Builder) {
+	path := fmt.Sprintf("readings[%d]", s.at)
+	at := form.At(readings, s.at)
+	pressure := func(name, label string, field func(*sizing.Reading) *units.Pressure) {
+		form.Quantity(b, path+"."+name, label, form.Of(at, field), form.QuantityLook{Negated: true})
+	}
+	b.Text(path+".label", "Label", form.Of(at, func(r *sizing.Reading) *string { return &r.Label }), "")
+	b.Text(path+".date", "Date", form.Of(at, func(r *sizing.Reading) *string { return &r.Date }), "as you write it")
+	form.Choice(b, path+".mode", "Running in", form.Of(at, func(r *sizing.Reading) *sizing.Mode { return &r.Mode }), "cooling, usual",
+		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
+	form.Choice(b, path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", form.Names(taps(s.model.Peek()))...)
+	form.Choice(b, path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", form.Names(options(s.model.Peek()))...)
+	b.Tick(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
+
+	b.Heading("Static at the ports")
+	pressure("return_plenum", "Before the filter", func(r *sizing.Reading) *units.Pressure { return &r.ReturnPlenum })
+	pressure("blower_inlet", "Between it and blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerInlet })
+	pressure("blower_outlet", "After the blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerOutlet })
+	pressure("supply_plenum", "After the coil", func(r *sizing.Reading) *units.Pressure { return &r.SupplyPlenum })
+	pressure("filter_drop", "Across the filter", func(r *sizing.Reading) *units.Pressure { return &r.FilterDrop })
+
+	b.Heading("Where they were measured")
+	form.Quantity(b, path+".airflow", "Airflow", form.Of(at, func(r *sizing.Reading) *units.Flow { return &r.Airflow }))
+	form.Quantity(b, path+".blower_power", "Blower power", form.Of(at, func(r *sizing.Reading) *units.Power { return &r.BlowerPower }))
+	form.Quantity(b, path+".return_temperature", "Return air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.ReturnTemperature }))
+	form.Quantity(b, path+".supply_temperature", "Supply air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.SupplyTemperature }))
+}
+
+// Refresh reads the Study again.
+func (s *Screen) Refresh() {
+	s.Form.Refresh()
+	study, sys := s.model.Study(), s.model.Units()
+	unit := sheet.Unit(units.Pressure(0), sys)
+	heads := []widgets.Column{{Title: "Static at"}, {Title: "Measured", Unit: unit}, {Title: "Predicted", Unit: unit}}
+	if study == nil || s.at >= len(study.Readings) {
+		s.say("No round of readings yet.")
+		s.rows.Set(heads, nil)
+		return
+	}
+	r := &study.Readings[s.at]
+	text := r.Label + ": "
+	if r.Airflow != 0 {
+		text += "airflow " + r.Airflow.Show(sys) + " (" + r.AirflowBasis + "), "
+	}
+	if r.PredictedAirflow != 0 {
+		text += "predicted " + r.PredictedAirflow.Show(sys) + ", "
+	}
+	s.say(text + "external static " + r.ExternalStatic.Show(sys))
+	rows := make([][]string, len(r.Rows))
+	for i, row := range r.Rows {
+		rows[i] = []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys)}
+	}
+	s.rows.Set(heads, rows)
+}
+
+func (s *Screen) say(text string) {
+	if s.summary.Text != text {
+		s.summary.SetText(text)
+	}
+}
+
+// Show leads to a field, after its round has been put in view.
+func (s *Screen) Show(path string) {
+	var i int
+	if _, err := fmt.Sscanf(path, "readings[%d]", &i); err == nil {
+		s.at = i
+		s.Refresh()
+	}
+	s.Form.Show(path)
+}

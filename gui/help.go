@@ -1,0 +1,66 @@
+package gui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+)
+
+// showKeys lists the keys.
+func (b *Bench) showKeys() {
+	rows := [][2]string{
+		{"Tab, Shift+Tab", "next field, field before"},
+		{"Up, Down", "one step in a field for a whole number; open the list in a field for a size"},
+		{"Ctrl+Z, Ctrl+Y", "undo, redo"},
+		{"Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S, Ctrl+Q", "new, open, save, save as, quit"},
+		{"Ctrl+I, Ctrl+M", "inch-pound units, SI units"},
+		{"Ctrl+L, Ctrl+D", "light, dark"},
+	}
+	for _, p := range places() {
+		rows = append(rows, [2]string{shortcutWords(p.shortcut), "go to " + p.name})
+	}
+	b.showRows("Keys", rows)
+}
+
+func shortcutWords(s fyne.Shortcut) string {
+	k, ok := s.(fyne.KeyboardShortcut)
+	if !ok {
+		return ""
+	}
+	words := "Ctrl+"
+	if k.Mod()&fyne.KeyModifierShift != 0 {
+		words += "Shift+"
+	}
+	return words + string(k.Key())
+}
+
+// showTerms says what the numbers mean, in plain words.
+func (b *Bench) showTerms() {
+	b.showRows("What the numbers mean", [][2]string{
+		{"Design airflow", "The air the equipment should move, at the air density of the house."},
+		{"External static", "The pressure the blower works against outside the equipment: filter, ducts, grilles, and the coil where it is not part of the blower's own cabinet."},
+		{"Filter drop", "The pressure the air loses in the filter."},
+		{"Return static", "The pressure at the blower's inlet; below the room, hence negative."},
+		{"Face velocity", "Airflow divided by the nominal face of the filter or the gross face of the grille."},
+		{"Media velocity", "Airflow divided by the unfolded paper of the filter: far slower than the face velocity."},
+		{"Clean, loaded", "A new filter, and the same filter at the limit at which it is changed."},
+		{"Temperature rise", "How much warmer the air leaves the furnace than it entered; the nameplate gives the range."},
+		{"MERV", "The filter's efficiency class of ASHRAE 52.2, from 1 to 16."},
+		{"Tap", "A speed setting of the blower."},
+		{"Assumed", "Nobody typed or measured it: a usual value stands in, and what you type replaces it."},
+		{"Good, caution, stop", "How a figure stands to its limit; Findings names the limit and where it is from."},
+	})
+}
+
+func (b *Bench) showRows(title string, rows [][2]string) {
+	grid := container.New(layout.NewFormLayout())
+	for _, r := range rows {
+		term := widget.NewLabelWithStyle(r[0], fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+		text := widget.NewLabel(r[1])
+		text.Wrapping = fyne.TextWrapWord
+		grid.Add(term)
+		grid.Add(text)
+	}
+	b.show(title, container.NewVScroll(grid), fyne.NewSize(760, 520), answer{label: "Close"})
+}

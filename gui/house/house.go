@@ -1,0 +1,47 @@
+// Package house is the place for the house itself: its name, where it stands,
+// the air indoors, what power costs and how dusty it is.
+package house
+
+import (
+	"returnbench/gui/form"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface{ form.Model }
+
+// Screen is the place.
+type Screen struct{ *form.Form }
+
+// New makes the screen.
+func New(m Model) *Screen {
+	return &Screen{form.New(m, func() string { return "" }, build)}
+}
+
+func site[T any](field func(*sizing.Site) *T) func(*sizing.Job) *T {
+	return func(j *sizing.Job) *T { return field(&j.Site) }
+}
+
+func build(b *form.Builder) {
+	b.Heading("The house")
+	b.Text("name", "Name of the job", func(j *sizing.Job) *string { return &j.Name }, "Hill house")
+	b.Long("notes", "Notes", func(j *sizing.Job) *string { return &j.Notes })
+	form.Measured(b, "site.altitude", "Altitude", site(func(s *sizing.Site) *units.Length { return &s.Altitude }), "ft", "m", form.QuantityLook{Hint: "sea level", Negated: true})
+
+	b.Heading("Air indoors")
+	form.Quantity(b, "site.indoor_dry_bulb", "Cooling, dry bulb", site(func(s *sizing.Site) *units.Temperature { return &s.IndoorDryBulb }))
+	form.Quantity(b, "site.indoor_wet_bulb", "Cooling, wet bulb", site(func(s *sizing.Site) *units.Temperature { return &s.IndoorWetBulb }))
+	form.Quantity(b, "site.heating_indoor", "Heating, return air", site(func(s *sizing.Site) *units.Temperature { return &s.HeatingIndoor }))
+
+	b.Heading("Running it")
+	form.Quantity(b, "site.power_price", "Price of power", site(func(s *sizing.Site) *units.EnergyPrice { return &s.PowerPrice }))
+	form.Measured(b, "site.cooling_hours", "Cooling hours a year", site(func(s *sizing.Site) *units.Duration { return &s.CoolingHours }), "h", "h")
+	form.Measured(b, "site.heating_hours", "Heating hours a year", site(func(s *sizing.Site) *units.Duration { return &s.HeatingHours }), "h", "h")
+	form.Measured(b, "site.fan_hours", "Fan alone, hours a year", site(func(s *sizing.Site) *units.Duration { return &s.FanHours }), "h", "h", form.QuantityLook{Hint: "none"})
+	b.Share("site.discount_rate", "Discount rate a year", site(func(s *sizing.Site) *float64 { return &s.DiscountRate }), "")
+	form.Choice(b, "site.dust", "Dust in the house", site(func(s *sizing.Site) *sizing.DustPreset { return &s.Dust }), "not known",
+		form.Item[sizing.DustPreset]{Value: sizing.DustLow, Label: "little"}, form.Item[sizing.DustPreset]{Value: sizing.DustOrdinary, Label: "ordinary"},
+		form.Item[sizing.DustPreset]{Value: sizing.DustPets, Label: "pets"}, form.Item[sizing.DustPreset]{Value: sizing.DustWorks, Label: "building works"})
+	form.Quantity(b, "site.dust_rate", "Dust a running day", site(func(s *sizing.Site) *units.MassRate { return &s.DustRate }), form.QuantityLook{Hint: "by preset"})
+}

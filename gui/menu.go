@@ -1,0 +1,157 @@
+package gui
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"returnbench/assets"
+	"returnbench/gui/look"
+	"returnbench/sizing/units"
+)
+
+// menu is the main menu. Its shortcuts work while an entry has the keyboard,
+// which the canvas's own would not.
+type menu struct {
+	bench      *Bench
+	main       *fyne.MainMenu
+	undo, redo *fyne.MenuItem
+	recent     *fyne.MenuItem
+	units      map[units.System]*fyne.MenuItem
+	themes     map[string]*fyne.MenuItem
+	sizes      map[float32]*fyne.MenuItem
+	shown      string // what the changing items said when last shown
+}
+
+func newMenu(b *Bench) *menu {
+	m := &menu{bench: b, units: map[units.System]*fyne.MenuItem{}, themes: map[string]*fyne.MenuItem{}, sizes: map[float32]*fyne.MenuItem{}}
+	m.main = fyne.NewMainMenu(m.file(), m.edit(), m.view(), m.places(), m.help())
+	return m
+}
+
+func ctrl(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}
+}
+
+func ctrlShift(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+}
+
+// item is a menu item that does nothing while a question is open: the main
+// menu's shortcuts would otherwise reach past it.
+func (m *menu) item(label string, key fyne.Shortcut, action func()) *fyne.MenuItem {
+	it := fyne.NewMenuItem(label, func() {
+		if !m.bench.busy() {
+			action()
+		}
+	})
+	it.Shortcut = key
+	return it
+}
+
+func (m *menu) file() *fyne.Menu {
+	b := m.bench
+	examples := fyne.NewMenuItem("New from example", nil)
+	examples.ChildMenu = fyne.NewMenu("")
+	for _, e := range assets.Examples() {
+		examples.ChildMenu.Items = append(examples.ChildMenu.Items, m.item(e.Title, nil, func() { b.NewFrom(e.Name) }))
+	}
+	m.recent = fyne.NewMenuItem("Open recent", nil)
+	m.recent.ChildMenu = fyne.NewMenu("")
+	quit := m.item("Quit", ctrl(fyne.KeyQ), b.Quit)
+	quit.IsQuit = true
+	return fyne.NewMenu("File",
+		m.item("New", ctrl(fyne.KeyN), b.New),
+		examples,
+		fyne.NewMenuItemSeparator(),
+		m.item("Open ...", ctrl(fyne.KeyO), b.askOpen),
+		m.recent,
+		fyne.NewMenuItemSeparator(),
+		m.item("Save", ctrl(fyne.KeyS), b.Save),
+		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.askSave(func() {}) }),
+		fyne.NewMenuItemSeparator(),
+		quit)
+}
+
+func (m *menu) edit() *fyne.Menu {
+	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.bench.Undo)
+	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.bench.Redo)
+	return fyne.NewMenu("Edit", m.undo, m.redo)
+}
+
+func (m *menu) view() *fyne.Menu {
+	b := m.bench
+	m.units[units.IP] = m.item("Inch-pound units (cfm, in. w.c.)", ctrl(fyne.KeyI), func() { b.SetUnits(units.IP) })
+	m.units[units.SI] = m.item("SI units (L/s, Pa)", ctrl(fyne.KeyM), func() { b.SetUnits(units.SI) })
+	m.themes[look.Light] = m.item("Light", ctrl(fyne.KeyL), func() { b.SetTheme(look.Light) })
+	m.themes[look.Dark] = m.item("Dark", ctrl(fyne.KeyD), func() { b.SetTheme(look.Dark) })
+	items := []*fyne.MenuItem{m.units[units.IP], m.units[units.SI], fyne.NewMenuItemSeparator(), m.themes[look.Light], m.themes[look.Dark], fyne.NewMenuItemSeparator()}
+	for _, s := range textSizes {
+		m.sizes[s] = m.item(fmt.Sprintf("Text size %.0f %%", s*100), nil, func() { b.SetTextSize(s) })
+		items = append(items, m.sizes[s])
+	}
+	return fyne.NewMenu("View", items...)
+}
+
+func (m *menu) places() *fyne.Menu {
+	out := fyne.NewMenu("Go")
+	for _, p := range places() {
+		out.Items = append(out.Items, m.item(p.name, p.shortcut, func() { m.bench.enter(p.key) }))
+	}
+	return out
+}
+
+func (m *menu) help() *fyne.Menu {
+	b := m.bench
+	return fyne.NewMenu("Help",
+		m.item("Keys", nil, b.showKeys),
+		m.item("What the numbers mean", nil, b.showTerms),
+		m.item("Cautions", nil, func() { b.enter("cautions") }))
+}
+
+// Refresh brings names and ticks up to date; the menu is shown anew only where
+// something changed.
+func (m *menu) Refresh() {
+	s := m.bench.session
+	name := func(item *fyne.MenuItem, verb, step string) {
+		item.Label, item.Disabled = verb, step == ""
+		if step != "" {
+			item.Label = verb + ": " + step
+		}
+	}
+	name(m.undo, "Undo", s.UndoName())
+	name(m.redo, "Redo", s.RedoName())
+	for u, it := range m.units {
+		it.Checked = u == s.Units()
+	}
+	for v, it := range m.themes {
+		it.Checked = v == m.bench.settings.Theme
+	}
+	for size, it := range m.sizes {
+		it.Checked = size == m.bench.settings.TextSize
+	}
+	recent := m.bench.recent
+	now := fmt.Sprint(m.undo.Label, "|", m.redo.Label, "|", s.Units(), m.bench.settings, recent)
+	if now == m.shown {
+		return
+	}
+	m.shown = now
+	m.listRecent(recent)
+	m.main.Refresh()
+}
+
+func (m *menu) listRecent(paths []string) {
+	m.recent.Disabled = len(paths) == 0
+	m.recent.ChildMenu.Items = nil
+	for _, p := range slices.Clone(paths) {
+		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, m.item(filepath.Base(p)+"  in "+filepath.Dir(p), nil, func() {
+			m.bench.ifSafe(func() { m.bench.openOrTell(p) })
+		}))
+	}
+	if len(paths) == 0 {
+		m.recent.ChildMenu.Items = []*fyne.MenuItem{fyne.NewMenuItem("none yet", func() {})}
+	}
+}

@@ -1,0 +1,179 @@
+package gui
+
+import (
+	"fmt"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/gui/session"
+)
+
+// nav is the column of places.
+type nav struct {
+	items  []*navItem
+	object fyne.CanvasObject
+}
+
+func newNav(list []place, enter func(key string)) *nav {
+	n := &nav{}
+	box := container.NewVBox()
+	for _, p := range list {
+		it := newNavItem(p, func() { enter(p.key) })
+		n.items = append(n.items, it)
+		box.Add(it)
+	}
+	scroll := container.NewVScroll(box)
+	n.object = container.NewBorder(nil, nil, nil, widget.NewSeparator(), scroll)
+	return n
+}
+
+// Object is the column.
+func (n *nav) Object() fyne.CanvasObject { return n.object }
+
+// Refresh marks the place in view, and counts the faults and findings that
+// wait in the others.
+func (n *nav) Refresh(at string, s *session.Session) {
+	waiting := map[string]int{}
+	if !blank(s) {
+		for _, f := range s.Errors() {
+			waiting[placeOfPath(f.Path)]++
+		}
+	}
+	for _, it := range n.items {
+		note := ""
+		if w := waiting[it.place.key]; w > 0 {
+			note = fmt.Sprintf("%d !", w)
+		}
+		if study := s.Study(); it.place.key == "findings" && study != nil && note == "" {
+			note = fmt.Sprint(len(study.Findings))
+		}
+		it.set(it.place.key == at, note)
+	}
+}
+
+// navItem is one name in the column.
+type navItem struct {
+	widget.BaseWidget
+	place            place
+	enter            func()
+	chosen           bool
+	hovered, focused bool
+	note             string
+}
+
+func newNavItem(p place, enter func()) *navItem {
+	it := &navItem{place: p, enter: enter}
+	it.ExtendBaseWidget(it)
+	return it
+}
+
+func (it *navItem) set(chosen bool, note string) {
+	if it.chosen != chosen || it.note != note {
+		it.chosen, it.note = chosen, note
+		it.Refresh()
+	}
+}
+
+// Tapped goes there.
+func (it *navItem) Tapped(*fyne.PointEvent) { it.enter() }
+
+// MouseIn lights the name.
+func (it *navItem) MouseIn(*desktop.MouseEvent) { it.hovered = true; it.Refresh() }
+
+// MouseMoved is part of being hovered.
+func (it *navItem) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut puts the light out.
+func (it *navItem) MouseOut() { it.hovered = false; it.Refresh() }
+
+// FocusGained shows the focus.
+func (it *navItem) FocusGained() { it.focused = true; it.Refresh() }
+
+// FocusLost puts it away.
+func (it *navItem) FocusLost() { it.focused = false; it.Refresh() }
+
+// TypedRune is part of being focused.
+func (it *navItem) TypedRune(rune) {}
+
+// TypedKey goes there on Return or the space bar.
+func (it *navItem) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		it.enter()
+	}
+}
+
+// CreateRenderer draws the name.
+func (it *navItem) CreateRenderer() fyne.WidgetRenderer {
+	r := &navRenderer{it: it, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent), text: canvas.NewText(it.place.name, color.Black), note: canvas.NewText("", color.Black)}
+	r.paint()
+	return r
+}
+
+type navRenderer struct {
+	it                *navItem
+	ground, bar, ring *canvas.Rectangle
+	text, note        *canvas.Text
+}
+
+func (r *navRenderer) Destroy() {}
+
+func (r *navRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ground, r.bar, r.text, r.note, r.ring}
+}
+
+// bold is measured whether or not it is shown, so that the column keeps still.
+func (r *navRenderer) MinSize() fyne.Size {
+	th := r.it.Theme()
+	size := fyne.MeasureText(r.it.place.name, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true})
+	note := fyne.MeasureText("00 !", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{})
+	pad := th.Size(theme.SizeNameInnerPadding)
+	return fyne.NewSize(size.Width+note.Width+4*pad, size.Height+2*pad)
+}
+
+func (r *navRenderer) Layout(size fyne.Size) {
+	pad := r.it.Theme().Size(theme.SizeNameInnerPadding)
+	r.ground.Resize(size)
+	r.ring.Resize(size)
+	r.bar.Resize(fyne.NewSize(4, size.Height))
+	r.text.Move(fyne.NewPos(2*pad+2, (size.Height-r.text.MinSize().Height)/2))
+	r.note.Move(fyne.NewPos(size.Width-r.note.MinSize().Width-pad, (size.Height-r.note.MinSize().Height)/2))
+}
+
+func (r *navRenderer) Refresh() {
+	r.paint()
+	r.Layout(r.it.Size())
+	canvas.Refresh(r.it)
+}
+
+func (r *navRenderer) paint() {
+	th := r.it.Theme()
+	r.ground.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
+	r.ring.StrokeColor, r.ring.StrokeWidth = color.Transparent, 0
+	switch {
+	case r.it.chosen:
+		r.ground.FillColor = look.Of(th, theme.ColorNameHeaderBackground)
+		r.bar.FillColor = look.Of(th, theme.ColorNamePrimary)
+	case r.it.hovered:
+		r.ground.FillColor = look.Of(th, theme.ColorNameHover)
+	}
+	if r.it.focused {
+		r.ring.StrokeColor, r.ring.StrokeWidth = look.Of(th, theme.ColorNamePrimary), 2
+	}
+	r.text.Color = look.Of(th, theme.ColorNameForeground)
+	r.text.TextSize = th.Size(theme.SizeNameText)
+	r.text.TextStyle.Bold = r.it.chosen
+	r.note.Text = r.it.note
+	r.note.Color = look.Of(th, theme.ColorNamePlaceHolder)
+	if len(r.it.note) > 0 && r.it.note[len(r.it.note)-1] == '!' {
+		r.note.Color = look.Of(th, theme.ColorNameError)
+	}
+	r.note.TextSize = th.Size(theme.SizeNameCaptionText)
+}

@@ -1,0 +1,218 @@
+// Package outcome is the right-hand side of the window: a picture of the
+// Study over the table of its options. The picture is a chart or the drawing
+// of the airpath.
+package outcome
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/plot"
+
+	"returnbench/gui/sheet"
+	"returnbench/gui/widgets"
+	"returnbench/plots"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the pane needs of the session.
+type Model interface {
+	Study() *sizing.Study
+	Units() units.System
+}
+
+// AirpathKey names the drawing of the airpath among the pictures.
+const AirpathKey = "airpath"
+
+const fanAndSystemKey = "fan-and-system"
+
+// Pane is the picture over the table.
+type Pane struct {
+	model Model
+	dress func(units.System) plots.Look
+
+	kinds   []plots.Kind
+	pick    *widget.Select
+	loaded  *widget.Check
+	chart   *widgets.Chart
+	airpath *widgets.Airpath
+	path    *container.Scroll // the airpath in its room
+	empty   *widget.Label
+	table   *sheet.Sheet
+
+	head    *fyne.Container
+	picture *fyne.Container
+	box     *fyne.Container
+
+	shown string // key of the picture
+	quiet bool
+	drawn drawing
+}
+
+// drawing is what the picture was drawn of, to draw it anew only when it
+// changed.
+type drawing struct {
+	study *sizing.Study
+	units units.System
+	key   string
+}
+
+// New makes the pane. dress gives the look of charts in the units in use.
+func New(m Model, dress func(units.System) plots.Look) *Pane {
+	p := &Pane{model: m, dress: dress, kinds: plots.Kinds(), shown: fanAndSystemKey}
+	p.buildPicture()
+	p.buildTable()
+	p.head = container.NewStack()
+	bar := container.NewBorder(nil, nil, widget.NewLabel("Picture"), p.loaded, p.pick)
+	inside := container.NewBorder(container.NewVBox(p.head, bar), p.table.Object(), nil, nil, p.picture)
+	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), inside)
+	return p
+}
+
+// Object is the pane.
+func (p *Pane) Object() fyne.CanvasObject { return p.box }
+
+// OnPart is told the part of the airpath that was chosen in the drawing.
+func (p *Pane) OnPart(f func(part string)) { p.airpath.OnTapped = f }
+
+func (p *Pane) buildPicture() {
+	p.chart = widgets.NewChart()
+	p.chart.SetDress(func() plots.Look { return p.dress(p.model.Units()) })
+	p.chart.SetSource(p.plot)
+	p.airpath = widgets.NewAirpath()
+	p.path = container.NewScroll(p.airpath)
+	p.empty = widget.NewLabelWithStyle("Type the tonnage or the design airflow: the first answer follows at once.", fyne.TextAlignCenter, fyne.TextStyle{})
+	p.empty.Wrapping = fyne.TextWrapWord
+	titles := make([]string, 0, len(p.kinds)+1)
+	for _, k := range p.kinds {
+		titles = append(titles, k.Title)
+	}
+	titles = append(titles, airpathTitle)
+	p.pick = widget.NewSelect(titles, func(title string) {
+		if !p.quiet {
+			p.Show(p.keyOf(title))
+		}
+	})
+	p.loaded = widget.NewCheck("Filter at its change limit", func(bool) {
+		p.drawn = drawing{}
+		p.Refresh()
+	})
+	p.picture = container.NewStack(p.chart, p.path, p.empty)
+}
+
+const airpathTitle = "The airpath, part by part"
+
+func (p *Pane) keyOf(title string) string {
+	for _, k := range p.kinds {
+		if k.Title == title {
+			return k.Key
+		}
+	}
+	return AirpathKey
+}
+
+func (p *Pane) titleOf(key string) string {
+	for _, k := range p.kinds {
+		if k.Key == key {
+			return k.Title
+		}
+	}
+	return airpathTitle
+}
+
+// Dress sets what stands above the picture, the picture itself (empty: the one
+// in view stays), and whether the table of options is under it.
+func (p *Pane) Dress(head fyne.CanvasObject, picture string, table bool) {
+	p.head.Objects = nil
+	if head != nil {
+		p.head.Objects = []fyne.CanvasObject{head}
+	}
+	p.head.Refresh()
+	setVisible(p.table.Object(), table)
+	if picture == "" {
+		picture = p.shown
+	}
+	p.Show(picture)
+}
+
+// Show puts a picture in view by its key.
+func (p *Pane) Show(key string) {
+	p.shown = key
+	p.quiet = true
+	p.pick.SetSelected(p.titleOf(key))
+	p.quiet = false
+	p.Refresh()
+}
+
+// Shown is the key of the picture in view.
+func (p *Pane) Shown() string { return p.shown }
+
+// Refresh draws the newest Study.
+func (p *Pane) Refresh() {
+	study := p.model.Study()
+	setVisible(p.empty, study == nil)
+	setVisible(p.chart, study != nil && p.shown != AirpathKey)
+	setVisible(p.path, study != nil && p.shown == AirpathKey)
+	now := drawing{study, p.model.Units(), p.shown}
+	if study == nil || now == p.drawn {
+		return
+	}
+	p.drawn = now
+	if p.shown == AirpathKey {
+		p.airpath.Set(study, p.chosen(study), p.loaded.Checked, p.model.Units())
+	} else {
+		p.chart.Refresh()
+	}
+	p.fillTable(study)
+	p.box.Refresh()
+}
+
+// Redress draws all anew, as after a change of theme.
+func (p *Pane) Redress() {
+	p.drawn = drawing{}
+	p.Refresh()
+}
+
+func setVisible(o fyne.CanvasObject, visible bool) {
+	if visible == o.Visible() {
+		return
+	}
+	if visible {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
+// plot draws the chart in view and names the lines that its read-out follows.
+func (p *Pane) plot() (*plot.Plot, []plots.ReadoutLine) {
+	study := p.model.Study()
+	if study == nil {
+		return nil, nil
+	}
+	for _, k := range p.kinds {
+		if k.Key != p.shown {
+			continue
+		}
+		var lines []plots.ReadoutLine
+		if k.Key == fanAndSystemKey {
+			lines = plots.FanAndSystemLines(study)
+		}
+		return k.Draw(study, p.dress(p.model.Units())), lines
+	}
+	return nil, nil
+}
+
+// chosen is the option whose airpath is drawn: the row chosen in the table,
+// today where none is.
+func (p *Pane) chosen(s *sizing.Study) *sizing.OptionResult {
+	if i := p.table.Selected(); i >= 0 && i < len(s.Options) {
+		return &s.Options[i]
+	}
+	return s.Today()
+}
+
+// Chart is the chart, for whoever wants its picture.
+func (p *Pane) Chart() *widgets.Chart { return p.chart }

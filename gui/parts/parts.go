@@ -1,0 +1,32 @@
+// Package parts is the place for the coil and the supply, each known by its
+// drop at one airflow.
+package parts
+
+import (
+	"returnbench/gui/form"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface{ form.Model }
+
+// Screen is the place.
+type Screen struct{ *form.Form }
+
+// New makes the screen.
+func New(m Model) *Screen {
+	return &Screen{form.New(m, func() string { return "" }, func(b *form.Builder) {
+		b.Heading("Cooling coil")
+		part(b, "coil", func(j *sizing.Job) *sizing.Part { return &j.Coil })
+		b.Heading("Supply ducts and registers")
+		part(b, "supply", func(j *sizing.Job) *sizing.Part { return &j.Supply })
+		b.Note("A drop measured between two test ports belongs to Gauge: it replaces what is typed here.")
+	})}
+}
+
+func part(b *form.Builder, path string, at func(*sizing.Job) *sizing.Part) {
+	b.Drop(path, "Drop", at)
+	form.Quantity(b, path+".airflow", "at an airflow of", form.Of(at, func(p *sizing.Part) *units.Flow { return &p.Airflow }), form.QuantityLook{Hint: "design"})
+	b.Number(path+".exponent", "Exponent on airflow", form.Of(at, func(p *sizing.Part) *float64 { return &p.Exponent }), "usual for the part")
+}

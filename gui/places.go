@@ -1,0 +1,178 @@
+package gui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"returnbench/gui/blower"
+	"returnbench/gui/cautions"
+	"returnbench/gui/compare"
+	"returnbench/gui/equipment"
+	"returnbench/gui/filters"
+	"returnbench/gui/findings"
+	"returnbench/gui/gauge"
+	"returnbench/gui/house"
+	"returnbench/gui/limits"
+	"returnbench/gui/parts"
+	"returnbench/gui/question"
+	"returnbench/gui/returns"
+	"returnbench/gui/sizes"
+	"returnbench/gui/slot"
+	"returnbench/gui/working"
+)
+
+// screen is what the shell needs of a place.
+type screen interface {
+	Object() fyne.CanvasObject
+	Refresh()
+	First() fyne.Focusable // nil: nothing there takes the keyboard
+}
+
+// pathShower is a screen that can lead to one field.
+type pathShower interface{ Show(path string) }
+
+// header is a screen that has something to say above the picture.
+type header interface{ Head() fyne.CanvasObject }
+
+// place is one stop on the walk through the house.
+type place struct {
+	key, name string
+	shortcut  fyne.Shortcut
+	owns      []string // beginnings of the paths of its fields
+	wide      bool     // it takes the picture's room too
+	picture   string   // shown on entering; empty: the one in view stays
+	bare      bool     // the picture without the table of options
+	make      func(b *Bench) screen
+}
+
+const firstPlace = "question"
+
+// places follow the air: from the question through the equipment and back from
+// the rooms to the blower, then what was measured and what may be done.
+func places() []place {
+	list := []place{
+		{key: firstPlace, name: "Question", picture: "fan-and-system", bare: true,
+			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
+			make: func(b *Bench) screen { return question.New(b.session, b.enter) }},
+		{key: "house", name: "House", owns: []string{"name", "notes", "site"},
+			make: func(b *Bench) screen { return house.New(b.session) }},
+		{key: "equipment", name: "Equipment", owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
+			make: func(b *Bench) screen { return equipment.New(b.session) }},
+		{key: "blower", name: "Blower", picture: "fan-and-system", owns: []string{"equipment.blower"},
+			make: func(b *Bench) screen { return blower.New(b.session) }},
+		{key: "returns", name: "Returns", picture: "airpath", owns: []string{"returns"},
+			make: func(b *Bench) screen { return returns.New(b.session) }},
+		{key: "slot", name: "Filter slot", picture: "airpath", owns: []string{"slot"},
+			make: func(b *Bench) screen { return slot.New(b.session) }},
+		{key: "filters", name: "Filters", picture: "filter-drop", owns: []string{"filters"},
+			make: func(b *Bench) screen { return filters.New(b.session) }},
+		{key: "parts", name: "Coil and supply", picture: "pressure-by-part", owns: []string{"coil", "supply"},
+			make: func(b *Bench) screen { return parts.New(b.session) }},
+		{key: "gauge", name: "Gauge", owns: []string{"readings"},
+			make: func(b *Bench) screen { return gauge.New(b.session) }},
+		{key: "compare", name: "Compare", bare: true, owns: []string{"options"},
+			make: func(b *Bench) screen { return compare.New(b.session) }},
+		{key: "sizes", name: "Sizes", wide: true,
+			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
+		{key: "limits", name: "Limits", owns: []string{"limits"},
+			make: func(b *Bench) screen { return limits.New(b.session) }},
+		{key: "findings", name: "Findings", wide: true,
+			make: func(b *Bench) screen { return findings.New(b.session, b.showPath) }},
+		{key: "working", name: "Working", wide: true,
+			make: func(b *Bench) screen { return working.New(b.session) }},
+		{key: "cautions", name: "Cautions", wide: true,
+			make: func(b *Bench) screen { return cautions.New() }},
+	}
+	for i := range list {
+		switch {
+		case i < 9:
+			list[i].shortcut = ctrl(fyne.KeyName(rune('1' + i)))
+		case i == 9:
+			list[i].shortcut = ctrl(fyne.Key0)
+		default:
+			list[i].shortcut = ctrlShift(fyne.KeyName(rune('1' + i - 10)))
+		}
+	}
+	return list
+}
+
+func placeOf(key string) place {
+	for _, p := range places() {
+		if p.key == key {
+			return p
+		}
+	}
+	return places()[0]
+}
+
+func (b *Bench) placeInView() place { return placeOf(b.at) }
+
+// placeOfPath finds where a field is edited: the place that owns the longest
+// beginning of its path.
+func placeOfPath(path string) string {
+	best, key := 0, firstPlace
+	for _, p := range places() {
+		for _, begin := range p.owns {
+			if len(begin) > best && strings.HasPrefix(path, begin) {
+				best, key = len(begin), p.key
+			}
+		}
+	}
+	return key
+}
+
+// goTo puts a place in view.
+func (b *Bench) goTo(key string) {
+	p := placeOf(key)
+	b.window.Canvas().Unfocus() // no entry may keep the keyboard out of sight
+	b.session.EndTyping()
+	b.at = p.key
+	s := b.screens[p.key]
+	if s == nil {
+		s = p.make(b)
+		b.screens[p.key] = s
+	}
+	if p.wide {
+		b.body.Objects = []fyne.CanvasObject{container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), s.Object())}
+	} else {
+		b.left.Objects = []fyne.CanvasObject{s.Object()}
+		b.left.Refresh()
+		b.body.Objects = []fyne.CanvasObject{b.split}
+		b.dressPane(p, s)
+	}
+	b.body.Refresh()
+	if b.menu != nil {
+		b.refresh()
+	}
+}
+
+func (b *Bench) dressPane(p place, s screen) {
+	var head fyne.CanvasObject
+	if h, ok := s.(header); ok {
+		head = h.Head()
+	}
+	b.pane.Dress(head, p.picture, !p.bare)
+}
+
+// enter puts a place in view and the keyboard in its first field.
+func (b *Bench) enter(key string) {
+	b.goTo(key)
+	b.focusFirst()
+}
+
+func (b *Bench) focusFirst() {
+	if f := b.screens[b.at].First(); f != nil {
+		b.window.Canvas().Focus(f)
+	}
+}
+
+// showPath leads to the field of a path.
+func (b *Bench) showPath(path string) {
+	b.goTo(placeOfPath(path))
+	if s, ok := b.screens[b.at].(pathShower); ok {
+		s.Show(path)
+	}
+}

@@ -1,0 +1,115 @@
+package gui
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/google/renameio/v2/maybe"
+
+	"returnbench/gui/session"
+	"returnbench/sizing/jobfile"
+)
+
+// recoveryStore keeps the unsaved job of this process in a file named after
+// it, and finds those that processes no longer running left behind.
+type recoveryStore struct {
+	own  own
+	pid  int
+	runs func(pid int) bool
+	left string // file that Kept found
+}
+
+func newRecoveryStore(o own) *recoveryStore {
+	return &recoveryStore{own: o, pid: os.Getpid(), runs: running}
+}
+
+const recoveryPrefix, recoverySuffix = "unsaved-", ".json"
+
+// recoveryCopy is the file: where the job belongs, and the job as jobfile
+// writes it.
+type recoveryCopy struct {
+	Path string          `json:"path"`
+	Job  json.RawMessage `json:"job"`
+}
+
+func (r *recoveryStore) file() string {
+	return filepath.Join(r.own.dir, recoveryPrefix+strconv.Itoa(r.pid)+recoverySuffix)
+}
+
+// Keep writes the copy whole or not at all.
+func (r *recoveryStore) Keep(rec session.Recovery) error {
+	job, err := jobfile.Encode(rec.Job)
+	if err != nil {
+		return err
+	}
+	data, err := json.Marshal(recoveryCopy{Path: rec.Path, Job: job})
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(r.own.dir, 0o755); err != nil {
+		return err
+	}
+	return maybe.WriteFile(r.file(), data, 0o600)
+}
+
+// Kept finds a copy that an earlier sitting left.
+func (r *recoveryStore) Kept() (*session.Recovery, error) {
+	entries, err := os.ReadDir(r.own.dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		rest, ok := strings.CutPrefix(e.Name(), recoveryPrefix)
+		if !ok || !strings.HasSuffix(rest, recoverySuffix) {
+			continue
+		}
+		pid, err := strconv.Atoi(strings.TrimSuffix(rest, recoverySuffix))
+		if err != nil || pid == r.pid || r.runs(pid) {
+			continue
+		}
+		return r.read(filepath.Join(r.own.dir, e.Name()))
+	}
+	return nil, nil
+}
+
+func (r *recoveryStore) read(file string) (*session.Recovery, error) {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	var c recoveryCopy
+	if err := json.Unmarshal(data, &c); err != nil {
+		return nil, fmt.Errorf("%s: %w", file, err)
+	}
+	job, err := jobfile.Decode(c.Job)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", file, err)
+	}
+	r.left = file
+	return &session.Recovery{Job: job, Path: c.Path}, nil
+}
+
+// Drop removes the copy of this process, and the one that was offered.
+func (r *recoveryStore) Drop() error {
+	files := []string{r.file()}
+	if r.left != "" {
+		files = append(files, r.left)
+		r.left = ""
+	}
+	var faults []error
+	for _, f := range files {
+		if err := os.Remove(f); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			faults = append(faults, err)
+		}
+	}
+	return errors.Join(faults...)
+}

@@ -1,0 +1,117 @@
+package gui
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"github.com/google/renameio/v2/maybe"
+
+	"returnbench/gui/look"
+	"returnbench/sizing/units"
+)
+
+// Settings are the person's own, kept between sittings.
+type Settings struct {
+	Units    string  `json:"units"`     // "ip" or "si"
+	Theme    string  `json:"theme"`     // "light" or "dark"
+	TextSize float32 `json:"text_size"` // 1 is the usual
+}
+
+// TextSizes are the text sizes on offer.
+var textSizes = []float32{1, 1.25, 1.5}
+
+func usualSettings() Settings { return Settings{Units: "ip", Theme: look.Light, TextSize: 1} }
+
+// sound replaces what no window can use, as after an edit by hand.
+func (s Settings) sound() Settings {
+	usual := usualSettings()
+	if s.Units != "ip" && s.Units != "si" {
+		s.Units = usual.Units
+	}
+	if s.Theme != look.Light && s.Theme != look.Dark {
+		s.Theme = usual.Theme
+	}
+	if !slices.Contains(textSizes, s.TextSize) {
+		s.TextSize = usual.TextSize
+	}
+	return s
+}
+
+func (s Settings) system() units.System {
+	if s.Units == "si" {
+		return units.SI
+	}
+	return units.IP
+}
+
+// own is the folder of the person's own files; with no folder nothing is kept.
+type own struct{ dir string }
+
+// ownFolder is the usual place for them.
+func ownFolder() (own, error) {
+	base, err := os.UserConfigDir()
+	if err != nil {
+		return own{}, fmt.Errorf("no folder for settings: %w", err)
+	}
+	return own{dir: filepath.Join(base, "returnbench")}, nil
+}
+
+const (
+	settingsFile = "settings.json"
+	recentFile   = "recent.json"
+	longestList  = 8
+)
+
+// read fills v from a file of the folder; a file that is not there leaves v as
+// it is.
+func (o own) read(name string, v any) error {
+	if o.dir == "" {
+		return nil
+	}
+	data, err := os.ReadFile(filepath.Join(o.dir, name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if err := json.Unmarshal(data, v); err != nil {
+		return fmt.Errorf("%s: %w", filepath.Join(o.dir, name), err)
+	}
+	return nil
+}
+
+// write replaces a file of the folder whole or not at all.
+func (o own) write(name string, v any) error {
+	if o.dir == "" {
+		return nil
+	}
+	data, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(o.dir, 0o755); err != nil {
+		return err
+	}
+	return maybe.WriteFile(filepath.Join(o.dir, name), append(data, '\n'), 0o644)
+}
+
+func (o own) settings() (Settings, error) {
+	s := usualSettings()
+	err := o.read(settingsFile, &s)
+	return s.sound(), err
+}
+
+// recent are the files last opened or saved, newest first.
+func (o own) recent() []string {
+	var paths []string
+	if err := o.read(recentFile, &paths); err != nil {
+		return nil // a broken list is only a list lost
+	}
+	return paths[:min(len(paths), longestList)]
+}

@@ -1,0 +1,193 @@
+// Package sizes is the place for the ranked list of nominal sizes, and for the
+// ducts that the branches want.
+package sizes
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/candidate"
+	"returnbench/gui/sheet"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface {
+	Study() *sizing.Study
+	Units() units.System
+	Apply(name string, change func(*sizing.Job))
+}
+
+// Screen is the place.
+type Screen struct {
+	model Model
+	enter func(place string)
+
+	place *widget.Select
+	meet  *widget.Check
+	add   *widget.Button
+	why   *widget.Label
+	table *widgets.Table
+	ducts *sheet.Sheet
+	none  *widget.Label
+	box   fyne.CanvasObject
+
+	shown []sizing.Size
+}
+
+var placeNames = []string{"every place", "return grille with its filter", "filter slot", "deeper cabinet"}
+
+var placeKeys = map[string]string{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
+
+// New makes the screen; enter leads to another place.
+func New(m Model, enter func(place string)) *Screen {
+	s := &Screen{model: m, enter: enter}
+	s.place = widget.NewSelect(placeNames, func(string) { s.Refresh() })
+	s.place.Selected = placeNames[0]
+	s.meet = widget.NewCheck("only sizes that meet every limit", func(bool) { s.Refresh() })
+	s.add = widget.NewButton("Add to Compare", s.addChosen)
+	s.why = widget.NewLabel("")
+	s.why.Wrapping = fyne.TextWrapWord
+	s.table = widgets.NewTable()
+	s.table.OnSelected = func(int) { s.tellChosen() }
+	s.table.OnActivated = func(int) { s.addChosen() }
+	s.ducts = sheet.New(5)
+	s.none = widget.NewLabel("")
+	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), s.add)
+	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow that each branch carries"), s.none, s.ducts.Object())
+	s.box = container.NewBorder(bar, bottom, nil, nil, s.table)
+	s.Refresh()
+	return s
+}
+
+func bold(text string) *widget.Label {
+	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+}
+
+// Object is the screen.
+func (s *Screen) Object() fyne.CanvasObject { return s.box }
+
+// First is the choice of place.
+func (s *Screen) First() fyne.Focusable { return s.place }
+
+// Refresh reads the Study again.
+func (s *Screen) Refresh() {
+	study, sys := s.model.Study(), s.model.Units()
+	s.shown = nil
+	if study != nil {
+		for _, size := range study.Sizes {
+			if (s.place.Selected == placeNames[0] || size.Place == placeKeys[s.place.Selected]) && (size.Meets || !s.meet.Checked) {
+				s.shown = append(s.shown, size)
+			}
+		}
+	}
+	s.fillSizes(sys)
+	s.fillDucts(study, sys)
+	s.tellChosen()
+}
+
+func (s *Screen) fillSizes(sys units.System) {
+	size := sizing.Size{}
+	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
+	s.table.SetColumns([]widgets.Column{
+		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Place"}, {Title: "Meets the limits"}, {Title: "Unbeaten"},
+		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea)},
+		{Title: "Face velocity", Unit: unit(size.DesignFaceVelocity) + " at design"},
+		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: unit(size.FilterDrop) + ", clean"},
+		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
+	})
+	rows := make([][]string, len(s.shown))
+	for i, z := range s.shown {
+		meets, front := string(sizing.Good), ""
+		if !z.Meets {
+			meets = string(sizing.Caution)
+		}
+		if z.Front {
+			front = "yes"
+		}
+		rows[i] = []string{
+			z.Label, z.Place, meets, front, sheet.Number(z.FaceArea, sys), sheet.Known(z.MediaArea, sys),
+			sheet.Number(z.DesignFaceVelocity, sys), sheet.Number(z.Airflow, sys), sheet.Number(z.FilterDrop, sys),
+			sheet.Number(z.ExternalStatic, sys), sheet.Number(z.BlowerPower, sys), z.Filter,
+		}
+	}
+	s.table.SetRows(rows)
+}
+
+func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
+	text := "No branch is described: see Returns."
+	var ducts []sizing.DuctSize
+	if study != nil {
+		ducts = study.Ducts
+	}
+	if len(ducts) > 0 {
+		text = ""
+	}
+	if s.none.Hidden = text == ""; !s.none.Hidden {
+		s.none.SetText(text)
+	}
+	s.ducts.Object().Hidden = text != ""
+	d := sizing.DuctSize{}
+	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
+	rows := make([][]string, len(ducts))
+	for i, d := range ducts {
+		verdict := string(sizing.Good)
+		if d.Undersized {
+			verdict = string(sizing.Caution) + " too small today"
+		}
+		rows[i] = []string{
+			d.Branch, sheet.Number(d.Airflow, sys), sheet.Number(d.Round, sys), sheet.Number(d.Flex, sys),
+			sheet.Number(d.RectWidth, sys) + " x " + sheet.Number(d.RectHeight, sys),
+			sheet.Number(d.Velocity, sys), sheet.Number(d.Now, sys), sheet.Number(d.FrictionPer, sys), verdict,
+		}
+	}
+	s.ducts.Set([]widgets.Column{
+		{Title: "Branch"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round)}, {Title: "Flex", Unit: unit(d.Flex)},
+		{Title: "Rectangular", Unit: unit(d.RectWidth)}, {Title: "Velocity", Unit: unit(d.Velocity) + " in the round"},
+		{Title: "Velocity now", Unit: unit(d.Now)}, {Title: "Friction", Unit: unit(d.FrictionPer) + " per 100 ft"}, {Title: "Today"},
+	}, rows)
+}
+
+func (s *Screen) chosen() *sizing.Size {
+	if i := s.table.Selected(); i >= 0 && i < len(s.shown) {
+		return &s.shown[i]
+	}
+	return nil
+}
+
+// tellChosen says what the chosen size misses.
+func (s *Screen) tellChosen() {
+	size := s.chosen()
+	if size == nil {
+		s.add.Disable()
+		s.why.SetText("Choose a size to see what it meets and what it misses.")
+		return
+	}
+	s.add.Enable()
+	if size.Meets {
+		s.why.SetText(size.Label + " meets every limit.")
+		return
+	}
+	misses := make([]string, len(size.Misses))
+	for i, m := range size.Misses {
+		misses[i] = m.In(s.model.Units())
+	}
+	s.why.SetText(size.Label + ": " + strings.Join(misses, "; ") + ".")
+}
+
+// addChosen makes the chosen size an option to compare.
+func (s *Screen) addChosen() {
+	size := s.chosen()
+	if size == nil {
+		return
+	}
+	z := *size
+	s.model.Apply("Add "+z.Label+" to Compare", func(j *sizing.Job) { candidate.Add(j, z) })
+	s.enter("compare")
+}

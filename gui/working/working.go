@@ -1,0 +1,122 @@
+// Package working is the place where any headline number shows the steps it
+// came from: what was done, the formula, the numbers in it, and the source.
+package working
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface {
+	Study() *sizing.Study
+	Units() units.System
+}
+
+// Screen is the place: the numbers at the left, the steps of the chosen one at
+// the right.
+type Screen struct {
+	model    Model
+	table    *widgets.Table
+	steps    *fyne.Container
+	box      fyne.CanvasObject
+	study    *sizing.Study
+	workings []sizing.Working
+}
+
+// New makes the screen.
+func New(m Model) *Screen {
+	s := &Screen{model: m, table: widgets.NewTable(), steps: container.NewVBox()}
+	s.table.SetColumns([]widgets.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
+	s.table.OnSelected = func(int) { s.tell() }
+	split := container.NewHSplit(s.table, container.NewVScroll(container.NewPadded(s.steps)))
+	split.SetOffset(0.45)
+	s.box = container.NewBorder(
+		widget.NewLabelWithStyle("The working behind each number", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		nil, nil, nil, split)
+	s.Refresh()
+	return s
+}
+
+// Object is the screen.
+func (s *Screen) Object() fyne.CanvasObject { return s.box }
+
+// First is the table of numbers.
+func (s *Screen) First() fyne.Focusable { return s.table }
+
+// Refresh reads the Study again.
+func (s *Screen) Refresh() {
+	if study := s.model.Study(); study != s.study {
+		s.study, s.workings = study, nil
+		if study != nil {
+			s.workings = study.Workings()
+		}
+	}
+	rows := make([][]string, len(s.workings))
+	for i, w := range s.workings {
+		result := ""
+		if n := len(w.Steps); n > 0 {
+			_, result = w.Steps[n-1].In(s.model.Units())
+		}
+		rows[i] = []string{w.Name, filterState(w.Key), result}
+	}
+	s.table.SetRows(rows)
+	if s.table.Selected() < 0 && len(rows) > 0 {
+		s.table.Select(0)
+	}
+	s.tell()
+}
+
+// filterState tells the state of the filter from the path of a number.
+func filterState(key string) string {
+	switch {
+	case strings.Contains(key, ".clean."):
+		return "clean"
+	case strings.Contains(key, ".loaded."):
+		return "loaded"
+	}
+	return ""
+}
+
+func (s *Screen) tell() {
+	s.steps.Objects = nil
+	if i := s.table.Selected(); i >= 0 && i < len(s.workings) {
+		s.add(s.workings[i].Name, func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
+		for _, step := range s.workings[i].Steps {
+			s.step(step)
+		}
+	}
+	s.steps.Refresh()
+}
+
+func (s *Screen) step(step sizing.Step) {
+	numbers, result := step.In(s.model.Units())
+	s.add(step.Text, func(l *widget.Label) { l.TextStyle.Bold = true })
+	s.add(step.Formula, func(l *widget.Label) { l.TextStyle.Italic = true })
+	s.add(numbers, func(*widget.Label) {})
+	s.add("= "+result, func(*widget.Label) {})
+	if step.Source != "" {
+		s.add("source: "+step.Source, func(l *widget.Label) {
+			l.SizeName = theme.SizeNameCaptionText
+			l.Importance = widget.LowImportance
+		})
+	}
+}
+
+func (s *Screen) add(text string, dress func(*widget.Label)) {
+	if text == "" {
+		return
+	}
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	dress(l)
+	s.steps.Add(l)
+}
