@@ -1,0 +1,110 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"returnbench/sizing/duct"
+	"returnbench/sizing/units"
+)
+
+// changes tells in plain sentences what is done to the house.
+func (p *plan) changes(sys units.System) []string {
+	if p.isToday() {
+		return nil
+	}
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	if c := p.central(); c != nil {
+		switch {
+		case c.newPlace:
+			old := ""
+			if before, ok := slotSize(p.today.Place, p.series); ok {
+				old = " in place of the " + before.String()
+			}
+			add("A %s for a %s filter%s, holding: %s.", c.box(), c.size, old, called(*c))
+		case c.newMake:
+			add("Another filter in the place that is there, %s: %s.", c.size, called(*c))
+		}
+	} else if p.change.Slot.None && !p.job.Slot.None {
+		add("The central filter place is left empty.")
+	}
+	for _, b := range p.returns {
+		if b.isNew {
+			add("%s", p.returnChange(b, sys))
+		}
+	}
+	p.grilleFilters(add)
+	for _, t := range p.job.Returns {
+		if len(p.change.Returns) > 0 && !p.keeps(t.Name) {
+			add("The return %q is taken out of use.", t.Name)
+		}
+	}
+	if p.change.Tap != "" && p.change.Tap != p.job.Equipment.Blower.CoolingTap {
+		add("The blower's cooling tap is set: %s.", tapName(p.change.Tap))
+	}
+	return out
+}
+
+// grilleFilters tells of other filters behind grilles that stay.
+func (p *plan) grilleFilters(add func(string, ...any)) {
+	for _, l := range p.places {
+		if !l.inSlot && !l.newPlace && l.newMake {
+			add("Another filter behind the %s, %s: %s.", l.where, l.size, called(l))
+		}
+	}
+}
+
+func called(l filterPlace) string {
+	if l.filter.MERV > 0 {
+		return fmt.Sprintf("%s (MERV %d)", l.filter.Name, l.filter.MERV)
+	}
+	return l.filter.Name
+}
+
+func (p *plan) keeps(name string) bool {
+	for _, b := range p.returns {
+		if b.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *plan) returnChange(b branch, sys units.System) string {
+	var parts []string
+	if b.Grille.Width > 0 {
+		style := b.Grille.Style
+		if style == "" {
+			style = duct.Stamped
+		}
+		parts = append(parts, fmt.Sprintf("a %s grille of %s", style, by(p.series, b.Grille.Width, b.Grille.Height)))
+	}
+	for _, r := range b.Runs {
+		parts = append(parts, longways(r.Length, sys)+" of "+runSize(r, p.series))
+	}
+	text := strings.Join(parts, ", ")
+	if b.Filter != "" {
+		for _, l := range p.places {
+			if l.where == b.name+" grille" {
+				text += ", a filter behind the grille: " + called(l)
+			}
+		}
+	}
+	verb := "A new return"
+	if _, had := p.todays(b.Name); had && b.Name != "" {
+		verb = "A changed return"
+	}
+	return fmt.Sprintf("%s, %s: %s.", verb, b.name, text)
+}
+
+// runSize is a duct's section in words.
+func runSize(r duct.Run, sys units.System) string {
+	switch r.Shape {
+	case duct.Flex:
+		return by(sys, r.Diameter) + " flex"
+	case duct.Rectangular:
+		return by(sys, r.Width, r.Height) + " rectangular duct"
+	}
+	return by(sys, r.Diameter) + " round duct"
+}

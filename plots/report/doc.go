@@ -1,0 +1,18 @@
+// Package report writes the pages that leave the bench, as PDF: one page for
+// the customer, the work order, and the working behind every number.
+//
+// Every number is the Study's or the Job's, rounded for paper. The only
+// arithmetic is rounding, layout, and the margin of 10 % or two marks of a
+// gauge round an expected reading, which the page itself names.
+//
+//	sheet    a PDF with its faces; writes text, wraps and shrinks it
+//	canvas   a vg.Canvas on a part of a sheet: charts stay vectors
+//	row      the least piece that stays whole; rows are packed into pages
+//	flow     a list of rows in the making: headings, paragraphs, tables
+//
+// Lengths on paper are in points of 1/72 inch, y downwards.
+//
+// The face is Liberation Sans (SIL Open Font License), embedded as far as it is
+// used. It holds Latin, Greek, Cyrillic and Hebrew. What it does not hold shows
+// as □ and is told of in Pages.Warnings.
+package report

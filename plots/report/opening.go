@@ -1,0 +1,224 @@
+package report
+
+import (
+	"fmt"
+
+	"returnbench/sizing/units"
+)
+
+type length = units.Length
+
+// outline is a rectangle of an opening's drawing, all about one centre.
+type outline struct {
+	name          string
+	width, height length
+	ink           shade
+	pen           float64
+	dash          []float64
+	paint         bool
+}
+
+// opening is one drawing: what to cut, and what goes into it.
+type opening struct {
+	title    string
+	note     string
+	outlines []outline // the cut first
+}
+
+// openings draws to scale what has to be cut, or where nothing has, the place
+// that the filter goes into.
+func (d *document) openings(f *flow) {
+	list := d.cuts()
+	title := "Openings to cut"
+	if len(list) == 0 {
+		title = "Nothing to cut: check the place that is there"
+		list = d.standing()
+	}
+	if len(list) == 0 {
+		return
+	}
+	f.heading(title)
+	const across, room, high = 2, 14.0, 128.0
+	cell := (f.width - room) / across
+	n := scaleFor(list, cell-78, high)
+	for i := 0; i < len(list); i += across {
+		part := list[i:min(i+across, len(list))]
+		texts := make([][]string, len(part))
+		most := 0
+		for k, o := range part {
+			texts[k] = f.wrap(f.small(), o.note, cell-4)
+			most = max(most, len(texts[k]))
+		}
+		tall := 0.0
+		for _, o := range part {
+			tall = max(tall, o.size().h*paperScale(n))
+		}
+		height := 34 + tall + 30 + float64(most)*f.small().lead()
+		f.figure(height, func(y float64) {
+			for k, o := range part {
+				d.drawOpening(f, o, texts[k], f.x+float64(k)*(cell+room), y, cell, tall, n)
+			}
+		})
+		f.rows[len(f.rows)-1].keep = i+across >= len(list)
+		f.add(row{height: 4, keep: i+across >= len(list)})
+	}
+	f.paragraph(f.small(), fmt.Sprintf("Drawn to scale, 1 : %d, seen along the air. Check by measuring before cutting; nothing is cut before the wall is known to be free of wires, pipes and studs that carry load.", n))
+}
+
+// cuts are the openings that the work asks for.
+func (d *document) cuts() []opening {
+	var out []opening
+	p := d.plan
+	for _, b := range p.returns {
+		if !b.isNew || b.Grille.Width == 0 {
+			continue
+		}
+		old, had := p.todays(b.Name)
+		if had && old.Grille.Width == b.Grille.Width && old.Grille.Height == b.Grille.Height {
+			continue
+		}
+		o := opening{title: "Wall opening, " + b.name}
+		o.outlines = []outline{{name: "cut", width: b.Grille.Width, height: b.Grille.Height, ink: black, pen: 1.6, paint: true}}
+		o.note = "Cut " + by(p.series, b.Grille.Width, b.Grille.Height) + ", width first: a grille is named by its opening and its frame covers the edge."
+		for _, l := range p.places {
+			if l.where == b.name+" grille" {
+				a := l.actual()
+				o.outlines = append(o.outlines, outline{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}})
+			}
+		}
+		if b.OpeningWidth > 0 && b.OpeningHeight > 0 {
+			o.note += " The wall has room for " + by(p.series, b.OpeningWidth, b.OpeningHeight) + "."
+		}
+		out = append(out, o)
+	}
+	if c := p.central(); c != nil && c.newPlace && !p.isToday() {
+		out = append(out, d.placeDrawing(*c, "Airway of the "+c.box()))
+	}
+	return out
+}
+
+// standing are the filter places as they are.
+func (d *document) standing() []opening {
+	var out []opening
+	for _, l := range d.plan.places {
+		out = append(out, d.placeDrawing(l, "Filter place, "+l.where))
+	}
+	return out
+}
+
+// placeDrawing is a filter place: its nominal face, the frame in it, and where
+// it is new the room that its cabinet takes.
+func (d *document) placeDrawing(l filterPlace, title string) opening {
+	series := d.plan.series
+	a := l.actual()
+	o := opening{title: title, outlines: []outline{
+		{name: "face", width: l.size.Width, height: l.size.Height, ink: black, pen: 1.6, paint: true},
+		{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}},
+	}}
+	o.note = fmt.Sprintf("Nominal face %s, for a filter %s; its frame measures %s.",
+		by(series, l.size.Width, l.size.Height), l.size, by(series, sides(a)...))
+	if l.inSlot && l.newPlace {
+		b := l.size.Box()
+		o.outlines = append(o.outlines, outline{name: "cabinet", width: b.Width, height: b.Height, ink: soft, pen: 0.9})
+		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), by(series, sides(b)...))
+	}
+	return o
+}
+
+type extent struct{ w, h float64 } // m
+
+func (o opening) size() extent {
+	var e extent
+	for _, r := range o.outlines {
+		e.w, e.h = max(e.w, r.width.SI()), max(e.h, r.height.SI())
+	}
+	return e
+}
+
+var scales = []int{2, 4, 5, 6, 8, 10, 12, 16, 20, 25, 30, 40, 50, 75, 100, 200}
+
+// paperScale is points on paper per metre at 1 : n.
+func paperScale(n int) float64 { return 72 / 0.0254 / float64(n) }
+
+// scaleFor is the largest scale at which all drawings fit.
+func scaleFor(list []opening, w, h float64) int {
+	for _, n := range scales {
+		fits := true
+		for _, o := range list {
+			e := o.size()
+			fits = fits && e.w*paperScale(n) <= w && e.h*paperScale(n) <= h
+		}
+		if fits {
+			return n
+		}
+	}
+	return 1000
+}
+
+func (d *document) drawOpening(f *flow, o opening, note []string, x, y, cell, tall float64, n int) {
+	s := d.sheet
+	head := style{size: 9, bold: true}
+	s.put(head, x, y+head.ascent(), s.cut(head, o.title, cell))
+	cx, cy := x+cell/2, y+34+tall/2
+	k := paperScale(n)
+	for i := len(o.outlines) - 1; i >= 0; i-- {
+		r := o.outlines[i]
+		w, h := r.width.SI()*k, r.height.SI()*k
+		if r.paint {
+			s.fill(pale, cx-w/2, cy-h/2, w, h)
+		}
+	}
+	for _, r := range o.outlines {
+		w, h := r.width.SI()*k, r.height.SI()*k
+		s.box(r.ink, r.pen, r.dash, cx-w/2, cy-h/2, w, h)
+	}
+	s.pen(black, 0.5, nil)
+	d.dimensions(o, cx, cy, k)
+	d.legend(o, x, y+34+tall+13, cell)
+	for i, text := range note {
+		s.put(f.small(), x, y+34+tall+30+float64(i)*f.small().lead()+f.small().ascent()-2, text)
+	}
+}
+
+// dimensions writes the sides of the first outline outside of all others.
+func (d *document) dimensions(o opening, cx, cy, k float64) {
+	s := d.sheet
+	t := style{size: 8.5, bold: true}
+	e := o.size()
+	cut := o.outlines[0]
+	w, h := cut.width.SI()*k, cut.height.SI()*k
+	top := cy - e.h*k/2 - 8
+	right := cx + e.w*k/2 + 8
+	for _, x := range []float64{cx - w/2, cx + w/2} {
+		s.line(rule, 0.4, nil, x, top-3, x, cy-h/2-1.5)
+	}
+	for _, y := range []float64{cy - h/2, cy + h/2} {
+		s.line(rule, 0.4, nil, cx+w/2+1.5, y, right+3, y)
+	}
+	s.line(black, 0.6, nil, cx-w/2, top, cx+w/2, top)
+	s.arrow(black, 5, cx-w/2, top, -1, 0)
+	s.arrow(black, 5, cx+w/2, top, 1, 0)
+	s.centred(t, cx, top-3, measure(cut.width, d.plan.series))
+	s.line(black, 0.6, nil, right, cy-h/2, right, cy+h/2)
+	s.arrow(black, 5, right, cy-h/2, 0, -1)
+	s.arrow(black, 5, right, cy+h/2, 0, 1)
+	s.put(t, right+4, cy+3, measure(cut.height, d.plan.series))
+}
+
+// legend names the lines, in a row under the drawing.
+func (d *document) legend(o opening, x, y, cell float64) {
+	s := d.sheet
+	t := style{size: 7.5}
+	names := map[string]string{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside"}
+	const sample, gap = 15.0, 9.0
+	long := -gap
+	for _, r := range o.outlines {
+		long += sample + 3 + s.width(t, names[r.name]) + gap
+	}
+	x += (cell - long) / 2
+	for _, r := range o.outlines {
+		s.line(r.ink, r.pen, r.dash, x, y, x+sample, y)
+		s.put(t, x+sample+3, y+2.5, names[r.name])
+		x += sample + 3 + s.width(t, names[r.name]) + gap
+	}
+}

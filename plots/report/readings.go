@@ -1,0 +1,118 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// The margin round an expected reading: the wider of a tenth of it and two
+// marks of a usual hand gauge. Common practice, no source; the page says so.
+const (
+	readingShare  = 0.10
+	gaugeMarksIP  = 2 * 0.01 // in. w.c.
+	gaugeMarksSI  = 2 * 2.5  // Pa
+	marginInWords = "the wider of 10 % and two marks of a usual gauge (0.02 in. w.c., 5 Pa)"
+)
+
+// expectedReadings tells what to read at each port after the work, with room
+// to write it in.
+func (d *document) expectedReadings(f *flow) {
+	ports := d.ports()
+	p := d.plan
+	c := &p.option.Clean
+	f.heading("What to read when done")
+	from := len(f.rows)
+	f.paragraph(f.body(), fmt.Sprintf("In cooling at %s, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", tapName(p.tap)))
+	f.add(row{height: 4})
+	var cells [][]string
+	for _, q := range ports {
+		cells = append(cells, []string{fmt.Sprint(q.number), q.name, d.expected(q.Static), d.margin(q.Static), "", ""})
+	}
+	if a, b, ok := d.across(ports); ok {
+		cells = append(cells, []string{fmt.Sprintf("%d to %d", a, b), "difference: the external static pressure", d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
+	}
+	if p.central() != nil {
+		cells = append(cells, []string{"1 to 2", "difference: the drop of the filter", d.expected(c.FilterDrop), d.margin(c.FilterDrop), "", ""})
+	}
+	cells = append(cells,
+		[]string{"", "airflow, where it is measured", about(c.Airflow, d.System), d.tenth(c.Airflow), "", ""},
+		[]string{"", "the blower's watts, where they are measured", about(c.BlowerPower, d.System), d.tenth(c.BlowerPower), "", ""})
+	if rise := c.TemperatureRise; rise > 0 {
+		cells = append(cells, []string{"", "heating: rise from return to supply air, at " + tapName(d.study.Blower.HeatingTap), about(rise, d.System), d.tenth(rise), "", ""})
+	}
+	f.keepAll(from)
+	f.rows[len(f.rows)-1].keep = true
+	f.tallTable(style{size: 8.75}, 22, []column{
+		{name: "port"}, {name: "what", share: 1.25}, {name: "expected"}, {name: "accept"}, {name: "read", blank: true, least: 50}, {name: "date", blank: true, least: 40},
+	}, cells)
+	f.gap(3)
+	f.paragraph(f.small(), "Accepted is "+marginInWords+"; of airflow, watts and temperature 10 %: common practice, no source. "+
+		"A reading outside: check tap, filter, grilles and ports, and do not leave the house before it is understood. Enter the readings in the job: the bench sets them beside what was predicted."+d.riseRange())
+}
+
+// tapName does not say tap twice.
+func tapName(name string) string {
+	if strings.HasPrefix(strings.ToLower(name), "tap") {
+		return name
+	}
+	return "tap " + name
+}
+
+// riseRange repeats the nameplate's range where the job holds it.
+func (d *document) riseRange() string {
+	e := d.job.Equipment
+	if e.RiseLow == 0 || e.RiseHigh == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" The nameplate's temperature rise, %s to %s, rules in any case.", rounded(e.RiseLow, d.System), about(e.RiseHigh, d.System))
+}
+
+// across finds the ports between which the external static stands.
+func (d *document) across(ports []port) (from, to int, ok bool) {
+	if d.part("in the blower table") {
+		return 0, 0, false
+	}
+	upper := sizing.PortSupply
+	if d.coilOutside() {
+		upper = sizing.PortOutlet
+	}
+	lower := sizing.PortInlet
+	if d.plan.central() == nil {
+		lower = sizing.PortReturn
+	}
+	for _, q := range ports {
+		switch q.Name {
+		case lower:
+			from = q.number
+		case upper:
+			to = q.number
+		}
+	}
+	return from, to, from > 0 && to > 0
+}
+
+func (d *document) expected(p units.Pressure) string { return about(p, d.System) }
+
+// margin is the range of pressure to accept.
+func (d *document) margin(p units.Pressure) string {
+	marks := gaugeMarksIP * units.InchWater
+	if d.System == units.SI {
+		marks = gaugeMarksSI * units.Pascal
+	}
+	by := max(readingShare*max(p, -p), marks)
+	if p < 0 {
+		return rounded(p+by, d.System) + " to " + rounded(p-by, d.System)
+	}
+	return rounded(p-by, d.System) + " to " + rounded(p+by, d.System)
+}
+
+// tenth is the range of a tenth either way.
+func (d *document) tenth(q units.Quantity) string {
+	u := q.Kind().Usual(d.System)
+	v := (q.SI() - u.Offset) / u.Scale
+	step := stepOf(q, d.System)
+	return steps(v*(1-readingShare), step) + " to " + steps(v*(1+readingShare), step)
+}

@@ -1,0 +1,162 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Audience is whom the pages are for.
+type Audience string
+
+const (
+	Customer  Audience = "customer"
+	WorkOrder Audience = "work-order"
+	Working   Audience = "working"
+)
+
+// Audiences are all audiences.
+func Audiences() []Audience { return []Audience{Customer, WorkOrder, Working} }
+
+// Paper is a size of paper.
+type Paper string
+
+const (
+	Letter Paper = "letter"
+	A4     Paper = "a4"
+)
+
+// Papers are all sizes of paper.
+func Papers() []Paper { return []Paper{Letter, A4} }
+
+// size in points, width and height: 8 1/2 x 11 in, 210 x 297 mm.
+func (p Paper) size() (w, h float64) {
+	if p == A4 {
+		return 210 / 25.4 * 72, 297 / 25.4 * 72
+	}
+	return 612, 792
+}
+
+// Options say which pages to write. What is left open is the customer's page
+// on Letter paper, in inch-pound units.
+type Options struct {
+	For    Audience
+	Paper  Paper
+	System units.System
+	// Proposed names the option that the pages propose; left open: the one with
+	// the best verdict and, among equals, the least external static.
+	Proposed string
+	// Date stands on every page as given; of the form 2006-01-02 it is also
+	// the document's own.
+	Date     string
+	Version  string // of the program
+	Checksum string // of the job file
+	// Ranges tell how well the numbers are known; left out: the pages say nothing
+	// of it.
+	Ranges []sizing.OptionRange
+}
+
+// OptionError tells of pages that cannot be written as asked.
+type OptionError struct{ Option, Given, Wanted string }
+
+func (e *OptionError) Error() string {
+	return fmt.Sprintf("%s: given %q; want %s", e.Option, e.Given, e.Wanted)
+}
+
+// Pages are the finished pages.
+type Pages struct {
+	// Warnings tell what could not be shown as given.
+	Warnings []string
+	// Count is the number of pages.
+	Count int
+
+	sheet *sheet
+}
+
+// Write writes the pages of a job and its Study as PDF.
+func Write(w io.Writer, job sizing.Job, s *sizing.Study, opts Options) error {
+	pages, err := New(job, s, opts)
+	if err != nil {
+		return err
+	}
+	return pages.Write(w)
+}
+
+// New lays the pages out. The error is an *OptionError where the options ask
+// for what there is not.
+func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
+	if opts.For == "" {
+		opts.For = Customer
+	}
+	if opts.Paper == "" {
+		opts.Paper = Letter
+	}
+	if opts.Paper != Letter && opts.Paper != A4 {
+		return nil, &OptionError{"paper", string(opts.Paper), "letter or a4"}
+	}
+	work, err := planFor(job, s, opts.Proposed)
+	if err != nil {
+		return nil, err
+	}
+	d := &document{Options: opts, job: job, study: s, plan: work, sheet: newSheet(opts.Paper)}
+	switch opts.For {
+	case Customer:
+		d.title = "Your home's return air"
+		d.customer()
+	case WorkOrder:
+		d.title = "Work order"
+		d.workOrder()
+	case Working:
+		d.title = "Working behind the numbers"
+		err = d.working()
+	default:
+		return nil, &OptionError{"for", string(opts.For), "customer, work-order or working"}
+	}
+	if err != nil {
+		return nil, err
+	}
+	d.describe()
+	return &Pages{Warnings: d.sheet.warnings(), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+}
+
+// Write writes the PDF. The pages can be written once.
+func (p *Pages) Write(w io.Writer) error { return p.sheet.pdf.Output(w) }
+
+// document is the pages in the making.
+type document struct {
+	Options
+	job   sizing.Job
+	study *sizing.Study
+	plan  *plan
+	sheet *sheet
+	title string
+}
+
+// houseName is how the pages call the house.
+func (d *document) houseName() string {
+	if name := strings.TrimSpace(d.study.Name); name != "" {
+		return name
+	}
+	return "House without a name"
+}
+
+// describe fills in what a reader's program shows about the document.
+func (d *document) describe() {
+	pdf := d.sheet.pdf
+	pdf.SetTitle(d.sheet.clean(d.title+": "+d.houseName()), true)
+	pdf.SetSubject(d.sheet.clean("Return side of a forced-air system"), true)
+	pdf.SetCreator("returnbench "+d.Version, true)
+	pdf.SetProducer("returnbench "+d.Version, true)
+	pdf.SetLang("en")
+	// The library would read the clock for a date left open.
+	date := time.Unix(0, 0).UTC()
+	if t, err := time.Parse(time.DateOnly, d.Date); err == nil {
+		date = t
+	}
+	pdf.SetCreationDate(date)
+	pdf.SetModificationDate(date)
+}

@@ -1,0 +1,431 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/assets"
+	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
+	"returnbench/sizing/units"
+)
+
+const testChecksum = "sha256 " + "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
+
+func testOptions(a Audience, p Paper, sys units.System) Options {
+	return Options{For: a, Paper: p, System: sys, Date: "2026-03-05", Version: "0.1.0", Checksum: testChecksum}
+}
+
+// studied gives a ready job and its Study; the least job has nothing but a
+// capacity and an airflow.
+func studied(t testing.TB, name string) (sizing.Job, *sizing.Study) {
+	t.Helper()
+	data, err := assets.Open(name)
+	if name == "least" {
+		data, err = os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", "least.job.json"))
+	}
+	require.NoError(t, err)
+	job, err := jobfile.Decode(data)
+	require.NoError(t, err)
+	study, err := sizing.Solve(job)
+	require.NoError(t, err)
+	return job, study
+}
+
+func jobNames() []string {
+	out := []string{"least"}
+	for _, e := range assets.Examples() {
+		out = append(out, e.Name)
+	}
+	return out
+}
+
+func systemOf(name string) units.System {
+	if name == "metric-altitude" {
+		return units.SI
+	}
+	return units.IP
+}
+
+func written(t testing.TB, job sizing.Job, s *sizing.Study, opts Options) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	require.NoError(t, Write(&out, job, s, opts))
+	return out.Bytes()
+}
+
+// each runs a test on every job, audience and paper.
+func each(t *testing.T, run func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options)) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		for _, a := range Audiences() {
+			for _, p := range Papers() {
+				t.Run(fmt.Sprintf("%s/%s/%s", name, a, p), func(t *testing.T) {
+					run(t, name, job, s, testOptions(a, p, systemOf(name)))
+				})
+			}
+		}
+	}
+}
+
+// texts gives the words of a PDF as read by this test's own reader and, where
+// it is installed, by poppler.
+func texts(t *testing.T, pdf []byte) map[string]string {
+	t.Helper()
+	out := map[string]string{"own reader": allText(readPages(t, pdf))}
+	if tool, err := exec.LookPath("pdftotext"); err == nil {
+		cmd := exec.Command(tool, "-layout", "-enc", "UTF-8", "-", "-")
+		cmd.Stdin = bytes.NewReader(pdf)
+		text, err := cmd.Output()
+		require.NoError(t, err)
+		out["poppler"] = string(text)
+	}
+	return out
+}
+
+// TestReadBack_Identity: the numbers on paper are the Study's, to the step to
+// which the page rounds.
+func TestReadBack_Identity(t *testing.T) {
+	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
+		pdf := written(t, job, s, opts)
+		for reader, text := range texts(t, pdf) {
+			switch opts.For {
+			case Customer:
+				readCustomer(t, reader, text, job, s, opts.System)
+			case WorkOrder:
+				readWorkOrder(t, reader, text, job, s, opts.System)
+			case Working:
+				readWorking(t, reader, text, job, s, opts)
+			}
+		}
+	})
+}
+
+var numberPattern = regexp.MustCompile(`-?\d+(?:\.\d+)?`)
+
+// numbersAfter are the numbers of the line that holds a label, behind it.
+func numbersAfter(t *testing.T, text, label string) []float64 {
+	t.Helper()
+	for _, line := range strings.Split(text, "\n") {
+		_, rest, ok := strings.Cut(line, label)
+		if !ok {
+			continue
+		}
+		var out []float64
+		for _, n := range numberPattern.FindAllString(rest, -1) {
+			v, err := strconv.ParseFloat(n, 64)
+			require.NoError(t, err)
+			out = append(out, v)
+		}
+		return out
+	}
+	t.Fatalf("no line with %q in:\n%s", label, text)
+	return nil
+}
+
+// steps of rounding in the usual units, apart from the package's own.
+func testStep(q units.Quantity, sys units.System) float64 {
+	ip, si := 0.0, 0.0
+	switch q.(type) {
+	case units.Flow:
+		ip, si = 10, 5
+	case units.Pressure:
+		ip, si = 0.01, 2
+	case units.Power, units.Money:
+		ip, si = 5, 5
+	}
+	if sys == units.SI {
+		return si
+	}
+	return ip
+}
+
+func near(t *testing.T, q units.Quantity, got float64, sys units.System, about string) {
+	t.Helper()
+	u := q.Kind().Usual(sys)
+	assert.InDelta(t, (q.SI()-u.Offset)/u.Scale, got, testStep(q, sys)/2*1.0001, about)
+}
+
+// readRange compares "a to b", or "a" where both round alike.
+func readRange(t *testing.T, got *[]float64, a, b units.Quantity, sys units.System, about string) {
+	t.Helper()
+	require.NotEmpty(t, *got, about)
+	near(t, a, (*got)[0], sys, about)
+	step, u := testStep(a, sys), a.Kind().Usual(sys)
+	if math.Round(a.SI()/u.Scale/step) == math.Round(b.SI()/u.Scale/step) {
+		*got = (*got)[1:]
+		return
+	}
+	require.GreaterOrEqual(t, len(*got), 2, about)
+	near(t, b, (*got)[1], sys, about)
+	*got = (*got)[2:]
+}
+
+func readCustomer(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.System) {
+	p, err := planFor(job, s, "")
+	require.NoError(t, err)
+	shown := []*sizing.OptionResult{p.today}
+	if !p.isToday() {
+		shown = append(shown, p.option)
+	}
+	air := numbersAfter(t, text, "Air that the blower moves")
+	watts := numbersAfter(t, text, "Electricity that the blower draws in cooling")
+	money := numbersAfter(t, text, "Power and filters, a year")
+	merv := numbersAfter(t, text, "(MERV, 1 to 16)")
+	require.Len(t, money, len(shown))
+	for i, o := range shown {
+		about := reader + ", " + o.Name
+		readRange(t, &air, o.Clean.Airflow, o.Loaded.Airflow, sys, about)
+		readRange(t, &watts, o.Clean.BlowerPower, o.Loaded.BlowerPower, sys, about)
+		near(t, o.AnnualCost, money[i], sys, about)
+		require.NotEmpty(t, merv, about)
+		assert.EqualValues(t, o.Efficiency.InstalledMERV, merv[0], about)
+		merv = merv[1:]
+		if o.Efficiency.InstalledMERV < o.Efficiency.MERV {
+			merv = merv[1:]
+		}
+	}
+	holds(t, reader, text, append(restsOn(s), "Switch off power at the disconnect", "What this rests on")...)
+	if job.Notes != "" {
+		holds(t, reader, text, "An invented house with invented equipment and filters")
+	}
+}
+
+// restsOn is how much of the house is assumed, as the page says it.
+func restsOn(s *sizing.Study) []string {
+	if s.AssumedShare < 0.005 {
+		return []string{"Every part of today's resistance was described or measured."}
+	}
+	return []string{fmt.Sprintf("About %.0f %% of today's resistance stands on usual values", 100*s.AssumedShare)}
+}
+
+// holds tells that a text has the words, however its lines break.
+func holds(t *testing.T, reader, text string, words ...string) {
+	t.Helper()
+	flat := strings.Join(strings.Fields(text), " ")
+	for _, w := range words {
+		assert.Contains(t, flat, strings.Join(strings.Fields(w), " "), reader)
+	}
+}
+
+func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.System) {
+	p, err := planFor(job, s, "")
+	require.NoError(t, err)
+	c := p.option.Clean
+	margin := func(q units.Pressure) float64 {
+		least := 0.02 * units.InchWater
+		if sys == units.SI {
+			least = 5 * units.Pascal
+		}
+		return max(math.Abs(q.SI())*0.1, least.SI())
+	}
+	pressure := func(label string, q units.Pressure) {
+		got := numbersAfter(t, text, label)
+		require.Len(t, got, 3, "%s: %s", reader, label)
+		near(t, q, got[0], sys, label)
+		away := math.Copysign(margin(q), q.SI())
+		near(t, q-units.Pressure(away), got[1], sys, label)
+		near(t, q+units.Pressure(away), got[2], sys, label)
+	}
+	seen := 0
+	for _, q := range c.Ports {
+		label := q.Name
+		if q.Name == sizing.PortReturn && p.central() == nil {
+			label = "return plenum"
+		}
+		if n := strings.Count(text, label); n == 0 || q.Name == sizing.PortInlet && p.central() == nil {
+			continue
+		}
+		seen++
+		if label != "return plenum" {
+			pressure(label, q.Static)
+		}
+	}
+	assert.GreaterOrEqual(t, seen, 2, "ports to drill")
+	pressure("difference: the external static pressure", c.ExternalStatic)
+	if p.central() != nil {
+		pressure("difference: the drop of the filter", c.FilterDrop)
+	}
+	flow := numbersAfter(t, text, "airflow, where it is measured")
+	require.Len(t, flow, 3)
+	near(t, c.Airflow, flow[0], sys, reader)
+	near(t, c.Airflow*0.9, flow[1], sys, reader)
+	near(t, c.Airflow*1.1, flow[2], sys, reader)
+	// Power off comes before anything that is done.
+	flat := strings.Join(strings.Fields(text), " ")
+	off := strings.Index(flat, "Switch off power at the disconnect")
+	require.Positive(t, off)
+	assert.Less(t, off, strings.Index(flat, "What is done"))
+	for _, l := range p.places {
+		holds(t, reader, text, l.size.String())
+	}
+}
+
+func readWorking(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, opts Options) {
+	flat := strings.Join(strings.Fields(text), "")
+	has := func(words string) {
+		t.Helper()
+		assert.Contains(t, flat, strings.Join(strings.Fields(words), ""), reader)
+	}
+	has(opts.Version)
+	if reader == "own reader" { // cells that wrap are read line by line, not cell by cell
+		has(testChecksum)
+	}
+	workings := s.Workings()
+	require.NotEmpty(t, workings)
+	for _, w := range workings {
+		for _, step := range w.Steps {
+			_, result := step.In(opts.System)
+			has("= " + result)
+		}
+	}
+	for _, a := range s.Assumptions {
+		has(a.Path)
+	}
+	data, err := jobfile.Encode(job)
+	require.NoError(t, err)
+	fields, err := flatten(data)
+	require.NoError(t, err)
+	for _, f := range fields {
+		has(f.path)
+	}
+	assert.Contains(t, flat, strings.Join(strings.Fields(fmt.Sprintf("design_airflow%s", job.DesignAirflow)), ""))
+}
+
+// TestFile_Identity: every face is embedded, the paper has its size, and the
+// document has a title, a language and an outline.
+func TestFile_Identity(t *testing.T) {
+	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
+		pdf := written(t, job, s, opts)
+		text := string(pdf)
+		assert.Equal(t, strings.Count(text, "/Subtype /Type0"), strings.Count(text, "/FontFile2"))
+		assert.NotContains(t, text, "/Subtype /Type1")
+		assert.Contains(t, text, "/Lang (en)")
+		assert.Contains(t, text, "/Title ")
+		assert.Contains(t, text, "/Type /Outlines")
+		w, h := "612.00", "792.00"
+		if opts.Paper == A4 {
+			w, h = "595.28", "841.89"
+		}
+		assert.Contains(t, text, "/MediaBox [0 0 "+w+" "+h+"]")
+		again := written(t, job, s, opts)
+		assert.True(t, bytes.Equal(pdf, again), "the same pages every time")
+		for _, tool := range [][]string{{"qpdf", "--check"}, {"pdffonts"}, {"pdfinfo"}} {
+			if _, err := exec.LookPath(tool[0]); err == nil {
+				askTool(t, tool, pdf, opts)
+			}
+		}
+	})
+}
+
+func askTool(t *testing.T, tool []string, pdf []byte, opts Options) {
+	file := filepath.Join(t.TempDir(), "pages.pdf")
+	require.NoError(t, os.WriteFile(file, pdf, 0o600))
+	out, err := exec.Command(tool[0], append(tool[1:], file)...).CombinedOutput()
+	require.NoError(t, err, string(out))
+	switch tool[0] {
+	case "qpdf":
+		assert.Contains(t, string(out), "No syntax or stream encoding errors found")
+	case "pdffonts":
+		lines := strings.Split(strings.TrimSpace(string(out)), "\n")[2:]
+		require.NotEmpty(t, lines)
+		for _, line := range lines {
+			assert.Regexp(t, `Identity-H\s+yes\s+\S+\s+yes`, line, "embedded, with its letters known")
+		}
+	case "pdfinfo":
+		paper := map[Paper]string{Letter: "612 x 792 pts (letter)", A4: "595.28 x 841.89 pts (A4)"}
+		assert.Contains(t, string(out), paper[opts.Paper])
+	}
+}
+
+// TestOnePage_Identity: the customer gets one page, whatever the house is called.
+func TestOnePage_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		for _, p := range Papers() {
+			opts := testOptions(Customer, p, systemOf(name))
+			assert.Len(t, readPages(t, written(t, job, s, opts)), 1, name)
+			long := *s
+			long.Name = strings.Repeat("The Long Named House on the Hill ", 30)
+			job.Notes = strings.Repeat("Invented, and told at length. ", 60)
+			assert.Len(t, readPages(t, written(t, job, &long, opts)), 1, name)
+		}
+	}
+}
+
+func TestRanges_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	opts := testOptions(Customer, Letter, units.IP)
+	const label = "Range of that with a new filter"
+	assert.NotContains(t, allText(readPages(t, written(t, job, s, opts))), label)
+	for _, o := range s.Options {
+		opts.Ranges = append(opts.Ranges, sizing.OptionRange{Name: o.Name,
+			Airflow: sizing.Range[units.Flow]{Low: o.Clean.Airflow * 0.9, High: o.Clean.Airflow * 1.2}})
+	}
+	got := numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), "nine times in ten")
+	require.Len(t, got, 4)
+	proposed := best(s)
+	for i, q := range []units.Flow{s.Today().Clean.Airflow * 0.9, s.Today().Clean.Airflow * 1.2, proposed.Clean.Airflow * 0.9, proposed.Clean.Airflow * 1.2} {
+		near(t, q, got[i], units.IP, label)
+	}
+}
+
+func TestOptions_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	for _, o := range []Options{{For: "neighbour"}, {Paper: "legal"}, {Proposed: "no such option"}, {Proposed: sizing.NoFilterName}} {
+		var fault *OptionError
+		require.ErrorAs(t, Write(&bytes.Buffer{}, job, s, o), &fault)
+		assert.NotEmpty(t, fault.Wanted)
+	}
+	for _, o := range s.Options[1:] {
+		pages := readPages(t, written(t, job, s, Options{For: WorkOrder, Proposed: o.Name}))
+		if o.Kind == "option" {
+			assert.Contains(t, allText(pages), "Work order: "+o.Name)
+		} else {
+			assert.Contains(t, allText(pages), "the house as it is")
+		}
+	}
+}
+
+// TestMissing_Identity: what the face does not hold shows as a sign and is told.
+func TestMissing_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	pages, err := New(job, s, Options{})
+	require.NoError(t, err)
+	assert.Empty(t, pages.Warnings)
+	named := *s
+	named.Name = "Ελληνικά, русский, עברית, 東京 and 🏠"
+	pages, err = New(job, &named, Options{})
+	require.NoError(t, err)
+	require.Len(t, pages.Warnings, 1)
+	for _, code := range []string{"U+6771", "U+4EAC", "U+1F3E0"} {
+		assert.Contains(t, pages.Warnings[0], code)
+	}
+	text := allText(readPages(t, written(t, job, &named, Options{})))
+	assert.Contains(t, text, "Ελληνικά, русский")
+	assert.Contains(t, text, "תירבע", "right-to-left letters stand as they are read")
+	assert.Contains(t, text, "□□ and □")
+}
+
+func BenchmarkReport(b *testing.B) {
+	job, s := studied(b, "one-inch-slot")
+	for _, a := range Audiences() {
+		b.Run(string(a), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				written(b, job, s, testOptions(a, Letter, units.IP))
+			}
+		})
+	}
+}

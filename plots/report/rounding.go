@@ -1,0 +1,145 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"returnbench/sizing/units"
+)
+
+// Steps to which the pages round, in the usual unit of a system: no finer than
+// an estimate deserves or a hand gauge reads. Common practice, no source.
+func stepOf(q units.Quantity, sys units.System) float64 {
+	switch q.(type) {
+	case units.Flow:
+		return pick(sys, 10, 5) // cfm, L/s
+	case units.Pressure:
+		return pick(sys, 0.01, 2) // in. w.c., Pa
+	case units.Power:
+		return 5
+	case units.Money:
+		return 5
+	case units.Speed:
+		return pick(sys, 5, 0.05) // fpm, m/s
+	case units.TemperatureDifference, units.Temperature:
+		return 1
+	case units.Duration:
+		return 1 // month
+	}
+	return 0
+}
+
+func pick(sys units.System, ip, si float64) float64 {
+	if sys == units.SI {
+		return si
+	}
+	return ip
+}
+
+// rounded is a quantity as a number of its usual unit at the page's step.
+func rounded(q units.Quantity, sys units.System) string {
+	u := q.Kind().Usual(sys)
+	return steps((q.SI()-u.Offset)/u.Scale, stepOf(q, sys))
+}
+
+// steps writes v as a whole number of steps.
+func steps(v, step float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
+	decimals := 0
+	for s := step; s < 0.999 && decimals < 6; s *= 10 {
+		decimals++
+	}
+	text := strconv.FormatFloat(math.Round(v/step)*step, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		text = strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// about is a rounded quantity with its unit: "1060 cfm", "$195".
+func about(q units.Quantity, sys units.System) string { return withUnit(rounded(q, sys), q, sys) }
+
+func withUnit(number string, q units.Quantity, sys units.System) string {
+	u := q.Kind().Usual(sys).Name
+	if u == "$" {
+		if rest, ok := strings.CutPrefix(number, "-"); ok {
+			return "-$" + rest
+		}
+		return "$" + number
+	}
+	return number + string(nbsp) + u
+}
+
+// between is a range from a to b, one number where both round alike.
+func between(a, b units.Quantity, sys units.System) string {
+	x, y := rounded(a, sys), rounded(b, sys)
+	if x == y {
+		return about(a, sys)
+	}
+	return x + " to " + about(b, sys)
+}
+
+// share is a part of one in whole per cent.
+func share(v float64) string {
+	if v > 0 && v < 0.005 {
+		return "under 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*v)
+}
+
+// side writes a length as the trade measures it: inches and sixteenths, or
+// whole millimetres.
+func side(l units.Length, sys units.System) string {
+	if sys == units.SI {
+		return fmt.Sprintf("%.0f", l.In(units.Millimetre))
+	}
+	const parts = 16
+	n := int(math.Round(l.In(units.Inch) * parts))
+	whole, rest, of := n/parts, n%parts, parts
+	for rest > 0 && rest%2 == 0 {
+		rest, of = rest/2, of/2
+	}
+	switch {
+	case rest == 0:
+		return strconv.Itoa(whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d", rest, of)
+	}
+	return fmt.Sprintf("%d %d/%d", whole, rest, of)
+}
+
+// measure is side with its unit.
+func measure(l units.Length, sys units.System) string {
+	unit := " in"
+	if sys == units.SI {
+		unit = " mm"
+	}
+	return strings.ReplaceAll(side(l, sys)+unit, " ", string(nbsp))
+}
+
+// by joins sides: "15 1/2 x 24 1/2 x 3/4 in"; sides of zero are left out.
+func by(sys units.System, sides ...units.Length) string {
+	var out []string
+	for _, l := range sides {
+		if l > 0 {
+			out = append(out, strings.ReplaceAll(side(l, sys), " ", string(nbsp)))
+		}
+	}
+	unit := "in"
+	if sys == units.SI {
+		unit = "mm"
+	}
+	return strings.Join(out, string(nbsp)+"x ") + string(nbsp) + unit
+}
+
+// longways is a length of duct: feet or metres to one decimal.
+func longways(l units.Length, sys units.System) string {
+	if sys == units.SI {
+		return fmt.Sprintf("%.1f%cm", l.In(units.Metre), nbsp)
+	}
+	return fmt.Sprintf("%.1f%cft", l.In(units.Foot), nbsp)
+}

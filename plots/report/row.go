@@ -1,0 +1,145 @@
+package report
+
+import "fmt"
+
+// row is the least piece of a page that stays whole.
+type row struct {
+	height float64
+	draw   func(y float64) // y is the row's top
+	// keep holds the row on one page with the row after it.
+	keep bool
+	// space is white: it is dropped at the top of a page.
+	space bool
+	// head is drawn again above the row where the row begins a page.
+	head *row
+	// entry is the row's line in the outline of the document.
+	entry string
+}
+
+// The paper round the text, in points.
+const (
+	marginSide   = 48.0
+	marginTop    = 66.0 // holds the header
+	marginBottom = 50.0 // holds the footer
+)
+
+func (s *sheet) textWidth() float64  { return s.w - 2*marginSide }
+func (s *sheet) textHeight() float64 { return s.h - marginTop - marginBottom }
+
+// pack deals rows out to pages. Rows that keep together go to the next page
+// together where they fit on one.
+func pack(rows []row, height float64) [][]row {
+	height += 0.01 // heights are sums
+	var pages [][]row
+	var page []row
+	used := 0.0
+	turn := func() {
+		pages = append(pages, page)
+		page, used = nil, 0
+	}
+	add := func(r row) {
+		if len(page) == 0 {
+			if r.space {
+				return
+			}
+			if r.head != nil {
+				page = append(page, *r.head)
+				used += r.head.height
+			}
+		}
+		page = append(page, r)
+		used += r.height
+	}
+	for i := 0; i < len(rows); {
+		n, tall := together(rows[i:])
+		if len(page) > 0 && used+tall > height && !rows[i].space {
+			turn()
+		}
+		for _, r := range rows[i : i+n] {
+			if len(page) > 0 && used+r.height > height && !r.space {
+				turn()
+			}
+			add(r)
+		}
+		i += n
+	}
+	if len(page) > 0 {
+		turn()
+	}
+	return pages
+}
+
+// together is how many rows from the first keep together, and their height
+// without white space at the end.
+func together(rows []row) (n int, height float64) {
+	for n = 1; n < len(rows) && (rows[n-1].keep || rows[n-1].space && n > 1); n++ {
+	}
+	for _, r := range rows[:n] {
+		height += r.height
+	}
+	return n, height
+}
+
+func heightOf(rows []row) float64 {
+	sum := 0.0
+	for _, r := range rows {
+		sum += r.height
+	}
+	return sum
+}
+
+// print draws the rows page after page.
+func (d *document) print(rows []row) {
+	pages := pack(rows, d.sheet.textHeight())
+	for i, page := range pages {
+		d.sheet.pdf.AddPage()
+		d.header()
+		d.footer(i+1, len(pages))
+		y := marginTop
+		for _, r := range page {
+			if r.entry != "" {
+				d.sheet.dress(style{size: 10})
+				d.sheet.pdf.Bookmark(d.sheet.clean(r.entry), 0, y)
+			}
+			if r.draw != nil {
+				r.draw(y)
+			}
+			y += r.height
+		}
+	}
+}
+
+// header writes the house's name, shrunk or on two lines where it is long, and
+// what the pages are.
+func (d *document) header() {
+	s := d.sheet
+	kind := style{size: 9, ink: soft}
+	s.flushRight(kind, s.w-marginSide, 40, d.title)
+	room := s.textWidth() - s.width(kind, d.title) - 16
+	name := style{size: 12, bold: true}
+	for name.size > 9 && s.width(name, d.houseName()) > room {
+		name.size -= 0.5
+	}
+	lines := s.cutLines(name, d.houseName(), room, 2)
+	for i, line := range lines {
+		s.put(name, marginSide, 40-name.lead()*float64(len(lines)-1-i), line)
+	}
+	s.line(rule, 0.75, nil, marginSide, 47, s.w-marginSide, 47)
+}
+
+func (d *document) footer(page, of int) {
+	s := d.sheet
+	t := style{size: 8, ink: soft}
+	y := s.h - 30
+	s.line(rule, 0.5, nil, marginSide, y-12, s.w-marginSide, y-12)
+	left := "returnbench"
+	if d.Version != "" {
+		left += " " + d.Version
+	}
+	if d.Date != "" {
+		left += "  ·  " + d.Date
+	}
+	number := fmt.Sprintf("page %d of %d", page, of)
+	s.flushRight(t, s.w-marginSide, y, number)
+	s.put(t, marginSide, y, s.cut(t, left, s.textWidth()-s.width(t, number)-12))
+}
