@@ -1,0 +1,53 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"image/png"
+
+	"github.com/google/renameio/v2/maybe"
+
+	"returnbench/gui"
+)
+
+type pictureVerb struct {
+	jobArg
+	File  string `name:"output" short:"o" required:"" placeholder:"FILE.png" help:"The picture to write."`
+	Theme string `enum:"light,dark" default:"light" help:"light or dark."`
+	Size  string `default:"1400x900" help:"Width and height in pixels."`
+}
+
+func (v *pictureVerb) Run(s *stage) error {
+	width, height, err := pixels(v.Size)
+	if err != nil {
+		return usageError{err}
+	}
+	job, err := v.read(s)
+	if err != nil {
+		return err
+	}
+	picture, err := gui.Picture(job, v.Theme, width, height)
+	if err != nil {
+		return err
+	}
+	var data bytes.Buffer
+	if err := png.Encode(&data, picture); err != nil {
+		return err
+	}
+	return maybe.WriteFile(v.File, data.Bytes(), 0o644)
+}
+
+// The window's own least size, and what fits any printer and memory.
+const (
+	leastPixels = 400
+	mostPixels  = 8000
+)
+
+func pixels(size string) (width, height int, err error) {
+	var rest string
+	n, _ := fmt.Sscanf(size+" .", "%dx%d %s", &width, &height, &rest)
+	if n != 3 || rest != "." || min(width, height) < leastPixels || max(width, height) > mostPixels {
+		return 0, 0, fmt.Errorf("--size: given %q; want width x height in pixels such as 1400x900, each %d to %d", size, leastPixels, mostPixels)
+	}
+	return width, height, nil
+}

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/alecthomas/kong"
+)
+
+// verbs are the command line.
+type verbs struct {
+	Open    openVerb    `cmd:"" help:"Open the window (also with no verb at all)."`
+	Study   studyVerb   `cmd:"" help:"Print what follows from a job."`
+	Check   checkVerb   `cmd:"" help:"Check a job and name every fault."`
+	Size    sizeVerb    `cmd:"" help:"Print the ranked sizes that meet a job's limits."`
+	Charts  chartsVerb  `cmd:"" help:"Write every chart of a job."`
+	Picture pictureVerb `cmd:"" help:"Write the window as it would look, without a display."`
+	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file."`
+	Version versionVerb `cmd:"" help:"Print the version."`
+	Help    helpVerb    `cmd:"" help:"Print this help, or the help of a verb."`
+}
+
+const description = `A workbench for the return side of a home's forced-air system.
+
+JOB is a *.job.json file, or - for standard input. Exit status: 0 done; 1 the job is at fault; 2 wrong usage; 3 the disk or the machine is at fault.`
+
+// stage is what a verb reads from and writes to.
+type stage struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// run does what the arguments say and gives the exit status.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	s := &stage{stdin, stdout, stderr}
+	var v verbs
+	asked := false // kong printed the help it was asked for
+	parser, err := kong.New(&v,
+		kong.Name("returnbench"),
+		kong.Description(description),
+		kong.Writers(stdout, stderr),
+		kong.Exit(func(int) { asked = true }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+	)
+	if err != nil {
+		return s.status(err)
+	}
+	if len(args) == 0 {
+		args = []string{"open"}
+	}
+	ctx, err := parser.Parse(args)
+	if asked {
+		return done
+	}
+	if err != nil {
+		return s.status(usageError{fmt.Errorf("%w; see: returnbench help", err)})
+	}
+	return s.status(ctx.Run(s, parser))
+}

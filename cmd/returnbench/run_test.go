@@ -1,0 +1,202 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+type outcome struct {
+	status   int
+	out, err string
+}
+
+func returnbench(t testing.TB, stdin string, args ...string) outcome {
+	t.Helper()
+	var out, fault bytes.Buffer
+	status := run(args, strings.NewReader(stdin), &out, &fault)
+	return outcome{status, out.String(), fault.String()}
+}
+
+func jobFile(name string) string {
+	return filepath.Join("..", "..", "testdata", "jobs", name+".job.json")
+}
+
+func example(name string) string {
+	return filepath.Join("..", "..", "assets", "jobs", name+".job.json")
+}
+
+// TestCheck_FiveFaults_Identity: five different faults are all named at once,
+// each on a line of its own by file and path, with what was given and wanted.
+func TestCheck_FiveFaults_Identity(t *testing.T) {
+	file := jobFile("five-faults")
+	for _, verb := range [][]string{{"check", file}, {"study", file}, {"size", file}, {"charts", file, "-o", t.TempDir()}} {
+		r := returnbench(t, "", verb...)
+		require.Equal(t, 1, r.status)
+		require.Empty(t, r.out)
+		lines := strings.Split(strings.TrimSpace(r.err), "\n")
+		require.Len(t, lines, 5, r.err)
+		for _, path := range []string{"design_airflow", "equipment.blower.moter", "filters[0].merv", "filters[1].pleats", "returns[0].runs[0].shape"} {
+			require.Regexp(t, `(?m)^`+quoted(file+": "+path+": given ")+`.+; want .+$`, r.err)
+		}
+	}
+}
+
+func quoted(s string) string { return strings.NewReplacer(".", `\.`, "[", `\[`, "]", `\]`).Replace(s) }
+
+func TestCheck_Identity(t *testing.T) {
+	r := returnbench(t, "", "check", jobFile("least"))
+	require.Equal(t, outcome{0, jobFile("least") + ": no fault found\n", ""}, r)
+
+	r = returnbench(t, "{\n \"schema\": 1,,}", "check", "-")
+	require.Equal(t, 1, r.status)
+	require.Contains(t, r.err, "standard input:2:14: ")
+
+	r = returnbench(t, `{"schema": 3}`, "check", "-")
+	require.Equal(t, 1, r.status)
+	require.Contains(t, r.err, `standard input: schema: given 3; want "schema": 1`)
+}
+
+func TestStudy_Identity(t *testing.T) {
+	text := returnbench(t, "", "study", jobFile("least"))
+	require.Equal(t, 0, text.status, text.err)
+	require.Contains(t, text.out, "1200 cfm")
+	data, err := os.ReadFile(jobFile("least"))
+	require.NoError(t, err)
+	require.Equal(t, text, returnbench(t, string(data), "study", "-"), "a file and standard input are alike")
+
+	si := returnbench(t, "", "study", jobFile("least"), "--units", "si")
+	require.Equal(t, 0, si.status)
+	require.Contains(t, si.out, "566 L/s")
+
+	for units, want := range map[string]string{"ip": "1200 cfm", "si": " L/s"} {
+		r := returnbench(t, "", "study", jobFile("least"), "--json", "--units", units)
+		require.Equal(t, 0, r.status, r.err)
+		var doc struct {
+			Study struct {
+				DesignAirflow string `json:"design_airflow"`
+			} `json:"study"`
+		}
+		require.NoError(t, json.Unmarshal([]byte(r.out), &doc))
+		require.Contains(t, doc.Study.DesignAirflow, want)
+	}
+}
+
+func TestSize_Identity(t *testing.T) {
+	r := returnbench(t, "", "size", example("one-inch-slot"))
+	require.Equal(t, 0, r.status, r.err)
+	require.Contains(t, r.out, "meets all")
+	r = returnbench(t, "", "size", example("one-inch-slot"), "--csv")
+	require.Equal(t, 0, r.status, r.err)
+	require.True(t, strings.HasPrefix(r.out, "place,count,size"), r.out)
+}
+
+func TestCharts_Identity(t *testing.T) {
+	for format, magic := range map[string]string{"png": "\x89PNG", "svg": "<?xml", "pdf": "%PDF-"} {
+		dir := filepath.Join(t.TempDir(), "made", "here")
+		r := returnbench(t, "", "charts", example("two-returns"), "-o", dir, "--format", format)
+		require.Equal(t, 0, r.status, r.err)
+		paths := strings.Fields(r.out)
+		require.NotEmpty(t, paths)
+		for _, p := range paths {
+			require.Equal(t, "."+format, filepath.Ext(p))
+			data, err := os.ReadFile(p)
+			require.NoError(t, err)
+			require.True(t, bytes.HasPrefix(data, []byte(magic)), p)
+		}
+	}
+}
+
+func TestSchema_Identity(t *testing.T) {
+	r := returnbench(t, "", "schema")
+	require.Equal(t, 0, r.status)
+	require.True(t, json.Valid([]byte(r.out)))
+	require.Contains(t, r.out, "https://json-schema.org/draft/2020-12/schema")
+}
+
+func TestVersion_Identity(t *testing.T) {
+	r := returnbench(t, "", "version")
+	require.Equal(t, 0, r.status)
+	require.Contains(t, r.out, "returnbench "+version)
+	toml, err := os.ReadFile(filepath.Join("..", "..", "FyneApp.toml"))
+	require.NoError(t, err)
+	require.Contains(t, string(toml), `Version = "`+version+`"`)
+	require.Contains(t, string(toml), `ID = "`+appID+`"`)
+}
+
+func TestHelp_Identity(t *testing.T) {
+	long := returnbench(t, "", "help")
+	require.Equal(t, 0, long.status)
+	require.Empty(t, long.err)
+	for _, verb := range []string{"open", "study", "check", "size", "charts", "picture", "schema", "version", "help"} {
+		require.Contains(t, long.out, "  "+verb+" ")
+	}
+	require.Equal(t, long.out, returnbench(t, "", "--help").out)
+	r := returnbench(t, "", "help", "study")
+	require.Equal(t, 0, r.status)
+	require.Contains(t, r.out, "--json")
+	require.Equal(t, 2, returnbench(t, "", "help", "stdy").status)
+}
+
+func TestUsage_Identity(t *testing.T) {
+	for _, args := range [][]string{
+		{"stduy", jobFile("least")},
+		{"study"},
+		{"study", jobFile("least"), "extra"},
+		{"study", jobFile("least"), "--unit", "si"},
+		{"study", jobFile("least"), "--units", "metric"},
+		{"charts", jobFile("least")},
+		{"charts", jobFile("least"), "-o", t.TempDir(), "--format", "bmp"},
+		{"size", jobFile("least"), "--misses", "-1"},
+		{"picture", jobFile("least"), "-o", "a.png", "--size", "big"},
+		{"picture", jobFile("least"), "-o", "a.png", "--theme", "blue"},
+	} {
+		r := returnbench(t, "", args...)
+		require.Equal(t, 2, r.status, "%v: %s", args, r.err)
+		require.Empty(t, r.out)
+		require.Contains(t, r.err, "returnbench: ")
+	}
+}
+
+// TestMachine_Identity: what the disk refuses is neither the job's fault nor the
+// person's.
+func TestMachine_Identity(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	require.NoError(t, os.WriteFile(file, nil, 0o600))
+	for _, args := range [][]string{
+		{"study", filepath.Join(t.TempDir(), "none.job.json")},
+		{"check", t.TempDir()},
+		{"charts", jobFile("least"), "-o", file},
+		{"picture", jobFile("least"), "-o", filepath.Join(file, "a.png")},
+	} {
+		r := returnbench(t, "", args...)
+		require.Equal(t, 3, r.status, "%v: %s", args, r.err)
+	}
+	for _, args := range [][]string{{"study", jobFile("least")}, {"check", jobFile("least")}, {"schema"}, {"version"}} {
+		require.Equal(t, 3, run(args, strings.NewReader(""), full{}, io.Discard), "%v on a full disk", args)
+	}
+}
+
+// TestQuietStart_Identity: the program says nothing of its own as it starts.
+func TestQuietStart_Identity(t *testing.T) {
+	for _, lang := range []string{"C.UTF-8", "C", "", "en_US.UTF-8"} {
+		start := exec.Command(os.Args[0], "-test.list=^$")
+		start.Env = append(os.Environ(), "LC_ALL="+lang, "LANGUAGE=")
+		var fault bytes.Buffer
+		start.Stderr = &fault
+		require.NoError(t, start.Run())
+		require.Empty(t, fault.String(), "LC_ALL=%q", lang)
+	}
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no room left") }

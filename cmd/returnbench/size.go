@@ -1,0 +1,28 @@
+package main
+
+import (
+	"fmt"
+
+	"returnbench/sizing/export"
+)
+
+type sizeVerb struct {
+	jobArg
+	unitsFlag
+	CSV    bool `name:"csv" help:"Print every candidate as CSV."`
+	Misses int  `default:"6" help:"How many of the nearest misses to print."`
+}
+
+func (v *sizeVerb) Run(s *stage) error {
+	if v.Misses < 0 {
+		return usageError{fmt.Errorf("--misses: given %d; want 0 or more", v.Misses)}
+	}
+	study, err := v.solve(s)
+	if err != nil {
+		return err
+	}
+	if v.CSV {
+		return export.SizesCSV(s.out, study, v.system())
+	}
+	return export.Sizes(s.out, study, v.system(), v.Misses)
+}

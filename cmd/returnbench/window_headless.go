@@ -1,0 +1,9 @@
+//go:build headless
+
+package main
+
+import "errors"
+
+func openWindow(*stage, string) error {
+	return usageError{errors.New("this program was built without a window; the other verbs work: see returnbench help")}
+}

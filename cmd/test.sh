@@ -1,0 +1,53 @@
+#!/bin/sh
+# Runs every check of the project: formatting, vet, staticcheck, the builds with
+# and without a window, all tests, the race detector where there is concurrency,
+# and the real window on a display of its own. Goes on after a failure; exits
+# with 1 if anything failed.
+set -u
+cd "$(dirname "$0")/.."
+. cmd/need.sh
+
+# shellcheck disable=SC2086
+need $window_packages xvfb xdotool imagemagick openbox wmctrl poppler-utils qpdf || exit 3
+
+passed=""
+failed=""
+step() {
+	name=$1
+	shift
+	echo "== $name"
+	if "$@"; then
+		passed="$passed
+  ok      $name"
+	else
+		failed="$failed
+  FAILED  $name"
+	fi
+}
+
+formatted() {
+	wrong=$(gofmt -l .) || return 1
+	[ -z "$wrong" ] && return 0
+	echo "gofmt would change:"
+	echo "$wrong"
+	return 1
+}
+
+headless() {
+	CGO_ENABLED=0 go build -tags headless -o out/returnbench-headless ./cmd/returnbench &&
+		out/returnbench-headless check assets/jobs/one-inch-slot.job.json
+}
+
+mkdir -p out
+step "gofmt" formatted
+# The toolkit is compiled here, once; what follows finds it built.
+step "build" go build ./...
+step "vet" go vet ./...
+step "staticcheck" go tool staticcheck ./...
+step "build without a window or cgo" headless
+step "tests" go test ./...
+step "race detector" go test -race ./sizing/... ./plots/... ./gui/session/...
+step "the real window" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -count=1 -run 'TestWindow' ./cmd/returnbench
+
+echo "== summary$passed$failed"
+[ -z "$failed" ]
