@@ -24,7 +24,7 @@ type word struct {
 }
 
 var (
-	streamPattern = regexp.MustCompile(`(?s)stream\r?\n(.*?)\r?\nendstream`)
+	streamPattern = regexp.MustCompile(`(?s)stream\n(.*?)\nendstream`)
 	pagePattern   = regexp.MustCompile(`(?s)BT (-?[\d.]+) (-?[\d.]+) Td \((.*?)\) Tj ET|BT /F(\w+) ([\d.]+) Tf ET`)
 )
 
