@@ -1,0 +1,139 @@
+package homes
+
+import (
+	"errors"
+	"fmt"
+
+	"returnbench/sizing"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// Names of the upgrades that the screening proposes by itself.
+const (
+	LargerSlot    = "larger slot"
+	DeeperCabinet = "deeper cabinet"
+)
+
+// What stands in place of an upgrade's name.
+const (
+	NoneNeeded = "none needed"
+	NoneHelps  = "none helps"
+)
+
+// solve studies a home. A home that keeps its limits needs no upgrade; where
+// the row names none to compare, the sizes that the study finds are put in.
+func (h *home) solve() (*sizing.Study, error) {
+	study, err := sizing.Solve(h.Job)
+	if err != nil || len(h.Options) > 0 || study.Today().Verdict == sizing.Good {
+		return study, err
+	}
+	job := h.Job
+	h.propose(&job, LargerSlot, study.Answer.Slot)
+	h.propose(&job, DeeperCabinet, study.Answer.Cabinet)
+	if len(job.Options) == 0 {
+		return study, nil
+	}
+	return sizing.Solve(job)
+}
+
+// propose adds a size as an option: one filter at the equipment, in today's
+// MERV or the least that the row asks for.
+func (h *home) propose(job *sizing.Job, name string, s *sizing.Size) {
+	if s == nil || s.Count != 1 {
+		return
+	}
+	f := filter.Filter{Depth: s.Depth, MERV: h.todayMERV()}
+	if h.Limits.MinMERV > 0 {
+		f.MERV = h.Limits.MinMERV
+	}
+	for _, own := range h.Filters {
+		if own.Name == s.Filter {
+			f = own
+		}
+	}
+	f.Name = "filter of the " + name
+	job.Filters = append(job.Filters[:len(job.Filters):len(job.Filters)], f)
+	job.Options = append(job.Options, sizing.Option{Name: name, Filter: f.Name,
+		Slot: sizing.Slot{Width: s.Width, Height: s.Height, Depth: s.Depth, Filter: f.Name}})
+}
+
+// plainRelief is the least fall of the external static that a gauge shows
+// beyond doubt: 0.02 in. w.c., common practice, no source.
+const plainRelief = 0.02 * units.InchWater
+
+// helping is the option with the fewest limits missed, stops before cautions,
+// and of like ones the cheapest over ten years; nil where none misses fewer
+// than today nor, missing as many, plainly lowers the external static.
+func helping(study *sizing.Study) *sizing.OptionResult {
+	var best *sizing.OptionResult
+	today := study.Today()
+	for i := range study.Options {
+		o := &study.Options[i]
+		if o.Kind != "option" {
+			continue
+		}
+		relief := today.Clean.ExternalStatic - o.Clean.ExternalStatic
+		helps := missed(o).less(missed(today)) || missed(o) == missed(today) && relief >= plainRelief
+		if helps && (best == nil || missed(o).less(missed(best)) || missed(o) == missed(best) && o.TenYearCost < best.TenYearCost) {
+			best = o
+		}
+	}
+	return best
+}
+
+type misses struct{ stops, cautions int }
+
+func missed(o *sizing.OptionResult) (m misses) {
+	for _, f := range o.Findings {
+		switch f.Severity {
+		case sizing.Stop:
+			m.stops++
+		case sizing.Caution:
+			m.cautions++
+		}
+	}
+	return m
+}
+
+func (m misses) less(other misses) bool {
+	if m.stops != other.stops {
+		return m.stops < other.stops
+	}
+	return m.cautions < other.cautions
+}
+
+func slotName(s sizing.Slot) string {
+	return stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth}.String()
+}
+
+// errSolver is a fault of the program, kept from ending a long run.
+var errSolver = errors.New("the study failed; this is a fault of the program")
+
+// safely turns a panic of the engine into a fault of the row.
+func (h *home) safely() (study *sizing.Study, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			study, err = nil, fmt.Errorf("%w: %v", errSolver, p)
+		}
+	}()
+	return h.solve()
+}
+
+// bestSize is the first of the ranked sizes where it meets every limit.
+func bestSize(study *sizing.Study) string {
+	if len(study.Sizes) == 0 || !study.Sizes[0].Meets {
+		return ""
+	}
+	return study.Sizes[0].Place + " " + study.Sizes[0].Label
+}
+
+// show is a quantity rounded as screens show it, empty where it has no value.
+func show(q units.Quantity, sys units.System) string {
+	n := q.Kind().Number(q.SI(), sys)
+	if n == "–" || n == "∞" {
+		return ""
+	}
+	return n
+}

@@ -1,0 +1,202 @@
+package homes
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Summary is what a list of homes comes to. It is counted from the cells that
+// were written, so that a run that went on from an earlier one ends with the
+// same.
+type Summary struct {
+	Homes  int // rows of the list
+	Faulty int // of them not solved
+
+	Verdicts []Count // of today, gravest first
+	Limits   []Count // missed today, by code, the most frequent first
+	Upgrades []Count // the one that helps most, the most frequent first
+
+	AirflowPerCapacity Bins
+	ExternalStatic     Bins
+}
+
+// Count is how many homes share a word.
+type Count struct {
+	Name  string
+	Homes int
+}
+
+// Bins count homes by a number, in the unit of the screening.
+type Bins struct {
+	Name, Unit  string
+	Low, Step   float64 // the first bin is from Low to Low + Step
+	Homes       []int
+	Under, Over int // outside the bins
+}
+
+// tally counts the rows that were written.
+type tally struct {
+	own                                           int // columns of the list itself
+	s                                             Summary
+	verdicts, limits, upgrades                    map[string]int
+	verdictAt, limitsAt, upgradeAt, perAt, statAt int
+}
+
+func newTally(own int, sys units.System) *tally {
+	t := &tally{own: own, verdicts: map[string]int{}, limits: map[string]int{}, upgrades: map[string]int{},
+		verdictAt: own + resultAt(verdictColumn), limitsAt: own + resultAt(limitsColumn), upgradeAt: own + resultAt(upgradeColumn),
+		perAt: own + resultAt(perCapacityColumn), statAt: own + resultAt(staticColumn)}
+	t.s.AirflowPerCapacity = Bins{Name: "airflow per cooling capacity", Unit: units.CFMPerTon.Kind().Usual(sys).Name, Low: 150, Step: 25, Homes: make([]int, 16)}
+	t.s.ExternalStatic = Bins{Name: "external static", Unit: units.Pascal.Kind().Usual(sys).Name, Low: 0, Step: 0.1, Homes: make([]int, 16)}
+	if sys == units.SI {
+		t.s.AirflowPerCapacity.Low, t.s.AirflowPerCapacity.Step = 20, 3
+		t.s.ExternalStatic.Step = 25
+	}
+	return t
+}
+
+// mostNames bounds how many names of upgrades are told apart.
+const mostNames = 200
+
+const otherNames = "other upgrades"
+
+func (t *tally) count(record []string) {
+	t.s.Homes++
+	if record[len(record)-1] != "" {
+		t.s.Faulty++
+		return
+	}
+	t.verdicts[record[t.verdictAt]]++
+	for code := range strings.FieldsSeq(record[t.limitsAt]) {
+		t.limits[code]++
+	}
+	name := record[t.upgradeAt]
+	if _, known := t.upgrades[name]; !known && len(t.upgrades) >= mostNames {
+		name = otherNames
+	}
+	t.upgrades[name]++
+	t.s.AirflowPerCapacity.add(record[t.perAt])
+	t.s.ExternalStatic.add(record[t.statAt])
+}
+
+func (b *Bins) add(cell string) {
+	v, err := strconv.ParseFloat(cell, 64)
+	if err != nil {
+		return
+	}
+	// A value on an edge belongs to the bin above; the small term takes up the
+	// rounding of the division.
+	i := (v-b.Low)/b.Step + 1e-9
+	switch {
+	case i < 0:
+		b.Under++
+	case int(i) >= len(b.Homes):
+		b.Over++
+	default:
+		b.Homes[int(i)]++
+	}
+}
+
+func (t *tally) summary() Summary {
+	s := t.s
+	for _, v := range []sizing.Severity{sizing.Stop, sizing.Caution, sizing.Good} {
+		if n := t.verdicts[string(v)]; n > 0 {
+			s.Verdicts = append(s.Verdicts, Count{string(v), n})
+		}
+	}
+	s.Limits, s.Upgrades = ranked(t.limits), ranked(t.upgrades)
+	return s
+}
+
+func ranked(homes map[string]int) []Count {
+	var out []Count
+	for name, n := range homes {
+		out = append(out, Count{name, n})
+	}
+	slices.SortFunc(out, func(a, b Count) int { return cmp.Or(cmp.Compare(b.Homes, a.Homes), cmp.Compare(a.Name, b.Name)) })
+	return out
+}
+
+// limitWords say what a home that misses a limit does.
+var limitWords = map[string]string{
+	"off_table":          "the blower would run outside its table",
+	"frost":              "the coil would frost",
+	"rise_high":          "temperature rise over the nameplate",
+	"rise_low":           "temperature rise under the nameplate",
+	"airflow_low":        "airflow per cooling capacity low",
+	"airflow_short":      "airflow short of design",
+	"airflow_high":       "airflow per cooling capacity high",
+	"static_high":        "external static over the rated",
+	"face_velocity":      "face velocity over the target",
+	"filter_drop":        "clean filter drop over its limit",
+	"leak":               "air slips past the filter",
+	"duct_velocity":      "air too fast in a return duct",
+	"reading_off_table":  "measured static outside the blower table",
+	"reading_airflow":    "gauge and study differ in airflow",
+	"reading_part":       "gauge and study differ in a part",
+	"ports_swapped":      "two gauge ports may be swapped",
+	"signs_mixed":        "gauge signs mixed up",
+	"filter_over_return": "filter drop read over the whole suction",
+	"filter_sum":         "gauge readings do not add up",
+	"tap_cooling":        "another tap suits cooling, or none does",
+	"tap_heating":        "another tap suits heating, or none does",
+	"ashrae622_merv":     "MERV under ASHRAE 62.2 (check the official text)",
+	"ifgc_return_area":   "return ducts under the fuel gas code (check the official text)",
+	"title24_grilles":    "filter grilles under Title 24 (check the official text)",
+	"title24_efficacy":   "fan efficacy over Title 24 (check the official text)",
+	"title24_airflow":    "airflow under Title 24 (check the official text)",
+	"title24_merv":       "MERV under Title 24 (check the official text)",
+	"title24_face":       "filter face under Title 24 (check the official text)",
+	"title24_drop":       "clean filter drop over Title 24 (check the official text)",
+}
+
+// shownUpgrades is how many names of upgrades are printed.
+const shownUpgrades = 12
+
+// Write prints the summary for a person.
+func (s Summary) Write(w io.Writer) error {
+	var b strings.Builder
+	solved := s.Homes - s.Faulty
+	line := func(n int, words string) {
+		fmt.Fprintf(&b, "  %8d  %5.1f %%  %s\n", n, 100*float64(n)/float64(max(solved, 1)), words)
+	}
+	fmt.Fprintf(&b, "%d homes: %d solved, %d at fault\n", s.Homes, solved, s.Faulty)
+	if solved > 0 {
+		b.WriteString("Verdict on today:\n")
+		for _, c := range s.Verdicts {
+			line(c.Homes, c.Name)
+		}
+		b.WriteString("Homes that miss a limit today:\n")
+		for _, c := range s.Limits {
+			words := c.Name
+			if more := limitWords[c.Name]; more != "" {
+				words += ": " + more
+			}
+			line(c.Homes, words)
+		}
+		if len(s.Limits) == 0 {
+			b.WriteString("  none\n")
+		}
+		b.WriteString("The upgrade that helps most:\n")
+		rest := 0
+		for i, c := range s.Upgrades {
+			if i < shownUpgrades {
+				line(c.Homes, c.Name)
+			} else {
+				rest += c.Homes
+			}
+		}
+		if rest > 0 {
+			line(rest, "others")
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
