@@ -14,6 +14,7 @@ type verbs struct {
 	Check   checkVerb   `cmd:"" help:"Check a job and name every fault."`
 	Size    sizeVerb    `cmd:"" help:"Print the ranked sizes that meet a job's limits."`
 	Charts  chartsVerb  `cmd:"" help:"Write every chart of a job."`
+	Report  reportVerb  `cmd:"" help:"Write the pages of a job as PDF: for the customer, the work order, or the working."`
 	Picture pictureVerb `cmd:"" help:"Write the window as it would look, without a display."`
 	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file."`
 	Version versionVerb `cmd:"" help:"Print the version."`

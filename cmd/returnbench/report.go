@@ -1,0 +1,93 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/google/renameio/v2/maybe"
+
+	"returnbench/plots/report"
+	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
+)
+
+type reportVerb struct {
+	jobArg
+	unitsFlag
+	File   string `name:"output" short:"o" required:"" placeholder:"FILE.pdf" help:"The PDF to write."`
+	For    string `enum:"customer,work-order,working" default:"customer" help:"Whom the pages are for: customer, work-order or working."`
+	Paper  string `enum:"letter,a4" default:"letter" help:"letter or a4."`
+	Option string `placeholder:"NAME" help:"The option that the pages propose; left out: the best of the job."`
+}
+
+// Samples that tell the customer how well the airflow is known; the seed is
+// fixed so that the same job gives the same page.
+const (
+	reportSamples = 100
+	reportSeed    = 1
+)
+
+func (v *reportVerb) Run(s *stage) error {
+	job, checksum, err := v.load(s)
+	if err != nil {
+		return err
+	}
+	study, err := sizing.Solve(job)
+	if err != nil {
+		return jobError{v.Job, err}
+	}
+	opts := report.Options{
+		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
+		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
+	}
+	if opts.For == report.Customer {
+		if opts.Ranges, err = sizing.Ranges(context.Background(), job, reportSamples, reportSeed, nil); err != nil {
+			return jobError{v.Job, err}
+		}
+	}
+	pages, err := report.New(job, study, opts)
+	var wrong *report.OptionError
+	if errors.As(err, &wrong) {
+		return usageError{fmt.Errorf("--%w", err)}
+	}
+	if err != nil {
+		return err
+	}
+	return v.write(s, pages)
+}
+
+// write puts the pages on the disk whole or not at all.
+func (v *reportVerb) write(s *stage, pages *report.Pages) error {
+	var data bytes.Buffer
+	if err := pages.Write(&data); err != nil {
+		return err
+	}
+	for _, w := range pages.Warnings {
+		fmt.Fprintf(s.err, "returnbench: %s\n", w)
+	}
+	return maybe.WriteFile(v.File, data.Bytes(), 0o644)
+}
+
+// load reads the job and the checksum of its very bytes.
+func (v *reportVerb) load(s *stage) (job sizing.Job, checksum string, err error) {
+	name, data := "standard input", []byte(nil)
+	if v.Job == "-" {
+		data, err = io.ReadAll(s.in)
+	} else {
+		name = v.Job
+		data, err = os.ReadFile(v.Job)
+	}
+	if err != nil {
+		return job, "", err
+	}
+	if job, err = jobfile.Read(data); err != nil {
+		return job, "", jobError{name, err}
+	}
+	return job, fmt.Sprintf("sha256 %x", sha256.Sum256(data)), nil
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func TestReport_Identity(t *testing.T) {
+	for _, audience := range []string{"customer", "work-order", "working"} {
+		file := filepath.Join(t.TempDir(), "pages.pdf")
+		r := returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--for", audience, "--paper", "a4", "--option", "four-inch cabinet")
+		require.Equal(t, outcome{}, r)
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.True(t, bytes.HasPrefix(data, []byte("%PDF-")))
+		require.Contains(t, string(data), "/MediaBox [0 0 595.28 841.89]")
+	}
+}
+
+// TestReport_Fault_Identity: each fault has its status, and no file is left.
+func TestReport_Fault_Identity(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "pages.pdf")
+	for _, x := range []struct {
+		status int
+		args   []string
+	}{
+		{1, []string{"report", jobFile("five-faults"), "-o", file}},
+		{2, []string{"report", jobFile("least")}},
+		{2, []string{"report", jobFile("least"), "-o", file, "--for", "neighbour"}},
+		{2, []string{"report", jobFile("least"), "-o", file, "--paper", "legal"}},
+		{2, []string{"report", example("one-inch-slot"), "-o", file, "--option", "no such option"}},
+		{3, []string{"report", filepath.Join(dir, "none.job.json"), "-o", file}},
+		{3, []string{"report", jobFile("least"), "-o", filepath.Join(dir, "none", "pages.pdf")}},
+	} {
+		r := returnbench(t, "", x.args...)
+		require.Equal(t, x.status, r.status, "%v: %s", x.args, r.err)
+		require.NotEmpty(t, r.err)
+	}
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Empty(t, left)
+}
