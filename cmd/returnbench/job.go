@@ -26,13 +26,21 @@ func (u unitsFlag) system() units.System {
 	return units.IP
 }
 
+// name is the job's in messages.
+func (a jobArg) name() string {
+	if a.Job == "-" {
+		return "standard input"
+	}
+	return a.Job
+}
+
 // read gives the checked job. Faults of the job come as jobError.
 func (a jobArg) read(s *stage) (sizing.Job, error) {
-	name, data, err := "standard input", []byte(nil), error(nil)
+	var data []byte
+	var err error
 	if a.Job == "-" {
 		data, err = io.ReadAll(s.in)
 	} else {
-		name = a.Job
 		data, err = os.ReadFile(a.Job)
 	}
 	if err != nil {
@@ -40,7 +48,7 @@ func (a jobArg) read(s *stage) (sizing.Job, error) {
 	}
 	job, err := jobfile.Read(data)
 	if err != nil {
-		return job, jobError{name, err}
+		return job, jobError{a.name(), err}
 	}
 	return job, nil
 }
@@ -53,7 +61,7 @@ func (a jobArg) solve(s *stage) (*sizing.Study, error) {
 	}
 	study, err := sizing.Solve(job)
 	if err != nil {
-		return nil, jobError{a.Job, err}
+		return nil, jobError{a.name(), err}
 	}
 	return study, nil
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -182,6 +183,20 @@ func TestMachine_Identity(t *testing.T) {
 	}
 	for _, args := range [][]string{{"study", jobFile("least")}, {"check", jobFile("least")}, {"schema"}, {"version"}} {
 		require.Equal(t, 3, run(args, strings.NewReader(""), full{}, io.Discard), "%v on a full disk", args)
+	}
+}
+
+// TestOpen_NoDisplay_Identity: where no window can be, the program says so.
+func TestOpen_NoDisplay_Identity(t *testing.T) {
+	if runtime.GOOS == "windows" || runtime.GOOS == "darwin" {
+		return // there is always a display
+	}
+	t.Setenv("DISPLAY", "")
+	t.Setenv("WAYLAND_DISPLAY", "")
+	for _, args := range [][]string{nil, {"open"}, {"open", jobFile("least")}} {
+		r := returnbench(t, "", args...)
+		require.Contains(t, []int{usage, machine}, r.status)
+		require.Regexp(t, "without a window|no display", r.err)
 	}
 }
 
