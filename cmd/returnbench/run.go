@@ -16,6 +16,7 @@ type verbs struct {
 	Charts  chartsVerb  `cmd:"" help:"Write every chart of a job."`
 	Report  reportVerb  `cmd:"" help:"Write the pages of a job as PDF: for the customer, the work order, or the working."`
 	Picture pictureVerb `cmd:"" help:"Write the window as it would look, without a display."`
+	Screen  screenVerb  `cmd:"" help:"Study a list of homes, one row a home."`
 	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file."`
 	Version versionVerb `cmd:"" help:"Print the version."`
 	Help    helpVerb    `cmd:"" help:"Print this help, or the help of a verb."`

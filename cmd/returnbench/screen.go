@@ -1,0 +1,344 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"text/tabwriter"
+	"time"
+
+	"github.com/google/renameio/v2/maybe"
+	"github.com/schollz/progressbar/v3"
+
+	"returnbench/plots"
+	"returnbench/sizing/homes"
+)
+
+type screenVerb struct {
+	Homes string `arg:"" optional:"" help:"The list of homes as CSV, or - for standard input."`
+	unitsFlag
+	Output    string `name:"output" short:"o" default:"-" placeholder:"OUT.csv" help:"File to write the list with its results to; - for standard output."`
+	Workers   int    `help:"Homes studied at once; 0: one a processor."`
+	Resume    bool   `help:"Go on where an interrupted run left OUT.csv."`
+	Histogram string `placeholder:"FILE.png" help:"Also draw airflow per capacity and external static of all homes."`
+	Columns   bool   `help:"Print the columns that a list may have, and those that are added."`
+	Example   int    `placeholder:"N" help:"Write a list of N invented homes instead."`
+	Seed      uint64 `default:"1" help:"Which invented homes."`
+}
+
+func (v *screenVerb) Help() string {
+	return "One row a home; a row at fault is kept, with the reason in its last column. " +
+		"Exit status 1 tells that some row was at fault; all others are written."
+}
+
+func (v *screenVerb) Run(s *stage) error {
+	if err := v.check(); err != nil {
+		return usageError{err}
+	}
+	switch {
+	case v.Columns:
+		return printColumns(s.out)
+	case v.Example > 0:
+		return v.writeExample(s)
+	}
+	summary, err := v.screen(s)
+	if err != nil {
+		return v.explain(err)
+	}
+	if err := summary.Write(s.err); err != nil {
+		return err
+	}
+	if err := v.draw(summary); err != nil {
+		return err
+	}
+	if summary.Faulty > 0 {
+		return jobError{v.Homes, fmt.Errorf("%d of %d rows at fault; see the error column", summary.Faulty, summary.Homes)}
+	}
+	return nil
+}
+
+func (v *screenVerb) check() error {
+	instead := v.Columns || v.Example != 0
+	switch {
+	case v.Workers < 0:
+		return fmt.Errorf("--workers: given %d; want 0 or more", v.Workers)
+	case v.Example < 0:
+		return fmt.Errorf("--example: given %d; want 1 or more", v.Example)
+	case !instead && v.Homes == "":
+		return errors.New("want a list of homes; see: returnbench screen --columns")
+	case v.Resume && (v.Output == "-" || instead):
+		return errors.New("--resume: want -o OUT.csv, the file to go on with")
+	}
+	return nil
+}
+
+// explain tells a fault of the list from one of the machine.
+func (v *screenVerb) explain(err error) error {
+	var list *homes.ListError
+	var resume *homes.ResumeError
+	switch {
+	case errors.As(err, &list):
+		return jobError{v.Homes, err}
+	case errors.As(err, &resume):
+		return usageError{fmt.Errorf("%s: %w", v.Output, err)}
+	case errors.Is(err, context.Canceled) && v.Output != "-":
+		return fmt.Errorf("interrupted; to go on: returnbench screen %s -o %s --resume", v.Homes, v.Output)
+	}
+	return err
+}
+
+func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
+	in, size, err := v.input(s)
+	if err != nil {
+		return homes.Summary{}, err
+	}
+	defer in.Close()
+	opts := homes.Options{Workers: v.Workers, Units: v.system(), Report: reporter(s.err, v.Homes)}
+	out, err := v.output(s, in, &opts)
+	if err != nil {
+		return homes.Summary{}, err
+	}
+	defer out.Close()
+	finish := func() {}
+	if isTerminal(s.err) {
+		opts.Progress, finish = progress(s.err, size)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	summary, err := homes.Screen(ctx, in, out, opts)
+	finish()
+	if err != nil {
+		return summary, err
+	}
+	return summary, out.finish()
+}
+
+// input opens the list and counts its rows where that can be done beforehand.
+func (v *screenVerb) input(s *stage) (io.ReadCloser, int, error) {
+	if v.Homes == "-" {
+		return io.NopCloser(s.in), -1, nil
+	}
+	f, err := os.Open(v.Homes)
+	if err != nil {
+		return nil, 0, err
+	}
+	rows := -1
+	if info, err := f.Stat(); isTerminal(s.err) && err == nil && info.Mode().IsRegular() {
+		if rows, err = countRows(f); err != nil {
+			f.Close()
+			return nil, 0, err
+		}
+	}
+	return f, rows, nil
+}
+
+// countRows counts lines below the heading: near enough for a bar.
+func countRows(f io.ReadSeeker) (int, error) {
+	lines, block := -1, make([]byte, 1<<18)
+	for {
+		n, err := f.Read(block)
+		lines += bytes.Count(block[:n], []byte("\n"))
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return 0, err
+		}
+	}
+	_, err := f.Seek(0, io.SeekStart)
+	return max(lines, 1), err
+}
+
+// output opens what the list is written to. With --resume it reads how far the
+// file has come and puts that into the options.
+func (v *screenVerb) output(s *stage, in io.Reader, opts *homes.Options) (*outFile, error) {
+	if v.Output == "-" {
+		return &outFile{w: s.out}, nil
+	}
+	if err := v.notTheList(in); err != nil {
+		return nil, err
+	}
+	mode := os.O_RDWR | os.O_CREATE
+	if !v.Resume {
+		mode |= os.O_TRUNC
+	}
+	f, err := os.OpenFile(v.Output, mode, 0o644)
+	if err != nil {
+		return nil, err
+	}
+	o := &outFile{w: f, file: f}
+	if v.Resume {
+		_, o.end, err = homes.Complete(f)
+		if err != nil {
+			f.Close()
+			return nil, err
+		}
+		if o.end > 0 {
+			opts.Done = io.NewSectionReader(f, 0, o.end)
+		}
+	}
+	return o, nil
+}
+
+// notTheList keeps the list from being written over by its own results.
+func (v *screenVerb) notTheList(in io.Reader) error {
+	f, ok := in.(*os.File)
+	if !ok {
+		return nil
+	}
+	from, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if to, err := os.Stat(v.Output); err == nil && os.SameFile(from, to) {
+		return usageError{fmt.Errorf("-o %s: is the list itself; want another file", v.Output)}
+	}
+	return nil
+}
+
+// outFile cuts a row that an earlier run left unfinished before the first byte
+// is written, so that a file that is not to be gone on with stays as it was.
+type outFile struct {
+	w    io.Writer
+	file *os.File // nil: standard output
+	end  int64    // of the rows to keep
+	cut  bool
+}
+
+func (o *outFile) Write(p []byte) (int, error) {
+	if err := o.cutOff(); err != nil {
+		return 0, err
+	}
+	return o.w.Write(p)
+}
+
+func (o *outFile) cutOff() error {
+	if o.file == nil || o.cut {
+		return nil
+	}
+	o.cut = true
+	if info, err := o.file.Stat(); err != nil || !info.Mode().IsRegular() {
+		return err
+	}
+	if err := o.file.Truncate(o.end); err != nil {
+		return err
+	}
+	_, err := o.file.Seek(o.end, io.SeekStart)
+	return err
+}
+
+// finish leaves nothing but complete rows and puts them on the disk.
+func (o *outFile) finish() error {
+	if o.file == nil {
+		return nil
+	}
+	if err := o.cutOff(); err != nil {
+		return err
+	}
+	return o.file.Close()
+}
+
+func (o *outFile) Close() {
+	if o.file != nil {
+		o.file.Close()
+	}
+}
+
+// shownFaults is how many rows at fault are named on the way.
+const shownFaults = 20
+
+func reporter(w io.Writer, name string) func(homes.Fault) {
+	shown := 0
+	return func(f homes.Fault) {
+		switch shown++; {
+		case shown <= shownFaults:
+			fmt.Fprintf(w, "%s: %v\n", name, f)
+		case shown == shownFaults+1:
+			fmt.Fprintf(w, "%s: more faults follow; each is in the error column\n", name)
+		}
+	}
+}
+
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
+// progress shows a bar with rate and time left. The first report is of the rows
+// of an earlier run, which do not count for the rate.
+func progress(w io.Writer, rows int) (update func(int), finish func()) {
+	var bar *progressbar.ProgressBar
+	earlier := 0
+	update = func(done int) {
+		if bar == nil {
+			earlier = done
+			left := -1 // not known
+			if rows > 0 {
+				left = max(rows-earlier, 1)
+			}
+			bar = progressbar.NewOptions(left, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription("screening"),
+				progressbar.OptionSetItsString("homes"), progressbar.OptionShowIts(), progressbar.OptionShowCount(),
+				progressbar.OptionSetPredictTime(true), progressbar.OptionThrottle(100*time.Millisecond), progressbar.OptionClearOnFinish())
+		}
+		if rows > 0 {
+			done = min(done, rows)
+		}
+		_ = bar.Set(done - earlier) // a bar that cannot be drawn stops nothing
+	}
+	return update, func() {
+		if bar != nil {
+			_ = bar.Clear()
+		}
+	}
+}
+
+func (v *screenVerb) draw(summary homes.Summary) error {
+	if v.Histogram == "" {
+		return nil
+	}
+	var picture bytes.Buffer
+	if err := plots.WriteHomes(&picture, summary, plots.Print(v.system())); err != nil {
+		return err
+	}
+	return maybe.WriteFile(v.Histogram, picture.Bytes(), 0o644)
+}
+
+func (v *screenVerb) writeExample(s *stage) error {
+	if v.Output == "-" {
+		return homes.Generate(v.Seed, v.Example, s.out)
+	}
+	f, err := os.Create(v.Output)
+	if err != nil {
+		return err
+	}
+	if err := homes.Generate(v.Seed, v.Example, f); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
+}
+
+func printColumns(w io.Writer) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for _, part := range []struct {
+		title   string
+		columns []homes.Column
+	}{
+		{"Columns of a list, any of them, each with its unit in the cell or as name [unit]:", homes.Columns()},
+		{"Columns that are added:", homes.Results()},
+	} {
+		fmt.Fprintln(t, part.title)
+		for _, c := range part.columns {
+			fmt.Fprintf(t, "  %s\t%s\t%s\n", c.Name, c.Kind, c.Text)
+		}
+	}
+	return t.Flush()
+}
