@@ -3,6 +3,7 @@ package sizing
 import (
 	"math"
 
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -175,12 +176,26 @@ func (h *house) calibrateFilter(drop float64, q units.Flow) error {
 	if err != nil {
 		return err
 	}
-	k := drop / p.drop(float64(q))
+	media := float64(q) - h.leakAt(&p, drop)
+	if media <= 0 {
+		media = float64(q) // all of it would slip past: then the gap is mistaken, not the filter
+	}
+	k := drop / p.drop(media)
 	h.gauge.foundScale = k
 	if h.gauge.round.FilterIsClean || p.law.Source == "generic" || k < 1 {
 		h.gauge.filterScale, h.gauge.foundScale = k, 1
 	}
 	return nil
+}
+
+// leakAt is what slips past today's filter at a drop that was read.
+func (h *house) leakAt(p *place, drop float64) float64 {
+	dp := units.Pressure(drop)
+	gap := h.Slot.Gap
+	if bow, err := p.filter.Bow(p.width, p.height, dp); err == nil {
+		gap += max(0, bow-h.edgeCover(h.Slot))
+	}
+	return float64(filter.FrameCrack(p.width, p.height, h.Slot.Depth, gap, h.Slot.GapBends).Flow(dp, h.air))
 }
 
 // branchScale is the factor that the gauge puts on a branch as described.

@@ -58,6 +58,9 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 	if err != nil {
 		return out, err
 	}
+	if err := h.settle(a, sys, &predicted); err != nil {
+		return out, err
+	}
 	out.PredictedAirflow = predicted.Airflow
 	p := r.ports()
 	out.Rows = h.portRows(p, predicted, out.ExternalStatic)
@@ -91,7 +94,8 @@ func (h *house) asRead(option *OptionResult, r *Reading) (*arrangement, airpath.
 	}
 	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean {
 		if p := a.central(); p != nil {
-			p.curve = p.law.Curve.Scale(k)
+			p.unsealed = p.law.Curve.Scale(k)
+			p.curve = p.unsealed
 		}
 	}
 	sys, err := h.system(a)
