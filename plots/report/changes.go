@@ -57,7 +57,7 @@ func (p *plan) grilleFilters(add func(string, ...any)) {
 
 func called(l filterPlace) string {
 	if l.filter.MERV > 0 {
-		return fmt.Sprintf("%s (MERV %d)", l.filter.Name, l.filter.MERV)
+		return fmt.Sprintf("%s (MERV%c%d)", l.filter.Name, nbsp, l.filter.MERV)
 	}
 	return l.filter.Name
 }
