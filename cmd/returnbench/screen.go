@@ -56,7 +56,7 @@ func (v *screenVerb) Run(s *stage) error {
 		return err
 	}
 	if summary.Faulty > 0 {
-		return jobError{v.Homes, fmt.Errorf("%d of %d rows at fault; see the error column", summary.Faulty, summary.Homes)}
+		return jobError{v.name(), fmt.Errorf("%d of %d rows at fault; see the error column", summary.Faulty, summary.Homes)}
 	}
 	return nil
 }
@@ -76,13 +76,15 @@ func (v *screenVerb) check() error {
 	return nil
 }
 
+func (v *screenVerb) name() string { return jobArg{Job: v.Homes}.name() }
+
 // explain tells a fault of the list from one of the machine.
 func (v *screenVerb) explain(err error) error {
 	var list *homes.ListError
 	var resume *homes.ResumeError
 	switch {
 	case errors.As(err, &list):
-		return jobError{v.Homes, err}
+		return jobError{v.name(), err}
 	case errors.As(err, &resume):
 		return usageError{fmt.Errorf("%s: %w", v.Output, err)}
 	case errors.Is(err, context.Canceled) && v.Output != "-":
@@ -97,7 +99,7 @@ func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
 		return homes.Summary{}, err
 	}
 	defer in.Close()
-	opts := homes.Options{Workers: v.Workers, Units: v.system(), Report: reporter(s.err, v.Homes)}
+	opts := homes.Options{Workers: v.Workers, Units: v.system(), Report: reporter(s.err, v.name())}
 	out, err := v.output(s, in, &opts)
 	if err != nil {
 		return homes.Summary{}, err

@@ -148,7 +148,7 @@ func TestScreen_Status_Identity(t *testing.T) {
 		status int
 		say    string
 	}{
-		{"design_airflow [cfm]\n1200\nmany\n", []string{"-"}, jobFault, "-: line 3, design_airflow: "},
+		{"design_airflow [cfm]\n1200\nmany\n", []string{"-"}, jobFault, "standard input: line 3, design_airflow: "},
 		{"design_airflw\n1200\n", []string{"-"}, jobFault, `want "design_airflow"?`},
 		{"", []string{"-"}, jobFault, "the list is empty"},
 		{"", nil, usage, "want a list of homes"},
