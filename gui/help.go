@@ -11,7 +11,9 @@ import (
 func (b *Bench) showKeys() {
 	rows := [][2]string{
 		{"Tab, Shift+Tab", "next field, field before"},
-		{"Up, Down", "one step in a field for a whole number; open the list in a field for a size"},
+		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
+		{"Left, Right", "the next of a list of choices; along a curve of the chart"},
+		{"Space, Return", "press a button, open a list, tick a box"},
 		{"Ctrl+Z, Ctrl+Y", "undo, redo"},
 		{"Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S, Ctrl+Q", "new, open, save, save as, quit"},
 		{"Ctrl+I, Ctrl+M", "inch-pound units, SI units"},

@@ -34,10 +34,11 @@ func taps(j *sizing.Job) *[]blower.Tap { return &j.Equipment.Blower.Taps }
 func (s *Screen) shape() string {
 	t := table(s.model.Peek())
 	s.tap = max(0, min(s.tap, len(t.Taps)-1))
-	return fmt.Sprint(s.tap, names(t))
+	return fmt.Sprint(s.tap, len(t.Taps))
 }
 
-func names(t *blower.Table) []string {
+func (s *Screen) names() []string {
+	t := table(s.model.Peek())
 	out := make([]string, len(t.Taps))
 	for i, tap := range t.Taps {
 		out[i] = tap.Name
@@ -52,8 +53,8 @@ func (s *Screen) build(b *form.Builder) {
 		form.Item[blower.Motor]{Value: blower.PSC, Label: "PSC"},
 		form.Item[blower.Motor]{Value: blower.ConstantTorque, Label: "constant torque (ECM)"},
 		form.Item[blower.Motor]{Value: blower.ConstantAirflow, Label: "constant airflow (ECM)"})
-	form.Choice(b, "equipment.blower.cooling_tap", "Tap in cooling", form.Of(table, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", form.Names(names(t))...)
-	form.Choice(b, "equipment.blower.heating_tap", "Tap in heating", form.Of(table, func(t *blower.Table) *string { return &t.HeatingTap }), "as in cooling", form.Names(names(t))...)
+	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(table, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
+	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(table, func(t *blower.Table) *string { return &t.HeatingTap }), "as in cooling", s.names)
 	includes := form.Of(table, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.Among(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
 	form.Among(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
@@ -63,7 +64,7 @@ func (s *Screen) build(b *form.Builder) {
 		b.Note("No table is typed: a generic one of this size and motor stands in. Add a tap and type or paste the maker's rows, in any usual unit.")
 	}
 	b.Items(form.Items{
-		What: "tap", Names: names(t), At: s.tap,
+		What: "tap", Names: s.names, At: s.tap,
 		Pick: func(i int) { s.tap = i; s.Refresh() },
 		Add: func() {
 			s.tap = len(t.Taps)

@@ -43,11 +43,11 @@ func options(j *sizing.Job) *[]sizing.Option { return &j.Options }
 func (s *Screen) shape() string {
 	list := s.model.Peek().Options
 	s.at = max(0, min(s.at, len(list)-1))
-	shape := fmt.Sprint(s.at, s.names(), form.FilterNames(s.model), s.taps(), s.model.Units())
+	shape := fmt.Sprint(s.at, len(list), s.model.Units())
 	if len(list) > 0 {
 		r := list[s.at].Returns
 		s.branch = max(0, min(s.branch, len(r)-1))
-		shape += fmt.Sprint(s.branch, branchNames(r))
+		shape += fmt.Sprint(" ", s.branch, len(r))
 		if len(r) > 0 {
 			shape += form.BranchShape(&r[s.branch])
 		}
@@ -64,9 +64,12 @@ func (s *Screen) names() []string {
 	return out
 }
 
-func branchNames(list []sizing.Return) []string {
-	out := make([]string, len(list))
-	for i, r := range list {
+func branchNames(list *[]sizing.Return) []string {
+	if list == nil {
+		return nil
+	}
+	out := make([]string, len(*list))
+	for i, r := range *list {
 		out[i] = r.Name
 	}
 	return out
@@ -87,7 +90,7 @@ func (s *Screen) build(b *form.Builder) {
 		b.Note("An option is one change, or several together: another filter, another slot or cabinet, other returns, another tap. What it leaves open stays as today.")
 	}
 	b.Items(form.Items{
-		What: "option", Names: s.names(), At: s.at,
+		What: "option", Names: s.names, At: s.at,
 		Pick: func(i int) { s.at = i; s.Refresh() },
 		Add: func() {
 			s.at = n
@@ -145,8 +148,8 @@ func (s *Screen) fields(b *form.Builder) {
 	path := fmt.Sprintf("options[%d]", s.at)
 	at := form.At(options, s.at)
 	b.Rename(path+".name", "Option name", form.Of(at, func(o *sizing.Option) *string { return &o.Name }), rename)
-	form.Choice(b, path+".filter", "Filter in every place", form.Of(at, func(o *sizing.Option) *string { return &o.Filter }), "as today", form.FilterNames(s.model)...)
-	form.Choice(b, path+".tap", "Tap in cooling", form.Of(at, func(o *sizing.Option) *string { return &o.Tap }), "as today", form.Names(s.taps())...)
+	b.Named(path+".filter", "Filter in every place", form.Of(at, func(o *sizing.Option) *string { return &o.Filter }), "as today", form.FilterNames(s.model))
+	b.Named(path+".tap", "Tap in cooling", form.Of(at, func(o *sizing.Option) *string { return &o.Tap }), "as today", s.taps)
 	form.Quantity(b, path+".price", "Price, installed", form.Of(at, func(o *sizing.Option) *units.Money { return &o.Price }))
 	b.Heading("Filter place; left open: as today")
 	form.Slot(b, path+".slot", form.Of(at, func(o *sizing.Option) *sizing.Slot { return &o.Slot }), "the option's filter")
@@ -171,7 +174,7 @@ func (s *Screen) returns(b *form.Builder, path string, at func(*sizing.Job) *siz
 		return
 	}
 	b.Items(form.Items{
-		What: "branch", Names: branchNames(now), At: s.branch,
+		What: "branch", Names: func() []string { return branchNames(list(s.model.Peek())) }, At: s.branch,
 		Pick: func(i int) { s.branch = i; s.Refresh() },
 		Add: func() {
 			s.branch = len(now)

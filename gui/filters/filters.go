@@ -38,7 +38,7 @@ func makes(j *sizing.Job) *[]filter.Filter { return &j.Filters }
 func (s *Screen) shape() string {
 	list := s.model.Peek().Filters
 	s.at = max(0, min(s.at, len(list)-1))
-	shape := fmt.Sprint(s.at, s.names(), s.model.Units())
+	shape := fmt.Sprint(s.at, len(list), s.model.Units(), " ")
 	if len(list) > 0 {
 		shape += fmt.Sprint(len(list[s.at].Rating), len(list[s.at].Efficiency))
 	}
@@ -61,7 +61,7 @@ func (s *Screen) build(b *form.Builder) {
 		b.Note("No filter is named: a generic pleated MERV 8 stands in. Add the one in the house, and those to compare.")
 	}
 	b.Items(form.Items{
-		What: "filter", Names: s.names(), At: s.at,
+		What: "filter", Names: s.names, At: s.at,
 		Pick: func(i int) { s.at = i; s.Refresh() },
 		Add: func() {
 			s.at = n

@@ -59,7 +59,7 @@ func grille(b *Builder, path string, at ReturnAt) {
 	Choice(b, path+".grille.style", "Face", of(at, func(r *sizing.Return) *duct.GrilleStyle { return &r.Grille.Style }), "not known",
 		Item[duct.GrilleStyle]{duct.Stamped, "stamped"}, Item[duct.GrilleStyle]{duct.Bar, "bars"}, Item[duct.GrilleStyle]{duct.Perforated, "perforated"})
 	b.Share(path+".grille.free_area", "Net free area", of(at, func(r *sizing.Return) *float64 { return &r.Grille.FreeArea }), "by the face")
-	Choice(b, path+".filter", "Filter behind it", of(at, func(r *sizing.Return) *string { return &r.Filter }), "none", FilterNames(b.model())...)
+	b.Named(path+".filter", "Filter behind it", of(at, func(r *sizing.Return) *string { return &r.Filter }), "none", FilterNames(b.model()))
 	Quantity(b, path+".opening_width", "Wall room, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
 	Quantity(b, path+".opening_height", "Wall room, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
@@ -162,12 +162,14 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 }
 
 // FilterNames are the filters of the job to choose from.
-func FilterNames(m Model) []Item[string] {
-	var names []string
-	for _, f := range m.Peek().Filters {
-		names = append(names, f.Name)
+func FilterNames(m Model) func() []string {
+	return func() []string {
+		var names []string
+		for _, f := range m.Peek().Filters {
+			names = append(names, f.Name)
+		}
+		return names
 	}
-	return Names(names)
 }
 
 // sizeNames are the nominal sizes of the system in use.

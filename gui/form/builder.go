@@ -1,6 +1,7 @@
 package form
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -67,7 +68,7 @@ func (b *Builder) Buttons(buttons ...Button) {
 
 // set is the change of one field: typed under its path, named by its label.
 func set[T any](b *Builder, path, label string, at func(*sizing.Job) *T, v T) {
-	b.model().Type(path, label, func(j *sizing.Job) {
+	b.form.typed(path, label, func(j *sizing.Job) {
 		if p := at(j); p != nil {
 			*p = v
 		}
@@ -129,21 +130,25 @@ func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint st
 }
 
 // Rename adds the field of an item's name; the change reaches all that names
-// the item, in the same step.
+// the item, in the same step. While the name is empty, what named it keeps its
+// last one, so that typing a name anew loses nothing.
 func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
+	last := ""
 	b.add(widgets.NewText(widgets.TextOptions{
 		Label: label,
 		Get:   func() string { return get(b, at) },
 		Set: func(v string) {
-			b.model().Type(path, label, func(j *sizing.Job) {
+			b.form.typed(path, label, func(j *sizing.Job) {
 				p := at(j)
 				if p == nil {
 					return
 				}
-				before := *p
+				if *p != "" {
+					last = *p
+				}
 				*p = v
-				if before != "" {
-					follow(j, before, v)
+				if last != "" && v != "" {
+					follow(j, last, v)
 				}
 			})
 		},
@@ -219,15 +224,30 @@ func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, 
 	}), nil, path)
 }
 
-// Names makes the items of a choice among names.
-func Names(names []string) []Item[string] {
-	items := make([]Item[string], 0, len(names))
-	for _, n := range names {
-		if n != "" {
-			items = append(items, Item[string]{n, n})
+// Named adds a choice among names that are typed elsewhere and may change.
+func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open string, names func() []string) {
+	list := func() []widgets.ChoiceItem {
+		var items []widgets.ChoiceItem
+		for _, n := range names() {
+			if n != "" {
+				items = append(items, widgets.ChoiceItem{Value: n, Label: n})
+			}
 		}
+		return items
 	}
-	return items
+	shown := list()
+	field := widgets.NewChoice(widgets.ChoiceOptions{
+		Label: label, Items: shown, Open: open,
+		Get: func() string { return get(b, at) },
+		Set: func(v string) { set(b, path, label, at, v) },
+	})
+	b.form.lists = append(b.form.lists, func() {
+		if now := list(); !slices.Equal(now, shown) {
+			shown = now
+			field.SetItems(now)
+		}
+	})
+	b.add(field, nil, path)
 }
 
 // Sides are the lengths of a size, each nil where the place is gone.
@@ -247,7 +267,7 @@ func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes [
 			return length(s.Width), length(s.Height), length(s.Depth)
 		},
 		Set: func(w, h, d units.Length) {
-			b.model().Type(paths[0], label, func(j *sizing.Job) {
+			b.form.typed(paths[0], label, func(j *sizing.Job) {
 				s := at(j)
 				put(s.Width, w)
 				put(s.Height, h)

@@ -30,6 +30,8 @@ type Form struct {
 
 	made   string
 	fields []*bound
+	lists  []func() // bring lists of names up to date
+	typing string   // path of the field whose change is on its way
 }
 
 // bound is a field and the paths of the Job that it edits.
@@ -63,6 +65,9 @@ func (f *Form) Refresh() {
 }
 
 func (f *Form) tell() {
+	for _, list := range f.lists {
+		list()
+	}
 	study, faults := f.model.Study(), f.model.Errors()
 	for _, b := range f.fields {
 		b.field.SetAssumed(b.assumed(study, f.model.Units()))
@@ -71,8 +76,18 @@ func (f *Form) tell() {
 		} else {
 			b.field.SetFault(b.fault(faults))
 		}
-		b.field.Refresh()
+		if b.paths[0] != f.typing {
+			b.field.Refresh()
+		}
 	}
+}
+
+// typed makes the change of a field. The field is not read back meanwhile: its
+// text stays as the person types it.
+func (f *Form) typed(path, name string, change func(*sizing.Job)) {
+	f.typing = path
+	f.model.Type(path, name, change)
+	f.typing = ""
 }
 
 // rebuild makes the fields anew. The field in use keeps the keyboard where it
@@ -80,7 +95,7 @@ func (f *Form) tell() {
 func (f *Form) rebuild() {
 	canvas, path := f.release()
 	b := &Builder{form: f, box: container.NewVBox()}
-	f.fields = nil
+	f.fields, f.lists = nil, nil
 	f.made = f.shape()
 	f.build(b)
 	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(2, 8, 4, 8), b.box) // the bar of the scroll lies over the right edge
@@ -142,4 +157,13 @@ func (f *Form) Show(path string) {
 	if canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll); canvas != nil && field.Focusable() != nil {
 		canvas.Focus(field.Focusable())
 	}
+}
+
+// Paths are the first paths of the fields, top to bottom.
+func (f *Form) Paths() []string {
+	out := make([]string, len(f.fields))
+	for i, b := range f.fields {
+		out[i] = b.paths[0]
+	}
+	return out
 }

@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -10,7 +11,7 @@ import (
 // Items is a list of like things of which the form edits one at a time.
 type Items struct {
 	What   string // "branch"
-	Names  []string
+	Names  func() []string
 	At     int
 	Pick   func(i int)
 	Add    func()
@@ -21,28 +22,46 @@ type Items struct {
 // Items adds the choice of one thing of a list, and what can be done to the
 // list.
 func (b *Builder) Items(it Items) {
-	labels := make([]string, len(it.Names))
-	for i, n := range it.Names {
-		if n == "" {
-			n = "(no name)"
-		}
-		labels[i] = fmt.Sprintf("%d  %s", i+1, n)
+	n := len(it.Names())
+	if n > 0 {
+		b.box.Add(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(it.What), n)), nil, b.pick(it)))
 	}
-	if len(labels) > 0 {
-		pick := widget.NewSelect(labels, nil)
-		if it.At >= 0 && it.At < len(labels) {
-			pick.SetSelectedIndex(it.At)
-		}
-		pick.OnChanged = func(string) { it.Pick(pick.SelectedIndex()) }
-		b.box.Add(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(it.What), len(labels))), nil, pick))
-	}
-	none := len(labels) == 0
+	none := n == 0
 	buttons := []Button{{Label: "Add " + it.What, Action: it.Add}}
 	if it.Copy != nil {
 		buttons = append(buttons, Button{Label: "Duplicate", Action: it.Copy, Off: none})
 	}
 	buttons = append(buttons, Button{Label: "Remove", Action: it.Remove, Off: none})
 	b.Buttons(buttons...)
+}
+
+// pick is the list of names, kept up to date while they are typed.
+func (b *Builder) pick(it Items) *widget.Select {
+	pick := widget.NewSelect(labels(it.Names()), nil)
+	pick.SetSelectedIndex(it.At)
+	pick.OnChanged = func(string) { it.Pick(pick.SelectedIndex()) }
+	b.form.lists = append(b.form.lists, func() {
+		now := labels(it.Names())
+		if slices.Equal(now, pick.Options) || it.At >= len(now) {
+			return
+		}
+		pick.Options = now
+		pick.Selected = now[it.At]
+		pick.Refresh()
+	})
+	return pick
+}
+
+// labels number the names, so that no two are alike.
+func labels(names []string) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		if n == "" {
+			n = "(no name)"
+		}
+		out[i] = fmt.Sprintf("%d  %s", i+1, n)
+	}
+	return out
 }
 
 func title(s string) string {

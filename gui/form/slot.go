@@ -19,7 +19,7 @@ func Slot(b *Builder, path string, at SlotAt, open string) {
 		}
 		return Sides{}
 	}, sizeNames(b, append(stock.Filters(), stock.Cabinets()...), false), false, "")
-	Choice(b, path+".filter", "Filter in it", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model())...)
+	b.Named(path+".filter", "Filter in it", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
 	b.Heading("How the place is made")
 	b.Number(path+".entry_coefficient", "Entry and turn (k on face)", of(at, func(s *sizing.Slot) *float64 { return &s.EntryCoefficient }), "none")
 	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "mm", "mm", QuantityLook{Hint: "0: sealed"})

@@ -49,7 +49,7 @@ func readings(j *sizing.Job) *[]sizing.Reading { return &j.Readings }
 func (s *Screen) shape() string {
 	j := s.model.Peek()
 	s.at = max(0, min(s.at, len(j.Readings)-1))
-	return fmt.Sprint(s.at, s.names(), taps(j), options(j))
+	return fmt.Sprint(s.at, len(j.Readings))
 }
 
 func (s *Screen) names() []string {
@@ -61,17 +61,17 @@ func (s *Screen) names() []string {
 	return out
 }
 
-func taps(j *sizing.Job) []string {
+func (s *Screen) taps() []string {
 	var out []string
-	for _, t := range j.Equipment.Blower.Taps {
+	for _, t := range s.model.Peek().Equipment.Blower.Taps {
 		out = append(out, t.Name)
 	}
 	return out
 }
 
-func options(j *sizing.Job) []string {
+func (s *Screen) options() []string {
 	var out []string
-	for _, o := range j.Options {
+	for _, o := range s.model.Peek().Options {
 		out = append(out, o.Name)
 	}
 	return out
@@ -84,7 +84,7 @@ func (s *Screen) build(b *form.Builder) {
 		b.Note("A round of readings turns what is assumed into what is known: static at up to four ports, the drop across the filter, the airflow where it was measured. Signs may be typed either way.")
 	}
 	b.Items(form.Items{
-		What: "round", Names: s.names(), At: s.at,
+		What: "round", Names: s.names, At: s.at,
 		Pick: func(i int) { s.at = i; s.Refresh() },
 		Add: func() {
 			s.at = n
@@ -116,8 +116,8 @@ func (s *Screen) fields(b *form.Builder) {
 	b.Text(path+".date", "Date", form.Of(at, func(r *sizing.Reading) *string { return &r.Date }), "as you write it")
 	form.Choice(b, path+".mode", "Running in", form.Of(at, func(r *sizing.Reading) *sizing.Mode { return &r.Mode }), "cooling, usual",
 		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
-	form.Choice(b, path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", form.Names(taps(s.model.Peek()))...)
-	form.Choice(b, path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", form.Names(options(s.model.Peek()))...)
+	b.Named(path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", s.taps)
+	b.Named(path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", s.options)
 	b.Tick(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
 
 	b.Heading("Static at the ports")

@@ -31,7 +31,7 @@ func branches(j *sizing.Job) *[]sizing.Return { return &j.Returns }
 func (s *Screen) shape() string {
 	list := s.model.Peek().Returns
 	s.at = max(0, min(s.at, len(list)-1))
-	shape := fmt.Sprint(s.at, s.names(), form.FilterNames(s.model), s.model.Units())
+	shape := fmt.Sprint(s.at, len(list), s.model.Units())
 	if len(list) > 0 {
 		shape += form.BranchShape(&list[s.at])
 	}
@@ -54,7 +54,7 @@ func (s *Screen) build(b *form.Builder) {
 		b.Note("No branch is described: a usual return of the rated static stands in. Add each grille with its duct to have its own drop.")
 	}
 	b.Items(form.Items{
-		What: "branch", Names: s.names(), At: s.at,
+		What: "branch", Names: s.names, At: s.at,
 		Pick: func(i int) { s.at = i; s.Refresh() },
 		Add: func() {
 			s.at = n

@@ -3,8 +3,6 @@
 package slot
 
 import (
-	"fmt"
-
 	"returnbench/gui/form"
 	"returnbench/sizing"
 )
@@ -18,7 +16,7 @@ type Screen struct{ *form.Form }
 // New makes the screen.
 func New(m Model) *Screen {
 	return &Screen{form.New(m,
-		func() string { return fmt.Sprint(form.FilterNames(m), m.Units()) },
+		func() string { return m.Units().String() },
 		func(b *form.Builder) {
 			b.Heading("Filter place at the equipment")
 			form.Slot(b, "slot", func(j *sizing.Job) *sizing.Slot { return &j.Slot }, "not named")
