@@ -39,6 +39,7 @@ type Bench struct {
 	app      fyne.App
 	window   fyne.Window
 	session  *session.Session
+	run      session.Runner
 	own      own
 	settings Settings
 	recent   []string // files, newest first
@@ -90,6 +91,7 @@ func (b *Bench) startSession(o Options) {
 	if o.Solve == nil {
 		o.Solve = sizing.NewSolver().Solve
 	}
+	b.run = o.Run
 	b.session = session.New(o.Solve, o.Run)
 	b.session.SetUnits(b.settings.system())
 	if b.own.dir != "" {

@@ -267,7 +267,7 @@ func TestSaveAsAsksBeforeItReplaces(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "old"+jobSuffix)
 	require.NoError(t, os.WriteFile(path, []byte("old"), 0o644))
 
-	b.saveNamed(path, func() {})
+	b.checkPath(pathQuestion{suffix: jobSuffix}, path, func(p string) { b.saveTo(p, func() {}) })
 	require.True(t, b.busy())
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
@@ -278,14 +278,14 @@ func TestSaveAsAsksBeforeItReplaces(t *testing.T) {
 	require.Equal(t, 3*units.Ton, job.Equipment.CoolingCapacity)
 	require.Equal(t, path, b.session.Path())
 
-	b.saveNamed(filepath.Join(filepath.Dir(path), "new"), func() {})
+	b.checkPath(pathQuestion{suffix: jobSuffix}, filepath.Join(filepath.Dir(path), "new"), func(p string) { b.saveTo(p, func() {}) })
 	require.FileExists(t, filepath.Join(filepath.Dir(path), "new"+jobSuffix))
 }
 
 func TestSaveThatFailsKeepsTheWorkAndSaysSo(t *testing.T) {
 	b := newBench(t)
 	typeText(t, b, "3")
-	b.saveNamed(filepath.Join(t.TempDir(), "no", "such", "folder", "a"), func() {})
+	b.saveTo(filepath.Join(t.TempDir(), "no", "such", "folder", "a"), func() {})
 	require.True(t, b.busy())
 	require.True(t, b.session.Dirty())
 }
@@ -436,6 +436,31 @@ func TestAFailureOfTheEngineIsToldAndTypingGoesOn(t *testing.T) {
 	require.Contains(t, b.banner.shown[1], "no solution")
 	require.Equal(t, 1200*units.CFM, b.session.Job().DesignAirflow)
 	require.NotNil(t, b.session.Study(), "the last good one stays in view")
+}
+
+func TestWorkOrderComesAfterTheCautions(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	item(t, b, "Work order").Action()
+	require.True(t, b.busy())
+	require.Equal(t, "I have read this", b.window.Canvas().Focused().(*keyButton).Text)
+	answerWith(t, b, "I have read this")
+	entry := b.window.Canvas().Focused().(*pathEntry)
+	path := filepath.Join(t.TempDir(), "order")
+	entry.SetText(path)
+	press(t, b, fyne.KeyReturn)
+	text, err := os.ReadFile(path + ".pdf")
+	require.NoError(t, err)
+	require.True(t, strings.HasPrefix(string(text), "%PDF-"))
+	answerWith(t, b, "Close")
+	require.False(t, b.busy())
+}
+
+func TestNoPagesOfAJobWithoutAResult(t *testing.T) {
+	b := newBench(t)
+	item(t, b, "Work order").Action()
+	answerWith(t, b, "Close")
+	require.False(t, b.busy())
 }
 
 func TestPictureNamesWhatItCannotDraw(t *testing.T) {

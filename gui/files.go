@@ -148,40 +148,56 @@ func (b *Bench) saveTo(path string, then func()) {
 	then()
 }
 
-// askSave lets the person name the file. The file is written whole by jobfile
-// alone: the toolkit's own dialog would empty an old file before that.
+// askSave lets the person name the file of the job.
 func (b *Bench) askSave(then func()) {
-	entry := newPathEntry(b.folder(), b.fileName())
+	b.askPath(pathQuestion{title: "Save the job as", name: b.fileName(), suffix: jobSuffix, own: b.session.Path()},
+		func(path string) { b.saveTo(path, then) })
+}
+
+// pathQuestion asks where a file is to be written.
+type pathQuestion struct {
+	title  string
+	name   string              // proposed
+	suffix string              // of a name that has none
+	own    string              // may be replaced without a question
+	more   []fyne.CanvasObject // asked along with it
+}
+
+// askPath lets the person name a file. The toolkit's own dialog would empty an
+// old file before the new one is written whole.
+func (b *Bench) askPath(q pathQuestion, then func(path string)) {
+	entry := newPathEntry(b.folder(), q.name)
 	entry.onEscape = b.answerLast
 	browse := newKeyButton("Choose a folder", func() { b.chooseFolder(entry) })
-	save := func() { b.saveNamed(entry.Text, then) }
+	save := func() { b.checkPath(q, entry.Text, then) }
 	entry.OnSubmitted = func(string) {
 		b.answerLast()
 		save()
 	}
 	content := container.NewVBox(widget.NewLabel("File"), entry, container.NewHBox(browse))
-	b.show("Save the job as", content, fyne.NewSize(640, 190), answer{"Save", save}, answer{"Cancel", nil})
+	content.Objects = append(content.Objects, q.more...)
+	b.show(q.title, content, fyne.NewSize(640, 190), answer{"Save", save}, answer{"Cancel", nil})
 	b.window.Canvas().Focus(entry)
 }
 
-// saveNamed saves under a typed path, after a question where a file is there.
-func (b *Bench) saveNamed(path string, then func()) {
+// checkPath goes on with a typed path, after a question where a file is there.
+func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 	path = strings.TrimSpace(path)
 	if name := filepath.Base(path); path == "" || name == "." || strings.HasSuffix(path, string(filepath.Separator)) {
-		b.tell("The job cannot be saved there", errors.New("the file has no name"))
+		b.tell("The file cannot be written there", errors.New("the file has no name"))
 		return
 	}
 	if filepath.Ext(path) == "" {
-		path += jobSuffix
+		path += q.suffix
 	}
 	path = absolute(path)
-	if _, err := os.Stat(path); err == nil && path != absolute(b.session.Path()) {
+	if _, err := os.Stat(path); err == nil && (q.own == "" || path != absolute(q.own)) {
 		b.ask("The file is there already", path+" would be replaced.",
-			answer{"Replace", func() { b.saveTo(path, then) }},
-			answer{"Choose another name", func() { b.askSave(then) }})
+			answer{"Replace", func() { then(path) }},
+			answer{"Choose another name", func() { b.askPath(q, then) }})
 		return
 	}
-	b.saveTo(path, then)
+	then(path)
 }
 
 func (b *Bench) chooseFolder(entry *pathEntry) {
@@ -240,6 +256,14 @@ func (b *Bench) fileName() string {
 	if p := b.session.Path(); p != "" {
 		return filepath.Base(p)
 	}
+	return b.plainName() + jobSuffix
+}
+
+// plainName is the job's name as a file may have it, with no suffix.
+func (b *Bench) plainName() string {
+	if p := b.session.Path(); p != "" {
+		return strings.TrimSuffix(filepath.Base(p), jobSuffix)
+	}
 	name := strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>|`, r) {
 			return '-'
@@ -247,9 +271,9 @@ func (b *Bench) fileName() string {
 		return r
 	}, strings.TrimSpace(b.session.Job().Name))
 	if name == "" {
-		name = "house"
+		return "house"
 	}
-	return name + jobSuffix
+	return name
 }
 
 // ifSafe goes on once no unsaved work would be lost.

@@ -73,7 +73,18 @@ func (m *menu) file() *fyne.Menu {
 		m.item("Save", ctrl(fyne.KeyS), b.Save),
 		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.askSave(func() {}) }),
 		fyne.NewMenuItemSeparator(),
+		m.pages(),
+		fyne.NewMenuItemSeparator(),
 		quit)
+}
+
+func (m *menu) pages() *fyne.MenuItem {
+	all := fyne.NewMenuItem("Pages (PDF)", nil)
+	all.ChildMenu = fyne.NewMenu("")
+	for _, p := range pages {
+		all.ChildMenu.Items = append(all.ChildMenu.Items, m.item(p.label, nil, func() { m.bench.askPages(p.audience, p.label) }))
+	}
+	return all
 }
 
 func (m *menu) edit() *fyne.Menu {

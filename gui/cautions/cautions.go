@@ -8,20 +8,8 @@ import (
 
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/export"
 )
-
-// Words are the cautions, in the order in which the work meets them.
-func Words() []string {
-	return []string{
-		"Switch off the power at the disconnect, and the gas where there is a furnace, and check that it is off before you open anything.",
-		"Sheet metal cuts: wear gloves and cover the edges.",
-		"Old duct tape and wrap may hold asbestos: stop, leave it alone and have it tested.",
-		"Never run the blower with the blower door or the filter out.",
-		"A return must not draw from a garage, a bathroom, a kitchen, or a room with an open combustion appliance.",
-		"After any change to the return near fuel-burning equipment, have draft and combustion tested.",
-		"Cabinet, gas, electrical and refrigerant work is for licensed installers under the local code and the equipment's own instructions, which override this program.",
-	}
-}
 
 // Screen is the place.
 type Screen struct{ object fyne.CanvasObject }
@@ -29,7 +17,7 @@ type Screen struct{ object fyne.CanvasObject }
 // New makes the screen.
 func New() *Screen {
 	box := container.NewVBox(widgets.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
-	for _, w := range Words() {
+	for _, w := range export.Cautions() {
 		box.Add(widgets.NewNotice(sizing.Caution, w, ""))
 	}
 	foot := widget.NewLabel("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work.")
