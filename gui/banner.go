@@ -98,7 +98,7 @@ func (b *banner) faultWords() string {
 		return "No result: " + f.Error()
 	}
 	faults := b.session.Errors()
-	if len(faults) == 0 || blank(b.session) {
+	if len(faults) == 0 || b.session.Blank() {
 		return ""
 	}
 	first := faults[0]
@@ -116,12 +116,4 @@ func (b *banner) leadToFault() {
 	if faults := b.session.Errors(); len(faults) > 0 {
 		b.showPath(faults[0].Path)
 	}
-}
-
-// blank tells a job in which the question has not been put yet: what it lacks
-// is asked for, not found fault with.
-func blank(s *session.Session) bool {
-	j := s.Peek()
-	return j.DesignAirflow == 0 && j.Equipment.CoolingCapacity == 0 && s.Study() == nil &&
-		len(s.Errors()) == 1 && s.Errors().At("design_airflow") != nil
 }

@@ -215,8 +215,11 @@ func (b *Bench) SetTextSize(scale float32) {
 func (b *Bench) retheme() {
 	b.settings = b.settings.sound()
 	b.app.Settings().SetTheme(b.theme())
+	b.screens = map[string]screen{}
 	b.pane.Redress()
-	b.refresh()
+	b.goTo(b.at)
+	b.split.Refresh()
+	b.root.Refresh()
 	b.keepSettings()
 }
 

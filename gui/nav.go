@@ -41,7 +41,7 @@ func (n *nav) Object() fyne.CanvasObject { return n.object }
 // wait in the others.
 func (n *nav) Refresh(at string, s *session.Session) {
 	waiting := map[string]int{}
-	if !blank(s) {
+	if !s.Blank() {
 		for _, f := range s.Errors() {
 			waiting[placeOfPath(f.Path)]++
 		}

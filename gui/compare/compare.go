@@ -218,6 +218,7 @@ func (s *Screen) Show(path string) {
 func (s *Screen) Refresh() {
 	s.Form.Refresh()
 	study := s.model.Study()
+	s.table.Object().Hidden = study == nil
 	if study == nil {
 		s.table.Set(nil, nil)
 		return

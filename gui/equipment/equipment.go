@@ -39,6 +39,6 @@ func build(b *form.Builder) {
 	b.Heading("Heating")
 	form.Quantity(b, "equipment.heating_output", "Heating output", plate(func(e *sizing.Equipment) *units.HeatRate { return &e.HeatingOutput }))
 	form.Quantity(b, "equipment.rise_low", "Temperature rise, least", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
-	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }))
+	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
 	form.Quantity(b, "heating_airflow", "Heating airflow", func(j *sizing.Job) *units.Flow { return &j.HeatingAirflow })
 }

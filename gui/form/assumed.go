@@ -1,6 +1,7 @@
 package form
 
 import (
+	"slices"
 	"strings"
 
 	"returnbench/sizing"
@@ -12,7 +13,11 @@ func (b *bound) assumed(s *sizing.Study, sys units.System) string {
 	if s == nil {
 		return ""
 	}
-	for _, path := range b.paths {
+	paths := b.paths
+	if b.covered != "" {
+		paths = append(slices.Clone(paths), b.covered)
+	}
+	for _, path := range paths {
 		for _, a := range s.Assumptions {
 			if a.Path == path {
 				return value(a.Text, b.kind, sys)

@@ -23,6 +23,9 @@ type Builder struct {
 
 func (b *Builder) model() Model { return b.form.model }
 
+// last is the field added last.
+func (b *Builder) last() *bound { return b.form.fields[len(b.form.fields)-1] }
+
 func (b *Builder) add(field widgets.Field, kind *units.Kind, paths ...string) {
 	b.form.fields = append(b.form.fields, &bound{paths: paths, kind: kind, field: field})
 	b.box.Add(field.Object())
@@ -93,6 +96,9 @@ type quantity interface {
 type QuantityLook struct {
 	Hint               string
 	AllowZero, Negated bool
+	// Covered is the path of an assumption that speaks for this field too, as
+	// one does for both ends of a range.
+	Covered string
 }
 
 // Quantity adds a quantity with a unit.
@@ -109,6 +115,7 @@ func Quantity[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 		Unit:      b.model().Units,
 		AllowZero: look.AllowZero, AllowNegative: look.Negated,
 	}), kind, path)
+	b.last().covered = look.Covered
 }
 
 // Text adds a field for words.
@@ -294,6 +301,5 @@ func put(p *units.Length, v units.Length) {
 // part's own path, so the field answers to both.
 func (b *Builder) Drop(path, label string, at func(*sizing.Job) *sizing.Part) {
 	Quantity(b, path+".drop", label, of(at, func(p *sizing.Part) *units.Pressure { return &p.Drop }))
-	last := b.form.fields[len(b.form.fields)-1]
-	last.paths = append(last.paths, path)
+	b.last().paths = append(b.last().paths, path)
 }

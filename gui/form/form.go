@@ -18,6 +18,7 @@ type Model interface {
 	Study() *sizing.Study
 	Errors() sizing.FieldErrors
 	Units() units.System
+	Blank() bool // the question has not been put yet
 }
 
 // Form is a scrolled column of fields. Where the shape of what it shows
@@ -32,6 +33,7 @@ type Form struct {
 	fields []*bound
 	lists  []func() // bring lists of names up to date
 	typing string   // path of the field whose change is on its way
+	least  fyne.Size
 }
 
 // bound is a field and the paths of the Job that it edits.
@@ -39,6 +41,8 @@ type bound struct {
 	paths []string
 	kind  *units.Kind // of a quantity, to show an assumed value in the units in use
 	field widgets.Field
+	// covered is the path of an assumption that speaks for this field too.
+	covered string
 	// engine takes the engine's faults where they have places inside the field.
 	engine func(sizing.FieldErrors)
 }
@@ -69,6 +73,9 @@ func (f *Form) tell() {
 		list()
 	}
 	study, faults := f.model.Study(), f.model.Errors()
+	if f.model.Blank() {
+		faults = nil
+	}
 	for _, b := range f.fields {
 		b.field.SetAssumed(b.assumed(study, f.model.Units()))
 		if b.engine != nil {
@@ -79,6 +86,22 @@ func (f *Form) tell() {
 		if b.paths[0] != f.typing {
 			b.field.Refresh()
 		}
+	}
+	f.settle()
+}
+
+// settle lays the column out again where words came or went under a field. The
+// height of wrapped words follows from their width, so a second look may be
+// needed.
+func (f *Form) settle() {
+	for range 3 {
+		now := f.scroll.Content.MinSize()
+		if now == f.least {
+			return
+		}
+		f.least = now
+		f.scroll.Refresh()
+		f.scroll.Content.Refresh()
 	}
 }
 

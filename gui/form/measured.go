@@ -54,6 +54,7 @@ func Measured[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 			set(b, path, label, at, v)
 		},
 	}), nil, path)
+	b.last().covered = look.Covered
 }
 
 func unitNamed(kind *units.Kind, name string) units.Unit {

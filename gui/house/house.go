@@ -31,13 +31,13 @@ func build(b *form.Builder) {
 
 	b.Heading("Air indoors")
 	form.Quantity(b, "site.indoor_dry_bulb", "Cooling, dry bulb", site(func(s *sizing.Site) *units.Temperature { return &s.IndoorDryBulb }))
-	form.Quantity(b, "site.indoor_wet_bulb", "Cooling, wet bulb", site(func(s *sizing.Site) *units.Temperature { return &s.IndoorWetBulb }))
+	form.Quantity(b, "site.indoor_wet_bulb", "Cooling, wet bulb", site(func(s *sizing.Site) *units.Temperature { return &s.IndoorWetBulb }), form.QuantityLook{Covered: "site.indoor_dry_bulb"})
 	form.Quantity(b, "site.heating_indoor", "Heating, return air", site(func(s *sizing.Site) *units.Temperature { return &s.HeatingIndoor }))
 
 	b.Heading("Running it")
 	form.Quantity(b, "site.power_price", "Price of power", site(func(s *sizing.Site) *units.EnergyPrice { return &s.PowerPrice }))
 	form.Measured(b, "site.cooling_hours", "Cooling hours a year", site(func(s *sizing.Site) *units.Duration { return &s.CoolingHours }), "h", "h")
-	form.Measured(b, "site.heating_hours", "Heating hours a year", site(func(s *sizing.Site) *units.Duration { return &s.HeatingHours }), "h", "h")
+	form.Measured(b, "site.heating_hours", "Heating hours a year", site(func(s *sizing.Site) *units.Duration { return &s.HeatingHours }), "h", "h", form.QuantityLook{Covered: "site.cooling_hours"})
 	form.Measured(b, "site.fan_hours", "Fan alone, hours a year", site(func(s *sizing.Site) *units.Duration { return &s.FanHours }), "h", "h", form.QuantityLook{Hint: "none"})
 	b.Share("site.discount_rate", "Discount rate a year", site(func(s *sizing.Site) *float64 { return &s.DiscountRate }), "")
 	form.Choice(b, "site.dust", "Dust in the house", site(func(s *sizing.Site) *sizing.DustPreset { return &s.Dust }), "not known",

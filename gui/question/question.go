@@ -61,7 +61,7 @@ func New(m Model, enter func(place string)) *Screen {
 func (s *Screen) build(b *form.Builder) {
 	b.Heading("The question")
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", func(j *sizing.Job) *units.Capacity { return &j.Equipment.CoolingCapacity })
-	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow })
+	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Covered: "airflow_per_capacity"})
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
 	b.Object(s.rests)
 	b.Object(s.title)
@@ -74,10 +74,10 @@ func (s *Screen) Head() fyne.CanvasObject { return s.head }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
-	s.Form.Refresh()
 	study, sys := s.model.Study(), s.model.Units()
 	s.restOn(study, sys)
 	s.tellToday(study, sys)
+	s.Form.Refresh()
 	if study == nil {
 		s.places = nil
 		s.answer.Set(columns(sys), nil)
@@ -85,7 +85,7 @@ func (s *Screen) Refresh() {
 		return
 	}
 	s.places = []*sizing.Size{study.Answer.Grille, study.Answer.Slot, study.Answer.Cabinet}
-	names := []string{"Return grille with its filter", "Filter slot", "Deeper cabinet"}
+	names := []string{"Grille with filter", "Filter slot", "Deeper cabinet"}
 	rows := make([][]string, len(names))
 	for i, size := range s.places {
 		rows[i] = row(names[i], size, sys)
@@ -100,7 +100,11 @@ func (s *Screen) restOn(study *sizing.Study, sys units.System) {
 	if study != nil {
 		text = fmt.Sprintf("%s at %s. Needed face: %s.", study.DesignAirflow.Show(sys), study.TargetFaceVelocity.Show(sys), study.NeededFace.Show(sys))
 		if n := len(study.Assumptions); n > 0 {
-			text += fmt.Sprintf(" %d values are assumed: %.0f %% of today's external static comes from parts nobody typed or measured. Each further fact sharpens the answer; Findings lists them.", n, 100*study.AssumedShare)
+			values := fmt.Sprintf("%d values are", n)
+			if n == 1 {
+				values = "1 value is"
+			}
+			text += fmt.Sprintf(" %s assumed: %.0f %% of today's external static comes from parts nobody typed or measured. Each further fact sharpens the answer; Findings lists them.", values, 100*study.AssumedShare)
 		}
 		if study.BlowerAssumed {
 			text += " The blower is a generic one."

@@ -79,6 +79,14 @@ func (s *Session) Errors() sizing.FieldErrors { return s.errors }
 // Fault is a failure of the newest solve that no field is to blame for.
 func (s *Session) Fault() error { return s.fault }
 
+// Blank says that the question has not been put yet: neither tonnage nor airflow
+// is there, and nothing else is at fault. What is missing is asked for then, not
+// found fault with.
+func (s *Session) Blank() bool {
+	return s.study == nil && s.job.DesignAirflow == 0 && s.job.Equipment.CoolingCapacity == 0 &&
+		s.fault == nil && len(s.errors) == 1 && s.errors.At("design_airflow") != nil
+}
+
 // Stale says that the Study does not belong to the Job as it now stands.
 func (s *Session) Stale() bool { return s.good != s.edition }
 

@@ -40,7 +40,7 @@ func (r *room) MinSize(o []fyne.CanvasObject) fyne.Size {
 	th := fyne.CurrentApp().Settings().Theme()
 	row := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
 	least := o[0].MinSize() // the head and two rows
-	least.Height += row * (float32(min(len(r.s.Rows()), r.s.most)-2) + 0.3)
+	least.Height += row * (float32(min(len(r.s.Rows()), r.s.most)-2) + 0.5)
 	return least
 }
 
