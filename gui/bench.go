@@ -40,6 +40,7 @@ type Bench struct {
 	window   fyne.Window
 	session  *session.Session
 	run      session.Runner
+	recovery *recoveryStore
 	own      own
 	settings Settings
 	recent   []string // files, newest first
@@ -95,7 +96,8 @@ func (b *Bench) startSession(o Options) {
 	b.session = session.New(o.Solve, o.Run)
 	b.session.SetUnits(b.settings.system())
 	if b.own.dir != "" {
-		b.session.KeepIn(newRecoveryStore(b.own))
+		b.recovery = newRecoveryStore(b.own)
+		b.session.KeepIn(b.recovery)
 	}
 }
 
@@ -249,17 +251,19 @@ func Run(app fyne.App, path string) int {
 		return 3
 	}
 	b.window.Show()
+	b.focusFirst()
+	var fault error
 	if path != "" {
-		if fault := b.Open(path); fault != nil {
-			b.tell(fmt.Sprintf("%s cannot be opened", path), fault)
-		}
+		fault = b.Open(path)
+	}
+	if fault != nil {
+		b.tell(fmt.Sprintf("%s cannot be opened", path), fault)
 	} else {
 		b.offerRecovery()
 	}
 	if err != nil {
 		b.tell("Your settings could not be read; the usual ones are used", err)
 	}
-	b.focusFirst()
 	app.Run()
 	return 0
 }

@@ -399,7 +399,13 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 	require.NoError(t, err)
 	kept := newRecoveryStore(own{dir: dir})
 	kept.runs = func(int) bool { return false }
+	again.recovery = kept
 	again.session.KeepIn(kept)
+	again.offerRecovery()
+	press(t, again, fyne.KeyEscape)
+	offered, err := again.session.Offered()
+	require.NoError(t, err)
+	require.NotNil(t, offered, "Escape keeps the copy for the next time")
 	again.offerRecovery()
 	answerWith(t, again, "Take it up")
 	require.Equal(t, left, again.session.Job())

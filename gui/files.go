@@ -334,11 +334,12 @@ func (b *Bench) offerRecovery() {
 		answer{"Take it up", func() {
 			b.screens = map[string]screen{}
 			b.session.Restore(*kept)
-			b.goTo(firstPlace)
+			b.enter(firstPlace)
 		}},
 		answer{"Throw it away", func() {
 			if err := b.session.Discard(); err != nil {
 				b.tell("The copy cannot be removed", err)
 			}
-		}})
+		}},
+		answer{"Ask me next time", func() { b.recovery.left = "" }})
 }
