@@ -18,7 +18,7 @@ import (
 
 // Operating points of a power-law system on a blower table, by another root
 // finder on another monotone cubic.
-func TestOperatingPoint_Published(t *testing.T) {
+func TestSolvedPoint_Published(t *testing.T) {
 	source, rows := published.Table(t, "operating_point.csv")
 	var points []blower.Point
 	for static, flow := range map[float64]float64{0.1: 1385, 0.2: 1350, 0.3: 1310, 0.5: 1210, 0.6: 1150, 0.8: 980, 0.9: 840} {

@@ -36,6 +36,7 @@ func Check(t testing.TB, r Row) {
 	if r.Relative {
 		limit *= math.Abs(r.Want)
 	}
+	record(t, r)
 	if !(math.Abs(r.Got-r.Want) <= limit) {
 		t.Errorf("%s: got %g, want %g within %g (%s; %s)", r.Name, r.Got, r.Want, limit, r.Source, r.Why)
 	}
