@@ -61,9 +61,7 @@ func (s *Study) workAir() Working {
 		newStep("Pressure at the altitude.", "p = 101325 (1 - 2.25577e-5 z)^5.25588 Pa, z in m", "ISO 2533", a.Pressure,
 			"z = %v", a.Altitude),
 		newStep("Density of the moist return air.", "rho = (1 + W) / v(T, W, p)", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
-			"T = %v, p = %v", a.Temperature, a.Pressure),
-		newStep("Ratio to the standard air of blower tables.", "rho / 0.075 lb/ft3", "definition of standard air", fmt.Sprintf("%.4f", a.DensityRatio),
-			"%v / 0.0750 lb/ft3", a.Density),
+			"T = %v, p = %v, %.4f of the standard air of blower tables", a.Temperature, a.Pressure, a.DensityRatio),
 	}}
 }
 
@@ -80,7 +78,10 @@ func (s *Study) optionWorkings(i int) []Working {
 	if o.Kind == "no_filter" {
 		return out
 	}
-	return append(out, s.workMedia(at, o), s.workEfficiency(at, o), s.workLeak(at, o), s.workLife(at, o), s.workCost(at, o))
+	if o.MediaArea > 0 {
+		out = append(out, s.workMedia(at, o))
+	}
+	return append(out, s.workEfficiency(at, o), s.workLeak(at, o), s.workLife(at, o), s.workCost(at, o))
 }
 
 func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Working {
