@@ -3,11 +3,13 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"image"
 	"image/png"
 
 	"github.com/google/renameio/v2/maybe"
 
 	"returnbench/gui"
+	"returnbench/sizing"
 )
 
 type pictureVerb struct {
@@ -26,7 +28,7 @@ func (v *pictureVerb) Run(s *stage) error {
 	if err != nil {
 		return err
 	}
-	picture, err := gui.Picture(job, v.Theme, width, height)
+	picture, err := drawWindow(job, v.Theme, width, height)
 	if err != nil {
 		return err
 	}
@@ -35,6 +37,18 @@ func (v *pictureVerb) Run(s *stage) error {
 		return err
 	}
 	return maybe.WriteFile(v.File, data.Bytes(), 0o644)
+}
+
+// drawWindow draws on a goroutine of its own: without a window the toolkit takes
+// the program's first goroutine for the one its calls must come from outside.
+func drawWindow(job sizing.Job, theme string, width, height int) (picture image.Image, err error) {
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		picture, err = gui.Picture(job, theme, width, height)
+	}()
+	<-done
+	return picture, err
 }
 
 // The window's own least size, and what fits any printer and memory.
