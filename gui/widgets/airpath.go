@@ -119,11 +119,19 @@ func (a *Airpath) CreateRenderer() fyne.WidgetRenderer { return &airRenderer{a: 
 type airRenderer struct {
 	a       *Airpath
 	objects []fyne.CanvasObject
+	drawn   fyne.Size
+}
+
+// Layout draws anew for a new size alone: the window lays out whatever was
+// drawn anew, which would go on for ever.
+func (r *airRenderer) Layout(size fyne.Size) {
+	if size != r.drawn {
+		r.draw(size)
+	}
 }
 
 func (r *airRenderer) Destroy()                     {}
 func (r *airRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *airRenderer) Layout(size fyne.Size)        { r.draw(size) }
 
 func (r *airRenderer) MinSize() fyne.Size {
 	g := grow(r.a.Theme())
@@ -151,6 +159,7 @@ type plan struct {
 }
 
 func (r *airRenderer) draw(size fyne.Size) {
+	r.drawn = size
 	a := r.a
 	p := &plan{sketch: sketch{th: a.Theme()}, a: a, c: a.condition()}
 	seen := map[string]bool{}

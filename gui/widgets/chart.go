@@ -324,7 +324,12 @@ func (r *chartRenderer) Objects() []fyne.CanvasObject {
 	return append([]fyne.CanvasObject{r.c.raster}, r.c.overlay.objects()...)
 }
 
+// Layout leaves the read-out alone while the size stays: the window lays a
+// widget out again whenever a text in it changes.
 func (r *chartRenderer) Layout(size fyne.Size) {
+	if size == r.c.raster.Size() {
+		return
+	}
 	r.c.raster.Resize(size)
 	r.c.shown = false
 	r.c.overlay.paint(r.c)
@@ -381,9 +386,9 @@ func (o *readout) paint(c *Chart) {
 		o.paintCross(c, th)
 		o.paintWords(c, th)
 	}
-	for _, one := range o.objects() {
-		one.Refresh()
-	}
+	// Parts that were hidden till now are not known to the window yet and could
+	// not ask it to be drawn; the chart can. Its picture is kept, not drawn anew.
+	canvas.Refresh(c)
 }
 
 func (o *readout) paintCross(c *Chart, th fyne.Theme) {

@@ -70,6 +70,7 @@ type markRenderer struct {
 	disc              *canvas.Circle
 	triangle, octagon *canvas.Polygon
 	strokes           [2]*canvas.Line
+	laid              fyne.Size
 }
 
 func (r *markRenderer) Destroy() {}
@@ -82,7 +83,17 @@ func (r *markRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.disc, r.triangle, r.octagon, r.strokes[0], r.strokes[1]}
 }
 
+// Layout does nothing while the size stays: the window lays a mark out again
+// whenever it was drawn.
 func (r *markRenderer) Layout(size fyne.Size) {
+	if size == r.laid {
+		return
+	}
+	r.laid = size
+	r.place(size)
+}
+
+func (r *markRenderer) place(size fyne.Size) {
 	d := fyne.Min(size.Width, size.Height)
 	x0, y0 := (size.Width-d)/2, (size.Height-d)/2
 	square := fyne.NewSquareSize(d)
@@ -114,7 +125,7 @@ func (r *markRenderer) Layout(size fyne.Size) {
 
 func (r *markRenderer) Refresh() {
 	r.paint()
-	r.Layout(r.m.Size())
+	r.place(r.m.Size())
 	canvas.Refresh(r.m)
 }
 

@@ -335,6 +335,7 @@ type headRenderer struct {
 	h            *tableHead
 	ground, line *canvas.Rectangle
 	texts        []*canvas.Text
+	drawn        fyne.Size
 }
 
 func (r *headRenderer) Destroy()           {}
@@ -349,9 +350,16 @@ func (r *headRenderer) Objects() []fyne.CanvasObject {
 	return out
 }
 
-func (r *headRenderer) Layout(fyne.Size) { r.Refresh() }
+// Layout draws anew for a new size alone: the window lays out whatever was
+// drawn anew, which would go on for ever.
+func (r *headRenderer) Layout(size fyne.Size) {
+	if size != r.drawn {
+		r.Refresh()
+	}
+}
 
 func (r *headRenderer) Refresh() {
+	r.drawn = r.h.Size()
 	t := r.h.t
 	th := t.Theme()
 	pad := 2 * th.Size(theme.SizeNameInnerPadding)
@@ -433,10 +441,17 @@ func (b *tableBody) CreateRenderer() fyne.WidgetRenderer { return &bodyRenderer{
 type bodyRenderer struct {
 	b       *tableBody
 	objects []fyne.CanvasObject
+	drawn   fyne.Size
+}
+
+// Layout draws anew for a new size alone, as that of the head.
+func (r *bodyRenderer) Layout(size fyne.Size) {
+	if size != r.drawn {
+		r.Refresh()
+	}
 }
 
 func (r *bodyRenderer) Destroy()                     {}
-func (r *bodyRenderer) Layout(fyne.Size)             { r.Refresh() }
 func (r *bodyRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 func (r *bodyRenderer) MinSize() fyne.Size {
@@ -445,6 +460,7 @@ func (r *bodyRenderer) MinSize() fyne.Size {
 }
 
 func (r *bodyRenderer) Refresh() {
+	r.drawn = r.b.Size()
 	t := r.b.t
 	r.objects = r.objects[:0]
 	h := t.rowHeight()
