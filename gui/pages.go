@@ -2,10 +2,12 @@ package gui
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -14,6 +16,7 @@ import (
 	"github.com/google/renameio/v2/maybe"
 
 	"returnbench/plots/report"
+	"returnbench/sizing"
 	"returnbench/sizing/export"
 	"returnbench/sizing/units"
 )
@@ -64,7 +67,7 @@ func (b *Bench) askPagesFile(audience report.Audience, label string) {
 		more: []fyne.CanvasObject{container.New(layout.NewFormLayout(), widget.NewLabel("Proposes"), proposed, widget.NewLabel("Paper"), paper)},
 	}
 	b.askPath(q, func(path string) {
-		opts := report.Options{For: audience, Paper: report.Paper(paper.Selected), System: b.session.Units()}
+		opts := report.Options{For: audience, Paper: report.Paper(paper.Selected), System: b.session.Units(), Date: time.Now().Format(time.DateOnly)}
 		if proposed.Selected != bestOption {
 			opts.Proposed = proposed.Selected
 		}
@@ -79,6 +82,11 @@ func (b *Bench) usualPaper() report.Paper {
 	return report.Letter
 }
 
+const (
+	rangeSamples = 100
+	rangeSeed    = 1
+)
+
 // writePages lays the pages out and writes them away from the window's thread.
 func (b *Bench) writePages(path string, opts report.Options) {
 	job, study := b.session.Job(), b.session.Study()
@@ -86,6 +94,13 @@ func (b *Bench) writePages(path string, opts report.Options) {
 	var warnings []string
 	b.run(func() {
 		var laid *report.Pages
+		if opts.For == report.Customer {
+			// The same samples as the command line takes, so that both give the
+			// same page.
+			if opts.Ranges, err = sizing.Ranges(context.Background(), job, rangeSamples, rangeSeed, nil); err != nil {
+				return
+			}
+		}
 		if laid, err = report.New(job, study, opts); err != nil {
 			return
 		}

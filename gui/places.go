@@ -57,7 +57,7 @@ func places() []place {
 		{key: firstPlace, name: "Question", picture: "fan-and-system", bare: true,
 			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
 			make: func(b *Bench) screen { return question.New(b.session, b.enter) }},
-		{key: "house", name: "House", owns: []string{"name", "notes", "site"},
+		{key: "house", name: "House", owns: []string{"name", "notes", "site", "uncertainty"},
 			make: func(b *Bench) screen { return house.New(b.session) }},
 		{key: "equipment", name: "Equipment", owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
 			make: func(b *Bench) screen { return equipment.New(b.session) }},

@@ -44,4 +44,13 @@ func build(b *form.Builder) {
 		form.Item[sizing.DustPreset]{Value: sizing.DustLow, Label: "little"}, form.Item[sizing.DustPreset]{Value: sizing.DustOrdinary, Label: "ordinary"},
 		form.Item[sizing.DustPreset]{Value: sizing.DustPets, Label: "pets"}, form.Item[sizing.DustPreset]{Value: sizing.DustWorks, Label: "building works"})
 	form.Quantity(b, "site.dust_rate", "Dust a running day", site(func(s *sizing.Site) *units.MassRate { return &s.DustRate }), form.QuantityLook{Hint: "by preset"})
+
+	b.Heading("How well it is known, one standard deviation")
+	known := func(path, label, usual string, field func(*sizing.Uncertainty) *float64) {
+		b.Share("uncertainty."+path, label, func(j *sizing.Job) *float64 { return field(&j.Uncertainty) }, usual)
+	}
+	known("gauge", "A pressure read", "usual", func(u *sizing.Uncertainty) *float64 { return &u.Gauge })
+	known("blower_table", "A blower table's airflow", "usual", func(u *sizing.Uncertainty) *float64 { return &u.BlowerTable })
+	known("rating", "A printed drop", "usual", func(u *sizing.Uncertainty) *float64 { return &u.Rating })
+	known("assumed", "What is assumed", "usual", func(u *sizing.Uncertainty) *float64 { return &u.Assumed })
 }

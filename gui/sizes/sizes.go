@@ -51,12 +51,12 @@ func New(m Model, enter func(place string)) *Screen {
 	s.place = widget.NewSelect(placeNames, func(string) { s.Refresh() })
 	s.place.Selected = placeNames[0]
 	s.meet = widget.NewCheck("only sizes that meet every limit", func(bool) { s.Refresh() })
-	s.add = widget.NewButton("Add to Compare", s.addChosen)
+	s.add = widget.NewButton("Add to Compare", s.Add)
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.table = widgets.NewTable()
 	s.table.OnSelected = func(int) { s.tellChosen() }
-	s.table.OnActivated = func(int) { s.addChosen() }
+	s.table.OnActivated = func(int) { s.Add() }
 	s.ducts = sheet.New(5)
 	s.none = widget.NewLabel("")
 	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), s.add)
@@ -181,8 +181,11 @@ func (s *Screen) tellChosen() {
 	s.why.SetText(size.Label + ": " + strings.Join(misses, "; ") + ".")
 }
 
-// addChosen makes the chosen size an option to compare.
-func (s *Screen) addChosen() {
+// Choose puts a row of the list in view.
+func (s *Screen) Choose(row int) { s.table.Select(row) }
+
+// Add makes the chosen size an option to compare.
+func (s *Screen) Add() {
 	size := s.chosen()
 	if size == nil {
 		return

@@ -1,0 +1,136 @@
+package gui
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/gui/session"
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// leaves lists the path of every field of the Job, with one thing in each list.
+func leaves(t reflect.Type, path string) (out []string) {
+	switch t.Kind() {
+	case reflect.Struct:
+		for i := range t.NumField() {
+			name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+			out = append(out, leaves(t.Field(i).Type, strings.TrimPrefix(path+"."+name, "."))...)
+		}
+	case reflect.Slice:
+		out = leaves(t.Elem(), path+"[0]")
+	default:
+		out = []string{path}
+	}
+	return out
+}
+
+// crowded is a job with one thing in each list; the shape of its duct and the
+// kind of its fitting decide which of their fields there are.
+func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
+	branch := sizing.Return{
+		Name: "hall", Grille: duct.Grille{Rating: make([]duct.GrilleRating, 1)},
+		Runs: []duct.Run{{Shape: shape}}, Fittings: []duct.Fitting{{Kind: kind}},
+	}
+	return sizing.Job{
+		Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM,
+		Equipment: sizing.Equipment{Blower: blower.Table{Taps: []blower.Tap{{Name: "high", Points: make([]blower.Point, 2)}}}},
+		Filters:   []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, 12)}},
+		Returns:   []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
+		Options: []sizing.Option{{Name: "o", Returns: []sizing.Return{branch}}},
+	}
+}
+
+// Every field of the Job can be reached and edited in some place.
+func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
+	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
+	require.NoError(t, err)
+	missing := map[string]bool{}
+	for _, path := range leaves(reflect.TypeFor[sizing.Job](), "") {
+		missing[path] = true
+	}
+	require.Greater(t, len(missing), 150)
+	delete(missing, "schema") // the engine's own
+	for _, job := range []sizing.Job{
+		crowded(duct.Rectangular, duct.ElbowSmooth),
+		crowded(duct.Flex, duct.GradualExpansion),
+	} {
+		b.put(job, "")
+		for _, p := range places() {
+			b.goTo(p.key)
+			f, ok := b.screens[p.key].(fields)
+			if !ok {
+				continue
+			}
+			for path := range missing {
+				whole, _, grid := strings.Cut(path, ".points[0].")
+				if f.Field(path) != nil || grid && f.Field(whole+".points") != nil {
+					delete(missing, path)
+				}
+			}
+		}
+	}
+	require.Empty(t, missing)
+}
+
+// A fault of any field leads to the place that holds the field.
+func TestEveryFaultLeadsToItsField(t *testing.T) {
+	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
+	require.NoError(t, err)
+	b.put(crowded(duct.Rectangular, duct.ElbowSmooth), "")
+	require.NotEmpty(t, b.session.Errors())
+	for _, f := range b.session.Errors() {
+		b.showPath(f.Path)
+		place, ok := b.screens[b.at].(fields)
+		require.True(t, ok, f.Path)
+		found := false
+		for path := f.Path; path != "" && !found; path = path[:max(0, strings.LastIndexAny(path, ".["))] {
+			found = place.Field(path) != nil
+			for _, p := range place.Paths() {
+				found = found || strings.HasPrefix(p, path+".")
+			}
+		}
+		require.True(t, found, "%s is not in %s", f.Path, b.at)
+	}
+}
+
+// A size of the list becomes an option that solves, and that moves about the
+// air that the list says.
+func TestEverySizeCanBeCompared(t *testing.T) {
+	for _, name := range []string{"one-inch-slot", "two-returns", "constant-airflow", "metric-altitude"} {
+		t.Run(name, func(t *testing.T) {
+			b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
+			require.NoError(t, err)
+			b.put(example(t, name), "")
+			seen := map[string]bool{}
+			for i, size := range b.session.Study().Sizes {
+				if seen[size.Place] {
+					continue
+				}
+				seen[size.Place] = true
+				b.enter("sizes")
+				s := b.screens["sizes"].(interface {
+					Choose(row int)
+					Add()
+				})
+				s.Choose(i)
+				s.Add()
+				require.Empty(t, b.session.Errors(), "%s %s", size.Place, size.Label)
+				require.Equal(t, "compare", b.at)
+				options := b.session.Study().Options
+				got := options[len(options)-1]
+				require.InEpsilon(t, size.Airflow.SI(), got.Clean.Airflow.SI(), 0.05, fmt.Sprint(size.Place, size.Label))
+				b.Undo()
+			}
+			require.Equal(t, example(t, name), b.session.Job())
+		})
+	}
+}
