@@ -365,8 +365,6 @@ func (h *house) branch(a *arrangement, i int) (airpath.Branch, error) {
 		b.Parts = append(b.Parts, airpath.Part{Name: "duct", Law: ducts.Scale(k)})
 	}
 	if len(b.Parts) == 0 {
-		// A bare opening: one velocity head over the first section, so that a
-		// branch is never free.
 		return b, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: "a grille, a filter or a duct run"}}
 	}
 	return b, nil

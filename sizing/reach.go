@@ -3,6 +3,7 @@ package sizing
 import (
 	"returnbench/sizing/air"
 	"returnbench/sizing/airpath"
+	"returnbench/sizing/root"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -94,7 +95,7 @@ func (h *house) dropsAt(a *arrangement, sys airpath.System, q float64) ([]partDr
 // at an airflow, and the smallest nominal filter of at least that face.
 func (h *house) faceFor(a *arrangement, q units.Flow, drop units.Pressure) (units.Area, string) {
 	p := a.places[0]
-	v, err := airpath.Root(func(v float64) float64 { return float64(p.law.Drop(units.Speed(v)) - drop) }, 1e-4, 10, 1e-10)
+	v, err := root.Bracketed(func(v float64) float64 { return float64(p.law.Drop(units.Speed(v)) - drop) }, 1e-4, 10, 1e-10)
 	if err != nil {
 		return 0, ""
 	}

@@ -2,8 +2,8 @@ package air
 
 import (
 	"fmt"
-	"math"
 
+	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
 
@@ -45,42 +45,5 @@ func (s State) WetBulb() (units.Temperature, error) {
 		high = min(t, 0)
 	}
 	excess := func(wet float64) float64 { return wetBulbHumidityRatio(t, wet, p, ice) - s.HumidityRatio }
-	return units.Celsius(increasingRoot(excess, low, high)), nil
-}
-
-// increasingRoot is where f, increasing between low and high, is zero, by the
-// Illinois form of false position (Dowell and Jarratt 1971). Where f has one
-// sign throughout it is the nearer end.
-func increasingRoot(f func(float64) float64, low, high float64) float64 {
-	below, above := f(low), f(high)
-	if below >= 0 {
-		return low
-	}
-	if above <= 0 {
-		return high
-	}
-	last := 0
-	x := low
-	for range 200 {
-		previous := x
-		x = (low*above - high*below) / (above - below)
-		y := f(x)
-		if math.Abs(x-previous) < 1e-10 || y == 0 {
-			break
-		}
-		if y < 0 {
-			low, below = x, y
-			if last < 0 {
-				above /= 2
-			}
-			last = -1
-		} else {
-			high, above = x, y
-			if last > 0 {
-				below /= 2
-			}
-			last = 1
-		}
-	}
-	return x
+	return units.Celsius(root.Rising(excess, low, high, 1e-10)), nil
 }

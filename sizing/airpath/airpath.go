@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"returnbench/sizing/root"
 )
 
 // Law is the drop of a part against flow: Pa from m3/s, zero at zero, strictly
@@ -192,7 +194,7 @@ func (s System) splitBracketed(q float64, flows []float64) (float64, error) {
 		}
 		high *= 4
 	}
-	p, err := Root(func(p float64) float64 { return total(p) - q }, low, high, 1e-15)
+	p, err := root.Bracketed(func(p float64) float64 { return total(p) - q }, low, high, 1e-15)
 	if err != nil {
 		return 0, fmt.Errorf("%w: %w", ErrSplit, err)
 	}
@@ -219,7 +221,7 @@ func (s System) inverse(i int, p, guess float64) (float64, bool) {
 		}
 		high *= 4
 	}
-	q, err := Root(func(q float64) float64 { return b.Drop(q) - p }, low, high, 1e-15)
+	q, err := root.Bracketed(func(q float64) float64 { return b.Drop(q) - p }, low, high, 1e-15)
 	return q, err == nil
 }
 
@@ -284,7 +286,7 @@ func (s System) Solve(fan Fan, offset Law) (Point, error) {
 		return p - static
 	}
 	low, atLow, high, atHigh := bracket(excess)
-	static, err := rootFrom(excess, low, atLow, high, atHigh, 1e-13)
+	static, err := root.BracketedFrom(excess, low, atLow, high, atHigh, 1e-13)
 	if failed != nil {
 		return Point{}, failed
 	}

@@ -50,14 +50,6 @@ func TestSolveSaysWhenThereIsNoPoint(t *testing.T) {
 	assert.ErrorIs(t, err, ErrNoPoint)
 }
 
-func TestRoot_Identity(t *testing.T) {
-	x, err := Root(func(x float64) float64 { return x*x*x - 2 }, 0, 2, 1e-15)
-	require.NoError(t, err)
-	assert.InEpsilon(t, math.Cbrt(2), x, 1e-14)
-	_, err = Root(func(x float64) float64 { return x*x + 1 }, -1, 1, 1e-12)
-	assert.ErrorIs(t, err, ErrNoBracket)
-}
-
 func drawSystem(t *rapid.T) System {
 	var s System
 	for range rapid.IntRange(1, 6).Draw(t, "branches") {

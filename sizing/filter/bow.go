@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
 
@@ -140,10 +141,10 @@ func (f Filter) Seat(law Curve, width, height units.Length, seat Seat, total uni
 	_, bow := at(rest)
 	gap := rest
 	if widest := rest + bow - float64(seat.Cover); widest > rest {
-		gap = risingRoot(func(g float64) float64 {
+		gap = root.Rising(func(g float64) float64 {
 			_, bow := at(g)
 			return g - rest - max(0, bow-float64(seat.Cover))
-		}, rest, widest)
+		}, rest, widest, 0)
 	}
 	b, bow := at(gap)
 	return Seated{Bypass: b, Push: Push(b.Drop, face), Bow: units.Length(bow), Gap: units.Length(gap)}, nil

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
 
@@ -114,7 +115,7 @@ func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties
 	}
 	v := total / face
 	if total > 0 && crack.open() {
-		v = risingRoot(excess, 0, v)
+		v = root.Rising(excess, 0, v, 0)
 	}
 	b := Bypass{Drop: c.Drop(units.Speed(v)), Media: units.Flow(face * v)}
 	b.Leak = units.Flow(total) - b.Media
@@ -125,46 +126,6 @@ func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties
 		b.Share = float64(b.Leak) / total
 	}
 	return b
-}
-
-// risingRoot finds where a rising function with f(low) <= 0 <= f(high) is zero,
-// by regula falsi with the Illinois weight, to the last digits.
-func risingRoot(f func(float64) float64, low, high float64) float64 {
-	fl, fh := f(low), f(high)
-	if fl >= 0 {
-		return low
-	}
-	if fh <= 0 {
-		return high
-	}
-	side := 0
-	for range 200 {
-		x := (low*fh - high*fl) / (fh - fl)
-		if !(x > low && x < high) {
-			x = (low + high) / 2
-		}
-		fx := f(x)
-		switch {
-		case fx == 0:
-			return x
-		case fx < 0:
-			low, fl = x, fx
-			if side < 0 {
-				fh /= 2
-			}
-			side = -1
-		default:
-			high, fh = x, fx
-			if side > 0 {
-				fl /= 2
-			}
-			side = 1
-		}
-		if high-low <= 4e-16*high || math.Abs(fx) < 1e-300 {
-			break
-		}
-	}
-	return (low + high) / 2
 }
 
 // crackKnee sets the knots of WithCrack, m/s: a crack bends the law near rest.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
 
@@ -178,7 +179,7 @@ func (p *pass) dry() CoilResult {
 		return watts - rate*p.contact*(float64(in.Temperature)-x)
 	}
 	low := max(float64(in.DewPoint()), float64(LowestSurface))
-	surface := units.Temperature(increasingRoot(excess, low, float64(in.Temperature)))
+	surface := units.Temperature(root.Rising(excess, low, float64(in.Temperature), 1e-9))
 	_, outside := p.capacity(justDryWetBulb(in, surface))
 	watts := rate * p.contact * float64(in.Temperature-surface)
 	leaving := in
@@ -218,41 +219,4 @@ const freezing units.Temperature = 273.15
 
 func saturated(t units.Temperature, p units.Pressure) air.State {
 	return air.State{Temperature: t, Pressure: p, HumidityRatio: air.SaturationHumidityRatio(t, p)}
-}
-
-// increasingRoot is where f, increasing between low and high, is zero, by the
-// Illinois form of false position (Dowell and Jarratt 1971). Where f has one
-// sign throughout it is the nearer end.
-func increasingRoot(f func(float64) float64, low, high float64) float64 {
-	below, above := f(low), f(high)
-	if below >= 0 {
-		return low
-	}
-	if above <= 0 {
-		return high
-	}
-	side := 0
-	x := low
-	for range 100 {
-		previous := x
-		x = (low*above - high*below) / (above - below)
-		y := f(x)
-		if y == 0 || math.Abs(x-previous) < 1e-9 {
-			break
-		}
-		if y < 0 {
-			low, below = x, y
-			if side < 0 {
-				above /= 2
-			}
-			side = -1
-		} else {
-			high, above = x, y
-			if side > 0 {
-				below /= 2
-			}
-			side = 1
-		}
-	}
-	return x
 }

@@ -1,4 +1,6 @@
-package airpath
+// Package root finds where a function of one number is zero. It knows nothing
+// of air: the parts of the engine share it.
+package root
 
 import (
 	"errors"
@@ -6,18 +8,18 @@ import (
 )
 
 // ErrNoBracket says that the function has the same sign at both ends.
-var ErrNoBracket = errors.New("airpath: no sign change between the ends")
+var ErrNoBracket = errors.New("root: no sign change between the ends")
 
-// Root finds x between a and b with f(x) = 0 by Brent's method to a relative
+// Bracketed finds x between a and b with f(x) = 0 by Brent's method to a relative
 // tolerance on x. The ends must bracket the root.
 //
 // Source: Brent, Algorithms for Minimization without Derivatives, 1973, ch. 4.
-func Root(f func(float64) float64, a, b, tolerance float64) (float64, error) {
-	return rootFrom(f, a, f(a), b, f(b), tolerance)
+func Bracketed(f func(float64) float64, a, b, tolerance float64) (float64, error) {
+	return BracketedFrom(f, a, f(a), b, f(b), tolerance)
 }
 
-// rootFrom is Root for ends whose values are known.
-func rootFrom(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, error) {
+// BracketedFrom is Bracketed for ends whose values are known.
+func BracketedFrom(f func(float64) float64, a, fa, b, fb, tolerance float64) (float64, error) {
 	if fa == 0 {
 		return a, nil
 	}

@@ -1,0 +1,23 @@
+package root
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestRoot_Identity(t *testing.T) {
+	cube := func(x float64) float64 { return x*x*x - 2 }
+	x, err := Bracketed(cube, 0, 2, 1e-15)
+	require.NoError(t, err)
+	assert.InEpsilon(t, math.Cbrt(2), x, 1e-14)
+	_, err = Bracketed(func(x float64) float64 { return x*x + 1 }, -1, 1, 1e-12)
+	assert.ErrorIs(t, err, ErrNoBracket)
+
+	assert.InEpsilon(t, math.Cbrt(2), Rising(cube, 0, 2, 0), 1e-14)
+	assert.InDelta(t, math.Cbrt(2), Rising(cube, 0, 2, 1e-6), 1e-6)
+	assert.Equal(t, 2.0, Rising(cube, 2, 3, 0), "positive throughout: the low end")
+	assert.Equal(t, 1.0, Rising(cube, 0, 1, 0), "negative throughout: the high end")
+}
