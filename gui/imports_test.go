@@ -14,7 +14,7 @@ import (
 func TestDeps(t *testing.T) {
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "./...").Output()
 	require.NoError(t, err)
-	shared := []string{"session", "form", "widgets", "look", "outcome", "sheet", "candidate"}
+	shared := []string{"session", "form", "widgets", "look", "outcome", "sheet"}
 	const gui = "returnbench/gui"
 	for line := range strings.Lines(string(out)) {
 		words := strings.Fields(line)

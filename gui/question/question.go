@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/candidate"
 	"returnbench/gui/form"
 	"returnbench/gui/sheet"
 	"returnbench/gui/widgets"
@@ -184,6 +183,6 @@ func (s *Screen) addChosen() {
 	if size == nil {
 		return
 	}
-	s.model.Apply("Add "+size.Label+" to Compare", func(j *sizing.Job) { candidate.Add(j, *size) })
+	s.model.Apply("Add "+size.Label+" to Compare", func(j *sizing.Job) { j.Take(*size) })
 	s.enter("compare")
 }

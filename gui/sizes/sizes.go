@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/candidate"
 	"returnbench/gui/sheet"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -191,6 +190,6 @@ func (s *Screen) Add() {
 		return
 	}
 	z := *size
-	s.model.Apply("Add "+z.Label+" to Compare", func(j *sizing.Job) { candidate.Add(j, z) })
+	s.model.Apply("Add "+z.Label+" to Compare", func(j *sizing.Job) { j.Take(z) })
 	s.enter("compare")
 }

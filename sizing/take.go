@@ -1,29 +1,28 @@
-// Package candidate turns a size of the Study's list into an option of the
-// Job, so that it can be compared with the house as it is.
-package candidate
+package sizing
 
 import (
 	"fmt"
 	"slices"
 
-	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
-// Add appends the option and the filter it needs, and tells the option's name.
-func Add(j *sizing.Job, s sizing.Size) string {
-	name := freeName(j, placeWord(s.Place)+" "+s.Label)
-	make := filterFor(j, s)
-	o := sizing.Option{Name: name, Filter: make}
-	if s.Place == sizing.InGrille && len(j.Returns) > 0 {
-		o.Slot = sizing.Slot{None: true}
+// Take turns a size of a Study's list into an option of the job, so that it can
+// be compared with the house as it is: it appends the option and the filter it
+// needs, and gives the option's name.
+func (j *Job) Take(s Size) string {
+	name := j.freeName(placeWord(s.Place) + " " + s.Label)
+	make := j.filterFor(s)
+	o := Option{Name: name, Filter: make}
+	if s.Place == InGrille && len(j.Returns) > 0 {
+		o.Slot = Slot{None: true}
 		o.Returns = withGrilles(j.Clone().Returns, s, make)
 	} else {
 		// Where no branch is described the filters stand at the end of the
 		// return as it is assumed: side by side they are one face.
-		o.Slot = sizing.Slot{Width: units.Length(float64(s.Count) * float64(s.Width)), Height: s.Height, Depth: s.Depth, Filter: make}
+		o.Slot = Slot{Width: units.Length(float64(s.Count) * float64(s.Width)), Height: s.Height, Depth: s.Depth, Filter: make}
 	}
 	j.Options = append(j.Options, o)
 	return name
@@ -31,9 +30,9 @@ func Add(j *sizing.Job, s sizing.Size) string {
 
 func placeWord(place string) string {
 	switch place {
-	case sizing.InGrille:
+	case InGrille:
 		return "filter grille"
-	case sizing.InCabinet:
+	case InCabinet:
 		return "cabinet"
 	}
 	return "slot"
@@ -41,7 +40,7 @@ func placeWord(place string) string {
 
 // withGrilles puts a filter grille of the size at the head of each branch, and
 // adds branches like the last one where the size has more openings.
-func withGrilles(branches []sizing.Return, s sizing.Size, make string) []sizing.Return {
+func withGrilles(branches []Return, s Size, make string) []Return {
 	for len(branches) < s.Count {
 		last := branches[len(branches)-1]
 		last.Runs, last.Fittings = slices.Clone(last.Runs), slices.Clone(last.Fittings)
@@ -57,7 +56,7 @@ func withGrilles(branches []sizing.Return, s sizing.Size, make string) []sizing.
 }
 
 // filterFor finds the make that the size was solved with, or adds it.
-func filterFor(j *sizing.Job, s sizing.Size) string {
+func (j *Job) filterFor(s Size) string {
 	for _, f := range j.Filters {
 		if f.Name == s.Filter && (f.Depth == 0 || f.Depth <= s.Depth) {
 			return f.Name
@@ -78,9 +77,9 @@ func filterFor(j *sizing.Job, s sizing.Size) string {
 }
 
 // freeName is a name that no option has yet.
-func freeName(j *sizing.Job, name string) string {
+func (j *Job) freeName(name string) string {
 	taken := func(n string) bool {
-		return slices.ContainsFunc(j.Options, func(o sizing.Option) bool { return o.Name == n })
+		return slices.ContainsFunc(j.Options, func(o Option) bool { return o.Name == n })
 	}
 	if !taken(name) {
 		return name
