@@ -11,7 +11,7 @@ const (
 	coarsestGrid = 20   // cells
 	finestGrid   = 2560 // cells
 	gridLimit    = 1e-3 // relative error of the drop, above which it has not converged
-	gridTarget   = 1e-4 // below which no finer grid is tried
+	gridTarget   = 2e-5 // below which no finer grid is tried; extrapolation then holds 1e-5
 	endGrading   = 0.8  // cells at mouth and fold are 1 - endGrading of the mean
 	newtonSteps  = 40
 	newtonLimit  = 2e-5 // of the mean step in flow share; the next is of the order of its square
