@@ -27,6 +27,8 @@ type house struct {
 	serving []airpath.Part // coil and supply
 	bases   map[string]string
 	generic float64 // factor of a sample on generic filters
+	// todayReturn is today's unfiltered branches as one tabled law, once made.
+	todayReturn airpath.Law
 }
 
 type lawKey struct {
@@ -122,7 +124,9 @@ type arrangement struct {
 	tap        string
 	price      units.Money
 	bare       bool // every filter taken out
-	places     []place
+	// keepsReturns says that the return side is today's.
+	keepsReturns bool
+	places       []place
 }
 
 // place is one spot that holds a filter.
@@ -149,7 +153,7 @@ func (h *house) arrange(o Option, kind string) (*arrangement, error) {
 	if o.Tap != "" {
 		a.tap = o.Tap
 	}
-	if len(o.Returns) > 0 {
+	if a.keepsReturns = len(o.Returns) == 0; !a.keepsReturns {
 		a.returns = o.Returns
 	}
 	if o.Slot != (Slot{}) {

@@ -100,6 +100,10 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err != nil {
 		return OptionResult{}, err
 	}
+	quick, err := h.searching(a, sys)
+	if err != nil {
+		return OptionResult{}, err
+	}
 	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, Upgrade: a.price}
 	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
@@ -109,7 +113,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 			return r, err
 		}
 	}
-	if r.SystemClean, err = h.systemCurve(sys, r.Clean.Airflow); err != nil {
+	if r.SystemClean, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
 		return r, err
 	}
 	if a.bare {
@@ -118,7 +122,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 		return r, nil
 	}
 	h.describe(a, &r)
-	if err := h.live(a, sys, &r); err != nil {
+	if err := h.live(a, quick, &r); err != nil {
 		return r, err
 	}
 	if r.Loaded, err = h.condition(a, sys); err != nil {
@@ -127,7 +131,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err := h.settle(a, sys, &r.Loaded); err != nil {
 		return r, err
 	}
-	if r.SystemLoaded, err = h.systemCurve(sys, r.Clean.Airflow); err != nil {
+	if r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
 		return r, err
 	}
 	h.money(&r)

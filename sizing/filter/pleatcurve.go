@@ -2,6 +2,7 @@ package filter
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/interp"
 
@@ -74,29 +75,55 @@ func curveThrough(v, r [bendKnots]float64, knee float64) Curve {
 	}
 	c := Curve{}
 	c.A, c.B = nonNegativePair(level[:], slope[:], one[:])
-	var knots, rest [bendKnots]float64
+	var rest [bendKnots]float64
 	for i := range v {
-		knots[i], rest[i] = float64(i), r[i]-c.A-c.B*v[i]
+		rest[i] = r[i] - c.A - c.B*v[i]
 	}
-	c.bend = newBend(knots[:], rest[:], knee)
+	c.bend = newBend(rest, knee)
 	return c
 }
 
 // newBend is the cubic spline through rest at knots 0, 1, 2, ...
-func newBend(knots, rest []float64, knee float64) bend {
-	var cubic interp.NotAKnotCubic
-	if err := cubic.Fit(knots, rest); err != nil {
-		panic(err) // the knots are evenly spaced
-	}
+func newBend(rest [bendKnots]float64, knee float64) bend {
 	b := bend{spline: new([bendKnots - 1][4]float64), knee: knee, high: float64(FastestFace), scale: 1}
+	slope := knotSlopes(rest)
 	for k := range b.spline {
-		y0, y1 := rest[k], rest[k+1]
-		d0, d1 := cubic.PredictDerivative(knots[k]), cubic.PredictDerivative(knots[k+1])
-		b.spline[k] = hermite(y0, y1, d0, d1)
+		b.spline[k] = hermite(rest[k], rest[k+1], slope[k], slope[k+1])
 	}
 	// Knots per velocity at high: d/dv of (knots) z/z(high).
 	perVelocity := (bendKnots - 1) * b.knee / (b.high * (b.high + b.knee))
-	slope := cubic.PredictDerivative(knots[bendKnots-1]) * perVelocity
-	b.tailA, b.tailB = rest[bendKnots-1]-slope*b.high, slope
+	last := slope[bendKnots-1] * perVelocity
+	b.tailA, b.tailB = rest[bendKnots-1]-last*b.high, last
 	return b
 }
+
+// knotSlopes are the slopes of the spline at its knots. On fixed knots they are
+// linear in the values, so the spline's equations are solved once, for each
+// value alone.
+func knotSlopes(rest [bendKnots]float64) (slope [bendKnots]float64) {
+	for k, row := range slopePerValue() {
+		for i, w := range row {
+			slope[k] += w * rest[i]
+		}
+	}
+	return slope
+}
+
+var slopePerValue = sync.OnceValue(func() (w [bendKnots][bendKnots]float64) {
+	knots := make([]float64, bendKnots)
+	for i := range knots {
+		knots[i] = float64(i)
+	}
+	for i := range knots {
+		one := make([]float64, bendKnots)
+		one[i] = 1
+		var cubic interp.NotAKnotCubic
+		if err := cubic.Fit(knots, one); err != nil {
+			panic(err) // the knots are evenly spaced
+		}
+		for k := range knots {
+			w[k][i] = cubic.PredictDerivative(knots[k])
+		}
+	}
+	return w
+})
