@@ -125,7 +125,7 @@ func (s *Study) pointSteps(c *Condition) []Step {
 		newStep("The system's drop at the blower's airflow.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "at %v", c.Airflow),
 		newStep("The airflow at which the blower gives just that static: a bracketed root on the tap's curve.",
 			"table(external static) = Q", s.Blower.Source+", monotone cubic between its rows, static in proportion to density", c.Airflow,
-			"residual %.1e of the static, density ratio %.3f", math.Abs(c.Residual), s.Air.DensityRatio),
+			"the two differ by %s of the static, density ratio %.3f", closeness(c.Residual), s.Air.DensityRatio),
 	}
 }
 
@@ -211,4 +211,13 @@ func (s *Study) workCost(at string, o *OptionResult) Working {
 		newStep("Filters a year times their price.", "filters/year x price", "the filter's life", o.AnnualFilter, "%.1f changes a year", o.FiltersPerYear),
 		newStep("Sum.", "power + filters", "arithmetic", o.AnnualCost, "%v + %v", o.AnnualPower, o.AnnualFilter),
 	}}
+}
+
+// closeness says how small a residual is; the last digits of a converged one
+// differ from processor to processor and mean nothing.
+func closeness(residual float64) string {
+	if r := math.Abs(residual); r >= 1e-9 {
+		return fmt.Sprintf("%.1e", r)
+	}
+	return "less than 1e-9"
 }

@@ -129,11 +129,11 @@ func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties
 }
 
 // crackKnee sets the knots of WithCrack, m/s: a crack bends the law near rest.
-const crackKnee = .8
+const crackKnee = .7
 
 // WithCrack is the law of a filter and the crack round it together, against the
 // velocity of all the air on the face: a spline through NewBypass, for solvers.
-// It follows NewBypass within 1 % over SlowestFace..FastestFace where the path
+// It follows NewBypass within 2 % over SlowestFace..FastestFace where the path
 // is 15 mm and longer and the gap 10 mm and narrower; else the crack makes the law bend too sharply near rest.
 func (c Curve) WithCrack(face units.Area, crack Crack, a air.Properties) (Curve, error) {
 	if _, err := NewBypass(c, face, crack, 0, a); err != nil {
