@@ -1,0 +1,315 @@
+package sizing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"returnbench/sizing/units"
+)
+
+// Sense says which way a figure is the better.
+type Sense string
+
+const (
+	More    Sense = "more"
+	Less    Sense = "less"
+	Nearer  Sense = "nearer 0" // a static below the room's
+	Neither Sense = ""         // it depends on the house: a temperature rise has a range
+)
+
+// Trend is how a figure stands to the baseline's.
+type Trend string
+
+const (
+	Better Trend = "better"
+	Worse  Trend = "worse"
+	Same   Trend = "same"
+	Other  Trend = "" // changed, and neither better nor worse by itself; or not known
+)
+
+// Measure is a figure by which options are compared.
+type Measure struct {
+	Key, Title string
+	Sense      Sense
+
+	kind     *units.Kind // nil: a bare number
+	unit     string      // of a bare number
+	decimals int
+	value    func(*OptionResult) (v float64, known bool)
+	words    func(*OptionResult) string // written instead of the number; nil or empty: the number
+}
+
+// quantity is what a measure may be of.
+type quantity interface {
+	~float64
+	units.Quantity
+}
+
+// stated is a measure of the house running: with a clean filter, and at the
+// change limit where both is asked for.
+func stated[T quantity](key, title string, sense Sense, both bool, of func(*Condition) T) []Measure {
+	m := Measure{Key: key, Title: title, Sense: sense, kind: T(0).Kind()}
+	m.value = func(o *OptionResult) (float64, bool) { return known(float64(of(&o.Clean))) }
+	if !both {
+		return []Measure{m}
+	}
+	loaded := m
+	m.Title += ", clean"
+	loaded.Key, loaded.Title = key+"_loaded", title+", loaded"
+	loaded.value = func(o *OptionResult) (float64, bool) {
+		v, ok := known(float64(of(&o.Loaded)))
+		return v, ok && o.Kind != "no_filter"
+	}
+	return []Measure{m, loaded}
+}
+
+// known takes zero for a figure that the house does not have.
+func known(v float64) (float64, bool) { return v, v != 0 }
+
+// filtered is a measure that says nothing of the house with no filter.
+func filtered(key, title string, sense Sense, kind *units.Kind, of func(*OptionResult) (float64, bool)) Measure {
+	return Measure{Key: key, Title: title, Sense: sense, kind: kind, value: func(o *OptionResult) (float64, bool) {
+		if o.Kind == "no_filter" {
+			return 0, false
+		}
+		return of(o)
+	}}
+}
+
+func amount[T quantity](key, title string, sense Sense, of func(*OptionResult) T) Measure {
+	return filtered(key, title, sense, T(0).Kind(), func(o *OptionResult) (float64, bool) { return known(float64(of(o))) })
+}
+
+func bare(key, title string, sense Sense, unit string, decimals int, of func(*OptionResult) float64) Measure {
+	m := filtered(key, title, sense, nil, func(o *OptionResult) (float64, bool) { return of(o), true })
+	m.unit, m.decimals = unit, decimals
+	return m
+}
+
+// Measures are all of them, in the order of the story: air, pressure, power,
+// heat, what the filter holds back, time and money, verdict.
+func Measures() []Measure {
+	return slices.Concat(
+		stated("airflow", "Airflow", More, true, func(c *Condition) units.Flow { return c.Airflow }),
+		stated("external_static", "External static", Less, true, func(c *Condition) units.Pressure { return c.ExternalStatic }),
+		stated("filter_drop", "Filter drop", Less, true, func(c *Condition) units.Pressure { return c.FilterDrop }),
+		stated("return_static", "Return static at the blower", Nearer, true, func(c *Condition) units.Pressure { return c.ReturnStatic }),
+		stated("blower_power", "Blower power", Less, true, func(c *Condition) units.Power { return c.BlowerPower }),
+		stated("temperature_rise", "Temperature rise", Neither, false, func(c *Condition) units.TemperatureDifference { return c.TemperatureRise }),
+		stated("coil_air_leaving", "Air leaving the coil", Neither, false, func(c *Condition) units.Temperature { return c.CoilAirLeaving }),
+		stated("face_velocity", "Face velocity", Less, false, func(c *Condition) units.Speed { return c.FaceVelocity }),
+		stated("media_velocity", "Media velocity", Less, false, func(c *Condition) units.Speed { return c.MediaVelocity }),
+		[]Measure{
+			amount("media_area", "Media area", More, func(o *OptionResult) units.Area { return o.MediaArea }),
+			bare("merv", "MERV", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.MERV) }),
+			bare("installed_merv", "MERV as installed", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.InstalledMERV) }),
+			bare("leak", "Air that slips round the filter", Less, "%", 1, func(o *OptionResult) float64 { return 100 * o.LeakFraction }),
+			amount("life", "Time to the change limit", More, func(o *OptionResult) units.Duration { return o.Life }),
+			bare("filters_per_year", "Filters a year", Less, "", 1, func(o *OptionResult) float64 { return o.FiltersPerYear }),
+			amount("annual_cost", "Power and filters a year", Less, func(o *OptionResult) units.Money { return o.AnnualCost }),
+			amount("upgrade", "Price of the upgrade", Less, func(o *OptionResult) units.Money { return o.Upgrade }),
+			amount("ten_year_cost", "Ten years' cost", Less, func(o *OptionResult) units.Money { return o.TenYearCost }),
+			payback(),
+			verdictMeasure(),
+		})
+}
+
+func payback() Measure {
+	m := bare("payback", "Pays back in", Less, "years", 1, nil)
+	m.value = func(o *OptionResult) (float64, bool) {
+		if o.Kind != "option" || o.Upgrade == 0 {
+			return 0, false
+		}
+		if !o.Payback.Pays {
+			return math.Inf(1), true
+		}
+		return o.Payback.Years.In(units.Year), true
+	}
+	m.words = func(o *OptionResult) string {
+		if v, ok := m.value(o); ok && math.IsInf(v, 1) {
+			return "never"
+		}
+		return ""
+	}
+	return m
+}
+
+func verdictMeasure() Measure {
+	rank := map[Severity]float64{Stop: 0, Caution: 1, Good: 2}
+	m := bare("verdict", "Verdict", More, "", 0, func(o *OptionResult) float64 { return rank[o.Verdict] })
+	m.words = func(o *OptionResult) string { return string(o.Verdict) }
+	return m
+}
+
+// Unit names the unit of the measure's numbers, empty where it has none.
+func (m *Measure) Unit(sys units.System) string {
+	if m.kind == nil {
+		return m.unit
+	}
+	return m.kind.Usual(sys).Name
+}
+
+func (m *Measure) number(v float64, sys units.System) string {
+	if m.kind == nil {
+		return strconv.FormatFloat(v, 'f', m.decimals, 64)
+	}
+	return m.kind.Number(v, sys)
+}
+
+// Compared is one figure of one option beside the baseline's.
+type Compared struct {
+	Known  bool
+	Value  float64 // SI, or the bare number
+	Change float64 // from the baseline; zero where either is not known
+	Trend  Trend
+
+	measure *Measure
+	words   string
+	beside  bool // the baseline's figure is known too, and this is another
+}
+
+// Number writes the figure in the units of a system, a dash where it is not
+// known.
+func (c *Compared) Number(sys units.System) string {
+	switch {
+	case !c.Known:
+		return "–"
+	case c.words != "":
+		return c.words
+	}
+	return c.measure.number(c.Value, sys)
+}
+
+// ChangeNumber writes the change with its sign, empty where there is none to
+// write.
+func (c *Compared) ChangeNumber(sys units.System) string {
+	if !c.beside || c.words != "" || c.Trend == Same || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
+		return ""
+	}
+	m := *c.measure
+	if m.kind == units.Temperature(0).Kind() {
+		m.kind = units.TemperatureDifference(0).Kind()
+	}
+	text := m.number(c.Change, sys)
+	if c.Change > 0 {
+		text = "+" + text
+	}
+	return text
+}
+
+// View is how a person looks at a comparison. It is no part of a job.
+type View struct {
+	Baseline   string   // name of an option; one that is not there: today
+	Hidden     []string // names of options left out
+	Without    []string // keys of measures left out
+	By         string   // key of the measure that orders the options; empty: the job's order
+	Descending bool
+}
+
+// Comparison is options side by side: the baseline first, the others in order.
+type Comparison struct {
+	Baseline *OptionResult
+	Options  []*OptionResult
+	Rows     []ComparedRow
+}
+
+// ComparedRow is one measure of every option of a Comparison.
+type ComparedRow struct {
+	Measure
+	Cells []Compared
+}
+
+// Compare puts the options of a Study side by side. The baseline is never left
+// out.
+func (s *Study) Compare(v View) Comparison {
+	base := s.Option(v.Baseline)
+	if base == nil {
+		base = s.Today()
+	}
+	c := Comparison{Baseline: base, Options: []*OptionResult{base}}
+	for i := range s.Options {
+		if o := &s.Options[i]; o != base && !slices.Contains(v.Hidden, o.Name) {
+			c.Options = append(c.Options, o)
+		}
+	}
+	for _, m := range Measures() {
+		if m.Key == v.By {
+			m.order(c.Options[1:], v.Descending)
+		}
+	}
+	for _, m := range Measures() {
+		if slices.Contains(v.Without, m.Key) {
+			continue
+		}
+		row := ComparedRow{Measure: m}
+		for _, o := range c.Options {
+			row.Cells = append(row.Cells, m.compare(o, base))
+		}
+		c.Rows = append(c.Rows, row)
+	}
+	return c
+}
+
+// order sorts options by the measure; those it is not known of come last
+// either way.
+func (m *Measure) order(options []*OptionResult, descending bool) {
+	slices.SortStableFunc(options, func(a, b *OptionResult) int {
+		x, knownX := m.value(a)
+		y, knownY := m.value(b)
+		if !knownX || !knownY {
+			return order(knownY, knownX)
+		}
+		if descending {
+			x, y = y, x
+		}
+		return cmp.Compare(x, y)
+	})
+}
+
+// leastChange is the share of a figure under which a change counts as none: a
+// thousandth, less than any of the figures is known to.
+const leastChange = 1e-3
+
+func (m *Measure) compare(o, base *OptionResult) Compared {
+	c := Compared{measure: m}
+	if c.Value, c.Known = m.value(o); !c.Known {
+		return c
+	}
+	if m.words != nil {
+		c.words = m.words(o)
+	}
+	before, ok := m.value(base)
+	if !ok || o == base {
+		return c
+	}
+	c.beside = true
+	if c.Value == before {
+		c.Trend = Same
+		return c
+	}
+	c.Change = c.Value - before
+	c.Trend = m.trend(before, c.Value)
+	return c
+}
+
+func (m *Measure) trend(before, now float64) Trend {
+	size := math.Max(math.Abs(before), math.Abs(now))
+	if m.kind == units.Temperature(0).Kind() {
+		size = 1 // a thousandth of a kelvin: its zero lies far off
+	}
+	up, better := now > before, m.Sense == More
+	if m.Sense == Nearer {
+		up = math.Abs(now) > math.Abs(before)
+	}
+	switch {
+	case math.Abs(now-before) < leastChange*size:
+		return Same
+	case m.Sense == Neither:
+		return Other
+	case up == better:
+		return Better
+	}
+	return Worse
+}
