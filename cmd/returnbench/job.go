@@ -36,6 +36,12 @@ func (a jobArg) name() string {
 
 // read gives the checked job. Faults of the job come as jobError.
 func (a jobArg) read(s *stage) (sizing.Job, error) {
+	job, _, err := a.load(s)
+	return job, err
+}
+
+// load is read with the checksum of the job's very bytes.
+func (a jobArg) load(s *stage) (sizing.Job, string, error) {
 	var data []byte
 	var err error
 	if a.Job == "-" {
@@ -44,13 +50,13 @@ func (a jobArg) read(s *stage) (sizing.Job, error) {
 		data, err = os.ReadFile(a.Job)
 	}
 	if err != nil {
-		return sizing.Job{}, err
+		return sizing.Job{}, "", err
 	}
 	job, err := jobfile.Read(data)
 	if err != nil {
-		return job, jobError{a.name(), err}
+		return job, "", jobError{a.name(), err}
 	}
-	return job, nil
+	return job, jobfile.Checksum(data), nil
 }
 
 // solve gives the study of the job.

@@ -3,18 +3,14 @@ package main
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
 	"errors"
 	"fmt"
-	"io"
-	"os"
 	"time"
 
 	"github.com/google/renameio/v2/maybe"
 
 	"returnbench/plots/report"
 	"returnbench/sizing"
-	"returnbench/sizing/jobfile"
 )
 
 type reportVerb struct {
@@ -40,7 +36,7 @@ func (v *reportVerb) Run(s *stage) error {
 	}
 	study, err := sizing.Solve(job)
 	if err != nil {
-		return jobError{v.Job, err}
+		return jobError{v.name(), err}
 	}
 	opts := report.Options{
 		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
@@ -48,7 +44,7 @@ func (v *reportVerb) Run(s *stage) error {
 	}
 	if opts.For == report.Customer {
 		if opts.Ranges, err = sizing.Ranges(context.Background(), job, reportSamples, reportSeed, nil); err != nil {
-			return jobError{v.Job, err}
+			return jobError{v.name(), err}
 		}
 	}
 	pages, err := report.New(job, study, opts)
@@ -72,22 +68,4 @@ func (v *reportVerb) write(s *stage, pages *report.Pages) error {
 		fmt.Fprintf(s.err, "returnbench: %s\n", w)
 	}
 	return maybe.WriteFile(v.File, data.Bytes(), 0o644)
-}
-
-// load reads the job and the checksum of its very bytes.
-func (v *reportVerb) load(s *stage) (job sizing.Job, checksum string, err error) {
-	name, data := "standard input", []byte(nil)
-	if v.Job == "-" {
-		data, err = io.ReadAll(s.in)
-	} else {
-		name = v.Job
-		data, err = os.ReadFile(v.Job)
-	}
-	if err != nil {
-		return job, "", err
-	}
-	if job, err = jobfile.Read(data); err != nil {
-		return job, "", jobError{name, err}
-	}
-	return job, fmt.Sprintf("sha256 %x", sha256.Sum256(data)), nil
 }

@@ -91,6 +91,34 @@ func TestStudy_Identity(t *testing.T) {
 	}
 }
 
+// TestStudy_Formats_Identity: each form goes to standard output or to a file,
+// which may name the form by its ending.
+func TestStudy_Formats_Identity(t *testing.T) {
+	job := example("one-inch-slot")
+	dir := t.TempDir()
+	for format, begins := range map[string]string{"text": "", "json": "{\n", "csv": "option,kind,place,", "xlsx": "PK\x03\x04"} {
+		out := returnbench(t, "", "study", job, "--format", format, "--units", "si")
+		require.Equal(t, 0, out.status, out.err)
+		require.True(t, strings.HasPrefix(out.out, begins), format)
+		file := filepath.Join(dir, "study."+strings.Replace(format, "text", "txt", 1))
+		require.Equal(t, outcome{}, returnbench(t, "", "study", job, "-o", file, "--units", "si"))
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.Equal(t, out.out, string(data), format)
+	}
+	require.Equal(t, returnbench(t, "", "study", job, "--json"), returnbench(t, "", "study", job, "--format", "json"))
+	for status, args := range map[int][]string{
+		2: {"study", job, "--format", "csv", "--json"},
+		3: {"study", job, "-o", filepath.Join(dir, "none", "study.xlsx")},
+		1: {"study", jobFile("five-faults"), "-o", filepath.Join(dir, "left.xlsx")},
+	} {
+		r := returnbench(t, "", args...)
+		require.Equal(t, status, r.status, r.err)
+		require.NotEmpty(t, r.err)
+	}
+	require.NoFileExists(t, filepath.Join(dir, "left.xlsx"))
+}
+
 func TestSize_Identity(t *testing.T) {
 	r := returnbench(t, "", "size", example("one-inch-slot"))
 	require.Equal(t, 0, r.status, r.err)
@@ -154,6 +182,7 @@ func TestUsage_Identity(t *testing.T) {
 		{"study", jobFile("least"), "extra"},
 		{"study", jobFile("least"), "--unit", "si"},
 		{"study", jobFile("least"), "--units", "metric"},
+		{"study", jobFile("least"), "--format", "ods"},
 		{"charts", jobFile("least")},
 		{"charts", jobFile("least"), "-o", t.TempDir(), "--format", "bmp"},
 		{"size", jobFile("least"), "--misses", "-1"},

@@ -1,20 +1,74 @@
 package main
 
-import "returnbench/sizing/export"
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/google/renameio/v2/maybe"
+
+	"returnbench/sizing"
+	"returnbench/sizing/export"
+)
 
 type studyVerb struct {
 	jobArg
 	unitsFlag
-	JSON bool `name:"json" help:"Print the whole study as JSON."`
+	Format string `enum:",text,json,csv,xlsx" default:"" placeholder:"text|json|csv|xlsx" help:"A summary in words, the whole study, or the tables of options and sizes; left out: by the name of FILE, else text."`
+	JSON   bool   `name:"json" help:"The same as --format json."`
+	Output string `name:"output" short:"o" default:"-" placeholder:"FILE" help:"The file to write; - for standard output."`
 }
 
 func (v *studyVerb) Run(s *stage) error {
-	study, err := v.solve(s)
+	format, err := v.format()
+	if err != nil {
+		return usageError{err}
+	}
+	job, checksum, err := v.load(s)
 	if err != nil {
 		return err
 	}
-	if v.JSON {
-		return export.JSON(s.out, study, v.system())
+	study, err := sizing.Solve(job)
+	if err != nil {
+		return jobError{v.name(), err}
 	}
-	return export.Summary(s.out, study, v.system())
+	write := func(w io.Writer) error {
+		switch format {
+		case "json":
+			return export.JSON(w, study, v.system())
+		case "csv":
+			return export.CSV(w, study, v.system())
+		case "xlsx":
+			return export.XLSX(w, study, v.system(), export.About{
+				Version: version, Checksum: checksum, Date: time.Now().Format(time.DateOnly), Notes: job.Notes})
+		}
+		return export.Summary(w, study, v.system())
+	}
+	if v.Output == "-" {
+		return write(s.out)
+	}
+	var data bytes.Buffer
+	if err := write(&data); err != nil {
+		return err
+	}
+	return maybe.WriteFile(v.Output, data.Bytes(), 0o644)
+}
+
+// format is what was asked for, or what the name of the file asks for.
+func (v *studyVerb) format() (string, error) {
+	suffix := strings.TrimPrefix(strings.ToLower(filepath.Ext(v.Output)), ".")
+	switch {
+	case v.JSON && v.Format != "" && v.Format != "json":
+		return "", fmt.Errorf("--json beside --format %s; want one of the two", v.Format)
+	case v.JSON:
+		return "json", nil
+	case v.Format != "":
+		return v.Format, nil
+	case suffix == "json" || suffix == "csv" || suffix == "xlsx":
+		return suffix, nil
+	}
+	return "text", nil
 }

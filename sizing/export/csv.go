@@ -27,7 +27,7 @@ func OptionsCSV(w io.Writer, s *sizing.Study, sys units.System) error {
 
 // SizesCSV writes the sizes alone.
 func SizesCSV(w io.Writer, s *sizing.Study, sys units.System) error {
-	return flushed(w, table[sizeRow]{sizeFull, s.Sizes, sys}.csv)
+	return flushed(w, table[sizeRow]{sizeColumns(sys), s.Sizes, sys}.csv)
 }
 
 func flushed(w io.Writer, write func(*csv.Writer) error) error {

@@ -1,6 +1,7 @@
-// Package export writes a Study for others to read: JSON for programs, CSV for
-// spreadsheets, a summary in words for a terminal.
+// Package export writes a Study for others to read: JSON for programs, CSV and
+// a workbook (XLSX) for spreadsheets, a summary in words for a terminal.
 //
-// JSON and CSV hold every number at full precision; the summary rounds as a
-// screen does. Nothing here computes: what is written is what the Study holds.
+// JSON, CSV and the workbook hold every number at full precision; the summary
+// rounds as a screen does. Nothing here computes: what is written is what the
+// Study holds.
 package export

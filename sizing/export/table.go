@@ -66,18 +66,20 @@ func (t table[R]) csv(w *csv.Writer) error {
 		return err
 	}
 	for _, r := range t.rows {
-		err := w.Write(t.cells(r, func(q units.Quantity) string {
-			if !finite(q.SI()) {
-				return ""
-			}
-			text := q.Kind().TextIn(q.SI(), t.system)
-			return strings.TrimSpace(strings.TrimSuffix(text, q.Kind().Usual(t.system).Name))
-		}))
-		if err != nil {
+		if err := w.Write(t.cells(r, t.bare)); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// bare is a quantity's number at full precision, empty where it has none.
+func (t table[R]) bare(q units.Quantity) string {
+	if !finite(q.SI()) {
+		return ""
+	}
+	text := q.Kind().TextIn(q.SI(), t.system)
+	return strings.TrimSpace(strings.TrimSuffix(text, q.Kind().Usual(t.system).Name))
 }
 
 // text writes the table aligned and rounded, the heading in two lines: the name

@@ -1,0 +1,306 @@
+package export
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// About tells where the figures of a workbook are from; what is left open is
+// left out.
+type About struct {
+	Version  string // of the program
+	Checksum string // of the job file
+	Date     string
+	Notes    string // of the job
+}
+
+// XLSX writes a workbook: the options, the sizes, the findings, what was
+// assumed, the cautions, and what the file is. Headings hold the units; cells
+// hold numbers with the fifteen digits that a spreadsheet keeps, and their
+// formats round as a screen does.
+func XLSX(w io.Writer, s *sizing.Study, sys units.System, about About) error {
+	b := &workbook{file: excelize.NewFile(), styles: map[string]int{}}
+	defer b.file.Close()
+	for _, g := range []grid{
+		table[optionRow]{optionFull, optionRows(s), sys}.grid("Options"),
+		table[sizeRow]{sizeColumns(sys), s.Sizes, sys}.grid("Sizes"),
+		findingGrid(s, sys),
+		assumptionGrid(s),
+		cautionGrid(),
+		aboutGrid(s, sys, about),
+	} {
+		b.add(g)
+	}
+	if b.err == nil {
+		b.err = b.describe(s, about)
+	}
+	if b.err != nil {
+		return b.err
+	}
+	return b.file.Write(w)
+}
+
+func findingGrid(s *sizing.Study, sys units.System) grid {
+	return table[sizing.Finding]{[]column[sizing.Finding]{
+		{"severity", func(f sizing.Finding) any { return f.Severity }},
+		{"option", func(f sizing.Finding) any { return f.Option }},
+		{"code", func(f sizing.Finding) any { return f.Code }},
+		{"finding", func(f sizing.Finding) any { return f.In(sys) }},
+		{"held against", func(f sizing.Finding) any { return f.Source }},
+	}, s.Findings, sys}.grid("Findings")
+}
+
+func assumptionGrid(s *sizing.Study) grid {
+	return table[sizing.Assumption]{[]column[sizing.Assumption]{
+		{"field", func(a sizing.Assumption) any { return a.Path }},
+		{"taken", func(a sizing.Assumption) any { return a.Text }},
+		{"source", func(a sizing.Assumption) any { return a.Source }},
+	}, s.Assumptions, units.IP}.grid("Assumptions")
+}
+
+func cautionGrid() grid {
+	return table[string]{[]column[string]{
+		{"before any work on the equipment", func(c string) any { return c }},
+	}, Cautions(), units.IP}.grid("Cautions")
+}
+
+func aboutGrid(s *sizing.Study, sys units.System, about About) grid {
+	system := "inch-pound"
+	if sys == units.SI {
+		system = "SI"
+	}
+	var rows [][2]string
+	for _, r := range [][2]string{
+		{"house", s.Name},
+		{"notes", about.Notes},
+		{"units", system},
+		{"program", strings.TrimSpace("returnbench " + about.Version)},
+		{"job file", strings.TrimSpace(fmt.Sprintf("schema %d  %s", sizing.Schema, about.Checksum))},
+		{"date", about.Date},
+		{"rests on", fmt.Sprintf("assumptions for %.0f %% of today's external static; see Assumptions", 100*s.AssumedShare)},
+		{"clean, loaded", "a new filter, and the same filter at the limit at which it is changed"},
+		{"invented", "generic blowers, filters, dust rates and prices that stand in for what nobody typed are invented; figures are estimates, and a reading or a nameplate overrides them"},
+	} {
+		if r[1] != "" {
+			rows = append(rows, r)
+		}
+	}
+	return table[[2]string]{[]column[[2]string]{
+		{"what", func(r [2]string) any { return r[0] }},
+		{"this file", func(r [2]string) any { return r[1] }},
+	}, rows, sys}.grid("About")
+}
+
+// grid is a sheet in the making: texts, whole numbers, truths and numbers with
+// the decimals that their column shows.
+type grid struct {
+	name     string
+	heading  []string
+	cells    [][]any // nil: left empty
+	decimals []int   // by column
+}
+
+// mostDecimals bounds what a small number may ask of its whole column.
+const mostDecimals = 6
+
+// grid turns a table into a sheet. A quantity without a finite value is left
+// empty.
+func (t table[R]) grid(name string) grid {
+	g := grid{name: name, heading: t.heading(), decimals: make([]int, len(t.columns))}
+	for _, r := range t.rows {
+		line := make([]any, len(t.columns))
+		for i, c := range t.columns {
+			switch v := c.value(r).(type) {
+			case units.Quantity:
+				if n, err := strconv.ParseFloat(t.bare(v), 64); err == nil {
+					line[i] = n
+					_, fraction, _ := strings.Cut(v.Kind().Number(v.SI(), t.system), ".")
+					g.decimals[i] = min(max(g.decimals[i], len(fraction)), mostDecimals)
+				}
+			case float64:
+				if finite(v) {
+					line[i], g.decimals[i] = v, 3
+				}
+			case int, bool:
+				line[i] = v
+			default:
+				line[i] = fmt.Sprint(v)
+			}
+		}
+		g.cells = append(g.cells, line)
+	}
+	return g
+}
+
+// workbook writes sheets until the first fault and keeps that fault.
+type workbook struct {
+	file   *excelize.File
+	styles map[string]int
+	err    error
+	sheets int
+}
+
+// Widths of columns, in letters; what is longer wraps.
+const (
+	leastWidth = 7
+	mostWidth  = 64
+)
+
+func (b *workbook) add(g grid) {
+	if b.err == nil {
+		b.err = b.write(g)
+	}
+}
+
+func (b *workbook) write(g grid) error {
+	if b.sheets++; b.sheets == 1 {
+		if err := b.file.SetSheetName("Sheet1", g.name); err != nil {
+			return err
+		}
+	} else if _, err := b.file.NewSheet(g.name); err != nil {
+		return err
+	}
+	if err := b.printed(g.name); err != nil {
+		return err
+	}
+	for i := range g.heading {
+		name, err := excelize.ColumnNumberToName(i + 1)
+		if err != nil {
+			return err
+		}
+		if err := b.file.SetColWidth(g.name, name, name, g.width(i)); err != nil {
+			return err
+		}
+	}
+	if err := b.rows(g); err != nil {
+		return err
+	}
+	return b.file.SetPanes(g.name, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomRight"})
+}
+
+// printed lets a sheet fit the width of the paper, with its head on each page.
+func (b *workbook) printed(name string) error {
+	yes, all, landscape := true, 0, "landscape"
+	if err := b.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
+		return err
+	}
+	if err := b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToHeight: &all}); err != nil {
+		return err
+	}
+	return b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: name + "!$1:$1", Scope: name})
+}
+
+func (b *workbook) rows(g grid) error {
+	head, err := b.style("head", &excelize.Style{
+		Font:      &excelize.Font{Bold: true},
+		Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"EEF0F2"}},
+		Border:    []excelize.Border{{Type: "bottom", Color: "4B4B4B", Style: 1}},
+		Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"},
+	})
+	if err != nil {
+		return err
+	}
+	for i, h := range g.heading {
+		if err := b.cell(g.name, i, 0, h, head); err != nil {
+			return err
+		}
+	}
+	for k, line := range g.cells {
+		for i, v := range line {
+			style, err := b.styleOf(v, g.decimals[i])
+			if err != nil {
+				return err
+			}
+			if err := b.cell(g.name, i, k+1, v, style); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (b *workbook) cell(sheet string, col, row int, v any, style int) error {
+	at, err := excelize.CoordinatesToCellName(col+1, row+1)
+	if err != nil {
+		return err
+	}
+	if err := b.file.SetCellValue(sheet, at, v); err != nil {
+		return err
+	}
+	return b.file.SetCellStyle(sheet, at, at, style)
+}
+
+// styleOf gives numbers their format and lets texts wrap.
+func (b *workbook) styleOf(v any, decimals int) (int, error) {
+	switch v.(type) {
+	case float64:
+		format := numberFormat(decimals)
+		return b.style(format, &excelize.Style{CustomNumFmt: &format, Alignment: &excelize.Alignment{Vertical: "top"}})
+	case string:
+		return b.style("text", &excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
+	}
+	return b.style("plain", &excelize.Style{Alignment: &excelize.Alignment{Vertical: "top"}})
+}
+
+func numberFormat(decimals int) string {
+	if decimals == 0 {
+		return "0"
+	}
+	return "0." + strings.Repeat("0", decimals)
+}
+
+func (b *workbook) style(name string, s *excelize.Style) (int, error) {
+	if id, ok := b.styles[name]; ok {
+		return id, nil
+	}
+	id, err := b.file.NewStyle(s)
+	b.styles[name] = id
+	return id, err
+}
+
+// width is of the longest word or number of a column, and of a whole text up to
+// a bound. A heading, which is bold, may wrap between its words.
+func (g grid) width(i int) float64 {
+	most := leastWidth
+	longest := func(text string) int {
+		n := 0
+		for _, word := range strings.Fields(text) {
+			n = max(n, len([]rune(word)))
+		}
+		return n
+	}
+	most = max(most, longest(g.heading[i])*6/5+1)
+	for _, line := range g.cells {
+		switch v := line[i].(type) {
+		case float64:
+			most = max(most, len(strconv.FormatFloat(v, 'f', g.decimals[i], 64)))
+		case string:
+			most = max(most, min(len([]rune(v)), mostWidth), longest(v))
+		}
+	}
+	return float64(min(most+2, 255))
+}
+
+// describe fills in what a spreadsheet program shows about the file.
+func (b *workbook) describe(s *sizing.Study, about About) error {
+	b.file.SetActiveSheet(0)
+	creator := strings.TrimSpace("returnbench " + about.Version)
+	return b.file.SetDocProps(&excelize.DocProperties{
+		Title: cmp.Or(s.Name, "House without a name"), Subject: "Return side of a forced-air system",
+		Creator: creator, LastModifiedBy: creator, Description: about.Notes, Language: "en",
+	})
+}
+
+// sizeColumns are those of the sizes with what each misses in words.
+func sizeColumns(sys units.System) []column[sizeRow] {
+	return append(slices.Clone(sizeFull), column[sizeRow]{"misses", func(z sizeRow) any { return missed(z, sys) }})
+}

@@ -1,0 +1,175 @@
+package export
+
+import (
+	"bytes"
+	"encoding/csv"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"returnbench/assets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+var testAbout = About{Version: "9.9.9", Checksum: "sha256 0a1b", Date: "2026-03-05", Notes: "An invented house."}
+
+func opened(t testing.TB, s *sizing.Study, sys units.System) *excelize.File {
+	t.Helper()
+	var out bytes.Buffer
+	require.NoError(t, XLSX(&out, s, sys, testAbout))
+	f, err := excelize.OpenReader(&out)
+	require.NoError(t, err)
+	t.Cleanup(func() { f.Close() })
+	return f
+}
+
+// TestXLSX_Identity: every cell of the two tables holds what the CSV holds,
+// numbers as numbers, under the same headings; a spreadsheet keeps fifteen digits.
+func TestXLSX_Identity(t *testing.T) {
+	for _, e := range assets.Examples() {
+		s := studyOf(t, e.Name)
+		for _, sys := range []units.System{units.IP, units.SI} {
+			f := opened(t, s, sys)
+			require.Equal(t, []string{"Options", "Sizes", "Findings", "Assumptions", "Cautions", "About"}, f.GetSheetList())
+			var options, sizes bytes.Buffer
+			require.NoError(t, OptionsCSV(&options, s, sys))
+			require.NoError(t, SizesCSV(&sizes, s, sys))
+			sameTable(t, f, "Options", options.String())
+			sameTable(t, f, "Sizes", sizes.String())
+		}
+	}
+}
+
+func sameTable(t *testing.T, f *excelize.File, sheet, text string) {
+	t.Helper()
+	want, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	require.NoError(t, err)
+	for r, row := range want {
+		for c, cell := range row {
+			name, err := excelize.CoordinatesToCellName(c+1, r+1)
+			require.NoError(t, err)
+			got, err := f.GetCellValue(sheet, name, excelize.Options{RawCellValue: true})
+			require.NoError(t, err)
+			kind, err := f.GetCellType(sheet, name)
+			require.NoError(t, err)
+			n, err := strconv.ParseFloat(cell, 64)
+			switch {
+			case r > 0 && err == nil && !math.IsInf(n, 0):
+				v, err := strconv.ParseFloat(got, 64)
+				require.NoError(t, err, "%s %s", sheet, name)
+				require.InDelta(t, n, v, 1e-14*math.Abs(n), "%s %s", sheet, name)
+				require.Equal(t, excelize.CellTypeUnset, kind, "%s %s is a number", sheet, name)
+			case cell == "true" || cell == "false":
+				require.Equal(t, excelize.CellTypeBool, kind)
+				require.Equal(t, map[string]string{"true": "1", "false": "0"}[cell], got)
+			default:
+				require.Equal(t, cell, got, "%s %s", sheet, name)
+			}
+		}
+	}
+}
+
+// TestXLSX_Look_Identity: the head stays in view, and no number or word is wider
+// than its column.
+func TestXLSX_Look_Identity(t *testing.T) {
+	for _, sys := range []units.System{units.IP, units.SI} {
+		f := opened(t, studyOf(t, "metric-altitude"), sys)
+		for _, sheet := range f.GetSheetList() {
+			panes, err := f.GetPanes(sheet)
+			require.NoError(t, err)
+			require.True(t, panes.Freeze && panes.YSplit == 1, sheet)
+			rows, err := f.GetRows(sheet) // as shown, rounded by the formats
+			require.NoError(t, err)
+			require.Greater(t, len(rows), 1, sheet)
+			for _, row := range rows {
+				for c, cell := range row {
+					col, err := excelize.ColumnNumberToName(c + 1)
+					require.NoError(t, err)
+					width, err := f.GetColWidth(sheet, col)
+					require.NoError(t, err)
+					for _, word := range strings.Fields(cell) {
+						require.LessOrEqual(t, float64(len([]rune(word))), width, "%s, column %s: %s", sheet, col, word)
+					}
+				}
+			}
+		}
+		flow, err := f.GetCellValue("Options", "F2")
+		require.NoError(t, err)
+		require.Regexp(t, `^\d+$`, flow, "airflow shows as a screen rounds it")
+	}
+}
+
+// TestXLSX_About_Identity: the file says what it is from, and holds the cautions.
+func TestXLSX_About_Identity(t *testing.T) {
+	s := studyOf(t, "one-inch-slot")
+	f := opened(t, s, units.IP)
+	var all strings.Builder
+	for _, sheet := range []string{"Findings", "Assumptions", "Cautions", "About"} {
+		rows, err := f.GetRows(sheet)
+		require.NoError(t, err)
+		for _, r := range rows {
+			all.WriteString(strings.Join(r, "\n") + "\n")
+		}
+	}
+	for _, words := range append(Cautions(), "returnbench 9.9.9", "sha256 0a1b", "2026-03-05", "An invented house.", "inch-pound") {
+		require.Contains(t, all.String(), words)
+	}
+	for _, x := range s.Findings {
+		require.Contains(t, all.String(), x.In(units.IP))
+	}
+	for _, a := range s.Assumptions {
+		require.Contains(t, all.String(), a.Path)
+	}
+	props, err := f.GetDocProps()
+	require.NoError(t, err)
+	require.Equal(t, "returnbench 9.9.9", props.Creator)
+	require.Equal(t, s.Name, props.Title)
+}
+
+// TestXLSX_Odd_Identity: a name that reads like a formula stays a name, what has
+// no number is left empty, and the same study gives the same bytes.
+func TestXLSX_Odd_Identity(t *testing.T) {
+	s := studyOf(t, "one-inch-slot")
+	odd := *s
+	odd.Options = append([]sizing.OptionResult(nil), s.Options...)
+	odd.Options[0].Name = "=1+1"
+	odd.Options[0].Life = units.Duration(math.Inf(1))
+	odd.Options[0].LeakFraction = math.NaN()
+	odd.Sizes = nil
+	f := opened(t, &odd, units.IP)
+	formula, err := f.GetCellFormula("Options", "A2")
+	require.NoError(t, err)
+	require.Empty(t, formula)
+	name, err := f.GetCellValue("Options", "A2")
+	require.NoError(t, err)
+	require.Equal(t, "=1+1", name)
+	heads, err := f.GetRows("Options")
+	require.NoError(t, err)
+	for c, h := range heads[0] {
+		if h == "leak fraction" || strings.HasPrefix(h, "life") {
+			cell, err := excelize.CoordinatesToCellName(c+1, 2)
+			require.NoError(t, err)
+			v, err := f.GetCellValue("Options", cell)
+			require.NoError(t, err)
+			require.Empty(t, v, h)
+		}
+	}
+	var a, b bytes.Buffer
+	require.NoError(t, XLSX(&a, s, units.IP, testAbout))
+	require.NoError(t, XLSX(&b, s, units.IP, testAbout))
+	require.Equal(t, a.Bytes(), b.Bytes())
+	require.ErrorContains(t, XLSX(full{}, s, units.IP, testAbout), "no room")
+}
+
+func BenchmarkXLSX(b *testing.B) {
+	s := studyOf(b, "one-inch-slot")
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = XLSX(&bytes.Buffer{}, s, units.IP, testAbout)
+	}
+}
