@@ -1,0 +1,82 @@
+package export
+
+import (
+	"io"
+	"math"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// ComparisonText writes a comparison as a spreadsheet takes it from the
+// clipboard: cells apart by tabs, numbers plain, units in the headings. A row
+// is a measure; an option has its figure and, beside a baseline, the change and
+// whether that is better or worse.
+func ComparisonText(w io.Writer, c sizing.Comparison, sys units.System) error {
+	head := []string{"measure", "unit", "better"}
+	for _, o := range c.Options {
+		head = append(head, o.Name)
+		if o != c.Baseline {
+			head = append(head, o.Name+" minus "+c.Baseline.Name, o.Name+" is")
+		}
+	}
+	lines := [][]string{head}
+	for i := range c.Rows {
+		lines = append(lines, comparedLine(c, &c.Rows[i], sys))
+	}
+	for _, line := range lines {
+		for i := range line {
+			line[i] = pasted(line[i])
+		}
+		if _, err := io.WriteString(w, strings.Join(line, "\t")+"\n"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.System) []string {
+	title, unit := r.Title, r.Unit(sys)
+	if unit != "" {
+		title += ", " + unit
+	}
+	line := []string{title, unit, string(r.Sense)}
+	for k := range r.Cells {
+		cell := &r.Cells[k]
+		text := cell.Number(sys)
+		if !cell.Known {
+			text = ""
+		}
+		line = append(line, text)
+		if c.Options[k] != c.Baseline {
+			line = append(line, plainChange(cell, sys), string(cell.Trend))
+		}
+	}
+	return line
+}
+
+// plainChange is a change with no sign before what has grown.
+func plainChange(cell *sizing.Compared, sys units.System) string {
+	if cell.Trend == sizing.Same && !math.IsInf(cell.Value, 0) {
+		return "0"
+	}
+	return strings.TrimPrefix(cell.ChangeNumber(sys), "+")
+}
+
+// pasted keeps a cell in its place, and words from being read as a formula.
+func pasted(text string) string {
+	text = strings.Map(func(r rune) rune {
+		if r == '\t' || r == '\n' || r == '\r' {
+			return ' '
+		}
+		return r
+	}, text)
+	if text == "" || !strings.ContainsRune("=+-@", rune(text[0])) {
+		return text
+	}
+	if strings.Trim(text[1:], "0123456789.") == "" && text[0] == '-' {
+		return text // a number
+	}
+	return "'" + text
+}
