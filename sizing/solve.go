@@ -55,6 +55,7 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 	}
 	s.Assumptions = h.list
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
+	s.Bands = h.bands(s)
 	h.judge(s)
 	s.house = h
 	return s, nil

@@ -21,7 +21,7 @@ func NewSolver() *Solver {
 	if err != nil {
 		panic(err) // the size is a constant above zero
 	}
-	return &Solver{&lawMemo{cache}}
+	return &Solver{&lawMemo{cache: cache}}
 }
 
 // Solve is the package's Solve.
@@ -31,7 +31,8 @@ func (s *Solver) Solve(job Job) (*Study, error) { return solve(job, s.memo) }
 const remembered = 512
 
 type lawMemo struct {
-	cache *lru.Cache[string, filter.Law]
+	cache   *lru.Cache[string, filter.Law]
+	studies pleatStudies
 }
 
 // law gives the clean law of a filter in a face, worked out once.

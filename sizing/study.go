@@ -22,6 +22,7 @@ type Study struct {
 	// option of the job, in that order.
 	Options []OptionResult `json:"options"`
 	Blower  BlowerResult   `json:"blower"`
+	Bands   Bands          `json:"bands"`
 	Taps    []TapAdvice    `json:"taps"`
 	Answer  Answer         `json:"answer"`
 	Sizes   []Size         `json:"sizes"` // best first

@@ -151,55 +151,88 @@ func (f Filter) pack() Pack {
 // are given: 1 in., an assumption of this project.
 const typicalPitch = 1 * units.Inch
 
-// madeLaw solves the pleats. The pleat pitch stays that of the filter's own
+// making is a make in a face of one nominal size, ready to solve.
+type making struct {
+	pack    Pack
+	filled  float64  // share of the nominal face that holds the pack
+	screen  float64  // loss coefficient of the grid, on the pack's own face
+	assumed []string // what was not given
+}
+
+// make lays the pleats out. The pleat pitch stays that of the filter's own
 // width; the count is the nearest whole one in the width asked for.
-func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, error) {
+func (f Filter) make(width, height units.Length) (making, error) {
+	var m making
 	p := f.pack()
-	law := Law{Source: FromMake, Low: SlowestFace, High: FastestFace}
 	if f.Width == 0 {
 		p.Width, _ = f.actual(width, height)
 	}
 	if p.Pleats == 0 {
 		p.Pleats = f.assumedPleats(p)
-		law.Assumed = append(law.Assumed, fmt.Sprintf("%d pleats", p.Pleats))
+		m.assumed = append(m.assumed, fmt.Sprintf("%d pleats", p.Pleats))
 	}
 	if p.Resistance == 0 {
 		r, err := TypicalMediaResistance(f.MERV)
 		if err != nil {
-			return Law{}, &FieldError{"media_resistance", "nothing", "a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by"}
+			return m, &FieldError{"media_resistance", "nothing", "a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by"}
 		}
 		p.Resistance = r
-		law.Assumed = append(law.Assumed, fmt.Sprintf("media resistance %s, an estimate for MERV %d", r.Show(units.SI), f.MERV))
+		m.assumed = append(m.assumed, fmt.Sprintf("media resistance %s, an estimate for MERV %d", r.Show(units.SI), f.MERV))
 	}
 	if f.MediaThickness == 0 {
-		law.Assumed = append(law.Assumed, "media thickness "+DefaultMediaThickness.Show(units.IP))
+		m.assumed = append(m.assumed, "media thickness "+DefaultMediaThickness.Show(units.IP))
 	}
 	if f.FoldGap == 0 {
-		law.Assumed = append(law.Assumed, "fold gap "+DefaultFoldGap.Show(units.IP))
+		m.assumed = append(m.assumed, "fold gap "+DefaultFoldGap.Show(units.IP))
 	}
 	if _, err := p.geometry(); err != nil {
-		return Law{}, err
+		return m, err
 	}
 	pitch := float64(p.Width) / float64(p.Pleats)
 	w, h := f.actual(width, height)
 	if !(w > 0 && h > 0) {
-		return Law{}, &FieldError{"width", fmt.Sprintf("%s x %s nominal", width, height), "a size larger than the frame's allowance"}
+		return m, &FieldError{"width", fmt.Sprintf("%s x %s nominal", width, height), "a size larger than the frame's allowance"}
 	}
 	p.Width, p.Pleats = w, max(2, int(math.Round(float64(w)/pitch)))
-	curve, result, err := p.Curve(a)
+	m.pack, m.filled = p, float64(w)*float64(h)/(float64(width)*float64(height))
+	var err error
+	m.screen, err = f.screen()
+	return m, err
+}
+
+// madeLaw solves the pleats over the whole range of face velocity.
+func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, error) {
+	m, err := f.make(width, height)
 	if err != nil {
 		return Law{}, err
 	}
-	filled := float64(w) * float64(h) / (float64(width) * float64(height)) // share of the nominal face
-	law.Curve = curve.Quicken(1 / filled)
-	law.MediaAreaRatio = result.MediaAreaRatio * filled
-	law.Pack, law.PackResult, law.Converged = &p, &result, result.Converged
-	screen, err := f.screen()
+	curve, result, err := m.pack.Curve(a)
 	if err != nil {
 		return Law{}, err
 	}
-	law.Curve = law.Plus(0, screen*float64(a.Density)/2/(filled*filled))
-	return law, nil
+	return Law{
+		Curve:          curve.Quicken(1/m.filled).Plus(0, m.screen*float64(a.Density)/2/(m.filled*m.filled)),
+		MediaAreaRatio: result.MediaAreaRatio * m.filled,
+		Source:         FromMake, Low: SlowestFace, High: FastestFace, Assumed: m.assumed,
+		Pack: &m.pack, PackResult: &result, Converged: result.Converged,
+	}, nil
+}
+
+// MadeDrop is the clean drop, at one face velocity alone, of a filter known by
+// its make in a face of a nominal size, and its media area per face area: what
+// Law gives, at a tenth of its cost, and without the curve's own error.
+func (f Filter) MadeDrop(width, height units.Length, face units.Speed, a air.Properties) (drop units.Pressure, mediaAreaRatio float64, err error) {
+	m, err := f.make(width, height)
+	if err != nil {
+		return 0, 0, err
+	}
+	v := face / units.Speed(m.filled)
+	r, err := m.pack.Solve(v, a)
+	if err != nil {
+		return 0, 0, err
+	}
+	screen := m.screen * float64(a.Density) / 2 * float64(v) * math.Abs(float64(v))
+	return r.Drop + units.Pressure(screen), r.MediaAreaRatio * m.filled, nil
 }
 
 // assumedPleats is the count that gives the printed media area, else the

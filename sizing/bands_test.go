@@ -1,0 +1,88 @@
+package sizing
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"returnbench/sizing/published"
+	"returnbench/sizing/units"
+)
+
+func TestBandReach_Published(t *testing.T) {
+	published.Check(t, published.Row{Name: "quantile 0.95", Source: "tables of the standard normal distribution (from memory)",
+		Got: bandReach, Want: 1.645, Tolerance: 0.0005, Why: "three printed decimals"})
+	published.Check(t, published.Row{Name: "quantile 0.95, all digits", Source: "gonum stat/distuv, UnitNormal.Quantile",
+		Got: bandReach, Want: distuv.UnitNormal.Quantile(0.95), Tolerance: 1e-9, Why: "a general-purpose library in double precision"})
+}
+
+func TestSystemDeviation_Identity(t *testing.T) {
+	u := Uncertainty{}.filled()
+	part := func(name, basis string, drop float64) PartDrop {
+		return PartDrop{Name: name, Basis: basis, Drop: units.Pressure(drop)}
+	}
+	assert.InDelta(t, u.Gauge, systemDeviation([]PartDrop{part("supply", "gauge", 40)}, u), 1e-15, "one part has its own")
+	assert.InDelta(t, u.Rating/math.Sqrt2, systemDeviation([]PartDrop{part("coil", "typed", 30), part("filter", "geometry", 30)}, u), 1e-15, "two alike, apart from each other")
+	assert.InDelta(t, u.Assumed/2, systemDeviation([]PartDrop{part("coil", "assumed", 30), part("return", "geometry", 30)}, u), 1e-15, "geometry states none")
+	assert.Zero(t, systemDeviation(nil, u))
+	inner := part("coil", "assumed", 30)
+	inner.Internal = true
+	assert.InDelta(t, u.Gauge, systemDeviation([]PartDrop{part("supply", "gauge", 40), inner}, u), 1e-15)
+}
+
+// Low and high lie on either side at the same ratio, and no uncertainty gives
+// the curve itself.
+func TestBands_Identity(t *testing.T) {
+	s := solved(t, least())
+	for i, p := range s.Today().SystemClean {
+		low, high := s.Bands.System.Low[i], s.Bands.System.High[i]
+		assert.Equal(t, p.Airflow, low.Airflow)
+		assert.InDelta(t, float64(p.Static)*float64(p.Static), float64(low.Static)*float64(high.Static), 1e-9*(1+float64(p.Static)*float64(p.Static)))
+	}
+	require.Len(t, s.Bands.Blower.Low, len(s.Bands.Blower.High))
+	for i := range s.Bands.Blower.Low {
+		assert.Less(t, s.Bands.Blower.Low[i].Airflow, s.Bands.Blower.High[i].Airflow)
+		assert.Equal(t, s.Bands.Blower.Low[i].Static, s.Bands.Blower.High[i].Static)
+	}
+	j := least()
+	j.Uncertainty.Assumed = 0.01
+	assert.Less(t, solved(t, j).Bands.System.Deviation, s.Bands.System.Deviation)
+}
+
+// The spread that sampling finds at the operating point lies within the corners
+// where the ends of the two bands meet.
+func TestBandsHoldTheRanges(t *testing.T) {
+	for name, j := range map[string]Job{"least": least(), "two returns": twoReturns(), "pleated": pleated()} {
+		s := solved(t, j)
+		ranges, err := Ranges(context.Background(), j, 200, 3, nil)
+		require.NoError(t, err)
+		today := ranges[1]
+		low := crossing(s.Bands.Blower.Low, s.Bands.System.High)
+		high := crossing(s.Bands.Blower.High, s.Bands.System.Low)
+		assert.LessOrEqual(t, float64(low), float64(today.Airflow.Low)*1.02, "%s: %v to %v, sampled %v to %v", name, low, high, today.Airflow.Low, today.Airflow.High)
+		assert.GreaterOrEqual(t, float64(high), float64(today.Airflow.High)*0.98, "%s: %v to %v, sampled %v to %v", name, low, high, today.Airflow.Low, today.Airflow.High)
+	}
+}
+
+// crossing is where a falling and a rising curve meet; the nearest point where
+// the table ends before.
+func crossing(fan, system []CurvePoint) units.Flow {
+	best, at := math.Inf(1), units.Flow(0)
+	for _, f := range fan {
+		for i := 1; i < len(system); i++ {
+			a, b := system[i-1], system[i]
+			if f.Airflow < a.Airflow || f.Airflow > b.Airflow {
+				continue
+			}
+			static := a.Static + (b.Static-a.Static)*units.Pressure((f.Airflow-a.Airflow)/(b.Airflow-a.Airflow))
+			if d := math.Abs(float64(static - f.Static)); d < best {
+				best, at = d, f.Airflow
+			}
+		}
+	}
+	return at
+}

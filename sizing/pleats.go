@@ -1,0 +1,178 @@
+package sizing
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+
+	lru "github.com/hashicorp/golang-lru/v2"
+
+	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// PleatStudy shows what more or fewer pleats, and a deeper pack, would do with
+// the media of one of the house's filters.
+type PleatStudy struct {
+	Filter string `json:"filter"`
+	// MediaAssumed says that the media is typical of the filter's MERV, because
+	// its make is not known.
+	MediaAssumed bool                  `json:"media_assumed"`
+	MERV         int                   `json:"merv,omitzero"`
+	Resistance   units.MediaResistance `json:"media_resistance"`
+	Width        units.Length          `json:"width"` // nominal face swept
+	Height       units.Length          `json:"height"`
+	FaceVelocity units.Speed           `json:"face_velocity"`
+	Depths       []PleatSweep          `json:"depths"`
+	// Own is the filter as it is made, in its own depth; nil where its pleats
+	// are not known.
+	Own      *PleatPoint  `json:"own,omitzero"`
+	OwnDepth units.Length `json:"own_depth,omitzero"`
+}
+
+// ErrNoMedia says that nothing is known of the media of any filter.
+var ErrNoMedia = errors.New("no filter of the house has pleats, media or a MERV to sweep")
+
+// Pleats sweeps the filter of an option over pleat count and depth, at the
+// target face velocity. An option whose filter has no make gives way to the
+// first that has one, today first; where none has, typical media of today's
+// MERV stands in and MediaAssumed says so. It is worked out when first asked
+// for, since a Study seldom needs it, and kept. Pleats may be called from
+// several goroutines at once.
+func (s *Study) Pleats(option string) (*PleatStudy, error) {
+	f, ok := s.sweptFilter(option)
+	if !ok {
+		return nil, ErrNoMedia
+	}
+	return s.house.sweeps.study(f, s)
+}
+
+// sweptFilter picks the filter to sweep.
+func (s *Study) sweptFilter(option string) (filter.Filter, bool) {
+	if s.house == nil {
+		return filter.Filter{}, false
+	}
+	var typical filter.Filter
+	found := false
+	order := []*OptionResult{s.Option(option)}
+	for i := range s.Options {
+		order = append(order, &s.Options[i])
+	}
+	for _, o := range order {
+		if o == nil || o.Filter == "" {
+			continue
+		}
+		f, ok := s.house.filter(o.Filter)
+		switch {
+		case !ok:
+		case isMade(f):
+			return f, true
+		case !found && f.MERV > 0:
+			typical, found = f, true
+		}
+	}
+	return typical, found
+}
+
+// isMade tells whether a filter's media is known, so that its pleats can be
+// varied.
+func isMade(f filter.Filter) bool { return f.MediaResistance > 0 || f.MediaPermeability > 0 }
+
+// pleatStudies are the sweeps already worked out, by filter, velocity and
+// altitude. Those of a Solver serve study after study.
+type pleatStudies struct {
+	mu   sync.Mutex
+	kept *lru.Cache[string, *PleatStudy]
+}
+
+// keptSweeps are a house's worth of filters, edited a few times.
+const keptSweeps = 32
+
+// pleats are the sweeps of a Solver, or new ones where there is none.
+func (m *lawMemo) pleats() *pleatStudies {
+	if m == nil {
+		return &pleatStudies{}
+	}
+	return &m.studies
+}
+
+func (p *pleatStudies) study(f filter.Filter, s *Study) (*PleatStudy, error) {
+	key := fmt.Sprint(f, float64(s.TargetFaceVelocity), float64(s.Air.Altitude), s.house.sizeSystem())
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.kept == nil {
+		cache, err := lru.New[string, *PleatStudy](keptSweeps)
+		if err != nil {
+			panic(err) // the size is a constant above zero
+		}
+		p.kept = cache
+	}
+	if made, ok := p.kept.Get(key); ok {
+		return made, nil
+	}
+	made, err := newPleatStudy(f, s.TargetFaceVelocity, s.Air.Altitude, s.house.sizeSystem())
+	if err != nil {
+		return nil, err
+	}
+	p.kept.Add(key, made)
+	return made, nil
+}
+
+func newPleatStudy(f filter.Filter, face units.Speed, altitude units.Length, series units.System) (*PleatStudy, error) {
+	if f.Width == 0 || f.Height == 0 {
+		f.Width, f.Height = sweepFace, sweepFace
+	}
+	made := &PleatStudy{Filter: f.Name, MediaAssumed: !isMade(f), MERV: f.MERV, Width: f.Width, Height: f.Height, FaceVelocity: face}
+	var err error
+	if made.Resistance, err = mediaResistance(f); err != nil {
+		return nil, err
+	}
+	if made.Depths, err = SweepPleats(f, face, altitude, sweptDepths(f.Depth, series)); err != nil {
+		return nil, err
+	}
+	if f.Pleats > 0 && f.Depth > 0 && !made.MediaAssumed {
+		a, err := sweepAir(altitude)
+		if err != nil {
+			return nil, err
+		}
+		p, err := sweepPoint(f, f.Pleats, face, a)
+		if err != nil {
+			return nil, err
+		}
+		made.Own, made.OwnDepth = &p, f.Depth
+	}
+	return made, nil
+}
+
+func mediaResistance(f filter.Filter) (units.MediaResistance, error) {
+	switch {
+	case f.MediaResistance > 0:
+		return f.MediaResistance, nil
+	case f.MediaPermeability > 0:
+		return filter.ResistanceFromPermeability(f.MediaPermeability), nil
+	}
+	return filter.TypicalMediaResistance(f.MERV)
+}
+
+// deepestSwept leaves the pockets of plant rooms out.
+const deepestSwept = 6 * units.Inch
+
+// sweptDepths are the nominal depths of filters for houses, and the filter's
+// own among them.
+func sweptDepths(own units.Length, series units.System) []units.Length {
+	var out []units.Length
+	if own > 0 {
+		out = append(out, own)
+	}
+	for _, s := range stock.Filters() {
+		near := func(d units.Length) bool { return math.Abs(float64(d-s.Depth)) < 0.2*float64(s.Depth) }
+		if s.System == series && s.Depth <= deepestSwept && !slices.ContainsFunc(out, near) {
+			out = append(out, s.Depth)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
