@@ -275,12 +275,20 @@ func (a *assumed) part(p *Part, path, name string, drop units.Pressure, exponent
 	}
 }
 
+// usualCompression is that of a flex pulled straight by a careful hand.
+const usualCompression = 0.04
+
 func (a *assumed) limits() {
 	l := &a.Limits
 	if l.MaxOpenings == 0 {
 		l.MaxOpenings = 3
 	}
 	open(a, &l.DuctVelocity, 700*units.FPM, "limits.duct_velocity", commonPractice, "highest velocity in return ducts")
+	open(a, &l.DuctFriction, 0.08*units.InchWaterPer100Feet, "limits.duct_friction", commonPractice, "highest friction in return ducts")
+	if l.FlexCompression == 0 {
+		l.FlexCompression = usualCompression
+		a.note("limits.flex_compression", commonPractice, "a new flex lies 4 %% shorter than fully stretched")
+	}
 	if l.MinMERV == 0 {
 		l.MinMERV = a.todayMERV()
 	}

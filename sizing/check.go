@@ -458,6 +458,8 @@ func (c *checker) limits() {
 	within(c, "limits.max_filter_drop", l.MaxFilterDrop, 0.01*units.InchWater, 2*units.InchWater)
 	c.want(l.MinMERV >= 0 && l.MinMERV <= 16, "limits.min_merv", l.MinMERV, "1 to 16, or nothing")
 	within(c, "limits.duct_velocity", l.DuctVelocity, 100*units.FPM, 3000*units.FPM)
+	within(c, "limits.duct_friction", l.DuctFriction, 0.005*units.InchWaterPer100Feet, 1*units.InchWaterPer100Feet)
+	share(c, "limits.flex_compression", l.FlexCompression, 0.001, 0.5)
 	oneOf(c, "limits.nominal_sizes", l.NominalSizes, InchSizes, MetricSizes)
 	c.want(l.Budget >= 0, "limits.budget", l.Budget, "0 or more")
 	within(c, "limits.change_drop", l.ChangeDrop, 0.02*units.InchWater, 5*units.InchWater)

@@ -175,8 +175,12 @@ type Limits struct {
 	MaxOpenings   int            `json:"max_openings,omitzero"`
 	MaxFilterDrop units.Pressure `json:"max_filter_drop,omitzero"` // clean, at the operating point
 	MinMERV       int            `json:"min_merv,omitzero"`
-	DuctVelocity  units.Speed    `json:"duct_velocity,omitzero"`
-	Budget        units.Money    `json:"budget,omitzero"`
+	DuctVelocity  units.Speed    `json:"duct_velocity,omitzero"` // highest in return ducts
+	// DuctFriction is the most that straight return duct may take.
+	DuctFriction units.FrictionRate `json:"duct_friction,omitzero"`
+	// FlexCompression is how much shorter than stretched a new flex will lie, as a share.
+	FlexCompression float64     `json:"flex_compression,omitzero"`
+	Budget          units.Money `json:"budget,omitzero"`
 	// NominalSizes is the series that sizes are picked from; left open: inch.
 	NominalSizes SizeSeries `json:"nominal_sizes,omitzero"`
 

@@ -198,13 +198,7 @@ func (h *house) judgeLeak(o *OptionResult) *Finding {
 }
 
 func (h *house) judgeHouse(s *Study) []Finding {
-	var out []Finding
-	for _, d := range s.Ducts {
-		if d.Undersized {
-			out = append(out, newFinding(Caution, "duct_velocity", "highest return duct velocity of the job; 600 to 700 fpm is usual",
-				"%s: %v in the duct, over %v; it wants a round duct of %v.", d.Branch, d.Now, h.Limits.DuctVelocity, d.Round))
-		}
-	}
+	out := h.judgeDucts(s)
 	if s.AssumedShare > assumedWorthNote || s.BlowerAssumed {
 		text := "%.0f %% of the external static rests on assumed parts"
 		if s.BlowerAssumed {

@@ -41,7 +41,7 @@ func (h *house) pieces(r *OptionResult) []Piece {
 		for _, run := range ret.Runs {
 			v := run.Velocity(b.Airflow)
 			out = append(out, Piece{Branch: b.Name, Name: runName(run), Drop: run.Drop(b.Airflow, h.air) * units.Pressure(k), Velocity: v,
-				EquivalentLength: run.Length, Undersized: v > h.Limits.DuctVelocity*1.0001})
+				EquivalentLength: run.Length, Undersized: v > h.Limits.DuctVelocity*1.0001 || run.Friction(b.Airflow, h.air) > h.Limits.DuctFriction*1.0001})
 		}
 		for _, f := range ret.Fittings {
 			out = append(out, h.fittingPiece(b, ret, f, k))

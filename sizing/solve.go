@@ -48,8 +48,8 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 		return nil, err
 	}
 	s.Answer = answer(s.Sizes)
-	s.Ducts = h.ductSizes(s.Today())
 	s.Pieces = h.pieces(s.Today())
+	s.Ducts = h.ductSizes(s.Today(), s.Pieces)
 	if s.Readings, err = h.readings(s); err != nil {
 		return nil, err
 	}

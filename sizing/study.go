@@ -280,20 +280,6 @@ type Size struct {
 	Front bool `json:"front"`
 }
 
-// DuctSize is the duct that a branch's airflow wants.
-type DuctSize struct {
-	Branch      string         `json:"branch"`
-	Airflow     units.Flow     `json:"airflow"`
-	Round       units.Length   `json:"round"` // smallest nominal within the velocity limit
-	Flex        units.Length   `json:"flex"`
-	RectWidth   units.Length   `json:"rect_width"`
-	RectHeight  units.Length   `json:"rect_height"`
-	Velocity    units.Speed    `json:"velocity"` // in the round duct
-	Now         units.Speed    `json:"now"`      // fastest in today's duct
-	Undersized  bool           `json:"undersized"`
-	FrictionPer units.Pressure `json:"friction_per_100ft"`
-}
-
 // ReadingResult holds one round of readings against the prediction for the
 // option that was in place.
 type ReadingResult struct {

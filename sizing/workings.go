@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -18,7 +19,7 @@ func (s *Study) Workings() []Working {
 	for i := range s.Options {
 		out = append(out, s.optionWorkings(i)...)
 	}
-	return out
+	return append(out, s.ductWorkings()...)
 }
 
 // Working finds the steps behind one number by its path; nil where it has none.
@@ -220,4 +221,45 @@ func closeness(residual float64) string {
 		return fmt.Sprintf("%.1e", r)
 	}
 	return "less than 1e-9"
+}
+
+// ductWorkings tells for each branch how its duct sizes follow.
+func (s *Study) ductWorkings() []Working {
+	var out []Working
+	for i, d := range s.Ducts {
+		for _, c := range []struct {
+			key, name string
+			choice    DuctChoice
+		}{{"round", "Round duct", d.Round}, {"flex", "Flex", d.Flex}, {"rectangular", "Rectangular duct", d.Rect}} {
+			if c.choice.Found() {
+				out = append(out, Working{Key: fmt.Sprintf("ducts[%d].%s", i, c.key), Name: c.name + ", " + d.Branch, Steps: s.ductSteps(d, c.choice)})
+			}
+		}
+	}
+	return out
+}
+
+func (s *Study) ductSteps(d DuctSize, c DuctChoice) []Step {
+	h := s.house
+	size, format := []any{c.Diameter}, "%v across"
+	if c.Diameter == 0 {
+		size, format = []any{c.Width, c.Height}, "%v by %v"
+	}
+	steps := []Step{
+		newStep("Velocity in the smallest nominal size that keeps both limits.", "v = Q / A", s.sourceOf("limits.duct_velocity", "the job's limit"), c.Velocity,
+			"%v in "+format+", limit %v", append(append([]any{d.Airflow}, size...), h.Limits.DuctVelocity)...),
+		newStep("Friction of the straight duct; the limit that asks for the size is: "+c.Bound+".", "dp/L = f/De rho Ve^2/2, f by Colebrook-White, De by Huebscher",
+			s.sourceOf("limits.duct_friction", "the job's limit"), c.Friction, "limit %v", h.Limits.DuctFriction),
+	}
+	if c.run.Shape == duct.Flex {
+		factor, inside := c.run.CompressionCorrection()
+		note := ""
+		if !inside {
+			note = ", outside the equation's range"
+		}
+		steps = append(steps, newStep("Flex that lies shorter than stretched takes more; the friction above holds it.", "1 + 0.58 K exp(-0.00496 D), D in mm",
+			"ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor), "%.0f %% shorter"+note, 100*c.Compression))
+	}
+	return append(steps, newStep("Over the branch's straight length, and its fittings at this section.", "dp = dp/L x L + sum(zeta) rho v^2/2",
+		"Darcy-Weisbach; loss coefficients of the fittings", c.Drop, "%v of straight duct, today %v", d.Length, d.NowDrop))
 }

@@ -43,6 +43,8 @@ func build(b *form.Builder) {
 	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", limit(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
 	b.Whole("limits.min_merv", "MERV, least", "", limit(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
 	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", limit(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
+	form.Quantity(b, "limits.duct_friction", "Duct friction, most", limit(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
+	b.Share("limits.flex_compression", "New flex lies shorter by", limit(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
 	form.Quantity(b, "limits.budget", "Budget", limit(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
 	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", limit(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})

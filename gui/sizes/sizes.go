@@ -141,15 +141,19 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 			verdict = string(sizing.Caution) + " too small today"
 		}
 		rows[i] = []string{
-			d.Branch, sheet.Number(d.Airflow, sys), sheet.Number(d.Round, sys), sheet.Number(d.Flex, sys),
-			sheet.Number(d.RectWidth, sys) + " x " + sheet.Number(d.RectHeight, sys),
-			sheet.Number(d.Velocity, sys), sheet.Number(d.Now, sys), sheet.Number(d.FrictionPer, sys), verdict,
+			d.Branch, sheet.Number(d.Airflow, sys), sheet.Known(d.Round.Diameter, sys), sheet.Number(d.Round.Drop, sys), d.Round.Bound,
+			sheet.Known(d.Flex.Diameter, sys), sheet.Number(d.Flex.Drop, sys),
+			sheet.Known(d.Rect.Width, sys) + " x " + sheet.Known(d.Rect.Height, sys), sheet.Number(d.Rect.Drop, sys),
+			sheet.Number(d.Now, sys), sheet.Number(d.NowFriction, sys), sheet.Number(d.NowDrop, sys), sheet.Number(d.EquivalentLength, sys), verdict,
 		}
 	}
+	drop := unit(d.NowDrop)
 	s.ducts.Set([]widgets.Column{
-		{Title: "Branch"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round)}, {Title: "Flex", Unit: unit(d.Flex)},
-		{Title: "Rectangular", Unit: unit(d.RectWidth)}, {Title: "Velocity", Unit: unit(d.Velocity) + " in the round"},
-		{Title: "Velocity now", Unit: unit(d.Now)}, {Title: "Friction", Unit: unit(d.FrictionPer) + " per 100 ft"}, {Title: "Today"},
+		{Title: "Branch"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter)}, {Title: "Drop", Unit: drop + " in it"}, {Title: "Set by"},
+		{Title: "Flex", Unit: unit(d.Flex.Diameter)}, {Title: "Drop", Unit: drop + " in it"},
+		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it"},
+		{Title: "Velocity now", Unit: unit(d.Now)}, {Title: "Friction now", Unit: unit(d.NowFriction)}, {Title: "Drop now", Unit: drop},
+		{Title: "Equivalent length", Unit: unit(d.EquivalentLength)}, {Title: "Today"},
 	}, rows)
 }
 

@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
+	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/export"
 	"returnbench/sizing/stock"
@@ -168,10 +170,26 @@ func (d *document) ductTable(f *flow) {
 	for _, w := range d.study.Ducts {
 		if w.Undersized {
 			f.gap(2)
-			f.paragraph(f.small(), fmt.Sprintf("Today's %s duct is small for its %s: a round duct of %s, or flex of %s, would carry it within the limit.",
-				w.Branch, about(w.Airflow, d.System), by(p.series, w.Round), by(p.series, w.Flex)))
+			f.paragraph(f.small(), fmt.Sprintf("Today's %s duct is small for its %s: %s would carry it within the limits of velocity and friction.",
+				w.Branch, about(w.Airflow, d.System), d.ductsWanted(w)))
 		}
 	}
+}
+
+// ductsWanted names the ducts that keep the limits: "a round duct of 14 in, or
+// flex of 16 in".
+func (d *document) ductsWanted(w sizing.DuctSize) string {
+	var names []string
+	if w.Round.Found() {
+		names = append(names, "a round duct of "+by(d.plan.series, w.Round.Diameter))
+	}
+	if w.Flex.Found() {
+		names = append(names, "flex of "+by(d.plan.series, w.Flex.Diameter))
+	}
+	if len(names) == 0 {
+		return "two ducts beside each other"
+	}
+	return strings.Join(names, ", or ")
 }
 
 func runNote(r duct.Run) string {

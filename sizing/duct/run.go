@@ -119,6 +119,12 @@ func (r Run) Drop(q units.Flow, a air.Properties) units.Pressure {
 	return units.Pressure(r.Resistance(a).Drop(float64(q)))
 }
 
+// Friction is the drop per length of such a run at airflow q.
+func (r Run) Friction(q units.Flow, a air.Properties) units.FrictionRate {
+	r.Length = units.Metre
+	return units.FrictionRate(r.Drop(q, a)) // Pa over 1 m
+}
+
 // Resistance is a run with all that does not depend on the airflow worked out.
 type Resistance struct {
 	reynolds  float64 // Re per m3/s

@@ -132,11 +132,18 @@ func ducts(p *printer, s *sizing.Study, sys units.System) {
 	p.table(table[sizing.DuctSize]{[]column[sizing.DuctSize]{
 		{"branch", func(d sizing.DuctSize) any { return d.Branch }},
 		{"airflow", func(d sizing.DuctSize) any { return d.Airflow }},
-		{"round", func(d sizing.DuctSize) any { return d.Round }},
-		{"flex", func(d sizing.DuctSize) any { return d.Flex }},
-		{"or width", func(d sizing.DuctSize) any { return d.RectWidth }},
-		{"height", func(d sizing.DuctSize) any { return d.RectHeight }},
+		{"round", func(d sizing.DuctSize) any { return d.Round.Diameter }},
+		{"takes", func(d sizing.DuctSize) any { return d.Round.Drop }},
+		{"set by", func(d sizing.DuctSize) any { return d.Round.Bound }},
+		{"flex", func(d sizing.DuctSize) any { return d.Flex.Diameter }},
+		{"takes", func(d sizing.DuctSize) any { return d.Flex.Drop }},
+		{"or width", func(d sizing.DuctSize) any { return d.Rect.Width }},
+		{"height", func(d sizing.DuctSize) any { return d.Rect.Height }},
+		{"takes", func(d sizing.DuctSize) any { return d.Rect.Drop }},
 		{"velocity now", func(d sizing.DuctSize) any { return d.Now }},
+		{"friction now", func(d sizing.DuctSize) any { return d.NowFriction }},
+		{"drop now", func(d sizing.DuctSize) any { return d.NowDrop }},
+		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength }},
 		{"", func(d sizing.DuctSize) any {
 			if d.Undersized {
 				return "too small today"

@@ -138,6 +138,8 @@ var limitWords = map[string]string{
 	"filter_drop":        "clean filter drop over its limit",
 	"leak":               "air slips past the filter",
 	"duct_velocity":      "air too fast in a return duct",
+	"duct_friction":      "a return duct takes more than its limit",
+	"undersized_parts":   "parts of the return are too small",
 	"reading_off_table":  "measured static outside the blower table",
 	"reading_airflow":    "gauge and study differ in airflow",
 	"reading_part":       "gauge and study differ in a part",

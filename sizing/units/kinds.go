@@ -50,6 +50,8 @@ type (
 	MediaResistance = Of[mediaResistance]
 	// Permeability is airflow per media area at 125 Pa (ASTM D737), in m/s.
 	Permeability = Of[permeability]
+	// FrictionRate is pressure drop per length of duct in Pa/m.
+	FrictionRate = Of[frictionRate]
 )
 
 const (
@@ -133,6 +135,8 @@ const (
 	PascalSecondPerMetre     MediaResistance = 1
 	PermeabilityMetreSecond  Permeability    = 1
 	PermeabilityCFMPerSquare Permeability    = 0.00508 // ft3/min per ft2 is ft/min
+	PascalPerMetre           FrictionRate    = 1
+	InchWaterPer100Feet      FrictionRate    = 249.08891 / 30.48
 )
 
 // Fahrenheit makes an absolute temperature from degrees Fahrenheit.
@@ -160,7 +164,7 @@ func Kinds() []*Kind {
 		flowKind, pressureKind, lengthKind, areaKind, speedKind, temperatureKind, temperatureDifferenceKind,
 		powerKind, heatRateKind, capacityKind, flowPerCapacityKind, fanEfficacyKind, energyKind, energyPriceKind,
 		moneyKind, massKind, massRateKind, densityKind, durationKind, rotationKind, forceKind,
-		mediaResistanceKind, permeabilityKind,
+		mediaResistanceKind, permeabilityKind, frictionRateKind,
 	}
 }
 
@@ -188,6 +192,7 @@ type (
 	force                 struct{}
 	mediaResistance       struct{}
 	permeability          struct{}
+	frictionRate          struct{}
 )
 
 func (flow) kind() *Kind                  { return flowKind }
@@ -213,6 +218,7 @@ func (rotation) kind() *Kind              { return rotationKind }
 func (force) kind() *Kind                 { return forceKind }
 func (mediaResistance) kind() *Kind       { return mediaResistanceKind }
 func (permeability) kind() *Kind          { return permeabilityKind }
+func (frictionRate) kind() *Kind          { return frictionRateKind }
 
 // Units with an offset or a scale of one stay last so that exact text prefers
 // what people type.
@@ -314,4 +320,7 @@ var (
 		Unit{Name: "cfm/ft2", Scale: float64(PermeabilityCFMPerSquare), aliases: []string{"ft3/min/ft2", "cfm/sq ft"}},
 		Unit{Name: "L/s/m2", Scale: 1e-3, aliases: []string{"l/m2/s", "l/(m2 s)", "mm/s"}},
 		Unit{Name: "m/s", Scale: 1})
+	frictionRateKind = newKind("friction rate", display{"in. w.c./100 ft", 3}, display{"Pa/m", 2},
+		Unit{Name: "in. w.c./100 ft", Scale: float64(InchWaterPer100Feet), aliases: []string{"in wc/100ft", "in wg/100ft", "iwc/100ft", "in h2o/100ft", "in wc per 100 ft", `"wc/100ft`}},
+		Unit{Name: "Pa/m", Scale: 1, aliases: []string{"pa per metre", "pa per meter"}})
 )

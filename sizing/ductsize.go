@@ -1,0 +1,198 @@
+package sizing
+
+import (
+	"cmp"
+	"slices"
+
+	"returnbench/sizing/duct"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// DuctSize is the duct that a branch's airflow wants: of each make the smallest
+// nominal size that keeps both limits of return ducts, velocity and friction.
+type DuctSize struct {
+	Branch  string     `json:"branch"`
+	Airflow units.Flow `json:"airflow"`
+
+	Round DuctChoice `json:"round"`
+	Flex  DuctChoice `json:"flex"`
+	Rect  DuctChoice `json:"rectangular"`
+
+	// Today's duct: its fastest and its steepest run, what it takes with its
+	// fittings, and the straight duct of its own sections that takes as much.
+	Now              units.Speed        `json:"now"`
+	NowFriction      units.FrictionRate `json:"now_friction"`
+	NowDrop          units.Pressure     `json:"now_drop"`
+	Length           units.Length       `json:"length"`
+	EquivalentLength units.Length       `json:"equivalent_length"`
+	Undersized       bool               `json:"undersized"`
+}
+
+// DuctChoice is one nominal duct for a branch, zero where none on the list does.
+type DuctChoice struct {
+	Diameter    units.Length       `json:"diameter,omitzero"` // round and flex
+	Width       units.Length       `json:"width,omitzero"`    // rectangular
+	Height      units.Length       `json:"height,omitzero"`
+	Compression float64            `json:"compression,omitzero"` // of a flex, as it will lie
+	Velocity    units.Speed        `json:"velocity"`
+	Friction    units.FrictionRate `json:"friction"`
+	// Drop is what the branch's runs and fittings take in this size throughout.
+	Drop units.Pressure `json:"drop"`
+	// Bound is the limit that asks for the size: "velocity" or "friction".
+	Bound string `json:"bound,omitzero"`
+
+	run duct.Run
+}
+
+// Found tells whether a duct on the list keeps both limits.
+func (c DuctChoice) Found() bool { return c.run.Shape != "" }
+
+// Limits that a duct size may rest on.
+const (
+	ByVelocity = "velocity"
+	ByFriction = "friction"
+)
+
+// ductSizes finds the ducts of each branch at the branch's solved airflow.
+func (h *house) ductSizes(r *OptionResult, pieces []Piece) []DuctSize {
+	if len(r.Clean.Branches) == 0 {
+		return []DuctSize{h.ductSize("return", r.Clean.Airflow, Return{})}
+	}
+	var out []DuctSize
+	for i, b := range r.Clean.Branches {
+		d := h.ductSize(b.Name, b.Airflow, h.Returns[i])
+		d.Now, d.NowDrop = b.DuctVelocity, b.DuctDrop
+		for _, run := range h.Returns[i].Runs {
+			d.NowFriction = max(d.NowFriction, run.Friction(b.Airflow, h.air))
+			d.Length += run.Length
+		}
+		for _, p := range pieces {
+			if p.Branch == b.Name {
+				d.EquivalentLength += p.EquivalentLength
+			}
+		}
+		d.Undersized = d.Now > h.Limits.DuctVelocity*1.0001 || d.NowFriction > h.Limits.DuctFriction*1.0001
+		out = append(out, d)
+	}
+	return out
+}
+
+func (h *house) ductSize(name string, q units.Flow, r Return) DuctSize {
+	sys := h.sizeSystem()
+	var round, flex, rect []duct.Run
+	for _, d := range stock.Rounds(sys) {
+		round = append(round, duct.Run{Diameter: d})
+	}
+	for _, d := range stock.Flexes(sys) {
+		flex = append(flex, duct.Run{Diameter: d})
+	}
+	for _, s := range stock.Rectangulars(sys) {
+		rect = append(rect, duct.Run{Width: s.Height, Height: s.Width})
+	}
+	return DuctSize{Branch: name, Airflow: q,
+		Round: h.ductChoice(duct.Round, round, q, r),
+		Flex:  h.ductChoice(duct.Flex, flex, q, r),
+		Rect:  h.ductChoice(duct.Rectangular, rect, q, r),
+	}
+}
+
+// ductChoice is the first of the sizes, smallest first, that keeps both limits,
+// made of what the branch's runs of that shape are made of. A flex lies as
+// little stretched as the branch's own does, else as the limits say.
+func (h *house) ductChoice(shape duct.Shape, sizes []duct.Run, q units.Flow, r Return) DuctChoice {
+	own := duct.Run{}
+	if shape == duct.Flex {
+		own.Compression = h.Limits.FlexCompression
+	}
+	for _, run := range r.Runs {
+		if run.Shape == shape {
+			own = run
+		}
+	}
+	for i := range sizes {
+		s := &sizes[i]
+		s.Shape, s.Material, s.Roughness, s.Compression, s.Length = shape, own.Material, own.Roughness, own.Compression, units.Metre
+	}
+	v := func(s duct.Run) float64 { return float64(s.Velocity(q) / h.Limits.DuctVelocity) }
+	f := func(s duct.Run) float64 { return float64(s.Friction(q, h.air) / h.Limits.DuctFriction) }
+	at := slices.IndexFunc(sizes, func(s duct.Run) bool { return v(s) <= 1 && f(s) <= 1 })
+	if at < 0 {
+		return DuctChoice{}
+	}
+	run := sizes[at]
+	c := DuctChoice{Diameter: run.Diameter, Width: run.Width, Height: run.Height, Compression: run.Compression,
+		Velocity: run.Velocity(q), Friction: run.Friction(q, h.air), Drop: h.ductDrop(run, q, r), Bound: ByVelocity, run: run}
+	// The size before misses one limit or both: the one missed by more decides.
+	last := sizes[max(at-1, 0)]
+	if f(last) > v(last) {
+		c.Bound = ByFriction
+	}
+	return c
+}
+
+// ductDrop is what a branch takes when all its straight duct, and every fitting
+// that names no section of its own, is of one size. A gauge's factor on today's
+// duct is left out: new duct does not take over the faults of the old.
+func (h *house) ductDrop(run duct.Run, q units.Flow, r Return) units.Pressure {
+	run.Length = 0
+	for _, old := range r.Runs {
+		run.Length += old.Length
+	}
+	drop := units.Pressure(0)
+	if run.Length > 0 {
+		drop = run.Drop(q, h.air)
+	}
+	resized := Return{Runs: []duct.Run{run}}
+	for _, f := range r.Fittings {
+		drop += f.Drop(q, units.Area(section(f, resized)), h.air)
+	}
+	return drop
+}
+
+// judgeDucts names the ducts that are too small, dearest first, with the limit
+// that each breaks, and then every part of the return that is.
+func (h *house) judgeDucts(s *Study) []Finding {
+	const source = "highest velocity and friction of return ducts in the job; 600 to 700 fpm and 0.05 to 0.08 in. w.c. per 100 ft are usual: " + commonPractice
+	var out []Finding
+	ducts := slices.Clone(s.Ducts)
+	slices.SortStableFunc(ducts, func(a, b DuctSize) int { return cmp.Compare(b.NowDrop, a.NowDrop) })
+	for _, d := range ducts {
+		wanted := "no round duct on the list carries it: share it between two"
+		args := []any{d.Branch, d.NowDrop}
+		if d.Round.Found() {
+			wanted = "a round duct of %v would take %v"
+			args = append(args, d.Round.Diameter, d.Round.Drop)
+		}
+		switch {
+		case d.Now > h.Limits.DuctVelocity*1.0001:
+			out = append(out, newFinding(Caution, "duct_velocity", source, "%s: the duct takes %v at %v, over the limit of %v; "+wanted+".",
+				slices.Insert(args, 2, any(d.Now), any(h.Limits.DuctVelocity))...))
+		case d.Undersized:
+			out = append(out, newFinding(Caution, "duct_friction", source, "%s: the duct takes %v, %v where it is tightest, over the limit of %v; "+wanted+".",
+				slices.Insert(args, 2, any(d.NowFriction), any(h.Limits.DuctFriction))...))
+		}
+	}
+	return append(out, judgePieces(s.Pieces)...)
+}
+
+// judgePieces lists the undersized parts of today's return in order of what
+// each costs; the pieces come so.
+func judgePieces(pieces []Piece) []Finding {
+	text, args := "", []any{}
+	for _, p := range pieces {
+		if !p.Undersized {
+			continue
+		}
+		if text != "" {
+			text += "; "
+		}
+		text += "%s, %s: %v"
+		args = append(args, p.Branch, p.Name, p.Drop)
+	}
+	if text == "" {
+		return nil
+	}
+	return []Finding{newFinding(Caution, "undersized_parts", "velocity and friction limits of the job; 500 fpm on a return grille, from secondary text",
+		"Too small today, by what each takes: "+text+".", args...)}
+}
