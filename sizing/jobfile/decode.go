@@ -17,19 +17,24 @@ import (
 // could be read beside them.
 func Decode(data []byte) (sizing.Job, error) {
 	var job sizing.Job
+	return job, decode(data, &job, "job", sizing.Schema)
+}
+
+// decode reads into what v points to. what is the word for it in messages.
+func decode(data []byte, v any, what string, version int) error {
 	text, err := textOf(data)
 	if err != nil {
-		return job, err
+		return err
 	}
-	if fault := schemaFault(text); fault != nil {
-		return job, sizing.FieldErrors{fault}
+	if fault := schemaFault(text, what, version); fault != nil {
+		return sizing.FieldErrors{fault}
 	}
 	w := &walker{dec: jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))}
-	w.value("", reflect.ValueOf(&job).Elem(), field{})
+	w.value("", reflect.ValueOf(v).Elem(), field{})
 	if len(w.faults) > 0 {
-		return job, w.faults
+		return w.faults
 	}
-	return job, nil
+	return nil
 }
 
 // Read is Decode followed by the engine's own check of the values. Where some
@@ -43,15 +48,20 @@ func Read(data []byte) (sizing.Job, error) {
 	if job.Schema != sizing.Schema {
 		return job, err
 	}
-	for _, f := range job.Check() {
+	return job, both(faults, job.Check())
+}
+
+// both joins the faults of the reading with those of the engine's check.
+func both(faults, checked sizing.FieldErrors) error {
+	for _, f := range checked {
 		if !covered(faults, f.Path) {
 			faults = append(faults, f)
 		}
 	}
 	if len(faults) > 0 {
-		return job, faults
+		return faults
 	}
-	return job, nil
+	return nil
 }
 
 // covered tells whether the reading already found fault with the field, or with
@@ -68,11 +78,11 @@ func covered(faults sizing.FieldErrors, path string) bool {
 
 // schemaFault looks at the version before all else: the names of another
 // version would only give misleading faults.
-func schemaFault(text []byte) *sizing.FieldError {
+func schemaFault(text []byte, what string, version int) *sizing.FieldError {
 	d := jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))
-	wanted := fmt.Sprintf(`"schema": %d at the top of the file, the version of the job file that this program reads`, sizing.Schema)
+	wanted := fmt.Sprintf(`"schema": %d at the top of the file, the version of the %s file that this program reads`, version, what)
 	if d.PeekKind() != '{' {
-		return &sizing.FieldError{Path: "(file)", Given: kindWord(d.PeekKind()), Wanted: "a job: names and values in braces"}
+		return &sizing.FieldError{Path: "(file)", Given: kindWord(d.PeekKind()), Wanted: "a " + what + ": names and values in braces"}
 	}
 	given := "nothing"
 	_, _ = d.ReadToken()
@@ -84,7 +94,7 @@ func schemaFault(text []byte) *sizing.FieldError {
 			break
 		}
 		if isSchema {
-			if given = brief(v); given == fmt.Sprint(sizing.Schema) {
+			if given = brief(v); given == fmt.Sprint(version) {
 				return nil
 			}
 			break

@@ -7,6 +7,7 @@ import (
 	"github.com/google/renameio/v2/maybe"
 
 	"returnbench/sizing"
+	"returnbench/sizing/lesson"
 )
 
 // Load reads and decodes a file.
@@ -26,6 +27,28 @@ func Save(path string, job sizing.Job) error {
 	if err != nil {
 		return err
 	}
+	return save(path, data)
+}
+
+// LoadLesson reads and decodes the file of a demonstration.
+func LoadLesson(path string) (lesson.Lesson, error) {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return lesson.Lesson{}, err
+	}
+	return ReadLesson(data)
+}
+
+// SaveLesson writes a demonstration as Save writes a job.
+func SaveLesson(path string, l lesson.Lesson) error {
+	data, err := EncodeLesson(l)
+	if err != nil {
+		return err
+	}
+	return save(path, data)
+}
+
+func save(path string, data []byte) error {
 	if target, err := filepath.EvalSymlinks(path); err == nil {
 		path = target
 	}

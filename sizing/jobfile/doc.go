@@ -9,7 +9,11 @@
 // Writing is exact: quantities are spelled so that they read back bit for bit,
 // in the unit in which a person would have typed them.
 //
-// It is the one room of the engine that touches a disk, in Load and Save.
+// A demonstration for a class is another such file, *.lesson.json, read and
+// written in the same way; its house is a job inside it.
+//
+// It is the one room of the engine that touches a disk, in Load, Save and their
+// like for demonstrations.
 package jobfile
 
 //go:generate go test -run TestDescriptions_Golden -update .

@@ -15,11 +15,15 @@ import (
 // open left out, quantities as exact text. The schema is the engine's own.
 func Encode(job sizing.Job) ([]byte, error) {
 	job.Schema = sizing.Schema
-	out, err := json.Marshal(job,
+	return encode(job, "job")
+}
+
+func encode(v any, what string) ([]byte, error) {
+	out, err := json.Marshal(v,
 		jsontext.WithIndent("  "),
 		json.WithMarshalers(json.MarshalToFunc(writeQuantity)))
 	if err != nil {
-		return nil, fmt.Errorf("the job cannot be written: %w", err)
+		return nil, fmt.Errorf("the %s cannot be written: %w", what, err)
 	}
 	return append(out, '\n'), nil
 }

@@ -7,6 +7,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/lesson"
 )
 
 // values are the words that a text type may hold, in the order of the engine.
@@ -41,5 +42,18 @@ func fittingKinds() []string {
 	return out
 }
 
+// lessonValues are those of the types of a demonstration.
+var lessonValues = map[reflect.Type][]string{
+	reflect.TypeFor[lesson.State]():  words(lesson.States()...),
+	reflect.TypeFor[lesson.Chart]():  words(lesson.Charts()...),
+	reflect.TypeFor[lesson.Goes]():   words(lesson.Ways()...),
+	reflect.TypeFor[lesson.Number](): words(lesson.Numbers()...),
+}
+
 // valuesOf gives the words of a text type, nil where any text will do.
-func valuesOf(t reflect.Type) []string { return values[t] }
+func valuesOf(t reflect.Type) []string {
+	if v := lessonValues[t]; v != nil {
+		return v
+	}
+	return values[t]
+}

@@ -1,0 +1,282 @@
+package lesson
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"returnbench/sizing"
+)
+
+// Limits of a lesson: what a class can take in and a screen can show.
+const (
+	mostPredictions = 6
+	mostNumbers     = 4
+	mostWorkings    = 6
+	mostChoices     = 6
+	longestLine     = 240
+)
+
+// Check finds every fault of the lesson at once; nil means that it can be
+// shown. The faults of its house have "job." before their path.
+func (l Lesson) Check() sizing.FieldErrors {
+	c := &checker{l: &l}
+	c.want(l.Schema == Schema, "schema", fmt.Sprint(l.Schema), "%d", Schema)
+	c.line("title", l.Title)
+	c.line("question", l.Question)
+	for _, m := range placeholder.FindAllStringSubmatch(l.Question, -1) {
+		b, err := readBlank(m[1])
+		c.want(err == nil && b.what == "setting", "question", "{"+m[1]+"}", "no number but {setting start} and {setting end}: the question must not tell the answer")
+	}
+	c.predictions()
+	c.words()
+	c.explanation()
+	for _, f := range l.Job.Check() {
+		c.faults = append(c.faults, &sizing.FieldError{Path: "job." + f.Path, Given: f.Given, Wanted: f.Wanted})
+	}
+	c.move()
+	return c.faults
+}
+
+type checker struct {
+	l      *Lesson
+	faults sizing.FieldErrors
+}
+
+func (c *checker) fault(path, given, wanted string, args ...any) {
+	if given == "" {
+		given = "nothing"
+	}
+	c.faults = append(c.faults, &sizing.FieldError{Path: path, Given: given, Wanted: fmt.Sprintf(wanted, args...)})
+}
+
+func (c *checker) want(ok bool, path, given, wanted string, args ...any) {
+	if !ok {
+		c.fault(path, given, wanted, args...)
+	}
+}
+
+// line is a text that has to be there and to fit a screen.
+func (c *checker) line(path, text string) {
+	c.want(strings.TrimSpace(text) != "", path, "", "a text")
+	c.want(len([]rune(text)) <= longestLine, path, fmt.Sprintf("%d characters", len([]rune(text))), "at most %d, to be read from the back of a room", longestLine)
+}
+
+func oneOf[T ~string](c *checker, path string, v T, all []T) {
+	c.want(slices.Contains(all, v), path, quoted(string(v)), "one of %s", list(all))
+}
+
+func quoted(text string) string {
+	if text == "" {
+		return ""
+	}
+	return fmt.Sprintf("%q", text)
+}
+
+func (c *checker) predictions() {
+	n := len(c.l.Predictions)
+	c.want(n >= 2 && n <= mostPredictions, "predictions", fmt.Sprint(n), "2 to %d answers to choose from", mostPredictions)
+	for i, p := range c.l.Predictions {
+		path := fmt.Sprintf("predictions[%d]", i)
+		c.line(path+".text", p.Text)
+		c.want(len(p.Claims) > 0, path+".claims", "", "what the answer claims, such as airflow going down, so that it can be judged")
+		for k, claim := range p.Claims {
+			at := fmt.Sprintf("%s.claims[%d]", path, k)
+			oneOf(c, at+".number", claim.Number, Numbers())
+			oneOf(c, at+".goes", claim.Goes, Ways())
+			c.want(claim.Least >= 0 && claim.Least <= 100, at+".least", fmt.Sprint(claim.Least), "0 or more, as a share")
+			c.want(claim.Most == 0 || claim.Most > claim.Least, at+".most", fmt.Sprint(claim.Most), "more than least, or nothing")
+		}
+	}
+}
+
+func (c *checker) words() {
+	l := c.l
+	if l.State != "" {
+		oneOf(c, "state", l.State, States())
+	}
+	if l.Chart != "" {
+		oneOf(c, "chart", l.Chart, Charts())
+	}
+	c.want(len(l.Numbers) >= 1 && len(l.Numbers) <= mostNumbers, "numbers", fmt.Sprint(len(l.Numbers)), "1 to %d numbers to show large", mostNumbers)
+	c.numbers("numbers", l.Numbers)
+	c.want(len(l.Workings) <= mostWorkings, "workings", fmt.Sprint(len(l.Workings)), "at most %d", mostWorkings)
+	c.numbers("workings", l.Workings)
+}
+
+func (c *checker) numbers(path string, all []Number) {
+	for i, n := range all {
+		at := fmt.Sprintf("%s[%d]", path, i)
+		oneOf(c, at, n, Numbers())
+		c.want(!slices.Contains(all[:i], n), at, quoted(string(n))+" again", "each number once")
+		if f := n.figure(); path == "workings" && f != nil {
+			c.want(f.working != "", at, quoted(string(n)), "a number that has a working")
+		}
+	}
+}
+
+func (c *checker) explanation() {
+	c.want(len(c.l.Explanation) > 0, "explanation", "", "at least one paragraph")
+	for i, p := range c.l.Explanation {
+		path := fmt.Sprintf("explanation[%d]", i)
+		c.want(strings.TrimSpace(p) != "", path, "", "a text")
+		for _, m := range placeholder.FindAllStringSubmatch(p, -1) {
+			_, err := readBlank(m[1])
+			c.want(err == nil, path, "{"+m[1]+"}", "%v", err)
+		}
+		rest := placeholder.ReplaceAllString(p, "")
+		c.want(!strings.ContainsAny(rest, "{}"), path, "a brace without its other half", "braces round a placeholder only")
+	}
+}
+
+func (c *checker) move() {
+	m := &c.l.Move
+	c.line("move.name", m.Name)
+	job := c.l.Job
+	before := len(c.faults)
+	if m.Path == "" {
+		c.want(len(m.With) == 0, "move.with", list(m.With), "nothing, since no field moves")
+		c.want(len(m.Choices) > 0, "move.path", "", "the path of a field, or choices between options of the job")
+	} else {
+		c.field("move.path", m.Path)
+		for i, p := range m.With {
+			c.field(fmt.Sprintf("move.with[%d]", i), p)
+		}
+	}
+	switch {
+	case len(m.Choices) > 0:
+		c.choices()
+	case m.Path != "":
+		c.span(&job)
+	}
+	if len(c.faults) == before && !c.jobIsFaulty() {
+		c.ends()
+	}
+}
+
+func (c *checker) jobIsFaulty() bool {
+	return slices.ContainsFunc(c.faults, func(f *sizing.FieldError) bool { return strings.HasPrefix(f.Path, "job.") })
+}
+
+// field holds the path of a field that moves.
+func (c *checker) field(at, path string) {
+	job := c.l.Job
+	v, err := fieldAt(&job, path)
+	if err != nil {
+		c.fault(at, quoted(path), "the path of a field of the job: %v", err)
+		return
+	}
+	if !settable(v) || len(c.l.Move.Choices) == 0 && !movable(v) {
+		c.fault(at, quoted(path), "a field that holds a number, or choices of a switch for any other")
+		return
+	}
+	if first, err := fieldAt(&job, c.l.Move.Path); err == nil && settable(first) {
+		c.want(kindOf(first) == kindOf(v) && first.Kind() == v.Kind(), at, quoted(path), "a field of the same kind as %s", c.l.Move.Path)
+	}
+}
+
+func (c *checker) choices() {
+	m := &c.l.Move
+	n := len(m.Choices)
+	c.want(n >= 2 && n <= mostChoices, "move.choices", fmt.Sprint(n), "2 to %d positions of the switch", mostChoices)
+	for _, f := range []struct{ path, text string }{{"move.from", m.From}, {"move.to", m.To}, {"move.step", m.Step}} {
+		c.want(f.text == "", f.path, quoted(f.text), "nothing beside choices")
+	}
+	for i, choice := range m.Choices {
+		path := fmt.Sprintf("move.choices[%d]", i)
+		c.line(path+".label", choice.Label)
+		if m.Path == "" {
+			c.want(choice.Value == "", path+".value", quoted(choice.Value), "nothing, since no field is set")
+			known := []string{sizing.TodayName}
+			for _, o := range c.l.Job.Options {
+				known = append(known, o.Name)
+			}
+			oneOf(c, path+".option", choice.Option, known)
+			continue
+		}
+		c.want(choice.Option == "", path+".option", quoted(choice.Option), "nothing, since a field is set")
+		job := c.l.Job.Clone()
+		if v, err := fieldAt(&job, m.Path); err == nil && settable(v) {
+			err := setText(v, choice.Value)
+			c.want(err == nil && choice.Value != "", path+".value", quoted(choice.Value), "a value of %s%s", m.Path, because(err))
+		}
+	}
+}
+
+func because(err error) string {
+	if err == nil {
+		return ""
+	}
+	return " (" + err.Error() + ")"
+}
+
+func (c *checker) span(job *sizing.Job) {
+	m := &c.l.Move
+	v, err := fieldAt(job, m.Path)
+	if err != nil || !movable(v) {
+		return
+	}
+	var ends [2]float64
+	bad := false
+	for i, f := range []struct{ path, text string }{{"move.from", m.From}, {"move.to", m.To}} {
+		n, err := number(v, f.text)
+		if err != nil {
+			c.fault(f.path, quoted(f.text), "%s", wanted(v, err))
+			bad = true
+			continue
+		}
+		if n == 0 && !ZeroIsAValue(m.Path) {
+			c.fault(f.path, quoted(f.text), "a value other than zero, which would be taken as left open")
+			bad = true
+		}
+		ends[i] = n
+	}
+	if bad {
+		return
+	}
+	c.want(ends[0] != ends[1], "move.to", quoted(m.To), "another value than the move starts from")
+	if m.Step != "" {
+		step, err := stepOf(v, m.Step)
+		width := ends[1] - ends[0]
+		if width < 0 {
+			width = -width
+		}
+		switch {
+		case err != nil:
+			c.fault("move.step", quoted(m.Step), "%s", wanted(v, err))
+		case !(step > 0) || step > width || width/step > mostSettings:
+			c.fault("move.step", quoted(m.Step), "a step that goes 1 to %d times from %s to %s", mostSettings, m.From, m.To)
+		}
+	}
+}
+
+func wanted(v reflect.Value, err error) string {
+	if k := kindOf(v); k != nil {
+		return k.Wanted()
+	}
+	return strings.TrimPrefix(err.Error(), "want ")
+}
+
+// ends holds the house to the engine's own check where the move starts and
+// where it ends.
+func (c *checker) ends() {
+	settings, err := c.l.Settings()
+	if err != nil || len(settings) == 0 {
+		return
+	}
+	at := []int{0, len(settings) - 1}
+	name := func(i int) string { return []string{"move.from", "move.to"}[i] }
+	if n := len(c.l.Move.Choices); n > 0 {
+		at = at[:0]
+		for i := range n {
+			at = append(at, i)
+		}
+		name = func(i int) string { return fmt.Sprintf("move.choices[%d]", i) }
+	}
+	for i, k := range at {
+		for _, f := range settings[k].Job.Check() {
+			c.fault(name(i), f.Given, "%s (%s)", f.Wanted, f.Path)
+		}
+	}
+}

@@ -1,0 +1,180 @@
+package lesson
+
+import (
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Setting is one position of a move.
+type Setting struct {
+	Index  int
+	Job    sizing.Job
+	Option string // of the job, which is looked at
+	label  string
+	value  float64 // SI
+	most   float64 // of the move, SI, to choose the unit by
+	kind   *units.Kind
+}
+
+// mostSettings is how many positions a range may have.
+const mostSettings = 400
+
+// usualSettings is how many positions a range of a quantity has where no step
+// is given: enough for the hand to feel no steps.
+const usualSettings = 24
+
+// Settings are the positions of the lesson's move, in order.
+func (l *Lesson) Settings() ([]Setting, error) {
+	if len(l.Move.Choices) > 0 {
+		return l.choices()
+	}
+	return l.steps()
+}
+
+func (l *Lesson) choices() ([]Setting, error) {
+	var out []Setting
+	for i, c := range l.Move.Choices {
+		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, label: c.Label}
+		if l.Move.Path == "" {
+			s.Option = c.Option
+		} else if err := l.Move.each(&s.Job, func(v reflect.Value) error { return setText(v, c.Value) }); err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+func (l *Lesson) steps() ([]Setting, error) {
+	r, err := l.Move.span(&l.Job)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Setting, r.count)
+	for i := range out {
+		n := r.at(i)
+		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, value: n, most: math.Max(math.Abs(r.from), math.Abs(r.to)), kind: r.kind}
+		if err := l.Move.each(&s.Job, func(v reflect.Value) error { set(v, n); return nil }); err != nil {
+			return nil, err
+		}
+		out[i] = s
+	}
+	return out, nil
+}
+
+// each does something to every field that moves.
+func (m *Move) each(job *sizing.Job, do func(reflect.Value) error) error {
+	for _, path := range append([]string{m.Path}, m.With...) {
+		v, err := fieldAt(job, path)
+		if err != nil {
+			return err
+		}
+		if err := do(v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// span is a range of a move in SI.
+type span struct {
+	from, to float64
+	count    int
+	kind     *units.Kind
+}
+
+func (r span) at(i int) float64 {
+	if i == r.count-1 {
+		return r.to
+	}
+	return r.from + (r.to-r.from)*float64(i)/float64(r.count-1)
+}
+
+func (m *Move) span(job *sizing.Job) (span, error) {
+	v, err := fieldAt(job, m.Path)
+	if err != nil {
+		return span{}, err
+	}
+	r := span{kind: kindOf(v)}
+	if r.from, err = number(v, m.From); err != nil {
+		return r, err
+	}
+	if r.to, err = number(v, m.To); err != nil {
+		return r, err
+	}
+	r.count, err = m.count(v, math.Abs(r.to-r.from))
+	return r, err
+}
+
+// count is how many positions a range has.
+func (m *Move) count(v reflect.Value, width float64) (int, error) {
+	if m.Step == "" {
+		if v.Kind() == reflect.Int {
+			return min(int(width), mostSettings-1) + 1, nil
+		}
+		return usualSettings + 1, nil
+	}
+	step, err := stepOf(v, m.Step)
+	if err != nil {
+		return 0, err
+	}
+	n := math.Round(width / step)
+	return int(math.Min(math.Max(n, 1), mostSettings)) + 1, nil
+}
+
+// stepOf reads a step, which of a temperature is a difference.
+func stepOf(v reflect.Value, text string) (float64, error) {
+	if k := kindOf(v); k != nil && k == units.Temperature(0).Kind() {
+		return units.TemperatureDifference(0).Kind().Parse(text, "")
+	}
+	return number(v, text)
+}
+
+// Show names the setting in the units of a system.
+func (s Setting) Show(sys units.System) string {
+	if s.label != "" {
+		return s.label
+	}
+	if s.kind == nil {
+		return strconv.FormatFloat(significant(s.value), 'f', -1, 64)
+	}
+	u := s.kind.Usual(sys)
+	if s.kind == units.Length(0).Kind() {
+		u = lengthUnit(s.most, sys)
+	}
+	number := strconv.FormatFloat(significant((s.value-u.Offset)/u.Scale), 'f', -1, 64)
+	if u.Name == "$" {
+		return "$" + number
+	}
+	return strings.TrimSpace(number + " " + u.Name)
+}
+
+// lengthUnit is the unit for lengths up to one: altitudes and runs of duct are
+// not told in inches.
+func lengthUnit(most float64, sys units.System) *units.Unit {
+	name := map[units.System]string{units.IP: "in", units.SI: "mm"}[sys]
+	if most >= 2 {
+		name = map[units.System]string{units.IP: "ft", units.SI: "m"}[sys]
+	}
+	k := units.Length(0).Kind()
+	for i := range k.Units {
+		if k.Units[i].Name == name {
+			return &k.Units[i]
+		}
+	}
+	return k.Usual(sys)
+}
+
+// significant rounds to three figures.
+func significant(v float64) float64 {
+	n, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 3, 64), 64)
+	if err != nil {
+		return v
+	}
+	return n
+}

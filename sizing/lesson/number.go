@@ -1,0 +1,217 @@
+package lesson
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Number names a headline number.
+type Number string
+
+// The numbers that a lesson can show, judge by and speak of.
+const (
+	Airflow         Number = "airflow"
+	ExternalStatic  Number = "external_static"
+	FilterDrop      Number = "filter_drop"
+	Suction         Number = "suction"
+	BlowerPower     Number = "blower_power"
+	FanEfficacy     Number = "fan_efficacy"
+	FaceVelocity    Number = "face_velocity"
+	MediaVelocity   Number = "media_velocity"
+	MediaArea       Number = "media_area"
+	HeatingAirflow  Number = "heating_airflow"
+	TemperatureRise Number = "temperature_rise"
+	CoilAirLeaving  Number = "coil_air_leaving"
+	TotalCapacity   Number = "total_capacity"
+	AirDensity      Number = "air_density"
+	LeakShare       Number = "leak_share"
+	FrameBow        Number = "frame_bow"
+	SmallCaught     Number = "small_caught"
+	MiddleCaught    Number = "middle_caught"
+	SmallReached    Number = "small_caught_installed"
+	InstalledMERV   Number = "installed_merv"
+	Life            Number = "life"
+	AnnualPower     Number = "annual_power"
+	AnnualFilter    Number = "annual_filter"
+	AnnualCost      Number = "annual_cost"
+)
+
+// figure tells what a Number is called, where it is in a Study, and the path
+// of its working behind "options[n]."; a path with %s takes the filter's state.
+type figure struct {
+	number  Number
+	name    string
+	of      func(Stand) Value
+	working string
+}
+
+var figures = []figure{
+	{Airflow, "Airflow", at(func(c *sizing.Condition) units.Quantity { return c.Airflow }), "%s.airflow"},
+	{ExternalStatic, "External static", at(func(c *sizing.Condition) units.Quantity { return c.ExternalStatic }), "%s.external_static"},
+	{FilterDrop, "Filter drop", at(func(c *sizing.Condition) units.Quantity { return c.FilterDrop }), "%s.filter_drop"},
+	{Suction, "Suction at the blower inlet", at(func(c *sizing.Condition) units.Quantity { return -c.ReturnStatic }), "%s.return_static"},
+	{BlowerPower, "Blower watts", at(func(c *sizing.Condition) units.Quantity { return c.BlowerPower }), "%s.blower_power"},
+	{FanEfficacy, "Watts per airflow", at(func(c *sizing.Condition) units.Quantity { return c.FanEfficacy }), "%s.blower_power"},
+	{FaceVelocity, "Face velocity", at(func(c *sizing.Condition) units.Quantity { return c.FaceVelocity }), "%s.face_velocity"},
+	{MediaVelocity, "Media velocity", at(func(c *sizing.Condition) units.Quantity { return c.MediaVelocity }), "%s.media_velocity"},
+	{MediaArea, "Media area", of(func(o *sizing.OptionResult) units.Quantity { return o.MediaArea }), "media_area"},
+	{HeatingAirflow, "Heating airflow", at(func(c *sizing.Condition) units.Quantity { return c.HeatingAirflow }), "%s.temperature_rise"},
+	{TemperatureRise, "Temperature rise", at(func(c *sizing.Condition) units.Quantity { return c.TemperatureRise }), "%s.temperature_rise"},
+	{CoilAirLeaving, "Air leaving the coil", at(func(c *sizing.Condition) units.Quantity { return c.CoilAirLeaving }), "%s.coil_air_leaving"},
+	{TotalCapacity, "Cooling capacity", at(func(c *sizing.Condition) units.Quantity { return c.TotalCapacity }), "%s.coil_air_leaving"},
+	{AirDensity, "Air density", func(s Stand) Value { return quantity(s.Study.Air.Density) }, "air.density"},
+	{LeakShare, "Air that slips past", func(s Stand) Value { return Value{v: s.Condition().LeakFraction, share: true} }, "leak_fraction"},
+	{FrameBow, "Bow of the frame", at(func(c *sizing.Condition) units.Quantity { return c.FrameBow }), ""},
+	{SmallCaught, "Caught, 0.3 to 1 µm", func(s Stand) Value { return Value{v: s.Result().Efficiency.E1, share: true} }, "efficiency.merv"},
+	{MiddleCaught, "Caught, 1 to 3 µm", func(s Stand) Value { return Value{v: s.Result().Efficiency.E2, share: true} }, "efficiency.merv"},
+	{SmallReached, "Caught as installed, 0.3 to 1 µm", func(s Stand) Value { return Value{v: mean(s.Result().Efficiency.Installed[:4]), share: true} }, "efficiency.merv"},
+	{InstalledMERV, "MERV as installed", func(s Stand) Value { return Value{v: float64(s.Result().Efficiency.InstalledMERV)} }, "efficiency.merv"},
+	{Life, "Filter life", of(func(o *sizing.OptionResult) units.Quantity { return o.Life }), "life"},
+	{AnnualPower, "Power a year", of(func(o *sizing.OptionResult) units.Quantity { return o.AnnualPower }), "annual_cost"},
+	{AnnualFilter, "Filters a year", of(func(o *sizing.OptionResult) units.Quantity { return o.AnnualFilter }), "annual_cost"},
+	{AnnualCost, "Cost a year", of(func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }), "annual_cost"},
+}
+
+func mean(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
+
+func at(f func(*sizing.Condition) units.Quantity) func(Stand) Value {
+	return func(s Stand) Value { return quantity(f(s.Condition())) }
+}
+
+func of(f func(*sizing.OptionResult) units.Quantity) func(Stand) Value {
+	return func(s Stand) Value { return quantity(f(s.Result())) }
+}
+
+// Numbers are all the numbers there are.
+func Numbers() []Number {
+	out := make([]Number, len(figures))
+	for i, f := range figures {
+		out[i] = f.number
+	}
+	return out
+}
+
+func (n Number) figure() *figure {
+	for i := range figures {
+		if figures[i].number == n {
+			return &figures[i]
+		}
+	}
+	return nil
+}
+
+// Name is what the number is called on screen.
+func (n Number) Name() string {
+	if f := n.figure(); f != nil {
+		return f.name
+	}
+	return string(n)
+}
+
+// Value is a number of a Stand: a quantity, a share of one, or a bare number.
+type Value struct {
+	v     float64 // SI
+	kind  *units.Kind
+	share bool
+}
+
+func quantity(q units.Quantity) Value { return Value{v: q.SI(), kind: q.Kind()} }
+
+// Show writes the value in the units of a system.
+func (v Value) Show(sys units.System) string {
+	switch {
+	case v.share:
+		return percent(v.v) + " %"
+	case v.kind == nil:
+		return strconv.FormatFloat(v.v, 'f', -1, 64)
+	}
+	return v.kind.Show(v.v, sys)
+}
+
+func percent(share float64) string {
+	digits := 0
+	if math.Abs(share) < 0.0995 {
+		digits = 1
+	}
+	return strconv.FormatFloat(100*share, 'f', digits, 64)
+}
+
+// Change is how far a value went from another.
+type Change struct{ From, To Value }
+
+// levelShare is the change below which a number counts as level: a hundredth,
+// which no class sees on a gauge.
+const levelShare = 0.01
+
+const (
+	levelPoints = 0.005 // of a share
+	levelKelvin = 0.1   // of a temperature
+)
+
+func (c Change) absolute() bool { return c.From.kind == units.Temperature(0).Kind() }
+
+// size is the change as a claim and words measure it: a share of the start,
+// or for a share its own difference; of a temperature in K.
+func (c Change) size() float64 {
+	d := c.To.v - c.From.v
+	if c.From.share || c.absolute() || c.From.v == 0 {
+		return d
+	}
+	return d / math.Abs(c.From.v)
+}
+
+func (c Change) level() float64 {
+	switch {
+	case c.From.share:
+		return levelPoints
+	case c.absolute():
+		return levelKelvin
+	case c.From.v == 0:
+		return 0
+	}
+	return levelShare
+}
+
+// Goes is the direction: Up, Down or Level.
+func (c Change) Goes() Goes {
+	switch s := c.size(); {
+	case s > c.level():
+		return Up
+	case s < -c.level():
+		return Down
+	}
+	return Level
+}
+
+// Words tell the change: "12 % higher", "hardly changed".
+func (c Change) Words(sys units.System) string {
+	way := map[Goes]string{Up: "higher", Down: "lower"}[c.Goes()]
+	d := math.Abs(c.To.v - c.From.v)
+	switch {
+	case c.From == c.To:
+		return "the same"
+	case way == "":
+		return "hardly changed"
+	case c.From.share:
+		return fmt.Sprintf("%s points %s", percent(d), way)
+	case c.absolute():
+		return units.TemperatureDifference(d).Show(sys) + " " + way
+	case c.From.v == 0:
+		return Value{v: d, kind: c.From.kind}.Show(sys) + " " + way
+	case c.From.kind == nil:
+		return strconv.FormatFloat(d, 'f', -1, 64) + " " + way
+	case math.Abs(c.size()) >= 2:
+		return fmt.Sprintf("%.1f times as much", c.To.v/c.From.v)
+	}
+	return fmt.Sprintf("%.0f %% %s", 100*math.Abs(c.size()), way)
+}

@@ -1,0 +1,179 @@
+package lesson
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Stand is the house solved at a setting.
+type Stand struct {
+	Setting Setting
+	Study   *sizing.Study
+	state   State
+}
+
+// Solve is an engine: sizing.Solve, or the Solve of a sizing.Solver.
+type Solve func(sizing.Job) (*sizing.Study, error)
+
+// Solve works out the house at a setting of the move.
+func (l *Lesson) Solve(s Setting, solve Solve) (Stand, error) {
+	study, err := solve(s.Job)
+	if err != nil {
+		return Stand{}, err
+	}
+	if study.Option(s.Option) == nil {
+		return Stand{}, fmt.Errorf("the job has no option %q", s.Option)
+	}
+	return Stand{Setting: s, Study: study, state: l.state()}, nil
+}
+
+// Result is the option looked at.
+func (s Stand) Result() *sizing.OptionResult { return s.Study.Option(s.Setting.Option) }
+
+// Loaded tells that the filter is looked at at its change limit.
+func (s Stand) Loaded() bool { return s.state == Loaded }
+
+// Condition is the option in the state looked at.
+func (s Stand) Condition() *sizing.Condition {
+	if s.Loaded() {
+		return &s.Result().Loaded
+	}
+	return &s.Result().Clean
+}
+
+// Value is one number.
+func (s Stand) Value(n Number) Value {
+	f := n.figure()
+	if f == nil {
+		return Value{v: math.NaN()}
+	}
+	return f.of(s)
+}
+
+// Working is the steps behind a number; nil where it has none.
+func (s Stand) Working(n Number) *sizing.Working {
+	f := n.figure()
+	if f == nil || f.working == "" {
+		return nil
+	}
+	key := f.working
+	if strings.Contains(key, "%s") {
+		key = fmt.Sprintf(key, s.state)
+	}
+	if n != AirDensity {
+		for i := range s.Study.Options {
+			if s.Study.Options[i].Name == s.Setting.Option {
+				key = fmt.Sprintf("options[%d].%s", i, key)
+				break
+			}
+		}
+	}
+	return s.Study.Working(key)
+}
+
+// Samples are the settings that decide what is right: both ends and an even
+// number of places between, as far as the move has so many.
+func Samples(settings int) []int {
+	const most = 13
+	n := min(settings, most)
+	out := make([]int, 0, n)
+	for i := range n {
+		at := 0
+		if n > 1 {
+			at = int(math.Round(float64(i) * float64(settings-1) / float64(n-1)))
+		}
+		out = append(out, at)
+	}
+	return out
+}
+
+// Outcome is the Stands along the whole move, the first at its start and the
+// last at its end.
+type Outcome struct {
+	Lesson *Lesson
+	Stands []Stand
+}
+
+// Run solves a lesson along its move.
+func (l *Lesson) Run(solve Solve) (Outcome, error) {
+	o := Outcome{Lesson: l}
+	settings, err := l.Settings()
+	if err != nil {
+		return o, err
+	}
+	for _, i := range Samples(len(settings)) {
+		s, err := l.Solve(settings[i], solve)
+		if err != nil {
+			return o, fmt.Errorf("%s at %s: %w", l.Move.Name, settings[i].Show(units.IP), err)
+		}
+		o.Stands = append(o.Stands, s)
+	}
+	return o, nil
+}
+
+// Start is the house before the move.
+func (o Outcome) Start() Stand { return o.Stands[0] }
+
+// End is the house after it.
+func (o Outcome) End() Stand { return o.Stands[len(o.Stands)-1] }
+
+// Change is how a number answered to the whole move.
+func (o Outcome) Change(n Number) Change { return Change{o.Start().Value(n), o.End().Value(n)} }
+
+// extreme finds the Stand where a number is least, or most.
+func (o Outcome) extreme(n Number, most bool) (int, Stand) {
+	best := 0
+	for i, s := range o.Stands {
+		v, b := s.Value(n).v, o.Stands[best].Value(n).v
+		if v < b && !most || v > b && most {
+			best = i
+		}
+	}
+	return best, o.Stands[best]
+}
+
+// Right tells of each prediction whether it came true.
+func (o Outcome) Right() []bool {
+	out := make([]bool, len(o.Lesson.Predictions))
+	for i, p := range o.Lesson.Predictions {
+		out[i] = len(p.Claims) > 0
+		for _, c := range p.Claims {
+			out[i] = out[i] && o.holds(c)
+		}
+	}
+	return out
+}
+
+func (o Outcome) holds(c Claim) bool {
+	change := o.Change(c.Number)
+	size := math.Abs(change.size())
+	switch c.Goes {
+	case Up, Down, Level:
+		if change.Goes() != c.Goes || o.turns(c.Number, DownThenUp) || o.turns(c.Number, UpThenDown) {
+			return false
+		}
+	default:
+		if !o.turns(c.Number, c.Goes) {
+			return false
+		}
+		_, turn := o.extreme(c.Number, c.Goes == UpThenDown)
+		size = math.Abs(Change{o.Start().Value(c.Number), turn.Value(c.Number)}.size())
+	}
+	return size >= c.Least && (c.Most == 0 || size <= c.Most)
+}
+
+// turns tells whether a number has its least, or its most, between the ends
+// and clear of both.
+func (o Outcome) turns(n Number, way Goes) bool {
+	_, turn := o.extreme(n, way == UpThenDown)
+	want := Down
+	if way == UpThenDown {
+		want = Up
+	}
+	t := turn.Value(n)
+	return Change{o.Start().Value(n), t}.Goes() == want && Change{o.End().Value(n), t}.Goes() == want
+}
