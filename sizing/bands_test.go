@@ -54,17 +54,18 @@ func TestBands_Identity(t *testing.T) {
 }
 
 // The spread that sampling finds at the operating point lies within the corners
-// where the ends of the two bands meet.
+// where the ends of the two bands meet, three standard errors of the ends of 400
+// samples aside: a ninth of the airflow's deviation of some 8 %, three times.
 func TestBandsHoldTheRanges(t *testing.T) {
 	for name, j := range map[string]Job{"least": least(), "two returns": twoReturns(), "pleated": pleated()} {
 		s := solved(t, j)
-		ranges, err := Ranges(context.Background(), j, 200, 3, nil)
+		ranges, err := Ranges(context.Background(), j, 400, 3, nil)
 		require.NoError(t, err)
 		today := ranges[1]
 		low := crossing(s.Bands.Blower.Low, s.Bands.System.High)
 		high := crossing(s.Bands.Blower.High, s.Bands.System.Low)
-		assert.LessOrEqual(t, float64(low), float64(today.Airflow.Low)*1.02, "%s: %v to %v, sampled %v to %v", name, low, high, today.Airflow.Low, today.Airflow.High)
-		assert.GreaterOrEqual(t, float64(high), float64(today.Airflow.High)*0.98, "%s: %v to %v, sampled %v to %v", name, low, high, today.Airflow.Low, today.Airflow.High)
+		assert.LessOrEqual(t, float64(low), float64(today.Airflow.Low)*1.03, "%s: %v to %v, sampled %v to %v", name, low, high, today.Airflow.Low, today.Airflow.High)
+		assert.GreaterOrEqual(t, float64(high), float64(today.Airflow.High)*0.97, "%s: %v to %v, sampled %v to %v", name, low, high, today.Airflow.Low, today.Airflow.High)
 	}
 }
 

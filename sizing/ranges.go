@@ -2,18 +2,17 @@ package sizing
 
 import (
 	"context"
-	"math"
-	"math/rand/v2"
-	"slices"
+	"fmt"
+	"runtime"
+	"sync"
 
-	"returnbench/sizing/blower"
 	"returnbench/sizing/units"
 )
 
 // Uncertainty says how well what went in is known, as relative standard
 // deviations; left open, the usual ones below stand.
 type Uncertainty struct {
-	Gauge       float64 `json:"gauge,omitzero"`        // of a pressure read
+	Gauge       float64 `json:"gauge,omitzero"`        // of a pressure or an airflow read
 	BlowerTable float64 `json:"blower_table,omitzero"` // of the airflow of a blower table
 	Rating      float64 `json:"rating,omitzero"`       // of a printed drop
 	Assumed     float64 `json:"assumed,omitzero"`      // of what nobody typed or measured
@@ -40,195 +39,198 @@ func (u Uncertainty) filled() Uncertainty {
 	return u
 }
 
+// Samples and seed that window, pages and command line share, so that all give
+// the same ranges of a job. With 200 samples the ends of a range are themselves
+// known to about a seventh of the standard deviation of the number.
+const (
+	UsualSamples        = 200
+	UsualSeed    uint64 = 1
+)
+
+// RangeShare is the share of the samples that a Range holds.
+const RangeShare = 0.9
+
 // Range holds the middle nine tenths of the samples of a number.
-type Range[T any] struct {
+type Range[T ~float64] struct {
 	Low  T `json:"low"`
 	High T `json:"high"`
 }
 
-// OptionRange is how well the headline numbers of an option are known.
+// Within is how far the farther end of the range lies from v: v with this on
+// either side covers at least the range.
+func (r Range[T]) Within(v T) T { return max(r.High-v, v-r.Low, 0) }
+
+// turned is the range of the number with the other sign.
+func (r Range[T]) turned() Range[T] { return Range[T]{-r.High, -r.Low} }
+
+// OptionRange is how well the headline numbers of an option are known, with a
+// clean filter where nothing else is said.
 type OptionRange struct {
-	Name            string                             `json:"name"`
+	Name    string `json:"name"`
+	Kind    string `json:"kind"`    // as in OptionResult
+	Samples int    `json:"samples"` // those that had a solution
+
 	Airflow         Range[units.Flow]                  `json:"airflow"`
+	LoadedAirflow   Range[units.Flow]                  `json:"loaded_airflow"` // at the change limit
 	ExternalStatic  Range[units.Pressure]              `json:"external_static"`
 	FilterDrop      Range[units.Pressure]              `json:"filter_drop"`
 	BlowerPower     Range[units.Power]                 `json:"blower_power"`
 	TemperatureRise Range[units.TemperatureDifference] `json:"temperature_rise"`
 	Life            Range[units.Duration]              `json:"life"`
 	AnnualCost      Range[units.Money]                 `json:"annual_cost"`
-	// Against today, sample by sample.
+
+	// Against today, sample by sample: what is uncertain of both alike does not
+	// blur the difference.
 	AirflowGain  Range[units.Flow]  `json:"airflow_gain"`
 	PowerSaved   Range[units.Power] `json:"power_saved"`
+	AnnualSaved  Range[units.Money] `json:"annual_saved"`
 	MoreAir      Agreement          `json:"more_air"`
 	FewerWatts   Agreement          `json:"fewer_watts"`
 	LessFilter   Agreement          `json:"less_filter_drop"`
 	CheaperAYear Agreement          `json:"cheaper_a_year"`
+	// AgainstToday sums it up; empty for today itself and for no filter.
+	AgainstToday Standing `json:"against_today,omitzero"`
 }
 
-// Agreement is the share of samples in which a claim holds.
-type Agreement float64
+// Sampling says how samples are taken. What is left open is usual, the seed
+// aside.
+type Sampling struct {
+	Samples int    // zero: UsualSamples
+	Seed    uint64 // the same seed gives the same ranges
+	Workers int    // at once; zero: one a processor. The ranges are the same with any number
+	// Done, where not nil, is told how many samples are finished: one call at a
+	// time, each with a higher number.
+	Done func(finished int)
+}
 
-// Sure is the share from which a claim is made at all.
-const Sure Agreement = 0.95
-
-// Holds tells whether the claim may be made.
-func (a Agreement) Holds() bool { return a >= Sure }
+// Ranges takes samples of the job with as many workers as there are processors.
+// done, where not nil, is told how many samples are finished; a cancelled
+// context ends the work with its error.
+func Ranges(ctx context.Context, job Job, samples int, seed uint64, done func(int)) ([]OptionRange, error) {
+	return Sampling{Samples: samples, Seed: seed, Done: done}.Ranges(ctx, job)
+}
 
 // Ranges solves the job many times, each time with what went in moved within
-// its uncertainty, and gives the spread of each option's numbers. The same seed
-// gives the same ranges. done, where not nil, is told how many samples are
-// finished; a cancelled context ends the work with its error.
-func Ranges(ctx context.Context, job Job, samples int, seed uint64, done func(int)) ([]OptionRange, error) {
+// its uncertainty, and gives the spread of each option's numbers. It returns when
+// all its workers have ended, also where the context is cancelled.
+func (p Sampling) Ranges(ctx context.Context, job Job) ([]OptionRange, error) {
 	if faults := job.Check(); faults != nil {
 		return nil, faults
 	}
-	var runs [][]OptionResult
-	random := rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15))
-	for i := range samples {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		s, err := solveSample(job, newScatter(job.Uncertainty.filled(), random))
-		if err != nil {
-			return nil, err
-		}
-		runs = append(runs, s.Options)
-		if done != nil {
-			done(i + 1)
-		}
-	}
-	return spread(runs), nil
+	return p.ranges(ctx, job, job.Uncertainty.filled())
 }
 
-func solveSample(job Job, s *scatter) (*Study, error) {
-	h, err := newHouse(assumeWith(s.moved(job), s), nil)
+func (p Sampling) ranges(ctx context.Context, job Job, u Uncertainty) ([]OptionRange, error) {
+	if p.Samples <= 0 {
+		p.Samples = UsualSamples
+	}
+	if p.Workers <= 0 {
+		p.Workers = runtime.GOMAXPROCS(0)
+	}
+	runs := make([]sample, p.Samples)
+	p.take(ctx, runs, func(i int) sample { return takeSample(job, newScatter(u, p.Seed, i)) })
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	solved, err := solvedSamples(runs)
 	if err != nil {
 		return nil, err
 	}
+	return spread(solved), nil
+}
+
+// take fills the samples, each by its number alone, so that it does not matter
+// which worker takes it or when.
+func (p Sampling) take(ctx context.Context, runs []sample, one func(int) sample) {
+	var (
+		mu             sync.Mutex
+		next, finished int
+		workers        sync.WaitGroup
+	)
+	draw := func() (int, bool) {
+		mu.Lock()
+		defer mu.Unlock()
+		i := next
+		next++
+		return i, i < len(runs) && ctx.Err() == nil
+	}
+	work := func() {
+		for i, more := draw(); more; i, more = draw() {
+			runs[i] = one(i)
+			mu.Lock()
+			finished++
+			if p.Done != nil {
+				p.Done(finished)
+			}
+			mu.Unlock()
+		}
+	}
+	for range min(p.Workers, len(runs)) {
+		workers.Go(work)
+	}
+	workers.Wait()
+}
+
+// sample is the headline numbers of every option in one moved house.
+type sample struct {
+	options []headline
+	err     error
+}
+
+type headline struct {
+	name, kind      string
+	airflow, loaded units.Flow
+	static, filter  units.Pressure
+	power           units.Power
+	rise            units.TemperatureDifference
+	life            units.Duration
+	cost            units.Money
+}
+
+// takeSample turns a slip of the engine into an error: it runs on a goroutine
+// that nobody else watches.
+func takeSample(job Job, s *scatter) (out sample) {
+	defer func() {
+		if r := recover(); r != nil {
+			out = sample{err: fmt.Errorf("the engine stopped: %v", r)}
+		}
+	}()
+	h, err := newHouse(assumeWith(s.moved(job), s), nil)
+	if err != nil {
+		return sample{err: err}
+	}
 	study := &Study{}
-	return study, h.solveOptions(study)
-}
-
-// scatter moves what goes into one sample. A nil scatter moves nothing.
-type scatter struct {
-	u      Uncertainty
-	random *rand.Rand
-}
-
-func newScatter(u Uncertainty, random *rand.Rand) *scatter { return &scatter{u, random} }
-
-// factor is lognormal about 1, so that no sample turns a drop negative.
-func (s *scatter) factor(deviation float64) float64 {
-	if s == nil {
-		return 1
+	if err := h.solveOptions(study); err != nil {
+		return sample{err: err}
 	}
-	return math.Exp(deviation * s.random.NormFloat64())
-}
-
-func (s *scatter) assumed() float64 {
-	if s == nil {
-		return 1
-	}
-	return s.factor(s.u.Assumed)
-}
-
-// moved is the job with what was typed and read moved within its uncertainty.
-func (s *scatter) moved(job Job) Job {
-	j := job.Clone()
-	scaleTaps(j.Equipment.Blower.Taps, s.factor(s.u.BlowerTable))
-	for i := range j.Filters {
-		k := units.Pressure(s.factor(s.u.Rating))
-		for p := range j.Filters[i].Rating {
-			j.Filters[i].Rating[p].Drop *= k
-		}
-		j.Filters[i].MediaResistance *= units.MediaResistance(k)
-		j.Filters[i].MediaPermeability /= units.Permeability(k)
-	}
-	j.Coil.Drop *= units.Pressure(s.factor(s.u.Rating))
-	j.Supply.Drop *= units.Pressure(s.factor(s.u.Rating))
-	for i := range j.Readings {
-		r := &j.Readings[i]
-		for _, p := range []*units.Pressure{&r.ReturnPlenum, &r.BlowerInlet, &r.BlowerOutlet, &r.SupplyPlenum, &r.FilterDrop} {
-			*p *= units.Pressure(s.factor(s.u.Gauge))
-		}
-	}
-	return j
-}
-
-func scaleTaps(taps []blower.Tap, k float64) {
-	for i := range taps {
-		for p := range taps[i].Points {
-			taps[i].Points[p].Airflow *= units.Flow(k)
-		}
-	}
-}
-
-func spread(runs [][]OptionResult) []OptionRange {
-	if len(runs) == 0 {
-		return nil
-	}
-	out := make([]OptionRange, len(runs[0]))
-	for i := range out {
-		at := func(run int) *OptionResult { return &runs[run][i] }
-		today := func(run int) *OptionResult { return &runs[run][1] }
-		n := len(runs)
-		r := OptionRange{Name: runs[0][i].Name}
-		r.Airflow = middle(n, func(k int) units.Flow { return at(k).Clean.Airflow })
-		r.ExternalStatic = middle(n, func(k int) units.Pressure { return at(k).Clean.ExternalStatic })
-		r.FilterDrop = middle(n, func(k int) units.Pressure { return at(k).Clean.FilterDrop })
-		r.BlowerPower = middle(n, func(k int) units.Power { return at(k).Clean.BlowerPower })
-		r.TemperatureRise = middle(n, func(k int) units.TemperatureDifference { return at(k).Clean.TemperatureRise })
-		r.Life = middle(n, func(k int) units.Duration { return at(k).Life })
-		r.AnnualCost = middle(n, func(k int) units.Money { return at(k).AnnualCost })
-		r.AirflowGain = middle(n, func(k int) units.Flow { return at(k).Clean.Airflow - today(k).Clean.Airflow })
-		r.PowerSaved = middle(n, func(k int) units.Power { return today(k).Clean.BlowerPower - at(k).Clean.BlowerPower })
-		r.MoreAir = agree(n, func(k int) bool { return at(k).Clean.Airflow > today(k).Clean.Airflow })
-		r.FewerWatts = agree(n, func(k int) bool { return at(k).Clean.BlowerPower < today(k).Clean.BlowerPower })
-		r.LessFilter = agree(n, func(k int) bool { return at(k).Clean.FilterDrop < today(k).Clean.FilterDrop })
-		r.CheaperAYear = agree(n, func(k int) bool { return at(k).AnnualCost < today(k).AnnualCost })
-		out[i] = r
+	for i := range study.Options {
+		o := &study.Options[i]
+		c := &o.Clean
+		out.options = append(out.options, headline{
+			name: o.Name, kind: o.Kind, airflow: c.Airflow, loaded: o.Loaded.Airflow, static: c.ExternalStatic,
+			filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost,
+		})
 	}
 	return out
 }
 
-// middle is the range between the 5th and the 95th hundredth of n values.
-func middle[T ~float64](n int, value func(int) T) Range[T] {
-	vs := make([]T, n)
-	for i := range vs {
-		vs[i] = value(i)
-	}
-	slices.Sort(vs)
-	at := func(share float64) T { return vs[int(math.Round(share*float64(n-1)))] }
-	return Range[T]{at(0.05), at(0.95)}
-}
+// mostUnsolved is the share of samples that may be without a solution, as where
+// chance moves two readings past each other; past it the ranges would not be of
+// the house that was asked about.
+const mostUnsolved = 0.1
 
-func agree(n int, holds func(int) bool) Agreement {
-	count := 0
-	for i := range n {
-		if holds(i) {
-			count++
+func solvedSamples(runs []sample) ([]sample, error) {
+	var solved []sample
+	var first error
+	for _, r := range runs {
+		if r.err == nil {
+			solved = append(solved, r)
+		} else if first == nil {
+			first = r.err
 		}
 	}
-	return Agreement(float64(count) / float64(n))
-}
-
-// RangeFindings say of each option what the samples agree on.
-func RangeFindings(ranges []OptionRange) []Finding {
-	const source = "sampled uncertainty of gauge, blower table, ratings and assumptions"
-	var out []Finding
-	for i, r := range ranges {
-		if i < 2 {
-			continue
-		}
-		f := newFinding(Caution, "upgrade_unsure", source, "%s: what is known is too uncertain to say that it helps; airflow changes by %v to %v.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
-		switch {
-		case r.MoreAir.Holds():
-			f = newFinding(Good, "upgrade_helps", source, "%s moves more air than today: %v to %v more.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
-		case r.FewerWatts.Holds():
-			f = newFinding(Good, "upgrade_helps", source, "%s takes fewer watts than today: %v to %v less.", r.Name, r.PowerSaved.Low, r.PowerSaved.High)
-		}
-		f.Option = r.Name
-		out = append(out, f)
+	if lost := len(runs) - len(solved); float64(lost) > mostUnsolved*float64(len(runs)) {
+		return nil, fmt.Errorf("%d of %d samples have no solution: %w", lost, len(runs), first)
 	}
-	return out
+	return solved, nil
 }

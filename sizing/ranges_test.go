@@ -2,48 +2,281 @@ package sizing
 
 import (
 	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/blower"
+	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
 
-func TestRangesRepeat(t *testing.T) {
-	j := least()
-	j.Options = []Option{{Name: "cabinet", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}}}
-	a, err := Ranges(context.Background(), j, 60, 7, nil)
+func ranged(t testing.TB, j Job, samples int, u Uncertainty) []OptionRange {
+	t.Helper()
+	r, err := Sampling{Samples: samples, Seed: 7}.ranges(context.Background(), j, u)
 	require.NoError(t, err)
-	b, err := Ranges(context.Background(), j, 60, 7, nil)
-	require.NoError(t, err)
-	assert.Equal(t, a, b, "the same seed gives the same ranges")
-	s := solved(t, j)
-	for i, r := range a {
-		assert.LessOrEqual(t, r.Airflow.Low, s.Options[i].Clean.Airflow)
-		assert.GreaterOrEqual(t, r.Airflow.High, s.Options[i].Clean.Airflow)
-	}
-	assert.True(t, a[2].MoreAir.Holds(), "a deeper filter moves more air in every sample of a PSC house")
-	assert.Equal(t, "upgrade_helps", RangeFindings(a)[0].Code)
+	return r
 }
 
-func TestRangesNarrowWithKnowledge(t *testing.T) {
+func width(r Range[units.Flow]) float64 { return float64(r.High - r.Low) }
+
+// withCabinet is the least house with a four-inch cabinet beside it.
+func withCabinet() Job {
+	j := least()
+	j.Options = []Option{{Name: "cabinet", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}}}
+	return j
+}
+
+// lineHouse is described by one straight line of a blower table through two
+// points, a coil and a supply; nothing of it is assumed but the return.
+func lineHouse() Job {
+	j := least()
+	j.Slot.None = true
+	j.Equipment.Blower = blower.Table{Motor: blower.PSC, Taps: []blower.Tap{{Name: "high", Points: []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1500 * units.CFM},
+		{ExternalStatic: 0.9 * units.InchWater, Airflow: 900 * units.CFM},
+	}}}}
+	j.Coil = Part{Drop: 0.25 * units.InchWater, Airflow: 1200 * units.CFM, Exponent: 1.8}
+	j.Supply = Part{Drop: 0.15 * units.InchWater, Airflow: 1200 * units.CFM, Exponent: 2}
+	return j
+}
+
+// TestRanges_Published holds the sampled airflow of a straight blower line
+// against the law of propagation of uncertainty. With blower line P(Q), falling,
+// and drops S that rise as Q^n the operating point obeys P(Q) = sum of S, so
+//
+//	dQ/d(ln k) = P' Q / (P' - sum of n S / Q)   for a factor k on the line's airflow
+//	dQ/d(ln k) = S / (P' - sum of n S / Q)      for a factor k on one drop
+//	u(Q)^2     = sum of (dQ/d(ln k) u(k))^2
+//
+// and nine tenths lie within 1.645 u(Q) on either side.
+func TestRanges_Published(t *testing.T) {
+	const source = "ISO/IEC Guide 98-3 (GUM, JCGM 100:2008) equation 10 and, for 1.645 at 90 %, table G.1, from memory"
+	j := lineHouse()
+	c := solved(t, j).Today().Clean
+	q, slope := float64(c.Airflow), lineSlope(t, j)
+	steep := slope
+	for _, p := range c.Parts {
+		steep -= map[string]float64{"return": 2, "coil": 1.8, "supply": 2}[p.Name] * float64(p.Drop) / q
+	}
+	for _, x := range []Uncertainty{{BlowerTable: 0.04}, {Rating: 0.05}, {BlowerTable: 0.04, Rating: 0.05}} {
+		u2 := math.Pow(slope*q/steep*x.BlowerTable, 2)
+		for _, p := range c.Parts {
+			if p.Name != "return" {
+				u2 += math.Pow(float64(p.Drop)/steep*x.Rating, 2)
+			}
+		}
+		got := ranged(t, j, 2000, x)[1].Airflow
+		published.Check(t, published.Row{
+			Name: fmt.Sprintf("half width for %+v", x), Source: source, Got: width(got) / 2, Want: 1.645 * math.Sqrt(u2),
+			Tolerance: 0.06, Relative: true, Why: "three standard errors of the two ends of 2000 samples",
+		})
+	}
+}
+
+// lineSlope is the fall of the blower's line in Pa per m3/s, at the house's density.
+func lineSlope(t testing.TB, j Job) float64 {
+	t.Helper()
+	p := j.Equipment.Blower.Taps[0].Points
+	return float64(p[1].ExternalStatic-p[0].ExternalStatic) / float64(p[1].Airflow-p[0].Airflow) * solved(t, j).Air.DensityRatio
+}
+
+// TestScatter_Published: the sum of four standard normal numbers.
+func TestScatter_Published(t *testing.T) {
+	const source = "ISO/IEC Guide 98-3/Suppl.1 (JCGM 101:2008) 9.2.2, additive model of four normal inputs, from memory"
+	const n = 40000
+	sums, square := make([]float64, n), 0.0
+	for i := range sums {
+		s := newScatter(Uncertainty{}, 1, i)
+		for range 4 {
+			sums[i] += math.Log(s.factor(1))
+		}
+		square += sums[i] * sums[i]
+	}
+	published.Check(t, published.Row{Name: "standard uncertainty", Source: source, Got: math.Sqrt(square / n), Want: 2.0,
+		Tolerance: 0.05, Why: "half of the last digit of 2.0; three standard errors of 40000 samples are 0.02"})
+	r := middle(n, func(i int) float64 { return sums[i] })
+	for name, end := range map[string]float64{"low end": -r.Low, "high end": r.High} {
+		published.Check(t, published.Row{Name: name, Source: source + "; nine tenths of a normal distribution lie within 1.645 standard uncertainties (GUM table G.1, from memory)",
+			Got: end, Want: 3.29, Tolerance: 0.065, Why: "three standard errors of the end of 40000 samples"})
+	}
+}
+
+func TestRanges_Repeat_Identity(t *testing.T) {
+	j := withCabinet()
+	var first []byte
+	for _, workers := range []int{1, 2, 3, 16} {
+		r, err := Sampling{Samples: 40, Seed: 7, Workers: workers}.Ranges(context.Background(), j)
+		require.NoError(t, err)
+		got, err := json.Marshal(r)
+		require.NoError(t, err)
+		if first == nil {
+			first = got
+		}
+		require.Equal(t, string(first), string(got), "%d workers", workers)
+	}
+	other, err := Ranges(context.Background(), j, 40, 8, nil)
+	require.NoError(t, err)
+	got, err := json.Marshal(other)
+	require.NoError(t, err)
+	require.NotEqual(t, string(first), string(got), "another seed takes other samples")
+}
+
+func TestRanges_HoldTheStudy_Identity(t *testing.T) {
+	j := withCabinet()
+	a := ranged(t, j, 60, j.Uncertainty.filled())
+	s := solved(t, j)
+	for i, r := range a {
+		o := &s.Options[i]
+		assert.Equal(t, o.Name, r.Name)
+		assert.Equal(t, 60, r.Samples)
+		assert.LessOrEqual(t, r.Airflow.Low, o.Clean.Airflow)
+		assert.GreaterOrEqual(t, r.Airflow.High, o.Clean.Airflow)
+		assert.GreaterOrEqual(t, float64(r.Airflow.Within(o.Clean.Airflow)), width(r.Airflow)/2)
+	}
+	assert.True(t, a[2].MoreAir.Holds(), "a deeper filter moves more air in every sample of a PSC house")
+	assert.Equal(t, StandsBetter, a[2].AgainstToday)
+	assert.Empty(t, a[1].AgainstToday)
+	f := RangeFindings(a)
+	require.Len(t, f, 1)
+	assert.Equal(t, "upgrade_helps", f[0].Code)
+	assert.Equal(t, Good, f[0].Severity)
+}
+
+// TestRanges_Nothing_Identity: what is known exactly has no width.
+func TestRanges_Nothing_Identity(t *testing.T) {
+	j := withCabinet()
+	s := solved(t, j)
+	for i, r := range ranged(t, j, 8, Uncertainty{}) {
+		c := &s.Options[i].Clean
+		assert.Equal(t, Range[units.Flow]{c.Airflow, c.Airflow}, r.Airflow)
+		assert.Equal(t, Range[units.Pressure]{c.ExternalStatic, c.ExternalStatic}, r.ExternalStatic)
+		assert.Equal(t, Range[units.Power]{c.BlowerPower, c.BlowerPower}, r.BlowerPower)
+		assert.Zero(t, r.Airflow.Within(c.Airflow))
+	}
+}
+
+// TestRanges_Wider_Identity: more uncertainty never narrows a range. Samples of
+// the same number are moved the same way, so that this holds exactly wherever
+// one factor alone is moved.
+func TestRanges_Wider_Identity(t *testing.T) {
+	gauged := lineHouse()
+	gauged.Readings = []Reading{{BlowerInlet: -0.3 * units.InchWater, BlowerOutlet: 0.5 * units.InchWater, SupplyPlenum: 0.2 * units.InchWater}}
+	for _, x := range []struct {
+		name string
+		job  Job
+		of   func(d float64) Uncertainty
+	}{
+		{"blower table", lineHouse(), func(d float64) Uncertainty { return Uncertainty{BlowerTable: d} }},
+		{"rating", lineHouse(), func(d float64) Uncertainty { return Uncertainty{Rating: d} }},
+		{"gauge", gauged, func(d float64) Uncertainty { return Uncertainty{Gauge: d} }},
+		{"assumed", least(), func(d float64) Uncertainty { return Uncertainty{Assumed: d} }},
+	} {
+		last := 0.0
+		for _, d := range []float64{0.01, 0.02, 0.05, 0.1, 0.2} {
+			w := width(ranged(t, x.job, 60, x.of(d))[1].Airflow)
+			assert.Greater(t, w, last, "%s at %g", x.name, d)
+			last = w
+		}
+	}
+}
+
+func TestRanges_TypedUncertainty_Identity(t *testing.T) {
 	j := least()
 	rough, err := Ranges(context.Background(), j, 80, 1, nil)
 	require.NoError(t, err)
 	j.Uncertainty = Uncertainty{Assumed: 0.02}
 	fine, err := Ranges(context.Background(), j, 80, 1, nil)
 	require.NoError(t, err)
-	width := func(r OptionRange) float64 { return float64(r.Airflow.High - r.Airflow.Low) }
-	assert.Less(t, width(fine[1]), 0.5*width(rough[1]))
+	assert.Less(t, width(fine[1].Airflow), 0.5*width(rough[1].Airflow))
 }
 
-func TestRangesCancel(t *testing.T) {
-	ctx, cancel := context.WithCancel(context.Background())
-	_, err := Ranges(ctx, least(), 50, 1, func(n int) {
-		if n == 3 {
-			cancel()
+func TestRanges_Cancel_Identity(t *testing.T) {
+	for _, workers := range []int{1, 4} {
+		ctx, cancel := context.WithCancel(context.Background())
+		var told []int
+		_, err := Sampling{Samples: 50, Seed: 1, Workers: workers, Done: func(n int) {
+			told = append(told, n)
+			if n == 3 {
+				cancel()
+			}
+		}}.Ranges(ctx, least())
+		require.ErrorIs(t, err, context.Canceled)
+		require.Less(t, len(told), 3+workers)
+		for i, n := range told {
+			require.Equal(t, i+1, n)
 		}
-	})
-	assert.ErrorIs(t, err, context.Canceled)
+		cancel()
+	}
+}
+
+// TestRanges_Unsolved_Identity: a few samples without a solution are left out, more
+// are an error that says so.
+func TestRanges_Unsolved_Identity(t *testing.T) {
+	runs := make([]sample, 20)
+	runs[3].err = errors.New("no crossing")
+	runs[7].err = errors.New("another")
+	solved, err := solvedSamples(runs)
+	require.NoError(t, err)
+	require.Len(t, solved, 18)
+	runs[9].err = errors.New("a third")
+	_, err = solvedSamples(runs)
+	require.EqualError(t, err, "3 of 20 samples have no solution: no crossing")
+}
+
+// TestStanding_Identity: what may be said follows from the samples' agreement.
+func TestStanding_Identity(t *testing.T) {
+	better, worse, open := Agreement{Better: 0.95}, Agreement{Worse: 1}, Agreement{Better: 0.94, Worse: 0.06}
+	for _, x := range []struct {
+		air, watts Agreement
+		want       Standing
+		code       string
+	}{
+		{better, worse, StandsBetter, "upgrade_helps"},
+		{open, better, StandsBetter, "upgrade_helps"},
+		{open, open, StandsTooClose, "upgrade_unsure"},
+		{open, worse, StandsWorse, "upgrade_hurts"},
+		{worse, open, StandsWorse, "upgrade_hurts"},
+		{worse, better, StandsMixed, "upgrade_mixed"},
+	} {
+		r := OptionRange{Name: "a", Kind: "option", MoreAir: x.air, FewerWatts: x.watts}
+		r.AgainstToday = r.against()
+		require.Equal(t, x.want, r.AgainstToday)
+		f := RangeFindings([]OptionRange{r})[0]
+		require.Equal(t, x.code, f.Code)
+		require.Equal(t, x.code == "upgrade_helps", f.Severity == Good)
+		require.NotContains(t, f.In(units.SI), "%!")
+	}
+	same := agree(4, func(i int) (float64, float64) { return 1000.0 + float64(i), 1000 })
+	require.Equal(t, Agreement{}, same, "a change that no gauge tells is none")
+}
+
+func BenchmarkRanges(b *testing.B) {
+	for _, workers := range []int{1, 2} {
+		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := (Sampling{Seed: UsualSeed, Workers: workers}).Ranges(context.Background(), withCabinet()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func ExampleSampling_Ranges() {
+	job := Job{Schema: Schema, DesignAirflow: 1200 * units.CFM, Options: []Option{
+		{Name: "cabinet", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}},
+	}}
+	ranges, err := Sampling{Seed: UsualSeed}.Ranges(context.Background(), job)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(ranges[2].Name, "is", ranges[2].AgainstToday)
+	// Output: cabinet is better
 }

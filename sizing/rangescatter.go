@@ -1,0 +1,69 @@
+package sizing
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
+)
+
+// scatter moves what goes into one sample. A nil scatter moves nothing.
+type scatter struct {
+	u      Uncertainty
+	random *rand.Rand
+}
+
+// newScatter is that of the sample of a number: its stream of random numbers
+// follows from seed and number alone.
+func newScatter(u Uncertainty, seed uint64, number int) *scatter {
+	// The multiplier of Weyl sequences keeps the streams of neighbours apart.
+	return &scatter{u, rand.New(rand.NewPCG(seed, uint64(number+1)*0x9e3779b97f4a7c15))}
+}
+
+// factor is lognormal about 1, so that no sample turns a drop negative.
+func (s *scatter) factor(deviation float64) float64 {
+	if s == nil {
+		return 1
+	}
+	return math.Exp(deviation * s.random.NormFloat64())
+}
+
+func (s *scatter) assumed() float64 {
+	if s == nil {
+		return 1
+	}
+	return s.factor(s.u.Assumed)
+}
+
+// moved is the job with what was typed and read moved within its uncertainty.
+func (s *scatter) moved(job Job) Job {
+	j := job.Clone()
+	scaleTaps(j.Equipment.Blower.Taps, s.factor(s.u.BlowerTable))
+	for i := range j.Filters {
+		k := units.Pressure(s.factor(s.u.Rating))
+		for p := range j.Filters[i].Rating {
+			j.Filters[i].Rating[p].Drop *= k
+		}
+		j.Filters[i].MediaResistance *= units.MediaResistance(k)
+		j.Filters[i].MediaPermeability /= units.Permeability(k)
+	}
+	j.Coil.Drop *= units.Pressure(s.factor(s.u.Rating))
+	j.Supply.Drop *= units.Pressure(s.factor(s.u.Rating))
+	for i := range j.Readings {
+		r := &j.Readings[i]
+		for _, p := range []*units.Pressure{&r.ReturnPlenum, &r.BlowerInlet, &r.BlowerOutlet, &r.SupplyPlenum, &r.FilterDrop} {
+			*p *= units.Pressure(s.factor(s.u.Gauge))
+		}
+		r.Airflow *= units.Flow(s.factor(s.u.Gauge))
+	}
+	return j
+}
+
+func scaleTaps(taps []blower.Tap, k float64) {
+	for i := range taps {
+		for p := range taps[i].Points {
+			taps[i].Points[p].Airflow *= units.Flow(k)
+		}
+	}
+}

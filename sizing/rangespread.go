@@ -1,0 +1,128 @@
+package sizing
+
+import (
+	"math"
+	"slices"
+
+	"returnbench/sizing/units"
+)
+
+// Agreement is how far the samples agree on a difference from today: the shares
+// of them in which the number is better, or worse, by more than noticeable.
+type Agreement struct {
+	Better float64 `json:"better"`
+	Worse  float64 `json:"worse"`
+}
+
+// Sure is the share of samples from which a claim is made at all.
+const Sure = 0.95
+
+// noticeable is the least change that counts as one, as a share of today's
+// number: no gauge of the trade tells less. Common practice, no source.
+const noticeable = 0.01
+
+// Standing is how a number, or an option, compares with today.
+type Standing string
+
+const (
+	StandsBetter   Standing = "better"
+	StandsWorse    Standing = "worse"
+	StandsMixed    Standing = "mixed" // less air for fewer watts
+	StandsTooClose Standing = "too close to tell"
+)
+
+// Holds tells whether it may be said that the number is better.
+func (a Agreement) Holds() bool { return a.Better >= Sure }
+
+// Standing is what may be said of the number.
+func (a Agreement) Standing() Standing {
+	switch {
+	case a.Holds():
+		return StandsBetter
+	case a.Worse >= Sure:
+		return StandsWorse
+	}
+	return StandsTooClose
+}
+
+// against sums up an option: the airflow decides, and the watts where the
+// airflow is too close to tell.
+func (r *OptionRange) against() Standing {
+	air, watts := r.MoreAir.Standing(), r.FewerWatts.Standing()
+	switch {
+	case air == StandsTooClose:
+		return watts
+	case air == StandsWorse && watts == StandsBetter:
+		return StandsMixed
+	}
+	return air
+}
+
+func spread(runs []sample) []OptionRange {
+	if len(runs) == 0 {
+		return nil
+	}
+	out := make([]OptionRange, len(runs[0].options))
+	for i := range out {
+		out[i] = spreadOption(runs, i)
+	}
+	return out
+}
+
+func spreadOption(runs []sample, i int) OptionRange {
+	n := len(runs)
+	at := func(run int) *headline { return &runs[run].options[i] }
+	today := func(run int) *headline { return &runs[run].options[1] }
+	r := OptionRange{Name: at(0).name, Kind: at(0).kind, Samples: n}
+	r.Airflow = middleOf(n, at, func(h *headline) units.Flow { return h.airflow })
+	r.LoadedAirflow = middleOf(n, at, func(h *headline) units.Flow { return h.loaded })
+	r.ExternalStatic = middleOf(n, at, func(h *headline) units.Pressure { return h.static })
+	r.FilterDrop = middleOf(n, at, func(h *headline) units.Pressure { return h.filter })
+	r.BlowerPower = middleOf(n, at, func(h *headline) units.Power { return h.power })
+	r.TemperatureRise = middleOf(n, at, func(h *headline) units.TemperatureDifference { return h.rise })
+	r.Life = middleOf(n, at, func(h *headline) units.Duration { return h.life })
+	r.AnnualCost = middleOf(n, at, func(h *headline) units.Money { return h.cost })
+	r.AirflowGain = middle(n, func(k int) units.Flow { return at(k).airflow - today(k).airflow })
+	r.PowerSaved = middle(n, func(k int) units.Power { return today(k).power - at(k).power })
+	r.AnnualSaved = middle(n, func(k int) units.Money { return today(k).cost - at(k).cost })
+	r.MoreAir = agree(n, func(k int) (float64, float64) { return float64(at(k).airflow), float64(today(k).airflow) })
+	r.FewerWatts = agree(n, func(k int) (float64, float64) { return -float64(at(k).power), -float64(today(k).power) })
+	r.LessFilter = agree(n, func(k int) (float64, float64) { return -float64(at(k).filter), -float64(today(k).filter) })
+	r.CheaperAYear = agree(n, func(k int) (float64, float64) { return -float64(at(k).cost), -float64(today(k).cost) })
+	if r.Kind == "option" {
+		r.AgainstToday = r.against()
+	}
+	return r
+}
+
+func middleOf[T ~float64](n int, at func(int) *headline, of func(*headline) T) Range[T] {
+	return middle(n, func(k int) T { return of(at(k)) })
+}
+
+// middle is the range between the 5th and the 95th hundredth of n values.
+func middle[T ~float64](n int, value func(int) T) Range[T] {
+	vs := make([]T, n)
+	for i := range vs {
+		vs[i] = value(i)
+	}
+	slices.Sort(vs)
+	at := func(share float64) T { return vs[int(math.Round(share*float64(n-1)))] }
+	return Range[T]{at((1 - RangeShare) / 2), at((1 + RangeShare) / 2)}
+}
+
+// agree compares samples of a number of which more is better with today's.
+func agree(n int, numbers func(int) (option, today float64)) Agreement {
+	var a Agreement
+	for i := range n {
+		option, today := numbers(i)
+		switch least := noticeable * math.Abs(today); {
+		case option > today+least:
+			a.Better++
+		case option < today-least:
+			a.Worse++
+		}
+	}
+	a.Better /= float64(n)
+	a.Worse /= float64(n)
+	return a
+}
