@@ -1,8 +1,11 @@
 package sizing
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
+	"returnbench/sizing/duct"
 	"returnbench/sizing/units"
 )
 
@@ -78,6 +81,7 @@ func (l *limitsHeld) title24() {
 		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, title24MERV)
 	l.title24Thin()
 	l.title24Grilles()
+	l.title24Ducts()
 }
 
 // title24Thin is the rule for a filter 1 in deep: enough face, and a low clean
@@ -97,22 +101,139 @@ func (l *limitsHeld) title24Thin() {
 	}
 }
 
-// returnTable is the path by table instead of by test: total gross area of the
-// filter grilles by tons of cooling, in2.
-var returnTable = []struct{ tons, gross float64 }{
-	{1.5, 500}, {2, 600}, {2.5, 800}, {3, 900}, {3.5, 1000}, {4, 1200}, {5, 1500},
+// returnTable is the path by table instead of by test, by tons of cooling: the
+// diameter, in, of a single return duct (zero: the table has none so large) or
+// of two, and the total gross area of the filter grilles, in2.
+var returnTable = []struct {
+	tons, one float64
+	two       [2]float64
+	gross     float64
+}{
+	{1.5, 16, [2]float64{12, 10}, 500},
+	{2, 18, [2]float64{14, 12}, 600},
+	{2.5, 20, [2]float64{14, 14}, 800},
+	{3, 0, [2]float64{16, 14}, 900},
+	{3.5, 0, [2]float64{16, 16}, 1000},
+	{4, 0, [2]float64{18, 18}, 1200},
+	{5, 0, [2]float64{20, 20}, 1500},
+}
+
+// Conditions of the path by table, from memory.
+const (
+	tableRun   = 30 * units.Foot
+	tableBends = 180.0 // degrees, together
+	tableDrop  = 12.5 * units.Pascal
+)
+
+// tableRow is the row for a cooling capacity, -1 above the table's end;
+// capacities between its rows take the next larger row.
+func tableRow(c units.Capacity) int {
+	for i, row := range returnTable {
+		if c.In(units.Ton) <= row.tons+1e-9 {
+			return i
+		}
+	}
+	return -1
 }
 
 // tableGross is the gross filter-grille area that the table asks for a cooling
-// capacity; capacities between its rows take the next larger row, and above its
-// end there is none.
+// capacity; above its end there is none.
 func tableGross(c units.Capacity) (units.Area, bool) {
-	for _, row := range returnTable {
-		if c.In(units.Ton) <= row.tons+1e-9 {
-			return units.Area(row.gross) * units.SquareInch, true
+	i := tableRow(c)
+	if i < 0 {
+		return 0, false
+	}
+	return units.Area(returnTable[i].gross) * units.SquareInch, true
+}
+
+// returnsOf are the branches that an option runs with.
+func (h *house) returnsOf(o *OptionResult) []Return {
+	for _, option := range h.Options {
+		if option.Name == o.Name && len(option.Returns) > 0 {
+			return option.Returns
 		}
 	}
-	return 0, false
+	return h.Returns
+}
+
+// title24Ducts holds one or two described return ducts to the diameters of the
+// table; a rectangular duct counts as the round one of equal friction. For three
+// returns and more, and for branches without duct, the table says nothing.
+func (l *limitsHeld) title24Ducts() {
+	row := tableRow(l.h.Equipment.CoolingCapacity)
+	returns := l.h.returnsOf(l.o)
+	if row < 0 || len(returns) == 0 || len(returns) > 2 {
+		return
+	}
+	var have []units.Length
+	for _, r := range returns {
+		if len(r.Runs) == 0 {
+			return
+		}
+		tightest := r.Runs[0].EquivalentDiameter()
+		for _, run := range r.Runs {
+			tightest = min(tightest, run.EquivalentDiameter())
+		}
+		have = append(have, tightest)
+	}
+	slices.SortFunc(have, func(a, b units.Length) int { return cmp.Compare(b, a) })
+	ask := returnTable[row]
+	first, second := units.Length(ask.two[0])*units.Inch, units.Length(ask.two[1])*units.Inch
+	const near = 1.001
+	switch {
+	case len(have) == 2:
+		l.hold(have[0]*near >= first && have[1]*near >= second, "title24_ducts", title24Tables,
+			"Return ducts of %v and %v keep the %v and %v of the table.", "Return ducts of %v and %v are under the %v and %v of the table.", have[0], have[1], first, second)
+	case ask.one == 0:
+		l.hold(false, "title24_ducts", title24Tables, "", "One return duct of %v: for %v the table asks for two, of %v and %v.",
+			have[0], l.h.Equipment.CoolingCapacity, first, second)
+	default:
+		one := units.Length(ask.one) * units.Inch
+		l.hold(have[0]*near >= one, "title24_ducts", title24Tables,
+			"The return duct of %v keeps the %v of the table.", "The return duct of %v is under the %v of the table.", have[0], one)
+	}
+	l.title24Conditions(returns)
+}
+
+// title24Conditions are what the table rests on: short runs, few bends, an
+// open filter.
+func (l *limitsHeld) title24Conditions(returns []Return) {
+	longest, bends := units.Length(0), 0.0
+	for _, r := range returns {
+		length := units.Length(0)
+		for _, run := range r.Runs {
+			length += run.Length
+		}
+		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
+	}
+	l.hold(longest <= tableRun*1.0001, "title24_run", title24Tables,
+		"The longest return run, %v, keeps the %v that the table allows.", "The longest return run, %v, is over the %v that the table allows.", longest, tableRun)
+	l.hold(bends <= tableBends, "title24_bends", title24Tables,
+		"Bends of %.0f degrees together keep the %.0f that the table allows.", "Bends of %.0f degrees together are over the %.0f that the table allows.", bends, tableBends)
+	if l.o.FaceArea == 0 {
+		return
+	}
+	if drop, known := dropAt(l.o.FilterCurve, units.Speed(float64(l.h.DesignAirflow)/float64(l.o.FaceArea))); known {
+		l.hold(drop <= tableDrop, "title24_table_drop", title24Tables,
+			"The clean drop at the design airflow, %v, keeps the %v that the table allows.", "The clean drop at the design airflow, %v, is over the %v that the table allows.", drop, tableDrop)
+	}
+}
+
+// turned is how far the elbows of a branch turn the air, in degrees.
+func turned(fittings []duct.Fitting) float64 {
+	sum := 0.0
+	for _, f := range fittings {
+		for _, info := range duct.Fittings() {
+			if info.Kind == f.Kind && info.Group == duct.Elbows {
+				angle := f.Angle
+				if angle == 0 {
+					angle = 90
+				}
+				sum += angle * float64(max(f.Count, 1))
+			}
+		}
+	}
+	return sum
 }
 
 func (l *limitsHeld) title24Grilles() {
@@ -129,14 +250,8 @@ func (l *limitsHeld) title24Grilles() {
 // branches are described.
 func (l *limitsHeld) ifgc() {
 	h := l.h
-	returns := h.Returns
-	for _, o := range h.Options {
-		if o.Name == l.o.Name && len(o.Returns) > 0 {
-			returns = o.Returns
-		}
-	}
 	have := units.Area(0)
-	for _, r := range returns {
+	for _, r := range h.returnsOf(l.o) {
 		have += narrowest(r)
 	}
 	if have == 0 {

@@ -168,3 +168,18 @@ func TestEveryHeadlineNumberHasItsWorking(t *testing.T) {
 		}
 	}
 }
+
+func TestDeepFiltersAreHeldToTheirOwnFaceVelocity(t *testing.T) {
+	at := func(depth units.Length) map[string]Severity {
+		j := least()
+		j.Filters = []filter.Filter{{Name: "f", Depth: depth, MERV: 8}}
+		j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: depth, Filter: "f"}
+		return codes(solved(t, j).Findings)
+	}
+	assert.Contains(t, at(units.Inch), "face_velocity")
+	assert.NotContains(t, at(4*units.Inch), "face_velocity", "345 fpm is over 300, and under 492")
+	j := least()
+	j.Filters = []filter.Filter{{Name: "f", Depth: 4 * units.Inch, MERV: 8}}
+	j.Slot = Slot{Width: 16 * units.Inch, Height: 16 * units.Inch, Depth: 4 * units.Inch, Filter: "f"}
+	assert.Contains(t, codes(solved(t, j).Findings), "face_velocity")
+}

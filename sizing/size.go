@@ -142,9 +142,12 @@ func withDepth(sizes []stock.Size, depth units.Length) []stock.Size {
 	return sizes
 }
 
-// thin keeps the filters of slots: up to 2 in deep.
+// thickest is the depth up to which a filter counts as thin: nominal 2 in.
+const thickest = 2.1 * units.Inch
+
+// thin keeps the filters of slots.
 func thin(sizes []stock.Size) []stock.Size {
-	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return s.Depth > 2.1*units.Inch })
+	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return s.Depth > thickest })
 }
 
 // sizeFilter is the make that would go into a place of a depth: the job's own
