@@ -8,7 +8,7 @@ cd "$(dirname "$0")/.."
 . cmd/need.sh
 
 # shellcheck disable=SC2086
-need $window_packages xvfb xdotool imagemagick openbox wmctrl poppler-utils qpdf || exit 3
+need $window_packages xvfb xdotool imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui || exit 3
 
 passed=""
 failed=""
@@ -66,7 +66,7 @@ race=""
 step "tests" tests ./...
 race="-race"
 step "race detector" tests ./sizing/... ./plots/... ./gui/session/...
-step "the real window" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -count=1 -run 'TestWindow' ./cmd/returnbench
+step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
 
 echo "== summary$passed$failed"
 [ -z "$failed" ]

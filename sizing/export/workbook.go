@@ -100,8 +100,8 @@ func aboutGrid(s *sizing.Study, sys units.System, about About) grid {
 	}, rows, sys}.grid("About")
 }
 
-// grid is a sheet in the making: texts, whole numbers, truths and numbers with
-// the decimals that their column shows.
+// grid is a sheet in the making: texts, whole numbers, and numbers with the
+// decimals that their column shows.
 type grid struct {
 	name     string
 	heading  []string
@@ -130,8 +130,10 @@ func (t table[R]) grid(name string) grid {
 				if finite(v) {
 					line[i], g.decimals[i] = v, 3
 				}
-			case int, bool:
+			case int:
 				line[i] = v
+			case bool:
+				line[i] = map[bool]string{true: "yes", false: "no"}[v]
 			default:
 				line[i] = fmt.Sprint(v)
 			}
@@ -149,10 +151,16 @@ type workbook struct {
 	sheets int
 }
 
-// Widths of columns, in letters; what is longer wraps.
+// The face of the sheets, which most machines have or replace by one as wide,
+// in points; widths of columns, in digits of it, beyond which a text wraps.
 const (
-	leastWidth = 7
+	family     = "Arial"
+	textSize   = 10
+	lineHeight = 13.5
+	leastWidth = 6
 	mostWidth  = 64
+	// paperWidth is what a sheet of paper takes across at a size that reads.
+	paperWidth = 215
 )
 
 func (b *workbook) add(g grid) {
@@ -169,42 +177,52 @@ func (b *workbook) write(g grid) error {
 	} else if _, err := b.file.NewSheet(g.name); err != nil {
 		return err
 	}
-	if err := b.printed(g.name); err != nil {
-		return err
-	}
+	widths := make([]float64, len(g.heading))
 	for i := range g.heading {
 		name, err := excelize.ColumnNumberToName(i + 1)
 		if err != nil {
 			return err
 		}
-		if err := b.file.SetColWidth(g.name, name, name, g.width(i)); err != nil {
+		widths[i] = g.width(i)
+		if err := b.file.SetColWidth(g.name, name, name, widths[i]); err != nil {
 			return err
 		}
 	}
-	if err := b.rows(g); err != nil {
+	if err := b.rows(g, widths); err != nil {
+		return err
+	}
+	if err := b.printed(g.name, widths); err != nil {
 		return err
 	}
 	return b.file.SetPanes(g.name, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomRight"})
 }
 
-// printed lets a sheet fit the width of the paper, with its head on each page.
-func (b *workbook) printed(name string) error {
-	yes, all, landscape := true, 0, "landscape"
-	if err := b.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
+// printed lets a sheet fit the width of the paper where it then still reads,
+// with its head on each page; else its first column is on each page too.
+func (b *workbook) printed(name string, widths []float64) error {
+	across := 0.0
+	for _, w := range widths {
+		across += w
+	}
+	landscape, all, titles := "landscape", 0, name+"!$1:$1"
+	fits := across <= paperWidth
+	if !fits {
+		titles = name + "!$A:$A," + titles
+	}
+	if err := b.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &fits}); err != nil {
 		return err
 	}
 	if err := b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToHeight: &all}); err != nil {
 		return err
 	}
-	return b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: name + "!$1:$1", Scope: name})
+	return b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: titles, Scope: name})
 }
 
-func (b *workbook) rows(g grid) error {
+func (b *workbook) rows(g grid, widths []float64) error {
 	head, err := b.style("head", &excelize.Style{
-		Font:      &excelize.Font{Bold: true},
 		Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"EEF0F2"}},
 		Border:    []excelize.Border{{Type: "bottom", Color: "4B4B4B", Style: 1}},
-		Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"},
+		Alignment: &excelize.Alignment{WrapText: true, Vertical: "top", Indent: 1, Horizontal: "left"},
 	})
 	if err != nil {
 		return err
@@ -214,7 +232,17 @@ func (b *workbook) rows(g grid) error {
 			return err
 		}
 	}
+	heads := make([]any, len(g.heading))
+	for i, h := range g.heading {
+		heads[i] = h
+	}
+	if err := b.tall(g.name, 1, heads, widths, 1.1); err != nil {
+		return err
+	}
 	for k, line := range g.cells {
+		if err := b.tall(g.name, k+2, line, widths, 1); err != nil {
+			return err
+		}
 		for i, v := range line {
 			style, err := b.styleOf(v, g.decimals[i])
 			if err != nil {
@@ -226,6 +254,40 @@ func (b *workbook) rows(g grid) error {
 		}
 	}
 	return nil
+}
+
+// tall makes a row as high as the most lines that a text of it takes; not every
+// program finds that out by itself. Bold letters are wider.
+func (b *workbook) tall(sheet string, row int, line []any, widths []float64, bold float64) error {
+	most := 1
+	for i, v := range line {
+		if text, ok := v.(string); ok {
+			most = max(most, lines(text, (widths[i]-1)/bold))
+		}
+	}
+	return b.file.SetRowHeight(sheet, row, lineHeight*float64(most)+2)
+}
+
+// lines counts the lines of a text that wraps at a width in letters.
+func lines(text string, width float64) int {
+	n := 0
+	for paragraph := range strings.Lines(text) {
+		n++
+		used := 0.0
+		for _, word := range strings.Fields(paragraph) {
+			long := float64(len([]rune(word)))
+			if used > 0 && used+1+long > width {
+				n++
+				used = -1
+			}
+			for used+1+long > width && long > width {
+				n++
+				long -= width
+			}
+			used += 1 + long
+		}
+	}
+	return max(n, 1)
 }
 
 func (b *workbook) cell(sheet string, col, row int, v any, style int) error {
@@ -246,7 +308,7 @@ func (b *workbook) styleOf(v any, decimals int) (int, error) {
 		format := numberFormat(decimals)
 		return b.style(format, &excelize.Style{CustomNumFmt: &format, Alignment: &excelize.Alignment{Vertical: "top"}})
 	case string:
-		return b.style("text", &excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
+		return b.style("text", &excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top", Indent: 1, Horizontal: "left"}})
 	}
 	return b.style("plain", &excelize.Style{Alignment: &excelize.Alignment{Vertical: "top"}})
 }
@@ -262,6 +324,7 @@ func (b *workbook) style(name string, s *excelize.Style) (int, error) {
 	if id, ok := b.styles[name]; ok {
 		return id, nil
 	}
+	s.Font = &excelize.Font{Family: family, Size: textSize, Bold: name == "head"}
 	id, err := b.file.NewStyle(s)
 	b.styles[name] = id
 	return id, err
@@ -287,7 +350,7 @@ func (g grid) width(i int) float64 {
 			most = max(most, min(len([]rune(v)), mostWidth), longest(v))
 		}
 	}
-	return float64(min(most+2, 255))
+	return float64(min(most+3, 255))
 }
 
 // describe fills in what a spreadsheet program shows about the file.

@@ -65,8 +65,7 @@ func sameTable(t *testing.T, f *excelize.File, sheet, text string) {
 				require.InDelta(t, n, v, 1e-14*math.Abs(n), "%s %s", sheet, name)
 				require.Equal(t, excelize.CellTypeUnset, kind, "%s %s is a number", sheet, name)
 			case cell == "true" || cell == "false":
-				require.Equal(t, excelize.CellTypeBool, kind)
-				require.Equal(t, map[string]string{"true": "1", "false": "0"}[cell], got)
+				require.Equal(t, map[string]string{"true": "yes", "false": "no"}[cell], got)
 			default:
 				require.Equal(t, cell, got, "%s %s", sheet, name)
 			}
@@ -102,6 +101,13 @@ func TestXLSX_Look_Identity(t *testing.T) {
 		require.NoError(t, err)
 		require.Regexp(t, `^\d+$`, flow, "airflow shows as a screen rounds it")
 	}
+}
+
+func TestLines_Identity(t *testing.T) {
+	for text, want := range map[string]int{"": 1, "two words": 1, "one two three four": 2, "a\nb": 2, strings.Repeat("x", 25): 3} {
+		require.Equal(t, want, lines(text, 10), text)
+	}
+	require.Equal(t, 3, lines("12345678 12345678 12345678", 10))
 }
 
 // TestXLSX_About_Identity: the file says what it is from, and holds the cautions.
