@@ -442,6 +442,10 @@ func (c *checker) options() {
 		if _, ok := c.job.Equipment.Blower.Tap(o.Tap); o.Tap != "" && !ok {
 			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower))
 		}
+		share(c, path+".speed_ratio", o.SpeedRatio, slowestRatio, fastestRatio)
+		if c.job.Equipment.Blower.Motor == blower.ConstantAirflow {
+			c.want(o.SpeedRatio == 0, path+".speed_ratio", o.SpeedRatio, "nothing: a constant-airflow motor sets its own speed")
+		}
 		c.want(o.Price >= 0, path+".price", o.Price, "0 or more")
 	}
 }

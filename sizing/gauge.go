@@ -82,8 +82,9 @@ func (h *house) flowOf(r *Reading) (q units.Flow, static units.Pressure, basis s
 	if !hasStatic {
 		return 0, 0, "", false
 	}
-	curve, ok := h.curves[h.readingTap(r)]
-	if !ok {
+	tap, err := h.sped(h.readingTap(r), h.speedRatio(r.Option))
+	curve, ok := h.curves[tap]
+	if err != nil || !ok {
 		return 0, static, "", false
 	}
 	q, inside = curve.Airflow(static)

@@ -28,6 +28,8 @@ type house struct {
 	serving []airpath.Part // coil and supply
 	bases   map[string]string
 	generic float64 // factor of a sample on generic filters
+	// spedTaps are the curves made by the fan laws, in the order of the options.
+	spedTaps []string
 	// todayReturn is today's unfiltered branches as one tabled law, once made.
 	todayReturn airpath.Law
 }
@@ -49,11 +51,9 @@ func newHouse(a *assumed, memo *lawMemo) (*house, error) {
 	h.air = h.state.Properties()
 	h.ratio = float64(h.air.Density) / float64(air.StandardDensity)
 	for _, tap := range a.Equipment.Blower.Taps {
-		c, err := blower.NewCurve(tap.Points)
-		if err != nil {
+		if h.curves[tap.Name], err = h.curve(tap); err != nil {
 			return nil, FieldErrors{{Path: "equipment.blower.taps", Given: tap.Name, Wanted: err.Error()}}
 		}
-		h.curves[tap.Name] = c.AtDensity(h.ratio)
 	}
 	if err := h.included(); err != nil {
 		return nil, err
@@ -122,7 +122,8 @@ type arrangement struct {
 	name, kind string
 	returns    []Return
 	slot       Slot
-	tap        string
+	tap        string // cooling
+	heatingTap string
 	price      units.Money
 	bare       bool // every filter taken out
 	// keepsReturns says that the return side is today's.
@@ -153,6 +154,13 @@ func (h *house) arrange(o Option, kind string) (*arrangement, error) {
 	a := &arrangement{name: o.Name, kind: kind, returns: h.Returns, slot: h.Slot, tap: h.Equipment.Blower.CoolingTap, price: o.Price}
 	if o.Tap != "" {
 		a.tap = o.Tap
+	}
+	var err error
+	if a.tap, err = h.sped(a.tap, o.SpeedRatio); err != nil {
+		return nil, err
+	}
+	if a.heatingTap, err = h.sped(h.Equipment.Blower.HeatingTap, o.SpeedRatio); err != nil {
+		return nil, err
 	}
 	if a.keepsReturns = len(o.Returns) == 0; !a.keepsReturns {
 		a.returns = o.Returns

@@ -156,12 +156,15 @@ type Reading struct {
 
 // Option is a change to compare with today. What it leaves open stays as today.
 type Option struct {
-	Name    string      `json:"name"`
-	Filter  string      `json:"filter,omitzero"`   // goes into every filter place
-	Slot    Slot        `json:"slot,omitzero"`     // replaces the slot
-	Returns []Return    `json:"returns,omitempty"` // replaces the return side
-	Tap     string      `json:"tap,omitzero"`      // cooling tap
-	Price   units.Money `json:"price,omitzero"`    // installed
+	Name    string   `json:"name"`
+	Filter  string   `json:"filter,omitzero"`   // goes into every filter place
+	Slot    Slot     `json:"slot,omitzero"`     // replaces the slot
+	Returns []Return `json:"returns,omitempty"` // replaces the return side
+	Tap     string   `json:"tap,omitzero"`      // cooling tap
+	// SpeedRatio is the wheel's new speed over that of the blower table, on every
+	// tap: of a belt drive the new motor pulley's diameter over the old one's.
+	SpeedRatio float64     `json:"speed_ratio,omitzero"`
+	Price      units.Money `json:"price,omitzero"` // installed
 }
 
 // Limits are what the house and its owner allow.

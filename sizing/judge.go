@@ -33,7 +33,7 @@ func (h *house) judge(s *Study) {
 			o.Verdict, o.Why = Caution, "for comparison only: never run the blower without its filter"
 			continue
 		}
-		o.Findings = h.judgeOption(o)
+		o.Findings = append(h.judgeOption(o), h.judgeSpeed(o, s.Today())...)
 		for k := range o.Findings {
 			o.Findings[k].Option = o.Name
 		}

@@ -105,7 +105,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err != nil {
 		return OptionResult{}, err
 	}
-	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, Upgrade: a.price}
+	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price}
 	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
@@ -336,7 +336,7 @@ func (a *arrangement) areas() (face, media float64) {
 
 // heating solves the heating tap and the furnace's temperature rise.
 func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, c *Condition) error {
-	tap := h.Equipment.Blower.HeatingTap
+	tap := a.heatingTap
 	p := cool
 	if tap != a.tap {
 		var err error
@@ -387,7 +387,7 @@ func (h *house) systemCurve(sys airpath.System, flow units.Flow) ([]CurvePoint, 
 	return out, nil
 }
 
-// blowerResult samples each tap over its own table, more finely than its rows.
+// blowerResult samples each tap, and those made of them by the fan laws.
 func (h *house) blowerResult() BlowerResult {
 	b := h.Equipment.Blower
 	r := BlowerResult{Motor: b.Motor, Source: "typed table", CoolingTap: b.CoolingTap, HeatingTap: b.HeatingTap}
@@ -397,17 +397,10 @@ func (h *house) blowerResult() BlowerResult {
 		}
 	}
 	for _, tap := range b.Taps {
-		c := h.curves[tap.Name]
-		low, high, _, _ := c.Range()
-		t := TapResult{Name: tap.Name}
-		const n = 40
-		for i := range n {
-			p := low + (high-low)*units.Pressure(i)/(n-1)
-			q, _ := c.Airflow(p)
-			w, _ := c.Power(p)
-			t.Curve = append(t.Curve, CurvePoint{Airflow: q, Static: p, Power: w})
-		}
-		r.Taps = append(r.Taps, t)
+		r.Taps = append(r.Taps, sampled(tap.Name, h.curves[tap.Name]))
+	}
+	for _, name := range h.spedTaps {
+		r.Taps = append(r.Taps, sampled(name, h.curves[name]))
 	}
 	return r
 }

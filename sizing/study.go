@@ -58,9 +58,11 @@ type OptionResult struct {
 	Name string `json:"name"`
 	Kind string `json:"kind"` // "no_filter", "today" or "option"
 	// Place says where the filter sits and how large: "slot 16x25x1".
-	Place  string `json:"place,omitzero"`
-	Tap    string `json:"tap"` // of the blower, in cooling
-	Filter string `json:"filter,omitzero"`
+	Place string `json:"place,omitzero"`
+	Tap   string `json:"tap"` // of the blower, in cooling
+	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
+	SpeedRatio float64 `json:"speed_ratio,omitzero"`
+	Filter     string  `json:"filter,omitzero"`
 	// LawSource says what the drop rests on: "rating", "make", "generic", "gauge".
 	LawSource string `json:"law_source,omitzero"`
 

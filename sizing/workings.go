@@ -89,7 +89,7 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 	h := s.house
 	name := func(what string) string { return what + ", " + o.Name }
 	out := []Working{
-		{Key: at + ".airflow", Name: name("Airflow"), Steps: s.pointSteps(c)},
+		{Key: at + ".airflow", Name: name("Airflow"), Steps: append(s.speedStep(o, c), s.pointSteps(c)...)},
 		{Key: at + ".external_static", Name: name("External static"), Steps: sumSteps(c)},
 		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []Step{
 			newStep("Return and filter drops, as suction.", "p = -(return + filter)", "continuity of pressure", c.ReturnStatic, "filter %v", c.FilterDrop)}},

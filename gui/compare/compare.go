@@ -150,6 +150,7 @@ func (s *Screen) fields(b *form.Builder) {
 	b.Rename(path+".name", "Option name", form.Of(at, func(o *sizing.Option) *string { return &o.Name }), rename)
 	b.Named(path+".filter", "Filter in every place", form.Of(at, func(o *sizing.Option) *string { return &o.Filter }), "as today", form.FilterNames(s.model))
 	b.Named(path+".tap", "Tap in cooling", form.Of(at, func(o *sizing.Option) *string { return &o.Tap }), "as today", s.taps)
+	b.Number(path+".speed_ratio", "Wheel speed over the table's", form.Of(at, func(o *sizing.Option) *float64 { return &o.SpeedRatio }), "1, as the table")
 	form.Quantity(b, path+".price", "Price, installed", form.Of(at, func(o *sizing.Option) *units.Money { return &o.Price }))
 	b.Heading("Filter place; left open: as today")
 	form.Slot(b, path+".slot", form.Of(at, func(o *sizing.Option) *sizing.Slot { return &o.Slot }), "the option's filter")
