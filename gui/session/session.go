@@ -44,6 +44,8 @@ type Session struct {
 	kept    bool // this session may have left a recovery copy
 
 	listeners []func()
+
+	ranges ranges
 }
 
 // New starts a session with an empty Job and solves it.
@@ -188,6 +190,7 @@ func (s *Session) EndTyping() { s.history.seal() }
 // runs; edits meanwhile are taken up, newest only, when it is done.
 func (s *Session) resolve() {
 	s.edition++
+	s.stopRanges()
 	if !s.running {
 		s.start()
 	}
@@ -234,6 +237,7 @@ func (s *Session) take(edition int, study *sizing.Study, err error) {
 		s.fault = err
 	}
 	s.changed()
+	s.startRanges() // the Study is in view by then
 }
 
 // guarded turns a slip inside the engine into an error: the person's typing

@@ -1,0 +1,215 @@
+package session
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"returnbench/sizing"
+)
+
+// Sample works out the ranges of a Job. It ends soon after the context is
+// cancelled, and tells how many of its samples are finished.
+type Sample func(ctx context.Context, job sizing.Job, done func(finished int)) ([]sizing.OptionRange, error)
+
+// Ranging is how ranges are worked out beside the Study.
+type Ranging struct {
+	Sample  Sample
+	Samples int // that Sample takes
+	// Post brings progress from where Sample runs to the session's thread. Left
+	// open: Sample runs on that thread, as with InStep.
+	Post func(func())
+	// Settle is the rest after an edit before the work begins.
+	Settle time.Duration
+}
+
+// RangeState is how far the ranges of the newest Study are.
+type RangeState int
+
+const (
+	RangesOff     RangeState = iota // switched off, or no way to work them out
+	RangesWaiting                   // there is no Study of the Job as it stands
+	RangesRunning
+	RangesReady
+	RangesCancelled // until the next edit
+	RangesFailed
+)
+
+// RangeProgress is how far the work on the ranges is.
+type RangeProgress struct {
+	State        RangeState
+	Finished, Of int // samples
+	Fault        error
+}
+
+// ranges is the long work beside the solve. An edit cancels it; what an older
+// round still brings back is dropped.
+type ranges struct {
+	Ranging
+	on       bool
+	round    int
+	stop     context.CancelFunc // of the work under way
+	state    RangeState
+	finished int
+	fault    error
+	result   []sizing.OptionRange
+	study    *sizing.Study // that the result belongs to
+	heard    []func()
+}
+
+// RangeBy says how ranges are worked out, and switches them on.
+func (s *Session) RangeBy(r Ranging) {
+	s.ranges.Ranging = r
+	s.SetRanging(true)
+}
+
+// SetRanging switches the ranges on or off.
+func (s *Session) SetRanging(on bool) {
+	if s.ranges.on == on {
+		return
+	}
+	s.ranges.on = on
+	s.stopRanges()
+	s.ranges.result, s.ranges.study = nil, nil
+	s.changed()
+	s.startRanges()
+}
+
+// Ranging says whether ranges are worked out.
+func (s *Session) Ranging() bool { return s.ranges.on && s.ranges.Sample != nil }
+
+// OnRanges adds a listener that hears of every step of the work on the ranges.
+// Their result is heard by those of OnChange.
+func (s *Session) OnRanges(f func()) { s.ranges.heard = append(s.ranges.heard, f) }
+
+// Ranges are how well the numbers of the Study are known; nil while that is not
+// worked out for this very Study.
+func (s *Session) Ranges() []sizing.OptionRange {
+	if s.study == nil || s.ranges.study != s.study {
+		return nil
+	}
+	return s.ranges.result
+}
+
+// RangeProgress is how far the ranges of the Job as it stands are.
+func (s *Session) RangeProgress() RangeProgress {
+	return RangeProgress{State: s.ranges.state, Finished: s.ranges.finished, Of: s.ranges.Samples, Fault: s.ranges.fault}
+}
+
+// CancelRanges ends the work on the ranges until the next edit.
+func (s *Session) CancelRanges() {
+	if s.ranges.state == RangesRunning {
+		s.stopRanges()
+		s.ranges.state = RangesCancelled
+		s.tellRanges()
+	}
+}
+
+// ResumeRanges begins anew what was cancelled or failed.
+func (s *Session) ResumeRanges() {
+	if s.ranges.state == RangesCancelled || s.ranges.state == RangesFailed {
+		s.startRanges()
+	}
+}
+
+func (s *Session) tellRanges() {
+	for _, f := range s.ranges.heard {
+		f()
+	}
+}
+
+// stopRanges ends the work under way. What is there stays with its Study.
+func (s *Session) stopRanges() {
+	r := &s.ranges
+	if r.stop != nil {
+		r.stop()
+		r.stop = nil
+	}
+	r.round++
+	r.finished, r.fault = 0, nil
+	r.state = RangesWaiting
+	if !s.Ranging() {
+		r.state = RangesOff
+	}
+}
+
+// startRanges begins the work for the Study as it stands.
+func (s *Session) startRanges() {
+	s.stopRanges()
+	if !s.Ranging() || s.study == nil || s.Stale() {
+		s.tellRanges()
+		return
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	var (
+		r      = &s.ranges
+		round  = r.round
+		plan   = r.Ranging
+		job    = s.job.Clone()
+		study  = s.study
+		result []sizing.OptionRange
+		err    error
+	)
+	r.stop, r.state = stop, RangesRunning
+	s.tellRanges()
+	s.run(func() {
+		result, err = plan.take(ctx, job, func(finished int) { s.noteRanges(round, finished) })
+	}, func() {
+		stop()
+		if round != r.round {
+			return
+		}
+		r.stop, r.state = nil, RangesReady
+		if err != nil {
+			r.state, r.fault = RangesFailed, err
+		} else {
+			r.result, r.study = result, study
+		}
+		s.tellRanges()
+		s.changed()
+	})
+}
+
+// noteRanges takes up progress on the session's thread.
+func (s *Session) noteRanges(round, finished int) {
+	if r := &s.ranges; round == r.round && r.state == RangesRunning {
+		r.finished = finished
+		s.tellRanges()
+	}
+}
+
+// stepsTold are how many steps of progress are told: enough to see it move, and
+// too few to keep a window busy.
+const stepsTold = 20
+
+// take runs where the work runs. It rests first, so that quick typing starts
+// nothing.
+func (p Ranging) take(ctx context.Context, job sizing.Job, note func(finished int)) (out []sizing.OptionRange, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			out, err = nil, fmt.Errorf("the engine stopped on this job: %v", r)
+		}
+	}()
+	if p.Settle > 0 {
+		rest := time.NewTimer(p.Settle)
+		defer rest.Stop()
+		select {
+		case <-rest.C:
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		}
+	}
+	told := 0
+	return p.Sample(ctx, job, func(finished int) {
+		step := finished * stepsTold / max(p.Samples, 1)
+		if step == told {
+			return
+		}
+		told = step
+		if p.Post == nil {
+			note(finished)
+			return
+		}
+		p.Post(func() { note(finished) })
+	})
+}
