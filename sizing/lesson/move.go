@@ -19,6 +19,7 @@ type Setting struct {
 	value  float64 // SI
 	most   float64 // of the move, SI, to choose the unit by
 	kind   *units.Kind
+	share  bool // of one
 }
 
 // mostSettings is how many positions a range may have.
@@ -58,7 +59,7 @@ func (l *Lesson) steps() ([]Setting, error) {
 	out := make([]Setting, r.count)
 	for i := range out {
 		n := r.at(i)
-		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, value: n, most: math.Max(math.Abs(r.from), math.Abs(r.to)), kind: r.kind}
+		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, value: n, most: math.Max(math.Abs(r.from), math.Abs(r.to)), kind: r.kind, share: isShare(l.Move.Path)}
 		if err := l.Move.each(&s.Job, func(v reflect.Value) error { set(v, n); return nil }); err != nil {
 			return nil, err
 		}
@@ -140,6 +141,9 @@ func (s Setting) Show(sys units.System) string {
 	if s.label != "" {
 		return s.label
 	}
+	if s.share {
+		return strconv.FormatFloat(significant(100*s.value), 'f', -1, 64) + " %"
+	}
 	if s.kind == nil {
 		return strconv.FormatFloat(significant(s.value), 'f', -1, 64)
 	}
@@ -152,6 +156,16 @@ func (s Setting) Show(sys units.System) string {
 		return "$" + number
 	}
 	return strings.TrimSpace(number + " " + u.Name)
+}
+
+// isShare tells of a bare number of the job that it is a share of one, which
+// people say in hundredths.
+func isShare(path string) bool {
+	switch path[strings.LastIndex(path, ".")+1:] {
+	case "compression", "free_area", "grid_open_share", "discount_rate", "change_airflow_loss", "sensible_heat_ratio":
+		return true
+	}
+	return false
 }
 
 // lengthUnit is the unit for lengths up to one: altitudes and runs of duct are

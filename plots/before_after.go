@@ -1,0 +1,210 @@
+package plots
+
+import (
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Side is a house as it stands before a change, or after it: one option of one
+// Study, with one state of its filter.
+type Side struct {
+	Name   string // "start, 10 pleats"
+	Study  *sizing.Study
+	Option string
+	Loaded bool // the filter is at its change limit
+}
+
+func (s Side) result() *sizing.OptionResult { return s.Study.Option(s.Option) }
+
+func (s Side) at() *sizing.Condition {
+	if s.Loaded {
+		return &s.result().Loaded
+	}
+	return &s.result().Clean
+}
+
+func (s Side) system() []sizing.CurvePoint {
+	if s.Loaded {
+		return s.result().SystemLoaded
+	}
+	return s.result().SystemClean
+}
+
+// blower is the curve of the tap that the option runs on.
+func (s Side) blower() []sizing.CurvePoint {
+	for _, t := range s.Study.Blower.Taps {
+		if t.Name == s.result().Tap {
+			return t.Curve
+		}
+	}
+	return nil
+}
+
+// same tells whether two sides show one and the same thing.
+func (s Side) same(o Side) bool {
+	return s.Study == o.Study && s.Option == o.Option && s.Loaded == o.Loaded
+}
+
+// BeforeAfter draws a chart of Kinds for two sides, the first in a paler ink.
+// What lies in room is within the range of FanAndSystem's axes too, so that the
+// axes keep still while the second side moves. A key that is not known gives
+// FanAndSystem.
+func BeforeAfter(key string, before, after Side, room []Side, look Look) *plot.Plot {
+	if key != fanAndSystemKey {
+		for _, k := range Kinds() {
+			if k.Key == key {
+				return k.Draw(pair(before, after), look)
+			}
+		}
+	}
+	return beforeAfter(before, after, room, look).done()
+}
+
+const fanAndSystemKey = "fan-and-system"
+
+// pair is a Study that holds both sides as its options.
+func pair(before, after Side) *sizing.Study {
+	s := *after.Study
+	s.Options = nil
+	for _, side := range []Side{before, after} {
+		if len(s.Options) == 1 && before.same(after) {
+			break
+		}
+		o := *side.result()
+		o.Name, o.Kind = side.Name, "option"
+		s.Options = append(s.Options, o)
+	}
+	return &s
+}
+
+func beforeAfter(before, after Side, room []Side, look Look) *frame {
+	s := after.Study
+	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
+	f.spanSides(append([]Side{before, after}, room...))
+	moved := !before.same(after)
+	if moved && !sameCurve(before.blower(), after.blower()) {
+		f.sideBlower(before, true)
+		f.sideBlower(after, false)
+	} else {
+		after := after
+		after.Name = ""
+		f.sideBlower(after, false)
+	}
+	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
+		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
+		f.notes.words = append(f.notes.words, note{
+			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated},
+			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
+	}
+	if design := f.look.in(s.DesignAirflow); design > 0 {
+		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
+		f.notes.words = append(f.notes.words, note{
+			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min},
+			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
+	}
+	f.sideSystem(0, before)
+	if moved {
+		f.sideSystem(1, after)
+	}
+	return f
+}
+
+// spanSides sets the range so that every operating point is in it, with room
+// for words at the right.
+func (f *frame) spanSides(sides []Side) {
+	left, right, top := math.Inf(1), 0.0, 0.0
+	for _, s := range sides {
+		x, y := f.look.in(s.at().Airflow), f.look.in(s.at().ExternalStatic)
+		if finite(x, y) && x > 0 {
+			left, right, top = min(left, x), max(right, x), max(top, y)
+		}
+		top = max(top, f.look.in(s.Study.RatedExternalStatic))
+		right = max(right, f.look.in(s.Study.DesignAirflow))
+	}
+	if math.IsInf(left, 1) {
+		left = right
+	}
+	lo := left * 0.6
+	if step := roundStep(left / 10); step > 0 {
+		lo = math.Floor(lo/step) * step
+	}
+	lines := min(max(1-0.34*f.look.Scale, 0.5), 0.7)
+	span(&f.X, lo, max(right*1.15, lo+(right*pastPoint-lo)/lines))
+	span(&f.Y, 0, top*1.25)
+}
+
+func sameCurve(a, b []sizing.CurvePoint) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// sideBlower draws a side's blower curve, in a paler ink where it is the one
+// that the change left behind.
+func (f *frame) sideBlower(s Side, left bool) {
+	points := f.xys(s.blower())
+	shown := f.visible(points)
+	if len(shown) == 0 {
+		return
+	}
+	ink, w := f.look.Ink, note{at: shown[0], where: alongCurve(shown), bold: true, weight: 7}
+	if left {
+		ink, w.bold, w.weight = f.look.Faint, false, 6
+	}
+	w.colour, w.texts = ink, []string{"blower"}
+	if s.Name != "" {
+		w.texts = []string{"blower, " + short(s.Name, 28), "blower, " + short(s.Name, 16)}
+	}
+	f.curve(points, f.look.line(ink, fanWidth, nil))
+	f.notes.words = append(f.notes.words, w)
+}
+
+func (f *frame) sideSystem(i int, s Side) {
+	colour := f.look.series(i)
+	op := plotter.XY{X: f.look.in(s.at().Airflow), Y: f.look.in(s.at().ExternalStatic)}
+	if !finite(op.X, op.Y) || op.X <= 0 {
+		return
+	}
+	points := between(f.xys(s.system()), 0, op.X*pastPoint)
+	f.curve(points, f.look.line(colour, fanWidth, nil))
+	f.point(op, f.look.mark(i, false))
+	tip := op
+	if n := len(points); n > 0 && points[n-1].X > op.X {
+		tip = points[n-1]
+	}
+	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
+	flow := s.at().Airflow.Show(f.look.Units)
+	f.notes.words = append(f.notes.words, note{texts: []string{
+		short(s.Name, 30) + ": " + flow, short(s.Name, 22) + ": " + flow, short(s.Name, 14) + ": " + flow, short(s.Name, 14), flow,
+	}, at: tip, end: true, colour: colour, bold: i > 0, weight: endWeight(i, false)})
+}
+
+// BeforeAfterLines are the lines of BeforeAfter's blower and system chart, for
+// a read-out.
+func BeforeAfterLines(before, after Side) []ReadoutLine {
+	var out []ReadoutLine
+	sides := []Side{before, after}
+	if before.same(after) {
+		sides = sides[:1]
+	}
+	for i, s := range sides {
+		if i == 0 || !sameCurve(before.blower(), after.blower()) {
+			out = append(out, ReadoutLine{"Blower, " + s.Name, s.blower()})
+		}
+	}
+	for _, s := range sides {
+		out = append(out, ReadoutLine{s.Name, upTo(s.system(), s.at().Airflow*units.Flow(pastPoint))})
+	}
+	return out
+}
