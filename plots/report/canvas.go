@@ -8,7 +8,6 @@ import (
 	"image/png"
 	"math"
 
-	"codeberg.org/go-pdf/fpdf"
 	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
@@ -163,17 +162,26 @@ func (c *canvas) path(p vg.Path) {
 		case vg.ArcComp:
 			c.arc(part, i == 0)
 		case vg.CurveComp:
-			x1, y1 := c.page(part.Control[0])
-			if len(part.Control) == 1 {
-				pdf.CurveTo(x1, y1, x, y)
-				continue
-			}
-			x2, y2 := c.page(part.Control[1])
-			pdf.CurveBezierCubicTo(x1, y1, x2, y2, x, y)
+			c.curve(part)
 		case vg.CloseComp:
 			pdf.ClosePath()
 		}
 	}
+}
+
+// curve draws a cubic curve; one with a single control point is a parabola, of
+// which the cubic's control points lie two thirds of the way to it.
+func (c *canvas) curve(p vg.PathComp) {
+	pdf := c.sheet.pdf
+	x, y := c.page(p.Pos)
+	x1, y1 := c.page(p.Control[0])
+	if len(p.Control) > 1 {
+		x2, y2 := c.page(p.Control[1])
+		pdf.CurveBezierCubicTo(x1, y1, x2, y2, x, y)
+		return
+	}
+	x0, y0 := pdf.GetXY()
+	pdf.CurveBezierCubicTo(x0+2*(x1-x0)/3, y0+2*(y1-y0)/3, x+2*(x1-x)/3, y+2*(y1-y)/3, x, y)
 }
 
 // arc draws an arc as cubic curves of at most an eighth of a turn, which miss
@@ -229,10 +237,7 @@ func (c *canvas) DrawImage(rect vg.Rectangle, img image.Image) {
 		return
 	}
 	c.images++
-	name := fmt.Sprintf("picture %p %d", c, c.images)
-	opts := fpdf.ImageOptions{ImageType: "png"}
-	c.sheet.pdf.RegisterImageOptionsReader(name, opts, &data)
 	x0, y1 := c.page(rect.Min)
 	x1, y0 := c.page(rect.Max)
-	c.sheet.pdf.ImageOptions(name, x0, y0, x1-x0, y1-y0, false, opts, 0, "")
+	c.sheet.pdf.Picture(fmt.Sprintf("picture %p %d", c, c.images), img, &data, x0, y0, x1-x0, y1-y0)
 }

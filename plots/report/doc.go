@@ -6,6 +6,8 @@
 // gauge round an expected reading, which the page itself names.
 //
 //	sheet    a PDF with its faces; writes text, wraps and shrinks it
+//	tape     the PDF, and a memory of what was drawn, from which picture draws
+//	         the same page for a screen
 //	canvas   a vg.Canvas on a part of a sheet: charts stay vectors
 //	row      the least piece that stays whole; rows are packed into pages
 //	flow     a list of rows in the making: headings, paragraphs, tables

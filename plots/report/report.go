@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -75,6 +76,7 @@ type Pages struct {
 	Count int
 
 	sheet *sheet
+	data  []byte // of the PDF, once it is closed
 }
 
 // Write writes the pages of a job and its Study as PDF.
@@ -123,8 +125,18 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	return &Pages{Warnings: d.sheet.warnings(), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
 }
 
-// Write writes the PDF. The pages can be written once.
-func (p *Pages) Write(w io.Writer) error { return p.sheet.pdf.Output(w) }
+// Write writes the PDF.
+func (p *Pages) Write(w io.Writer) error {
+	if p.data == nil {
+		var out bytes.Buffer
+		if err := p.sheet.pdf.Output(&out); err != nil {
+			return err
+		}
+		p.data = out.Bytes()
+	}
+	_, err := w.Write(p.data)
+	return err
+}
 
 // document is the pages in the making.
 type document struct {
