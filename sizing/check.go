@@ -124,6 +124,7 @@ func (c *checker) equipment() {
 	oneOf(c, "equipment.kind", e.Kind, FurnaceWithCoil, Furnace, AirHandler)
 	within(c, "equipment.cooling_capacity", e.CoolingCapacity, 0.5*units.Ton, 25*units.Ton)
 	share(c, "equipment.sensible_heat_ratio", e.SensibleHeatRatio, 0.4, 1)
+	share(c, "equipment.coil_dry_share", e.CoilDryShare, 0.3, 1)
 	within(c, "equipment.heating_output", e.HeatingOutput, 2000*units.BtuPerHour, 500000*units.BtuPerHour)
 	within(c, "equipment.rise_low", e.RiseLow, 5*units.FahrenheitDegree, 120*units.FahrenheitDegree)
 	within(c, "equipment.rise_high", e.RiseHigh, 5*units.FahrenheitDegree, 150*units.FahrenheitDegree)

@@ -114,6 +114,9 @@ func (h *house) calibrate(p ports, q units.Flow) error {
 		h.measured("supply")
 	}
 	if coil := p.blowerOutlet - p.supplyPlenum; p.hasOutlet && p.hasSupply && coil > 0 && h.hasCoil() && !h.coilIsInside() {
+		if h.gauge.round.Mode == Heating {
+			coil /= h.Equipment.CoilDryShare
+		}
 		h.Coil = Part{Drop: units.Pressure(coil), Airflow: q, Exponent: h.Coil.Exponent}
 		h.measured("coil")
 	}

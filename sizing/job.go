@@ -87,7 +87,9 @@ type Equipment struct {
 	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"` // nameplate range of temperature rise
 	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`
 	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"`
-	Blower              blower.Table                `json:"blower,omitzero"`
+	// CoilDryShare is the coil's drop dry, as in heating, over its drop wet.
+	CoilDryShare float64      `json:"coil_dry_share,omitzero"`
+	Blower       blower.Table `json:"blower,omitzero"`
 }
 
 // Return is one branch of the return side, from a room to the return plenum.

@@ -99,6 +99,9 @@ func (h *house) asRead(option *OptionResult, r *Reading) (*arrangement, airpath.
 		}
 	}
 	sys, err := h.system(a)
+	if err == nil && r.Mode == Heating {
+		sys, _, _ = h.dry(sys)
+	}
 	return a, sys, err
 }
 

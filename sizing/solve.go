@@ -334,18 +334,22 @@ func (a *arrangement) areas() (face, media float64) {
 	return face, media
 }
 
-// heating solves the heating tap and the furnace's temperature rise.
+// heating solves the heating tap, the coil dry, and the furnace's temperature rise.
 func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, c *Condition) error {
 	tap := a.heatingTap
 	p := cool
-	if tap != a.tap {
+	dry, offset, changed := h.dry(sys)
+	if changed || tap != a.tap {
 		var err error
-		if p, err = sys.Solve(h.curves[tap].Extended, h.offset); err != nil {
+		if p, err = dry.Solve(h.curves[tap].Extended, offset); err != nil {
 			return err
 		}
 	}
 	c.HeatingAirflow = units.Flow(p.Flow)
-	c.HeatingStatic = units.Pressure(p.Static - h.given(p.Flow))
+	c.HeatingStatic = units.Pressure(p.Static)
+	if offset != nil {
+		c.HeatingStatic -= units.Pressure(offset(p.Flow))
+	}
 	c.HeatingPower, _ = h.curves[tap].Power(c.HeatingStatic)
 	c.TemperatureRise = thermal.TemperatureRise(h.Equipment.HeatingOutput, c.HeatingAirflow, h.heated)
 	return nil

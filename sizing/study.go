@@ -237,6 +237,7 @@ type TapAdvice struct {
 	AirflowPerCapacity units.FlowPerCapacity       `json:"airflow_per_capacity"`
 	ExternalStatic     units.Pressure              `json:"external_static"`
 	BlowerPower        units.Power                 `json:"blower_power"`
+	HeatingAirflow     units.Flow                  `json:"heating_airflow"` // the coil dry
 	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`
 
 	Inside       bool `json:"inside_table"`

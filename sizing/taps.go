@@ -16,6 +16,7 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 		return nil, err
 	}
 	e := h.Equipment
+	dry, offset, changed := h.dry(sys)
 	var out []TapAdvice
 	for _, tap := range e.Blower.Taps {
 		c := h.curves[tap.Name]
@@ -27,8 +28,16 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 			Tap: tap.Name, Airflow: units.Flow(p.Flow),
 			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
 			ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
+			HeatingAirflow:     units.Flow(p.Flow),
 		}
-		t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.Airflow, h.heated)
+		if changed {
+			heating, err := dry.Solve(c.Extended, offset)
+			if err != nil {
+				return nil, err
+			}
+			t.HeatingAirflow = units.Flow(heating.Flow)
+		}
+		t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.HeatingAirflow, h.heated)
 		t.BlowerPower, _ = c.Power(t.ExternalStatic)
 		_, t.Inside = c.Airflow(t.ExternalStatic)
 		t.ReachesFlow = t.Airflow >= h.DesignAirflow*shortOfDesign
@@ -38,7 +47,7 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 	}
 	mark(out, func(t *TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *TapAdvice) { t.ForCooling = true })
 	mark(out, func(t *TapAdvice) bool {
-		return t.Inside && t.WithinRise && t.Airflow >= h.HeatingAirflow*shortOfDesign
+		return t.Inside && t.WithinRise && t.HeatingAirflow >= h.HeatingAirflow*shortOfDesign
 	}, func(t *TapAdvice) { t.ForHeating = true })
 	return out, nil
 }
@@ -85,7 +94,7 @@ func (h *house) judgeTaps(s *Study) []Finding {
 			"No tap keeps the temperature rise between %v and %v at the heating airflow of %v.", h.Equipment.RiseLow, h.Equipment.RiseHigh, h.HeatingAirflow))
 	case heat.Tap != s.Blower.HeatingTap:
 		out = append(out, newFinding(Caution, "tap_heating", nameplate,
-			"Tap %s suits heating: %v with a rise of %v, instead of tap %s.", heat.Tap, heat.Airflow, heat.TemperatureRise, s.Blower.HeatingTap))
+			"Tap %s suits heating: %v with a rise of %v, instead of tap %s.", heat.Tap, heat.HeatingAirflow, heat.TemperatureRise, s.Blower.HeatingTap))
 	}
 	return out
 }

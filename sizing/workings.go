@@ -90,12 +90,13 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 	name := func(what string) string { return what + ", " + o.Name }
 	out := []Working{
 		{Key: at + ".airflow", Name: name("Airflow"), Steps: append(s.speedStep(o, c), s.pointSteps(c)...)},
-		{Key: at + ".external_static", Name: name("External static"), Steps: sumSteps(c)},
+		{Key: at + ".external_static", Name: name("External static"), Steps: s.sumSteps(c)},
 		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []Step{
 			newStep("Return and filter drops, as suction.", "p = -(return + filter)", "continuity of pressure", c.ReturnStatic, "filter %v", c.FilterDrop)}},
 		{Key: at + ".blower_power", Name: name("Blower watts"), Steps: []Step{
 			newStep("The tap's watts at the external static.", "W = table(external static) x density ratio", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
 				"table at %v, density ratio %.3f", c.ExternalStatic, s.Air.DensityRatio)}},
+		{Key: at + ".heating_airflow", Name: name("Airflow in heating"), Steps: s.heatingSteps(c)},
 		{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: []Step{
 			newStep("Sensible heat into the heating airflow.", "rise = output / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
 				"%v into %v", h.Equipment.HeatingOutput, c.HeatingAirflow)}},
@@ -130,9 +131,43 @@ func (s *Study) pointSteps(c *Condition) []Step {
 	}
 }
 
-func sumSteps(c *Condition) []Step {
+// heatingSteps find the airflow that the furnace heats.
+func (s *Study) heatingSteps(c *Condition) []Step {
+	h := s.house
+	var steps []Step
+	if h.hasCoil() {
+		steps = append(steps, newStep("In heating the coil is dry.", "dp = dry share x dp wet", s.sourceOf("equipment.coil_dry_share", "the job"),
+			fmt.Sprintf("%.2f of its drop wet", h.Equipment.CoilDryShare), "%v wet at %v", h.Coil.Drop, h.Coil.Airflow))
+	}
+	return append(steps, newStep("The point at which the heating tap gives the static that the house then asks.", "table(external static) = Q",
+		s.Blower.Source, c.HeatingAirflow, "external static %v", c.HeatingStatic))
+}
+
+// partStep tells the law of a part known by its drop at one airflow.
+func (s *Study) partStep(p PartDrop, c *Condition) (Step, bool) {
+	known := map[string]Part{"coil": s.house.Coil, "supply": s.house.Supply, "return": s.house.returnPart}
+	part := known[p.Name]
+	if part.Drop == 0 || p.Name == "return" && len(c.Branches) > 0 {
+		return Step{}, false
+	}
+	return newStep("Drop of: "+p.Name+".", "dp = dp0 (Q/Q0)^n", p.Basis+"; n "+exponentSource(p.Name), p.Drop,
+		"%v x (%v / %v)^%.2f, %.0f %% of the rated static", part.Drop, c.Airflow, part.Airflow, part.Exponent, 100*p.Share), true
+}
+
+func exponentSource(part string) string {
+	if part == "coil" {
+		return "of a wet coil, common practice, no source, or typed"
+	}
+	return "2 of the reference system of furnace fan tests, from memory, or typed"
+}
+
+func (s *Study) sumSteps(c *Condition) []Step {
 	var steps []Step
 	for _, p := range c.Parts {
+		if step, ok := s.partStep(p, c); ok {
+			steps = append(steps, step)
+			continue
+		}
 		steps = append(steps, newStep("Drop of: "+p.Name+".", "part's law at the airflow", p.Basis, p.Drop, "at %v, %.0f %% of the rated static", c.Airflow, 100*p.Share))
 	}
 	return append(steps, newStep("Their sum.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "%d parts", len(c.Parts)))

@@ -40,5 +40,6 @@ func build(b *form.Builder) {
 	form.Quantity(b, "equipment.heating_output", "Heating output", plate(func(e *sizing.Equipment) *units.HeatRate { return &e.HeatingOutput }))
 	form.Quantity(b, "equipment.rise_low", "Temperature rise, least", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
 	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
+	b.Share("equipment.coil_dry_share", "Coil's drop dry, of its drop wet", plate(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")
 	form.Quantity(b, "heating_airflow", "Heating airflow", func(j *sizing.Job) *units.Flow { return &j.HeatingAirflow })
 }

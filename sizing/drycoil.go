@@ -1,0 +1,34 @@
+package sizing
+
+import (
+	"slices"
+
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/blower"
+)
+
+// usualDryShare is the drop of a coil dry over its drop wet: water that runs
+// down between the fins takes a quarter more (common practice, no source).
+const usualDryShare = 0.8
+
+// dry is the system as it is in heating, when no water stands on the coil, and
+// what the blower table then holds: one measured with a wet coil gives back what
+// the water took. changed is false for a house without a coil, and for an air
+// handler, whose table says nothing of its own coil.
+func (h *house) dry(sys airpath.System) (heating airpath.System, offset airpath.Law, changed bool) {
+	share := h.Equipment.CoilDryShare
+	if !h.hasCoil() || share == 1 {
+		return sys, h.offset, false
+	}
+	coil := h.Coil.law()
+	if slices.Contains(h.Equipment.Blower.Includes, blower.IncludesWetCoil) {
+		return sys, func(q float64) float64 { return h.given(q) + (1-share)*coil(q) }, true
+	}
+	at := slices.IndexFunc(sys.Series, func(p airpath.Part) bool { return p.Name == "coil" })
+	if at < 0 {
+		return sys, h.offset, false
+	}
+	sys.Series = slices.Clone(sys.Series)
+	sys.Series[at].Law = coil.Scale(share)
+	return sys, h.offset, true
+}
