@@ -268,8 +268,13 @@ func (h *house) law(f filter.Filter, width, height units.Length) (filter.Law, er
 	}
 	l, err := h.memo.law(f, width, height, h.air)
 	if err == nil {
-		if l.Source == filter.Generic && h.scatter != nil {
-			l.Curve = l.Curve.Scale(h.genericFactor())
+		if h.scatter != nil {
+			switch l.Source {
+			case filter.Generic:
+				l.Curve = l.Curve.Scale(h.genericFactor())
+			case filter.FromMake:
+				l.Curve = l.Curve.Scale(h.scatter.pleats)
+			}
 		}
 		h.laws[key] = l
 	}

@@ -280,3 +280,23 @@ func ExampleSampling_Ranges() {
 	fmt.Println(ranges[2].Name, "is", ranges[2].AgainstToday)
 	// Output: cabinet is better
 }
+
+// With all else known, what stays of the airflow's range is how the table is
+// read between its rows.
+func TestRangesHoldBothReadingsOfTheTable(t *testing.T) {
+	j := belted(1)
+	points := j.Equipment.Blower.Taps[0].Points
+	j.Equipment.Blower.Taps[0].Points = []blower.Point{points[0], points[3], points[4]}
+	j.Uncertainty = Uncertainty{Gauge: 0.001, BlowerTable: 0.001, Rating: 0.001, Assumed: 0.001}
+	s := solved(t, j)
+	c := s.Today().Clean
+	spread := s.house.curves["belt"].ReadingSpread(c.ExternalStatic)
+	require.Greater(t, spread, 20*units.CFM)
+	r, err := Ranges(context.Background(), j, 100, 3, nil)
+	require.NoError(t, err)
+	width := r[1].Airflow.High - r[1].Airflow.Low
+	assert.Greater(t, width, 0.4*spread, "a steeper system gives back part of it")
+	assert.LessOrEqual(t, width, 1.1*spread)
+	steps := s.Working("options[1].clean.airflow").Steps
+	assert.Contains(t, steps[len(steps)-1].Text, "straight lines")
+}

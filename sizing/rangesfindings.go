@@ -1,6 +1,6 @@
 package sizing
 
-const rangeSource = "sampled uncertainty of gauge, blower table, ratings and assumptions: nine samples in ten"
+const rangeSource = "sampled uncertainty of gauge, blower table and its reading between rows, ratings, pleat model and assumptions: nine samples in ten"
 
 // RangeFindings say of each option what the samples agree on. That it helps is
 // said only where they do.
@@ -11,22 +11,16 @@ func RangeFindings(ranges []OptionRange) []Finding {
 		if r.Kind != "option" {
 			continue
 		}
-		var s sentence
 		severity, code := Caution, "upgrade_unsure"
 		switch r.AgainstToday {
 		case StandsBetter:
 			severity, code = Good, "upgrade_helps"
-			s.add("%v is better than today", r.Name)
 		case StandsWorse:
 			code = "upgrade_hurts"
-			s.add("%v is worse than today", r.Name)
 		case StandsMixed:
 			code = "upgrade_mixed"
-			s.add("%v moves less air than today for fewer watts", r.Name)
-		default:
-			s.add("%v against today is too close to tell: what is known of the house is too uncertain to say that it helps", r.Name)
 		}
-		r.tell(&s)
+		s := r.told()
 		f := newFinding(severity, code, rangeSource, s.format, s.args...)
 		f.Option = r.Name
 		out = append(out, f)
@@ -34,17 +28,18 @@ func RangeFindings(ranges []OptionRange) []Finding {
 	return out
 }
 
-// tell adds the differences: those that are sure with their sense, the airflow
-// in any case.
-func (r *OptionRange) tell(s *sentence) {
+// told are the differences from today: the airflow in any case, the others
+// where they are sure.
+func (r *OptionRange) told() sentence {
+	var s sentence
 	switch r.MoreAir.Standing() {
 	case StandsBetter:
-		s.add(": it moves %v to %v more air.", r.AirflowGain.Low, r.AirflowGain.High)
+		s.add("%v moves %v to %v more air than today.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
 	case StandsWorse:
 		less := r.AirflowGain.turned()
-		s.add(": it moves %v to %v less air.", less.Low, less.High)
+		s.add("%v moves %v to %v less air than today.", r.Name, less.Low, less.High)
 	default:
-		s.add(": its airflow differs by %v to %v.", r.AirflowGain.Low, r.AirflowGain.High)
+		s.add("The airflow of %v is too close to today's to tell them apart: %v to %v more.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
 	}
 	switch r.FewerWatts.Standing() {
 	case StandsBetter:
@@ -60,6 +55,10 @@ func (r *OptionRange) tell(s *sentence) {
 		more := r.AnnualSaved.turned()
 		s.add(" Power and filters come to %v to %v more a year.", more.Low, more.High)
 	}
+	if r.AgainstToday == StandsTooClose {
+		s.add(" What is known of the house is too uncertain to say that it helps.")
+	}
+	return s
 }
 
 // sentence grows by parts, each a format with its quantities.

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -12,13 +13,36 @@ import (
 type scatter struct {
 	u      Uncertainty
 	random *rand.Rand
+	// straight is how far between monotone cubic and straight lines the blower's
+	// table is read in this sample: nobody knows which its maker would draw.
+	straight float64
+	// pleats is the factor on a pleat model's drop.
+	pleats float64
 }
 
 // newScatter is that of the sample of a number: its stream of random numbers
 // follows from seed and number alone.
 func newScatter(u Uncertainty, seed uint64, number int) *scatter {
 	// The multiplier of Weyl sequences keeps the streams of neighbours apart.
-	return &scatter{u, rand.New(rand.NewPCG(seed, uint64(number+1)*0x9e3779b97f4a7c15))}
+	s := &scatter{u: u, random: rand.New(rand.NewPCG(seed, uint64(number+1)*0x9e3779b97f4a7c15))}
+	// A stream of its own, so that what a model leaves open moves no other draw.
+	model := rand.New(rand.NewPCG(^seed, uint64(number+1)*0x9e3779b97f4a7c15))
+	s.pleats = 1
+	if u.BlowerTable > 0 {
+		s.straight = model.Float64()
+	}
+	if u.Rating > 0 {
+		s.pleats = math.Exp(filter.PleatTrust / 2 * model.NormFloat64())
+	}
+	return s
+}
+
+// reading is the share of straight lines in the reading of a blower's table.
+func (s *scatter) reading() float64 {
+	if s == nil {
+		return 0
+	}
+	return s.straight
 }
 
 // factor is lognormal about 1, so that no sample turns a drop negative.

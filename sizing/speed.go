@@ -40,7 +40,7 @@ func (h *house) sped(tap string, ratio float64) (string, error) {
 // curve is a tap's curve in the house's air.
 func (h *house) curve(tap blower.Tap) (blower.Curve, error) {
 	c, err := blower.NewCurve(tap.Points)
-	return c.AtDensity(h.ratio), err
+	return c.AtDensity(h.ratio).Straightened(h.scatter.reading()), err
 }
 
 // speedRatio is that of an option of the job by its name; 1: as the table.

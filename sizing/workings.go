@@ -89,7 +89,7 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 	h := s.house
 	name := func(what string) string { return what + ", " + o.Name }
 	out := []Working{
-		{Key: at + ".airflow", Name: name("Airflow"), Steps: append(s.speedStep(o, c), s.pointSteps(c)...)},
+		{Key: at + ".airflow", Name: name("Airflow"), Steps: append(s.speedStep(o, c), s.pointSteps(o, c)...)},
 		{Key: at + ".external_static", Name: name("External static"), Steps: s.sumSteps(c)},
 		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []Step{
 			newStep("Return and filter drops, as suction.", "p = -(return + filter)", "continuity of pressure", c.ReturnStatic, "filter %v", c.FilterDrop)}},
@@ -122,12 +122,15 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 	return out
 }
 
-func (s *Study) pointSteps(c *Condition) []Step {
+func (s *Study) pointSteps(o *OptionResult, c *Condition) []Step {
+	curve := s.house.curves[o.Tap]
 	return []Step{
 		newStep("The system's drop at the blower's airflow.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "at %v", c.Airflow),
 		newStep("The airflow at which the blower gives just that static: a bracketed root on the tap's curve.",
 			"table(external static) = Q", s.Blower.Source+", monotone cubic between its rows, static in proportion to density", c.Airflow,
 			"the two differ by %s of the static, density ratio %.3f", closeness(c.Residual), s.Air.DensityRatio),
+		newStep("The same static read in straight lines between the rows, as a printed table is read by hand; the ranges hold both readings.",
+			"q = q1 + (q2 - q1) (p - p1) / (p2 - p1)", s.Blower.Source, curve.LinearAirflow(c.ExternalStatic), "%v apart at %v", curve.ReadingSpread(c.ExternalStatic), c.ExternalStatic),
 	}
 }
 

@@ -4,7 +4,12 @@ import "math"
 
 // cubic is a piecewise cubic in Hermite form: values y and slopes d at rising
 // places x. The zero cubic covers nothing.
-type cubic struct{ x, y, d []float64 }
+type cubic struct {
+	x, y, d []float64
+	// straight is how much of the way from the cubic to straight lines between
+	// the places the values lie, 0 to 1.
+	straight float64
+}
 
 func (k cubic) covers(x float64) bool {
 	return len(k.x) > 0 && x >= k.x[0] && x <= k.x[len(k.x)-1]
@@ -57,7 +62,9 @@ func (k cubic) coefficients(i int, h float64) (c1, c2, c3 float64) {
 	dy := k.y[i+1] - k.y[i]
 	c1 = h * k.d[i]
 	end := h * k.d[i+1]
-	return c1, 3*dy - 2*c1 - end, c1 + end - 2*dy
+	c2, c3 = 3*dy-2*c1-end, c1+end-2*dy
+	curved := 1 - k.straight
+	return curved*c1 + k.straight*dy, curved * c2, curved * c3
 }
 
 func (k cubic) linear(x float64) float64 {

@@ -134,7 +134,7 @@ func fitCubic(xs, ys []float64) cubic {
 	for i, x := range xs {
 		ds[i] = fb.PredictDerivative(x)
 	}
-	return cubic{xs, ys, ds}
+	return cubic{x: xs, y: ys, d: ds}
 }
 
 // Airflow reads the table at an external static pressure. Outside the table
@@ -198,6 +198,14 @@ func (c Curve) LinearAirflow(static units.Pressure) units.Flow {
 // static: |cubic - straight line|.
 func (c Curve) ReadingSpread(static units.Pressure) units.Flow {
 	return units.Flow(math.Abs(c.flow.at(static.SI()) - c.flow.linear(static.SI())))
+}
+
+// Straightened is the curve read part of the way in straight lines between its
+// points: at 0 as it is, at 1 as a person reads a printed table. Both pass
+// through the points and fall, so all between does too.
+func (c Curve) Straightened(share float64) Curve {
+	c.flow.straight, c.power.straight, c.speed.straight = share, share, share
+	return c
 }
 
 // Extended is the airflow in m3/s at a static in Pa for root finding: the

@@ -316,3 +316,23 @@ func BenchmarkStatic(b *testing.B) {
 		c.Static(units.Flow(850+i%500) * units.CFM)
 	}
 }
+
+func TestStraightened_Identity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := curve(t, drawTable(t))
+		low, high, _, _ := c.Range()
+		p := units.Pressure(rapid.Float64Range(low.SI(), high.SI()).Draw(t, "static"))
+		share := rapid.Float64Range(0, 1).Draw(t, "share")
+		cubic, _ := c.Airflow(p)
+		line := c.LinearAirflow(p)
+		bent := c.Straightened(share)
+		got, inside := bent.Airflow(p)
+		assert.True(t, inside)
+		assert.InDelta(t, (1-share)*cubic.SI()+share*line.SI(), got.SI(), 1e-12)
+		back, _ := bent.Static(got)
+		again, _ := bent.Airflow(back)
+		assert.InDelta(t, got.SI(), again.SI(), 1e-9)
+		thin, _ := bent.AtDensity(0.8).Airflow(0.8 * p)
+		assert.InDelta(t, got.SI(), thin.SI(), 1e-12, "the reading stays through a change of air")
+	})
+}

@@ -41,7 +41,7 @@ func (c Curve) AtDensity(ratio float64) Curve {
 
 // scaled multiplies places by x and values by y.
 func (k cubic) scaled(x, y float64) cubic {
-	return cubic{times(k.x, x), times(k.y, y), times(k.d, y/x)}
+	return cubic{times(k.x, x), times(k.y, y), times(k.d, y/x), k.straight}
 }
 
 func times(vs []float64, factor float64) []float64 {
