@@ -95,7 +95,7 @@ func Measures() []Measure {
 		stated("airflow", "Airflow", More, true, func(c *Condition) units.Flow { return c.Airflow }),
 		stated("external_static", "External static", Less, true, func(c *Condition) units.Pressure { return c.ExternalStatic }),
 		stated("filter_drop", "Filter drop", Less, true, func(c *Condition) units.Pressure { return c.FilterDrop }),
-		stated("return_static", "Return static at the blower", Nearer, true, func(c *Condition) units.Pressure { return c.ReturnStatic }),
+		stated("return_static", "Return static", Nearer, true, func(c *Condition) units.Pressure { return c.ReturnStatic }),
 		stated("blower_power", "Blower power", Less, true, func(c *Condition) units.Power { return c.BlowerPower }),
 		stated("temperature_rise", "Temperature rise", Neither, false, func(c *Condition) units.TemperatureDifference { return c.TemperatureRise }),
 		stated("coil_air_leaving", "Air leaving the coil", Neither, false, func(c *Condition) units.Temperature { return c.CoilAirLeaving }),
@@ -105,7 +105,7 @@ func Measures() []Measure {
 			amount("media_area", "Media area", More, func(o *OptionResult) units.Area { return o.MediaArea }),
 			bare("merv", "MERV", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.MERV) }),
 			bare("installed_merv", "MERV as installed", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.InstalledMERV) }),
-			bare("leak", "Air that slips round the filter", Less, "%", 1, func(o *OptionResult) float64 { return 100 * o.LeakFraction }),
+			bare("leak", "Air past the filter", Less, "%", 1, func(o *OptionResult) float64 { return 100 * o.LeakFraction }),
 			amount("life", "Time to the change limit", More, func(o *OptionResult) units.Duration { return o.Life }),
 			bare("filters_per_year", "Filters a year", Less, "", 1, func(o *OptionResult) float64 { return o.FiltersPerYear }),
 			amount("annual_cost", "Power and filters a year", Less, func(o *OptionResult) units.Money { return o.AnnualCost }),
@@ -230,8 +230,8 @@ func (s *Study) Compare(v View) Comparison {
 	}
 	c := Comparison{Baseline: base, Options: []*OptionResult{base}}
 	for i := range s.Options {
-		if o := &s.Options[i]; o != base && !slices.Contains(v.Hidden, o.Name) {
-			c.Options = append(c.Options, o)
+		if o := &s.Options[(i+1)%len(s.Options)]; o != base && !slices.Contains(v.Hidden, o.Name) {
+			c.Options = append(c.Options, o) // the house with no filter last
 		}
 	}
 	for _, m := range Measures() {

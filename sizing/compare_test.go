@@ -49,7 +49,7 @@ func namesOf(c Comparison) []string {
 
 func TestCompareTellsChangeAndDirection(t *testing.T) {
 	c := compared().Compare(View{})
-	require.Equal(t, []string{TodayName, NoFilterName, "finer", "deeper"}, namesOf(c), "today first, the rest in the job's order")
+	require.Equal(t, []string{TodayName, "finer", "deeper", NoFilterName}, namesOf(c), "today first, the job's options in their order")
 	for _, want := range []struct {
 		key, number, change string
 		trend               Trend
@@ -62,22 +62,22 @@ func TestCompareTellsChangeAndDirection(t *testing.T) {
 		{"payback", "never", "", Other},
 		{"upgrade", "400.00", "", Other},
 	} {
-		cell := rowOf(t, c, want.key).Cells[3]
+		cell := rowOf(t, c, want.key).Cells[2]
 		assert.Equal(t, want.number, cell.Number(units.IP), want.key)
 		assert.Equal(t, want.change, cell.ChangeNumber(units.IP), want.key)
 		assert.Equal(t, want.trend, cell.Trend, want.key)
 	}
-	worse := rowOf(t, c, "airflow").Cells[2]
+	worse := rowOf(t, c, "airflow").Cells[1]
 	assert.Equal(t, "-50", worse.ChangeNumber(units.IP))
 	assert.Equal(t, Worse, worse.Trend)
-	static := rowOf(t, c, "return_static").Cells[2]
+	static := rowOf(t, c, "return_static").Cells[1]
 	assert.Positive(t, static.Change)
 	assert.Equal(t, Better, static.Trend, "a static nearer the room's is the better")
-	unfiltered := rowOf(t, c, "merv").Cells[1]
+	unfiltered := rowOf(t, c, "merv").Cells[3]
 	assert.Equal(t, "–", unfiltered.Number(units.IP))
 	assert.Empty(t, unfiltered.ChangeNumber(units.IP))
-	assert.Equal(t, "+2.0", rowOf(t, c, "coil_air_leaving").Cells[3].ChangeNumber(units.IP))
-	assert.Equal(t, "+1.1", rowOf(t, c, "coil_air_leaving").Cells[3].ChangeNumber(units.SI), "a difference has no zero of its own")
+	assert.Equal(t, "+2.0", rowOf(t, c, "coil_air_leaving").Cells[2].ChangeNumber(units.IP))
+	assert.Equal(t, "+1.1", rowOf(t, c, "coil_air_leaving").Cells[2].ChangeNumber(units.SI), "a difference has no zero of its own")
 }
 
 func TestCompareView(t *testing.T) {

@@ -1,6 +1,9 @@
 package sizing
 
 import (
+	"context"
+	"math"
+
 	"returnbench/sizing/air"
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/root"
@@ -27,29 +30,73 @@ type Lever struct {
 	Size string
 }
 
-// Reach says what it would take to move an airflow: the static that the blower
-// has left at that airflow on its cooling tap, and for each part the drop that
-// it would have to come down to. off says that the airflow lies off the table.
-func Reach(job Job, target units.Flow) (levers []Lever, available units.Pressure, off bool, err error) {
-	if faults := job.Check(); faults != nil {
-		return nil, 0, false, faults
+// Reached says what it would take to move an airflow with clean filters.
+type Reached struct {
+	Target units.Flow
+	Today  units.Flow // what today's house moves
+	// Available is the external static that the blower has left at the airflow
+	// asked for, on today's cooling tap; OffTable says that the airflow lies off
+	// its table there.
+	Available units.Pressure
+	OffTable  bool
+	Levers    []Lever
+
+	// Ways reach it: the fewest changes first, then the least cost of ten years.
+	Ways []Way
+	// Short are single changes that do not reach it, and the best that were
+	// tried together where nothing does; the nearest first.
+	Short []Way
+	Tried int
+}
+
+// Reach tries what could be changed about today's house, alone and together:
+// filters in other places and sizes that meet the job's limits, the job's other
+// makes of filter, the return's ducts, grilles and branches, the blower's taps.
+// Each is solved whole, with its verdict. No way holds a change that it could
+// do without. done, where it is not nil, is told the share of the work done;
+// the error of a ctx that ended is the ctx's own.
+func Reach(ctx context.Context, job Job, target units.Flow, done func(part float64)) (*Reached, error) {
+	if !(target > 0) || math.IsInf(float64(target), 0) {
+		return nil, FieldErrors{{Path: "target", Given: target.String(), Wanted: "an airflow above zero"}}
 	}
-	h, err := newHouse(assume(job), nil)
+	study, err := Solve(job)
 	if err != nil {
-		return nil, 0, false, err
+		return nil, err
 	}
+	r := &Reached{Target: target, Today: study.Today().Clean.Airflow}
+	if err := r.levers(study.house); err != nil {
+		return nil, err
+	}
+	s, err := newSearch(job, study, target)
+	if err != nil {
+		return nil, err
+	}
+	if done == nil {
+		done = func(float64) {}
+	}
+	if err := s.run(ctx, done); err != nil {
+		return nil, err
+	}
+	r.Ways, r.Short, r.Tried = s.reach, s.nearest(), s.tried
+	return r, nil
+}
+
+// levers finds, for each part of today's house, the drop that it alone would
+// have to come down to.
+func (r *Reached) levers(h *house) error {
 	a, err := h.arrange(Option{Name: TodayName}, "today")
 	if err != nil {
-		return nil, 0, false, err
+		return err
 	}
 	sys, err := h.system(a)
 	if err != nil {
-		return nil, 0, false, err
+		return err
 	}
-	static, inside := h.curves[a.tap].Static(target)
-	drops, err := h.dropsAt(a, sys, float64(target))
+	static, inside := h.curves[a.tap].Static(r.Target)
+	r.Available, r.OffTable = static, !inside
+	drops, err := h.dropsAt(a, sys, float64(r.Target))
 	if err != nil {
-		return nil, 0, false, err
+		return err
 	}
 	total := 0.0
 	for _, d := range drops {
@@ -59,11 +106,11 @@ func Reach(job Job, target units.Flow) (levers []Lever, available units.Pressure
 		l := Lever{Part: d.part, Now: units.Pressure(d.drop), Needed: units.Pressure(float64(static) - (total - d.drop))}
 		l.Possible = l.Needed > 0
 		if d.part == "filter" && l.Possible && len(a.places) > 0 {
-			l.Face, l.Size = h.faceFor(a, target, l.Needed)
+			l.Face, l.Size = h.faceFor(a, r.Target, l.Needed)
 		}
-		levers = append(levers, l)
+		r.Levers = append(r.Levers, l)
 	}
-	return levers, static, !inside, nil
+	return nil
 }
 
 type partDrop struct {

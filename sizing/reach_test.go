@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"context"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,11 +17,11 @@ func TestReach_Identity(t *testing.T) {
 	j := least()
 	j.Supply.Drop, j.Supply.Airflow, j.Supply.Exponent = 0.1*units.InchWater, 1200*units.CFM, 2
 	target := 1180 * units.CFM
-	levers, available, off, err := Reach(j, target)
+	r, err := Reach(context.Background(), j, target, nil)
 	require.NoError(t, err)
-	require.False(t, off)
-	assert.Positive(t, float64(available))
-	for _, l := range levers {
+	require.False(t, r.OffTable)
+	assert.Positive(t, float64(r.Available))
+	for _, l := range r.Levers {
 		if l.Part != "supply" {
 			continue
 		}
@@ -31,18 +33,131 @@ func TestReach_Identity(t *testing.T) {
 
 func TestReachNamesAFilterThatDoes(t *testing.T) {
 	j := least()
-	levers, _, _, err := Reach(j, 1180*units.CFM)
+	r, err := Reach(context.Background(), j, 1180*units.CFM, nil)
 	require.NoError(t, err)
-	for _, l := range levers {
+	for _, l := range r.Levers {
 		if l.Part == "filter" {
 			assert.Greater(t, l.Face, solved(t, j).Today().FaceArea)
 			assert.NotEmpty(t, l.Size)
 		}
 	}
-	levers, _, _, err = Reach(j, 1420*units.CFM)
+	r, err = Reach(context.Background(), j, 1420*units.CFM, nil)
 	require.NoError(t, err)
-	for _, l := range levers {
+	for _, l := range r.Levers {
 		assert.False(t, l.Possible, "no one part gives so much: %s", l.Part)
+	}
+}
+
+// choked is a house with two returns of which one has a small, slack duct, a
+// thin filter and a blower with three taps.
+func choked() Job {
+	j := twoReturns()
+	j.DesignAirflow = 1200 * units.CFM
+	return j
+}
+
+// Each way, taken into the job, reaches the airflow there too; with any one of
+// its changes left out it would not, since a smaller set that reaches it is
+// listed instead.
+func TestWaysReach(t *testing.T) {
+	for _, j := range []Job{least(), pleated(), choked()} {
+		today := solved(t, j).Today().Clean.Airflow
+		for _, more := range []float64{1.01, 1.05, 1.12} {
+			target := today * units.Flow(more)
+			var parts []float64
+			r, err := Reach(context.Background(), j, target, func(p float64) { parts = append(parts, p) })
+			require.NoError(t, err)
+			require.Equal(t, today, r.Today)
+			require.True(t, slices.IsSorted(parts), "progress never goes back")
+			require.Equal(t, 1.0, parts[len(parts)-1])
+			for i, w := range r.Ways {
+				taken := j.Clone()
+				name := taken.TakeWay(w)
+				got := solved(t, taken).Option(name)
+				require.NotNil(t, got, name)
+				assert.GreaterOrEqual(t, float64(got.Clean.Airflow), float64(target)*(1-1e-9), name)
+				assert.InEpsilon(t, float64(w.Result.Clean.Airflow), float64(got.Clean.Airflow), 1e-9, name)
+				assert.Equal(t, w.Result.Verdict, got.Verdict, name)
+				assert.InEpsilon(t, float64(w.Result.TenYearCost), float64(got.TenYearCost), 1e-9, name)
+				for k := range w.Changes {
+					fewer := slices.Delete(slices.Clone(w.Changes), k, k+1)
+					assert.False(t, slices.ContainsFunc(r.Ways, func(o Way) bool { return slices.Equal(o.Changes, fewer) }), "%s holds %v, which does", name, fewer)
+				}
+				if i > 0 {
+					assert.LessOrEqual(t, len(r.Ways[i-1].Changes), len(w.Changes))
+				}
+			}
+			for _, w := range r.Short {
+				assert.Less(t, w.Result.Clean.Airflow, target)
+				assert.InEpsilon(t, float64(target-w.Result.Clean.Airflow), float64(w.Lacks), 1e-12)
+			}
+			assert.NotZero(t, r.Tried)
+			assert.NotEmpty(t, append(r.Ways, r.Short...))
+		}
+	}
+}
+
+func TestWaysPastEveryChange(t *testing.T) {
+	r, err := Reach(context.Background(), choked(), 4000*units.CFM, nil)
+	require.NoError(t, err)
+	assert.Empty(t, r.Ways)
+	assert.True(t, r.OffTable)
+	together := 0
+	for _, w := range r.Short {
+		together = max(together, len(w.Changes))
+	}
+	assert.Greater(t, together, 1, "the best that was tried together is told too")
+}
+
+func TestReachEndsWhenToldTo(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	calls := 0
+	_, err := Reach(ctx, choked(), 4000*units.CFM, func(float64) {
+		calls++
+		stop()
+	})
+	require.ErrorIs(t, err, context.Canceled)
+	assert.Equal(t, 1, calls)
+}
+
+func TestReachWantsAnAirflow(t *testing.T) {
+	for _, q := range []units.Flow{0, -1} {
+		_, err := Reach(context.Background(), least(), q, nil)
+		var faults FieldErrors
+		require.ErrorAs(t, err, &faults)
+		assert.NotNil(t, faults.At("target"))
+	}
+}
+
+// A filter at the equipment takes the place of those behind the grilles, and
+// sizes taken one after another keep their own depth.
+func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
+	j := twoReturns()
+	for i := range j.Returns {
+		j.Returns[i].Filter, j.Returns[i].Grille.Width, j.Returns[i].Grille.Height = j.Filters[0].Name, 20*units.Inch, 20*units.Inch
+	}
+	j.Slot = Slot{None: true}
+	s := solved(t, j)
+	require.NotNil(t, s.Answer.Slot)
+	require.NotNil(t, s.Answer.Cabinet)
+	taken := j.Clone()
+	slot, cabinet := taken.Take(*s.Answer.Slot), taken.Take(*s.Answer.Cabinet)
+	after := solved(t, taken)
+	for name, size := range map[string]*Size{slot: s.Answer.Slot, cabinet: s.Answer.Cabinet} {
+		o := after.Option(name)
+		assert.InEpsilon(t, float64(size.Airflow), float64(o.Clean.Airflow), 0.02, name)
+		for _, b := range o.Clean.Branches {
+			assert.Zero(t, b.FilterDrop, name)
+		}
+	}
+}
+
+func BenchmarkReach(b *testing.B) {
+	j := choked()
+	for b.Loop() {
+		if _, err := Reach(context.Background(), j, 4000*units.CFM, nil); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 

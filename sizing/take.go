@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"returnbench/sizing/duct"
@@ -21,12 +22,22 @@ func (j *Job) Take(s Size) string {
 		o.Returns = withGrilles(j.Clone().Returns, s, make)
 	} else {
 		// Where no branch is described the filters stand at the end of the
-		// return as it is assumed: side by side they are one face.
+		// return as it is assumed: side by side they are one face. Filters
+		// behind the grilles make way for them.
+		if slices.ContainsFunc(j.Returns, func(r Return) bool { return r.Filter != "" }) {
+			o.Returns = j.Clone().Returns
+			for i := range o.Returns {
+				o.Returns[i].Filter = ""
+			}
+		}
 		o.Slot = Slot{Width: units.Length(float64(s.Count) * float64(s.Width)), Height: s.Height, Depth: s.Depth, Filter: make}
 	}
 	j.Options = append(j.Options, o)
 	return name
 }
+
+// sameDepth is how near two nominal depths are of one kind of filter.
+const sameDepth = 0.3 * units.Inch
 
 func placeWord(place string) string {
 	switch place {
@@ -58,7 +69,7 @@ func withGrilles(branches []Return, s Size, make string) []Return {
 // filterFor finds the make that the size was solved with, or adds it.
 func (j *Job) filterFor(s Size) string {
 	for _, f := range j.Filters {
-		if f.Name == s.Filter && (f.Depth == 0 || f.Depth <= s.Depth) {
+		if f.Name == s.Filter && (f.Depth == 0 || math.Abs(float64(f.Depth-s.Depth)) < float64(sameDepth)) {
 			return f.Name
 		}
 	}
