@@ -88,7 +88,8 @@ type OptionRange struct {
 	FewerWatts   Agreement          `json:"fewer_watts"`
 	LessFilter   Agreement          `json:"less_filter_drop"`
 	CheaperAYear Agreement          `json:"cheaper_a_year"`
-	// AgainstToday sums it up; empty for today itself and for no filter.
+	// AgainstToday sums up airflow and watts; how well it cleans and what it costs
+	// is not in it. Empty for today itself and for no filter.
 	AgainstToday Standing `json:"against_today,omitzero"`
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
 	"time"
@@ -22,13 +21,6 @@ type reportVerb struct {
 	Option string `placeholder:"NAME" help:"The option that the pages propose; left out: the best of the job."`
 }
 
-// Samples that tell the customer how well the airflow is known; the seed is
-// fixed so that the same job gives the same page.
-const (
-	reportSamples = 100
-	reportSeed    = 1
-)
-
 func (v *reportVerb) Run(s *stage) error {
 	job, checksum, err := v.load(s)
 	if err != nil {
@@ -43,7 +35,7 @@ func (v *reportVerb) Run(s *stage) error {
 		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
 	}
 	if opts.For == report.Customer {
-		if opts.Ranges, err = sizing.Ranges(context.Background(), job, reportSamples, reportSeed, nil); err != nil {
+		if opts.Ranges, err = sampled(s, v.name(), job, sizing.UsualSamples, sizing.UsualSeed); err != nil {
 			return jobError{v.name(), err}
 		}
 	}

@@ -43,6 +43,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		kong.Writers(stdout, stderr),
 		kong.Exit(func(int) { asked = true }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		usualSampling(),
 	)
 	if err != nil {
 		return s.status(err)

@@ -20,6 +20,7 @@ type studyVerb struct {
 	Format string `enum:",text,json,csv,xlsx" default:"" placeholder:"text|json|csv|xlsx" help:"A summary in words, the whole study, or the tables of options and sizes; left out: by the name of FILE, else text."`
 	JSON   bool   `name:"json" help:"The same as --format json."`
 	Output string `name:"output" short:"o" default:"-" placeholder:"FILE" help:"The file to write; - for standard output."`
+	rangesFlags
 }
 
 func (v *studyVerb) Run(s *stage) error {
@@ -35,17 +36,22 @@ func (v *studyVerb) Run(s *stage) error {
 	if err != nil {
 		return jobError{v.name(), err}
 	}
+	ranges, err := v.sample(s, v.name(), job)
+	if err != nil {
+		return err
+	}
+	document := export.Document{Study: study, Ranges: ranges}
 	write := func(w io.Writer) error {
 		switch format {
 		case "json":
-			return export.JSON(w, study, v.system())
+			return document.JSON(w, v.system())
 		case "csv":
-			return export.CSV(w, study, v.system())
+			return document.CSV(w, v.system())
 		case "xlsx":
-			return export.XLSX(w, study, v.system(), export.About{
+			return document.XLSX(w, v.system(), export.About{
 				Version: version, Checksum: checksum, Date: time.Now().Format(time.DateOnly), Notes: job.Notes})
 		}
-		return export.Summary(w, study, v.system())
+		return document.Summary(w, v.system())
 	}
 	if v.Output == "-" {
 		return write(s.out)

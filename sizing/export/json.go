@@ -15,10 +15,16 @@ import (
 // usual unit of the system, at full precision, and sentences in those units. A
 // quantity that has no finite value is null.
 func JSON(w io.Writer, s *sizing.Study, sys units.System) error {
+	return Document{Study: s}.JSON(w, sys)
+}
+
+// JSON adds "ranges" where there are any.
+func (d Document) JSON(w io.Writer, sys units.System) error {
 	document := struct {
 		Study    *sizing.Study    `json:"study"`
+		Ranges   *Ranges          `json:"ranges,omitzero"`
 		Workings []sizing.Working `json:"workings"`
-	}{s, s.Workings()}
+	}{d.Study, d.Ranges, d.Study.Workings()}
 	err := json.MarshalWrite(w, document,
 		jsontext.WithIndent("  "),
 		json.WithMarshalers(json.JoinMarshalers(

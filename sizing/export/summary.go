@@ -13,10 +13,18 @@ import (
 // each option does, today's house in detail, the findings, what was assumed and
 // the cautions.
 func Summary(w io.Writer, s *sizing.Study, sys units.System) error {
-	p := &printer{w: w}
+	return Document{Study: s}.Summary(w, sys)
+}
+
+// Summary tells the ranges after the options where there are any.
+func (d Document) Summary(w io.Writer, sys units.System) error {
+	p, s := &printer{w: w}, d.Study
 	question(p, s, sys)
 	answer(p, s, sys)
 	options(p, s, sys)
+	if d.Ranges != nil {
+		knownRanges(p, d.Ranges, sys)
+	}
 	house(p, s.Today(), sys)
 	ducts(p, s, sys)
 	readings(p, s, sys)

@@ -28,16 +28,24 @@ type About struct {
 // hold numbers with the fifteen digits that a spreadsheet keeps, and their
 // formats round as a screen does.
 func XLSX(w io.Writer, s *sizing.Study, sys units.System, about About) error {
-	b := &workbook{file: excelize.NewFile(), styles: map[string]int{}}
+	return Document{Study: s}.XLSX(w, sys, about)
+}
+
+// XLSX has a sheet of the ranges after the options where there are any.
+func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
+	b, s := &workbook{file: excelize.NewFile(), styles: map[string]int{}}, d.Study
 	defer b.file.Close()
-	for _, g := range []grid{
-		table[optionRow]{optionFull, optionRows(s), sys}.grid("Options"),
+	grids := []grid{table[optionRow]{optionFull, optionRows(s), sys}.grid("Options")}
+	if d.Ranges != nil {
+		grids = append(grids, table[sizing.OptionRange]{rangeFull, d.Ranges.Options, sys}.grid("Ranges"))
+	}
+	for _, g := range append(grids,
 		table[sizeRow]{sizeColumns(sys), s.Sizes, sys}.grid("Sizes"),
 		findingGrid(s, sys),
 		assumptionGrid(s),
 		cautionGrid(),
-		aboutGrid(s, sys, about),
-	} {
+		aboutGrid(d, sys, about),
+	) {
 		b.add(g)
 	}
 	if b.err == nil {
@@ -73,7 +81,11 @@ func cautionGrid() grid {
 	}, Cautions(), units.IP}.grid("Cautions")
 }
 
-func aboutGrid(s *sizing.Study, sys units.System, about About) grid {
+func aboutGrid(d Document, sys units.System, about About) grid {
+	s, ranges := d.Study, ""
+	if d.Ranges != nil {
+		ranges = d.Ranges.basis()
+	}
 	system := "inch-pound"
 	if sys == units.SI {
 		system = "SI"
@@ -87,6 +99,7 @@ func aboutGrid(s *sizing.Study, sys units.System, about About) grid {
 		{"job file", strings.TrimSpace(fmt.Sprintf("schema %d  %s", sizing.Schema, about.Checksum))},
 		{"date", about.Date},
 		{"rests on", fmt.Sprintf("assumptions for %.0f %% of today's external static; see Assumptions", 100*s.AssumedShare)},
+		{"ranges", ranges},
 		{"clean, loaded", "a new filter, and the same filter at the limit at which it is changed"},
 		{"invented", "generic blowers, filters, dust rates and prices that stand in for what nobody typed are invented; figures are estimates, and a reading or a nameplate overrides them"},
 	} {
