@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -182,4 +183,19 @@ func TestDeepFiltersAreHeldToTheirOwnFaceVelocity(t *testing.T) {
 	j.Filters = []filter.Filter{{Name: "f", Depth: 4 * units.Inch, MERV: 8}}
 	j.Slot = Slot{Width: 16 * units.Inch, Height: 16 * units.Inch, Depth: 4 * units.Inch, Filter: "f"}
 	assert.Contains(t, codes(solved(t, j).Findings), "face_velocity")
+}
+
+// What the pleat model leaves out is told as a range about the drop.
+func TestPleatModelTellsItsRange(t *testing.T) {
+	s := solved(t, pleated())
+	w := s.Working("options[1].clean.filter_drop")
+	require.NotNil(t, w)
+	told := 0
+	for _, step := range w.Steps {
+		assert.NotContains(t, step.Numbers, "%!")
+		if strings.HasPrefix(step.Text, "Not counted") {
+			told++
+		}
+	}
+	assert.Equal(t, 2, told, "mouths and folds")
 }

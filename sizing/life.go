@@ -21,7 +21,7 @@ func (h *house) describe(a *arrangement, r *OptionResult) {
 	r.Place, r.Filter, r.LawSource = h.placeName(a), first.filter.Name, first.law.Source
 	r.FaceArea, r.MediaArea = units.Area(face), units.Area(media)
 	if first.law.Pack != nil {
-		r.Pleats = first.law.Pack.Pleats
+		r.Pleats, r.pack = first.law.Pack.Pleats, first.law.Pack
 	}
 	for _, p := range a.places {
 		r.filterPrice += h.filterPrice(p.filter)

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -102,6 +103,7 @@ type OptionResult struct {
 
 	filterPrice units.Money // of one change
 	filterDepth units.Length
+	pack        *filter.Pack // where the filter is known by its make
 }
 
 // Payback is the time in which an option earns its price, or the plain word

@@ -193,6 +193,7 @@ func (s *Study) dropSteps(o *OptionResult, c *Condition) []Step {
 		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
 		steps = append(steps, newStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more.",
 			"dp (1 - 0.05) to dp (1 + 0.05)", "two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "to %v", c.FilterDrop+spread))
+		steps = append(steps, s.leftOutSteps(o, c)...)
 	}
 	if o.Pleats > 0 {
 		steps = append(steps, newStep("Pleats in the width of the face.", "count x pitch = width", "the filter's make", fmt.Sprint(o.Pleats), "media area %v", o.MediaArea))
@@ -300,4 +301,24 @@ func (s *Study) ductSteps(d DuctSize, c DuctChoice) []Step {
 	}
 	return append(steps, newStep("Over the branch's straight length, and its fittings at this section.", "dp = dp/L x L + sum(zeta) rho v^2/2",
 		"Darcy-Weisbach; loss coefficients of the fittings", c.Drop, "%v of straight duct, today %v", d.Length, d.NowDrop))
+}
+
+// leftOutSteps size what the pleat model does not count.
+func (s *Study) leftOutSteps(o *OptionResult, c *Condition) []Step {
+	if o.pack == nil {
+		return nil
+	}
+	out, err := o.pack.LeftOut(c.FaceVelocity, s.house.air)
+	if err != nil {
+		return nil
+	}
+	folds := units.Pressure(out.FoldShare) * out.MediaDrop
+	return []Step{
+		newStep("Not counted: contraction before the mouths, less what the jets behind the pack give back as they mix.",
+			"rho V^2/2 (1/s^2 - 1 + K/s^2) - rho V^2 (beta/s - 1)", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate", out.MouthsLow, "to %v", out.MouthsHigh),
+		newStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes.",
+			"+- (e + t)/slant of the media's own drop", "geometry of the pack; an estimate", folds, "%.0f %% of %v, either way", 100*out.FoldShare, out.MediaDrop),
+		newStep("So the drop lies between, all taken together at their worst.", "sum of the low ends to sum of the high ends", "the steps above",
+			c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, "to %v", c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds),
+	}
 }

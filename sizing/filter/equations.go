@@ -16,8 +16,13 @@ package filter
 //   - through slanting media it carries rho v^2 sin(slant) of axial momentum from
 //     one gap to the other.
 //
-// Not counted: the mixing of the jets behind the pack, which gives back part of
-// the drop, the contraction before it, and media lost to glue and fold radius.
+// Friction and momentum that depend on the flow through the walls, the
+// development of the profiles along the gaps, and the momentum that air brings in
+// at the mouths and takes out are so part of the equations. Not counted, and
+// sized by Pack.LeftOut: the contraction before the mouths and the mixing of the
+// jets behind the pack, which gives back part of the drop; and the folds, taken as
+// closed, with what glue and creases close beside them or what an open fold lets
+// through. Both depend on how a fold is pressed, which no label tells.
 type Equations struct {
 	// Plain takes friction and momentum factor of developed flow between walls
 	// that pass no air: 12 mu q/h^3 and beta = 6/5.
