@@ -482,10 +482,10 @@ func TestPictureNamesWhatItCannotDraw(t *testing.T) {
 		{firstPlace, look.Light, 10, 600, "size"},
 		{"attic", look.Light, 800, 600, "place"},
 	} {
-		_, err := PictureOf(c.place, job, c.variant, c.w, c.h)
+		_, err := Picture(job, Frame{Place: c.place, Theme: c.variant, Width: c.w, Height: c.h})
 		require.ErrorContains(t, err, c.want)
 	}
-	img, err := Picture(job, look.Dark, 1366, 768)
+	img, err := Picture(job, Frame{Theme: look.Dark, Width: 1366, Height: 768})
 	require.NoError(t, err)
 	require.Equal(t, 1366, img.Bounds().Dx())
 	require.Equal(t, 768, img.Bounds().Dy())

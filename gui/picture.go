@@ -3,6 +3,7 @@ package gui
 import (
 	"fmt"
 	"image"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -12,41 +13,82 @@ import (
 	"returnbench/sizing"
 )
 
-// Picture is the window as it first looks on a job, with no display.
-func Picture(job sizing.Job, variant string, width, height int) (image.Image, error) {
-	return PictureOf(firstPlace, job, variant, width, height)
+// Frame says what a picture of the window shows.
+type Frame struct {
+	Place         string // its key; empty: the first
+	Theme         string // look.Light or look.Dark
+	Width, Height int
+	TextSize      float32 // 0: the usual
 }
 
-// PictureOf is the window with a place in view. The error names what cannot be
-// drawn: a size too small, a theme or a place that is not there.
-func PictureOf(place string, job sizing.Job, variant string, width, height int) (image.Image, error) {
-	if variant != look.Light && variant != look.Dark {
-		return nil, fmt.Errorf("theme: given %q; want %s or %s", variant, look.Light, look.Dark)
+// check names what cannot be drawn.
+func (f Frame) check() error {
+	switch {
+	case f.Theme != look.Light && f.Theme != look.Dark:
+		return fmt.Errorf("theme: given %q; want %s or %s", f.Theme, look.Light, look.Dark)
+	case f.Width < 320 || f.Height < 240 || f.Width > 8000 || f.Height > 8000:
+		return fmt.Errorf("size: given %dx%d; want 320x240 to 8000x8000", f.Width, f.Height)
+	case !slices.Contains(PlaceKeys(), f.Place):
+		return fmt.Errorf("place: given %q; want one of %v", f.Place, PlaceKeys())
+	case !slices.Contains(textSizes, f.TextSize):
+		return fmt.Errorf("text size: given %g; want one of %v", f.TextSize, textSizes)
 	}
-	if width < 320 || height < 240 || width > 8000 || height > 8000 {
-		return nil, fmt.Errorf("size: given %dx%d; want 320x240 to 8000x8000", width, height)
+	return nil
+}
+
+func (f Frame) filled() Frame {
+	if f.Place == "" {
+		f.Place = firstPlace
 	}
-	if placeOf(place).key != place {
-		return nil, fmt.Errorf("place: given %q; want one of %v", place, placeKeys())
+	if f.TextSize == 0 {
+		f.TextSize = 1
+	}
+	return f
+}
+
+// Picture is the window on a job, with no display. The error names what cannot
+// be drawn: a size too small, a theme or a place that is not there.
+func Picture(job sizing.Job, f Frame) (picture image.Image, err error) {
+	f = f.filled()
+	err = Pictures(job, f, []string{f.Place}, func(_ string, one image.Image) error {
+		picture = one
+		return nil
+	})
+	return picture, err
+}
+
+// Pictures takes one picture of each place after another, of the same window.
+func Pictures(job sizing.Job, f Frame, places []string, take func(place string, picture image.Image) error) error {
+	f = f.filled()
+	for _, f.Place = range places {
+		if err := f.check(); err != nil {
+			return err
+		}
 	}
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
 	if err != nil {
-		return nil, err
+		return err
 	}
-	b.settings.Theme = variant
+	b.settings.Theme, b.settings.TextSize = f.Theme, f.TextSize
 	b.retheme()
 	if job.Limits.NominalSizes == sizing.MetricSizes {
 		b.settings.Units = "si"
 		b.session.SetUnits(b.settings.system())
 	}
-	b.window.Resize(fyne.NewSize(float32(width), float32(height)))
+	b.window.Resize(fyne.NewSize(float32(f.Width), float32(f.Height)))
 	b.put(job, "")
-	b.enter(place)
-	b.window.Canvas().Unfocus() // no blinking cursor in a picture
-	return b.window.Canvas().Capture(), nil
+	for _, place := range places {
+		b.enter(place)
+		b.window.Canvas().Unfocus() // no blinking cursor in a picture
+		if err := take(place, b.window.Canvas().Capture()); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
-func placeKeys() []string {
+// PlaceKeys name the places in their order.
+func PlaceKeys() []string {
 	var keys []string
 	for _, p := range places() {
 		keys = append(keys, p.key)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"image/png"
 	"io"
 	"os"
 	"os/exec"
@@ -13,6 +14,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"returnbench/gui"
 )
 
 type outcome struct {
@@ -144,6 +147,24 @@ func TestCharts_Identity(t *testing.T) {
 	}
 }
 
+func TestPictureOfEveryPlace_Identity(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "album")
+	r := returnbench(t, "", "picture", jobFile("least"), "-o", dir, "--all", "--size", "1000x700", "--theme", "dark", "--text", "150")
+	require.Equal(t, 0, r.status, r.err)
+	for _, place := range gui.PlaceKeys() {
+		f, err := os.Open(filepath.Join(dir, place+"-1000x700-dark.png"))
+		require.NoError(t, err)
+		defer f.Close()
+		picture, err := png.DecodeConfig(f)
+		require.NoError(t, err)
+		require.Equal(t, [2]int{1000, 700}, [2]int{picture.Width, picture.Height})
+	}
+	one := filepath.Join(dir, "one.png")
+	r = returnbench(t, "", "picture", jobFile("least"), "-o", one, "--place", "cautions")
+	require.Equal(t, 0, r.status, r.err)
+	require.FileExists(t, one)
+}
+
 func TestSchema_Identity(t *testing.T) {
 	r := returnbench(t, "", "schema")
 	require.Equal(t, 0, r.status)
@@ -188,6 +209,9 @@ func TestUsage_Identity(t *testing.T) {
 		{"size", jobFile("least"), "--misses", "-1"},
 		{"picture", jobFile("least"), "-o", "a.png", "--size", "big"},
 		{"picture", jobFile("least"), "-o", "a.png", "--theme", "blue"},
+		{"picture", jobFile("least"), "-o", "a.png", "--place", "attic"},
+		{"picture", jobFile("least"), "-o", "a.png", "--text", "90"},
+		{"picture", jobFile("least"), "-o", "a", "--all", "--place", "question"},
 	} {
 		r := returnbench(t, "", args...)
 		require.Equal(t, 2, r.status, "%v: %s", args, r.err)

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -190,7 +191,11 @@ func number(text string) (float64, error) {
 	if strings.TrimSpace(text) == "" {
 		return 0, nil
 	}
-	return strconv.ParseFloat(strings.TrimSpace(text), 64)
+	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+		return 0, strconv.ErrRange // "NaN" and "Inf" are numbers to Go alone
+	}
+	return v, err
 }
 
 // Share adds a share of one, typed in per cent.
