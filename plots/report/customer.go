@@ -70,7 +70,7 @@ func (d *document) customerFinds(f *flow) {
 	today := d.plan.today
 	f.paragraph(f.body(), fmt.Sprintf(
 		"The blower draws the air of the rooms through the return grilles, the return ducts and the filter. With a new filter it moves about %s of air, when the filter is due for a change about %s; it is meant to move %s (%s).",
-		about(today.Clean.Airflow, sys), about(today.Loaded.Airflow, sys), about(d.study.DesignAirflow, sys), airUnit(sys)))
+		d.cleanAirflow(today), d.loadedAirflow(today), about(d.study.DesignAirflow, sys), airUnit(sys)))
 	f.gap(2)
 	f.items(f.body(), d.measuredWords())
 	found := plainFindings(today, sys, 6)
@@ -137,6 +137,9 @@ func (d *document) customerProposes(f *flow) {
 		changes = append(changes[:mostChanges:mostChanges], fmt.Sprintf("And %d more, which the work order lists.", n))
 	}
 	f.items(f.body(), changes)
+	if words := d.gainWords(); words != "" {
+		f.paragraph(f.body(), words)
+	}
 	left := plainFindings(p.option, d.System, 4)
 	if len(left) == 0 {
 		f.paragraph(f.body(), "So changed, the house stays within every limit that we held it against.")
@@ -176,7 +179,7 @@ func (d *document) customerCompares(f *flow) {
 		cols = append(cols, column{name: "proposed", share: 0.8})
 	}
 	var cells [][]string
-	for _, c := range comparisons {
+	for _, c := range d.comparisons() {
 		if c.ofWork && p.isToday() {
 			continue
 		}
@@ -186,36 +189,94 @@ func (d *document) customerCompares(f *flow) {
 		}
 		cells = append(cells, line)
 	}
-	cells = slices.Insert(cells, 1, d.rangeLines()...)
 	f.table(style{size: 8.75 * f.scale}, cols, cells)
 	d.customerRests(f)
 	f.heading("Before anyone opens the system")
 	f.paragraph(f.small(), strings.Join(export.Cautions(), " "))
 }
 
-// rangeLines tell how well the airflow is known, where that was worked out.
-func (d *document) rangeLines() [][]string {
-	find := func(name string) (sizing.OptionRange, bool) {
-		for _, r := range d.Ranges {
-			if r.Name == name {
-				return r, true
+// known is how well the numbers of an option are known, where that was worked out.
+func (d *document) known(o *sizing.OptionResult) (sizing.OptionRange, bool) {
+	for _, r := range d.Ranges {
+		if r.Name == o.Name && r.Kind == o.Kind {
+			return r, true
+		}
+	}
+	return sizing.OptionRange{}, false
+}
+
+// cleanAirflow is a range where there is one: one number would claim more than
+// is known.
+func (d *document) cleanAirflow(o *sizing.OptionResult) string {
+	if r, ok := d.known(o); ok {
+		return between(r.Airflow.Low, r.Airflow.High, d.System)
+	}
+	return about(o.Clean.Airflow, d.System)
+}
+
+func (d *document) loadedAirflow(o *sizing.OptionResult) string {
+	if r, ok := d.known(o); ok {
+		return between(r.LoadedAirflow.Low, r.LoadedAirflow.High, d.System)
+	}
+	return about(o.Loaded.Airflow, d.System)
+}
+
+// gainWords say of the proposal what the ranges agree on, and that they do not
+// where they do not.
+func (d *document) gainWords() string {
+	r, ok := d.known(d.plan.option)
+	if !ok || d.plan.isToday() {
+		return ""
+	}
+	switch r.MoreAir.Standing() {
+	case sizing.StandsBetter:
+		return fmt.Sprintf("So changed, it moves about %s more air than today.", between(r.AirflowGain.Low, r.AirflowGain.High, d.System))
+	case sizing.StandsWorse:
+		return fmt.Sprintf("So changed, it moves about %s less air than today.", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System))
+	}
+	words := "Whether it then moves more air than today is too close to tell from what is known of this house"
+	if r.FewerWatts.Holds() {
+		return words + fmt.Sprintf("; it draws about %s less.", between(r.PowerSaved.Low, r.PowerSaved.High, d.System))
+	}
+	return words + ": we do not promise it."
+}
+
+// comparisons are the lines of the customer's table. Where ranges are known the
+// first line is two.
+func (d *document) comparisons() []comparison {
+	for _, o := range []*sizing.OptionResult{d.plan.today, d.plan.option} {
+		if _, ok := d.known(o); !ok {
+			return comparisons
+		}
+	}
+	known := func(o *sizing.OptionResult) sizing.OptionRange { r, _ := d.known(o); return r }
+	out := slices.Clone(comparisons)
+	for i := range out {
+		switch out[i].name {
+		case costLine:
+			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
+				r := known(o).AnnualCost
+				return "about " + between(r.Low, r.High, sys)
+			}
+		case changesLine:
+			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
+				return changeWords(known(o).Life, sys)
 			}
 		}
-		return sizing.OptionRange{}, false
 	}
-	line := []string{"Range of that with a new filter, nine times in ten"}
-	shown := []*sizing.OptionResult{d.plan.today}
-	if !d.plan.isToday() {
-		shown = append(shown, d.plan.option)
+	return append([]comparison{
+		{"Air that the blower moves with a new filter", func(o *sizing.OptionResult, _ units.System) string { return d.cleanAirflow(o) }, false},
+		{"Air that it moves with one due for a change", func(o *sizing.OptionResult, _ units.System) string { return d.loadedAirflow(o) }, false},
+	}, out[1:]...)
+}
+
+// changeWords tell how often a filter is changed, from a range of its life.
+func changeWords(life sizing.Range[units.Duration], sys units.System) string {
+	low, high := rounded(life.Low, sys), rounded(life.High, sys)
+	if low == high {
+		return "about every " + strings.ReplaceAll(monthWords(life.Low, sys), " ", string(nbsp))
 	}
-	for _, o := range shown {
-		r, ok := find(o.Name)
-		if !ok {
-			return nil
-		}
-		line = append(line, between(r.Airflow.Low, r.Airflow.High, d.System))
-	}
-	return [][]string{line}
+	return fmt.Sprintf("about every %s to %s", low, strings.ReplaceAll(monthWords(life.High, sys), " ", string(nbsp)))
 }
 
 // comparison is one line of the customer's table.
@@ -224,6 +285,11 @@ type comparison struct {
 	value  func(*sizing.OptionResult, units.System) string
 	ofWork bool // says nothing of today
 }
+
+const (
+	costLine    = "Power and filters, a year"
+	changesLine = "Filter changes a year"
+)
 
 var comparisons = []comparison{
 	{"Air that the blower moves", func(o *sizing.OptionResult, sys units.System) string {
@@ -243,10 +309,10 @@ var comparisons = []comparison{
 	{"Electricity that the blower draws in cooling", func(o *sizing.OptionResult, sys units.System) string {
 		return between(o.Clean.BlowerPower, o.Loaded.BlowerPower, sys)
 	}, false},
-	{"Power and filters, a year", func(o *sizing.OptionResult, sys units.System) string {
+	{costLine, func(o *sizing.OptionResult, sys units.System) string {
 		return "about " + about(o.AnnualCost, sys)
 	}, false},
-	{"Filter changes a year", func(o *sizing.OptionResult, sys units.System) string {
+	{changesLine, func(o *sizing.OptionResult, sys units.System) string {
 		return fmt.Sprintf("%.1f (about every %s)", o.FiltersPerYear, strings.ReplaceAll(monthWords(o.Life, sys), " ", string(nbsp)))
 	}, false},
 	{"Air that slips past the filter uncleaned", func(o *sizing.OptionResult, _ units.System) string {
@@ -303,6 +369,9 @@ func (d *document) customerRests(f *flow) {
 			text += fmt.Sprintf("; and %d more", n-most)
 		}
 		text += ". "
+	}
+	if _, ok := d.known(d.plan.today); ok {
+		text += "A range with a new filter or one due for a change, of cost or of filter life holds nine in ten of the houses that fit what is known. "
 	}
 	text += "All figures are rounded estimates, not promises; the pressures and the airflow read after the work tell what was reached."
 	f.paragraph(f.small(), text)

@@ -364,21 +364,44 @@ func TestOnePage_Identity(t *testing.T) {
 	}
 }
 
+// TestRanges_Identity: where ranges are known the page states them in place of
+// single numbers, and promises no more than they agree on.
 func TestRanges_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	opts := testOptions(Customer, Letter, units.IP)
-	const label = "Range of that with a new filter"
+	const label = "Air that the blower moves with a new filter"
 	assert.NotContains(t, allText(readPages(t, written(t, job, s, opts))), label)
+	flow := func(low, high units.Flow) sizing.Range[units.Flow] { return sizing.Range[units.Flow]{Low: low, High: high} }
 	for _, o := range s.Options {
-		opts.Ranges = append(opts.Ranges, sizing.OptionRange{Name: o.Name,
-			Airflow: sizing.Range[units.Flow]{Low: o.Clean.Airflow * 0.9, High: o.Clean.Airflow * 1.2}})
+		opts.Ranges = append(opts.Ranges, sizing.OptionRange{Name: o.Name, Kind: o.Kind,
+			Airflow: flow(o.Clean.Airflow*0.9, o.Clean.Airflow*1.2), LoadedAirflow: flow(o.Loaded.Airflow*0.9, o.Loaded.Airflow*1.2),
+			AirflowGain: flow(70*units.CFM, 90*units.CFM), MoreAir: sizing.Agreement{Better: 1},
+			Life: sizing.Range[units.Duration]{Low: 3 * units.Month, High: 5 * units.Month}})
 	}
-	got := numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), "nine times in ten")
-	require.Len(t, got, 4)
+	text := allText(readPages(t, written(t, job, s, opts)))
 	proposed := best(s)
-	for i, q := range []units.Flow{s.Today().Clean.Airflow * 0.9, s.Today().Clean.Airflow * 1.2, proposed.Clean.Airflow * 0.9, proposed.Clean.Airflow * 1.2} {
-		near(t, q, got[i], units.IP, label)
+	for _, x := range []struct {
+		label string
+		of    func(*sizing.OptionResult) units.Flow
+	}{
+		{label, func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow }},
+		{"Air that it moves with one due for a change", func(o *sizing.OptionResult) units.Flow { return o.Loaded.Airflow }},
+	} {
+		got := numbersAfter(t, text, x.label)
+		require.Len(t, got, 4)
+		for i, q := range []units.Flow{x.of(s.Today()) * 0.9, x.of(s.Today()) * 1.2, x.of(proposed) * 0.9, x.of(proposed) * 1.2} {
+			near(t, q, got[i], units.IP, x.label)
+		}
 	}
+	assert.Contains(t, text, "it moves about 70 to 90 cfm more air than today")
+	assert.Contains(t, text, "about every 3 to 5 months")
+
+	for i := range opts.Ranges {
+		opts.Ranges[i].MoreAir = sizing.Agreement{Better: 0.9}
+	}
+	text = allText(readPages(t, written(t, job, s, opts)))
+	assert.NotContains(t, text, "more air than today.")
+	assert.Contains(t, text, "too close to tell")
 }
 
 func TestOptions_Identity(t *testing.T) {
