@@ -1,8 +1,6 @@
 package sizing
 
 import (
-	"fmt"
-
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
@@ -23,7 +21,15 @@ type assumed struct {
 }
 
 func (a *assumed) note(path, source, format string, args ...any) {
-	a.list = append(a.list, Assumption{Path: path, Text: fmt.Sprintf(format, shown(args, units.IP)...), Source: source})
+	n := Assumption{Path: path, Source: source, format: format, args: args}
+	n.Text = n.In(units.IP)
+	a.list = append(a.list, n)
+}
+
+// value notes an assumption that puts one quantity into its field.
+func (a *assumed) value(path, source string, q units.Quantity, format string, args ...any) {
+	a.note(path, source, format, args...)
+	a.list[len(a.list)-1].Value = q
 }
 
 // open sets a field that was left open and notes it.
@@ -36,7 +42,7 @@ func open[T interface {
 		return
 	}
 	*field = value
-	a.note(path, source, text+": %v", any(value))
+	a.value(path, source, value, text+": %v", any(value))
 }
 
 // assume fills what the job leaves open with usual values.
@@ -55,10 +61,6 @@ func assumeWith(job Job, s *scatter) *assumed {
 
 func (a *assumed) site() {
 	s := &a.Site
-	if s.IndoorDryBulb == 0 && s.IndoorWetBulb == 0 {
-		s.IndoorDryBulb, s.IndoorWetBulb = units.Fahrenheit(75), units.Fahrenheit(63)
-		a.note("site.indoor_dry_bulb", commonPractice, "return air in cooling at 75 F dry bulb, 63 F wet bulb")
-	}
 	open(a, &s.IndoorDryBulb, max(units.Fahrenheit(75), s.IndoorWetBulb), "site.indoor_dry_bulb", commonPractice, "return air dry bulb in cooling")
 	open(a, &s.IndoorWetBulb, s.IndoorDryBulb-units.Temperature(12*5.0/9), "site.indoor_wet_bulb", commonPractice, "return air wet bulb in cooling")
 	open(a, &s.HeatingIndoor, units.Fahrenheit(68), "site.heating_indoor", commonPractice, "return air in heating")
@@ -74,7 +76,7 @@ func (a *assumed) site() {
 	if s.DustRate == 0 {
 		if s.Dust == "" {
 			s.Dust = DustOrdinary
-			a.note("site.dust", "invented preset", "an ordinary household's dust: %v of running", dustRates[DustOrdinary])
+			a.value("site.dust", "invented preset", dustRates[DustOrdinary], "an ordinary household's dust: %v of running", dustRates[DustOrdinary])
 		}
 		s.DustRate = dustRates[s.Dust]
 	}
@@ -118,17 +120,19 @@ func (a *assumed) equipment() {
 			perCapacity = 1
 		}
 		e.HeatingOutput = units.HeatRate(perCapacity * float64(e.CoolingCapacity))
-		a.note("equipment.heating_output", commonPractice, "heating output: %v", e.HeatingOutput)
+		a.value("equipment.heating_output", commonPractice, e.HeatingOutput, "heating output: %v", e.HeatingOutput)
 	}
-	if e.RiseLow == 0 && e.RiseHigh == 0 {
-		e.RiseLow, e.RiseHigh = 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
-		if e.Kind == AirHandler {
-			e.RiseLow, e.RiseHigh = 15*units.FahrenheitDegree, 45*units.FahrenheitDegree
-		}
-		a.note("equipment.rise_low", commonPractice, "nameplate temperature rise: %v to %v", e.RiseLow, e.RiseHigh)
+	low, high := 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
+	switch {
+	case e.RiseLow != 0:
+		high = e.RiseLow + 30*units.FahrenheitDegree
+	case e.RiseHigh != 0:
+		low = e.RiseHigh - 30*units.FahrenheitDegree
+	case e.Kind == AirHandler:
+		low, high = 15*units.FahrenheitDegree, 45*units.FahrenheitDegree
 	}
-	open(a, &e.RiseLow, e.RiseHigh-30*units.FahrenheitDegree, "equipment.rise_low", commonPractice, "low end of the temperature rise")
-	open(a, &e.RiseHigh, e.RiseLow+30*units.FahrenheitDegree, "equipment.rise_high", commonPractice, "high end of the temperature rise")
+	open(a, &e.RiseLow, low, "equipment.rise_low", commonPractice, "least temperature rise of the nameplate")
+	open(a, &e.RiseHigh, high, "equipment.rise_high", commonPractice, "most temperature rise of the nameplate")
 	open(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", commonPractice, "rated external static")
 	a.blower(&e.Blower)
 }
@@ -201,7 +205,7 @@ func (a *assumed) filterPlaces() {
 			s.Depth = f.Depth
 		} else {
 			s.Depth = units.Inch
-			a.note("slot.depth", commonPractice, "the slot takes a filter 1 in deep")
+			a.note("slot.depth", commonPractice, "the slot takes a filter %v deep", s.Depth)
 		}
 	}
 	if s.Filter == "" {
@@ -269,7 +273,7 @@ func (a *assumed) parts() {
 func (a *assumed) part(p *Part, path, name string, drop units.Pressure, exponent float64) {
 	if p.Drop == 0 {
 		p.Drop = drop * units.Pressure(a.scatter.assumed())
-		a.note(path, commonPractice, name+" drop %v at the design airflow", drop)
+		a.value(path, commonPractice, drop, name+" drop %v at the design airflow", drop)
 	}
 	if p.Airflow == 0 {
 		p.Airflow = a.DesignAirflow
@@ -298,7 +302,7 @@ func (a *assumed) limits() {
 	}
 	if l.ChangeMonths == 0 {
 		l.ChangeMonths = units.Year
-		a.note("limits.change_months", commonPractice, "a filter is changed after 12 months at the latest")
+		a.value("limits.change_months", commonPractice, l.ChangeMonths, "a filter is changed after %v at the latest", l.ChangeMonths)
 	}
 	if l.ChangeAirflowLoss == 0 {
 		l.ChangeAirflowLoss = 0.10

@@ -165,3 +165,21 @@ func TestFaultsComeAtOnce(t *testing.T) {
 	}
 	assert.Len(t, faults, 4)
 }
+
+// What is assumed is told in the units in use, and a single quantity as such.
+func TestAssumptionsFollowTheUnits(t *testing.T) {
+	s := solved(t, least())
+	values := map[string]units.Quantity{}
+	for _, a := range s.Assumptions {
+		assert.Equal(t, a.Text, a.In(units.IP), a.Path)
+		assert.NotContains(t, a.In(units.SI), " in. w.c.", a.Path)
+		assert.NotContains(t, a.In(units.SI), " cfm", a.Path)
+		assert.NotContains(t, a.Text, "%!", a.Path)
+		values[a.Path] = a.Value
+	}
+	assert.Equal(t, units.Quantity(300*units.FPM), values["target_face_velocity"])
+	assert.Equal(t, units.Quantity(s.house.Supply.Drop), values["supply"])
+	assert.InDelta(t, float64(units.Fahrenheit(63)), values["site.indoor_wet_bulb"].SI(), 1e-9)
+	assert.Equal(t, units.Quantity(60*units.FahrenheitDegree), values["equipment.rise_high"])
+	assert.Nil(t, values["equipment.kind"])
+}

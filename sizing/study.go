@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"fmt"
+
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
@@ -314,8 +316,22 @@ type ReadingRow struct {
 // Assumption is a value that nobody typed or measured.
 type Assumption struct {
 	Path   string `json:"path"` // field of the job that would replace it
-	Text   string `json:"text"`
+	Text   string `json:"text"` // in IP units
 	Source string `json:"source"`
+	// Value is what stands in for the field; nil where it is a word, a share or
+	// more than one number.
+	Value units.Quantity `json:"value,omitempty"`
+
+	format string
+	args   []any
+}
+
+// In gives the sentence in the units of a system.
+func (a Assumption) In(sys units.System) string {
+	if a.format == "" {
+		return a.Text
+	}
+	return fmt.Sprintf(a.format, shown(a.args, sys)...)
 }
 
 // Assumed tells whether the field at path is assumed.

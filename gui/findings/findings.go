@@ -18,6 +18,8 @@ import (
 // Model is what the screen needs of the session.
 type Model interface {
 	Study() *sizing.Study
+	Ranges() []sizing.OptionRange // of that Study; nil while not known
+	RangeWords() string           // how far they are
 	Units() units.System
 }
 
@@ -26,6 +28,7 @@ type Screen struct {
 	model   Model
 	show    func(path string)
 	list    *widgets.FindingList
+	ranges  *widget.Label
 	share   *widget.Label
 	assumed *sheet.Sheet
 	paths   []string
@@ -34,14 +37,14 @@ type Screen struct {
 
 // New makes the screen; show leads to a field.
 func New(m Model, show func(path string)) *Screen {
-	s := &Screen{model: m, show: show, list: widgets.NewFindingList(), share: widget.NewLabel(""), assumed: sheet.New(8)}
-	s.share.Wrapping = fyne.TextWrapWord
+	s := &Screen{model: m, show: show, list: widgets.NewFindingList(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: sheet.New(8)}
+	s.share.Wrapping, s.ranges.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	s.assumed.OnActivated = func(i int) { s.show(s.paths[i]) }
 	bottom := container.NewVBox(
 		widget.NewLabelWithStyle("What is assumed (double click or Return leads to the field)", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
 		s.share, s.assumed.Object())
 	s.box = container.NewBorder(
-		widget.NewLabelWithStyle("Findings, gravest first", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		container.NewVBox(widget.NewLabelWithStyle("Findings, gravest first", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), s.ranges),
 		bottom, nil, nil, container.NewVScroll(s.list))
 	s.Refresh()
 	return s
@@ -55,6 +58,7 @@ func (s *Screen) First() fyne.Focusable { return s.assumed.Table }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
+	s.RefreshRanges()
 	study := s.model.Study()
 	if study == nil {
 		s.list.Set(nil, s.model.Units())
@@ -63,16 +67,19 @@ func (s *Screen) Refresh() {
 		s.paths = nil
 		return
 	}
-	s.list.Set(study.Findings, s.model.Units())
+	s.list.Set(append(sizing.RangeFindings(s.model.Ranges()), study.Findings...), s.model.Units())
 	s.share.SetText(fmt.Sprintf("%.0f %% of today's external static comes from parts that nobody typed or measured.", 100*study.AssumedShare))
 	rows := make([][]string, len(study.Assumptions))
 	s.paths = make([]string, len(study.Assumptions))
 	for i, a := range study.Assumptions {
-		rows[i] = []string{a.Text, a.Source, a.Path}
+		rows[i] = []string{a.In(s.model.Units()), a.Source, a.Path}
 		s.paths[i] = a.Path
 	}
 	s.assumed.Set(heads(), rows)
 }
+
+// RefreshRanges says how far the ranges are.
+func (s *Screen) RefreshRanges() { s.ranges.SetText(s.model.RangeWords()) }
 
 func heads() []widgets.Column {
 	return []widgets.Column{{Title: "Assumed"}, {Title: "Source"}, {Title: "Field that replaces it"}}

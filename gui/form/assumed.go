@@ -2,7 +2,6 @@ package form
 
 import (
 	"slices"
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -18,27 +17,22 @@ func (b *bound) assumed(s *sizing.Study, sys units.System) string {
 		paths = append(slices.Clone(paths), b.covered)
 	}
 	for _, path := range paths {
-		for _, a := range s.Assumptions {
-			if a.Path == path {
-				return value(a.Text, b.kind, sys)
+		for i := range s.Assumptions {
+			if a := &s.Assumptions[i]; a.Path == path {
+				return b.value(a, sys)
 			}
 		}
 	}
 	return ""
 }
 
-// value is the end of an assumption that states one, in the units in use, or
+// value is the quantity that stands in for the field, in the units in use, or
 // else the whole sentence.
-func value(text string, kind *units.Kind, sys units.System) string {
-	_, end, ok := strings.Cut(text, ": ")
-	if !ok || kind == nil {
-		return text
+func (b *bound) value(a *sizing.Assumption, sys units.System) string {
+	if a.Value == nil || a.Value.Kind() != b.kind {
+		return a.In(sys)
 	}
-	si, err := kind.Parse(end, "")
-	if err != nil {
-		return text
-	}
-	return kind.Show(si, sys)
+	return b.kind.Show(a.Value.SI(), sys)
 }
 
 // fault is what the engine found against the field.

@@ -362,7 +362,7 @@ func (d *document) customerRests(f *flow) {
 		const most = 4
 		var list []string
 		for _, a := range s.Assumptions[:min(n, most)] {
-			list = append(list, a.Text)
+			list = append(list, a.In(d.System))
 		}
 		text += "Taken as usual: " + strings.Join(list, "; ")
 		if n > most {

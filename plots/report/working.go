@@ -68,7 +68,7 @@ func (d *document) assumptions(f *flow) {
 	}
 	var cells [][]string
 	for _, a := range d.study.Assumptions {
-		cells = append(cells, []string{a.Path, a.Text, a.Source})
+		cells = append(cells, []string{a.Path, a.In(d.System), a.Source})
 	}
 	f.table(style{size: 8}, []column{{name: "field"}, {name: "taken", share: 1}, {name: "source", share: 0.6}}, cells)
 }

@@ -29,7 +29,7 @@ func (d Document) Summary(w io.Writer, sys units.System) error {
 	ducts(p, s, sys)
 	readings(p, s, sys)
 	findings(p, s, sys)
-	assumptions(p, s)
+	assumptions(p, s, sys)
 	p.title("Before any work")
 	for _, c := range Cautions() {
 		p.wrapped("%s", c)
@@ -187,10 +187,10 @@ func findings(p *printer, s *sizing.Study, sys units.System) {
 	}
 }
 
-func assumptions(p *printer, s *sizing.Study) {
+func assumptions(p *printer, s *sizing.Study, sys units.System) {
 	p.title(fmt.Sprintf("Assumed, because nobody typed or measured it (%.0f %% of today's external static rests on this)", 100*s.AssumedShare))
 	for _, a := range s.Assumptions {
-		p.wrapped("%s: %s [%s]", a.Path, a.Text, a.Source)
+		p.wrapped("%s: %s [%s]", a.Path, a.In(sys), a.Source)
 	}
 	if len(s.Assumptions) == 0 {
 		p.line("  nothing")

@@ -42,7 +42,7 @@ func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
 	for _, g := range append(grids,
 		table[sizeRow]{sizeColumns(sys), s.Sizes, sys}.grid("Sizes"),
 		findingGrid(s, sys),
-		assumptionGrid(s),
+		assumptionGrid(s, sys),
 		cautionGrid(),
 		aboutGrid(d, sys, about),
 	) {
@@ -67,12 +67,12 @@ func findingGrid(s *sizing.Study, sys units.System) grid {
 	}, s.Findings, sys}.grid("Findings")
 }
 
-func assumptionGrid(s *sizing.Study) grid {
+func assumptionGrid(s *sizing.Study, sys units.System) grid {
 	return table[sizing.Assumption]{[]column[sizing.Assumption]{
 		{"field", func(a sizing.Assumption) any { return a.Path }},
-		{"taken", func(a sizing.Assumption) any { return a.Text }},
+		{"taken", func(a sizing.Assumption) any { return a.In(sys) }},
 		{"source", func(a sizing.Assumption) any { return a.Source }},
-	}, s.Assumptions, units.IP}.grid("Assumptions")
+	}, s.Assumptions, sys}.grid("Assumptions")
 }
 
 func cautionGrid() grid {
