@@ -181,12 +181,27 @@ func (c *checker) tap(path string, tap blower.Tap) {
 		return
 	}
 	if _, err := blower.NewCurve(tap.Points); err != nil {
-		at := path + ".points"
+		c.points(path+".points", tap.Points, err)
+	}
+}
+
+// points faults every row that the curve found wrong, at its own field.
+func (c *checker) points(path string, points []blower.Point, err error) {
+	joined, many := err.(interface{ Unwrap() []error })
+	if !many {
+		c.fault(path, fmt.Sprintf("%d rows", len(points)), err.Error())
+		return
+	}
+	for _, e := range joined.Unwrap() {
 		var row *blower.PointError
-		if errors.As(err, &row) {
-			at = fmt.Sprintf("%s[%d]", at, row.Row)
+		if !errors.As(e, &row) {
+			c.fault(path, fmt.Sprintf("%d rows", len(points)), e.Error())
+			continue
 		}
-		c.fault(at, "a table that does not fall", err.Error())
+		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
+			"power": points[row.Row].Power, "speed": points[row.Row].Speed}[row.Field]
+		reason, want, _ := strings.Cut(row.Reason, "; want ")
+		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), fmt.Sprint(given), want+": "+reason)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
 
@@ -25,6 +26,7 @@ type house struct {
 	sweeps  *pleatStudies
 	offset  airpath.Law // what the blower table already holds
 	gauge   gauge
+	coil    thermal.Coil   // as rated; of no use without cooling
 	serving []airpath.Part // coil and supply
 	bases   map[string]string
 	generic float64 // factor of a sample on generic filters
@@ -53,6 +55,11 @@ func newHouse(a *assumed, memo *lawMemo) (*house, error) {
 	for _, tap := range a.Equipment.Blower.Taps {
 		if h.curves[tap.Name], err = h.curve(tap); err != nil {
 			return nil, FieldErrors{{Path: "equipment.blower.taps", Given: tap.Name, Wanted: err.Error()}}
+		}
+	}
+	if h.Equipment.Kind != Furnace {
+		if h.coil, err = h.coolingCoil(); err != nil {
+			return nil, err
 		}
 	}
 	if err := h.included(); err != nil {

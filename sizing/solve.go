@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -360,11 +361,7 @@ func (h *house) cooling(c *Condition) error {
 	if h.Equipment.Kind == Furnace {
 		return nil
 	}
-	coil, err := h.coolingCoil()
-	if err != nil {
-		return err
-	}
-	r, err := coil.Run(c.Airflow, h.state)
+	r, err := h.coil.Run(c.Airflow, h.state)
 	if err != nil {
 		return fmt.Errorf("cooling coil: %w", err)
 	}
@@ -429,5 +426,10 @@ func (h *house) coolingCoil() (thermal.Coil, error) {
 	}
 	capacity := h.Equipment.CoolingCapacity
 	flow := units.Flow(float64(usualAirflowPerCapacity) * float64(capacity))
-	return thermal.NewCoil(capacity, flow, rated, h.Equipment.SensibleHeatRatio)
+	coil, err := thermal.NewCoil(capacity, flow, rated, h.Equipment.SensibleHeatRatio)
+	var ratio *thermal.RatioError
+	if errors.As(err, &ratio) {
+		return coil, FieldErrors{{Path: "equipment.sensible_heat_ratio", Given: fmt.Sprint(ratio.Ratio), Wanted: ratio.Wanted}}
+	}
+	return coil, err
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/published"
 	"returnbench/sizing/stock"
@@ -182,4 +183,29 @@ func TestAssumptionsFollowTheUnits(t *testing.T) {
 	assert.InDelta(t, float64(units.Fahrenheit(63)), values["site.indoor_wet_bulb"].SI(), 1e-9)
 	assert.Equal(t, units.Quantity(60*units.FahrenheitDegree), values["equipment.rise_high"])
 	assert.Nil(t, values["equipment.kind"])
+}
+
+// Every row of a blower table that is wrong is told, each at its own field, and
+// so is a sensible heat ratio that no coil has.
+func TestFaultsAreAtTheirFields(t *testing.T) {
+	j := least()
+	row := func(static, flow float64) blower.Point {
+		return blower.Point{ExternalStatic: units.Pressure(static) * units.InchWater, Airflow: units.Flow(flow) * units.CFM}
+	}
+	j.Equipment.Blower.Taps = []blower.Tap{{Name: "high", Points: []blower.Point{row(0.1, 1200), row(0.3, 1250), row(0.3, 1100), row(0.5, 1180)}}}
+	faults := j.Check()
+	for _, path := range []string{"[1].airflow", "[2].external_static", "[3].airflow"} {
+		assert.NotNil(t, faults.At("equipment.blower.taps[0].points"+path), path)
+	}
+	assert.Len(t, faults, 3)
+	assert.Equal(t, "1250 cfm", faults.At("equipment.blower.taps[0].points[1].airflow").Given)
+
+	j = least()
+	j.Equipment.SensibleHeatRatio = 0.4
+	_, err := Solve(j)
+	require.ErrorAs(t, err, &faults)
+	fault := faults.At("equipment.sensible_heat_ratio")
+	require.NotNil(t, fault)
+	assert.Equal(t, "0.4", fault.Given)
+	assert.Contains(t, fault.Wanted, "nearest possible")
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/interp"
 
@@ -22,7 +23,8 @@ type Curve struct {
 
 // PointError tells which row of a tap's points is wrong, and why.
 type PointError struct {
-	Row    int // index into the points as given, from 0
+	Row    int    // index into the points as given, from 0
+	Field  string // of the point, by its name in a file: "airflow"
 	Reason string
 }
 
@@ -80,11 +82,11 @@ func checkEach(rows []row) error {
 			name  string
 			value units.Quantity
 		}{
-			{"external static", r.ExternalStatic}, {"airflow", r.Airflow}, {"power", r.Power}, {"speed", r.Speed},
+			{"external_static", r.ExternalStatic}, {"airflow", r.Airflow}, {"power", r.Power}, {"speed", r.Speed},
 		} {
 			if v := f.value.SI(); !(v >= 0) || math.IsInf(v, 0) {
-				faults = append(faults, &PointError{r.index,
-					fmt.Sprintf("%s is %s; want a number at or over zero", f.name, f.value.Kind().Show(v, units.IP))})
+				faults = append(faults, &PointError{r.index, f.name, fmt.Sprintf("%s is %s; want a number at or over zero",
+					strings.ReplaceAll(f.name, "_", " "), f.value.Kind().Show(v, units.IP))})
 			}
 		}
 	}
@@ -98,10 +100,10 @@ func checkFall(rows []row) error {
 		a, b := rows[i-1], rows[i]
 		switch {
 		case a.ExternalStatic == b.ExternalStatic:
-			faults = append(faults, &PointError{b.index, fmt.Sprintf(
+			faults = append(faults, &PointError{b.index, "external_static", fmt.Sprintf(
 				"external static %s is also in row %d; want each static once", b.ExternalStatic.Show(units.IP), a.index+1)})
 		case b.Airflow > a.Airflow:
-			faults = append(faults, &PointError{b.index, fmt.Sprintf(
+			faults = append(faults, &PointError{b.index, "airflow", fmt.Sprintf(
 				"airflow rises from %s at %s (row %d) to %s at %s; want airflow that falls or stays as static rises",
 				a.Airflow.Show(units.IP), a.ExternalStatic.Show(units.IP), a.index+1,
 				b.Airflow.Show(units.IP), b.ExternalStatic.Show(units.IP))})

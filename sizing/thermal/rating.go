@@ -69,6 +69,16 @@ func (c Coil) settle() (Coil, error) {
 	return c, nil
 }
 
+// RatioError says that no coil has a sensible heat ratio.
+type RatioError struct {
+	Ratio  float64
+	Wanted string
+}
+
+func (e *RatioError) Error() string {
+	return fmt.Sprintf("sensible heat ratio %.2f: want %s", e.Ratio, e.Wanted)
+}
+
 // usualTransferUnits is NTU of the usual coil where each kilogram of dry air
 // loses drop joules: the surface goes with capacity, so NTU goes with the drop.
 func usualTransferUnits(drop float64) (float64, error) {
@@ -85,7 +95,7 @@ func usualTransferUnits(drop float64) (float64, error) {
 // kilogram of dry air at a sensible heat ratio.
 func transferUnits(drop float64, entering air.State, ratio float64) (float64, error) {
 	if !(ratio > 0 && ratio <= 1) {
-		return 0, fmt.Errorf("sensible heat ratio %g: want one above 0 and at most 1", ratio)
+		return 0, &RatioError{ratio, "one above 0 and at most 1"}
 	}
 	reach, ok := conditionLine{entering, drop, ratio}.toSaturation()
 	if ok {
@@ -98,11 +108,11 @@ func transferUnits(drop float64, entering air.State, ratio float64) (float64, er
 				continue
 			}
 			if _, ok := (conditionLine{entering, drop, near}).toSaturation(); ok {
-				return 0, fmt.Errorf("sensible heat ratio %.2f: no coil does that at the rated airflow and entering air; the nearest possible is %.2f", ratio, near)
+				return 0, &RatioError{ratio, fmt.Sprintf("another: no coil does that at the rated airflow and entering air; the nearest possible is %.2f", near)}
 			}
 		}
 	}
-	return 0, fmt.Errorf("sensible heat ratio %.2f: no coil takes that capacity from the rated airflow", ratio)
+	return 0, &RatioError{ratio, "more rated airflow: no coil takes that capacity from it at any ratio"}
 }
 
 // maxTransferUnits bounds NTU where the leaving air is all but saturated.
