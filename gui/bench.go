@@ -117,6 +117,7 @@ func (b *Bench) build() {
 	b.window.SetPadded(false)
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
+	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
 	b.banner = newBanner(b.session, b.goTo, b.showPath)
 	b.nav = newNav(places(), b.goTo)
 	b.left = container.NewStack()

@@ -18,6 +18,9 @@ func (b *Bench) showKeys() {
 		{"Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S, Ctrl+Q", "new, open, save, save as, quit"},
 		{"Ctrl+I, Ctrl+M", "inch-pound units, SI units"},
 		{"Ctrl+L, Ctrl+D", "light, dark"},
+		{"Wheel, a frame drawn with the pointer", "look closer at a part of a chart"},
+		{"+, -, 0 in a chart", "closer, further, the whole chart; with Shift the arrows move the part in view"},
+		{"Ctrl+E, Ctrl+Shift+C", "save the chart in view (PNG, SVG, PDF), copy its numbers"},
 	}
 	for _, p := range places() {
 		rows = append(rows, [2]string{shortcutWords(p.shortcut), "go to " + p.name})

@@ -74,6 +74,7 @@ func (m *menu) file() *fyne.Menu {
 		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.askSave(func() {}) }),
 		fyne.NewMenuItemSeparator(),
 		m.pages(),
+		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		fyne.NewMenuItemSeparator(),
 		quit)
 }
@@ -90,7 +91,8 @@ func (m *menu) pages() *fyne.MenuItem {
 func (m *menu) edit() *fyne.Menu {
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.bench.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.bench.Redo)
-	return fyne.NewMenu("Edit", m.undo, m.redo)
+	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
+		m.item("Copy the chart's numbers", ctrlShift(fyne.KeyC), m.bench.copyChart))
 }
 
 func (m *menu) view() *fyne.Menu {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/google/renameio/v2/maybe"
 	xfont "golang.org/x/image/font"
@@ -33,19 +34,47 @@ type Named struct {
 type Kind struct {
 	Key   string
 	Title string
-	Draw  func(*sizing.Study, Look) *plot.Plot
+	make  func(*sizing.Study, Look) *frame
+}
+
+// Draw draws the chart alone.
+func (k Kind) Draw(s *sizing.Study, look Look) *plot.Plot { return k.make(s, look).done() }
+
+// Chart is a drawn chart with what can be read off it.
+type Chart struct {
+	Kind
+	Plot *plot.Plot
+	// Lines can be read by pointer and keyboard; a chart of bars has none.
+	Lines []ReadoutLine
+	look  Look
+	bars  *bars
+}
+
+// Chart draws the chart and gives its lines.
+func (k Kind) Chart(s *sizing.Study, look Look) Chart {
+	f := k.make(s, look)
+	return Chart{Kind: k, Plot: f.done(), Lines: f.lines, look: f.look, bars: f.bars}
+}
+
+// Numbers are what the chart shows, in its units.
+func (c Chart) Numbers() Numbers {
+	if c.bars != nil {
+		return c.bars.numbers()
+	}
+	return numbersOfLines(c.Lines, c.look.Units)
 }
 
 // Kinds are all charts in the order in which they tell their story.
 func Kinds() []Kind {
 	return []Kind{
-		{"fan-and-system", "Blower and system", FanAndSystem},
-		{"pressure-by-part", "Where the pressure goes", PressureByPart},
-		{"filter-drop", "Filter drop and face velocity", FilterDrop},
-		{"filter-life", "As dust gathers", FilterLife},
-		{"efficiency-by-size", "What the filter holds back", EfficiencyBySize},
-		{"ten-year-cost", "Ten years' cost", TenYearCost},
-		{"watts", "Blower power", Watts},
+		{"fan-and-system", "Blower and system", fanAndSystem},
+		{"pressure-by-part", "Where the pressure goes", pressureByPart},
+		{"filter-drop", "Filter drop and face velocity", filterDrop},
+		PleatCountOf(sizing.TodayName),
+		{"filter-life", "As dust gathers", filterLife},
+		{"efficiency-by-size", "What the filter holds back", efficiencyBySize},
+		{"ten-year-cost", "Ten years' cost", tenYearCost},
+		{"watts", "Blower power", watts},
 	}
 }
 
@@ -136,6 +165,18 @@ func drawPlot(p *plot.Plot, c draw.Canvas) bool {
 	return true
 }
 
+// Save writes a plot to a file whose ending says the format, of the usual size,
+// whole or not at all. The error is a *FormatError where the ending is none of
+// Formats.
+func Save(path string, p *plot.Plot) error {
+	var data bytes.Buffer
+	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+	if err := Write(&data, p, FileWidth, FileHeight, format); err != nil {
+		return err
+	}
+	return maybe.WriteFile(path, data.Bytes(), 0o644)
+}
+
 // WriteAll writes every chart of a Study, dressed for paper and titled, to dir,
 // which it makes where it is missing. Each file is written whole or not at all.
 // It returns the paths of the files, in order.
@@ -147,12 +188,11 @@ func WriteAll(dir string, s *sizing.Study, format string, sys units.System) ([]s
 	var faults []error
 	for _, n := range All(s, Print(sys)) {
 		n.Plot.Title.Text = n.Title
-		var data bytes.Buffer
-		if err := Write(&data, n.Plot, FileWidth, FileHeight, format); err != nil {
-			return paths, err
-		}
 		path := filepath.Join(dir, n.Key+"."+format)
-		if err := maybe.WriteFile(path, data.Bytes(), 0o644); err != nil {
+		switch err := Save(path, n.Plot); {
+		case errors.As(err, new(*FormatError)):
+			return paths, err
+		case err != nil:
 			faults = append(faults, fmt.Errorf("charts: %w", err))
 			continue
 		}

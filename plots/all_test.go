@@ -94,5 +94,5 @@ func TestKindsAreTold(t *testing.T) {
 		assert.False(t, seen[k.Key])
 		seen[k.Key] = true
 	}
-	assert.Len(t, seen, 7)
+	assert.Len(t, seen, 8)
 }

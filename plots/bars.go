@@ -16,6 +16,8 @@ type bars struct {
 	look   Look
 	groups []barGroup
 	key    []keyEntry // what the pieces are, in a line above the bars
+	total  string     // what a bar's length is
+	unit   string     // in use
 	limit  float64    // an upright line, 0 for none
 	word   string     // of the limit
 }
@@ -29,9 +31,11 @@ type bar struct {
 	state  string
 	pieces []piece
 	sum    string // word at the end
+	total  float64
 }
 
 type piece struct {
+	name   string // as in the key
 	value  float64
 	text   string
 	fill   color.Color
@@ -46,8 +50,8 @@ type keyEntry struct {
 const nameLength = 17 // characters in a line of a name; two lines at most
 
 // newBarFrame makes the chart of a set of bars.
-func newBarFrame(look Look, x string, b *bars) *frame {
-	f := newFrame(look, x, "")
+func newBarFrame(look Look, b *bars) *frame {
+	f := newFrame(look, b.total+", "+b.unit, "")
 	b.look = f.look
 	top := b.limit
 	for _, g := range b.groups {
@@ -63,6 +67,7 @@ func newBarFrame(look Look, x string, b *bars) *frame {
 	f.Y.LineStyle.Width = 0
 	f.X.Tick.Marker = roundTicks{n: int(6 / f.look.Scale)}
 	f.Add(b)
+	f.bars = b
 	return f
 }
 
@@ -159,7 +164,7 @@ func (b *bars) Plot(c draw.Canvas, p *plot.Plot) {
 	for _, g := range b.groups {
 		top := y - gap/2
 		y = top - pitch*vg.Length(len(g.rows))
-		b.drawName(c, g, y, top)
+		b.drawName(c, g, y-gap/2, top+gap/2)
 		y -= gap / 2
 	}
 	c.StrokeLine2(b.look.line(b.look.Faint, 1, nil), c.Min.X, c.Min.Y, c.Min.X, c.Max.Y)

@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
-	"returnbench/sizing/units"
 )
 
 // Side is a house as it stands before a change, or after it: one option of one
@@ -98,13 +97,13 @@ func beforeAfter(before, after Side, room []Side, look Look) *frame {
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, note{
-			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated},
+			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated}, line: f.lastWall(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, note{
-			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min},
+			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
 	f.sideSystem(0, before)
@@ -153,12 +152,16 @@ func sameCurve(a, b []sizing.CurvePoint) bool {
 // sideBlower draws a side's blower curve, in a paler ink where it is the one
 // that the change left behind.
 func (f *frame) sideBlower(s Side, left bool) {
-	points := f.xys(s.blower())
-	shown := f.visible(points)
+	label := "Blower"
+	if s.Name != "" {
+		label += ", " + s.Name
+	}
+	line := f.look.curveLine(label, s.blower())
+	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return
 	}
-	ink, w := f.look.Ink, note{at: shown[0], where: alongCurve(shown), bold: true, weight: 7}
+	ink, w := f.look.Ink, note{at: shown[0], where: alongCurve(shown), line: line.Points, bold: true, weight: 7}
 	if left {
 		ink, w.bold, w.weight = f.look.Faint, false, 6
 	}
@@ -166,7 +169,7 @@ func (f *frame) sideBlower(s Side, left bool) {
 	if s.Name != "" {
 		w.texts = []string{"blower, " + short(s.Name, 28), "blower, " + short(s.Name, 16)}
 	}
-	f.curve(points, f.look.line(ink, fanWidth, nil))
+	f.readable(line, f.look.line(ink, fanWidth, nil))
 	f.notes.words = append(f.notes.words, w)
 }
 
@@ -176,8 +179,9 @@ func (f *frame) sideSystem(i int, s Side) {
 	if !finite(op.X, op.Y) || op.X <= 0 {
 		return
 	}
-	points := between(f.xys(s.system()), 0, op.X*pastPoint)
-	f.curve(points, f.look.line(colour, fanWidth, nil))
+	line := f.look.curveLine(s.Name, s.system()).part(0, op.X*pastPoint)
+	f.readable(line, f.look.line(colour, fanWidth, nil))
+	points := line.Points
 	f.point(op, f.look.mark(i, false))
 	tip := op
 	if n := len(points); n > 0 && points[n-1].X > op.X {
@@ -187,24 +191,11 @@ func (f *frame) sideSystem(i int, s Side) {
 	flow := s.at().Airflow.Show(f.look.Units)
 	f.notes.words = append(f.notes.words, note{texts: []string{
 		short(s.Name, 30) + ": " + flow, short(s.Name, 22) + ": " + flow, short(s.Name, 14) + ": " + flow, short(s.Name, 14), flow,
-	}, at: tip, end: true, colour: colour, bold: i > 0, weight: endWeight(i, false)})
+	}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)})
 }
 
 // BeforeAfterLines are the lines of BeforeAfter's blower and system chart, for
-// a read-out.
-func BeforeAfterLines(before, after Side) []ReadoutLine {
-	var out []ReadoutLine
-	sides := []Side{before, after}
-	if before.same(after) {
-		sides = sides[:1]
-	}
-	for i, s := range sides {
-		if i == 0 || !sameCurve(before.blower(), after.blower()) {
-			out = append(out, ReadoutLine{"Blower, " + s.Name, s.blower()})
-		}
-	}
-	for _, s := range sides {
-		out = append(out, ReadoutLine{s.Name, upTo(s.system(), s.at().Airflow*units.Flow(pastPoint))})
-	}
-	return out
+// a read-out, in the units of the look.
+func BeforeAfterLines(before, after Side, look Look) []ReadoutLine {
+	return beforeAfter(before, after, nil, look).lines
 }

@@ -8,11 +8,8 @@ import (
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
+	"returnbench/sizing/filter"
 )
-
-// sizeEdges bound the twelve particle size ranges, in micrometres.
-// ANSI/ASHRAE 52.2, table of size ranges (from memory).
-var sizeEdges = [13]float64{0.30, 0.40, 0.55, 0.70, 1.00, 1.30, 1.60, 2.20, 3.00, 4.00, 5.50, 7.00, 10.00}
 
 // EfficiencyBySize shows what each option's filter holds back of twelve
 // particle sizes, and what is left of it with the air that slips round.
@@ -23,15 +20,10 @@ func EfficiencyBySize(s *sizing.Study, look Look) *plot.Plot {
 func efficiencyBySize(s *sizing.Study, look Look) *frame {
 	f := newFrame(look, "Particle size, µm", "Held back, %; dashed: with the air that slips round")
 	f.X.Scale = plot.LogScale{}
-	ticks := plot.ConstantTicks{{Value: 0.3, Label: "0.3"}, {Value: 1, Label: "1"}, {Value: 3, Label: "3"}, {Value: 10, Label: "10"}}
-	if f.look.Scale <= 1.2 {
-		ticks = append(ticks, plot.Tick{Value: 0.5, Label: "0.5"}, plot.Tick{Value: 2, Label: "2"}, plot.Tick{Value: 5, Label: "5"})
-	}
-	f.X.Tick.Marker = ticks
+	f.X.Tick.Marker = ratioTicks{n: int(8 / f.look.Scale)}
+	sizeEdges := filter.SizeEdges()
 	span(&f.X, sizeEdges[0], sizeEdges[12])
 	span(&f.Y, 0, 105)
-	f.Y.Tick.Marker = plot.ConstantTicks{{Value: 0, Label: "0"}, {Value: 20, Label: "20"}, {Value: 40, Label: "40"},
-		{Value: 60, Label: "60"}, {Value: 80, Label: "80"}, {Value: 100, Label: "100"}}
 	for i, edge := range []float64{sizeEdges[4], sizeEdges[8]} {
 		f.uprightLine(edge, f.look.line(f.look.Faint, 0.75, nil))
 		f.rangeWord(fmt.Sprintf("E%d", i+1), []float64{sizeEdges[0], sizeEdges[4]}[i], edge)
@@ -52,20 +44,31 @@ func (f *frame) rangeWord(name string, from, to float64) {
 		where: []where{{at: at, shift: up(3), dx: 0.5}}, colour: f.look.Faint, weight: 9})
 }
 
+// efficiencyLine is what is held back of the twelve sizes as a line of the
+// chart.
+func efficiencyLine(label string, shares [12]float64) ReadoutLine {
+	sizes := filter.MeanSizes()
+	size, held := plain("particle size", "µm", sizes[:]), plain("held back", "%", nil)
+	size.Ratios = true
+	out := ReadoutLine{Label: label}
+	for k, share := range shares {
+		out.Points = append(out.Points, plotter.XY{X: sizes[k], Y: 100 * share})
+		held.At = append(held.At, 100*share)
+	}
+	out.Values = []Values{size, held}
+	return out.sound()
+}
+
 func (f *frame) efficiency(i int, o *sizing.OptionResult) {
 	colour := f.look.series(i)
 	draw := func(shares [12]float64, installed bool) plotter.XYs {
-		var points plotter.XYs
-		for k, share := range shares {
-			points = append(points, plotter.XY{X: math.Sqrt(sizeEdges[k] * sizeEdges[k+1]), Y: 100 * share})
-		}
-		points = keepFinite(points)
-		style := f.look.line(colour, lineWidth, nil)
+		style, label := f.look.line(colour, lineWidth, nil), o.Name
 		if installed {
-			style = f.look.line(colour, lineWidth, dashLoaded)
+			style, label = f.look.line(colour, lineWidth, dashLoaded), o.Name+", with the air that slips round"
 		}
-		f.curve(points, style)
-		return points
+		line := efficiencyLine(label, shares)
+		f.readable(line, style)
+		return line.Points
 	}
 	if o.Efficiency.BySize == [12]float64{} {
 		return
@@ -84,7 +87,7 @@ func (f *frame) efficiency(i int, o *sizing.OptionResult) {
 	}
 	worth := fmt.Sprintf(", MERV %d", o.Efficiency.MERV)
 	texts := []string{short(o.Name, 20) + worth, short(o.Name, 16) + worth, short(o.Name, 16), short(o.Name, 10)}
-	f.notes.words = append(f.notes.words, note{texts: texts, at: points[len(points)-1], end: true, colour: colour, weight: endWeight(i, false)})
+	f.notes.words = append(f.notes.words, note{texts: texts, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)})
 	if f.look.Scale > 1.2 {
 		f.notes.keepMargin(texts[2])
 	} else {

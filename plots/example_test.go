@@ -14,9 +14,10 @@ func ExampleFanAndSystem() {
 
 func ExampleNearest() {
 	study, look := testStudy(1), Light(units.IP)
-	_, t := NewCanvas().Render(FanAndSystem(study, look), look, 900, 500, 96)
+	chart := Kinds()[0].Chart(study, look)
+	_, t := NewCanvas().Render(chart.Plot, look, 900, 500, 96)
 	x, y := t.DataToPixel(800, 0.316) // on the line of today's house
-	hit, _ := Nearest(FanAndSystemLines(study), t, x, y+3)
-	fmt.Println(hit.Label)
-	// Output: Today, clean
+	hit, _ := Nearest(chart.Lines, t, x, y)
+	fmt.Println(hit.Show())
+	// Output: Today, clean: 800 cfm, 0.316 in. w.c.
 }

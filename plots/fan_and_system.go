@@ -8,7 +8,6 @@ import (
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
-	"returnbench/sizing/units"
 )
 
 // FanAndSystem shows where the blower runs: its curve, and what the house asks
@@ -19,17 +18,20 @@ func FanAndSystem(s *sizing.Study, look Look) *plot.Plot { return fanAndSystem(s
 func fanAndSystem(s *sizing.Study, look Look) *frame {
 	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
 	f.spanFanAndSystem(s)
+	f.bands(s)
 	f.blowerCurves(s)
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, note{
 			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated},
+			line:  f.lastWall(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, note{
 			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min},
+			line:  f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
 	for i := range s.Options {
@@ -64,7 +66,7 @@ func (f *frame) spanFanAndSystem(s *sizing.Study) {
 	take(f.look.in(s.DesignAirflow), 0)
 	if right == 0 {
 		for _, t := range s.Blower.Taps {
-			for _, p := range f.xys(t.Curve) {
+			for _, p := range f.look.curveLine("", t.Curve).Points {
 				take(p.X, p.Y)
 			}
 		}
@@ -86,15 +88,6 @@ func (f *frame) spanFanAndSystem(s *sizing.Study) {
 // pastPoint is how far a system line goes past its operating point.
 const pastPoint = 1.06
 
-func (f *frame) xys(curve []sizing.CurvePoint) plotter.XYs {
-	flow, static := f.look.in(units.CubicMetrePerSecond), f.look.in(units.Pascal)
-	out := make(plotter.XYs, len(curve))
-	for i, p := range curve {
-		out[i] = plotter.XY{X: flow * p.Airflow.SI(), Y: static * p.Static.SI()}
-	}
-	return keepFinite(out)
-}
-
 // blowerCurves draws the cooling tap strong and the others thin.
 func (f *frame) blowerCurves(s *sizing.Study) {
 	for _, cooling := range []bool{false, true} {
@@ -107,12 +100,12 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 }
 
 func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
-	points := f.xys(t.Curve)
-	shown := f.visible(points)
+	line := f.look.curveLine("Blower, tap "+t.Name, t.Curve)
+	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return
 	}
-	w := note{at: shown[0], where: alongCurve(shown), colour: f.look.Faint, weight: 1}
+	w := note{at: shown[0], where: alongCurve(shown), line: line.Points, colour: f.look.Faint, weight: 1}
 	name := short(t.Name, 16)
 	if !strings.HasPrefix(strings.ToLower(name), "tap") {
 		name = "tap " + name
@@ -128,7 +121,7 @@ func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
 		w.colour, w.bold, w.weight = f.look.Ink, true, 7
 		style = f.look.line(f.look.Ink, fanWidth, nil)
 	}
-	f.curve(points, style)
+	f.readable(line, style)
 	if !cooling {
 		// Words may stand over a thin line.
 		f.notes.walls = f.notes.walls[:max(len(f.notes.walls)-1, 0)]
@@ -171,11 +164,12 @@ func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurveP
 	}
 	op := plotter.XY{X: f.look.in(at.Airflow), Y: f.look.in(at.ExternalStatic)}
 	runs := finite(op.X, op.Y) && op.X > 0
-	points := f.xys(curve)
+	line := f.look.curveLine(o.Name+stateWord(o, loaded), curve)
 	if runs {
-		points = between(points, 0, op.X*pastPoint)
+		line = line.part(0, op.X*pastPoint)
 	}
-	f.curve(points, style)
+	f.readable(line, style)
+	points := line.Points
 	tip := op
 	if n := len(points); n > 0 && points[n-1].X > op.X {
 		tip = points[n-1]
@@ -187,7 +181,7 @@ func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurveP
 		return
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
-	f.notes.words = append(f.notes.words, note{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, colour: colour, weight: endWeight(i, loaded)})
+	f.notes.words = append(f.notes.words, note{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: colour, weight: endWeight(i, loaded)})
 }
 
 func systemWords(o *sizing.OptionResult, at *sizing.Condition, loaded bool, look Look) []string {

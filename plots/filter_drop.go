@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"returnbench/sizing"
+	"returnbench/sizing/units"
 )
 
 // FilterDrop shows each option's clean filter: its drop against face velocity,
@@ -16,7 +17,7 @@ func FilterDrop(s *sizing.Study, look Look) *plot.Plot { return filterDrop(s, lo
 
 func filterDrop(s *sizing.Study, look Look) *frame {
 	f := newFrame(look, "Face velocity, "+look.unit(s.TargetFaceVelocity), "Filter drop, "+look.unit(s.RatedExternalStatic))
-	curves := make([]plotter.XYs, len(s.Options))
+	curves := make([]ReadoutLine, len(s.Options))
 	right, top := f.look.in(s.TargetFaceVelocity), 0.0
 	for i := range s.Options {
 		o := &s.Options[i]
@@ -31,13 +32,11 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	}
 	right *= 1.15
 	for i := range s.Options {
-		for _, p := range s.Options[i].FilterCurve {
-			curves[i] = append(curves[i], plotter.XY{X: f.look.in(p.FaceVelocity), Y: f.look.in(p.Drop)})
-		}
+		curves[i] = f.look.dropLine(s.Options[i].Name, s.Options[i].FilterCurve)
 		if right > 0 {
-			curves[i] = between(keepFinite(curves[i]), 0, right)
+			curves[i] = curves[i].part(0, right)
 		}
-		for _, p := range keepFinite(curves[i]) {
+		for _, p := range curves[i].Points {
 			if right <= 0 || p.X <= right {
 				top = max(top, min(p.Y, 2.5*max(top, p.Y/2.5)))
 			}
@@ -46,7 +45,7 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	if right <= 0 {
 		right = 1
 		for _, c := range curves {
-			for _, p := range keepFinite(c) {
+			for _, p := range c.Points {
 				right = max(right, p.X)
 			}
 		}
@@ -56,7 +55,7 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	if target := f.look.in(s.TargetFaceVelocity); target > 0 {
 		f.uprightLine(target, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, note{
-			texts: []string{"target " + s.TargetFaceVelocity.Show(f.look.Units), "target"}, at: plotter.XY{X: target, Y: f.Y.Max},
+			texts: []string{"target " + s.TargetFaceVelocity.Show(f.look.Units), "target"}, at: plotter.XY{X: target, Y: f.Y.Max}, line: f.lastWall(),
 			where: beside(target, f.Y.Max, f.Y.Min), colour: f.look.Limit, weight: 8})
 	}
 	for i := range s.Options {
@@ -67,17 +66,31 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	return f
 }
 
+// dropLine is a filter's drop against face velocity as a line of the chart.
+func (l Look) dropLine(label string, curve []sizing.FaceDrop) ReadoutLine {
+	out := ReadoutLine{Label: label, Points: make(plotter.XYs, len(curve)), Values: []Values{
+		quantities("face velocity", curve, func(p sizing.FaceDrop) units.Speed { return p.FaceVelocity }),
+		quantities("filter drop", curve, func(p sizing.FaceDrop) units.Pressure { return p.Drop }),
+	}}
+	for i, p := range curve {
+		out.Points[i] = plotter.XY{X: l.in(p.FaceVelocity), Y: l.in(p.Drop)}
+	}
+	return out.sound()
+}
+
 func (f *frame) filterPoint(c *sizing.Condition) plotter.XY {
 	return plotter.XY{X: f.look.in(c.FaceVelocity), Y: f.look.in(c.FilterDrop)}
 }
 
-func (f *frame) filterCurve(i int, o *sizing.OptionResult, points plotter.XYs) {
-	points = keepFinite(points)
+func (f *frame) filterCurve(i int, o *sizing.OptionResult, line ReadoutLine) {
+	points := line.Points
 	colour := f.look.series(i)
-	f.curve(points, f.look.line(colour, lineWidth, nil))
+	f.readable(line, f.look.line(colour, lineWidth, nil))
 	clean, loaded := f.filterPoint(&o.Clean), f.filterPoint(&o.Loaded)
 	if loaded.X > 0 && loaded != clean {
-		f.curve(plotter.XYs{clean, loaded}, f.look.line(colour, thinWidth, dashLoaded))
+		f.readable(f.look.dropLine(o.Name+", clean to loaded", []sizing.FaceDrop{
+			{FaceVelocity: o.Clean.FaceVelocity, Drop: o.Clean.FilterDrop}, {FaceVelocity: o.Loaded.FaceVelocity, Drop: o.Loaded.FilterDrop},
+		}), f.look.line(colour, thinWidth, dashLoaded))
 		f.point(loaded, f.look.mark(i, true))
 		f.notes.words = append(f.notes.words, note{
 			texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
@@ -92,7 +105,7 @@ func (f *frame) filterCurve(i int, o *sizing.OptionResult, points plotter.XYs) {
 	texts := []string{short(o.Name, 26), short(o.Name, 18), short(o.Name, 12)}
 	tip := points[len(points)-1]
 	tip.Y = min(tip.Y, f.Y.Max)
-	f.notes.words = append(f.notes.words, note{texts: texts, at: tip, end: true, colour: colour, weight: endWeight(i, false)})
+	f.notes.words = append(f.notes.words, note{texts: texts, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)})
 	f.notes.keepMargin(texts[1])
 }
 

@@ -33,6 +33,12 @@ func testStudy(n int) *sizing.Study {
 		{"Two 20x20x1 grilles", 0.06, 5.56, 0.25, 8, 0.15, 0.03, 7.2, 560},
 		{"Two 20x20x4 grilles", 0.04, 5.56, 0.21, 13, 0.6, 0.01, 14, 880},
 	}
+	for _, p := range s.Blower.Taps[2].Curve {
+		low, high := p, p
+		low.Airflow, high.Airflow = 0.93*p.Airflow, 1.07*p.Airflow
+		s.Bands.Blower.Low, s.Bands.Blower.High = append(s.Bands.Blower.Low, low), append(s.Bands.Blower.High, high)
+	}
+	s.Bands.Blower.Deviation = 0.04
 	for i, m := range made[:2+n] {
 		o := sizing.OptionResult{Name: m.name, Kind: "option", FaceArea: units.Area(m.face) * units.SquareFoot,
 			LeakFraction: m.leak, Life: units.Duration(m.months) * units.Month, Upgrade: units.Money(m.upgrade),
@@ -48,9 +54,22 @@ func testStudy(n int) *sizing.Study {
 		if i > 0 {
 			testFilter(&o, m.filter, m.face, m.loaded)
 		}
+		if i == 1 {
+			s.Bands.System = testBand(o.SystemClean)
+		}
 		s.Options = append(s.Options, o)
 	}
 	return s
+}
+
+func testBand(curve []sizing.CurvePoint) sizing.Band {
+	b := sizing.Band{Deviation: 0.03}
+	for _, p := range curve {
+		low, high := p, p
+		low.Static, high.Static = 0.95*p.Static, 1.05*p.Static
+		b.Low, b.High = append(b.Low, low), append(b.High, high)
+	}
+	return b
 }
 
 // testBlower gives the static, in inches of water, that the high tap raises at

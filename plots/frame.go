@@ -18,6 +18,8 @@ type frame struct {
 	*plot.Plot
 	look  Look
 	notes *notes
+	lines []ReadoutLine // that can be read off
+	bars  *bars         // of a chart of bars
 }
 
 // newFrame makes an empty chart with grid and axes. The title of the upright
@@ -44,7 +46,11 @@ func newFrame(look Look, x, y string) *frame {
 	grid.Vertical = look.line(look.Grid, 0.75, nil)
 	grid.Horizontal = grid.Vertical
 	p.Add(grid)
-	return &frame{Plot: p, look: look, notes: &notes{look: look, heading: y}}
+	n := &notes{look: look}
+	if y != "" {
+		n.heading = []string{y}
+	}
+	return &frame{Plot: p, look: look, notes: n}
 }
 
 // dressText changes face, size and colour and leaves the axis's alignment.
@@ -110,7 +116,11 @@ func (s stroke) Plot(c draw.Canvas, p *plot.Plot) {
 }
 
 // Plot draws the mark where it lies in the chart.
-func (d dot) Plot(c draw.Canvas, p *plot.Plot) { c.DrawGlyph(d.style, place(&c, p, d.at)) }
+func (d dot) Plot(c draw.Canvas, p *plot.Plot) {
+	if at := place(&c, p, d.at); inside(vg.Rectangle{Min: at, Max: at}, c.Rectangle) {
+		c.DrawGlyph(d.style, at)
+	}
+}
 
 // curve adds a line; marks its point where there is but one.
 func (f *frame) curve(points plotter.XYs, style draw.LineStyle) {
@@ -122,6 +132,14 @@ func (f *frame) curve(points plotter.XYs, style draw.LineStyle) {
 	default:
 		f.Add(stroke{points, style})
 		f.notes.walls = append(f.notes.walls, points)
+	}
+}
+
+// readable adds a line that can be read off.
+func (f *frame) readable(l ReadoutLine, style draw.LineStyle) {
+	f.curve(l.Points, style)
+	if len(l.Points) > 0 {
+		f.lines = append(f.lines, l)
 	}
 }
 
@@ -161,6 +179,14 @@ func between(points plotter.XYs, lo, hi float64) plotter.XYs {
 		}
 	}
 	return out
+}
+
+// lastWall is the line drawn last.
+func (f *frame) lastWall() plotter.XYs {
+	if n := len(f.notes.walls); n > 0 {
+		return f.notes.walls[n-1]
+	}
+	return nil
 }
 
 // levelLine is a limit across the chart, uprightLine a target through it.

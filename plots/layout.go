@@ -111,10 +111,32 @@ func layoutEnds(area vg.Rectangle, walls []segment, labels []label, size func(in
 			break
 		}
 	}
-	texts := endTexts(area, labels, ends, size)
-	ends = slices.DeleteFunc(ends, func(i int) bool { return texts[i] == "" })
 	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].at.Y, labels[b].at.Y) })
+	levels := 0
+	for _, i := range ends {
+		levels = max(levels, len(labels[i].texts))
+	}
+	// The longest wording that all can have clear of every line; where none
+	// stays clear, the longest of those that cross least.
+	var best []placed
+	least := -1
+	for level := range levels {
+		out, crossed := stackEnds(area, walls, labels, ends, endTexts(area, labels, ends, level, size), size)
+		if least < 0 || crossed < least {
+			best, least = out, crossed
+		}
+		if least == 0 {
+			break
+		}
+	}
+	return best
+}
 
+// stackEnds puts the words of the ends, ordered by height, each at its line's
+// end and clear of the lines, and counts the lines that are crossed all the
+// same, and the cuts.
+func stackEnds(area vg.Rectangle, walls []segment, labels []label, ends []int, texts map[int]string, size func(int, string) vg.Point) (out []placed, crossed int) {
+	ends = slices.DeleteFunc(slices.Clone(ends), func(i int) bool { return texts[i] == "" })
 	want := make([]vg.Length, len(ends))
 	height := make([]vg.Length, len(ends))
 	for n, i := range ends {
@@ -122,37 +144,30 @@ func layoutEnds(area vg.Rectangle, walls []segment, labels []label, size func(in
 		height[n] = size(i, texts[i]).Y + rowGap
 	}
 	middle := spread(want, height, area.Min.Y, area.Max.Y)
-	out := make([]placed, 0, len(ends))
 	for n, i := range ends {
 		sz := size(i, texts[i])
 		box := boxAt(anchor{at: vg.Point{X: labels[i].at.X + labelGap, Y: middle[n]}, dy: 0.5}, sz)
-		box = pushRight(box, area, walls)
+		box, c := pushRight(box, area, walls)
+		crossed += c
+		if !slices.Contains(labels[i].texts, texts[i]) {
+			crossed += cutWorse
+		}
 		out = append(out, placed{label: i, text: texts[i], box: box, tip: labels[i].at, leader: distance(box, labels[i].at) > 1.5*labelGap})
 	}
-	return out
+	return out, crossed
 }
 
-// endTexts picks for all the longest wording that fits everywhere, so that the
-// words match; where none does each is cut to its room.
-func endTexts(area vg.Rectangle, labels []label, ends []int, size func(int, string) vg.Point) map[int]string {
+// cutWorse is how many crossed lines a cut word is as bad as.
+const cutWorse = 5
+
+// endTexts gives every end its wording of a level, cut to its room where it
+// does not fit, so that the words match.
+func endTexts(area vg.Rectangle, labels []label, ends []int, level int, size func(int, string) vg.Point) map[int]string {
 	texts := map[int]string{}
-	levels := 0
+	width := area.Max.X - area.Min.X
 	for _, i := range ends {
-		levels = max(levels, len(labels[i].texts))
-	}
-	for level := range levels {
-		fits := true
-		for _, i := range ends {
-			l := labels[i]
-			texts[i] = l.texts[min(level, len(l.texts)-1)]
-			fits = fits && size(i, texts[i]).X <= endRoom(area, l)
-		}
-		if fits {
-			return texts
-		}
-	}
-	for _, i := range ends {
-		full, width := texts[i], area.Max.X-area.Min.X
+		full := labels[i].texts[min(level, len(labels[i].texts)-1)]
+		texts[i] = full
 		room := min(max(endRoom(area, labels[i]), width/4), width)
 		for n := len([]rune(full)); size(i, texts[i]).X > room; n-- {
 			if n < 3 {
@@ -169,25 +184,32 @@ func endRoom(area vg.Rectangle, l label) vg.Length {
 	return area.Max.X - max(l.at.X, area.Min.X) - labelGap
 }
 
-// pushRight moves a box clear of the lines, or leaves it where that fails.
-func pushRight(box, area vg.Rectangle, walls []segment) vg.Rectangle {
+// pushRight moves a box to the nearest place at its height that crosses fewest
+// lines, and counts those.
+func pushRight(box, area vg.Rectangle, walls []segment) (vg.Rectangle, int) {
 	if over := box.Max.X - area.Max.X; over > 0 {
 		box = box.Add(vg.Point{X: -over})
 	}
 	if under := area.Min.X - box.Min.X; under > 0 {
 		box = box.Add(vg.Point{X: under})
 	}
-	least, best := crossings(box, walls), box
-	for d := vg.Length(4); least > 0 && d <= 48; d += 4 {
+	var level []segment // walls at the height of the box
+	for _, w := range walls {
+		if min(w.a.Y, w.b.Y) <= box.Max.Y && max(w.a.Y, w.b.Y) >= box.Min.Y {
+			level = append(level, w)
+		}
+	}
+	least, best := crossings(box, level), box
+	for d := vg.Length(4); least > 0; d += 4 {
 		b := box.Add(vg.Point{X: d})
 		if b.Max.X > area.Max.X {
 			break
 		}
-		if n := crossings(b, walls); n < least {
+		if n := crossings(b, level); n < least {
 			least, best = n, b
 		}
 	}
-	return best
+	return best, least
 }
 
 // spread moves the middles of boxes apart, the sum of squared moves least,

@@ -15,7 +15,7 @@ import (
 // drawn, because only then the room is known.
 type notes struct {
 	look    Look
-	heading string // title of the upright axis
+	heading []string // title of the upright axis, from long to short
 	margin  vg.Length
 	words   []note
 	walls   []plotter.XYs
@@ -27,6 +27,7 @@ type note struct {
 	texts  []string
 	at     plotter.XY
 	end    bool
+	line   plotter.XYs // the word may stand beside it where its own places are out of view
 	where  []where
 	colour color.Color
 	bold   bool
@@ -108,8 +109,8 @@ func (n *notes) headingStyle() text.Style { return n.look.words(n.look.Ink, fals
 // at its right for words that stand outside.
 func (n *notes) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
 	var out []plot.GlyphBox
-	if n.heading != "" {
-		h := textBox(n.headingStyle(), n.heading).Y + n.look.points(6)
+	if len(n.heading) > 0 {
+		h := textBox(n.headingStyle(), n.heading[0]).Y + n.look.points(6)
 		out = append(out, plot.GlyphBox{Y: 1, Rectangle: vg.Rectangle{Max: vg.Point{Y: h}}})
 	}
 	// A little room in any case: the last number of the axis hangs over.
@@ -119,19 +120,29 @@ func (n *notes) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
 
 // Plot draws the words.
 func (n *notes) Plot(c draw.Canvas, p *plot.Plot) {
-	if n.heading != "" {
-		s := n.headingStyle()
-		write(c, s, vg.Point{X: c.Min.X, Y: c.Max.Y + n.look.points(4)}, fitWidth(s, n.heading, c.Max.X+n.margin-c.Min.X))
-	}
-	for _, w := range n.arrange(&c, p) {
-		note := n.words[w.label]
-		s := n.style(note)
+	n.writeHeading(c)
+	words := n.arrange(&c, p)
+	for _, w := range words {
 		if w.leader {
-			n.leader(c, w.tip, w.box, note.colour)
+			n.leader(c, w.tip, w.box, n.words[w.label].colour)
 		}
+	}
+	for _, w := range words {
+		s := n.style(n.words[w.label])
 		c.SetColor(n.look.Background)
 		c.Fill(w.box.Path())
 		write(c, s, w.box.Min, w.text)
+	}
+}
+
+// writeHeading writes the longest heading that fits.
+func (n *notes) writeHeading(c draw.Canvas) {
+	s, room := n.headingStyle(), c.Max.X+n.margin-c.Min.X
+	for i, h := range n.heading {
+		if s.Width(h) <= room || i == len(n.heading)-1 {
+			write(c, s, vg.Point{X: c.Min.X, Y: c.Max.Y + n.look.points(4)}, fitWidth(s, h, room))
+			return
+		}
 	}
 }
 
@@ -150,16 +161,63 @@ func (n *notes) arrange(c *draw.Canvas, p *plot.Plot) []placed {
 	area.Max.X += n.margin
 	labels := make([]label, len(n.words))
 	for i, w := range n.words {
-		labels[i] = label{texts: w.texts, at: place(c, p, w.at), end: w.end, weight: w.weight}
-		for _, s := range w.where {
-			labels[i].spots = append(labels[i].spots, s.anchor(c, p))
-		}
+		labels[i] = w.label(c, p)
 	}
 	styles := make([]text.Style, len(n.words))
 	for i, w := range n.words {
 		styles[i] = n.style(w)
 	}
 	return layout(area, n.obstacles(c, p), labels, func(i int, t string) vg.Point { return textBox(styles[i], t) })
+}
+
+// label is a word with its places on the canvas. What lies out of view is not
+// named there; a line that goes through the view is named beside itself.
+func (w note) label(c *draw.Canvas, p *plot.Plot) label {
+	l := label{texts: w.texts, at: place(c, p, w.at), weight: w.weight}
+	const slack = 0.5 // points
+	seen := func(at vg.Point) bool {
+		return at.X >= c.Min.X-slack && at.X <= c.Max.X+slack && at.Y >= c.Min.Y-slack && at.Y <= c.Max.Y+slack
+	}
+	if l.end = w.end && seen(l.at); l.end {
+		return l
+	}
+	for _, s := range w.where {
+		if a := s.anchor(c, p); seen(a.tip) {
+			l.spots = append(l.spots, a)
+		}
+	}
+	if len(l.spots) == 0 {
+		for _, s := range alongCurve(inView(w.line, p)) {
+			l.spots = append(l.spots, s.anchor(c, p))
+		}
+	}
+	return l
+}
+
+// inView are points along a line within the axes' ranges, close enough together
+// for words to be placed by.
+func inView(line plotter.XYs, p *plot.Plot) plotter.XYs {
+	const pieces = 8
+	var out plotter.XYs
+	for i, b := range line {
+		a := line[max(i-1, 0)]
+		for k := 1; k <= pieces; k++ {
+			t := float64(k) / pieces
+			at := plotter.XY{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}
+			if x, y := p.X.Norm(at.X), p.Y.Norm(at.Y); x >= 0 && x <= 1 && y >= 0 && y <= 1 {
+				out = append(out, at)
+			}
+		}
+	}
+	const enough = 24
+	if step := len(out)/enough + 1; step > 1 {
+		kept := out[:0]
+		for i := 0; i < len(out); i += step {
+			kept = append(kept, out[i])
+		}
+		out = kept
+	}
+	return out
 }
 
 func (w where) anchor(c *draw.Canvas, p *plot.Plot) anchor {

@@ -15,7 +15,7 @@ func PressureByPart(s *sizing.Study, look Look) *plot.Plot { return pressureByPa
 
 func pressureByPart(s *sizing.Study, look Look) *frame {
 	look = look.complete()
-	b := &bars{limit: look.in(s.RatedExternalStatic), word: "rated " + s.RatedExternalStatic.Show(look.Units)}
+	b := &bars{total: "External static", unit: look.unit(s.RatedExternalStatic), limit: look.in(s.RatedExternalStatic), word: "rated " + s.RatedExternalStatic.Show(look.Units)}
 	if !finite(b.limit) {
 		b.limit = 0
 	}
@@ -31,7 +31,7 @@ func pressureByPart(s *sizing.Study, look Look) *frame {
 		}
 		b.groups = append(b.groups, g)
 	}
-	return newBarFrame(look, "External static, "+look.unit(s.RatedExternalStatic), b)
+	return newBarFrame(look, b)
 }
 
 func cleanWord(o *sizing.OptionResult) string {
@@ -42,12 +42,13 @@ func cleanWord(o *sizing.OptionResult) string {
 }
 
 func pressureBar(c *sizing.Condition, state string, parts []string, look Look) bar {
-	r := bar{state: state, sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
+	r := bar{state: state, total: look.in(c.ExternalStatic), sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
 	for _, p := range c.Parts {
 		if p.Internal {
 			continue
 		}
 		r.pieces = append(r.pieces, piece{
+			name:  p.Name,
 			value: look.in(p.Drop), text: p.Drop.Kind().Number(p.Drop.SI(), look.Units), fill: look.fill(slices.Index(parts, p.Name))})
 	}
 	return r

@@ -2,64 +2,139 @@ package plots
 
 import (
 	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
 
-// ReadoutLine is a line of FanAndSystem that a pointer can read.
+// ReadoutLine is a line of a chart that a pointer can read.
 type ReadoutLine struct {
-	Label  string // "Today, clean"
-	Points []sizing.CurvePoint
+	Label  string      // "Today, clean"
+	Points plotter.XYs // as drawn, in the units of the axes
+	Values []Values    // what is read at each point
+}
+
+// Values are what one quantity reads along a line.
+type Values struct {
+	Name string    // "airflow"
+	At   []float64 // one a point: SI, or of Unit where Kind is nil
+	Kind *units.Kind
+	Unit string // of a plain number
+	// Ratios says that between two points the value goes by equal ratios, as
+	// along an axis of ratios.
+	Ratios bool
+}
+
+// quantities are the values of a quantity along a line.
+func quantities[Q units.Quantity, P any](name string, points []P, of func(P) Q) Values {
+	var zero Q
+	v := Values{Name: name, Kind: zero.Kind(), At: make([]float64, len(points))}
+	for i, p := range points {
+		v.At[i] = of(p).SI()
+	}
+	return v
+}
+
+// plain are values of no quantity of the engine, with their unit.
+func plain(name, unit string, at []float64) Values { return Values{Name: name, Unit: unit, At: at} }
+
+// between is the value at a share of the way from point i-1 to point i.
+func (v Values) between(i int, share float64) float64 {
+	a, b := v.At[max(i-1, 0)], v.At[i]
+	if v.Ratios && a > 0 && b > 0 {
+		return a * math.Pow(b/a, share)
+	}
+	return a + share*(b-a)
+}
+
+func (v Values) show(value float64, sys units.System) string {
+	if v.Kind != nil {
+		return v.Kind.Show(value, sys)
+	}
+	return strings.TrimSpace(strconv.FormatFloat(value, 'g', 3, 64) + " " + v.Unit)
+}
+
+// heading is the name with the unit in use.
+func (v Values) heading(sys units.System) string {
+	unit := v.Unit
+	if v.Kind != nil {
+		unit = v.Kind.Usual(sys).Name
+	}
+	if unit == "" {
+		return v.Name
+	}
+	return v.Name + ", " + unit
+}
+
+// part keeps the points of a line, ordered by x, between lo and hi, with new
+// ones at the two ends where the line goes on.
+func (l ReadoutLine) part(lo, hi float64) ReadoutLine {
+	out := ReadoutLine{Label: l.Label, Values: slices.Clone(l.Values)}
+	for k := range out.Values {
+		out.Values[k].At = nil
+	}
+	add := func(i int, share float64) {
+		a, b := l.Points[max(i-1, 0)], l.Points[i]
+		out.Points = append(out.Points, plotter.XY{X: a.X + share*(b.X-a.X), Y: a.Y + share*(b.Y-a.Y)})
+		for k, v := range l.Values {
+			out.Values[k].At = append(out.Values[k].At, v.between(i, share))
+		}
+	}
+	for i, p := range l.Points {
+		if i > 0 {
+			q := l.Points[i-1]
+			for _, edge := range []float64{lo, hi} {
+				if (q.X < edge) != (p.X < edge) && p.X != edge && q.X != edge {
+					add(i, (edge-q.X)/(p.X-q.X))
+				}
+			}
+		}
+		if p.X >= lo && p.X <= hi {
+			add(i, 1)
+		}
+	}
+	return out
+}
+
+// sound drops the points that are no numbers.
+func (l ReadoutLine) sound() ReadoutLine {
+	bad := func(p plotter.XY) bool { return !finite(p.X, p.Y) }
+	if !slices.ContainsFunc(l.Points, bad) {
+		return l
+	}
+	out := ReadoutLine{Label: l.Label, Values: slices.Clone(l.Values)}
+	for k := range out.Values {
+		out.Values[k].At = nil
+	}
+	for i, p := range l.Points {
+		if bad(p) {
+			continue
+		}
+		out.Points = append(out.Points, p)
+		for k, v := range l.Values {
+			out.Values[k].At = append(out.Values[k].At, v.At[i])
+		}
+	}
+	return out
 }
 
 // Hit is the point of a line nearest to the pointer.
 type Hit struct {
+	Line     int // index among the lines
 	Label    string
-	Point    sizing.CurvePoint // between the points of the line
-	X, Y     float64           // its pixel
-	Distance float64           // from the pointer, in pixels
+	Values   []string   // what is read there, with units: "1043 cfm"
+	At       plotter.XY // in the units of the axes
+	X, Y     float64    // its pixel
+	Distance float64    // from the pointer, in pixels
 }
 
-// Show writes the hit for a read-out: "Today, clean: 1043 cfm, 0.620 in. w.c.".
-func (h Hit) Show(sys units.System) string {
-	return h.Label + ": " + h.Point.Airflow.Show(sys) + ", " + h.Point.Static.Show(sys)
-}
-
-// FanAndSystemLines are the lines of FanAndSystem as far as they are drawn.
-func FanAndSystemLines(s *sizing.Study) []ReadoutLine {
-	var out []ReadoutLine
-	for _, t := range s.Blower.Taps {
-		out = append(out, ReadoutLine{"Blower, tap " + t.Name, t.Curve})
-	}
-	for i := range s.Options {
-		o := &s.Options[i]
-		out = append(out, ReadoutLine{o.Name + stateWord(o, false), upTo(o.SystemClean, o.Clean.Airflow*pastPoint)})
-		if !noFilter(o) {
-			out = append(out, ReadoutLine{o.Name + stateWord(o, true), upTo(o.SystemLoaded, o.Loaded.Airflow*pastPoint)})
-		}
-	}
-	return out
-}
-
-// upTo cuts a curve, ordered by airflow, at an airflow.
-func upTo(curve []sizing.CurvePoint, most units.Flow) []sizing.CurvePoint {
-	if !(most > 0) {
-		return curve
-	}
-	var out []sizing.CurvePoint
-	for i, p := range curve {
-		if p.Airflow > most {
-			if i > 0 {
-				a := curve[i-1]
-				out = append(out, mix(a, p, float64(most-a.Airflow)/float64(p.Airflow-a.Airflow)))
-			}
-			break
-		}
-		out = append(out, p)
-	}
-	return out
-}
+// Show writes the hit in one line: "Today, clean: 1043 cfm, 0.620 in. w.c.".
+func (h Hit) Show() string { return h.Label + ": " + strings.Join(h.Values, ", ") }
 
 // Nearest finds the line nearest to a pixel, as it is drawn by t. Only what
 // lies in the chart counts. It is false where no line does.
@@ -68,20 +143,83 @@ func Nearest(lines []ReadoutLine, t Transform, px, py float64) (Hit, bool) {
 	if !t.Valid() {
 		return best, false
 	}
-	look := Look{Units: t.Units}
-	for _, l := range lines {
+	var at int
+	var along float64
+	for n, l := range lines {
 		for i, p := range l.Points {
 			a := l.Points[max(i-1, 0)]
-			ax, ay := t.DataToPixel(look.in(a.Airflow), look.in(a.Static))
-			bx, by := t.DataToPixel(look.in(p.Airflow), look.in(p.Static))
-			share := nearestShare(ax, ay, bx, by, px, py)
+			ax, ay := t.DataToPixel(a.X, a.Y)
+			bx, by := t.DataToPixel(p.X, p.Y)
+			lo, hi, ok := t.inside(ax, ay, bx, by)
+			if !ok {
+				continue
+			}
+			share := min(max(nearestShare(ax, ay, bx, by, px, py), lo), hi)
 			x, y := ax+share*(bx-ax), ay+share*(by-ay)
-			if d := math.Hypot(x-px, y-py); d < best.Distance && t.Inside(x, y) {
-				best = Hit{Label: l.Label, Point: mix(a, p, share), X: x, Y: y, Distance: d}
+			if d := math.Hypot(x-px, y-py); d < best.Distance {
+				best, at, along = Hit{Line: n, Label: l.Label, X: x, Y: y, Distance: d}, i, share
 			}
 		}
 	}
-	return best, !math.IsInf(best.Distance, 0)
+	if math.IsInf(best.Distance, 0) {
+		return best, false
+	}
+	best.At.X, best.At.Y = t.PixelToData(best.X, best.Y)
+	for _, v := range lines[best.Line].Values {
+		best.Values = append(best.Values, v.show(v.between(at, along), t.Units))
+	}
+	return best, true
+}
+
+// Pixel is a point of a picture.
+type Pixel struct{ X, Y float64 }
+
+// Path is the part of a line that lies in the chart, as drawn by t.
+func (l ReadoutLine) Path(t Transform) []Pixel {
+	var out []Pixel
+	add := func(p Pixel) {
+		if n := len(out); n == 0 || math.Hypot(out[n-1].X-p.X, out[n-1].Y-p.Y) > 1e-9 {
+			out = append(out, p)
+		}
+	}
+	if !t.Valid() {
+		return nil
+	}
+	for i, p := range l.Points {
+		a := l.Points[max(i-1, 0)]
+		ax, ay := t.DataToPixel(a.X, a.Y)
+		bx, by := t.DataToPixel(p.X, p.Y)
+		if lo, hi, ok := t.inside(ax, ay, bx, by); ok {
+			add(Pixel{ax + lo*(bx-ax), ay + lo*(by-ay)})
+			add(Pixel{ax + hi*(bx-ax), ay + hi*(by-ay)})
+		}
+	}
+	return out
+}
+
+// inside gives the shares between which a piece of line lies in the chart.
+func (t Transform) inside(ax, ay, bx, by float64) (lo, hi float64, ok bool) {
+	if !finite(ax, ay, bx, by) {
+		return 0, 0, false
+	}
+	lo, hi = 0, 1
+	const slack = 1e-6 // pixels
+	for _, e := range [4]struct{ p, q float64 }{
+		{ax - bx, ax - t.Area.MinX + slack}, {bx - ax, t.Area.MaxX - ax + slack},
+		{ay - by, ay - t.Area.MinY + slack}, {by - ay, t.Area.MaxY - ay + slack},
+	} {
+		switch {
+		case e.p == 0:
+			if e.q < 0 {
+				return 0, 0, false
+			}
+		case e.p < 0:
+			lo = max(lo, e.q/e.p)
+		default:
+			hi = min(hi, e.q/e.p)
+		}
+	}
+	return lo, hi, lo <= hi
 }
 
 // nearestShare is how far along a piece of line its point nearest to p lies,
@@ -95,11 +233,17 @@ func nearestShare(ax, ay, bx, by, px, py float64) float64 {
 	return min(max(((px-ax)*dx+(py-ay)*dy)/long, 0), 1)
 }
 
-func mix(a, b sizing.CurvePoint, share float64) sizing.CurvePoint {
-	between := func(x, y float64) float64 { return x + share*(y-x) }
-	return sizing.CurvePoint{
-		Airflow: units.Flow(between(float64(a.Airflow), float64(b.Airflow))),
-		Static:  units.Pressure(between(float64(a.Static), float64(b.Static))),
-		Power:   units.Power(between(float64(a.Power), float64(b.Power))),
+// curveLine is a fan or system curve as a line of the chart.
+func (l Look) curveLine(label string, curve []sizing.CurvePoint) ReadoutLine {
+	out := ReadoutLine{Label: label, Points: make(plotter.XYs, len(curve)), Values: []Values{
+		quantities("airflow", curve, func(p sizing.CurvePoint) units.Flow { return p.Airflow }),
+		quantities("external static", curve, func(p sizing.CurvePoint) units.Pressure { return p.Static }),
+	}}
+	for i, p := range curve {
+		out.Points[i] = plotter.XY{X: l.in(p.Airflow), Y: l.in(p.Static)}
 	}
+	if slices.ContainsFunc(curve, func(p sizing.CurvePoint) bool { return p.Power > 0 }) {
+		out.Values = append(out.Values, quantities("power", curve, func(p sizing.CurvePoint) units.Power { return p.Power }))
+	}
+	return out.sound()
 }

@@ -55,8 +55,9 @@ func TestSolvedHousesAreDrawn(t *testing.T) {
 func TestSolvedPointsLieOnTheirLines(t *testing.T) {
 	for name, s := range solvedHouses(t) {
 		look := Light(units.IP)
-		_, tr := NewCanvas().Render(FanAndSystem(s, look), look, 900, 500, 96)
-		lines := FanAndSystemLines(s)
+		chart := Kinds()[0].Chart(s, look)
+		_, tr := NewCanvas().Render(chart.Plot, look, 900, 500, 96)
+		lines := chart.Lines
 		for _, o := range s.Options {
 			px, py := tr.DataToPixel(look.in(o.Clean.Airflow), look.in(o.Clean.ExternalStatic))
 			for _, l := range lines {

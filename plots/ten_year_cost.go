@@ -13,17 +13,17 @@ func TenYearCost(s *sizing.Study, look Look) *plot.Plot { return tenYearCost(s, 
 
 func tenYearCost(s *sizing.Study, look Look) *frame {
 	look = look.complete()
-	b := &bars{key: []keyEntry{{"upgrade", look.fill(0)}, {"filters", look.fill(1)}, {"blower power", look.fill(2)}}}
+	b := &bars{total: "Cost over ten years", unit: look.unit(units.Money(0)), key: []keyEntry{{"upgrade", look.fill(0)}, {"filters", look.fill(1)}, {"blower power", look.fill(2)}}}
 	for i := range s.Options {
 		o := &s.Options[i]
 		if noFilter(o) {
 			continue
 		}
-		r := bar{sum: wholeMoney(o.TenYearCost)}
+		r := bar{total: look.in(o.TenYearCost), sum: wholeMoney(o.TenYearCost)}
 		for k, m := range []units.Money{o.Upgrade, o.TenYearFilter, o.TenYearPower} {
-			r.pieces = append(r.pieces, piece{value: look.in(m), text: wholeMoney(m), fill: look.fill(k)})
+			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m), fill: look.fill(k)})
 		}
 		b.groups = append(b.groups, barGroup{name: o.Name, rows: []bar{r}})
 	}
-	return newBarFrame(look, "Cost over ten years, "+look.unit(units.Money(0)), b)
+	return newBarFrame(look, b)
 }

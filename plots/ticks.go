@@ -53,3 +53,37 @@ func roundStep(v float64) float64 {
 	}
 	return 10 * p
 }
+
+// ratioTicks puts at most about n ticks at round values of an axis of ratios.
+type ratioTicks struct{ n int }
+
+// Ticks gives the ticks of a range.
+func (r ratioTicks) Ticks(lo, hi float64) []plot.Tick {
+	var out []plot.Tick
+	for _, steps := range [][]float64{{1}, {1, 3}, {1, 2, 3, 5}, {1, 1.5, 2, 3, 4, 5, 7}} {
+		finer := ratiosOf(steps, lo, hi)
+		if len(finer) > max(r.n, 2) {
+			break
+		}
+		out = finer
+	}
+	if len(out) < 3 {
+		return roundTicks{r.n}.Ticks(lo, hi)
+	}
+	return out
+}
+
+func ratiosOf(steps []float64, lo, hi float64) []plot.Tick {
+	var out []plot.Tick
+	if !(lo > 0) || !finite(hi) {
+		return nil
+	}
+	for p := math.Pow(10, math.Floor(math.Log10(lo))); p <= hi; p *= 10 {
+		for _, s := range steps {
+			if v := s * p; v >= lo*(1-1e-9) && v <= hi*(1+1e-9) {
+				out = append(out, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'g', 3, 64)})
+			}
+		}
+	}
+	return out
+}

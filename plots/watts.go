@@ -16,7 +16,7 @@ func Watts(s *sizing.Study, look Look) *plot.Plot { return watts(s, look).done()
 
 func watts(s *sizing.Study, look Look) *frame {
 	look = look.complete()
-	b := &bars{}
+	b := &bars{total: "Blower power", unit: look.unit(units.Power(0))}
 	for i := range s.Options {
 		o := &s.Options[i]
 		g := barGroup{name: o.Name, rows: []bar{wattBar(&o.Clean, cleanWord(o), i, false, look)}}
@@ -25,12 +25,12 @@ func watts(s *sizing.Study, look Look) *frame {
 		}
 		b.groups = append(b.groups, g)
 	}
-	return newBarFrame(look, "Blower power, "+look.unit(units.Power(0)), b)
+	return newBarFrame(look, b)
 }
 
 func wattBar(c *sizing.Condition, state string, option int, loaded bool, look Look) bar {
 	sum := c.BlowerPower.Show(look.Units)
-	return bar{state: state, sum: sum, pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(option), hollow: loaded}}}
+	return bar{state: state, sum: sum, total: look.in(c.BlowerPower), pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(option), hollow: loaded}}}
 }
 
 // wholeMoney drops the cents, which ten years do not know.

@@ -33,8 +33,13 @@ type Pane struct {
 	model Model
 	dress func(units.System) plots.Look
 
+	// OnSave and OnCopy are told that the chart in view is to be saved, or its
+	// numbers copied.
+	OnSave, OnCopy func()
+
 	kinds   []plots.Kind
 	pick    *widget.Select
+	keep    buttons
 	loaded  *widget.Check
 	chart   *widgets.Chart
 	airpath *widgets.Airpath
@@ -66,7 +71,7 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.buildTable()
 	p.head = container.NewStack()
 	bar := container.NewBorder(nil, nil, widget.NewLabel("Picture"), p.loaded, p.pick)
-	inside := container.NewBorder(container.NewVBox(p.head, bar), p.table.Object(), nil, nil, p.picture)
+	inside := container.NewBorder(container.NewVBox(p.head, p.withButtons(bar)), p.table.Object(), nil, nil, p.picture)
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), inside)
 	return p
 }
@@ -81,6 +86,8 @@ func (p *Pane) buildPicture() {
 	p.chart = widgets.NewChart()
 	p.chart.SetDress(func() plots.Look { return p.dress(p.model.Units()) })
 	p.chart.SetSource(p.plot)
+	p.chart.OnView = p.refreshButtons
+	p.buildButtons()
 	p.airpath = widgets.NewAirpath()
 	p.path = container.NewScroll(p.airpath)
 	p.empty = widget.NewLabelWithStyle("Type the tonnage or the design airflow: the first answer follows at once.", fyne.TextAlignCenter, fyne.TextStyle{})
@@ -139,6 +146,9 @@ func (p *Pane) Dress(head fyne.CanvasObject, picture string, table bool) {
 
 // Show puts a picture in view by its key.
 func (p *Pane) Show(key string) {
+	if key != p.shown {
+		p.chart.Whole()
+	}
 	p.shown = key
 	p.quiet = true
 	p.pick.SetSelected(p.titleOf(key))
@@ -151,6 +161,7 @@ func (p *Pane) Shown() string { return p.shown }
 
 // Refresh draws the newest Study.
 func (p *Pane) Refresh() {
+	p.refreshButtons()
 	study := p.model.Study()
 	setVisible(p.empty, study == nil)
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
@@ -186,23 +197,13 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 	}
 }
 
-// plot draws the chart in view and names the lines that its read-out follows.
+// plot draws the chart in view and gives the lines that its read-out follows.
 func (p *Pane) plot() (*plot.Plot, []plots.ReadoutLine) {
-	study := p.model.Study()
-	if study == nil {
+	c, ok := p.inView(p.dress(p.model.Units()))
+	if !ok {
 		return nil, nil
 	}
-	for _, k := range p.kinds {
-		if k.Key != p.shown {
-			continue
-		}
-		var lines []plots.ReadoutLine
-		if k.Key == fanAndSystemKey {
-			lines = plots.FanAndSystemLines(study)
-		}
-		return k.Draw(study, p.dress(p.model.Units())), lines
-	}
-	return nil, nil
+	return c.Plot, c.Lines
 }
 
 // chosen is the option whose airpath is drawn: the row chosen in the table,

@@ -20,8 +20,16 @@ import (
 // Chart shows a plot, sharp at any scale of the screen, with a read-out: under
 // the pointer, or by keyboard: left and right go along a curve, up and down
 // change the curve. Moving the read-out does not draw the plot again.
+//
+// A part of a chart with curves can be looked at closer: by the wheel, by a
+// frame drawn with the pointer, by plus and minus; shift and the arrows move
+// the part in view, zero shows the whole again. The plot is drawn anew each
+// time, so it stays sharp.
 type Chart struct {
 	widget.BaseWidget
+
+	// OnView hears of every change of the part in view.
+	OnView func()
 
 	dress  func() plots.Look
 	source func() (*plot.Plot, []plots.ReadoutLine)
@@ -32,18 +40,21 @@ type Chart struct {
 	at     plots.Transform
 	stale  bool
 	lines  []plots.ReadoutLine
+	view   plots.View
 
 	focused bool
+	shift   bool
 	hit     plots.Hit
 	shown   bool
 	curve   int // of the keyboard read-out
+	drag    drag
 
 	overlay readout
 }
 
 // NewChart makes an empty chart.
 func NewChart() *Chart {
-	c := &Chart{paper: plots.NewCanvas(), stale: true}
+	c := &Chart{paper: plots.NewCanvas(), stale: true, view: plots.Whole()}
 	c.raster = canvas.NewRaster(c.draw)
 	c.overlay.build()
 	c.ExtendBaseWidget(c)
@@ -92,6 +103,9 @@ func (c *Chart) draw(w, h int) image.Image {
 		return image.NewRGBA(image.Rect(0, 0, w, h))
 	}
 	c.lines = lines
+	if c.CanZoom() {
+		c.view.Set(p)
+	}
 	c.frame, c.at = c.paper.Render(p, c.look(), w, h, 96*c.pixels(w))
 	c.stale = false
 	return c.frame
@@ -117,7 +131,7 @@ func (c *Chart) Readout() string {
 	if !c.shown {
 		return ""
 	}
-	return c.hit.Show(c.at.Units)
+	return c.hit.Show()
 }
 
 // MouseIn starts the read-out under the pointer.
@@ -125,6 +139,9 @@ func (c *Chart) MouseIn(e *desktop.MouseEvent) { c.MouseMoved(e) }
 
 // MouseMoved moves the read-out to the line nearest the pointer.
 func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
+	if c.drag.on {
+		return
+	}
 	k := c.scale()
 	px, py := float64(e.Position.X)*k, float64(e.Position.Y)*k
 	if c.stale || !c.at.Inside(px, py) {
@@ -132,12 +149,8 @@ func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 		return
 	}
 	if hit, ok := plots.Nearest(c.lines, c.at, px, py); ok {
+		c.curve = hit.Line
 		c.show(hit)
-		for i, l := range c.lines {
-			if l.Label == hit.Label {
-				c.curve = i
-			}
-		}
 	}
 }
 
@@ -166,13 +179,18 @@ func (c *Chart) FocusGained() {
 
 // FocusLost ends the read-out.
 func (c *Chart) FocusLost() {
-	c.focused = false
+	c.focused, c.shift = false, false
 	c.hide()
 	c.overlay.paint(c)
 }
 
-// TypedRune is part of being focused.
-func (c *Chart) TypedRune(rune) {}
+// KeyDown and KeyUp follow the shift key, which no typed key tells of.
+func (c *Chart) KeyDown(k *fyne.KeyEvent) { c.shift = c.shift || isShift(k.Name) }
+
+// KeyUp ends the shift.
+func (c *Chart) KeyUp(k *fyne.KeyEvent) { c.shift = c.shift && !isShift(k.Name) }
+
+func isShift(k fyne.KeyName) bool { return k == desktop.KeyShiftLeft || k == desktop.KeyShiftRight }
 
 // keyStep is how far a key press moves along a curve, in units of the widget.
 const keyStep = 6
@@ -183,7 +201,13 @@ func (c *Chart) TypedKey(k *fyne.KeyEvent) {
 		return
 	}
 	if k.Name == fyne.KeyEscape {
+		if !c.shown {
+			c.Whole()
+		}
 		c.hide()
+		return
+	}
+	if c.shift && c.panByKey(k.Name) {
 		return
 	}
 	if !c.shown {
@@ -225,9 +249,7 @@ func (c *Chart) changeCurve(by int) {
 			step = tries
 		}
 		i := ((c.curve+step)%n + n) % n
-		if hit, ok := plots.Nearest(c.lines[i:i+1], c.at, x, y); ok {
-			c.curve = i
-			c.show(hit)
+		if c.read(i, x, y) {
 			return
 		}
 	}
@@ -238,47 +260,45 @@ func (c *Chart) along(by float64) {
 	if c.curve >= len(c.lines) {
 		return
 	}
-	path := c.visiblePath(c.lines[c.curve])
+	path := c.lines[c.curve].Path(c.at)
 	if len(path) < 2 {
 		return
 	}
-	if path[len(path)-1].x < path[0].x {
+	if path[len(path)-1].X < path[0].X {
 		by = -by
 	}
 	here, total := place(path, c.hit.X, c.hit.Y)
 	to := pointAt(path, math.Min(math.Max(here+by, 0), total))
-	if hit, ok := plots.Nearest(c.lines[c.curve:c.curve+1], c.at, to.x, to.y); ok {
-		c.show(hit)
-	}
+	c.read(c.curve, to.X, to.Y)
 }
 
-type spot struct{ x, y float64 }
-
-// visiblePath is the part of a line that lies in the chart, in pixels.
-func (c *Chart) visiblePath(l plots.ReadoutLine) []spot {
-	var path []spot
-	for _, p := range l.Points {
-		x, y := c.at.DataToPixel(p.Airflow.SI()/p.Airflow.Kind().Usual(c.at.Units).Scale, p.Static.SI()/p.Static.Kind().Usual(c.at.Units).Scale)
-		if c.at.Inside(x, y) {
-			path = append(path, spot{x, y})
-		}
+// read shows the point of one curve nearest to a pixel; false where the curve
+// is out of view.
+func (c *Chart) read(curve int, x, y float64) bool {
+	if curve >= len(c.lines) {
+		return false
 	}
-	return path
+	hit, ok := plots.Nearest(c.lines[curve:curve+1], c.at, x, y)
+	if ok {
+		hit.Line, c.curve = curve, curve
+		c.show(hit)
+	}
+	return ok
 }
 
 // place finds how far along a path its point nearest to a spot lies, and how
 // long the path is.
-func place(path []spot, x, y float64) (here, total float64) {
+func place(path []plots.Pixel, x, y float64) (here, total float64) {
 	best := math.Inf(1)
 	for i := 1; i < len(path); i++ {
 		a, b := path[i-1], path[i]
-		dx, dy := b.x-a.x, b.y-a.y
+		dx, dy := b.X-a.X, b.Y-a.Y
 		long := math.Hypot(dx, dy)
 		t := 0.0
 		if long > 0 {
-			t = math.Min(math.Max(((x-a.x)*dx+(y-a.y)*dy)/(long*long), 0), 1)
+			t = math.Min(math.Max(((x-a.X)*dx+(y-a.Y)*dy)/(long*long), 0), 1)
 		}
-		if d := math.Hypot(a.x+t*dx-x, a.y+t*dy-y); d < best {
+		if d := math.Hypot(a.X+t*dx-x, a.Y+t*dy-y); d < best {
 			best, here = d, total+t*long
 		}
 		total += long
@@ -287,13 +307,13 @@ func place(path []spot, x, y float64) (here, total float64) {
 }
 
 // pointAt is the spot at a length along a path.
-func pointAt(path []spot, length float64) spot {
+func pointAt(path []plots.Pixel, length float64) plots.Pixel {
 	for i := 1; i < len(path); i++ {
 		a, b := path[i-1], path[i]
-		long := math.Hypot(b.x-a.x, b.y-a.y)
+		long := math.Hypot(b.X-a.X, b.Y-a.Y)
 		if length <= long && long > 0 {
 			t := length / long
-			return spot{a.x + t*(b.x-a.x), a.y + t*(b.y-a.y)}
+			return plots.Pixel{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}
 		}
 		length -= long
 	}
@@ -321,7 +341,7 @@ func (r *chartRenderer) Destroy()           {}
 func (r *chartRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
 func (r *chartRenderer) Objects() []fyne.CanvasObject {
-	return append([]fyne.CanvasObject{r.c.raster}, r.c.overlay.objects()...)
+	return append([]fyne.CanvasObject{r.c.raster, r.c.drag.frame()}, r.c.overlay.objects()...)
 }
 
 // Layout leaves the read-out alone while the size stays: the window lays a
@@ -347,7 +367,7 @@ type readout struct {
 	upright, level *canvas.Line
 	dot            *canvas.Circle
 	plate          *canvas.Rectangle
-	words          [3]*canvas.Text // line, values, power
+	words          [3]*canvas.Text // line, values, two in a row
 	ring           *canvas.Rectangle
 }
 
@@ -412,11 +432,13 @@ func (o *readout) paintCross(c *Chart, th fyne.Theme) {
 
 // paintWords puts the plate beside the dot, on the side with more room.
 func (o *readout) paintWords(c *Chart, th fyne.Theme) {
-	p := c.hit.Point
-	sys := c.at.Units
-	texts := [3]string{c.hit.Label, p.Airflow.Show(sys) + ", " + p.Static.Show(sys), ""}
-	if p.Power > 0 {
-		texts[2] = p.Power.Show(sys)
+	texts := [3]string{c.hit.Label}
+	for i, v := range c.hit.Values {
+		row := &texts[min(1+i/2, 2)]
+		if *row != "" {
+			*row += ", "
+		}
+		*row += v
 	}
 	pad := th.Size(theme.SizeNameInnerPadding)
 	width, height := float32(0), float32(0)

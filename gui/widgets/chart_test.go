@@ -15,7 +15,6 @@ import (
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/plots"
-	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
 
@@ -25,16 +24,18 @@ func twoLines(sys units.System) (*plot.Plot, []plots.ReadoutLine) {
 	lines := []plots.ReadoutLine{{Label: "Blower"}, {Label: "Today"}}
 	p := plot.New()
 	for i := range lines {
-		var xy plotter.XYs
+		flow, static, power := plots.Values{Name: "airflow", Kind: units.Flow(0).Kind()}, plots.Values{Name: "external static", Kind: units.Pressure(0).Kind()},
+			plots.Values{Name: "power", Kind: units.Power(0).Kind()}
 		for j := range 9 {
 			q, h := units.Flow(800+100*float64(j))*units.CFM, units.Pressure(0.2+0.1*float64(j))*units.InchWater
 			if i == 0 {
 				h = units.Pressure(1-0.1*float64(j)) * units.InchWater
 			}
-			lines[i].Points = append(lines[i].Points, sizing.CurvePoint{Airflow: q, Static: h, Power: 400})
-			xy = append(xy, plotter.XY{X: q.SI() / q.Kind().Usual(sys).Scale, Y: h.SI() / h.Kind().Usual(sys).Scale})
+			flow.At, static.At, power.At = append(flow.At, q.SI()), append(static.At, h.SI()), append(power.At, 400)
+			lines[i].Points = append(lines[i].Points, plotter.XY{X: q.SI() / q.Kind().Usual(sys).Scale, Y: h.SI() / h.Kind().Usual(sys).Scale})
 		}
-		l, err := plotter.NewLine(xy)
+		lines[i].Values = []plots.Values{flow, static, power}
+		l, err := plotter.NewLine(lines[i].Points)
 		if err != nil {
 			panic(err)
 		}
@@ -77,8 +78,8 @@ func TestChartReadout(t *testing.T) {
 		require.Equal(t, 1, drawn)
 		x, y := pixel(c, 1000*units.CFM, 0.8*units.InchWater)
 		move(c, x, y-2)
-		assert.InDelta(t, 1000, c.hit.Point.Airflow.In(units.CFM), 5, "scale %v", scale)
-		assert.InDelta(t, 0.8, c.hit.Point.Static.In(units.InchWater), 0.01)
+		assert.InDelta(t, 1000, c.hit.At.X, 5, "scale %v", scale)
+		assert.InDelta(t, 0.8, c.hit.At.Y, 0.01)
 		assert.Contains(t, c.Readout(), "Blower")
 		assert.Contains(t, c.Readout(), "in. w.c.")
 		cv.Capture()
@@ -117,20 +118,20 @@ func TestChartKeyboard(t *testing.T) {
 	key := func(k fyne.KeyName) { c.TypedKey(&fyne.KeyEvent{Name: k}) }
 	key(fyne.KeyRight)
 	require.Contains(t, c.Readout(), "Blower")
-	last := c.hit.Point.Airflow
+	last := c.hit.At.X
 	for range 5 {
 		key(fyne.KeyRight)
-		assert.Greater(t, c.hit.Point.Airflow, last, "right is more airflow")
-		last = c.hit.Point.Airflow
+		assert.Greater(t, c.hit.At.X, last, "right is more airflow")
+		last = c.hit.At.X
 	}
 	key(fyne.KeyLeft)
-	assert.Less(t, c.hit.Point.Airflow, last)
+	assert.Less(t, c.hit.At.X, last)
 	key(fyne.KeyEnd)
-	assert.InDelta(t, 1600, c.hit.Point.Airflow.In(units.CFM), 1)
+	assert.InDelta(t, 1600, c.hit.At.X, 1)
 	key(fyne.KeyRight)
-	assert.InDelta(t, 1600, c.hit.Point.Airflow.In(units.CFM), 1, "no further than the line")
+	assert.InDelta(t, 1600, c.hit.At.X, 1, "no further than the line")
 	key(fyne.KeyHome)
-	assert.InDelta(t, 800, c.hit.Point.Airflow.In(units.CFM), 1)
+	assert.InDelta(t, 800, c.hit.At.X, 1)
 	key(fyne.KeyDown)
 	assert.Contains(t, c.Readout(), "Today")
 	key(fyne.KeyDown)

@@ -89,6 +89,7 @@ const (
 	FanAndSystem     Chart = "fan_and_system"
 	PressureByPart   Chart = "pressure_by_part"
 	FilterDropChart  Chart = "filter_drop"
+	PleatCount       Chart = "pleat_count"
 	FilterLife       Chart = "filter_life"
 	EfficiencyBySize Chart = "efficiency_by_size"
 	TenYearCost      Chart = "ten_year_cost"
@@ -103,7 +104,7 @@ func Ways() []Goes { return []Goes{Up, Down, Level, DownThenUp, UpThenDown} }
 
 // Charts are all the charts there are.
 func Charts() []Chart {
-	return []Chart{FanAndSystem, PressureByPart, FilterDropChart, FilterLife, EfficiencyBySize, TenYearCost, Watts}
+	return []Chart{FanAndSystem, PressureByPart, FilterDropChart, PleatCount, FilterLife, EfficiencyBySize, TenYearCost, Watts}
 }
 
 // Clone copies the lesson so that no slice is shared.

@@ -1,0 +1,56 @@
+package gui
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+
+	"returnbench/plots"
+)
+
+// errNoChart says why there is nothing to save or copy.
+var errNoChart = errors.New("no chart is in view: the job has no result yet, or the picture is the drawing of the airpath; choose a chart beside \"Picture\"")
+
+// chartInView is the chart that a person looks at, dressed for paper.
+func (b *Bench) chartInView() (plots.Chart, bool) {
+	if b.placeInView().wide {
+		return plots.Chart{}, false
+	}
+	return b.pane.ChartInView(plots.Print(b.session.Units()))
+}
+
+// askSaveChart asks where the chart in view is to go; the ending of the name
+// says whether as PNG, SVG or PDF.
+func (b *Bench) askSaveChart() {
+	c, ok := b.chartInView()
+	if !ok {
+		b.tell("No chart to save", errNoChart)
+		return
+	}
+	q := pathQuestion{title: "Save the chart as PNG, SVG or PDF, by the ending of its name", name: b.plainName() + " " + c.Key + ".png", suffix: ".png"}
+	b.askPath(q, func(path string) { b.saveChart(path, c) })
+}
+
+// saveChart draws and writes away from the window's thread.
+func (b *Bench) saveChart(path string, c plots.Chart) {
+	var err error
+	b.run(func() { err = plots.Save(path, c.Plot) }, func() {
+		if err != nil {
+			b.tell(filepath.Base(path)+" cannot be written", err)
+			return
+		}
+		b.ask("The chart is written", path, answer{"Close", nil})
+	})
+}
+
+// copyChart puts the numbers of the chart in view on the clipboard, with tabs
+// between them. The toolkit's clipboard takes text and no picture.
+func (b *Bench) copyChart() {
+	c, ok := b.chartInView()
+	if !ok {
+		b.tell("No numbers to copy", errNoChart)
+		return
+	}
+	b.app.Clipboard().SetContent(strings.TrimRight(c.Numbers().Text(), "\n"))
+	b.pane.Copied()
+}

@@ -1,0 +1,103 @@
+package gui
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/gui/outcome"
+	"returnbench/plots"
+	"returnbench/sizing/units"
+)
+
+func TestTheChartInViewIsSavedByItsEnding(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	for _, k := range plots.Kinds() {
+		b.pane.Show(k.Key)
+		c, ok := b.chartInView()
+		require.True(t, ok, k.Key)
+		for _, format := range plots.Formats() {
+			path := filepath.Join(t.TempDir(), "chart."+format)
+			b.saveChart(path, c)
+			answerWith(t, b, "Close")
+			data, err := os.ReadFile(path)
+			require.NoError(t, err)
+			if format == "svg" {
+				require.Contains(t, strings.ReplaceAll(string(data), "&#39;", "'"), k.Title)
+			}
+		}
+	}
+}
+
+// A chart that is looked at closer is saved so.
+func TestThePartInViewIsSaved(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	b.window.Canvas().Capture()
+	whole, _ := b.chartInView()
+	b.pane.Chart().ZoomIn()
+	part, _ := b.chartInView()
+	require.Less(t, part.Plot.X.Max-part.Plot.X.Min, whole.Plot.X.Max-whole.Plot.X.Min)
+	b.pane.Show("filter-drop")
+	require.True(t, b.pane.Chart().View().IsWhole(), "another chart comes whole")
+}
+
+func TestSaveChartAsksForAName(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	item(t, b, "Save this chart").Action()
+	require.True(t, b.busy())
+	entry, ok := b.window.Canvas().Focused().(*pathEntry)
+	require.True(t, ok)
+	require.True(t, strings.HasSuffix(entry.Text, "fan-and-system.png"), entry.Text)
+	path := filepath.Join(t.TempDir(), "mine.svg")
+	entry.SetText(path)
+	press(t, b, fyne.KeyReturn)
+	require.FileExists(t, path)
+	answerWith(t, b, "Close")
+
+	b.saveChart(filepath.Join(t.TempDir(), "mine.bmp"), mustChart(t, b))
+	require.True(t, b.busy(), "an ending that is none is told")
+	answerWith(t, b, "Close")
+}
+
+func mustChart(t *testing.T, b *Bench) plots.Chart {
+	c, ok := b.chartInView()
+	require.True(t, ok)
+	return c
+}
+
+func TestTheNumbersOfTheChartAreCopied(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	item(t, b, "Copy the chart's numbers").Action()
+	text := b.app.Clipboard().Content()
+	lines := strings.Split(text, "\n")
+	require.Equal(t, "line\tairflow, cfm\texternal static, in. w.c.\tpower, W", lines[0])
+	require.Greater(t, len(lines), 50)
+	b.SetUnits(units.SI)
+	b.pane.Show("pressure-by-part")
+	item(t, b, "Copy the chart's numbers").Action()
+	require.True(t, strings.HasPrefix(b.app.Clipboard().Content(), "option\tstate\treturn, Pa\t"), b.app.Clipboard().Content())
+}
+
+func TestNoChartNoFile(t *testing.T) {
+	b := newBench(t)
+	for _, label := range []string{"Save this chart", "Copy the chart's numbers"} {
+		item(t, b, label).Action()
+		require.True(t, b.busy(), label)
+		answerWith(t, b, "Close")
+	}
+	b.put(example(t, "one-inch-slot"), "")
+	b.pane.Show(outcome.AirpathKey)
+	item(t, b, "Save this chart").Action()
+	answerWith(t, b, "Close")
+	b.goTo("findings")
+	item(t, b, "Save this chart").Action()
+	answerWith(t, b, "Close")
+}

@@ -1,0 +1,136 @@
+package plots
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// bands draws how well the blower's curve and today's system curve are known,
+// under the lines: the blower's as a pale ground, the system's as fine upright
+// strokes, so that the two part in grey and where they lie over one another.
+func (f *frame) bands(s *sizing.Study) {
+	said := ""
+	ground := func(b sizing.Band) plotter.XYs {
+		low, high := f.look.curveLine("", b.Low).Points, f.look.curveLine("", b.High).Points
+		if len(low) < 2 || len(low) != len(high) || !(b.Deviation > 0) {
+			return nil
+		}
+		for i := len(high) - 1; i >= 0; i-- {
+			low = append(low, high[i])
+		}
+		return low
+	}
+	if outline := ground(s.Bands.Blower); outline != nil {
+		f.Add(shade{outline: outline, fill: f.look.blend(f.look.Ink, bandShare)})
+		said = bandWord("blower", s.Bands.Blower)
+	}
+	if len(s.Options) > 1 {
+		band := s.Bands.System
+		if end := s.Today().Clean.Airflow * pastPoint; end > 0 {
+			band.Low, band.High = upTo(band.Low, end), upTo(band.High, end)
+		}
+		if outline := ground(band); outline != nil {
+			f.Add(shade{outline: outline, strokes: f.look.line(f.look.blend(f.look.series(1), 0.45), 0.75, nil)})
+			if said != "" {
+				said += ", "
+			}
+			said += bandWord("today", s.Bands.System)
+		}
+	}
+	if said != "" {
+		plain := f.notes.heading[0]
+		f.notes.heading = []string{plain + "; bands hold 9 in 10: " + said, plain + "; " + said, plain}
+	}
+}
+
+// upTo keeps a curve, ordered by airflow, to an airflow, as far as its line is
+// drawn.
+func upTo(curve []sizing.CurvePoint, most units.Flow) []sizing.CurvePoint {
+	for i, p := range curve {
+		if p.Airflow <= most {
+			continue
+		}
+		if i == 0 {
+			return nil
+		}
+		a := curve[i-1]
+		share := float64((most - a.Airflow) / (p.Airflow - a.Airflow))
+		end := sizing.CurvePoint{Airflow: most, Static: a.Static + units.Pressure(share)*(p.Static-a.Static)}
+		return append(curve[:i:i], end)
+	}
+	return curve
+}
+
+// bandShare is how much ink the ground of a band holds.
+const bandShare = 0.10
+
+// bandWord says how wide a band is: the middle nine tenths reach 1.645 standard
+// deviations to either side.
+func bandWord(what string, b sizing.Band) string {
+	return fmt.Sprintf("%s ± %.0f %%", what, math.Max(1, 164.5*b.Deviation))
+}
+
+// blend mixes a share of a colour into the ground.
+func (l Look) blend(c color.Color, share float64) color.Color {
+	r, g, b, _ := c.RGBA()
+	r0, g0, b0, _ := l.Background.RGBA()
+	mix := func(c, ground uint32) uint8 {
+		return uint8(math.Round((float64(c)*share + float64(ground)*(1-share)) / 257))
+	}
+	return color.RGBA{R: mix(r, r0), G: mix(g, g0), B: mix(b, b0), A: 0xFF}
+}
+
+// shade fills an outline, or strokes it upright, where it lies in the chart.
+type shade struct {
+	outline plotter.XYs
+	fill    color.Color
+	strokes draw.LineStyle
+}
+
+// strokePace is the distance between upright strokes.
+const strokePace = 4 * vg.Length(1)
+
+// Plot draws the shade.
+func (s shade) Plot(c draw.Canvas, p *plot.Plot) {
+	line := make([]vg.Point, len(s.outline))
+	for i, at := range s.outline {
+		line[i] = place(&c, p, at)
+	}
+	if s.fill != nil {
+		if line = c.ClipPolygonXY(line); len(line) > 2 {
+			c.FillPolygon(s.fill, line)
+		}
+		return
+	}
+	for x := c.Min.X + strokePace/2; x < c.Max.X; x += strokePace {
+		if low, high, ok := across(line, x); ok {
+			low, high = max(low, c.Min.Y), min(high, c.Max.Y)
+			if high > low {
+				c.StrokeLine2(s.strokes, x, low, x, high)
+			}
+		}
+	}
+}
+
+// across is where an upright enters and leaves an outline.
+func across(outline []vg.Point, x vg.Length) (low, high vg.Length, ok bool) {
+	low, high = vg.Length(math.Inf(1)), vg.Length(math.Inf(-1))
+	for i, b := range outline {
+		a := outline[(i+len(outline)-1)%len(outline)]
+		if (a.X < x) == (b.X < x) {
+			continue
+		}
+		y := a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)
+		low, high = min(low, y), max(high, y)
+	}
+	return low, high, high > low
+}

@@ -1,0 +1,171 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+
+	"returnbench/sizing"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// PleatCountKey is the key of the chart of PleatCount.
+const PleatCountKey = "pleat-count"
+
+// PleatCount shows how drop and media area answer to the pleat count at each
+// depth of pack, for the media of an option's filter: more pleats spread the
+// air over more media, until they close their own gaps. The least drop of each
+// depth is marked, and the filter as it is made.
+func PleatCount(s *sizing.Study, option string, look Look) *plot.Plot {
+	return pleatCountOf(s, option, look).done()
+}
+
+// PleatCountOf is the chart of PleatCount for the filter of an option.
+func PleatCountOf(option string) Kind {
+	return Kind{PleatCountKey, "Pleats and depth", func(s *sizing.Study, look Look) *frame { return pleatCountOf(s, option, look) }}
+}
+
+func pleatCountOf(s *sizing.Study, option string, look Look) *frame {
+	p, err := s.Pleats(option)
+	if err != nil {
+		f := newFrame(look, "Pleats", "")
+		span(&f.X, 0, 1)
+		f.stack(nil)
+		f.notes.words = append(f.notes.words, f.middleWord("no filter with pleats, media or a MERV"))
+		return f
+	}
+	return pleatCount(p, look)
+}
+
+func pleatCount(p *sizing.PleatStudy, look Look) *frame {
+	f := newFrame(look, pleatAxis(p), "")
+	drop := &tier{height: 1.7, title: "Drop, " + f.look.unit(units.Pressure(0)) + ", at " + p.FaceVelocity.Show(f.look.Units)}
+	media := &tier{height: 1, title: "Media area, " + f.look.unit(units.Area(0))}
+	drop.share, media.share = 1-0.1*f.look.Scale, 1-0.2*f.look.Scale
+	most, worst := 0.0, 0.0
+	for _, d := range p.Depths {
+		for _, q := range d.Points {
+			most = max(most, float64(q.Pleats))
+			media.take(f.look.in(q.MediaArea))
+		}
+		worst = max(worst, f.look.in(d.Points[d.Best].Drop))
+	}
+	if p.Own != nil {
+		worst = max(worst, f.look.in(p.Own.Drop)/1.3)
+	}
+	drop.take(0)
+	drop.take(worst * 1.6) // few pleats and closed gaps run out of the picture
+	media.take(0)
+	media.pad()
+	span(&f.X, 0, most*1.04)
+	f.stack([]*tier{drop, media})
+	for i, d := range p.Depths {
+		f.pleatDepth(i, d, p, drop, media)
+	}
+	f.asMade(p, drop, media)
+	f.notes.keepMargin("0.00 in")
+	return f
+}
+
+// pleatAxis names the level axis: what the pleats are counted in, and of which
+// media they are.
+func pleatAxis(p *sizing.PleatStudy) string {
+	size := stock.Size{Width: p.Width, Height: p.Height}
+	if math.Abs(p.Width.In(units.Millimetre)-math.Round(p.Width.In(units.Millimetre))) < 1e-6 &&
+		math.Abs(p.Width.In(units.Inch)-math.Round(p.Width.In(units.Inch)*4)/4) > 1e-6 {
+		size.System = units.SI
+	}
+	media := "media of " + short(p.Filter, 28)
+	if p.MediaAssumed {
+		media = fmt.Sprintf("media assumed, typical of MERV %d", p.MERV)
+	}
+	return "Pleats in " + size.String() + ", " + media
+}
+
+// depthWord is a nominal depth: "4 in", "96 mm".
+func depthWord(d units.Length, sys units.System) string {
+	u := d.Kind().Usual(sys)
+	return strconv.FormatFloat(math.Round(100*d.SI()/u.Scale)/100, 'f', -1, 64) + " " + u.Name
+}
+
+var depthDashes = [][]float64{nil, {10, 3}, {6, 3, 1.5, 3}, {3, 3}, {14, 3, 3, 3, 3, 3}, {1.5, 2}}
+
+// pleatDepth draws one depth in both tiers, with its least drop marked.
+func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, drop, media *tier) {
+	colour := f.look.series(i + 1)
+	style := f.look.line(colour, lineWidth, depthDashes[i%len(depthDashes)])
+	depth := depthWord(d.Depth, f.look.Units)
+	line := func(t *tier, value func(sizing.PleatPoint) float64) ReadoutLine {
+		counts := plain("pleats", "pleats", nil)
+		l := ReadoutLine{Label: depth + " deep"}
+		for _, q := range d.Points {
+			l.Points = append(l.Points, plotter.XY{X: float64(q.Pleats), Y: t.at(value(q))})
+			counts.At = append(counts.At, float64(q.Pleats))
+		}
+		l.Values = []Values{counts,
+			quantities("drop", d.Points, func(q sizing.PleatPoint) units.Pressure { return q.Drop }),
+			quantities("media area", d.Points, func(q sizing.PleatPoint) units.Area { return q.MediaArea })}
+		return l.sound()
+	}
+	best := d.Points[d.Best]
+	drops := line(drop, func(q sizing.PleatPoint) float64 { return f.look.in(q.Drop) })
+	f.readable(drops.under(drop.at(drop.hi)), style)
+	at := plotter.XY{X: float64(best.Pleats), Y: drop.at(f.look.in(best.Drop))}
+	f.point(at, f.look.mark(i+1, false))
+	f.notes.words = append(f.notes.words, note{
+		texts: []string{fmt.Sprintf("%s: least at %d, %s", depth, best.Pleats, best.Drop.Show(f.look.Units)), fmt.Sprintf("%s: least at %d", depth, best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
+		at:    at, where: within(around(at), drop), line: drops.Points, colour: colour, weight: endWeight(i, false)})
+
+	areas := line(media, func(q sizing.PleatPoint) float64 { return f.look.in(q.MediaArea) })
+	f.readable(areas, style)
+	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, f.look.mark(i+1, false))
+	f.notes.words = append(f.notes.words, note{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
+		line: areas.Points, colour: colour, weight: endWeight(i, true)})
+}
+
+// asMade marks the filter as it is made.
+func (f *frame) asMade(p *sizing.PleatStudy, drop, media *tier) {
+	if p.Own == nil {
+		return
+	}
+	n := float64(p.Own.Pleats)
+	at := plotter.XY{X: n, Y: drop.at(f.look.in(p.Own.Drop))}
+	style := f.look.mark(0, true)
+	style.Color = f.look.Ink
+	f.point(at, style)
+	f.point(plotter.XY{X: n, Y: media.at(f.look.in(p.Own.MediaArea))}, style)
+	f.notes.words = append(f.notes.words, note{
+		texts: []string{fmt.Sprintf("as made: %d, %s", p.Own.Pleats, p.Own.Drop.Show(f.look.Units)), fmt.Sprintf("as made: %d", p.Own.Pleats), "as made"},
+		at:    at, where: within(around(at), drop), colour: f.look.Ink, bold: true, weight: 98})
+}
+
+// within keeps words in a tier.
+func within(spots []where, t *tier) []where {
+	for i := range spots {
+		spots[i].low, spots[i].high = t.base, t.base+t.height*t.share
+	}
+	return spots
+}
+
+// under keeps the part of a line that first comes below a height and then
+// leaves it.
+func (l ReadoutLine) under(top float64) ReadoutLine {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i, p := range l.Points {
+		if p.Y <= top {
+			lo, hi = min(lo, p.X), max(hi, p.X)
+		}
+		if i == 0 {
+			continue
+		}
+		if q := l.Points[i-1]; (q.Y > top) != (p.Y > top) {
+			x := q.X + (p.X-q.X)*(top-q.Y)/(p.Y-q.Y)
+			lo, hi = min(lo, x), max(hi, x)
+		}
+	}
+	return l.part(lo, hi)
+}

@@ -1,0 +1,120 @@
+package plots
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+)
+
+// tier is one quantity of a chart that stacks several over one level axis. The
+// upright axis holds heights; its ticks show each tier's own values.
+type tier struct {
+	title  string
+	height float64
+	share  float64 // of the height that holds lines, the rest holds the title; 0: room for words too
+	base   float64 // lower edge on the upright axis
+	lo, hi float64
+	seen   bool // some value was taken
+}
+
+// take widens the tier to hold a value.
+func (t *tier) take(v float64) {
+	if !finite(v) {
+		return
+	}
+	if !t.seen {
+		t.lo, t.hi, t.seen = v, v, true
+	}
+	t.lo, t.hi = min(t.lo, v), max(t.hi, v)
+}
+
+// empty tells that there is nothing to show.
+func (t *tier) empty() bool { return !t.seen || (t.lo == 0 && t.hi == 0) }
+
+// pad leaves room above and below the lines.
+func (t *tier) pad() {
+	pad := 0.08 * (t.hi - t.lo)
+	if pad == 0 {
+		pad = 0.1 * math.Abs(t.hi)
+	}
+	t.lo, t.hi = max(0, t.lo-pad), t.hi+pad
+}
+
+// at is the height of a value on the upright axis, value what it reads back.
+func (t *tier) at(v float64) float64 { return t.base + t.height*t.share*(v-t.lo)/(t.hi-t.lo) }
+
+func (t *tier) value(at float64) float64 {
+	return t.lo + (at-t.base)/(t.height*t.share)*(t.hi-t.lo)
+}
+
+func (t *tier) top() float64 { return t.base + t.height }
+
+// stack puts tiers, given from the top, over one another and dresses the
+// upright axis. Tiers with nothing to show are left out.
+func (f *frame) stack(tiers []*tier) []*tier {
+	kept := slices.DeleteFunc(tiers, (*tier).empty)
+	base := 0.0
+	for _, t := range slices.Backward(kept) {
+		if t.base = base; t.share == 0 {
+			t.share = max(0.98-0.3*f.look.Scale, 0.5)
+		}
+		base = t.top()
+	}
+	span(&f.Y, 0, max(base, 1))
+	for _, t := range kept {
+		at := plotter.XY{X: f.X.Min, Y: t.top()}
+		f.notes.words = append(f.notes.words, note{texts: []string{t.title}, at: at,
+			where: []where{{at: at, shift: vg.Point{X: 6, Y: -2}, dy: 1}}, colour: f.look.Ink, bold: true, weight: 99})
+		if t.base > 0 {
+			f.Add(stroke{plotter.XYs{{X: f.X.Min, Y: t.base}, {X: f.X.Max, Y: t.base}}, f.look.line(f.look.Faint, 1, nil)})
+		}
+	}
+	f.Y.Tick.Marker = tierTicks{kept, f.look.Scale}
+	return kept
+}
+
+// tierTicks are a few round values of each tier in view, in large text only the
+// first and the last.
+type tierTicks struct {
+	tiers []*tier
+	scale float64
+}
+
+// Ticks gives the ticks of a range of the upright axis.
+func (k tierTicks) Ticks(lo, hi float64) []plot.Tick {
+	var out []plot.Tick
+	for _, t := range k.tiers {
+		from, to := max(lo, t.base), min(hi, t.base+t.height*t.share)
+		if to > from {
+			out = append(out, k.of(t, from, to, (to-from)/(hi-lo))...)
+		}
+	}
+	if len(out) == 0 {
+		out = plot.ConstantTicks{{Value: lo, Label: "   "}} // room for the first number of the axis below
+	}
+	return out
+}
+
+// of are the ticks of a tier between two heights that take a share of the axis.
+func (k tierTicks) of(t *tier, from, to, share float64) []plot.Tick {
+	const room = 9 // ticks of usual text on a whole axis
+	n := int(room * share / k.scale)
+	if whole := to-from >= t.height*t.share*(1-1e-9); whole {
+		n = max(n, 3)
+	}
+	ticks := roundTicks{n}.Ticks(t.value(from), t.value(to))
+	switch {
+	case n < 2:
+		ticks = ticks[len(ticks)/2:][:1]
+	case k.scale > 1.2:
+		ticks = roundTicks{10}.Ticks(t.value(from), t.value(to))
+		ticks = []plot.Tick{ticks[0], ticks[len(ticks)-1]}
+	}
+	for i := range ticks {
+		ticks[i].Value = t.at(ticks[i].Value)
+	}
+	return ticks
+}
