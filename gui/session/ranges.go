@@ -96,6 +96,28 @@ func (s *Session) RangeProgress() RangeProgress {
 	return RangeProgress{State: s.ranges.state, Finished: s.ranges.finished, Of: s.ranges.Samples, Fault: s.ranges.fault}
 }
 
+// RangeWords say how far the ranges are, and what is not said without them.
+func (s *Session) RangeWords() string {
+	const unsaid = "whether an option helps is not said"
+	r := &s.ranges
+	switch r.state {
+	case RangesOff:
+		return "Ranges are switched off: " + unsaid + "."
+	case RangesRunning:
+		return fmt.Sprintf("Ranges: %d %%. Until they are there, %s.", s.RangeProgress().Percent(), unsaid)
+	case RangesReady:
+		return fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples, 100*sizing.Sure)
+	case RangesCancelled:
+		return "Ranges were cancelled: " + unsaid + "."
+	case RangesFailed:
+		return fmt.Sprintf("Ranges cannot be worked out, and %s: %v.", unsaid, r.fault)
+	}
+	return "Ranges wait for a result of the job as it stands."
+}
+
+// Percent is the share of the samples that are finished.
+func (p RangeProgress) Percent() int { return 100 * p.Finished / max(p.Of, 1) }
+
 // CancelRanges ends the work on the ranges until the next edit.
 func (s *Session) CancelRanges() {
 	if s.ranges.state == RangesRunning {
