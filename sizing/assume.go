@@ -302,7 +302,7 @@ func (a *assumed) limits() {
 	}
 	if l.ChangeMonths == 0 {
 		l.ChangeMonths = units.Year
-		a.value("limits.change_months", commonPractice, l.ChangeMonths, "a filter is changed after %v at the latest", l.ChangeMonths)
+		a.value("limits.change_months", commonPractice, l.ChangeMonths, "a filter is changed after 12 months at the latest")
 	}
 	if l.ChangeAirflowLoss == 0 {
 		l.ChangeAirflowLoss = 0.10

@@ -109,17 +109,14 @@ func TestColumnDefaults_Identity(t *testing.T) {
 		assumed[a.Path] = a.Text
 	}
 	for name, value := range map[string]string{
-		"target_face_velocity": "300 fpm", "airflow_per_capacity": "400 cfm/ton", "heating_indoor": "68", "indoor_dry_bulb": "75 F", "power_price": "0.17",
+		"target_face_velocity": "300 fpm", "airflow_per_capacity": "400 cfm/ton", "heating_indoor": "68", "indoor_dry_bulb": "75", "power_price": "0.17",
 		"cooling_hours": "1000 h", "change_months": "12 month", "rated_external_static": "0.5", "rise_high": "60", "duct_velocity": "700 fpm",
 		"filter_merv": "8",
 	} {
 		c, err := columnNamed(name)
 		require.NoError(t, err)
 		path := c.path
-		switch name {
-		case "rise_high":
-			path = "equipment.rise_low" // both ends are told at once
-		case "filter_merv":
+		if name == "filter_merv" {
 			path = "slot.filter"
 		}
 		assert.Contains(t, c.Text, "empty: ", name)

@@ -32,6 +32,9 @@ type Unit struct {
 	aliases []string
 	// readOnly units are understood but never chosen for exact text.
 	readOnly bool
+	// most is the largest number that a person would write in the unit; past it a
+	// larger unit is taken where its number is no longer. Zero: any.
+	most float64
 }
 
 // toSI turns a number of the unit into SI. The conversion rounds the product
@@ -245,9 +248,9 @@ const plainDigits = 7
 
 // Text spells si exactly: the text parses back to the same float64. The unit
 // is the first of the kind that makes a short number, so a value typed as
-// "566 L/s" is written so.
+// "566 L/s" is written so, and one typed as "18 ft" not as "216 in".
 func (k *Kind) Text(si float64) string {
-	best := ""
+	best, large, digits := "", "", 0
 	for i := range k.Units {
 		u := &k.Units[i]
 		if u.readOnly {
@@ -258,14 +261,22 @@ func (k *Kind) Text(si float64) string {
 			continue
 		}
 		t := join(n, u.Name)
-		if len(n) <= plainDigits {
+		switch {
+		case len(n) > plainDigits:
+		case u.most > 0 && math.Abs(u.fromSI(si)) > u.most:
+			if large == "" || len(n) < digits {
+				large, digits = t, len(n)
+			}
+		case large == "" || len(n) <= digits:
 			return t
+		default:
+			return large
 		}
 		if best == "" || len(t) < len(best) {
 			best = t
 		}
 	}
-	return best
+	return cmp.Or(large, best)
 }
 
 // TextIn spells si in the usual unit of the system: exactly where a float64

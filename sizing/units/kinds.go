@@ -234,10 +234,10 @@ var (
 		Unit{Name: "mm w.c.", Scale: float64(MilliWater), aliases: []string{"mmwg", "mmh2o", "mm water"}, readOnly: true},
 		Unit{Name: "kPa", Scale: 1000, readOnly: true})
 	lengthKind = newKind("length", display{"in", 2}, display{"mm", 0},
-		Unit{Name: "in", Scale: float64(Inch), aliases: []string{"inch", "inches", `"`}},
+		Unit{Name: "in", Scale: float64(Inch), aliases: []string{"inch", "inches", `"`}, most: 60},
 		Unit{Name: "ft", Scale: float64(Foot), aliases: []string{"foot", "feet", "'"}},
-		Unit{Name: "mm", Scale: float64(Millimetre), aliases: []string{"millimetre", "millimeter"}},
-		Unit{Name: "cm", Scale: float64(Centimetre)},
+		Unit{Name: "mm", Scale: float64(Millimetre), aliases: []string{"millimetre", "millimeter"}, most: 10000},
+		Unit{Name: "cm", Scale: float64(Centimetre), most: 1000},
 		Unit{Name: "m", Scale: 1, aliases: []string{"metre", "meter", "metres", "meters"}})
 	areaKind = newKind("area", display{"in2", 0}, display{"cm2", 0},
 		Unit{Name: "in2", Scale: float64(SquareInch), aliases: []string{"sq in", "square inch", "square inches", "sqin"}},

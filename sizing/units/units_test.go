@@ -366,3 +366,12 @@ func BenchmarkTextOfComputed(b *testing.B) {
 		k.Text(v)
 	}
 }
+
+// A length keeps the unit in which a person would have typed it.
+func TestLengthText_Identity(t *testing.T) {
+	for _, text := range []string{"18 ft", "24 in", "12 in", "217 in", "6000 ft", "1800 m", "600 mm", "592 mm", "15.75 in", "0.8 mm", "12 m", "-20 ft", "0 in"} {
+		q, err := units.Parse[units.Length](text)
+		require.NoError(t, err)
+		assert.Equal(t, text, q.String())
+	}
+}
