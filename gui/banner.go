@@ -49,12 +49,17 @@ func (b *banner) Refresh() bool {
 	b.shown = now
 	setNotice(b.stops, b.box.Objects[0], sizing.Stop, now[0])
 	setNotice(b.faults, b.box.Objects[1], sizing.Caution, now[1])
+	b.show()
+	return true
+}
+
+// show puts the banner in view where it has something to say.
+func (b *banner) show() {
 	if b.stops.Visible() || b.faults.Visible() {
 		b.box.Show()
 	} else {
 		b.box.Hide()
 	}
-	return true
 }
 
 func setNotice(n *widgets.Notice, row fyne.CanvasObject, s sizing.Severity, text string) {

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
@@ -44,6 +45,10 @@ type Bench struct {
 	own      own
 	settings Settings
 	recent   []string // files, newest first
+
+	class   *lesson.Show // the demonstration in view; nil before the place is first entered
+	large   bool         // it fills the window in large type
+	dressed float32      // the text scale that the window wears
 
 	screens map[string]screen
 	at      string // key of the place in view
@@ -83,7 +88,7 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	return b, fault
 }
 
-func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.settings.TextSize) }
+func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.textScale()) }
 
 func (b *Bench) startSession(o Options) {
 	if o.Run == nil {
@@ -123,7 +128,7 @@ func (b *Bench) build() {
 	b.left = container.NewStack()
 	b.split = container.NewHSplit(b.left, b.pane.Object())
 	b.split.SetOffset(0.31)
-	b.body = container.NewStack()
+	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)
 	b.root = container.New(shellLayout{}, b.banner.Object(), b.body, b.nav.Object())
@@ -139,7 +144,7 @@ func (b *Bench) build() {
 
 // chartLook dresses charts like the window.
 func (b *Bench) chartLook(sys units.System) plots.Look {
-	return look.ForPlots(b.theme(), b.settings.Theme, sys, float64(b.settings.TextSize))
+	return look.ForPlots(b.theme(), b.settings.Theme, sys, b.chartScale())
 }
 
 // showPart leads from a part of the airpath's drawing to where it is edited.
@@ -171,6 +176,7 @@ func (b *Bench) refresh() {
 	if b.banner.Refresh() {
 		b.root.Refresh()
 	}
+	b.bare()
 	if s := b.screens[b.at]; s != nil {
 		s.Refresh()
 	}
@@ -217,6 +223,7 @@ func (b *Bench) SetTextSize(scale float32) {
 
 func (b *Bench) retheme() {
 	b.settings = b.settings.sound()
+	b.dressed = b.textScale()
 	b.app.Settings().SetTheme(b.theme())
 	b.screens = map[string]screen{}
 	b.pane.Redress()

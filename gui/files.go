@@ -26,6 +26,9 @@ const jobSuffix = ".job.json"
 // Open reads a job and puts it in place. A path that names no file yet begins
 // a new job that will be saved there.
 func (b *Bench) Open(path string) error {
+	if isLesson(path) {
+		return b.openLesson(path)
+	}
 	job, err := jobfile.Load(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		b.put(sizing.Job{Schema: sizing.Schema}, path)
@@ -264,14 +267,19 @@ func (b *Bench) plainName() string {
 	if p := b.session.Path(); p != "" {
 		return strings.TrimSuffix(filepath.Base(p), jobSuffix)
 	}
-	name := strings.Map(func(r rune) rune {
+	return plainFileName(b.session.Job().Name, "house")
+}
+
+// plainFileName is a name as a file may have it; an empty one is the other.
+func plainFileName(name, otherwise string) string {
+	name = strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>|`, r) {
 			return '-'
 		}
 		return r
-	}, strings.TrimSpace(b.session.Job().Name))
+	}, strings.TrimSpace(name))
 	if name == "" {
-		return "house"
+		return otherwise
 	}
 	return name
 }
@@ -297,11 +305,24 @@ func (b *Bench) Quit() {
 	if b.busy() {
 		return
 	}
-	b.ifSafe(func() {
-		_ = b.session.Discard() // a copy left behind is only offered again
-		b.window.SetCloseIntercept(nil)
-		b.window.Close()
-	})
+	b.ifSafe(func() { b.ifLessonsSafe(b.close) })
+}
+
+// ifLessonsSafe goes on once no demonstration that was made would be lost.
+func (b *Bench) ifLessonsSafe(then func()) {
+	if b.class == nil || !b.class.Dirty() {
+		then()
+		return
+	}
+	b.ask("Unsaved work", "A demonstration has changes that are not saved.",
+		answer{"Leave unsaved", then},
+		answer{"Go on editing", func() { b.goTo(lessonPlace) }})
+}
+
+func (b *Bench) close() {
+	_ = b.session.Discard() // a copy left behind is only offered again
+	b.window.SetCloseIntercept(nil)
+	b.window.Close()
 }
 
 // dropped opens a file that was dropped on the window.
@@ -311,6 +332,10 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 	}
 	if len(files) > 1 {
 		b.tell("One file at a time", fmt.Errorf("%d files were dropped; drop the one to open", len(files)))
+		return
+	}
+	if isLesson(files[0].Path()) {
+		b.openOrTell(files[0].Path()) // the job stays as it is
 		return
 	}
 	b.ifSafe(func() { b.openOrTell(files[0].Path()) })

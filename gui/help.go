@@ -21,6 +21,9 @@ func (b *Bench) showKeys() {
 		{"Wheel, a frame drawn with the pointer", "look closer at a part of a chart"},
 		{"+, -, 0 in a chart", "closer, further, the whole chart; with Shift the arrows move the part in view"},
 		{"Ctrl+E, Ctrl+Shift+C", "save the chart in view (PNG, SVG, PDF), copy its numbers"},
+		{"Left, Right, Home, End", "the slider of a demonstration"},
+		{"Ctrl+Page Down, Ctrl+Page Up", "next step of a demonstration, step before"},
+		{"Ctrl+B", "a demonstration in large type, for a projector"},
 	}
 	for _, p := range places() {
 		rows = append(rows, [2]string{shortcutWords(p.shortcut), "go to " + p.name})

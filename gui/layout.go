@@ -11,13 +11,19 @@ type shellLayout struct{}
 // width there is.
 func (shellLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	body, nav := o[1].MinSize(), o[2].MinSize()
+	if !o[2].Visible() {
+		return body
+	}
 	return fyne.NewSize(nav.Width+body.Width, fyne.Max(body.Height, nav.Height))
 }
 
 // Layout gives the banner its width first, since its height follows from it.
 func (shellLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	banner, body, nav := o[0], o[1], o[2]
-	w := nav.MinSize().Width
+	w := float32(0)
+	if nav.Visible() {
+		w = nav.MinSize().Width
+	}
 	nav.Move(fyne.NewPos(0, 0))
 	nav.Resize(fyne.NewSize(w, size.Height))
 	top := float32(0)

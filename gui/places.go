@@ -85,6 +85,8 @@ func places() []place {
 			make: func(b *Bench) screen { return working.New(b.session) }},
 		{key: "cautions", name: "Cautions", wide: true,
 			make: func(b *Bench) screen { return cautions.New() }},
+		{key: lessonPlace, name: "Demonstrations", wide: true,
+			make: func(b *Bench) screen { return b.newLessons() }},
 	}
 	for i := range list {
 		switch {
@@ -127,6 +129,9 @@ func placeOfPath(path string) string {
 // goTo puts a place in view.
 func (b *Bench) goTo(key string) {
 	p := placeOf(key)
+	if b.large && p.key != lessonPlace {
+		b.setLarge(false)
+	}
 	b.window.Canvas().Unfocus() // no entry may keep the keyboard out of sight
 	b.session.EndTyping()
 	b.at = p.key

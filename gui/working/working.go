@@ -90,25 +90,11 @@ func (s *Screen) tell() {
 	s.steps.Objects = nil
 	if i := s.table.Selected(); i >= 0 && i < len(s.workings) {
 		s.add(s.workings[i].Name, func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
-		for _, step := range s.workings[i].Steps {
-			s.step(step)
+		for _, line := range widgets.Steps(s.workings[i], s.model.Units()) {
+			s.steps.Add(line)
 		}
 	}
 	s.steps.Refresh()
-}
-
-func (s *Screen) step(step sizing.Step) {
-	numbers, result := step.In(s.model.Units())
-	s.add(step.Text, func(l *widget.Label) { l.TextStyle.Bold = true })
-	s.add(step.Formula, func(l *widget.Label) { l.TextStyle.Italic = true })
-	s.add(numbers, func(*widget.Label) {})
-	s.add("= "+result, func(*widget.Label) {})
-	if step.Source != "" {
-		s.add("source: "+step.Source, func(l *widget.Label) {
-			l.SizeName = theme.SizeNameCaptionText
-			l.Importance = widget.LowImportance
-		})
-	}
 }
 
 func (s *Screen) add(text string, dress func(*widget.Label)) {

@@ -160,3 +160,13 @@ func walk(v reflect.Value, path string, visit func(string, reflect.Value)) {
 		visit(path, v)
 	}
 }
+
+// TextAt is the value of a field as a move would give it: "16 in", "psc". It is
+// empty where there is no such field.
+func TextAt(job sizing.Job, path string) string {
+	v, err := fieldAt(&job, path)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprint(v.Interface())
+}

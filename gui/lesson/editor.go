@@ -1,0 +1,295 @@
+package lesson
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/lesson"
+)
+
+// editor is the form of a demonstration of one's own.
+type editor struct {
+	screen *Screen
+	draft  *Draft
+	column *fyne.Container
+	scroll *container.Scroll
+	faults *widget.Label
+	fields map[string]widgets.Field // by path in the lesson's file
+	order  []widgets.Field
+	shape  string
+	box    *fyne.Container
+}
+
+func newEditor(s *Screen, d *Draft) *editor {
+	e := &editor{screen: s, draft: d, column: container.NewVBox(), faults: wrapped("")}
+	e.faults.Importance = widget.DangerImportance
+	e.scroll = container.NewVScroll(e.column)
+	save := widget.NewButton("Save as a demonstration ...", e.save)
+	save.Importance = widget.HighImportance
+	bar := container.NewHBox(save, widget.NewButton("Show it", e.try), layout.NewSpacer(), widget.NewButton("Leave without saving", e.leave))
+	note := wrapped("The house is the job as it stands. Which prediction is right is found by solving it: each answer says what it claims. Numbers in the explanation are placeholders such as {start airflow}, {end filter_drop}, {change blower_power}, {setting end}.")
+	note.Importance = widget.LowImportance
+	e.box = container.NewBorder(container.NewVBox(heading("A demonstration of your own"), note), container.NewVBox(e.faults, bar), nil, nil, e.scroll)
+	return e
+}
+
+func (e *editor) first() fyne.Focusable { return e.order[0].Focusable() }
+
+// refresh builds the form anew where its shape changed, and tells the faults.
+func (e *editor) refresh() {
+	if shape := e.shapeNow(); shape != e.shape {
+		e.shape = shape
+		e.build()
+	}
+	e.tell()
+}
+
+// refreshAt is refresh after a change of a field, which keeps the keyboard
+// where the form is built anew.
+func (e *editor) refreshAt(path string) {
+	before := e.fields[path]
+	e.refresh()
+	if now := e.fields[path]; now != nil && now != before {
+		e.screen.focus(now.Focusable())
+	}
+}
+
+func (e *editor) shapeNow() string {
+	l := &e.draft.lesson
+	shape := fmt.Sprint(e.draft.moveKey(), len(l.Move.Choices), len(l.Explanation), "p")
+	for _, p := range l.Predictions {
+		shape += fmt.Sprint(" ", len(p.Claims))
+	}
+	return shape
+}
+
+// tell puts each fault beside its field, and those that have none under the
+// form.
+func (e *editor) tell() {
+	var faults sizing.FieldErrors
+	if e.draft.tried {
+		faults = e.draft.lesson.Check()
+	}
+	left := ""
+	for _, f := range e.fields {
+		f.SetFault("")
+	}
+	for _, f := range faults {
+		text := "given " + f.Given + "; want " + f.Wanted
+		if field := e.fields[f.Path]; field != nil {
+			field.SetFault(text)
+		} else {
+			left += f.Path + ": " + text + "\n"
+		}
+	}
+	setText(e.faults, strings.TrimSuffix(left, "\n"))
+	visible(e.faults, left != "")
+}
+
+func (e *editor) add(path string, f widgets.Field) {
+	e.fields[path] = f
+	e.order = append(e.order, f)
+	e.column.Add(f.Object())
+}
+
+func (e *editor) text(path, label, hint string, rows int, v *string) {
+	e.add(path, widgets.NewText(widgets.TextOptions{Label: label, Hint: hint, Rows: rows,
+		Get: func() string { return *v }, Set: func(s string) { *v = s; e.tell() }}))
+}
+
+// list is a choice of words; open, where not empty, is how none is called.
+func (e *editor) list(path, label, open string, items []widgets.ChoiceItem, get func() string, set func(string)) {
+	e.add(path, widgets.NewChoice(widgets.ChoiceOptions{Label: label, Items: items, Open: open,
+		Get: get, Set: func(s string) { set(s); e.refreshAt(path) }}))
+}
+
+func (e *editor) button(label string, tapped func()) {
+	e.column.Add(container.NewHBox(widget.NewButton(label, func() { tapped(); e.refresh() })))
+}
+
+func (e *editor) build() {
+	// A form must not change under a focused entry.
+	if c := fyne.CurrentApp().Driver().CanvasForObject(e.scroll); c != nil {
+		c.Unfocus()
+	}
+	e.fields, e.order = map[string]widgets.Field{}, nil
+	e.column.Objects = nil
+	l := &e.draft.lesson
+	e.text("title", "Title", "", 1, &l.Title)
+	e.text("question", "Question", "", 2, &l.Question)
+	e.buildMove()
+	e.buildPredictions()
+	e.column.Add(bold("What is shown"))
+	e.list("chart", "Chart", "", plain(lesson.Charts()), func() string { return string(l.Picture()) }, func(s string) { l.Chart = lesson.Chart(s) })
+	e.list("state", "Filter", "clean", plain([]lesson.State{lesson.Loaded}), func() string { return string(l.State) }, func(s string) { l.State = lesson.State(s) })
+	e.numbers("numbers", "Number", &l.Numbers)
+	e.numbers("workings", "Working", &l.Workings)
+	e.column.Add(bold("The explanation"))
+	for i := range l.Explanation {
+		e.text(fmt.Sprintf("explanation[%d]", i), fmt.Sprintf("Paragraph %d", i+1), "", 3, &l.Explanation[i])
+	}
+	e.button("Add a paragraph", func() { l.Explanation = append(l.Explanation, "") })
+	if len(l.Explanation) > 1 {
+		e.button("Remove the last paragraph", func() { l.Explanation = l.Explanation[:len(l.Explanation)-1] })
+	}
+	e.column.Refresh()
+	e.scroll.Refresh()
+}
+
+// plain lists words as people say them.
+func plain[T ~string](all []T) []widgets.ChoiceItem {
+	out := make([]widgets.ChoiceItem, len(all))
+	for i, w := range all {
+		out[i] = widgets.ChoiceItem{Value: string(w), Label: strings.ReplaceAll(string(w), "_", " ")}
+	}
+	return out
+}
+
+func numberItems() []widgets.ChoiceItem {
+	var out []widgets.ChoiceItem
+	for _, n := range lesson.Numbers() {
+		out = append(out, widgets.ChoiceItem{Value: string(n), Label: fmt.Sprintf("%s (%s)", n.Name(), n)})
+	}
+	return out
+}
+
+func (e *editor) buildMove() {
+	m := &e.draft.lesson.Move
+	e.column.Add(bold("The move"))
+	var items []widgets.ChoiceItem
+	for _, path := range e.draft.moves() {
+		items = append(items, widgets.ChoiceItem{Value: path, Label: path})
+	}
+	e.list("move.path", "What moves", "", items, e.draft.moveKey, e.draft.setMove)
+	e.text("move.name", "Called", "", 1, &m.Name)
+	for i := range m.Choices {
+		at := fmt.Sprintf("move.choices[%d]", i)
+		e.text(at+".label", fmt.Sprintf("Position %d", i+1), "", 1, &m.Choices[i].Label)
+		if m.Path != "" {
+			e.text(at+".value", "sets it to", "", 1, &m.Choices[i].Value)
+			continue
+		}
+		options := []widgets.ChoiceItem{{Value: sizing.TodayName, Label: sizing.TodayName}}
+		for _, o := range e.draft.lesson.Job.Options {
+			options = append(options, widgets.ChoiceItem{Value: o.Name, Label: o.Name})
+		}
+		e.list(at+".option", "shows", "", options, func() string { return m.Choices[i].Option }, func(s string) { m.Choices[i].Option = s })
+	}
+	if e.draft.switched() {
+		e.button("Add a position", func() { m.Choices = append(m.Choices, lesson.Choice{}) })
+		if len(m.Choices) > 2 {
+			e.button("Remove the last position", func() { m.Choices = m.Choices[:len(m.Choices)-1] })
+		}
+		return
+	}
+	e.text("move.from", "From", "", 1, &m.From)
+	e.text("move.to", "To", "", 1, &m.To)
+	e.text("move.step", "In steps of", "left open: even steps", 1, &m.Step)
+}
+
+func (e *editor) buildPredictions() {
+	l := &e.draft.lesson
+	e.column.Add(bold("What one may predict"))
+	for i := range l.Predictions {
+		p := &l.Predictions[i]
+		path := fmt.Sprintf("predictions[%d]", i)
+		e.text(path+".text", fmt.Sprintf("Answer %d", i+1), "", 1, &p.Text)
+		for k := range p.Claims {
+			c := &p.Claims[k]
+			at := fmt.Sprintf("%s.claims[%d]", path, k)
+			e.list(at+".number", "claims that", "", numberItems(), func() string { return string(c.Number) }, func(s string) { c.Number = lesson.Number(s) })
+			e.list(at+".goes", "goes", "", plain(lesson.Ways()), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
+			e.share(at+".least", "by at least", &c.Least)
+			e.share(at+".most", "by at most", &c.Most)
+		}
+		e.button("Add a claim to this answer", func() { p.Claims = append(p.Claims, lesson.Claim{Number: lesson.BlowerPower, Goes: lesson.Up}) })
+	}
+	e.button("Add an answer", func() {
+		l.Predictions = append(l.Predictions, lesson.Prediction{Claims: []lesson.Claim{{Number: lesson.Airflow, Goes: lesson.Level}}})
+	})
+	if len(l.Predictions) > 2 {
+		e.button("Remove the last answer", func() { l.Predictions = l.Predictions[:len(l.Predictions)-1] })
+	}
+}
+
+func (e *editor) share(path, label string, v *float64) {
+	e.add(path, widgets.NewShare(widgets.ShareOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
+}
+
+// mostShown is how many numbers the form has room for.
+const mostShown = 4
+
+// numbers edits a list of numbers, one choice a place; a place left open takes
+// its number out.
+func (e *editor) numbers(path, label string, list *[]lesson.Number) {
+	for i := range min(max(len(*list)+1, 1), mostShown) {
+		e.list(fmt.Sprintf("%s[%d]", path, i), fmt.Sprintf("%s %d", label, i+1), "none", numberItems(),
+			func() string {
+				if i < len(*list) {
+					return string((*list)[i])
+				}
+				return ""
+			},
+			func(s string) {
+				switch {
+				case s == "" && i < len(*list):
+					*list = append((*list)[:i:i], (*list)[i+1:]...)
+				case s != "" && i < len(*list):
+					(*list)[i] = lesson.Number(s)
+				case s != "":
+					*list = append(*list, lesson.Number(s))
+				}
+				e.shape = "" // the places move up
+			})
+	}
+}
+
+// sound tells whether the draft can be shown; from now on its faults are told.
+func (e *editor) sound() bool {
+	e.draft.tried = true
+	e.tell()
+	faults := e.draft.lesson.Check()
+	if len(faults) > 0 {
+		for _, f := range faults {
+			if field := e.fields[f.Path]; field != nil {
+				e.screen.focus(field.Focusable())
+				break
+			}
+		}
+	}
+	return len(faults) == 0
+}
+
+func (e *editor) save() {
+	if !e.sound() {
+		return
+	}
+	d := e.draft
+	e.screen.shell.Save(d.lesson.Clone(), d.path, func(path string) {
+		d.path = path
+		e.screen.show.finish(d, false)
+	})
+}
+
+// try puts the draft in view; it stays to be edited on from there.
+func (e *editor) try() {
+	if !e.sound() {
+		return
+	}
+	e.screen.show.finish(e.draft, e.draft.at < 0 || e.draft.Dirty() || e.screen.show.items[e.draft.at].Unsaved)
+}
+
+func (e *editor) leave() {
+	e.screen.shell.Leave(e.draft.Dirty(), func() {
+		e.screen.show.draft = nil
+		e.screen.Refresh()
+		e.screen.focus(e.screen.stage.first())
+	})
+}

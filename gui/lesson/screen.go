@@ -1,0 +1,207 @@
+package lesson
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/plots"
+	"returnbench/sizing"
+	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
+)
+
+// Model is what the screen needs of the session.
+type Model interface {
+	Job() sizing.Job
+	Units() units.System
+}
+
+// Shell is what it needs of the window around it.
+type Shell struct {
+	Dress func(units.System) plots.Look
+	// Open lets the person choose a file, which then comes back through the Show.
+	Open func()
+	// Save writes a demonstration to its file, or asks for one where path is
+	// empty, and tells where it went.
+	Save func(l lesson.Lesson, path string, saved func(path string))
+	// House opens a house as a job, once no unsaved work would be lost.
+	House func(job sizing.Job)
+	// Leave goes on at once, or where dirty after a question.
+	Leave func(dirty bool, then func())
+	// Large turns the large type on or off.
+	Large func(on bool)
+}
+
+// Screen is the place.
+type Screen struct {
+	show  *Show
+	model Model
+	shell Shell
+	large bool
+
+	list   *fyne.Container
+	items  []*answer
+	stage  *stage
+	editor *editor
+	held   *fyne.Container // stage or editor
+	box    fyne.CanvasObject
+
+	made  int // edition that the stage was built for
+	names string
+	step  Step
+	sys   units.System
+}
+
+// New makes the screen; large fills it with one demonstration in large type.
+func New(show *Show, m Model, shell Shell, large bool) *Screen {
+	s := &Screen{show: show, model: m, shell: shell, large: large, made: -1}
+	s.held = container.NewStack()
+	if large {
+		s.box = s.held
+	} else {
+		s.list = container.NewVBox()
+		buttons := container.NewVBox(
+			widget.NewButton("Open a file ...", shell.Open),
+			widget.NewButton("Make one of the present job ...", s.EditJob),
+			widget.NewButton("Edit this one ...", func() { s.edit(FromShow(show)) }),
+			widget.NewButton("Open this house as a job", s.OpenHouse))
+		left := container.NewBorder(heading("Demonstrations"), buttons, nil, nil, container.NewVScroll(s.list))
+		s.box = container.New(&sidebar{}, left, widget.NewSeparator(), s.held)
+	}
+	show.OnChange(s.Refresh)
+	s.Refresh()
+	return s
+}
+
+func heading(text string) *widget.Label {
+	l := bold(text)
+	l.SizeName = theme.SizeNameSubHeadingText
+	return l
+}
+
+// sidebar gives the list as much room as its buttons need.
+type sidebar struct{}
+
+func (*sidebar) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[2].MinSize()
+	return fyne.NewSize(a.Width+b.Width+12, fyne.Max(a.Height, b.Height))
+}
+
+func (*sidebar) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	w := fyne.Max(o[0].MinSize().Width, size.Width*0.19)
+	o[0].Resize(fyne.NewSize(w, size.Height))
+	o[0].Move(fyne.NewPos(0, 0))
+	o[1].Resize(fyne.NewSize(1, size.Height))
+	o[1].Move(fyne.NewPos(w+5, 0))
+	o[2].Resize(fyne.NewSize(size.Width-w-12, size.Height))
+	o[2].Move(fyne.NewPos(w+12, 0))
+}
+
+// house is the house of the demonstration at the setting in view.
+func (s *Screen) house() sizing.Job {
+	settings := s.show.Settings()
+	if i := s.show.Position(); i < len(settings) {
+		return settings[i].Job.Clone()
+	}
+	return s.show.Lesson().Job.Clone()
+}
+
+// Object is the screen.
+func (s *Screen) Object() fyne.CanvasObject { return s.box }
+
+// First is what the present step waits for.
+func (s *Screen) First() fyne.Focusable {
+	if s.editor != nil {
+		return s.editor.first()
+	}
+	return s.stage.first()
+}
+
+// Refresh shows the Show as it stands.
+func (s *Screen) Refresh() {
+	s.refreshList()
+	if d := s.show.draft; d != nil && !s.large {
+		if s.editor == nil || s.editor.draft != d {
+			s.editor = newEditor(s, d)
+			s.hold(s.editor.box)
+		}
+		s.editor.refresh()
+		return
+	}
+	sys := s.model.Units()
+	if s.stage == nil || s.made != s.show.edition || s.editor != nil {
+		s.editor = nil
+		label := "Large type"
+		if s.large {
+			label = "Leave large type"
+		}
+		big := widget.NewButton(label, func() { s.shell.Large(!s.large) })
+		s.stage = newStage(s.show, s.model.Units, func() plots.Look { return s.shell.Dress(s.model.Units()) }, s.large, big)
+		s.made, s.step = s.show.edition, s.show.Step()
+		s.hold(s.stage.box)
+	}
+	s.sys = sys
+	s.stage.refresh()
+	if s.step != s.show.Step() {
+		s.step = s.show.Step()
+		s.focus(s.stage.first())
+	}
+}
+
+func (s *Screen) hold(o fyne.CanvasObject) {
+	s.held.Objects = []fyne.CanvasObject{o}
+	s.held.Refresh()
+}
+
+func (s *Screen) focus(f fyne.Focusable) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.held); c != nil && f != nil && c.Overlays().Top() == nil {
+		c.Focus(f)
+	}
+}
+
+func (s *Screen) refreshList() {
+	if s.large {
+		return
+	}
+	names := ""
+	for _, it := range s.show.Items() {
+		names += it.Name() + "\n"
+	}
+	if names != s.names {
+		s.names = names
+		s.items, s.list.Objects = nil, nil
+		for i, it := range s.show.Items() {
+			a := newAnswer(it.Name(), func() { s.choose(i) })
+			s.items = append(s.items, a)
+			s.list.Add(a)
+		}
+		s.list.Refresh()
+	}
+	for i, a := range s.items {
+		a.set(i == s.show.At(), false, "", widget.MediumImportance)
+	}
+}
+
+// choose puts another demonstration in view; a draft is not lost by it.
+func (s *Screen) choose(i int) {
+	if s.show.draft != nil {
+		return
+	}
+	s.show.Choose(i)
+}
+
+func (s *Screen) edit(d *Draft) {
+	if s.show.draft == nil {
+		s.show.draft = d
+	}
+	s.Refresh()
+	s.focus(s.editor.first())
+}
+
+// EditJob begins a demonstration of the job under edit.
+func (s *Screen) EditJob() { s.edit(FromJob(s.model.Job())) }
+
+// OpenHouse opens the house as it stands at the setting in view.
+func (s *Screen) OpenHouse() { s.shell.House(s.house()) }

@@ -1,0 +1,311 @@
+package lesson
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/gui/look"
+	"returnbench/gui/widgets"
+	"returnbench/plots"
+	"returnbench/sizing"
+	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
+)
+
+// model stands in for the session.
+type model struct {
+	job sizing.Job
+	sys units.System
+}
+
+func (m *model) Job() sizing.Job     { return m.job.Clone() }
+func (m *model) Units() units.System { return m.sys }
+
+// class is the place in a window, with a shell that notes what it is asked.
+type class struct {
+	*Screen
+	window fyne.Window
+	model  *model
+	saved  []lesson.Lesson
+	houses []sizing.Job
+	large  bool
+}
+
+func newClass(t *testing.T, large bool) *class {
+	t.Helper()
+	app := test.NewApp()
+	app.Settings().SetTheme(look.Theme(look.Light, 1))
+	require.NoError(t, plots.UseFace(look.Face()))
+	c := &class{model: &model{}}
+	show := newShow(t)
+	c.model.job = show.Items()[3].Lesson.Job
+	c.Screen = New(show, c.model, Shell{
+		Dress: func(sys units.System) plots.Look { return plots.Light(sys) },
+		Open:  func() {},
+		Save: func(l lesson.Lesson, path string, saved func(string)) {
+			c.saved = append(c.saved, l)
+			saved("/class/own.lesson.json")
+		},
+		House: func(j sizing.Job) { c.houses = append(c.houses, j) },
+		Leave: func(dirty bool, then func()) { then() },
+		Large: func(on bool) { c.large = on },
+	}, large)
+	c.window = test.NewWindow(c.Object())
+	c.window.Resize(fyne.NewSize(1200, 700))
+	t.Cleanup(c.window.Close)
+	c.window.Canvas().Focus(c.First())
+	return c
+}
+
+func (c *class) press(keys ...fyne.KeyName) {
+	for _, k := range keys {
+		c.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k})
+	}
+}
+
+// words are all texts in view under an object.
+func words(o fyne.CanvasObject) string {
+	out := ""
+	var visit func(fyne.CanvasObject)
+	visit = func(o fyne.CanvasObject) {
+		if !o.Visible() {
+			return
+		}
+		switch w := o.(type) {
+		case *widget.Label:
+			out += w.Text + "\n"
+		case *fyne.Container:
+			for _, one := range w.Objects {
+				visit(one)
+			}
+		case fyne.Widget:
+			for _, one := range test.WidgetRenderer(w).Objects() {
+				visit(one)
+			}
+		}
+	}
+	visit(o)
+	return out
+}
+
+// A demonstration from the keyboard alone: predict, move, explanation, next.
+func TestADemonstrationByKeyboard(t *testing.T) {
+	c := newClass(t, false)
+	require.NotContains(t, words(c.Object()), "happened", "nothing is told yet")
+	require.True(t, c.stage.slider.Disabled())
+	c.press(fyne.KeyDown, fyne.KeyDown, fyne.KeySpace)
+	require.Equal(t, 2, c.show.Predicted())
+	c.press(fyne.Key1)
+	require.Zero(t, c.show.Predicted())
+	c.press(fyne.KeyPageDown)
+	require.Equal(t, Try, c.show.Step())
+	require.Same(t, c.stage.slider, c.window.Canvas().Focused())
+	require.Contains(t, words(c.Object()), "You said: Less and less")
+
+	before := words(c.stage.numbers)
+	c.press(fyne.KeyRight, fyne.KeyRight)
+	require.Equal(t, 2, c.show.Position())
+	require.Equal(t, "14", c.stage.value.Text)
+	require.NotEqual(t, before, words(c.stage.numbers), "the numbers answer")
+	require.Contains(t, words(c.stage.numbers), "lower")
+	p, lines := c.stage.plot()
+	require.NotNil(t, p)
+	require.Len(t, lines, 3, "the blower, the start and now")
+	c.press(fyne.KeyEnd)
+	require.Equal(t, len(c.show.Settings())-1, c.show.Position())
+	require.NotContains(t, words(c.Object()), "happened")
+
+	c.press(fyne.KeyPageDown)
+	require.Equal(t, Explain, c.show.Step())
+	told := words(c.stage.told)
+	require.Contains(t, told, "this happened")
+	require.Contains(t, told, "Your prediction did not come true.")
+	require.Contains(t, told, "two-channel pleat model", "the working names its source")
+	o, ok := c.show.Outcome()
+	require.True(t, ok)
+	for _, paragraph := range o.Explain(units.IP) {
+		require.Contains(t, told, paragraph)
+	}
+	c.press(fyne.KeyPageUp)
+	require.Equal(t, Try, c.show.Step())
+	c.press(fyne.KeyPageDown, fyne.KeyReturn)
+	require.Equal(t, 1, c.show.At())
+	require.Equal(t, Ask, c.show.Step())
+}
+
+func TestASwitchByKeyboard(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Choose(1)
+	require.True(t, c.stage.choices[1].off)
+	c.show.Forward()
+	c.press(fyne.KeyRight)
+	require.Equal(t, 1, c.show.Position())
+	require.Same(t, c.stage.choices[1], c.window.Canvas().Focused())
+	test.Tap(c.stage.choices[2])
+	require.Equal(t, 2, c.show.Position())
+}
+
+func TestUnitsAreThoseInUse(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Choose(8)
+	c.show.Forward()
+	c.show.MoveTo(16)
+	c.show.Forward()
+	require.Contains(t, words(c.stage.told), "8000 ft")
+	require.Contains(t, words(c.stage.numbers), "cfm")
+	c.model.sys = units.SI
+	c.Refresh()
+	require.Contains(t, words(c.stage.told), "2440 m")
+	require.NotContains(t, words(c.stage.told), " cfm")
+	require.Contains(t, words(c.stage.numbers), "L/s")
+}
+
+// Large type shows one thing at a time, and no list.
+func TestLargeTypeShowsOneThingAtATime(t *testing.T) {
+	c := newClass(t, true)
+	c.show.Choose(4)
+	all := words(c.Object())
+	require.NotContains(t, all, "Altitude", "the list is away")
+	require.Contains(t, all, c.show.Lesson().Ask(units.IP))
+	require.False(t, c.stage.chart.Visible())
+	c.show.Predict(1)
+	c.show.Forward()
+	require.True(t, c.stage.chart.Visible())
+	require.True(t, c.stage.move.Visible())
+	require.Contains(t, words(c.stage.numbers), "Airflow")
+	c.show.Forward()
+	require.False(t, c.stage.move.Visible())
+	require.False(t, c.stage.numbers.Visible())
+	require.Contains(t, words(c.Object()), "Your prediction came true.")
+	for _, b := range buttons(c.Object()) {
+		if b.Text == "Leave large type" {
+			test.Tap(b)
+		}
+	}
+	require.False(t, c.large)
+}
+
+// buttons are all plain buttons under an object.
+func buttons(o fyne.CanvasObject) (out []*widget.Button) {
+	switch w := o.(type) {
+	case *widget.Button:
+		return []*widget.Button{w}
+	case *fyne.Container:
+		for _, one := range w.Objects {
+			out = append(out, buttons(one)...)
+		}
+	case *widget.Label, *answer, *keyButton, *slider:
+	case fyne.Widget:
+		for _, one := range test.WidgetRenderer(w).Objects() {
+			out = append(out, buttons(one)...)
+		}
+	}
+	return out
+}
+
+func (c *class) tap(t *testing.T, label string) {
+	t.Helper()
+	for _, b := range buttons(c.Object()) {
+		if b.Text == label {
+			test.Tap(b)
+			return
+		}
+	}
+	require.Fail(t, "no button "+label)
+}
+
+func TestTheHouseAtTheSettingInViewIsOpened(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Forward()
+	c.show.MoveTo(4)
+	c.tap(t, "Open this house as a job")
+	require.Len(t, c.houses, 1)
+	require.Equal(t, 18, c.houses[0].Filters[0].Pleats)
+	require.Equal(t, 10, c.show.Lesson().Job.Filters[0].Pleats)
+}
+
+func (c *class) write(t *testing.T, path, text string) {
+	t.Helper()
+	f, ok := c.editor.fields[path].(interface{ Entry() *widgets.Entry })
+	require.True(t, ok, path)
+	f.Entry().SetText(text)
+}
+
+// A trainer makes a demonstration of the job, is told what is missing by field,
+// and saves it.
+func TestADemonstrationOfOnesOwn(t *testing.T) {
+	c := newClass(t, false)
+	n := len(c.show.Items())
+	c.tap(t, "Make one of the present job ...")
+	require.NotNil(t, c.editor)
+	c.tap(t, "Save as a demonstration ...")
+	require.Empty(t, c.saved, "not before it is sound")
+	require.Contains(t, c.editor.fields["question"].(*widgets.Text).FaultText(), "a text")
+	require.Contains(t, c.editor.fields["move.path"].(*widgets.Choice).FaultText(), "path of a field")
+
+	c.write(t, "title", "A tighter coil")
+	c.write(t, "question", "The coil takes more. What does the airflow do?")
+	c.editor.fields["move.path"].(*widgets.Choice).List().SetSelected("coil.drop")
+	require.Equal(t, "0.2 in. w.c.", c.editor.draft.lesson.Move.From)
+	c.write(t, "move.name", "Coil")
+	c.write(t, "move.to", "0.4")
+	require.Contains(t, c.editor.fields["move.to"].(*widgets.Text).FaultText(), "a pressure in")
+	c.write(t, "move.to", "0.4 in. w.c.")
+	c.write(t, "predictions[0].text", "It rises")
+	c.write(t, "predictions[1].text", "It falls")
+	c.tap(t, "Save as a demonstration ...")
+	require.Len(t, c.saved, 1)
+	require.Empty(t, c.saved[0].Check())
+	require.Nil(t, c.editor)
+	require.Len(t, c.show.Items(), n+1)
+	require.Equal(t, "/class/own.lesson.json", c.show.Item().Path)
+	require.False(t, c.show.Dirty())
+
+	c.show.Predict(1)
+	c.show.Forward()
+	c.show.Forward()
+	require.Contains(t, words(c.stage.told), "Your prediction came true.")
+
+	c.tap(t, "Edit this one ...")
+	c.write(t, "explanation[0]", "The airflow ends at {end airflow}.")
+	require.True(t, c.show.Dirty())
+	c.tap(t, "Show it")
+	require.Len(t, c.show.Items(), n+1, "the same one")
+	require.True(t, c.show.Dirty(), "its file does not hold it yet")
+	c.tap(t, "Edit this one ...")
+	c.tap(t, "Save as a demonstration ...")
+	require.False(t, c.show.Dirty())
+	require.Len(t, c.saved, 2)
+}
+
+// The form can grow: more answers, claims, positions and paragraphs.
+func TestTheFormGrows(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Choose(5)
+	c.tap(t, "Edit this one ...")
+	before := c.editor.draft.lesson.Clone()
+	c.tap(t, "Add an answer")
+	c.tap(t, "Add a position")
+	c.tap(t, "Add a paragraph")
+	c.tap(t, "Add a claim to this answer")
+	l := c.editor.draft.lesson
+	require.Len(t, l.Predictions, len(before.Predictions)+1)
+	require.Len(t, l.Move.Choices, len(before.Move.Choices)+1)
+	require.Len(t, l.Explanation, len(before.Explanation)+1)
+	require.Len(t, l.Predictions[0].Claims, len(before.Predictions[0].Claims)+1)
+	c.tap(t, "Remove the last answer")
+	c.tap(t, "Remove the last position")
+	c.tap(t, "Remove the last paragraph")
+	require.Len(t, c.editor.draft.lesson.Predictions, len(before.Predictions))
+	c.editor.fields["numbers[0]"].(*widgets.Choice).List().SetSelected("none")
+	require.Equal(t, before.Numbers[1:], c.editor.draft.lesson.Numbers)
+	c.tap(t, "Leave without saving")
+	require.Nil(t, c.editor)
+	require.Equal(t, before, *c.show.Lesson())
+	require.False(t, strings.Contains(words(c.list), "not saved"))
+}

@@ -1,0 +1,315 @@
+package lesson
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"returnbench/assets"
+	"returnbench/gui/session"
+	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
+	"returnbench/sizing/lesson"
+)
+
+// Step is how far a demonstration has come.
+type Step int
+
+// The steps of a demonstration.
+const (
+	Ask     Step = iota // the question; nothing is told
+	Try                 // the move
+	Explain             // what came out, and why
+)
+
+// Item is a demonstration of the list.
+type Item struct {
+	Lesson lesson.Lesson
+	Path   string // its file; empty: it comes with the program, or has none yet
+	Own    bool
+	// Unsaved says that no file holds it as it is.
+	Unsaved bool
+}
+
+// Show is the demonstration in view. It solves away from the window's thread,
+// one setting at a time, the one asked for last before all others; what is
+// solved is kept, so that going back and forth costs nothing. It never touches
+// the job under edit.
+type Show struct {
+	solve   session.Solve
+	run     session.Runner
+	changed func()
+
+	items []Item
+	at    int
+
+	settings  []lesson.Setting
+	stands    map[int]lesson.Stand
+	wanted    int // setting asked for
+	shown     int // setting last solved of those asked for; -1: none yet
+	step      Step
+	predicted int // -1: none
+	decided   bool
+	running   bool
+	edition   int
+	fault     error
+
+	draft *Draft
+}
+
+// NewShow lists the ready demonstrations; the first is in view. What of them
+// cannot be read is told by the error, and left out.
+func NewShow(solve session.Solve, run session.Runner) (*Show, error) {
+	s := &Show{solve: solve, run: run, changed: func() {}}
+	var fault error
+	for _, name := range assets.Lessons() {
+		text, err := assets.OpenLesson(name)
+		if err == nil {
+			var l lesson.Lesson
+			if l, err = jobfile.ReadLesson(text); err == nil {
+				s.items = append(s.items, Item{Lesson: l})
+				continue
+			}
+		}
+		fault = fmt.Errorf("demonstration %s: %w", name, err)
+	}
+	s.begin()
+	return s, fault
+}
+
+// OnChange is told of every change.
+func (s *Show) OnChange(f func()) { s.changed = f }
+
+// Items are all demonstrations of the list.
+func (s *Show) Items() []Item { return s.items }
+
+// At is the index of the one in view.
+func (s *Show) At() int { return s.at }
+
+// Item is the one in view.
+func (s *Show) Item() *Item { return &s.items[s.at] }
+
+// Lesson is what it holds.
+func (s *Show) Lesson() *lesson.Lesson { return &s.items[s.at].Lesson }
+
+// Choose puts a demonstration in view, at its question.
+func (s *Show) Choose(i int) {
+	if i < 0 || i >= len(s.items) {
+		return
+	}
+	s.at = i
+	s.begin()
+}
+
+// Open adds a demonstration to the list and puts it in view. The one of the
+// same file is replaced.
+func (s *Show) Open(l lesson.Lesson, path string) {
+	at := len(s.items)
+	for i, it := range s.items {
+		if it.Own && path != "" && it.Path == path {
+			at = i
+		}
+	}
+	s.place(at, Item{Lesson: l.Clone(), Path: path, Own: true})
+}
+
+func (s *Show) place(at int, it Item) {
+	if at == len(s.items) {
+		s.items = append(s.items, it)
+	} else {
+		s.items[at] = it
+	}
+	s.Choose(at)
+}
+
+// Name is what an item is called in the list.
+func (it Item) Name() string {
+	name := it.Lesson.Title
+	if it.Path != "" {
+		name += " (" + filepath.Base(it.Path) + ")"
+	}
+	if it.Unsaved {
+		name += " (not saved)"
+	}
+	return name
+}
+
+func (s *Show) begin() {
+	s.settings, s.fault = s.Lesson().Settings()
+	s.stands = map[int]lesson.Stand{}
+	s.wanted, s.shown = 0, -1
+	s.step, s.predicted, s.decided = Ask, -1, false
+	s.edition++
+	s.next()
+	s.changed()
+}
+
+// Step is how far the demonstration has come.
+func (s *Show) Step() Step { return s.step }
+
+// Predicted is the prediction chosen, -1 where there is none.
+func (s *Show) Predicted() int { return s.predicted }
+
+// Decided says that a prediction was made, or skipped: the move is free.
+func (s *Show) Decided() bool { return s.decided }
+
+// Predict chooses a prediction; after the first step it stays as it was.
+func (s *Show) Predict(i int) {
+	if s.step != Ask || i < 0 || i >= len(s.Lesson().Predictions) {
+		return
+	}
+	s.predicted = i
+	s.changed()
+}
+
+// Forward goes to the next step. From the question it is free to go with a
+// prediction or without one. The explanation speaks of the whole move, so a
+// move that was not made is made then.
+func (s *Show) Forward() {
+	switch s.step {
+	case Ask:
+		s.step, s.decided = Try, true
+	case Try:
+		s.step = Explain
+		if s.wanted == 0 {
+			s.MoveTo(len(s.settings) - 1)
+			return
+		}
+	case Explain:
+		if s.at < len(s.items)-1 {
+			s.Choose(s.at + 1)
+		}
+		return
+	}
+	s.changed()
+}
+
+// Back goes to the step before.
+func (s *Show) Back() {
+	switch s.step {
+	case Ask:
+		s.Choose(s.at - 1)
+		return
+	case Try:
+		s.step = Ask
+		s.wanted, s.shown = 0, 0
+		if _, ok := s.stands[0]; !ok {
+			s.shown = -1
+		}
+		s.decided = false
+	case Explain:
+		s.step = Try
+	}
+	s.changed()
+}
+
+// Settings are the positions of the move.
+func (s *Show) Settings() []lesson.Setting { return s.settings }
+
+// Position is the setting asked for.
+func (s *Show) Position() int { return s.wanted }
+
+// MoveTo makes the move. It is not free before a prediction is made or skipped.
+func (s *Show) MoveTo(i int) {
+	if !s.decided || i < 0 || i >= len(s.settings) {
+		return
+	}
+	s.wanted = i
+	if _, ok := s.stands[i]; ok {
+		s.shown = i
+	}
+	s.next()
+	s.changed()
+}
+
+// Start is the house before the move; false while it is not solved yet.
+func (s *Show) Start() (lesson.Stand, bool) {
+	st, ok := s.stands[0]
+	return st, ok
+}
+
+// Now is the house at the newest setting that is solved.
+func (s *Show) Now() (lesson.Stand, bool) {
+	st, ok := s.stands[s.shown]
+	return st, ok
+}
+
+// End is the house at the end of the move, for the range of the chart.
+func (s *Show) End() (lesson.Stand, bool) {
+	st, ok := s.stands[len(s.settings)-1]
+	return st, ok
+}
+
+// Outcome is the whole move solved; false while it is not yet.
+func (s *Show) Outcome() (lesson.Outcome, bool) {
+	o := lesson.Outcome{Lesson: s.Lesson()}
+	for _, i := range lesson.Samples(len(s.settings)) {
+		st, ok := s.stands[i]
+		if !ok {
+			return o, false
+		}
+		o.Stands = append(o.Stands, st)
+	}
+	return o, len(o.Stands) > 0
+}
+
+// Fault is why the house of the demonstration cannot be solved.
+func (s *Show) Fault() error { return s.fault }
+
+// next solves what is wanted most: the setting asked for, then the ends, then
+// what judges the predictions.
+func (s *Show) next() {
+	if s.running || s.fault != nil || len(s.settings) == 0 {
+		return
+	}
+	todo := append([]int{s.wanted, 0, len(s.settings) - 1}, lesson.Samples(len(s.settings))...)
+	for _, i := range todo {
+		if _, ok := s.stands[i]; !ok {
+			s.start(i)
+			return
+		}
+	}
+}
+
+func (s *Show) start(i int) {
+	var (
+		l       = s.Lesson().Clone()
+		setting = s.settings[i]
+		edition = s.edition
+		stand   lesson.Stand
+		err     error
+	)
+	s.running = true
+	s.run(func() {
+		stand, err = l.Solve(setting, guarded(s.solve))
+	}, func() {
+		s.running = false
+		if edition != s.edition { // another demonstration is in view
+			s.next()
+			return
+		}
+		if err != nil {
+			s.fault = fmt.Errorf("%s at %s: %w", l.Move.Name, setting.Show(0), err)
+			s.changed()
+			return
+		}
+		s.stands[i] = stand
+		if _, ok := s.stands[s.wanted]; ok {
+			s.shown = s.wanted
+		}
+		s.changed()
+		s.next()
+	})
+}
+
+// guarded turns a slip inside the engine into an error: the class must outlive
+// it.
+func guarded(solve session.Solve) lesson.Solve {
+	return func(job sizing.Job) (study *sizing.Study, err error) {
+		defer func() {
+			if r := recover(); r != nil {
+				study, err = nil, fmt.Errorf("the engine stopped: %v", r)
+			}
+		}()
+		return solve(job)
+	}
+}

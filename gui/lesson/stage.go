@@ -1,0 +1,527 @@
+package lesson
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/plot"
+
+	"returnbench/gui/widgets"
+	"returnbench/plots"
+	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
+)
+
+// stage shows one demonstration: question, predictions, move, chart, numbers,
+// and in the end the explanation with its working.
+type stage struct {
+	show  *Show
+	units func() units.System
+	dress func() plots.Look
+	large bool
+
+	question *widget.Label
+	fault    *widget.Label
+	answers  []*answer
+	foretold *fyne.Container // the predictions
+	said     *widget.Label   // the prediction in one line, while the move is made
+
+	name    *widget.Label
+	value   *widget.Label
+	slider  *slider
+	choices []*answer
+	move    *fyne.Container
+
+	chart   *widgets.Chart
+	tiles   []*tile
+	numbers *fyne.Container
+	told    *fyne.Container // the explanation
+	rest    *container.Scroll
+
+	back, forward *keyButton
+	where         *widget.Label
+	box           *fyne.Container
+
+	drawn string // what the explanation was written of
+	quiet bool
+	step  Step
+}
+
+func newStage(show *Show, sys func() units.System, dress func() plots.Look, large bool, bar ...fyne.CanvasObject) *stage {
+	g := &stage{show: show, units: sys, dress: dress, large: large, step: -1}
+	l := show.Lesson()
+	g.question = wrapped("")
+	g.question.TextStyle.Bold = true
+	g.question.SizeName = theme.SizeNameHeadingText
+	g.fault = wrapped("")
+	g.fault.Importance = widget.DangerImportance
+	g.said = wrapped("")
+	g.said.TextStyle.Italic = true
+	g.foretold = container.NewVBox()
+	for i, p := range l.Predictions {
+		a := newAnswer(fmt.Sprintf("%d   %s", i+1, p.Text), func() { show.Predict(i) })
+		a.keys = g.among(i)
+		if large {
+			a.label.SizeName = theme.SizeNameSubHeadingText
+		}
+		g.answers = append(g.answers, a)
+		g.foretold.Add(a)
+	}
+	g.buildMove(l)
+	g.chart = widgets.NewChart()
+	g.chart.SetDress(dress)
+	g.chart.SetSource(g.plot)
+	for _, n := range l.Numbers {
+		g.tiles = append(g.tiles, newTile(n, large))
+	}
+	g.told = container.NewVBox()
+	g.buildBar(bar)
+	g.lay()
+	return g
+}
+
+func wrapped(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}
+
+func bold(text string) *widget.Label {
+	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+}
+
+func (g *stage) buildMove(l *lesson.Lesson) {
+	g.name = bold(l.Move.Name)
+	g.value = bold("")
+	settings := g.show.Settings()
+	if len(l.Move.Choices) > 0 {
+		row := container.NewGridWithColumns(len(settings))
+		for i, s := range settings {
+			a := newAnswer(s.Show(g.units()), func() { g.show.MoveTo(i) })
+			a.keys = g.switched(i)
+			g.choices = append(g.choices, a)
+			row.Add(a)
+		}
+		g.move = container.NewBorder(nil, nil, g.name, nil, row)
+		return
+	}
+	g.slider = newSlider(len(settings), func(i int) {
+		if !g.quiet {
+			g.show.MoveTo(i)
+		}
+	})
+	g.slider.keys = g.keyed
+	g.move = container.NewBorder(nil, nil, g.name, container.New(&widest{g.valueTexts}, g.value), g.slider)
+}
+
+// valueTexts are all texts that the value of the slider takes.
+func (g *stage) valueTexts() []string {
+	var out []string
+	for _, s := range g.show.Settings() {
+		out = append(out, s.Show(g.units()))
+	}
+	return out
+}
+
+// widest gives a label the room of the widest text it will show, so that the
+// slider keeps still.
+type widest struct{ texts func() []string }
+
+func (w *widest) MinSize(o []fyne.CanvasObject) fyne.Size {
+	l := o[0].(*widget.Label)
+	th := l.Theme()
+	size := l.MinSize()
+	for _, t := range w.texts() {
+		m := fyne.MeasureText(t, th.Size(theme.SizeNameText), l.TextStyle)
+		size.Width = fyne.Max(size.Width, m.Width+4*th.Size(theme.SizeNameInnerPadding))
+	}
+	return size
+}
+
+func (w *widest) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
+
+func (g *stage) buildBar(more []fyne.CanvasObject) {
+	g.back = newKeyButton("Back", g.show.Back, g.keyed)
+	g.forward = newKeyButton("", g.show.Forward, g.keyed)
+	g.forward.Importance = widget.HighImportance
+	g.where = widget.NewLabel("")
+	g.where.Importance = widget.LowImportance
+	g.box = container.NewStack()
+	g.box.Objects = []fyne.CanvasObject{container.NewHBox(append([]fyne.CanvasObject{g.back, g.forward, g.where, layout.NewSpacer()}, more...)...)}
+}
+
+// lay puts the parts in their places. The bar is already in the box.
+func (g *stage) lay() {
+	bar := g.box.Objects[0]
+	tiles := make([]fyne.CanvasObject, len(g.tiles))
+	for i, t := range g.tiles {
+		tiles[i] = t.box
+	}
+	top := container.NewVBox(g.question, g.fault, g.foretold, g.said, g.move)
+	share := float32(0.6)
+	if g.large {
+		share = 0.52
+	}
+	g.numbers = container.NewGridWithColumns(2, tiles...)
+	g.rest = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
+	g.box.Objects = []fyne.CanvasObject{container.NewBorder(top, bar, nil, nil, container.New(&beside{share: share}, g.chart, g.rest))}
+}
+
+// barRoom keeps words clear of the scroll bar.
+const barRoom = 16
+
+// beside shares the width between two objects; where one is hidden the other
+// has it all.
+type beside struct{ share float32 }
+
+func (b *beside) MinSize(o []fyne.CanvasObject) fyne.Size {
+	size := fyne.NewSize(0, 0)
+	for _, one := range o {
+		if one.Visible() {
+			m := one.MinSize()
+			size = fyne.NewSize(size.Width+m.Width, fyne.Max(size.Height, m.Height))
+		}
+	}
+	return size
+}
+
+func (b *beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const gap = 8
+	left := (size.Width - gap) * b.share
+	switch {
+	case !o[1].Visible():
+		left = size.Width
+	case !o[0].Visible():
+		left = -gap
+	}
+	if o[0].Visible() {
+		o[0].Move(fyne.NewPos(0, 0))
+		o[0].Resize(fyne.NewSize(left, size.Height))
+	}
+	if o[1].Visible() {
+		o[1].Move(fyne.NewPos(left+gap, 0))
+		o[1].Resize(fyne.NewSize(size.Width-left-gap, size.Height))
+	}
+}
+
+// keyed takes the keys that go from step to step, and those that turn the
+// pages of the explanation.
+func (g *stage) keyed(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyPageDown:
+		g.show.Forward()
+	case fyne.KeyPageUp:
+		g.show.Back()
+	case fyne.KeyUp:
+		g.scroll(-1)
+	case fyne.KeyDown:
+		g.scroll(1)
+	default:
+		return false
+	}
+	return true
+}
+
+// scroll moves the explanation by some lines.
+func (g *stage) scroll(by float32) {
+	g.rest.ScrollToOffset(g.rest.Offset.AddXY(0, by*g.rest.Size().Height/3))
+}
+
+// switched lets the arrows move a switch.
+func (g *stage) switched(i int) func(fyne.KeyName) bool {
+	return func(k fyne.KeyName) bool {
+		to := i
+		switch k {
+		case fyne.KeyLeft, fyne.KeyUp:
+			to--
+		case fyne.KeyRight, fyne.KeyDown:
+			to++
+		default:
+			return g.keyed(k)
+		}
+		if to >= 0 && to < len(g.choices) {
+			g.show.MoveTo(to)
+			if c := fyne.CurrentApp().Driver().CanvasForObject(g.choices[to]); c != nil && !g.choices[to].off {
+				c.Focus(g.choices[to])
+			}
+		}
+		return true
+	}
+}
+
+// among lets the arrows go from one prediction to the next, and the digits
+// choose.
+func (g *stage) among(i int) func(fyne.KeyName) bool {
+	return func(k fyne.KeyName) bool {
+		to := i
+		switch k {
+		case fyne.KeyUp:
+			to--
+		case fyne.KeyDown:
+			to++
+		default:
+			if n := int(k[0] - '1'); len(k) == 1 && n >= 0 && n < len(g.answers) {
+				g.show.Predict(n)
+				return true
+			}
+			return g.keyed(k)
+		}
+		if c := fyne.CurrentApp().Driver().CanvasForObject(g.box); c != nil && to >= 0 && to < len(g.answers) {
+			c.Focus(g.answers[to])
+		}
+		return true
+	}
+}
+
+// first is the part that takes the keyboard at the present step.
+func (g *stage) first() fyne.Focusable {
+	switch {
+	case g.show.Step() == Ask && len(g.answers) > 0:
+		return g.answers[max(g.show.Predicted(), 0)]
+	case g.show.Step() == Try && g.slider != nil:
+		return g.slider
+	case g.show.Step() == Try && len(g.choices) > 0:
+		return g.choices[min(g.show.Position(), len(g.choices)-1)]
+	}
+	return g.forward
+}
+
+// refresh shows the Show as it stands.
+func (g *stage) refresh() {
+	sys := g.units()
+	setText(g.question, g.show.Lesson().Ask(sys))
+	fault := ""
+	if err := g.show.Fault(); err != nil {
+		fault = "The house of this demonstration cannot be solved. " + err.Error()
+	}
+	setText(g.fault, fault)
+	visible(g.fault, fault != "")
+	g.refreshPredictions()
+	g.refreshMove(sys)
+	g.refreshNumbers(sys)
+	g.explain(sys)
+	g.refreshBar()
+	g.chart.Refresh()
+	step := g.show.Step()
+	visible(g.chart, !g.large || step != Ask)
+	visible(g.rest, !g.large || step != Ask)
+	visible(g.numbers, !g.large || step == Try)
+	visible(g.question, !g.large || step != Explain)
+	if g.large {
+		size := theme.SizeNameSubHeadingText
+		if step == Ask {
+			size = theme.SizeNameHeadingText
+		}
+		if g.question.SizeName != size {
+			g.question.SizeName = size
+			g.question.Refresh()
+		}
+	}
+	if g.step != step {
+		g.step = step
+		g.rest.ScrollToTop()
+	}
+	g.box.Refresh()
+}
+
+func setText(l *widget.Label, text string) {
+	if l.Text != text {
+		l.SetText(text)
+	}
+}
+
+func visible(o fyne.CanvasObject, yes bool) {
+	if o.Visible() == yes {
+		return
+	}
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
+func (g *stage) refreshPredictions() {
+	step := g.show.Step()
+	for i, a := range g.answers {
+		a.set(i == g.show.Predicted(), step != Ask, "", widget.MediumImportance)
+	}
+	visible(g.foretold, step == Ask)
+	said := "No prediction was made."
+	if p := g.show.Predicted(); p >= 0 {
+		said = "You said: " + g.show.Lesson().Predictions[p].Text
+	}
+	setText(g.said, said)
+	visible(g.said, step == Try && !g.large)
+}
+
+func (g *stage) refreshMove(sys units.System) {
+	step, free := g.show.Step(), g.show.Decided()
+	at := g.show.Position()
+	for i, a := range g.choices {
+		a.set(i == at, !free, "", widget.MediumImportance)
+	}
+	if g.slider != nil {
+		g.quiet = true
+		g.slider.SetValue(float64(at))
+		g.quiet = false
+		if free {
+			g.slider.Enable()
+		} else {
+			g.slider.Disable()
+		}
+		if settings := g.show.Settings(); at < len(settings) {
+			setText(g.value, settings[at].Show(sys))
+		}
+	}
+	visible(g.move, !g.large && step != Ask || g.large && step == Try)
+}
+
+func (g *stage) refreshNumbers(sys units.System) {
+	start, ok := g.show.Start()
+	now, solved := g.show.Now()
+	if !ok || !solved {
+		return
+	}
+	for _, t := range g.tiles {
+		t.set(start, now, g.show.Step() != Ask, sys)
+	}
+}
+
+func (g *stage) refreshBar() {
+	step := g.show.Step()
+	label := "Make the move"
+	switch {
+	case step == Ask && g.show.Predicted() < 0:
+		label = "Skip the prediction"
+	case step == Try:
+		label = "Explain it"
+	case step == Explain:
+		label = "Next demonstration"
+	}
+	if g.forward.Text != label {
+		g.forward.SetText(label)
+	}
+	enable(g.forward, step != Explain || g.show.At() < len(g.show.Items())-1)
+	enable(g.back, step != Ask || g.show.At() > 0)
+	names := []string{"predict", "move", "explain"}
+	setText(g.where, fmt.Sprintf("Step %d of 3: %s", int(step)+1, names[step]))
+}
+
+func enable(b *keyButton, yes bool) {
+	if yes {
+		b.Enable()
+	} else {
+		b.Disable()
+	}
+}
+
+// plot draws the start, and beside it the house as it is moved.
+func (g *stage) plot() (*plot.Plot, []plots.ReadoutLine) {
+	start, ok := g.show.Start()
+	now, solved := g.show.Now()
+	if !ok || !solved {
+		return nil, nil
+	}
+	sys := g.units()
+	before, after := side("start", start, sys), side("now", now, sys)
+	if g.show.Step() == Ask || g.show.Position() == 0 {
+		after = before
+	}
+	room := []plots.Side{before}
+	if end, ok := g.show.End(); ok && g.show.Step() != Ask {
+		room = append(room, side("", end, sys))
+	}
+	key := strings.ReplaceAll(string(g.show.Lesson().Picture()), "_", "-")
+	var lines []plots.ReadoutLine
+	if g.show.Lesson().Picture() == lesson.FanAndSystem {
+		lines = plots.BeforeAfterLines(before, after)
+	}
+	return plots.BeforeAfter(key, before, after, room, g.dress()), lines
+}
+
+func side(word string, s lesson.Stand, sys units.System) plots.Side {
+	return plots.Side{Name: word + ", " + s.Setting.Show(sys), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
+}
+
+// explain writes what came out: which prediction the engine bears out, why,
+// and the working of the numbers, at the start and now.
+func (g *stage) explain(sys units.System) {
+	o, ok := g.show.Outcome()
+	now, solved := g.show.Now()
+	key := ""
+	if g.show.Step() == Explain {
+		key = fmt.Sprint(ok, g.show.At(), g.show.Position(), sys, solved)
+	}
+	if key == g.drawn {
+		return
+	}
+	g.drawn = key
+	g.told.Objects = nil
+	switch {
+	case key == "":
+	case !ok || !solved:
+		g.told.Add(wrapped("Working it out ..."))
+	default:
+		g.verdict(o)
+		for _, p := range o.Explain(sys) {
+			g.told.Add(wrapped(p))
+		}
+		g.workings(o.Start(), now, sys)
+	}
+	g.told.Refresh()
+}
+
+// verdict says of each prediction what came of it.
+func (g *stage) verdict(o lesson.Outcome) {
+	right := o.Right()
+	any := false
+	for i, p := range g.show.Lesson().Predictions {
+		note, importance := "did not happen", widget.LowImportance
+		if right[i] {
+			note, importance, any = "this happened", widget.SuccessImportance, true
+		}
+		a := newAnswer(fmt.Sprintf("%d   %s", i+1, p.Text), func() {})
+		a.keys = g.keyed
+		a.set(i == g.show.Predicted(), true, note, importance)
+		g.told.Add(a)
+	}
+	if !any {
+		g.told.Add(wrapped("None of the predictions came true with this house."))
+	}
+	if p := g.show.Predicted(); p >= 0 {
+		text := "Your prediction did not come true."
+		if right[p] {
+			text = "Your prediction came true."
+		}
+		g.told.Add(bold(text))
+	}
+}
+
+func (g *stage) workings(start, now lesson.Stand, sys units.System) {
+	if len(g.show.Lesson().Workings) == 0 {
+		return
+	}
+	g.told.Add(widget.NewSeparator())
+	g.told.Add(bold("The working"))
+	for _, n := range g.show.Lesson().Workings {
+		for i, s := range []lesson.Stand{start, now} {
+			if i == 1 && s.Setting.Index == start.Setting.Index {
+				continue
+			}
+			w := s.Working(n)
+			if w == nil {
+				continue
+			}
+			g.told.Add(bold(fmt.Sprintf("%s, %s: %s", n.Name(), []string{"start", "now"}[i], s.Setting.Show(sys))))
+			for _, line := range widgets.Steps(*w, sys) {
+				g.told.Add(line)
+			}
+		}
+	}
+}

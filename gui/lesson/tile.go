@@ -1,0 +1,39 @@
+package lesson
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
+)
+
+// tile is one headline number: now in large, and under it the start and the
+// change in words.
+type tile struct {
+	number            lesson.Number
+	name, value, from *widget.Label
+	box               *fyne.Container
+}
+
+func newTile(n lesson.Number, large bool) *tile {
+	t := &tile{number: n, name: wrapped(n.Name()), value: bold("–"), from: wrapped("")}
+	t.value.SizeName = theme.SizeNameHeadingText
+	if !large {
+		t.name.SizeName, t.from.SizeName = theme.SizeNameText, theme.SizeNameText
+	}
+	t.box = container.NewVBox(t.name, t.value, t.from)
+	return t
+}
+
+func (t *tile) set(start, now lesson.Stand, moved bool, sys units.System) {
+	c := lesson.Change{From: start.Value(t.number), To: now.Value(t.number)}
+	setText(t.value, c.To.Show(sys))
+	words := ""
+	if moved {
+		words = "from " + c.From.Show(sys) + ": " + c.Words(sys)
+	}
+	setText(t.from, words)
+}

@@ -1,0 +1,211 @@
+package gui
+
+import (
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"returnbench/gui/lesson"
+	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
+	lessons "returnbench/sizing/lesson"
+)
+
+// lessonSuffix is how the file of a demonstration ends.
+const lessonSuffix = ".lesson.json"
+
+// lessonPlace is the place of the demonstrations.
+const lessonPlace = "lesson"
+
+func isLesson(path string) bool { return strings.HasSuffix(strings.ToLower(path), lessonSuffix) }
+
+// newLessons makes the place of the demonstrations. What goes on there outlives
+// the place itself, which is made anew with every job and theme.
+func (b *Bench) newLessons() screen {
+	if b.class == nil {
+		var err error
+		if b.class, err = lesson.NewShow(sizing.NewSolver().Solve, b.run); err != nil {
+			b.tell("A demonstration cannot be read", err)
+		}
+	}
+	return lesson.New(b.class, b.session, lesson.Shell{
+		Dress: b.chartLook,
+		Open:  b.askOpenLesson,
+		Save:  b.saveLesson,
+		House: func(job sizing.Job) {
+			b.ifSafe(func() {
+				b.setLarge(false)
+				b.put(job, "")
+			})
+		},
+		Leave: func(dirty bool, then func()) {
+			if !dirty {
+				then()
+				return
+			}
+			b.ask("Unsaved work", "The demonstration has changes that are not saved.",
+				answer{"Leave unsaved", then}, answer{"Go on editing", nil})
+		},
+		Large: b.setLarge,
+	}, b.large)
+}
+
+// openLesson puts the demonstration of a file in view. The job stays as it is.
+func (b *Bench) openLesson(path string) error {
+	l, err := jobfile.LoadLesson(path)
+	if err != nil {
+		return err
+	}
+	b.goTo(lessonPlace)
+	b.class.Open(l, absolute(path))
+	b.focusFirst()
+	return b.remember(path)
+}
+
+func (b *Bench) askOpenLesson() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		switch {
+		case err != nil:
+			b.tell("The file cannot be opened", err)
+		case r != nil:
+			_ = r.Close() // the file is read by its path
+			b.openOrTell(r.URI().Path())
+		}
+	}, b.window)
+	b.inFolder(d)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
+	d.Resize(fyne.NewSize(860, 560))
+	d.Show()
+}
+
+// saveLesson writes a demonstration; the person names its file.
+func (b *Bench) saveLesson(l lessons.Lesson, path string, saved func(path string)) {
+	name := plainFileName(l.Title, "demonstration") + lessonSuffix
+	if path != "" {
+		name = filepath.Base(path)
+	}
+	b.askPath(pathQuestion{title: "Save the demonstration as", name: name, suffix: lessonSuffix, own: path}, func(path string) {
+		if err := jobfile.SaveLesson(path, l); err != nil {
+			b.tell(filepath.Base(path)+" cannot be saved", err)
+			return
+		}
+		if err := b.remember(path); err != nil {
+			b.tell("The list of recent files could not be kept", err)
+		}
+		b.menu.Refresh()
+		saved(path)
+	})
+}
+
+// Large type: the demonstration alone, in letters that are read from the back
+// of a room.
+
+// largeLetters is the height of the window over that of its letters.
+const largeLetters = 28
+
+// largeScale is the text scale that gives such letters, in steps so that a
+// window which is drawn wider by hand is not dressed anew at each pixel.
+func largeScale(height float32) float32 {
+	const usual = 13 // points of the theme's text at scale 1
+	steps := float32(int(height/largeLetters/usual*8 + 0.5))
+	return max(1.25, min(steps/8, 5))
+}
+
+// setLarge turns the large type on or off.
+func (b *Bench) setLarge(on bool) {
+	if b.large == on {
+		return
+	}
+	if on && b.at != lessonPlace {
+		b.goTo(lessonPlace)
+	}
+	b.large = on
+	b.retheme()
+	b.refresh()
+	b.focusFirst()
+}
+
+// textScale is the size of all text: what the person chose, or large type.
+func (b *Bench) textScale() float32 {
+	if b.large {
+		return largeScale(b.window.Canvas().Size().Height)
+	}
+	return b.settings.TextSize
+}
+
+// chartScale is the size of the words of charts. At scale 1 they are a little
+// larger than the window's; under large type they are as large.
+func (b *Bench) chartScale() float64 {
+	if b.large {
+		return float64(b.textScale()) * 13 / 16
+	}
+	return float64(b.settings.TextSize)
+}
+
+// inLesson does something to the demonstration in view.
+func (b *Bench) inLesson(do func(*lesson.Show)) func() {
+	return func() {
+		if b.at == lessonPlace && b.class != nil {
+			do(b.class)
+		}
+	}
+}
+
+// lesson holds the keys of a demonstration.
+func (m *menu) lesson() *fyne.Menu {
+	b := m.bench
+	return fyne.NewMenu("Demonstration",
+		m.item("Open a demonstration ...", nil, b.askOpenLesson),
+		fyne.NewMenuItemSeparator(),
+		m.item("Next step", ctrl(fyne.KeyPageDown), b.inLesson((*lesson.Show).Forward)),
+		m.item("Step before", ctrl(fyne.KeyPageUp), b.inLesson((*lesson.Show).Back)),
+		fyne.NewMenuItemSeparator(),
+		m.item("Large type for a projector", ctrl(fyne.KeyB), func() { b.setLarge(!b.large) }))
+}
+
+// bare takes away what does not belong to a demonstration: the banner, which
+// speaks of the job and not of the house that is shown, and under large type
+// the column of places.
+func (b *Bench) bare() {
+	nav, banner := b.nav.Object().Visible(), b.banner.Object().Visible()
+	if b.at == lessonPlace {
+		b.banner.Object().Hide()
+	} else {
+		b.banner.show()
+	}
+	if b.large {
+		b.nav.Object().Hide()
+	} else {
+		b.nav.Object().Show()
+	}
+	if nav != b.nav.Object().Visible() || banner != b.banner.Object().Visible() {
+		b.root.Refresh()
+	}
+}
+
+// fitted holds the place in view. Where the window grows or shrinks under large
+// type, the letters follow.
+type fitted struct{ b *Bench }
+
+// MinSize is that of the place.
+func (f *fitted) MinSize(o []fyne.CanvasObject) fyne.Size {
+	size := fyne.Size{}
+	for _, one := range o {
+		size = size.Max(one.MinSize())
+	}
+	return size
+}
+
+// Layout gives the place all the room.
+func (f *fitted) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	for _, one := range o {
+		one.Move(fyne.Position{})
+		one.Resize(size)
+	}
+	if f.b.large && f.b.dressed != f.b.textScale() {
+		fyne.Do(f.b.retheme)
+	}
+}
