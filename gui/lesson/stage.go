@@ -440,7 +440,7 @@ func (g *stage) plot() (*plot.Plot, []plots.ReadoutLine) {
 	key := strings.ReplaceAll(string(g.show.Lesson().Picture()), "_", "-")
 	var lines []plots.ReadoutLine
 	if g.show.Lesson().Picture() == lesson.FanAndSystem {
-		lines = plots.BeforeAfterLines(before, after)
+		lines = plots.BeforeAfterLines(before, after, g.dress())
 	}
 	return plots.BeforeAfter(key, before, after, room, g.dress()), lines
 }
