@@ -13,6 +13,7 @@ import (
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
+	"returnbench/gui/system"
 	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
@@ -30,6 +31,10 @@ type Options struct {
 	Run session.Runner
 	// Solve is the engine. Left open: a sizing.Solver, which remembers the filters it worked out.
 	Solve session.Solve
+	// Version of the program, as pages and tables name it.
+	Version string
+	// System prints and opens folders. Left open: this machine.
+	System system.System
 }
 
 // NoDir is the Dir of a Bench that keeps nothing.
@@ -45,6 +50,11 @@ type Bench struct {
 	own      own
 	settings Settings
 	recent   []string // files, newest first
+	version  string   // of the program
+	system   system.System
+
+	cautionsRead bool   // confirmed for this job
+	pagesFolder  string // where pages were last saved
 
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
 	large   bool         // it fills the window in large type
@@ -66,7 +76,10 @@ type Bench struct {
 
 // New builds the window; it is not shown yet.
 func New(app fyne.App, o Options) (*Bench, error) {
-	b := &Bench{app: app, screens: map[string]screen{}}
+	b := &Bench{app: app, screens: map[string]screen{}, version: o.Version, system: o.System}
+	if b.system.Run == nil {
+		b.system = system.Machine()
+	}
 	var fault error
 	switch o.Dir {
 	case NoDir:
@@ -251,9 +264,10 @@ func (b *Bench) Undo() { b.session.Undo() }
 func (b *Bench) Redo() { b.session.Redo() }
 
 // Run opens the window on a file, or on a new job where path is empty or names
-// no file yet, and returns when the window is closed: the exit status.
-func Run(app fyne.App, path string) int {
-	b, err := New(app, Options{})
+// no file yet, and returns when the window is closed: the exit status. Pages
+// name the program's version.
+func Run(app fyne.App, path, version string) int {
+	b, err := New(app, Options{Version: version})
 	if b == nil {
 		fyne.LogError("the window cannot be built", err)
 		return 3

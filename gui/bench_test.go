@@ -446,31 +446,6 @@ func TestAFailureOfTheEngineIsToldAndTypingGoesOn(t *testing.T) {
 	require.NotNil(t, b.session.Study(), "the last good one stays in view")
 }
 
-func TestWorkOrderComesAfterTheCautions(t *testing.T) {
-	b := newBench(t)
-	b.put(example(t, "one-inch-slot"), "")
-	item(t, b, "Work order").Action()
-	require.True(t, b.busy())
-	require.Equal(t, "I have read this", b.window.Canvas().Focused().(*keyButton).Text)
-	answerWith(t, b, "I have read this")
-	entry := b.window.Canvas().Focused().(*pathEntry)
-	path := filepath.Join(t.TempDir(), "order")
-	entry.SetText(path)
-	press(t, b, fyne.KeyReturn)
-	text, err := os.ReadFile(path + ".pdf")
-	require.NoError(t, err)
-	require.True(t, strings.HasPrefix(string(text), "%PDF-"))
-	answerWith(t, b, "Close")
-	require.False(t, b.busy())
-}
-
-func TestNoPagesOfAJobWithoutAResult(t *testing.T) {
-	b := newBench(t)
-	item(t, b, "Work order").Action()
-	answerWith(t, b, "Close")
-	require.False(t, b.busy())
-}
-
 func TestPictureNamesWhatItCannotDraw(t *testing.T) {
 	job := example(t, "one-inch-slot")
 	for _, c := range []struct {

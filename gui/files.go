@@ -60,6 +60,7 @@ func absolute(path string) string {
 func (b *Bench) put(job sizing.Job, path string) {
 	b.window.Canvas().Unfocus()
 	b.screens = map[string]screen{}
+	b.cautionsRead = false
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()
@@ -358,6 +359,7 @@ func (b *Bench) offerRecovery() {
 	b.ask("Unsaved work from an earlier sitting", "The program ended before "+what+" was saved. A copy was kept.",
 		answer{"Take it up", func() {
 			b.screens = map[string]screen{}
+			b.cautionsRead = false
 			b.session.Restore(*kept)
 			b.enter(firstPlace)
 		}},

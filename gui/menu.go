@@ -74,16 +74,17 @@ func (m *menu) file() *fyne.Menu {
 		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.askSave(func() {}) }),
 		fyne.NewMenuItemSeparator(),
 		m.pages(),
+		m.item("Tables (XLSX, CSV) ...", nil, b.askTable),
 		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		fyne.NewMenuItemSeparator(),
 		quit)
 }
 
 func (m *menu) pages() *fyne.MenuItem {
-	all := fyne.NewMenuItem("Pages (PDF)", nil)
+	all := fyne.NewMenuItem("Pages (PDF): see, save, print", nil)
 	all.ChildMenu = fyne.NewMenu("")
-	for _, p := range pages {
-		all.ChildMenu.Items = append(all.ChildMenu.Items, m.item(p.label, nil, func() { m.bench.askPages(p.audience, p.label) }))
+	for _, p := range pageLabels {
+		all.ChildMenu.Items = append(all.ChildMenu.Items, m.item(p.label, nil, func() { m.bench.showPages(p.audience) }))
 	}
 	return all
 }

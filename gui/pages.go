@@ -2,118 +2,202 @@ package gui
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 	"time"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 	"github.com/google/renameio/v2/maybe"
 
+	"returnbench/gui/pages"
+	"returnbench/gui/system"
 	"returnbench/plots/report"
-	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/jobfile"
 	"returnbench/sizing/units"
 )
 
-// pages are what can be printed, and how the menu calls them.
-var pages = []struct {
+// pageLabels are what can be printed, and how the menu calls them.
+var pageLabels = []struct {
 	audience report.Audience
 	label    string
 }{
-	{report.Customer, "Page for the customer ..."},
-	{report.WorkOrder, "Work order ..."},
-	{report.Working, "The working ..."},
+	{report.Customer, "Page for the customer"},
+	{report.WorkOrder, "Work order"},
+	{report.Working, "The working"},
 }
 
-// askPages shows the cautions before anything that leads to work on the
-// equipment, then asks where the pages are to go.
-func (b *Bench) askPages(audience report.Audience, label string) {
-	study := b.session.Study()
-	if study == nil || b.session.Stale() {
-		b.tell("No pages yet", errors.New("the job has no result, or not yet; put right what the banner names first"))
-		return
+// showPages leads to the pages for an audience.
+func (b *Bench) showPages(a report.Audience) {
+	b.enter(pagesPlace)
+	if s, ok := b.screens[pagesPlace].(*pages.Screen); ok {
+		s.Choose(a)
 	}
-	if audience != report.WorkOrder {
-		b.askPagesFile(audience, label)
-		return
-	}
-	text := widget.NewLabel(strings.Join(export.Cautions(), "\n\n"))
-	text.Wrapping = fyne.TextWrapWord
-	b.show("Before any work on the equipment", container.NewVScroll(text), fyne.NewSize(760, 460),
-		answer{"I have read this", func() { b.askPagesFile(audience, label) }},
-		answer{"Cancel", nil})
 }
 
-// bestOption is how leaving the choice to the pages is called.
-const bestOption = "the best of the job"
+// desk is what the shell does for the pages.
+type desk struct{ *Bench }
 
-func (b *Bench) askPagesFile(audience report.Audience, label string) {
-	names := []string{bestOption}
-	for _, o := range b.session.Job().Options {
-		names = append(names, o.Name)
-	}
-	proposed := widget.NewSelect(names, nil)
-	proposed.SetSelectedIndex(0)
-	paper := widget.NewSelect([]string{string(report.Letter), string(report.A4)}, nil)
-	paper.SetSelected(string(b.usualPaper()))
-	q := pathQuestion{
-		title: strings.TrimSuffix(label, " ..."), name: fmt.Sprintf("%s %s.pdf", b.plainName(), audience), suffix: ".pdf",
-		more: []fyne.CanvasObject{container.New(layout.NewFormLayout(), widget.NewLabel("Proposes"), proposed, widget.NewLabel("Paper"), paper)},
-	}
-	b.askPath(q, func(path string) {
-		opts := report.Options{For: audience, Paper: report.Paper(paper.Selected), System: b.session.Units(), Date: time.Now().Format(time.DateOnly)}
-		if proposed.Selected != bestOption {
-			opts.Proposed = proposed.Selected
+// Origin tells what the pages are made from. The checksum is that of the job's
+// file; a job that is not saved as it stands has that of the file it would be.
+func (d desk) Origin() (version, checksum, date string) {
+	return d.version, d.checksum(), time.Now().Format(time.DateOnly)
+}
+
+func (b *Bench) checksum() string {
+	if path := b.session.Path(); path != "" && !b.session.Dirty() {
+		if data, err := os.ReadFile(path); err == nil {
+			return jobfile.Checksum(data)
 		}
-		b.writePages(path, opts)
-	})
+	}
+	data, err := jobfile.Encode(b.session.Job())
+	if err != nil {
+		return ""
+	}
+	return jobfile.Checksum(data) + ", not saved"
 }
 
-func (b *Bench) usualPaper() report.Paper {
-	if b.session.Units() == units.SI {
+// Paper is the one last chosen, or that of the units.
+func (d desk) Paper() report.Paper {
+	switch {
+	case d.settings.Paper != "":
+		return report.Paper(d.settings.Paper)
+	case d.session.Units() == units.SI:
 		return report.A4
 	}
 	return report.Letter
 }
 
-const (
-	rangeSamples = 100
-	rangeSeed    = 1
-)
+func (d desk) SetPaper(p report.Paper) {
+	d.settings.Paper = string(p)
+	d.keepSettings()
+}
 
-// writePages lays the pages out and writes them away from the window's thread.
-func (b *Bench) writePages(path string, opts report.Options) {
-	job, study := b.session.Job(), b.session.Study()
-	var err error
-	var warnings []string
-	b.run(func() {
-		var laid *report.Pages
-		if opts.For == report.Customer {
-			// The same samples as the command line takes, so that both give the
-			// same page.
-			if opts.Ranges, err = sizing.Ranges(context.Background(), job, rangeSamples, rangeSeed, nil); err != nil {
-				return
-			}
-		}
-		if laid, err = report.New(job, study, opts); err != nil {
-			return
-		}
+func (d desk) CautionsRead() bool { return d.cautionsRead }
+
+func (d desk) ReadCautions() { d.cautionsRead = true }
+
+func (d desk) Run(work, done func()) { d.run(work, done) }
+
+// Save asks where the pages are to go.
+func (d desk) Save(p *report.Pages, a report.Audience) {
+	q := pathQuestion{title: "Save the pages as", name: fmt.Sprintf("%s %s.pdf", d.plainName(), a), suffix: ".pdf"}
+	d.askPath(q, func(path string) {
 		var data bytes.Buffer
-		if err = laid.Write(&data); err == nil {
-			warnings = laid.Warnings
+		err := p.Write(&data)
+		if err == nil {
 			err = maybe.WriteFile(path, data.Bytes(), 0o644)
 		}
-	}, func() {
 		if err != nil {
+			d.tell(filepath.Base(path)+" cannot be written", err)
+			return
+		}
+		d.pagesFolder = filepath.Dir(path)
+		d.ask("The pages are written", path, answer{"Close", nil}, answer{"Open the folder", d.OpenFolder})
+	})
+}
+
+// Print gives the pages to the system's printer. They go by a file of their own,
+// so that nothing of the person's is touched whatever comes of it.
+func (d desk) Print(p *report.Pages, a report.Audience, paper report.Paper) {
+	var err error
+	title := fmt.Sprintf("%s %s", d.plainName(), a)
+	d.run(func() { err = printed(d.system, p, title, string(paper)) }, func() {
+		var missing *system.MissingError
+		switch {
+		case errors.As(err, &missing):
+			d.tell("The pages cannot be printed from here", fmt.Errorf("%w.\n\nSave the pages and print them from another program", err))
+		case err != nil:
+			d.tell("The pages were not printed", err)
+		default:
+			d.ask("The pages are with the printing system", title+"\n"+strings.ToUpper(string(paper[:1]))+string(paper[1:])+" paper, the usual printer of this machine.", answer{"Close", nil})
+		}
+	})
+}
+
+func printed(s system.System, p *report.Pages, title, media string) error {
+	dir, err := os.MkdirTemp("", "returnbench")
+	if err != nil {
+		return err
+	}
+	file := filepath.Join(dir, title+".pdf")
+	later := false
+	defer func() {
+		if !later {
+			os.RemoveAll(dir)
+		}
+	}()
+	f, err := os.Create(file)
+	if err != nil {
+		return err
+	}
+	err = p.Write(f)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err != nil {
+		return err
+	}
+	later, err = s.Print(file, title, media)
+	return err
+}
+
+// OpenFolder shows where pages were last saved, else where the job is.
+func (d desk) OpenFolder() {
+	dir := d.pagesFolder
+	if dir == "" {
+		dir = d.folder()
+	}
+	var err error
+	d.run(func() { err = d.system.OpenFolder(dir) }, func() {
+		if err != nil {
+			d.tell("The folder "+dir+" cannot be opened from here", err)
+		}
+	})
+}
+
+// askTable asks where the tables of options and sizes are to go; the ending of
+// the name says in which form.
+func (b *Bench) askTable() {
+	if b.session.Study() == nil || b.session.Stale() {
+		b.tell("No table yet", errors.New("the job has no result, or not yet; put right what the banner names first"))
+		return
+	}
+	b.askTableAs(b.plainName() + ".xlsx")
+}
+
+func (b *Bench) askTableAs(name string) {
+	q := pathQuestion{title: "Save the tables of options and sizes: .xlsx is a workbook, .csv plain text", name: name, suffix: ".xlsx"}
+	b.askPath(q, func(path string) {
+		suffix := strings.ToLower(filepath.Ext(path))
+		if suffix != ".xlsx" && suffix != ".csv" {
+			b.ask("Which form?", fmt.Sprintf("%q is no form of table. A name ending in .xlsx gives a workbook, in .csv plain text.", suffix),
+				answer{"Choose another name", func() { b.askTableAs(name) }}, answer{"Cancel", nil})
+			return
+		}
+		if err := b.writeTable(path, suffix); err != nil {
 			b.tell(filepath.Base(path)+" cannot be written", err)
 			return
 		}
-		b.ask("The pages are written", strings.Join(append([]string{path}, warnings...), "\n"), answer{"Close", nil})
+		b.pagesFolder = filepath.Dir(path)
+		b.ask("The tables are written", path, answer{"Close", nil}, answer{"Open the folder", desk{b}.OpenFolder})
 	})
+}
+
+func (b *Bench) writeTable(path, suffix string) error {
+	study, sys := b.session.Study(), b.session.Units()
+	var data bytes.Buffer
+	var err error
+	if suffix == ".csv" {
+		err = export.CSV(&data, study, sys)
+	} else {
+		version, checksum, date := desk{b}.Origin()
+		err = export.XLSX(&data, study, sys, export.About{Version: version, Checksum: checksum, Date: date, Notes: b.session.Job().Notes})
+	}
+	if err != nil {
+		return err
+	}
+	return maybe.WriteFile(path, data.Bytes(), 0o644)
 }

@@ -16,6 +16,7 @@ import (
 	"returnbench/gui/gauge"
 	"returnbench/gui/house"
 	"returnbench/gui/limits"
+	"returnbench/gui/pages"
 	"returnbench/gui/parts"
 	"returnbench/gui/question"
 	"returnbench/gui/returns"
@@ -48,7 +49,10 @@ type place struct {
 	make      func(b *Bench) screen
 }
 
-const firstPlace = "question"
+const (
+	firstPlace = "question"
+	pagesPlace = "pages"
+)
 
 // places follow the air: from the question through the equipment and back from
 // the rooms to the blower, then what was measured and what may be done.
@@ -85,6 +89,8 @@ func places() []place {
 			make: func(b *Bench) screen { return working.New(b.session) }},
 		{key: "cautions", name: "Cautions", wide: true,
 			make: func(b *Bench) screen { return cautions.New() }},
+		{key: pagesPlace, name: "Pages", wide: true,
+			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
 		{key: lessonPlace, name: "Demonstrations", wide: true,
 			make: func(b *Bench) screen { return b.newLessons() }},
 	}

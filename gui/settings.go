@@ -12,14 +12,16 @@ import (
 	"github.com/google/renameio/v2/maybe"
 
 	"returnbench/gui/look"
+	"returnbench/plots/report"
 	"returnbench/sizing/units"
 )
 
 // Settings are the person's own, kept between sittings.
 type Settings struct {
-	Units    string  `json:"units"`     // "ip" or "si"
-	Theme    string  `json:"theme"`     // "light" or "dark"
-	TextSize float32 `json:"text_size"` // 1 is the usual
+	Units    string  `json:"units"`           // "ip" or "si"
+	Theme    string  `json:"theme"`           // "light" or "dark"
+	TextSize float32 `json:"text_size"`       // 1 is the usual
+	Paper    string  `json:"paper,omitempty"` // of pages; empty: that of the units
 }
 
 // TextSizes are the text sizes on offer.
@@ -38,6 +40,9 @@ func (s Settings) sound() Settings {
 	}
 	if !slices.Contains(textSizes, s.TextSize) {
 		s.TextSize = usual.TextSize
+	}
+	if !slices.Contains(report.Papers(), report.Paper(s.Paper)) {
+		s.Paper = usual.Paper
 	}
 	return s
 }

@@ -1,0 +1,164 @@
+package pages
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/assets"
+	"returnbench/plots/report"
+	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
+	"returnbench/sizing/units"
+)
+
+type model struct {
+	job   sizing.Job
+	study *sizing.Study
+	stale bool
+}
+
+func (m *model) Job() sizing.Job      { return m.job }
+func (m *model) Study() *sizing.Study { return m.study }
+func (m *model) Stale() bool          { return m.stale }
+func (m *model) Units() units.System  { return units.IP }
+
+// counter is a desk at which work waits until it is told to go on.
+type counter struct {
+	paper   report.Paper
+	read    bool
+	waiting []func()
+	saved   *report.Pages
+	media   report.Paper
+}
+
+func (c *counter) Origin() (string, string, string) {
+	return "9.9.9", "sha256 0a1b", "2026-03-05"
+}
+func (c *counter) Paper() report.Paper                                          { return c.paper }
+func (c *counter) SetPaper(p report.Paper)                                      { c.paper = p }
+func (c *counter) CautionsRead() bool                                           { return c.read }
+func (c *counter) ReadCautions()                                                { c.read = true }
+func (c *counter) Run(work, done func())                                        { c.waiting = append(c.waiting, work, done) }
+func (c *counter) Save(p *report.Pages, a report.Audience)                      { c.saved = p }
+func (c *counter) OpenFolder()                                                  {}
+func (c *counter) Print(p *report.Pages, a report.Audience, paper report.Paper) { c.media = paper }
+
+// goOn does the work that waits, and what that leads to.
+func (c *counter) goOn() {
+	for len(c.waiting) > 0 {
+		now := c.waiting
+		c.waiting = nil
+		for _, f := range now {
+			f()
+		}
+	}
+}
+
+func opened(t *testing.T) (*Screen, *model, *counter, fyne.Window) {
+	t.Helper()
+	data, err := assets.Open("one-inch-slot")
+	require.NoError(t, err)
+	job, err := jobfile.Decode(data)
+	require.NoError(t, err)
+	study, err := sizing.Solve(job)
+	require.NoError(t, err)
+	m, d := &model{job: job, study: study}, &counter{paper: report.Letter}
+	test.NewApp()
+	s := New(m, d)
+	w := test.NewWindow(s.Object())
+	t.Cleanup(w.Close)
+	w.Resize(fyne.NewSize(1100, 700))
+	return s, m, d, w
+}
+
+func TestPreview_Identity(t *testing.T) {
+	s, m, d, _ := opened(t)
+	require.True(t, s.save.Disabled(), "nothing is laid out yet")
+	d.goOn()
+	require.False(t, s.save.Disabled())
+	require.Equal(t, "page 1 of 1", s.preview.count.Text)
+	require.InDelta(t, 8.5/11, ratio(s), 1e-3)
+
+	s.Choose(report.Working)
+	d.goOn()
+	require.True(t, s.preview.before.Disabled())
+	first := s.preview.image.Image
+	test.Tap(s.preview.next)
+	d.goOn()
+	require.Equal(t, 2, s.preview.page)
+	require.NotEqual(t, first, s.preview.image.Image)
+	test.Tap(s.preview.large)
+	d.goOn()
+	require.Equal(t, float32(816), s.preview.image.MinSize().Width, "8 1/2 in at 96 dots")
+
+	s.paper.SetSelected("A4")
+	d.goOn()
+	require.Equal(t, report.A4, d.paper)
+	require.InDelta(t, 210.0/297, ratio(s), 1e-3)
+	test.Tap(s.save)
+	require.Equal(t, s.laid, d.saved)
+	test.Tap(s.print)
+	require.Equal(t, report.A4, d.media)
+
+	m.stale = true
+	s.Refresh()
+	require.True(t, s.save.Disabled())
+	require.Contains(t, s.note.Text, "no pages yet")
+	m.stale = false
+	s.Refresh()
+	d.goOn()
+	require.False(t, s.save.Disabled())
+}
+
+func ratio(s *Screen) float64 {
+	size := s.preview.image.Image.Bounds().Size()
+	return float64(size.X) / float64(size.Y)
+}
+
+// TestLate_Identity: pages of a choice that was changed meanwhile are dropped,
+// and nothing is laid out twice.
+func TestLate_Identity(t *testing.T) {
+	s, _, d, _ := opened(t)
+	early := d.waiting
+	s.Choose(report.Working)
+	late := d.waiting[len(early):]
+	for _, f := range append(late, early...) {
+		f()
+	}
+	require.Greater(t, s.laid.Count, 1, "the working, not the customer's page")
+	d.waiting = nil
+	s.Refresh()
+	require.Empty(t, d.waiting)
+}
+
+// TestCautions_Identity: the cautions cannot be confirmed before their end has
+// been in view.
+func TestCautions_Identity(t *testing.T) {
+	s, _, d, w := opened(t)
+	w.Resize(fyne.NewSize(700, 300))
+	s.Choose(report.WorkOrder)
+	d.goOn()
+	require.True(t, s.cautions.read.Disabled())
+	test.Tap(s.cautions.read)
+	require.False(t, d.read)
+	require.True(t, s.save.Disabled() && s.print.Disabled())
+	s.cautions.scroll.ScrollToBottom()
+	require.False(t, s.cautions.read.Disabled())
+	test.Tap(s.cautions.read)
+	require.True(t, d.read)
+	require.False(t, s.save.Disabled() || s.print.Disabled())
+}
+
+func TestProposed_Identity(t *testing.T) {
+	s, m, d, _ := opened(t)
+	s.proposed.SetSelected(m.job.Options[0].Name)
+	d.goOn()
+	require.NoError(t, s.fault)
+	m.job = m.job.Clone()
+	m.job.Options = m.job.Options[1:]
+	s.Refresh()
+	require.Equal(t, bestOption, s.proposed.Selected, "an option that is gone is proposed no more")
+}

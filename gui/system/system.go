@@ -1,0 +1,80 @@
+// Package system asks the machine for what the toolkit does not do: to print a
+// file and to open a folder. The programs are named and run through functions,
+// so that a test can see the command line without anything being run.
+package system
+
+import (
+	"errors"
+	"fmt"
+	"os/exec"
+	"runtime"
+	"strings"
+)
+
+// System is a machine.
+type System struct {
+	OS   string // as Go names it: linux, darwin, windows
+	Find func(name string) (path string, err error)
+	// Run waits for the program and gives what it prints.
+	Run func(name string, args ...string) (output []byte, err error)
+}
+
+// Machine is the one that the program runs on.
+func Machine() System {
+	return System{
+		OS:   runtime.GOOS,
+		Find: exec.LookPath,
+		Run:  func(name string, args ...string) ([]byte, error) { return exec.Command(name, args...).CombinedOutput() },
+	}
+}
+
+// MissingError tells of a program that is not there.
+type MissingError struct{ Program, For string }
+
+func (e *MissingError) Error() string {
+	return fmt.Sprintf("no %s was found: the program %q is not installed", e.For, e.Program)
+}
+
+// Print gives a PDF to the printer that the machine takes by itself. Media is
+// the paper as printing systems name it: letter or a4. Where the file is still
+// read after Print is back, later is true: it must be left in place.
+func (s System) Print(file, title, media string) (later bool, err error) {
+	if s.OS == "windows" {
+		// The program that opens PDF prints them, by the shell's own verb.
+		verb := "Start-Process -FilePath '" + strings.ReplaceAll(file, "'", "''") + "' -Verb Print"
+		return true, s.run("printing program", "powershell", "-NoProfile", "-NonInteractive", "-Command", verb)
+	}
+	return false, s.run("printing system", "lp", "-t", title, "-o", "media="+media, file)
+}
+
+// OpenFolder shows a folder in the machine's own file manager.
+func (s System) OpenFolder(dir string) error {
+	switch s.OS {
+	case "windows":
+		err := s.run("file manager", "explorer", dir)
+		// It ends with a fault even where it has opened the folder.
+		var ended *exec.ExitError
+		if errors.As(err, &ended) {
+			return nil
+		}
+		return err
+	case "darwin":
+		return s.run("file manager", "open", dir)
+	}
+	return s.run("file manager", "xdg-open", dir)
+}
+
+func (s System) run(purpose, name string, args ...string) error {
+	path, err := s.Find(name)
+	if err != nil {
+		return &MissingError{Program: name, For: purpose}
+	}
+	out, err := s.Run(path, args...)
+	if err == nil {
+		return nil
+	}
+	if words := strings.TrimSpace(string(out)); words != "" {
+		return fmt.Errorf("%s: %s: %w", name, words, err)
+	}
+	return fmt.Errorf("%s: %w", name, err)
+}

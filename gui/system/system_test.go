@@ -1,0 +1,79 @@
+package system
+
+import (
+	"errors"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// machine is one of a kind, with what was run on it.
+type machine struct {
+	System
+	ran [][]string
+}
+
+func newMachine(os string, output string, fault error) *machine {
+	m := &machine{}
+	m.System = System{
+		OS:   os,
+		Find: func(name string) (string, error) { return "/bin/" + name, nil },
+		Run: func(name string, args ...string) ([]byte, error) {
+			m.ran = append(m.ran, append([]string{name}, args...))
+			return []byte(output), fault
+		},
+	}
+	return m
+}
+
+func TestPrint_Identity(t *testing.T) {
+	for os, want := range map[string][]string{
+		"linux":   {"/bin/lp", "-t", "Hill's house", "-o", "media=a4", "/a/b 'c'.pdf"},
+		"darwin":  {"/bin/lp", "-t", "Hill's house", "-o", "media=a4", "/a/b 'c'.pdf"},
+		"windows": {"/bin/powershell", "-NoProfile", "-NonInteractive", "-Command", "Start-Process -FilePath '/a/b ''c''.pdf' -Verb Print"},
+	} {
+		m := newMachine(os, "", nil)
+		later, err := m.Print("/a/b 'c'.pdf", "Hill's house", "a4")
+		require.NoError(t, err)
+		require.Equal(t, os == "windows", later)
+		require.Equal(t, [][]string{want}, m.ran)
+	}
+}
+
+func TestOpenFolder_Identity(t *testing.T) {
+	for os, want := range map[string]string{"linux": "/bin/xdg-open", "freebsd": "/bin/xdg-open", "darwin": "/bin/open", "windows": "/bin/explorer"} {
+		m := newMachine(os, "", nil)
+		require.NoError(t, m.OpenFolder("/a/b"))
+		require.Equal(t, [][]string{{want, "/a/b"}}, m.ran)
+	}
+	require.NoError(t, newMachine("windows", "", &exec.ExitError{}).OpenFolder("/a"), "explorer ends so even when all is well")
+	require.Error(t, newMachine("linux", "", &exec.ExitError{}).OpenFolder("/a"))
+}
+
+// TestFault_Identity: what the machine lacks or says is told in words.
+func TestFault_Identity(t *testing.T) {
+	m := newMachine("linux", "lp: Error - no default destination available.\n", errors.New("exit status 1"))
+	_, err := m.Print("/a.pdf", "a", "letter")
+	require.EqualError(t, err, "lp: lp: Error - no default destination available.: exit status 1")
+	m.Find = func(string) (string, error) { return "", exec.ErrNotFound }
+	_, err = m.Print("/a.pdf", "a", "letter")
+	var missing *MissingError
+	require.ErrorAs(t, err, &missing)
+	require.EqualError(t, err, `no printing system was found: the program "lp" is not installed`)
+	require.Len(t, m.ran, 1, "nothing more was run")
+	require.ErrorAs(t, m.OpenFolder("/a"), &missing)
+}
+
+// TestMachine_Identity: programs of this machine are found and run.
+func TestMachine_Identity(t *testing.T) {
+	m := Machine()
+	_, err := m.Find(filepath.Join(t.TempDir(), "none"))
+	require.Error(t, err)
+	goTool, err := m.Find("go")
+	require.NoError(t, err)
+	out, err := m.Run(goTool, "env", "GOOS")
+	require.NoError(t, err)
+	require.Contains(t, string(out), m.OS)
+}
