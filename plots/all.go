@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/renameio/v2/maybe"
 	xfont "golang.org/x/image/font"
+	"golang.org/x/text/encoding/charmap"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
@@ -135,8 +136,24 @@ func Write(w io.Writer, p *plot.Plot, width, height vg.Length, format string) er
 	return err
 }
 
+// pdfLetters turns text into the letters of the faces that the library embeds,
+// one byte a letter, Windows code page 1252: "±", "µ" and "…" are among them;
+// what is not becomes a question mark.
+func pdfLetters(text string) string {
+	out := make([]byte, 0, len(text))
+	for _, r := range text {
+		b, ok := charmap.Windows1252.EncodeRune(r)
+		if !ok {
+			b = '?'
+		}
+		out = append(out, b)
+	}
+	return string(out)
+}
+
 // pdfCanvas gives a bold face a name of its own: the library files it as
-// regular but asks for it as bold, and then does not find it.
+// regular but asks for it as bold, and then does not find it. It also writes
+// each byte of a text as one letter.
 type pdfCanvas struct{ *vgpdf.Canvas }
 
 // FillString writes a text.
@@ -145,7 +162,7 @@ func (c pdfCanvas) FillString(face font.Face, at vg.Point, text string) {
 		face.Font.Weight = xfont.WeightNormal
 		face.Font.Variant += "Bold"
 	}
-	c.Canvas.FillString(face, at, text)
+	c.Canvas.FillString(face, at, pdfLetters(text))
 }
 
 // drawPlot draws a plot where there is room for its data, else nothing. The

@@ -60,6 +60,20 @@ func checkFile(t *testing.T, format, title, path string, data []byte) {
 	}
 }
 
+// A PDF says "±", "µ" and "…" as such.
+func TestPDFHoldsTheLetters(t *testing.T) {
+	assert.Equal(t, "\xb1 7 % \xb5m\x85 ?", pdfLetters("± 7 % µm… 東"))
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		return // the letters are held to the code page above
+	}
+	path := filepath.Join(t.TempDir(), "a.pdf")
+	require.NoError(t, Save(path, FanAndSystem(testStudy(1), Print(units.IP))))
+	out, err := exec.Command(tool, path, "-").Output()
+	require.NoError(t, err)
+	assert.Contains(t, string(out), "blower ± 7 %")
+}
+
 func TestSVGHoldsTheWords(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, FanAndSystem(testStudy(2), Print(units.IP)), FileWidth, FileHeight, "svg"))

@@ -9,7 +9,8 @@ import (
 	"returnbench/sizing"
 )
 
-// buttons stand beside the choice of the picture.
+// buttons stand beside the choice of the picture. Their words are short: in
+// large text there is little room.
 type buttons struct {
 	whole, save, copy *widget.Button
 	// what the numbers were last copied of
@@ -19,11 +20,11 @@ type buttons struct {
 	}
 }
 
-const copyText = "Copy numbers"
+const copyText = "Copy"
 
 func (p *Pane) buildButtons() {
 	p.keep.whole = widget.NewButton("Whole chart", p.chart.Whole)
-	p.keep.save = widget.NewButton("Save chart ...", func() {
+	p.keep.save = widget.NewButton("Save ...", func() {
 		if p.OnSave != nil {
 			p.OnSave()
 		}
@@ -47,6 +48,8 @@ func (p *Pane) refreshButtons() {
 	setVisible(p.keep.save, chart)
 	setVisible(p.keep.copy, chart)
 	setVisible(p.keep.whole, chart && !p.chart.View().IsWhole())
+	// A chart shows both states; where it stands alone the choice would do nothing.
+	setVisible(p.loaded, p.shown == AirpathKey || p.table.Object().Visible())
 	if p.keep.copy.Text != copyText && (p.keep.copied.study != study || p.keep.copied.key != p.shown) {
 		p.keep.copy.SetText(copyText)
 	}
