@@ -376,8 +376,9 @@ func markFront(sizes []Size) {
 			if !b.Meets {
 				return false
 			}
-			noWorse := b.Count <= a.Count && b.FaceArea <= a.FaceArea && b.FilterDrop <= a.FilterDrop
-			better := b.Count < a.Count || b.FaceArea < a.FaceArea || b.FilterDrop < a.FilterDrop
+			face, drop := compareLoose(float64(b.FaceArea), float64(a.FaceArea)), compareLoose(float64(b.FilterDrop), float64(a.FilterDrop))
+			noWorse := b.Count <= a.Count && face <= 0 && drop <= 0
+			better := b.Count < a.Count || face < 0 || drop < 0
 			return noWorse && better
 		})
 	}
@@ -395,8 +396,8 @@ func rank(sizes []Size, dropNow float64) {
 			order(b.Meets, a.Meets),
 			cmp.Compare(len(a.Misses), len(b.Misses)),
 			cmp.Compare(a.Count, b.Count),
-			cmp.Compare(value(b), value(a)),
-			cmp.Compare(a.FaceArea, b.FaceArea),
+			compareLoose(value(b), value(a)),
+			compareLoose(float64(a.FaceArea), float64(b.FaceArea)),
 		)
 	})
 }
@@ -444,9 +445,10 @@ func answer(sizes []Size) Answer {
 	return Answer{Grille: pick(InGrille), Slot: pick(InSlot), Cabinet: pick(InCabinet)}
 }
 
-// compareLoose takes areas within rounding as equal.
+// compareLoose takes numbers within rounding as equal, so that the units in which
+// a house was typed do not decide between two like sizes.
 func compareLoose(a, b float64) int {
-	if math.Abs(a-b) < 1e-9 {
+	if math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b)) {
 		return 0
 	}
 	return cmp.Compare(a, b)
