@@ -194,7 +194,7 @@ func TestAnUnsavedDemonstrationIsAskedAbout(t *testing.T) {
 }
 
 func TestPictureOfTheDemonstrations(t *testing.T) {
-	p, err := PictureOf(lessonPlace, example(t, "one-inch-slot"), "dark", 1366, 768)
+	p, err := Picture(example(t, "one-inch-slot"), Frame{Place: lessonPlace, Theme: "dark", Width: 1366, Height: 768})
 	require.NoError(t, err)
 	require.Equal(t, 1366, p.Bounds().Dx())
 }
