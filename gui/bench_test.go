@@ -395,14 +395,10 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 	left := b.session.Job()
 
 	// The process ended; another one starts.
-	store := newRecoveryStore(own{dir: dir})
-	require.NoError(t, os.Rename(store.file(), filepath.Join(dir, recoveryPrefix+"1"+recoverySuffix)))
+	require.NoError(t, os.Rename(b.recovery.file(), filepath.Join(dir, recoveryPrefix+"1-1"+recoverySuffix)))
 	again, err := New(test.NewApp(), Options{Dir: dir, Run: session.InStep})
 	require.NoError(t, err)
-	kept := newRecoveryStore(own{dir: dir})
-	kept.runs = func(int) bool { return false }
-	again.recovery = kept
-	again.session.KeepIn(kept)
+	again.recovery.runs = func(int) bool { return false }
 	again.offerRecovery()
 	press(t, again, fyne.KeyEscape)
 	offered, err := again.session.Offered()
@@ -419,10 +415,10 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 }
 
 func TestACopyOfARunningProcessIsNotOffered(t *testing.T) {
-	dir := t.TempDir()
-	store := newRecoveryStore(own{dir: dir})
+	p := &program{own: own{dir: t.TempDir()}}
+	store := newRecoveryStore(p)
 	require.NoError(t, store.Keep(session.Recovery{Job: sizing.Job{Schema: sizing.Schema}}))
-	other := newRecoveryStore(own{dir: dir})
+	other := newRecoveryStore(p)
 	other.pid++
 	kept, err := other.Kept()
 	require.NoError(t, err)

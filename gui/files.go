@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/assets"
+	"returnbench/gui/session"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 )
@@ -46,6 +47,7 @@ func (b *Bench) remember(path string) error {
 	path = absolute(path)
 	b.recent = append([]string{path}, slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })...)
 	b.recent = b.recent[:min(len(b.recent), longestList)]
+	b.refreshMenus()
 	return b.own.write(recentFile, b.recent)
 }
 
@@ -91,8 +93,13 @@ func openExample(name string) (sizing.Job, error) {
 	return jobfile.Decode(text)
 }
 
-// openOrTell opens a file, or says why it cannot.
+// openOrTell opens a file, or says why it cannot. A file that another window has
+// open is shown there.
 func (b *Bench) openOrTell(path string) {
+	if w := b.showing(path); w != nil && w != b {
+		w.window.RequestFocus()
+		return
+	}
 	if err := b.Open(path); err != nil {
 		if errors.Is(err, fs.ErrNotExist) {
 			b.recent = slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })
@@ -148,7 +155,6 @@ func (b *Bench) saveTo(path string, then func()) {
 	if err := b.remember(path); err != nil {
 		b.tell("The list of recent files could not be kept", err)
 	}
-	b.menu.Refresh()
 	then()
 }
 
@@ -195,6 +201,10 @@ func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 		path += q.suffix
 	}
 	path = absolute(path)
+	if w := b.showing(path); w != nil && w != b {
+		b.tell("The file cannot be written there", errors.New("another window has "+path+" open; close it first, or choose another name"))
+		return
+	}
 	if _, err := os.Stat(path); err == nil && (q.own == "" || path != absolute(q.own)) {
 		b.ask("The file is there already", path+" would be replaced.",
 			answer{"Replace", func() { then(path) }},
@@ -301,13 +311,8 @@ func (b *Bench) ifSafe(then func()) {
 		answer{"Go on editing", nil})
 }
 
-// Quit closes the window once no unsaved work would be lost.
-func (b *Bench) Quit() {
-	if b.busy() {
-		return
-	}
-	b.ifSafe(func() { b.ifLessonsSafe(b.close) })
-}
+// ifAllSafe goes on once the window may close without a loss.
+func (b *Bench) ifAllSafe(then func()) { b.ifSafe(func() { b.ifLessonsSafe(then) }) }
 
 // ifLessonsSafe goes on once no demonstration that was made would be lost.
 func (b *Bench) ifLessonsSafe(then func()) {
@@ -318,12 +323,6 @@ func (b *Bench) ifLessonsSafe(then func()) {
 	b.ask("Unsaved work", "A demonstration has changes that are not saved.",
 		answer{"Leave unsaved", then},
 		answer{"Go on editing", func() { b.goTo(lessonPlace) }})
-}
-
-func (b *Bench) close() {
-	_ = b.session.Discard() // a copy left behind is only offered again
-	b.window.SetCloseIntercept(nil)
-	b.window.Close()
 }
 
 // dropped opens a file that was dropped on the window.
@@ -342,7 +341,7 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 	b.ifSafe(func() { b.openOrTell(files[0].Path()) })
 }
 
-// offerRecovery offers what an earlier sitting left unsaved.
+// offerRecovery offers what earlier sittings left unsaved, one after another.
 func (b *Bench) offerRecovery() {
 	kept, err := b.session.Offered()
 	if err != nil {
@@ -358,15 +357,29 @@ func (b *Bench) offerRecovery() {
 	}
 	b.ask("Unsaved work from an earlier sitting", "The program ended before "+what+" was saved. A copy was kept.",
 		answer{"Take it up", func() {
-			b.screens = map[string]screen{}
-			b.cautionsRead = false
-			b.session.Restore(*kept)
-			b.enter(firstPlace)
+			w := b
+			if b.session.Dirty() {
+				w = b.NewWindow()
+			}
+			w.takeUp(*kept, b.recovery)
+			b.offerRecovery()
 		}},
 		answer{"Throw it away", func() {
-			if err := b.session.Discard(); err != nil {
+			if err := b.recovery.throwAway(); err != nil {
 				b.tell("The copy cannot be removed", err)
+				return
 			}
+			b.offerRecovery()
 		}},
 		answer{"Ask me next time", func() { b.recovery.left = "" }})
+}
+
+// takeUp goes on with a copy that another sitting left; it is removed once the
+// job is saved or given up.
+func (b *Bench) takeUp(kept session.Recovery, from *recoveryStore) {
+	b.recovery.takeFrom(from)
+	b.screens = map[string]screen{}
+	b.cautionsRead = false
+	b.session.Restore(kept)
+	b.enter(firstPlace)
 }

@@ -65,6 +65,7 @@ func (m *menu) file() *fyne.Menu {
 	quit.IsQuit = true
 	return fyne.NewMenu("File",
 		m.item("New", ctrl(fyne.KeyN), b.New),
+		m.item("New window", ctrlShift(fyne.KeyN), func() { b.NewWindow() }),
 		examples,
 		fyne.NewMenuItemSeparator(),
 		m.item("Open ...", ctrl(fyne.KeyO), b.askOpen),
@@ -77,6 +78,7 @@ func (m *menu) file() *fyne.Menu {
 		m.item("Tables (XLSX, CSV) ...", nil, b.askTable),
 		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		fyne.NewMenuItemSeparator(),
+		m.item("Close window", ctrl(fyne.KeyW), b.Close),
 		quit)
 }
 

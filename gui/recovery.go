@@ -16,17 +16,21 @@ import (
 	"returnbench/sizing/jobfile"
 )
 
-// recoveryStore keeps the unsaved job of this process in a file named after
-// it, and finds those that processes no longer running left behind.
+// recoveryStore keeps the unsaved job of one window in a file named after this
+// process and the window, and finds those that processes no longer running left
+// behind.
 type recoveryStore struct {
-	own  own
-	pid  int
-	runs func(pid int) bool
-	left string // file that Kept found
+	own    own
+	pid    int
+	window int
+	runs   func(pid int) bool
+	left   string          // file that Kept found
+	mine   []string        // files of earlier sittings that this window took up
+	taken  map[string]bool // those that any window took up
 }
 
-func newRecoveryStore(o own) *recoveryStore {
-	return &recoveryStore{own: o, pid: os.Getpid(), runs: running}
+func newRecoveryStore(p *program) *recoveryStore {
+	return &recoveryStore{own: p.own, pid: os.Getpid(), window: p.opened, runs: running, taken: p.taken}
 }
 
 const recoveryPrefix, recoverySuffix = "unsaved-", ".json"
@@ -39,7 +43,7 @@ type recoveryCopy struct {
 }
 
 func (r *recoveryStore) file() string {
-	return filepath.Join(r.own.dir, recoveryPrefix+strconv.Itoa(r.pid)+recoverySuffix)
+	return filepath.Join(r.own.dir, fmt.Sprintf("%s%d-%d%s", recoveryPrefix, r.pid, r.window, recoverySuffix))
 }
 
 // Keep writes the copy whole or not at all.
@@ -72,11 +76,13 @@ func (r *recoveryStore) Kept() (*session.Recovery, error) {
 		if !ok || !strings.HasSuffix(rest, recoverySuffix) {
 			continue
 		}
-		pid, err := strconv.Atoi(strings.TrimSuffix(rest, recoverySuffix))
-		if err != nil || pid == r.pid || r.runs(pid) {
+		process, _, _ := strings.Cut(strings.TrimSuffix(rest, recoverySuffix), "-")
+		pid, err := strconv.Atoi(process)
+		file := filepath.Join(r.own.dir, e.Name())
+		if err != nil || pid == r.pid || r.runs(pid) || r.taken[file] {
 			continue
 		}
-		return r.read(filepath.Join(r.own.dir, e.Name()))
+		return r.read(file)
 	}
 	return nil, nil
 }
@@ -98,13 +104,31 @@ func (r *recoveryStore) read(file string) (*session.Recovery, error) {
 	return &session.Recovery{Job: job, Path: c.Path}, nil
 }
 
-// Drop removes the copy of this process, and the one that was offered.
-func (r *recoveryStore) Drop() error {
-	files := []string{r.file()}
-	if r.left != "" {
-		files = append(files, r.left)
-		r.left = ""
+// takeFrom takes over the copy that another window's store found.
+func (r *recoveryStore) takeFrom(other *recoveryStore) {
+	if other.left == "" {
+		return
 	}
+	r.taken[other.left] = true
+	r.mine = append(r.mine, other.left)
+	other.left = ""
+}
+
+// throwAway removes the copy that was found.
+func (r *recoveryStore) throwAway() error {
+	file := r.left
+	r.left = ""
+	return remove(file)
+}
+
+// Drop removes the copy of this window, and those that it took up.
+func (r *recoveryStore) Drop() error {
+	files := append([]string{r.file()}, r.mine...)
+	r.mine = nil
+	return remove(files...)
+}
+
+func remove(files ...string) error {
 	var faults []error
 	for _, f := range files {
 		if err := os.Remove(f); err != nil && !errors.Is(err, fs.ErrNotExist) {

@@ -1,9 +1,9 @@
 package main
 
-// openVerb opens the window. A JOB that does not exist yet is opened as a new,
-// empty job that will be saved there.
+// openVerb opens a window for each JOB. One that does not exist yet is opened as
+// a new, empty job that will be saved there.
 type openVerb struct {
-	Job string `arg:"" optional:"" help:"The job file to open; a new one begins as an empty job."`
+	Jobs []string `arg:"" name:"job" optional:"" help:"The job files to open, each in a window of its own; a new one begins as an empty job."`
 }
 
-func (v *openVerb) Run(s *stage) error { return openWindow(s, v.Job) }
+func (v *openVerb) Run(s *stage) error { return openWindow(s, v.Jobs) }

@@ -13,11 +13,11 @@ import (
 	"returnbench/gui"
 )
 
-func openWindow(_ *stage, path string) error {
+func openWindow(_ *stage, paths []string) error {
 	if !hasDisplay() {
 		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set; the other verbs work without one")
 	}
-	if status := gui.Run(app.NewWithID(appID), path, version); status != done {
+	if status := gui.Run(app.NewWithID(appID), version, paths...); status != done {
 		return fmt.Errorf("the window ended with status %d", status)
 	}
 	return nil

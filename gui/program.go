@@ -1,0 +1,106 @@
+package gui
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"returnbench/gui/session"
+	"returnbench/gui/system"
+)
+
+// program is what all windows share: the settings and the list of recent files. Each window has a job, an undo and a
+// recovery copy of its own.
+type program struct {
+	app      fyne.App
+	options  Options
+	version  string
+	system   system.System
+	run      session.Runner
+	own      own
+	settings Settings
+	recent   []string // files, newest first
+
+	windows []*Bench
+	opened  int             // windows so far, to tell their recovery copies apart
+	taken   map[string]bool // recovery copies of earlier sittings that a window took up
+}
+
+// open builds one more window; it is not shown yet.
+func (p *program) open() *Bench {
+	b := &Bench{program: p, screens: map[string]screen{}}
+	b.startSession(p.options)
+	b.build()
+	return b
+}
+
+// NewWindow opens another window on a new job.
+func (b *Bench) NewWindow() *Bench {
+	w := b.open()
+	w.appear()
+	return w
+}
+
+func (b *Bench) appear() {
+	b.window.Show()
+	b.focusFirst()
+}
+
+// showing is the window that has a file open, nil where none has.
+func (p *program) showing(path string) *Bench {
+	for _, w := range p.windows {
+		if own := w.session.Path(); own != "" && absolute(own) == absolute(path) {
+			return w
+		}
+	}
+	return nil
+}
+
+func (p *program) refreshMenus() {
+	for _, w := range p.windows {
+		w.menu.Refresh()
+	}
+}
+
+// Close closes this window once no unsaved work of its own would be lost.
+func (b *Bench) Close() {
+	if b.busy() {
+		return
+	}
+	b.ifAllSafe(b.close)
+}
+
+func (b *Bench) close() {
+	_ = b.session.Discard() // a copy left behind is only offered again
+	b.windows = slices.DeleteFunc(b.windows, func(w *Bench) bool { return w == b })
+	b.window.SetCloseIntercept(nil)
+	b.window.Close()
+}
+
+// Quit closes every window once no unsaved work of any would be lost; each asks
+// for its own, this one first. None is closed before all have answered.
+func (b *Bench) Quit() {
+	list := []*Bench{b}
+	for _, w := range b.windows {
+		if w != b {
+			list = append(list, w)
+		}
+	}
+	b.quit(list)
+}
+
+func (p *program) quit(left []*Bench) {
+	if len(left) == 0 {
+		for _, w := range slices.Clone(p.windows) {
+			w.close()
+		}
+		return
+	}
+	w := left[0]
+	if w.busy() || w.session.Dirty() {
+		w.window.RequestFocus()
+	}
+	if !w.busy() {
+		w.ifAllSafe(func() { p.quit(left[1:]) })
+	}
+}
