@@ -23,7 +23,7 @@ type screenVerb struct {
 	unitsFlag
 	Output    string `name:"output" short:"o" default:"-" placeholder:"OUT.csv" help:"File to write the list with its results to; - for standard output."`
 	Workers   int    `help:"Homes studied at once; 0: one a processor."`
-	Resume    bool   `help:"Go on where an interrupted run left OUT.csv."`
+	Resume    bool   `help:"Go on where an interrupted run of the same version left OUT.csv."`
 	Histogram string `placeholder:"FILE.png" help:"Also draw airflow per capacity and external static of all homes."`
 	Columns   bool   `help:"Print the columns that a list may have, and those that are added."`
 	Example   int    `placeholder:"N" help:"Write a list of N invented homes instead."`
@@ -99,7 +99,7 @@ func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
 		return homes.Summary{}, err
 	}
 	defer in.Close()
-	opts := homes.Options{Workers: v.Workers, Units: v.system(), Report: reporter(s.err, v.name())}
+	opts := homes.Options{Workers: v.Workers, Units: v.system(), Engine: engine(), Report: reporter(s.err, v.name())}
 	out, err := v.output(s, in, &opts)
 	if err != nil {
 		return homes.Summary{}, err

@@ -135,6 +135,26 @@ func TestScreen_Identity(t *testing.T) {
 	require.Equal(t, 0, columns.status)
 	require.Contains(t, columns.out, "target_face_velocity")
 	require.Contains(t, columns.out, "study_verdict")
+	require.Contains(t, columns.out, "return_duct_diameter")
+	require.Contains(t, columns.out, "blower_points")
+}
+
+// TestScreen_Engine_Identity: what another version wrote is not gone on with,
+// and stays as it is.
+func TestScreen_Engine_Identity(t *testing.T) {
+	list := homeList(t, 5)
+	out := filepath.Join(t.TempDir(), "out.csv")
+	require.Equal(t, 0, returnbench(t, "", "screen", list, "-o", out).status)
+	now := content(t, out)
+	require.Equal(t, 5, strings.Count(now, engine()))
+	older := strings.ReplaceAll(now, engine(), "returnbench 0.0.1")
+	older = strings.Join(strings.SplitAfter(older, "\n")[:3], "")
+	require.NoError(t, os.WriteFile(out, []byte(older), 0o600))
+	r := returnbench(t, "", "screen", list, "-o", out, "--resume")
+	require.Equal(t, usage, r.status)
+	require.Contains(t, r.err, `by the engine "returnbench 0.0.1"`)
+	require.Contains(t, r.err, "screen the list anew")
+	require.Equal(t, older, content(t, out))
 }
 
 // TestScreen_Status_Identity holds the exit statuses of the contract.

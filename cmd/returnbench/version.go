@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"runtime"
+	"runtime/debug"
 
 	"returnbench/sizing"
 )
@@ -12,6 +13,25 @@ const (
 	version = "0.1.0"
 	appID   = "org.returnbench.bench"
 )
+
+// engine names the program that a result is by: its version, and the state of
+// the source where the build holds it.
+func engine() string {
+	name := "returnbench " + version
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return name
+	}
+	for _, s := range info.Settings {
+		switch {
+		case s.Key == "vcs.revision":
+			name += " " + s.Value[:min(len(s.Value), 12)]
+		case s.Key == "vcs.modified" && s.Value == "true":
+			name += " changed"
+		}
+	}
+	return name
+}
 
 type versionVerb struct{}
 

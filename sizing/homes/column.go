@@ -43,7 +43,7 @@ type column struct {
 const optionSets = 4
 
 var columns = slices.Concat(
-	siteColumns(), equipmentColumns(), airflowColumns(), filterColumns(), partColumns(),
+	siteColumns(), equipmentColumns(), airflowColumns(), filterColumns(), partColumns(), returnColumns(),
 	readingColumns(), limitColumns(), optionColumns())
 
 var errOpen = errors.New("zero counts as left open; leave the cell empty to let it be assumed")
@@ -178,7 +178,8 @@ func equipmentColumns() []column {
 		quantity("rise_low", "equipment.rise_low", "nameplate temperature rise, low end; empty: 30 F, 15 F for an air handler", func(h *home) *units.TemperatureDifference { return &h.Equipment.RiseLow }),
 		quantity("rise_high", "equipment.rise_high", "nameplate temperature rise, high end; empty: 60 F, 45 F for an air handler", func(h *home) *units.TemperatureDifference { return &h.Equipment.RiseHigh }),
 		quantity("rated_external_static", "equipment.rated_external_static", "empty: 0.5 in. w.c.", func(h *home) *units.Pressure { return &h.Equipment.RatedExternalStatic }),
-		oneOf("motor", "equipment.blower.motor", "of the blower, whose table is a generic one; empty: psc", func(h *home) *blower.Motor { return &h.Equipment.Blower.Motor },
+		points("blower_points", blowerPath+".points", "the blower's table, of one tap, as airflow @ external static @ power, parted by semicolons: \"1400 @ 0.1 @ 450; 1150 @ 0.5 @ 410\"; bare numbers are in cfm, in. w.c. and W, others have their unit; power may be left out of all; empty: a generic table"),
+		oneOf("motor", "equipment.blower.motor", "of the blower; empty: psc", func(h *home) *blower.Motor { return &h.Equipment.Blower.Motor },
 			blower.Motors()...),
 	}
 }

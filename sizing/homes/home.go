@@ -17,6 +17,10 @@ type home struct {
 	filter  filter.Filter // today's
 	rating  filter.RatingPoint
 	returns sizing.Part
+	grille  sizing.Slot // of the one return: its size
+	free    float64     // share of its face
+	run     duct.Run
+	elbows  int
 	reading sizing.Reading
 	check   sizing.CheckSet // the last one read
 	options [optionSets]option
@@ -37,6 +41,8 @@ const (
 	todayFilter = "filters[today]"
 	returnPath  = "returns[0].grille.rating[0]"
 	readingPath = "readings[0]"
+	runPath     = "returns[0].runs[0]"
+	blowerPath  = "equipment.blower.taps[0]"
 )
 
 func optionPath(n int) string       { return fmt.Sprintf("options[option %d]", n+1) }
@@ -78,7 +84,13 @@ func (h *home) complete() []Fault {
 	if h.returns.Airflow > 0 && h.returns.Drop == 0 {
 		faults = append(faults, Fault{Column: "return_drop", Reason: "given nothing; want the drop at return_airflow"})
 	}
-	if h.returns.Drop > 0 {
+	described := h.grille != (sizing.Slot{}) || h.free != 0 || h.run != (duct.Run{}) || h.elbows != 0
+	switch {
+	case described && h.returns.Drop > 0:
+		faults = append(faults, Fault{Column: "return_drop", Reason: "given beside the return's grille or duct; want one of the two"})
+	case described:
+		h.Returns = []sizing.Return{h.builtReturn()}
+	case h.returns.Drop > 0:
 		h.Returns = []sizing.Return{h.ratedReturn()}
 	}
 	if h.reading != (sizing.Reading{}) {

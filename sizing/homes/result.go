@@ -20,6 +20,7 @@ const (
 	verdictColumn     = "study_verdict"
 	limitsColumn      = "study_limits"
 	upgradeColumn     = "study_upgrade"
+	engineColumn      = "study_engine"
 )
 
 // result is one column that the screening adds.
@@ -56,7 +57,12 @@ var results = []result{
 	measuredUpgrade("study_upgrade_external_static", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.ExternalStatic }),
 	measuredUpgrade("study_upgrade_annual_cost", "power of the blower and filters", func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }),
 	worded("study_assumed_share", "share of the external static that rests on what nobody typed or measured", func(s *solved) string { return fmt.Sprintf("%.2f", s.study.AssumedShare) }),
+	worded(engineColumn, "program and version that studied the row", nil),
 }
+
+// engineAt is where the engine's name stands among the added columns. It is
+// there for rows at fault too.
+var engineAt = len(results) - 1
 
 // Results are the columns that the screening adds to a list, in order.
 func Results() []Column {
@@ -144,9 +150,10 @@ func resultAt(name string) int {
 }
 
 // screen solves one row and gives the cells of the columns it adds.
-func (hd *heading) screen(line int, cells []string, sys units.System) ([]string, []Fault) {
+func (hd *heading) screen(line int, cells []string, opts Options) ([]string, []Fault) {
 	out := make([]string, len(results)+1)
-	faults := hd.solve(cells, sys, out)
+	faults := hd.solve(cells, opts.Units, out)
+	out[engineAt] = opts.Engine
 	for i := range faults {
 		faults[i].Line = line
 	}
@@ -179,7 +186,7 @@ func (hd *heading) solve(cells []string, sys units.System, out []string) []Fault
 		switch {
 		case r.words != nil:
 			out[i] = r.words(s)
-		default:
+		case r.quantity != nil:
 			if q := r.quantity(s); q != nil {
 				out[i] = show(q, sys)
 			}

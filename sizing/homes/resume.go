@@ -94,6 +94,9 @@ func (s *screening) takeOver(heading []string) error {
 			at, _ := c.FieldPos(0)
 			return &ResumeError{fmt.Sprintf("line %d of the earlier output is not of line %d of the list", at, line)}
 		}
+		if by := record[len(own)+engineAt]; by != s.opts.Engine {
+			return &ResumeError{fmt.Sprintf("the earlier output is by the engine %q and this is %q: the rows of two engines do not belong in one list", by, s.opts.Engine)}
+		}
 		s.tally.count(record)
 	}
 }

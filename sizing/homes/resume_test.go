@@ -76,3 +76,22 @@ func TestResume_Other_Identity(t *testing.T) {
 		assert.Empty(t, out.String(), name)
 	}
 }
+
+// TestResume_Engine_Identity: rows of another engine are not gone on with, and
+// the same engine goes on.
+func TestResume_Engine_Identity(t *testing.T) {
+	list := invented(t, 1, 4) + "a row at fault\n"
+	done, _ := screened(t, list, Options{Engine: "returnbench 1"})
+	var out bytes.Buffer
+	_, err := Screen(context.Background(), strings.NewReader(list), &out, Options{Engine: "returnbench 2", Done: strings.NewReader(done)})
+	var fault *ResumeError
+	require.ErrorAs(t, err, &fault)
+	require.ErrorContains(t, err, `by the engine "returnbench 1" and this is "returnbench 2"`)
+	require.ErrorContains(t, err, "screen the list anew")
+	require.Empty(t, out.String())
+	_, err = Screen(context.Background(), strings.NewReader(list), &out, Options{Engine: "returnbench 1", Done: strings.NewReader(done)})
+	require.NoError(t, err)
+	for _, r := range records(t, done)[1:] {
+		require.Equal(t, "returnbench 1", r[len(r)-2])
+	}
+}

@@ -18,6 +18,9 @@ type Options struct {
 	// has processors for.
 	Workers int
 	Units   units.System
+	// Engine names the program and its version; each row is marked with it, and
+	// a run goes on only with rows of its own engine.
+	Engine string
 	// Done is what an earlier run wrote, cut after its last complete row (see
 	// Complete). Its rows are not solved again, but held against the list and
 	// counted, and what is written follows on it.
@@ -215,7 +218,7 @@ func (s *screening) solve(ctx context.Context, b *batch) {
 		if ctx.Err() != nil {
 			return
 		}
-		out, faults := s.list.heading.screen(b.lines[i], cells, s.opts.Units)
+		out, faults := s.list.heading.screen(b.lines[i], cells, s.opts)
 		b.out = append(b.out, out)
 		b.faults = append(b.faults, faults)
 	}
