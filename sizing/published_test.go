@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"encoding/json"
 	"math"
 	"os"
 	"path/filepath"
@@ -37,11 +38,12 @@ func TestSolvedPoint_Published(t *testing.T) {
 	}
 }
 
-// Every table of testdata names its source at its head.
-func TestEveryTableNamesItsSource(t *testing.T) {
+// Every file of testdata names its source: a table at its head, a house in its
+// notes, where it says that it is invented. No other kind of file belongs there.
+func TestEveryFileNamesItsSource(t *testing.T) {
 	seen := 0
 	err := filepath.WalkDir(published.Dir(), func(path string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() || filepath.Ext(path) != ".csv" {
+		if err != nil || d.IsDir() {
 			return err
 		}
 		seen++
@@ -49,12 +51,21 @@ func TestEveryTableNamesItsSource(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		first, _, _ := strings.Cut(string(data), "\n")
-		assert.True(t, strings.HasPrefix(first, "#") && len(first) > 40, "%s begins with: %s", d.Name(), first)
+		switch {
+		case strings.HasSuffix(path, ".csv"):
+			first, _, _ := strings.Cut(string(data), "\n")
+			assert.True(t, strings.HasPrefix(first, "#") && len(first) > 40, "%s begins with: %s", d.Name(), first)
+		case strings.HasSuffix(path, ".job.json"):
+			var job struct{ Notes string }
+			require.NoError(t, json.Unmarshal(data, &job), d.Name())
+			assert.Contains(t, job.Notes, "nvented", "%s says in its notes that it is invented", d.Name())
+		default:
+			t.Errorf("%s is neither a table nor a job", d.Name())
+		}
 		return nil
 	})
 	require.NoError(t, err)
-	assert.GreaterOrEqual(t, seen, 13)
+	assert.GreaterOrEqual(t, seen, 15)
 }
 
 // The return table of the energy code against the face velocity that it
