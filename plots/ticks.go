@@ -68,7 +68,7 @@ func (r ratioTicks) Ticks(lo, hi float64) []plot.Tick {
 		out = finer
 	}
 	if len(out) < 3 {
-		return roundTicks{r.n}.Ticks(lo, hi)
+		return roundTicks(r).Ticks(lo, hi)
 	}
 	return out
 }

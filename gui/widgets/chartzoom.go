@@ -132,6 +132,7 @@ func (c *Chart) Dragged(e *fyne.DragEvent) {
 	d := &c.drag
 	if !d.on {
 		d.on, d.from = true, e.Position.Subtract(e.Dragged)
+		c.Tapped(nil) // plus, minus and zero go on from here
 		c.hide()
 	}
 	d.to = e.Position

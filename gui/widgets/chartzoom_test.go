@@ -83,6 +83,20 @@ func TestAFrameIsLookedAt(t *testing.T) {
 	assert.True(t, c.View().IsWhole())
 }
 
+func TestAFrameTakesTheKeyboard(t *testing.T) {
+	c := NewChart()
+	sys := units.IP
+	c.SetSource(func() (*plot.Plot, []plots.ReadoutLine) { return twoLines(sys) })
+	w := test.NewWindow(c)
+	defer w.Close()
+	w.Resize(fyne.NewSize(400, 300))
+	w.Canvas().Capture()
+	c.Dragged(&fyne.DragEvent{PointEvent: at(200, 150), Dragged: fyne.NewDelta(60, 60)})
+	c.DragEnd()
+	assert.False(t, c.View().IsWhole())
+	assert.True(t, w.Canvas().Focused() == fyne.Focusable(c), "plus, minus and zero go on from here")
+}
+
 func TestZoomByKey(t *testing.T) {
 	sys, drawn := units.IP, 0
 	c, cv := chartOn(t, 1, &sys, &drawn)
