@@ -31,9 +31,6 @@ type Options struct {
 	Run session.Runner
 	// Solve is the engine. Left open: a sizing.Solver, which remembers the filters it worked out.
 	Solve session.Solve
-	// Sample works out ranges beside the Study. Left open: the engine's, where Run
-	// is left open too; none with a Run of one's own.
-	Sample session.Sample
 	// Version of the program, as pages and tables name it.
 	Version string
 	// System prints and opens folders. Left open: this machine.
@@ -43,19 +40,12 @@ type Options struct {
 // NoDir is the Dir of a Bench that keeps nothing.
 const NoDir = "none"
 
-// Bench is the window with all that belongs to it.
+// Bench is one window with all that belongs to it.
 type Bench struct {
-	app      fyne.App
-	window   fyne.Window
-	session  *session.Session
-	run      session.Runner
-	recovery *recoveryStore
-	own      own
-	settings Settings
-	recent   []string // files, newest first
-	version  string   // of the program
-	system   system.System
-
+	*program
+	window       fyne.Window
+	session      *session.Session
+	recovery     *recoveryStore
 	cautionsRead bool   // confirmed for this job
 	pagesFolder  string // where pages were last saved
 
@@ -68,7 +58,6 @@ type Bench struct {
 	pane    *outcome.Pane
 	banner  *banner
 	nav     *nav
-	foot    *rangeFoot // under it
 	root    *fyne.Container
 	body    *fyne.Container // the place in view
 	left    *fyne.Container // its form, where it has a picture beside it
@@ -78,9 +67,9 @@ type Bench struct {
 	escape func() // the harmless answer to the open question
 }
 
-// New builds the window; it is not shown yet.
+// New builds the first window of a program; it is not shown yet.
 func New(app fyne.App, o Options) (*Bench, error) {
-	b := &Bench{app: app, screens: map[string]screen{}, version: o.Version, system: o.System}
+	b := &Bench{program: &program{app: app, options: o, version: o.Version, system: o.System, taken: map[string]bool{}}, screens: map[string]screen{}}
 	if b.system.Run == nil {
 		b.system = system.Machine()
 	}
@@ -108,13 +97,10 @@ func New(app fyne.App, o Options) (*Bench, error) {
 func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.textScale()) }
 
 func (b *Bench) startSession(o Options) {
-	ranging := session.Ranging{Sample: o.Sample, Samples: sizing.UsualSamples}
+	b.opened++
+	b.windows = append(b.windows, b)
 	if o.Run == nil {
 		o.Run = offThread
-		ranging.Post, ranging.Settle = fyne.Do, rangeRest
-		if o.Sample == nil {
-			ranging.Sample = sampled
-		}
 	}
 	if o.Solve == nil {
 		o.Solve = sizing.NewSolver().Solve
@@ -122,10 +108,8 @@ func (b *Bench) startSession(o Options) {
 	b.run = o.Run
 	b.session = session.New(o.Solve, o.Run)
 	b.session.SetUnits(b.settings.system())
-	b.session.RangeBy(ranging)
-	b.session.SetRanging(!b.settings.NoRanges)
 	if b.own.dir != "" {
-		b.recovery = newRecoveryStore(b.own)
+		b.recovery = newRecoveryStore(b.program)
 		b.session.KeepIn(b.recovery)
 	}
 }
@@ -142,14 +126,12 @@ const firstWidth, firstHeight = 1340, 700
 
 func (b *Bench) build() {
 	b.window = b.app.NewWindow("returnbench")
-	b.window.SetMaster()
 	b.window.SetPadded(false)
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
 	b.banner = newBanner(b.session, b.goTo, b.showPath)
-	b.foot = newRangeFoot(b.session, b.SetRanges)
-	b.nav = newNav(places(), b.goTo, b.foot.Object())
+	b.nav = newNav(places(), b.goTo)
 	b.left = container.NewStack()
 	b.split = container.NewHSplit(b.left, b.pane.Object())
 	b.split.SetOffset(0.31)
@@ -161,10 +143,9 @@ func (b *Bench) build() {
 	b.menu = newMenu(b)
 	b.window.SetMainMenu(b.menu.main)
 	b.window.Resize(fyne.NewSize(firstWidth, firstHeight))
-	b.window.SetCloseIntercept(b.Quit)
+	b.window.SetCloseIntercept(b.Close)
 	b.window.SetOnDropped(b.dropped)
 	b.session.OnChange(b.refresh)
-	b.session.OnRanges(b.refreshRanges)
 	b.refresh()
 }
 
@@ -210,7 +191,6 @@ func (b *Bench) refresh() {
 		b.pane.Refresh()
 	}
 	b.nav.Refresh(b.at, b.session)
-	b.foot.Refresh()
 	b.menu.Refresh()
 }
 
@@ -226,13 +206,15 @@ func (b *Bench) title() string {
 	return name + " - returnbench"
 }
 
-// SetUnits shows another system of units.
+// SetUnits shows another system of units, in every window.
 func (b *Bench) SetUnits(u units.System) {
 	b.settings.Units = "ip"
 	if u == units.SI {
 		b.settings.Units = "si"
 	}
-	b.session.SetUnits(u)
+	for _, w := range b.windows {
+		w.session.SetUnits(u)
+	}
 	b.keepSettings()
 }
 
@@ -252,19 +234,26 @@ func (b *Bench) retheme() {
 	b.settings = b.settings.sound()
 	b.dressed = b.textScale()
 	b.app.Settings().SetTheme(b.theme())
+	for _, w := range b.windows {
+		w.redress()
+	}
+	b.keepSettings()
+}
+
+// redress builds what is in view anew.
+func (b *Bench) redress() {
 	b.screens = map[string]screen{}
 	b.pane.Redress()
 	b.goTo(b.at)
 	b.split.Refresh()
 	b.root.Refresh()
-	b.keepSettings()
 }
 
 func (b *Bench) keepSettings() {
 	if err := b.own.write(settingsFile, b.settings); err != nil {
 		b.tell("Settings could not be kept", err)
 	}
-	b.menu.Refresh()
+	b.refreshMenus()
 }
 
 // busy says that a question or a list lies over the window: nothing else may
@@ -277,24 +266,28 @@ func (b *Bench) Undo() { b.session.Undo() }
 // Redo makes it again.
 func (b *Bench) Redo() { b.session.Redo() }
 
-// Run opens the window on a file, or on a new job where path is empty or names
-// no file yet, and returns when the window is closed: the exit status. Pages
-// name the program's version.
-func Run(app fyne.App, path, version string) int {
+// Run opens a window on each file, or one on a new job where no path is given;
+// a path that names no file yet begins a new job there. It returns when the last
+// window is closed: the exit status. Pages name the program's version.
+func Run(app fyne.App, version string, paths ...string) int {
 	b, err := New(app, Options{Version: version})
 	if b == nil {
 		fyne.LogError("the window cannot be built", err)
 		return 3
 	}
-	b.window.Show()
-	b.focusFirst()
-	var fault error
-	if path != "" {
-		fault = b.Open(path)
+	b.appear()
+	for i, path := range paths {
+		if b.showing(path) != nil {
+			continue
+		}
+		if i > 0 {
+			b = b.NewWindow()
+		}
+		if fault := b.Open(path); fault != nil {
+			b.tell(fmt.Sprintf("%s cannot be opened", path), fault)
+		}
 	}
-	if fault != nil {
-		b.tell(fmt.Sprintf("%s cannot be opened", path), fault)
-	} else {
+	if b = b.windows[0]; !b.busy() {
 		b.offerRecovery()
 	}
 	if err != nil {

@@ -20,7 +20,6 @@ import (
 // Model is what the pane needs of the session.
 type Model interface {
 	Study() *sizing.Study
-	Ranges() []sizing.OptionRange // of that Study; nil while not known
 	Units() units.System
 }
 
@@ -63,7 +62,6 @@ type drawing struct {
 	study *sizing.Study
 	units units.System
 	key   string
-	known bool // its ranges
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
@@ -168,7 +166,7 @@ func (p *Pane) Refresh() {
 	setVisible(p.empty, study == nil)
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
-	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil}
+	now := drawing{study, p.model.Units(), p.shown}
 	if study == nil || now == p.drawn {
 		return
 	}
