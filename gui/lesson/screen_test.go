@@ -36,7 +36,7 @@ type class struct {
 	large  bool
 }
 
-func newClass(t *testing.T, large bool) *class {
+func newClass(t testing.TB, large bool) *class {
 	t.Helper()
 	app := test.NewApp()
 	app.Settings().SetTheme(look.Theme(look.Light, 1))
@@ -308,4 +308,14 @@ func TestTheFormGrows(t *testing.T) {
 	require.Nil(t, c.editor)
 	require.Equal(t, before, *c.show.Lesson())
 	require.False(t, strings.Contains(words(c.list), "not saved"))
+}
+
+// BenchmarkMoveToPicture is from the hand on the slider to the picture drawn.
+func BenchmarkMoveToPicture(b *testing.B) {
+	c := newClass(b, false)
+	c.show.Forward()
+	for i := 0; b.Loop(); i++ {
+		c.show.MoveTo(1 + i%(len(c.show.Settings())-1))
+		c.window.Canvas().Capture()
+	}
 }

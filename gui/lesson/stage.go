@@ -288,6 +288,9 @@ func (g *stage) first() fyne.Focusable {
 	case g.show.Step() == Try && len(g.choices) > 0:
 		return g.choices[min(g.show.Position(), len(g.choices)-1)]
 	}
+	if g.forward.Disabled() {
+		return g.back
+	}
 	return g.forward
 }
 
