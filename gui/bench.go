@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -52,6 +53,8 @@ type Bench struct {
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
 	large   bool         // it fills the window in large type
 	dressed float32      // the text scale that the window wears
+
+	view sizing.View // how the options are compared; of the window, not of the job
 
 	screens map[string]screen
 	at      string // key of the place in view
@@ -154,10 +157,29 @@ func (b *Bench) chartLook(sys units.System) plots.Look {
 	return look.ForPlots(b.theme(), b.settings.Theme, sys, b.chartScale())
 }
 
-// showPart leads from a part of the airpath's drawing to where it is edited.
+// follow lets the airpath show the option under edit, or else today's house.
+func (b *Bench) follow() {
+	name := ""
+	if s, ok := b.screens[b.at].(optionShower); ok {
+		name = s.Option()
+	}
+	b.pane.Follow(name)
+}
+
+// showPart leads from a part of the airpath's drawing to where it is edited: in
+// the option that is drawn, as far as that changes the part, else in the house.
 func (b *Bench) showPart(part string) {
+	job := b.session.Peek()
+	if path := optionPart(job, b.pane.Option(), part); path != "" {
+		b.showPath(path)
+		return
+	}
 	switch part {
 	case widgets.PartFilter:
+		if at := slices.IndexFunc(job.Returns, func(r sizing.Return) bool { return r.Filter != "" }); job.Slot.None && at >= 0 {
+			b.showPath(fmt.Sprintf("returns[%d].filter", at))
+			return
+		}
 		b.enter("slot")
 	case widgets.PartBlower:
 		b.enter("blower")
@@ -169,6 +191,29 @@ func (b *Bench) showPart(part string) {
 			b.showPath("returns" + strings.TrimPrefix(part, "return") + ".name")
 		}
 	}
+}
+
+// optionPart is the field where an option changes a part, empty where the part
+// is today's.
+func optionPart(job *sizing.Job, option, part string) string {
+	at := slices.IndexFunc(job.Options, func(o sizing.Option) bool { return o.Name == option })
+	if at < 0 {
+		return ""
+	}
+	path := fmt.Sprintf("options[%d].", at)
+	switch {
+	case part == widgets.PartFilter:
+		return path + "filter"
+	case part == widgets.PartBlower:
+		return path + "tap"
+	case len(job.Options[at].Returns) == 0:
+		return ""
+	case part == widgets.PartReturn:
+		return path + "returns[0].name"
+	case strings.HasPrefix(part, "return["):
+		return path + "returns" + strings.TrimPrefix(part, "return") + ".name"
+	}
+	return ""
 }
 
 // Window is the bench's window.
@@ -188,6 +233,7 @@ func (b *Bench) refresh() {
 		s.Refresh()
 	}
 	if !b.placeInView().wide {
+		b.follow()
 		b.pane.Refresh()
 	}
 	b.nav.Refresh(b.at, b.session)

@@ -63,6 +63,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 	b.window.Canvas().Unfocus()
 	b.screens = map[string]screen{}
 	b.cautionsRead = false
+	b.view = sizing.View{}
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()

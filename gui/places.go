@@ -22,6 +22,7 @@ import (
 	"returnbench/gui/returns"
 	"returnbench/gui/sizes"
 	"returnbench/gui/slot"
+	"returnbench/gui/target"
 	"returnbench/gui/working"
 )
 
@@ -37,6 +38,10 @@ type pathShower interface{ Show(path string) }
 
 // header is a screen that has something to say above the picture.
 type header interface{ Head() fyne.CanvasObject }
+
+// optionShower is a screen with an option under edit, which the drawing of the
+// airpath follows.
+type optionShower interface{ Option() string }
 
 // place is one stop on the walk through the house.
 type place struct {
@@ -78,9 +83,11 @@ func places() []place {
 		{key: "gauge", name: "Gauge", owns: []string{"readings"},
 			make: func(b *Bench) screen { return gauge.New(b.session) }},
 		{key: "compare", name: "Compare", bare: true, owns: []string{"options"},
-			make: func(b *Bench) screen { return compare.New(b.session) }},
+			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
 		{key: "sizes", name: "Sizes", wide: true,
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
+		{key: "target", name: "What it takes", wide: true,
+			make: func(b *Bench) screen { return target.New(b.session, target.Run{Work: b.run, Tell: fyne.Do}, b.enter) }},
 		{key: "limits", name: "Limits", owns: []string{"limits"},
 			make: func(b *Bench) screen { return limits.New(b.session) }},
 		{key: "findings", name: "Findings", wide: true,
@@ -161,6 +168,7 @@ func (b *Bench) goTo(key string) {
 }
 
 func (b *Bench) dressPane(p place, s screen) {
+	b.follow()
 	var head fyne.CanvasObject
 	if h, ok := s.(header); ok {
 		head = h.Head()

@@ -17,34 +17,26 @@ type Model interface{ form.Model }
 type Screen struct {
 	*form.Form
 	model Model
-	tap   int
+	list  form.List[blower.Tap]
 }
 
 // New makes the screen.
 func New(m Model) *Screen {
-	s := &Screen{model: m}
+	s := &Screen{model: m, list: form.List[blower.Tap]{
+		What: "tap", Of: func(j *sizing.Job) *[]blower.Tap { return &j.Equipment.Blower.Taps },
+		Name:   func(t *blower.Tap) *string { return &t.Name },
+		New:    func(name string) blower.Tap { return blower.Tap{Name: name} },
+		Follow: rename,
+	}}
 	s.Form = form.New(m, s.shape, s.build)
 	return s
 }
 
 func table(j *sizing.Job) *blower.Table { return &j.Equipment.Blower }
 
-func taps(j *sizing.Job) *[]blower.Tap { return &j.Equipment.Blower.Taps }
+func (s *Screen) shape() string { return s.list.Shape(s.model.Peek()) }
 
-func (s *Screen) shape() string {
-	t := table(s.model.Peek())
-	s.tap = max(0, min(s.tap, len(t.Taps)-1))
-	return fmt.Sprint(s.tap, len(t.Taps))
-}
-
-func (s *Screen) names() []string {
-	t := table(s.model.Peek())
-	out := make([]string, len(t.Taps))
-	for i, tap := range t.Taps {
-		out[i] = tap.Name
-	}
-	return out
-}
+func (s *Screen) names() []string { return s.list.Names(s.model.Peek()) }
 
 func (s *Screen) build(b *form.Builder) {
 	t := table(s.model.Peek())
@@ -63,58 +55,11 @@ func (s *Screen) build(b *form.Builder) {
 	if len(t.Taps) == 0 {
 		b.Note("No table is typed: a generic one of this size and motor stands in. Add a tap and type or paste the maker's rows, in any usual unit.")
 	}
-	b.Items(form.Items{
-		What: "tap", Names: s.names, At: s.tap,
-		Pick: func(i int) { s.tap = i; s.Refresh() },
-		Add: func() {
-			s.tap = len(t.Taps)
-			form.Append(b, "Add tap", taps, blower.Tap{Name: s.free(len(t.Taps) + 1)})
-		},
-		Copy: func() {
-			at := s.tap
-			s.tap = len(t.Taps)
-			s.model.Apply("Duplicate tap", func(j *sizing.Job) {
-				c := j.Clone().Equipment.Blower.Taps[at]
-				c.Name = s.free(len(j.Equipment.Blower.Taps) + 1)
-				j.Equipment.Blower.Taps = append(j.Equipment.Blower.Taps, c)
-			})
-		},
-		Remove: func() { s.remove() },
-	})
-	if len(t.Taps) > 0 {
-		s.fields(b)
+	if form.Items(b, &s.list) {
+		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
+		form.NameField(b, &s.list, path+".name", "Tap name")
+		b.Points(path+".points", "Blower table", form.Of(s.list.Field(), func(t *blower.Tap) *[]blower.Point { return &t.Points }))
 	}
-}
-
-// free is a name for the n-th tap that no other has.
-func (s *Screen) free(n int) string {
-	for {
-		name := fmt.Sprintf("tap %d", n)
-		if _, taken := table(s.model.Peek()).Tap(name); !taken {
-			return name
-		}
-		n++
-	}
-}
-
-// remove takes the tap out; what named it is left open.
-func (s *Screen) remove() {
-	at := s.tap
-	s.model.Apply("Remove tap", func(j *sizing.Job) {
-		list := taps(j)
-		rename(j, (*list)[at].Name, "")
-		*list = append((*list)[:at:at], (*list)[at+1:]...)
-		if len(*list) == 0 {
-			*list = nil
-		}
-	})
-}
-
-func (s *Screen) fields(b *form.Builder) {
-	path := fmt.Sprintf("equipment.blower.taps[%d]", s.tap)
-	at := form.At(taps, s.tap)
-	b.Rename(path+".name", "Tap name", form.Of(at, func(t *blower.Tap) *string { return &t.Name }), rename)
-	b.Points(path+".points", "Blower table", form.Of(at, func(t *blower.Tap) *[]blower.Point { return &t.Points }))
 }
 
 // rename follows a tap's name through the job.

@@ -1,103 +1,212 @@
 package compare
 
 import (
-	"fmt"
+	"slices"
+	"strings"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/sheet"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/export"
 	"returnbench/sizing/units"
 )
 
-// line is one row of the comparison.
-type line struct {
-	title string
-	cell  func(*sizing.OptionResult, units.System) string
-	// filtered rows say nothing of the house with no filter.
-	filtered bool
+// table is the comparison with what decides how it is looked at: which option
+// the others are held against, in which order they stand, what is left out.
+type table struct {
+	model Model
+	view  *sizing.View
+
+	base, order *widget.Select
+	most        *widget.Check
+	choose      *widget.Button
+	copied      *widget.Label
+	sheet       *sheet.Sheet
+	shown       *chooser
+	body        *fyne.Container
+	object      *fyne.Container
+
+	now   sizing.Comparison
+	heads []string // the option of each column, empty where it has none
+	quiet bool
 }
 
-// both shows a figure with a clean filter and at the change limit.
-func both[T units.Quantity](of func(*sizing.Condition) T) func(*sizing.OptionResult, units.System) string {
-	return func(o *sizing.OptionResult, sys units.System) string {
-		clean, loaded := of(&o.Clean), of(&o.Loaded)
-		if clean.SI() == 0 { // not known
-			return "–"
-		}
-		if o.Kind == "no_filter" {
-			return clean.Kind().Show(clean.SI(), sys)
-		}
-		return clean.Kind().Number(clean.SI(), sys) + " / " + loaded.Kind().Show(loaded.SI(), sys)
+const jobsOrder = "as listed"
+
+func newTable(m Model, view *sizing.View) *table {
+	t := &table{model: m, view: view, sheet: sheet.New(11)}
+	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.base.Selected }) })
+	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = keyOf(t.order.Selected) }) })
+	t.most = widget.NewCheck("most first", func(on bool) { t.set(func() { t.view.Descending = on }) })
+	t.choose = widget.NewButton("Show ...", t.turn)
+	t.copied = widget.NewLabel("")
+	t.shown = newChooser(t)
+	t.sheet.OnHead = func(i int) { t.hold(i) }
+	t.sheet.OnActivated = t.sortBy
+	t.sheet.OnCopy = t.Copy
+	bar := container.NewHBox(widget.NewLabel("Change from"), t.base, widget.NewLabel("Order"), t.order, t.most,
+		t.choose, widget.NewButton("Copy", t.Copy), t.copied)
+	t.body = container.NewStack(t.sheet.Object())
+	t.object = container.NewVBox(container.NewHScroll(bar), t.body)
+	return t
+}
+
+// orders are the orders to choose from.
+func orders() []string {
+	out := []string{jobsOrder}
+	for _, m := range sizing.Measures() {
+		out = append(out, m.Title)
 	}
+	return out
 }
 
-func one[T units.Quantity](of func(*sizing.OptionResult) T) func(*sizing.OptionResult, units.System) string {
-	return func(o *sizing.OptionResult, sys units.System) string {
-		q := of(o)
-		if q.SI() == 0 {
-			return "–"
-		}
-		return q.Kind().Show(q.SI(), sys)
-	}
-}
-
-func words(of func(*sizing.OptionResult) string) func(*sizing.OptionResult, units.System) string {
-	return func(o *sizing.OptionResult, _ units.System) string { return of(o) }
-}
-
-// lines are the rows, in the order of the story: air, pressure, power, heat,
-// what the filter holds back, time and money, verdict.
-var lines = []line{
-	{"Airflow, clean / loaded", both(func(c *sizing.Condition) units.Flow { return c.Airflow }), false},
-	{"External static", both(func(c *sizing.Condition) units.Pressure { return c.ExternalStatic }), false},
-	{"Filter drop", both(func(c *sizing.Condition) units.Pressure { return c.FilterDrop }), true},
-	{"Return static at the blower", both(func(c *sizing.Condition) units.Pressure { return c.ReturnStatic }), false},
-	{"Blower power", both(func(c *sizing.Condition) units.Power { return c.BlowerPower }), false},
-	{"Temperature rise", both(func(c *sizing.Condition) units.TemperatureDifference { return c.TemperatureRise }), false},
-	{"Air leaving the coil", both(func(c *sizing.Condition) units.Temperature { return c.CoilAirLeaving }), false},
-	{"Face velocity", both(func(c *sizing.Condition) units.Speed { return c.FaceVelocity }), true},
-	{"Media velocity", both(func(c *sizing.Condition) units.Speed { return c.MediaVelocity }), true},
-	{"Media area", one(func(o *sizing.OptionResult) units.Area { return o.MediaArea }), true},
-	{"MERV, as installed", words(func(o *sizing.OptionResult) string {
-		return fmt.Sprintf("%d, %d", o.Efficiency.MERV, o.Efficiency.InstalledMERV)
-	}), true},
-	{"Air that slips round the filter", words(func(o *sizing.OptionResult) string { return fmt.Sprintf("%.1f %%", 100*o.LeakFraction) }), true},
-	{"Time to the change limit", one(func(o *sizing.OptionResult) units.Duration { return o.Life }), true},
-	{"Filters a year", words(func(o *sizing.OptionResult) string { return fmt.Sprintf("%.1f", o.FiltersPerYear) }), true},
-	{"Power and filters a year", one(func(o *sizing.OptionResult) units.Money { return o.AnnualCost }), true},
-	{"Upgrade", one(func(o *sizing.OptionResult) units.Money { return o.Upgrade }), true},
-	{"Ten years' cost", one(func(o *sizing.OptionResult) units.Money { return o.TenYearCost }), true},
-	{"Pays back", words(payback), true},
-	{"Verdict", words(func(o *sizing.OptionResult) string { return string(o.Verdict) }), true},
-}
-
-func payback(o *sizing.OptionResult) string {
-	switch {
-	case o.Kind != "option" || o.Upgrade == 0:
-		return "–"
-	case !o.Payback.Pays:
-		return "does not pay back"
-	}
-	return "in " + fmt.Sprintf("%.1f years", o.Payback.Years.In(units.Year))
-}
-
-// comparison is a column an option, a row a figure. The house with no filter
-// is there to show what filters cost; a blower is never run so.
-func comparison(s *sizing.Study, sys units.System) ([]widgets.Column, [][]string) {
-	heads := []widgets.Column{{Title: ""}}
-	for i := range s.Options {
-		heads = append(heads, widgets.Column{Title: s.Options[i].Name})
-	}
-	rows := make([][]string, len(lines))
-	for i, l := range lines {
-		rows[i] = []string{l.title}
-		for k := range s.Options {
-			o := &s.Options[k]
-			cell := "–"
-			if !l.filtered || o.Kind != "no_filter" {
-				cell = l.cell(o, sys)
-			}
-			rows[i] = append(rows[i], cell)
+func keyOf(title string) string {
+	for _, m := range sizing.Measures() {
+		if m.Title == title {
+			return m.Key
 		}
 	}
-	return heads, rows
+	return ""
+}
+
+func titleOf(key string) string {
+	for _, m := range sizing.Measures() {
+		if m.Key == key {
+			return m.Title
+		}
+	}
+	return jobsOrder
+}
+
+// set changes how the person looks at it; the Job stays as it is.
+func (t *table) set(change func()) {
+	if !t.quiet {
+		change()
+		t.copied.SetText("")
+		t.refresh()
+	}
+}
+
+// hold makes the option of a column the baseline.
+func (t *table) hold(column int) {
+	if column < len(t.heads) && t.heads[column] != "" {
+		t.set(func() { t.view.Baseline = t.heads[column] })
+	}
+}
+
+// sortBy orders the options by the figure of a row, and the other way round
+// when it is done again.
+func (t *table) sortBy(row int) {
+	if row >= len(t.now.Rows) {
+		return
+	}
+	m := &t.now.Rows[row].Measure
+	t.set(func() {
+		t.view.Descending = t.view.By == m.Key && !t.view.Descending
+		t.view.By = m.Key
+	})
+}
+
+// turn changes between the table and the choice of what it shows.
+func (t *table) turn() {
+	if t.body.Objects[0] == t.shown.object {
+		t.body.Objects = []fyne.CanvasObject{t.sheet.Object()}
+		t.choose.SetText("Show ...")
+	} else {
+		t.body.Objects = []fyne.CanvasObject{t.shown.object}
+		t.choose.SetText("Done")
+	}
+	t.refresh()
+	t.object.Refresh()
+}
+
+// Copy puts the table on the clipboard as text that a spreadsheet takes.
+func (t *table) Copy() {
+	if t.now.Baseline == nil {
+		return
+	}
+	var b strings.Builder
+	if export.ComparisonText(&b, t.now, t.model.Units()) == nil { // a Builder fails at nothing
+		fyne.CurrentApp().Clipboard().SetContent(b.String())
+		t.copied.SetText("copied")
+	}
+}
+
+// rename follows an option's name.
+func (t *table) rename(before, after string) {
+	follow := func(name *string) {
+		if *name == before {
+			*name = after
+		}
+	}
+	follow(&t.view.Baseline)
+	for i := range t.view.Hidden {
+		follow(&t.view.Hidden[i])
+	}
+}
+
+// refresh reads the Study again.
+func (t *table) refresh() {
+	study := t.model.Study()
+	t.object.Hidden = study == nil
+	if study == nil {
+		t.now = sizing.Comparison{}
+		t.sheet.Set(nil, nil)
+		return
+	}
+	t.now = study.Compare(*t.view)
+	t.quiet = true
+	var names []string
+	for i := range study.Options {
+		names = append(names, study.Options[i].Name)
+	}
+	if !slices.Equal(t.base.Options, names) {
+		t.base.SetOptions(names)
+	}
+	t.base.SetSelected(t.now.Baseline.Name)
+	t.order.SetSelected(titleOf(t.view.By))
+	t.most.SetChecked(t.view.Descending)
+	t.quiet = false
+	t.shown.refresh(names)
+	t.fill(t.model.Units())
+}
+
+// fill writes a column an option, and beside it how far it is from the
+// baseline.
+func (t *table) fill(sys units.System) {
+	heads := []widgets.Column{{Title: "Figure", Fixed: true}, {Title: "Unit", Fixed: true}, {Title: "Better"}}
+	t.heads = []string{"", "", ""}
+	for _, o := range t.now.Options {
+		if o == t.now.Baseline {
+			heads, t.heads = append(heads, widgets.Column{Title: o.Name, Unit: "the baseline", Right: true}), append(t.heads, o.Name)
+			continue
+		}
+		heads = append(heads, widgets.Column{Title: o.Name, Right: true, Over: true}, widgets.Column{Unit: "change", Trend: true})
+		t.heads = append(t.heads, o.Name, o.Name)
+	}
+	rows := make([][]string, len(t.now.Rows))
+	for i := range t.now.Rows {
+		rows[i] = t.row(&t.now.Rows[i], sys)
+	}
+	t.sheet.Set(heads, rows)
+}
+
+func (t *table) row(r *sizing.ComparedRow, sys units.System) []string {
+	sense := string(r.Sense)
+	if r.Sense == sizing.Neither {
+		sense = "–"
+	}
+	out := []string{r.Title, r.Unit(sys), sense}
+	for i := range r.Cells {
+		cell := &r.Cells[i]
+		out = append(out, cell.Number(sys))
+		if t.now.Options[i] != t.now.Baseline {
+			out = append(out, strings.TrimSpace(cell.ChangeNumber(sys)+" "+string(cell.Trend)))
+		}
+	}
+	return out
 }

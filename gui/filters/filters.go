@@ -23,63 +23,38 @@ type Model interface{ form.Model }
 type Screen struct {
 	*form.Form
 	model Model
-	at    int
+	list  form.List[filter.Filter]
 }
 
 // New makes the screen.
 func New(m Model) *Screen {
-	s := &Screen{model: m}
+	s := &Screen{model: m, list: form.List[filter.Filter]{
+		What: "filter", Of: func(j *sizing.Job) *[]filter.Filter { return &j.Filters },
+		Name:   func(f *filter.Filter) *string { return &f.Name },
+		New:    func(name string) filter.Filter { return filter.Filter{Name: name} },
+		Follow: rename,
+	}}
 	s.Form = form.New(m, s.shape, s.build)
 	return s
 }
 
-func makes(j *sizing.Job) *[]filter.Filter { return &j.Filters }
-
 func (s *Screen) shape() string {
-	list := s.model.Peek().Filters
-	s.at = max(0, min(s.at, len(list)-1))
-	shape := fmt.Sprint(s.at, len(list), s.model.Units(), " ")
-	if len(list) > 0 {
-		shape += fmt.Sprint(len(list[s.at].Rating), len(list[s.at].Efficiency))
+	j := s.model.Peek()
+	shape := s.list.Shape(j) + fmt.Sprint(s.model.Units(), " ")
+	if f := s.list.Now(j); f != nil {
+		shape += fmt.Sprint(len(f.Rating), len(f.Efficiency))
 	}
 	return shape
 }
 
-func (s *Screen) names() []string {
-	list := s.model.Peek().Filters
-	out := make([]string, len(list))
-	for i, f := range list {
-		out[i] = f.Name
-	}
-	return out
-}
-
 func (s *Screen) build(b *form.Builder) {
-	n := len(s.model.Peek().Filters)
 	b.Heading("Filters of this job")
-	if n == 0 {
+	if len(s.model.Peek().Filters) == 0 {
 		b.Note("No filter is named: a generic pleated MERV 8 stands in. Add the one in the house, and those to compare.")
 	}
-	b.Items(form.Items{
-		What: "filter", Names: s.names, At: s.at,
-		Pick: func(i int) { s.at = i; s.Refresh() },
-		Add: func() {
-			s.at = n
-			form.Append(b, "Add filter", makes, filter.Filter{Name: s.free("filter")})
-		},
-		Copy: func() {
-			from := s.at
-			s.at = n
-			s.model.Apply("Duplicate filter", func(j *sizing.Job) {
-				c := j.Clone().Filters[from]
-				c.Name = s.free(c.Name)
-				j.Filters = append(j.Filters, c)
-			})
-		},
-		Remove: s.remove,
-	})
+	some := form.Items(b, &s.list)
 	s.library(b)
-	if n > 0 {
+	if some {
 		s.printed(b)
 		s.made(b)
 	}
@@ -104,35 +79,10 @@ func (s *Screen) library(b *form.Builder) {
 			return
 		}
 		f := lib.Filters[i]
-		f.Name = s.free(f.Name)
-		s.at = len(s.model.Peek().Filters)
-		form.Append(b, "Add generic filter", makes, f)
+		f.Name = s.list.Free(s.model.Peek(), f.Name)
+		form.Add(b, "Add generic filter", &s.list, f)
 	}
 	b.Object(pick)
-}
-
-func (s *Screen) free(name string) string {
-	names := s.names()
-	if !slices.Contains(names, name) {
-		return name
-	}
-	for i := 2; ; i++ {
-		if n := fmt.Sprintf("%s %d", name, i); !slices.Contains(names, n) {
-			return n
-		}
-	}
-}
-
-// remove takes the filter out; what named it is left open.
-func (s *Screen) remove() {
-	at := s.at
-	s.model.Apply("Remove filter", func(j *sizing.Job) {
-		rename(j, j.Filters[at].Name, "")
-		j.Filters = slices.Delete(j.Filters, at, at+1)
-		if len(j.Filters) == 0 {
-			j.Filters = nil
-		}
-	})
 }
 
 // rename follows a filter's name through the job.
@@ -156,12 +106,12 @@ func rename(j *sizing.Job, before, after string) {
 	}
 }
 
-func (s *Screen) path(field string) string { return fmt.Sprintf("filters[%d].%s", s.at, field) }
+func (s *Screen) path(field string) string { return fmt.Sprintf("filters[%d].%s", s.list.At(), field) }
 
 // printed is what can be read off the frame.
 func (s *Screen) printed(b *form.Builder) {
-	at := form.At(makes, s.at)
-	b.Rename(s.path("name"), "Filter name", form.Of(at, func(f *filter.Filter) *string { return &f.Name }), rename)
+	at := s.list.Field()
+	form.NameField(b, &s.list, s.path("name"), "Filter name")
 	b.Size(s.path(""), "Size, W x H x D", func(j *sizing.Job) form.Sides {
 		if f := at(j); f != nil {
 			return form.Sides{Width: &f.Width, Height: &f.Height, Depth: &f.Depth}
@@ -179,7 +129,7 @@ func (s *Screen) printed(b *form.Builder) {
 }
 
 func (s *Screen) rating(b *form.Builder) {
-	list := form.Of(form.At(makes, s.at), func(f *filter.Filter) *[]filter.RatingPoint { return &f.Rating })
+	list := form.Of(s.list.Field(), func(f *filter.Filter) *[]filter.RatingPoint { return &f.Rating })
 	n := len(*list(s.model.Peek()))
 	for i := range n {
 		p := form.At(list, i)
@@ -195,7 +145,7 @@ func (s *Screen) rating(b *form.Builder) {
 
 // made is how the filter is built.
 func (s *Screen) made(b *form.Builder) {
-	at := form.At(makes, s.at)
+	at := s.list.Field()
 	length := func(name, label, ip, si string, field func(*filter.Filter) *units.Length) {
 		form.Measured(b, s.path(name), label, form.Of(at, field), ip, si)
 	}
@@ -220,7 +170,7 @@ func (s *Screen) made(b *form.Builder) {
 // efficiency is the twelve size ranges of ASHRAE 52.2, where a report is at
 // hand.
 func (s *Screen) efficiency(b *form.Builder) {
-	list := form.Of(form.At(makes, s.at), func(f *filter.Filter) *[]float64 { return &f.Efficiency })
+	list := form.Of(s.list.Field(), func(f *filter.Filter) *[]float64 { return &f.Efficiency })
 	b.Heading("Efficiency by particle size (ASHRAE 52.2)")
 	now := *list(s.model.Peek())
 	if len(now) == 0 {
@@ -252,9 +202,7 @@ func sizeNames(sys units.System) []string {
 
 // Show leads to a field, after its filter has been put in view.
 func (s *Screen) Show(path string) {
-	var i int
-	if _, err := fmt.Sscanf(path, "filters[%d]", &i); err == nil {
-		s.at = i
+	if s.list.Taken(path, "filters[%d]") {
 		s.Refresh()
 	}
 	s.Form.Show(path)

@@ -13,6 +13,15 @@ import (
 // ReturnAt finds a branch in a Job, nil where it is gone.
 type ReturnAt func(*sizing.Job) *sizing.Return
 
+// Branches is a list of return branches.
+func Branches(of func(*sizing.Job) *[]sizing.Return) List[sizing.Return] {
+	return List[sizing.Return]{
+		What: "branch", Call: "return", Of: of,
+		Name: func(r *sizing.Return) *string { return &r.Name },
+		New:  func(name string) sizing.Return { return sizing.Return{Name: name} },
+	}
+}
+
 // BranchShape names what decides the fields of a branch.
 func BranchShape(r *sizing.Return) string {
 	if r == nil {

@@ -6,47 +6,201 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/sizing"
 )
 
-// Items is a list of like things of which the form edits one at a time.
-type Items struct {
-	What   string // "branch"
-	Names  func() []string
-	At     int
-	Pick   func(i int)
-	Add    func()
-	Copy   func()
-	Remove func()
+// List is a list of like things of the Job of which a form edits one at a
+// time: which one, and all that can be done to the list.
+type List[T any] struct {
+	What string                 // "branch"
+	Call string                 // beginning of a new thing's name; empty: What
+	Of   func(*sizing.Job) *[]T // the list, nil where its place is gone
+	Name func(*T) *string       // of one thing
+	New  func(name string) T    // a thing to begin with
+	// Follow takes a new name, or none, to what named a thing; nil: nothing does.
+	Follow func(j *sizing.Job, before, after string)
+	// Picked is told when another thing is in view; nil: the form alone shows it.
+	Picked func()
+
+	at int
 }
 
-// Items adds the choice of one thing of a list, and what can be done to the
-// list.
-func (b *Builder) Items(it Items) {
-	n := len(it.Names())
+// Taken finds the number of a thing in a path such as "returns[2].name" and
+// puts the thing in view; format is that of the list's paths.
+func (l *List[T]) Taken(path, format string) bool {
+	var i int
+	_, err := fmt.Sscanf(path, format, &i)
+	if err == nil {
+		l.at = i
+	}
+	return err == nil
+}
+
+// At is the thing that is edited.
+func (l *List[T]) At() int { return l.at }
+
+// Edit puts a thing in view; the form is to be refreshed after it.
+func (l *List[T]) Edit(i int) { l.at = i }
+
+// Shape keeps the thing edited inside the list, and names it for a form's
+// shape.
+func (l *List[T]) Shape(j *sizing.Job) string {
+	n := l.len(j)
+	l.at = max(0, min(l.at, n-1))
+	return fmt.Sprint(l.at, " of ", n, " ")
+}
+
+// Now is the thing edited, nil where the list is empty.
+func (l *List[T]) Now(j *sizing.Job) *T { return item(l.Of(j), l.at) }
+
+// Field reaches the thing that is edited at the time of the call.
+func (l *List[T]) Field() func(*sizing.Job) *T { return At(l.Of, l.at) }
+
+// Names are the names of all things.
+func (l *List[T]) Names(j *sizing.Job) []string {
+	list := l.Of(j)
+	if list == nil {
+		return nil
+	}
+	out := make([]string, len(*list))
+	for i := range *list {
+		out[i] = *l.Name(&(*list)[i])
+	}
+	return out
+}
+
+func (l *List[T]) len(j *sizing.Job) int {
+	if list := l.Of(j); list != nil {
+		return len(*list)
+	}
+	return 0
+}
+
+// Free is a name that no thing has yet: the one given, else numbered.
+func (l *List[T]) Free(j *sizing.Job, name string) string {
+	names := l.Names(j)
+	if !slices.Contains(names, name) {
+		return name
+	}
+	for i := 2; ; i++ {
+		if n := fmt.Sprintf("%s %d", name, i); !slices.Contains(names, n) {
+			return n
+		}
+	}
+}
+
+// next is a numbered name for a new thing.
+func (l *List[T]) next(j *sizing.Job) string {
+	call := l.Call
+	if call == "" {
+		call = l.What
+	}
+	names := l.Names(j)
+	for i := len(names) + 1; ; i++ {
+		if n := fmt.Sprintf("%s %d", call, i); !slices.Contains(names, n) {
+			return n
+		}
+	}
+}
+
+// Items adds the choice of one thing of a list, its name, and what can be done
+// to the list; it tells whether there is a thing to edit.
+func Items[T any](b *Builder, l *List[T]) bool {
+	m := b.model()
+	n := l.len(m.Peek())
 	if n > 0 {
-		b.box.Add(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(it.What), n)), nil, b.pick(it)))
+		b.box.Add(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(l.What), n)), nil, pick(b, l)))
 	}
-	none := n == 0
-	buttons := []Button{{Label: "Add " + it.What, Action: it.Add}}
-	if it.Copy != nil {
-		buttons = append(buttons, Button{Label: "Duplicate", Action: it.Copy, Off: none})
+	b.Buttons(
+		Button{Label: "Add " + l.What, Action: func() { Add(b, "Add "+l.What, l, l.New(l.next(m.Peek()))) }},
+		Button{Label: "Duplicate", Action: func() { duplicate(b, l) }, Off: n == 0},
+		Button{Label: "Remove", Action: func() { remove(b, l) }, Off: n == 0})
+	if n > 1 {
+		b.Buttons(
+			Button{Label: "Move up", Action: func() { move(b, l, "up", -1) }, Off: l.at == 0},
+			Button{Label: "Move down", Action: func() { move(b, l, "down", +1) }, Off: l.at == n-1})
 	}
-	buttons = append(buttons, Button{Label: "Remove", Action: it.Remove, Off: none})
-	b.Buttons(buttons...)
+	return n > 0
+}
+
+// NameField adds the name of the thing edited; what names it follows.
+func NameField[T any](b *Builder, l *List[T], path, label string) {
+	at := l.Field()
+	name := func(j *sizing.Job) *string {
+		if x := at(j); x != nil {
+			return l.Name(x)
+		}
+		return nil
+	}
+	if l.Follow == nil {
+		b.Text(path, label, name, "")
+		return
+	}
+	b.Rename(path, label, name, l.Follow)
+}
+
+// Add appends a thing to a list and puts it in view, as one step.
+func Add[T any](b *Builder, step string, l *List[T], v T) {
+	l.at = l.len(b.model().Peek())
+	appendTo(b, step, l.Of, v)
+}
+
+func duplicate[T any](b *Builder, l *List[T]) {
+	from := l.at
+	l.at = from + 1
+	b.model().Apply("Duplicate "+l.What, func(j *sizing.Job) {
+		clone := j.Clone()
+		c := (*l.Of(&clone))[from]
+		*l.Name(&c) = l.Free(j, *l.Name(&c))
+		list := l.Of(j)
+		*list = slices.Insert(*list, from+1, c)
+	})
+}
+
+func remove[T any](b *Builder, l *List[T]) {
+	at := l.at
+	b.model().Apply("Remove "+l.What, func(j *sizing.Job) {
+		list := l.Of(j)
+		if name := *l.Name(&(*list)[at]); l.Follow != nil && name != "" {
+			l.Follow(j, name, "")
+		}
+		*list = slices.Delete(*list, at, at+1)
+		if len(*list) == 0 {
+			*list = nil // as a job that never had one
+		}
+	})
+}
+
+func move[T any](b *Builder, l *List[T], way string, by int) {
+	from, to := l.at, l.at+by
+	l.at = to
+	b.model().Apply("Move "+l.What+" "+way, func(j *sizing.Job) {
+		list := *l.Of(j)
+		list[from], list[to] = list[to], list[from]
+	})
 }
 
 // pick is the list of names, kept up to date while they are typed.
-func (b *Builder) pick(it Items) *widget.Select {
-	pick := widget.NewSelect(labels(it.Names()), nil)
-	pick.SetSelectedIndex(it.At)
-	pick.OnChanged = func(string) { it.Pick(pick.SelectedIndex()) }
+func pick[T any](b *Builder, l *List[T]) *widget.Select {
+	names := func() []string { return labels(l.Names(b.model().Peek())) }
+	pick := widget.NewSelect(names(), nil)
+	pick.SetSelectedIndex(l.at)
+	pick.OnChanged = func(string) {
+		l.at = pick.SelectedIndex()
+		if l.Picked != nil {
+			l.Picked()
+			return
+		}
+		b.form.Refresh()
+	}
 	b.form.lists = append(b.form.lists, func() {
-		now := labels(it.Names())
-		if slices.Equal(now, pick.Options) || it.At >= len(now) {
+		now := names()
+		if slices.Equal(now, pick.Options) || l.at >= len(now) {
 			return
 		}
 		pick.Options = now
-		pick.Selected = now[it.At]
+		pick.Selected = now[l.at]
 		pick.Refresh()
 	})
 	return pick

@@ -23,7 +23,7 @@ type Model interface{ form.Model }
 type Screen struct {
 	*form.Form
 	model Model
-	at    int
+	list  form.List[sizing.Reading]
 
 	summary *widget.Label
 	rows    *sheet.Sheet
@@ -33,6 +33,12 @@ type Screen struct {
 // New makes the screen.
 func New(m Model) *Screen {
 	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(7)}
+	s.list = form.List[sizing.Reading]{
+		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
+		Name:   func(r *sizing.Reading) *string { return &r.Label },
+		New:    func(name string) sizing.Reading { return sizing.Reading{Label: name} },
+		Picked: func() { s.Refresh() },
+	}
 	s.summary.Wrapping = fyne.TextWrapWord
 	title := widget.NewLabelWithStyle("Measured beside predicted", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.head = container.NewVBox(title, s.summary, s.rows.Object())
@@ -44,22 +50,7 @@ func New(m Model) *Screen {
 // Head is measured beside predicted, above the picture.
 func (s *Screen) Head() fyne.CanvasObject { return s.head }
 
-func readings(j *sizing.Job) *[]sizing.Reading { return &j.Readings }
-
-func (s *Screen) shape() string {
-	j := s.model.Peek()
-	s.at = max(0, min(s.at, len(j.Readings)-1))
-	return fmt.Sprint(s.at, len(j.Readings))
-}
-
-func (s *Screen) names() []string {
-	list := s.model.Peek().Readings
-	out := make([]string, len(list))
-	for i, r := range list {
-		out[i] = r.Label
-	}
-	return out
-}
+func (s *Screen) shape() string { return s.list.Shape(s.model.Peek()) }
 
 func (s *Screen) taps() []string {
 	var out []string
@@ -78,41 +69,22 @@ func (s *Screen) options() []string {
 }
 
 func (s *Screen) build(b *form.Builder) {
-	n := len(s.model.Peek().Readings)
 	b.Heading("What the gauge read")
-	if n == 0 {
+	if len(s.model.Peek().Readings) == 0 {
 		b.Note("A round of readings turns what is assumed into what is known: static at up to four ports, the drop across the filter, the airflow where it was measured. Signs may be typed either way.")
 	}
-	b.Items(form.Items{
-		What: "round", Names: s.names, At: s.at,
-		Pick: func(i int) { s.at = i; s.Refresh() },
-		Add: func() {
-			s.at = n
-			form.Append(b, "Add round", readings, sizing.Reading{Label: fmt.Sprintf("round %d", n+1)})
-		},
-		Copy: func() {
-			from := s.at
-			s.at = n
-			s.model.Apply("Duplicate round", func(j *sizing.Job) {
-				c := j.Readings[from]
-				c.Label += " copy"
-				j.Readings = append(j.Readings, c)
-			})
-		},
-		Remove: func() { form.Remove(b, "Remove round", readings, s.at) },
-	})
-	if n > 0 {
+	if form.Items(b, &s.list) {
 		s.fields(b)
 	}
 }
 
 func (s *Screen) fields(b *form.Builder) {
-	path := fmt.Sprintf("readings[%d]", s.at)
-	at := form.At(readings, s.at)
+	path := fmt.Sprintf("readings[%d]", s.list.At())
+	at := s.list.Field()
 	pressure := func(name, label string, field func(*sizing.Reading) *units.Pressure) {
 		form.Quantity(b, path+"."+name, label, form.Of(at, field), form.QuantityLook{Negated: true})
 	}
-	b.Text(path+".label", "Label", form.Of(at, func(r *sizing.Reading) *string { return &r.Label }), "")
+	form.NameField(b, &s.list, path+".label", "Label")
 	b.Text(path+".date", "Date", form.Of(at, func(r *sizing.Reading) *string { return &r.Date }), "as you write it")
 	form.Choice(b, path+".mode", "Running in", form.Of(at, func(r *sizing.Reading) *sizing.Mode { return &r.Mode }), "cooling, usual",
 		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
@@ -140,12 +112,12 @@ func (s *Screen) Refresh() {
 	study, sys := s.model.Study(), s.model.Units()
 	unit := sheet.Unit(units.Pressure(0), sys)
 	heads := []widgets.Column{{Title: "Static at"}, {Title: "Measured", Unit: unit}, {Title: "Predicted", Unit: unit}}
-	if study == nil || s.at >= len(study.Readings) {
+	if study == nil || s.list.At() >= len(study.Readings) {
 		s.say("No round of readings yet.")
 		s.rows.Set(heads, nil)
 		return
 	}
-	r := &study.Readings[s.at]
+	r := &study.Readings[s.list.At()]
 	text := r.Label + ": "
 	if r.Airflow != 0 {
 		text += "airflow " + r.Airflow.Show(sys) + " (" + r.AirflowBasis + "), "
@@ -169,9 +141,7 @@ func (s *Screen) say(text string) {
 
 // Show leads to a field, after its round has been put in view.
 func (s *Screen) Show(path string) {
-	var i int
-	if _, err := fmt.Sscanf(path, "readings[%d]", &i); err == nil {
-		s.at = i
+	if s.list.Taken(path, "readings[%d]") {
 		s.Refresh()
 	}
 	s.Form.Show(path)

@@ -4,6 +4,8 @@
 package outcome
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -44,6 +46,7 @@ type Pane struct {
 	chart   *widgets.Chart
 	airpath *widgets.Airpath
 	path    *container.Scroll // the airpath in its room
+	whose   *widget.Select    // option whose airpath is drawn
 	empty   *widget.Label
 	table   *sheet.Sheet
 
@@ -51,9 +54,11 @@ type Pane struct {
 	picture *fyne.Container
 	box     *fyne.Container
 
-	shown string // key of the picture
-	quiet bool
-	drawn drawing
+	shown    string // key of the picture
+	option   string // name of the option whose airpath is drawn; empty: today
+	followed string // option under edit, as last told
+	quiet    bool
+	drawn    drawing
 }
 
 // drawing is what the picture was drawn of, to draw it anew only when it
@@ -62,6 +67,8 @@ type drawing struct {
 	study *sizing.Study
 	units units.System
 	key   string
+	// option whose airpath is drawn
+	option string
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
@@ -70,7 +77,7 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.buildPicture()
 	p.buildTable()
 	p.head = container.NewStack()
-	bar := container.NewBorder(nil, nil, widget.NewLabel("Picture"), p.loaded, p.pick)
+	bar := container.NewBorder(nil, nil, widget.NewLabel("Picture"), container.NewHBox(p.whose, p.loaded), p.pick)
 	inside := container.NewBorder(container.NewVBox(p.head, p.withButtons(bar)), p.table.Object(), nil, nil, p.picture)
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), inside)
 	return p
@@ -105,6 +112,11 @@ func (p *Pane) buildPicture() {
 	p.loaded = widget.NewCheck("Filter at its change limit", func(bool) {
 		p.drawn = drawing{}
 		p.Refresh()
+	})
+	p.whose = widget.NewSelect(nil, func(name string) {
+		if !p.quiet {
+			p.setOption(name)
+		}
 	})
 	p.picture = container.NewStack(p.chart, p.path, p.empty)
 }
@@ -166,11 +178,13 @@ func (p *Pane) Refresh() {
 	setVisible(p.empty, study == nil)
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
-	now := drawing{study, p.model.Units(), p.shown}
+	setVisible(p.whose, study != nil && p.shown == AirpathKey)
+	now := drawing{study, p.model.Units(), p.shown, p.option}
 	if study == nil || now == p.drawn {
 		return
 	}
 	p.drawn = now
+	p.listOptions(study)
 	if p.shown == AirpathKey {
 		p.airpath.Set(study, p.chosen(study), p.loaded.Checked, p.model.Units())
 	} else {
@@ -206,11 +220,45 @@ func (p *Pane) plot() (*plot.Plot, []plots.ReadoutLine) {
 	return c.Plot, c.Lines
 }
 
-// chosen is the option whose airpath is drawn: the row chosen in the table,
-// today where none is.
+// Follow is told the option under edit, empty where none is: its airpath comes
+// in view when it changes, and today's when the editing ends.
+func (p *Pane) Follow(name string) {
+	if name != p.followed {
+		p.followed = name
+		p.setOption(name)
+	}
+}
+
+// Option is the name of the option whose airpath is drawn, empty for one that
+// was not chosen: today.
+func (p *Pane) Option() string { return p.option }
+
+func (p *Pane) setOption(name string) {
+	if name != p.option {
+		p.option = name
+		p.Refresh()
+	}
+}
+
+// listOptions brings the choice of option up to date.
+func (p *Pane) listOptions(s *sizing.Study) {
+	names := make([]string, len(s.Options))
+	for i := range s.Options {
+		names[i] = s.Options[i].Name
+	}
+	p.quiet = true
+	if !slices.Equal(names, p.whose.Options) {
+		p.whose.SetOptions(names)
+	}
+	p.whose.SetSelected(p.chosen(s).Name)
+	p.quiet = false
+}
+
+// chosen is the option whose airpath is drawn: today where none is chosen, or
+// the one chosen is gone.
 func (p *Pane) chosen(s *sizing.Study) *sizing.OptionResult {
-	if i := p.table.Selected(); i >= 0 && i < len(s.Options) {
-		return &s.Options[i]
+	if o := s.Option(p.option); o != nil {
+		return o
 	}
 	return s.Today()
 }

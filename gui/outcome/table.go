@@ -9,10 +9,9 @@ import (
 
 func (p *Pane) buildTable() {
 	p.table = sheet.New(6)
-	p.table.OnSelected = func(int) {
-		if p.shown == AirpathKey {
-			p.drawn = drawing{}
-			p.Refresh()
+	p.table.OnSelected = func(row int) {
+		if s := p.model.Study(); s != nil && row < len(s.Options) {
+			p.setOption(s.Options[row].Name)
 		}
 	}
 }

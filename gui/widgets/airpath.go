@@ -3,6 +3,7 @@ package widgets
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -27,10 +28,6 @@ const (
 
 // BranchPart names the return branch at an index of the Study.
 func BranchPart(i int) string { return fmt.Sprintf("return[%d]", i) }
-
-// usualShare is how much of the rated static each part may take before the
-// drawing marks it (common practice, no source).
-var usualShare = map[string]float64{PartReturn: 0.20, PartFilter: 0.20, PartCoil: 0.40, PartSupply: 0.20}
 
 // Airpath draws the way of the air from the rooms through grilles, ducts,
 // return plenum, filter, blower and coil to the supply. Each part tells its
@@ -133,10 +130,25 @@ func (r *airRenderer) Layout(size fyne.Size) {
 func (r *airRenderer) Destroy()                     {}
 func (r *airRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
+// MinSize leaves every branch a row of its own.
 func (r *airRenderer) MinSize() fyne.Size {
 	g := grow(r.a.Theme())
-	return fyne.NewSize(600*g, 290*g)
+	least := fyne.NewSize(600*g, 290*g)
+	if c := r.a.condition(); c != nil {
+		k := sketch{th: r.a.Theme()}
+		line := k.lineHeight()
+		rows := float32(len(c.Branches)) * (2*line + 2 + rowGap) // airflow and drop
+		least.Height = fyne.Max(least.Height, rows+around(line))
+	}
+	return least
 }
+
+// around is the height of all that stands above and under the airway: edges,
+// title, ports and words.
+func around(line float32) float32 { return 2*edge + line + 4 + line + 12 + 4 + 4*line + 6 }
+
+// edge is what stays free round a drawing, rowGap what does between branches.
+const edge, rowGap = 6, 4
 
 func (r *airRenderer) Refresh() {
 	r.draw(r.a.Size())
@@ -187,7 +199,6 @@ func (r *airRenderer) draw(size fyne.Size) {
 
 // lay divides the room: a title, the ports, the airway, the words.
 func (p *plan) lay(size fyne.Size) {
-	const edge = 6
 	p.line = p.lineHeight()
 	w := size.Width - 2*edge
 	p.title = box{edge, edge, w, p.line}
@@ -258,7 +269,7 @@ func (p *plan) paintMain() {
 
 // legendOf writes the words under a part: its name, its drop, its share and,
 // where it takes more than is usual, a mark and the word.
-func (p *plan) legendOf(name string, column box, lines []string, costly bool, over float64) {
+func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 	y := p.legend.y
 	for i, t := range lines {
 		l := lettering{align: fyne.TextAlignCenter, bold: i == 0}
@@ -268,14 +279,19 @@ func (p *plan) legendOf(name string, column box, lines []string, costly bool, ov
 		p.text(t, column.x+2, y, column.w-4, l)
 		y += p.line
 	}
-	if costly {
-		words := fmt.Sprintf("%s, over %.0f %%", Word(sizing.Caution), 100*over)
+	if costly(over) {
 		l := lettering{bold: true, colour: theme.ColorNameWarning}
 		side := p.line
-		w := p.width(words, l) + side + 3
-		if w > column.w {
-			words = Word(sizing.Caution)
-			w = p.width(words, l) + side + 3
+		var words string
+		var w float32
+		for _, words = range []string{
+			Word(sizing.Caution) + ", over " + over.Budget.Show(p.a.sys),
+			Word(sizing.Caution) + ", over " + over.Budget.Kind().Number(over.Budget.SI(), p.a.sys),
+			Word(sizing.Caution),
+		} {
+			if w = p.width(words, l) + side + 3; w <= column.w {
+				break
+			}
 		}
 		x := column.midX() - w/2
 		p.mark(sizing.Caution, x, y, side)
@@ -283,16 +299,19 @@ func (p *plan) legendOf(name string, column box, lines []string, costly bool, ov
 	}
 }
 
+// costly tells a part that takes more than its usual share. One inside the
+// equipment takes none of the rated static.
+func costly(d sizing.PartDrop) bool { return d.Over && !d.Internal }
+
 // partLines are the words of a part of the Study.
-func (p *plan) partLines(title string, d sizing.PartDrop) (lines []string, costly bool) {
+func (p *plan) partLines(title string, d sizing.PartDrop) []string {
 	switch d.Basis {
 	case "assumed":
 		title += ", assumed"
 	case "gauge":
 		title += ", measured"
 	}
-	limit, known := usualShare[d.Name]
-	return []string{title, d.Drop.Show(p.a.sys), fmt.Sprintf("%.0f %% of rated", 100*d.Share)}, known && d.Share > limit
+	return []string{title, d.Drop.Show(p.a.sys), fmt.Sprintf("%.0f %% of rated", 100*d.Share)}
 }
 
 // edgeOf is the outline of a part: wider and in the caution colour where it
@@ -312,21 +331,21 @@ func (p *plan) paintFilter() {
 	b := box{p.filter.x + 2, p.duct.y - 5, p.filter.w - 4, p.duct.h + 10}
 	d, ok := p.a.drop("filter")
 	if !ok {
-		p.legendOf(PartFilter, p.filter, []string{"no filter"}, false, 0)
+		p.legendOf(p.filter, []string{"no filter"}, sizing.PartDrop{})
 		return
 	}
 	title := "filter"
 	if p.a.atGrilles() {
 		title = "filters at grilles"
 	}
-	lines, costly := p.partLines(title, d)
+	lines := p.partLines(title, d)
 	if entry, ok := p.a.drop("slot entry"); ok {
 		lines[2] = fmt.Sprintf("%.0f %% and entry %s", 100*d.Share, entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
 	}
 	if !p.a.atGrilles() {
-		p.pleats(box{b.midX() - b.w*0.2, b.y, b.w * 0.4, b.h}, costly)
+		p.pleats(box{b.midX() - b.w*0.2, b.y, b.w * 0.4, b.h}, costly(d))
 	}
-	p.legendOf(PartFilter, p.filter, lines, costly, usualShare[PartFilter])
+	p.legendOf(p.filter, lines, d)
 	p.spot(PartFilter, column(p.air, p.legend, p.filter))
 }
 
@@ -373,7 +392,7 @@ func (p *plan) paintBlower() {
 	if !p.c.Inside {
 		lines = lines[:3]
 	}
-	p.legendOf(PartBlower, b, lines, false, 0)
+	p.legendOf(b, lines, sizing.PartDrop{})
 	if !p.c.Inside {
 		l := lettering{bold: true, colour: theme.ColorNameError}
 		words := "STOP, off table"
@@ -388,15 +407,15 @@ func (p *plan) paintCoil() {
 	b := p.coil
 	d, ok := p.a.drop("coil")
 	if !ok {
-		p.legendOf(PartCoil, b, []string{"no coil outside", "the equipment"}, false, 0)
+		p.legendOf(b, []string{"no coil outside", "the equipment"}, sizing.PartDrop{})
 		return
 	}
 	title := "coil"
-	lines, costly := p.partLines(title, d)
+	lines := p.partLines(title, d)
 	if d.Internal {
-		lines[2], costly = "inside the equipment", false
+		lines[2] = "inside the equipment"
 	}
-	edge, width := edgeOf(costly)
+	edge, width := edgeOf(costly(d))
 	h := p.duct
 	left, right := b.x+b.w*0.25, b.x+b.w*0.75
 	for _, end := range []float32{h.y + 4, h.bottom() - 4} {
@@ -407,28 +426,28 @@ func (p *plan) paintCoil() {
 			p.line2(x, y-5, x, y+5, edge)
 		}
 	}
-	if costly {
+	if costly(d) {
 		p.rect(box{left - 8, h.y - 4, right - left + 16, h.h + 8}, "", edge, width)
 	}
-	p.legendOf(PartCoil, b, lines, costly, usualShare[PartCoil])
+	p.legendOf(b, lines, d)
 	p.spot(PartCoil, column(p.air, p.legend, b))
 }
 
 func (p *plan) paintSupply() {
 	b := p.supply
 	d, _ := p.a.drop("supply")
-	lines, costly := p.partLines("supply", d)
-	edge, width := edgeOf(costly)
+	lines := p.partLines("supply", d)
+	edge, width := edgeOf(costly(d))
 	x := b.right() - 8
 	for _, at := range []float32{0.2, 0.5, 0.8} {
 		y := p.duct.y + at*p.duct.h
 		p.line2(b.x+b.w*0.35, y, x, y, edge)
 		p.arrow(x, y, 7, edge)
 	}
-	if costly {
+	if costly(d) {
 		p.rect(box{b.x + b.w*0.25, p.duct.y - 4, b.w*0.75 - 1, p.duct.h + 8}, "", edge, width)
 	}
-	p.legendOf(PartSupply, b, lines, costly, usualShare[PartSupply])
+	p.legendOf(b, lines, d)
 	p.spot(PartSupply, column(p.air, p.legend, b))
 }
 
@@ -465,40 +484,28 @@ func (p *plan) riser() box {
 	return box{p.duct.x, y, p.riserWidth(), fyne.Max(bottom.bottom(), p.duct.bottom()) - y}
 }
 
-// rows are the branches one under another; those that do not fit share the
-// last row.
+// rows are the branches one under another.
 func (p *plan) rows() []box {
 	n := len(p.c.Branches)
-	const gap = 4
-	least := p.line + 2
-	most := max(1, int((p.air.h+gap)/(least+gap)))
-	shown := min(n, most)
-	h := fyne.Min((p.air.h-gap*float32(shown-1))/float32(shown), 4*p.line+10)
-	total := h*float32(shown) + gap*float32(shown-1)
+	h := fyne.Min((p.air.h-rowGap*float32(n-1))/float32(n), 4*p.line+10)
+	total := h*float32(n) + rowGap*float32(n-1)
 	y := p.air.midY() - total/2
-	out := make([]box, shown)
+	out := make([]box, n)
 	for i := range out {
-		out[i] = box{p.branch.x, y + float32(i)*(h+gap), p.duct.x - p.branch.x, h}
+		out[i] = box{p.branch.x, y + float32(i)*(h+rowGap), p.duct.x - p.branch.x, h}
 	}
 	return out
 }
 
 func (p *plan) paintBranches() {
 	d, ok := p.a.drop("return")
-	lines, costly := p.partLines("return", d)
 	if ok {
-		p.legendOf(PartReturn, p.branch, lines, costly, usualShare[PartReturn])
+		p.legendOf(p.branch, p.partLines("return", d), d)
 	}
-	edge, width := edgeOf(costly)
-	if n := len(p.c.Branches); n > 0 {
+	edge, width := edgeOf(costly(d))
+	if len(p.c.Branches) > 0 {
 		rows := p.rows()
 		for i, row := range rows {
-			if hidden := n - i; i == len(rows)-1 && hidden > 1 {
-				p.rect(row, look.Air, edge, width)
-				words := fmt.Sprintf("and %d more returns", hidden)
-				p.text(words, row.x+6, row.midY()-p.line/2, row.w-8, lettering{slant: true})
-				break
-			}
 			p.paintBranch(i, row, edge, width)
 		}
 		p.rect(p.riser(), look.Air, edge, width)
@@ -536,7 +543,7 @@ func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float
 	if b.FilterDrop > 0 {
 		f := box{grille.right() + 1, row.y + 1, 10 * grow(p.th), row.h - 2}
 		d, _ := p.a.drop("filter")
-		p.pleats(f, d.Share > usualShare[PartFilter])
+		p.pleats(f, costly(d))
 		x = f.right() + 4
 	}
 	p.branchWords(b, box{x, row.y, row.right() - x - 2, row.h})
@@ -636,6 +643,21 @@ func (s *airSpot) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		s.tell()
+	case fyne.KeyRight, fyne.KeyDown:
+		s.step(+1)
+	case fyne.KeyLeft, fyne.KeyUp:
+		s.step(-1)
+	}
+}
+
+// step gives the keyboard to the next part along the air, or the one before.
+func (s *airSpot) step(by int) {
+	at := slices.Index(s.a.order, s.name) + by
+	if at < 0 || at >= len(s.a.order) {
+		return
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
+		c.Focus(s.a.spots[s.a.order[at]])
 	}
 }
 

@@ -24,10 +24,10 @@ func airStudy(n int, atGrilles bool) *sizing.Study {
 	c := sizing.Condition{
 		Airflow: 1180 * units.CFM, ExternalStatic: in(0.826), BlowerPower: 535, Inside: true,
 		Parts: []sizing.PartDrop{
-			{Name: "return", Drop: in(0.124), Share: 0.248, Basis: "geometry"},
-			{Name: "filter", Drop: in(0.212), Share: 0.424, Basis: "assumed"},
-			{Name: "coil", Drop: in(0.194), Share: 0.388, Basis: "gauge"},
-			{Name: "supply", Drop: in(0.097), Share: 0.194, Basis: "assumed"},
+			{Name: "return", Drop: in(0.124), Share: 0.248, Basis: "geometry", Budget: in(0.1), Over: true},
+			{Name: "filter", Drop: in(0.212), Share: 0.424, Basis: "assumed", Budget: in(0.1), Over: true},
+			{Name: "coil", Drop: in(0.194), Share: 0.388, Basis: "gauge", Budget: in(0.2)},
+			{Name: "supply", Drop: in(0.097), Share: 0.194, Basis: "assumed", Budget: in(0.1)},
 		},
 		Ports: []sizing.Port{
 			{Name: "return plenum, before the filter", Static: in(-0.124)},
@@ -87,8 +87,9 @@ func TestAirpathParts(t *testing.T) {
 // A part that costs too much stands out by mark, word and a wider edge.
 func TestAirpathCostlyPart(t *testing.T) {
 	a, _ := airpathOn(t, airStudy(2, false), false, 620, 300)
-	assert.Equal(t, []sizing.Severity{sizing.Caution, sizing.Caution}, marks(a), "return at 25 % and filter at 42 %, each over 20 %")
+	assert.Equal(t, []sizing.Severity{sizing.Caution, sizing.Caution}, marks(a), "the engine says which are over")
 	assert.Equal(t, 2, strings.Count(words(a), "CAUTION"))
+	assert.Contains(t, words(a), "CAUTION, over 0.100 in. w.c.")
 	wide := 0
 	for _, o := range test.WidgetRenderer(a).Objects() {
 		if r, ok := o.(*canvas.Rectangle); ok && r.StrokeWidth == 3 {
@@ -99,7 +100,7 @@ func TestAirpathCostlyPart(t *testing.T) {
 
 	s := airStudy(2, false)
 	for i := range s.Options[1].Clean.Parts {
-		s.Options[1].Clean.Parts[i].Share = 0.1
+		s.Options[1].Clean.Parts[i].Over = false
 	}
 	b, _ := airpathOn(t, s, false, 620, 300)
 	assert.Empty(t, marks(b))
@@ -159,24 +160,41 @@ func TestAirpathStates(t *testing.T) {
 	assert.Contains(t, words(a), "Nothing to draw yet.")
 }
 
-// Any number of returns: those that have no room share one row that says how
-// many they are.
+// Any number of returns stand side by side, each with its own row to click and
+// its own words; the drawing grows for them.
 func TestAirpathManyReturns(t *testing.T) {
-	for _, n := range []int{0, 1, 4, 9, 40} {
-		a, _ := airpathOn(t, airStudy(n, false), false, 620, 300)
-		drawn := 0
-		for _, p := range a.Parts() {
-			if strings.HasPrefix(p, "return[") {
-				drawn++
-			}
+	for _, n := range []int{0, 1, 2, 6, 9, 40} {
+		s := airStudy(n, n%2 == 0)
+		a := NewAirpath()
+		a.Set(s, s.Today(), false, units.IP)
+		a.Resize(fyne.NewSize(620, 300).Max(a.MinSize()))
+		require.Equal(t, n+5, len(a.Parts()), "%d returns, and five parts more", n)
+		bottom := float32(0)
+		for i := range n {
+			at, size := a.PartArea(BranchPart(i))
+			require.GreaterOrEqual(t, at.Y, bottom, "no row lies on another")
+			require.Greater(t, size.Height, float32(14))
+			bottom = at.Y + size.Height
+			require.Contains(t, words(a), fmt.Sprintf("Room %d ov", i+1))
 		}
-		if drawn < n {
-			assert.Contains(t, words(a), fmt.Sprintf("and %d more returns", n-drawn))
-		}
-		if n <= 4 {
-			assert.Equal(t, n, drawn)
-		}
+		legend, _ := a.PartArea(PartReturn)
+		require.LessOrEqual(t, bottom, legend.Y)
+		checkLegible(t, a, fmt.Sprintf("%d returns", n))
 	}
+}
+
+func TestAirpathArrows(t *testing.T) {
+	a, w := airpathOn(t, airStudy(2, false), false, 620, 300)
+	w.Canvas().Focus(a.Part(BranchPart(0)))
+	key := func(k fyne.KeyName) { w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k}) }
+	for _, part := range a.Parts()[1:] {
+		key(fyne.KeyRight)
+		require.Equal(t, a.Part(part), w.Canvas().Focused())
+	}
+	key(fyne.KeyDown)
+	require.Equal(t, a.Part(PartSupply), w.Canvas().Focused(), "no further than the last")
+	key(fyne.KeyLeft)
+	require.Equal(t, a.Part(PartCoil), w.Canvas().Focused())
 }
 
 type textBox struct {
@@ -210,8 +228,8 @@ func TestAirpathLegible(t *testing.T) {
 						for _, sys := range []units.System{units.IP, units.SI} {
 							s := airStudy(n, grilles)
 							a := NewAirpath()
-							a.Resize(size)
 							a.Set(s, s.Today(), n%2 == 1, sys)
+							a.Resize(size.Max(a.MinSize()))
 							checkLegible(t, a, fmt.Sprintf("%s %v %v, %d returns, grilles %v, %v", variant, scale, size, n, grilles, sys))
 						}
 					}

@@ -18,7 +18,18 @@ import (
 
 // Column is the head of a table's column: a title and, under it, the unit of
 // its numbers.
-type Column struct{ Title, Unit string }
+type Column struct {
+	Title, Unit string
+	// Right sets the cells to the right even where not all are numbers.
+	Right bool
+	// Trend says that a cell may end in "better" or "worse", which then has a
+	// mark of its own.
+	Trend bool
+	// Over lets the title run on over the next column, which has none.
+	Over bool
+	// Fixed columns stay in sight while the others move sideways; they come first.
+	Fixed bool
+}
 
 // Table is a grid of text under a head that stays in sight. Rows are selected
 // with the pointer or the arrow keys. A cell that reads "good", "caution" or
@@ -30,6 +41,10 @@ type Table struct {
 	OnSelected func(row int)
 	// OnActivated is told a row on enter or space.
 	OnActivated func(row int)
+	// OnHead is told the column whose head was clicked.
+	OnHead func(column int)
+	// OnCopy is told that the table is to be copied.
+	OnCopy func()
 
 	columns  []Column
 	rows     [][]string
@@ -150,6 +165,16 @@ func verdict(cell string) (sizing.Severity, string) {
 	return "", cell
 }
 
+// trend reads a cell that ends in how a change is: better or worse.
+func trend(cell string) sizing.Trend {
+	for _, t := range []sizing.Trend{sizing.Better, sizing.Worse} {
+		if cell == string(t) || strings.HasSuffix(cell, " "+string(t)) {
+			return t
+		}
+	}
+	return ""
+}
+
 func isNumber(cell string) bool {
 	_, err := strconv.ParseFloat(strings.Replace(cell, "−", "-", 1), 64)
 	return err == nil
@@ -170,13 +195,16 @@ func (t *Table) measure() {
 	t.right = make([]bool, len(t.columns))
 	for i, c := range t.columns {
 		w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width
+		if c.Over {
+			w = 0
+		}
 		w = fyne.Max(w, fyne.MeasureText(c.Unit, small, fyne.TextStyle{}).Width)
 		numbers, others := 0, 0
 		for _, row := range t.rows {
 			cell := cellAt(row, i)
 			s, text := verdict(cell)
 			extra := float32(0)
-			if s != "" {
+			if s != "" || c.Trend {
 				extra = th.Size(theme.SizeNameInlineIcon) + th.Size(theme.SizeNameInnerPadding)
 			}
 			w = fyne.Max(w, fyne.MeasureText(text, size, fyne.TextStyle{Bold: s != ""}).Width+extra)
@@ -187,8 +215,47 @@ func (t *Table) measure() {
 				others++
 			}
 		}
-		t.right[i] = numbers > 0 && others == 0
+		t.right[i] = c.Right || numbers > 0 && others == 0
 		t.widths[i] = w + 2*pad
+	}
+	for i, c := range t.columns {
+		if c.Over && i+1 < len(t.widths) {
+			w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width + 2*pad
+			t.widths[i+1] = fyne.Max(t.widths[i+1], w-t.widths[i])
+		}
+	}
+}
+
+// fixed is how many columns stay in sight, and how wide they are: none where
+// they would leave no room for the others.
+func (t *Table) fixed() (columns int, width float32) {
+	for i, c := range t.columns {
+		if !c.Fixed {
+			break
+		}
+		columns, width = i+1, width+t.widths[i]
+	}
+	if width > t.pane.Size().Width*0.7 {
+		return 0, 0
+	}
+	return columns, width
+}
+
+// each calls a function for every column with where it begins in the body; the
+// fixed ones come last, to be drawn over the others.
+func (t *Table) each(draw func(i int, x float32)) {
+	fixed, _ := t.fixed()
+	starts := make([]float32, len(t.columns))
+	x := float32(0)
+	for i := range t.columns {
+		starts[i] = x
+		x += t.widths[i]
+	}
+	for i := fixed; i < len(t.columns); i++ {
+		draw(i, starts[i])
+	}
+	for i := range fixed {
+		draw(i, starts[i]+t.pane.Offset.X)
 	}
 }
 
@@ -224,6 +291,13 @@ func (t *Table) FocusLost() {
 
 // TypedRune is part of being focused.
 func (t *Table) TypedRune(rune) {}
+
+// TypedShortcut copies the table.
+func (t *Table) TypedShortcut(s fyne.Shortcut) {
+	if _, ok := s.(*fyne.ShortcutCopy); ok && t.OnCopy != nil {
+		t.OnCopy()
+	}
+}
 
 // TypedKey moves the selection, or the view sideways.
 func (t *Table) TypedKey(k *fyne.KeyEvent) {
@@ -326,6 +400,24 @@ type tableHead struct {
 	t *Table
 }
 
+// Tapped tells the column.
+func (h *tableHead) Tapped(e *fyne.PointEvent) {
+	h.t.focusMe()
+	if h.t.OnHead == nil {
+		return
+	}
+	at := -1
+	h.t.each(func(i int, x float32) {
+		x -= h.t.pane.Offset.X
+		if e.Position.X >= x && e.Position.X < x+h.t.widths[i] {
+			at = i
+		}
+	})
+	if at >= 0 {
+		h.t.OnHead(at)
+	}
+}
+
 // CreateRenderer draws the head.
 func (h *tableHead) CreateRenderer() fyne.WidgetRenderer {
 	return &headRenderer{h: h, ground: canvas.NewRectangle(color.Transparent), line: canvas.NewRectangle(color.Transparent)}
@@ -334,7 +426,7 @@ func (h *tableHead) CreateRenderer() fyne.WidgetRenderer {
 type headRenderer struct {
 	h            *tableHead
 	ground, line *canvas.Rectangle
-	texts        []*canvas.Text
+	texts        []fyne.CanvasObject
 	drawn        fyne.Size
 }
 
@@ -342,12 +434,7 @@ func (r *headRenderer) Destroy()           {}
 func (r *headRenderer) MinSize() fyne.Size { return fyne.NewSize(1, r.h.t.headHeight()) }
 
 func (r *headRenderer) Objects() []fyne.CanvasObject {
-	out := make([]fyne.CanvasObject, 0, len(r.texts)+2)
-	out = append(out, r.ground, r.line)
-	for _, t := range r.texts {
-		out = append(out, t)
-	}
-	return out
+	return append([]fyne.CanvasObject{r.ground, r.line}, r.texts...)
 }
 
 // Layout draws anew for a new size alone: the window lays out whatever was
@@ -370,29 +457,43 @@ func (r *headRenderer) Refresh() {
 	r.line.Resize(fyne.NewSize(r.h.Size().Width, 1))
 	r.line.Move(fyne.NewPos(0, height-1))
 	r.texts = r.texts[:0]
-	x := -t.pane.Offset.X
-	for i, c := range t.columns {
-		title := canvas.NewText(c.Title, look.Of(th, theme.ColorNameForeground))
-		title.TextStyle.Bold = true
-		title.TextSize = th.Size(theme.SizeNameText)
-		unit := canvas.NewText(c.Unit, look.Of(th, theme.ColorNamePlaceHolder))
-		unit.TextSize = th.Size(theme.SizeNameCaptionText)
-		y := th.Size(theme.SizeNameInnerPadding) / 2
-		for _, text := range []*canvas.Text{title, unit} {
-			if text.Text == "" {
-				continue
-			}
-			if t.right[i] {
-				text.Alignment = fyne.TextAlignTrailing
-			}
-			text.Move(fyne.NewPos(x+pad, y))
-			text.Resize(fyne.NewSize(t.widths[i]-2*pad, text.MinSize().Height))
-			y += text.MinSize().Height
+	fixed, _ := t.fixed()
+	t.each(func(i int, x float32) {
+		if x -= t.pane.Offset.X; i < fixed {
+			ground := canvas.NewRectangle(look.Of(th, theme.ColorNameHeaderBackground))
+			ground.Move(fyne.NewPos(x, 0))
+			ground.Resize(fyne.NewSize(t.widths[i], height-1))
+			r.texts = append(r.texts, ground)
+		}
+		w, right := t.widths[i]-2*pad, t.right[i]
+		if t.columns[i].Over && i+1 < len(t.widths) {
+			w, right = w+t.widths[i+1], false
+		}
+		r.title(t.columns[i], x+pad, w, right)
+	})
+	canvas.Refresh(r.h)
+}
+
+// title writes a column's title and unit.
+func (r *headRenderer) title(c Column, x, w float32, right bool) {
+	th := r.h.t.Theme()
+	title := canvas.NewText(c.Title, look.Of(th, theme.ColorNameForeground))
+	title.TextStyle.Bold = true
+	title.TextSize = th.Size(theme.SizeNameText)
+	unit := canvas.NewText(c.Unit, look.Of(th, theme.ColorNamePlaceHolder))
+	unit.TextSize = th.Size(theme.SizeNameCaptionText)
+	y := th.Size(theme.SizeNameInnerPadding) / 2
+	for _, text := range []*canvas.Text{title, unit} {
+		if right {
+			text.Alignment = fyne.TextAlignTrailing
+		}
+		text.Move(fyne.NewPos(x, y))
+		text.Resize(fyne.NewSize(w, text.MinSize().Height))
+		y += text.MinSize().Height
+		if text.Text != "" {
 			r.texts = append(r.texts, text)
 		}
-		x += t.widths[i]
 	}
-	canvas.Refresh(r.h)
 }
 
 // tableBody draws the rows in sight.
@@ -472,46 +573,75 @@ func (r *bodyRenderer) Refresh() {
 	canvas.Refresh(r.b)
 }
 
+func (r *bodyRenderer) fill(name fyne.ThemeColorName, x, y, w, h float32) {
+	rect := canvas.NewRectangle(look.Of(r.b.t.Theme(), name))
+	rect.Resize(fyne.NewSize(w, h))
+	rect.Move(fyne.NewPos(x, y))
+	r.objects = append(r.objects, rect)
+}
+
+// ground is what lies under a row, or under a fixed cell of it.
+func (r *bodyRenderer) ground(row int, x, y, w, h float32) {
+	switch row {
+	case r.b.t.selected:
+		r.fill(theme.ColorNameSelection, x, y, w, h)
+	case r.b.hovered:
+		r.fill(theme.ColorNameHover, x, y, w, h)
+	}
+	r.fill(theme.ColorNameSeparator, x, y+h-1, w, 1)
+}
+
 func (r *bodyRenderer) drawRow(row int, y, h float32) {
+	t := r.b.t
+	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.fullWidth()), h)
+	fixed, _ := t.fixed()
+	t.each(func(i int, x float32) {
+		if i < fixed {
+			r.fill(theme.ColorNameBackground, x, y, t.widths[i], h)
+			r.ground(row, x, y, t.widths[i], h)
+		}
+		r.drawCell(cellAt(t.rows[row], i), i, x, y, h)
+	})
+	if row == t.selected {
+		r.fill(theme.ColorNamePrimary, t.pane.Offset.X, y, 3, h) // a bar, so that colour is not alone
+	}
+}
+
+// drawCell writes one cell, with its mark where it tells a severity or a trend.
+func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
 	t := r.b.t
 	th := t.Theme()
 	pad := 2 * th.Size(theme.SizeNameInnerPadding)
-	width := fyne.Max(r.b.Size().Width, t.fullWidth())
-	fill := func(name fyne.ThemeColorName, x, y, w, h float32) {
-		rect := canvas.NewRectangle(look.Of(th, name))
-		rect.Resize(fyne.NewSize(w, h))
-		rect.Move(fyne.NewPos(x, y))
-		r.objects = append(r.objects, rect)
+	side := th.Size(theme.SizeNameInlineIcon)
+	gap := th.Size(theme.SizeNameInnerPadding)
+	s, words := verdict(cell)
+	ink := look.Ink(s)
+	var mark fyne.CanvasObject
+	switch way := trend(cell); {
+	case s != "":
+		mark = NewMark(s)
+	case t.columns[i].Trend && way != "":
+		mark, ink = newTrendMark(way), trendInk(way)
 	}
-	switch row {
-	case t.selected:
-		fill(theme.ColorNameSelection, 0, y, width, h)
-		fill(theme.ColorNamePrimary, 0, y, 3, h) // a bar, so that colour is not alone
-	case r.b.hovered:
-		fill(theme.ColorNameHover, 0, y, width, h)
-	}
-	fill(theme.ColorNameSeparator, 0, y+h-1, width, 1)
-	x := float32(0)
-	for i := range t.columns {
-		s, words := verdict(cellAt(t.rows[row], i))
-		text := canvas.NewText(words, look.Of(th, look.Ink(s)))
-		text.TextSize = th.Size(theme.SizeNameText)
-		text.TextStyle.Bold = s != ""
-		left := x + pad
-		if s != "" {
-			m := NewMark(s)
-			side := th.Size(theme.SizeNameInlineIcon)
-			m.Resize(fyne.NewSquareSize(side))
-			m.Move(fyne.NewPos(left, y+(h-side)/2))
-			r.objects = append(r.objects, m)
-			left += side + th.Size(theme.SizeNameInnerPadding)
+	text := canvas.NewText(words, look.Of(th, ink))
+	text.TextSize = th.Size(theme.SizeNameText)
+	text.TextStyle.Bold = s != ""
+	left, right := x+pad, x+t.widths[i]-pad
+	if t.right[i] {
+		text.Alignment = fyne.TextAlignTrailing
+		if mark != nil {
+			left = right - text.MinSize().Width - side - gap
 		}
-		if t.right[i] {
-			text.Alignment = fyne.TextAlignTrailing
-		}
-		text.Resize(fyne.NewSize(x+t.widths[i]-pad-left, text.MinSize().Height))
-		text.Move(fyne.NewPos(left, y+(h-text.MinSize().Height)/2))
-		r.objects = append(r.objects, text)
-		x += t.widths[i]
 	}
+	if mark != nil {
+		mark.Resize(fyne.NewSquareSize(side))
+		mark.Move(fyne.NewPos(left, y+(h-side)/2))
+		r.objects = append(r.objects, mark)
+	}
+	if mark != nil || t.columns[i].Trend {
+		left += side + gap
+	}
+	text.Resize(fyne.NewSize(right-left, text.MinSize().Height))
+	text.Move(fyne.NewPos(left, y+(h-text.MinSize().Height)/2))
+	r.objects = append(r.objects, text)
 }

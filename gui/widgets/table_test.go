@@ -16,7 +16,7 @@ import (
 
 func someTable(rows int) *Table {
 	t := NewTable()
-	t.SetColumns([]Column{{"Option", ""}, {"Airflow", "cfm"}, {"Static", "in. w.c."}, {"Verdict", ""}})
+	t.SetColumns([]Column{{Title: "Option"}, {Title: "Airflow", Unit: "cfm"}, {Title: "Static", Unit: "in. w.c."}, {Title: "Verdict"}})
 	cells := make([][]string, rows)
 	for i := range cells {
 		cells[i] = []string{fmt.Sprintf("Option %d", i+1), fmt.Sprint(1000 + i), "0.62", []string{"good", "caution", "stop"}[i%3]}

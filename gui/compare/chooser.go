@@ -1,0 +1,61 @@
+package compare
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/sizing"
+)
+
+// chooser ticks the options and the figures that the table shows.
+type chooser struct {
+	table   *table
+	options *fyne.Container
+	figures *fyne.Container
+	object  fyne.CanvasObject
+	names   []string
+}
+
+func newChooser(t *table) *chooser {
+	c := &chooser{table: t, options: container.NewGridWithColumns(3), figures: container.NewGridWithColumns(3)}
+	for _, m := range sizing.Measures() {
+		c.figures.Add(c.tick(m.Title, m.Key, &t.view.Without))
+	}
+	c.object = container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures)
+	return c
+}
+
+func bold(text string) *widget.Label {
+	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+}
+
+// tick is on while a name is not in the list of what is left out.
+func (c *chooser) tick(label, name string, out *[]string) *widget.Check {
+	check := widget.NewCheck(label, nil)
+	check.SetChecked(!slices.Contains(*out, name))
+	check.OnChanged = func(on bool) {
+		c.table.set(func() {
+			*out = slices.DeleteFunc(*out, func(n string) bool { return n == name })
+			if !on {
+				*out = append(*out, name)
+			}
+		})
+	}
+	return check
+}
+
+// refresh brings the options up to date; the boxes stay while their names do,
+// and with them the keyboard.
+func (c *chooser) refresh(names []string) {
+	if slices.Equal(c.names, names) {
+		return
+	}
+	c.names = slices.Clone(names)
+	c.options.RemoveAll()
+	for _, n := range names {
+		c.options.Add(c.tick(n, n, &c.table.view.Hidden))
+	}
+}

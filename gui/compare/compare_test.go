@@ -1,0 +1,208 @@
+package compare
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/gui/session"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// made is an invented house with two options, and the place in a window.
+func made(t *testing.T) (*Screen, *session.Session, *sizing.View, fyne.Window) {
+	t.Helper()
+	test.NewTempApp(t)
+	m := session.New(sizing.Solve, session.InStep)
+	m.Load(sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM, Options: []sizing.Option{
+		{Name: "wide", Slot: sizing.Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}, Price: 400},
+		{Name: "small", Slot: sizing.Slot{Width: 14 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch}},
+	}}, "")
+	view := &sizing.View{}
+	s := New(m, view, func(string) {})
+	m.OnChange(s.Refresh)
+	w := test.NewTempWindow(t, container.NewHSplit(s.Object(), s.Head()))
+	w.Resize(fyne.NewSize(1300, 700))
+	return s, m, view, w
+}
+
+func (t *table) shownOptions() []string { return slices.Compact(slices.Clone(t.heads[3:])) }
+
+func (t *table) cell(title, option string, change bool) string {
+	at := slices.Index(t.heads, option)
+	if change {
+		at++
+	}
+	for _, row := range t.sheet.Rows() {
+		if row[0] == title {
+			return row[at]
+		}
+	}
+	return ""
+}
+
+func TestTableTellsChangeWithDirection(t *testing.T) {
+	s, m, _, _ := made(t)
+	assert.Equal(t, []string{"today", "wide", "small", "no filter"}, s.table.shownOptions())
+	assert.True(t, strings.HasPrefix(s.table.cell("Airflow, clean", "wide", true), "+"))
+	assert.True(t, strings.HasSuffix(s.table.cell("Airflow, clean", "wide", true), " better"))
+	assert.True(t, strings.HasSuffix(s.table.cell("Filter drop, clean", "small", true), " worse"))
+	assert.True(t, strings.HasPrefix(s.table.cell("Filter drop, clean", "small", true), "+"), "more drop is the worse")
+	assert.Equal(t, "–", s.table.cell("MERV", "no filter", false))
+	now := m.Study().Option("wide").Clean.Airflow
+	assert.Equal(t, now.Kind().Number(now.SI(), units.IP), s.table.cell("Airflow, clean", "wide", false))
+	m.SetUnits(units.SI)
+	assert.Equal(t, now.Kind().Number(now.SI(), units.SI), s.table.cell("Airflow, clean", "wide", false))
+}
+
+// What a person chose of the table is no edit, and outlives new results, other
+// units and another screen.
+func TestViewOutlivesTheScreen(t *testing.T) {
+	s, m, view, _ := made(t)
+	s.table.base.SetSelected("small")
+	s.table.order.SetSelected("Airflow, clean")
+	s.table.most.SetChecked(true)
+	for _, o := range s.table.shown.options.Objects {
+		if c := o.(*widget.Check); c.Text == "no filter" {
+			test.Tap(c)
+		}
+	}
+	for _, o := range s.table.shown.figures.Objects {
+		if c := o.(*widget.Check); c.Text == "MERV" {
+			test.Tap(c)
+		}
+	}
+	require.Empty(t, m.UndoName(), "no edit")
+	look := func(s *Screen) {
+		assert.Equal(t, []string{"small", "wide", "today"}, s.table.shownOptions())
+		assert.Empty(t, s.table.cell("MERV", "wide", false))
+		assert.Equal(t, "small", s.table.base.Selected)
+		assert.True(t, s.table.most.Checked)
+	}
+	look(s)
+	m.SetUnits(units.SI)
+	m.Apply("Design airflow", func(j *sizing.Job) { j.DesignAirflow = 1250 * units.CFM })
+	look(s)
+	look(New(m, view, func(string) {}))
+	s.table.most.SetChecked(false)
+	assert.Equal(t, []string{"small", "today", "wide"}, s.table.shownOptions(), "the least first")
+	s.table.base.SetSelected("no filter")
+	assert.Equal(t, "no filter", s.table.shownOptions()[0], "the baseline is never left out")
+}
+
+func TestViewFollowsAName(t *testing.T) {
+	s, m, view, _ := made(t)
+	view.Baseline, view.Hidden = "small", []string{"wide"}
+	s.list.Edit(1)
+	s.Refresh()
+	entry := s.Field("options[1].name").Focusable().(interface {
+		fyne.Focusable
+		SetText(string)
+	})
+	entry.SetText("tiny")
+	require.Equal(t, "tiny", m.Job().Options[1].Name)
+	assert.Equal(t, []string{"tiny", "today", "no filter"}, s.table.shownOptions())
+}
+
+// The keyboard sorts by the row in view, and turns the order round.
+func TestSortByKeyboard(t *testing.T) {
+	s, _, _, w := made(t)
+	w.Canvas().Focus(s.table.sheet.Table)
+	key := func(k fyne.KeyName) { s.table.sheet.TypedKey(&fyne.KeyEvent{Name: k}) }
+	key(fyne.KeyDown)
+	key(fyne.KeyReturn)
+	assert.Equal(t, []string{"today", "small", "wide", "no filter"}, s.table.shownOptions())
+	key(fyne.KeyReturn)
+	assert.Equal(t, []string{"today", "no filter", "wide", "small"}, s.table.shownOptions())
+	assert.Equal(t, "Airflow, clean", s.table.order.Selected)
+	s.table.order.SetSelected(jobsOrder)
+	assert.Equal(t, []string{"today", "wide", "small", "no filter"}, s.table.shownOptions())
+	s.table.sheet.OnHead(4)
+	assert.Equal(t, "wide", s.table.base.Selected, "a click on a head holds the rest against it")
+}
+
+func TestShowIsReachedByTab(t *testing.T) {
+	s, _, _, w := made(t)
+	require.Equal(t, s.table.sheet.Object(), s.table.body.Objects[0])
+	w.Canvas().Focus(s.table.choose)
+	s.table.choose.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	require.Equal(t, s.table.shown.object, s.table.body.Objects[0])
+	seen := map[string]bool{}
+	for range 80 {
+		test.FocusNext(w.Canvas())
+		if c, ok := w.Canvas().Focused().(*widget.Check); ok {
+			seen[c.Text] = true
+		}
+	}
+	for _, m := range sizing.Measures() {
+		assert.True(t, seen[m.Title], m.Title)
+	}
+	assert.True(t, seen["wide"])
+	test.Tap(s.table.choose)
+	require.Equal(t, s.table.sheet.Object(), s.table.body.Objects[0])
+}
+
+func TestCopyIsPlainText(t *testing.T) {
+	s, _, _, w := made(t)
+	w.Canvas().Focus(s.table.sheet.Table)
+	s.table.sheet.TypedShortcut(&fyne.ShortcutCopy{})
+	lines := strings.Split(strings.TrimSpace(fyne.CurrentApp().Clipboard().Content()), "\n")
+	require.Len(t, lines, 1+len(sizing.Measures()))
+	assert.Equal(t, []string{"measure", "unit", "better", "today", "wide", "wide minus today", "wide is"}, strings.Split(lines[0], "\t")[:7])
+	assert.True(t, strings.HasPrefix(lines[1], "Airflow, clean, cfm\tcfm\tmore\t"))
+	assert.Equal(t, "copied", s.table.copied.Text)
+}
+
+// An option moves up and down the list as an edit that can be undone, and the
+// form goes with it.
+func TestMoveOption(t *testing.T) {
+	s, m, _, _ := made(t)
+	before := m.Job()
+	button(t, s, "Move up")
+	require.Equal(t, "Move option up", m.UndoName())
+	assert.Equal(t, "small", m.Job().Options[0].Name)
+	assert.Equal(t, "small", s.Option(), "the option under edit stays so")
+	assert.Equal(t, []string{"today", "small", "wide", "no filter"}, s.table.shownOptions())
+	m.Undo()
+	assert.Equal(t, before, m.Job())
+	button(t, s, "Duplicate")
+	assert.Len(t, m.Job().Options, 3)
+	assert.Contains(t, m.Job().Options[s.list.At()].Name, " 2")
+	button(t, s, "Remove")
+	assert.Len(t, m.Job().Options, 2)
+}
+
+// button presses the first button of the form with a label.
+func button(t *testing.T, s *Screen, label string) {
+	t.Helper()
+	var find func(o fyne.CanvasObject) *widget.Button
+	find = func(o fyne.CanvasObject) *widget.Button {
+		switch o := o.(type) {
+		case *widget.Button:
+			if o.Text == label {
+				return o
+			}
+		case *container.Scroll:
+			return find(o.Content)
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				if b := find(c); b != nil {
+					return b
+				}
+			}
+		}
+		return nil
+	}
+	b := find(s.Object())
+	require.NotNil(t, b, label)
+	require.False(t, b.Disabled(), label)
+	test.Tap(b)
+}

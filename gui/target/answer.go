@@ -1,0 +1,113 @@
+package target
+
+import (
+	"fmt"
+
+	"returnbench/gui/sheet"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// show writes the answer, or what stands in its way.
+func (s *Screen) show() {
+	sys := s.model.Units()
+	if s.search.slow() {
+		s.busy.Show()
+	} else {
+		s.busy.Hide()
+	}
+	text := s.fault
+	switch {
+	case s.of == nil:
+		text = "Type the tonnage or the design airflow first: see Question."
+	case text != "":
+	case s.search.running():
+		text = "Trying ..."
+	case s.got != nil:
+		text = summary(s.got, sys)
+	}
+	if s.says.Text != text {
+		s.says.SetText(text)
+	}
+	var ways, short []sizing.Way
+	var levers []sizing.Lever
+	if s.got != nil {
+		ways, short, levers = s.got.Ways, s.got.Short, s.got.Levers
+	}
+	s.ways.Set(wayColumns("Airflow", sys), wayRows(ways, false, sys))
+	s.short.Set(wayColumns("Short by", sys), wayRows(short, true, sys))
+	s.levers.Set(leverRows(levers, sys))
+	s.none.Hidden = s.got == nil || len(ways) > 0
+	s.none.SetText("Nothing that can be tried here reaches it: the nearest stand below. What is not described, as the ducts of an assumed return, cannot be tried.")
+	s.tellChosen()
+	s.box.Refresh()
+}
+
+func summary(r *sizing.Reached, sys units.System) string {
+	text := fmt.Sprintf("Target %s with clean filters; today's house moves %s. ", r.Target.Show(sys), r.Today.Show(sys))
+	if r.Today >= r.Target {
+		text += "It is there already. "
+	}
+	if r.OffTable {
+		text += "The airflow lies off the blower's table on today's tap. "
+	} else {
+		text += fmt.Sprintf("There the blower has %s of external static left on today's tap. ", r.Available.Show(sys))
+	}
+	return text + fmt.Sprintf("%d sets of changes were tried. Costs are of power and filters; the price of the work is not known here: type it in Compare.", r.Tried)
+}
+
+// wayColumns are the heads of a list; its second column is the airflow, or
+// what is missing of it.
+func wayColumns(second string, sys units.System) []widgets.Column {
+	c, o := sizing.Condition{}, sizing.OptionResult{}
+	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
+	return []widgets.Column{
+		{Title: "What is done"}, {Title: second, Unit: unit(c.Airflow), Right: true},
+		{Title: "Loaded", Unit: unit(c.Airflow) + " at change", Right: true},
+		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
+		{Title: "A year", Unit: unit(o.AnnualCost), Right: true}, {Title: "Ten years", Unit: unit(o.TenYearCost), Right: true}, {Title: "Verdict"},
+	}
+}
+
+func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
+	rows := make([][]string, len(ways))
+	for i := range ways {
+		w := &ways[i]
+		r := &w.Result
+		flow := r.Clean.Airflow
+		if short {
+			flow = w.Lacks
+		}
+		rows[i] = []string{
+			w.Name(), sheet.Number(flow, sys), sheet.Number(r.Loaded.Airflow, sys), sheet.Number(r.Clean.ExternalStatic, sys),
+			sheet.Number(r.Clean.BlowerPower, sys), sheet.Number(r.AnnualCost, sys), sheet.Number(r.TenYearCost, sys), string(r.Verdict),
+		}
+	}
+	return rows
+}
+
+// leverRows tell what each part alone would have to come down to.
+func leverRows(levers []sizing.Lever, sys units.System) ([]widgets.Column, [][]string) {
+	l := sizing.Lever{}
+	unit := sheet.Unit(l.Now, sys)
+	heads := []widgets.Column{
+		{Title: "Part"}, {Title: "Drop there", Unit: unit, Right: true}, {Title: "It would have to be", Unit: unit, Right: true}, {Title: "Which means"},
+	}
+	rows := make([][]string, len(levers))
+	for i, l := range levers {
+		needed, means := sheet.Number(l.Needed, sys), ""
+		switch {
+		case !l.Possible:
+			needed, means = "–", "not enough, even with no drop at all"
+		case l.Needed >= l.Now:
+			means = "it may stay"
+		case l.Size != "":
+			means = "this make in " + l.Size + ", or " + l.Face.Show(sys) + " of face"
+		case l.Face > 0:
+			means = l.Face.Show(sys) + " of face, more than any one nominal size"
+		}
+		rows[i] = []string{l.Part, sheet.Number(l.Now, sys), needed, means}
+	}
+	return heads, rows
+}

@@ -1,0 +1,90 @@
+package widgets
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/sizing"
+)
+
+// trendMark is the shape of a change: an arrow up for the better, down for the
+// worse.
+type trendMark struct {
+	widget.BaseWidget
+	trend sizing.Trend
+}
+
+func newTrendMark(t sizing.Trend) *trendMark {
+	m := &trendMark{trend: t}
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+func trendInk(t sizing.Trend) fyne.ThemeColorName {
+	if t == sizing.Better {
+		return theme.ColorNameSuccess
+	}
+	return theme.ColorNameWarning
+}
+
+// CreateRenderer draws the arrow.
+func (m *trendMark) CreateRenderer() fyne.WidgetRenderer {
+	r := &trendRenderer{m: m}
+	for range 3 {
+		r.strokes = append(r.strokes, canvas.NewLine(color.Transparent))
+	}
+	return r
+}
+
+type trendRenderer struct {
+	m       *trendMark
+	strokes []fyne.CanvasObject
+	laid    fyne.Size
+}
+
+func (r *trendRenderer) Destroy()                     {}
+func (r *trendRenderer) Objects() []fyne.CanvasObject { return r.strokes }
+
+func (r *trendRenderer) MinSize() fyne.Size {
+	return fyne.NewSquareSize(r.m.Theme().Size(theme.SizeNameInlineIcon))
+}
+
+// Layout does nothing while the size stays, as that of Mark.
+func (r *trendRenderer) Layout(size fyne.Size) {
+	if size != r.laid {
+		r.laid = size
+		r.draw()
+	}
+}
+
+func (r *trendRenderer) Refresh() {
+	r.draw()
+	canvas.Refresh(r.m)
+}
+
+func (r *trendRenderer) draw() {
+	d := fyne.Min(r.laid.Width, r.laid.Height)
+	tip, tail := float32(0.14), float32(0.86)
+	if r.m.trend == sizing.Worse {
+		tip, tail = tail, tip
+	}
+	wing := tip + (tail-tip)*0.45
+	at := func(x, y float32) fyne.Position { return fyne.NewPos(x*d, y*d) }
+	ends := [][2]fyne.Position{
+		{at(0.5, tail), at(0.5, tip)},
+		{at(0.2, wing), at(0.5, tip)},
+		{at(0.8, wing), at(0.5, tip)},
+	}
+	ink := look.Of(r.m.Theme(), trendInk(r.m.trend))
+	for i, o := range r.strokes {
+		l := o.(*canvas.Line)
+		l.Position1, l.Position2 = ends[i][0], ends[i][1]
+		l.StrokeColor, l.StrokeWidth = ink, fyne.Max(1.6, d*0.13)
+		l.Refresh()
+	}
+}
