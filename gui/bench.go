@@ -32,6 +32,9 @@ type Options struct {
 	Run session.Runner
 	// Solve is the engine. Left open: a sizing.Solver, which remembers the filters it worked out.
 	Solve session.Solve
+	// Sample works out ranges beside the Study. Left open: the engine's, where Run
+	// is left open too; none with a Run of one's own.
+	Sample session.Sample
 	// Version of the program, as pages and tables name it.
 	Version string
 	// System prints and opens folders. Left open: this machine.
@@ -50,17 +53,18 @@ type Bench struct {
 	cautionsRead bool   // confirmed for this job
 	pagesFolder  string // where pages were last saved
 
+	view sizing.View // how the options are compared; of the window, not of the job
+
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
 	large   bool         // it fills the window in large type
 	dressed float32      // the text scale that the window wears
-
-	view sizing.View // how the options are compared; of the window, not of the job
 
 	screens map[string]screen
 	at      string // key of the place in view
 	pane    *outcome.Pane
 	banner  *banner
 	nav     *nav
+	foot    *rangeFoot // under it
 	root    *fyne.Container
 	body    *fyne.Container // the place in view
 	left    *fyne.Container // its form, where it has a picture beside it
@@ -102,8 +106,13 @@ func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.textS
 func (b *Bench) startSession(o Options) {
 	b.opened++
 	b.windows = append(b.windows, b)
+	ranging := session.Ranging{Sample: o.Sample, Samples: sizing.UsualSamples}
 	if o.Run == nil {
 		o.Run = offThread
+		ranging.Post, ranging.Settle = fyne.Do, rangeRest
+		if o.Sample == nil {
+			ranging.Sample = sampled
+		}
 	}
 	if o.Solve == nil {
 		o.Solve = sizing.NewSolver().Solve
@@ -111,6 +120,8 @@ func (b *Bench) startSession(o Options) {
 	b.run = o.Run
 	b.session = session.New(o.Solve, o.Run)
 	b.session.SetUnits(b.settings.system())
+	b.session.RangeBy(ranging)
+	b.session.SetRanging(!b.settings.NoRanges)
 	if b.own.dir != "" {
 		b.recovery = newRecoveryStore(b.program)
 		b.session.KeepIn(b.recovery)
@@ -134,7 +145,8 @@ func (b *Bench) build() {
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
 	b.banner = newBanner(b.session, b.goTo, b.showPath)
-	b.nav = newNav(places(), b.goTo)
+	b.foot = newRangeFoot(b.session, b.SetRanges)
+	b.nav = newNav(places(), b.goTo, b.foot.Object())
 	b.left = container.NewStack()
 	b.split = container.NewHSplit(b.left, b.pane.Object())
 	b.split.SetOffset(0.31)
@@ -149,6 +161,7 @@ func (b *Bench) build() {
 	b.window.SetCloseIntercept(b.Close)
 	b.window.SetOnDropped(b.dropped)
 	b.session.OnChange(b.refresh)
+	b.session.OnRanges(b.refreshRanges)
 	b.refresh()
 }
 
@@ -237,6 +250,7 @@ func (b *Bench) refresh() {
 		b.pane.Refresh()
 	}
 	b.nav.Refresh(b.at, b.session)
+	b.foot.Refresh()
 	b.menu.Refresh()
 }
 

@@ -23,6 +23,7 @@ type menu struct {
 	units      map[units.System]*fyne.MenuItem
 	themes     map[string]*fyne.MenuItem
 	sizes      map[float32]*fyne.MenuItem
+	ranges     *fyne.MenuItem
 	shown      string // what the changing items said when last shown
 }
 
@@ -74,9 +75,9 @@ func (m *menu) file() *fyne.Menu {
 		m.item("Save", ctrl(fyne.KeyS), b.Save),
 		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.askSave(func() {}) }),
 		fyne.NewMenuItemSeparator(),
+		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		m.pages(),
 		m.item("Tables (XLSX, CSV) ...", nil, b.askTable),
-		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		fyne.NewMenuItemSeparator(),
 		m.item("Close window", ctrl(fyne.KeyW), b.Close),
 		quit)
@@ -109,6 +110,8 @@ func (m *menu) view() *fyne.Menu {
 		m.sizes[s] = m.item(fmt.Sprintf("Text size %.0f %%", s*100), nil, func() { b.SetTextSize(s) })
 		items = append(items, m.sizes[s])
 	}
+	m.ranges = m.item("Ranges of the numbers", nil, func() { b.SetRanges(!b.session.Ranging()) })
+	items = append(items, fyne.NewMenuItemSeparator(), m.ranges)
 	return fyne.NewMenu("View", items...)
 }
 
@@ -146,6 +149,7 @@ func (m *menu) Refresh() {
 	for v, it := range m.themes {
 		it.Checked = v == m.bench.settings.Theme
 	}
+	m.ranges.Checked = s.Ranging()
 	for size, it := range m.sizes {
 		it.Checked = size == m.bench.settings.TextSize
 	}

@@ -13,6 +13,7 @@ import (
 
 	"returnbench/gui/look"
 	"returnbench/gui/session"
+	"returnbench/sizing"
 )
 
 // nav is the column of places.
@@ -21,7 +22,7 @@ type nav struct {
 	object fyne.CanvasObject
 }
 
-func newNav(list []place, enter func(key string)) *nav {
+func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
 	n := &nav{}
 	box := container.NewVBox()
 	for _, p := range list {
@@ -30,7 +31,7 @@ func newNav(list []place, enter func(key string)) *nav {
 		box.Add(it)
 	}
 	scroll := container.NewVScroll(box)
-	n.object = container.NewBorder(nil, nil, nil, widget.NewSeparator(), scroll)
+	n.object = container.NewBorder(nil, foot, nil, widget.NewSeparator(), scroll)
 	return n
 }
 
@@ -52,7 +53,7 @@ func (n *nav) Refresh(at string, s *session.Session) {
 			note = fmt.Sprintf("%d !", w)
 		}
 		if study := s.Study(); it.place.key == "findings" && study != nil && note == "" {
-			note = fmt.Sprint(len(study.Findings))
+			note = fmt.Sprint(len(study.Findings) + len(sizing.RangeFindings(s.Ranges())))
 		}
 		it.set(it.place.key == at, note)
 	}

@@ -65,7 +65,7 @@ func Pictures(job sizing.Job, f Frame, places []string, take func(place string, 
 			return err
 		}
 	}
-	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
+	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep, Sample: sampledAtOnce})
 	if err != nil {
 		return err
 	}

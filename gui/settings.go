@@ -18,9 +18,10 @@ import (
 
 // Settings are the person's own, kept between sittings.
 type Settings struct {
-	Units    string  `json:"units"`           // "ip" or "si"
-	Theme    string  `json:"theme"`           // "light" or "dark"
-	TextSize float32 `json:"text_size"`       // 1 is the usual
+	Units    string  `json:"units"`     // "ip" or "si"
+	Theme    string  `json:"theme"`     // "light" or "dark"
+	TextSize float32 `json:"text_size"` // 1 is the usual
+	NoRanges bool    `json:"no_ranges,omitempty"`
 	Paper    string  `json:"paper,omitempty"` // of pages; empty: that of the units
 }
 

@@ -22,6 +22,7 @@ import (
 // Model is what the pane needs of the session.
 type Model interface {
 	Study() *sizing.Study
+	Ranges() []sizing.OptionRange // of that Study; nil while not known
 	Units() units.System
 }
 
@@ -67,6 +68,7 @@ type drawing struct {
 	study *sizing.Study
 	units units.System
 	key   string
+	known bool // its ranges
 	// option whose airpath is drawn
 	option string
 }
@@ -179,7 +181,7 @@ func (p *Pane) Refresh() {
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
 	setVisible(p.whose, study != nil && p.shown == AirpathKey)
-	now := drawing{study, p.model.Units(), p.shown, p.option}
+	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option}
 	if study == nil || now == p.drawn {
 		return
 	}

@@ -18,8 +18,13 @@ func (p *Pane) buildTable() {
 
 func (p *Pane) fillTable(s *sizing.Study) {
 	rows := make([][]string, len(s.Options))
+	ranges := p.model.Ranges()
 	for i := range s.Options {
-		rows[i] = row(&s.Options[i], p.loaded.Checked, p.model.Units())
+		var known *sizing.OptionRange
+		if i < len(ranges) {
+			known = &ranges[i]
+		}
+		rows[i] = row(&s.Options[i], known, p.loaded.Checked, p.model.Units())
 	}
 	p.table.Set(columns(s, p.model.Units()), rows)
 }
@@ -29,22 +34,27 @@ func columns(s *sizing.Study, sys units.System) []widgets.Column {
 	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
 	return []widgets.Column{
 		{Title: "Option"},
-		{Title: "Airflow", Unit: unit(c.Airflow)},
+		{Title: "Airflow", Unit: unit(c.Airflow), Right: true},
+		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true},
+		{Title: "Filter drop", Unit: unit(c.FilterDrop), Right: true},
+		{Title: "Power", Unit: unit(c.BlowerPower), Right: true},
+		{Title: "Rise", Unit: unit(c.TemperatureRise), Right: true},
+		{Title: "Air, watts", Unit: "against today", Trend: true},
+		{Title: "Verdict"},
 		{Title: "per capacity", Unit: unit(s.AirflowPerCapacity)},
-		{Title: "Ext. static", Unit: unit(c.ExternalStatic)},
-		{Title: "Filter drop", Unit: unit(c.FilterDrop)},
 		{Title: "Face", Unit: unit(c.FaceVelocity)},
 		{Title: "Media", Unit: unit(c.MediaVelocity)},
-		{Title: "Power", Unit: unit(c.BlowerPower)},
-		{Title: "Rise", Unit: unit(c.TemperatureRise)},
-		{Title: "Verdict"},
 	}
 }
 
-func row(o *sizing.OptionResult, loaded bool, sys units.System) []string {
-	c := &o.Clean
+// row writes an option. The ranges, where known, are of the clean filter.
+func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.System) []string {
+	c, spread := &o.Clean, r
 	if loaded && o.Kind != "no_filter" {
-		c = &o.Loaded
+		c, spread = &o.Loaded, nil
+	}
+	if spread == nil {
+		spread = &sizing.OptionRange{}
 	}
 	number := func(q units.Quantity) string { return sheet.Number(q, sys) }
 	filtered := func(q units.Quantity) string {
@@ -57,9 +67,37 @@ func row(o *sizing.OptionResult, loaded bool, sys units.System) []string {
 	if o.Kind == "no_filter" {
 		verdict = "never run so"
 	}
-	return []string{
-		o.Name, number(c.Airflow), number(c.AirflowPerCapacity), number(c.ExternalStatic),
-		filtered(c.FilterDrop), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
-		number(c.BlowerPower), number(c.TemperatureRise), verdict,
+	drop := "–"
+	if o.Kind != "no_filter" {
+		drop = ranged(c.FilterDrop, spread.FilterDrop, sys)
 	}
+	return []string{
+		o.Name, ranged(c.Airflow, spread.Airflow, sys), ranged(c.ExternalStatic, spread.ExternalStatic, sys),
+		drop, ranged(c.BlowerPower, spread.BlowerPower, sys), ranged(c.TemperatureRise, spread.TemperatureRise, sys),
+		standing(o, r), verdict, number(c.AirflowPerCapacity), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
+	}
+}
+
+// ranged writes a number with how far its range reaches; a range that is not
+// known is left out.
+func ranged[T interface {
+	~float64
+	units.Quantity
+}](v T, r sizing.Range[T], sys units.System) string {
+	text := sheet.Known(v, sys)
+	if r == (sizing.Range[T]{}) {
+		return text
+	}
+	return text + " ±" + sheet.Number(r.Within(v), sys)
+}
+
+// standing says no more of an option than its samples agree on.
+func standing(o *sizing.OptionResult, r *sizing.OptionRange) string {
+	switch {
+	case o.Kind != "option":
+		return "–"
+	case r == nil:
+		return "not known"
+	}
+	return string(r.AgainstToday)
 }

@@ -1,0 +1,131 @@
+package gui
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/session"
+	"returnbench/sizing"
+)
+
+// rangeRest is how long an edit rests before its ranges are worked out: longer
+// than between two letters of one number.
+const rangeRest = 400 * time.Millisecond
+
+// sampled are the ranges that window, pages and command line share.
+func sampled(ctx context.Context, job sizing.Job, done func(int)) ([]sizing.OptionRange, error) {
+	return sizing.Sampling{Samples: sizing.UsualSamples, Seed: sizing.UsualSeed, Done: done}.Ranges(ctx, job)
+}
+
+// sampledAtOnce tells no progress: a picture shows none.
+func sampledAtOnce(ctx context.Context, job sizing.Job, _ func(int)) ([]sizing.OptionRange, error) {
+	return sampled(ctx, job, nil)
+}
+
+// rangeFoot stands under the column of places: whether ranges are worked out, how
+// far they are, and the way to end the work.
+type rangeFoot struct {
+	session *session.Session
+	on      *widget.Check
+	state   *widget.Label
+	act     *keyButton
+	box     *fyne.Container
+	quiet   bool
+}
+
+func newRangeFoot(s *session.Session, set func(on bool)) *rangeFoot {
+	f := &rangeFoot{session: s}
+	f.on = widget.NewCheck("Ranges", func(on bool) {
+		if !f.quiet {
+			set(on)
+		}
+	})
+	f.state = widget.NewLabel("")
+	f.state.SizeName = theme.SizeNameCaptionText
+	f.act = newKeyButton("Cancel", f.turn)
+	f.box = container.NewVBox(widget.NewSeparator(), f.on, f.state, f.act)
+	f.Refresh()
+	return f
+}
+
+// turn cancels the work, or begins it anew.
+func (f *rangeFoot) turn() {
+	if f.session.RangeProgress().State == session.RangesRunning {
+		f.session.CancelRanges()
+	} else {
+		f.session.ResumeRanges()
+	}
+}
+
+// Object is the foot.
+func (f *rangeFoot) Object() fyne.CanvasObject { return f.box }
+
+// Refresh tells how far the ranges are.
+func (f *rangeFoot) Refresh() {
+	f.quiet = true
+	f.on.SetChecked(f.session.Ranging())
+	f.quiet = false
+	words, act := f.words(f.session.RangeProgress())
+	if f.state.Text != words {
+		f.state.SetText(words)
+	}
+	if act != "" && f.act.Text != act {
+		f.act.SetText(act)
+	}
+	show := func(o fyne.CanvasObject, visible bool) {
+		if o.Visible() == visible {
+			return
+		}
+		if visible {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+		f.box.Refresh()
+	}
+	show(f.state, words != "")
+	show(f.act, act != "")
+}
+
+func (f *rangeFoot) words(p session.RangeProgress) (words, act string) {
+	switch p.State {
+	case session.RangesRunning:
+		return fmt.Sprintf("ranges: %d %%", p.Percent()), "Cancel"
+	case session.RangesReady:
+		return fmt.Sprintf("± holds %.0f %%\nof %d samples", 100*sizing.RangeShare, p.Of), ""
+	case session.RangesCancelled:
+		return "ranges: cancelled", "Go on"
+	case session.RangesFailed:
+		return "ranges: not known,\nsee Findings", "Try again"
+	case session.RangesWaiting:
+		return "ranges: no result yet", ""
+	}
+	return "", ""
+}
+
+// rangeShower is a screen that tells how far the ranges are.
+type rangeShower interface{ RefreshRanges() }
+
+// refreshRanges brings what tells of the work on the ranges up to date.
+func (b *Bench) refreshRanges() {
+	b.foot.Refresh()
+	if s, ok := b.screens[b.at].(rangeShower); ok {
+		s.RefreshRanges()
+	}
+}
+
+// SetRanges switches the ranges on or off, in all windows and in sittings to come.
+func (b *Bench) SetRanges(on bool) {
+	b.settings.NoRanges = !on
+	for _, w := range b.windows {
+		w.session.SetRanging(on)
+		w.refreshRanges()
+	}
+	b.keepSettings()
+}
