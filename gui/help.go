@@ -13,6 +13,8 @@ func (b *Bench) showKeys() {
 		{"Tab, Shift+Tab", "next field, field before"},
 		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
 		{"Left, Right", "the next of a list of choices; along a curve of the chart"},
+		{"Return, Ctrl+C in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
+		{"Arrows, Return in the airpath", "the next part along the air; edit the part"},
 		{"Space, Return", "press a button, open a list, tick a box"},
 		{"Ctrl+Z, Ctrl+Y", "undo, redo"},
 		{"Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S, Ctrl+Q", "new, open, save, save as, quit"},
