@@ -66,6 +66,8 @@ race=""
 step "tests" tests ./...
 race="-race"
 step "race detector" tests ./sizing/... ./plots/... ./gui/session/...
+# The toolkit is compiled once more for it, which takes a minute or two.
+step "race detector in the window" go test -race -run 'TestAnyUser' ./gui
 step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
 
 echo "== summary$passed$failed"

@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
@@ -71,7 +72,8 @@ type Bench struct {
 	split   *container.Split
 	menu    *menu
 
-	escape func() // the harmless answer to the open question
+	escape func()             // the harmless answer to the open question
+	files  *dialog.FileDialog // in view; nil: none
 }
 
 // New builds the first window of a program; it is not shown yet.
@@ -160,6 +162,7 @@ func (b *Bench) build() {
 	b.window.Resize(fyne.NewSize(firstWidth, firstHeight))
 	b.window.SetCloseIntercept(b.Close)
 	b.window.SetOnDropped(b.dropped)
+	b.window.Canvas().SetOnTypedKey(b.typedKey)
 	b.session.OnChange(b.refresh)
 	b.session.OnRanges(b.refreshRanges)
 	b.refresh()
@@ -319,6 +322,17 @@ func (b *Bench) keepSettings() {
 // busy says that a question or a list lies over the window: nothing else may
 // happen till it is answered.
 func (b *Bench) busy() bool { return b.window.Canvas().Overlays().Top() != nil }
+
+// typedKey hears the keys that no part of the window has the keyboard for.
+func (b *Bench) typedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name != fyne.KeyEscape || !b.busy():
+	case b.files != nil:
+		b.files.Dismiss()
+	default:
+		b.answerLast()
+	}
+}
 
 // Undo takes back the newest edit.
 func (b *Bench) Undo() { b.session.Undo() }

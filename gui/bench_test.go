@@ -245,6 +245,24 @@ func TestMenuIsDeafWhileAQuestionIsOpen(t *testing.T) {
 	require.Equal(t, 3*units.Ton, b.session.Job().Equipment.CoolingCapacity)
 }
 
+func TestEscapeClosesTheFileDialog(t *testing.T) {
+	b := newBench(t)
+	escape := func() { b.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
+	item(t, b, "Open ...").Action()
+	require.True(t, b.busy())
+	require.Nil(t, b.window.Canvas().Focused())
+	escape()
+	require.False(t, b.busy())
+
+	item(t, b, "Save as ...").Action()
+	answerWith(t, b, "Choose a folder")
+	escape()
+	require.True(t, b.busy(), "the question for the file is still open")
+	b.window.Canvas().Unfocus()
+	escape()
+	require.False(t, b.busy())
+}
+
 func TestSaveAndReopen(t *testing.T) {
 	b := newBench(t)
 	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)

@@ -124,8 +124,7 @@ func (b *Bench) askOpen() {
 		}, b.window)
 		b.inFolder(d)
 		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		d.Resize(fyne.NewSize(860, 560))
-		d.Show()
+		b.showFiles(d)
 	})
 }
 
@@ -225,8 +224,17 @@ func (b *Bench) chooseFolder(entry *pathEntry) {
 		}
 	}, b.window)
 	b.inFolder(d)
+	b.showFiles(d)
+}
+
+// showFiles shows a file dialog; Escape closes it while none of its parts has
+// the keyboard, as when it opens.
+func (b *Bench) showFiles(d *dialog.FileDialog) {
+	b.files = d
+	d.SetOnClosed(func() { b.files = nil })
 	d.Resize(fyne.NewSize(860, 560))
 	d.Show()
+	b.window.Canvas().Unfocus()
 }
 
 // folder is where a new file is proposed.

@@ -37,9 +37,23 @@ type bench struct {
 // Color ignores the variant of the desktop: the theme is one or the other.
 func (b *bench) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	if c, ok := b.colours[name]; ok {
+		if name == theme.ColorNameForeground {
+			return foreground(c)
+		}
 		return c
 	}
 	return b.base.Color(name, b.variant)
+}
+
+// foreground is the colour of text. The toolkit's menu means to draw a shortcut
+// with 95 hundredths of its opacity, but keeps only the low byte of that: of a
+// whole 0xFFFF a fifth is left. With this opacity, which is whole to eight bits,
+// the low byte is whole too, and shortcuts can be read.
+type foreground color.NRGBA
+
+func (f foreground) RGBA() (r, g, b, a uint32) {
+	r, g, b, _ = color.NRGBA(f).RGBA()
+	return r, g, b, 0xFFCA
 }
 
 func (b *bench) Font(style fyne.TextStyle) fyne.Resource { return b.base.Font(style) }

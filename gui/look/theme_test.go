@@ -1,6 +1,7 @@
 package look
 
 import (
+	"image/color"
 	"testing"
 
 	"fyne.io/fyne/v2/theme"
@@ -24,6 +25,18 @@ func TestThemeVariants(t *testing.T) {
 		{d.Color(theme.ColorNameBackground, theme.VariantLight), dark[theme.ColorNameBackground]},
 	} {
 		assert.Equal(t, v.want, v.got, "the theme decides, not the desktop")
+	}
+}
+
+// The menu's shortcuts as the toolkit (2.7.1) colours them, by its own
+// arithmetic, can be read on the menu.
+func TestMenuShortcutsCanBeRead(t *testing.T) {
+	for _, variant := range []string{Light, Dark} {
+		th := Theme(variant, 1)
+		r, g, b, a := th.Color(theme.ColorNameForeground, theme.VariantLight).RGBA()
+		shortcut := color.NRGBA{R: uint8(r), G: uint8(g), B: uint8(b), A: uint8(uint32(float32(a) * 0.95))}
+		ground := colourOf(th, theme.ColorNameMenuBackground)
+		assert.GreaterOrEqual(t, contrast(over(shortcut, ground), ground), 4.5, variant)
 	}
 }
 

@@ -1,6 +1,7 @@
 package widgets
 
 import (
+	"reflect"
 	"sort"
 	"strings"
 
@@ -21,6 +22,7 @@ type FindingList struct {
 	widget.BaseWidget
 	list  *fyne.Container
 	shown []sizing.Finding
+	units units.System
 }
 
 // NewFindingList makes an empty list.
@@ -38,7 +40,11 @@ func (f *FindingList) CreateRenderer() fyne.WidgetRenderer {
 
 // Set shows findings in the units of a system.
 func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
-	f.shown = gravestFirst(findings)
+	shown := gravestFirst(findings)
+	if len(f.list.Objects) > 0 && f.units == sys && reflect.DeepEqual(f.shown, shown) {
+		return
+	}
+	f.shown, f.units = shown, sys
 	objects := make([]fyne.CanvasObject, 0, len(f.shown)+1)
 	for _, one := range f.shown {
 		objects = append(objects, newRemark(one.Severity, one.In(sys), findingSource(one)))
