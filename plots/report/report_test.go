@@ -198,7 +198,7 @@ func readCustomer(t *testing.T, reader, text string, job sizing.Job, s *sizing.S
 	}
 	holds(t, reader, text, append(restsOn(s), "Switch off power at the disconnect", "What this rests on")...)
 	if job.Notes != "" {
-		holds(t, reader, text, "An invented house with invented equipment and filters")
+		holds(t, reader, text, "An invented house")
 	}
 }
 
@@ -371,7 +371,9 @@ func TestRanges_Identity(t *testing.T) {
 	opts := testOptions(Customer, Letter, units.IP)
 	const label = "Air that the blower moves with a new filter"
 	assert.NotContains(t, allText(readPages(t, written(t, job, s, opts))), label)
-	flow := func(low, high units.Flow) sizing.Range[units.Flow] { return sizing.Range[units.Flow]{Low: low, High: high} }
+	flow := func(low, high units.Flow) sizing.Range[units.Flow] {
+		return sizing.Range[units.Flow]{Low: low, High: high}
+	}
 	for _, o := range s.Options {
 		opts.Ranges = append(opts.Ranges, sizing.OptionRange{Name: o.Name, Kind: o.Kind,
 			Airflow: flow(o.Clean.Airflow*0.9, o.Clean.Airflow*1.2), LoadedAirflow: flow(o.Loaded.Airflow*0.9, o.Loaded.Airflow*1.2),
@@ -417,6 +419,35 @@ func TestOptions_Identity(t *testing.T) {
 			assert.Contains(t, allText(pages), "Work order: "+o.Name)
 		} else {
 			assert.Contains(t, allText(pages), "the house as it is")
+		}
+	}
+}
+
+// TestRounds_Identity: every round stands on the work order and on the working
+// with its date, what was measured, what was predicted, and the verdict.
+func TestRounds_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	require.NotEmpty(t, s.Readings)
+	for _, sys := range []units.System{units.IP, units.SI} {
+		name := sys.String()
+		for _, a := range []Audience{WorkOrder, Working} {
+			text := allText(readPages(t, written(t, job, s, testOptions(a, Letter, sys))))
+			for _, r := range s.Readings {
+				holds(t, name, text, r.Label+", "+r.Date, string(r.Verdict))
+				_, after, ok := strings.Cut(text, "measured against predicted")
+				require.True(t, ok)
+				got := numbersAfter(t, after, "airflow, by the "+r.AirflowBasis)
+				require.Len(t, got, 2)
+				near(t, r.Airflow, got[0], sys, name)
+				near(t, r.PredictedAirflow, got[1], sys, name)
+				for _, q := range r.Rows {
+					got := numbersAfter(t, after, q.Name)
+					require.Len(t, got, 2, q.Name)
+					near(t, q.Measured, got[0], sys, q.Name)
+					near(t, q.Predicted, got[1], sys, q.Name)
+				}
+			}
+			holds(t, name, text, "job file sha256 9f86d081884c")
 		}
 	}
 }

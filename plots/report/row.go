@@ -1,6 +1,9 @@
 package report
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // row is the least piece of a page that stays whole.
 type row struct {
@@ -139,7 +142,21 @@ func (d *document) footer(page, of int) {
 	if d.Date != "" {
 		left += "  ·  " + d.Date
 	}
+	if d.Checksum != "" {
+		left += "  ·  job file " + shortSum(d.Checksum)
+	}
 	number := fmt.Sprintf("page %d of %d", page, of)
 	s.flushRight(t, s.w-marginSide, y, number)
 	s.put(t, marginSide, y, s.cut(t, left, s.textWidth()-s.width(t, number)-12))
+}
+
+// shortSum is the start of a checksum, enough to tell two files apart.
+func shortSum(sum string) string {
+	words := strings.Fields(sum)
+	for i, w := range words {
+		if short := strings.TrimRight(w, ","); len(short) > 12 {
+			words[i] = short[:12] + w[len(short):]
+		}
+	}
+	return strings.Join(words, " ")
 }

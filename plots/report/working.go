@@ -13,6 +13,7 @@ func (d *document) working() error {
 	f.title(d.title, 1)
 	d.provenance(f)
 	d.findings(f)
+	d.rounds(f)
 	d.assumptions(f)
 	d.steps(f)
 	if err := d.inputs(f); err != nil {

@@ -20,6 +20,7 @@ func (d *document) workOrder() {
 	d.ductTable(f)
 	d.testPorts(f)
 	d.expectedReadings(f)
+	d.rounds(f)
 	d.signOff(f)
 	d.print(f.rows)
 }

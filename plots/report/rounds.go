@@ -1,0 +1,59 @@
+package report
+
+import (
+	"cmp"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// rounds sets what a gauge read, round by round with its date, beside what was
+// predicted of the house as it then stood.
+func (d *document) rounds(f *flow) {
+	if len(d.study.Readings) == 0 {
+		return
+	}
+	f.heading("Rounds with the gauge: measured against predicted")
+	for _, r := range d.study.Readings {
+		f.gap(3)
+		f.paragraph(f.strong(), d.roundTitle(r))
+		f.rows[len(f.rows)-1].keep = true
+		from := len(f.rows)
+		f.table(style{size: 8.25}, []column{
+			{name: "what", share: 1}, {name: "measured", right: true}, {name: "predicted", right: true}, {name: "verdict"},
+		}, d.roundCells(r))
+		if heightOf(f.rows[from:]) < 200 {
+			f.keepAll(from)
+		}
+		if r.Suspect != "" {
+			f.paragraph(f.small(), "The "+r.Suspect+" explains most of the difference.")
+		}
+	}
+	f.gap(2)
+	f.paragraph(f.small(), "An airflow that was not measured is the blower table's at the static that was read. What agrees, agrees within the tolerance that the finding on it names.")
+}
+
+// roundTitle is "first visit, 14 July: today, good".
+func (d *document) roundTitle(r sizing.ReadingResult) string {
+	when := strings.Trim(strings.TrimSpace(r.Label)+", "+strings.TrimSpace(r.Date), ", ")
+	return cmp.Or(when, "A round without a date") + ": " + cmp.Or(r.Option, sizing.TodayName) + ", " + string(r.Verdict)
+}
+
+func (d *document) roundCells(r sizing.ReadingResult) [][]string {
+	show := func(q units.Quantity) string { return about(q, d.System) }
+	var cells [][]string
+	if r.Airflow > 0 {
+		cells = append(cells, []string{"airflow, by the " + r.AirflowBasis, show(r.Airflow), show(r.PredictedAirflow), ""})
+	}
+	for _, rows := range [][]sizing.ReadingRow{r.Rows, r.Parts} {
+		for _, q := range rows {
+			verdict := "differs"
+			if q.Agrees {
+				verdict = "agrees"
+			}
+			cells = append(cells, []string{q.Name, show(q.Measured), show(q.Predicted), verdict})
+		}
+	}
+	return cells
+}
