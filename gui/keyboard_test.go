@@ -393,3 +393,28 @@ func TestARenamedFilterKeepsItsPlaces(t *testing.T) {
 	b.Undo()
 	require.Equal(t, example(t, "one-inch-slot"), b.session.Job())
 }
+
+// A button pressed again and again acts on what is there by then, never on what
+// was there when the form was built.
+func TestRemoveHeldDown(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	for _, place := range []string{"compare", "blower", "filters", "returns", "gauge"} {
+		b.goTo(place)
+		for range 400 {
+			test.FocusNext(b.window.Canvas())
+			if w, ok := b.window.Canvas().Focused().(*widget.Button); ok && w.Text == "Remove" {
+				break
+			}
+		}
+		for range 8 {
+			if f := b.window.Canvas().Focused(); f != nil {
+				f.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+			}
+		}
+	}
+	job := b.session.Job()
+	require.Empty(t, job.Options)
+	require.Empty(t, job.Filters)
+	require.Empty(t, job.Readings)
+}

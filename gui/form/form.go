@@ -1,9 +1,12 @@
 package form
 
 import (
+	"fmt"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -113,10 +116,11 @@ func (f *Form) typed(path, name string, change func(*sizing.Job)) {
 	f.typing = ""
 }
 
-// rebuild makes the fields anew. The field in use keeps the keyboard where it
-// is still there; a form must not change under a focused entry.
+// rebuild makes the fields anew. What has the keyboard keeps it where it is
+// still there; a form must not change under a focused entry, and a button that
+// is gone must not be pressed again.
 func (f *Form) rebuild() {
-	canvas, path := f.release()
+	canvas, path, held := f.release()
 	b := &Builder{form: f, box: container.NewVBox()}
 	f.fields, f.lists = nil, nil
 	f.made = f.shape()
@@ -128,25 +132,77 @@ func (f *Form) rebuild() {
 	}
 	if field := f.Field(path); field != nil {
 		canvas.Focus(field.Focusable())
+	} else if again := held.in(f.scroll.Content); again != nil {
+		canvas.Focus(again)
 	}
 }
 
-// release takes the keyboard from the form's fields and tells which had it.
-func (f *Form) release() (fyne.Canvas, string) {
+// release takes the keyboard from the form and tells which field, or which other
+// part, had it.
+func (f *Form) release() (canvas fyne.Canvas, path string, held part) {
 	if fyne.CurrentApp() == nil {
-		return nil, ""
+		return nil, "", part{}
 	}
-	canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll)
+	canvas = fyne.CurrentApp().Driver().CanvasForObject(f.scroll)
 	if canvas == nil || canvas.Focused() == nil {
-		return nil, ""
+		return nil, "", part{}
 	}
 	for _, b := range f.fields {
 		if b.field.Focusable() == canvas.Focused() {
 			canvas.Unfocus()
-			return canvas, b.paths[0]
+			return canvas, b.paths[0], part{}
 		}
 	}
-	return nil, ""
+	seen := map[string]int{}
+	for _, o := range focusables(f.scroll.Content) {
+		if o == canvas.Focused() {
+			canvas.Unfocus()
+			return canvas, "", part{nameOf(o), seen[nameOf(o)]}
+		}
+		seen[nameOf(o)]++
+	}
+	return nil, "", part{}
+}
+
+// part is a button or a list of the form: the n-th of a name.
+type part struct {
+	name string
+	n    int
+}
+
+// in finds the part among what was built anew, nil where it is gone or off.
+func (p part) in(content fyne.CanvasObject) fyne.Focusable {
+	seen := 0
+	for _, o := range focusables(content) {
+		if nameOf(o) != p.name {
+			continue
+		}
+		if d, ok := o.(fyne.Disableable); seen == p.n && !(ok && d.Disabled()) {
+			return o
+		}
+		seen++
+	}
+	return nil
+}
+
+func nameOf(o fyne.Focusable) string {
+	if b, ok := o.(*widget.Button); ok {
+		return "button " + b.Text
+	}
+	return fmt.Sprintf("%T", o)
+}
+
+// focusables are what of a tree of containers takes the keyboard, in its order.
+func focusables(o fyne.CanvasObject) (out []fyne.Focusable) {
+	if c, ok := o.(*fyne.Container); ok {
+		for _, one := range c.Objects {
+			out = append(out, focusables(one)...)
+		}
+	}
+	if f, ok := o.(fyne.Focusable); ok {
+		out = append(out, f)
+	}
+	return out
 }
 
 // Field finds the field that edits a path, nil where the form has none.
