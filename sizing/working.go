@@ -20,6 +20,8 @@ type Step struct {
 	Numbers string `json:"numbers"` // the formula with numbers in, IP units
 	Result  string `json:"result"`
 	Source  string `json:"source"`
+	// Spread says that the step tells how far the number may be off, after it.
+	Spread bool `json:"spread,omitzero"`
 
 	format string
 	args   []any
@@ -31,6 +33,25 @@ func newStep(text, formula, source string, result any, format string, args ...an
 	s := Step{Text: text, Formula: formula, Source: source, format: format, args: args, result: result}
 	s.Numbers, s.Result = s.In(units.IP)
 	return s
+}
+
+// newSpread builds a step that tells how far the number may be off.
+func newSpread(text, formula, source string, result any, format string, args ...any) Step {
+	s := newStep(text, formula, source, result, format, args...)
+	s.Spread = true
+	return s
+}
+
+// Result is the number that the steps lead to: that of the last step which does
+// not tell of its spread.
+func (w Working) Result(sys units.System) string {
+	for i := len(w.Steps) - 1; i >= 0; i-- {
+		if !w.Steps[i].Spread {
+			_, result := w.Steps[i].In(sys)
+			return result
+		}
+	}
+	return ""
 }
 
 // In gives the numbers and the result in the units of a system.

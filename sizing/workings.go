@@ -129,7 +129,7 @@ func (s *Study) pointSteps(o *OptionResult, c *Condition) []Step {
 		newStep("The airflow at which the blower gives just that static: a bracketed root on the tap's curve.",
 			"table(external static) = Q", s.Blower.Source+", monotone cubic between its rows, static in proportion to density", c.Airflow,
 			"the two differ by %s of the static, density ratio %.3f", closeness(c.Residual), s.Air.DensityRatio),
-		newStep("The same static read in straight lines between the rows, as a printed table is read by hand; the ranges hold both readings.",
+		newSpread("The same static read in straight lines between the rows, as a printed table is read by hand; the ranges hold both readings.",
 			"q = q1 + (q2 - q1) (p - p1) / (p2 - p1)", s.Blower.Source, curve.LinearAirflow(c.ExternalStatic), "%v apart at %v", curve.ReadingSpread(c.ExternalStatic), c.ExternalStatic),
 	}
 }
@@ -188,15 +188,16 @@ func (s *Study) dropSteps(o *OptionResult, c *Condition) []Step {
 	if c == &o.Loaded {
 		text = "The filter's law with its dust, at the face velocity."
 	}
-	steps := []Step{newStep(text, "dp = law(v)", lawSources[o.LawSource], c.FilterDrop, "v = %v", c.FaceVelocity)}
-	if o.LawSource == filter.FromMake {
-		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
-		steps = append(steps, newStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more.",
-			"dp (1 - 0.05) to dp (1 + 0.05)", "two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "to %v", c.FilterDrop+spread))
-		steps = append(steps, s.leftOutSteps(o, c)...)
-	}
+	var steps []Step
 	if o.Pleats > 0 {
 		steps = append(steps, newStep("Pleats in the width of the face.", "count x pitch = width", "the filter's make", fmt.Sprint(o.Pleats), "media area %v", o.MediaArea))
+	}
+	steps = append(steps, newStep(text, "dp = law(v)", lawSources[o.LawSource], c.FilterDrop, "v = %v", c.FaceVelocity))
+	if o.LawSource == filter.FromMake {
+		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
+		steps = append(steps, newSpread("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more.",
+			"dp (1 - 0.05) to dp (1 + 0.05)", "two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "to %v", c.FilterDrop+spread))
+		steps = append(steps, s.leftOutSteps(o, c)...)
 	}
 	return steps
 }
@@ -314,11 +315,11 @@ func (s *Study) leftOutSteps(o *OptionResult, c *Condition) []Step {
 	}
 	folds := units.Pressure(out.FoldShare) * out.MediaDrop
 	return []Step{
-		newStep("Not counted: contraction before the mouths, less what the jets behind the pack give back as they mix.",
+		newSpread("Not counted: contraction before the mouths, less what the jets behind the pack give back as they mix.",
 			"rho V^2/2 (1/s^2 - 1 + K/s^2) - rho V^2 (beta/s - 1)", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate", out.MouthsLow, "to %v", out.MouthsHigh),
-		newStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes.",
+		newSpread("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes.",
 			"+- (e + t)/slant of the media's own drop", "geometry of the pack; an estimate", folds, "%.0f %% of %v, either way", 100*out.FoldShare, out.MediaDrop),
-		newStep("So the drop lies between, all taken together at their worst.", "sum of the low ends to sum of the high ends", "the steps above",
+		newSpread("So the drop lies between, all taken together at their worst.", "sum of the low ends to sum of the high ends", "the steps above",
 			c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, "to %v", c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds),
 	}
 }

@@ -2,6 +2,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -59,4 +61,14 @@ func Known(q units.Quantity, sys units.System) string {
 		return "–"
 	}
 	return Number(q, sys)
+}
+
+// Nominal writes a nominal size, which is a whole number of its unit or nearly,
+// or a dash where it is zero for want of knowing.
+func Nominal(q units.Quantity, sys units.System) string {
+	n := Known(q, sys)
+	if strings.Contains(n, ".") {
+		n = strings.TrimRight(strings.TrimRight(n, "0"), ".")
+	}
+	return n
 }

@@ -138,13 +138,13 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 	for i, d := range ducts {
 		verdict := string(sizing.Good)
 		if d.Undersized {
-			verdict = string(sizing.Caution) + " too small today"
+			verdict = string(sizing.Caution) + " too small"
 		}
 		rows[i] = []string{
-			d.Branch, sheet.Number(d.Airflow, sys), sheet.Known(d.Round.Diameter, sys), sheet.Number(d.Round.Drop, sys), d.Round.Bound,
-			sheet.Known(d.Flex.Diameter, sys), sheet.Number(d.Flex.Drop, sys),
-			sheet.Known(d.Rect.Width, sys) + " x " + sheet.Known(d.Rect.Height, sys), sheet.Number(d.Rect.Drop, sys),
-			sheet.Number(d.Now, sys), sheet.Number(d.NowFriction, sys), sheet.Number(d.NowDrop, sys), sheet.Number(d.EquivalentLength, sys), verdict,
+			d.Branch, sheet.Number(d.Airflow, sys), sheet.Nominal(d.Round.Diameter, sys), sheet.Number(d.Round.Drop, sys), d.Round.Bound,
+			sheet.Nominal(d.Flex.Diameter, sys), sheet.Number(d.Flex.Drop, sys),
+			sheet.Nominal(d.Rect.Width, sys) + " x " + sheet.Nominal(d.Rect.Height, sys), sheet.Number(d.Rect.Drop, sys),
+			sheet.Number(d.Now, sys), sheet.Number(d.NowFriction, sys), sheet.Number(d.NowDrop, sys), d.EquivalentLength.Show(sys), verdict,
 		}
 	}
 	drop := unit(d.NowDrop)
@@ -153,7 +153,7 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 		{Title: "Flex", Unit: unit(d.Flex.Diameter)}, {Title: "Drop", Unit: drop + " in it"},
 		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it"},
 		{Title: "Velocity now", Unit: unit(d.Now)}, {Title: "Friction now", Unit: unit(d.NowFriction)}, {Title: "Drop now", Unit: drop},
-		{Title: "Equivalent length", Unit: unit(d.EquivalentLength)}, {Title: "Today"},
+		{Title: "As straight duct"}, {Title: "Today"},
 	}, rows)
 }
 

@@ -62,11 +62,7 @@ func (s *Screen) Refresh() {
 	}
 	rows := make([][]string, len(s.workings))
 	for i, w := range s.workings {
-		result := ""
-		if n := len(w.Steps); n > 0 {
-			_, result = w.Steps[n-1].In(s.model.Units())
-		}
-		rows[i] = []string{w.Name, filterState(w.Key), result}
+		rows[i] = []string{w.Name, filterState(w.Key), w.Result(s.model.Units())}
 	}
 	s.table.SetRows(rows)
 	if s.table.Selected() < 0 && len(rows) > 0 {

@@ -57,6 +57,9 @@ type Kind struct {
 	lower map[string]*Unit
 	// sign may stand before the number; bare is the unit of a number without one.
 	sign, bare string
+	// Show writes what is at least long in the units of far instead of in or mm.
+	long float64 // SI; 0: nothing is
+	far  [2]display
 }
 
 type display struct {
@@ -93,6 +96,12 @@ func newKind(name string, ip, si display, us ...Unit) *Kind {
 // is the unit of a number without one.
 func (k *Kind) signed(bare string) *Kind {
 	k.sign, k.bare = "$", bare
+	return k
+}
+
+// farther lets Show take other units from long on.
+func (k *Kind) farther(long float64, ip, si display) *Kind {
+	k.long, k.far = long, [2]display{IP: ip, SI: si}
 	return k
 }
 
@@ -336,6 +345,10 @@ func (k *Kind) Usual(s System) *Unit {
 // Show rounds si for a screen: "0.520 in. w.c.", "$12.00". Small values keep
 // two significant digits, so that nothing over 1e-9 of the unit shows as zero.
 func (k *Kind) Show(si float64, s System) string {
+	if k.long > 0 && math.Abs(si) >= k.long && !math.IsInf(si, 0) {
+		d := k.far[s]
+		return join(strconv.FormatFloat(k.index[fold(d.unit)].fromSI(si), 'f', d.decimals, 64), d.unit)
+	}
 	n := k.Number(si, s)
 	if u := k.Usual(s).Name; u != k.sign {
 		return join(n, u)

@@ -238,7 +238,8 @@ var (
 		Unit{Name: "ft", Scale: float64(Foot), aliases: []string{"foot", "feet", "'"}},
 		Unit{Name: "mm", Scale: float64(Millimetre), aliases: []string{"millimetre", "millimeter"}, most: 10000},
 		Unit{Name: "cm", Scale: float64(Centimetre), most: 1000},
-		Unit{Name: "m", Scale: 1, aliases: []string{"metre", "meter", "metres", "meters"}})
+		Unit{Name: "m", Scale: 1, aliases: []string{"metre", "meter", "metres", "meters"}}).
+		farther(10*float64(Foot), display{"ft", 1}, display{"m", 2})
 	areaKind = newKind("area", display{"in2", 0}, display{"cm2", 0},
 		Unit{Name: "in2", Scale: float64(SquareInch), aliases: []string{"sq in", "square inch", "square inches", "sqin"}},
 		Unit{Name: "ft2", Scale: float64(SquareFoot), aliases: []string{"sq ft", "square foot", "square feet", "sqft"}},
