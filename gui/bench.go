@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
+	"returnbench/assets"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
@@ -143,6 +144,7 @@ const firstWidth, firstHeight = 1340, 700
 func (b *Bench) build() {
 	b.window = b.app.NewWindow("returnbench")
 	b.window.SetPadded(false)
+	b.window.SetIcon(fyne.NewStaticResource("icon.svg", assets.Icon()))
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart

@@ -1,6 +1,8 @@
 package gui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -8,7 +10,11 @@ import (
 )
 
 // showKeys lists the keys.
-func (b *Bench) showKeys() {
+func (b *Bench) showKeys() { b.showRows("Keys", b.keys()) }
+
+// keys are the keys of the parts of the window, and after them whatever has a
+// shortcut in the menu, the places among it.
+func (b *Bench) keys() [][2]string {
 	rows := [][2]string{
 		{"Tab, Shift+Tab", "next field, field before"},
 		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
@@ -16,21 +22,33 @@ func (b *Bench) showKeys() {
 		{"Return, Ctrl+C in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
 		{"Arrows, Return in the airpath", "the next part along the air; edit the part"},
 		{"Space, Return", "press a button, open a list, tick a box"},
-		{"Ctrl+Z, Ctrl+Y", "undo, redo"},
-		{"Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S, Ctrl+Q", "new, open, save, save as, quit"},
-		{"Ctrl+I, Ctrl+M", "inch-pound units, SI units"},
-		{"Ctrl+L, Ctrl+D", "light, dark"},
+		{"Escape", "leave a question, a list or the menu"},
+		{"Alt", "the menu: arrows go through it, Return chooses"},
 		{"Wheel, a frame drawn with the pointer", "look closer at a part of a chart"},
 		{"+, -, 0 in a chart", "closer, further, the whole chart; with Shift the arrows move the part in view"},
-		{"Ctrl+E, Ctrl+Shift+C", "save the chart in view (PNG, SVG, PDF), copy its numbers"},
 		{"Left, Right, Home, End", "the slider of a demonstration"},
-		{"Ctrl+Page Down, Ctrl+Page Up", "next step of a demonstration, step before"},
-		{"Ctrl+B", "a demonstration in large type, for a projector"},
 	}
-	for _, p := range places() {
-		rows = append(rows, [2]string{shortcutWords(p.shortcut), "go to " + p.name})
+	for _, m := range b.menu.main.Items {
+		rows = append(rows, menuKeys(m)...)
 	}
-	b.showRows("Keys", rows)
+	return rows
+}
+
+// menuKeys are the shortcuts of a menu and of those in it.
+func menuKeys(m *fyne.Menu) (rows [][2]string) {
+	for _, it := range m.Items {
+		if it.Shortcut != nil {
+			label, _, _ := strings.Cut(strings.TrimSuffix(it.Label, " ..."), ":")
+			if m.Label == "Go" {
+				label = "go to " + label
+			}
+			rows = append(rows, [2]string{shortcutWords(it.Shortcut), label})
+		}
+		if it.ChildMenu != nil {
+			rows = append(rows, menuKeys(it.ChildMenu)...)
+		}
+	}
+	return rows
 }
 
 func shortcutWords(s fyne.Shortcut) string {
