@@ -72,6 +72,7 @@ type Bench struct {
 	left    *fyne.Container // its form, where it has a picture beside it
 	split   *container.Split
 	menu    *menu
+	walk    *walk
 
 	escape func()             // the harmless answer to the open question
 	files  *dialog.FileDialog // in view; nil: none
@@ -151,6 +152,7 @@ func (b *Bench) build() {
 	b.banner = newBanner(b.session, b.goTo, b.showPath)
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
+	b.walk = newWalk(b)
 	b.left = container.NewStack()
 	b.split = container.NewHSplit(b.left, b.pane.Object())
 	b.split.SetOffset(0.31)
@@ -255,6 +257,7 @@ func (b *Bench) refresh() {
 		b.pane.Refresh()
 	}
 	b.nav.Refresh(b.at, b.session)
+	b.walk.Refresh()
 	b.foot.Refresh()
 	b.menu.Refresh()
 }

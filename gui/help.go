@@ -1,6 +1,7 @@
 package gui
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -39,7 +40,7 @@ func menuKeys(m *fyne.Menu) (rows [][2]string) {
 	for _, it := range m.Items {
 		if it.Shortcut != nil {
 			label, _, _ := strings.Cut(strings.TrimSuffix(it.Label, " ..."), ":")
-			if m.Label == "Go" {
+			if slices.ContainsFunc(places(), func(p place) bool { return p.name == it.Label }) {
 				label = "go to " + label
 			}
 			rows = append(rows, [2]string{shortcutWords(it.Shortcut), label})

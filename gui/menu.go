@@ -120,6 +120,9 @@ func (m *menu) places() *fyne.Menu {
 	for _, p := range places() {
 		out.Items = append(out.Items, m.item(p.name, p.shortcut, func() { m.bench.enter(p.key) }))
 	}
+	out.Items = append(out.Items, fyne.NewMenuItemSeparator(),
+		m.item("Walk on through the house", ctrl(fyne.KeyPeriod), func() { m.bench.walkBy(1) }),
+		m.item("Walk back a step", ctrl(fyne.KeyComma), func() { m.bench.walkBy(-1) }))
 	return out
 }
 

@@ -157,6 +157,9 @@ func (b *Bench) goTo(key string) {
 		b.body.Objects = []fyne.CanvasObject{container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), s.Object())}
 	} else {
 		b.left.Objects = []fyne.CanvasObject{s.Object()}
+		if step(p.key) >= 0 {
+			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.walk.box, nil, nil, s.Object())}
+		}
 		b.left.Refresh()
 		b.body.Objects = []fyne.CanvasObject{b.split}
 		b.dressPane(p, s)

@@ -1,0 +1,88 @@
+package gui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// walkKeys are the places in the order in which one walks the house: plate,
+// blower, returns, slot, coil, gauge. Any step can be left and come back to.
+var walkKeys = []string{"equipment", "blower", "returns", "slot", "parts", "gauge"}
+
+// walk is the strip under the form of a step.
+type walk struct {
+	bench      *Bench
+	says       *widget.Label
+	back, next *keyButton
+	box        *fyne.Container
+}
+
+func newWalk(b *Bench) *walk {
+	w := &walk{bench: b, says: widget.NewLabel("")}
+	w.says.Truncation = fyne.TextTruncateEllipsis
+	w.back = newKeyButton("Back", func() { b.walkBy(-1) })
+	w.next = newKeyButton("Next", func() { b.walkBy(1) })
+	w.box = container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(w.back, w.next), w.says)
+	return w
+}
+
+// step is where a place stands in the walk, -1 where it is none of its steps.
+func step(key string) int {
+	for i, k := range walkKeys {
+		if k == key {
+			return i
+		}
+	}
+	return -1
+}
+
+// walkBy goes a step on or back; from any other place it goes to the first.
+func (b *Bench) walkBy(by int) {
+	to := 0
+	if at := step(b.at); at >= 0 {
+		to = min(max(at+by, 0), len(walkKeys)-1)
+	}
+	b.enter(walkKeys[to])
+}
+
+// Refresh says which step it is and what is still assumed of it.
+func (w *walk) Refresh() {
+	at := step(w.bench.at)
+	if at < 0 {
+		return
+	}
+	text := fmt.Sprintf("Step %d of %d", at+1, len(walkKeys))
+	if n := w.bench.assumedIn(w.bench.at); n > 0 {
+		text += fmt.Sprintf(", %d assumed", n)
+	}
+	if w.says.Text != text {
+		w.says.SetText(text)
+	}
+	enable(w.back, at > 0)
+	enable(w.next, at < len(walkKeys)-1)
+}
+
+func enable(b *keyButton, on bool) {
+	switch {
+	case on && b.Disabled():
+		b.Enable()
+	case !on && !b.Disabled():
+		b.Disable()
+	}
+}
+
+// assumedIn counts the values of a place that nobody typed or measured.
+func (b *Bench) assumedIn(place string) int {
+	n := 0
+	if study := b.session.Study(); study != nil {
+		for _, a := range study.Assumptions {
+			if placeOfPath(a.Path) == place {
+				n++
+			}
+		}
+	}
+	return n
+}
