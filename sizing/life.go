@@ -165,10 +165,38 @@ func (h *house) load(a *arrangement, dust units.Mass, face float64) error {
 const settleRounds = 4
 
 // settle finds the push on the central filter, its bow, the gap that the bow
-// opens and the airflow that goes with them.
-func (h *house) settle(a *arrangement, sys airpath.System, c *Condition) error {
+// opens and the operating point that goes with them.
+func (h *house) settle(a *arrangement, sys, quick airpath.System, point *airpath.Point) (seated filter.Seated, err error) {
 	p := a.central()
 	if p == nil {
+		return seated, nil
+	}
+	rest := filter.FrameCrack(p.width, p.height, a.slot.Depth, a.slot.Gap, a.slot.GapBends)
+	for range settleRounds {
+		seated, err = p.filter.Seat(p.unsealed, p.width, p.height, filter.Seat{Crack: rest, Cover: h.edgeCover(a.slot)}, units.Flow(point.Flow), h.air)
+		if err != nil {
+			return seated, h.filterFault(p.filter, err)
+		}
+		before := p.crack.Gap
+		p.crack = rest
+		p.crack.Gap = seated.Gap
+		if math.Abs(float64(seated.Gap-before)) < 1e-9 {
+			break
+		}
+		if p.curve, err = p.unsealed.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
+			return seated, h.filterFault(p.filter, err)
+		}
+		if *point, err = meet(sys, quick, h.curves[a.tap].Extended, h.offset); err != nil {
+			return seated, err
+		}
+	}
+	return seated, nil
+}
+
+// frames tells the push on the filters, how they bow, and what slips round them.
+func (h *house) frames(a *arrangement, seated filter.Seated, c *Condition) {
+	c.FramePush, c.FrameBow = seated.Push, seated.Bow
+	if a.central() == nil {
 		for i := range a.places {
 			p := &a.places[i]
 			drop := c.Branches[p.branch].FilterDrop
@@ -177,33 +205,8 @@ func (h *house) settle(a *arrangement, sys airpath.System, c *Condition) error {
 				c.FrameBow, _ = p.filter.Bow(p.width, p.height, drop)
 			}
 		}
-		c.LeakFraction = h.leak(a, c)
-		return nil
-	}
-	rest := filter.FrameCrack(p.width, p.height, a.slot.Depth, a.slot.Gap, a.slot.GapBends)
-	for range settleRounds {
-		seated, err := p.filter.Seat(p.unsealed, p.width, p.height, filter.Seat{Crack: rest, Cover: h.edgeCover(a.slot)}, c.Airflow, h.air)
-		if err != nil {
-			return h.filterFault(p.filter, err)
-		}
-		c.FramePush, c.FrameBow = seated.Push, seated.Bow
-		before := p.crack.Gap
-		p.crack = rest
-		p.crack.Gap = seated.Gap
-		if math.Abs(float64(seated.Gap-before)) < 1e-9 {
-			break
-		}
-		if p.curve, err = p.unsealed.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
-			return h.filterFault(p.filter, err)
-		}
-		push, bow := c.FramePush, c.FrameBow
-		if *c, err = h.condition(a, sys); err != nil {
-			return err
-		}
-		c.FramePush, c.FrameBow = push, bow
 	}
 	c.LeakFraction = h.leak(a, c)
-	return nil
 }
 
 // usualEdgeCover is how far a filter track overlaps the frame where nobody

@@ -54,11 +54,8 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 	if err != nil {
 		return out, err
 	}
-	predicted, err := h.condition(a, sys)
+	predicted, err := h.condition(a, sys, sys)
 	if err != nil {
-		return out, err
-	}
-	if err := h.settle(a, sys, &predicted); err != nil {
 		return out, err
 	}
 	out.PredictedAirflow = predicted.Airflow

@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
@@ -107,13 +108,8 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 		return OptionResult{}, err
 	}
 	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price}
-	if r.Clean, err = h.condition(a, sys); err != nil {
+	if r.Clean, err = h.condition(a, sys, quick); err != nil {
 		return r, err
-	}
-	if !a.bare {
-		if err := h.settle(a, sys, &r.Clean); err != nil {
-			return r, err
-		}
 	}
 	if r.SystemClean, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
 		return r, err
@@ -127,10 +123,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err := h.live(a, quick, &r); err != nil {
 		return r, err
 	}
-	if r.Loaded, err = h.condition(a, sys); err != nil {
-		return r, err
-	}
-	if err := h.settle(a, sys, &r.Loaded); err != nil {
+	if r.Loaded, err = h.condition(a, sys, quick); err != nil {
 		return r, err
 	}
 	if r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
@@ -140,12 +133,35 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	return r, nil
 }
 
-// condition solves the arrangement with its filters in their present state.
-func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error) {
+// meet finds where the system meets a blower's curve, from where quick, the same
+// system with its return tabled, meets it.
+func meet(sys, quick airpath.System, fan airpath.Fan, offset airpath.Law) (airpath.Point, error) {
+	guess := 0.0
+	if len(quick.Branches) < len(sys.Branches) {
+		p, err := quick.Solve(fan, offset)
+		if err != nil {
+			return p, err
+		}
+		if guess = p.Static; offset != nil {
+			guess -= offset(p.Flow)
+		}
+	}
+	return sys.SolveNear(fan, offset, guess)
+}
+
+// condition solves the arrangement with its filters in their present state, as
+// they sit in their frames; quick is the same system to search in.
+func (h *house) condition(a *arrangement, sys, quick airpath.System) (Condition, error) {
 	curve := h.curves[a.tap]
-	p, err := sys.Solve(curve.Extended, h.offset)
+	p, err := meet(sys, quick, curve.Extended, h.offset)
 	if err != nil {
 		return Condition{}, err
+	}
+	var seated filter.Seated
+	if !a.bare {
+		if seated, err = h.settle(a, sys, quick, &p); err != nil {
+			return Condition{}, err
+		}
 	}
 	c := Condition{
 		Airflow:            units.Flow(p.Flow),
@@ -160,7 +176,10 @@ func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error)
 	h.branchFlows(a, sys, p, &c)
 	h.parts(a, sys, p, &c)
 	h.velocities(a, &c)
-	if err := h.heating(a, sys, p, &c); err != nil {
+	if !a.bare {
+		h.frames(a, seated, &c)
+	}
+	if err := h.heating(a, sys, quick, p, &c); err != nil {
 		return c, err
 	}
 	return c, h.cooling(&c)
@@ -336,13 +355,14 @@ func (a *arrangement) areas() (face, media float64) {
 }
 
 // heating solves the heating tap, the coil dry, and the furnace's temperature rise.
-func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, c *Condition) error {
+func (h *house) heating(a *arrangement, sys, quick airpath.System, cool airpath.Point, c *Condition) error {
 	tap := a.heatingTap
 	p := cool
 	dry, offset, changed := h.dry(sys)
 	if changed || tap != a.tap {
 		var err error
-		if p, err = dry.Solve(h.curves[tap].Extended, offset); err != nil {
+		quickDry, _, _ := h.dry(quick)
+		if p, err = meet(dry, quickDry, h.curves[tap].Extended, offset); err != nil {
 			return err
 		}
 	}

@@ -270,7 +270,15 @@ var ErrNoPoint = errors.New("airpath: the system does not meet the blower's curv
 // Solve finds the operating point: the static at which the blower's airflow
 // makes just that static in the system. offset is pressure that the blower
 // table already holds (a filter it was measured with, say) and gives back.
-func (s System) Solve(fan Fan, offset Law) (Point, error) {
+func (s System) Solve(fan Fan, offset Law) (Point, error) { return s.SolveNear(fan, offset, 0) }
+
+// nearby is how far on either side of a guess SolveNear looks first, relative.
+const nearby = 1e-4
+
+// SolveNear is Solve with a guess of the static on the blower's table: a good
+// one, as from a tabled return, spares most of the search, a poor one costs two
+// looks. Zero is no guess.
+func (s System) SolveNear(fan Fan, offset Law, guess float64) (Point, error) {
 	var failed error
 	flows := make([]float64, len(s.Branches))
 	excess := func(static float64) float64 {
@@ -285,7 +293,14 @@ func (s System) Solve(fan Fan, offset Law) (Point, error) {
 		}
 		return p - static
 	}
-	low, atLow, high, atHigh := bracket(excess)
+	low, high := guess-nearby*math.Abs(guess), guess+nearby*math.Abs(guess)
+	var atLow, atHigh float64
+	if guess != 0 {
+		atLow, atHigh = excess(low), excess(high)
+	}
+	if !(atLow > 0 && atHigh < 0) {
+		low, atLow, high, atHigh = bracket(excess)
+	}
 	static, err := root.BracketedFrom(excess, low, atLow, high, atHigh, 1e-13)
 	if failed != nil {
 		return Point{}, failed
