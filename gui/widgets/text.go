@@ -31,6 +31,9 @@ func NewText(opts TextOptions) *Text {
 			}
 		}
 		opts.Set(text)
+		if opts.Check != nil {
+			return opts.Get(), "" // a value, which is shown otherwise than it may be typed
+		}
 		return text, ""
 	}
 	t.start(opts.Label, t.entry)
