@@ -296,7 +296,7 @@ func TestShow_Identity(t *testing.T) {
 					assert.NotZero(t, got)
 					assert.LessOrEqual(t, math.Abs(got-n), 0.26*math.Abs(n), "%v shows as %s", n, k.Show(v, s))
 				}
-				assert.InDelta(t, n, got, max(0.5001, 0.002*math.Abs(n)), "long lengths show in ft and m")
+				assert.InDelta(t, n, got, max(0.5001, 0.0051*math.Abs(n)), "long lengths show in ft and m")
 			}))
 		}
 	}
