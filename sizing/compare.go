@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -26,7 +27,8 @@ const (
 	Better Trend = "better"
 	Worse  Trend = "worse"
 	Same   Trend = "same"
-	Other  Trend = "" // changed, and neither better nor worse by itself; or not known
+	Unsure Trend = "too close to tell" // the samples do not agree on it
+	Other  Trend = ""                  // changed, and neither better nor worse by itself; or not known
 )
 
 // Measure is a figure by which options are compared.
@@ -34,11 +36,22 @@ type Measure struct {
 	Key, Title string
 	Sense      Sense
 
+	given    bool        // with the option: no sample moves it
 	kind     *units.Kind // nil: a bare number
 	unit     string      // of a bare number
 	decimals int
 	value    func(*OptionResult) (v float64, known bool)
 	words    func(*OptionResult) string // written instead of the number; nil or empty: the number
+}
+
+// Sampled tells whether the measure follows from what is uncertain, so that
+// better or worse is said of it only where the samples of the ranges agree.
+func (m *Measure) Sampled() bool { return !m.given }
+
+// fixed marks a measure that no sample moves.
+func fixed(m Measure) Measure {
+	m.given = true
+	return m
 }
 
 // quantity is what a measure may be of.
@@ -102,14 +115,14 @@ func Measures() []Measure {
 		stated("face_velocity", "Face velocity", Less, false, func(c *Condition) units.Speed { return c.FaceVelocity }),
 		stated("media_velocity", "Media velocity", Less, false, func(c *Condition) units.Speed { return c.MediaVelocity }),
 		[]Measure{
-			amount("media_area", "Media area", More, func(o *OptionResult) units.Area { return o.MediaArea }),
-			bare("merv", "MERV", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.MERV) }),
+			fixed(amount("media_area", "Media area", More, func(o *OptionResult) units.Area { return o.MediaArea })),
+			fixed(bare("merv", "MERV", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.MERV) })),
 			bare("installed_merv", "MERV as installed", More, "", 0, func(o *OptionResult) float64 { return float64(o.Efficiency.InstalledMERV) }),
 			bare("leak", "Air past the filter", Less, "%", 1, func(o *OptionResult) float64 { return 100 * o.LeakFraction }),
 			amount("life", "Time to the change limit", More, func(o *OptionResult) units.Duration { return o.Life }),
 			bare("filters_per_year", "Filters a year", Less, "", 1, func(o *OptionResult) float64 { return o.FiltersPerYear }),
 			amount("annual_cost", "Power and filters a year", Less, func(o *OptionResult) units.Money { return o.AnnualCost }),
-			amount("upgrade", "Price of the upgrade", Less, func(o *OptionResult) units.Money { return o.Upgrade }),
+			fixed(amount("upgrade", "Price of the upgrade", Less, func(o *OptionResult) units.Money { return o.Upgrade })),
 			amount("ten_year_cost", "Ten years' cost", Less, func(o *OptionResult) units.Money { return o.TenYearCost }),
 			payback(),
 			verdictMeasure(),
@@ -213,6 +226,17 @@ type Comparison struct {
 	Baseline *OptionResult
 	Options  []*OptionResult
 	Rows     []ComparedRow
+	// Samples that better and worse rest on; zero where there are no ranges, and
+	// then neither is said of a sampled measure.
+	Samples int
+}
+
+// Basis says what better and worse rest on, or why they are not said.
+func (c *Comparison) Basis() string {
+	if c.Samples == 0 {
+		return "Without ranges, better and worse are said only of what comes with an option itself, such as its price."
+	}
+	return fmt.Sprintf("Better or worse is said where at least %.0f %% of %d samples agree, drawn against the baseline; else it is too close to tell.", 100*Sure, c.Samples)
 }
 
 // ComparedRow is one measure of every option of a Comparison.
@@ -222,8 +246,8 @@ type ComparedRow struct {
 }
 
 // Compare puts the options of a Study side by side. The baseline is never left
-// out.
-func (s *Study) Compare(v View) Comparison {
+// out. ranges are those of the Study's job; nil where they are not known.
+func (s *Study) Compare(v View, ranges []OptionRange) Comparison {
 	base := s.Option(v.Baseline)
 	if base == nil {
 		base = s.Today()
@@ -239,13 +263,19 @@ func (s *Study) Compare(v View) Comparison {
 			m.order(c.Options[1:], v.Descending)
 		}
 	}
+	before := rangeOf(ranges, base)
+	if before != nil && before.drawn != nil {
+		c.Samples = before.Samples
+	}
 	for _, m := range Measures() {
 		if slices.Contains(v.Without, m.Key) {
 			continue
 		}
 		row := ComparedRow{Measure: m}
 		for _, o := range c.Options {
-			row.Cells = append(row.Cells, m.compare(o, base))
+			cell := m.compare(o, base)
+			cell.Trend = m.agreed(cell.Trend, rangeOf(ranges, o), before)
+			row.Cells = append(row.Cells, cell)
 		}
 		c.Rows = append(c.Rows, row)
 	}
@@ -292,6 +322,21 @@ func (m *Measure) compare(o, base *OptionResult) Compared {
 	c.Change = c.Value - before
 	c.Trend = m.trend(before, c.Value)
 	return c
+}
+
+// agreed leaves of the trend of two numbers what their samples agree on.
+func (m *Measure) agreed(t Trend, option, base *OptionRange) Trend {
+	if !m.Sampled() || t != Better && t != Worse {
+		return t
+	}
+	a, known := m.Agreement(option, base)
+	switch {
+	case !known:
+		return Other
+	case t == Better && a.Better >= Sure, t == Worse && a.Worse >= Sure:
+		return t
+	}
+	return Unsure
 }
 
 func (m *Measure) trend(before, now float64) Trend {

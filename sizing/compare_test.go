@@ -32,6 +32,17 @@ func compared() *Study {
 	return s
 }
 
+// samplesOf are the ranges of which each study is a sample.
+func samplesOf(studies ...*Study) []OptionRange {
+	runs := make([]sample, len(studies))
+	for i, s := range studies {
+		for k := range s.Options {
+			runs[i].options = append(runs[i].options, headlineOf(&s.Options[k]))
+		}
+	}
+	return spread(runs)
+}
+
 func rowOf(t testing.TB, c Comparison, key string) ComparedRow {
 	t.Helper()
 	i := slices.IndexFunc(c.Rows, func(r ComparedRow) bool { return r.Key == key })
@@ -48,7 +59,7 @@ func namesOf(c Comparison) []string {
 }
 
 func TestCompareTellsChangeAndDirection(t *testing.T) {
-	c := compared().Compare(View{})
+	c := compared().Compare(View{}, samplesOf(compared(), compared()))
 	require.Equal(t, []string{TodayName, "finer", "deeper", NoFilterName}, namesOf(c), "today first, the job's options in their order")
 	for _, want := range []struct {
 		key, number, change string
@@ -82,22 +93,22 @@ func TestCompareTellsChangeAndDirection(t *testing.T) {
 
 func TestCompareView(t *testing.T) {
 	s := compared()
-	c := s.Compare(View{Baseline: "finer", Hidden: []string{NoFilterName, "finer"}, By: "airflow", Without: []string{"verdict"}})
+	c := s.Compare(View{Baseline: "finer", Hidden: []string{NoFilterName, "finer"}, By: "airflow", Without: []string{"verdict"}}, nil)
 	assert.Equal(t, []string{"finer", TodayName, "deeper"}, namesOf(c), "the baseline stays in view")
 	assert.Len(t, c.Rows, len(Measures())-1)
-	c = s.Compare(View{By: "airflow", Descending: true})
+	c = s.Compare(View{By: "airflow", Descending: true}, nil)
 	assert.Equal(t, []string{TodayName, NoFilterName, "deeper", "finer"}, namesOf(c))
 	for _, down := range []bool{false, true} {
-		c = s.Compare(View{By: "merv", Descending: down})
+		c = s.Compare(View{By: "merv", Descending: down}, nil)
 		assert.Equal(t, NoFilterName, namesOf(c)[3], "what is not known comes last")
 	}
-	assert.Equal(t, TodayName, s.Compare(View{Baseline: "gone"}).Baseline.Name)
+	assert.Equal(t, TodayName, s.Compare(View{Baseline: "gone"}, nil).Baseline.Name)
 }
 
 // Two options compared either way differ by the same amount with the sign
 // turned, and the trend turns with it.
 func TestCompareIsEven_Identity(t *testing.T) {
-	turned := map[Trend]Trend{Better: Worse, Worse: Better, Same: Same, Other: Other}
+	turned := map[Trend]Trend{Better: Worse, Worse: Better, Same: Same, Other: Other, Unsure: Unsure}
 	rapid.Check(t, func(t *rapid.T) {
 		s := compared()
 		for i := range s.Options {
@@ -105,16 +116,93 @@ func TestCompareIsEven_Identity(t *testing.T) {
 			s.Options[i].Clean = Condition{Airflow: flow, ReturnStatic: units.Pressure(-rapid.Float64Range(1, 300).Draw(t, "static")),
 				BlowerPower: units.Power(rapid.Float64Range(50, 900).Draw(t, "power"))}
 		}
-		there := s.Compare(View{Baseline: TodayName, Hidden: []string{NoFilterName, "finer"}})
-		back := s.Compare(View{Baseline: "deeper", Hidden: []string{NoFilterName, "finer"}})
+		ranges := samplesOf(s, s)
+		there := s.Compare(View{Baseline: TodayName, Hidden: []string{NoFilterName, "finer"}}, ranges)
+		back := s.Compare(View{Baseline: "deeper", Hidden: []string{NoFilterName, "finer"}}, ranges)
 		for i := range there.Rows {
 			a, b := there.Rows[i].Cells[1], back.Rows[i].Cells[1]
 			if math.IsInf(a.Change, 0) || math.IsInf(b.Change, 0) {
 				continue
 			}
-			if a.Change != -b.Change || a.Trend != turned[b.Trend] {
+			// What is noticeable is a share of either's own figure.
+			near := math.Abs(a.Change) < 1.02*noticeable*math.Max(math.Abs(a.Value), math.Abs(b.Value))
+			if a.Change != -b.Change || !near && a.Trend != turned[b.Trend] || a.Trend != "" && a.Trend == b.Trend && a.Trend != Same && a.Trend != Unsure {
 				t.Fatalf("%s: %v %v, back %v %v", there.Rows[i].Key, a.Change, a.Trend, b.Change, b.Trend)
 			}
 		}
 	})
+}
+
+// trends are those of a measure, by option.
+func trends(t testing.TB, c Comparison, key string) map[string]Trend {
+	t.Helper()
+	out := map[string]Trend{}
+	for i, cell := range rowOf(t, c, key).Cells {
+		out[c.Options[i].Name] = cell.Trend
+	}
+	return out
+}
+
+// airflows are the hand-made study with other airflows of "finer" and "deeper".
+func airflows(today, finer, deeper units.Flow) *Study {
+	s := compared()
+	for i, flow := range []units.Flow{today, finer, deeper} {
+		s.Options[1+i].Clean.Airflow = flow * units.CFM
+	}
+	return s
+}
+
+// TestCompareWithoutRanges: of what follows from what is uncertain neither
+// better nor worse is said while nobody has drawn samples; the change stands.
+func TestCompareWithoutRanges(t *testing.T) {
+	c := compared().Compare(View{}, nil)
+	require.Zero(t, c.Samples)
+	require.Contains(t, c.Basis(), "Without ranges")
+	for _, row := range c.Rows {
+		for _, cell := range row.Cells {
+			if row.Sampled() {
+				require.NotContains(t, []Trend{Better, Worse, Unsure}, cell.Trend, row.Key)
+			}
+		}
+	}
+	require.Equal(t, "+200", rowOf(t, c, "airflow").Cells[2].ChangeNumber(units.IP))
+	require.Equal(t, Better, trends(t, c, "merv")["finer"], "printed on the filter")
+	given := []string{}
+	for _, m := range Measures() {
+		if !m.Sampled() {
+			given = append(given, m.Key)
+		}
+	}
+	require.Equal(t, []string{"media_area", "merv", "upgrade"}, given)
+	c = compared().Compare(View{}, []OptionRange{{Name: TodayName, Kind: "today", Samples: 9}})
+	require.Zero(t, c.Samples, "ranges without their samples tell no pair apart")
+}
+
+// TestCompareAgainstAnyBaseline: the samples are drawn against the baseline in
+// view. Both options beat today in each sample; which of the two is ahead
+// changes with the sample.
+func TestCompareAgainstAnyBaseline(t *testing.T) {
+	s := airflows(1000, 1100, 1120)
+	ranges := samplesOf(s, airflows(900, 1000, 1060), airflows(1100, 1250, 1200))
+	c := s.Compare(View{}, ranges)
+	require.Equal(t, 3, c.Samples)
+	require.Contains(t, c.Basis(), "3 samples")
+	require.Equal(t, map[string]Trend{TodayName: Other, "finer": Better, "deeper": Better, NoFilterName: Better}, trends(t, c, "airflow"))
+	c = s.Compare(View{Baseline: "finer"}, ranges)
+	require.Equal(t, Worse, trends(t, c, "airflow")[TodayName])
+	require.Equal(t, Unsure, trends(t, c, "airflow")["deeper"])
+	require.Equal(t, "+20", rowOf(t, c, "airflow").Cells[2].ChangeNumber(units.IP), "the change of the numbers stands")
+
+	// What moves both alike does not blur which is ahead, though the ranges overlap.
+	ranges = samplesOf(s, airflows(500, 550, 580), airflows(2000, 2200, 2320))
+	require.Greater(t, ranges[2].Airflow.High, ranges[3].Airflow.Low)
+	require.Equal(t, Better, trends(t, s.Compare(View{Baseline: "finer"}, ranges), "airflow")["deeper"])
+}
+
+// TestCompareSaysNoMoreThanNumbersAndSamples: samples that agree against the
+// number shown leave the word unsaid.
+func TestCompareSaysNoMoreThanNumbersAndSamples(t *testing.T) {
+	s := airflows(1000, 1050, 1200)
+	ranges := samplesOf(airflows(1000, 900, 1200), airflows(1000, 900, 1200))
+	require.Equal(t, Unsure, trends(t, s.Compare(View{}, ranges), "airflow")["finer"])
 }

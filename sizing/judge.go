@@ -27,6 +27,18 @@ const (
 // judge writes the findings of the house and of each option, and the verdict
 // that follows from them.
 func (h *house) judge(s *Study) {
+	h.judgeOptions(s)
+	for i := range s.Options {
+		s.Findings = append(s.Findings, s.Options[i].Findings...)
+	}
+	s.Findings = append(s.Findings, h.judgeHouse(s)...)
+	s.Findings = append(s.Findings, h.judgeTaps(s)...)
+	s.Findings = append(s.Findings, h.judgeReadings(s)...)
+	gravestFirst(s.Findings)
+}
+
+// judgeOptions writes the findings and the verdict of each option.
+func (h *house) judgeOptions(s *Study) {
 	for i := range s.Options {
 		o := &s.Options[i]
 		if o.Kind == "no_filter" {
@@ -39,12 +51,7 @@ func (h *house) judge(s *Study) {
 		}
 		gravestFirst(o.Findings)
 		o.Verdict, o.Why = verdict(o.Findings)
-		s.Findings = append(s.Findings, o.Findings...)
 	}
-	s.Findings = append(s.Findings, h.judgeHouse(s)...)
-	s.Findings = append(s.Findings, h.judgeTaps(s)...)
-	s.Findings = append(s.Findings, h.judgeReadings(s)...)
-	gravestFirst(s.Findings)
 }
 
 func gravestFirst(fs []Finding) {

@@ -91,6 +91,8 @@ type OptionRange struct {
 	// AgainstToday sums up airflow and watts; how well it cleans and what it costs
 	// is not in it. Empty for today itself and for no filter.
 	AgainstToday Standing `json:"against_today,omitzero"`
+
+	drawn map[string][]float64 // by key of a Measure, a number a sample; NaN where not known
 }
 
 // Sampling says how samples are taken. What is left open is usual, the seed
@@ -186,6 +188,7 @@ type headline struct {
 	rise            units.TemperatureDifference
 	life            units.Duration
 	cost            units.Money
+	figures         []float64 // of the sampled Measures, in their order; NaN where not known
 }
 
 // takeSample turns a slip of the engine into an error: it runs on a goroutine
@@ -204,15 +207,20 @@ func takeSample(job Job, s *scatter) (out sample) {
 	if err := h.solveOptions(study); err != nil {
 		return sample{err: err}
 	}
+	h.judgeOptions(study)
 	for i := range study.Options {
-		o := &study.Options[i]
-		c := &o.Clean
-		out.options = append(out.options, headline{
-			name: o.Name, kind: o.Kind, airflow: c.Airflow, loaded: o.Loaded.Airflow, static: c.ExternalStatic,
-			filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost,
-		})
+		out.options = append(out.options, headlineOf(&study.Options[i]))
 	}
 	return out
+}
+
+func headlineOf(o *OptionResult) headline {
+	c := &o.Clean
+	return headline{
+		name: o.Name, kind: o.Kind, airflow: c.Airflow, loaded: o.Loaded.Airflow, static: c.ExternalStatic,
+		filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost,
+		figures: figuresOf(o),
+	}
 }
 
 // mostUnsolved is the share of samples that may be without a solution, as where

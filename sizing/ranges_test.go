@@ -268,6 +268,54 @@ func BenchmarkRanges(b *testing.B) {
 	}
 }
 
+// TestAgreementOfPairs_Identity: against today the samples tell of any measure
+// what the ranges hold, of an option against itself nothing, and the other way
+// round the opposite.
+func TestAgreementOfPairs_Identity(t *testing.T) {
+	rs := ranged(t, withCabinet(), 60, Uncertainty{}.filled())
+	held := map[string]func(*OptionRange) Agreement{
+		"airflow":      func(r *OptionRange) Agreement { return r.MoreAir },
+		"blower_power": func(r *OptionRange) Agreement { return r.FewerWatts },
+		"filter_drop":  func(r *OptionRange) Agreement { return r.LessFilter },
+		"annual_cost":  func(r *OptionRange) Agreement { return r.CheaperAYear },
+	}
+	for _, m := range Measures() {
+		a, known := m.Agreement(&rs[2], &rs[1])
+		require.Equal(t, m.Sampled() && m.Sense != Neither, known, m.Key)
+		if want := held[m.Key]; want != nil {
+			require.Equal(t, want(&rs[2]), a, m.Key)
+		}
+		if !known {
+			continue
+		}
+		self, _ := m.Agreement(&rs[2], &rs[2])
+		require.Zero(t, self, m.Key)
+		back, _ := m.Agreement(&rs[1], &rs[2])
+		require.InDelta(t, a.Better, back.Worse, 0.05, m.Key)
+		require.InDelta(t, a.Worse, back.Better, 0.05, m.Key)
+		require.LessOrEqual(t, a.Better+a.Worse, 1.0, m.Key)
+	}
+}
+
+// TestVerdictIsSampled_Identity: with nothing uncertain each sample judges as
+// the Study does.
+func TestVerdictIsSampled_Identity(t *testing.T) {
+	s := solved(t, withCabinet())
+	for i, r := range ranged(t, withCabinet(), 4, Uncertainty{}) {
+		for _, m := range Measures() {
+			v, known := m.value(&s.Options[i])
+			for _, drawn := range r.drawn[m.Key] {
+				if known {
+					require.Equal(t, v, drawn, "%s of %s", m.Key, r.Name)
+				} else {
+					require.True(t, math.IsNaN(drawn), "%s of %s", m.Key, r.Name)
+				}
+			}
+			require.Equal(t, m.Sampled(), len(r.drawn[m.Key]) == 4)
+		}
+	}
+}
+
 func ExampleSampling_Ranges() {
 	job := Job{Schema: Schema, DesignAirflow: 1200 * units.CFM, Options: []Option{
 		{Name: "cabinet", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}},

@@ -7,8 +7,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Agreement is how far the samples agree on a difference from today: the shares
-// of them in which the number is better, or worse, by more than noticeable.
+// Agreement is how far the samples agree on a difference, from today where no
+// other baseline is named: the shares of them in which the number is better, or
+// worse, by more than noticeable.
 type Agreement struct {
 	Better float64 `json:"better"`
 	Worse  float64 `json:"worse"`
@@ -17,8 +18,8 @@ type Agreement struct {
 // Sure is the share of samples from which a claim is made at all.
 const Sure = 0.95
 
-// noticeable is the least change that counts as one, as a share of today's
-// number: no gauge of the trade tells less. Common practice, no source.
+// noticeable is the least change that counts as one, as a share of the
+// baseline's number: no gauge of the trade tells less. Common practice, no source.
 const noticeable = 0.01
 
 // Standing is how a number, or an option, compares with today.
@@ -92,6 +93,7 @@ func spreadOption(runs []sample, i int) OptionRange {
 	if r.Kind == "option" {
 		r.AgainstToday = r.against()
 	}
+	r.drawn = drawnOf(n, at)
 	return r
 }
 
@@ -110,15 +112,16 @@ func middle[T ~float64](n int, value func(int) T) Range[T] {
 	return Range[T]{at((1 - RangeShare) / 2), at((1 + RangeShare) / 2)}
 }
 
-// agree compares samples of a number of which more is better with today's.
-func agree(n int, numbers func(int) (option, today float64)) Agreement {
+// agree compares samples of a number of which more is better with the
+// baseline's. A sample in which either is not known counts for neither side.
+func agree(n int, numbers func(int) (option, base float64)) Agreement {
 	var a Agreement
 	for i := range n {
-		option, today := numbers(i)
-		switch least := noticeable * math.Abs(today); {
-		case option > today+least:
+		option, base := numbers(i)
+		switch least := noticeable * math.Abs(base); {
+		case math.IsInf(base, -1) && option > base, option > base+least:
 			a.Better++
-		case option < today-least:
+		case option < base-least:
 			a.Worse++
 		}
 	}

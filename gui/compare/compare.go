@@ -13,7 +13,11 @@ import (
 )
 
 // Model is what the screen needs of the session.
-type Model interface{ form.Model }
+type Model interface {
+	form.Model
+	Ranges() []sizing.OptionRange // of that Study; nil while not known
+	RangeWords() string           // how far they are
+}
 
 // Screen is the place; it edits one option at a time.
 type Screen struct {
@@ -136,6 +140,9 @@ func (s *Screen) Show(path string) {
 	}
 	s.Form.Show(path)
 }
+
+// RefreshRanges tells how far the ranges are.
+func (s *Screen) RefreshRanges() { s.table.tellRanges() }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {

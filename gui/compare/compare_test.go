@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
@@ -17,11 +18,16 @@ import (
 	"returnbench/sizing/units"
 )
 
+const someSamples = 20
+
 // made is an invented house with two options, and the place in a window.
 func made(t *testing.T) (*Screen, *session.Session, *sizing.View, fyne.Window) {
 	t.Helper()
 	test.NewTempApp(t)
 	m := session.New(sizing.Solve, session.InStep)
+	m.RangeBy(session.Ranging{Samples: someSamples, Sample: func(ctx context.Context, job sizing.Job, done func(int)) ([]sizing.OptionRange, error) {
+		return sizing.Sampling{Samples: someSamples, Seed: 1, Workers: 1, Done: done}.Ranges(ctx, job)
+	}})
 	m.Load(sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM, Options: []sizing.Option{
 		{Name: "wide", Slot: sizing.Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}, Price: 400},
 		{Name: "small", Slot: sizing.Slot{Width: 14 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch}},
@@ -61,6 +67,40 @@ func TestTableTellsChangeWithDirection(t *testing.T) {
 	assert.Equal(t, now.Kind().Number(now.SI(), units.IP), s.table.cell("Airflow, clean", "wide", false))
 	m.SetUnits(units.SI)
 	assert.Equal(t, now.Kind().Number(now.SI(), units.SI), s.table.cell("Airflow, clean", "wide", false))
+}
+
+// Better and worse are said only where the samples agree; without them the line
+// over the table says why, and the changes stand alone.
+func TestWordsRestOnSamples(t *testing.T) {
+	s, m, view, _ := made(t)
+	assert.Contains(t, s.table.basis.Text, "20 samples")
+	m.SetRanging(false)
+	assert.Contains(t, s.table.basis.Text, "switched off")
+	assert.Contains(t, s.table.basis.Text, "Without ranges")
+	change := s.table.cell("Airflow, clean", "wide", true)
+	assert.True(t, strings.HasPrefix(change, "+"), change)
+	for _, row := range s.table.sheet.Rows() {
+		if row[0] == "MERV" || row[0] == "Price of the upgrade" || row[0] == "Media area" {
+			continue
+		}
+		for _, cell := range row[3:] {
+			for _, word := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
+				assert.NotContains(t, cell, string(word), row[0])
+			}
+		}
+	}
+	m.SetRanging(true)
+	assert.Equal(t, change+" better", s.table.cell("Airflow, clean", "wide", true))
+
+	m.Apply("Add twins", func(j *sizing.Job) {
+		wide := j.Options[0]
+		wide.Name, wide.Slot.Width = "as wide", wide.Slot.Width+0.1*units.Inch
+		j.Options = append(j.Options, wide)
+	})
+	view.Baseline = "wide"
+	s.Refresh()
+	assert.Contains(t, s.table.cell("Filter drop, clean", "as wide", true), string(sizing.Unsure), "too near for any gauge")
+	assert.True(t, strings.HasSuffix(s.table.cell("Airflow, clean", "today", true), " worse"))
 }
 
 // What a person chose of the table is no edit, and outlives new results, other
@@ -155,7 +195,7 @@ func TestCopyIsPlainText(t *testing.T) {
 	w.Canvas().Focus(s.table.sheet.Table)
 	s.table.sheet.TypedShortcut(&fyne.ShortcutCopy{})
 	lines := strings.Split(strings.TrimSpace(fyne.CurrentApp().Clipboard().Content()), "\n")
-	require.Len(t, lines, 1+len(sizing.Measures()))
+	require.Len(t, lines, 1+len(sizing.Measures())+1)
 	assert.Equal(t, []string{"measure", "unit", "better", "today", "wide", "wide minus today", "wide is"}, strings.Split(lines[0], "\t")[:7])
 	assert.True(t, strings.HasPrefix(lines[1], "Airflow, clean, cfm\tcfm\tmore\t"))
 	assert.Equal(t, "copied", s.table.copied.Text)

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/sheet"
@@ -25,6 +26,7 @@ type table struct {
 	most        *widget.Check
 	choose      *widget.Button
 	copied      *widget.Label
+	basis       *widget.Label // what better and worse rest on
 	sheet       *sheet.Sheet
 	shown       *chooser
 	body        *fyne.Container
@@ -44,6 +46,9 @@ func newTable(m Model, view *sizing.View) *table {
 	t.most = widget.NewCheck("most first", func(on bool) { t.set(func() { t.view.Descending = on }) })
 	t.choose = widget.NewButton("Show ...", t.turn)
 	t.copied = widget.NewLabel("")
+	t.basis = widget.NewLabel("")
+	t.basis.Wrapping = fyne.TextWrapWord
+	t.basis.SizeName = theme.SizeNameCaptionText
 	t.shown = newChooser(t)
 	t.sheet.OnHead = func(i int) { t.hold(i) }
 	t.sheet.OnActivated = t.sortBy
@@ -51,7 +56,7 @@ func newTable(m Model, view *sizing.View) *table {
 	bar := container.NewHBox(widget.NewLabel("Change from"), t.base, widget.NewLabel("Order"), t.order, t.most,
 		t.choose, widget.NewButton("Copy", t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
-	t.object = container.NewVBox(container.NewHScroll(bar), t.body)
+	t.object = container.NewVBox(container.NewHScroll(bar), t.basis, t.body)
 	return t
 }
 
@@ -158,7 +163,8 @@ func (t *table) refresh() {
 		t.sheet.Set(nil, nil)
 		return
 	}
-	t.now = study.Compare(*t.view)
+	t.now = study.Compare(*t.view, t.model.Ranges())
+	t.tellRanges()
 	t.quiet = true
 	var names []string
 	for i := range study.Options {
@@ -173,6 +179,18 @@ func (t *table) refresh() {
 	t.quiet = false
 	t.shown.refresh(names)
 	t.fill(t.model.Units())
+}
+
+// tellRanges says what better and worse rest on; while there are no ranges, how
+// far they are too.
+func (t *table) tellRanges() {
+	words := t.now.Basis()
+	if t.now.Samples == 0 {
+		words = t.model.RangeWords() + " " + words
+	}
+	if t.basis.Text != words {
+		t.basis.SetText(words)
+	}
 }
 
 // fill writes a column an option, and beside it how far it is from the

@@ -22,8 +22,8 @@ type Column struct {
 	Title, Unit string
 	// Right sets the cells to the right even where not all are numbers.
 	Right bool
-	// Trend says that a cell may end in "better" or "worse", which then has a
-	// mark of its own.
+	// Trend says that a cell may end in "better", "worse" or "too close to tell",
+	// which then has a mark of its own.
 	Trend bool
 	// Over lets the title run on over the next column, which has none.
 	Over bool
@@ -165,9 +165,9 @@ func verdict(cell string) (sizing.Severity, string) {
 	return "", cell
 }
 
-// trend reads a cell that ends in how a change is: better or worse.
+// trend reads a cell that ends in how a change is.
 func trend(cell string) sizing.Trend {
-	for _, t := range []sizing.Trend{sizing.Better, sizing.Worse} {
+	for _, t := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
 		if cell == string(t) || strings.HasSuffix(cell, " "+string(t)) {
 			return t
 		}

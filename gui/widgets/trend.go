@@ -13,7 +13,7 @@ import (
 )
 
 // trendMark is the shape of a change: an arrow up for the better, down for the
-// worse.
+// worse, two level strokes for what is too close to tell.
 type trendMark struct {
 	widget.BaseWidget
 	trend sizing.Trend
@@ -26,13 +26,16 @@ func newTrendMark(t sizing.Trend) *trendMark {
 }
 
 func trendInk(t sizing.Trend) fyne.ThemeColorName {
-	if t == sizing.Better {
+	switch t {
+	case sizing.Better:
 		return theme.ColorNameSuccess
+	case sizing.Worse:
+		return theme.ColorNameWarning
 	}
-	return theme.ColorNameWarning
+	return theme.ColorNameForeground
 }
 
-// CreateRenderer draws the arrow.
+// CreateRenderer draws the strokes.
 func (m *trendMark) CreateRenderer() fyne.WidgetRenderer {
 	r := &trendRenderer{m: m}
 	for range 3 {
@@ -79,6 +82,13 @@ func (r *trendRenderer) draw() {
 		{at(0.5, tail), at(0.5, tip)},
 		{at(0.2, wing), at(0.5, tip)},
 		{at(0.8, wing), at(0.5, tip)},
+	}
+	if r.m.trend == sizing.Unsure {
+		ends = [][2]fyne.Position{
+			{at(0.16, 0.36), at(0.84, 0.36)},
+			{at(0.16, 0.64), at(0.84, 0.64)},
+			{at(0.16, 0.64), at(0.84, 0.64)},
+		}
 	}
 	ink := look.Of(r.m.Theme(), trendInk(r.m.trend))
 	for i, o := range r.strokes {

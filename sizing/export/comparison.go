@@ -12,7 +12,7 @@ import (
 // ComparisonText writes a comparison as a spreadsheet takes it from the
 // clipboard: cells apart by tabs, numbers plain, units in the headings. A row
 // is a measure; an option has its figure and, beside a baseline, the change and
-// whether that is better or worse.
+// whether that is better or worse. What that rests on is the last line.
 func ComparisonText(w io.Writer, c sizing.Comparison, sys units.System) error {
 	head := []string{"measure", "unit", "better"}
 	for _, o := range c.Options {
@@ -25,6 +25,7 @@ func ComparisonText(w io.Writer, c sizing.Comparison, sys units.System) error {
 	for i := range c.Rows {
 		lines = append(lines, comparedLine(c, &c.Rows[i], sys))
 	}
+	lines = append(lines, []string{c.Basis()})
 	for _, line := range lines {
 		for i := range line {
 			line[i] = pasted(line[i])

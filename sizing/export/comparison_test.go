@@ -1,6 +1,7 @@
 package export
 
 import (
+	"context"
 	"strconv"
 	"strings"
 	"testing"
@@ -18,12 +19,16 @@ func TestComparisonTextIsPlain(t *testing.T) {
 	}}
 	study, err := sizing.Solve(job)
 	require.NoError(t, err)
+	ranges, err := sizing.Sampling{Samples: 20, Seed: 3}.Ranges(context.Background(), job)
+	require.NoError(t, err)
 	for _, sys := range []units.System{units.IP, units.SI} {
 		var b strings.Builder
-		c := study.Compare(sizing.View{})
+		c := study.Compare(sizing.View{}, ranges)
 		require.NoError(t, ComparisonText(&b, c, sys))
 		lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
-		require.Len(t, lines, 1+len(c.Rows))
+		require.Len(t, lines, 1+len(c.Rows)+1)
+		require.Equal(t, c.Basis(), lines[len(lines)-1])
+		lines = lines[:len(lines)-1]
 		for i, line := range lines {
 			cells := strings.Split(line, "\t")
 			require.Len(t, cells, 3+1+3+3, line)
@@ -46,7 +51,14 @@ func TestComparisonTextIsPlain(t *testing.T) {
 			}
 		}
 		assert.Contains(t, lines[1], "\tmore\t")
+		assert.Contains(t, lines[1], "\tbetter\t")
 	}
+	var b strings.Builder
+	require.NoError(t, ComparisonText(&b, study.Compare(sizing.View{}, nil), units.IP))
+	airflow := strings.Split(strings.Split(b.String(), "\n")[1], "\t")
+	assert.NotEmpty(t, airflow[5], "the change")
+	assert.Empty(t, airflow[6], "no word without samples")
+	assert.Contains(t, b.String(), "Without ranges")
 }
 
 func TestPastedCells(t *testing.T) {

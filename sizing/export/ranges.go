@@ -68,8 +68,28 @@ var rangeFull = func() []column[sizing.OptionRange] {
 	out = append(out, ends("airflow over today", func(r option) units.Flow { return r.AirflowGain.Low }, func(r option) units.Flow { return r.AirflowGain.High })...)
 	out = append(out, ends("power under today", func(r option) units.Power { return r.PowerSaved.Low }, func(r option) units.Power { return r.PowerSaved.High })...)
 	out = append(out, ends("annual cost under today", func(r option) units.Money { return r.AnnualSaved.Low }, func(r option) units.Money { return r.AnnualSaved.High })...)
+	for _, c := range []struct {
+		name string
+		of   func(option) sizing.Agreement
+	}{
+		{"airflow", func(r option) sizing.Agreement { return r.MoreAir }},
+		{"watts", func(r option) sizing.Agreement { return r.FewerWatts }},
+		{"filter drop", func(r option) sizing.Agreement { return r.LessFilter }},
+		{"annual cost", func(r option) sizing.Agreement { return r.CheaperAYear }},
+	} {
+		out = append(out, column[option]{c.name + " against today", func(r option) any { return against(r, c.of(r)) }})
+	}
 	return append(out, column[option]{"airflow and watts against today", func(r option) any { return r.AgainstToday }})
 }()
+
+// against is what may be said of a number beside today's; today itself and the
+// house with no filter are held against nothing.
+func against(r sizing.OptionRange, a sizing.Agreement) sizing.Standing {
+	if r.Kind != "option" {
+		return ""
+	}
+	return a.Standing()
+}
 
 // span is a range as words in the usual unit.
 func span(low, high units.Quantity, sys units.System) string {

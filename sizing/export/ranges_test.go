@@ -72,6 +72,16 @@ func TestRanges_Forms_Identity(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, rows, 1+len(d.Ranges.Options))
 	require.Equal(t, []string{"option", "airflow from, cfm", "airflow to, cfm"}, rows[0][:3])
+	last := len(rows[0]) - 5
+	require.Equal(t, []string{"airflow against today", "watts against today", "filter drop against today", "annual cost against today"}, rows[0][last:last+4])
+	for i, r := range d.Ranges.Options {
+		if r.Kind != "option" {
+			require.Equal(t, []string{"", "", "", "", ""}, rows[1+i][last:])
+			continue
+		}
+		require.Equal(t, string(r.MoreAir.Standing()), rows[1+i][last])
+		require.Equal(t, string(r.CheaperAYear.Standing()), rows[1+i][last+3])
+	}
 
 	flat := strings.Join(strings.Fields(got["text"]), " ")
 	require.Contains(t, flat, "90 % of 30 samples (seed 5)")
