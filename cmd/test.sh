@@ -49,9 +49,9 @@ tests() {
 	others=$(go list "$@" | grep -vxF "$drawing")
 	code=0
 	# shellcheck disable=SC2086
-	go test $race $drawing -rapid.seed=1 || code=1
+	go test $race -timeout 30m $drawing -rapid.seed=1 || code=1
 	# shellcheck disable=SC2086
-	go test $race $others || code=1
+	go test $race -timeout 30m $others || code=1
 	return $code
 }
 
@@ -67,8 +67,8 @@ step "tests" tests ./...
 race="-race"
 step "race detector" tests ./sizing/... ./gui/session/...
 # The toolkit is compiled once more for it, which takes a minute or two.
-step "race detector in the window" go test -race -run 'TestAnyUser' ./gui
-step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
+step "race detector in the window" go test -race -timeout 30m -run 'TestAnyUser' ./gui
+step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -timeout 30m -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
 
 echo "== summary$passed$failed"
 [ -z "$failed" ]

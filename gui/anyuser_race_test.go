@@ -2,9 +2,11 @@
 
 package gui
 
-// Actions of a run under the race detector, which takes several times as long
-// for each.
+// Actions of a run under the race detector, which takes seven times as long for
+// each. A long run, before a release:
+//
+//	RETURNBENCH_STEPS=20000 go test -race -timeout 60m -run TestAnyUser ./gui
 const (
-	wholeRun = 500
-	shortRun = 3_000
+	wholeRun = 300
+	shortRun = 1_500
 )
