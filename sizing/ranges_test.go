@@ -279,11 +279,19 @@ func TestAgreementOfPairs_Identity(t *testing.T) {
 		"filter_drop":  func(r *OptionRange) Agreement { return r.LessFilter },
 		"annual_cost":  func(r *OptionRange) Agreement { return r.CheaperAYear },
 	}
+	_, drawn := rs[0].Of("filter_drop_loaded")
+	require.False(t, drawn, "of the house with no filter")
 	for _, m := range Measures() {
 		a, known := m.Agreement(&rs[2], &rs[1])
 		require.Equal(t, m.Sampled() && m.Sense != Neither, known, m.Key)
 		if want := held[m.Key]; want != nil {
 			require.Equal(t, want(&rs[2]), a, m.Key)
+		}
+		if r, drawn := rs[2].Of(m.Key); m.Key == "blower_power" {
+			require.True(t, drawn)
+			require.Equal(t, Range[float64]{float64(rs[2].BlowerPower.Low), float64(rs[2].BlowerPower.High)}, r)
+		} else if m.Key == "airflow_loaded" {
+			require.Equal(t, Range[float64]{float64(rs[2].LoadedAirflow.Low), float64(rs[2].LoadedAirflow.High)}, r)
 		}
 		if !known {
 			continue

@@ -1,6 +1,9 @@
 package sizing
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // sampledMeasures are those that take part in the ranges.
 func sampledMeasures() []Measure {
@@ -53,6 +56,16 @@ func (m *Measure) Agreement(option, base *OptionRange) (a Agreement, known bool)
 		return a, false
 	}
 	return agree(len(x), func(k int) (float64, float64) { return m.merit(x[k]), m.merit(y[k]) }), true
+}
+
+// Of is the range of a sampled measure in SI, over the samples in which it is
+// known; false where there are none.
+func (r *OptionRange) Of(key string) (Range[float64], bool) {
+	vs := slices.DeleteFunc(slices.Clone(r.drawn[key]), math.IsNaN)
+	if len(vs) == 0 {
+		return Range[float64]{}, false
+	}
+	return middle(len(vs), func(i int) float64 { return vs[i] }), true
 }
 
 // merit is a number that is more where the figure is better.

@@ -262,12 +262,44 @@ func (d *document) comparisons() []comparison {
 			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
 				return changeWords(known(o).Life, sys)
 			}
+		case powerLine:
+			single := out[i].value
+			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
+				if r, ok := cleanToLoaded(known(o), "blower_power"); ok {
+					return between(units.Power(r.Low), units.Power(r.High), sys)
+				}
+				return single(o, sys)
+			}
+		case shareLine:
+			single, rated := out[i].value, float64(d.study.RatedExternalStatic)
+			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
+				if r, ok := cleanToLoaded(known(o), "filter_drop"); ok && rated > 0 {
+					return shares(r.Low/rated, r.High/rated)
+				}
+				return single(o, sys)
+			}
 		}
 	}
 	return append([]comparison{
 		{"Air that the blower moves with a new filter", func(o *sizing.OptionResult, _ units.System) string { return d.cleanAirflow(o) }, false},
 		{"Air that it moves with one due for a change", func(o *sizing.OptionResult, _ units.System) string { return d.loadedAirflow(o) }, false},
 	}, out[1:]...)
+}
+
+// cleanToLoaded is the range of a measure from the least with either state of
+// the filter to the most.
+func cleanToLoaded(r sizing.OptionRange, key string) (sizing.Range[float64], bool) {
+	clean, known := r.Of(key)
+	loaded, both := r.Of(key + "_loaded")
+	return sizing.Range[float64]{Low: min(clean.Low, loaded.Low), High: max(clean.High, loaded.High)}, known && both
+}
+
+// shares is a span of parts of one, one number where both round alike.
+func shares(a, b float64) string {
+	if share(a) == share(b) {
+		return share(a)
+	}
+	return strings.TrimSuffix(share(a), " %") + " to " + share(b)
 }
 
 // changeWords tell how often a filter is changed, from a range of its life.
@@ -287,6 +319,8 @@ type comparison struct {
 }
 
 const (
+	shareLine   = "Share of the rated pressure that the filter uses up"
+	powerLine   = "Electricity that the blower draws in cooling"
 	costLine    = "Power and filters, a year"
 	changesLine = "Filter changes a year"
 )
@@ -295,18 +329,15 @@ var comparisons = []comparison{
 	{"Air that the blower moves", func(o *sizing.OptionResult, sys units.System) string {
 		return between(o.Clean.Airflow, o.Loaded.Airflow, sys)
 	}, false},
-	{"Share of the rated pressure that the filter uses up", func(o *sizing.OptionResult, _ units.System) string {
+	{shareLine, func(o *sizing.OptionResult, _ units.System) string {
 		a, ok := filterShare(&o.Clean)
 		b, _ := filterShare(&o.Loaded)
-		switch {
-		case !ok:
+		if !ok {
 			return "–"
-		case share(a) == share(b):
-			return share(a)
 		}
-		return strings.TrimSuffix(share(a), " %") + " to " + share(b)
+		return shares(a, b)
 	}, false},
-	{"Electricity that the blower draws in cooling", func(o *sizing.OptionResult, sys units.System) string {
+	{powerLine, func(o *sizing.OptionResult, sys units.System) string {
 		return between(o.Clean.BlowerPower, o.Loaded.BlowerPower, sys)
 	}, false},
 	{costLine, func(o *sizing.OptionResult, sys units.System) string {
@@ -371,7 +402,7 @@ func (d *document) customerRests(f *flow) {
 		text += ". "
 	}
 	if _, ok := d.known(d.plan.today); ok {
-		text += "A range with a new filter or one due for a change, of cost or of filter life holds nine in ten of the houses that fit what is known. "
+		text += "A range of air, pressure, electricity, cost or filter life holds nine in ten of the houses that fit what is known. "
 	}
 	text += "All figures are rounded estimates, not promises; the pressures and the airflow read after the work tell what was reached."
 	f.paragraph(f.small(), text)
