@@ -8,7 +8,8 @@ import (
 	"strings"
 )
 
-const lessonSuffix = ".lesson.json"
+// LessonSuffix ends the name of the file of a demonstration.
+const LessonSuffix = ".lesson.json"
 
 //go:embed lessons
 var lessons embed.FS
@@ -26,7 +27,7 @@ func Lessons() []string { return slices.Clone(demonstrations) }
 // OpenLesson gives the text of a ready demonstration by its name or its file's
 // name.
 func OpenLesson(name string) ([]byte, error) {
-	file := strings.TrimSuffix(name, lessonSuffix) + lessonSuffix
+	file := strings.TrimSuffix(name, LessonSuffix) + LessonSuffix
 	data, err := lessons.ReadFile(path.Join("lessons", file))
 	if err != nil {
 		return nil, fmt.Errorf("no demonstration %q; there are %s", name, strings.Join(demonstrations, ", "))

@@ -42,13 +42,7 @@ func (a jobArg) read(s *stage) (sizing.Job, error) {
 
 // load is read with the checksum of the job's very bytes.
 func (a jobArg) load(s *stage) (sizing.Job, string, error) {
-	var data []byte
-	var err error
-	if a.Job == "-" {
-		data, err = io.ReadAll(s.in)
-	} else {
-		data, err = os.ReadFile(a.Job)
-	}
+	data, err := a.bytes(s)
 	if err != nil {
 		return sizing.Job{}, "", err
 	}
@@ -57,6 +51,14 @@ func (a jobArg) load(s *stage) (sizing.Job, string, error) {
 		return job, "", jobError{a.name(), err}
 	}
 	return job, jobfile.Checksum(data), nil
+}
+
+// bytes are those of the file or of standard input.
+func (a jobArg) bytes(s *stage) ([]byte, error) {
+	if a.Job == "-" {
+		return io.ReadAll(s.in)
+	}
+	return os.ReadFile(a.Job)
 }
 
 // solve gives the study of the job.

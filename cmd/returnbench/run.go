@@ -11,13 +11,13 @@ import (
 type verbs struct {
 	Open    openVerb    `cmd:"" help:"Open the window (also with no verb at all)."`
 	Study   studyVerb   `cmd:"" help:"Print what follows from a job."`
-	Check   checkVerb   `cmd:"" help:"Check a job and name every fault."`
+	Check   checkVerb   `cmd:"" help:"Check a job or a demonstration and name every fault."`
 	Size    sizeVerb    `cmd:"" help:"Print the ranked sizes that meet a job's limits."`
 	Charts  chartsVerb  `cmd:"" help:"Write every chart of a job."`
 	Report  reportVerb  `cmd:"" help:"Write the pages of a job as PDF: for the customer, the work order, or the working."`
 	Picture pictureVerb `cmd:"" help:"Write the window as it would look, without a display."`
 	Screen  screenVerb  `cmd:"" help:"Study a list of homes, one row a home."`
-	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file."`
+	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file or, with --lesson, of a demonstration."`
 	Version versionVerb `cmd:"" help:"Print the version."`
 	Help    helpVerb    `cmd:"" help:"Print this help, or the help of a verb."`
 }

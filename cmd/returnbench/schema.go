@@ -2,10 +2,16 @@ package main
 
 import "returnbench/sizing/jobfile"
 
-type schemaVerb struct{}
+type schemaVerb struct {
+	Lesson bool `help:"Of the file of a demonstration."`
+}
 
 func (v *schemaVerb) Run(s *stage) error {
-	text, err := jobfile.Schema()
+	schema := jobfile.Schema
+	if v.Lesson {
+		schema = jobfile.LessonSchema
+	}
+	text, err := schema()
 	if err != nil {
 		return err
 	}

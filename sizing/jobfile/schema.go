@@ -10,6 +10,7 @@ import (
 	"github.com/invopop/jsonschema"
 
 	"returnbench/sizing"
+	"returnbench/sizing/lesson"
 	"returnbench/sizing/units"
 )
 
@@ -21,21 +22,37 @@ var descriptions []byte
 // Schema gives the JSON Schema (2020-12) of the job file, drawn from the
 // engine's own types.
 func Schema() ([]byte, error) {
+	return schemaOf(sizing.Job{}, "returnbench job", sizing.Schema, values)
+}
+
+// LessonSchema gives the JSON Schema of the file of a demonstration, as Schema
+// gives that of a job.
+func LessonSchema() ([]byte, error) {
+	return schemaOf(lesson.Lesson{}, "returnbench demonstration", lesson.Schema, values, lessonValues)
+}
+
+// schemaOf draws the schema of a file of a version; words are the values of its
+// text types.
+func schemaOf(file any, title string, version int, words ...map[reflect.Type][]string) ([]byte, error) {
 	comments := map[string]string{}
 	if err := json.Unmarshal(descriptions, &comments); err != nil {
 		return nil, err
 	}
 	r := &jsonschema.Reflector{Anonymous: true, ExpandedStruct: true, Mapper: reference, CommentMap: comments}
-	s := r.Reflect(sizing.Job{})
-	s.Title = "returnbench job"
+	s := r.Reflect(file)
+	s.Title = title
 	for _, k := range units.Kinds() {
 		s.Definitions[definition(k.Name)] = quantitySchema(k)
 	}
-	for t := range values {
-		s.Definitions[t.Name()] = wordSchema(valuesOf(t), comments[t.PkgPath()+"."+t.Name()])
+	for _, some := range words {
+		for t := range some {
+			s.Definitions[t.Name()] = wordSchema(valuesOf(t), comments[t.PkgPath()+"."+t.Name()])
+		}
 	}
-	version, _ := s.Properties.Get("schema")
-	version.Type, version.Const = "", sizing.Schema
+	pin(s, version)
+	if job := s.Definitions[reflect.TypeFor[sizing.Job]().Name()]; job != nil {
+		pin(job, sizing.Schema)
+	}
 	text, err := s.MarshalJSON()
 	if err != nil {
 		return nil, err
@@ -45,6 +62,13 @@ func Schema() ([]byte, error) {
 		return nil, err
 	}
 	return append(v, '\n'), nil
+}
+
+// pin holds the version of a file to the one that is read.
+func pin(s *jsonschema.Schema, version int) {
+	if field, ok := s.Properties.Get("schema"); ok {
+		field.Type, field.Const = "", version
+	}
 }
 
 // reference points quantities and words to their definitions; nil leaves a type

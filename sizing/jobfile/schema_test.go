@@ -5,6 +5,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -25,7 +26,7 @@ var update = flag.Bool("update", false, "write what is compared with")
 func TestDescriptions_Golden(t *testing.T) {
 	r := &jsonschema.Reflector{}
 	t.Chdir("../..")
-	for _, dir := range []string{"sizing", "sizing/blower", "sizing/duct", "sizing/filter"} {
+	for _, dir := range []string{"sizing", "sizing/blower", "sizing/duct", "sizing/filter", "sizing/lesson"} {
 		require.NoError(t, r.AddGoComments("returnbench", dir, jsonschema.WithFullComment()))
 	}
 	keep := map[string]string{}
@@ -47,11 +48,11 @@ func TestDescriptions_Golden(t *testing.T) {
 	}
 }
 
-// describes tells whether a comment belongs to a type of the job.
+// describes tells whether a comment belongs to a type of a job or a lesson.
 func describes(name string) bool {
 	name = name[strings.LastIndex(name, "/")+1:]
 	parts := strings.Split(name, ".")
-	for _, t := range jobTypes() {
+	for _, t := range lessonTypes() {
 		if t.PkgPath()[strings.LastIndex(t.PkgPath(), "/")+1:] == parts[0] && t.Name() == parts[1] {
 			return true
 		}
@@ -59,9 +60,11 @@ func describes(name string) bool {
 	return false
 }
 
-func compiled(t testing.TB) *validator.Schema {
+func compiled(t testing.TB) *validator.Schema { return compiledFrom(t, Schema) }
+
+func compiledFrom(t testing.TB, schema func() ([]byte, error)) *validator.Schema {
 	t.Helper()
-	text, err := Schema()
+	text, err := schema()
 	require.NoError(t, err)
 	doc, err := validator.UnmarshalJSON(bytes.NewReader(text))
 	require.NoError(t, err)
@@ -105,6 +108,54 @@ func TestSchema_Identity(t *testing.T) {
 		require.Error(t, validate(t, s, []byte(text)), text)
 		_, err := Decode([]byte(text))
 		require.Error(t, err, text)
+	}
+}
+
+// TestLessonSchema_Identity: as of a job, so of every demonstration that the
+// program holds.
+func TestLessonSchema_Identity(t *testing.T) {
+	s := compiledFrom(t, LessonSchema)
+	require.NoError(t, validate(t, s, []byte(smallLesson)))
+	files, err := filepath.Glob(filepath.Join(published.Dir(), "..", "assets", "lessons", "*.lesson.json"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, name := range files {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		_, err = ReadLesson(data)
+		require.NoError(t, err, name)
+		require.NoError(t, validate(t, s, data), name)
+	}
+	for _, c := range [][2]string{
+		{`"schema": 1,
+  "title"`, `"schema": 2,
+  "title"`},
+		{`"title": "A dearer coil",`, ``},
+		{`"question"`, `"questions"`},
+		{`"goes": "up"`, `"goes": "upp"`},
+		{`"number": "airflow", "goes": "up"`, `"number": "air", "goes": "up"`},
+		{`"fan_and_system"`, `"pie"`},
+		{`"least": 0.02`, `"least": "2 %"`},
+		{`"design_airflow": "1200 cfm"`, `"design_airflow": 1200`},
+		{`{"schema": 1, "design_airflow"`, `{"schema": 3, "design_airflow"`},
+		{`"drop": "0.2 in. w.c."`, `"dorp": "0.2 in. w.c."`},
+	} {
+		wrong := strings.Replace(smallLesson, c[0], c[1], 1)
+		require.NotEqual(t, smallLesson, wrong, c[0])
+		require.Error(t, validate(t, s, []byte(wrong)), c[1])
+		_, err := ReadLesson([]byte(wrong))
+		require.Error(t, err, c[1])
+	}
+}
+
+// TestSchemaNames_Identity: definitions go by the name of their type alone, so
+// no two types of a file may share one.
+func TestSchemaNames_Identity(t *testing.T) {
+	seen := map[string]reflect.Type{}
+	for _, x := range lessonTypes() {
+		other, ok := seen[x.Name()]
+		require.True(t, !ok || other == x, "%v and %v", x, other)
+		seen[x.Name()] = x
 	}
 }
 

@@ -14,10 +14,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/lesson"
 )
 
 // jobTypes are the named types that a Job is made of, quantities aside.
-func jobTypes() []reflect.Type {
+func jobTypes() []reflect.Type { return typesOf(reflect.TypeFor[sizing.Job]()) }
+
+// lessonTypes are those of a demonstration, its job's among them.
+func lessonTypes() []reflect.Type { return typesOf(reflect.TypeFor[lesson.Lesson]()) }
+
+func typesOf(file reflect.Type) []reflect.Type {
 	var all []reflect.Type
 	var visit func(reflect.Type)
 	visit = func(t reflect.Type) {
@@ -35,14 +41,14 @@ func jobTypes() []reflect.Type {
 			}
 		}
 	}
-	visit(reflect.TypeFor[sizing.Job]())
+	visit(file)
 	return all
 }
 
 // TestFields_Identity: every field has a name, and no type needs more than the
 // walker knows.
 func TestFields_Identity(t *testing.T) {
-	for _, typ := range jobTypes() {
+	for _, typ := range lessonTypes() {
 		if typ.Kind() != reflect.Struct {
 			continue
 		}
@@ -58,7 +64,7 @@ func TestFields_Identity(t *testing.T) {
 // TestValues_Identity reads the engine's sources: each of its word types is
 // listed here with all of its constants.
 func TestValues_Identity(t *testing.T) {
-	for _, typ := range jobTypes() {
+	for _, typ := range lessonTypes() {
 		if typ.Kind() != reflect.String {
 			continue
 		}
