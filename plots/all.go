@@ -68,7 +68,7 @@ func (c Chart) Numbers() Numbers {
 // Kinds are all charts in the order in which they tell their story.
 func Kinds() []Kind {
 	return []Kind{
-		{"fan-and-system", "Blower and system", fanAndSystem},
+		{FanAndSystemKey, fanAndSystemTitle, fanAndSystem},
 		{"pressure-by-part", "Where the pressure goes", pressureByPart},
 		{"filter-drop", "Filter drop and face velocity", filterDrop},
 		PleatCountOf(sizing.TodayName),

@@ -321,10 +321,12 @@ func (b *bars) fitText(room vg.Length) vg.Length {
 func (b *bars) drawName(c draw.Canvas, g barGroup, lo, hi vg.Length) {
 	s := b.look.words(b.look.Ink, true)
 	lines := wrapName(g.name)
-	if vg.Length(len(lines))*textBox(s, "X").Y > hi-lo {
-		lines = []string{fitWidth(s, short(g.name, 2*nameLength), b.nameWidth())}
-		if s.Font.Size = b.fitText(hi - lo); s.Font.Size == 0 {
-			return
+	if n := vg.Length(len(lines)); n*textBox(s, "X").Y > hi-lo {
+		if s.Font.Size = b.fitText((hi - lo) / n); s.Font.Size == 0 {
+			if s.Font.Size = b.fitText(hi - lo); s.Font.Size == 0 {
+				return
+			}
+			lines = []string{fitWidth(s, short(g.name, 2*nameLength), b.nameWidth())}
 		}
 	}
 	h := textBox(s, "X").Y

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -15,9 +16,29 @@ import (
 // just past its operating point, where its word stands.
 func FanAndSystem(s *sizing.Study, look Look) *plot.Plot { return fanAndSystem(s, look).done() }
 
+// FanAndSystemKey is the key of the chart of FanAndSystem.
+const FanAndSystemKey = "fan-and-system"
+
+// FanAndSystemOf is the chart of FanAndSystem with the house as it is, without
+// a filter, and with the options of the given names alone: few enough lines to
+// be read from the back of a room. An option keeps its colour and mark.
+func FanAndSystemOf(names ...string) Kind {
+	return Kind{FanAndSystemKey, fanAndSystemTitle, func(s *sizing.Study, look Look) *frame {
+		return fanAndSystemOf(s, look, func(o *sizing.OptionResult) bool {
+			return o.Kind != "option" || slices.Contains(names, o.Name)
+		})
+	}}
+}
+
+const fanAndSystemTitle = "Blower and system"
+
 func fanAndSystem(s *sizing.Study, look Look) *frame {
+	return fanAndSystemOf(s, look, func(*sizing.OptionResult) bool { return true })
+}
+
+func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult) bool) *frame {
 	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
-	f.spanFanAndSystem(s)
+	f.spanFanAndSystem(s, shown)
 	f.bands(s)
 	f.blowerCurves(s)
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
@@ -36,6 +57,9 @@ func fanAndSystem(s *sizing.Study, look Look) *frame {
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
+		if !shown(o) {
+			continue
+		}
 		f.systemCurve(i, o, o.SystemClean, &o.Clean, false)
 		if !noFilter(o) {
 			f.systemCurve(i, o, o.SystemLoaded, &o.Loaded, true)
@@ -49,7 +73,7 @@ func noFilter(o *sizing.OptionResult) bool { return o.Kind == "no_filter" }
 
 // spanFanAndSystem sets the range: every operating point, the design airflow
 // and the rated static are in it, and at the right is room for words.
-func (f *frame) spanFanAndSystem(s *sizing.Study) {
+func (f *frame) spanFanAndSystem(s *sizing.Study, shown func(*sizing.OptionResult) bool) {
 	left, right, top := math.Inf(1), 0.0, f.look.in(s.RatedExternalStatic)
 	take := func(x, y float64) {
 		if finite(x, y) && x > 0 {
@@ -58,6 +82,9 @@ func (f *frame) spanFanAndSystem(s *sizing.Study) {
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
+		if !shown(o) {
+			continue
+		}
 		take(f.look.in(o.Clean.Airflow), f.look.in(o.Clean.ExternalStatic))
 		if !noFilter(o) {
 			take(f.look.in(o.Loaded.Airflow), f.look.in(o.Loaded.ExternalStatic))
@@ -188,6 +215,8 @@ func systemWords(o *sizing.OptionResult, at *sizing.Condition, loaded bool, look
 	state := stateWord(o, loaded)
 	flow := at.Airflow.Show(look.Units)
 	return []string{
+		short(o.Name, 40) + state + "  " + flow,
+		short(o.Name, 40) + state,
 		short(o.Name, 26) + state + "  " + flow,
 		short(o.Name, 18) + state + "  " + flow,
 		short(o.Name, 22) + state,

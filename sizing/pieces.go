@@ -31,7 +31,7 @@ func (h *house) pieces(r *OptionResult) []Piece {
 		ret := h.Returns[i]
 		k := h.gauge.branchScale(h, ret)
 		if b.GrilleDrop > 0 {
-			out = append(out, Piece{Branch: b.Name, Name: "grille " + plainSize(ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
+			out = append(out, Piece{Branch: b.Name, Name: "grille " + h.plainSize(ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
 				Velocity: b.FaceVelocity, Undersized: b.FaceVelocity > grilleVelocity})
 		}
 		if b.FilterDrop > 0 {
@@ -40,7 +40,7 @@ func (h *house) pieces(r *OptionResult) []Piece {
 		}
 		for _, run := range ret.Runs {
 			v := run.Velocity(b.Airflow)
-			out = append(out, Piece{Branch: b.Name, Name: runName(run), Drop: run.Drop(b.Airflow, h.air) * units.Pressure(k), Velocity: v,
+			out = append(out, Piece{Branch: b.Name, Name: h.runName(run), Drop: run.Drop(b.Airflow, h.air) * units.Pressure(k), Velocity: v,
 				EquivalentLength: run.Length, Undersized: v > h.Limits.DuctVelocity*1.0001 || run.Friction(b.Airflow, h.air) > h.Limits.DuctFriction*1.0001})
 		}
 		for _, f := range ret.Fittings {
@@ -68,17 +68,25 @@ func (h *house) fittingPiece(b BranchFlow, r Return, f duct.Fitting, scale float
 	return p
 }
 
-func plainSize(w, hh units.Length) string {
-	return fmt.Sprintf("%gx%g in", round2(w.In(units.Inch)), round2(hh.In(units.Inch)))
+// plainSize names a size as the house's nominal sizes do: in inches or in
+// whole millimetres.
+func (h *house) plainSize(sides ...units.Length) string {
+	unit, scale, digits := "in", units.Inch, 100.0
+	if h.Limits.NominalSizes == MetricSizes {
+		unit, scale, digits = "mm", units.Millimetre, 1
+	}
+	words := make([]string, len(sides))
+	for i, v := range sides {
+		words[i] = fmt.Sprint(math.Round(v.In(scale)*digits) / digits)
+	}
+	return strings.Join(words, "x") + " " + unit
 }
 
-func round2(v float64) float64 { return math.Round(v*100) / 100 }
-
-func runName(r duct.Run) string {
+func (h *house) runName(r duct.Run) string {
 	if r.Shape == duct.Rectangular {
-		return fmt.Sprintf("%s duct %s", r.Shape, plainSize(r.Width, r.Height))
+		return fmt.Sprintf("%s duct %s", r.Shape, h.plainSize(r.Width, r.Height))
 	}
-	return fmt.Sprintf("%s duct %g in", r.Shape, round2(r.Diameter.In(units.Inch)))
+	return fmt.Sprintf("%s duct %s", r.Shape, h.plainSize(r.Diameter))
 }
 
 func fittingName(f duct.Fitting) string {

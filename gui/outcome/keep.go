@@ -84,8 +84,11 @@ func (p *Pane) inView(look plots.Look) (plots.Chart, bool) {
 		if k.Key != p.shown {
 			continue
 		}
-		if k.Key == plots.PleatCountKey {
+		switch {
+		case k.Key == plots.PleatCountKey:
 			k = plots.PleatCountOf(p.chosen(study).Name)
+		case k.Key == plots.FanAndSystemKey && !p.every.Checked:
+			k = plots.FanAndSystemOf(p.beside(study).Name)
 		}
 		return k.Chart(study, look), true
 	}

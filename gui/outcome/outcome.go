@@ -29,8 +29,6 @@ type Model interface {
 // AirpathKey names the drawing of the airpath among the pictures.
 const AirpathKey = "airpath"
 
-const fanAndSystemKey = "fan-and-system"
-
 // Pane is the picture over the table.
 type Pane struct {
 	model Model
@@ -44,10 +42,11 @@ type Pane struct {
 	pick    *widget.Select
 	keep    buttons
 	loaded  *widget.Check
+	every   *widget.Check // every option in the chart of blower and system
 	chart   *widgets.Chart
 	airpath *widgets.Airpath
 	path    *container.Scroll // the airpath in its room
-	whose   *widget.Select    // option whose airpath is drawn
+	whose   *widget.Select    // option whose airpath or pleats are drawn
 	empty   *widget.Label
 	table   *sheet.Sheet
 
@@ -56,7 +55,7 @@ type Pane struct {
 	box     *fyne.Container
 
 	shown    string // key of the picture
-	option   string // name of the option whose airpath is drawn; empty: today
+	option   string // name of the chosen option; empty: none was chosen
 	followed string // option under edit, as last told
 	quiet    bool
 	drawn    drawing
@@ -65,21 +64,20 @@ type Pane struct {
 // drawing is what the picture was drawn of, to draw it anew only when it
 // changed.
 type drawing struct {
-	study *sizing.Study
-	units units.System
-	key   string
-	known bool // its ranges
-	// option whose airpath is drawn
+	study  *sizing.Study
+	units  units.System
+	key    string
+	known  bool // its ranges
 	option string
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
 func New(m Model, dress func(units.System) plots.Look) *Pane {
-	p := &Pane{model: m, dress: dress, kinds: plots.Kinds(), shown: fanAndSystemKey}
+	p := &Pane{model: m, dress: dress, kinds: plots.Kinds(), shown: plots.FanAndSystemKey}
 	p.buildPicture()
 	p.buildTable()
 	p.head = container.NewStack()
-	bar := container.NewBorder(nil, nil, widget.NewLabel("Picture"), container.NewHBox(p.whose, p.loaded), p.pick)
+	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Picture")), container.NewHBox(p.whose, p.every, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
 	inside := container.NewBorder(container.NewVBox(p.head, p.withButtons(moved)), p.table.Object(), nil, nil, p.picture)
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), inside)
@@ -116,6 +114,10 @@ func (p *Pane) buildPicture() {
 		p.drawn = drawing{}
 		p.Refresh()
 	})
+	p.every = widget.NewCheck("Every option", func(bool) {
+		p.drawn = drawing{}
+		p.Refresh()
+	})
 	p.whose = widget.NewSelect(nil, func(name string) {
 		if !p.quiet {
 			p.setOption(name)
@@ -123,6 +125,10 @@ func (p *Pane) buildPicture() {
 	})
 	p.picture = container.NewStack(p.chart, p.path, p.empty)
 }
+
+// fewOptions are those that the chart of blower and system always shows: the
+// house without a filter, today and one more.
+const fewOptions = 3
 
 const airpathTitle = "The airpath, part by part"
 
@@ -181,7 +187,8 @@ func (p *Pane) Refresh() {
 	setVisible(p.empty, study == nil)
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
-	setVisible(p.whose, study != nil && p.shown == AirpathKey)
+	setVisible(p.whose, study != nil && (p.shown == AirpathKey || p.shown == plots.PleatCountKey))
+	setVisible(p.every, study != nil && p.shown == plots.FanAndSystemKey && len(study.Options) > fewOptions)
 	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option}
 	if study == nil || now == p.drawn {
 		return
@@ -264,6 +271,15 @@ func (p *Pane) chosen(s *sizing.Study) *sizing.OptionResult {
 		return o
 	}
 	return s.Today()
+}
+
+// beside is the option that the chart of blower and system shows beside today:
+// the one chosen, or else the one that the pages would propose.
+func (p *Pane) beside(s *sizing.Study) *sizing.OptionResult {
+	if o := s.Option(p.option); o != nil && o.Kind == "option" {
+		return o
+	}
+	return s.Best()
 }
 
 // Chart is the chart, for whoever wants its picture.

@@ -33,7 +33,7 @@ func columns(s *sizing.Study, sys units.System) []widgets.Column {
 	c := sizing.Condition{}
 	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
 	return []widgets.Column{
-		{Title: "Option"},
+		{Title: "Option", Fixed: true},
 		{Title: "Airflow", Unit: unit(c.Airflow), Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true},
 		{Title: "Filter drop", Unit: unit(c.FilterDrop), Right: true},
@@ -41,7 +41,7 @@ func columns(s *sizing.Study, sys units.System) []widgets.Column {
 		{Title: "Rise", Unit: unit(c.TemperatureRise), Right: true},
 		{Title: "Air, watts", Unit: "against today", Trend: true},
 		{Title: "Verdict"},
-		{Title: "per capacity", Unit: unit(s.AirflowPerCapacity)},
+		{Title: "Per capacity", Unit: unit(s.AirflowPerCapacity)},
 		{Title: "Face", Unit: unit(c.FaceVelocity)},
 		{Title: "Media", Unit: unit(c.MediaVelocity)},
 	}

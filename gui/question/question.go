@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -51,7 +50,8 @@ func New(m Model, enter func(place string)) *Screen {
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton("Add to Compare", s.addChosen)
 	title := widget.NewLabelWithStyle("The answer: the smallest nominal sizes that meet it", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	s.head = container.NewVBox(container.NewHBox(title, layout.NewSpacer(), s.add), s.answer.Object())
+	title.Wrapping = fyne.TextWrapWord
+	s.head = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(s.add), title), s.answer.Object())
 	s.Form = form.New(m, func() string { return "" }, s.build)
 	s.Refresh()
 	return s

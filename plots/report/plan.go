@@ -50,7 +50,7 @@ func planFor(job sizing.Job, s *sizing.Study, name string) (*plan, error) {
 		p.series = units.SI
 	}
 	if name == "" {
-		p.option = best(s)
+		p.option = s.Best()
 	} else if p.option = s.Option(name); p.option == nil || p.option.Kind == "no_filter" {
 		return nil, &OptionError{"option", name, strings.Join(optionNames(s), ", ")}
 	}
@@ -70,24 +70,6 @@ func optionNames(s *sizing.Study) []string {
 	for _, o := range s.Options {
 		if o.Kind != "no_filter" {
 			out = append(out, o.Name)
-		}
-	}
-	return out
-}
-
-// best is the option with the best verdict and, among equals, the least
-// external static; today where there is none.
-func best(s *sizing.Study) *sizing.OptionResult {
-	rank := map[sizing.Severity]int{sizing.Good: 0, sizing.Caution: 1, sizing.Stop: 2}
-	out := s.Today()
-	for i := range s.Options {
-		o := &s.Options[i]
-		if o.Kind != "option" {
-			continue
-		}
-		better := cmp.Or(cmp.Compare(rank[o.Verdict], rank[out.Verdict]), cmp.Compare(o.Clean.ExternalStatic, out.Clean.ExternalStatic)) < 0
-		if out.Kind == "today" || better {
-			out = o
 		}
 	}
 	return out

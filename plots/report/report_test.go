@@ -381,7 +381,7 @@ func TestRanges_Identity(t *testing.T) {
 			Life: sizing.Range[units.Duration]{Low: 3 * units.Month, High: 5 * units.Month}})
 	}
 	text := allText(readPages(t, written(t, job, s, opts)))
-	proposed := best(s)
+	proposed := s.Best()
 	for _, x := range []struct {
 		label string
 		of    func(*sizing.OptionResult) units.Flow
