@@ -130,10 +130,16 @@ func (r *airRenderer) Layout(size fyne.Size) {
 func (r *airRenderer) Destroy()                     {}
 func (r *airRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
+// The least room of a drawing, at the usual size of text.
+const leastWide, leastHigh = 600, 300
+
+// mostScale keeps the words of a very large drawing from shouting.
+const mostScale = 2
+
 // MinSize leaves every branch a row of its own.
 func (r *airRenderer) MinSize() fyne.Size {
 	g := grow(r.a.Theme())
-	least := fyne.NewSize(600*g, 290*g)
+	least := fyne.NewSize(leastWide*g, leastHigh*g)
 	if c := r.a.condition(); c != nil {
 		k := sketch{th: r.a.Theme()}
 		line := k.lineHeight()
@@ -145,7 +151,11 @@ func (r *airRenderer) MinSize() fyne.Size {
 
 // around is the height of all that stands above and under the airway: edges,
 // title, ports and words.
-func around(line float32) float32 { return 2*edge + line + 4 + line + 12 + 4 + 4*line + 6 }
+func around(line float32) float32 { return 2*edge + line + 4 + line + 12 + 4 + legendHeight(line) }
+
+// legendHeight is that of the words under a part: three lines of its own, and
+// two that say of a costly one what it is over.
+func legendHeight(line float32) float32 { return 5*line + 6 }
 
 // edge is what stays free round a drawing, rowGap what does between branches.
 const edge, rowGap = 6, 4
@@ -177,6 +187,8 @@ func (r *airRenderer) draw(size fyne.Size) {
 	seen := map[string]bool{}
 	a.order = a.order[:0]
 	if p.c != nil && size.Width > 0 {
+		least := r.MinSize()
+		p.scale = fyne.Min(fyne.Max(1, fyne.Min(size.Width/least.Width, size.Height/least.Height)), mostScale)
 		p.lay(size)
 		p.paint()
 	} else if size.Width > 0 {
@@ -203,7 +215,7 @@ func (p *plan) lay(size fyne.Size) {
 	w := size.Width - 2*edge
 	p.title = box{edge, edge, w, p.line}
 	p.ports = box{edge, p.title.bottom() + 4, w, p.line + 12}
-	legend := 4*p.line + 6
+	legend := legendHeight(p.line)
 	p.legend = box{edge, size.Height - edge - legend, w, legend}
 	p.air = box{edge, p.ports.bottom(), w, p.legend.y - p.ports.bottom() - 4}
 
@@ -213,14 +225,29 @@ func (p *plan) lay(size fyne.Size) {
 		x += b.w
 		return b
 	}
-	p.branch, p.filter, p.blower = column(0.33), column(0.155), column(0.175)
-	p.coil, p.supply = column(0.16), column(0.18)
-	h := fyne.Min(p.air.h*0.55, 90*grow(p.th))
+	p.branch, p.filter, p.blower = column(0.31), column(0.17), column(0.17)
+	p.coil, p.supply = column(0.175), column(0.175)
+	h := fyne.Min(p.air.h*0.6, w*0.2)
 	p.duct = box{p.branch.right() - p.riserWidth(), p.air.midY() - h/2, w, h}
 	p.duct.w = p.air.right() - p.duct.x
+	p.gather()
 }
 
-func (p *plan) riserWidth() float32 { return 24 * grow(p.th) }
+// gather brings the ports and the words up to the airway where there is room
+// to spare.
+func (p *plan) gather() {
+	tall := p.duct.h + 2*p.line
+	if rows := p.rows(); len(rows) > 0 {
+		tall = fyne.Max(tall, rows[len(rows)-1].bottom()-rows[0].y+p.line)
+	}
+	if spare := (p.air.h - tall) / 2; spare > 0 {
+		p.ports.y += spare
+		p.legend.y -= spare
+		p.air.y, p.air.h = p.air.y+spare, tall
+	}
+}
+
+func (p *plan) riserWidth() float32 { return p.grown(24 * grow(p.th)) }
 
 func (p *plan) paint() {
 	p.paintTitle()
@@ -281,21 +308,13 @@ func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 	}
 	if costly(over) {
 		l := lettering{bold: true, colour: theme.ColorNameWarning}
-		side := p.line
-		var words string
-		var w float32
-		for _, words = range []string{
-			Word(sizing.Caution) + ", over " + over.Budget.Show(p.a.sys),
-			Word(sizing.Caution) + ", over " + over.Budget.Kind().Number(over.Budget.SI(), p.a.sys),
-			Word(sizing.Caution),
-		} {
-			if w = p.width(words, l) + side + 3; w <= column.w {
-				break
-			}
-		}
-		x := column.midX() - w/2
+		word, side := Word(sizing.Caution), p.line
+		w := p.width(word, l) + side + 3
+		x, y := column.midX()-w/2, p.legend.y+3*p.line
 		p.mark(sizing.Caution, x, y, side)
-		p.text(words, x+side+3, y, w-side-3, l)
+		p.text(word, x+side+3, y, w-side-3, l)
+		l.align = fyne.TextAlignCenter
+		p.text("over "+over.Budget.Show(p.a.sys), column.x+2, y+p.line, column.w-4, l)
 	}
 }
 
@@ -372,10 +391,9 @@ func (p *plan) line2(x1, y1, x2, y2 float32, name fyne.ThemeColorName) {
 
 func (p *plan) paintBlower() {
 	b := p.blower
-	side := fyne.Min(b.w*0.7, p.duct.h+16)
-	house := box{b.midX() - side/2, p.duct.midY() - side/2, side, side}
+	house := box{b.x + b.w*0.1, p.duct.y - 8, b.w * 0.8, p.duct.h + 16}
 	p.rect(house, look.Raised, look.AirEdge, 1.5)
-	x, y, radius := house.midX(), house.midY(), side*0.36
+	x, y, radius := house.midX(), house.midY(), fyne.Min(house.w, house.h)*0.4
 	p.circle(x, y, radius, look.Air, look.AirEdge, 1.5)
 	p.circle(x, y, radius*0.45, look.Raised, look.AirEdge, 1)
 	for _, v := range [][2]float32{{1, 0}, {0.71, 0.71}, {0, 1}, {-0.71, 0.71}, {-1, 0}, {-0.71, -0.71}, {0, -1}, {0.71, -0.71}} {
@@ -423,7 +441,7 @@ func (p *plan) paintCoil() {
 		for i := 1; i < 6; i++ {
 			t := float32(i) / 6
 			x, y := left+t*(right-left), h.midY()+t*(end-h.midY())
-			p.line2(x, y-5, x, y+5, edge)
+			p.line2(x, y-p.grown(7), x, y+p.grown(7), edge)
 		}
 	}
 	if costly(d) {
@@ -487,7 +505,10 @@ func (p *plan) riser() box {
 // rows are the branches one under another.
 func (p *plan) rows() []box {
 	n := len(p.c.Branches)
-	h := fyne.Min((p.air.h-rowGap*float32(n-1))/float32(n), 4*p.line+10)
+	if n == 0 {
+		return nil
+	}
+	h := fyne.Min((p.air.h-rowGap*float32(n-1))/float32(n), fyne.Max(4*p.line+10, p.duct.h/float32(n)))
 	total := h*float32(n) + rowGap*float32(n-1)
 	y := p.air.midY() - total/2
 	out := make([]box, n)
@@ -509,10 +530,11 @@ func (p *plan) paintBranches() {
 			p.paintBranch(i, row, edge, width)
 		}
 		p.rect(p.riser(), look.Air, edge, width)
-		p.seam(rows)
+		p.seam(rows, width)
 	} else {
 		row := box{p.branch.x, p.duct.y, p.duct.x - p.branch.x, p.duct.h}
 		p.rect(row, look.Air, edge, width)
+		p.rect(box{p.duct.x - 2, row.y + width/2 + 0.5, 5, row.h - width - 1}, look.Air, "", 0)
 		p.text(p.fit("return, not described", row.w-16, lettering{}), row.x+8, row.midY()-p.line/2, row.w-16, lettering{})
 	}
 	legend := box{p.branch.x, p.legend.y, p.branch.w, p.legend.h}
@@ -520,12 +542,12 @@ func (p *plan) paintBranches() {
 }
 
 // seam opens the walls between branches, plenum and duct.
-func (p *plan) seam(rows []box) {
+func (p *plan) seam(rows []box, width float32) {
 	r := p.riser()
 	for _, row := range rows {
-		p.rect(box{r.x - 2, row.y + 3, 5, row.h - 6}, look.Air, "", 0)
+		p.rect(box{r.x - 2, row.y + width/2 + 0.5, 5, row.h - width - 1}, look.Air, "", 0)
 	}
-	p.rect(box{r.right() - 3, p.duct.y + 3, 5, p.duct.h - 6}, look.Air, "", 0)
+	p.rect(box{r.right() - 3, p.duct.y + 1.5, 5, p.duct.h - 3}, look.Air, "", 0)
 	p.arrow(r.midX()+4, p.duct.midY(), 7, look.AirEdge)
 }
 
@@ -534,14 +556,14 @@ func (p *plan) seam(rows []box) {
 func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float32) {
 	b := p.c.Branches[i]
 	p.rect(row, look.Air, edge, width)
-	grille := box{row.x, row.y, 9 * grow(p.th), row.h}
+	grille := box{row.x, row.y, p.grown(9 * grow(p.th)), row.h}
 	p.rect(grille, look.Raised, edge, width)
 	for y := grille.y + 4; y+3 < grille.bottom(); y += 6 {
 		p.line2(grille.x+2, y+3, grille.right()-2, y, edge)
 	}
 	x := grille.right() + 4
 	if b.FilterDrop > 0 {
-		f := box{grille.right() + 1, row.y + 1, 10 * grow(p.th), row.h - 2}
+		f := box{grille.right() + 1, row.y + 1, p.grown(10 * grow(p.th)), row.h - 2}
 		d, _ := p.a.drop("filter")
 		p.pleats(f, costly(d))
 		x = f.right() + 4
@@ -573,13 +595,16 @@ func (p *plan) branchWords(b sizing.BranchFlow, room box) {
 	case fits < 2:
 		lines = nil
 	}
-	y := room.midY() - float32(len(lines)+1)*p.line/2
 	flow := b.Airflow.Show(sys)
-	if len(lines) == 0 {
-		flow += ", " + b.Drop.Show(sys)
-	}
-	flowW := p.width(flow, lettering{})
 	bold := lettering{bold: true}
+	switch {
+	case len(lines) == 0:
+		flow += ", " + b.Drop.Show(sys)
+	case len(lines)+2 <= fits && p.width(name, bold)+6+p.width(flow, lettering{}) > room.w:
+		lines, flow = slices.Insert(lines, 0, flow), ""
+	}
+	y := room.midY() - float32(len(lines)+1)*p.line/2
+	flowW := p.width(flow, lettering{})
 	nameRoom := fyne.Max(0, room.w-flowW-6)
 	name = p.fit(name, nameRoom, bold)
 	used := fyne.Min(nameRoom, p.width(name, bold))

@@ -89,7 +89,7 @@ func TestAirpathCostlyPart(t *testing.T) {
 	a, _ := airpathOn(t, airStudy(2, false), false, 620, 300)
 	assert.Equal(t, []sizing.Severity{sizing.Caution, sizing.Caution}, marks(a), "the engine says which are over")
 	assert.Equal(t, 2, strings.Count(words(a), "CAUTION"))
-	assert.Contains(t, words(a), "CAUTION, over 0.100 in. w.c.")
+	assert.Contains(t, words(a), "over 0.100 in. w.c.", "with its unit, for each")
 	wide := 0
 	for _, o := range test.WidgetRenderer(a).Objects() {
 		if r, ok := o.(*canvas.Rectangle); ok && r.StrokeWidth == 3 {

@@ -14,6 +14,7 @@ import (
 // sketch gathers the objects of a drawing.
 type sketch struct {
 	th      fyne.Theme
+	scale   float32 // of the text, over the theme's; 0: 1
 	objects []fyne.CanvasObject
 }
 
@@ -72,7 +73,15 @@ type lettering struct {
 	align  fyne.TextAlign
 }
 
-func (k *sketch) textSize() float32 { return k.th.Size(theme.SizeNameCaptionText) }
+func (k *sketch) textSize() float32 { return k.grown(k.th.Size(theme.SizeNameCaptionText)) }
+
+// grown is a length, or a size of text, at the scale of the drawing.
+func (k *sketch) grown(v float32) float32 {
+	if k.scale > 0 {
+		v *= k.scale
+	}
+	return v
+}
 
 // lineHeight is the height of one line of a drawing's text.
 func (k *sketch) lineHeight() float32 {
