@@ -259,6 +259,7 @@ func (b *Bench) refresh() {
 	b.nav.Refresh(b.at, b.session)
 	b.walk.Refresh()
 	b.foot.Refresh()
+	b.nav.settle()
 	b.menu.Refresh()
 }
 

@@ -19,11 +19,12 @@ import (
 // nav is the column of places.
 type nav struct {
 	items  []*navItem
-	object fyne.CanvasObject
+	foot   fyne.CanvasObject
+	object *fyne.Container
 }
 
 func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
-	n := &nav{}
+	n := &nav{foot: foot}
 	box := container.NewVBox()
 	for _, p := range list {
 		it := newNavItem(p, func() { enter(p.key) })
@@ -37,6 +38,13 @@ func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
 
 // Object is the column.
 func (n *nav) Object() fyne.CanvasObject { return n.object }
+
+// settle gives the foot the height that its words need by now.
+func (n *nav) settle() {
+	if n.foot.Size().Height != n.foot.MinSize().Height {
+		n.object.Refresh()
+	}
+}
 
 // Refresh marks the place in view, and counts the faults and findings that
 // wait in the others.

@@ -80,7 +80,7 @@ func places() []place {
 			make: func(b *Bench) screen { return filters.New(b.session) }},
 		{key: "parts", name: "Coil and supply", picture: "pressure-by-part", owns: []string{"coil", "supply"},
 			make: func(b *Bench) screen { return parts.New(b.session) }},
-		{key: "gauge", name: "Gauge", owns: []string{"readings"},
+		{key: "gauge", name: "Gauge", bare: true, owns: []string{"readings"},
 			make: func(b *Bench) screen { return gauge.New(b.session) }},
 		{key: "compare", name: "Compare", bare: true, owns: []string{"options"},
 			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},

@@ -115,6 +115,7 @@ type rangeShower interface{ RefreshRanges() }
 // refreshRanges brings what tells of the work on the ranges up to date.
 func (b *Bench) refreshRanges() {
 	b.foot.Refresh()
+	b.nav.settle()
 	if s, ok := b.screens[b.at].(rangeShower); ok {
 		s.RefreshRanges()
 	}

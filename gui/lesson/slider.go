@@ -2,7 +2,11 @@ package lesson
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
 )
 
 // slider is the toolkit's, with keys to its ends and to the steps of the
@@ -32,5 +36,31 @@ func (s *slider) TypedKey(k *fyne.KeyEvent) {
 		s.SetValue(s.Max)
 	default:
 		s.Slider.TypedKey(k)
+	}
+}
+
+// CreateRenderer gives the track the colour of an edge: the toolkit's, that of
+// an entry's ground, cannot be seen on a pale window.
+func (s *slider) CreateRenderer() fyne.WidgetRenderer {
+	s.ExtendBaseWidget(s)
+	r := &sliderRenderer{WidgetRenderer: s.Slider.CreateRenderer(), s: s}
+	r.paint()
+	return r
+}
+
+type sliderRenderer struct {
+	fyne.WidgetRenderer
+	s *slider
+}
+
+func (r *sliderRenderer) Refresh() {
+	r.WidgetRenderer.Refresh()
+	r.paint()
+}
+
+func (r *sliderRenderer) paint() {
+	if track, ok := r.Objects()[0].(*canvas.Rectangle); ok {
+		track.FillColor = look.Of(r.s.Theme(), theme.ColorNameInputBorder)
+		track.Refresh()
 	}
 }

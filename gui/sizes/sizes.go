@@ -96,7 +96,7 @@ func (s *Screen) fillSizes(sys units.System) {
 	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
 	s.table.SetColumns([]widgets.Column{
 		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Place"}, {Title: "Meets the limits"}, {Title: "Unbeaten"},
-		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea)},
+		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
 		{Title: "Face velocity", Unit: unit(size.DesignFaceVelocity) + " at design"},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: unit(size.FilterDrop) + ", clean"},
 		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
@@ -137,23 +137,30 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 	rows := make([][]string, len(ducts))
 	for i, d := range ducts {
 		verdict := string(sizing.Good)
-		if d.Undersized {
+		switch {
+		case d.Undersized:
 			verdict = string(sizing.Caution) + " too small"
+		case d.Now == 0:
+			verdict = "not described"
+		}
+		straight := "–"
+		if d.EquivalentLength > 0 {
+			straight = d.EquivalentLength.Show(sys)
 		}
 		rows[i] = []string{
-			d.Branch, sheet.Number(d.Airflow, sys), sheet.Nominal(d.Round.Diameter, sys), sheet.Number(d.Round.Drop, sys), d.Round.Bound,
-			sheet.Nominal(d.Flex.Diameter, sys), sheet.Number(d.Flex.Drop, sys),
-			sheet.Nominal(d.Rect.Width, sys) + " x " + sheet.Nominal(d.Rect.Height, sys), sheet.Number(d.Rect.Drop, sys),
-			sheet.Number(d.Now, sys), sheet.Number(d.NowFriction, sys), sheet.Number(d.NowDrop, sys), d.EquivalentLength.Show(sys), verdict,
+			d.Branch, verdict, sheet.Number(d.Airflow, sys), sheet.Nominal(d.Round.Diameter, sys), sheet.Known(d.Round.Drop, sys), d.Round.Bound,
+			sheet.Nominal(d.Flex.Diameter, sys), sheet.Known(d.Flex.Drop, sys),
+			sheet.Nominal(d.Rect.Width, sys) + " x " + sheet.Nominal(d.Rect.Height, sys), sheet.Known(d.Rect.Drop, sys),
+			sheet.Known(d.Now, sys), sheet.Known(d.NowFriction, sys), sheet.Known(d.NowDrop, sys), straight,
 		}
 	}
 	drop := unit(d.NowDrop)
 	s.ducts.Set([]widgets.Column{
-		{Title: "Branch"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter)}, {Title: "Drop", Unit: drop + " in it"}, {Title: "Set by"},
-		{Title: "Flex", Unit: unit(d.Flex.Diameter)}, {Title: "Drop", Unit: drop + " in it"},
-		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it"},
-		{Title: "Velocity now", Unit: unit(d.Now)}, {Title: "Friction now", Unit: unit(d.NowFriction)}, {Title: "Drop now", Unit: drop},
-		{Title: "As straight duct"}, {Title: "Today"},
+		{Title: "Branch", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
+		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true},
+		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
+		{Title: "Velocity now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
+		{Title: "As straight duct", Right: true},
 	}, rows)
 }
 

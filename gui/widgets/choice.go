@@ -38,7 +38,7 @@ type Choice struct {
 func NewChoice(opts ChoiceOptions) *Choice {
 	c := &Choice{opts: opts}
 	c.list = newChoiceList(c.chosen)
-	c.wide = true
+	c.wide, c.full = true, true
 	c.hint = opts.Hint
 	c.build(opts.Label, "", c.list)
 	c.SetItems(opts.Items)
