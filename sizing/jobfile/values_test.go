@@ -13,17 +13,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"returnbench/sizing"
 	"returnbench/sizing/lesson"
 )
 
-// jobTypes are the named types that a Job is made of, quantities aside.
-func jobTypes() []reflect.Type { return typesOf(reflect.TypeFor[sizing.Job]()) }
-
-// lessonTypes are those of a demonstration, its job's among them.
-func lessonTypes() []reflect.Type { return typesOf(reflect.TypeFor[lesson.Lesson]()) }
-
-func typesOf(file reflect.Type) []reflect.Type {
+// lessonTypes are the named types that a demonstration is made of, those of its
+// job among them, quantities aside.
+func lessonTypes() []reflect.Type {
 	var all []reflect.Type
 	var visit func(reflect.Type)
 	visit = func(t reflect.Type) {
@@ -41,7 +36,7 @@ func typesOf(file reflect.Type) []reflect.Type {
 			}
 		}
 	}
-	visit(file)
+	visit(reflect.TypeFor[lesson.Lesson]())
 	return all
 }
 
