@@ -47,6 +47,52 @@ func TestThePartInViewIsSaved(t *testing.T) {
 	require.True(t, b.pane.Chart().View().IsWhole(), "another chart comes whole")
 }
 
+// First sight shows today and the best option alone; an option that is chosen
+// takes its place, and every option comes by choice.
+func TestTheChartOfBlowerAndSystemShowsFewOptions(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	study := b.session.Study()
+	require.Greater(t, len(study.Options), 4)
+	named := func() map[string]bool {
+		c, ok := b.chartInView()
+		require.True(t, ok)
+		out := map[string]bool{}
+		for i := range study.Options {
+			for _, l := range c.Lines {
+				if strings.HasPrefix(l.Label, study.Options[i].Name) {
+					out[study.Options[i].Name] = true
+				}
+			}
+		}
+		return out
+	}
+	best := study.Best().Name
+	require.Equal(t, map[string]bool{study.NoFilter().Name: true, study.Today().Name: true, best: true}, named())
+	other := study.Options[2].Name
+	require.NotEqual(t, best, other)
+	b.pane.Follow(other)
+	require.Equal(t, map[string]bool{study.NoFilter().Name: true, study.Today().Name: true, other: true}, named())
+	b.pane.Every(true)
+	require.Len(t, named(), len(study.Options))
+}
+
+// The chart of pleats is of the filter of the option that is chosen.
+func TestTheChartOfPleatsFollowsTheOption(t *testing.T) {
+	b := newBench(t)
+	job := example(t, "one-inch-slot")
+	for i := range job.Filters {
+		job.Filters[i].MediaPermeability, job.Filters[i].MediaResistance = 0, units.MediaResistance(80*(i+1))
+	}
+	b.put(job, "")
+	require.Empty(t, b.session.Errors())
+	b.pane.Show(plots.PleatCountKey)
+	today, _ := b.chartInView()
+	b.pane.Follow("four-inch cabinet")
+	other, _ := b.chartInView()
+	require.NotEqual(t, today.Numbers().Text(), other.Numbers().Text())
+}
+
 func TestSaveChartAsksForAName(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")

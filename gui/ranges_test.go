@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
@@ -101,4 +102,18 @@ func TestRangesThatFailAreToldInFindings(t *testing.T) {
 	require.Contains(t, b.foot.state.Text, "see Findings")
 	require.True(t, strings.Contains(b.session.RangeWords(), "30 of 200"))
 	require.Zero(t, helps(b))
+}
+
+// The words of the foot are of one line or two; the foot gives both their room.
+func TestTheFootHoldsItsWords(t *testing.T) {
+	b := newBench(t)
+	b.window.Resize(fyne.NewSize(1366, 768))
+	b.foot.state.Show()
+	b.foot.state.SetText("one")
+	b.nav.settle()
+	one := b.foot.box.Size().Height
+	b.foot.state.SetText("one\ntwo")
+	b.nav.settle()
+	require.Greater(t, b.foot.box.Size().Height, one)
+	require.Equal(t, b.foot.box.MinSize().Height, b.foot.box.Size().Height)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"go/parser"
 	"go/token"
+	"image/color"
 	"math"
 	"os"
 	"path/filepath"
@@ -192,6 +193,29 @@ func TestFanAndSystemLines(t *testing.T) {
 	o := f.notes.spots[1].at // today, clean
 	line := f.notes.walls[4]
 	assert.InDelta(t, o.X*pastPoint, line[len(line)-1].X, 1e-9)
+}
+
+// Where few options are shown they keep their colours, and the others leave no
+// line, word or range behind.
+func TestFanAndSystemOfFewOptions(t *testing.T) {
+	s := testStudy(5)
+	name := s.Options[4].Name
+	all, few := fanAndSystem(s, Light(units.IP)), FanAndSystemOf(name).make(s, Light(units.IP))
+	colours := func(f *frame) map[string]color.Color {
+		out := map[string]color.Color{}
+		for _, w := range f.notes.words {
+			if w.end {
+				out[w.texts[0]] = w.colour
+			}
+		}
+		return out
+	}
+	shown, every := colours(few), colours(all)
+	assert.Len(t, shown, 2*2+1, "without a filter, today and one option")
+	for word, c := range shown {
+		assert.Equal(t, every[word], c, word)
+	}
+	assert.LessOrEqual(t, few.Y.Max, all.Y.Max)
 }
 
 // The parts of each bar add up to the sum at its end.

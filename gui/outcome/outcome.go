@@ -273,6 +273,9 @@ func (p *Pane) chosen(s *sizing.Study) *sizing.OptionResult {
 	return s.Today()
 }
 
+// Every shows every option in the chart of blower and system, or few.
+func (p *Pane) Every(on bool) { p.every.SetChecked(on) }
+
 // beside is the option that the chart of blower and system shows beside today:
 // the one chosen, or else the one that the pages would propose.
 func (p *Pane) beside(s *sizing.Study) *sizing.OptionResult {

@@ -313,7 +313,7 @@ func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 		x, y := column.midX()-w/2, p.legend.y+3*p.line
 		p.mark(sizing.Caution, x, y, side)
 		p.text(word, x+side+3, y, w-side-3, l)
-		l.align = fyne.TextAlignCenter
+		l.align, l.bold = fyne.TextAlignCenter, false
 		p.text("over "+over.Budget.Show(p.a.sys), column.x+2, y+p.line, column.w-4, l)
 	}
 }
@@ -534,7 +534,7 @@ func (p *plan) paintBranches() {
 	} else {
 		row := box{p.branch.x, p.duct.y, p.duct.x - p.branch.x, p.duct.h}
 		p.rect(row, look.Air, edge, width)
-		p.rect(box{p.duct.x - 2, row.y + width/2 + 0.5, 5, row.h - width - 1}, look.Air, "", 0)
+		p.rect(box{p.duct.x - width - 2, row.y + width, 2*width + 4, row.h - 2*width}, look.Air, "", 0)
 		p.text(p.fit("return, not described", row.w-16, lettering{}), row.x+8, row.midY()-p.line/2, row.w-16, lettering{})
 	}
 	legend := box{p.branch.x, p.legend.y, p.branch.w, p.legend.h}
@@ -545,7 +545,7 @@ func (p *plan) paintBranches() {
 func (p *plan) seam(rows []box, width float32) {
 	r := p.riser()
 	for _, row := range rows {
-		p.rect(box{r.x - 2, row.y + width/2 + 0.5, 5, row.h - width - 1}, look.Air, "", 0)
+		p.rect(box{r.x - width - 2, row.y + width, 2*width + 4, row.h - 2*width}, look.Air, "", 0)
 	}
 	p.rect(box{r.right() - 3, p.duct.y + 1.5, 5, p.duct.h - 3}, look.Air, "", 0)
 	p.arrow(r.midX()+4, p.duct.midY(), 7, look.AirEdge)
