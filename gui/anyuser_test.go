@@ -113,6 +113,15 @@ func (u *anyUser) run(work, done func()) {
 	go func() { work(); u.back <- done }()
 }
 
+// post hands to the window what another goroutine has for it.
+func (u *anyUser) post(f func()) {
+	if u.back == nil {
+		f()
+		return
+	}
+	u.back <- f
+}
+
 // takeIn does what has come back.
 func (u *anyUser) takeIn() {
 	for {
@@ -138,7 +147,7 @@ func (u *anyUser) settle() {
 }
 
 func (u *anyUser) open() {
-	b, err := New(test.NewApp(), Options{Dir: filepath.Join(u.dir, "own"), Run: u.run, Solve: u.solve})
+	b, err := New(test.NewApp(), Options{Dir: filepath.Join(u.dir, "own"), Run: u.run, Post: u.post, Solve: u.solve})
 	require.NoError(u.t, err)
 	u.bench, u.closed = b, false
 	b.window.SetOnClosed(func() { u.closed = true })

@@ -32,6 +32,8 @@ type Options struct {
 	Dir string
 	// Run takes work off the window's thread. Left open: a goroutine.
 	Run session.Runner
+	// Post comes back to the window's thread from another. Left open: the toolkit's way.
+	Post func(func())
 	// Solve is the engine. Left open: a sizing.Solver, which remembers the filters it worked out.
 	Solve session.Solve
 	// Sample works out ranges beside the Study. Left open: the engine's, where Run
@@ -111,9 +113,13 @@ func (b *Bench) startSession(o Options) {
 	b.opened++
 	b.windows = append(b.windows, b)
 	ranging := session.Ranging{Sample: o.Sample, Samples: sizing.UsualSamples}
+	if o.Post == nil {
+		o.Post = fyne.Do
+	}
+	b.post = o.Post
 	if o.Run == nil {
-		o.Run = offThread
-		ranging.Post, ranging.Settle = fyne.Do, rangeRest
+		o.Run = offThread(o.Post)
+		ranging.Post, ranging.Settle = o.Post, rangeRest
 		if o.Sample == nil {
 			ranging.Sample = sampled
 		}
@@ -133,11 +139,13 @@ func (b *Bench) startSession(o Options) {
 }
 
 // offThread works in a goroutine and comes back to the window's thread.
-func offThread(work, done func()) {
-	go func() {
-		work()
-		fyne.Do(done)
-	}()
+func offThread(post func(func())) session.Runner {
+	return func(work, done func()) {
+		go func() {
+			work()
+			post(done)
+		}()
+	}
 }
 
 const firstWidth, firstHeight = 1340, 700

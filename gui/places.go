@@ -87,7 +87,7 @@ func places() []place {
 		{key: "sizes", name: "Sizes", wide: true,
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
 		{key: "target", name: "What it takes", wide: true,
-			make: func(b *Bench) screen { return target.New(b.session, target.Run{Work: b.run, Tell: fyne.Do}, b.enter) }},
+			make: func(b *Bench) screen { return target.New(b.session, target.Run{Work: b.run, Tell: b.post}, b.enter) }},
 		{key: "limits", name: "Limits", owns: []string{"limits"},
 			make: func(b *Bench) screen { return limits.New(b.session) }},
 		{key: "findings", name: "Findings", wide: true,

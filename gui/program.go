@@ -17,6 +17,7 @@ type program struct {
 	version  string
 	system   system.System
 	run      session.Runner
+	post     func(func()) // from any goroutine to the window's thread
 	own      own
 	settings Settings
 	recent   []string // files, newest first
