@@ -301,6 +301,7 @@ func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 	for i, t := range lines {
 		l := lettering{align: fyne.TextAlignCenter, bold: i == 0}
 		if i == 0 {
+			l.bold = p.width(t, l) <= column.w-4 // the weight goes before a letter does
 			t = p.fit(t, column.w-4, l)
 		}
 		p.text(t, column.x+2, y, column.w-4, l)
