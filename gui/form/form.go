@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -143,7 +144,7 @@ func (f *Form) release() (canvas fyne.Canvas, path string, held part) {
 	if fyne.CurrentApp() == nil {
 		return nil, "", part{}
 	}
-	canvas = fyne.CurrentApp().Driver().CanvasForObject(f.scroll)
+	canvas = f.canvas()
 	if canvas == nil || canvas.Focused() == nil {
 		return nil, "", part{}
 	}
@@ -162,6 +163,30 @@ func (f *Form) release() (canvas fyne.Canvas, path string, held part) {
 		seen[nameOf(o)]++
 	}
 	return nil, "", part{}
+}
+
+// canvas is that of the form. Before it is first drawn the driver knows of none,
+// though the keyboard may be in it.
+func (f *Form) canvas() fyne.Canvas {
+	driver := fyne.CurrentApp().Driver()
+	if c := driver.CanvasForObject(f.scroll); c != nil {
+		return c
+	}
+	for _, w := range driver.AllWindows() {
+		if focused := w.Canvas().Focused(); focused != nil && f.holds(focused) {
+			return w.Canvas()
+		}
+	}
+	return nil
+}
+
+func (f *Form) holds(focused fyne.Focusable) bool {
+	for _, b := range f.fields {
+		if b.field.Focusable() == focused {
+			return true
+		}
+	}
+	return slices.Contains(focusables(f.scroll.Content), focused)
 }
 
 // part is a button or a list of the form: the n-th of a name.

@@ -30,8 +30,12 @@ func Measured[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 		v, err := kind.Parse(text, name())
 		return T(v), err
 	}
+	hint := look.Hint
+	if hint == "" {
+		hint = "in " + name()
+	}
 	b.add(widgets.NewText(widgets.TextOptions{
-		Label: label, Hint: look.Hint,
+		Label: label, Hint: hint,
 		Get: func() string {
 			v := get(b, at)
 			if v == 0 {
