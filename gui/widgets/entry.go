@@ -60,6 +60,15 @@ func (e *Entry) FocusLost() {
 	}
 }
 
+// TypedRune leaves out a space before all else: it is the rest of the space bar
+// that pressed a button which led here.
+func (e *Entry) TypedRune(r rune) {
+	if r == ' ' && e.Text == "" {
+		return
+	}
+	e.Entry.TypedRune(r)
+}
+
 // TypedKey gives the arrows to a stepper, where there is one.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	if e.onKey != nil && e.onKey(k.Name) {

@@ -54,6 +54,7 @@ type PointGrid struct {
 	head [pointColumns]*widget.Label
 	rows []*pointRow
 
+	add   *widget.Button
 	mark  *Mark
 	below *widget.Label
 
@@ -82,10 +83,10 @@ func NewPointGrid(opts PointGridOptions) *PointGrid {
 		g.head[i].SizeName = theme.SizeNameCaptionText
 	}
 	g.grid = container.New(&pointLayout{g: g})
-	add := widget.NewButton("Add row", g.AddRow)
+	g.add = widget.NewButton("Add row", g.AddRow)
 	remove := widget.NewButton("Remove row", func() { g.RemoveRow(g.row) })
 	words := container.NewBorder(nil, nil, container.NewVBox(g.mark), nil, g.below)
-	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), add, remove))
+	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove))
 	g.reload()
 	return g
 }
@@ -309,7 +310,7 @@ func (g *PointGrid) RemoveRow(row int) {
 // leave takes the keyboard off a row that is about to go.
 func (g *PointGrid) leave(row int) {
 	for _, e := range g.rows[row].cells {
-		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil && c.Focused() == fyne.Focusable(e) {
+		if c := g.canvas(); c != nil && c.Focused() == fyne.Focusable(e) {
 			c.Unfocus()
 		}
 	}
@@ -367,10 +368,35 @@ func (g *PointGrid) focus(row, column int) {
 	if row < 0 || row >= len(g.rows) {
 		return
 	}
-	e := g.rows[row].cells[column]
-	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
-		c.Focus(e)
+	if c := g.canvas(); c != nil {
+		c.Focus(g.rows[row].cells[column])
 	}
+}
+
+// canvas is that of the grid; a new cell has none before it is drawn, nor has a
+// new grid, in which the keyboard may be all the same.
+func (g *PointGrid) canvas() fyne.Canvas {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(g.box); c != nil {
+		return c
+	}
+	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		if g.holds(w.Canvas().Focused()) {
+			return w.Canvas()
+		}
+	}
+	return nil
+}
+
+// holds tells whether it is a part of the grid that has the keyboard.
+func (g *PointGrid) holds(f fyne.Focusable) bool {
+	for _, r := range g.rows {
+		for _, e := range r.cells {
+			if f == fyne.Focusable(e) {
+				return true
+			}
+		}
+	}
+	return f == fyne.Focusable(g.add)
 }
 
 // paste fills cells to the right and down from one cell. It leaves a text of
