@@ -169,7 +169,10 @@ func (g *stage) lay() {
 	}
 	g.numbers = container.NewGridWithColumns(2, tiles...)
 	g.rest = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
-	g.box.Objects = []fyne.CanvasObject{container.NewBorder(top, bar, nil, nil, container.New(&beside{share: share}, g.chart, g.rest))}
+	picture := container.New(&beside{share: share}, g.chart, g.rest)
+	all := container.NewBorder(top, bar, nil, nil, picture)
+	all.Objects = []fyne.CanvasObject{top, picture, bar} // the tab key goes down
+	g.box.Objects = []fyne.CanvasObject{all}
 }
 
 // barRoom keeps words clear of the scroll bar.

@@ -79,7 +79,9 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.head = container.NewStack()
 	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Picture")), container.NewHBox(p.whose, p.every, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
-	inside := container.NewBorder(container.NewVBox(p.head, p.withButtons(moved)), p.table.Object(), nil, nil, p.picture)
+	top := container.NewVBox(p.head, p.withButtons(moved))
+	inside := container.NewBorder(top, p.table.Object(), nil, nil, p.picture)
+	inside.Objects = []fyne.CanvasObject{top, p.picture, p.table.Object()} // the tab key goes down
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), inside)
 	return p
 }

@@ -60,7 +60,9 @@ func New(m Model, enter func(place string)) *Screen {
 	s.none = widget.NewLabel("")
 	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), s.add)
 	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow that each branch carries"), s.none, s.ducts.Object())
-	s.box = container.NewBorder(bar, bottom, nil, nil, s.table)
+	box := container.NewBorder(bar, bottom, nil, nil, s.table)
+	box.Objects = []fyne.CanvasObject{bar, s.table, bottom} // the tab key goes down
+	s.box = box
 	s.Refresh()
 	return s
 }
