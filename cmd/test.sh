@@ -8,7 +8,7 @@ cd "$(dirname "$0")/.."
 . cmd/need.sh
 
 # shellcheck disable=SC2086
-need $window_packages xvfb xdotool imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui || exit 3
+need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui || exit 3
 
 passed=""
 failed=""

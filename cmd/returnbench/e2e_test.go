@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -87,16 +88,28 @@ func newDesk(t *testing.T) *desk {
 	}
 	require.NoError(t, os.MkdirAll(d.pictures, 0o755))
 	d.log = filepath.Join(d.dir, "log")
-	d.binary = filepath.Join(d.dir, "returnbench")
-	out, err := exec.Command("go", "build", "-o", d.binary, ".").CombinedOutput()
-	require.NoError(t, err, "%s", out)
+	var err error
+	d.binary, err = built()
+	require.NoError(t, err)
 	d.env = append(os.Environ(), "HOME="+d.dir, "XDG_CONFIG_HOME="+filepath.Join(d.dir, "config"),
 		"XDG_CACHE_HOME="+filepath.Join(d.dir, "cache"), "XDG_DATA_HOME="+filepath.Join(d.dir, "data"),
-		"LANG=en_US.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1", "WAYLAND_DISPLAY=", "DISPLAY="+d.display())
+		"LANG=en_US.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1", "FYNE_SCALE=1", "WAYLAND_DISPLAY=", "DISPLAY="+d.display())
 	d.background("openbox")
 	t.Cleanup(func() { d.t = t; d.quiet() })
 	return d
 }
+
+// built is the program, built once for all tests of a run.
+var built = sync.OnceValues(func() (string, error) {
+	binary, err := filepath.Abs(filepath.Join("..", "..", "out", "returnbench-window"))
+	if err != nil {
+		return "", err
+	}
+	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
+		return "", fmt.Errorf("%w: %s", err, out)
+	}
+	return binary, nil
+})
 
 // display starts an X server that picks a free number.
 func (d *desk) display() string {
@@ -191,15 +204,21 @@ func (d *desk) start(args ...string) *window {
 	d.t.Helper()
 	w := &window{desk: d, program: d.background(d.binary, args...)}
 	d.soon("the window shows", func() error {
-		ids, err := d.tool("xdotool", "search", "--onlyvisible", "--pid", fmt.Sprint(w.program.Process.Pid))
+		ids, err := d.windows(w.program)
 		if err != nil {
 			return err
 		}
-		w.id, _, _ = strings.Cut(ids, "\n")
+		w.id = ids[0]
 		_, err = d.tool("xdotool", "windowactivate", "--sync", w.id)
 		return err
 	})
 	return w
+}
+
+// windows are those of a program that are in view.
+func (d *desk) windows(program *exec.Cmd) ([]string, error) {
+	ids, err := d.tool("xdotool", "search", "--onlyvisible", "--pid", fmt.Sprint(program.Process.Pid))
+	return strings.Fields(ids), err
 }
 
 func (w *window) keys(names ...string) {
@@ -311,9 +330,7 @@ func difference(a, b image.Image) float64 {
 	for x := r.Min.X + r.Dx()/3; x < r.Max.X; x++ {
 		for y := r.Min.Y; y < r.Max.Y; y++ {
 			all++
-			ar, ag, ab, _ := a.At(x, y).RGBA()
-			br, bg, bb, _ := b.At(x, y).RGBA()
-			if ar != br || ag != bg || ab != bb {
+			if a.At(x, y) != b.At(x, y) {
 				unlike++
 			}
 		}
