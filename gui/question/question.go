@@ -50,7 +50,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton("Add to Compare", s.addChosen)
 	title := widget.NewLabelWithStyle("The answer: the smallest nominal sizes that meet it", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	title.Wrapping = fyne.TextWrapWord
+	title.Truncation = fyne.TextTruncateEllipsis // wrapped, it asks for a line a word before it has its width, and the window grows
 	s.head = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(s.add), title), s.answer.Object())
 	s.Form = form.New(m, func() string { return "" }, s.build)
 	s.Refresh()
