@@ -123,6 +123,11 @@ func (b *Bench) setLarge(on bool) {
 		b.goTo(lessonPlace)
 	}
 	b.large = on
+	if on {
+		// The small place in large letters would make the window wider for good.
+		b.bare()
+		b.body.RemoveAll()
+	}
 	b.retheme()
 	b.refresh()
 	b.focusFirst()

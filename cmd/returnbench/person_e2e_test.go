@@ -75,15 +75,30 @@ func newPerson(d *desk, task, file string) *person {
 
 // fit makes the second window as large as the real one.
 func (p *person) fit() {
+	p.t.Helper()
+	w, h := p.size()
+	require.True(p.t, w <= 1340 && h <= 700, "the window opens at %.0f x %.0f: no small laptop has the room", w, h)
+	p.second.Window().Resize(fyne.NewSize(w, h-p.menu))
+}
+
+func (p *person) size() (w, h float32) {
+	p.t.Helper()
 	out, err := p.tool("xdotool", "getwindowgeometry", "--shell", p.id)
 	require.NoError(p.t, err)
-	var w, h float32
 	for line := range strings.Lines(out) {
 		fmt.Sscanf(line, "WIDTH=%f", &w)
 		fmt.Sscanf(line, "HEIGHT=%f", &h)
 	}
 	require.True(p.t, w > 0 && h > 0, "the size of the window: %s", out)
-	p.second.Window().Resize(fyne.NewSize(w, h-p.menu))
+	return w, h
+}
+
+// keepsSize tells that what is shown has not made the window larger.
+func (p *person) keepsSize() {
+	p.t.Helper()
+	w, h := p.size()
+	size := p.canvas().Size()
+	require.Equal(p.t, [2]float32{size.Width, size.Height + p.menu}, [2]float32{w, h})
 }
 
 // catchUp does the work of the second window that waits.

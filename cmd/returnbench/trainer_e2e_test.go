@@ -44,10 +44,12 @@ func TestWindow_Trainer(t *testing.T) {
 	further := p.seesNew(told, "explanation-further-down")
 	p.press("ctrl+b")
 	large := p.seesNew(further, "large-type")
+	p.keepsSize()
 	p.press("ctrl+Prior")
 	move := p.seesNew(large, "large-type-move")
 	p.press("ctrl+b")
 	small := p.seesNew(move, "large-type-left")
+	p.keepsSize()
 
 	// The house as the pointer left it: far from its first pleats, and not where
 	// the keys went.
