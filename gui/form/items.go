@@ -174,6 +174,9 @@ func remove[T any](b *Builder, l *List[T]) {
 
 func move[T any](b *Builder, l *List[T], way string, by int) {
 	from, to := l.at, l.at+by
+	if n := len(*l.Of(b.model().Peek())); from < 0 || to < 0 || max(from, to) >= n {
+		return // a button that the keyboard still holds, of a list that has changed
+	}
 	l.at = to
 	b.model().Apply("Move "+l.What+" "+way, func(j *sizing.Job) {
 		list := *l.Of(j)
