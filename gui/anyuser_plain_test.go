@@ -2,8 +2,8 @@
 
 package gui
 
-// Actions of a run.
+// Actions of a run in the usual checks; RETURNBENCH_STEPS=20000 takes a long one.
 const (
-	wholeRun = 20_000
-	shortRun = 2_000
+	wholeRun = 6_000
+	shortRun = 1_000
 )

@@ -148,6 +148,9 @@ func Add[T any](b *Builder, step string, l *List[T], v T) {
 
 func duplicate[T any](b *Builder, l *List[T]) {
 	from := l.at
+	if from < 0 || from >= l.len(b.model().Peek()) {
+		return
+	}
 	l.at = from + 1
 	b.model().Apply("Duplicate "+l.What, func(j *sizing.Job) {
 		clone := j.Clone()
@@ -160,6 +163,9 @@ func duplicate[T any](b *Builder, l *List[T]) {
 
 func remove[T any](b *Builder, l *List[T]) {
 	at := l.at
+	if at < 0 || at >= l.len(b.model().Peek()) {
+		return
+	}
 	b.model().Apply("Remove "+l.What, func(j *sizing.Job) {
 		list := l.Of(j)
 		if name := *l.Name(&(*list)[at]); l.Follow != nil && name != "" {
