@@ -146,9 +146,13 @@ func Add[T any](b *Builder, step string, l *List[T], v T) {
 	appendTo(b, step, l.Of, v)
 }
 
+// has tells whether the list holds an i-th thing: a button may keep the keyboard
+// after its list has changed.
+func (l *List[T]) has(j *sizing.Job, i int) bool { return i >= 0 && i < l.len(j) }
+
 func duplicate[T any](b *Builder, l *List[T]) {
 	from := l.at
-	if from < 0 || from >= l.len(b.model().Peek()) {
+	if !l.has(b.model().Peek(), from) {
 		return
 	}
 	l.at = from + 1
@@ -163,7 +167,7 @@ func duplicate[T any](b *Builder, l *List[T]) {
 
 func remove[T any](b *Builder, l *List[T]) {
 	at := l.at
-	if at < 0 || at >= l.len(b.model().Peek()) {
+	if !l.has(b.model().Peek(), at) {
 		return
 	}
 	b.model().Apply("Remove "+l.What, func(j *sizing.Job) {
@@ -180,8 +184,8 @@ func remove[T any](b *Builder, l *List[T]) {
 
 func move[T any](b *Builder, l *List[T], way string, by int) {
 	from, to := l.at, l.at+by
-	if n := len(*l.Of(b.model().Peek())); from < 0 || to < 0 || max(from, to) >= n {
-		return // a button that the keyboard still holds, of a list that has changed
+	if j := b.model().Peek(); !l.has(j, from) || !l.has(j, to) {
+		return
 	}
 	l.at = to
 	b.model().Apply("Move "+l.What+" "+way, func(j *sizing.Job) {
