@@ -34,6 +34,7 @@ type house struct {
 	spedTaps []string
 	// todayReturn is today's unfiltered branches as one tabled law, once made.
 	todayReturn airpath.Law
+	near        airpath.Point // where it was last solved
 }
 
 type lawKey struct {

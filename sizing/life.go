@@ -118,7 +118,7 @@ func (h *house) live(a *arrangement, sys airpath.System, r *OptionResult) error 
 		return a.places[0].curve, err
 	}
 	in.Airflow = func(filter.Curve) (units.Flow, error) {
-		p, err := sys.Solve(curve.Extended, h.offset)
+		p, err := h.meet(sys, a.tap, h.offset)
 		statics[dust] = p.Static - h.given(p.Flow)
 		return units.Flow(p.Flow), err
 	}
@@ -166,7 +166,7 @@ const settleRounds = 4
 
 // settle finds the push on the central filter, its bow, the gap that the bow
 // opens and the operating point that goes with them.
-func (h *house) settle(a *arrangement, sys, quick airpath.System, point *airpath.Point) (seated filter.Seated, err error) {
+func (h *house) settle(a *arrangement, sys airpath.System, point *airpath.Point) (seated filter.Seated, err error) {
 	p := a.central()
 	if p == nil {
 		return seated, nil
@@ -186,7 +186,7 @@ func (h *house) settle(a *arrangement, sys, quick airpath.System, point *airpath
 		if p.curve, err = p.unsealed.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
 			return seated, h.filterFault(p.filter, err)
 		}
-		if *point, err = meet(sys, quick, h.curves[a.tap].Extended, h.offset); err != nil {
+		if *point, err = h.meet(sys, a.tap, h.offset); err != nil {
 			return seated, err
 		}
 	}

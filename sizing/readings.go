@@ -54,7 +54,7 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 	if err != nil {
 		return out, err
 	}
-	predicted, err := h.condition(a, sys, sys)
+	predicted, err := h.condition(a, sys)
 	if err != nil {
 		return out, err
 	}

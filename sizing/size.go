@@ -40,7 +40,7 @@ func (h *house) sizes() ([]Size, error) {
 	if err != nil {
 		return nil, err
 	}
-	now, err := today.Solve(h.curves[base.tap].Extended, h.offset)
+	now, err := h.meet(today, base.tap, h.offset)
 	if err != nil {
 		return nil, err
 	}
@@ -177,15 +177,14 @@ func (h *house) solveSize(c candidate, base *arrangement, bases sizeBases) (Size
 	if err != nil {
 		return s, err
 	}
-	curve := h.curves[base.tap]
-	p, err := sys.Solve(curve.Extended, h.offset)
+	p, err := h.meet(sys, base.tap, h.offset)
 	if err != nil {
 		return s, err
 	}
 	s.Airflow, s.ExternalStatic = units.Flow(p.Flow), units.Pressure(p.Static)
 	s.FaceVelocity = units.Speed(p.Flow / face)
 	s.FilterDrop = law.Drop(s.FaceVelocity)
-	s.BlowerPower, _ = curve.Power(units.Pressure(p.Static - h.given(p.Flow)))
+	s.BlowerPower, _ = h.curves[base.tap].Power(units.Pressure(p.Static - h.given(p.Flow)))
 	s.Misses = h.misses(c, s, f)
 	s.Meets = len(s.Misses) == 0
 	return s, nil

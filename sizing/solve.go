@@ -108,7 +108,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 		return OptionResult{}, err
 	}
 	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price}
-	if r.Clean, err = h.condition(a, sys, quick); err != nil {
+	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
 	if r.SystemClean, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
@@ -123,7 +123,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err := h.live(a, quick, &r); err != nil {
 		return r, err
 	}
-	if r.Loaded, err = h.condition(a, sys, quick); err != nil {
+	if r.Loaded, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
 	if r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
@@ -133,33 +133,27 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	return r, nil
 }
 
-// meet finds where the system meets a blower's curve, from where quick, the same
-// system with its return tabled, meets it.
-func meet(sys, quick airpath.System, fan airpath.Fan, offset airpath.Law) (airpath.Point, error) {
-	guess := 0.0
-	if len(quick.Branches) < len(sys.Branches) {
-		p, err := quick.Solve(fan, offset)
-		if err != nil {
-			return p, err
-		}
-		if guess = p.Static; offset != nil {
-			guess -= offset(p.Flow)
-		}
+// meet finds where the system meets a tap's curve. The search starts from where
+// the house was last solved: options, sizes and loads of dust lie near each other.
+func (h *house) meet(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
+	p, err := sys.SolveNear(h.curves[tap].Extended, offset, h.near)
+	if err == nil {
+		h.near = p
 	}
-	return sys.SolveNear(fan, offset, guess)
+	return p, err
 }
 
 // condition solves the arrangement with its filters in their present state, as
-// they sit in their frames; quick is the same system to search in.
-func (h *house) condition(a *arrangement, sys, quick airpath.System) (Condition, error) {
+// they sit in their frames.
+func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error) {
 	curve := h.curves[a.tap]
-	p, err := meet(sys, quick, curve.Extended, h.offset)
+	p, err := h.meet(sys, a.tap, h.offset)
 	if err != nil {
 		return Condition{}, err
 	}
 	var seated filter.Seated
 	if !a.bare {
-		if seated, err = h.settle(a, sys, quick, &p); err != nil {
+		if seated, err = h.settle(a, sys, &p); err != nil {
 			return Condition{}, err
 		}
 	}
@@ -179,7 +173,7 @@ func (h *house) condition(a *arrangement, sys, quick airpath.System) (Condition,
 	if !a.bare {
 		h.frames(a, seated, &c)
 	}
-	if err := h.heating(a, sys, quick, p, &c); err != nil {
+	if err := h.heating(a, sys, p, &c); err != nil {
 		return c, err
 	}
 	return c, h.cooling(&c)
@@ -355,14 +349,13 @@ func (a *arrangement) areas() (face, media float64) {
 }
 
 // heating solves the heating tap, the coil dry, and the furnace's temperature rise.
-func (h *house) heating(a *arrangement, sys, quick airpath.System, cool airpath.Point, c *Condition) error {
+func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, c *Condition) error {
 	tap := a.heatingTap
 	p := cool
 	dry, offset, changed := h.dry(sys)
 	if changed || tap != a.tap {
 		var err error
-		quickDry, _, _ := h.dry(quick)
-		if p, err = meet(dry, quickDry, h.curves[tap].Extended, offset); err != nil {
+		if p, err = h.meet(dry, tap, offset); err != nil {
 			return err
 		}
 	}
@@ -396,14 +389,17 @@ const curvePoints = 25
 // past the operating point.
 func (h *house) systemCurve(sys airpath.System, flow units.Flow) ([]CurvePoint, error) {
 	top := 1.5 * math.Max(float64(flow), float64(h.DesignAirflow))
-	out := make([]CurvePoint, 0, curvePoints)
-	for i := range curvePoints {
-		q := top * float64(i) / (curvePoints - 1)
-		p, err := sys.Static(q)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, CurvePoint{Airflow: units.Flow(q), Static: units.Pressure(p - h.given(q))})
+	var flows [curvePoints]float64
+	for i := range flows {
+		flows[i] = top * float64(i) / (curvePoints - 1)
+	}
+	statics, err := sys.Statics(flows[:])
+	if err != nil {
+		return nil, err
+	}
+	out := make([]CurvePoint, curvePoints)
+	for i, q := range flows {
+		out[i] = CurvePoint{Airflow: units.Flow(q), Static: units.Pressure(statics[i] - h.given(q))}
 	}
 	return out, nil
 }

@@ -20,7 +20,7 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 	var out []TapAdvice
 	for _, tap := range e.Blower.Taps {
 		c := h.curves[tap.Name]
-		p, err := sys.Solve(c.Extended, h.offset)
+		p, err := h.meet(sys, tap.Name, h.offset)
 		if err != nil {
 			return nil, err
 		}
@@ -31,7 +31,7 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 			HeatingAirflow:     units.Flow(p.Flow),
 		}
 		if changed {
-			heating, err := dry.Solve(c.Extended, offset)
+			heating, err := h.meet(dry, tap.Name, offset)
 			if err != nil {
 				return nil, err
 			}

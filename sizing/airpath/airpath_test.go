@@ -50,6 +50,55 @@ func TestSolveSaysWhenThereIsNoPoint(t *testing.T) {
 	assert.ErrorIs(t, err, ErrNoPoint)
 }
 
+// The quick way to the operating point and the certain one agree, wherever the
+// quick one starts.
+func TestSolveNearAgreesWithBracketing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSystem(t)
+		s.Series = []Part{{Law: Power(40, 0.3, rapid.Float64Range(1, 2).Draw(t, "serving"))}}
+		most, fall := rapid.Float64Range(0.1, 2).Draw(t, "most"), rapid.Float64Range(0, 5e-3).Draw(t, "fall")
+		fan := func(static float64) float64 { return math.Max(0, most-fall*static) }
+		var offset Law
+		if rapid.Bool().Draw(t, "offset") {
+			offset = Power(20, 0.5, 1.5)
+		}
+		want, err := s.meetBracketed(fan, offset)
+		if err != nil {
+			return // off any blower's table
+		}
+		near, err := s.Solve(func(static float64) float64 { return 2 * fan(static) }, offset)
+		if err != nil {
+			return
+		}
+		for _, from := range []Point{{}, near, {Flow: 1, onTable: 1e4}} {
+			got, err := s.SolveNear(fan, offset, from)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if math.Abs(got.Flow-want.Flow) > 1e-11*want.Flow || math.Abs(got.Static-want.Static) > 1e-11*want.Static || math.Abs(got.Residual) > 1e-11 {
+				t.Fatalf("%+v, bracketed %+v", got, want)
+			}
+		}
+	})
+}
+
+func TestStaticsIsStaticAtEach(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSystem(t)
+		flows := rapid.SliceOfN(rapid.Float64Range(1e-3, 3), 1, 8).Draw(t, "flows")
+		flows = append([]float64{0}, flows...)
+		all, err := s.Statics(flows)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, q := range flows {
+			if one, err := s.Static(q); err != nil || math.Abs(one-all[i]) > 1e-11*one {
+				t.Fatalf("at %g: %g, alone %g (%v)", q, all[i], one, err)
+			}
+		}
+	})
+}
+
 func drawSystem(t *rapid.T) System {
 	var s System
 	for range rapid.IntRange(1, 6).Draw(t, "branches") {

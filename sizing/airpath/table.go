@@ -18,11 +18,11 @@ func (s System) Table(flow float64) (Law, error) {
 	if len(s.Branches) == 0 {
 		return func(float64) float64 { return 0 }, nil
 	}
-	flows := make([]float64, len(s.Branches))
+	flows, lines := make([]float64, len(s.Branches)), make([]line, len(s.Branches))
 	x, y := make([]float64, tableKnots), make([]float64, tableKnots)
 	for i := range x {
 		x[i] = math.Log(flow) + math.Ln10*(2*float64(i)/(tableKnots-1)-1)
-		p, err := s.Split(math.Exp(x[i]), flows)
+		p, err := s.split(math.Exp(x[i]), flows, lines)
 		if err != nil {
 			return nil, err
 		}

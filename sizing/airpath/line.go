@@ -1,0 +1,104 @@
+package airpath
+
+import "math"
+
+// line is a law as a straight line through the flow at which it was last asked,
+// with the slope of the secant from the flow before.
+type line struct {
+	flow, drop float64
+	slope      float64
+	// exponent is d(ln drop)/d(ln flow), kept for when there is no usable secant.
+	exponent float64
+}
+
+// usualExponent is between that of duct, media and open ends.
+const usualExponent = 1.9
+
+// move puts the line through another point of its law; false where that is no
+// point of a rising law.
+func (l *line) move(flow, drop float64) bool {
+	if !(flow > 0 && drop > 0) || math.IsInf(drop, 0) {
+		return drop == 0 && l.flat(flow)
+	}
+	ray := drop / flow
+	if l.exponent == 0 {
+		l.exponent = usualExponent
+	}
+	if step := flow - l.flow; l.flow > 0 && math.Abs(step) > 1e-7*flow {
+		if n := (drop - l.drop) / step / ray; n > 0.3 && n < 4 {
+			l.exponent = n
+		}
+	}
+	l.flow, l.drop, l.slope = flow, drop, l.exponent*ray
+	return true
+}
+
+// flat is the line of a part that takes nothing.
+func (l *line) flat(flow float64) bool {
+	*l = line{flow: flow}
+	return true
+}
+
+// at is the drop of the line at a flow.
+func (l line) at(flow float64) float64 { return l.drop + l.slope*(flow-l.flow) }
+
+// inParallel is the line of all lines together, over the sum of their flows: at
+// a drop p each takes flow + (p - drop)/slope.
+func inParallel(lines []line) line {
+	if len(lines) == 0 {
+		return line{}
+	}
+	var all line
+	opening := 0.0 // flow per drop
+	for i := range lines {
+		l := &lines[i]
+		all.flow += l.flow - l.drop/l.slope
+		opening += 1 / l.slope
+	}
+	all.slope = 1 / opening
+	return all
+}
+
+// inSeries is the line of all lines at one flow; the last gives back, where it
+// is an offset.
+func inSeries(lines []line, offset bool) line {
+	var all line
+	for i := range lines {
+		sign := 1.0
+		if offset && i == len(lines)-1 {
+			sign = -1
+		}
+		all.flow = lines[i].flow
+		all.drop += sign * lines[i].drop
+		all.slope += sign * lines[i].slope
+	}
+	return all
+}
+
+// widestMiss is how far from the drop p the worst of the lines lies, relative.
+func widestMiss(lines []line, p float64) float64 {
+	miss := 0.0
+	for i := range lines {
+		miss = math.Max(miss, math.Abs(lines[i].drop-p))
+	}
+	if miss == 0 {
+		return 0
+	}
+	return miss / p
+}
+
+// share gives each line's flow at the drop p. None falls to less than an eighth
+// of what it was in one round.
+func share(lines []line, p float64, flows []float64) {
+	for i := range lines {
+		l := &lines[i]
+		flows[i] = math.Max(l.flow+(p-l.drop)/l.slope, l.flow/8)
+	}
+}
+
+func linesIn(room []line, n int) []line {
+	if n > len(room) {
+		return make([]line, n)
+	}
+	return room[:n]
+}

@@ -1,0 +1,205 @@
+package airpath
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"returnbench/sizing/root"
+)
+
+// Fan is the airflow that a blower gives against an external static pressure,
+// falling, and continued past the ends of its table so that a root exists.
+type Fan func(static float64) float64
+
+// Point is where system and blower meet.
+type Point struct {
+	Flow     float64   // m3/s
+	Static   float64   // sum of all drops, Pa
+	Branches []float64 // flow of each branch
+	Return   float64   // drop of the branches
+	Series   []float64 // drop of each part of the series
+	Residual float64   // (blower static - system static) / static
+
+	onTable float64 // static on the blower's table: less what the table holds
+	lines   []line  // of the branches, the series and the offset, as left
+}
+
+// ErrNoPoint says that system and blower do not meet.
+var ErrNoPoint = errors.New("airpath: the system does not meet the blower's curve")
+
+// Solve finds the operating point: the static at which the blower's airflow
+// makes just that static in the system. offset is pressure that the blower
+// table already holds (a filter it was measured with, say) and gives back.
+func (s System) Solve(fan Fan, offset Law) (Point, error) { return s.SolveNear(fan, offset, Point{}) }
+
+// SolveNear is Solve started at the operating point of a like system, which
+// spares it a round or two; a Point of another house costs a round or two more.
+func (s System) SolveNear(fan Fan, offset Law, near Point) (Point, error) {
+	if p, ok := s.meetByLines(fan, offset, near); ok {
+		return p, nil
+	}
+	return s.meetBracketed(fan, offset)
+}
+
+// usualStatic is where the search starts with nothing to go by, Pa.
+const usualStatic = 125
+
+const (
+	meetAgreement = 1e-13 // of blower and system, relative
+	meetRounds    = 25
+	farthest      = 150 << 12 // no house has such a static, Pa
+)
+
+// meetByLines takes the branches, the series, the offset and the blower all as
+// straight lines through their present flow and meets them, round after round:
+// with static s on the blower's table, Q(s) its airflow and p(q) the system's drop,
+//
+//	p(Q(s)) - s = 0
+//
+// The left side falls by 1 and more with each Pa, as Q falls and p rises.
+func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
+	p := s.start(near, offset)
+	n, static := len(s.Branches), p.onTable
+	p.Flow = fan(static)
+	guessShares(p.Branches, p.Flow)
+	for range meetRounds {
+		if !(p.Flow > 0 && math.Abs(static) < farthest) || !s.ask(&p, offset) {
+			return p, false
+		}
+		joined, rest := inParallel(p.lines[:n]), inSeries(p.lines[n:], offset != nil)
+		p.Return = joined.at(p.Flow)
+		excess, miss := p.Return+rest.drop-static, widestMiss(p.lines[:n], p.Return)
+		if miss <= splitAgreement && math.Abs(excess) <= meetAgreement*(p.Return+rest.drop) {
+			p.settle(static, offset)
+			return p, true
+		}
+		fall := (fan(static+probe) - fan(static-probe)) / (2 * probe)
+		static -= excess / ((joined.slope+rest.slope)*fall - 1)
+		p.Flow = fan(static)
+		share(p.lines[:n], joined.at(p.Flow), p.Branches)
+	}
+	return p, false
+}
+
+// probe is the step to either side at which the blower's slope is read, Pa.
+const probe = 1e-4
+
+// start is a point to search from: near, where it is of such a system.
+func (s System) start(near Point, offset Law) Point {
+	n, all := len(s.Branches), len(s.Branches)+len(s.Series)
+	if offset != nil {
+		all++
+	}
+	numbers := make([]float64, n+len(s.Series))
+	p := Point{onTable: usualStatic, Branches: numbers[:n:n], Series: numbers[n:], lines: make([]line, all)}
+	if near.Flow > 0 {
+		p.onTable = near.onTable
+		if len(near.Branches) == n {
+			copy(p.Branches, near.Branches)
+		}
+		if len(near.lines) == all {
+			for i := range near.lines {
+				p.lines[i].exponent = near.lines[i].exponent
+			}
+		}
+	}
+	return p
+}
+
+// ask puts the flows of a point to every law.
+func (s System) ask(p *Point, offset Law) bool {
+	n := len(s.Branches)
+	sound := true
+	for i := range s.Branches {
+		sound = p.lines[i].move(p.Branches[i], s.Branches[i].Drop(p.Branches[i])) && sound
+	}
+	for i := range s.Series {
+		p.Series[i] = s.Series[i].Law(p.Flow)
+		sound = p.lines[n+i].move(p.Flow, p.Series[i]) && sound
+	}
+	if offset != nil {
+		sound = p.lines[len(p.lines)-1].move(p.Flow, offset(p.Flow)) && sound
+	}
+	return sound
+}
+
+// settle fills in what follows from the flows and drops of a point that is met
+// at a static on the blower's table.
+func (p *Point) settle(static float64, offset Law) {
+	p.onTable = static
+	p.Static = p.Return
+	for _, d := range p.Series {
+		p.Static += d
+	}
+	external := p.Static
+	if offset != nil {
+		external -= offset(p.Flow)
+	}
+	if external != 0 {
+		p.Residual = (static - external) / external
+	}
+}
+
+// meetBracketed is the slow and certain way.
+func (s System) meetBracketed(fan Fan, offset Law) (Point, error) {
+	var failed error
+	point := s.start(Point{}, offset)
+	lines := make([]line, len(s.Branches))
+	excess := func(static float64) float64 {
+		q := fan(static)
+		p, err := s.static(q, point.Branches, lines)
+		if err != nil {
+			failed = err
+			return math.NaN()
+		}
+		if offset != nil {
+			p -= offset(q)
+		}
+		return p - static
+	}
+	low, atLow, high, atHigh := bracket(excess)
+	static, err := root.BracketedFrom(excess, low, atLow, high, atHigh, 1e-13)
+	if failed != nil {
+		return Point{}, failed
+	}
+	if err != nil {
+		return Point{}, fmt.Errorf("%w between %g and %g Pa", ErrNoPoint, low, high)
+	}
+	point.Flow = fan(static)
+	if point.Return, err = s.Split(point.Flow, point.Branches); err != nil {
+		return Point{}, err
+	}
+	for i := range s.Series {
+		point.Series[i] = s.Series[i].Law(point.Flow)
+	}
+	point.settle(static, offset)
+	return point, nil
+}
+
+// bracket widens from the usual range until the excess changes sign: at no
+// static the system asks for more than the blower sees, at a high static for
+// less.
+func bracket(excess func(float64) float64) (low, atLow, high, atHigh float64) {
+	high = 150
+	atHigh = excess(high)
+	for range 12 {
+		if !(atHigh > 0) {
+			break
+		}
+		low, atLow = high, atHigh
+		high *= 2
+		atHigh = excess(high)
+	}
+	if low == 0 {
+		atLow = excess(0)
+	}
+	for range 12 {
+		if !(atLow < 0) {
+			break
+		}
+		low = low*2 - 50
+		atLow = excess(low)
+	}
+	return low, atLow, high, atHigh
+}
