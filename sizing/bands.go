@@ -31,10 +31,10 @@ const bandReach = 1.6448536269514722
 // in Ranges.
 func (h *house) bands(s *Study) Bands {
 	var b Bands
-	u := h.Uncertainty.filled()
-	b.Blower.Deviation = u.BlowerTable
+	d := h.Uncertainty.Deviations()
+	b.Blower.Deviation = d.BlowerTable
 	if s.BlowerAssumed {
-		b.Blower.Deviation = u.Assumed
+		b.Blower.Deviation = d.Assumed
 	}
 	for _, t := range s.Blower.Taps {
 		if t.Name == s.Blower.CoolingTap {
@@ -42,7 +42,7 @@ func (h *house) bands(s *Study) Bands {
 		}
 	}
 	today := s.Today()
-	b.System.Deviation = systemDeviation(today.Clean.Parts, u)
+	b.System.Deviation = systemDeviation(today.Clean.Parts, d)
 	b.System.spread(today.SystemClean, func(p *CurvePoint, k float64) { p.Static *= units.Pressure(k) })
 	return b
 }
@@ -67,7 +67,7 @@ func (b *Band) spread(curve []CurvePoint, move func(*CurvePoint, float64)) {
 // ISO/IEC Guide 98-3 (GUM), 5.1.2, the law of propagation of uncertainty for
 // uncorrelated inputs (clause from memory). What rests on geometry alone has no
 // uncertainty stated in a job and counts as known, as it does in Ranges.
-func systemDeviation(parts []PartDrop, u Uncertainty) float64 {
+func systemDeviation(parts []PartDrop, known Deviations) float64 {
 	var sum, squares float64
 	for _, p := range parts {
 		if p.Internal {
@@ -75,7 +75,7 @@ func systemDeviation(parts []PartDrop, u Uncertainty) float64 {
 		}
 		d := float64(p.Drop)
 		sum += d
-		squares += square(u.of(p) * d)
+		squares += square(known.of(p) * d)
 	}
 	if !(sum > 0) {
 		return 0
@@ -84,18 +84,18 @@ func systemDeviation(parts []PartDrop, u Uncertainty) float64 {
 }
 
 // of is how well a part's drop is known.
-func (u Uncertainty) of(p PartDrop) float64 {
+func (d Deviations) of(p PartDrop) float64 {
 	switch {
 	case p.Drop < 0:
 		return 0 // what the blower table already holds is a fixed credit
 	case p.Basis == "gauge":
-		return u.Gauge
+		return d.Gauge
 	case p.Basis == "assumed":
-		return u.Assumed
+		return d.Assumed
 	case p.Basis == "geometry" && p.Name != "filter":
 		return 0
 	}
-	return u.Rating
+	return d.Rating
 }
 
 func square(v float64) float64 { return v * v }

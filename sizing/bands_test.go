@@ -21,7 +21,7 @@ func TestBandReach_Published(t *testing.T) {
 }
 
 func TestSystemDeviation_Identity(t *testing.T) {
-	u := Uncertainty{}.filled()
+	u := UsualDeviations()
 	part := func(name, basis string, drop float64) PartDrop {
 		return PartDrop{Name: name, Basis: basis, Drop: units.Pressure(drop)}
 	}
@@ -49,7 +49,7 @@ func TestBands_Identity(t *testing.T) {
 		assert.Equal(t, s.Bands.Blower.Low[i].Static, s.Bands.Blower.High[i].Static)
 	}
 	j := least()
-	j.Uncertainty.Assumed = 0.01
+	j.Uncertainty.Assumed = new(0.01)
 	assert.Less(t, solved(t, j).Bands.System.Deviation, s.Bands.System.Deviation)
 }
 

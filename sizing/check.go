@@ -35,13 +35,7 @@ func (j Job) Check() FieldErrors {
 	c.readings()
 	c.options()
 	c.limits()
-	u := j.Uncertainty
-	for _, d := range []struct {
-		path string
-		v    float64
-	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"assumed", u.Assumed}} {
-		share(c, "uncertainty."+d.path, d.v, 0.001, 0.5)
-	}
+	c.uncertainty()
 	return c.faults
 }
 
@@ -487,5 +481,17 @@ func (c *checker) limits() {
 	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
 	for i, s := range l.Checks {
 		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
+	}
+}
+
+func (c *checker) uncertainty() {
+	u := c.job.Uncertainty
+	for _, d := range []struct {
+		path string
+		v    *float64
+	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"assumed", u.Assumed}} {
+		if v := d.v; v != nil {
+			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, "uncertainty."+d.path, *v, "a number from 0.001 to 0.5, 0 for exactly known, or nothing for the usual one")
+		}
 	}
 }

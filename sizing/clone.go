@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/filter"
 )
 
-// Clone copies the job so that no slice is shared.
+// Clone copies the job so that no slice and no pointer is shared.
 func (j Job) Clone() Job {
 	j.Filters = cloneEach(j.Filters, func(f *filter.Filter) {
 		f.Efficiency = slices.Clone(f.Efficiency)
@@ -19,6 +19,12 @@ func (j Job) Clone() Job {
 	j.Equipment.Blower.Taps = cloneEach(j.Equipment.Blower.Taps, func(t *blower.Tap) { t.Points = slices.Clone(t.Points) })
 	j.Equipment.Blower.Includes = slices.Clone(j.Equipment.Blower.Includes)
 	j.Limits.Checks = slices.Clone(j.Limits.Checks)
+	u := &j.Uncertainty
+	for _, p := range []**float64{&u.Gauge, &u.BlowerTable, &u.Rating, &u.Assumed} {
+		if *p != nil {
+			*p = new(**p)
+		}
+	}
 	return j
 }
 

@@ -9,36 +9,6 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Uncertainty says how well what went in is known, as relative standard
-// deviations; left open, the usual ones below stand.
-type Uncertainty struct {
-	Gauge       float64 `json:"gauge,omitzero"`        // of a pressure or an airflow read
-	BlowerTable float64 `json:"blower_table,omitzero"` // of the airflow of a blower table
-	Rating      float64 `json:"rating,omitzero"`       // of a printed drop
-	Assumed     float64 `json:"assumed,omitzero"`      // of what nobody typed or measured
-}
-
-// Usual relative standard deviations: common practice, no source.
-const (
-	usualGauge       = 0.03
-	usualBlowerTable = 0.04
-	usualRating      = 0.05
-	usualAssumed     = 0.25
-)
-
-func (u Uncertainty) filled() Uncertainty {
-	fill := func(v *float64, usual float64) {
-		if *v == 0 {
-			*v = usual
-		}
-	}
-	fill(&u.Gauge, usualGauge)
-	fill(&u.BlowerTable, usualBlowerTable)
-	fill(&u.Rating, usualRating)
-	fill(&u.Assumed, usualAssumed)
-	return u
-}
-
 // Samples and seed that window, pages and command line share, so that all give
 // the same ranges of a job. With 200 samples the ends of a range are themselves
 // known to about a seventh of the standard deviation of the number.
@@ -120,10 +90,10 @@ func (p Sampling) Ranges(ctx context.Context, job Job) ([]OptionRange, error) {
 	if faults := job.Check(); faults != nil {
 		return nil, faults
 	}
-	return p.ranges(ctx, job, job.Uncertainty.filled())
+	return p.ranges(ctx, job, job.Uncertainty.Deviations())
 }
 
-func (p Sampling) ranges(ctx context.Context, job Job, u Uncertainty) ([]OptionRange, error) {
+func (p Sampling) ranges(ctx context.Context, job Job, d Deviations) ([]OptionRange, error) {
 	if p.Samples <= 0 {
 		p.Samples = UsualSamples
 	}
@@ -131,7 +101,7 @@ func (p Sampling) ranges(ctx context.Context, job Job, u Uncertainty) ([]OptionR
 		p.Workers = runtime.GOMAXPROCS(0)
 	}
 	runs := make([]sample, p.Samples)
-	p.take(ctx, runs, func(i int) sample { return takeSample(job, newScatter(u, p.Seed, i)) })
+	p.take(ctx, runs, func(i int) sample { return takeSample(job, newScatter(d, p.Seed, i)) })
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

@@ -16,9 +16,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-func ranged(t testing.TB, j Job, samples int, u Uncertainty) []OptionRange {
+func ranged(t testing.TB, j Job, samples int, d Deviations) []OptionRange {
 	t.Helper()
-	r, err := Sampling{Samples: samples, Seed: 7}.ranges(context.Background(), j, u)
+	r, err := Sampling{Samples: samples, Seed: 7}.ranges(context.Background(), j, d)
 	require.NoError(t, err)
 	return r
 }
@@ -64,7 +64,7 @@ func TestRanges_Published(t *testing.T) {
 	for _, p := range c.Parts {
 		steep -= map[string]float64{"return": 2, "coil": 1.8, "supply": 2}[p.Name] * float64(p.Drop) / q
 	}
-	for _, x := range []Uncertainty{{BlowerTable: 0.04}, {Rating: 0.05}, {BlowerTable: 0.04, Rating: 0.05}} {
+	for _, x := range []Deviations{{BlowerTable: 0.04}, {Rating: 0.05}, {BlowerTable: 0.04, Rating: 0.05}} {
 		u2 := math.Pow(slope*q/steep*x.BlowerTable, 2)
 		for _, p := range c.Parts {
 			if p.Name != "return" {
@@ -92,7 +92,7 @@ func TestScatter_Published(t *testing.T) {
 	const n = 40000
 	sums, square := make([]float64, n), 0.0
 	for i := range sums {
-		s := newScatter(Uncertainty{}, 1, i)
+		s := newScatter(Deviations{}, 1, i)
 		for range 4 {
 			sums[i] += math.Log(s.factor(1))
 		}
@@ -129,7 +129,7 @@ func TestRanges_Repeat_Identity(t *testing.T) {
 
 func TestRanges_HoldTheStudy_Identity(t *testing.T) {
 	j := withCabinet()
-	a := ranged(t, j, 60, j.Uncertainty.filled())
+	a := ranged(t, j, 60, UsualDeviations())
 	s := solved(t, j)
 	for i, r := range a {
 		o := &s.Options[i]
@@ -152,7 +152,7 @@ func TestRanges_HoldTheStudy_Identity(t *testing.T) {
 func TestRanges_Nothing_Identity(t *testing.T) {
 	j := withCabinet()
 	s := solved(t, j)
-	for i, r := range ranged(t, j, 8, Uncertainty{}) {
+	for i, r := range ranged(t, j, 8, Deviations{}) {
 		c := &s.Options[i].Clean
 		assert.Equal(t, Range[units.Flow]{c.Airflow, c.Airflow}, r.Airflow)
 		assert.Equal(t, Range[units.Pressure]{c.ExternalStatic, c.ExternalStatic}, r.ExternalStatic)
@@ -170,12 +170,12 @@ func TestRanges_Wider_Identity(t *testing.T) {
 	for _, x := range []struct {
 		name string
 		job  Job
-		of   func(d float64) Uncertainty
+		of   func(d float64) Deviations
 	}{
-		{"blower table", lineHouse(), func(d float64) Uncertainty { return Uncertainty{BlowerTable: d} }},
-		{"rating", lineHouse(), func(d float64) Uncertainty { return Uncertainty{Rating: d} }},
-		{"gauge", gauged, func(d float64) Uncertainty { return Uncertainty{Gauge: d} }},
-		{"assumed", least(), func(d float64) Uncertainty { return Uncertainty{Assumed: d} }},
+		{"blower table", lineHouse(), func(d float64) Deviations { return Deviations{BlowerTable: d} }},
+		{"rating", lineHouse(), func(d float64) Deviations { return Deviations{Rating: d} }},
+		{"gauge", gauged, func(d float64) Deviations { return Deviations{Gauge: d} }},
+		{"assumed", least(), func(d float64) Deviations { return Deviations{Assumed: d} }},
 	} {
 		last := 0.0
 		for _, d := range []float64{0.01, 0.02, 0.05, 0.1, 0.2} {
@@ -190,10 +190,14 @@ func TestRanges_TypedUncertainty_Identity(t *testing.T) {
 	j := least()
 	rough, err := Ranges(context.Background(), j, 80, 1, nil)
 	require.NoError(t, err)
-	j.Uncertainty = Uncertainty{Assumed: 0.02}
+	j.Uncertainty = Uncertainty{Assumed: new(0.02)}
 	fine, err := Ranges(context.Background(), j, 80, 1, nil)
 	require.NoError(t, err)
 	assert.Less(t, width(fine[1].Airflow), 0.5*width(rough[1].Airflow))
+	j.Uncertainty = Uncertainty{Gauge: new(0.0), BlowerTable: new(0.0), Rating: new(0.0), Assumed: new(0.0)}
+	exact, err := Ranges(context.Background(), j, 8, 1, nil)
+	require.NoError(t, err)
+	assert.Zero(t, width(exact[1].Airflow), "zero is exactly known, not the usual")
 }
 
 func TestRanges_Cancel_Identity(t *testing.T) {
@@ -272,7 +276,7 @@ func BenchmarkRanges(b *testing.B) {
 // what the ranges hold, of an option against itself nothing, and the other way
 // round the opposite.
 func TestAgreementOfPairs_Identity(t *testing.T) {
-	rs := ranged(t, withCabinet(), 60, Uncertainty{}.filled())
+	rs := ranged(t, withCabinet(), 60, UsualDeviations())
 	held := map[string]func(*OptionRange) Agreement{
 		"airflow":      func(r *OptionRange) Agreement { return r.MoreAir },
 		"blower_power": func(r *OptionRange) Agreement { return r.FewerWatts },
@@ -309,7 +313,7 @@ func TestAgreementOfPairs_Identity(t *testing.T) {
 // the Study does.
 func TestVerdictIsSampled_Identity(t *testing.T) {
 	s := solved(t, withCabinet())
-	for i, r := range ranged(t, withCabinet(), 4, Uncertainty{}) {
+	for i, r := range ranged(t, withCabinet(), 4, Deviations{}) {
 		for _, m := range Measures() {
 			v, known := m.value(&s.Options[i])
 			for _, drawn := range r.drawn[m.Key] {
@@ -343,7 +347,7 @@ func TestRangesHoldBothReadingsOfTheTable(t *testing.T) {
 	j := belted(1)
 	points := j.Equipment.Blower.Taps[0].Points
 	j.Equipment.Blower.Taps[0].Points = []blower.Point{points[0], points[3], points[4]}
-	j.Uncertainty = Uncertainty{Gauge: 0.001, BlowerTable: 0.001, Rating: 0.001, Assumed: 0.001}
+	j.Uncertainty = Uncertainty{Gauge: new(0.001), BlowerTable: new(0.001), Rating: new(0.001), Assumed: new(0.001)}
 	s := solved(t, j)
 	c := s.Today().Clean
 	spread := s.house.curves["belt"].ReadingSpread(c.ExternalStatic)

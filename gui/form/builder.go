@@ -207,6 +207,27 @@ func (b *Builder) Share(path, label string, at func(*sizing.Job) *float64, hint 
 	}), nil, path)
 }
 
+// Deviation adds a relative standard deviation, typed in per cent; nil is left
+// open, zero is exactly known.
+func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, hint string) {
+	b.add(widgets.NewShare(widgets.ShareOptions{
+		Label: label, Hint: hint, AllowZero: true,
+		Get: func() float64 {
+			if v := get(b, at); v != nil {
+				return *v
+			}
+			return math.NaN()
+		},
+		Set: func(v float64) {
+			var said *float64
+			if !math.IsNaN(v) {
+				said = &v
+			}
+			set(b, path, label, at, said)
+		},
+	}), nil, path)
+}
+
 // Whole adds a whole number.
 func (b *Builder) Whole(path, label, unit string, at func(*sizing.Job) *int, least, most int) {
 	b.add(widgets.NewWhole(widgets.WholeOptions{

@@ -3,6 +3,8 @@
 package house
 
 import (
+	"fmt"
+
 	"returnbench/gui/form"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -46,11 +48,13 @@ func build(b *form.Builder) {
 	form.Quantity(b, "site.dust_rate", "Dust a running day", site(func(s *sizing.Site) *units.MassRate { return &s.DustRate }), form.QuantityLook{Hint: "by preset"})
 
 	b.Heading("How well it is known, one standard deviation")
-	known := func(path, label, usual string, field func(*sizing.Uncertainty) *float64) {
-		b.Share("uncertainty."+path, label, func(j *sizing.Job) *float64 { return field(&j.Uncertainty) }, usual)
+	b.Note("0 % is exactly known.")
+	usual := sizing.UsualDeviations()
+	known := func(path, label string, usual float64, field func(*sizing.Uncertainty) **float64) {
+		b.Deviation("uncertainty."+path, label, func(j *sizing.Job) **float64 { return field(&j.Uncertainty) }, fmt.Sprintf("%.0f: usual", 100*usual))
 	}
-	known("gauge", "A pressure read", "usual", func(u *sizing.Uncertainty) *float64 { return &u.Gauge })
-	known("blower_table", "A blower table's airflow", "usual", func(u *sizing.Uncertainty) *float64 { return &u.BlowerTable })
-	known("rating", "A printed drop", "usual", func(u *sizing.Uncertainty) *float64 { return &u.Rating })
-	known("assumed", "What is assumed", "usual", func(u *sizing.Uncertainty) *float64 { return &u.Assumed })
+	known("gauge", "A pressure read", usual.Gauge, func(u *sizing.Uncertainty) **float64 { return &u.Gauge })
+	known("blower_table", "A blower table's airflow", usual.BlowerTable, func(u *sizing.Uncertainty) **float64 { return &u.BlowerTable })
+	known("rating", "A printed drop", usual.Rating, func(u *sizing.Uncertainty) **float64 { return &u.Rating })
+	known("assumed", "What is assumed", usual.Assumed, func(u *sizing.Uncertainty) **float64 { return &u.Assumed })
 }

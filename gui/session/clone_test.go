@@ -28,6 +28,9 @@ func fill(v reflect.Value, next func() float64) {
 		for i := range v.Len() {
 			fill(v.Index(i), next)
 		}
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		fill(v.Elem(), next)
 	case reflect.String:
 		v.SetString(fmt.Sprint("text ", next()))
 	case reflect.Float64:
@@ -47,12 +50,17 @@ func full(t *rapid.T) sizing.Job {
 	return j
 }
 
-// shared lists the paths at which two values hold one and the same slice.
+// shared lists the paths at which two values hold one and the same slice, or
+// point to the same value.
 func shared(a, b reflect.Value, path string) (out []string) {
 	switch a.Kind() {
 	case reflect.Struct:
 		for i := range a.NumField() {
 			out = append(out, shared(a.Field(i), b.Field(i), path+"."+a.Type().Field(i).Name)...)
+		}
+	case reflect.Pointer:
+		if !a.IsNil() && a.Pointer() == b.Pointer() {
+			out = append(out, path)
 		}
 	case reflect.Slice:
 		if a.Len() > 0 && a.Pointer() == b.Pointer() {

@@ -2,6 +2,7 @@ package widgets
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -9,12 +10,12 @@ import (
 // ShareOptions describe a Share field.
 type ShareOptions struct {
 	Label string
-	Get   func() float64 // 0 to 1; zero is left open
+	Get   func() float64 // 0 to 1; zero is left open, NaN where zero is a value
 	Set   func(float64)
 	Hint  string
 	Max   float64 // left at zero: 1
 
-	AllowZero bool
+	AllowZero bool // zero is a value
 }
 
 // Share is a field for a share of one, typed and shown in per cent.
@@ -31,7 +32,7 @@ func NewShare(opts ShareOptions) *Share {
 	s.state = func() string { return exact(opts.Get()) }
 	s.unitNow = func() string { return "%" }
 	s.show = func() string {
-		if v := opts.Get(); v != 0 || opts.AllowZero {
+		if v := opts.Get(); v == v && (v != 0 || opts.AllowZero) {
 			return strconv.FormatFloat(v*100, 'g', 5, 64)
 		}
 		return ""
@@ -51,6 +52,9 @@ func NewShare(opts ShareOptions) *Share {
 func readShare(text string, most float64, zero bool) (v float64, fault string) {
 	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
 	if strings.TrimSpace(text) == "" {
+		if zero {
+			return math.NaN(), ""
+		}
 		return 0, ""
 	}
 	wanted := fmt.Sprintf("want a number from 0 to %s per cent", exact(most*100))

@@ -115,6 +115,11 @@ func draw(t *rapid.T, dst reflect.Value, f field, label string) {
 		for _, f := range fieldsOf(dst.Type()) {
 			draw(t, dst.Field(f.index), f, label+"."+f.name)
 		}
+	case reflect.Pointer:
+		if rapid.Bool().Draw(t, label+" there") {
+			dst.Set(reflect.New(dst.Type().Elem()))
+			draw(t, dst.Elem(), field{required: true}, label)
+		}
 	case reflect.Slice:
 		for i := range rapid.IntRange(0, 2).Draw(t, label) {
 			e := reflect.New(dst.Type().Elem()).Elem()
@@ -166,6 +171,23 @@ func TestRoundTrip_Unfinished_Identity(t *testing.T) {
 	back, err := Decode(text)
 	require.NoError(t, err, "%s", text)
 	require.Equal(t, job, back)
+}
+
+// Of how well a thing is known, absent is the usual and zero is exactly.
+func TestZeroDeviation_Identity(t *testing.T) {
+	job, err := Read([]byte(`{"schema": 1, "design_airflow": "1200 cfm", "uncertainty": {"gauge": 0, "rating": 0.1}}`))
+	require.NoError(t, err)
+	d := job.Uncertainty.Deviations()
+	require.Equal(t, []float64{0, 0.1, sizing.UsualDeviations().Assumed}, []float64{d.Gauge, d.Rating, d.Assumed})
+	text, err := Encode(job)
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"gauge": 0,`)
+	require.NotContains(t, string(text), "assumed")
+	_, err = Read([]byte(`{"schema": 1, "design_airflow": "1200 cfm", "uncertainty": {"gauge": -0.1, "assumed": "much"}}`))
+	var faults sizing.FieldErrors
+	require.ErrorAs(t, err, &faults)
+	require.NotNil(t, faults.At("uncertainty.gauge"))
+	require.Equal(t, "a number", faults.At("uncertainty.assumed").Wanted)
 }
 
 func FuzzDecode(f *testing.F) {

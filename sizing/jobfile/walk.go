@@ -29,6 +29,10 @@ func (w *walker) fault(path, given, wanted string, args ...any) {
 
 // value reads the next value into dst, which f describes.
 func (w *walker) value(path string, dst reflect.Value, f field) {
+	if dst.Kind() == reflect.Pointer {
+		w.pointed(path, dst)
+		return
+	}
 	wanted := wantedOf(dst.Type())
 	kind := w.dec.PeekKind()
 	if kind != kindOf(dst.Type()) {
@@ -53,6 +57,17 @@ func (w *walker) value(path string, dst reflect.Value, f field) {
 	default:
 		t, _ := w.dec.ReadToken()
 		w.text(path, dst, f, t.String())
+	}
+}
+
+// pointed reads what may be absent, so that zero is a value; where it is at fault
+// it stays absent.
+func (w *walker) pointed(path string, dst reflect.Value) {
+	before := len(w.faults)
+	v := reflect.New(dst.Type().Elem())
+	w.value(path, v.Elem(), field{required: true})
+	if len(w.faults) == before {
+		dst.Set(v)
 	}
 }
 
