@@ -307,6 +307,14 @@ func (b *Bench) SetTextSize(scale float32) {
 	b.retheme()
 }
 
+// stepTextSize goes to the next text size on offer, or the one before.
+func (b *Bench) stepTextSize(by int) {
+	to := slices.Index(textSizes, b.settings.TextSize) + by
+	if to >= 0 && to < len(textSizes) {
+		b.SetTextSize(textSizes[to])
+	}
+}
+
 func (b *Bench) retheme() {
 	b.settings = b.settings.sound()
 	b.dressed = b.textScale()

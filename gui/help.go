@@ -20,7 +20,7 @@ func (b *Bench) keys() [][2]string {
 		{"Tab, Shift+Tab", "next field, field before"},
 		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
 		{"Left, Right", "the next of a list of choices; along a curve of the chart"},
-		{"Return, Ctrl+C in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
+		{"Return, " + shortcutWords(&fyne.ShortcutCopy{}) + " in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
 		{"Arrows, Return in the airpath", "the next part along the air; edit the part"},
 		{"Space, Return", "press a button, open a list, tick a box"},
 		{"Escape", "leave a question, a list or the menu"},
@@ -30,23 +30,30 @@ func (b *Bench) keys() [][2]string {
 		{"Left, Right, Home, End", "the slider of a demonstration"},
 	}
 	for _, m := range b.menu.main.Items {
-		rows = append(rows, menuKeys(m)...)
+		for _, row := range menuKeys(m) {
+			if !slices.Contains(rows, row) { // Help names a place again
+				rows = append(rows, row)
+			}
+		}
 	}
 	return rows
 }
 
-// menuKeys are the shortcuts of a menu and of those in it.
+// menuKeys are the shortcuts of a menu and of those in it, which it names first.
 func menuKeys(m *fyne.Menu) (rows [][2]string) {
 	for _, it := range m.Items {
+		label, _, _ := strings.Cut(strings.TrimSuffix(it.Label, " ..."), ":")
 		if it.Shortcut != nil {
-			label, _, _ := strings.Cut(strings.TrimSuffix(it.Label, " ..."), ":")
+			words := label
 			if slices.ContainsFunc(places(), func(p place) bool { return p.name == it.Label }) {
-				label = "go to " + label
+				words = "go to " + label
 			}
-			rows = append(rows, [2]string{shortcutWords(it.Shortcut), label})
+			rows = append(rows, [2]string{shortcutWords(it.Shortcut), words})
 		}
 		if it.ChildMenu != nil {
-			rows = append(rows, menuKeys(it.ChildMenu)...)
+			for _, row := range menuKeys(it.ChildMenu) {
+				rows = append(rows, [2]string{row[0], label + ": " + row[1]})
+			}
 		}
 	}
 	return rows
@@ -57,9 +64,17 @@ func shortcutWords(s fyne.Shortcut) string {
 	if !ok {
 		return ""
 	}
-	words := "Ctrl+"
-	if k.Mod()&fyne.KeyModifierShift != 0 {
-		words += "Shift+"
+	words := ""
+	for _, m := range []struct {
+		bit  fyne.KeyModifier
+		word string
+	}{
+		{fyne.KeyModifierControl, "Ctrl+"}, {fyne.KeyModifierSuper, "Command+"},
+		{fyne.KeyModifierShift, "Shift+"}, {fyne.KeyModifierAlt, "Alt+"},
+	} {
+		if k.Mod()&m.bit != 0 {
+			words += m.word
+		}
 	}
 	return words + string(k.Key())
 }

@@ -18,10 +18,55 @@ func TestKeysAreAllListed(t *testing.T) {
 		listed[row[0]] = row[1]
 	}
 	for _, p := range places() {
+		require.NotNil(t, p.shortcut, p.key)
 		require.Equal(t, "go to "+p.name, listed[shortcutWords(p.shortcut)])
 		key := p.shortcut.(fyne.KeyboardShortcut).Key()
 		require.Regexp(t, "^([A-Z0-9]|F[0-9]+)$", string(key), p.key)
 	}
 	require.Equal(t, "Undo", listed["Ctrl+Z"])
 	require.Equal(t, "New window", listed["Ctrl+Shift+N"])
+}
+
+// Every action of the menu has a key; a text size has those that go up and down.
+func TestEveryActionHasAKey(t *testing.T) {
+	b := newBench(t)
+	var without []string
+	var look func(m *fyne.Menu)
+	look = func(m *fyne.Menu) {
+		for _, it := range m.Items {
+			switch {
+			case it.ChildMenu != nil:
+				look(it.ChildMenu)
+			case it.Shortcut == nil && !it.IsSeparator && it != b.menu.sizes[1] && it != b.menu.sizes[1.25] && it != b.menu.sizes[1.5]:
+				without = append(without, it.Label)
+			}
+		}
+	}
+	for _, m := range b.menu.main.Items {
+		look(m)
+	}
+	require.Equal(t, []string{"none yet"}, without)
+}
+
+func TestTextSizeGoesUpAndDownByKeys(t *testing.T) {
+	b := newBench(t)
+	press := func(label string) {
+		for _, m := range b.menu.main.Items {
+			for _, it := range m.Items {
+				if it.Label == label {
+					it.Action()
+					return
+				}
+			}
+		}
+		t.Fatal("no such item: " + label)
+	}
+	for _, want := range []float32{1.25, 1.5, 1.5} {
+		press("Larger text")
+		require.Equal(t, want, b.settings.TextSize)
+	}
+	for _, want := range []float32{1.25, 1, 1} {
+		press("Smaller text")
+		require.Equal(t, want, b.settings.TextSize)
+	}
 }

@@ -163,7 +163,7 @@ func (b *Bench) inLesson(do func(*lesson.Show)) func() {
 func (m *menu) lesson() *fyne.Menu {
 	b := m.bench
 	return fyne.NewMenu("Demonstration",
-		m.item("Open a demonstration ...", nil, b.askOpenLesson),
+		m.item("Open a demonstration ...", ctrlAlt(fyne.KeyO), b.askOpenLesson),
 		fyne.NewMenuItemSeparator(),
 		m.item("Next step", ctrl(fyne.KeyPageDown), b.inLesson((*lesson.Show).Forward)),
 		m.item("Step before", ctrl(fyne.KeyPageUp), b.inLesson((*lesson.Show).Back)),

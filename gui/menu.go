@@ -41,6 +41,19 @@ func ctrlShift(key fyne.KeyName) fyne.Shortcut {
 	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
 }
 
+func ctrlAlt(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierAlt}
+}
+
+// digit is the key of the i-th of a list, from 1; nil beyond the tenth.
+func digit(with func(fyne.KeyName) fyne.Shortcut, i int) fyne.Shortcut {
+	const row = "1234567890"
+	if i >= len(row) {
+		return nil
+	}
+	return with(fyne.KeyName(row[i : i+1]))
+}
+
 // item is a menu item that does nothing while a question is open: the main
 // menu's shortcuts would otherwise reach past it.
 func (m *menu) item(label string, key fyne.Shortcut, action func()) *fyne.MenuItem {
@@ -57,8 +70,8 @@ func (m *menu) file() *fyne.Menu {
 	b := m.bench
 	examples := fyne.NewMenuItem("New from example", nil)
 	examples.ChildMenu = fyne.NewMenu("")
-	for _, e := range assets.Examples() {
-		examples.ChildMenu.Items = append(examples.ChildMenu.Items, m.item(e.Title, nil, func() { b.NewFrom(e.Name) }))
+	for i, e := range assets.Examples() {
+		examples.ChildMenu.Items = append(examples.ChildMenu.Items, m.item(e.Title, digit(ctrlAlt, i), func() { b.NewFrom(e.Name) }))
 	}
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
@@ -77,7 +90,7 @@ func (m *menu) file() *fyne.Menu {
 		fyne.NewMenuItemSeparator(),
 		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		m.pages(),
-		m.item("Tables (XLSX, CSV) ...", nil, b.askTable),
+		m.item("Tables (XLSX, CSV) ...", ctrl(fyne.KeyT), b.askTable),
 		fyne.NewMenuItemSeparator(),
 		m.item("Close window", ctrl(fyne.KeyW), b.Close),
 		quit)
@@ -87,7 +100,7 @@ func (m *menu) pages() *fyne.MenuItem {
 	all := fyne.NewMenuItem("Pages (PDF): see, save, print", nil)
 	all.ChildMenu = fyne.NewMenu("")
 	for _, p := range pageLabels {
-		all.ChildMenu.Items = append(all.ChildMenu.Items, m.item(p.label, nil, func() { m.bench.showPages(p.audience) }))
+		all.ChildMenu.Items = append(all.ChildMenu.Items, m.item(p.label, p.key, func() { m.bench.showPages(p.audience) }))
 	}
 	return all
 }
@@ -106,11 +119,14 @@ func (m *menu) view() *fyne.Menu {
 	m.themes[look.Light] = m.item("Light", ctrl(fyne.KeyL), func() { b.SetTheme(look.Light) })
 	m.themes[look.Dark] = m.item("Dark", ctrl(fyne.KeyD), func() { b.SetTheme(look.Dark) })
 	items := []*fyne.MenuItem{m.units[units.IP], m.units[units.SI], fyne.NewMenuItemSeparator(), m.themes[look.Light], m.themes[look.Dark], fyne.NewMenuItemSeparator()}
+	items = append(items,
+		m.item("Larger text", ctrl(fyne.KeyEqual), func() { b.stepTextSize(1) }),
+		m.item("Smaller text", ctrl(fyne.KeyMinus), func() { b.stepTextSize(-1) }))
 	for _, s := range textSizes {
 		m.sizes[s] = m.item(fmt.Sprintf("Text size %.0f %%", s*100), nil, func() { b.SetTextSize(s) })
 		items = append(items, m.sizes[s])
 	}
-	m.ranges = m.item("Ranges of the numbers", nil, func() { b.SetRanges(!b.session.Ranging()) })
+	m.ranges = m.item("Ranges of the numbers", ctrl(fyne.KeyR), func() { b.SetRanges(!b.session.Ranging()) })
 	items = append(items, fyne.NewMenuItemSeparator(), m.ranges)
 	return fyne.NewMenu("View", items...)
 }
@@ -129,9 +145,9 @@ func (m *menu) places() *fyne.Menu {
 func (m *menu) help() *fyne.Menu {
 	b := m.bench
 	return fyne.NewMenu("Help",
-		m.item("Keys", nil, b.showKeys),
-		m.item("What the numbers mean", nil, b.showTerms),
-		m.item("Cautions", nil, func() { b.enter("cautions") }))
+		m.item("Keys", ctrl(fyne.KeyK), b.showKeys),
+		m.item("What the numbers mean", ctrl(fyne.KeyH), b.showTerms),
+		m.item("Cautions", placeOf(cautionsPlace).shortcut, func() { b.enter(cautionsPlace) }))
 }
 
 // Refresh brings names and ticks up to date; the menu is shown anew only where
@@ -169,8 +185,12 @@ func (m *menu) Refresh() {
 func (m *menu) listRecent(paths []string) {
 	m.recent.Disabled = len(paths) == 0
 	m.recent.ChildMenu.Items = nil
-	for _, p := range slices.Clone(paths) {
-		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, m.item(filepath.Base(p)+"  in "+filepath.Dir(p), nil, func() {
+	for i, p := range slices.Clone(paths) {
+		var key fyne.Shortcut
+		if i == 0 {
+			key = ctrlShift(fyne.KeyO)
+		}
+		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, m.item(filepath.Base(p)+"  in "+filepath.Dir(p), key, func() {
 			m.bench.ifSafe(func() { m.bench.openOrTell(p) })
 		}))
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"fyne.io/fyne/v2"
 	"os"
 	"path/filepath"
 	"strings"
@@ -23,10 +24,11 @@ import (
 var pageLabels = []struct {
 	audience report.Audience
 	label    string
+	key      fyne.Shortcut
 }{
-	{report.Customer, "Page for the customer"},
-	{report.WorkOrder, "Work order"},
-	{report.Working, "The working"},
+	{report.Customer, "Page for the customer", ctrl(fyne.KeyP)},
+	{report.WorkOrder, "Work order", ctrlShift(fyne.KeyP)},
+	{report.Working, "The working", ctrlAlt(fyne.KeyP)},
 }
 
 // showPages leads to the pages for an audience.

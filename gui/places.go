@@ -55,8 +55,9 @@ type place struct {
 }
 
 const (
-	firstPlace = "question"
-	pagesPlace = "pages"
+	firstPlace    = "question"
+	cautionsPlace = "cautions"
+	pagesPlace    = "pages"
 )
 
 // places follow the air: from the question through the equipment and back from
@@ -94,21 +95,18 @@ func places() []place {
 			make: func(b *Bench) screen { return findings.New(b.session, b.showPath) }},
 		{key: "working", name: "Working", wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
-		{key: "cautions", name: "Cautions", wide: true,
+		{key: cautionsPlace, name: "Cautions", wide: true,
 			make: func(b *Bench) screen { return cautions.New() }},
 		{key: pagesPlace, name: "Pages", wide: true,
 			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
 		{key: lessonPlace, name: "Demonstrations", wide: true,
 			make: func(b *Bench) screen { return b.newLessons() }},
 	}
+	const row = 10 // keys with a digit
 	for i := range list {
-		switch {
-		case i < 9:
-			list[i].shortcut = ctrl(fyne.KeyName(rune('1' + i)))
-		case i == 9:
-			list[i].shortcut = ctrl(fyne.Key0)
-		default:
-			list[i].shortcut = ctrlShift(fyne.KeyName(rune('1' + i - 10)))
+		list[i].shortcut = digit(ctrl, i)
+		if i >= row {
+			list[i].shortcut = digit(ctrlShift, i-row)
 		}
 	}
 	return list
