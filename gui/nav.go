@@ -25,7 +25,7 @@ type nav struct {
 
 func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
 	n := &nav{foot: foot}
-	box := container.NewVBox()
+	box := container.New(column{})
 	for _, p := range list {
 		it := newNavItem(p, func() { enter(p.key) })
 		n.items = append(n.items, it)
@@ -64,6 +64,35 @@ func (n *nav) Refresh(at string, s *session.Session) {
 			note = fmt.Sprint(len(study.Findings) + len(sizing.RangeFindings(s.Ranges())))
 		}
 		it.set(it.place.key == at, note)
+	}
+}
+
+// column sets the names under each other, as close as they must stand for all
+// to be in sight.
+type column struct{}
+
+// closest is the least height of a name in parts of what it would like.
+const closest = 0.8
+
+// MinSize is the column at its closest.
+func (column) MinSize(o []fyne.CanvasObject) fyne.Size {
+	size := fyne.Size{}
+	for _, one := range o {
+		least := one.MinSize()
+		size.Width = fyne.Max(size.Width, least.Width)
+		size.Height += closest * least.Height
+	}
+	return size
+}
+
+// Layout gives each name its share of the height, but no more than it wants.
+func (column) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	y, share := float32(0), size.Height/float32(len(o))
+	for _, one := range o {
+		height := fyne.Min(one.MinSize().Height+theme.Padding(), share)
+		one.Move(fyne.NewPos(0, y))
+		one.Resize(fyne.NewSize(size.Width, height))
+		y += height
 	}
 }
 

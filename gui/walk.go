@@ -2,10 +2,15 @@ package gui
 
 import (
 	"fmt"
+	"image/color"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
 )
 
 // walkKeys are the places in the order in which one walks the house: plate,
@@ -17,6 +22,7 @@ type walk struct {
 	bench      *Bench
 	says       *widget.Label
 	back, next *keyButton
+	ground     *canvas.Rectangle // a text that the form scrolled out may reach under the strip
 	box        *fyne.Container
 }
 
@@ -25,7 +31,8 @@ func newWalk(b *Bench) *walk {
 	w.says.Truncation = fyne.TextTruncateEllipsis
 	w.back = newKeyButton("Back", func() { b.walkBy(-1) })
 	w.next = newKeyButton("Next", func() { b.walkBy(1) })
-	w.box = container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(w.back, w.next), w.says)
+	w.ground = canvas.NewRectangle(color.Transparent)
+	w.box = container.NewStack(w.ground, container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(w.back, w.next), w.says))
 	return w
 }
 
@@ -54,6 +61,8 @@ func (w *walk) Refresh() {
 	if at < 0 {
 		return
 	}
+	w.ground.FillColor = look.Of(w.says.Theme(), theme.ColorNameBackground)
+	w.ground.Refresh()
 	text := fmt.Sprintf("Step %d of %d", at+1, len(walkKeys))
 	if n := w.bench.assumedIn(w.bench.at); n > 0 {
 		text += fmt.Sprintf(", %d assumed", n)

@@ -15,7 +15,7 @@ type chooser struct {
 	table   *table
 	options *fyne.Container
 	figures *fyne.Container
-	object  fyne.CanvasObject
+	object  *container.Scroll
 	names   []string
 }
 
@@ -24,7 +24,7 @@ func newChooser(t *table) *chooser {
 	for _, m := range sizing.Measures() {
 		c.figures.Add(c.tick(m.Title, m.Key, &t.view.Without))
 	}
-	c.object = container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures)
+	c.object = container.NewVScroll(container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures))
 	return c
 }
 
@@ -58,4 +58,5 @@ func (c *chooser) refresh(names []string) {
 	for _, n := range names {
 		c.options.Add(c.tick(n, n, &c.table.view.Hidden))
 	}
+	c.object.SetMinSize(fyne.NewSize(0, c.object.Content.MinSize().Height)) // scrolls only where it gets less
 }

@@ -53,10 +53,12 @@ func newTable(m Model, view *sizing.View) *table {
 	t.sheet.OnHead = func(i int) { t.hold(i) }
 	t.sheet.OnActivated = t.sortBy
 	t.sheet.OnCopy = t.Copy
-	bar := container.NewHBox(widget.NewLabel("Change from"), t.base, widget.NewLabel("Order"), t.order, t.most,
+	bar := widgets.NewFlow(widget.NewLabel("Change from"), t.base, widget.NewLabel("Order"), t.order, t.most,
 		t.choose, widget.NewButton("Copy", t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
-	t.object = container.NewVBox(container.NewHScroll(bar), t.basis, t.body)
+	top := container.NewVBox(bar, t.basis)
+	t.object = container.NewBorder(top, nil, nil, nil, t.body) // the table gives way where there is little room
+	t.object.Objects = []fyne.CanvasObject{top, t.body}        // the tab key goes down
 	return t
 }
 

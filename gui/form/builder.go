@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -59,7 +58,7 @@ type Button struct {
 
 // Buttons adds a row of actions.
 func (b *Builder) Buttons(buttons ...Button) {
-	row := container.NewHBox()
+	row := widgets.NewFlow()
 	for _, x := range buttons {
 		w := widget.NewButton(x.Label, x.Action)
 		if x.Off {

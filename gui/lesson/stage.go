@@ -178,8 +178,8 @@ func (g *stage) lay() {
 // barRoom keeps words clear of the scroll bar.
 const barRoom = 16
 
-// beside shares the width between two objects; where one is hidden the other
-// has it all.
+// beside shares the width between two objects, the second of which has what it
+// needs first; where one is hidden the other has it all.
 type beside struct{ share float32 }
 
 func (b *beside) MinSize(o []fyne.CanvasObject) fyne.Size {
@@ -195,7 +195,7 @@ func (b *beside) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 func (b *beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	const gap = 8
-	left := (size.Width - gap) * b.share
+	left := fyne.Min((size.Width-gap)*b.share, size.Width-gap-o[1].MinSize().Width)
 	switch {
 	case !o[1].Visible():
 		left = size.Width

@@ -79,10 +79,8 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.head = container.NewStack()
 	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Picture")), container.NewHBox(p.whose, p.every, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
-	top := container.NewVBox(p.head, p.withButtons(moved))
-	inside := container.NewBorder(top, p.table.Object(), nil, nil, p.picture)
-	inside.Objects = []fyne.CanvasObject{top, p.picture, p.table.Object()} // the tab key goes down
-	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), inside)
+	down := &stacked{p.head, p.withButtons(moved), p.picture, p.table.Object()}
+	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
 	return p
 }
 

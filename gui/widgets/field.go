@@ -50,6 +50,8 @@ type row struct {
 
 	wide                 bool // the editor takes the unit's column too
 	full                 bool // and the note's
+	narrow               bool // no room for the note beside the value: it stands under it
+	noted                string
 	fault, hint, assumed string
 }
 
@@ -78,17 +80,20 @@ func (r *row) Object() fyne.CanvasObject { return r.box }
 func (r *row) FaultText() string { return r.fault }
 
 // NoteText is the word beside the value: "assumed" where it stands in.
-func (r *row) NoteText() string { return r.note.Text }
+func (r *row) NoteText() string { return r.noted }
 
 // UnitText is the unit now shown.
 func (r *row) UnitText() string { return r.unit.Text }
 
 // tell shows note and lower line; only what changed is redrawn.
 func (r *row) tell(note, fault string) {
-	r.fault = fault
+	r.noted, r.fault = note, fault
 	line, importance := fault, widget.DangerImportance
 	if line == "" {
 		line, importance = r.underline(note), widget.LowImportance
+	}
+	if r.narrow {
+		note = ""
 	}
 	if r.note.Text != note {
 		r.note.SetText(note)
@@ -118,6 +123,8 @@ func (r *row) underline(note string) string {
 	switch {
 	case note == assumedWord && r.assumed != "" && !r.fits(r.assumed):
 		return assumedWord + ": " + r.assumed
+	case r.narrow && note != "":
+		return note
 	case r.hint != "" && !r.fits(r.hint):
 		return r.hint
 	}
@@ -163,11 +170,12 @@ type rowLayout struct {
 }
 
 // columns gives the x and width of label, editor, unit and note in a row of
-// the given width.
-func (l *rowLayout) columns(width float32) (x, w [4]float32) {
+// the given width, and whether that is too narrow for the note. In large text
+// labels take more lines rather than all of the growth in width.
+func (l *rowLayout) columns(width float32) (x, w [4]float32, narrow bool) {
 	th := l.r.label.Theme()
 	g, gap := grow(th), th.Size(theme.SizeNamePadding)
-	w = [4]float32{labelWidth * g, entryWidth * g, unitWidth * g, noteWidth * g}
+	w = [4]float32{labelWidth * (1 + g) / 2, entryWidth * g, unitWidth * g, noteWidth * g}
 	if m := l.r.editor.MinSize().Width; m > w[1] {
 		w[1] = m
 	}
@@ -177,10 +185,11 @@ func (l *rowLayout) columns(width float32) (x, w [4]float32) {
 	} else if m := l.r.unit.MinSize().Width; m > w[2] {
 		w[2] = m
 	}
-	if m := l.r.note.MinSize().Width; l.r.note.Text != "" && m > w[3] {
-		w[3] = m
-	}
-	if l.r.full && l.r.note.Text == "" {
+	narrow = w[0]+w[1]+w[2]+w[3]+3*gap > width
+	switch {
+	case narrow:
+		w[3] = 0
+	case l.r.full && l.r.noted == "":
 		w[1], w[3] = w[1]+w[3], 0
 	}
 	total := w[0] + w[1] + w[2] + w[3] + 3*gap
@@ -197,11 +206,11 @@ func (l *rowLayout) columns(width float32) (x, w [4]float32) {
 	if l.r.wide {
 		x[3] = x[2]
 	}
-	return x, w
+	return x, w, narrow
 }
 
 func (l *rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	x, w := l.columns(0)
+	x, w, _ := l.columns(0)
 	least := x[3] + w[3]
 	width := fyne.Max(least, l.width)
 	return fyne.NewSize(least, l.lineHeight(w[0])+l.belowHeight(width))
@@ -235,7 +244,11 @@ func (l *rowLayout) belowHeight(width float32) float32 {
 func (l *rowLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	r := l.r
-	x, w := l.columns(size.Width)
+	x, w, narrow := l.columns(size.Width)
+	if narrow != r.narrow {
+		r.narrow = narrow
+		r.tell(r.noted, r.fault)
+	}
 	line := l.lineHeight(w[0])
 	editorH := r.editor.MinSize().Height
 	place := func(o fyne.CanvasObject, i int, h float32) {

@@ -1,0 +1,50 @@
+package outcome
+
+import "fyne.io/fyne/v2"
+
+const (
+	leastPicture = 240 // height at which a chart can be read
+	leastHead    = 150 // of what stands above it, which scrolls in itself
+)
+
+// stacked sets head, bar, picture and table under each other. The picture takes
+// what is left, but no less than it can be read at: the head then gives way.
+type stacked struct{ head, bar, picture, table fyne.CanvasObject }
+
+// MinSize lets the head shrink.
+func (s *stacked) MinSize([]fyne.CanvasObject) fyne.Size {
+	size := fyne.NewSize(0, leastPicture)
+	for _, o := range []fyne.CanvasObject{s.head, s.bar, s.picture, s.table} {
+		if o.Visible() {
+			size.Width = fyne.Max(size.Width, o.MinSize().Width)
+		}
+	}
+	size.Height += fyne.Min(s.head.MinSize().Height, leastHead) + s.bar.MinSize().Height
+	if s.table.Visible() {
+		size.Height += s.table.MinSize().Height
+	}
+	return size
+}
+
+// Layout gives the head its width first, since its height follows from it.
+func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	rest := size.Height - s.bar.MinSize().Height
+	if s.table.Visible() {
+		rest -= s.table.MinSize().Height
+	}
+	s.head.Resize(fyne.NewSize(size.Width, s.head.Size().Height))
+	wanted := s.head.MinSize().Height
+	given := fyne.Min(wanted, fyne.Max(rest-leastPicture, fyne.Min(wanted, leastHead)))
+	y := float32(0)
+	put := func(o fyne.CanvasObject, height float32) {
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(size.Width, height))
+		y += height
+	}
+	put(s.head, given)
+	put(s.bar, s.bar.MinSize().Height)
+	put(s.picture, fyne.Max(0, rest-given))
+	if s.table.Visible() {
+		put(s.table, s.table.MinSize().Height)
+	}
+}
