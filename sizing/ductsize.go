@@ -80,27 +80,19 @@ func (h *house) ductSizes(r *OptionResult, pieces []Piece) []DuctSize {
 
 func (h *house) ductSize(name string, q units.Flow, r Return) DuctSize {
 	sys := h.sizeSystem()
-	var round, flex, rect []duct.Run
-	for _, d := range stock.Rounds(sys) {
-		round = append(round, duct.Run{Diameter: d})
-	}
-	for _, d := range stock.Flexes(sys) {
-		flex = append(flex, duct.Run{Diameter: d})
-	}
-	for _, s := range stock.Rectangulars(sys) {
-		rect = append(rect, duct.Run{Width: s.Height, Height: s.Width})
-	}
+	round := func(run *duct.Run, d units.Length) { run.Diameter = d }
+	rect := func(run *duct.Run, s stock.Size) { run.Width, run.Height = s.Height, s.Width }
 	return DuctSize{Branch: name, Airflow: q,
-		Round: h.ductChoice(duct.Round, round, q, r),
-		Flex:  h.ductChoice(duct.Flex, flex, q, r),
-		Rect:  h.ductChoice(duct.Rectangular, rect, q, r),
+		Round: ductChoice(h, duct.Round, stock.Rounds(sys), round, q, r),
+		Flex:  ductChoice(h, duct.Flex, stock.Flexes(sys), round, q, r),
+		Rect:  ductChoice(h, duct.Rectangular, stock.Rectangulars(sys), rect, q, r),
 	}
 }
 
 // ductChoice is the first of the sizes, smallest first, that keeps both limits,
 // made of what the branch's runs of that shape are made of. A flex lies as
 // little stretched as the branch's own does, else as the limits say.
-func (h *house) ductChoice(shape duct.Shape, sizes []duct.Run, q units.Flow, r Return) DuctChoice {
+func ductChoice[T any](h *house, shape duct.Shape, sizes []T, resize func(*duct.Run, T), q units.Flow, r Return) DuctChoice {
 	own := duct.Run{}
 	if shape == duct.Flex {
 		own.Compression = h.Limits.FlexCompression
@@ -110,21 +102,22 @@ func (h *house) ductChoice(shape duct.Shape, sizes []duct.Run, q units.Flow, r R
 			own = run
 		}
 	}
-	for i := range sizes {
-		s := &sizes[i]
-		s.Shape, s.Material, s.Roughness, s.Compression, s.Length = shape, own.Material, own.Roughness, own.Compression, units.Metre
+	as := func(size T) duct.Run {
+		run := duct.Run{Shape: shape, Material: own.Material, Roughness: own.Roughness, Compression: own.Compression, Length: units.Metre}
+		resize(&run, size)
+		return run
 	}
 	v := func(s duct.Run) float64 { return float64(s.Velocity(q) / h.Limits.DuctVelocity) }
 	f := func(s duct.Run) float64 { return float64(s.Friction(q, h.air) / h.Limits.DuctFriction) }
-	at := slices.IndexFunc(sizes, func(s duct.Run) bool { return v(s) <= 1 && f(s) <= 1 })
+	at := slices.IndexFunc(sizes, func(size T) bool { s := as(size); return v(s) <= 1 && f(s) <= 1 })
 	if at < 0 {
 		return DuctChoice{}
 	}
-	run := sizes[at]
+	run := as(sizes[at])
 	c := DuctChoice{Diameter: run.Diameter, Width: run.Width, Height: run.Height, Compression: run.Compression,
 		Velocity: run.Velocity(q), Friction: run.Friction(q, h.air), Drop: h.ductDrop(run, q, r), Bound: ByVelocity, run: run}
 	// The size before misses one limit or both: the one missed by more decides.
-	last := sizes[max(at-1, 0)]
+	last := as(sizes[max(at-1, 0)])
 	if f(last) > v(last) {
 		c.Bound = ByFriction
 	}

@@ -203,7 +203,7 @@ func (h *house) leakAt(p *place, drop float64) float64 {
 }
 
 // branchScale is the factor that the gauge puts on a branch as described.
-func (g gauge) branchScale(h *house, r Return) float64 {
+func (g gauge) branchScale(h *house, r *Return) float64 {
 	if g.returnScale == 0 || !h.sameAsToday(r) {
 		return 1
 	}

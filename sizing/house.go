@@ -37,9 +37,10 @@ type house struct {
 	near        airpath.Point // where it was last solved
 }
 
+// lawKey is a make in a face.
 type lawKey struct {
-	name          string
-	width, height units.Length
+	name                 string
+	depth, width, height units.Length
 }
 
 func newHouse(a *assumed, memo *lawMemo) (*house, error) {
@@ -227,6 +228,7 @@ func (h *house) completeSlot(s Slot, name string) Slot {
 }
 
 func (h *house) placeFilters(a *arrangement) error {
+	a.places = make([]place, 0, len(a.returns)+1)
 	for i, r := range a.returns {
 		if r.Filter == "" {
 			continue
@@ -270,7 +272,7 @@ func (h *house) place(branch int, name string, width, height, depth units.Length
 
 // law is the clean law of a filter in a face, worked out once a solve.
 func (h *house) law(f filter.Filter, width, height units.Length) (filter.Law, error) {
-	key := lawKey{f.Name + f.Depth.String(), width, height}
+	key := lawKey{f.Name, f.Depth, width, height}
 	if l, ok := h.laws[key]; ok {
 		return l, nil
 	}
@@ -364,31 +366,42 @@ func (a *arrangement) inBranch(i int) *place {
 	return nil
 }
 
-// branch compiles one return branch: grille, filter, duct, in the order in
-// which the air meets them.
+// branch compiles one return branch of an arrangement.
 func (h *house) branch(a *arrangement, i int) (airpath.Branch, error) {
 	r := a.returns[i]
-	k := h.gauge.branchScale(h, r)
-	b := airpath.Branch{Name: branchName(r, i)}
+	ducts, err := h.ducts(r)
+	if err != nil {
+		return airpath.Branch{}, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: err.Error()}}
+	}
+	if p := a.inBranch(i); p != nil && !a.bare {
+		return h.branchOf(r, i, &airpath.Part{Name: "filter", Law: p.drop}, ducts)
+	}
+	return h.branchOf(r, i, nil, ducts)
+}
+
+// branchOf joins grille, filter and duct in the order in which the air meets
+// them; filter and ducts may be nil.
+func (h *house) branchOf(r Return, i int, filters *airpath.Part, ducts airpath.Law) (airpath.Branch, error) {
+	k := h.gauge.branchScale(h, &r)
+	b := airpath.Branch{Name: branchName(r, i), Parts: make([]airpath.Part, 0, 3)}
 	if r.Grille.Width > 0 {
 		law, err := r.Grille.Law()
 		if err != nil {
 			return b, FieldErrors{{Path: fmt.Sprintf("returns[%d].grille", i), Given: r.Name, Wanted: err.Error()}}
 		}
-		props := h.air
-		b.Parts = append(b.Parts, airpath.Part{Name: "grille", Law: airpath.Law(func(q float64) float64 {
-			return float64(law.Drop(units.Flow(q), props))
-		}).Scale(k)})
+		linear, quadratic := law.Coefficients(h.air)
+		b.Parts = append(b.Parts, airpath.Part{Name: "grille", Law: func(q float64) float64 {
+			return k * (linear*q + quadratic*q*absolute(q))
+		}})
 	}
-	if p := a.inBranch(i); p != nil && !a.bare {
-		b.Parts = append(b.Parts, airpath.Part{Name: "filter", Law: p.drop})
-	}
-	ducts, err := h.ducts(r)
-	if err != nil {
-		return b, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: err.Error()}}
+	if filters != nil {
+		b.Parts = append(b.Parts, *filters)
 	}
 	if ducts != nil {
-		b.Parts = append(b.Parts, airpath.Part{Name: "duct", Law: ducts.Scale(k)})
+		if k != 1 {
+			ducts = ducts.Scale(k)
+		}
+		b.Parts = append(b.Parts, airpath.Part{Name: "duct", Law: ducts})
 	}
 	if len(b.Parts) == 0 {
 		return b, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: "a grille, a filter or a duct run"}}
@@ -435,10 +448,13 @@ func (h *house) ducts(r Return) (airpath.Law, error) {
 }
 
 // sameAsToday tells whether a branch of an option is one of today's.
-func (h *house) sameAsToday(r Return) bool {
+func (h *house) sameAsToday(r *Return) bool {
 	for _, t := range h.Returns {
+		if t.Grille.Width != r.Grille.Width || t.Grille.Height != r.Grille.Height {
+			continue // the usual difference, and quickly told
+		}
 		t.Filter = r.Filter
-		if reflect.DeepEqual(t, r) {
+		if reflect.DeepEqual(&t, r) {
 			return true
 		}
 	}

@@ -29,7 +29,7 @@ func (h *house) pieces(r *OptionResult) []Piece {
 	var out []Piece
 	for i, b := range r.Clean.Branches {
 		ret := h.Returns[i]
-		k := h.gauge.branchScale(h, ret)
+		k := h.gauge.branchScale(h, &ret)
 		if b.GrilleDrop > 0 {
 			out = append(out, Piece{Branch: b.Name, Name: "grille " + h.plainSize(ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
 				Velocity: b.FaceVelocity, Undersized: b.FaceVelocity > grilleVelocity})

@@ -48,8 +48,9 @@ func (h *house) sizes() ([]Size, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out []Size
-	for _, c := range h.candidates() {
+	candidates := h.candidates()
+	out := make([]Size, 0, len(candidates))
+	for _, c := range candidates {
 		s, err := h.solveSize(c, base, bases)
 		if err != nil {
 			return nil, err
@@ -57,8 +58,14 @@ func (h *house) sizes() ([]Size, error) {
 		out = append(out, s)
 	}
 	markFront(out)
-	rank(out, h.filterDropNow(base, now))
-	return trim(out), nil
+	out = trim(rank(out, h.filterDropNow(base, now)))
+	for i := range out {
+		for k := range out[i].Misses {
+			m := &out[i].Misses[k]
+			m.Text = m.In(units.IP)
+		}
+	}
+	return out, nil
 }
 
 func (h *house) filterDropNow(a *arrangement, p airpath.Point) float64 {
@@ -210,11 +217,12 @@ func label(c candidate) string {
 type sizeBases struct {
 	equipment airpath.System // grilles as they are
 	wall      airpath.System // the grilles taken out, for filter grilles in their place
+	ducts     []airpath.Law  // of each branch, as described; nil where it has none
 	grille    *duct.Grille   // whose style a new grille takes; nil: its loss stays in the return
 }
 
 func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
-	var b sizeBases
+	b := sizeBases{ducts: make([]airpath.Law, len(base.returns))}
 	a := *base
 	a.places, a.slot = nil, Slot{None: true}
 	var err error
@@ -222,6 +230,11 @@ func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
 		return b, err
 	}
 	b.wall = b.equipment
+	for i, r := range base.returns {
+		if b.ducts[i], err = h.ducts(r); err != nil {
+			return b, err
+		}
+	}
 	a.returns = slices.Clone(base.returns)
 	for i := range a.returns {
 		r := &a.returns[i]
@@ -282,9 +295,9 @@ func (h *house) searching(a *arrangement, sys airpath.System) (airpath.System, e
 // taken as openings side by side on the return as it stands.
 func (h *house) sizeSystemOf(c candidate, base *arrangement, bases sizeBases, law filter.Law, face float64) (airpath.System, error) {
 	if c.place == InGrille && len(base.returns) > 1 && c.count == len(base.returns) {
-		return h.grilleEach(c, base, law)
+		return h.grilleEach(c, base, bases, law)
 	}
-	filters := airpath.Part{Name: "filter", Law: func(q float64) float64 { return float64(law.Drop(units.Speed(q / face))) }}
+	filters := airpath.Part{Name: "filter", Law: lawOver(law.Curve, face)}
 	if c.place != InGrille || bases.grille == nil {
 		return bases.equipment.After(filters), nil
 	}
@@ -299,25 +312,33 @@ func (h *house) sizeSystemOf(c candidate, base *arrangement, bases sizeBases, la
 	return bases.wall.After(openings, filters), nil
 }
 
-// grilleEach puts one filter grille of the candidate's size into each branch.
-func (h *house) grilleEach(c candidate, base *arrangement, law filter.Law) (airpath.System, error) {
-	a := *base
-	a.places, a.slot = nil, Slot{None: true}
-	a.returns = slices.Clone(base.returns)
-	for i := range a.returns {
-		g := a.returns[i].Grille
-		a.returns[i].Grille = duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: g.Style, FreeArea: g.FreeArea}
-		a.places = append(a.places, place{branch: i, width: c.size.Width, height: c.size.Height, law: law, curve: law.Curve})
-	}
-	return h.system(&a)
+// lawOver is a filter's law against the flow through its face.
+func lawOver(c filter.Curve, face float64) airpath.Law {
+	return func(q float64) float64 { return float64(c.Drop(units.Speed(q / face))) }
 }
 
-// misses lists each limit that a solved size does not keep.
+// grilleEach puts one filter grille of the candidate's size into each branch.
+func (h *house) grilleEach(c candidate, base *arrangement, bases sizeBases, law filter.Law) (airpath.System, error) {
+	sys := airpath.System{Branches: make([]airpath.Branch, len(base.returns)), Series: h.serving}
+	filters := airpath.Part{Name: "filter", Law: lawOver(law.Curve, float64(c.size.Face()))}
+	for i, r := range base.returns {
+		r.Grille = duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: r.Grille.Style, FreeArea: r.Grille.FreeArea}
+		b, err := h.branchOf(r, i, &filters, bases.ducts[i])
+		if err != nil {
+			return sys, err
+		}
+		sys.Branches[i] = b
+	}
+	return sys, nil
+}
+
+// misses lists each limit that a solved size does not keep. Their sentences are
+// left to be written for the sizes that stay on the list.
 func (h *house) misses(c candidate, s Size, f filter.Filter) []Finding {
 	var out []Finding
 	l := h.Limits
 	miss := func(code, source, format string, args ...any) {
-		out = append(out, newFinding(Caution, code, source, format, args...))
+		out = append(out, Finding{Severity: Caution, Code: code, Source: source, format: format, args: args})
 	}
 	if s.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
 		miss("face_velocity", "the job's target", "face velocity %v is over the target %v", s.DesignFaceVelocity, h.TargetFaceVelocity)
@@ -371,34 +392,53 @@ func fits(s stock.Size, w, h units.Length) bool {
 func markFront(sizes []Size) {
 	for i := range sizes {
 		a := &sizes[i]
-		a.Front = a.Meets && !slices.ContainsFunc(sizes, func(b Size) bool {
-			if !b.Meets {
-				return false
+		a.Front = a.Meets
+		for k := range sizes {
+			if sizes[k].Meets && sizes[k].beats(a) {
+				a.Front = false
 			}
-			face, drop := compareLoose(float64(b.FaceArea), float64(a.FaceArea)), compareLoose(float64(b.FilterDrop), float64(a.FilterDrop))
-			noWorse := b.Count <= a.Count && face <= 0 && drop <= 0
-			better := b.Count < a.Count || face < 0 || drop < 0
-			return noWorse && better
-		})
+		}
 	}
 }
 
-// rank orders the sizes. Without a price list the cost of a size is taken as
+// beats tells that b is no worse than a in openings, face area and drop, and
+// better in one of them.
+func (b *Size) beats(a *Size) bool {
+	face, drop := compareLoose(float64(b.FaceArea), float64(a.FaceArea)), compareLoose(float64(b.FilterDrop), float64(a.FilterDrop))
+	noWorse := b.Count <= a.Count && face <= 0 && drop <= 0
+	better := b.Count < a.Count || face < 0 || drop < 0
+	return noWorse && better
+}
+
+// rank puts the sizes in order. Without a price list the cost of a size is taken as
 // its metal and media: face area, and as much again for every 4 in of depth.
-func rank(sizes []Size, dropNow float64) {
-	value := func(s Size) float64 {
-		metal := float64(s.FaceArea) * (1 + s.Depth.In(4*units.Inch))
-		return (dropNow - float64(s.FilterDrop)) / metal
+func rank(sizes []Size, dropNow float64) []Size {
+	metal := func(s *Size) float64 { return float64(s.FaceArea) * (1 + s.Depth.In(4*units.Inch)) }
+	value := func(a, b *Size) int {
+		x, y := (dropNow-float64(a.FilterDrop))/metal(a), (dropNow-float64(b.FilterDrop))/metal(b)
+		if math.Abs(x-y) <= 1e-9*max(dropNow, float64(a.FilterDrop), float64(b.FilterDrop))/min(metal(a), metal(b)) {
+			return 0 // within the rounding of the drops, of which little may be left
+		}
+		return cmp.Compare(x, y)
 	}
-	slices.SortStableFunc(sizes, func(a, b Size) int {
+	ranked := make([]*Size, len(sizes))
+	for i := range sizes {
+		ranked[i] = &sizes[i]
+	}
+	slices.SortStableFunc(ranked, func(a, b *Size) int {
 		return cmp.Or(
 			order(b.Meets, a.Meets),
 			cmp.Compare(len(a.Misses), len(b.Misses)),
 			cmp.Compare(a.Count, b.Count),
-			compareLoose(value(b), value(a)),
+			value(b, a),
 			compareLoose(float64(a.FaceArea), float64(b.FaceArea)),
 		)
 	})
+	out := make([]Size, len(sizes))
+	for i, s := range ranked {
+		out[i] = *s
+	}
+	return out
 }
 
 func order(a, b bool) int {

@@ -73,6 +73,7 @@ func (h *house) airResult() Air {
 // solveOptions solves the house with no filter, as it is, and with each option.
 func (h *house) solveOptions(s *Study) error {
 	todo := append([]Option{{Name: NoFilterName}, {Name: TodayName}}, h.Options...)
+	s.Options = make([]OptionResult, 0, len(todo))
 	for i, o := range todo {
 		kind := "option"
 		switch i {

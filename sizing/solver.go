@@ -1,7 +1,7 @@
 package sizing
 
 import (
-	"fmt"
+	"reflect"
 
 	lru "github.com/hashicorp/golang-lru/v2"
 
@@ -17,7 +17,7 @@ type Solver struct{ memo *lawMemo }
 
 // NewSolver makes a Solver that remembers nothing yet.
 func NewSolver() *Solver {
-	cache, err := lru.New[string, filter.Law](remembered)
+	cache, err := lru.New[memoKey, madeLaw](remembered)
 	if err != nil {
 		panic(err) // the size is a constant above zero
 	}
@@ -31,22 +31,34 @@ func (s *Solver) Solve(job Job) (*Study, error) { return solve(job, s.memo) }
 const remembered = 512
 
 type lawMemo struct {
-	cache   *lru.Cache[string, filter.Law]
+	cache   *lru.Cache[memoKey, madeLaw]
 	studies pleatStudies
+}
+
+type memoKey struct {
+	lawKey
+	air air.Properties
+}
+
+// madeLaw is the law of a make, and that make, for a make may change under its
+// name.
+type madeLaw struct {
+	filter filter.Filter
+	law    filter.Law
 }
 
 // law gives the clean law of a filter in a face, worked out once.
 func (m *lawMemo) law(f filter.Filter, width, height units.Length, a air.Properties) (filter.Law, error) {
 	if m == nil || f.Pleats == 0 && f.MediaArea == 0 && f.MediaResistance == 0 && f.MediaPermeability == 0 {
-		return f.Law(width, height, a) // a rating is cheaper than its key
+		return f.Law(width, height, a) // a rating is cheaper than to look it up
 	}
-	key := fmt.Sprint(f, float64(width), float64(height), float64(a.Density), a.Viscosity)
-	if l, ok := m.cache.Get(key); ok {
-		return l, nil
+	key := memoKey{lawKey{f.Name, f.Depth, width, height}, a}
+	if made, ok := m.cache.Get(key); ok && reflect.DeepEqual(made.filter, f) {
+		return made.law, nil
 	}
 	l, err := f.Law(width, height, a)
 	if err == nil {
-		m.cache.Add(key, l)
+		m.cache.Add(key, madeLaw{f, l})
 	}
 	return l, err
 }

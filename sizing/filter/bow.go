@@ -77,8 +77,17 @@ const inchPack = 0.75 * units.Inch
 // the square of its height) and a stretch that sets in as the bow nears the
 // depth. An estimate, to rank bracings and to warn; not a structural check.
 func (f Filter) Bow(width, height units.Length, drop units.Pressure) (units.Length, error) {
+	bow, err := f.bowing(width, height)
+	if err != nil {
+		return 0, err
+	}
+	return bow(drop), nil
+}
+
+// bowing is Bow over the drop, with all that does not depend on it worked out.
+func (f Filter) bowing(width, height units.Length) (func(units.Pressure) units.Length, error) {
 	if !(width > 0 && height > 0) {
-		return 0, &FieldError{"width", width.String() + " x " + height.String(), "both more than zero"}
+		return nil, &FieldError{"width", width.String() + " x " + height.String(), "both more than zero"}
 	}
 	class := f.Bracing
 	if class == "" {
@@ -86,7 +95,7 @@ func (f Filter) Bow(width, height units.Length, drop units.Pressure) (units.Leng
 	}
 	stiffness, ok := braceStiffness[class]
 	if !ok {
-		return 0, &FieldError{"bracing", string(class), "none, one_side, both_sides, wire_backed or rigid_box"}
+		return nil, &FieldError{"bracing", string(class), "none, one_side, both_sides, wire_backed or rigid_box"}
 	}
 	depth := float64(f.pack().Depth)
 	if depth <= 0 {
@@ -94,8 +103,10 @@ func (f Filter) Bow(width, height units.Length, drop units.Pressure) (units.Leng
 	}
 	inches := depth / float64(inchPack)
 	a, b := float64(min(width, height)), float64(max(width, height))
-	linear := PlateBow(b/a) * math.Abs(float64(drop)) * math.Pow(a, 4) / (stiffness * inches * inches)
-	return units.Length(math.Copysign(HeldPlateBow(linear, depth), float64(drop))), nil
+	linear := PlateBow(b/a) * math.Pow(a, 4) / (stiffness * inches * inches)
+	return func(drop units.Pressure) units.Length {
+		return units.Length(math.Copysign(HeldPlateBow(linear*math.Abs(float64(drop)), depth), float64(drop)))
+	}, nil
 }
 
 // Seat is the slot a filter sits in.
@@ -127,15 +138,15 @@ func (f Filter) Seat(law Curve, width, height units.Length, seat Seat, total uni
 	if !(seat.Cover >= 0) {
 		return Seated{}, &FieldError{"edge_cover", seat.Cover.String(), "zero or more"}
 	}
-	if _, err := f.Bow(width, height, 0); err != nil {
+	bowing, err := f.bowing(width, height)
+	if err != nil {
 		return Seated{}, err
 	}
 	at := func(gap float64) (Bypass, float64) {
 		crack := seat.Crack
 		crack.Gap = units.Length(gap)
 		b := law.bypass(float64(face), crack, float64(total), a)
-		bow, _ := f.Bow(width, height, b.Drop)
-		return b, float64(bow)
+		return b, float64(bowing(b.Drop))
 	}
 	rest := float64(seat.Gap)
 	_, bow := at(rest)

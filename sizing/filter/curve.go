@@ -35,33 +35,43 @@ type bend struct {
 	tailA, tailB float64 // dp/v past high, less A, B and C
 }
 
-func (b *bend) at(x float64) float64 {
+// at is the bend and its slope at a velocity.
+func (b *bend) at(x float64) (r, slope float64) {
 	if x >= b.high {
-		return b.tailA + b.tailB*x
+		return b.tailA + b.tailB*x, b.tailB
 	}
 	w := (bendKnots - 1) * x * (b.high + b.knee) / (b.high * (x + b.knee))
+	perVelocity := (bendKnots - 1) * b.knee * (b.high + b.knee) / (b.high * (x + b.knee) * (x + b.knee))
 	k := min(int(w), bendKnots-2)
 	w -= float64(k)
 	p := &b.spline[k]
-	return b.scale * (p[0] + w*(p[1]+w*(p[2]+w*p[3])))
+	r = b.scale * (p[0] + w*(p[1]+w*(p[2]+w*p[3])))
+	return r, b.scale * perVelocity * (p[1] + w*(2*p[2]+3*w*p[3]))
 }
 
 // Drop is the drop at a face velocity; a reversed velocity has the drop
 // reversed.
 func (c Curve) Drop(v units.Speed) units.Pressure {
-	x := math.Abs(float64(v))
-	r := c.A + c.B*x
-	if c.bend.spline != nil {
-		r += c.bend.at(x)
-	}
-	d := r * x
-	if c.C != 0 && x > 0 {
-		d += c.C * math.Exp(c.Exponent*math.Log(x))
-	}
+	d, _ := c.at(math.Abs(float64(v)))
 	if v < 0 {
 		d = -d
 	}
 	return units.Pressure(d)
+}
+
+// at is the drop and its slope, Pa and Pa s/m, at a velocity of zero or more.
+func (c *Curve) at(x float64) (d, slope float64) {
+	r, rise := c.A+c.B*x, c.B
+	if c.bend.spline != nil {
+		more, steeper := c.bend.at(x)
+		r, rise = r+more, rise+steeper
+	}
+	d, slope = r*x, r+rise*x
+	if c.C != 0 && x > 0 {
+		power := c.C * math.Exp(c.Exponent*math.Log(x))
+		d, slope = d+power, slope+c.Exponent*power/x
+	}
+	return d, slope
 }
 
 // Scale is the law with every drop k times as large.

@@ -91,8 +91,8 @@ type Bypass struct {
 //
 //	face v + Q_crack(dp(v)) = total
 //
-// found by regula falsi on v in [0, total/face]; both terms
-// rise with v, so there is one root.
+// found by Newton's steps on v in [0, total/face]; both terms rise with v, so
+// there is one root.
 func NewBypass(law Curve, face units.Area, crack Crack, total units.Flow, a air.Properties) (Bypass, error) {
 	if err := crack.check(); err != nil {
 		return Bypass{}, err
@@ -110,12 +110,14 @@ func NewBypass(law Curve, face units.Area, crack Crack, total units.Flow, a air.
 }
 
 func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties) Bypass {
-	excess := func(v float64) float64 {
-		return face*v + float64(crack.Flow(c.Drop(units.Speed(v)), a)) - total
-	}
 	v := total / face
 	if total > 0 && crack.open() {
-		v = root.Rising(excess, 0, v, 0)
+		darcy, inertia := crack.coefficients(a)
+		v = root.RisingFrom(func(v float64) (excess, slope float64) {
+			dp, rise := c.at(v)
+			s := math.Sqrt(darcy*darcy + 4*inertia*dp) // darcy + 2 inertia Q
+			return face*v + 2*dp/(darcy+s) - total, face + rise/s
+		}, 0, v, v)
 	}
 	b := Bypass{Drop: c.Drop(units.Speed(v)), Media: units.Flow(face * v)}
 	b.Leak = units.Flow(total) - b.Media

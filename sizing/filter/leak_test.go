@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"returnbench/sizing/air"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -81,6 +82,23 @@ func TestBypass_Identity(t *testing.T) {
 	same, err := law.WithCrack(face, Crack{}, standard)
 	require.NoError(t, err)
 	assert.Equal(t, law, same)
+}
+
+// The slope that a curve tells is that of its drop, with a bend, on its tail and
+// as a power.
+func TestCurveSlope_Identity(t *testing.T) {
+	made := Curve{A: 20, B: 8, Exponent: 1.6, C: 3}
+	bent, err := Curve{A: 60, B: 12}.WithCrack(0.25, Crack{Gap: 0.004, Breadth: 2, Path: 0.025, Bends: 1}, air.Standard())
+	require.NoError(t, err)
+	for _, c := range []Curve{made, bent, bent.Scale(1.3).Quicken(0.9)} {
+		for _, v := range []float64{0.02, 0.4, 1.5, 3.9, 5.5, 8} {
+			const h = 1e-5
+			low, _ := c.at(v - h)
+			high, _ := c.at(v + h)
+			_, slope := c.at(v)
+			assert.InEpsilon(t, (high-low)/(2*h), slope, 1e-6, "at %g m/s", v)
+		}
+	}
 }
 
 func TestBypass_Faults(t *testing.T) {

@@ -42,3 +42,25 @@ func Rising(f func(float64) float64, low, high, within float64) float64 {
 	}
 	return x
 }
+
+// RisingFrom is Rising for a function that tells its slope too, and a first
+// guess: Newton's steps, kept between the ends. A step of 1e-9 is the last, for
+// what it leaves is of the order of its square.
+func RisingFrom(f func(float64) (y, slope float64), low, high, x float64) float64 {
+	for range 100 {
+		y, slope := f(x)
+		step := y / slope
+		if math.Abs(step) <= 1e-9*math.Abs(x) {
+			return x - step
+		}
+		if y < 0 {
+			low = x
+		} else {
+			high = x
+		}
+		if x -= step; !(x > low && x < high) {
+			x = (low + high) / 2
+		}
+	}
+	return x
+}

@@ -47,7 +47,9 @@ func Flexes(sys units.System) []units.Length { return slices.Clone(ducts()[ductL
 const MaxAspect = 4
 
 // Rectangulars are the rectangular ducts no flatter than MaxAspect, by face.
-func Rectangulars(sys units.System) []Size {
+func Rectangulars(sys units.System) []Size { return slices.Clone(rectangulars()[sys]) }
+
+func rectangularsOf(sys units.System) []Size {
 	var sizes []Size
 	sides := ducts()[ductList{sys, "sides"}]
 	for i, short := range sides {
@@ -71,6 +73,9 @@ var (
 	grilles       = sync.OnceValue(func() []Size { return faceSizes("grilles.csv") })
 	filterGrilles = sync.OnceValue(func() []Size { return faceSizes("filter_grilles.csv") })
 	ducts         = sync.OnceValue(readDucts)
+	rectangulars  = sync.OnceValue(func() map[units.System][]Size {
+		return map[units.System][]Size{units.IP: rectangularsOf(units.IP), units.SI: rectangularsOf(units.SI)}
+	})
 )
 
 // deepSizes reads lines of system, width, height, depths.
