@@ -65,8 +65,8 @@ func (b *Band) spread(curve []CurvePoint, move func(*CurvePoint, float64)) {
 //
 // Symbols: di drop of part i, Pa; ui its relative standard deviation. Source:
 // ISO/IEC Guide 98-3 (GUM), 5.1.2, the law of propagation of uncertainty for
-// uncorrelated inputs (clause from memory). What rests on geometry alone has no
-// uncertainty stated in a job and counts as known, as it does in Ranges.
+// uncorrelated inputs (clause from memory). A return of several parts counts as
+// one, so that its band is no narrower than the samples of Ranges.
 func systemDeviation(parts []PartDrop, known Deviations) float64 {
 	var sum, squares float64
 	for _, p := range parts {
@@ -92,8 +92,8 @@ func (d Deviations) of(p PartDrop) float64 {
 		return d.Gauge
 	case p.Basis == "assumed":
 		return d.Assumed
-	case p.Basis == "geometry" && p.Name != "filter":
-		return 0
+	case p.Basis == "geometry" && p.Name != "filter", p.Name == "slot entry":
+		return d.Geometry
 	}
 	return d.Rating
 }

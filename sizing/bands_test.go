@@ -27,7 +27,8 @@ func TestSystemDeviation_Identity(t *testing.T) {
 	}
 	assert.InDelta(t, u.Gauge, systemDeviation([]PartDrop{part("supply", "gauge", 40)}, u), 1e-15, "one part has its own")
 	assert.InDelta(t, u.Rating/math.Sqrt2, systemDeviation([]PartDrop{part("coil", "typed", 30), part("filter", "geometry", 30)}, u), 1e-15, "two alike, apart from each other")
-	assert.InDelta(t, u.Assumed/2, systemDeviation([]PartDrop{part("coil", "assumed", 30), part("return", "geometry", 30)}, u), 1e-15, "geometry states none")
+	assert.InDelta(t, math.Hypot(u.Assumed, u.Geometry)/2, systemDeviation([]PartDrop{part("coil", "assumed", 30), part("return", "geometry", 30)}, u), 1e-15)
+	assert.InDelta(t, u.Geometry, systemDeviation([]PartDrop{part("slot entry", "typed", 9)}, u), 1e-15, "a coefficient of the place")
 	assert.Zero(t, systemDeviation(nil, u))
 	inner := part("coil", "assumed", 30)
 	inner.Internal = true

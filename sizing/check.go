@@ -489,7 +489,7 @@ func (c *checker) uncertainty() {
 	for _, d := range []struct {
 		path string
 		v    *float64
-	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"assumed", u.Assumed}} {
+	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"geometry", u.Geometry}, {"assumed", u.Assumed}} {
 		if v := d.v; v != nil {
 			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, "uncertainty."+d.path, *v, "a number from 0.001 to 0.5, 0 for exactly known, or nothing for the usual one")
 		}

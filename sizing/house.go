@@ -321,7 +321,7 @@ func (h *house) system(a *arrangement) (airpath.System, error) {
 		if err != nil {
 			return s, err
 		}
-		s.Branches = append(s.Branches, b)
+		s.Branches = append(s.Branches, h.scatter.built(b, a.returns[i].Grille))
 	}
 	if len(a.returns) == 0 {
 		s.Series = append(s.Series, airpath.Part{Name: "return", Law: h.returnPart.law()})
@@ -329,7 +329,7 @@ func (h *house) system(a *arrangement) (airpath.System, error) {
 	if p := a.central(); p != nil && !a.bare {
 		s.Series = append(s.Series, airpath.Part{Name: "filter", Law: p.drop})
 	}
-	if k := a.slot.EntryCoefficient; k > 0 && !a.slot.None {
+	if k := a.slot.EntryCoefficient * h.scatter.entry(); k > 0 && !a.slot.None {
 		face := float64(a.slot.Width) * float64(a.slot.Height)
 		rho := float64(h.air.Density)
 		s.Series = append(s.Series, airpath.Part{Name: "slot entry", Law: func(q float64) float64 {

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -77,6 +78,78 @@ func TestRanges_Published(t *testing.T) {
 			Tolerance: 0.06, Relative: true, Why: "three standard errors of the two ends of 2000 samples",
 		})
 	}
+}
+
+// ductHouse is lineHouse with two returns described by grille and fittings, all
+// of which take the square of their airflow.
+func ductHouse() Job {
+	j := lineHouse()
+	branch := func(name string, width, across units.Length) Return {
+		return Return{Name: name, Grille: duct.Grille{Width: width, Height: 20 * units.Inch},
+			Fittings: []duct.Fitting{{Kind: duct.ElbowMitred, Count: 3, Diameter: across}}}
+	}
+	j.Returns = []Return{branch("hall", 12*units.Inch, 11*units.Inch), branch("den", 10*units.Inch, 10*units.Inch)}
+	return j
+}
+
+// TestRangesOfGeometry_Published does as TestRanges_Published for what is worked
+// out from ducts and grilles. Branches whose drop is the same square law p = R q^2
+// share it by their flows, so that for a factor k on part j of branch i
+//
+//	d(ln S)/d(ln k) = (qi/Q) (pij/S)   with S the return's drop
+func TestRangesOfGeometry_Published(t *testing.T) {
+	const source = "ISO/IEC Guide 98-3 (GUM, JCGM 100:2008) equation 10 and, for 1.645 at 90 %, table G.1, from memory"
+	rated := ductHouse()
+	for i := range rated.Returns {
+		rated.Returns[i].Grille.Rating = []duct.GrilleRating{{Airflow: 600 * units.CFM, Drop: 0.1 * units.InchWater}}
+	}
+	for _, x := range []struct {
+		name           string
+		job            Job
+		grille, fitted float64
+		known          Deviations
+	}{
+		{"as described", ductHouse(), 0.15, 0.15, Deviations{Geometry: 0.15}},
+		{"with rated grilles", rated, 0, 0.10, Deviations{Geometry: 0.10}},
+	} {
+		c := solved(t, x.job).Today().Clean
+		q, steep := float64(c.Airflow), lineSlope(t, x.job)
+		for _, p := range c.Parts {
+			steep -= map[string]float64{"return": 2, "coil": 1.8, "supply": 2}[p.Name] * float64(p.Drop) / q
+		}
+		u2 := 0.0
+		for _, b := range c.Branches {
+			share := float64(b.Airflow) / q
+			u2 += math.Pow(share*float64(b.GrilleDrop)*x.grille/steep, 2) + math.Pow(share*float64(b.DuctDrop)*x.fitted/steep, 2)
+		}
+		got := ranged(t, x.job, 2000, x.known)[1].Airflow
+		published.Check(t, published.Row{Name: "half width, returns " + x.name, Source: source, Got: width(got) / 2, Want: 1.645 * math.Sqrt(u2),
+			Tolerance: 0.06, Relative: true, Why: "three standard errors of the two ends of 2000 samples"})
+	}
+}
+
+// TestGeometryMovesAlike_Identity: what an option leaves as it is moves with
+// today's, so that the same house has no gain; what a gauge read of the whole
+// return stands whatever its parts are worked out to take; and a rated grille
+// moves with the ratings.
+func TestGeometryMovesAlike_Identity(t *testing.T) {
+	j := ductHouse()
+	j.Options = []Option{{Name: "the same", Returns: cloneReturns(j.Returns)}, {Name: "turned round", Returns: []Return{j.Returns[1], j.Returns[0]}}}
+	for _, r := range ranged(t, j, 40, Deviations{Geometry: 0.3})[2:] {
+		assert.InDelta(t, 0, float64(r.AirflowGain.Low), 1e-9, r.Name)
+		assert.InDelta(t, 0, float64(r.AirflowGain.High), 1e-9, r.Name)
+		assert.Positive(t, width(r.Airflow))
+	}
+	read := lineHouse()
+	read.Returns = ductHouse().Returns[:1]
+	read.Readings = []Reading{{ReturnPlenum: -0.2 * units.InchWater, Airflow: 1000 * units.CFM}}
+	assert.InDelta(t, 0, width(ranged(t, read, 20, Deviations{Geometry: 0.3})[1].Airflow), 1e-9)
+
+	rated := lineHouse()
+	rated.Returns = []Return{{Grille: duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch, Rating: []duct.GrilleRating{{Airflow: 600 * units.CFM, Drop: 0.1 * units.InchWater}}}}}
+	rated.Coil, rated.Supply = Part{}, Part{}
+	assert.Zero(t, width(ranged(t, rated, 20, Deviations{Geometry: 0.3})[1].Airflow))
+	assert.Positive(t, width(ranged(t, rated, 20, Deviations{Rating: 0.05})[1].Airflow))
 }
 
 // lineSlope is the fall of the blower's line in Pa per m3/s, at the house's density.
@@ -167,6 +240,9 @@ func TestRanges_Nothing_Identity(t *testing.T) {
 func TestRanges_Wider_Identity(t *testing.T) {
 	gauged := lineHouse()
 	gauged.Readings = []Reading{{BlowerInlet: -0.3 * units.InchWater, BlowerOutlet: 0.5 * units.InchWater, SupplyPlenum: 0.2 * units.InchWater}}
+	grilled, entered := lineHouse(), least()
+	grilled.Returns = []Return{{Grille: duct.Grille{Width: 12 * units.Inch, Height: 20 * units.Inch}}}
+	entered.Slot.EntryCoefficient = 1.5
 	for _, x := range []struct {
 		name string
 		job  Job
@@ -175,6 +251,8 @@ func TestRanges_Wider_Identity(t *testing.T) {
 		{"blower table", lineHouse(), func(d float64) Deviations { return Deviations{BlowerTable: d} }},
 		{"rating", lineHouse(), func(d float64) Deviations { return Deviations{Rating: d} }},
 		{"gauge", gauged, func(d float64) Deviations { return Deviations{Gauge: d} }},
+		{"geometry", grilled, func(d float64) Deviations { return Deviations{Geometry: d} }},
+		{"slot entry", entered, func(d float64) Deviations { return Deviations{Geometry: d} }},
 		{"assumed", least(), func(d float64) Deviations { return Deviations{Assumed: d} }},
 	} {
 		last := 0.0
@@ -194,7 +272,7 @@ func TestRanges_TypedUncertainty_Identity(t *testing.T) {
 	fine, err := Ranges(context.Background(), j, 80, 1, nil)
 	require.NoError(t, err)
 	assert.Less(t, width(fine[1].Airflow), 0.5*width(rough[1].Airflow))
-	j.Uncertainty = Uncertainty{Gauge: new(0.0), BlowerTable: new(0.0), Rating: new(0.0), Assumed: new(0.0)}
+	j.Uncertainty = Uncertainty{Gauge: new(0.0), BlowerTable: new(0.0), Rating: new(0.0), Geometry: new(0.0), Assumed: new(0.0)}
 	exact, err := Ranges(context.Background(), j, 8, 1, nil)
 	require.NoError(t, err)
 	assert.Zero(t, width(exact[1].Airflow), "zero is exactly known, not the usual")
@@ -347,7 +425,7 @@ func TestRangesHoldBothReadingsOfTheTable(t *testing.T) {
 	j := belted(1)
 	points := j.Equipment.Blower.Taps[0].Points
 	j.Equipment.Blower.Taps[0].Points = []blower.Point{points[0], points[3], points[4]}
-	j.Uncertainty = Uncertainty{Gauge: new(0.001), BlowerTable: new(0.001), Rating: new(0.001), Assumed: new(0.001)}
+	j.Uncertainty = Uncertainty{Gauge: new(0.001), BlowerTable: new(0.001), Rating: new(0.001), Geometry: new(0.001), Assumed: new(0.001)}
 	s := solved(t, j)
 	c := s.Today().Clean
 	spread := s.house.curves["belt"].ReadingSpread(c.ExternalStatic)

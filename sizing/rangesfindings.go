@@ -1,6 +1,6 @@
 package sizing
 
-const rangeSource = "sampled uncertainty of gauge, blower table and its reading between rows, ratings, pleat model and assumptions: nine samples in ten"
+const rangeSource = "sampled uncertainty of gauge, blower table and its reading between rows, ratings, pleat model, ducts and grilles, and assumptions: nine samples in ten"
 
 // RangeFindings say of each option what the samples agree on. That it helps is
 // said only where they do.

@@ -56,5 +56,6 @@ func build(b *form.Builder) {
 	known("gauge", "A pressure read", usual.Gauge, func(u *sizing.Uncertainty) **float64 { return &u.Gauge })
 	known("blower_table", "A blower table's airflow", usual.BlowerTable, func(u *sizing.Uncertainty) **float64 { return &u.BlowerTable })
 	known("rating", "A printed drop", usual.Rating, func(u *sizing.Uncertainty) **float64 { return &u.Rating })
+	known("geometry", "A drop worked out from ducts", usual.Geometry, func(u *sizing.Uncertainty) **float64 { return &u.Geometry })
 	known("assumed", "What is assumed", usual.Assumed, func(u *sizing.Uncertainty) **float64 { return &u.Assumed })
 }

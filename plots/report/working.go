@@ -33,12 +33,19 @@ func (d *document) provenance(f *flow) {
 		{"Options", strings.Join(optionNames(d.study), "; ")},
 		{"Proposed", d.plan.option.Name},
 		{"Rests on assumptions", fmt.Sprintf("%.0f %% of today's external static", 100*d.study.AssumedShare)},
+		{"Known to", knownTo(d.job.Uncertainty.Deviations())},
 	}
 	if d.job.Notes != "" {
 		cells = append(cells, []string{"Notes", d.job.Notes})
 	}
 	f.gap(4)
 	f.table(style{size: 8.75}, []column{{name: ""}, {name: "", share: 1}}, cells)
+}
+
+// knownTo tells how well what went in is known.
+func knownTo(u sizing.Deviations) string {
+	return fmt.Sprintf("one standard deviation: pressures read %.3g %%, airflow of a blower table %.3g %%, printed drops %.3g %%, drops worked out from ducts and grilles %.3g %%, what is assumed %.3g %%",
+		100*u.Gauge, 100*u.BlowerTable, 100*u.Rating, 100*u.Geometry, 100*u.Assumed)
 }
 
 func orDash(text string) string {

@@ -175,10 +175,10 @@ func TestRoundTrip_Unfinished_Identity(t *testing.T) {
 
 // Of how well a thing is known, absent is the usual and zero is exactly.
 func TestZeroDeviation_Identity(t *testing.T) {
-	job, err := Read([]byte(`{"schema": 1, "design_airflow": "1200 cfm", "uncertainty": {"gauge": 0, "rating": 0.1}}`))
+	job, err := Read([]byte(`{"schema": 1, "design_airflow": "1200 cfm", "uncertainty": {"gauge": 0, "rating": 0.1, "geometry": 0.2}}`))
 	require.NoError(t, err)
 	d := job.Uncertainty.Deviations()
-	require.Equal(t, []float64{0, 0.1, sizing.UsualDeviations().Assumed}, []float64{d.Gauge, d.Rating, d.Assumed})
+	require.Equal(t, []float64{0, 0.1, 0.2, sizing.UsualDeviations().Assumed}, []float64{d.Gauge, d.Rating, d.Geometry, d.Assumed})
 	text, err := Encode(job)
 	require.NoError(t, err)
 	require.Contains(t, string(text), `"gauge": 0,`)
