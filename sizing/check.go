@@ -35,6 +35,7 @@ func (j Job) Check() FieldErrors {
 	c.readings()
 	c.options()
 	c.limits()
+	c.workPrices()
 	c.uncertainty()
 	return c.faults
 }
@@ -56,11 +57,10 @@ func (c *checker) want(ok bool, path string, given any, wanted string, args ...a
 
 // within holds a quantity that may be left open (zero) to a range.
 func within[D interface{ units.Quantity }](c *checker, path string, q, low, high D) {
-	v := q.SI()
-	if v == 0 {
+	if v := q.SI(); v == 0 || v >= low.SI() && v <= high.SI() {
 		return
 	}
-	c.want(v >= low.SI() && v <= high.SI(), path, fmt.Sprint(q), "%v to %v, or nothing to let it be assumed", low, high)
+	c.fault(path, fmt.Sprint(q), fmt.Sprintf("%v to %v, or nothing to let it be assumed", low, high))
 }
 
 func share(c *checker, path string, v, low, high float64) {

@@ -223,14 +223,12 @@ func (l *limitsHeld) title24Conditions(returns []Return) {
 func turned(fittings []duct.Fitting) float64 {
 	sum := 0.0
 	for _, f := range fittings {
-		for _, info := range duct.Fittings() {
-			if info.Kind == f.Kind && info.Group == duct.Elbows {
-				angle := f.Angle
-				if angle == 0 {
-					angle = 90
-				}
-				sum += angle * float64(max(f.Count, 1))
+		if f.Group() == duct.Elbows {
+			angle := f.Angle
+			if angle == 0 {
+				angle = 90
 			}
+			sum += angle * float64(f.Number())
 		}
 	}
 	return sum

@@ -158,6 +158,15 @@ func (f Fitting) row() (*libraryRow, error) {
 	return nil, fmt.Errorf("fitting kind %q: want one of %s, or a loss coefficient", f.Kind, strings.Join(names, ", "))
 }
 
+// Group is the fitting's place in the library; empty for a kind that is not in it.
+func (f Fitting) Group() FittingGroup {
+	row, err := f.row()
+	if err != nil {
+		return ""
+	}
+	return row.Group
+}
+
 // value is what the fitting gives for a parameter, or the typical one.
 func (f Fitting) value(p FittingParameter) (v float64, note string, err error) {
 	switch p.Name {
