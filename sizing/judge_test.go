@@ -170,6 +170,24 @@ func TestEveryHeadlineNumberHasItsWorking(t *testing.T) {
 	}
 }
 
+// The house with no filter has one state, and each of its numbers one working.
+func TestNoFilterIsWorkedOnce_Identity(t *testing.T) {
+	seen := map[string]string{}
+	for _, w := range solved(t, twoReturns()).Workings() {
+		at := w.Name + " " + w.Filter
+		require.Empty(t, seen[at], "%s and %s", seen[at], w.Key)
+		seen[at] = w.Key
+		if strings.HasPrefix(w.Key, "options[0].") {
+			require.Empty(t, w.Filter, w.Key)
+			require.NotContains(t, w.Key, "loaded")
+		}
+		if strings.HasPrefix(w.Key, "options[1].loaded.") {
+			require.Equal(t, "loaded", w.Filter)
+		}
+	}
+	require.Contains(t, seen, "Airflow, no filter ")
+}
+
 func TestDeepFiltersAreHeldToTheirOwnFaceVelocity(t *testing.T) {
 	at := func(depth units.Length) map[string]Severity {
 		j := least()

@@ -8,9 +8,12 @@ import (
 
 // Working is the steps behind a headline number.
 type Working struct {
-	Key   string `json:"key"` // path of the number in the Study: "options[1].clean.airflow"
-	Name  string `json:"name"`
-	Steps []Step `json:"steps"`
+	Key  string `json:"key"` // path of the number in the Study: "options[1].clean.airflow"
+	Name string `json:"name"`
+	// Filter is the state of the filters, clean or loaded; empty where the number
+	// has only one, as of the house with no filter.
+	Filter string `json:"filter,omitzero"`
+	Steps  []Step `json:"steps"`
 }
 
 // Step is one line of a working.

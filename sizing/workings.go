@@ -69,16 +69,18 @@ func (s *Study) workAir() Working {
 func (s *Study) optionWorkings(i int) []Working {
 	o := &s.Options[i]
 	at := fmt.Sprintf("options[%d]", i)
-	var out []Working
-	for _, state := range []struct {
-		name string
-		c    *Condition
-	}{{"clean", &o.Clean}, {"loaded", &o.Loaded}} {
-		out = append(out, s.conditionWorkings(at+"."+state.name, o, state.c)...)
-	}
+	clean := s.conditionWorkings(at+".clean", o, &o.Clean)
 	if o.Kind == "no_filter" {
-		return out
+		return clean
 	}
+	loaded := s.conditionWorkings(at+".loaded", o, &o.Loaded)
+	for i := range clean {
+		clean[i].Filter = "clean"
+	}
+	for i := range loaded {
+		loaded[i].Filter = "loaded"
+	}
+	out := append(clean, loaded...)
 	if o.MediaArea > 0 {
 		out = append(out, s.workMedia(at, o))
 	}

@@ -3,8 +3,6 @@
 package working
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -62,24 +60,13 @@ func (s *Screen) Refresh() {
 	}
 	rows := make([][]string, len(s.workings))
 	for i, w := range s.workings {
-		rows[i] = []string{w.Name, filterState(w.Key), w.Result(s.model.Units())}
+		rows[i] = []string{w.Name, w.Filter, w.Result(s.model.Units())}
 	}
 	s.table.SetRows(rows)
 	if s.table.Selected() < 0 && len(rows) > 0 {
 		s.table.Select(0)
 	}
 	s.tell()
-}
-
-// filterState tells the state of the filter from the path of a number.
-func filterState(key string) string {
-	switch {
-	case strings.Contains(key, ".clean."):
-		return "clean"
-	case strings.Contains(key, ".loaded."):
-		return "loaded"
-	}
-	return ""
 }
 
 func (s *Screen) tell() {

@@ -91,7 +91,7 @@ func (d *document) steps(f *flow) {
 	for _, w := range d.study.Workings() {
 		from := len(f.rows)
 		f.gap(5)
-		t, line := f.fit(name, w.Name+state(w.Key), f.width*0.62, 7)
+		t, line := f.fit(name, w.Name+state(w), f.width*0.62, 7)
 		f.add(row{height: name.lead(), keep: true, draw: func(y float64) {
 			d.sheet.put(t, f.x, y+name.ascent(), line)
 			d.sheet.flushRight(key, f.x+f.width, y+name.ascent(), f.cut(key, w.Key, f.width*0.36))
@@ -108,11 +108,11 @@ func (d *document) steps(f *flow) {
 }
 
 // state tells clean and loaded apart, which have one name.
-func state(key string) string {
-	switch {
-	case strings.Contains(key, ".clean."):
+func state(w sizing.Working) string {
+	switch w.Filter {
+	case "clean":
 		return ", clean"
-	case strings.Contains(key, ".loaded."):
+	case "loaded":
 		return ", at the change limit"
 	}
 	return ""
