@@ -449,10 +449,11 @@ func (h *house) ducts(r Return) (airpath.Law, error) {
 
 // sameAsToday tells whether a branch of an option is one of today's.
 func (h *house) sameAsToday(r *Return) bool {
-	for _, t := range h.Returns {
-		if t.Grille.Width != r.Grille.Width || t.Grille.Height != r.Grille.Height {
+	for i := range h.Returns {
+		if g := &h.Returns[i].Grille; g.Width != r.Grille.Width || g.Height != r.Grille.Height {
 			continue // the usual difference, and quickly told
 		}
+		t := h.Returns[i]
 		t.Filter = r.Filter
 		if reflect.DeepEqual(&t, r) {
 			return true

@@ -235,7 +235,7 @@ func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
 			return b, err
 		}
 	}
-	a.returns = slices.Clone(base.returns)
+	a.returns, a.keepsReturns = slices.Clone(base.returns), false
 	for i := range a.returns {
 		r := &a.returns[i]
 		if r.Grille.Width == 0 || len(r.Runs)+len(r.Fittings) == 0 {
@@ -256,14 +256,21 @@ func (h *house) tabled(a *arrangement) (airpath.System, error) {
 	if err != nil || len(sys.Branches) == 0 {
 		return sys, err
 	}
-	return h.tableOf(sys)
+	return h.tableOf(sys, a)
 }
 
-// tableOf puts one tabled law in the place of a system's branches.
-func (h *house) tableOf(sys airpath.System) (airpath.System, error) {
-	law, err := sys.Table(float64(h.DesignAirflow))
-	if err != nil {
-		return sys, err
+// tableOf puts one tabled law in the place of the branches of an arrangement's
+// system, which hold no filters. Today's serves all that keep today's returns.
+func (h *house) tableOf(sys airpath.System, a *arrangement) (airpath.System, error) {
+	law := h.todayReturn
+	if law == nil || !a.keepsReturns {
+		var err error
+		if law, err = sys.Table(float64(h.DesignAirflow)); err != nil {
+			return sys, err
+		}
+		if a.keepsReturns {
+			h.todayReturn = law
+		}
 	}
 	return airpath.System{Series: append([]airpath.Part{{Name: "return", Law: law}}, sys.Series...)}, nil
 }
@@ -271,23 +278,13 @@ func (h *house) tableOf(sys airpath.System) (airpath.System, error) {
 // searching is the system for what asks for many points and little more than a
 // picture of each: a filter's life, a curve to draw. Several branches without
 // filters of their own stay as they are while a filter loads, so one table
-// serves; today's is shared by every option that keeps today's returns.
+// serves.
 func (h *house) searching(a *arrangement, sys airpath.System) (airpath.System, error) {
 	filtered := slices.ContainsFunc(a.places, func(p place) bool { return p.branch >= 0 })
 	if len(sys.Branches) < 2 || filtered && !a.bare {
 		return sys, nil
 	}
-	if !a.keepsReturns {
-		return h.tableOf(sys)
-	}
-	if h.todayReturn == nil {
-		law, err := sys.Table(float64(h.DesignAirflow))
-		if err != nil {
-			return sys, err
-		}
-		h.todayReturn = law
-	}
-	return airpath.System{Series: append([]airpath.Part{{Name: "return", Law: h.todayReturn}}, sys.Series...)}, nil
+	return h.tableOf(sys, a)
 }
 
 // sizeSystemOf puts the candidate into the house in place of today's filters.
