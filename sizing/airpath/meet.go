@@ -74,7 +74,7 @@ func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
 			p.settle(static, offset)
 			return p, true
 		}
-		fall := (fan(static+probe) - fan(static-probe)) / (2 * probe)
+		fall := (fan(static+probe) - p.Flow) / probe
 		static -= excess / ((joined.slope+rest.slope)*fall - 1)
 		p.Flow = fan(static)
 		share(p.lines[:n], joined.at(p.Flow), p.Branches)
@@ -82,7 +82,7 @@ func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
 	return p, false
 }
 
-// probe is the step to either side at which the blower's slope is read, Pa.
+// probe is the step over which the blower's slope is read, Pa.
 const probe = 1e-4
 
 // start is a point to search from: near, where it is of such a system.
