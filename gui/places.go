@@ -89,7 +89,7 @@ func places() []place {
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
 		{key: "target", name: "What it takes", wide: true,
 			make: func(b *Bench) screen { return target.New(b.session, target.Run{Work: b.run, Tell: b.post}, b.enter) }},
-		{key: "limits", name: "Limits", owns: []string{"limits"},
+		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices"},
 			make: func(b *Bench) screen { return limits.New(b.session) }},
 		{key: "findings", name: "Findings", wide: true,
 			make: func(b *Bench) screen { return findings.New(b.session, b.showPath) }},

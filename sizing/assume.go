@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"slices"
+
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
@@ -30,6 +32,11 @@ func (a *assumed) note(path, source, format string, args ...any) {
 func (a *assumed) value(path, source string, q units.Quantity, format string, args ...any) {
 	a.note(path, source, format, args...)
 	a.list[len(a.list)-1].Value = q
+}
+
+// assumes tells whether nobody typed or measured a field.
+func (a *assumed) assumes(path string) bool {
+	return slices.ContainsFunc(a.list, func(n Assumption) bool { return n.Path == path })
 }
 
 // open sets a field that was left open and notes it.

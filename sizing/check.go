@@ -51,7 +51,7 @@ func (c *checker) fault(path, given, wanted string) {
 
 func (c *checker) want(ok bool, path string, given any, wanted string, args ...any) {
 	if !ok {
-		c.fault(path, fmt.Sprint(given), fmt.Sprintf(wanted, args...))
+		c.faults = append(c.faults, &FieldError{Path: path, Given: fmt.Sprint(given), Wanted: fmt.Sprintf(wanted, args...), terms: terms{given, wanted, args}})
 	}
 }
 
@@ -60,7 +60,7 @@ func within[D interface{ units.Quantity }](c *checker, path string, q, low, high
 	if v := q.SI(); v == 0 || v >= low.SI() && v <= high.SI() {
 		return
 	}
-	c.fault(path, fmt.Sprint(q), fmt.Sprintf("%v to %v, or nothing to let it be assumed", low, high))
+	c.want(false, path, q, "%v to %v, or nothing to let it be assumed", low, high)
 }
 
 func share(c *checker, path string, v, low, high float64) {

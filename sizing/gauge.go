@@ -73,14 +73,15 @@ func (h *house) readingTap(r *Reading) string {
 }
 
 // flowOf is the airflow of a round: measured, or read off the blower's table
-// at the measured external static.
+// at the measured external static, or made of the temperature rise in heating.
 func (h *house) flowOf(r *Reading) (q units.Flow, static units.Pressure, basis string, inside bool) {
 	static, hasStatic := h.external(r.ports())
 	if r.Airflow > 0 {
 		return r.Airflow, static, "measured", true
 	}
 	if !hasStatic {
-		return 0, 0, "", false
+		q, known := h.flowByRise(r)
+		return q, 0, byRise, known
 	}
 	tap, err := h.sped(h.readingTap(r), h.speedRatio(r.Option))
 	curve, ok := h.curves[tap]

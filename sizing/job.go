@@ -35,6 +35,8 @@ type Job struct {
 	Options  []Option  `json:"options,omitempty"` // changes to compare with today
 	Limits   Limits    `json:"limits,omitzero"`
 
+	Prices WorkPrices `json:"work_prices,omitzero"`
+
 	Uncertainty Uncertainty `json:"uncertainty,omitzero"`
 }
 

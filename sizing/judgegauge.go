@@ -1,6 +1,10 @@
 package sizing
 
-import "returnbench/sizing/units"
+import (
+	"slices"
+
+	"returnbench/sizing/units"
+)
 
 // judgeReadings looks for rounds that contradict themselves or the prediction.
 func (h *house) judgeReadings(s *Study) []Finding {
@@ -21,7 +25,14 @@ func (h *house) judgeReadings(s *Study) []Finding {
 func judgeRound(r ReadingResult) Finding {
 	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
 	flowAgrees := off > -readingShare && off < readingShare
+	pressuresAgree := !slices.ContainsFunc(r.Rows, func(row ReadingRow) bool { return !row.Agrees })
 	switch {
+	case flowAgrees && pressuresAgree && r.Verdict != Good:
+		for _, m := range r.Others {
+			if !m.Agrees {
+				return newFinding(Caution, "reading_other", readingSource+"; of a temperature 3 F", "%s: the pressures agree, but the %s reads %v where %v is expected.", r.Label, m.Name, m.Measured, m.Predicted)
+			}
+		}
 	case r.Verdict == Good && flowAgrees:
 		return newFinding(Good, "reading_agrees", readingSource, "%s: every reading agrees with the study; airflow %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
 	case r.Suspect != "":

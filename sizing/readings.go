@@ -67,7 +67,11 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 		}
 	}
 	out.Suspect = suspect(out.Parts)
-	if slices.ContainsFunc(out.Rows, func(r ReadingRow) bool { return !r.Agrees }) {
+	if out.Others, err = h.others(r, predicted); err != nil {
+		return out, err
+	}
+	if slices.ContainsFunc(out.Rows, func(r ReadingRow) bool { return !r.Agrees }) ||
+		slices.ContainsFunc(out.Others, func(m ReadingMatch) bool { return !m.Agrees }) {
 		out.Verdict = Caution
 	}
 	return out, nil

@@ -296,10 +296,8 @@ func (h *house) basis(part string) string {
 	if b := h.bases[part]; b != "" {
 		return b
 	}
-	for _, a := range h.list {
-		if a.Path == part {
-			return "assumed"
-		}
+	if h.assumes(part) {
+		return "assumed"
 	}
 	if part == "returns" {
 		return "geometry"
@@ -409,10 +407,8 @@ func (h *house) systemCurve(sys airpath.System, flow units.Flow) ([]CurvePoint, 
 func (h *house) blowerResult() BlowerResult {
 	b := h.Equipment.Blower
 	r := BlowerResult{Motor: b.Motor, Source: "typed table", CoolingTap: b.CoolingTap, HeatingTap: b.HeatingTap}
-	for _, a := range h.list {
-		if a.Path == "equipment.blower.taps" {
-			r.Source = blower.GenericSource
-		}
+	if h.assumes("equipment.blower.taps") {
+		r.Source = blower.GenericSource
 	}
 	for _, tap := range b.Taps {
 		r.Taps = append(r.Taps, sampled(tap.Name, h.curves[tap.Name]))

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"slices"
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
@@ -294,12 +295,14 @@ type ReadingResult struct {
 	Date           string         `json:"date,omitzero"`
 	Option         string         `json:"option"`
 	Airflow        units.Flow     `json:"airflow"`
-	AirflowBasis   string         `json:"airflow_basis"` // "measured" or "blower table"
+	AirflowBasis   string         `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
 	ExternalStatic units.Pressure `json:"external_static"`
 	// PredictedAirflow is what the Study expects with that filter and tap.
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
 	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
 	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
+	// Others are the temperatures and the watts read, and the airflow that a rise makes.
+	Others []ReadingMatch `json:"others,omitempty"`
 	// Suspect is the part that explains most of a difference; empty where all agree.
 	Suspect string   `json:"suspect,omitzero"`
 	Verdict Severity `json:"verdict"`
@@ -311,6 +314,14 @@ type ReadingRow struct {
 	Measured  units.Pressure `json:"measured"`
 	Predicted units.Pressure `json:"predicted"`
 	Agrees    bool           `json:"agrees"` // within the stated tolerance
+}
+
+// ReadingMatch is a measured quantity that is no pressure beside the predicted one.
+type ReadingMatch struct {
+	Name      string         `json:"name"`
+	Measured  units.Quantity `json:"measured"`
+	Predicted units.Quantity `json:"predicted"`
+	Agrees    bool           `json:"agrees"`
 }
 
 // Assumption is a value that nobody typed or measured.
@@ -336,12 +347,7 @@ func (a Assumption) In(sys units.System) string {
 
 // Assumed tells whether the field at path is assumed.
 func (s *Study) Assumed(path string) bool {
-	for _, a := range s.Assumptions {
-		if a.Path == path {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Assumptions, func(a Assumption) bool { return a.Path == path })
 }
 
 // Option finds an option result by name.

@@ -12,11 +12,11 @@ import (
 
 // Take turns a size of a Study's list into an option of the job, so that it can
 // be compared with the house as it is: it appends the option and the filter it
-// needs, and gives the option's name.
+// needs, and gives the option's name. Its price is that of the work, where known.
 func (j *Job) Take(s Size) string {
 	name := j.freeName(placeWord(s.Place) + " " + s.Label)
 	make := j.filterFor(s)
-	o := Option{Name: name, Filter: make}
+	o := Option{Name: name, Filter: make, Price: j.Prices.ofSize(s, len(j.Returns)).whole()}
 	if s.Place == InGrille && len(j.Returns) > 0 {
 		o.Slot = Slot{None: true}
 		o.Returns = withGrilles(j.Clone().Returns, s, make)

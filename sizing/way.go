@@ -18,6 +18,7 @@ import (
 type Way struct {
 	Changes []string // what is done, in words
 	Result  OptionResult
+	Priced  bool       // the price of every change is known, and in the ten years' cost
 	Lacks   units.Flow // of the airflow asked for, with clean filters; zero: it reaches it
 
 	option  Option
@@ -44,6 +45,7 @@ func (j *Job) TakeWay(w Way) string {
 // remedy is one thing that could be done. Of one kind no two go together.
 type remedy struct {
 	kind, words string
+	work        bill
 	apply       func(j *Job, o *Option) // j holds today's house, and takes new makes of filter
 }
 
@@ -70,7 +72,7 @@ type search struct {
 
 func newSearch(job Job, study *Study, target units.Flow) (*search, error) {
 	s := &search{job: job.Clone(), known: len(job.Filters), target: target, today: *study.Today()}
-	s.changes = slices.Concat(study.filterChanges(job), study.returnChanges(), study.tapChanges())
+	s.changes = slices.Concat(study.filterChanges(job), study.returnChanges(job.Prices), study.tapChanges(job.Prices))
 	for _, c := range s.changes { // for the makes that they bring
 		c.apply(&s.job, &Option{})
 	}
@@ -99,9 +101,17 @@ func (s *search) run(ctx context.Context, done func(float64)) error {
 	}
 	done(1)
 	slices.SortStableFunc(s.reach, func(a, b Way) int {
-		return cmp.Or(cmp.Compare(len(a.Changes), len(b.Changes)), cmp.Compare(a.Result.TenYearCost, b.Result.TenYearCost))
+		return cmp.Or(cmp.Compare(len(a.Changes), len(b.Changes)), a.unpriced()-b.unpriced(), cmp.Compare(a.Result.TenYearCost, b.Result.TenYearCost))
 	})
 	return nil
+}
+
+// unpriced orders ways whose cost holds the work before those whose does not.
+func (w *Way) unpriced() int {
+	if w.Priced {
+		return 0
+	}
+	return 1
 }
 
 // sets are the sets of n changes of different kinds that are worth trying.
@@ -136,10 +146,14 @@ func (s *search) beaten(set []int) bool {
 
 func (s *search) try(set []int) error {
 	w := Way{}
+	var work bill
 	for _, i := range set {
 		s.changes[i].apply(&s.job, &w.option)
 		w.Changes = append(w.Changes, s.changes[i].words)
+		work.total += s.changes[i].work.total
+		work.unknown = work.unknown || s.changes[i].work.unknown
 	}
+	w.option.Price, w.Priced = work.whole(), !work.unknown
 	w.option.Name = w.Name()
 	w.filters = slices.DeleteFunc(slices.Clone(s.job.Filters[s.known:]), func(f filter.Filter) bool { return !w.option.names(f.Name) })
 	var err error
@@ -197,15 +211,17 @@ func (o *Option) returns(j *Job) []Return {
 }
 
 // tapChanges are the other taps of the blower, in cooling.
-func (s *Study) tapChanges() []remedy {
+func (s *Study) tapChanges(p WorkPrices) []remedy {
 	var out []remedy
+	var work bill
+	work.add(1, p.Visit)
 	for _, t := range s.Blower.Taps {
 		if t.Name != s.Blower.CoolingTap {
 			words := t.Name
 			if !strings.HasPrefix(words, "tap") {
 				words = "tap " + words
 			}
-			out = append(out, remedy{"tap", words, func(_ *Job, o *Option) { o.Tap = t.Name }})
+			out = append(out, remedy{"tap", words, work, func(_ *Job, o *Option) { o.Tap = t.Name }})
 		}
 	}
 	return out
@@ -218,7 +234,7 @@ func (s *Study) filterChanges(job Job) []remedy {
 	var out []remedy
 	for _, f := range job.Filters {
 		if f.Name != s.Today().Filter && f.MERV >= job.Limits.MinMERV && s.goesIn(job, f) {
-			out = append(out, remedy{"filter", "filter " + f.Name, func(_ *Job, o *Option) { o.Filter = f.Name }})
+			out = append(out, remedy{"filter", "filter " + f.Name, bill{}, func(_ *Job, o *Option) { o.Filter = f.Name }})
 		}
 	}
 	for _, place := range []string{InGrille, InSlot, InCabinet} {
@@ -227,7 +243,7 @@ func (s *Study) filterChanges(job Job) []remedy {
 		}
 		for _, z := range s.worthTrying(place) {
 			words := placeWord(z.Place) + " " + z.Label
-			out = append(out, remedy{"filter", words, func(j *Job, o *Option) { j.putSize(o, z) }})
+			out = append(out, remedy{"filter", words, job.Prices.ofSize(z, len(job.Returns)), func(j *Job, o *Option) { j.putSize(o, z) }})
 		}
 	}
 	return out
@@ -283,18 +299,24 @@ func (j *Job) putSize(o *Option, z Size) {
 
 // returnChanges are what could be done to the branches of the return, where
 // they are described.
-func (s *Study) returnChanges() []remedy {
+func (s *Study) returnChanges(p WorkPrices) []remedy {
 	var out []remedy
-	add := func(kind, words string, worth bool, apply func(j *Job, o *Option)) {
-		if worth {
-			out = append(out, remedy{kind, words, apply})
+	add := func(kind, words string, n int, each units.Money, apply func(j *Job, o *Option)) {
+		if n > 0 {
+			var work bill
+			work.add(n, each)
+			out = append(out, remedy{kind, words, work, apply})
 		}
 	}
 	branches := s.Today().Clean.Branches
-	small := slices.ContainsFunc(s.Ducts, func(d DuctSize) bool { return d.Undersized })
-	add("ducts", "larger ducts"+in(s.Ducts, func(d DuctSize) (string, bool) { return d.Branch, d.Undersized }), small && len(branches) > 0, s.widenDucts)
+	if len(branches) == 0 {
+		return nil
+	}
+	small, few := named(s.Ducts, func(d DuctSize) (string, bool) { return d.Branch, d.Undersized })
+	add("ducts", "larger ducts"+small, few, p.Duct, s.widenDucts)
 	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > 0 }
-	add("flex", "flex pulled straight", slices.ContainsFunc(s.house.Returns, func(r Return) bool { return slices.ContainsFunc(r.Runs, slack) }),
+	_, few = named(s.house.Returns, func(r Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
+	add("flex", "flex pulled straight", few, p.Visit,
 		func(j *Job, o *Option) {
 			for _, r := range o.returns(j) {
 				for i := range r.Runs {
@@ -302,9 +324,9 @@ func (s *Study) returnChanges() []remedy {
 				}
 			}
 		})
-	fast := slices.ContainsFunc(branches, func(b BranchFlow) bool { return b.FaceVelocity > grilleVelocity*1.0001 })
-	add("grilles", "larger grilles"+in(branches, func(b BranchFlow) (string, bool) { return b.Name, b.FaceVelocity > grilleVelocity*1.0001 }), fast, s.widenGrilles)
-	add("branch", "one more return", len(branches) > 0, func(j *Job, o *Option) {
+	fast, few := named(branches, func(b BranchFlow) (string, bool) { return b.Name, b.FaceVelocity > grilleVelocity*1.0001 })
+	add("grilles", "larger grilles"+fast, few, p.Grille, s.widenGrilles)
+	add("branch", "one more return", 1, p.Return, func(j *Job, o *Option) {
 		list := o.returns(j)
 		widest := 0
 		for i, b := range branches {
@@ -319,8 +341,9 @@ func (s *Study) returnChanges() []remedy {
 	return out
 }
 
-// in names the branches that a change is about, where they are few.
-func in[T any](list []T, about func(T) (name string, is bool)) string {
+// named counts the branches that a change is about, and names them where they
+// are few.
+func named[T any](list []T, about func(T) (name string, is bool)) (words string, n int) {
 	var names []string
 	for _, x := range list {
 		if name, is := about(x); is {
@@ -328,9 +351,9 @@ func in[T any](list []T, about func(T) (name string, is bool)) string {
 		}
 	}
 	if len(names) > 2 {
-		return fmt.Sprintf(" in %d returns", len(names))
+		return fmt.Sprintf(" in %d returns", len(names)), len(names)
 	}
-	return " in " + strings.Join(names, " and ")
+	return " in " + strings.Join(names, " and "), len(names)
 }
 
 // widenDucts gives every run of a duct that is too small the size that its

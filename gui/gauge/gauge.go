@@ -4,6 +4,7 @@ package gauge
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -32,7 +33,7 @@ type Screen struct {
 
 // New makes the screen.
 func New(m Model) *Screen {
-	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(7)}
+	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(10)}
 	s.list = form.List[sizing.Reading]{
 		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
 		Name:   func(r *sizing.Reading) *string { return &r.Label },
@@ -111,7 +112,7 @@ func (s *Screen) Refresh() {
 	s.Form.Refresh()
 	study, sys := s.model.Study(), s.model.Units()
 	unit := sheet.Unit(units.Pressure(0), sys)
-	heads := []widgets.Column{{Title: "Static at"}, {Title: "Measured", Unit: unit}, {Title: "Predicted", Unit: unit}}
+	heads := []widgets.Column{{Title: "Read at"}, {Title: "Measured", Unit: unit, Right: true}, {Title: "Predicted", Unit: unit, Right: true}, {Title: "Verdict"}}
 	if study == nil || s.list.At() >= len(study.Readings) {
 		s.say("No round of readings yet.")
 		s.rows.Set(heads, nil)
@@ -125,12 +126,26 @@ func (s *Screen) Refresh() {
 	if r.PredictedAirflow != 0 {
 		text += "predicted " + r.PredictedAirflow.Show(sys) + ", "
 	}
-	s.say(text + "external static " + r.ExternalStatic.Show(sys))
-	rows := make([][]string, len(r.Rows))
-	for i, row := range r.Rows {
-		rows[i] = []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys)}
+	if r.ExternalStatic != 0 {
+		text += "external static " + r.ExternalStatic.Show(sys) + ", "
+	}
+	s.say(strings.TrimRight(text, ", "))
+	var rows [][]string
+	for _, row := range r.Rows {
+		rows = append(rows, []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys), match(row.Agrees)})
+	}
+	for _, m := range r.Others {
+		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), match(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
+}
+
+// match is a severity, which the table marks.
+func match(agrees bool) string {
+	if agrees {
+		return string(sizing.Good)
+	}
+	return string(sizing.Caution)
 }
 
 func (s *Screen) say(text string) {

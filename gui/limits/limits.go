@@ -45,9 +45,24 @@ func build(b *form.Builder) {
 	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", limit(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
 	form.Quantity(b, "limits.duct_friction", "Duct friction, most", limit(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
 	b.Share("limits.flex_compression", "New flex lies shorter by", limit(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
-	form.Quantity(b, "limits.budget", "Budget", limit(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
 	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", limit(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
+
+	b.Heading("What work costs here, installed")
+	for _, w := range []struct {
+		name, label string
+		field       func(*sizing.WorkPrices) *units.Money
+	}{
+		{"cabinet", "A filter cabinet", func(p *sizing.WorkPrices) *units.Money { return &p.Cabinet }},
+		{"slot", "Another filter slot", func(p *sizing.WorkPrices) *units.Money { return &p.Slot }},
+		{"grille", "A grille, each", func(p *sizing.WorkPrices) *units.Money { return &p.Grille }},
+		{"return", "One more return, each", func(p *sizing.WorkPrices) *units.Money { return &p.Return }},
+		{"duct", "A larger duct, each", func(p *sizing.WorkPrices) *units.Money { return &p.Duct }},
+		{"visit", "A visit without parts", func(p *sizing.WorkPrices) *units.Money { return &p.Visit }},
+	} {
+		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
+	}
+	form.Quantity(b, "limits.budget", "Budget for the work", limit(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
 
 	b.Heading("When a filter is changed: whichever is first")
 	form.Quantity(b, "limits.change_drop", "at a drop of", limit(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})

@@ -2,6 +2,7 @@ package target
 
 import (
 	"fmt"
+	"slices"
 
 	"returnbench/gui/sheet"
 	"returnbench/gui/widgets"
@@ -54,7 +55,11 @@ func summary(r *sizing.Reached, sys units.System) string {
 	} else {
 		text += fmt.Sprintf("There the blower has %s of external static left on today's tap. ", r.Available.Show(sys))
 	}
-	return text + fmt.Sprintf("%d sets of changes were tried. Costs are of power and filters; the price of the work is not known here: type it in Compare.", r.Tried)
+	text += fmt.Sprintf("%d sets of changes were tried. ", r.Tried)
+	if slices.ContainsFunc(slices.Concat(r.Ways, r.Short), func(w sizing.Way) bool { return !w.Priced }) {
+		return text + "Where the work shows no price, ten years are power and filters alone: what work costs here is typed in Limits."
+	}
+	return text + "Ten years are the work, power and filters."
 }
 
 // wayColumns are the heads of a list; its second column is the airflow, or
@@ -66,6 +71,7 @@ func wayColumns(second string, sys units.System) []widgets.Column {
 		{Title: "What is done"}, {Title: second, Unit: unit(c.Airflow), Right: true},
 		{Title: "Loaded", Unit: unit(c.Airflow) + " at change", Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
+		{Title: "Work", Unit: unit(o.Upgrade), Right: true},
 		{Title: "A year", Unit: unit(o.AnnualCost), Right: true}, {Title: "Ten years", Unit: unit(o.TenYearCost), Right: true}, {Title: "Verdict"},
 	}
 }
@@ -79,9 +85,13 @@ func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
 		if short {
 			flow = w.Lacks
 		}
+		work := "–"
+		if w.Priced {
+			work = sheet.Number(r.Upgrade, sys)
+		}
 		rows[i] = []string{
 			w.Name(), sheet.Number(flow, sys), sheet.Number(r.Loaded.Airflow, sys), sheet.Number(r.Clean.ExternalStatic, sys),
-			sheet.Number(r.Clean.BlowerPower, sys), sheet.Number(r.AnnualCost, sys), sheet.Number(r.TenYearCost, sys), string(r.Verdict),
+			sheet.Number(r.Clean.BlowerPower, sys), work, sheet.Number(r.AnnualCost, sys), sheet.Number(r.TenYearCost, sys), string(r.Verdict),
 		}
 	}
 	return rows

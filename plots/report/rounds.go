@@ -46,14 +46,20 @@ func (d *document) roundCells(r sizing.ReadingResult) [][]string {
 	if r.Airflow > 0 {
 		cells = append(cells, []string{"airflow, by the " + r.AirflowBasis, show(r.Airflow), show(r.PredictedAirflow), ""})
 	}
+	add := func(name string, measured, predicted units.Quantity, agrees bool) {
+		verdict := "differs"
+		if agrees {
+			verdict = "agrees"
+		}
+		cells = append(cells, []string{name, show(measured), show(predicted), verdict})
+	}
 	for _, rows := range [][]sizing.ReadingRow{r.Rows, r.Parts} {
 		for _, q := range rows {
-			verdict := "differs"
-			if q.Agrees {
-				verdict = "agrees"
-			}
-			cells = append(cells, []string{q.Name, show(q.Measured), show(q.Predicted), verdict})
+			add(q.Name, q.Measured, q.Predicted, q.Agrees)
 		}
+	}
+	for _, q := range r.Others {
+		add(q.Name, q.Measured, q.Predicted, q.Agrees)
 	}
 	return cells
 }

@@ -170,6 +170,9 @@ func readings(p *printer, s *sizing.Study, sys units.System) {
 			{"measured", func(q sizing.ReadingRow) any { return q.Measured }},
 			{"predicted", func(q sizing.ReadingRow) any { return q.Predicted }},
 		}, r.Rows, sys}.text)
+		for _, m := range r.Others {
+			p.line("  %s %s, predicted %s", m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys))
+		}
 	}
 }
 
