@@ -66,6 +66,34 @@ type FieldError struct {
 	Path   string // filters[1].pleats
 	Given  string
 	Wanted string
+	terms  terms
+}
+
+// terms are what the words of a fault were made of, so that they can be put in
+// other units.
+type terms struct {
+	given  any
+	wanted string // format of args
+	args   []any
+}
+
+// Say puts the fault in words, with each quantity as write has it.
+func (e *FieldError) Say(write func(units.Quantity) string) (given, wanted string) {
+	if e.terms.wanted == "" {
+		return e.Given, e.Wanted
+	}
+	given = e.Given
+	if q, ok := e.terms.given.(units.Quantity); ok {
+		given = write(q)
+	}
+	args := make([]any, len(e.terms.args))
+	for i, a := range e.terms.args {
+		args[i] = a
+		if q, ok := a.(units.Quantity); ok {
+			args[i] = write(q)
+		}
+	}
+	return given, fmt.Sprintf(e.terms.wanted, args...)
 }
 
 func (e *FieldError) Error() string {

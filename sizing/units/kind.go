@@ -150,6 +150,12 @@ var fold = strings.NewReplacer(
 	"′", "'", "″", `"`, "“", `"`, "”", `"`, "µ", "u",
 ).Replace
 
+// Unit finds a unit of the kind by any of its spellings, nil where there is none.
+func (k *Kind) Unit(name string) *Unit {
+	u, _ := k.unit(name)
+	return u
+}
+
 func (k *Kind) unit(name string) (*Unit, bool) {
 	f := fold(name)
 	if u, ok := k.index[f]; ok {
@@ -292,12 +298,17 @@ func (k *Kind) Text(si float64) string {
 // number of that unit parses back to si, else to 15 digits.
 func (k *Kind) TextIn(si float64, s System) string {
 	u := k.Usual(s)
-	n, ok := exactNumber(si, u)
-	if !ok {
-		v, _ := strconv.ParseFloat(strconv.FormatFloat(u.fromSI(si), 'g', 15, 64), 64)
-		n = plain(v)
+	return join(u.Number(si), u.Name)
+}
+
+// Number spells si as a number of the unit: exactly where a float64 number of it
+// parses back to si, else to 15 digits.
+func (u *Unit) Number(si float64) string {
+	if n, ok := exactNumber(si, u); ok {
+		return n
 	}
-	return join(n, u.Name)
+	v, _ := strconv.ParseFloat(strconv.FormatFloat(u.fromSI(si), 'g', 15, 64), 64)
+	return plain(v)
 }
 
 func join(number, unit string) string {
