@@ -34,7 +34,7 @@ func TestNumbersHaveTheirUnits(t *testing.T) {
 	for key, want := range map[string][2]string{
 		"fan-and-system":     {"line|airflow, cfm|external static, in. w.c.|power, W", "line|airflow, L/s|external static, Pa|power, W"},
 		"filter-drop":        {"line|face velocity, fpm|filter drop, in. w.c.", "line|face velocity, m/s|filter drop, Pa"},
-		"filter-life":        {"line|time in service, month|airflow, cfm|filter drop, in. w.c.|blower power, W", "line|time in service, month|airflow, L/s|filter drop, Pa|blower power, W"},
+		"filter-life":        {"line|time in service, months|airflow, cfm|filter drop, in. w.c.|blower power, W", "line|time in service, months|airflow, L/s|filter drop, Pa|blower power, W"},
 		"efficiency-by-size": {"line|particle size, µm|held back, %", "line|particle size, µm|held back, %"},
 		"pressure-by-part":   {"option|state|return, in. w.c.|filter, in. w.c.|coil, in. w.c.|supply, in. w.c.|External static, in. w.c.", "option|state|return, Pa|filter, Pa|coil, Pa|supply, Pa|External static, Pa"},
 		"ten-year-cost":      {"option|state|upgrade, $|filters, $|blower power, $|Cost over ten years, $", "option|state|upgrade, $|filters, $|blower power, $|Cost over ten years, $"},

@@ -63,7 +63,7 @@ func (v Values) show(value float64, sys units.System) string {
 func (v Values) heading(sys units.System) string {
 	unit := v.Unit
 	if v.Kind != nil {
-		unit = v.Kind.Usual(sys).Name
+		unit = v.Kind.Usual(sys).Label()
 	}
 	if unit == "" {
 		return v.Name

@@ -163,7 +163,7 @@ func tapNames(b blower.Table) string {
 
 func (c *checker) tap(path string, tap blower.Tap) {
 	before := len(c.faults)
-	c.want(len(tap.Points) >= 2, path+".points", fmt.Sprintf("%d rows", len(tap.Points)), "at least 2 rows of external static and airflow")
+	c.want(len(tap.Points) >= 2, path+".points", rows(len(tap.Points)), "at least 2 rows of external static and airflow")
 	for i, p := range tap.Points {
 		at := fmt.Sprintf("%s.points[%d]", path, i)
 		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
@@ -183,13 +183,13 @@ func (c *checker) tap(path string, tap blower.Tap) {
 func (c *checker) points(path string, points []blower.Point, err error) {
 	joined, many := err.(interface{ Unwrap() []error })
 	if !many {
-		c.fault(path, fmt.Sprintf("%d rows", len(points)), err.Error())
+		c.fault(path, rows(len(points)), err.Error())
 		return
 	}
 	for _, e := range joined.Unwrap() {
 		var row *blower.PointError
 		if !errors.As(e, &row) {
-			c.fault(path, fmt.Sprintf("%d rows", len(points)), e.Error())
+			c.fault(path, rows(len(points)), e.Error())
 			continue
 		}
 		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
@@ -482,6 +482,14 @@ func (c *checker) limits() {
 	for i, s := range l.Checks {
 		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
 	}
+}
+
+// rows counts in words: "1 row", "2 rows".
+func rows(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
 }
 
 func (c *checker) uncertainty() {

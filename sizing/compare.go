@@ -161,7 +161,7 @@ func (m *Measure) Unit(sys units.System) string {
 	if m.kind == nil {
 		return m.unit
 	}
-	return m.kind.Usual(sys).Name
+	return m.kind.Usual(sys).Label()
 }
 
 func (m *Measure) number(v float64, sys units.System) string {

@@ -71,7 +71,7 @@ func TestCompareTellsChangeAndDirection(t *testing.T) {
 		{"coil_air_leaving", "57.0", "+2.0", Other},
 		{"verdict", "good", "", Better},
 		{"payback", "never", "", Other},
-		{"upgrade", "400.00", "", Other},
+		{"upgrade", "400", "", Other},
 	} {
 		cell := rowOf(t, c, want.key).Cells[2]
 		assert.Equal(t, want.number, cell.Number(units.IP), want.key)

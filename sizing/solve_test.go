@@ -199,6 +199,8 @@ func TestFaultsAreAtTheirFields(t *testing.T) {
 	}
 	assert.Len(t, faults, 3)
 	assert.Equal(t, "1250 cfm", faults.At("equipment.blower.taps[0].points[1].airflow").Given)
+	j.Equipment.Blower.Taps[0].Points = j.Equipment.Blower.Taps[0].Points[:1]
+	assert.Equal(t, "1 row", j.Check().At("equipment.blower.taps[0].points").Given)
 
 	j = least()
 	j.Equipment.SensibleHeatRatio = 0.4

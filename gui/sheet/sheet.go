@@ -50,7 +50,7 @@ func (r *room) MinSize(o []fyne.CanvasObject) fyne.Size {
 func (r *room) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
 
 // Unit names the usual unit of a quantity's kind, for the head of a column.
-func Unit(q units.Quantity, sys units.System) string { return q.Kind().Usual(sys).Name }
+func Unit(q units.Quantity, sys units.System) string { return q.Kind().Usual(sys).Label() }
 
 // Number writes a quantity for a column whose head holds the unit.
 func Number(q units.Quantity, sys units.System) string { return q.Kind().Number(q.SI(), sys) }

@@ -420,6 +420,9 @@ func (g *PointGrid) paste(row, column int, text string) bool {
 	}
 	g.silent = false
 	g.remark = fmt.Sprintf("Pasted %d rows.", len(cells))
+	if len(cells) == 1 {
+		g.remark = "Pasted 1 row."
+	}
 	if over > 0 {
 		g.remark += fmt.Sprintf(" %d columns did not fit and were left out.", over)
 	}

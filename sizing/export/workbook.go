@@ -136,7 +136,7 @@ func (t table[R]) grid(name string) grid {
 			case units.Quantity:
 				if n, err := strconv.ParseFloat(t.bare(v), 64); err == nil {
 					line[i] = n
-					_, fraction, _ := strings.Cut(v.Kind().Number(v.SI(), t.system), ".")
+					_, fraction, _ := strings.Cut(v.Kind().Fixed(v.SI(), t.system), ".")
 					g.decimals[i] = min(max(g.decimals[i], len(fraction)), mostDecimals)
 				}
 			case float64:

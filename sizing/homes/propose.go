@@ -129,9 +129,9 @@ func bestSize(study *sizing.Study) string {
 	return study.Sizes[0].Place + " " + study.Sizes[0].Label
 }
 
-// show is a quantity rounded as screens show it, empty where it has no value.
+// show is a quantity rounded for a file, empty where it has no value.
 func show(q units.Quantity, sys units.System) string {
-	n := q.Kind().Number(q.SI(), sys)
+	n := q.Kind().Fixed(q.SI(), sys)
 	if n == "–" || n == "∞" {
 		return ""
 	}

@@ -35,7 +35,12 @@ type Unit struct {
 	// most is the largest number that a person would write in the unit; past it a
 	// larger unit is taken where its number is no longer. Zero: any.
 	most float64
+	many string // what screens call it beside any number but one; empty: Name
 }
+
+// Label is the unit's name on a screen, where it stands for no certain number:
+// "months" where a file writes "3 month".
+func (u *Unit) Label() string { return cmp.Or(u.many, u.Name) }
 
 // toSI turns a number of the unit into SI. The conversion rounds the product
 // by itself, so that no processor fuses it with the sum and every machine
@@ -60,6 +65,8 @@ type Kind struct {
 	// Show writes what is at least long in the units of far instead of in or mm.
 	long float64 // SI; 0: nothing is
 	far  [2]display
+	// whole numbers alone are shown from here on, in the usual unit; 0: nowhere.
+	whole float64
 }
 
 type display struct {
@@ -102,6 +109,13 @@ func (k *Kind) signed(bare string) *Kind {
 // farther lets Show take other units from long on.
 func (k *Kind) farther(long float64, ip, si display) *Kind {
 	k.long, k.far = long, [2]display{IP: ip, SI: si}
+	return k
+}
+
+// wholeFrom lets Show and Number leave out the decimals of what is at least so
+// large in its usual unit.
+func (k *Kind) wholeFrom(v float64) *Kind {
+	k.whole = v
 	return k
 }
 
@@ -361,8 +375,11 @@ func (k *Kind) Show(si float64, s System) string {
 		return join(strconv.FormatFloat(k.index[fold(d.unit)].fromSI(si), 'f', d.decimals, 64), d.unit)
 	}
 	n := k.Number(si, s)
-	if u := k.Usual(s).Name; u != k.sign {
-		return join(n, u)
+	if u := k.Usual(s); u.Name != k.sign {
+		if v, err := strconv.ParseFloat(n, 64); err == nil && v == 1 {
+			return join(n, u.Name)
+		}
+		return join(n, u.Label())
 	}
 	if rest, ok := strings.CutPrefix(n, "-"); ok {
 		return "-" + k.sign + rest
@@ -372,6 +389,15 @@ func (k *Kind) Show(si float64, s System) string {
 
 // Number is Show without the unit, for tables whose heading holds it.
 func (k *Kind) Number(si float64, s System) string {
+	t := k.Fixed(si, s)
+	if v, err := strconv.ParseFloat(t, 64); err == nil && k.whole > 0 && math.Abs(v) >= k.whole {
+		return strconv.FormatFloat(k.Usual(s).fromSI(si), 'f', 0, 64)
+	}
+	return t
+}
+
+// Fixed is Number with the decimals of the kind however large it is, for files.
+func (k *Kind) Fixed(si float64, s System) string {
 	u := k.Usual(s)
 	decimals := k.ip.decimals
 	if s == SI {

@@ -289,7 +289,7 @@ var (
 		Unit{Name: "cents/kWh", Scale: float64(MoneyPerKilowattHour) / 100, aliases: []string{"cent/kWh", "c/kWh", "¢/kWh"}, readOnly: true},
 		Unit{Name: "$/J", Scale: 1}).signed("")
 	moneyKind = newKind("amount of money", display{"$", 2}, display{"$", 2},
-		Unit{Name: "$", Scale: 1, aliases: []string{"€", "£", "dollar", "dollars"}}).signed("$")
+		Unit{Name: "$", Scale: 1, aliases: []string{"€", "£", "dollar", "dollars"}}).signed("$").wholeFrom(100)
 	massKind = newKind("mass", display{"g", 0}, display{"g", 0},
 		Unit{Name: "g", Scale: 1e-3, aliases: []string{"gram", "grams"}},
 		Unit{Name: "kg", Scale: 1},
@@ -303,7 +303,7 @@ var (
 		Unit{Name: "lb/ft3", Scale: float64(PoundPerCubicFoot)},
 		Unit{Name: "kg/m3", Scale: 1})
 	durationKind = newKind("time span", display{"month", 1}, display{"month", 1},
-		Unit{Name: "month", Scale: float64(Month), aliases: []string{"months", "mo"}},
+		Unit{Name: "month", Scale: float64(Month), aliases: []string{"months", "mo"}, many: "months"},
 		Unit{Name: "h", Scale: float64(Hour), aliases: []string{"hr", "hour", "hours"}},
 		Unit{Name: "day", Scale: float64(Day), aliases: []string{"d", "days"}},
 		Unit{Name: "year", Scale: float64(Year), aliases: []string{"years", "yr", "a"}},

@@ -266,10 +266,16 @@ func TestShow(t *testing.T) {
 		{3 * units.Ton, units.SI, "10.6 kW"},
 		{12.5 * units.Dollar, units.IP, "$12.50"},
 		{-12.5 * units.Dollar, units.SI, "-$12.50"},
+		{99.99 * units.Dollar, units.IP, "$99.99"},
+		{99.996 * units.Dollar, units.IP, "$100"},
+		{229.66 * units.Dollar, units.IP, "$230"},
+		{-1250.4 * units.Dollar, units.SI, "-$1250"},
+		{6 * units.Month, units.IP, "6.0 months"},
+		{units.Month, units.IP, "1.0 month"},
 		{0.15 * units.MoneyPerKilowattHour, units.IP, "0.150 $/kWh"},
 		{1.20138 * units.KilogramPerCubicMetre, units.IP, "0.0750 lb/ft3"},
 		{units.Flow(math.NaN()), units.IP, "– cfm"},
-		{units.Duration(math.Inf(1)), units.IP, "∞ month"},
+		{units.Duration(math.Inf(1)), units.IP, "∞ months"},
 		{14 * units.Inch, units.IP, "14.00 in"},
 		{14 * units.Foot, units.IP, "14.0 ft"},
 		{1800 * units.Metre, units.SI, "1800.00 m"},
@@ -277,6 +283,8 @@ func TestShow(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, c.q.Kind().Show(c.q.SI(), c.s))
 	}
+	assert.Equal(t, "229.66 $", units.Money(229.66).String(), "a file holds the cents")
+	assert.Equal(t, "229.66", units.Money(0).Kind().Fixed(229.66, units.IP), "and so does a table of one")
 	assert.Equal(t, "0.520", units.Pressure(0).Kind().Number((0.52*units.InchWater).SI(), units.IP))
 }
 
