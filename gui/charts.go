@@ -34,7 +34,7 @@ func (b *Bench) askSaveChart() {
 // saveChart draws and writes away from the window's thread.
 func (b *Bench) saveChart(path string, c plots.Chart) {
 	var err error
-	b.run(func() { err = plots.Save(path, c.Plot) }, func() {
+	b.run(func() { err = plots.Save(path, c) }, func() {
 		if err != nil {
 			b.tell(filepath.Base(path)+" cannot be written", err)
 			return

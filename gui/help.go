@@ -19,7 +19,7 @@ func (b *Bench) keys() [][2]string {
 	rows := [][2]string{
 		{"Tab, Shift+Tab", "next field, field before"},
 		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
-		{"Left, Right", "the next of a list of choices; along a curve of the chart"},
+		{"Left, Right", "the next of a list of choices; along a curve of the chart, or from piece to piece of a bar; Up and Down change the curve or the bar"},
 		{"Return, " + shortcutWords(&fyne.ShortcutCopy{}) + " in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
 		{"Arrows, Return in the airpath", "the next part along the air; edit the part"},
 		{"Space, Return", "press a button, open a list, tick a box"},

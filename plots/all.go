@@ -24,37 +24,40 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Named is a chart with the name of its file and its title.
-type Named struct {
-	Key   string // "fan-and-system"
-	Title string
-	Plot  *plot.Plot
-}
-
 // Kind is one of the charts that can be drawn of a Study.
 type Kind struct {
-	Key   string
+	Key   string // "fan-and-system"
 	Title string
 	make  func(*sizing.Study, Look) *frame
 }
 
-// Draw draws the chart alone.
-func (k Kind) Draw(s *sizing.Study, look Look) *plot.Plot { return k.make(s, look).done() }
-
-// Chart is a drawn chart with what can be read off it.
+// Chart is a chart with what can be read off it. It takes its room when it is
+// drawn: it chooses its type, breaks its names and names its curves in a key
+// where that is needed.
 type Chart struct {
 	Kind
+	// Plot is the chart as it is where room is plenty. Its title and the ranges
+	// of its axes may be set; all else is made anew for the room.
 	Plot *plot.Plot
 	// Lines can be read by pointer and keyboard; a chart of bars has none.
 	Lines []ReadoutLine
 	look  Look
 	bars  *bars
+	frame *frame
+	x, y  scale // of the whole chart
+	make  func(Look) *frame
 }
 
 // Chart draws the chart and gives its lines.
 func (k Kind) Chart(s *sizing.Study, look Look) Chart {
-	f := k.make(s, look)
-	return Chart{Kind: k, Plot: f.done(), Lines: f.lines, look: f.look, bars: f.bars}
+	return newChart(k, look, func(l Look) *frame { return k.make(s, l) })
+}
+
+func newChart(k Kind, look Look, make func(Look) *frame) Chart {
+	f := make(look)
+	f.done()
+	return Chart{Kind: k, Plot: f.Plot, Lines: f.lines, look: f.look, bars: f.bars, frame: f, x: scaleOf(f.X), y: scaleOf(f.Y),
+		make: func(l Look) *frame { f := make(l); f.done(); return f }}
 }
 
 // Numbers are what the chart shows, in its units.
@@ -68,22 +71,22 @@ func (c Chart) Numbers() Numbers {
 // Kinds are all charts in the order in which they tell their story.
 func Kinds() []Kind {
 	return []Kind{
-		{FanAndSystemKey, fanAndSystemTitle, fanAndSystem},
-		{"pressure-by-part", "Where the pressure goes", pressureByPart},
-		{"filter-drop", "Filter drop and face velocity", filterDrop},
+		fanAndSystemKind,
+		pressureByPartKind,
+		filterDropKind,
 		PleatCountOf(sizing.TodayName),
-		{"filter-life", "As dust gathers", filterLife},
-		{"efficiency-by-size", "What the filter holds back", efficiencyBySize},
-		{"ten-year-cost", "Ten years' cost", tenYearCost},
-		{"watts", "Blower power", watts},
+		filterLifeKind,
+		efficiencyBySizeKind,
+		tenYearCostKind,
+		wattsKind,
 	}
 }
 
 // All draws every chart of a Study.
-func All(s *sizing.Study, look Look) []Named {
-	var out []Named
+func All(s *sizing.Study, look Look) []Chart {
+	var out []Chart
 	for _, k := range Kinds() {
-		out = append(out, Named{Key: k.Key, Title: k.Title, Plot: k.Draw(s, look)})
+		out = append(out, k.Chart(s, look))
 	}
 	return out
 }
@@ -109,9 +112,9 @@ func (e *FormatError) Error() string {
 	return fmt.Sprintf("format: given %q; want png, svg or pdf", e.Given)
 }
 
-// Write draws a plot of the given size to w as png, svg or pdf. The error is a
+// Write draws a chart of the given size to w as png, svg or pdf. The error is a
 // *FormatError where the format is none of them.
-func Write(w io.Writer, p *plot.Plot, width, height vg.Length, format string) error {
+func Write(w io.Writer, chart Chart, width, height vg.Length, format string) error {
 	if !(width > 2*ground) || !(height > 2*ground) {
 		return fmt.Errorf("size: given %g x %g points; want more than %d each", width.Points(), height.Points(), 2*ground)
 	}
@@ -127,11 +130,11 @@ func Write(w io.Writer, p *plot.Plot, width, height vg.Length, format string) er
 		return &FormatError{Given: format}
 	}
 	paper := draw.New(c)
-	if p.BackgroundColor != nil {
-		paper.SetColor(p.BackgroundColor)
+	if ground := chart.Plot.BackgroundColor; ground != nil {
+		paper.SetColor(ground)
 		paper.Fill(paper.Rectangle.Path())
 	}
-	drawPlot(p, draw.Crop(paper, ground, -ground, ground, -ground))
+	chart.Draw(draw.Crop(paper, ground, -ground, ground, -ground))
 	_, err := c.WriteTo(w)
 	return err
 }
@@ -182,13 +185,13 @@ func drawPlot(p *plot.Plot, c draw.Canvas) bool {
 	return true
 }
 
-// Save writes a plot to a file whose ending says the format, of the usual size,
+// Save writes a chart to a file whose ending says the format, of the usual size,
 // whole or not at all. The error is a *FormatError where the ending is none of
 // Formats.
-func Save(path string, p *plot.Plot) error {
+func Save(path string, chart Chart) error {
 	var data bytes.Buffer
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
-	if err := Write(&data, p, FileWidth, FileHeight, format); err != nil {
+	if err := Write(&data, chart, FileWidth, FileHeight, format); err != nil {
 		return err
 	}
 	return maybe.WriteFile(path, data.Bytes(), 0o644)
@@ -206,7 +209,7 @@ func WriteAll(dir string, s *sizing.Study, format string, sys units.System) ([]s
 	for _, n := range All(s, Print(sys)) {
 		n.Plot.Title.Text = n.Title
 		path := filepath.Join(dir, n.Key+"."+format)
-		switch err := Save(path, n.Plot); {
+		switch err := Save(path, n); {
 		case errors.As(err, new(*FormatError)):
 			return paths, err
 		case err != nil:

@@ -2,7 +2,7 @@ package plots
 
 import (
 	"image/color"
-	"strings"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -15,11 +15,13 @@ import (
 type bars struct {
 	look   Look
 	groups []barGroup
-	key    []keyEntry // what the pieces are, in a line above the bars
+	key    []keyEntry // what the pieces are
 	total  string     // what a bar's length is
 	unit   string     // in use
 	limit  float64    // an upright line, 0 for none
 	word   string     // of the limit
+	names  [][]string // of the groups, broken to their column
+	shown  int        // groups that have room
 }
 
 type barGroup struct {
@@ -31,23 +33,18 @@ type bar struct {
 	state  string
 	pieces []piece
 	sum    string // word at the end
+	read   string // the sum as it is read off, with its unit
 	total  float64
 }
 
 type piece struct {
 	name   string // as in the key
 	value  float64
-	text   string
+	text   string // in the bar
+	read   string // as it is read off, with its unit
 	fill   color.Color
 	hollow bool // outlined, for the loaded state
 }
-
-type keyEntry struct {
-	word string
-	fill color.Color
-}
-
-const nameLength = 17 // characters in a line of a name; two lines at most
 
 // newBarFrame makes the chart of a set of bars.
 func newBarFrame(look Look, b *bars) *frame {
@@ -68,7 +65,94 @@ func newBarFrame(look Look, b *bars) *frame {
 	f.X.Tick.Marker = roundTicks{n: int(6 / f.look.Scale)}
 	f.Add(b)
 	f.bars = b
+	f.key.entries = slices.Clone(b.key)
+	b.show(len(b.groups))
 	return f
+}
+
+// show keeps the first groups, as many as are given, with their names in a
+// narrow column till the room is known.
+func (b *bars) show(groups int) {
+	b.shown = groups
+	b.breakNames(func(int) int { return 4 }, 0)
+}
+
+// inView are the groups that have room.
+func (b *bars) inView() []barGroup { return b.groups[:b.shown] }
+
+// breakNames breaks the name of each group into as few lines as keep the
+// column of names under a width, and into no more than the group has room for.
+func (b *bars) breakNames(most func(group int) int, width vg.Length) {
+	s := b.look.words(b.look.Ink, true)
+	column := vg.Length(0)
+	for i, g := range b.inView() {
+		n := 1
+		for n < most(i) && narrowest(s, oneLine(g.name), n) > width {
+			n++
+		}
+		column = max(column, narrowest(s, oneLine(g.name), n))
+	}
+	b.names = nil
+	for _, g := range b.inView() {
+		b.names = append(b.names, wrap(s, oneLine(g.name), column+0.01))
+	}
+}
+
+// Shares of the width: the most that names take if they can be broken, and the
+// least that is left for bars.
+const (
+	namesShare = 0.3
+	barsShare  = 0.25
+)
+
+// fits breaks the names to the room and tells whether all words have theirs.
+func (b *bars) fits(f *frame, paper draw.Canvas) bool {
+	if b.shown == 0 {
+		return true
+	}
+	em, width := b.look.em(), paper.Max.X-paper.Min.X
+	pitch, gap := b.pace(f.room.data)
+	if pitch < em {
+		return false
+	}
+	lines := func(i int) int { return int((pitch*vg.Length(len(b.groups[i].rows)) + gap) / em) }
+	b.breakNames(lines, namesShare*width)
+	for i, name := range b.names {
+		if len(name) > max(lines(i), 1) {
+			return false
+		}
+	}
+	if !f.lay(paper) { // the column of names has changed
+		return false
+	}
+	data := f.room.data
+	return data.Max.X-data.Min.X >= barsShare*width && b.look.words(b.look.Limit, false).Width(b.word) <= width
+}
+
+// fitsSome leaves out the last groups until the others have room, and says how
+// many are left out.
+func (b *bars) fitsSome(f *frame, paper draw.Canvas) bool {
+	entries := f.key.entries
+	for n := len(b.groups) - 1; n > 0; n-- {
+		b.show(n)
+		f.key.entries = append(slices.Clone(entries), keyEntry{word: moreWord(len(b.groups) - n)})
+		if f.lay(paper) && b.fits(f, paper) {
+			return true
+		}
+	}
+	return false
+}
+
+// pace is the height of a row and the gap between groups in the data's room.
+func (b *bars) pace(data vg.Rectangle) (pitch, gap vg.Length) {
+	const leastGap = 0.7 // in rows
+	rows, groups := 0, b.inView()
+	for _, g := range groups {
+		rows += len(g.rows)
+	}
+	high := data.Max.Y - data.Min.Y
+	pitch = min(high/(vg.Length(rows)+leastGap*vg.Length(len(groups))), 2.5*b.look.em())
+	return pitch, (high - pitch*vg.Length(rows)) / vg.Length(len(groups))
 }
 
 func (r bar) end() float64 {
@@ -81,14 +165,12 @@ func (r bar) end() float64 {
 	return sum
 }
 
-func (b *bars) textHeight() vg.Length { return textBox(b.look.words(b.look.Ink, false), "X").Y }
-
 // nameWidth and stateWidth are the columns left of the bars, sumWidth the one
 // at their right.
 func (b *bars) nameWidth() (w vg.Length) {
 	s := b.look.words(b.look.Ink, true)
-	for _, g := range b.groups {
-		for _, line := range wrapName(g.name) {
+	for _, name := range b.names {
+		for _, line := range name {
 			w = max(w, s.Width(line))
 		}
 	}
@@ -119,20 +201,12 @@ func (b *bars) left() vg.Length { return b.nameWidth() + b.stateWidth() + 3*labe
 
 func (b *bars) right() vg.Length { return b.sumWidth() + 2*labelGap }
 
-func (b *bars) headRows() int {
-	n := 0
-	if len(b.key) > 0 {
-		n++
-	}
-	if b.limit > 0 {
-		n++
-	}
-	return n
-}
-
-// GlyphBoxes keeps room for names, sums and the lines above.
+// GlyphBoxes keeps room for names, sums and the word of the limit.
 func (b *bars) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
-	head := vg.Length(b.headRows())*(b.textHeight()+4) + 4
+	head := vg.Length(4)
+	if b.limit > 0 {
+		head += b.look.em() + 4
+	}
 	return []plot.GlyphBox{
 		{X: 0, Rectangle: vg.Rectangle{Min: vg.Point{X: -b.left()}}},
 		{X: 1, Rectangle: vg.Rectangle{Max: vg.Point{X: b.right()}}},
@@ -142,18 +216,11 @@ func (b *bars) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
 
 // Plot draws the bars.
 func (b *bars) Plot(c draw.Canvas, p *plot.Plot) {
-	b.drawHead(c, p)
-	rows := 0
-	for _, g := range b.groups {
-		rows += len(g.rows)
-	}
-	if rows == 0 {
+	b.drawLimitWord(c, p)
+	if b.shown == 0 {
 		return
 	}
-	const leastGap = 0.7 // between groups, in bars
-	high := c.Max.Y - c.Min.Y
-	pitch := min(high/(vg.Length(rows)+leastGap*vg.Length(len(b.groups))), 2.5*b.textHeight())
-	gap := (high - pitch*vg.Length(rows)) / vg.Length(len(b.groups))
+	pitch, gap := b.pace(c.Rectangle)
 	y := c.Max.Y
 	b.eachRow(y, pitch, gap, func(r bar, middle vg.Length) { b.drawBar(c, p, r, middle, pitch) })
 	if b.limit > 0 {
@@ -161,10 +228,10 @@ func (b *bars) Plot(c draw.Canvas, p *plot.Plot) {
 		c.StrokeLine2(b.look.line(b.look.Limit, lineWidth, dashLimit), x, c.Min.Y, x, c.Max.Y)
 	}
 	b.eachRow(y, pitch, gap, func(r bar, middle vg.Length) { b.drawRowWords(c, p, r, middle, pitch) })
-	for _, g := range b.groups {
+	for i, g := range b.inView() {
 		top := y - gap/2
 		y = top - pitch*vg.Length(len(g.rows))
-		b.drawName(c, g, y-gap/2, top+gap/2)
+		b.drawName(c, b.names[i], (y+top)/2)
 		y -= gap / 2
 	}
 	c.StrokeLine2(b.look.line(b.look.Faint, 1, nil), c.Min.X, c.Min.Y, c.Min.X, c.Max.Y)
@@ -172,7 +239,7 @@ func (b *bars) Plot(c draw.Canvas, p *plot.Plot) {
 
 // eachRow calls draw with every bar and the height of its middle, from y down.
 func (b *bars) eachRow(y, pitch, gap vg.Length, draw func(bar, vg.Length)) {
-	for _, g := range b.groups {
+	for _, g := range b.inView() {
 		y -= gap / 2
 		for _, r := range g.rows {
 			draw(r, y-pitch/2)
@@ -182,42 +249,13 @@ func (b *bars) eachRow(y, pitch, gap vg.Length, draw func(bar, vg.Length)) {
 	}
 }
 
-// drawHead writes the key and the limit's word over the bars.
-func (b *bars) drawHead(c draw.Canvas, p *plot.Plot) {
-	y := c.Max.Y + 4
-	lo, hi := c.Min.X-b.left(), c.Max.X+b.right()
+// drawLimitWord writes the limit's word over the bars.
+func (b *bars) drawLimitWord(c draw.Canvas, p *plot.Plot) {
 	if b.limit > 0 {
 		s := b.look.words(b.look.Limit, false)
-		word := fitWidth(s, b.word, hi-lo)
-		x := c.X(p.X.Norm(b.limit)) - s.Width(word)/2
-		write(c, s, vg.Point{X: max(lo, min(x, hi-s.Width(word))), Y: y}, word)
-		y += b.textHeight() + 4
-	}
-	if len(b.key) > 0 {
-		b.drawKey(c, lo, hi, y)
-	}
-}
-
-// drawKey writes what the pieces are, in their order, shrunk to the room.
-func (b *bars) drawKey(c draw.Canvas, lo, hi, y vg.Length) {
-	s := b.look.words(b.look.Ink, false)
-	need := func() (w vg.Length) {
-		for _, k := range b.key {
-			w += s.Width(k.word) + 2.2*s.Font.Size
-		}
-		return w
-	}
-	if n := need(); n > hi-lo {
-		s.Font.Size *= (hi - lo) / n
-	}
-	x := max(lo, min(c.Min.X, hi-need()))
-	for _, k := range b.key {
-		swatch := s.Font.Size * 0.8
-		box := vg.Rectangle{Min: vg.Point{X: x, Y: y + 2}, Max: vg.Point{X: x + swatch, Y: y + 2 + swatch}}
-		c.SetColor(k.fill)
-		c.Fill(box.Path())
-		write(c, s, vg.Point{X: x + swatch + 4, Y: y}, k.word)
-		x += s.Width(k.word) + 2.2*s.Font.Size
+		lo, hi := c.Min.X-b.left(), c.Max.X+b.right()
+		x := c.X(p.X.Norm(b.limit)) - s.Width(b.word)/2
+		write(c, s, vg.Point{X: max(lo, min(x, hi-s.Width(b.word))), Y: c.Max.Y + 4}, b.word)
 	}
 }
 
@@ -245,18 +283,15 @@ func (b *bars) eachPiece(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Le
 // behind it.
 func (b *bars) drawRowWords(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Length) {
 	b.eachPiece(c, p, r, middle, pitch, func(q piece, box vg.Rectangle) { b.writeValue(c, q, box) })
-	size := b.fitText(pitch)
-	if size == 0 {
+	if pitch < b.look.em()*0.99 {
 		return
 	}
 	sum := b.look.words(b.look.Ink, true)
-	sum.Font.Size = size
 	box := boxAt(anchor{at: vg.Point{X: c.X(p.X.Norm(r.end())) + labelGap, Y: middle}, dy: 0.5}, textBox(sum, r.sum))
 	c.SetColor(b.look.Background)
 	c.Fill(box.Path())
 	write(c, sum, box.Min, r.sum)
 	state := b.look.words(b.look.Faint, false)
-	state.Font.Size = size
 	write(c, state, vg.Point{X: c.Min.X - labelGap - state.Width(r.state), Y: box.Min.Y}, r.state)
 }
 
@@ -276,10 +311,8 @@ func (b *bars) drawPiece(c draw.Canvas, q piece, box vg.Rectangle) {
 
 // writeValue writes a piece's value into it where it fits.
 func (b *bars) writeValue(c draw.Canvas, q piece, box vg.Rectangle) {
-	size := b.fitText(box.Max.Y - box.Min.Y)
 	s := b.look.words(b.look.on(q.fill), false)
-	s.Font.Size = size
-	if q.text == "" || size == 0 || s.Width(q.text) > box.Max.X-box.Min.X-4 {
+	if q.text == "" || 0.8*b.look.em() > box.Max.Y-box.Min.Y || s.Width(q.text) > box.Max.X-box.Min.X-4 {
 		return
 	}
 	sz := textBox(s, q.text)
@@ -305,57 +338,14 @@ func hatch(c draw.Canvas, box vg.Rectangle, style draw.LineStyle) {
 	}
 }
 
-// fitText is the text size for a bar, 0 where words would be too small to read.
-func (b *bars) fitText(room vg.Length) vg.Length {
-	full := b.look.points(textSize)
-	if h := b.textHeight(); h > room {
-		full *= room / h
-	}
-	if full < leastText {
-		return 0
-	}
-	return full
-}
-
-// drawName writes an option's name in up to two lines, level with its bars.
-func (b *bars) drawName(c draw.Canvas, g barGroup, lo, hi vg.Length) {
+// drawName writes an option's name level with its bars.
+func (b *bars) drawName(c draw.Canvas, lines []string, middle vg.Length) {
 	s := b.look.words(b.look.Ink, true)
-	lines := wrapName(g.name)
-	if n := vg.Length(len(lines)); n*textBox(s, "X").Y > hi-lo {
-		if s.Font.Size = b.fitText((hi - lo) / n); s.Font.Size == 0 {
-			if s.Font.Size = b.fitText(hi - lo); s.Font.Size == 0 {
-				return
-			}
-			lines = []string{fitWidth(s, short(g.name, 2*nameLength), b.nameWidth())}
-		}
-	}
-	h := textBox(s, "X").Y
-	y := (lo+hi)/2 + h*vg.Length(len(lines))/2
+	h := b.look.em()
+	y := middle + h*vg.Length(len(lines))/2
 	x := c.Min.X - b.left() + labelGap
 	for _, line := range lines {
 		y -= h
 		write(c, s, vg.Point{X: x, Y: y}, line)
 	}
-}
-
-// wrapName breaks a name into at most two lines.
-func wrapName(name string) []string {
-	lines := []string{""}
-	for _, word := range strings.Fields(short(name, 4*nameLength)) {
-		last := &lines[len(lines)-1]
-		switch {
-		case *last == "":
-			*last = word
-		case len([]rune(*last))+1+len([]rune(word)) <= nameLength:
-			*last += " " + word
-		case len(lines) == 2:
-			*last += " " + word // cut below
-		default:
-			lines = append(lines, word)
-		}
-	}
-	for i := range lines {
-		lines[i] = shorten(lines[i], nameLength)
-	}
-	return lines
 }

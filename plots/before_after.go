@@ -3,7 +3,6 @@ package plots
 import (
 	"math"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
@@ -53,18 +52,16 @@ func (s Side) same(o Side) bool {
 // What lies in room is within the range of FanAndSystem's axes too, so that the
 // axes keep still while the second side moves. A key that is not known gives
 // FanAndSystem.
-func BeforeAfter(key string, before, after Side, room []Side, look Look) *plot.Plot {
-	if key != fanAndSystemKey {
+func BeforeAfter(key string, before, after Side, room []Side, look Look) Chart {
+	if key != FanAndSystemKey {
 		for _, k := range Kinds() {
 			if k.Key == key {
-				return k.Draw(pair(before, after), look)
+				return k.Chart(pair(before, after), look)
 			}
 		}
 	}
-	return beforeAfter(before, after, room, look).done()
+	return newChart(Kind{Key: FanAndSystemKey, Title: fanAndSystemTitle}, look, func(l Look) *frame { return beforeAfter(before, after, room, l) })
 }
-
-const fanAndSystemKey = "fan-and-system"
 
 // pair is a Study that holds both sides as its options.
 func pair(before, after Side) *sizing.Study {
@@ -132,8 +129,7 @@ func (f *frame) spanSides(sides []Side) {
 	if step := roundStep(left / 10); step > 0 {
 		lo = math.Floor(lo/step) * step
 	}
-	lines := min(max(1-0.34*f.look.Scale, 0.5), 0.7)
-	span(&f.X, lo, max(right*1.15, lo+(right*pastPoint-lo)/lines))
+	span(&f.X, lo, max(right*1.15, lo+(right*pastPoint-lo)/f.look.lineShare()))
 	span(&f.Y, 0, top*1.25)
 }
 
@@ -167,7 +163,7 @@ func (f *frame) sideBlower(s Side, left bool) {
 	}
 	w.colour, w.texts = ink, []string{"blower"}
 	if s.Name != "" {
-		w.texts = []string{"blower, " + short(s.Name, 28), "blower, " + short(s.Name, 16)}
+		w.texts = []string{"blower, " + oneLine(s.Name)}
 	}
 	f.readable(line, f.look.line(ink, fanWidth, nil))
 	f.notes.words = append(f.notes.words, w)
@@ -180,7 +176,8 @@ func (f *frame) sideSystem(i int, s Side) {
 		return
 	}
 	line := f.look.curveLine(s.Name, s.system()).part(0, op.X*pastPoint)
-	f.readable(line, f.look.line(colour, fanWidth, nil))
+	style := f.look.line(colour, fanWidth, nil)
+	f.readable(line, style)
 	points := line.Points
 	f.point(op, f.look.mark(i, false))
 	tip := op
@@ -189,13 +186,6 @@ func (f *frame) sideSystem(i int, s Side) {
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
 	flow := s.at().Airflow.Show(f.look.Units)
-	f.notes.words = append(f.notes.words, note{texts: []string{
-		short(s.Name, 30) + ": " + flow, short(s.Name, 22) + ": " + flow, short(s.Name, 14) + ": " + flow, short(s.Name, 14), flow,
-	}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)})
-}
-
-// BeforeAfterLines are the lines of BeforeAfter's blower and system chart, for
-// a read-out, in the units of the look.
-func BeforeAfterLines(before, after Side, look Look) []ReadoutLine {
-	return beforeAfter(before, after, nil, look).lines
+	f.name(note{texts: []string{oneLine(s.Name) + ": " + flow, oneLine(s.Name)}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)},
+		oneLine(s.Name)+": "+flow, sample{line: style, mark: f.look.mark(i, false)})
 }

@@ -75,10 +75,10 @@ func TestBeforeAfterKeepsItsAxes(t *testing.T) {
 	room := []Side{before, after}
 	still, moved := beforeAfter(before, before, room, Light(units.IP)), beforeAfter(before, after, room, Light(units.IP))
 	require.Equal(t, [4]float64{still.X.Min, still.X.Max, still.Y.Min, still.Y.Max}, [4]float64{moved.X.Min, moved.X.Max, moved.Y.Min, moved.Y.Max})
-	require.Len(t, BeforeAfterLines(before, before, Light(units.IP)), 2)
-	require.Len(t, BeforeAfterLines(before, after, Light(units.IP)), 3)
+	require.Len(t, BeforeAfter(FanAndSystemKey, before, before, nil, Light(units.IP)).Lines, 2)
+	require.Len(t, BeforeAfter(FanAndSystemKey, before, after, nil, Light(units.IP)).Lines, 3)
 	_, before, after = sidesOf(t, "altitude")
-	require.Len(t, BeforeAfterLines(before, after, Light(units.IP)), 4, "the air moves both curves")
+	require.Len(t, BeforeAfter(FanAndSystemKey, before, after, nil, Light(units.IP)).Lines, 4, "the air moves both curves")
 }
 
 func BenchmarkBeforeAfter(b *testing.B) {

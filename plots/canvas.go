@@ -28,19 +28,20 @@ type Canvas struct {
 func NewCanvas() *Canvas { return &Canvas{} }
 
 // Render draws a chart. The picture is the canvas's own and is drawn over by
-// the next Render. Where there is no room for a chart the picture is blank and
+// the next Render. Where there is no room for a chart the picture says so and
 // the Transform is not Valid.
-func (c *Canvas) Render(p *plot.Plot, look Look, widthPx, heightPx int, dpi float64) (*image.RGBA, Transform) {
+func (c *Canvas) Render(chart Chart, look Look, widthPx, heightPx int, dpi float64) (*image.RGBA, Transform) {
 	look = look.complete()
 	c.prepare(max(widthPx, 1), max(heightPx, 1), dpi)
 	clearPicture(c.picture, look.Background)
 	vg.Initialize(c.paper)
 	edge := look.points(4)
 	whole := vgdraw.Crop(vgdraw.New(c.paper), edge, -edge, edge, -edge)
-	if !drawPlot(p, whole) {
+	drawn, ok := chart.Draw(whole)
+	if !ok {
 		return c.picture, Transform{Units: look.Units}
 	}
-	return c.picture, c.transform(p, whole, look.Units)
+	return c.picture, c.transform(drawn, look.Units)
 }
 
 // prepare makes picture and drawing context anew only when the size changes.
@@ -67,18 +68,21 @@ func clearPicture(picture *image.RGBA, ground color.Color) {
 	draw.Draw(picture, picture.Rect, image.NewUniform(ground), image.Point{}, draw.Src)
 }
 
-func (c *Canvas) transform(p *plot.Plot, whole vgdraw.Canvas, sys units.System) Transform {
-	area := p.DataCanvas(whole)
-	dots := func(v vg.Length) float64 { return v.Dots(float64(c.dpi)) }
+func (c *Canvas) transform(d Drawn, sys units.System) Transform {
 	height := float64(c.picture.Rect.Dy())
-	return Transform{
-		Units: sys,
-		Area: Area{
-			MinX: dots(area.Min.X), MaxX: dots(area.Max.X),
-			MinY: height - dots(area.Max.Y), MaxY: height - dots(area.Min.Y),
-		},
-		x: scaleOf(p.X), y: scaleOf(p.Y),
+	dots := func(at vg.Point) Pixel {
+		return Pixel{at.X.Dots(float64(c.dpi)), height - at.Y.Dots(float64(c.dpi))}
 	}
+	low, high := dots(d.Data.Min), dots(d.Data.Max)
+	t := Transform{
+		Units: sys,
+		Area:  Area{MinX: low.X, MaxX: high.X, MinY: high.Y, MaxY: low.Y},
+		x:     scaleOf(d.Plot.X), y: scaleOf(d.Plot.Y),
+	}
+	if d.bars != nil {
+		t.Bars = d.bars.pieces(d.Data, d.Plot, dots)
+	}
+	return t
 }
 
 // Area is the part of a picture that holds the data, in pixels from its upper
@@ -90,6 +94,7 @@ type Area struct{ MinX, MinY, MaxX, MaxY float64 }
 type Transform struct {
 	Units units.System
 	Area  Area
+	Bars  []BarPiece // of a chart of bars, from the top and from the left
 	x, y  scale
 }
 

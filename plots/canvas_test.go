@@ -15,7 +15,7 @@ func TestTransform_Identity(t *testing.T) {
 	s := testStudy(3)
 	for _, k := range All(s, Dark(units.SI)) {
 		for _, size := range [][3]int{{900, 500, 96}, {1800, 1000, 192}, {620, 380, 96}} {
-			_, tr := NewCanvas().Render(k.Plot, Dark(units.SI), size[0], size[1], float64(size[2]))
+			_, tr := NewCanvas().Render(k, Dark(units.SI), size[0], size[1], float64(size[2]))
 			require.True(t, tr.Valid(), k.Key)
 			assert.Equal(t, units.SI, tr.Units)
 			assert.True(t, tr.Area.MinX >= 0 && tr.Area.MinY >= 0 && tr.Area.MaxX <= float64(size[0]) && tr.Area.MaxY <= float64(size[1]), "%v", tr.Area)
@@ -103,7 +103,7 @@ func BenchmarkEveryChart(b *testing.B) {
 	s, look, c := testStudy(4), Light(units.IP), NewCanvas()
 	for b.Loop() {
 		for _, k := range All(s, look) {
-			c.Render(k.Plot, look, 900, 500, 96)
+			c.Render(k, look, 900, 500, 96)
 		}
 	}
 }

@@ -32,12 +32,13 @@ type written struct {
 	box  vg.Rectangle // of the letters, without the line's own spacing
 }
 
-// words draws a plot on a recording canvas and gives every text on it.
-func words(t testing.TB, p *plot.Plot, width, height vg.Length) []written {
+// words draws a chart on a recording canvas and gives every text on it.
+func words(t testing.TB, chart Chart, width, height vg.Length) []written {
 	t.Helper()
 	var log recorder.Canvas
 	c := draw.NewCanvas(&log, width, height)
-	require.True(t, drawPlot(p, draw.Crop(c, 3, -3, 3, -3)), "no room for the chart")
+	_, ok := chart.Draw(draw.Crop(c, 3, -3, 3, -3))
+	require.True(t, ok, "no room for the chart")
 	var out []written
 	for _, a := range log.Actions {
 		f, ok := a.(*recorder.FillString)
@@ -81,7 +82,7 @@ func TestWordsHaveRoom(t *testing.T) {
 				for _, k := range All(s, look) {
 					where := fmt.Sprintf("%s, %s, %s, %gx%g", k.Key, name, study, size[0], size[1])
 					paper := vg.Rectangle{Max: vg.Point{X: px(size[0]), Y: px(size[1])}}
-					ws := words(t, k.Plot, paper.Max.X, paper.Max.Y)
+					ws := words(t, k, paper.Max.X, paper.Max.Y)
 					for i, w := range ws {
 						assert.True(t, inside(w.box, paper), "%s: %q at %v leaves the paper", where, w.text, w.box)
 						for _, o := range ws[:i] {
@@ -102,7 +103,7 @@ func shrunk(b vg.Rectangle) vg.Rectangle {
 // At the usual size no text is smaller than twelve points.
 func TestTextCanBeReadAtTwoMetres(t *testing.T) {
 	for _, k := range All(testStudy(3), Light(units.IP)) {
-		for _, w := range words(t, k.Plot, px(900), px(500)) {
+		for _, w := range words(t, k, px(900), px(500)) {
 			assert.GreaterOrEqual(t, w.size.Points(), 12.0, "%s: %q", k.Key, w.text)
 		}
 	}
@@ -130,7 +131,7 @@ func TestChartsSayWhatTheyShow(t *testing.T) {
 				continue
 			}
 			found = true
-			all := texts(words(t, k.Plot, px(900), px(500)))
+			all := texts(words(t, k, px(900), px(500)))
 			for _, w := range want {
 				assert.Contains(t, all, w, key)
 			}
@@ -142,7 +143,7 @@ func TestChartsSayWhatTheyShow(t *testing.T) {
 func TestChartsFollowTheUnits(t *testing.T) {
 	all := ""
 	for _, k := range All(testStudy(2), Dark(units.SI)) {
-		all += texts(words(t, k.Plot, px(900), px(500)))
+		all += texts(words(t, k, px(900), px(500)))
 	}
 	for _, want := range []string{"Airflow, L/s", "External static, Pa", "Face velocity, m/s"} {
 		assert.Contains(t, all, want)
@@ -156,7 +157,7 @@ func TestRangesHoldTheOperatingPoints(t *testing.T) {
 	for n := range 6 {
 		s := testStudy(n)
 		for _, look := range []Look{Light(units.IP), scaled(Dark(units.SI), 1.5)} {
-			fan, drop := FanAndSystem(s, look), FilterDrop(s, look)
+			fan, drop := FanAndSystem(s, look).Plot, FilterDrop(s, look).Plot
 			within := func(a plot.Axis, q units.Quantity) {
 				v := look.in(q)
 				assert.True(t, a.Min <= v && v <= a.Max, "%g outside %g to %g", v, a.Min, a.Max)
@@ -311,21 +312,21 @@ func TestDegenerateStudiesAreDrawn(t *testing.T) {
 		for i, look := range []Look{{}, scaled(Dark(units.SI), 3), Light(units.IP)} {
 			for _, k := range All(s, look) {
 				for _, size := range [][2]int{{900, 500}, {620, 380}, {120, 90}, {1, 1}, {0, 0}} {
-					require.NotPanics(t, func() { c.Render(k.Plot, look, size[0], size[1], 96) }, "%s, %s, %v", name, k.Key, size)
+					require.NotPanics(t, func() { c.Render(k, look, size[0], size[1], 96) }, "%s, %s, %v", name, k.Key, size)
 				}
 				if i > 0 {
 					continue
 				}
 				for _, format := range []string{"svg", "pdf"} {
 					require.NotPanics(t, func() {
-						assert.NoError(t, Write(discard{}, k.Plot, FileWidth, FileHeight, format), "%s, %s, %s", name, k.Key, format)
+						assert.NoError(t, Write(discard{}, k, FileWidth, FileHeight, format), "%s, %s, %s", name, k.Key, format)
 					})
 				}
 			}
 		}
 		for _, k := range All(s, Light(units.IP)) {
 			paper := vg.Rectangle{Max: vg.Point{X: px(900), Y: px(500)}}
-			for _, w := range words(t, k.Plot, paper.Max.X, paper.Max.Y) {
+			for _, w := range words(t, k, paper.Max.X, paper.Max.Y) {
 				assert.True(t, inside(w.box, paper), "%s, %s: %q leaves the paper", name, k.Key, w.text)
 			}
 		}

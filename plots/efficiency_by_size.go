@@ -13,12 +13,13 @@ import (
 
 // EfficiencyBySize shows what each option's filter holds back of twelve
 // particle sizes, and what is left of it with the air that slips round.
-func EfficiencyBySize(s *sizing.Study, look Look) *plot.Plot {
-	return efficiencyBySize(s, look).done()
-}
+func EfficiencyBySize(s *sizing.Study, look Look) Chart { return efficiencyBySizeKind.Chart(s, look) }
+
+var efficiencyBySizeKind = Kind{"efficiency-by-size", "What the filter holds back", efficiencyBySize}
 
 func efficiencyBySize(s *sizing.Study, look Look) *frame {
 	f := newFrame(look, "Particle size, µm", "Held back, %; dashed: with the air that slips round")
+	f.notes.heading = append(f.notes.heading, "Held back, %; dashed: with the leak")
 	f.X.Scale = plot.LogScale{}
 	f.X.Tick.Marker = ratioTicks{n: int(8 / f.look.Scale)}
 	sizeEdges := filter.SizeEdges()
@@ -86,11 +87,6 @@ func (f *frame) efficiency(i int, o *sizing.OptionResult) {
 		f.point(p, g)
 	}
 	worth := fmt.Sprintf(", MERV %d", o.Efficiency.MERV)
-	texts := []string{short(o.Name, 20) + worth, short(o.Name, 16) + worth, short(o.Name, 16), short(o.Name, 10)}
-	f.notes.words = append(f.notes.words, note{texts: texts, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)})
-	if f.look.Scale > 1.2 {
-		f.notes.keepMargin(texts[2])
-	} else {
-		f.notes.keepMargin(texts[1])
-	}
+	f.nameBeside(note{texts: []string{oneLine(o.Name) + worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
+		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.mark(i, false)})
 }

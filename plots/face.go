@@ -61,46 +61,113 @@ func textStyle(c color.Color, size vg.Length, bold bool) text.Style {
 	return text.Style{Color: c, Font: f, XAlign: draw.XLeft, YAlign: draw.YBottom, Handler: plot.DefaultTextHandler}
 }
 
-// textBox is the room a line of text takes.
-func textBox(s text.Style, line string) vg.Point {
+// textBox is the room that lines of text take.
+func textBox(s text.Style, lines string) vg.Point {
 	e := s.FontExtents()
-	return vg.Point{X: s.Width(line), Y: e.Ascent + e.Descent}
+	box := vg.Point{Y: e.Ascent + e.Descent}
+	for rest, more := lines, true; more; {
+		var line string
+		line, rest, more = strings.Cut(rest, "\n")
+		box.X = max(box.X, s.Width(line))
+		if more {
+			box.Y += e.Ascent + e.Descent
+		}
+	}
+	return box
 }
 
-// write puts a line of text with its box's lower left corner at a point.
-func write(c draw.Canvas, s text.Style, at vg.Point, line string) {
-	if line == "" {
+// write puts lines of text with their box's lower left corner at a point.
+func write(c draw.Canvas, s text.Style, at vg.Point, lines string) {
+	if lines == "" {
 		return
 	}
 	face := s.Handler.Cache().Lookup(s.Font, s.Font.Size)
+	e := s.FontExtents()
 	c.SetColor(s.Color)
-	c.FillString(face, vg.Point{X: at.X, Y: at.Y + s.FontExtents().Descent}, line)
-}
-
-// shorten cuts a line to at most n characters and marks the cut.
-func shorten(line string, n int) string {
-	r := []rune(line)
-	if len(r) <= n {
-		return line
+	at.Y += e.Descent + vg.Length(strings.Count(lines, "\n"))*(e.Ascent+e.Descent)
+	for line := range strings.SplitSeq(lines, "\n") {
+		c.FillString(face, at, line)
+		at.Y -= e.Ascent + e.Descent
 	}
-	return strings.TrimRight(string(r[:max(n-1, 0)]), " ") + "…"
 }
 
-// short is an option's name on one line of at most n characters.
-func short(name string, n int) string {
+// longestName bounds what a chart writes of a name. Nothing that a person types
+// as a name is that long; what is gets the mark of a cut.
+const longestName = 240
+
+// oneLine is a name on one line, whole.
+func oneLine(name string) string {
 	name = strings.Join(strings.Fields(name), " ")
 	if name == "" {
-		name = "unnamed"
+		return "unnamed"
 	}
-	return shorten(name, n)
+	if r := []rune(name); len(r) > longestName {
+		return strings.TrimRight(string(r[:longestName-1]), " ") + "…"
+	}
+	return name
 }
 
-// fitWidth cuts a line until it fits, to nothing where three characters do not.
-func fitWidth(s text.Style, line string, width vg.Length) string {
-	for n := len([]rune(line)); n >= 3; n-- {
-		if t := shorten(line, n); s.Width(t) <= width {
-			return t
+// inTwo breaks a text over two lines at the word that leaves them most alike;
+// a single word stays whole.
+func inTwo(line string) string {
+	best, least := line, len(line)
+	for i, r := range line {
+		if r != ' ' {
+			continue
+		}
+		if longer := max(i, len(line)-i-1); longer < least {
+			best, least = strings.TrimRight(line[:i], " ")+"\n"+strings.TrimLeft(line[i:], " "), longer
 		}
 	}
-	return ""
+	return best
+}
+
+// wrap breaks a text at words into lines of a width. Only a word that is wider
+// by itself is broken at a letter.
+func wrap(s text.Style, line string, width vg.Length) []string {
+	lines := []string{""}
+	for _, word := range strings.Fields(line) {
+		last := &lines[len(lines)-1]
+		if *last != "" && s.Width(*last+" "+word) <= width {
+			*last += " " + word
+			continue
+		}
+		for s.Width(word) > width {
+			n := len([]rune(word)) - 1
+			for n > 1 && s.Width(string([]rune(word)[:n])) > width {
+				n--
+			}
+			if n < 1 {
+				break
+			}
+			lines = put(lines, string([]rune(word)[:n]))
+			word = string([]rune(word)[n:])
+		}
+		lines = put(lines, word)
+	}
+	return lines
+}
+
+// put adds a line, in place of an empty last one.
+func put(lines []string, line string) []string {
+	if last := len(lines) - 1; lines[last] == "" {
+		lines[last] = line
+		return lines
+	}
+	return append(lines, line)
+}
+
+// narrowest is the least width, found to a few points, at which a text takes no
+// more than n lines and no word is broken.
+func narrowest(s text.Style, line string, n int) vg.Length {
+	const step = 3 // points
+	var least vg.Length
+	for word := range strings.FieldsSeq(line) {
+		least = max(least, s.Width(word))
+	}
+	for width := max(least, s.Width(line)/vg.Length(max(n, 1))); ; width += step {
+		if lines := wrap(s, line, width); len(lines) <= max(n, 1) {
+			return width
+		}
+	}
 }

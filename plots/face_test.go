@@ -2,6 +2,8 @@ package plots
 
 import (
 	"bytes"
+	"image/color"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,6 +12,8 @@ import (
 	"golang.org/x/image/font/gofont/goregular"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"pgregory.net/rapid"
 
 	"returnbench/sizing/units"
 )
@@ -37,18 +41,42 @@ func TestUseFace(t *testing.T) {
 	}
 }
 
-func render(t *testing.T, p *plot.Plot) []byte {
+func render(t *testing.T, p Chart) []byte {
 	t.Helper()
 	picture, tr := NewCanvas().Render(p, Light(units.IP), 620, 380, 96)
 	require.True(t, tr.Valid())
 	return picture.Pix
 }
 
-func TestShorten(t *testing.T) {
-	assert.Equal(t, "short", shorten("short", 5))
-	assert.Equal(t, "sho…", shorten("shorter", 4))
-	assert.Equal(t, "東京…", shorten("東京都庁", 3))
-	assert.Equal(t, []string{"a name of two", "lines that runs…"}, wrapName("a name of two lines that runs on"))
-	assert.Equal(t, []string{"Today"}, wrapName("Today"))
-	assert.Equal(t, []string{"unnamed"}, wrapName(" \n"))
+func TestNamesAreBrokenAtWords(t *testing.T) {
+	assert.Equal(t, "a name of\ntwo lines", inTwo("a name of two lines"))
+	assert.Equal(t, "Today, loaded\n914 cfm", inTwo("Today, loaded  914 cfm"))
+	assert.Equal(t, "Today", inTwo("Today"))
+	assert.Equal(t, "Today", oneLine(" Today\n"))
+	assert.Equal(t, "unnamed", oneLine(" \n"))
+	assert.Regexp(t, "京…$", oneLine(strings.Repeat("東京 ", 200)), "no blank before the mark of a cut")
+}
+
+// Lines are no wider than asked for, hold every letter in order, and break a
+// word only where it is wider by itself.
+func TestWrap_Identity(t *testing.T) {
+	s := Light(units.IP).complete().words(color.Black, true)
+	rapid.Check(t, func(r *rapid.T) {
+		name := strings.Join(rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,12}`), 1, 9).Draw(r, "words"), " ")
+		width := vg.Length(rapid.Float64Range(30, 300).Draw(r, "width"))
+		lines := wrap(s, name, width)
+		if got := strings.Join(lines, ""); strings.ReplaceAll(got, " ", "") != strings.ReplaceAll(name, " ", "") {
+			r.Fatalf("%q of %q", got, name)
+		}
+		for _, line := range lines {
+			if s.Width(line) > width+1e-9 {
+				r.Fatalf("%q is wider than %v", line, width)
+			}
+		}
+		n := rapid.IntRange(1, 4).Draw(r, "lines")
+		at := narrowest(s, name, n)
+		if lines := wrap(s, name, at); len(lines) > n || strings.Join(lines, " ") != name {
+			r.Fatalf("%q at %v of %q in %d", lines, at, name, n)
+		}
+	})
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
@@ -14,7 +13,9 @@ import (
 // FanAndSystem shows where the blower runs: its curve, and what the house asks
 // for with each filter, clean and at the change limit. Each system line ends
 // just past its operating point, where its word stands.
-func FanAndSystem(s *sizing.Study, look Look) *plot.Plot { return fanAndSystem(s, look).done() }
+func FanAndSystem(s *sizing.Study, look Look) Chart { return fanAndSystemKind.Chart(s, look) }
+
+var fanAndSystemKind = Kind{FanAndSystemKey, fanAndSystemTitle, fanAndSystem}
 
 // FanAndSystemKey is the key of the chart of FanAndSystem.
 const FanAndSystemKey = "fan-and-system"
@@ -65,6 +66,7 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 			f.systemCurve(i, o, o.SystemLoaded, &o.Loaded, true)
 		}
 	}
+	f.keyStates()
 	return f
 }
 
@@ -107,9 +109,17 @@ func (f *frame) spanFanAndSystem(s *sizing.Study, shown func(*sizing.OptionResul
 	if step := roundStep(left / 10); step > 0 {
 		lo = math.Floor(lo/step) * step
 	}
-	lines := min(max(1-0.34*f.look.Scale, 0.5), 0.7) // share of the width that is not for words
-	span(&f.X, lo, max(right*1.15, lo+(right*pastPoint-lo)/lines))
+	span(&f.X, lo, max(right*1.15, lo+(right*pastPoint-lo)/f.look.lineShare()))
 	span(&f.Y, 0, top*1.2)
+}
+
+// lineShare is the share of the width that holds lines; the rest is for words,
+// but for those in a key.
+func (l Look) lineShare() float64 {
+	if l.keyed {
+		return 0.9
+	}
+	return min(max(1-0.34*l.Scale, 0.5), 0.7)
 }
 
 // pastPoint is how far a system line goes past its operating point.
@@ -133,7 +143,7 @@ func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
 		return
 	}
 	w := note{at: shown[0], where: alongCurve(shown), line: line.Points, colour: f.look.Faint, weight: 1}
-	name := short(t.Name, 16)
+	name := oneLine(t.Name)
 	if !strings.HasPrefix(strings.ToLower(name), "tap") {
 		name = "tap " + name
 	}
@@ -208,21 +218,25 @@ func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurveP
 		return
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
-	f.notes.words = append(f.notes.words, note{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: colour, weight: endWeight(i, loaded)})
+	f.name(note{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: colour, weight: endWeight(i, loaded)},
+		oneLine(o.Name), sample{line: style, mark: f.look.mark(i, loaded)})
+}
+
+// keyStates says in a key which of an option's two samples is which.
+func (f *frame) keyStates() {
+	if len(f.key.entries) == 0 {
+		return
+	}
+	solid, dashed := f.look.line(f.look.Ink, lineWidth, nil), f.look.line(f.look.Ink, lineWidth, dashLoaded)
+	clean, loaded := f.look.mark(1, false), f.look.mark(1, true)
+	clean.Color, loaded.Color = f.look.Ink, f.look.Ink
+	f.key.add("clean and loaded", sample{line: solid, mark: clean}, sample{line: dashed, mark: loaded})
 }
 
 func systemWords(o *sizing.OptionResult, at *sizing.Condition, loaded bool, look Look) []string {
 	state := stateWord(o, loaded)
 	flow := at.Airflow.Show(look.Units)
-	return []string{
-		short(o.Name, 40) + state + "  " + flow,
-		short(o.Name, 40) + state,
-		short(o.Name, 26) + state + "  " + flow,
-		short(o.Name, 18) + state + "  " + flow,
-		short(o.Name, 22) + state,
-		short(o.Name, 16) + state,
-		short(o.Name, 12) + state,
-	}
+	return []string{oneLine(o.Name) + state + "  " + flow, oneLine(o.Name) + state}
 }
 
 func stateWord(o *sizing.OptionResult, loaded bool) string {

@@ -1,11 +1,7 @@
 package plots
 
 import (
-	"math"
-
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/vg"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -13,7 +9,9 @@ import (
 
 // FilterDrop shows each option's clean filter: its drop against face velocity,
 // the target velocity, and where the filter runs clean and loaded.
-func FilterDrop(s *sizing.Study, look Look) *plot.Plot { return filterDrop(s, look).done() }
+func FilterDrop(s *sizing.Study, look Look) Chart { return filterDropKind.Chart(s, look) }
+
+var filterDropKind = Kind{"filter-drop", "Filter drop and face velocity", filterDrop}
 
 func filterDrop(s *sizing.Study, look Look) *frame {
 	f := newFrame(look, "Face velocity, "+look.unit(s.TargetFaceVelocity), "Filter drop, "+look.unit(s.RatedExternalStatic))
@@ -94,7 +92,7 @@ func (f *frame) filterCurve(i int, o *sizing.OptionResult, line ReadoutLine) {
 		f.point(loaded, f.look.mark(i, true))
 		f.notes.words = append(f.notes.words, note{
 			texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
-			at:    loaded, where: around(loaded), colour: colour, weight: 4})
+			at:    loaded, where: around(loaded), colour: colour, weight: 4, spare: true})
 	}
 	if clean.X > 0 {
 		f.point(clean, f.look.mark(i, false))
@@ -102,15 +100,16 @@ func (f *frame) filterCurve(i int, o *sizing.OptionResult, line ReadoutLine) {
 	if len(points) == 0 {
 		return
 	}
-	texts := []string{short(o.Name, 26), short(o.Name, 18), short(o.Name, 12)}
 	tip := points[len(points)-1]
 	tip.Y = min(tip.Y, f.Y.Max)
-	f.notes.words = append(f.notes.words, note{texts: texts, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)})
-	f.notes.keepMargin(texts[1])
+	f.nameBeside(note{texts: []string{oneLine(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
+		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.mark(i, false)})
 }
 
-// keepMargin makes the room right of the chart wide enough for a word.
-func (n *notes) keepMargin(word string) {
-	w := textBox(n.look.words(n.look.Ink, false), word).X + labelGap + 2
-	n.margin = vg.Length(math.Max(float64(n.margin), float64(w)))
+// nameBeside names a curve right of the data, or in the key.
+func (f *frame) nameBeside(at note, stroke sample) {
+	f.name(at, at.texts[0], stroke)
+	if !f.look.keyed {
+		f.notes.beside = append(f.notes.beside, at.texts[0])
+	}
 }

@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
@@ -10,7 +9,9 @@ import (
 
 // FilterLife shows airflow, filter drop and blower watts, one tier each, as
 // dust gathers, up to the month in which each option's filter is changed.
-func FilterLife(s *sizing.Study, look Look) *plot.Plot { return filterLife(s, look).done() }
+func FilterLife(s *sizing.Study, look Look) Chart { return filterLifeKind.Chart(s, look) }
+
+var filterLifeKind = Kind{"filter-life", "As dust gathers", filterLife}
 
 // lifeTier is one quantity of the life chart.
 type lifeTier struct {
@@ -55,7 +56,7 @@ func filterLife(s *sizing.Study, look Look) *frame {
 			f.life(i, o, all)
 		}
 	}
-	f.notes.margin = f.look.points(14)
+	f.notes.margin, f.least = f.look.points(14), 5
 	return f
 }
 
@@ -70,8 +71,7 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 	colour := f.look.series(i)
 	style := f.look.line(colour, lineWidth, nil)
 	when := o.Life.Kind().Number(o.Life.SI(), f.look.Units) + " months"
-	word := note{colour: colour, weight: endWeight(i, false), texts: []string{
-		short(o.Name, 22) + ": change at " + when, short(o.Name, 18) + ": " + when, short(o.Name, 12) + ": " + when, short(o.Name, 7) + ": " + when}}
+	word := note{colour: colour, weight: endWeight(i, false), texts: []string{oneLine(o.Name) + ": change at " + when, oneLine(o.Name) + ": " + when}}
 	for _, t := range tiers {
 		if t.empty() {
 			continue
@@ -91,7 +91,7 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 			word.line = line.Points
 		}
 	}
-	f.notes.words = append(f.notes.words, word)
+	f.name(word, word.texts[0], sample{line: style, mark: f.look.mark(i, true)})
 }
 
 // lifeLine is one quantity of an option's life as a line of the chart; a

@@ -20,6 +20,10 @@ type frame struct {
 	notes *notes
 	lines []ReadoutLine // that can be read off
 	bars  *bars         // of a chart of bars
+	key   key
+	axis  string // title of the level axis, on one line
+	least int    // lines of text that the data's height must hold
+	room  room   // as laid out last
 }
 
 // newFrame makes an empty chart with grid and axes. The title of the upright
@@ -50,7 +54,7 @@ func newFrame(look Look, x, y string) *frame {
 	if y != "" {
 		n.heading = []string{y}
 	}
-	return &frame{Plot: p, look: look, notes: n}
+	return &frame{Plot: p, look: look, notes: n, key: key{look: look}, axis: x, least: 4}
 }
 
 // dressText changes face, size and colour and leaves the axis's alignment.

@@ -19,6 +19,7 @@ type label struct {
 	spots []anchor
 	// weight decides who gives way: the heavier stays.
 	weight int
+	spare  bool // it stands only where it is clear of every line
 }
 
 // anchor is a place for a word: a point and how the word lies on it, in shares
@@ -39,14 +40,16 @@ type placed struct {
 	box    vg.Rectangle
 	tip    vg.Point
 	leader bool // far enough from its tip to need a line to it
+	hides  int  // lines under it
 }
 
 // segment is a piece of a drawn line.
 type segment struct{ a, b vg.Point }
 
 const (
-	labelGap = 6 // points between a word and what it names
-	rowGap   = 1 // points between two words
+	labelGap = 6            // points between a word and what it names
+	rowGap   = 2            // points between two words over one another
+	sideGap  = 2 * labelGap // between two side by side, which would else read as one
 )
 
 // layout finds room in area for the labels: no two overlap, none leaves the
@@ -81,10 +84,14 @@ func layoutFree(area vg.Rectangle, walls []segment, i int, l label, taken []plac
 			if !inside(box, area) || (s.room != vg.Rectangle{} && !inside(box, s.room)) || overlapsAny(box, taken) {
 				continue
 			}
-			cost := 100*crossings(box, walls) + rank
+			hides := crossings(box, walls)
+			if hides > 0 && l.spare {
+				continue
+			}
+			cost := 100*hides + rank
 			if least < 0 || cost < least {
 				least = cost
-				best = placed{label: i, text: text, box: box, tip: s.tip, leader: distance(box, s.tip) > 3*labelGap}
+				best = placed{label: i, text: text, box: box, tip: s.tip, leader: distance(box, s.tip) > 3*labelGap, hides: hides}
 			}
 			if cost < 100 {
 				return best, true // no later spot can be better
@@ -97,33 +104,23 @@ func layoutFree(area vg.Rectangle, walls []segment, i int, l label, taken []plac
 // layoutEnds stacks the words at the ends of lines.
 func layoutEnds(area vg.Rectangle, walls []segment, labels []label, size func(int, string) vg.Point) []placed {
 	var ends []int
+	levels := 0
 	for i := range labels {
 		if labels[i].end {
 			ends = append(ends, i)
+			levels = max(levels, len(labels[i].texts))
 		}
 	}
 	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[b].weight, labels[a].weight) })
-	var room vg.Length
-	for n, i := range ends {
-		room += size(i, labels[i].texts[0]).Y + rowGap
-		if room > area.Max.Y-area.Min.Y {
-			ends = ends[:n]
-			break
-		}
-	}
-	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].at.Y, labels[b].at.Y) })
-	levels := 0
-	for _, i := range ends {
-		levels = max(levels, len(labels[i].texts))
-	}
 	// The longest wording that all can have clear of every line; where none
-	// stays clear, the longest of those that cross least.
+	// stays clear, the longest of those that leave out and cross least.
 	var best []placed
 	least := -1
 	for level := range levels {
-		out, crossed := stackEnds(area, walls, labels, ends, endTexts(area, labels, ends, level, size), size)
-		if least < 0 || crossed < least {
-			best, least = out, crossed
+		texts := endTexts(area, labels, ends, level, size)
+		out, crossed := stackEnds(area, walls, labels, endsWithRoom(area, ends, texts, size), texts, size)
+		if worse := crossed + missingWorse*(len(ends)-len(out)); least < 0 || worse < least {
+			best, least = out, worse
 		}
 		if least == 0 {
 			break
@@ -132,11 +129,30 @@ func layoutEnds(area vg.Rectangle, walls []segment, labels []label, size func(in
 	return best
 }
 
-// stackEnds puts the words of the ends, ordered by height, each at its line's
-// end and clear of the lines, and counts the lines that are crossed all the
-// same, and the cuts.
+// missingWorse is how many crossed lines a missing word is as bad as.
+const missingWorse = 1000
+
+// endsWithRoom keeps the heaviest ends that have a wording and fit over one
+// another, ordered by height.
+func endsWithRoom(area vg.Rectangle, ends []int, texts map[int]string, size func(int, string) vg.Point) []int {
+	var kept []int
+	var high vg.Length
+	for _, i := range ends {
+		if texts[i] == "" {
+			continue
+		}
+		if high += size(i, texts[i]).Y + rowGap; high > area.Max.Y-area.Min.Y {
+			break
+		}
+		kept = append(kept, i)
+	}
+	return kept
+}
+
+// stackEnds puts the words of the ends each at its line's end and clear of the
+// lines, and counts the lines that are crossed all the same.
 func stackEnds(area vg.Rectangle, walls []segment, labels []label, ends []int, texts map[int]string, size func(int, string) vg.Point) (out []placed, crossed int) {
-	ends = slices.DeleteFunc(slices.Clone(ends), func(i int) bool { return texts[i] == "" })
+	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].at.Y, labels[b].at.Y) })
 	want := make([]vg.Length, len(ends))
 	height := make([]vg.Length, len(ends))
 	for n, i := range ends {
@@ -149,32 +165,24 @@ func stackEnds(area vg.Rectangle, walls []segment, labels []label, ends []int, t
 		box := boxAt(anchor{at: vg.Point{X: labels[i].at.X + labelGap, Y: middle[n]}, dy: 0.5}, sz)
 		box, c := pushRight(box, area, walls)
 		crossed += c
-		if !slices.Contains(labels[i].texts, texts[i]) {
-			crossed += cutWorse
-		}
-		out = append(out, placed{label: i, text: texts[i], box: box, tip: labels[i].at, leader: distance(box, labels[i].at) > 1.5*labelGap})
+		out = append(out, placed{label: i, text: texts[i], box: box, tip: labels[i].at, leader: distance(box, labels[i].at) > 1.5*labelGap, hides: c})
 	}
 	return out, crossed
 }
 
-// cutWorse is how many crossed lines a cut word is as bad as.
-const cutWorse = 5
-
-// endTexts gives every end its wording of a level, cut to its room where it
-// does not fit, so that the words match.
+// endTexts gives every end its wording of a level, over two lines where one
+// does not fit beside its line, and none where two do not.
 func endTexts(area vg.Rectangle, labels []label, ends []int, level int, size func(int, string) vg.Point) map[int]string {
 	texts := map[int]string{}
 	width := area.Max.X - area.Min.X
 	for _, i := range ends {
-		full := labels[i].texts[min(level, len(labels[i].texts)-1)]
-		texts[i] = full
+		text := labels[i].texts[min(level, len(labels[i].texts)-1)]
 		room := min(max(endRoom(area, labels[i]), width/4), width)
-		for n := len([]rune(full)); size(i, texts[i]).X > room; n-- {
-			if n < 3 {
-				texts[i] = ""
-				break
-			}
-			texts[i] = shorten(full, n)
+		if size(i, text).X > room {
+			text = inTwo(text)
+		}
+		if size(i, text).X <= room {
+			texts[i] = text
 		}
 	}
 	return texts
@@ -259,7 +267,9 @@ func overlap(a, b vg.Rectangle) bool {
 	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
 }
 
+// overlapsAny tells whether a box comes too near to a word.
 func overlapsAny(b vg.Rectangle, taken []placed) bool {
+	b.Min.X, b.Max.X = b.Min.X-sideGap, b.Max.X+sideGap
 	return slices.ContainsFunc(taken, func(p placed) bool { return overlap(b, p.box) })
 }
 

@@ -26,6 +26,10 @@ type Look struct {
 	Scale float64
 	// Monochrome leaves colour out: dash, mark and words tell the lines apart.
 	Monochrome bool
+
+	// What a chart chooses when it is laid out for its room.
+	share float64 // of Scale in its type
+	keyed bool    // curves are named in a key
 }
 
 // The series colours were found by search for the greatest least difference
@@ -66,7 +70,6 @@ func rgb(hex uint32) color.Color {
 
 const (
 	textSize  = 12
-	leastText = 7 // below this words are left out rather than shrunk
 	fanWidth  = 2.6
 	lineWidth = 2.0
 	thinWidth = 1.5 // two pixels on a screen of 96 dots per inch
@@ -93,6 +96,9 @@ func (l Look) complete() Look {
 		l.Scale = 1
 	}
 	l.Scale = min(max(l.Scale, 0.5), 3)
+	if !(l.share > 0) {
+		l.share = 1
+	}
 	if l.Monochrome {
 		l = l.grey()
 	}
@@ -112,7 +118,10 @@ func (l Look) grey() Look {
 }
 
 // points gives a length of the design scaled with the text.
-func (l Look) points(v float64) vg.Length { return vg.Points(v * l.Scale) }
+func (l Look) points(v float64) vg.Length { return vg.Points(v * l.Scale * l.share) }
+
+// em is the height of a line of text.
+func (l Look) em() vg.Length { return textBox(l.words(l.Ink, false), "X").Y }
 
 // series is the colour of option i of the Study; 0 is the house with no filter.
 func (l Look) series(i int) color.Color {

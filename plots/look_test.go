@@ -108,7 +108,7 @@ func TestMonochromeHasNoColour(t *testing.T) {
 	c := NewCanvas()
 	for _, look := range []Look{mono(Light(units.IP)), mono(Dark(units.IP))} {
 		for _, k := range All(testStudy(3), look) {
-			picture, _ := c.Render(k.Plot, look, 620, 380, 96)
+			picture, _ := c.Render(k, look, 620, 380, 96)
 			for i := 0; i < len(picture.Pix); i += 4 {
 				p := picture.Pix[i : i+3]
 				if p[0] != p[1] || p[1] != p[2] {

@@ -17,9 +17,20 @@ type notes struct {
 	look    Look
 	heading []string // title of the upright axis, from long to short
 	margin  vg.Length
+	beside  []string // words that the margin keeps room for
 	words   []note
 	walls   []plotter.XYs
 	spots   []spot
+	laid    laid
+}
+
+// laid is how the words were laid out last.
+type laid struct {
+	area     vg.Rectangle
+	x, y     scale
+	words    []placed
+	complete bool // every word that must stand stands
+	everLaid bool
 }
 
 // note is a word of the chart, placed by data.
@@ -32,6 +43,8 @@ type note struct {
 	colour color.Color
 	bold   bool
 	weight int
+	spare  bool // the word may be left out
+	keyed  bool // a key can say it
 }
 
 // where is a candidate spot: a point of the data, a shift in points, and how
@@ -121,7 +134,7 @@ func (n *notes) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
 // Plot draws the words.
 func (n *notes) Plot(c draw.Canvas, p *plot.Plot) {
 	n.writeHeading(c)
-	words := n.arrange(&c, p)
+	words := n.arrange(&c, p).words
 	for _, w := range words {
 		if w.leader {
 			n.leader(c, w.tip, w.box, n.words[w.label].colour)
@@ -137,13 +150,21 @@ func (n *notes) Plot(c draw.Canvas, p *plot.Plot) {
 
 // writeHeading writes the longest heading that fits.
 func (n *notes) writeHeading(c draw.Canvas) {
-	s, room := n.headingStyle(), c.Max.X+n.margin-c.Min.X
-	for i, h := range n.heading {
-		if s.Width(h) <= room || i == len(n.heading)-1 {
-			write(c, s, vg.Point{X: c.Min.X, Y: c.Max.Y + n.look.points(4)}, fitWidth(s, h, room))
-			return
+	if h, ok := n.headingIn(c.Rectangle); ok {
+		write(c, n.headingStyle(), vg.Point{X: c.Min.X, Y: c.Max.Y + n.look.points(4)}, h)
+	}
+}
+
+// headingIn is the longest heading that fits over the data; false where none
+// does.
+func (n *notes) headingIn(data vg.Rectangle) (string, bool) {
+	s, room := n.headingStyle(), data.Max.X+n.margin-data.Min.X
+	for _, h := range n.heading {
+		if s.Width(h) <= room {
+			return h, true
 		}
 	}
+	return "", len(n.heading) == 0
 }
 
 // leader joins a word to its point.
@@ -155,25 +176,41 @@ func (n *notes) leader(c draw.Canvas, at vg.Point, box vg.Rectangle, ink color.C
 	c.StrokeLine2(n.look.line(ink, 0.75, nil), at.X, at.Y, to.X, to.Y)
 }
 
-// arrange lays the words out on a data canvas.
-func (n *notes) arrange(c *draw.Canvas, p *plot.Plot) []placed {
+// arrange lays the words out on a data canvas; once for the same one.
+func (n *notes) arrange(c *draw.Canvas, p *plot.Plot) laid {
 	area := c.Rectangle
 	area.Max.X += n.margin
+	x, y := scaleOf(p.X), scaleOf(p.Y)
+	if l := n.laid; l.everLaid && l.area == area && l.x == x && l.y == y {
+		return l
+	}
 	labels := make([]label, len(n.words))
-	for i, w := range n.words {
-		labels[i] = w.label(c, p)
-	}
 	styles := make([]text.Style, len(n.words))
+	due := 0
 	for i, w := range n.words {
-		styles[i] = n.style(w)
+		labels[i], styles[i] = w.label(c, p), n.style(w)
+		if !w.spare && (labels[i].end || len(labels[i].spots) > 0) {
+			due++
+		}
 	}
-	return layout(area, n.obstacles(c, p), labels, func(i int, t string) vg.Point { return textBox(styles[i], t) })
+	words := layout(area, n.obstacles(c, p), labels, func(i int, t string) vg.Point { return textBox(styles[i], t) })
+	named, hidden := 0, 0
+	for _, w := range words {
+		if !n.words[w.label].spare {
+			due--
+		}
+		if n.words[w.label].keyed {
+			named, hidden = named+1, hidden+w.hides
+		}
+	}
+	n.laid = laid{area: area, x: x, y: y, words: words, complete: due == 0 && 2*hidden <= named, everLaid: true}
+	return n.laid
 }
 
 // label is a word with its places on the canvas. What lies out of view is not
 // named there; a line that goes through the view is named beside itself.
 func (w note) label(c *draw.Canvas, p *plot.Plot) label {
-	l := label{texts: w.texts, at: place(c, p, w.at), weight: w.weight}
+	l := label{texts: w.texts, at: place(c, p, w.at), weight: w.weight, spare: w.spare}
 	const slack = 0.5 // points
 	seen := func(at vg.Point) bool {
 		return at.X >= c.Min.X-slack && at.X <= c.Max.X+slack && at.Y >= c.Min.Y-slack && at.Y <= c.Max.Y+slack
@@ -189,6 +226,14 @@ func (w note) label(c *draw.Canvas, p *plot.Plot) label {
 	if len(l.spots) == 0 {
 		for _, s := range alongCurve(inView(w.line, p)) {
 			l.spots = append(l.spots, s.anchor(c, p))
+		}
+	}
+	if !w.spare {
+		l.texts = append([]string{}, w.texts...)
+		for _, t := range w.texts {
+			if two := inTwo(t); two != t {
+				l.texts = append(l.texts, two)
+			}
 		}
 	}
 	return l

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
@@ -20,8 +19,8 @@ const PleatCountKey = "pleat-count"
 // depth of pack, for the media of an option's filter: more pleats spread the
 // air over more media, until they close their own gaps. The least drop of each
 // depth is marked, and the filter as it is made.
-func PleatCount(s *sizing.Study, option string, look Look) *plot.Plot {
-	return pleatCountOf(s, option, look).done()
+func PleatCount(s *sizing.Study, option string, look Look) Chart {
+	return PleatCountOf(option).Chart(s, look)
 }
 
 // PleatCountOf is the chart of PleatCount for the filter of an option.
@@ -67,7 +66,7 @@ func pleatCount(p *sizing.PleatStudy, look Look) *frame {
 		f.pleatDepth(i, d, p, drop, media)
 	}
 	f.asMade(p, drop, media)
-	f.notes.keepMargin("0.00 in")
+	f.least = 5
 	return f
 }
 
@@ -79,7 +78,7 @@ func pleatAxis(p *sizing.PleatStudy) string {
 		math.Abs(p.Width.In(units.Inch)-math.Round(p.Width.In(units.Inch)*4)/4) > 1e-6 {
 		size.System = units.SI
 	}
-	media := "media of " + short(p.Filter, 28)
+	media := "media of " + oneLine(p.Filter)
 	if p.MediaAssumed {
 		media = fmt.Sprintf("media assumed, typical of MERV %d", p.MERV)
 	}
@@ -116,15 +115,21 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 	f.readable(drops.under(drop.at(drop.hi)), style)
 	at := plotter.XY{X: float64(best.Pleats), Y: drop.at(f.look.in(best.Drop))}
 	f.point(at, f.look.mark(i+1, false))
-	f.notes.words = append(f.notes.words, note{
-		texts: []string{fmt.Sprintf("%s: least at %d, %s", depth, best.Pleats, best.Drop.Show(f.look.Units)), fmt.Sprintf("%s: least at %d", depth, best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
-		at:    at, where: within(around(at), drop), line: drops.Points, colour: colour, weight: endWeight(i, false)})
+	stroke := sample{line: style, mark: f.look.mark(i+1, false)}
+	inKey := fmt.Sprintf("%s: least at %d, %s", depth, best.Pleats, best.Drop.Show(f.look.Units))
+	f.name(note{
+		texts: []string{inKey, fmt.Sprintf("%s: least at %d", depth, best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
+		at:    at, where: within(around(at), drop), line: drops.Points, colour: colour, weight: endWeight(i, false)},
+		inKey, stroke)
 
 	areas := line(media, func(q sizing.PleatPoint) float64 { return f.look.in(q.MediaArea) })
 	f.readable(areas, style)
 	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, f.look.mark(i+1, false))
-	f.notes.words = append(f.notes.words, note{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
-		line: areas.Points, colour: colour, weight: endWeight(i, true)})
+	if f.look.keyed {
+		return
+	}
+	f.nameBeside(note{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
+		line: areas.Points, colour: colour, weight: endWeight(i, true)}, stroke)
 }
 
 // asMade marks the filter as it is made.

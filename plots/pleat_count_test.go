@@ -31,18 +31,22 @@ func testPleats() *sizing.PleatStudy {
 	return p
 }
 
+func pleatChart(p *sizing.PleatStudy, look Look) Chart {
+	return newChart(Kind{}, look, func(l Look) *frame { return pleatCount(p, l) })
+}
+
 func TestPleatCountSaysWhatItShows(t *testing.T) {
 	p := testPleats()
-	all := texts(words(t, pleatCount(p, Light(units.IP)).done(), px(900), px(500)))
+	all := texts(words(t, pleatChart(p, Light(units.IP)), px(900), px(500)))
 	for _, want := range []string{"Pleats in 20x25, media of pleated 11", "Drop, in. w.c., at 300 fpm", "Media area, in2", "1 in", "5 in", "least at", "as made: 28"} {
 		assert.Contains(t, all, want)
 	}
-	all = texts(words(t, pleatCount(p, Dark(units.SI)).done(), px(900), px(500)))
+	all = texts(words(t, pleatChart(p, Dark(units.SI)), px(900), px(500)))
 	for _, want := range []string{"Drop, Pa, at 1.52 m/s", "101.6 mm"} {
 		assert.Contains(t, all, want)
 	}
 	p.MediaAssumed, p.Own = true, nil
-	all = texts(words(t, pleatCount(p, Light(units.IP)).done(), px(900), px(500)))
+	all = texts(words(t, pleatChart(p, Light(units.IP)), px(900), px(500)))
 	assert.Contains(t, all, "media assumed, typical of MERV 11")
 	assert.NotContains(t, all, "as made")
 }
@@ -51,7 +55,8 @@ func TestPleatCountSaysWhatItShows(t *testing.T) {
 // in the picture.
 func TestPleatCountMarksTheOptimum(t *testing.T) {
 	p := testPleats()
-	f := pleatCount(p, Light(units.IP))
+	c := pleatChart(p, Light(units.IP))
+	f := c.frame
 	require.Len(t, f.notes.spots, 2*len(p.Depths)+2)
 	for i, d := range p.Depths {
 		for _, s := range f.notes.spots[2*i : 2*i+2] {
@@ -60,8 +65,7 @@ func TestPleatCountMarksTheOptimum(t *testing.T) {
 		}
 	}
 	// Read off, the mark gives the sweep's own numbers.
-	c := Chart{Plot: f.done(), Lines: f.lines, look: f.look}
-	_, tr := NewCanvas().Render(c.Plot, f.look, 900, 500, 96)
+	_, tr := NewCanvas().Render(c, f.look, 900, 500, 96)
 	best := p.Depths[2].Points[p.Depths[2].Best]
 	x, y := tr.DataToPixel(f.notes.spots[4].at.X, f.notes.spots[4].at.Y)
 	hit, ok := Nearest(c.Lines[4:5], tr, x, y)
@@ -89,7 +93,7 @@ func TestPleatCountFollowsTheOption(t *testing.T) {
 	s := solvedHouses(t)["constant-airflow.job.json"]
 	seen := map[string]bool{}
 	for _, o := range s.Options {
-		seen[PleatCount(s, o.Name, Light(units.IP)).X.Label.Text] = true
+		seen[PleatCount(s, o.Name, Light(units.IP)).Plot.X.Label.Text] = true
 	}
 	assert.Greater(t, len(seen), 1, "%v", seen)
 }
@@ -109,10 +113,11 @@ func TestBandsAreDrawnAndNamed(t *testing.T) {
 	for _, v := range []View{Whole(), {0.3, 0.5, 0.3, 0.6}} {
 		var log recorder.Canvas
 		c := draw.NewCanvas(&log, px(900), px(500))
-		p := FanAndSystem(testStudy(1), Light(units.IP))
-		v.Set(p)
-		require.True(t, drawPlot(p, c))
-		area := p.DataCanvas(c)
+		chart := FanAndSystem(testStudy(1), Light(units.IP))
+		v.Set(chart.Plot)
+		drawn, ok := chart.Draw(c)
+		require.True(t, ok)
+		area := drawn.Data
 		grounds, ink := 0, color.Color(nil)
 		for _, a := range log.Actions {
 			switch a := a.(type) {

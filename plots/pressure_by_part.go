@@ -4,14 +4,14 @@ import (
 	"cmp"
 	"slices"
 
-	"gonum.org/v1/plot"
-
 	"returnbench/sizing"
 )
 
 // PressureByPart shows what return, filter, coil and supply take of the
 // external static, option by option, against the rated static.
-func PressureByPart(s *sizing.Study, look Look) *plot.Plot { return pressureByPart(s, look).done() }
+func PressureByPart(s *sizing.Study, look Look) Chart { return pressureByPartKind.Chart(s, look) }
+
+var pressureByPartKind = Kind{"pressure-by-part", "Where the pressure goes", pressureByPart}
 
 func pressureByPart(s *sizing.Study, look Look) *frame {
 	look = look.complete()
@@ -21,7 +21,7 @@ func pressureByPart(s *sizing.Study, look Look) *frame {
 	}
 	parts := partNames(s)
 	for _, name := range shownParts(s, parts) {
-		b.key = append(b.key, keyEntry{name, look.fill(slices.Index(parts, name))})
+		b.key = append(b.key, swatch(name, look.fill(slices.Index(parts, name))))
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
@@ -42,13 +42,13 @@ func cleanWord(o *sizing.OptionResult) string {
 }
 
 func pressureBar(c *sizing.Condition, state string, parts []string, look Look) bar {
-	r := bar{state: state, total: look.in(c.ExternalStatic), sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
+	r := bar{state: state, total: look.in(c.ExternalStatic), read: c.ExternalStatic.Show(look.Units), sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
 	for _, p := range c.Parts {
 		if p.Internal {
 			continue
 		}
 		r.pieces = append(r.pieces, piece{
-			name:  p.Name,
+			name: p.Name, read: p.Drop.Show(look.Units),
 			value: look.in(p.Drop), text: p.Drop.Kind().Number(p.Drop.SI(), look.Units), fill: look.fill(slices.Index(parts, p.Name))})
 	}
 	return r

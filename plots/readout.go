@@ -123,14 +123,16 @@ func (l ReadoutLine) sound() ReadoutLine {
 	return out
 }
 
-// Hit is the point of a line nearest to the pointer.
+// Hit is the point of a line nearest to the pointer, or the piece of a bar
+// under it.
 type Hit struct {
-	Line     int // index among the lines
+	Line     int // index among the lines, or the pieces of bars
 	Label    string
 	Values   []string   // what is read there, with units: "1043 cfm"
 	At       plotter.XY // in the units of the axes
 	X, Y     float64    // its pixel
 	Distance float64    // from the pointer, in pixels
+	Box      Area       // of the piece of a bar that is read, empty on a line
 }
 
 // Show writes the hit in one line: "Today, clean: 1043 cfm, 0.620 in. w.c.".

@@ -35,7 +35,7 @@ func TestEveryCurveCanBeRead(t *testing.T) {
 					continue
 				}
 				require.NotEmpty(t, c.Lines, "%s: %s", name, k.Key)
-				_, tr := NewCanvas().Render(c.Plot, look, 900, 500, 96)
+				_, tr := NewCanvas().Render(c, look, 900, 500, 96)
 				for n, l := range c.Lines {
 					for _, v := range l.Values {
 						require.Len(t, v.At, len(l.Points), "%s: %s: %s", k.Key, l.Label, v.Name)
@@ -65,7 +65,7 @@ func TestReadoutSpeaksTheUnits(t *testing.T) {
 			if k.Key == key {
 				look := Light(sys)
 				c := k.Chart(s, look)
-				_, tr := NewCanvas().Render(c.Plot, look, 900, 500, 96)
+				_, tr := NewCanvas().Render(c, look, 900, 500, 96)
 				hit, ok := Nearest(c.Lines[:1], tr, (tr.Area.MinX+tr.Area.MaxX)/2, tr.Area.MaxY)
 				require.True(t, ok, key)
 				return hit.Show()
@@ -92,7 +92,7 @@ func TestNearestReadsTheLine(t *testing.T) {
 	for _, sys := range []units.System{units.IP, units.SI} {
 		s, look := testStudy(1), Light(sys)
 		c := Kinds()[0].Chart(s, look)
-		_, tr := NewCanvas().Render(c.Plot, look, 900, 500, 96)
+		_, tr := NewCanvas().Render(c, look, 900, 500, 96)
 		today := s.Options[1]
 
 		// A little below the clean line, short of the operating point.
@@ -123,7 +123,7 @@ func TestNearestOfNothing(t *testing.T) {
 	_, ok := Nearest(nil, Transform{}, 1, 1)
 	assert.False(t, ok)
 	c := Kinds()[0].Chart(&sizing.Study{}, Look{})
-	_, tr := NewCanvas().Render(c.Plot, Look{}, 900, 500, 96)
+	_, tr := NewCanvas().Render(c, Look{}, 900, 500, 96)
 	_, ok = Nearest(c.Lines, tr, 100, 100)
 	assert.False(t, ok)
 	bad := []ReadoutLine{{Label: "bad", Points: plotter.XYs{{X: math.NaN()}}}}

@@ -34,7 +34,7 @@ func TestSolvedHousesAreDrawn(t *testing.T) {
 		for _, look := range []Look{Light(units.IP), scaled(Dark(units.SI), 1.5), mono(Print(units.IP))} {
 			for _, k := range All(s, look) {
 				paper := vg.Rectangle{Max: vg.Point{X: px(900), Y: px(500)}}
-				ws := words(t, k.Plot, paper.Max.X, paper.Max.Y)
+				ws := words(t, k, paper.Max.X, paper.Max.Y)
 				for i, w := range ws {
 					assert.True(t, inside(w.box, paper), "%s, %s: %q leaves the paper", name, k.Key, w.text)
 					for _, o := range ws[:i] {
@@ -56,7 +56,7 @@ func TestSolvedPointsLieOnTheirLines(t *testing.T) {
 	for name, s := range solvedHouses(t) {
 		look := Light(units.IP)
 		chart := Kinds()[0].Chart(s, look)
-		_, tr := NewCanvas().Render(chart.Plot, look, 900, 500, 96)
+		_, tr := NewCanvas().Render(chart, look, 900, 500, 96)
 		lines := chart.Lines
 		for _, o := range s.Options {
 			px, py := tr.DataToPixel(look.in(o.Clean.Airflow), look.in(o.Clean.ExternalStatic))

@@ -72,15 +72,16 @@ func (f *frame) stack(tiers []*tier) []*tier {
 			f.Add(stroke{plotter.XYs{{X: f.X.Min, Y: t.base}, {X: f.X.Max, Y: t.base}}, f.look.line(f.look.Faint, 1, nil)})
 		}
 	}
-	f.Y.Tick.Marker = tierTicks{kept, f.look.Scale}
+	const usual = 14 // till the room is known
+	f.Y.Tick.Marker = tierTicks{kept, usual}
 	return kept
 }
 
-// tierTicks are a few round values of each tier in view, in large text only the
-// first and the last.
+// tierTicks are a few round values of each tier in view, as many as the height
+// of the axis has room for.
 type tierTicks struct {
 	tiers []*tier
-	scale float64
+	lines float64 // of text in the height of the axis
 }
 
 // Ticks gives the ticks of a range of the upright axis.
@@ -98,20 +99,21 @@ func (k tierTicks) Ticks(lo, hi float64) []plot.Tick {
 	return out
 }
 
-// of are the ticks of a tier between two heights that take a share of the axis.
+// of are the ticks of a tier between two heights that take a share of the axis:
+// a few, or where there is no room for them the first and the last, or one.
 func (k tierTicks) of(t *tier, from, to, share float64) []plot.Tick {
-	const room = 9 // ticks of usual text on a whole axis
-	n := int(room * share / k.scale)
-	if whole := to-from >= t.height*t.share*(1-1e-9); whole {
-		n = max(n, 3)
+	lo, hi, lines := t.value(from), t.value(to), share*k.lines
+	apart := func(ticks []plot.Tick) bool {
+		const least = 1.2 // lines of text from one number to the next
+		return len(ticks) < 2 || (ticks[1].Value-ticks[0].Value)/(hi-lo)*lines >= least
 	}
-	ticks := roundTicks{n}.Ticks(t.value(from), t.value(to))
-	switch {
-	case n < 2:
-		ticks = ticks[len(ticks)/2:][:1]
-	case k.scale > 1.2:
-		ticks = roundTicks{10}.Ticks(t.value(from), t.value(to))
+	ticks := roundTicks{max(int(lines/2), 2)}.Ticks(lo, hi)
+	if !apart(ticks) {
+		ticks = roundTicks{10}.Ticks(lo, hi)
 		ticks = []plot.Tick{ticks[0], ticks[len(ticks)-1]}
+	}
+	if !apart(ticks) {
+		ticks = ticks[:1]
 	}
 	for i := range ticks {
 		ticks[i].Value = t.at(ticks[i].Value)

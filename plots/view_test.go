@@ -46,14 +46,14 @@ func TestZoomKeepsThePoint(t *testing.T) {
 		if c.bars != nil {
 			continue
 		}
-		_, tr := NewCanvas().Render(c.Plot, Light(units.IP), 900, 500, 96)
+		_, tr := NewCanvas().Render(c, Light(units.IP), 900, 500, 96)
 		px, py := 0.3*tr.Area.MinX+0.7*tr.Area.MaxX, 0.6*tr.Area.MinY+0.4*tr.Area.MaxY
 		x, y := tr.PixelToData(px, py)
 		sx, sy := tr.Share(px, py)
 		v := Whole().Zoom(0.5, sx, sy)
 		z := k.Chart(testStudy(2), Light(units.IP))
 		v.Set(z.Plot)
-		_, near := NewCanvas().Render(z.Plot, Light(units.IP), 900, 500, 96)
+		_, near := NewCanvas().Render(z, Light(units.IP), 900, 500, 96)
 		nx, ny := near.DataToPixel(x, y)
 		mx, my := near.Share(nx, ny)
 		assert.InDelta(t, sx, mx, 1e-9, k.Key)
@@ -75,7 +75,7 @@ func TestZoomedChartsAreDrawn(t *testing.T) {
 					v.Set(c.Plot)
 					where := fmt.Sprintf("%s, %s, %v", name, k.Key, v)
 					paper := vg.Rectangle{Max: vg.Point{X: px(620), Y: px(380)}}
-					ws := words(t, c.Plot, paper.Max.X, paper.Max.Y)
+					ws := words(t, c, paper.Max.X, paper.Max.Y)
 					for i, w := range ws {
 						assert.True(t, inside(w.box, paper), "%s: %q leaves the paper", where, w.text)
 						for _, o := range ws[:i] {
@@ -93,7 +93,7 @@ func TestZoomedChartsAreDrawn(t *testing.T) {
 func TestALineThroughTheViewIsNamed(t *testing.T) {
 	c := Kinds()[0].Chart(testStudy(0), Light(units.IP))
 	View{0, 0.3, 0, 0.6}.Set(c.Plot)
-	all := texts(words(t, c.Plot, px(900), px(500)))
+	all := texts(words(t, c, px(900), px(500)))
 	assert.Contains(t, all, "Today, clean")
 	assert.NotContains(t, all, "design 1200 cfm", "what is out of view is not named")
 }
@@ -104,7 +104,7 @@ func BenchmarkZoomedChart(b *testing.B) {
 	for b.Loop() {
 		c := Kinds()[0].Chart(s, look)
 		View{0.2, 0.6, 0.3, 0.7}.Set(c.Plot)
-		_, tr := canvas.Render(c.Plot, look, 900, 500, 96)
+		_, tr := canvas.Render(c, look, 900, 500, 96)
 		require.True(b, tr.Valid())
 	}
 }

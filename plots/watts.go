@@ -4,15 +4,15 @@ import (
 	"math"
 	"strconv"
 
-	"gonum.org/v1/plot"
-
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
 
 // Watts shows the blower's power in cooling, with each option's filter clean
 // and at the change limit.
-func Watts(s *sizing.Study, look Look) *plot.Plot { return watts(s, look).done() }
+func Watts(s *sizing.Study, look Look) Chart { return wattsKind.Chart(s, look) }
+
+var wattsKind = Kind{"watts", "Blower power", watts}
 
 func watts(s *sizing.Study, look Look) *frame {
 	look = look.complete()
@@ -30,7 +30,7 @@ func watts(s *sizing.Study, look Look) *frame {
 
 func wattBar(c *sizing.Condition, state string, option int, loaded bool, look Look) bar {
 	sum := c.BlowerPower.Show(look.Units)
-	return bar{state: state, sum: sum, total: look.in(c.BlowerPower), pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(option), hollow: loaded}}}
+	return bar{state: state, sum: sum, read: sum, total: look.in(c.BlowerPower), pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(option), hollow: loaded}}}
 }
 
 // wholeMoney drops the cents, which ten years do not know.

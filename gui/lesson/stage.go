@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-	"gonum.org/v1/plot"
 
 	"returnbench/gui/widgets"
 	"returnbench/plots"
@@ -212,9 +211,13 @@ func (b *beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
-// keyed takes the keys that go from step to step, and those that turn the
-// pages of the explanation.
+// keyed takes the keys that go from step to step, those that turn the pages of
+// the explanation, and the digits of the predictions.
 func (g *stage) keyed(k fyne.KeyName) bool {
+	if n := int(k[0] - '1'); g.show.Step() == Ask && len(k) == 1 && n >= 0 && n < len(g.answers) {
+		g.show.Predict(n)
+		return true
+	}
 	switch k {
 	case fyne.KeyPageDown:
 		g.show.Forward()
@@ -268,10 +271,6 @@ func (g *stage) among(i int) func(fyne.KeyName) bool {
 		case fyne.KeyDown:
 			to++
 		default:
-			if n := int(k[0] - '1'); len(k) == 1 && n >= 0 && n < len(g.answers) {
-				g.show.Predict(n)
-				return true
-			}
 			return g.keyed(k)
 		}
 		if c := fyne.CurrentApp().Driver().CanvasForObject(g.box); c != nil && to >= 0 && to < len(g.answers) {
@@ -428,11 +427,11 @@ func enable(b *keyButton, yes bool) {
 }
 
 // plot draws the start, and beside it the house as it is moved.
-func (g *stage) plot() (*plot.Plot, []plots.ReadoutLine) {
+func (g *stage) plot() (plots.Chart, bool) {
 	start, ok := g.show.Start()
 	now, solved := g.show.Now()
 	if !ok || !solved {
-		return nil, nil
+		return plots.Chart{}, false
 	}
 	sys := g.units()
 	before, after := side("start", start, sys), side("now", now, sys)
@@ -444,11 +443,7 @@ func (g *stage) plot() (*plot.Plot, []plots.ReadoutLine) {
 		room = append(room, side("", end, sys))
 	}
 	key := strings.ReplaceAll(string(g.show.Lesson().Picture()), "_", "-")
-	var lines []plots.ReadoutLine
-	if g.show.Lesson().Picture() == lesson.FanAndSystem {
-		lines = plots.BeforeAfterLines(before, after, g.dress())
-	}
-	return plots.BeforeAfter(key, before, after, room, g.dress()), lines
+	return plots.BeforeAfter(key, before, after, room, g.dress()), true
 }
 
 func side(word string, s lesson.Stand, sys units.System) plots.Side {

@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
-	"gonum.org/v1/plot"
 
 	"returnbench/gui/sheet"
 	"returnbench/gui/widgets"
@@ -221,14 +220,8 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 	}
 }
 
-// plot draws the chart in view and gives the lines that its read-out follows.
-func (p *Pane) plot() (*plot.Plot, []plots.ReadoutLine) {
-	c, ok := p.inView(p.dress(p.model.Units()))
-	if !ok {
-		return nil, nil
-	}
-	return c.Plot, c.Lines
-}
+// plot makes the chart in view; false where none is.
+func (p *Pane) plot() (plots.Chart, bool) { return p.inView(p.dress(p.model.Units())) }
 
 // Follow is told the option under edit, empty where none is: its airpath comes
 // in view when it changes, and today's when the editing ends.

@@ -10,16 +10,16 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-	"gonum.org/v1/plot"
 
 	"returnbench/gui/look"
 	"returnbench/plots"
 	"returnbench/sizing/units"
 )
 
-// Chart shows a plot, sharp at any scale of the screen, with a read-out: under
+// Chart shows a chart, sharp at any scale of the screen, with a read-out: under
 // the pointer, or by keyboard: left and right go along a curve, up and down
-// change the curve. Moving the read-out does not draw the plot again.
+// change the curve; in a chart of bars they go from piece to piece of a bar, and
+// from bar to bar. Moving the read-out does not draw the chart again.
 //
 // A part of a chart with curves can be looked at closer: by the wheel, by a
 // frame drawn with the pointer, by plus and minus; shift and the arrows move
@@ -32,7 +32,7 @@ type Chart struct {
 	OnView func()
 
 	dress  func() plots.Look
-	source func() (*plot.Plot, []plots.ReadoutLine)
+	source func() (plots.Chart, bool)
 
 	paper  *plots.Canvas
 	raster *canvas.Raster
@@ -46,7 +46,7 @@ type Chart struct {
 	shift   bool
 	hit     plots.Hit
 	shown   bool
-	curve   int // of the keyboard read-out
+	curve   int // of the keyboard read-out, or the piece of a bar
 	drag    drag
 
 	overlay readout
@@ -77,8 +77,8 @@ func (c *Chart) look() plots.Look {
 	return l
 }
 
-// SetSource says what to show: the plot, and the lines that can be read off.
-func (c *Chart) SetSource(source func() (*plot.Plot, []plots.ReadoutLine)) {
+// SetSource says what to show; false for nothing.
+func (c *Chart) SetSource(source func() (plots.Chart, bool)) {
 	c.source = source
 	c.Refresh()
 }
@@ -98,15 +98,15 @@ func (c *Chart) draw(w, h int) image.Image {
 	if c.source == nil || w < 1 || h < 1 {
 		return image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
 	}
-	p, lines := c.source()
-	if p == nil {
+	chart, ok := c.source()
+	if !ok {
 		return image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	c.lines = lines
+	c.lines = chart.Lines
 	if c.CanZoom() {
-		c.view.Set(p)
+		c.view.Set(chart.Plot)
 	}
-	c.frame, c.at = c.paper.Render(p, c.look(), w, h, 96*c.pixels(w))
+	c.frame, c.at = c.paper.Render(chart, c.look(), w, h, 96*c.pixels(w))
 	c.stale = false
 	return c.frame
 }
@@ -137,7 +137,8 @@ func (c *Chart) Readout() string {
 // MouseIn starts the read-out under the pointer.
 func (c *Chart) MouseIn(e *desktop.MouseEvent) { c.MouseMoved(e) }
 
-// MouseMoved moves the read-out to the line nearest the pointer.
+// MouseMoved moves the read-out to the line nearest the pointer, or the piece
+// of a bar under it.
 func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 	if c.drag.on {
 		return
@@ -146,6 +147,10 @@ func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 	px, py := float64(e.Position.X)*k, float64(e.Position.Y)*k
 	if c.stale || !c.at.Inside(px, py) {
 		c.hide()
+		return
+	}
+	if c.HasBars() {
+		c.readBarAt(px, py)
 		return
 	}
 	if hit, ok := plots.Nearest(c.lines, c.at, px, py); ok {
@@ -195,9 +200,10 @@ func isShift(k fyne.KeyName) bool { return k == desktop.KeyShiftLeft || k == des
 // keyStep is how far a key press moves along a curve, in units of the widget.
 const keyStep = 6
 
-// TypedKey moves the read-out along a curve or to another.
+// TypedKey moves the read-out along a curve or to another, or from piece to
+// piece of bars.
 func (c *Chart) TypedKey(k *fyne.KeyEvent) {
-	if c.stale || !c.at.Valid() || len(c.lines) == 0 {
+	if c.stale || !c.at.Valid() || (len(c.lines) == 0 && !c.HasBars()) {
 		return
 	}
 	if k.Name == fyne.KeyEscape {
@@ -205,6 +211,10 @@ func (c *Chart) TypedKey(k *fyne.KeyEvent) {
 			c.Whole()
 		}
 		c.hide()
+		return
+	}
+	if c.HasBars() {
+		c.barByKey(k.Name)
 		return
 	}
 	if c.shift && c.panByKey(k.Name) {
@@ -362,18 +372,21 @@ func (r *chartRenderer) Refresh() {
 	r.c.overlay.paint(r.c)
 }
 
-// readout is the cross, the dot and the words over a chart.
+// readout is what lies over a chart: the cross and the dot on a line or the
+// frame round a piece of a bar, and the words.
 type readout struct {
 	upright, level *canvas.Line
 	dot            *canvas.Circle
+	piece          *canvas.Rectangle
 	plate          *canvas.Rectangle
-	words          [3]*canvas.Text // line, values, two in a row
+	words          [3]*canvas.Text // what it is, values: of a line two in a row
 	ring           *canvas.Rectangle
 }
 
 func (o *readout) build() {
 	o.upright, o.level = canvas.NewLine(color.Transparent), canvas.NewLine(color.Transparent)
 	o.dot = canvas.NewCircle(color.Transparent)
+	o.piece = canvas.NewRectangle(color.Transparent)
 	o.plate = canvas.NewRectangle(color.Transparent)
 	o.ring = canvas.NewRectangle(color.Transparent)
 	for i := range o.words {
@@ -382,7 +395,7 @@ func (o *readout) build() {
 }
 
 func (o *readout) objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{o.upright, o.level, o.dot, o.plate, o.words[0], o.words[1], o.words[2], o.ring}
+	return []fyne.CanvasObject{o.upright, o.level, o.dot, o.piece, o.plate, o.words[0], o.words[1], o.words[2], o.ring}
 }
 
 func (o *readout) paint(c *Chart) {
@@ -393,8 +406,13 @@ func (o *readout) paint(c *Chart) {
 	o.ring.Resize(c.raster.Size())
 	for _, one := range o.objects() {
 		visible := c.shown
-		if one == fyne.CanvasObject(o.ring) {
+		switch one {
+		case o.ring:
 			visible = c.focused
+		case o.upright, o.level, o.dot:
+			visible = c.shown && !c.onBar()
+		case o.piece:
+			visible = c.shown && c.onBar()
 		}
 		if visible {
 			one.Show()
@@ -403,7 +421,11 @@ func (o *readout) paint(c *Chart) {
 		}
 	}
 	if c.shown {
-		o.paintCross(c, th)
+		if c.onBar() {
+			o.paintPiece(c, th)
+		} else {
+			o.paintCross(c, th)
+		}
 		o.paintWords(c, th)
 	}
 	// Parts that were hidden till now are not known to the window yet and could
@@ -433,8 +455,12 @@ func (o *readout) paintCross(c *Chart, th fyne.Theme) {
 // paintWords puts the plate beside the dot, on the side with more room.
 func (o *readout) paintWords(c *Chart, th fyne.Theme) {
 	texts := [3]string{c.hit.Label}
+	inRow := 2
+	if c.onBar() {
+		inRow = 1
+	}
 	for i, v := range c.hit.Values {
-		row := &texts[min(1+i/2, 2)]
+		row := &texts[min(1+i/inRow, 2)]
 		if *row != "" {
 			*row += ", "
 		}

@@ -20,7 +20,7 @@ import (
 
 // twoLines is a plot of two straight lines from 800 to 1600 cfm: one falls
 // from 1 to 0.2 in. w.c., the other rises from 0.2 to 1.
-func twoLines(sys units.System) (*plot.Plot, []plots.ReadoutLine) {
+func twoLines(sys units.System) (plots.Chart, bool) {
 	lines := []plots.ReadoutLine{{Label: "Blower"}, {Label: "Today"}}
 	p := plot.New()
 	for i := range lines {
@@ -41,14 +41,14 @@ func twoLines(sys units.System) (*plot.Plot, []plots.ReadoutLine) {
 		}
 		p.Add(l)
 	}
-	return p, lines
+	return plots.Chart{Plot: p, Lines: lines}, true
 }
 
 func chartOn(t testing.TB, scale float32, sys *units.System, drawn *int) (*Chart, test.WindowlessCanvas) {
 	t.Helper()
 	c := NewChart()
 	c.SetDress(func() plots.Look { return plots.Light(*sys) })
-	c.SetSource(func() (*plot.Plot, []plots.ReadoutLine) {
+	c.SetSource(func() (plots.Chart, bool) {
 		*drawn++
 		return twoLines(*sys)
 	})

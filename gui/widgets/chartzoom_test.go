@@ -86,7 +86,7 @@ func TestAFrameIsLookedAt(t *testing.T) {
 func TestAFrameTakesTheKeyboard(t *testing.T) {
 	c := NewChart()
 	sys := units.IP
-	c.SetSource(func() (*plot.Plot, []plots.ReadoutLine) { return twoLines(sys) })
+	c.SetSource(func() (plots.Chart, bool) { return twoLines(sys) })
 	w := test.NewWindow(c)
 	defer w.Close()
 	w.Resize(fyne.NewSize(400, 300))
@@ -163,7 +163,7 @@ func TestTheViewStaysWhileResultsComeIn(t *testing.T) {
 
 func TestAChartWithoutCurvesStaysWhole(t *testing.T) {
 	c := NewChart()
-	c.SetSource(func() (*plot.Plot, []plots.ReadoutLine) { return plot.New(), nil })
+	c.SetSource(func() (plots.Chart, bool) { return plots.Chart{Plot: plot.New()}, true })
 	w := test.NewWindow(c)
 	defer w.Close()
 	w.Resize(fyne.NewSize(400, 300))

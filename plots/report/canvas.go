@@ -9,10 +9,11 @@ import (
 	"math"
 
 	xfont "golang.org/x/image/font"
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"returnbench/plots"
 )
 
 // canvas is a vg.Canvas on a part of a sheet: lines stay lines and words stay
@@ -39,13 +40,11 @@ type pen struct {
 
 var _ vg.CanvasSizer = (*canvas)(nil)
 
-// drawPlot draws a chart with its upper left corner at a point.
-func (s *sheet) drawPlot(p *plot.Plot, x, y, w, h float64) {
+// drawChart draws a chart with its upper left corner at a point.
+func (s *sheet) drawChart(chart plots.Chart, x, y, w, h float64) {
 	c := &canvas{sheet: s, x: x, y: y, w: w, h: h, state: pen{a: 1, d: 1, ink: color.Black}}
 	vg.Initialize(c)
-	bare := *p
-	bare.BackgroundColor = nil
-	bare.Draw(draw.New(c))
+	chart.Draw(draw.New(c))
 	s.pdf.SetLineCapStyle("butt")
 	s.pdf.SetAlpha(1, "Normal")
 }

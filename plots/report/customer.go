@@ -55,7 +55,7 @@ func (d *document) chart(y, h, scale float64) {
 	}
 	look := plots.Print(d.System)
 	look.Scale = scale
-	d.sheet.drawPlot(plots.FanAndSystem(&s, look), marginSide, y, d.sheet.textWidth(), h)
+	d.sheet.drawChart(plots.FanAndSystem(&s, look), marginSide, y, d.sheet.textWidth(), h)
 }
 
 func (d *document) customerFinds(f *flow) {

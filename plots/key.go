@@ -1,0 +1,173 @@
+package plots
+
+import (
+	"fmt"
+	"image/color"
+	"slices"
+
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// key names what a chart draws, in columns over it: each entry has the very
+// strokes, marks or fill of what it names, and its name whole.
+type key struct {
+	look    Look
+	entries []keyEntry
+}
+
+// keyEntry is a name with what it stands for.
+type keyEntry struct {
+	word    string
+	samples []sample
+}
+
+// sample is a piece of what is drawn: a fill, or a line with or without a mark.
+type sample struct {
+	fill color.Color
+	line draw.LineStyle
+	mark draw.GlyphStyle // without a shape: none
+}
+
+func swatch(word string, fill color.Color) keyEntry {
+	return keyEntry{word, []sample{{fill: fill}}}
+}
+
+// name writes a curve's name at its line, or in the key where the chart has
+// one. Curves of one name share an entry.
+func (f *frame) name(at note, word string, strokes ...sample) {
+	if !f.look.keyed {
+		at.keyed = true
+		f.notes.words = append(f.notes.words, at)
+		return
+	}
+	f.key.add(word, strokes...)
+}
+
+func (k *key) add(word string, strokes ...sample) {
+	if i := slices.IndexFunc(k.entries, func(e keyEntry) bool { return e.word == word }); i >= 0 {
+		k.entries[i].samples = append(k.entries[i].samples, strokes...)
+		return
+	}
+	k.entries = append(k.entries, keyEntry{word, strokes})
+}
+
+func (k *key) style() text.Style { return k.look.words(k.look.Ink, false) }
+
+// width of a sample and of the gap behind it.
+func (k *key) width(s sample) vg.Length {
+	if s.fill != nil {
+		return k.look.points(10 + 5)
+	}
+	return k.look.points(30 + 5)
+}
+
+// cell is an entry in its place: the lines of its name, and where its first
+// line starts, counted in columns and lines.
+type cell struct {
+	entry       keyEntry
+	lines       []string
+	column, row int
+}
+
+// keyPlan is a key laid out for a width.
+type keyPlan struct {
+	cells  []cell
+	column vg.Length // its width
+	rows   int
+	whole  bool // every entry has room
+}
+
+// plan lays the key out in as many columns as hold every name on one line, or
+// else in one, and in no more than some rows. What has no room is counted in
+// the last row.
+func (k *key) plan(width vg.Length, most int) keyPlan {
+	s, gap := k.style(), k.look.points(14)
+	var samples, widest vg.Length
+	for _, e := range k.entries {
+		var w vg.Length
+		for _, one := range e.samples {
+			w += k.width(one)
+		}
+		samples, widest = max(samples, w), max(widest, w+s.Width(e.word)+gap)
+	}
+	columns := 1
+	if widest > 0 {
+		columns = min(max(int((width+gap)/widest), 1), len(k.entries))
+	}
+	p := keyPlan{column: widest}
+	for i, e := range k.entries {
+		c := cell{entry: e, lines: []string{e.word}, column: i % columns, row: p.rows}
+		if columns == 1 {
+			c.lines = wrap(s, e.word, max(width-samples, s.Font.Size))
+		}
+		if p.cells = append(p.cells, c); c.column == columns-1 || i == len(k.entries)-1 {
+			p.rows += len(c.lines)
+		}
+	}
+	return p.within(most)
+}
+
+// within leaves out what lies below some rows, and counts it in the last.
+func (p keyPlan) within(most int) keyPlan {
+	p.whole = p.rows <= most
+	if p.whole || most < 1 {
+		return p
+	}
+	kept := 0
+	for _, c := range p.cells {
+		if c.row+len(c.lines) < most {
+			kept++
+		}
+	}
+	word := moreWord(len(p.cells) - kept)
+	p.cells = append(p.cells[:kept], cell{lines: []string{word}, row: most - 1})
+	p.rows = most
+	return p
+}
+
+// moreWord counts what has no room.
+func moreWord(n int) string {
+	if n == 1 {
+		return "1 more has no room"
+	}
+	return fmt.Sprintf("%d more have no room", n)
+}
+
+// height of so many rows, with a gap under them.
+func (k *key) height(rows int) vg.Length {
+	if rows == 0 {
+		return 0
+	}
+	return vg.Length(rows)*k.look.em() + k.look.points(6)
+}
+
+// draw writes the key from an upper left corner.
+func (k *key) draw(c draw.Canvas, p keyPlan, at vg.Point) {
+	s, em := k.style(), k.look.em()
+	for _, one := range p.cells {
+		x, y := at.X+vg.Length(one.column)*p.column, at.Y-vg.Length(one.row+1)*em
+		for _, smp := range one.entry.samples {
+			k.drawSample(c, smp, vg.Rectangle{Min: vg.Point{X: x, Y: y}, Max: vg.Point{X: x + k.width(smp) - k.look.points(5), Y: y + em}})
+			x += k.width(smp)
+		}
+		for i, line := range one.lines {
+			write(c, s, vg.Point{X: x, Y: y - vg.Length(i)*em}, line)
+		}
+	}
+}
+
+func (k *key) drawSample(c draw.Canvas, s sample, box vg.Rectangle) {
+	middle := (box.Min.Y + box.Max.Y) / 2
+	if s.fill != nil {
+		half := k.look.points(5)
+		c.SetColor(s.fill)
+		c.Fill(vg.Rectangle{Min: vg.Point{X: box.Min.X, Y: middle - half}, Max: vg.Point{X: box.Max.X, Y: middle + half}}.Path())
+		return
+	}
+	c.StrokeLine2(s.line, box.Min.X, middle, box.Max.X, middle)
+	if s.mark.Shape != nil {
+		c.DrawGlyph(s.mark, vg.Point{X: (box.Min.X + box.Max.X) / 2, Y: middle})
+	}
+}
