@@ -2,6 +2,8 @@ package sizing
 
 import (
 	"math"
+	"reflect"
+	"slices"
 
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
@@ -16,6 +18,7 @@ type gauge struct {
 	static      units.Pressure
 	returnScale float64 // on the branches as described; 0: not known
 	filterScale float64 // on today's clean filter law; 0: as it is
+	filterDepth units.Length
 	foundScale  float64 // the filter as found against the clean one; 0: not read
 }
 
@@ -48,19 +51,31 @@ func (r *Reading) ports() ports {
 	return p
 }
 
+// portsRead are the round's. Where no coil stands apart from the equipment,
+// what is read after the blower is read in the supply.
+func (h *house) portsRead(r *Reading) ports {
+	p := r.ports()
+	if apart := h.hasCoil() && h.Equipment.Kind != AirHandler; !apart && p.hasOutlet && !p.hasSupply {
+		p.supplyPlenum, p.hasSupply = p.blowerOutlet, true
+		p.blowerOutlet, p.hasOutlet = 0, false
+	}
+	return p
+}
+
 // external is the external static that the round shows.
 func (h *house) external(p ports) (units.Pressure, bool) {
 	after, has := p.blowerOutlet, p.hasOutlet
-	if h.coilIsInside() && p.hasSupply {
+	if p.hasSupply && (h.coilIsInside() || !has && !h.hasCoil()) {
 		after, has = p.supplyPlenum, true
-	} else if !has && !h.hasCoil() {
-		after, has = p.supplyPlenum, p.hasSupply
 	}
 	if !has || !p.hasInlet {
 		return 0, false
 	}
 	return units.Pressure(after + p.blowerInlet), true
 }
+
+// byTable says that an airflow was read off the blower's table.
+const byTable = "blower table"
 
 func (h *house) readingTap(r *Reading) string {
 	switch {
@@ -75,7 +90,7 @@ func (h *house) readingTap(r *Reading) string {
 // flowOf is the airflow of a round: measured, or read off the blower's table
 // at the measured external static, or made of the temperature rise in heating.
 func (h *house) flowOf(r *Reading) (q units.Flow, static units.Pressure, basis string, inside bool) {
-	static, hasStatic := h.external(r.ports())
+	static, hasStatic := h.external(h.portsRead(r))
 	if r.Airflow > 0 {
 		return r.Airflow, static, "measured", true
 	}
@@ -89,7 +104,7 @@ func (h *house) flowOf(r *Reading) (q units.Flow, static units.Pressure, basis s
 		return 0, static, "", false
 	}
 	q, inside = curve.Airflow(static)
-	return q, static, "blower table", inside
+	return q, static, byTable, inside
 }
 
 // readGauge turns the first round on today's house into coefficients.
@@ -104,7 +119,7 @@ func (h *house) readGauge() error {
 			continue
 		}
 		h.gauge = gauge{round: r, flow: q, basis: basis, inside: inside, static: static}
-		return h.calibrate(r.ports(), q)
+		return h.calibrate(h.portsRead(r), q)
 	}
 	return nil
 }
@@ -188,7 +203,7 @@ func (h *house) calibrateFilter(drop float64, q units.Flow) error {
 	k := drop / p.drop(media)
 	h.gauge.foundScale = k
 	if h.gauge.round.FilterIsClean || p.law.Source == "generic" || k < 1 {
-		h.gauge.filterScale, h.gauge.foundScale = k, 1
+		h.gauge.filterScale, h.gauge.filterDepth, h.gauge.foundScale = k, p.filter.Depth, 1
 	}
 	return nil
 }
@@ -203,10 +218,59 @@ func (h *house) leakAt(p *place, drop float64) float64 {
 	return float64(filter.FrameCrack(p.width, p.height, h.Slot.Depth, gap, h.Slot.GapBends).Flow(dp, h.air))
 }
 
-// branchScale is the factor that the gauge puts on a branch as described.
-func (g gauge) branchScale(h *house, r *Return) float64 {
-	if g.returnScale == 0 || !h.sameAsToday(r) {
-		return 1
+// kept is the gauge's factor on the grille and on the duct of a branch; 1: as
+// described.
+type kept struct{ grille, duct float64 }
+
+// inherits tells what each branch of a return side keeps of the gauge's factor
+// on today's return. The gauge reads that return as a whole, and what it takes
+// beyond its description belongs to the metal that was there: a dent, a crushed
+// flex, a damper nobody saw. So a grille or a duct that stays keeps the factor,
+// and what an option builds or changes is taken as described; a second branch
+// like one of today's is new work too. Names and the wall round a grille are no
+// physics.
+func (h *house) inherits(returns []Return) []kept {
+	k := h.gauge.returnScale
+	if k == 0 {
+		return nil
 	}
-	return g.returnScale
+	out := make([]kept, len(returns))
+	for i := range out {
+		out[i] = kept{1, 1}
+	}
+	taken := make([]bool, len(h.Returns))
+	matched := make([]bool, len(returns))
+	for _, alike := range []struct{ grille, duct bool }{{true, true}, {false, true}, {true, false}} {
+		for i := range returns {
+			for t := 0; t < len(taken) && !matched[i]; t++ {
+				if taken[t] || alike.grille && !sameGrille(&returns[i], &h.Returns[t]) || alike.duct && !sameDuct(&returns[i], &h.Returns[t]) {
+					continue
+				}
+				taken[t], matched[i] = true, true
+				if alike.grille {
+					out[i].grille = k
+				}
+				if alike.duct {
+					out[i].duct = k
+				}
+			}
+		}
+	}
+	return out
+}
+
+func sameGrille(a, b *Return) bool {
+	return a.Grille.Width == b.Grille.Width && a.Grille.Height == b.Grille.Height && reflect.DeepEqual(a.Grille, b.Grille)
+}
+
+func sameDuct(a, b *Return) bool {
+	return slices.Equal(a.Runs, b.Runs) && slices.Equal(a.Fittings, b.Fittings)
+}
+
+// at is what a branch keeps; all as described where the gauge read no return.
+func at(all []kept, i int) kept {
+	if i < len(all) {
+		return all[i]
+	}
+	return kept{1, 1}
 }

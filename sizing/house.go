@@ -2,7 +2,7 @@ package sizing
 
 import (
 	"fmt"
-	"reflect"
+	"math"
 
 	"returnbench/sizing/air"
 	"returnbench/sizing/airpath"
@@ -137,6 +137,7 @@ type arrangement struct {
 	bare       bool // every filter taken out
 	// keepsReturns says that the return side is today's.
 	keepsReturns bool
+	kept         []kept // of the gauge's factor, by branch
 	places       []place
 }
 
@@ -188,6 +189,7 @@ func (h *house) arrange(o Option, kind string) (*arrangement, error) {
 			a.slot.Filter = o.Filter
 		}
 	}
+	a.kept = h.inherits(a.returns)
 	if err := h.placeFilters(a); err != nil {
 		return nil, err
 	}
@@ -262,12 +264,18 @@ func (h *house) place(branch int, name string, width, height, depth units.Length
 		return place{}, h.filterFault(f, err)
 	}
 	p := place{branch: branch, filter: f, width: width, height: height, law: law, curve: law.Curve, unsealed: law.Curve}
-	if k := h.gauge.filterScale; k != 0 && branch < 0 && name == h.Slot.Filter {
-		p.law.Curve = law.Curve.Scale(k)
+	if branch < 0 && h.gauged(f) {
+		p.law.Curve = law.Curve.Scale(h.gauge.filterScale)
 		p.law.Source = "gauge"
 		p.curve, p.unsealed = p.law.Curve, p.law.Curve
 	}
 	return p, nil
+}
+
+// gauged tells whether the gauge corrected the law of a make: it is today's in
+// the slot, and as deep.
+func (h *house) gauged(f filter.Filter) bool {
+	return h.gauge.filterScale != 0 && f.Name == h.Slot.Filter && math.Abs(float64(f.Depth-h.gauge.filterDepth)) < float64(sameDepth)
 }
 
 // law is the clean law of a filter in a face, worked out once a solve.
@@ -374,15 +382,14 @@ func (h *house) branch(a *arrangement, i int) (airpath.Branch, error) {
 		return airpath.Branch{}, FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: err.Error()}}
 	}
 	if p := a.inBranch(i); p != nil && !a.bare {
-		return h.branchOf(r, i, &airpath.Part{Name: "filter", Law: p.drop}, ducts)
+		return h.branchOf(r, i, at(a.kept, i), &airpath.Part{Name: "filter", Law: p.drop}, ducts)
 	}
-	return h.branchOf(r, i, nil, ducts)
+	return h.branchOf(r, i, at(a.kept, i), nil, ducts)
 }
 
 // branchOf joins grille, filter and duct in the order in which the air meets
 // them; filter and ducts may be nil.
-func (h *house) branchOf(r Return, i int, filters *airpath.Part, ducts airpath.Law) (airpath.Branch, error) {
-	k := h.gauge.branchScale(h, &r)
+func (h *house) branchOf(r Return, i int, kept kept, filters *airpath.Part, ducts airpath.Law) (airpath.Branch, error) {
 	b := airpath.Branch{Name: branchName(r, i), Parts: make([]airpath.Part, 0, 3)}
 	if r.Grille.Width > 0 {
 		law, err := r.Grille.Law()
@@ -391,15 +398,15 @@ func (h *house) branchOf(r Return, i int, filters *airpath.Part, ducts airpath.L
 		}
 		linear, quadratic := law.Coefficients(h.air)
 		b.Parts = append(b.Parts, airpath.Part{Name: "grille", Law: func(q float64) float64 {
-			return k * (linear*q + quadratic*q*absolute(q))
+			return kept.grille * (linear*q + quadratic*q*absolute(q))
 		}})
 	}
 	if filters != nil {
 		b.Parts = append(b.Parts, *filters)
 	}
 	if ducts != nil {
-		if k != 1 {
-			ducts = ducts.Scale(k)
+		if kept.duct != 1 {
+			ducts = ducts.Scale(kept.duct)
 		}
 		b.Parts = append(b.Parts, airpath.Part{Name: "duct", Law: ducts})
 	}
@@ -445,19 +452,4 @@ func (h *house) ducts(r Return) (airpath.Law, error) {
 		}
 		return p
 	}, nil
-}
-
-// sameAsToday tells whether a branch of an option is one of today's.
-func (h *house) sameAsToday(r *Return) bool {
-	for i := range h.Returns {
-		if g := &h.Returns[i].Grille; g.Width != r.Grille.Width || g.Height != r.Grille.Height {
-			continue // the usual difference, and quickly told
-		}
-		t := h.Returns[i]
-		t.Filter = r.Filter
-		if reflect.DeepEqual(&t, r) {
-			return true
-		}
-	}
-	return false
 }

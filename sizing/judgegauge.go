@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"math"
 	"slices"
 
 	"returnbench/sizing/units"
@@ -8,7 +9,7 @@ import (
 
 // judgeReadings looks for rounds that contradict themselves or the prediction.
 func (h *house) judgeReadings(s *Study) []Finding {
-	var out []Finding
+	out := h.judgeReturn()
 	for i := range h.Readings {
 		out = append(out, h.contradictions(&h.Readings[i])...)
 	}
@@ -20,31 +21,68 @@ func (h *house) judgeReadings(s *Study) []Finding {
 	return out
 }
 
+// unlikeDescribed is how far the return read may lie from the return described
+// before the description is doubted (common practice, no source).
+const unlikeDescribed = 0.25
+
+// judgeReturn doubts a described return that the gauge does not find.
+func (h *house) judgeReturn() []Finding {
+	k := h.gauge.returnScale
+	if k == 0 || math.Abs(k-1) <= unlikeDescribed {
+		return nil
+	}
+	read := units.Pressure(h.portsRead(h.gauge.round).returnPlenum)
+	described := read / units.Pressure(k)
+	if agrees(read, described) {
+		return nil
+	}
+	return []Finding{newFinding(Caution, "return_unlike", "25 %: "+commonPractice,
+		"The return takes %v at %v, where what is described would take %v: it is not the return in the house. Look for what was missed; until then what stays of it keeps the difference, and what is new is taken as described.",
+		read, h.gauge.flow, described)}
+}
+
 // judgeRound says whether a round agrees with the study, and what to look at
 // first where it does not.
 func judgeRound(r ReadingResult) Finding {
 	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
-	flowAgrees := off > -readingShare && off < readingShare
-	pressuresAgree := !slices.ContainsFunc(r.Rows, func(row ReadingRow) bool { return !row.Agrees })
-	switch {
-	case flowAgrees && pressuresAgree && r.Verdict != Good:
-		for _, m := range r.Others {
-			if !m.Agrees {
-				return newFinding(Caution, "reading_other", readingSource+"; of a temperature 3 F", "%s: the pressures agree, but the %s reads %v where %v is expected.", r.Label, m.Name, m.Measured, m.Predicted)
-			}
-		}
-	case r.Verdict == Good && flowAgrees:
-		return newFinding(Good, "reading_agrees", readingSource, "%s: every reading agrees with the study; airflow %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
-	case r.Suspect != "":
-		for _, p := range r.Parts {
-			if p.Name == r.Suspect {
-				return newFinding(Caution, "reading_part", readingSource, "%s: look at the %s first: it reads %v where %v is expected at %v.",
-					r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
-			}
-		}
+	if p, is := first(r.Parts, func(p ReadingRow) bool { return p.Name == r.Suspect }); is {
+		return newFinding(Caution, "reading_part", readingSource, "%s: look at the %s first: it reads %v where %v is expected at %v.",
+			r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
 	}
-	return newFinding(Caution, "reading_airflow", readingSource, "%s: the gauge says %v (%s), the study expects %v; the parts agree, so look at tap, speed and table.",
-		r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow)
+	if math.Abs(off) >= readingShare {
+		return newFinding(Caution, "reading_airflow", readingSource, "%s: the gauge says %v (%s), the study expects %v; "+r.doubt()+".",
+			r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow)
+	}
+	if p, is := first(r.Rows, func(p ReadingRow) bool { return !p.Agrees }); is {
+		return newFinding(Caution, "reading_port", readingSource, "%s: the airflow agrees, but the gauge reads %v for the %s where %v is expected: read it again.",
+			r.Label, p.Measured, p.Name, p.Predicted)
+	}
+	if m, is := first(r.Others, func(m ReadingMatch) bool { return !m.Agrees }); is {
+		return newFinding(Caution, "reading_other", readingSource+"; of a temperature 3 F", "%s: the pressures agree, but the %s reads %v where %v is expected.",
+			r.Label, m.Name, m.Measured, m.Predicted)
+	}
+	return newFinding(Good, "reading_agrees", readingSource, "%s: every reading agrees with the study; airflow %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
+}
+
+func first[T any](list []T, is func(T) bool) (found T, any bool) {
+	if i := slices.IndexFunc(list, is); i >= 0 {
+		return list[i], true
+	}
+	return found, false
+}
+
+// doubt is what to look at where the airflow differs and no part that was read
+// does: by what the airflow rests on.
+func (r *ReadingResult) doubt() string {
+	switch {
+	case r.AirflowBasis == byTable:
+		return "the parts that were read agree, so read the others, and look at the tap"
+	case r.AirflowBasis == byRise:
+		return "so look at the heating output and the two temperatures"
+	case len(r.Parts) == 0:
+		return "read the ports to see which part differs"
+	}
+	return "the parts that were read agree, so look at tap, speed and table"
 }
 
 // contradictions finds readings that cannot all be true of one air path.

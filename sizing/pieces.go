@@ -27,9 +27,10 @@ type Piece struct {
 // pieces takes today's return side apart, the dearest piece first.
 func (h *house) pieces(r *OptionResult) []Piece {
 	var out []Piece
+	gauged := h.inherits(h.Returns)
 	for i, b := range r.Clean.Branches {
 		ret := h.Returns[i]
-		k := h.gauge.branchScale(h, &ret)
+		k := at(gauged, i).duct
 		if b.GrilleDrop > 0 {
 			out = append(out, Piece{Branch: b.Name, Name: "grille " + h.plainSize(ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
 				Velocity: b.FaceVelocity, Undersized: b.FaceVelocity > grilleVelocity})

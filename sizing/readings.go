@@ -59,7 +59,7 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 		return out, err
 	}
 	out.PredictedAirflow = predicted.Airflow
-	p := r.ports()
+	p := h.portsRead(r)
 	out.Rows = h.portRows(p, predicted, out.ExternalStatic)
 	if out.Airflow > 0 {
 		if out.Parts, err = h.partRows(p, a, sys, float64(out.Airflow)); err != nil {

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"returnbench/sizing/airpath"
-	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -98,12 +97,12 @@ func (h *house) sizeSystem() units.System {
 // is looked at only where one fewer would not keep the target.
 func (h *house) candidates() []candidate {
 	var out []candidate
-	add := func(place string, most int, sizes []stock.Size) {
+	add := func(place string, least, most int, sizes []stock.Size) {
 		for _, s := range sizes {
 			if s.System != h.sizeSystem() {
 				continue
 			}
-			for n := 1; n <= most; n++ {
+			for n := least; n <= most; n++ {
 				v := float64(h.DesignAirflow) / (float64(n) * float64(s.Face())) / float64(h.TargetFaceVelocity)
 				if v >= slowestWorth && v <= fastestWorth {
 					out = append(out, candidate{place, n, s})
@@ -114,10 +113,11 @@ func (h *house) candidates() []candidate {
 			}
 		}
 	}
-	add(InGrille, h.Limits.MaxOpenings, withDepth(stock.FilterGrilles(), h.thinDepth()))
+	least := max(1, len(h.Returns)) // every branch that is described ends in a grille
+	add(InGrille, least, max(least, h.Limits.MaxOpenings), withDepth(stock.FilterGrilles(), h.thinDepth()))
 	slots, cabinets := thin(stock.Filters()), stock.Cabinets()
-	add(InSlot, h.slotsFor(slots), slots)
-	add(InCabinet, h.slotsFor(cabinets), cabinets)
+	add(InSlot, 1, h.slotsFor(slots), slots)
+	add(InCabinet, 1, h.slotsFor(cabinets), cabinets)
 	return out
 }
 
@@ -200,10 +200,15 @@ func (h *house) solveSize(c candidate, base *arrangement, bases sizeBases) (Size
 // sizeLaw carries a make's law over by face velocity from its own size: its
 // pitch is the same in every size, but for the rounding of the pleat count.
 func (h *house) sizeLaw(f filter.Filter, c candidate) (filter.Law, error) {
+	w, hh := c.size.Width, c.size.Height
 	if f.Width > 0 {
-		return h.law(f, f.Width, f.Height)
+		w, hh = f.Width, f.Height
 	}
-	return h.law(f, c.size.Width, c.size.Height)
+	law, err := h.law(f, w, hh)
+	if err == nil && c.place != InGrille && h.gauged(f) {
+		law.Curve = law.Curve.Scale(h.gauge.filterScale)
+	}
+	return law, err
 }
 
 func label(c candidate) string {
@@ -213,12 +218,10 @@ func label(c candidate) string {
 	return fmt.Sprintf("%d x %s", c.count, c.size)
 }
 
-// sizeBases are the house without its filters, as each kind of place leaves it.
+// sizeBases are the house without its filters.
 type sizeBases struct {
-	equipment airpath.System // grilles as they are
-	wall      airpath.System // the grilles taken out, for filter grilles in their place
+	equipment airpath.System // for filters at the equipment
 	ducts     []airpath.Law  // of each branch, as described; nil where it has none
-	grille    *duct.Grille   // whose style a new grille takes; nil: its loss stays in the return
 }
 
 func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
@@ -229,25 +232,12 @@ func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
 	if b.equipment, err = h.tabled(&a); err != nil {
 		return b, err
 	}
-	b.wall = b.equipment
 	for i, r := range base.returns {
 		if b.ducts[i], err = h.ducts(r); err != nil {
 			return b, err
 		}
 	}
-	a.returns, a.keepsReturns = slices.Clone(base.returns), false
-	for i := range a.returns {
-		r := &a.returns[i]
-		if r.Grille.Width == 0 || len(r.Runs)+len(r.Fittings) == 0 {
-			return b, nil
-		}
-		b.grille = &base.returns[i].Grille
-		r.Grille = duct.Grille{}
-	}
-	if b.grille != nil {
-		b.wall, err = h.tabled(&a)
-	}
-	return b, err
+	return b, nil
 }
 
 // tabled is the arrangement with its branches as one tabled law.
@@ -287,26 +277,13 @@ func (h *house) searching(a *arrangement, sys airpath.System) (airpath.System, e
 	return h.tableOf(sys, a)
 }
 
-// sizeSystemOf puts the candidate into the house in place of today's filters.
-// As many grilles as there are branches go one into each; another number is
-// taken as openings side by side on the return as it stands.
+// sizeSystemOf puts the candidate into the house in place of today's filters, as
+// Take makes an option of it.
 func (h *house) sizeSystemOf(c candidate, base *arrangement, bases sizeBases, law filter.Law, face float64) (airpath.System, error) {
-	if c.place == InGrille && len(base.returns) > 1 && c.count == len(base.returns) {
+	if c.place == InGrille && len(base.returns) > 0 {
 		return h.grilleEach(c, base, bases, law)
 	}
-	filters := airpath.Part{Name: "filter", Law: lawOver(law.Curve, face)}
-	if c.place != InGrille || bases.grille == nil {
-		return bases.equipment.After(filters), nil
-	}
-	g := duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: bases.grille.Style, FreeArea: bases.grille.FreeArea}
-	loss, err := g.Law()
-	if err != nil {
-		return airpath.System{}, err
-	}
-	openings := airpath.Part{Name: "grille", Law: func(q float64) float64 {
-		return float64(loss.Drop(units.Flow(q/float64(c.count)), h.air))
-	}}
-	return bases.wall.After(openings, filters), nil
+	return bases.equipment.After(airpath.Part{Name: "filter", Law: lawOver(law.Curve, face)}), nil
 }
 
 // lawOver is a filter's law against the flow through its face.
@@ -314,13 +291,15 @@ func lawOver(c filter.Curve, face float64) airpath.Law {
 	return func(q float64) float64 { return float64(c.Drop(units.Speed(q / face))) }
 }
 
-// grilleEach puts one filter grille of the candidate's size into each branch.
+// grilleEach puts one filter grille of the candidate's size into each branch,
+// and adds branches like the last one where it has more openings.
 func (h *house) grilleEach(c candidate, base *arrangement, bases sizeBases, law filter.Law) (airpath.System, error) {
-	sys := airpath.System{Branches: make([]airpath.Branch, len(base.returns)), Series: h.serving}
+	returns := withGrilles(slices.Clone(base.returns), Size{Count: c.count, Width: c.size.Width, Height: c.size.Height}, "")
+	sys := airpath.System{Branches: make([]airpath.Branch, len(returns)), Series: h.serving}
 	filters := airpath.Part{Name: "filter", Law: lawOver(law.Curve, float64(c.size.Face()))}
-	for i, r := range base.returns {
-		r.Grille = duct.Grille{Width: c.size.Width, Height: c.size.Height, Style: r.Grille.Style, FreeArea: r.Grille.FreeArea}
-		b, err := h.branchOf(r, i, &filters, bases.ducts[i])
+	gauged := h.inherits(returns)
+	for i, r := range returns {
+		b, err := h.branchOf(r, i, at(gauged, i), &filters, bases.ducts[min(i, len(bases.ducts)-1)])
 		if err != nil {
 			return sys, err
 		}

@@ -143,6 +143,8 @@ var limitWords = map[string]string{
 	"reading_off_table":  "measured static outside the blower table",
 	"reading_airflow":    "gauge and study differ in airflow",
 	"reading_part":       "gauge and study differ in a part",
+	"reading_port":       "gauge and study differ at a port",
+	"return_unlike":      "the return is not as described",
 	"ports_swapped":      "two gauge ports may be swapped",
 	"signs_mixed":        "gauge signs mixed up",
 	"filter_over_return": "filter drop read over the whole suction",

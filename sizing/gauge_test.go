@@ -1,0 +1,117 @@
+package sizing
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// gauged is a house of two returns whose return takes k times what its
+// description gives.
+func gauged(t *testing.T, k float64) Job {
+	t.Helper()
+	j := twoReturns()
+	for i := range j.Returns {
+		j.Returns[i].Filter = ""
+	}
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch}
+	j.Options, j.Readings = nil, nil
+	today := solved(t, j).Today().Clean
+	j.Readings = []Reading{{ReturnPlenum: today.port(PortReturn) * units.Pressure(k), Airflow: today.Airflow}}
+	return j
+}
+
+func TestAnotherNameMovesNoAir_Identity(t *testing.T) {
+	j := gauged(t, 1.5)
+	j.Options = []Option{{Name: "renamed", Returns: cloneReturns(j.Returns)}}
+	j.Options[0].Returns[0].Name = "another name"
+	j.Options[0].Returns[1].OpeningWidth = 40 * units.Inch
+	s := solved(t, j)
+	require.NotEqual(t, solved(t, gauged(t, 1)).Today().Clean.Airflow, s.Today().Clean.Airflow, "the gauge corrects the return")
+	assert.InEpsilon(t, float64(s.Today().Clean.Airflow), float64(s.Options[2].Clean.Airflow), 1e-9)
+}
+
+// What stays in the house keeps the gauge's factor, what is new is taken as
+// described.
+func TestOnlyWhatStaysKeepsTheGaugesFactor(t *testing.T) {
+	j := gauged(t, 1.5)
+	h, err := newHouse(assume(j), nil)
+	require.NoError(t, err)
+	k := h.gauge.returnScale
+	require.InEpsilon(t, 1.5, k, 1e-6)
+
+	list := cloneReturns(j.Returns)
+	list[0].Grille.Width += 10 * units.Inch
+	list[1].Runs[0].Length += units.Foot
+	list = append(list, cloneReturns(j.Returns[1:])...)
+	list = append(list, cloneReturns(j.Returns[1:])...)
+	assert.Equal(t, []kept{{1, k}, {1, 1}, {k, k}, {1, 1}}, h.inherits(list),
+		"a new grille, a new duct in a branch whose old self is there too, one of today's, one more like it")
+}
+
+func TestAReturnUnlikeItsDescriptionIsSaid(t *testing.T) {
+	assert.Equal(t, Caution, codes(solved(t, gauged(t, 3)).Findings)["return_unlike"])
+	assert.NotContains(t, codes(solved(t, gauged(t, 1.3)).Findings), "return_unlike", "within a gauge's last digits")
+	assert.NotContains(t, codes(solved(t, gauged(t, 1.2)).Findings), "return_unlike")
+}
+
+// With its coil inside, what an air handler blows out is read in the supply.
+func TestAirHandlerIsReadAfterTheBlower_Identity(t *testing.T) {
+	j := least()
+	j.Equipment.Kind = AirHandler
+	read := 0.23 * units.InchWater
+	j.Readings = []Reading{{BlowerOutlet: read, BlowerInlet: -0.3 * units.InchWater, Airflow: 1100 * units.CFM}}
+	outlet := solved(t, j)
+	j.Readings[0].BlowerOutlet, j.Readings[0].SupplyPlenum = 0, read
+	supply := solved(t, j)
+	assert.False(t, outlet.Assumed("supply"))
+	assert.Equal(t, supply.Today().Clean, outlet.Today().Clean)
+	assert.Equal(t, supply.Readings, outlet.Readings)
+}
+
+// A filter of today's name goes by the gauge only where it is today's filter.
+func TestGaugeCorrectsTodaysFilterOnly(t *testing.T) {
+	j := least()
+	j.Filters = []filter.Filter{{Name: "thin", Depth: units.Inch, MERV: 8}}
+	j.Slot = Slot{Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "thin"}
+	plain := solved(t, j)
+	j.Readings = []Reading{{FilterDrop: 2 * plain.Today().Clean.FilterDrop, Airflow: plain.Today().Clean.Airflow, FilterIsClean: true}}
+	s := solved(t, j)
+	drop := func(s *Study, place string) units.Pressure {
+		i := slices.IndexFunc(s.Sizes, func(z Size) bool { return z.Place == place && z.Filter == "thin" && z.Depth == units.Inch })
+		require.GreaterOrEqual(t, i, 0, place)
+		return s.Sizes[i].FilterDrop
+	}
+	assert.Greater(t, drop(s, InSlot), drop(plain, InSlot)*1.5, "the slot takes the filter that was read")
+}
+
+// What a round says is held against what the airflow and the parts say of it.
+func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
+	flow := 1000 * units.CFM
+	row := func(name string, agrees bool) ReadingRow {
+		return ReadingRow{Name: name, Measured: 50, Predicted: 40, Agrees: agrees}
+	}
+	say := func(r ReadingResult) string { return judgeRound(r).Code + ": " + judgeRound(r).Text }
+	all := ReadingResult{Airflow: flow, PredictedAirflow: flow, AirflowBasis: "measured", Parts: []ReadingRow{row("return", true)}, Rows: []ReadingRow{row(PortInlet, true)}}
+
+	assert.Contains(t, say(all), "reading_agrees")
+	near := all
+	near.PredictedAirflow, near.Rows = flow*1.017, []ReadingRow{row(PortInlet, true), row("external static", false)}
+	assert.Contains(t, say(near), "reading_port")
+	assert.NotContains(t, say(near), "table")
+	part := near
+	part.Parts, part.Suspect = []ReadingRow{row("return", true), row("coil", false)}, "coil"
+	assert.Contains(t, say(part), "look at the coil first")
+	far := all
+	far.PredictedAirflow = flow * 1.3
+	assert.Contains(t, say(far), "look at tap, speed and table")
+	far.AirflowBasis = byTable
+	assert.NotContains(t, say(far), "speed and table", "the airflow came from that very table")
+	far.AirflowBasis = byRise
+	assert.Contains(t, say(far), "heating output")
+}
