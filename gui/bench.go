@@ -325,13 +325,17 @@ func (b *Bench) retheme() {
 	b.keepSettings()
 }
 
-// redress builds what is in view anew.
+// redress builds what is in view anew; the keyboard stays in the place.
 func (b *Bench) redress() {
+	held := b.window.Canvas().Focused() != nil && !b.busy()
 	b.screens = map[string]screen{}
 	b.pane.Redress()
 	b.goTo(b.at)
 	b.split.Refresh()
 	b.root.Refresh()
+	if held {
+		b.focusFirst()
+	}
 }
 
 func (b *Bench) keepSettings() {

@@ -510,3 +510,45 @@ func chartRaster(t testing.TB, b *Bench) *canvas.Raster {
 	require.Fail(t, "the chart draws no pixels")
 	return nil
 }
+
+// A new job shows nothing of the job before it.
+func TestNewJobShowsNothingOfTheOld(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	require.NotNil(t, b.session.Study())
+	require.NotEmpty(t, b.banner.stopWords())
+	b.put(sizing.Job{Schema: sizing.Schema}, "")
+	require.Nil(t, b.session.Study())
+	require.True(t, b.session.Blank())
+	require.False(t, b.banner.Object().Visible())
+	require.Empty(t, b.banner.faultWords())
+}
+
+// Two banners take the height of their words, however wide the window.
+func TestBannersTakeNoMoreThanTheirWords(t *testing.T) {
+	for _, width := range []float32{1366, 1920} {
+		b := newBench(t)
+		b.window.Resize(fyne.NewSize(width, 1080))
+		b.put(example(t, "one-inch-slot"), "")
+		one := b.banner.Object().Size().Height
+		require.Positive(t, one)
+		b.session.Apply("spoil", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 90 * units.InchWater })
+		require.NotEmpty(t, b.banner.faultWords())
+		both := b.banner.Object().Size().Height
+		require.Greater(t, both, one)
+		require.Less(t, both, 3.2*one, "at %v", width)
+	}
+}
+
+// A change of the letters leaves the keyboard in the place.
+func TestKeyboardStaysThroughAChangeOfLetters(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	b.enter("house")
+	require.NotNil(t, b.window.Canvas().Focused())
+	b.SetTextSize(1.5)
+	require.Equal(t, b.screens["house"].First(), b.window.Canvas().Focused())
+	b.window.Canvas().Unfocus()
+	b.SetTextSize(1)
+	require.Nil(t, b.window.Canvas().Focused(), "nothing had it before")
+}

@@ -1,6 +1,10 @@
 package gui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"returnbench/gui/widgets"
+)
 
 // shellLayout puts the banner across the top and the column of places at the
 // left of the place in view. The column comes last among the objects, so that
@@ -29,9 +33,7 @@ func (shellLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	top := float32(0)
 	if banner.Visible() {
 		banner.Move(fyne.NewPos(w, 0))
-		banner.Resize(fyne.NewSize(size.Width-w, banner.Size().Height))
-		top = banner.MinSize().Height
-		banner.Resize(fyne.NewSize(size.Width-w, top))
+		top = widgets.Settle(banner, size.Width-w)
 	}
 	body.Move(fyne.NewPos(w, top))
 	body.Resize(fyne.NewSize(size.Width-w, size.Height-top))

@@ -173,7 +173,9 @@ func (m *menu) Refresh() {
 		it.Checked = size == m.bench.settings.TextSize
 	}
 	recent := m.bench.recent
-	now := fmt.Sprint(m.undo.Label, "|", m.redo.Label, "|", s.Units(), m.bench.settings, recent)
+	// The size of the letters is part of it: the bar grows with them, and the
+	// place under it only gets its new height when the menu is shown anew.
+	now := fmt.Sprint(m.undo.Label, "|", m.redo.Label, "|", s.Units(), m.bench.settings, m.bench.textScale(), recent)
 	if now == m.shown {
 		return
 	}

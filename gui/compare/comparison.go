@@ -40,7 +40,7 @@ type table struct {
 const jobsOrder = "as listed"
 
 func newTable(m Model, view *sizing.View) *table {
-	t := &table{model: m, view: view, sheet: sheet.New(11)}
+	t := &table{model: m, view: view, sheet: sheet.New(40)}
 	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.base.Selected }) })
 	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = keyOf(t.order.Selected) }) })
 	t.most = widget.NewCheck("most first", func(on bool) { t.set(func() { t.view.Descending = on }) })

@@ -1,14 +1,20 @@
 package outcome
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"returnbench/gui/widgets"
+)
 
 const (
 	leastPicture = 240 // height at which a chart can be read
 	leastHead    = 150 // of what stands above it, which scrolls in itself
+	pictureShare = 0.45
 )
 
 // stacked sets head, bar, picture and table under each other. The picture takes
-// what is left, but no less than it can be read at: the head then gives way.
+// what is left, but no less than nearly half and than it can be read at: the head
+// then gives way.
 type stacked struct{ head, bar, picture, table fyne.CanvasObject }
 
 // MinSize lets the head shrink.
@@ -32,9 +38,8 @@ func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if s.table.Visible() {
 		rest -= s.table.MinSize().Height
 	}
-	s.head.Resize(fyne.NewSize(size.Width, s.head.Size().Height))
-	wanted := s.head.MinSize().Height
-	given := fyne.Min(wanted, fyne.Max(rest-leastPicture, fyne.Min(wanted, leastHead)))
+	wanted := widgets.Settle(s.head, size.Width)
+	given := fyne.Min(wanted, fyne.Max(rest-fyne.Max(leastPicture, pictureShare*rest), leastHead))
 	y := float32(0)
 	put := func(o fyne.CanvasObject, height float32) {
 		o.Move(fyne.NewPos(0, y))

@@ -111,10 +111,12 @@ func (s *Session) MarkSaved(path string) {
 	s.changed()
 }
 
-// Load puts another Job in place, as read from path. Its history starts anew.
+// Load puts another Job in place, as read from path. Its history starts anew,
+// and nothing of the Job before stays in view.
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
 	s.history = history{}
+	s.study, s.errors, s.fault = nil, nil, nil
 	s.settle(path)
 	s.dropRecovery()
 	s.resolve()

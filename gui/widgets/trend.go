@@ -12,8 +12,9 @@ import (
 	"returnbench/sizing"
 )
 
-// trendMark is the shape of a change: an arrow up for the better, down for the
-// worse, two level strokes for what is too close to tell.
+// trendMark is the shape of a change: a tick for the better, a cross for the
+// worse, two level strokes for what is too close to tell. No arrow: the number
+// beside it has its own direction, and less is often better.
 type trendMark struct {
 	widget.BaseWidget
 	trend sizing.Trend
@@ -38,7 +39,7 @@ func trendInk(t sizing.Trend) fyne.ThemeColorName {
 // CreateRenderer draws the strokes.
 func (m *trendMark) CreateRenderer() fyne.WidgetRenderer {
 	r := &trendRenderer{m: m}
-	for range 3 {
+	for range 2 {
 		r.strokes = append(r.strokes, canvas.NewLine(color.Transparent))
 	}
 	return r
@@ -72,23 +73,15 @@ func (r *trendRenderer) Refresh() {
 
 func (r *trendRenderer) draw() {
 	d := fyne.Min(r.laid.Width, r.laid.Height)
-	tip, tail := float32(0.14), float32(0.86)
-	if r.m.trend == sizing.Worse {
-		tip, tail = tail, tip
-	}
-	wing := tip + (tail-tip)*0.45
 	at := func(x, y float32) fyne.Position { return fyne.NewPos(x*d, y*d) }
-	ends := [][2]fyne.Position{
-		{at(0.5, tail), at(0.5, tip)},
-		{at(0.2, wing), at(0.5, tip)},
-		{at(0.8, wing), at(0.5, tip)},
-	}
-	if r.m.trend == sizing.Unsure {
-		ends = [][2]fyne.Position{
-			{at(0.16, 0.36), at(0.84, 0.36)},
-			{at(0.16, 0.64), at(0.84, 0.64)},
-			{at(0.16, 0.64), at(0.84, 0.64)},
-		}
+	var ends [2][2]fyne.Position
+	switch r.m.trend {
+	case sizing.Better:
+		ends = [2][2]fyne.Position{{at(0.14, 0.54), at(0.4, 0.8)}, {at(0.4, 0.8), at(0.88, 0.2)}}
+	case sizing.Worse:
+		ends = [2][2]fyne.Position{{at(0.2, 0.2), at(0.8, 0.8)}, {at(0.2, 0.8), at(0.8, 0.2)}}
+	default:
+		ends = [2][2]fyne.Position{{at(0.16, 0.36), at(0.84, 0.36)}, {at(0.16, 0.64), at(0.84, 0.64)}}
 	}
 	ink := look.Of(r.m.Theme(), trendInk(r.m.trend))
 	for i, o := range r.strokes {
