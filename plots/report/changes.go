@@ -81,10 +81,10 @@ func (p *plan) returnChange(b branch, sys units.System) string {
 		if style == "" {
 			style = duct.Stamped
 		}
-		parts = append(parts, fmt.Sprintf("a %s grille of %s", style, by(p.series, b.Grille.Width, b.Grille.Height)))
+		parts = append(parts, fmt.Sprintf("a %s grille of %s", style, named(sys, p.series, b.Grille.Width, b.Grille.Height)))
 	}
 	for _, r := range b.Runs {
-		parts = append(parts, longways(r.Length, sys)+" of "+runSize(r, p.series))
+		parts = append(parts, longways(r.Length, sys)+" of "+runSize(r, sys, p.series))
 	}
 	text := strings.Join(parts, ", ")
 	if b.Filter != "" {
@@ -102,12 +102,12 @@ func (p *plan) returnChange(b branch, sys units.System) string {
 }
 
 // runSize is a duct's section in words.
-func runSize(r duct.Run, sys units.System) string {
+func runSize(r duct.Run, sys, series units.System) string {
 	switch r.Shape {
 	case duct.Flex:
-		return by(sys, r.Diameter) + " flex"
+		return named(sys, series, r.Diameter) + " flex"
 	case duct.Rectangular:
-		return by(sys, r.Width, r.Height) + " rectangular duct"
+		return named(sys, series, r.Width, r.Height) + " rectangular duct"
 	}
-	return by(sys, r.Diameter) + " round duct"
+	return named(sys, series, r.Diameter) + " round duct"
 }

@@ -79,7 +79,7 @@ func (d *document) cuts() []opening {
 		}
 		o := opening{title: "Wall opening, " + b.name}
 		o.outlines = []outline{{name: "cut", width: b.Grille.Width, height: b.Grille.Height, ink: black, pen: 1.6, paint: true}}
-		o.note = "Cut " + by(p.series, b.Grille.Width, b.Grille.Height) + ", width first: a grille is named by its opening and its frame covers the edge."
+		o.note = "Cut " + d.named(b.Grille.Width, b.Grille.Height) + ", width first: a grille is named by its opening and its frame covers the edge."
 		for _, l := range p.places {
 			if l.where == b.name+" grille" {
 				a := l.actual()
@@ -87,7 +87,7 @@ func (d *document) cuts() []opening {
 			}
 		}
 		if b.OpeningWidth > 0 && b.OpeningHeight > 0 {
-			o.note += " The wall has room for " + by(p.series, b.OpeningWidth, b.OpeningHeight) + "."
+			o.note += " The wall has room for " + d.named(b.OpeningWidth, b.OpeningHeight) + "."
 		}
 		out = append(out, o)
 	}
@@ -109,18 +109,17 @@ func (d *document) standing() []opening {
 // placeDrawing is a filter place: its nominal face, the frame in it, and where
 // it is new the room that its cabinet takes.
 func (d *document) placeDrawing(l filterPlace, title string) opening {
-	series := d.plan.series
 	a := l.actual()
 	o := opening{title: title, outlines: []outline{
 		{name: "face", width: l.size.Width, height: l.size.Height, ink: black, pen: 1.6, paint: true},
 		{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}},
 	}}
 	o.note = fmt.Sprintf("Nominal face %s, for a filter %s; its frame measures %s.",
-		by(series, l.size.Width, l.size.Height), l.size, by(series, sides(a)...))
+		d.named(l.size.Width, l.size.Height), l.size, d.named(sides(a)...))
 	if l.inSlot && l.newPlace {
 		b := l.size.Box()
 		o.outlines = append(o.outlines, outline{name: "cabinet", width: b.Width, height: b.Height, ink: soft, pen: 0.9})
-		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), by(series, sides(b)...))
+		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), d.named(sides(b)...))
 	}
 	return o
 }
@@ -198,11 +197,11 @@ func (d *document) dimensions(o opening, cx, cy, k float64) {
 	s.line(black, 0.6, nil, cx-w/2, top, cx+w/2, top)
 	s.arrow(black, 5, cx-w/2, top, -1, 0)
 	s.arrow(black, 5, cx+w/2, top, 1, 0)
-	s.centred(t, cx, top-3, measure(cut.width, d.plan.series))
+	s.centred(t, cx, top-3, measure(cut.width, d.System))
 	s.line(black, 0.6, nil, right, cy-h/2, right, cy+h/2)
 	s.arrow(black, 5, right, cy-h/2, 0, -1)
 	s.arrow(black, 5, right, cy+h/2, 0, 1)
-	s.put(t, right+4, cy+3, measure(cut.height, d.plan.series))
+	s.put(t, right+4, cy+3, measure(cut.height, d.System))
 }
 
 // legend names the lines, in a row under the drawing.

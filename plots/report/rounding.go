@@ -136,6 +136,19 @@ func by(sys units.System, sides ...units.Length) string {
 	return strings.Join(out, string(nbsp)+"x ") + string(nbsp) + unit
 }
 
+// named is a size in the units in use and, where it is bought by another series,
+// as that names it: a shop sells a 14 in duct, a tape in millimetres finds 356.
+func named(sys, series units.System, sides ...units.Length) string {
+	if sys == series {
+		return by(series, sides...)
+	}
+	return by(sys, sides...) + " (" + by(series, sides...) + ")"
+}
+
+func (d *document) named(sides ...units.Length) string {
+	return named(d.System, d.plan.series, sides...)
+}
+
 // longways is a length of duct: feet or metres to one decimal.
 func longways(l units.Length, sys units.System) string {
 	if sys == units.SI {

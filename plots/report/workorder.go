@@ -83,7 +83,7 @@ func (d *document) parts(f *flow) {
 	p := d.plan
 	for _, l := range p.places {
 		if l.inSlot && l.newPlace {
-			add(1, l.box(), l.size.String(), "room it takes: "+by(p.series, sides(l.size.Box())...), "before the blower")
+			add(1, l.box(), l.size.String(), "room it takes: "+d.named(sides(l.size.Box())...), "before the blower")
 		}
 	}
 	for _, b := range p.returns {
@@ -91,17 +91,17 @@ func (d *document) parts(f *flow) {
 			continue
 		}
 		if b.Grille.Width > 0 {
-			add(1, "return grille, "+grilleStyle(b.Grille), by(p.series, b.Grille.Width, b.Grille.Height), "opening as named", b.name)
+			add(1, "return grille, "+grilleStyle(b.Grille), d.named(b.Grille.Width, b.Grille.Height), "opening as named", b.name)
 		}
 		for _, r := range b.Runs {
-			add(1, runKind(r), by(p.series, runSides(r)...), longways(r.Length, d.System)+" long", b.name)
+			add(1, runKind(r), d.named(runSides(r)...), longways(r.Length, d.System)+" long", b.name)
 		}
 		for _, fit := range b.Fittings {
 			add(max(fit.Count, 1), fittingTitle(fit.Kind), "as the duct", "", b.name)
 		}
 	}
 	for _, l := range p.places {
-		actual := by(p.series, sides(l.actual())...)
+		actual := d.named(sides(l.actual())...)
 		add(1, "filter, "+called(l), l.size.String(), actual, l.where)
 	}
 	f.table(style{size: 8.75}, []column{
@@ -158,7 +158,7 @@ func (d *document) ductTable(f *flow) {
 			if b.isNew {
 				state = "new"
 			}
-			cells = append(cells, []string{b.name, state, runKind(r), by(p.series, runSides(r)...), longways(r.Length, d.System), runNote(r)})
+			cells = append(cells, []string{b.name, state, runKind(r), d.named(runSides(r)...), longways(r.Length, d.System), runNote(r)})
 		}
 	}
 	if len(cells) == 0 {
@@ -182,10 +182,10 @@ func (d *document) ductTable(f *flow) {
 func (d *document) ductsWanted(w sizing.DuctSize) string {
 	var names []string
 	if w.Round.Found() {
-		names = append(names, "a round duct of "+by(d.plan.series, w.Round.Diameter))
+		names = append(names, "a round duct of "+d.named(w.Round.Diameter))
 	}
 	if w.Flex.Found() {
-		names = append(names, "flex of "+by(d.plan.series, w.Flex.Diameter))
+		names = append(names, "flex of "+d.named(w.Flex.Diameter))
 	}
 	if len(names) == 0 {
 		return "two ducts beside each other"
