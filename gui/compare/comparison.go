@@ -49,11 +49,12 @@ func newTable(m Model, view *sizing.View) *table {
 	t.basis = widget.NewLabel("")
 	t.basis.Wrapping = fyne.TextWrapWord
 	t.basis.SizeName = theme.SizeNameCaptionText
+	widgets.FitSelect(t.order)
 	t.shown = newChooser(t)
 	t.sheet.OnHead = func(i int) { t.hold(i) }
 	t.sheet.OnActivated = t.sortBy
 	t.sheet.OnCopy = t.Copy
-	bar := widgets.NewFlow(widget.NewLabel("Change from"), t.base, widget.NewLabel("Order"), t.order, t.most,
+	bar := widgets.NewFlow(container.NewHBox(widget.NewLabel("Change from"), t.base), container.NewHBox(widget.NewLabel("Order"), t.order), t.most,
 		t.choose, widget.NewButton("Copy", t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
 	top := container.NewVBox(bar, t.basis)
@@ -174,6 +175,7 @@ func (t *table) refresh() {
 	}
 	if !slices.Equal(t.base.Options, names) {
 		t.base.SetOptions(names)
+		widgets.FitSelect(t.base)
 	}
 	t.base.SetSelected(t.now.Baseline.Name)
 	t.order.SetSelected(titleOf(t.view.By))
