@@ -3,13 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/alecthomas/kong"
 )
 
 // verbs are the command line.
 type verbs struct {
-	Open    openVerb    `cmd:"" help:"Open the window (also with no verb at all)."`
+	Open    openVerb    `cmd:"" help:"Open the window (also with no verb at all, or a file alone)."`
 	Study   studyVerb   `cmd:"" help:"Print what follows from a job."`
 	Check   checkVerb   `cmd:"" help:"Check a job or a demonstration and name every fault."`
 	Size    sizeVerb    `cmd:"" help:"Print the ranked sizes that meet a job's limits."`
@@ -32,6 +33,9 @@ type stage struct {
 	out, err io.Writer
 }
 
+// isFile tells a job's file from a verb: a desktop opens a file by its path alone.
+func isFile(arg string) bool { return strings.HasSuffix(strings.ToLower(arg), ".json") }
+
 // run does what the arguments say and gives the exit status.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	s := &stage{stdin, stdout, stderr}
@@ -48,8 +52,8 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	if err != nil {
 		return s.status(err)
 	}
-	if len(args) == 0 {
-		args = []string{"open"}
+	if len(args) == 0 || isFile(args[0]) {
+		args = append([]string{"open"}, args...)
 	}
 	ctx, err := parser.Parse(args)
 	if asked {
