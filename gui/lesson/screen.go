@@ -137,10 +137,14 @@ func (s *Screen) Refresh() {
 		if s.large {
 			label = "Leave large type"
 		}
+		held := s.stage != nil && s.stage.holds(s.focused())
 		big := widget.NewButton(label, func() { s.shell.Large(!s.large) })
 		s.stage = newStage(s.show, s.model.Units, func() plots.Look { return s.shell.Dress(s.model.Units()) }, s.large, big)
 		s.made, s.step = s.show.edition, s.show.Step()
 		s.hold(s.stage.box)
+		if held {
+			s.step = -1 // the keyboard goes on to the new stage
+		}
 	}
 	s.sys = sys
 	s.stage.refresh()
@@ -153,6 +157,14 @@ func (s *Screen) Refresh() {
 func (s *Screen) hold(o fyne.CanvasObject) {
 	s.held.Objects = []fyne.CanvasObject{o}
 	s.held.Refresh()
+}
+
+// focused is what has the keyboard, nil where nothing has.
+func (s *Screen) focused() fyne.Focusable {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.held); c != nil {
+		return c.Focused()
+	}
+	return nil
 }
 
 func (s *Screen) focus(f fyne.Focusable) {

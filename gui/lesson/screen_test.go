@@ -136,6 +136,10 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 	c.press(fyne.KeyPageDown, fyne.KeyReturn)
 	require.Equal(t, 1, c.show.At())
 	require.Equal(t, Ask, c.show.Step())
+	require.Same(t, c.stage.answers[0], c.window.Canvas().Focused(), "the keyboard goes on to the next")
+	c.window.Canvas().Focus(c.stage.forward)
+	c.press(fyne.Key2)
+	require.Equal(t, 1, c.show.Predicted(), "the digits choose from the button too")
 }
 
 func TestASwitchByKeyboard(t *testing.T) {
@@ -165,14 +169,15 @@ func TestUnitsAreThoseInUse(t *testing.T) {
 	require.Contains(t, words(c.stage.numbers), "L/s")
 }
 
-// Large type shows one thing at a time, and no list.
-func TestLargeTypeShowsOneThingAtATime(t *testing.T) {
+// Large type shows little at a time, and no list.
+func TestLargeTypeShowsLittleAtATime(t *testing.T) {
 	c := newClass(t, true)
 	c.show.Choose(4)
 	all := words(c.Object())
 	require.NotContains(t, all, "Altitude", "the list is away")
 	require.Contains(t, all, c.show.Lesson().Ask(units.IP))
-	require.False(t, c.stage.chart.Visible())
+	require.True(t, c.stage.chart.Visible(), "where it begins")
+	require.False(t, c.stage.rest.Visible(), "the numbers come with the move")
 	c.show.Predict(1)
 	c.show.Forward()
 	require.True(t, c.stage.chart.Visible())

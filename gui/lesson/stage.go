@@ -280,6 +280,18 @@ func (g *stage) among(i int) func(fyne.KeyName) bool {
 	}
 }
 
+// holds tells whether a part of the stage has the keyboard.
+func (g *stage) holds(f fyne.Focusable) bool {
+	for _, list := range [][]*answer{g.answers, g.choices} {
+		for _, a := range list {
+			if f == fyne.Focusable(a) {
+				return true
+			}
+		}
+	}
+	return f != nil && (f == fyne.Focusable(g.forward) || f == fyne.Focusable(g.back) || g.slider != nil && f == fyne.Focusable(g.slider))
+}
+
 // first is the part that takes the keyboard at the present step.
 func (g *stage) first() fyne.Focusable {
 	switch {
@@ -313,7 +325,6 @@ func (g *stage) refresh() {
 	g.refreshBar()
 	g.chart.Refresh()
 	step := g.show.Step()
-	visible(g.chart, !g.large || step != Ask)
 	visible(g.rest, !g.large || step != Ask)
 	visible(g.numbers, !g.large || step == Try)
 	visible(g.question, !g.large || step != Explain)
