@@ -154,7 +154,7 @@ func (a *assumed) blower(b *blower.Table) {
 	if len(b.Taps) == 0 {
 		generic := blower.Generic(b.Motor, a.DesignAirflow, a.Equipment.RatedExternalStatic)
 		generic.Includes = b.Includes
-		scaleTaps(generic.Taps, a.scatter.assumed())
+		scaleTaps(generic.Taps, a.scatter.assumed("blower"))
 		*b = generic
 		a.note("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives %v at %v", a.DesignAirflow, a.Equipment.RatedExternalStatic)
 		return
@@ -279,7 +279,7 @@ func (a *assumed) parts() {
 
 func (a *assumed) part(p *Part, path, name string, drop units.Pressure, exponent float64) {
 	if p.Drop == 0 {
-		p.Drop = drop * units.Pressure(a.scatter.assumed())
+		p.Drop = drop * units.Pressure(a.scatter.assumed(path))
 		a.value(path, commonPractice, drop, name+" drop %v at the design airflow", drop)
 	}
 	if p.Airflow == 0 {

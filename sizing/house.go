@@ -29,7 +29,6 @@ type house struct {
 	coil    thermal.Coil   // as rated; of no use without cooling
 	serving []airpath.Part // coil and supply
 	bases   map[string]string
-	generic float64 // factor of a sample on generic filters
 	// spedTaps are the curves made by the fan laws, in the order of the options.
 	spedTaps []string
 	// todayReturn is today's unfiltered branches as one tabled law, once made.
@@ -288,23 +287,15 @@ func (h *house) law(f filter.Filter, width, height units.Length) (filter.Law, er
 	if err == nil {
 		if h.scatter != nil {
 			switch l.Source {
-			case filter.Generic:
-				l.Curve = l.Curve.Scale(h.genericFactor())
+			case filter.Generic: // all of a sample alike, as they err
+				l.Curve = l.Curve.Scale(h.scatter.assumed("generic filters"))
 			case filter.FromMake:
-				l.Curve = l.Curve.Scale(h.scatter.pleats)
+				l.Curve = l.Curve.Scale(h.scatter.pleats())
 			}
 		}
 		h.laws[key] = l
 	}
 	return l, err
-}
-
-// genericFactor is one for all generic filters of a sample: they err alike.
-func (h *house) genericFactor() float64 {
-	if h.generic == 0 {
-		h.generic = h.scatter.assumed()
-	}
-	return h.generic
 }
 
 func (h *house) filterFault(f filter.Filter, err error) error {

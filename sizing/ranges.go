@@ -11,7 +11,7 @@ import (
 
 // Samples and seed that window, pages and command line share, so that all give
 // the same ranges of a job. With 200 samples the ends of a range are themselves
-// known to about a seventh of the standard deviation of the number.
+// known to about a seventh of the standard deviation of the number (README.md).
 const (
 	UsualSamples        = 200
 	UsualSeed    uint64 = 1

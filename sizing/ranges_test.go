@@ -13,6 +13,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -166,8 +167,8 @@ func TestScatter_Published(t *testing.T) {
 	sums, square := make([]float64, n), 0.0
 	for i := range sums {
 		s := newScatter(Deviations{}, 1, i)
-		for range 4 {
-			sums[i] += math.Log(s.factor(1))
+		for _, name := range []string{"coil", "supply", "filter", "blower table"} {
+			sums[i] += math.Log(s.factor(1, name))
 		}
 		square += sums[i] * sums[i]
 	}
@@ -198,6 +199,42 @@ func TestRanges_Repeat_Identity(t *testing.T) {
 	got, err := json.Marshal(other)
 	require.NoError(t, err)
 	require.NotEqual(t, string(first), string(got), "another seed takes other samples")
+}
+
+// TestRanges_Unrelated_Identity: what takes no part leaves every range as it is,
+// wherever it stands in its list.
+func TestRanges_Unrelated_Identity(t *testing.T) {
+	j := ductHouse()
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "b"}
+	rating := []filter.RatingPoint{{FaceVelocity: 300 * units.FPM, Drop: 0.2 * units.InchWater}}
+	j.Filters = []filter.Filter{{Name: "b", MERV: 8, Depth: units.Inch, Rating: rating}}
+	j.Options = withCabinet().Options
+	j.Readings = []Reading{{ReturnPlenum: -0.2 * units.InchWater, BlowerInlet: -0.4 * units.InchWater, Airflow: 1000 * units.CFM}}
+	want := ranged(t, j, 40, UsualDeviations())
+	for name, add := range map[string]func(*Job){
+		"an empty round": func(j *Job) { j.Readings = append([]Reading{{Label: "to come"}}, j.Readings...) },
+		"a round of another option": func(j *Job) {
+			j.Readings = append([]Reading{{Option: "cabinet", FilterDrop: 0.1 * units.InchWater}}, j.Readings...)
+		},
+		"a filter that nobody uses":  func(j *Job) { j.Filters = append([]filter.Filter{{Name: "a", MERV: 11, Rating: rating}}, j.Filters...) },
+		"a filter without a rating":  func(j *Job) { j.Filters = append([]filter.Filter{{Name: "a", MERV: 11}}, j.Filters...) },
+		"another name of the round":  func(j *Job) { j.Readings[0].Label, j.Readings[0].Date = "before", "May" },
+		"another order of the ducts": func(j *Job) { j.Returns[0], j.Returns[1] = j.Returns[1], j.Returns[0] },
+	} {
+		other := j.Clone()
+		add(&other)
+		for i, r := range ranged(t, other, 40, UsualDeviations()) {
+			assert.InEpsilon(t, float64(want[i].Airflow.Low), float64(r.Airflow.Low), 1e-9, "%s: %s", name, r.Name)
+			assert.InEpsilon(t, float64(want[i].Airflow.High), float64(r.Airflow.High), 1e-9, "%s: %s", name, r.Name)
+		}
+	}
+	more := j.Clone()
+	more.Options = append([]Option{{Name: "finer", Filter: GenericFilterName}}, more.Options...)
+	more.Filters = append(more.Filters, genericFilter())
+	got := ranged(t, more, 40, UsualDeviations())
+	assert.InEpsilon(t, float64(want[1].Airflow.Low), float64(got[1].Airflow.Low), 1e-9)
+	assert.InEpsilon(t, float64(want[2].Airflow.Low), float64(got[3].Airflow.Low), 1e-9)
+	assert.NotEqual(t, want[1].Airflow, got[2].Airflow)
 }
 
 func TestRanges_HoldTheStudy_Identity(t *testing.T) {

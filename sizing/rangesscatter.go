@@ -1,8 +1,10 @@
 package sizing
 
 import (
+	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"strconv"
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
@@ -11,59 +13,63 @@ import (
 	"returnbench/sizing/units"
 )
 
-// scatter moves what goes into one sample. A nil scatter moves nothing.
+// scatter moves what goes into one sample. Each draw goes by what it moves, not
+// by when it is asked for, so that a thing more or less in the job leaves the
+// draws of all others as they are. A nil scatter moves nothing.
 type scatter struct {
-	known  Deviations
-	random *rand.Rand
-	// straight is how far between monotone cubic and straight lines the blower's
-	// table is read in this sample: nobody knows which its maker would draw.
-	straight float64
-	// pleats is the factor on a pleat model's drop.
-	pleats float64
-	parts  *rand.Rand // the stream of what is worked out from geometry
-	drawn  map[[2]string]float64
+	known        Deviations
+	seed, number uint64
 }
 
-// newScatter is that of the sample of a number: its stream of random numbers
-// follows from seed and number alone.
+// newScatter is that of the sample of a number.
 func newScatter(known Deviations, seed uint64, number int) *scatter {
-	// The multiplier of Weyl sequences keeps the streams of neighbours apart.
-	s := &scatter{known: known, random: rand.New(rand.NewPCG(seed, uint64(number+1)*0x9e3779b97f4a7c15))}
-	// A stream of its own, so that what a model leaves open moves no other draw.
-	model := rand.New(rand.NewPCG(^seed, uint64(number+1)*0x9e3779b97f4a7c15))
-	s.parts = rand.New(rand.NewPCG(seed, ^(uint64(number+1) * 0x9e3779b97f4a7c15)))
-	s.drawn = map[[2]string]float64{}
-	s.pleats = 1
-	if known.BlowerTable > 0 {
-		s.straight = model.Float64()
-	}
-	if known.Rating > 0 {
-		s.pleats = math.Exp(filter.PleatTrust / 2 * model.NormFloat64())
-	}
-	return s
+	return &scatter{known: known, seed: seed, number: uint64(number)}
 }
 
-// reading is the share of straight lines in the reading of a blower's table.
+// stream is the random numbers of a thing, which follow from its name, the seed
+// and the sample's number alone.
+func (s *scatter) stream(name []string) *rand.Rand {
+	h := fnv.New64a()
+	for _, part := range name {
+		h.Write([]byte(part))
+		h.Write([]byte{0}) // "ab", "c" is not "a", "bc"
+	}
+	// The multiplier of Weyl sequences keeps the streams of neighbours apart.
+	return rand.New(rand.NewPCG(s.seed^h.Sum64(), (s.number+1)*0x9e3779b97f4a7c15))
+}
+
+// factor is lognormal about 1, so that no sample turns a drop negative, and the
+// same whenever it is asked for.
+func (s *scatter) factor(deviation float64, name ...string) float64 {
+	if s == nil || deviation == 0 {
+		return 1
+	}
+	return math.Exp(deviation * s.stream(name).NormFloat64())
+}
+
+// reading is how far between monotone cubic and straight lines the blower's
+// table is read: nobody knows which its maker would draw.
 func (s *scatter) reading() float64 {
-	if s == nil {
+	if s == nil || s.known.BlowerTable == 0 {
 		return 0
 	}
-	return s.straight
+	return s.stream([]string{"between the rows of the blower table"}).Float64()
 }
 
-// factor is lognormal about 1, so that no sample turns a drop negative.
-func (s *scatter) factor(deviation float64) float64 {
+// pleats is the factor on a pleat model's drop.
+func (s *scatter) pleats() float64 {
+	if s == nil || s.known.Rating == 0 {
+		return 1
+	}
+	return s.factor(filter.PleatTrust/2, "pleat model")
+}
+
+// assumed is the factor on what nobody typed or measured.
+func (s *scatter) assumed(name string) float64 {
 	if s == nil {
 		return 1
 	}
-	return math.Exp(deviation * s.random.NormFloat64())
-}
-
-func (s *scatter) assumed() float64 {
-	if s == nil {
-		return 1
-	}
-	return s.factor(s.known.Assumed)
+	return s.factor(s.known.Assumed, "assumed", name)
 }
 
 // built moves what the grille and the ducts of a branch take. Each is one draw:
@@ -79,9 +85,9 @@ func (s *scatter) built(b airpath.Branch, g duct.Grille) airpath.Branch {
 		p := &b.Parts[i]
 		switch {
 		case p.Name == "grille" && len(g.Rating) > 0:
-			p.Law = p.Law.Scale(s.part(b.Name, p.Name, s.known.Rating))
+			p.Law = p.Law.Scale(s.factor(s.known.Rating, "return", b.Name, p.Name))
 		case p.Name == "grille", p.Name == "duct":
-			p.Law = p.Law.Scale(s.part(b.Name, p.Name, s.known.Geometry))
+			p.Law = p.Law.Scale(s.factor(s.known.Geometry, "return", b.Name, p.Name))
 		}
 	}
 	return b
@@ -92,42 +98,55 @@ func (s *scatter) entry() float64 {
 	if s == nil {
 		return 1
 	}
-	return s.part("", "slot entry", s.known.Geometry)
-}
-
-// part is the factor on a part's drop, the same whenever it is asked for.
-func (s *scatter) part(branch, name string, deviation float64) float64 {
-	key := [2]string{branch, name}
-	z, known := s.drawn[key]
-	if !known {
-		z = s.parts.NormFloat64()
-		s.drawn[key] = z
-	}
-	return math.Exp(deviation * z)
+	return s.factor(s.known.Geometry, "slot entry")
 }
 
 // moved is the job with what was typed and read moved within its uncertainty.
 func (s *scatter) moved(job Job) Job {
 	j := job.Clone()
-	scaleTaps(j.Equipment.Blower.Taps, s.factor(s.known.BlowerTable))
+	scaleTaps(j.Equipment.Blower.Taps, s.factor(s.known.BlowerTable, "blower table"))
 	for i := range j.Filters {
-		k := units.Pressure(s.factor(s.known.Rating))
-		for p := range j.Filters[i].Rating {
-			j.Filters[i].Rating[p].Drop *= k
+		f := &j.Filters[i]
+		k := units.Pressure(s.factor(s.known.Rating, "filter", f.Name))
+		for p := range f.Rating {
+			f.Rating[p].Drop *= k
 		}
-		j.Filters[i].MediaResistance *= units.MediaResistance(k)
-		j.Filters[i].MediaPermeability /= units.Permeability(k)
+		f.MediaResistance *= units.MediaResistance(k)
+		f.MediaPermeability /= units.Permeability(k)
 	}
-	j.Coil.Drop *= units.Pressure(s.factor(s.known.Rating))
-	j.Supply.Drop *= units.Pressure(s.factor(s.known.Rating))
-	for i := range j.Readings {
-		r := &j.Readings[i]
-		for _, p := range []*units.Pressure{&r.ReturnPlenum, &r.BlowerInlet, &r.BlowerOutlet, &r.SupplyPlenum, &r.FilterDrop} {
-			*p *= units.Pressure(s.factor(s.known.Gauge))
-		}
-		r.Airflow *= units.Flow(s.factor(s.known.Gauge))
-	}
+	j.Coil.Drop *= units.Pressure(s.factor(s.known.Rating, "coil"))
+	j.Supply.Drop *= units.Pressure(s.factor(s.known.Rating, "supply"))
+	s.moveReadings(j.Readings)
 	return j
+}
+
+// moveReadings counts the rounds of each option that read something: an empty
+// one, or one of another option, moves no other.
+func (s *scatter) moveReadings(rounds []Reading) {
+	counted := map[string]int{}
+	for i := range rounds {
+		r := &rounds[i]
+		fields := []struct {
+			name  string
+			value *units.Pressure
+		}{
+			{"return plenum", &r.ReturnPlenum}, {"blower inlet", &r.BlowerInlet}, {"blower outlet", &r.BlowerOutlet},
+			{"supply plenum", &r.SupplyPlenum}, {"filter drop", &r.FilterDrop},
+		}
+		reads := r.Airflow != 0
+		for _, f := range fields {
+			reads = reads || *f.value != 0
+		}
+		if !reads {
+			continue
+		}
+		round := strconv.Itoa(counted[r.Option])
+		counted[r.Option]++
+		for _, f := range fields {
+			*f.value *= units.Pressure(s.factor(s.known.Gauge, "reading", r.Option, round, f.name))
+		}
+		r.Airflow *= units.Flow(s.factor(s.known.Gauge, "reading", r.Option, round, "airflow"))
+	}
 }
 
 func scaleTaps(taps []blower.Tap, k float64) {

@@ -88,7 +88,7 @@ func ranged[T interface {
 	if r == (sizing.Range[T]{}) {
 		return text
 	}
-	return text + " ±" + sheet.Number(r.Within(v), sys)
+	return text + " ±" + sheet.Spread(r.Within(v), sys)
 }
 
 // standing says no more of an option than its samples agree on.

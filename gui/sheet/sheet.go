@@ -2,6 +2,7 @@
 package sheet
 
 import (
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -54,6 +55,19 @@ func Unit(q units.Quantity, sys units.System) string { return q.Kind().Usual(sys
 
 // Number writes a quantity for a column whose head holds the unit.
 func Number(q units.Quantity, sys units.System) string { return q.Kind().Number(q.SI(), sys) }
+
+// Spread writes how far a quantity may be off: two digits at most, which is what
+// sampling knows of it.
+func Spread(q units.Quantity, sys units.System) string {
+	const digits = 2
+	text := Number(q, sys)
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || len(strings.TrimLeft(strings.ReplaceAll(text, ".", ""), "0")) <= digits {
+		return text
+	}
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
 
 // Known writes a quantity, or a dash where it is zero for want of knowing.
 func Known(q units.Quantity, sys units.System) string {
