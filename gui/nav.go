@@ -7,12 +7,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
 	"returnbench/gui/session"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
@@ -99,15 +99,16 @@ func (column) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // navItem is one name in the column.
 type navItem struct {
 	widget.BaseWidget
-	place            place
-	enter            func()
-	chosen           bool
-	hovered, focused bool
-	note             string
+	widgets.Lit
+	place  place
+	enter  func()
+	chosen bool
+	note   string
 }
 
 func newNavItem(p place, enter func()) *navItem {
 	it := &navItem{place: p, enter: enter}
+	it.Changed = it.Refresh
 	it.ExtendBaseWidget(it)
 	return it
 }
@@ -121,24 +122,6 @@ func (it *navItem) set(chosen bool, note string) {
 
 // Tapped goes there.
 func (it *navItem) Tapped(*fyne.PointEvent) { it.enter() }
-
-// MouseIn lights the name.
-func (it *navItem) MouseIn(*desktop.MouseEvent) { it.hovered = true; it.Refresh() }
-
-// MouseMoved is part of being hovered.
-func (it *navItem) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut puts the light out.
-func (it *navItem) MouseOut() { it.hovered = false; it.Refresh() }
-
-// FocusGained shows the focus.
-func (it *navItem) FocusGained() { it.focused = true; it.Refresh() }
-
-// FocusLost puts it away.
-func (it *navItem) FocusLost() { it.focused = false; it.Refresh() }
-
-// TypedRune is part of being focused.
-func (it *navItem) TypedRune(rune) {}
 
 // TypedKey goes there on Return or the space bar.
 func (it *navItem) TypedKey(e *fyne.KeyEvent) {
@@ -199,10 +182,10 @@ func (r *navRenderer) paint() {
 	case r.it.chosen:
 		r.ground.FillColor = look.Of(th, theme.ColorNameHeaderBackground)
 		r.bar.FillColor = look.Of(th, theme.ColorNamePrimary)
-	case r.it.hovered:
+	case r.it.Hovered:
 		r.ground.FillColor = look.Of(th, theme.ColorNameHover)
 	}
-	if r.it.focused {
+	if r.it.Focused {
 		r.ring.StrokeColor, r.ring.StrokeWidth = look.Of(th, theme.ColorNamePrimary), 2
 	}
 	r.text.Color = look.Of(th, theme.ColorNameForeground)

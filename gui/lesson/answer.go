@@ -6,28 +6,28 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
+	"returnbench/gui/widgets"
 )
 
 // answer is one of a few things to choose from, with words of any length.
 type answer struct {
 	widget.BaseWidget
-	label   *widget.Label
-	note    *widget.Label // what came out of it
-	choose  func()
-	keys    func(fyne.KeyName) bool // true: the key was taken
-	chosen  bool
-	off     bool
-	focused bool
-	hovered bool
+	widgets.Lit
+	label  *widget.Label
+	note   *widget.Label // what came out of it
+	choose func()
+	keys   func(fyne.KeyName) bool // true: the key was taken
+	chosen bool
+	off    bool
 }
 
 func newAnswer(text string, choose func()) *answer {
 	a := &answer{label: widget.NewLabel(text), note: widget.NewLabel(""), choose: choose}
+	a.Changed = a.Refresh
 	a.label.Wrapping = fyne.TextWrapWord
 	a.note.TextStyle.Bold = true
 	a.ExtendBaseWidget(a)
@@ -49,24 +49,6 @@ func (a *answer) Tapped(*fyne.PointEvent) {
 		a.choose()
 	}
 }
-
-// MouseIn lights it.
-func (a *answer) MouseIn(*desktop.MouseEvent) { a.hovered = true; a.Refresh() }
-
-// MouseMoved is part of being hovered.
-func (a *answer) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut puts the light out.
-func (a *answer) MouseOut() { a.hovered = false; a.Refresh() }
-
-// FocusGained shows the focus.
-func (a *answer) FocusGained() { a.focused = true; a.Refresh() }
-
-// FocusLost puts it away.
-func (a *answer) FocusLost() { a.focused = false; a.Refresh() }
-
-// TypedRune is part of being focused.
-func (a *answer) TypedRune(rune) {}
 
 // TypedKey chooses on Return or the space bar.
 func (a *answer) TypedKey(k *fyne.KeyEvent) {
@@ -132,10 +114,10 @@ func (r *answerRenderer) paint() {
 	switch {
 	case r.a.chosen:
 		r.ground.FillColor = look.Of(th, theme.ColorNameHeaderBackground)
-	case r.a.hovered && !r.a.off:
+	case r.a.Hovered && !r.a.off:
 		r.ground.FillColor = look.Of(th, theme.ColorNameHover)
 	}
-	if r.a.focused {
+	if r.a.Focused {
 		r.ground.StrokeColor, r.ground.StrokeWidth = look.Of(th, theme.ColorNamePrimary), 2
 	}
 	ink := look.Of(th, theme.ColorNameForeground)
