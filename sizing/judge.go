@@ -177,9 +177,17 @@ const deepFace = 492 * units.FPM
 // cabinet had better be generous.
 func (h *house) faceLimit(depth units.Length) (limit units.Speed, source string) {
 	if depth <= thickest || h.TargetFaceVelocity >= deepFace {
-		return h.TargetFaceVelocity, jobsTarget
+		return h.TargetFaceVelocity, h.targetSource()
 	}
 	return deepFace, "rating velocity of deep filters, a test velocity of ASHRAE 52.2, from secondary text; the job's target is for filters up to 2 in deep"
+}
+
+// targetSource is who set the target face velocity.
+func (h *house) targetSource() string {
+	if h.assumes("target_face_velocity") {
+		return "an assumed target: " + commonPractice
+	}
+	return jobsTarget
 }
 
 func (h *house) judgeFace(o *OptionResult) *Finding {
@@ -189,7 +197,7 @@ func (h *house) judgeFace(o *OptionResult) *Finding {
 	}
 	need := units.Area(float64(o.Clean.Airflow) / float64(limit))
 	return finding(Caution, "face_velocity", source,
-		"Face velocity %v is over the %v for a filter of its depth: %v of face would meet it, there is %v.", o.Clean.FaceVelocity, limit, need, o.FaceArea)
+		"Face velocity %v is over the %v for a filter of its depth: %v of face would meet it at %v, there is %v.", o.Clean.FaceVelocity, limit, need, o.Clean.Airflow, o.FaceArea)
 }
 
 // budget is what a part may take: its usual share of the rated external static
@@ -202,16 +210,21 @@ func (h *house) budget(part string) units.Pressure {
 	return units.Pressure(share) * h.Equipment.RatedExternalStatic
 }
 
-func (h *house) judgeDrop(o *OptionResult) *Finding {
-	limit, source := h.budget("filter"), "20 % of the rated external static for the filter: "+commonPractice
+// dropLimit is what a clean filter may take, and who says so.
+func (h *house) dropLimit() (most units.Pressure, source string) {
 	if h.Limits.MaxFilterDrop > 0 {
-		source = "the job's limit"
+		return h.Limits.MaxFilterDrop, "the job's limit"
 	}
-	if o.Clean.FilterDrop <= limit {
+	return h.budget("filter"), "20 % of the rated external static for the filter: " + commonPractice
+}
+
+func (h *house) judgeDrop(o *OptionResult) *Finding {
+	most, source := h.dropLimit()
+	if o.Clean.FilterDrop <= most {
 		return nil
 	}
 	return finding(Caution, "filter_drop", source,
-		"The clean filter takes %v, over the %v that it may.", o.Clean.FilterDrop, limit)
+		"The clean filter takes %v, over the %v that it may.", o.Clean.FilterDrop, most)
 }
 
 func (h *house) judgeLeak(o *OptionResult) *Finding {

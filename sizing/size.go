@@ -29,20 +29,37 @@ const (
 
 // sizes solves every nominal size worth looking at in the house's own air path
 // and ranks them: those that meet all limits first, then fewest openings, then
-// the most relief for the least metal and media.
-func (h *house) sizes() ([]Size, error) {
+// the most relief for the least metal and media. The answer is picked from all.
+func (h *house) sizes() ([]Size, Answer, error) {
 	base, err := h.arrange(Option{Name: TodayName}, "today")
 	if err != nil {
-		return nil, err
+		return nil, Answer{}, err
 	}
 	today, err := h.system(base)
 	if err != nil {
-		return nil, err
+		return nil, Answer{}, err
 	}
 	now, err := h.meet(today, base.tap, h.offset)
 	if err != nil {
-		return nil, err
+		return nil, Answer{}, err
 	}
+	all, err := h.solveSizes(base)
+	if err != nil {
+		return nil, Answer{}, err
+	}
+	picked := answer(all)
+	markFront(all)
+	out := trim(rank(all, h.filterDropNow(base, now)))
+	for i := range out {
+		out[i].write()
+	}
+	for _, z := range picked.sizes() {
+		z.write()
+	}
+	return out, picked, nil
+}
+
+func (h *house) solveSizes(base *arrangement) ([]Size, error) {
 	bases, err := h.sizeBases(base)
 	if err != nil {
 		return nil, err
@@ -56,15 +73,15 @@ func (h *house) sizes() ([]Size, error) {
 		}
 		out = append(out, s)
 	}
-	markFront(out)
-	out = trim(rank(out, h.filterDropNow(base, now)))
-	for i := range out {
-		for k := range out[i].Misses {
-			m := &out[i].Misses[k]
-			m.Text = m.In(units.IP)
-		}
-	}
 	return out, nil
+}
+
+// write puts what the size misses into words.
+func (z *Size) write() {
+	for k := range z.Misses {
+		m := &z.Misses[k]
+		m.Text = m.In(units.IP)
+	}
 }
 
 func (h *house) filterDropNow(a *arrangement, p airpath.Point) float64 {
@@ -317,10 +334,10 @@ func (h *house) misses(c candidate, s Size, f filter.Filter) []Finding {
 		out = append(out, Finding{Severity: Caution, Code: code, Source: source, format: format, args: args})
 	}
 	if s.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
-		miss("face_velocity", "the job's target", "face velocity %v is over the target %v", s.DesignFaceVelocity, h.TargetFaceVelocity)
+		miss("face_velocity", h.targetSource(), "face velocity %v is over the target %v", s.DesignFaceVelocity, h.TargetFaceVelocity)
 	}
-	if l.MaxFilterDrop > 0 && s.FilterDrop > l.MaxFilterDrop {
-		miss("filter_drop", "the job's limit", "clean drop %v is over the limit %v", s.FilterDrop, l.MaxFilterDrop)
+	if most, source := h.dropLimit(); s.FilterDrop > most {
+		miss("filter_drop", source, "clean drop %v is over the %v that a filter may take", s.FilterDrop, most)
 	}
 	if f.MERV < l.MinMERV {
 		miss("merv", "the job's limit", "MERV %v is under %v", f.MERV, l.MinMERV)
@@ -437,17 +454,13 @@ func trim(sizes []Size) []Size {
 }
 
 // answer picks, for each place, the size that meets with the fewest openings
-// and the least face.
+// and the least face; where none meets, the one that fits the room and misses
+// the fewest other limits, the least face first where it keeps the face velocity.
 func answer(sizes []Size) Answer {
 	pick := func(place string) *Size {
 		var best *Size
 		for i := range sizes {
-			s := &sizes[i]
-			if s.Place != place || !s.Meets {
-				continue
-			}
-			if best == nil || cmp.Or(cmp.Compare(s.Count, best.Count), compareLoose(float64(s.FaceArea), float64(best.FaceArea)),
-				cmp.Compare(s.Depth, best.Depth)) < 0 {
+			if s := &sizes[i]; s.Place == place && s.goesIn() && (best == nil || s.nearer(best)) {
 				best = s
 			}
 		}
@@ -455,9 +468,28 @@ func answer(sizes []Size) Answer {
 			return nil
 		}
 		copied := *best
+		copied.Misses = slices.Clone(best.Misses)
 		return &copied
 	}
 	return Answer{Grille: pick(InGrille), Slot: pick(InSlot), Cabinet: pick(InCabinet)}
+}
+
+// goesIn tells that nothing of the house is in the size's way: all that it may
+// miss is about the air.
+func (z *Size) goesIn() bool {
+	return !slices.ContainsFunc(z.Misses, func(m Finding) bool { return m.Code != "face_velocity" && m.Code != "filter_drop" })
+}
+
+func (z *Size) nearer(best *Size) bool {
+	fast := func(s *Size) bool {
+		return slices.ContainsFunc(s.Misses, func(m Finding) bool { return m.Code == "face_velocity" })
+	}
+	face := compareLoose(float64(z.FaceArea), float64(best.FaceArea))
+	if fast(z) && fast(best) {
+		face = -face
+	}
+	return cmp.Or(cmp.Compare(len(z.Misses), len(best.Misses)), order(fast(z), fast(best)),
+		cmp.Compare(z.Count, best.Count), face, cmp.Compare(z.Depth, best.Depth)) < 0
 }
 
 // compareLoose takes numbers within rounding as equal, so that the units in which

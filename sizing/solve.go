@@ -46,10 +46,9 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 	if s.Taps, err = h.tapAdvice(); err != nil {
 		return nil, err
 	}
-	if s.Sizes, err = h.sizes(); err != nil {
+	if s.Sizes, s.Answer, err = h.sizes(); err != nil {
 		return nil, err
 	}
-	s.Answer = answer(s.Sizes)
 	s.Pieces = h.pieces(s.Today())
 	s.Ducts = h.ductSizes(s.Today(), s.Pieces)
 	if s.Readings, err = h.readings(s); err != nil {
@@ -59,7 +58,7 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
 	s.Bands = h.bands(s)
 	h.judge(s)
-	s.house = h
+	s.house, s.sized = h, &sized{job: job.Clone()}
 	return s, nil
 }
 

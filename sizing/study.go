@@ -45,6 +45,7 @@ type Study struct {
 
 	// house is what the working of a number is told from.
 	house *house
+	sized *sized
 }
 
 // Air is the air that the house moves.
@@ -255,12 +256,18 @@ type TapAdvice struct {
 	ForHeating bool `json:"for_heating"`
 }
 
-// Answer is the first sight: the smallest nominal sizes that meet the target,
-// each nil where nothing in the limits does.
+// Answer is the first sight: the smallest nominal sizes that fit the limits. A
+// place where none does has the nearest that fits the room, with what it misses;
+// nil: nothing goes in there.
 type Answer struct {
 	Grille  *Size `json:"grille"`
 	Slot    *Size `json:"slot"`
 	Cabinet *Size `json:"cabinet"`
+}
+
+// sizes are those that there are.
+func (a Answer) sizes() []*Size {
+	return slices.DeleteFunc([]*Size{a.Grille, a.Slot, a.Cabinet}, func(z *Size) bool { return z == nil })
 }
 
 // Size is one candidate solved in the real airpath.
@@ -282,6 +289,8 @@ type Size struct {
 	ExternalStatic     units.Pressure `json:"external_static"`
 	BlowerPower        units.Power    `json:"blower_power"`
 
+	// Meets says that it fits the limits on a size: face velocity, room, opening,
+	// MERV, clean drop. What the house then does is judged by Study.With.
 	Meets  bool      `json:"meets"`
 	Misses []Finding `json:"misses,omitempty"` // each limit missed, by how much
 	// Front marks a choice that no other beats in openings, area and drop at once.
@@ -303,6 +312,8 @@ type ReadingResult struct {
 	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
 	// Others are the temperatures and the watts read, and the airflow that a rise makes.
 	Others []ReadingMatch `json:"others,omitempty"`
+	// Sets says that the study rests on this round: that it agrees proves nothing.
+	Sets bool `json:"sets,omitzero"`
 	// Suspect is the part that explains most of a difference; empty where all agree.
 	Suspect string   `json:"suspect,omitzero"`
 	Verdict Severity `json:"verdict"`

@@ -156,14 +156,12 @@ func (s *search) try(set []int) error {
 	w.option.Price, w.Priced = work.whole(), !work.unknown
 	w.option.Name = w.Name()
 	w.filters = slices.DeleteFunc(slices.Clone(s.job.Filters[s.known:]), func(f filter.Filter) bool { return !w.option.names(f.Name) })
-	var err error
-	if w.Result, err = s.house.solveOption(w.option, "option"); err != nil {
+	r, err := s.house.judged(w.option)
+	if err != nil {
 		return err
 	}
+	w.Result = *r
 	s.house.payback(&w.Result, &s.today)
-	w.Result.Findings = s.house.judgeOption(&w.Result)
-	gravestFirst(w.Result.Findings)
-	w.Result.Verdict, w.Result.Why = verdict(w.Result.Findings)
 	s.note(w, set)
 	return nil
 }
@@ -267,7 +265,7 @@ func (s *Study) goesIn(job Job, f filter.Filter) bool {
 
 func (s *Study) worthTrying(place string) []Size {
 	smallest := map[string]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}[place]
-	if smallest == nil {
+	if smallest == nil || !smallest.Meets {
 		return nil
 	}
 	least := *smallest

@@ -125,7 +125,7 @@ func TestStudy_Formats_Identity(t *testing.T) {
 func TestSize_Identity(t *testing.T) {
 	r := returnbench(t, "", "size", example("one-inch-slot"))
 	require.Equal(t, 0, r.status, r.err)
-	require.Contains(t, r.out, "meets all")
+	require.Contains(t, r.out, "verdict")
 	r = returnbench(t, "", "size", example("one-inch-slot"), "--csv")
 	require.Equal(t, 0, r.status, r.err)
 	require.True(t, strings.HasPrefix(r.out, "place,count,size"), r.out)
@@ -246,7 +246,7 @@ func TestOpen_NoDisplay_Identity(t *testing.T) {
 	}
 	t.Setenv("DISPLAY", "")
 	t.Setenv("WAYLAND_DISPLAY", "")
-	for _, args := range [][]string{nil, {"open"}, {"open", jobFile("least")}} {
+	for _, args := range [][]string{nil, {"open"}, {"open", jobFile("least")}, {jobFile("least")}} {
 		r := returnbench(t, "", args...)
 		require.Contains(t, []int{usage, machine}, r.status)
 		require.Regexp(t, "without a window|no display", r.err)

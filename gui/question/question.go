@@ -33,6 +33,7 @@ type Screen struct {
 	answer *sheet.Sheet
 	places []*sizing.Size // of the rows of the answer
 	add    *widget.Button
+	why    *widget.Label // of the chosen size
 	head   fyne.CanvasObject
 }
 
@@ -46,12 +47,15 @@ func New(m Model, enter func(place string)) *Screen {
 	s.title = widget.NewLabelWithStyle("The house as it is today", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.more = widget.NewLabel("")
 	s.answer = sheet.New(3)
-	s.answer.OnSelected = func(int) { s.refreshAdd() }
+	s.answer.OnSelected = func(int) { s.tellChosen() }
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton("Add to Compare", s.addChosen)
-	title := widget.NewLabelWithStyle("The answer: the smallest nominal sizes that meet it", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	title := widget.NewLabelWithStyle("The answer: the smallest nominal sizes that fit the limits", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	title.Truncation = fyne.TextTruncateEllipsis // wrapped, it asks for a line a word before it has its width, and the window grows
-	s.head = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(s.add), title), s.answer.Object())
+	s.why = widget.NewLabel("")
+	s.why.Wrapping = fyne.TextWrapWord
+	s.why.SizeName = theme.SizeNameCaptionText
+	s.head = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(s.add), title), s.answer.Object(), s.why)
 	s.Form = form.New(m, func() string { return "" }, s.build)
 	s.Refresh()
 	return s
@@ -80,17 +84,17 @@ func (s *Screen) Refresh() {
 	if study == nil {
 		s.places = nil
 		s.answer.Set(columns(sys), nil)
-		s.refreshAdd()
+		s.tellChosen()
 		return
 	}
 	s.places = []*sizing.Size{study.Answer.Grille, study.Answer.Slot, study.Answer.Cabinet}
 	names := []string{"Grille with filter", "Filter slot", "Deeper cabinet"}
 	rows := make([][]string, len(names))
 	for i, size := range s.places {
-		rows[i] = row(names[i], size, sys)
+		rows[i] = s.row(names[i], size, sys)
 	}
 	s.answer.Set(columns(sys), rows)
-	s.refreshAdd()
+	s.tellChosen()
 }
 
 // restOn tells how much of the answer rests on what nobody typed.
@@ -142,7 +146,7 @@ const mostSaid = 4
 func columns(sys units.System) []widgets.Column {
 	size := sizing.Size{}
 	return []widgets.Column{
-		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"},
+		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits the limits"}, {Title: "Verdict", Unit: "with it in"},
 		{Title: "Face area", Unit: sheet.Unit(size.FaceArea, sys)},
 		{Title: "Face velocity", Unit: sheet.Unit(size.DesignFaceVelocity, sys) + " at design"},
 		{Title: "Filter drop", Unit: sheet.Unit(size.FilterDrop, sys) + ", clean"},
@@ -152,12 +156,16 @@ func columns(sys units.System) []widgets.Column {
 	}
 }
 
-func row(place string, size *sizing.Size, sys units.System) []string {
+func (s *Screen) row(place string, size *sizing.Size, sys units.System) []string {
 	if size == nil {
-		return []string{place, "none within the limits", "–", "–", "–", "–", "–", "see Sizes"}
+		return []string{place, "none goes in", "–", "–", "–", "–", "–", "–", "–", "see Sizes"}
+	}
+	verdict := ""
+	if with, err := s.model.Study().With(*size); err == nil {
+		verdict = string(with.Verdict)
 	}
 	return []string{
-		place, size.Label, sheet.Number(size.FaceArea, sys), sheet.Number(size.DesignFaceVelocity, sys),
+		place, size.Label, sheet.YesNo(size.Meets), verdict, sheet.Number(size.FaceArea, sys), sheet.Number(size.DesignFaceVelocity, sys),
 		sheet.Number(size.FilterDrop, sys), sheet.Number(size.ExternalStatic, sys), sheet.Number(size.Airflow, sys), size.Filter,
 	}
 }
@@ -169,12 +177,16 @@ func (s *Screen) chosen() *sizing.Size {
 	return nil
 }
 
-func (s *Screen) refreshAdd() {
-	if s.chosen() == nil {
+// tellChosen says what the chosen size misses, and what the house with it is
+// judged by.
+func (s *Screen) tellChosen() {
+	size := s.chosen()
+	if s.why.Hidden = size == nil; s.why.Hidden {
 		s.add.Disable()
-	} else {
-		s.add.Enable()
+		return
 	}
+	s.add.Enable()
+	s.why.SetText(sheet.SizeWords(s.model.Study(), size, s.model.Units()))
 }
 
 // addChosen makes the chosen size an option to compare.

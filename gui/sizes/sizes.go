@@ -3,8 +3,6 @@
 package sizes
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -49,7 +47,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s := &Screen{model: m, enter: enter}
 	s.place = widget.NewSelect(placeNames, func(string) { s.Refresh() })
 	s.place.Selected = placeNames[0]
-	s.meet = widget.NewCheck("only sizes that meet every limit", func(bool) { s.Refresh() })
+	s.meet = widget.NewCheck("only sizes that fit the limits", func(bool) { s.Refresh() })
 	s.add = widget.NewButton("Add to Compare", s.Add)
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
@@ -97,7 +95,7 @@ func (s *Screen) fillSizes(sys units.System) {
 	size := sizing.Size{}
 	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
 	s.table.SetColumns([]widgets.Column{
-		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Place"}, {Title: "Meets the limits"}, {Title: "Unbeaten"},
+		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Place"}, {Title: "Fits the limits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Unbeaten"},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
 		{Title: "Face velocity", Unit: unit(size.DesignFaceVelocity) + " at design"},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: unit(size.FilterDrop) + ", clean"},
@@ -105,15 +103,12 @@ func (s *Screen) fillSizes(sys units.System) {
 	})
 	rows := make([][]string, len(s.shown))
 	for i, z := range s.shown {
-		meets, front := string(sizing.Good), ""
-		if !z.Meets {
-			meets = string(sizing.Caution)
-		}
+		front := ""
 		if z.Front {
 			front = "yes"
 		}
 		rows[i] = []string{
-			z.Label, z.Place, meets, front, sheet.Number(z.FaceArea, sys), sheet.Known(z.MediaArea, sys),
+			z.Label, z.Place, sheet.YesNo(z.Meets), s.verdict(z), front, sheet.Number(z.FaceArea, sys), sheet.Known(z.MediaArea, sys),
 			sheet.Number(z.DesignFaceVelocity, sys), sheet.Number(z.Airflow, sys), sheet.Number(z.FilterDrop, sys),
 			sheet.Number(z.ExternalStatic, sys), sheet.Number(z.BlowerPower, sys), z.Filter,
 		}
@@ -173,24 +168,26 @@ func (s *Screen) chosen() *sizing.Size {
 	return nil
 }
 
-// tellChosen says what the chosen size misses.
+// verdict is that of the house with the size in it.
+func (s *Screen) verdict(z sizing.Size) string {
+	with, err := s.model.Study().With(z)
+	if err != nil {
+		return err.Error()
+	}
+	return string(with.Verdict)
+}
+
+// tellChosen says what the chosen size misses, and what the house with it is
+// judged by.
 func (s *Screen) tellChosen() {
 	size := s.chosen()
 	if size == nil {
 		s.add.Disable()
-		s.why.SetText("Choose a size to see what it meets and what it misses.")
+		s.why.SetText("Choose a size to see what it misses, and why the house with it in is judged so.")
 		return
 	}
 	s.add.Enable()
-	if size.Meets {
-		s.why.SetText(size.Label + " meets every limit.")
-		return
-	}
-	misses := make([]string, len(size.Misses))
-	for i, m := range size.Misses {
-		misses[i] = m.In(s.model.Units())
-	}
-	s.why.SetText(size.Label + ": " + strings.Join(misses, "; ") + ".")
+	s.why.SetText(sheet.SizeWords(s.model.Study(), size, s.model.Units()))
 }
 
 // Choose puts a row of the list in view.

@@ -157,7 +157,7 @@ func (d *document) answerWords() string {
 		what string
 		size *sizing.Size
 	}{{"a return grille", a.Grille}, {"a filter slot", a.Slot}, {"a deeper filter cabinet", a.Cabinet}} {
-		if c.size != nil {
+		if c.size != nil && c.size.Meets {
 			out = append(out, c.what+" of "+c.size.Label)
 		}
 	}

@@ -27,7 +27,11 @@ func OptionsCSV(w io.Writer, s *sizing.Study, sys units.System) error {
 
 // SizesCSV writes the sizes alone.
 func SizesCSV(w io.Writer, s *sizing.Study, sys units.System) error {
-	return flushed(w, table[sizeRow]{sizeColumns(sys), s.Sizes, sys}.csv)
+	rows, err := sizeRows(s)
+	if err != nil {
+		return err
+	}
+	return flushed(w, table[sizeRow]{sizeColumns(sys), rows, sys}.csv)
 }
 
 func flushed(w io.Writer, write func(*csv.Writer) error) error {

@@ -31,6 +31,7 @@ func (d Document) JSON(w io.Writer, sys units.System) error {
 			json.MarshalToFunc(quantityIn(sys)),
 			json.MarshalToFunc(findingIn(sys)),
 			json.MarshalToFunc(stepIn(sys)),
+			json.MarshalToFunc(sizeWith(d.Study, sys)),
 			json.MarshalToFunc(number),
 		)))
 	if err != nil {
@@ -55,6 +56,22 @@ func number(e *jsontext.Encoder, v float64) error {
 		return e.WriteToken(jsontext.Null)
 	}
 	return e.WriteToken(jsontext.Float(v))
+}
+
+// sizeWith adds the verdict of the house with a size in it, and why.
+func sizeWith(s *sizing.Study, sys units.System) func(*jsontext.Encoder, sizing.Size) error {
+	type plain sizing.Size
+	return func(e *jsontext.Encoder, z sizing.Size) error {
+		with, err := s.With(z)
+		if err != nil {
+			return err
+		}
+		return json.MarshalEncode(e, struct {
+			plain
+			Verdict sizing.Severity `json:"verdict"`
+			Why     string          `json:"why"`
+		}{plain(z), with.Verdict, why(with, sys)})
+	}
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

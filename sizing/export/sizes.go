@@ -8,7 +8,30 @@ import (
 	"returnbench/sizing/units"
 )
 
-type sizeRow = sizing.Size
+// sizeRow is a size and the house with it in.
+type sizeRow struct {
+	sizing.Size
+	with *sizing.OptionResult
+}
+
+func (z sizeRow) verdict() string {
+	if z.with == nil {
+		return ""
+	}
+	return string(z.with.Verdict)
+}
+
+func sizeRows(s *sizing.Study) ([]sizeRow, error) {
+	out := make([]sizeRow, len(s.Sizes))
+	for i, z := range s.Sizes {
+		with, err := s.With(z)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = sizeRow{z, with}
+	}
+	return out, nil
+}
 
 var sizeBrief = []column[sizeRow]{
 	{"place", func(z sizeRow) any { return z.Place }},
@@ -19,12 +42,7 @@ var sizeBrief = []column[sizeRow]{
 	{"ext. static", func(z sizeRow) any { return z.ExternalStatic }},
 	{"airflow", func(z sizeRow) any { return z.Airflow }},
 	{"blower", func(z sizeRow) any { return z.BlowerPower }},
-	{"limits", func(z sizeRow) any {
-		if z.Meets {
-			return "meets all"
-		}
-		return "misses"
-	}},
+	{"verdict", func(z sizeRow) any { return z.verdict() }},
 }
 
 var sizeFull = []column[sizeRow]{
@@ -45,42 +63,48 @@ var sizeFull = []column[sizeRow]{
 	{"blower power", func(z sizeRow) any { return z.BlowerPower }},
 	{"meets", func(z sizeRow) any { return z.Meets }},
 	{"front", func(z sizeRow) any { return z.Front }},
+	{"verdict", func(z sizeRow) any { return z.verdict() }},
 }
 
-// Sizes writes the ranked sizes for a terminal: those that meet the limits, then
-// as many of the near misses as asked for, each with what it misses.
+// Sizes writes the ranked sizes for a terminal: those that fit the limits, then
+// as many of the near misses as asked for, each with what it misses; beside each
+// the verdict of the house with it in.
 func Sizes(w io.Writer, s *sizing.Study, sys units.System, misses int) error {
-	meets, near := split(s.Sizes)
+	all, err := sizeRows(s)
+	if err != nil {
+		return err
+	}
+	fit, near := split(all)
 	p := &printer{w: w}
-	if len(meets) == 0 {
-		p.line("No nominal size meets every limit of the job.")
+	if len(fit) == 0 {
+		p.line("No nominal size fits every limit of the job.")
 	} else {
-		p.line("Sizes that meet every limit of the job, best first:")
-		p.table(table[sizeRow]{sizeBrief, meets, sys}.text)
+		p.line("Sizes that fit every limit of the job, best first, and the verdict of the house with each in:")
+		p.table(table[sizeRow]{sizeBrief, fit, sys}.text)
 	}
 	if near = near[:min(len(near), misses)]; len(near) > 0 {
 		p.line("")
 		p.line("Nearest of the others:")
-		p.table(table[sizeRow]{sizeBrief[:len(sizeBrief)-1], near, sys}.text)
+		p.table(table[sizeRow]{sizeBrief, near, sys}.text)
 		for _, z := range near {
-			p.wrapped("%s %s misses: %s", z.Place, z.Label, missed(z, sys))
+			p.wrapped("%s %s misses: %s", z.Place, z.Label, missed(&z.Size, sys))
 		}
 	}
 	return p.err
 }
 
-func split(all []sizing.Size) (meets, near []sizing.Size) {
+func split(all []sizeRow) (fit, near []sizeRow) {
 	for _, z := range all {
 		if z.Meets {
-			meets = append(meets, z)
+			fit = append(fit, z)
 		} else {
 			near = append(near, z)
 		}
 	}
-	return meets, near
+	return fit, near
 }
 
-func missed(z sizing.Size, sys units.System) string {
+func missed(z *sizing.Size, sys units.System) string {
 	out := make([]string, len(z.Misses))
 	for i, f := range z.Misses {
 		out[i] = f.In(sys)

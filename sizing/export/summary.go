@@ -48,17 +48,23 @@ func question(p *printer, s *sizing.Study, sys units.System) {
 }
 
 func answer(p *printer, s *sizing.Study, sys units.System) {
-	p.title("Smallest nominal sizes that meet the limits")
+	p.title("Smallest nominal sizes that fit the limits")
 	for _, a := range []struct {
 		place string
 		size  *sizing.Size
 	}{{"return grille", s.Answer.Grille}, {"filter slot", s.Answer.Slot}, {"deeper cabinet", s.Answer.Cabinet}} {
 		if a.size == nil {
-			p.line("  %-15s none within the limits of the job", a.place)
+			p.line("  %-15s none goes into the room there is", a.place)
 			continue
 		}
 		p.line("  %-15s %-14s face %s, %s, filter drop %s", a.place, a.size.Label,
 			a.size.FaceArea.Show(sys), a.size.FaceVelocity.Show(sys), a.size.FilterDrop.Show(sys))
+		if !a.size.Meets {
+			p.wrapped("none fits every limit; the nearest misses: %s", missed(a.size, sys))
+		}
+		if with, err := s.With(*a.size); err == nil {
+			p.wrapped("with it: %s: %s", with.Verdict, why(with, sys))
+		}
 	}
 }
 

@@ -34,13 +34,17 @@ func XLSX(w io.Writer, s *sizing.Study, sys units.System, about About) error {
 // XLSX has a sheet of the ranges after the options where there are any.
 func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
 	b, s := &workbook{file: excelize.NewFile(), styles: map[string]int{}}, d.Study
+	sizes, err := sizeRows(s)
+	if err != nil {
+		return err
+	}
 	defer b.file.Close()
 	grids := []grid{table[optionRow]{optionFull, optionRows(s), sys}.grid("Options")}
 	if d.Ranges != nil {
 		grids = append(grids, table[sizing.OptionRange]{rangeFull, d.Ranges.Options, sys}.grid("Ranges"))
 	}
 	for _, g := range append(grids,
-		table[sizeRow]{sizeColumns(sys), s.Sizes, sys}.grid("Sizes"),
+		table[sizeRow]{sizeColumns(sys), sizes, sys}.grid("Sizes"),
 		findingGrid(s, sys),
 		assumptionGrid(s, sys),
 		cautionGrid(),
@@ -378,5 +382,5 @@ func (b *workbook) describe(s *sizing.Study, about About) error {
 
 // sizeColumns are those of the sizes with what each misses in words.
 func sizeColumns(sys units.System) []column[sizeRow] {
-	return append(slices.Clone(sizeFull), column[sizeRow]{"misses", func(z sizeRow) any { return missed(z, sys) }})
+	return append(slices.Clone(sizeFull), column[sizeRow]{"misses", func(z sizeRow) any { return missed(&z.Size, sys) }})
 }
