@@ -15,7 +15,8 @@ const (
 )
 
 // money works out a year's cost and ten years' from the mean of clean and
-// loaded watts, since a filter spends its life between the two.
+// loaded watts, since a filter spends its life between the two. The hours are
+// the same for every option; CoolingTime says how much shorter it would run.
 func (h *house) money(r *OptionResult) {
 	in := cost.AnnualInput{
 		Hours:        cost.Hours{Cooling: h.Site.CoolingHours, Heating: h.Site.HeatingHours, Fan: h.Site.FanHours},
@@ -67,4 +68,33 @@ func (h *house) payback(r, today *OptionResult) {
 	if pays && !math.IsInf(years, 0) {
 		r.Payback.Years = units.Duration(years) * units.Year
 	}
+}
+
+// CoolingTime is how long the house with an option runs for the same sensible
+// cooling, as a share of today's time:
+//
+//	(sensible capacity - blower watts) today / the same with the option
+//
+// each the mean of clean and loaded: what the blower draws ends as heat in the
+// air it moves. It is for a cooler that the thermostat switches on and off; no
+// cost holds it, since the outdoor unit's power, the larger part, is not
+// modelled. False where nothing cools.
+func (s *Study) CoolingTime(o *OptionResult) (share float64, known bool) {
+	now, then := netSensible(s.Today()), netSensible(o)
+	if now <= 0 || then <= 0 {
+		return 1, false
+	}
+	return now / then, true
+}
+
+// netSensible is in W; zero where nothing cools.
+func netSensible(o *OptionResult) float64 {
+	net := 0.0
+	for _, c := range []*Condition{&o.Clean, &o.Loaded} {
+		if c.SensibleCapacity <= 0 {
+			return 0
+		}
+		net += (c.SensibleCapacity.SI() - c.BlowerPower.SI()) / 2
+	}
+	return net
 }

@@ -33,11 +33,14 @@ func (s *Study) Working(key string) *Working {
 }
 
 func (s *Study) workDesign() Working {
-	h := s.house
-	return Working{Key: "design_airflow", Name: "Design airflow", Steps: []Step{
-		newStep("Airflow per cooling capacity times the capacity.", "Q = (Q/capacity) x capacity", s.sourceOf("airflow_per_capacity", "the job"),
-			s.DesignAirflow, "%v x %v", s.AirflowPerCapacity, h.Equipment.CoolingCapacity),
-	}}
+	w := Working{Key: "design_airflow", Name: "Design airflow"}
+	if s.sized.job.DesignAirflow > 0 {
+		w.Steps = []Step{newStep("The airflow as it was typed.", "Q", "the job", s.DesignAirflow, "%v of cooling: %v", s.house.Equipment.CoolingCapacity, s.AirflowPerCapacity)}
+		return w
+	}
+	w.Steps = []Step{newStep("Airflow per cooling capacity times the capacity.", "Q = (Q/capacity) x capacity", s.sourceOf("airflow_per_capacity", "the job"),
+		s.DesignAirflow, "%v x %v", s.AirflowPerCapacity, s.house.Equipment.CoolingCapacity)}
+	return w
 }
 
 func (s *Study) sourceOf(path, otherwise string) string {
@@ -98,10 +101,13 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 		{Key: at + ".blower_power", Name: name("Blower watts"), Steps: []Step{
 			newStep("The tap's watts at the external static.", "W = table(external static) x density ratio", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
 				"table at %v, density ratio %.3f", c.ExternalStatic, s.Air.DensityRatio)}},
-		{Key: at + ".heating_airflow", Name: name("Airflow in heating"), Steps: s.heatingSteps(c)},
-		{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: []Step{
-			newStep("Sensible heat into the heating airflow.", "rise = output / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
-				"%v into %v", h.Equipment.HeatingOutput, c.HeatingAirflow)}},
+	}
+	if !h.Equipment.NoHeating {
+		out = append(out,
+			Working{Key: at + ".heating_airflow", Name: name("Airflow in heating"), Steps: s.heatingSteps(c)},
+			Working{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: []Step{
+				newStep("Sensible heat into the heating airflow.", "rise = output / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
+					"%v into %v", h.Equipment.HeatingOutput, c.HeatingAirflow)}})
 	}
 	if h.Equipment.Kind != Furnace {
 		out = append(out, Working{Key: at + ".coil_air_leaving", Name: name("Air leaving the coil"), Steps: []Step{
@@ -248,12 +254,20 @@ func (s *Study) workLife(at string, o *OptionResult) Working {
 
 func (s *Study) workCost(at string, o *OptionResult) Working {
 	h := s.house
-	return Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: []Step{
+	steps := []Step{
 		newStep("Mean watts by season, times hours, times the price of power.", "sum(W x h) x price", s.sourceOf("site.power_price", "the job"), o.AnnualPower,
 			"%v a year at %v", o.AnnualEnergy, h.Site.PowerPrice),
 		newStep("Filters a year times their price.", "filters/year x price", "the filter's life", o.AnnualFilter, "%.1f changes a year", o.FiltersPerYear),
-		newStep("Sum.", "power + filters", "arithmetic", o.AnnualCost, "%v + %v", o.AnnualPower, o.AnnualFilter),
-	}}
+		newStep("Sum. Not counted: shorter running with better airflow, the life of coil and equipment, comfort, cleaner air.", "power + filters", "arithmetic",
+			o.AnnualCost, "%v + %v", o.AnnualPower, o.AnnualFilter),
+	}
+	if share, known := s.CoolingTime(o); known {
+		hours := h.Site.CoolingHours.In(units.Hour)
+		steps = append(steps, newSpread("Cooling hours that would do the same sensible cooling as today. Every option is charged today's, since the outdoor unit's power, the larger part, is not modelled; heating hours do not change, as the output is fixed.",
+			"h = h today x (sensible capacity - blower watts) today / the same with the option", "heat balance; the blower's watts end as heat in the air it moves; an estimate",
+			fmt.Sprintf("%.0f h", share*hours), "%.0f h x %.3f", hours, share))
+	}
+	return Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: steps}
 }
 
 // closeness says how small a residual is; the last digits of a converged one
