@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"returnbench/gui/form"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -17,6 +18,7 @@ type banner struct {
 	session  *session.Session
 	enter    func(key string)
 	showPath func(path string)
+	words    func(job *sizing.Job, path string) string
 
 	stops  *widgets.Notice
 	faults *widgets.Notice
@@ -24,8 +26,8 @@ type banner struct {
 	shown  [2]string
 }
 
-func newBanner(s *session.Session, enter, showPath func(string)) *banner {
-	b := &banner{session: s, enter: enter, showPath: showPath}
+func newBanner(s *session.Session, enter, showPath func(string), words func(*sizing.Job, string) string) *banner {
+	b := &banner{session: s, enter: enter, showPath: showPath, words: words}
 	b.stops = widgets.NewNotice(sizing.Stop, "", "")
 	b.faults = widgets.NewNotice(sizing.Caution, "", "")
 	more := newKeyButton("Findings", func() { enter("findings") })
@@ -114,7 +116,7 @@ func (b *banner) faultWords() string {
 	if b.session.Study() != nil {
 		count += "; the figures are those from before"
 	}
-	return count + ". " + first.Path + ": given " + first.Given + "; want " + first.Wanted
+	return count + ". " + b.words(b.session.Peek(), first.Path) + ": " + form.Sentence(first)
 }
 
 func (b *banner) leadToFault() {

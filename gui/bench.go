@@ -157,7 +157,7 @@ func (b *Bench) build() {
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
-	b.banner = newBanner(b.session, b.goTo, b.showPath)
+	b.banner = newBanner(b.session, b.goTo, b.showPath, b.words)
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
 	b.walk = newWalk(b)

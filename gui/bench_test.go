@@ -135,7 +135,7 @@ func TestFaultShowsBesideItsFieldAndInTheBanner(t *testing.T) {
 	typeText(t, b, "20 cfm")
 	require.NotEmpty(t, b.session.Errors())
 	require.True(t, b.banner.Object().Visible())
-	require.Contains(t, b.banner.shown[1], "design_airflow")
+	require.Contains(t, b.banner.shown[1], "Question: Design airflow: given")
 	field := b.screens[firstPlace].(interface {
 		Field(string) widgets.Field
 	}).Field("design_airflow").(*widgets.Quantity)
@@ -372,7 +372,7 @@ func TestAFileAtFaultIsToldByFieldAndLeavesTheJobInPlace(t *testing.T) {
 	b.put(example(t, "two-returns"), "")
 	err := b.Open(path)
 	require.Error(t, err)
-	require.Contains(t, inWords(err), "design_airflow")
+	require.Contains(t, b.inWords(err), "Question: Design airflow: ")
 	b.openOrTell(path)
 	require.True(t, b.busy())
 	require.Equal(t, example(t, "two-returns"), b.session.Job())

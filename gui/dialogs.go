@@ -59,21 +59,22 @@ func (b *Bench) answerLast() {
 
 // tell shows what went wrong.
 func (b *Bench) tell(title string, err error) {
-	text := widget.NewLabel(inWords(err))
+	text := widget.NewLabel(b.inWords(err))
 	text.Wrapping = fyne.TextWrapWord
 	text.Selectable = true
 	b.show(title, container.NewVScroll(text), fyne.NewSize(620, 300), answer{label: "Close"})
 }
 
-// inWords gives each fault of a job a line of its own.
-func inWords(err error) string {
+// inWords gives each fault of a job a line of its own. The job is not in view,
+// so that its things have numbers alone; that of a demonstration lies under "job".
+func (p *program) inWords(err error) string {
 	var faults sizing.FieldErrors
 	if !errors.As(err, &faults) {
 		return err.Error()
 	}
 	lines := make([]string, len(faults))
 	for i, f := range faults {
-		lines[i] = fmt.Sprintf("%s: %s", f.Path, form.Sentence(f))
+		lines[i] = fmt.Sprintf("%s: %s", p.words(nil, strings.TrimPrefix(f.Path, "job.")), form.Sentence(f))
 	}
 	return strings.Join(lines, "\n")
 }

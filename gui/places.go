@@ -92,7 +92,7 @@ func places() []place {
 		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices"},
 			make: func(b *Bench) screen { return limits.New(b.session) }},
 		{key: "findings", name: "Findings", wide: true,
-			make: func(b *Bench) screen { return findings.New(b.session, b.showPath) }},
+			make: func(b *Bench) screen { return findings.New(b.session, b.showPath, b.Call) }},
 		{key: "working", name: "Working", wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
 		{key: cautionsPlace, name: "Cautions", wide: true,
@@ -188,6 +188,9 @@ func (b *Bench) focusFirst() {
 		b.window.Canvas().Focus(f)
 	}
 }
+
+// Call tells a person which field of the job a path is.
+func (b *Bench) Call(path string) string { return b.words(b.session.Peek(), path) }
 
 // showPath leads to the field of a path.
 func (b *Bench) showPath(path string) {

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"returnbench/gui/form"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
 )
@@ -20,7 +21,8 @@ type program struct {
 	post     func(func()) // from any goroutine to the window's thread
 	own      own
 	settings Settings
-	recent   []string // files, newest first
+	recent   []string               // files, newest first
+	called   map[string]form.Labels // how the places call their fields, by place, of those that were asked for
 
 	windows []*Bench
 	opened  int             // windows so far, to tell their recovery copies apart

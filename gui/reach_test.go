@@ -11,10 +11,7 @@ import (
 
 	"returnbench/gui/session"
 	"returnbench/sizing"
-	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
-	"returnbench/sizing/filter"
-	"returnbench/sizing/units"
 )
 
 // leaves lists the path of every field of the Job, with one thing in each list.
@@ -33,22 +30,6 @@ func leaves(t reflect.Type, path string) (out []string) {
 	return out
 }
 
-// crowded is a job with one thing in each list; the shape of its duct and the
-// kind of its fitting decide which of their fields there are.
-func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
-	branch := sizing.Return{
-		Name: "hall", Grille: duct.Grille{Rating: make([]duct.GrilleRating, 1)},
-		Runs: []duct.Run{{Shape: shape}}, Fittings: []duct.Fitting{{Kind: kind}},
-	}
-	return sizing.Job{
-		Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM,
-		Equipment: sizing.Equipment{Blower: blower.Table{Taps: []blower.Tap{{Name: "high", Points: make([]blower.Point, 2)}}}},
-		Filters:   []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, 12)}},
-		Returns:   []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
-		Options: []sizing.Option{{Name: "o", Returns: []sizing.Return{branch}}},
-	}
-}
-
 // Every field of the Job can be reached and edited in some place.
 func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
@@ -59,10 +40,7 @@ func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
 	}
 	require.Greater(t, len(missing), 150)
 	delete(missing, "schema") // the engine's own
-	for _, job := range []sizing.Job{
-		crowded(duct.Rectangular, duct.ElbowSmooth),
-		crowded(duct.Flex, duct.GradualExpansion),
-	} {
+	for _, job := range crowds() {
 		b.put(job, "")
 		for _, p := range places() {
 			b.goTo(p.key)

@@ -134,6 +134,7 @@ func (s *Screen) rating(b *form.Builder) {
 	for i := range n {
 		p := form.At(list, i)
 		path := s.path(fmt.Sprintf("rating[%d]", i))
+		b.Thing(path, "printed drop")
 		form.Quantity(b, path+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }))
 		form.Quantity(b, path+".face_velocity", "or a face velocity of", form.Of(p, func(r *filter.RatingPoint) *units.Speed { return &r.FaceVelocity }))
 		form.Quantity(b, path+".drop", "the drop is", form.Of(p, func(r *filter.RatingPoint) *units.Pressure { return &r.Drop }))

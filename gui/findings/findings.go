@@ -27,17 +27,19 @@ type Model interface {
 type Screen struct {
 	model   Model
 	show    func(path string)
+	call    func(path string) string
 	list    *widgets.FindingList
 	ranges  *widget.Label
 	share   *widget.Label
 	assumed *sheet.Sheet
 	paths   []string
+	rows    [][]string // of what is assumed
 	box     fyne.CanvasObject
 }
 
-// New makes the screen; show leads to a field.
-func New(m Model, show func(path string)) *Screen {
-	s := &Screen{model: m, show: show, list: widgets.NewFindingList(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: sheet.New(8)}
+// New makes the screen; show leads to a field, call tells a person which one it is.
+func New(m Model, show func(path string), call func(path string) string) *Screen {
+	s := &Screen{model: m, show: show, call: call, list: widgets.NewFindingList(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: sheet.New(8)}
 	s.share.Wrapping, s.ranges.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	s.assumed.OnActivated = func(i int) { s.show(s.paths[i]) }
 	bottom := container.NewVBox(
@@ -56,6 +58,9 @@ func (s *Screen) Object() fyne.CanvasObject { return s.box }
 // First is the table of what is assumed.
 func (s *Screen) First() fyne.Focusable { return s.assumed.Table }
 
+// Assumed are the rows of what is assumed: sentence, source and field.
+func (s *Screen) Assumed() [][]string { return s.rows }
+
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
 	s.RefreshRanges()
@@ -64,7 +69,7 @@ func (s *Screen) Refresh() {
 		s.list.Set(nil, s.model.Units())
 		s.share.SetText("There is no result yet.")
 		s.assumed.Set(heads(), nil)
-		s.paths = nil
+		s.paths, s.rows = nil, nil
 		return
 	}
 	s.list.Set(append(sizing.RangeFindings(s.model.Ranges()), study.Findings...), s.model.Units())
@@ -72,9 +77,10 @@ func (s *Screen) Refresh() {
 	rows := make([][]string, len(study.Assumptions))
 	s.paths = make([]string, len(study.Assumptions))
 	for i, a := range study.Assumptions {
-		rows[i] = []string{a.In(s.model.Units()), a.Source, a.Path}
+		rows[i] = []string{a.In(s.model.Units()), a.Source, s.call(a.Path)}
 		s.paths[i] = a.Path
 	}
+	s.rows = rows
 	s.assumed.Set(heads(), rows)
 }
 

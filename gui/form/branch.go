@@ -41,6 +41,7 @@ func BranchShape(r *sizing.Return) string {
 // Branch adds all fields of a return branch: name, grille, its filter, the
 // duct runs and the fittings. path is the branch's own.
 func Branch(b *Builder, path string, at ReturnAt) {
+	b.thing(path, "branch", path+".name")
 	b.Text(path+".name", "Branch name", of(at, func(r *sizing.Return) *string { return &r.Name }), "hall")
 	grille(b, path, at)
 	runs(b, path, at)
@@ -81,8 +82,9 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 			return item(of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })(j), i)
 		}
 		p := fmt.Sprintf("%s.grille.rating[%d]", path, i)
-		Quantity(b, p+".airflow", fmt.Sprintf("Printed %d, airflow", i+1), of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }))
-		Quantity(b, p+".drop", fmt.Sprintf("Printed %d, drop", i+1), of(point, func(g *duct.GrilleRating) *units.Pressure { return &g.Drop }))
+		b.Thing(p, "printed drop")
+		Quantity(b, p+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }))
+		Quantity(b, p+".drop", "the drop is", of(point, func(g *duct.GrilleRating) *units.Pressure { return &g.Drop }))
 	}
 	list := of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })
 	b.Buttons(
@@ -101,6 +103,7 @@ func runs(b *Builder, path string, at ReturnAt) {
 func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	at := func(j *sizing.Job) *duct.Run { return item(list(j), i) }
 	now := at(b.model().Peek())
+	b.Thing(path, "duct run")
 	b.ListHeading(fmt.Sprintf("Duct run %d", i+1), func() { removeAt(b, "Remove duct run", list, i) })
 	Choice(b, path+".shape", "Shape", of(at, func(r *duct.Run) *duct.Shape { return &r.Shape }), "",
 		Item[duct.Shape]{duct.Round, "round"}, Item[duct.Shape]{duct.Flex, "flex"}, Item[duct.Shape]{duct.Rectangular, "rectangular"})
@@ -134,6 +137,7 @@ func fittings(b *Builder, path string, at ReturnAt) {
 
 func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitting) {
 	at := func(j *sizing.Job) *duct.Fitting { return item(list(j), i) }
+	b.Thing(path, "fitting")
 	b.ListHeading(fmt.Sprintf("Fitting %d", i+1), func() { removeAt(b, "Remove fitting", list, i) })
 	var kinds []Item[duct.FittingKind]
 	var info duct.FittingInfo

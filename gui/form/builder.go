@@ -19,7 +19,12 @@ import (
 type Builder struct {
 	form *Form
 	box  *fyne.Container
+
+	heading string // as last added
 }
+
+// put adds to the column; it is laid out once, when all is in it.
+func (b *Builder) put(o fyne.CanvasObject) { b.box.Objects = append(b.box.Objects, o) }
 
 func (b *Builder) model() Model { return b.form.model }
 
@@ -27,15 +32,16 @@ func (b *Builder) model() Model { return b.form.model }
 func (b *Builder) last() *bound { return b.form.fields[len(b.form.fields)-1] }
 
 func (b *Builder) add(field widgets.Field, kind *units.Kind, paths ...string) {
-	b.form.fields = append(b.form.fields, &bound{paths: paths, kind: kind, field: field})
-	b.box.Add(field.Object())
+	b.form.fields = append(b.form.fields, &bound{paths: paths, kind: kind, field: field, heading: b.heading})
+	b.put(field.Object())
 }
 
 // Heading starts a group.
 func (b *Builder) Heading(text string) {
+	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	l.Truncation = fyne.TextTruncateEllipsis
-	b.box.Add(l)
+	b.put(l)
 }
 
 // Note adds a sentence.
@@ -43,11 +49,11 @@ func (b *Builder) Note(text string) {
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord
 	l.SizeName = theme.SizeNameCaptionText
-	b.box.Add(l)
+	b.put(l)
 }
 
 // Object adds anything else.
-func (b *Builder) Object(o fyne.CanvasObject) { b.box.Add(o) }
+func (b *Builder) Object(o fyne.CanvasObject) { b.put(o) }
 
 // Button is an action beside the fields.
 type Button struct {
@@ -66,7 +72,7 @@ func (b *Builder) Buttons(buttons ...Button) {
 		}
 		row.Add(w)
 	}
-	b.box.Add(row)
+	b.put(row)
 }
 
 // set is the change of one field: typed under its path, named by its label.

@@ -35,8 +35,9 @@ type Form struct {
 
 	made   string
 	fields []*bound
-	lists  []func() // bring lists of names up to date
-	typing string   // path of the field whose change is on its way
+	lists  []func()            // bring lists of names up to date
+	items  map[string]ListItem // things of lists, by path
+	typing string              // path of the field whose change is on its way
 	least  fyne.Size
 }
 
@@ -45,6 +46,8 @@ type bound struct {
 	paths []string
 	kind  *units.Kind // of a quantity, to show an assumed value in the units in use
 	field widgets.Field
+	// heading is the one that the field stands under.
+	heading string
 	// covered is the path of an assumption that speaks for this field too.
 	covered string
 	// engine takes the engine's faults where they have places inside the field.
@@ -123,7 +126,7 @@ func (f *Form) typed(path, name string, change func(*sizing.Job)) {
 func (f *Form) rebuild() {
 	canvas, path, held := f.release()
 	b := &Builder{form: f, box: container.NewVBox()}
-	f.fields, f.lists = nil, nil
+	f.fields, f.lists, f.items = nil, nil, map[string]ListItem{}
 	f.made = f.shape()
 	f.build(b)
 	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(2, 8, 4, 8), b.box) // the bar of the scroll lies over the right edge

@@ -3,6 +3,9 @@ package form
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -110,7 +113,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 	m := b.model()
 	n := l.len(m.Peek())
 	if n > 0 {
-		b.box.Add(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(l.What), n)), nil, pick(b, l)))
+		b.put(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(l.What), n)), nil, pick(b, l)))
 	}
 	b.Buttons(
 		Button{Label: "Add " + l.What, Action: func() { Add(b, "Add "+l.What, l, l.New(l.next(m.Peek()))) }},
@@ -126,6 +129,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 
 // NameField adds the name of the thing edited; what names it follows.
 func NameField[T any](b *Builder, l *List[T], path, label string) {
+	b.thing(path[:strings.LastIndex(path, ".")], l.What, path)
 	at := l.Field()
 	name := func(j *sizing.Job) *string {
 		if x := at(j); x != nil {
@@ -235,5 +239,6 @@ func title(s string) string {
 	if s == "" {
 		return ""
 	}
-	return string(s[0]-'a'+'A') + s[1:]
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
 }

@@ -67,6 +67,7 @@ func Remove[T any](b *Builder, name string, list func(*sizing.Job) *[]T, i int) 
 
 // ListHeading starts the group of one thing of a list, with its removal.
 func (b *Builder) ListHeading(text string, remove func()) {
+	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	b.box.Add(container.NewBorder(nil, nil, l, widget.NewButton("Remove", remove)))
+	b.put(container.NewBorder(nil, nil, l, widget.NewButton("Remove", remove)))
 }

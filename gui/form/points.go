@@ -12,7 +12,16 @@ import (
 )
 
 // points is the grid of a blower table as a field.
-type points struct{ grid *widgets.PointGrid }
+type points struct {
+	grid  *widgets.PointGrid
+	label string
+}
+
+// cellColumns are the columns of a point's fields.
+var cellColumns = map[string]int{
+	"external_static": widgets.PointStatic, "airflow": widgets.PointAirflow,
+	"power": widgets.PointPower, "speed": widgets.PointSpeed,
+}
 
 // Points adds the rows of a tap.
 func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point) {
@@ -23,19 +32,16 @@ func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Poin
 			set(b, path, label, at, append([]blower.Point(nil), p...))
 		},
 	})
-	field := &points{grid}
-	b.form.fields = append(b.form.fields, &bound{paths: []string{path}, field: field,
+	field := &points{grid, label}
+	b.Thing(path+"[0]", "row")
+	b.form.fields = append(b.form.fields, &bound{paths: []string{path}, field: field, heading: b.heading,
 		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults)) }})
-	b.box.Add(grid.Object())
+	b.put(grid.Object())
 }
 
 // cellFaults finds the row and column of each fault of a table; a fault of the
 // whole table stands at its first cell.
 func cellFaults(path string, faults sizing.FieldErrors) []widgets.CellFault {
-	columns := map[string]int{
-		"external_static": widgets.PointStatic, "airflow": widgets.PointAirflow,
-		"power": widgets.PointPower, "speed": widgets.PointSpeed,
-	}
 	var out []widgets.CellFault
 	for _, f := range faults {
 		rest, ok := strings.CutPrefix(f.Path, path)
@@ -45,11 +51,21 @@ func cellFaults(path string, faults sizing.FieldErrors) []widgets.CellFault {
 		cell := widgets.CellFault{Text: Sentence(f)}
 		name := ""
 		if n, err := fmt.Sscanf(rest, "[%d].%s", &cell.Row, &name); n >= 1 || err == nil {
-			cell.Column = columns[name]
+			cell.Column = cellColumns[name]
 		}
 		out = append(out, cell)
 	}
 	return out
+}
+
+// Label is that of the whole table.
+func (p *points) Label() string { return p.label }
+
+// labels tells how the cells of a row are called.
+func (p *points) labels(path string, out map[string]Label) {
+	for name, column := range cellColumns {
+		out[path+"[0]."+name] = Label{Text: widgets.PointTitle(column)}
+	}
 }
 
 // Object is what a form holds.

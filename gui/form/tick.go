@@ -63,6 +63,9 @@ func newTick(label string, read func() bool, write func(bool)) *tick {
 	return t
 }
 
+// Label is what is to be ticked.
+func (t *tick) Label() string { return t.check.Text }
+
 // Object is what a form holds.
 func (t *tick) Object() fyne.CanvasObject { return t.box }
 

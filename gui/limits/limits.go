@@ -64,10 +64,10 @@ func build(b *form.Builder) {
 	}
 	form.Quantity(b, "limits.budget", "Budget for the work", limit(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
 
-	b.Heading("When a filter is changed: whichever is first")
-	form.Quantity(b, "limits.change_drop", "at a drop of", limit(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
-	b.Share("limits.change_airflow_loss", "at an airflow loss of", limit(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
-	form.Quantity(b, "limits.change_months", "after", limit(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
+	b.Heading("A filter is changed at whichever is first")
+	form.Quantity(b, "limits.change_drop", "Change at a drop of", limit(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
+	b.Share("limits.change_airflow_loss", "Change at an airflow loss of", limit(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
+	form.Quantity(b, "limits.change_months", "Change after", limit(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
 
 	b.Heading("Published limits to hold it against")
 	form.Among(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", limit(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)

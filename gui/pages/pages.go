@@ -32,6 +32,8 @@ type Model interface {
 type Desk interface {
 	// Origin tells the program's version, the job file's checksum and the date.
 	Origin() (version, checksum, date string)
+	// Call tells a person which field of the job a path is.
+	Call(path string) string
 	Paper() report.Paper
 	SetPaper(report.Paper)
 	// CautionsRead says that the person has read the cautions for this job.
@@ -214,6 +216,9 @@ func (s *Screen) lay(w wish, turn int) {
 	job := s.model.Job()
 	opts := report.Options{For: w.audience, Paper: w.paper, System: w.system}
 	opts.Version, opts.Checksum, opts.Date = s.desk.Origin()
+	if w.audience == report.Working {
+		opts.Call = s.calls(w.study)
+	}
 	if w.proposed != bestOption {
 		opts.Proposed = w.proposed
 	}
@@ -240,6 +245,16 @@ func (s *Screen) lay(w wish, turn int) {
 		s.laid, s.fault = pages, err
 		s.show()
 	})
+}
+
+// calls tells how the window calls the fields of what is assumed. The words are
+// looked up now, since the pages are laid out away from the window's thread.
+func (s *Screen) calls(study *sizing.Study) func(path string) string {
+	words := map[string]string{}
+	for _, a := range study.Assumptions {
+		words[a.Path] = s.desk.Call(a.Path)
+	}
+	return func(path string) string { return words[path] }
 }
 
 // show puts in view what there is: the cautions before a work order, the pages,

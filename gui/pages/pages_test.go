@@ -37,6 +37,7 @@ type counter struct {
 func (c *counter) Origin() (string, string, string) {
 	return "9.9.9", "sha256 0a1b", "2026-03-05"
 }
+func (c *counter) Call(path string) string                                      { return "called " + path }
 func (c *counter) Paper() report.Paper                                          { return c.paper }
 func (c *counter) SetPaper(p report.Paper)                                      { c.paper = p }
 func (c *counter) CautionsRead() bool                                           { return c.read }
@@ -161,4 +162,16 @@ func TestProposed_Identity(t *testing.T) {
 	m.job.Options = m.job.Options[1:]
 	s.Refresh()
 	require.Equal(t, bestOption, s.proposed.Selected, "an option that is gone is proposed no more")
+}
+
+// The working names the fields of what is assumed as the window does.
+func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
+	s, m, desk, _ := opened(t)
+	s.Choose(report.Working)
+	desk.goOn()
+	require.NotNil(t, s.laid)
+	calls := s.calls(m.study)
+	for _, a := range m.study.Assumptions {
+		require.Equal(t, "called "+a.Path, calls(a.Path))
+	}
 }

@@ -44,6 +44,7 @@ type row struct {
 	label  *widget.Label
 	editor fyne.CanvasObject
 	unit   *widget.Label
+	one    func() string // the unit beside the number one; nil: as beside any
 	note   *widget.Label
 	mark   *Mark
 	below  *widget.Label
@@ -75,6 +76,9 @@ func (r *row) build(label, unit string, editor fyne.CanvasObject) {
 
 // Object is what a form holds.
 func (r *row) Object() fyne.CanvasObject { return r.box }
+
+// Label is what stands before the value.
+func (r *row) Label() string { return r.label.Text }
 
 // FaultText is the fault now shown, empty where there is none.
 func (r *row) FaultText() string { return r.fault }
@@ -144,10 +148,14 @@ func (r *row) fits(text string) bool {
 
 // withoutUnit drops the unit that already stands beside the entry.
 func (r *row) withoutUnit(text string) string {
-	if u := r.unit.Text; u != "" {
-		return strings.TrimSuffix(text, " "+u)
+	u := r.unit.Text
+	if u == "" {
+		return text
 	}
-	return text
+	if r.one != nil {
+		text = strings.TrimSuffix(text, " "+r.one())
+	}
+	return strings.TrimSuffix(text, " "+u)
 }
 
 // placeholder is what an empty entry shows.

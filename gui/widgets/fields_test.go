@@ -121,6 +121,20 @@ func TestQuantityLeftOpen(t *testing.T) {
 	assert.Contains(t, q.below.Text, "generic blower", "what does not fit stands below")
 }
 
+// The unit stands beside the entry alone, in the number that it is spoken in.
+func TestQuantityMonths(t *testing.T) {
+	q := NewQuantity(QuantityOptions{
+		Label: "Changed after", Kind: units.Duration(0).Kind(),
+		Get: func() float64 { return 0 }, Set: func(float64) {},
+		Unit: func() units.System { return units.IP },
+	})
+	require.Equal(t, "months", q.UnitText())
+	q.SetAssumed(units.Year.Show(units.IP))
+	require.Equal(t, "12.0", q.Entry().PlaceHolder)
+	q.SetAssumed(units.Month.Show(units.IP))
+	require.Equal(t, "1.0", q.Entry().PlaceHolder)
+}
+
 func TestQuantityUnits(t *testing.T) {
 	b := &bench{flow: 1200 * units.CFM}
 	q := b.quantity()

@@ -27,6 +27,9 @@ const (
 
 var pointTitles = [pointColumns]string{"External static", "Airflow", "Power", "Speed"}
 
+// PointTitle is the title of a column.
+func PointTitle(column int) string { return pointTitles[column] }
+
 var pointKinds = [pointColumns]*units.Kind{
 	units.Pressure(0).Kind(), units.Flow(0).Kind(), units.Power(0).Kind(), units.Rotation(0).Kind(),
 }

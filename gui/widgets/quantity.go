@@ -36,7 +36,8 @@ func NewQuantity(opts QuantityOptions) *Quantity {
 	q.entry = newEntry()
 	q.hint = opts.Hint
 	q.state = func() string { return exact(opts.Get()) }
-	q.unitNow = func() string { return opts.Kind.Usual(opts.Unit()).Name }
+	q.unitNow = func() string { return opts.Kind.Usual(opts.Unit()).Label() }
+	q.one = func() string { return opts.Kind.Usual(opts.Unit()).Name }
 	q.show = q.text
 	q.take = q.typedText
 	q.start(opts.Label, q.entry)

@@ -59,6 +59,9 @@ type Options struct {
 	// Ranges tell how well the numbers are known; left out: the pages say nothing
 	// of it.
 	Ranges []sizing.OptionRange
+	// Call tells by the path of a field of the job how a reader knows it; nil: by
+	// its path, as the job file does.
+	Call func(path string) string
 }
 
 // OptionError tells of pages that cannot be written as asked.

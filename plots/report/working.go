@@ -76,9 +76,16 @@ func (d *document) assumptions(f *flow) {
 	}
 	var cells [][]string
 	for _, a := range d.study.Assumptions {
-		cells = append(cells, []string{a.Path, a.In(d.System), a.Source})
+		cells = append(cells, []string{d.called(a.Path), a.In(d.System), a.Source})
 	}
 	f.table(style{size: 8}, []column{{name: "field"}, {name: "taken", share: 1}, {name: "source", share: 0.6}}, cells)
+}
+
+func (d *document) called(path string) string {
+	if d.Call == nil {
+		return path
+	}
+	return d.Call(path)
 }
 
 // steps writes every working: what is done, the formula, the numbers in it, the

@@ -1,0 +1,150 @@
+package gui
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"returnbench/gui/form"
+	"returnbench/gui/outcome"
+	"returnbench/gui/session"
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
+)
+
+// labeller is a place that tells how it calls its fields.
+type labeller interface{ Labels() form.Labels }
+
+// labels are how a place calls its fields. Its form is built once, of jobs that
+// have a thing in each list, and asked; no second list is kept.
+func (p *program) labels(key string) form.Labels {
+	if l, ok := p.called[key]; ok {
+		return l
+	}
+	all := form.Labels{Fields: map[string]form.Label{}, Items: map[string]form.ListItem{}}
+	for _, job := range crowds() {
+		b := &Bench{program: p, session: session.New(unsolved, session.InStep)}
+		b.pane = outcome.New(b.session, b.chartLook)
+		b.session.Load(job, "")
+		if l, ok := placeOf(key).make(b).(labeller); ok {
+			one := l.Labels()
+			maps.Copy(all.Fields, one.Fields)
+			maps.Copy(all.Items, one.Items)
+		}
+	}
+	if p.called == nil {
+		p.called = map[string]form.Labels{}
+	}
+	p.called[key] = all
+	return all
+}
+
+func unsolved(sizing.Job) (*sizing.Study, error) { return nil, errors.New("it is not asked for") }
+
+// crowds are jobs with one thing in each list. The shape of a duct and the kind
+// of a fitting decide which of their fields there are, so that it takes two.
+func crowds() []sizing.Job {
+	return []sizing.Job{
+		crowded(duct.Rectangular, duct.ElbowSmooth),
+		crowded(duct.Flex, duct.GradualExpansion),
+	}
+}
+
+func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
+	branch := sizing.Return{
+		Name: "hall", Grille: duct.Grille{Rating: make([]duct.GrilleRating, 1)},
+		Runs: []duct.Run{{Shape: shape}}, Fittings: []duct.Fitting{{Kind: kind}},
+	}
+	return sizing.Job{
+		Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM,
+		Equipment: sizing.Equipment{Blower: blower.Table{Taps: []blower.Tap{{Name: "high", Points: make([]blower.Point, 2)}}}},
+		Filters:   []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, len(filter.SizeEdges())-1)}},
+		Returns:   []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
+		Options: []sizing.Option{{Name: "o", Returns: []sizing.Return{branch}}},
+	}
+}
+
+// index is the number of a thing of a list in a path.
+var index = regexp.MustCompile(`\[(\d+)\]`)
+
+// firsts is a path with the first thing of each list.
+func firsts(path string) string { return index.ReplaceAllString(path, "[0]") }
+
+// words tells a person where a field of a job stands and how it is called there:
+// "Blower, tap 1 (high), row 4: External static". A path that no field of a job
+// has stays as it is: it stands in a file.
+func (p *program) words(job *sizing.Job, path string) string {
+	place := placeOf(placeOfPath(path))
+	called := p.labels(place.key)
+	label, ok := labelOf(called, path)
+	if !ok && !leadsOn(called, firsts(path)) {
+		return path
+	}
+	out := place.name
+	for _, at := range index.FindAllStringSubmatchIndex(path, -1) {
+		thing := path[:at[1]]
+		if item, ok := called.Items[firsts(thing)]; ok {
+			out += ", " + thingWords(job, item, thing, path[at[2]:at[3]])
+		}
+	}
+	if label.Under != "" {
+		out += ", " + strings.ToLower(label.Under[:1]) + label.Under[1:]
+	}
+	if item, is := called.Items[firsts(path)+"[0]"]; is && !ok {
+		label.Text = "each " + item.Word
+	}
+	if label.Text != "" {
+		out += ": " + label.Text
+	}
+	return out
+}
+
+// labelOf finds the label of a field. Where a list holds plain values each may
+// have a label of its own.
+func labelOf(called form.Labels, path string) (form.Label, bool) {
+	last := strings.LastIndex(path, "[")
+	if strings.HasSuffix(path, "]") {
+		if label, ok := called.Fields[firsts(path[:last])+path[last:]]; ok {
+			return label, true
+		}
+	}
+	label, ok := called.Fields[firsts(path)]
+	return label, ok
+}
+
+// leadsOn tells whether fields lie below a path.
+func leadsOn(called form.Labels, path string) bool {
+	for field := range called.Fields {
+		if rest, ok := strings.CutPrefix(field, path); ok && strings.ContainsAny(rest[:min(1, len(rest))], ".[") {
+			return true
+		}
+	}
+	return false
+}
+
+// thingWords tells which thing of a list is meant: by its number as in the
+// list, and by its name where it has one. A name may say both already.
+func thingWords(job *sizing.Job, item form.ListItem, path, at string) string {
+	n, err := strconv.Atoi(at)
+	if err != nil {
+		return item.Word // longer than any list
+	}
+	words, name := fmt.Sprintf("%s %d", item.Word, n+1), ""
+	if job != nil && item.Name != "" {
+		name = lesson.TextAt(*job, path+item.Name[strings.LastIndex(item.Name, "."):])
+	}
+	switch {
+	case name == "":
+		return words
+	case strings.HasPrefix(name, item.Word+" "):
+		return name
+	}
+	return words + " (" + name + ")"
+}
