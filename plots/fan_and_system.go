@@ -130,14 +130,14 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 	for _, cooling := range []bool{false, true} {
 		for _, t := range s.Blower.Taps {
 			if (t.Name == s.Blower.CoolingTap) == cooling {
-				f.blowerCurve(t, cooling, t.Name == s.Blower.HeatingTap)
+				f.blowerCurve(t, cooling, s.Heats() && t.Name == s.Blower.HeatingTap)
 			}
 		}
 	}
 }
 
 func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
-	line := f.look.curveLine("Blower, tap "+t.Name, t.Curve)
+	line := f.look.curveLine("Blower, "+sizing.TapName(t.Name), t.Curve)
 	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return

@@ -72,7 +72,14 @@ func (a *assumed) site() {
 	open(a, &s.IndoorWetBulb, s.IndoorDryBulb-units.Temperature(12*5.0/9), "site.indoor_wet_bulb", commonPractice, "return air wet bulb in cooling")
 	open(a, &s.HeatingIndoor, units.Fahrenheit(68), "site.heating_indoor", commonPractice, "return air in heating")
 	open(a, &s.PowerPrice, 0.17*units.MoneyPerKilowattHour, "site.power_price", commonPractice, "price of power")
-	if s.CoolingHours == 0 && s.HeatingHours == 0 && s.FanHours == 0 {
+	if a.Equipment.NoHeating {
+		s.HeatingHours = 0
+	}
+	switch none := s.CoolingHours == 0 && s.HeatingHours == 0 && s.FanHours == 0; {
+	case none && a.Equipment.NoHeating:
+		s.CoolingHours = 1000 * units.Hour
+		a.value("site.cooling_hours", commonPractice, s.CoolingHours, "the blower runs 1000 h a year in cooling")
+	case none:
 		s.CoolingHours, s.HeatingHours = 1000*units.Hour, 1000*units.Hour
 		a.note("site.cooling_hours", commonPractice, "the blower runs 1000 h a year in cooling and 1000 h in heating")
 	}
@@ -111,7 +118,11 @@ func (a *assumed) airflow() {
 	}
 	// Where both are typed the airflow rules.
 	a.AirflowPerCapacity = units.FlowPerCapacity(float64(a.DesignAirflow) / float64(e.CoolingCapacity))
-	open(a, &a.HeatingAirflow, a.DesignAirflow, "heating_airflow", commonPractice, "heating airflow as in cooling")
+	if e.NoHeating {
+		a.HeatingAirflow = 0
+	} else {
+		open(a, &a.HeatingAirflow, a.DesignAirflow, "heating_airflow", commonPractice, "heating airflow as in cooling")
+	}
 	open(a, &a.TargetFaceVelocity, 300*units.FPM, "target_face_velocity", commonPractice, "target face velocity")
 }
 
@@ -120,6 +131,18 @@ func (a *assumed) equipment() {
 	if e.Kind == "" {
 		e.Kind = FurnaceWithCoil
 		a.note("equipment.kind", commonPractice, "a furnace with a cooling coil on it: filter, coil and ducts are external")
+	}
+	a.heating()
+	open(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", commonPractice, "rated external static")
+	a.blower(&e.Blower)
+}
+
+// heating is the output and the range of rise, where the equipment heats.
+func (a *assumed) heating() {
+	e := &a.Equipment
+	if e.NoHeating {
+		e.HeatingOutput, e.RiseLow, e.RiseHigh = 0, 0, 0
+		return
 	}
 	if e.HeatingOutput == 0 {
 		perCapacity := 20000.0 / 12000
@@ -140,8 +163,6 @@ func (a *assumed) equipment() {
 	}
 	open(a, &e.RiseLow, low, "equipment.rise_low", commonPractice, "least temperature rise of the nameplate")
 	open(a, &e.RiseHigh, high, "equipment.rise_high", commonPractice, "most temperature rise of the nameplate")
-	open(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", commonPractice, "rated external static")
-	a.blower(&e.Blower)
 }
 
 func (a *assumed) blower(b *blower.Table) {
@@ -157,19 +178,23 @@ func (a *assumed) blower(b *blower.Table) {
 		scaleTaps(generic.Taps, a.scatter.assumed("blower"))
 		*b = generic
 		a.note("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives %v at %v", a.DesignAirflow, a.Equipment.RatedExternalStatic)
+		a.note("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at %s of the generic table", TapName(b.CoolingTap))
+		if !a.Equipment.NoHeating {
+			a.note("equipment.blower.heating_tap", blower.GenericSource, "heating runs at %s of the generic table", TapName(b.HeatingTap))
+		}
 		return
 	}
 	// The strongest tap cools unless another is named.
 	if b.CoolingTap == "" {
 		b.CoolingTap = strongest(b.Taps)
 		if len(b.Taps) > 1 {
-			a.note("equipment.blower.cooling_tap", commonPractice, "cooling runs at tap %s", b.CoolingTap)
+			a.note("equipment.blower.cooling_tap", commonPractice, "cooling runs at %s", TapName(b.CoolingTap))
 		}
 	}
 	if b.HeatingTap == "" {
 		b.HeatingTap = b.CoolingTap
-		if len(b.Taps) > 1 {
-			a.note("equipment.blower.heating_tap", commonPractice, "heating runs at tap %s", b.HeatingTap)
+		if len(b.Taps) > 1 && !a.Equipment.NoHeating {
+			a.note("equipment.blower.heating_tap", commonPractice, "heating runs at %s", TapName(b.HeatingTap))
 		}
 	}
 }

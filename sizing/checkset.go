@@ -252,7 +252,7 @@ func (l *limitsHeld) ifgc() {
 	for _, r := range h.returnsOf(l.o) {
 		have += narrowest(r)
 	}
-	if have == 0 {
+	if have == 0 || h.Equipment.NoHeating {
 		return
 	}
 	per := returnPerHeat

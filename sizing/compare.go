@@ -274,6 +274,9 @@ func (s *Study) Compare(v View, ranges []OptionRange) Comparison {
 		row := ComparedRow{Measure: m}
 		for _, o := range c.Options {
 			cell := m.compare(o, base)
+			if o.Kind == "no_filter" || base.Kind == "no_filter" {
+				cell.Trend = Other // no blower is run so: it is there for comparison only
+			}
 			cell.Trend = m.agreed(cell.Trend, rangeOf(ranges, o), before)
 			row.Cells = append(row.Cells, cell)
 		}

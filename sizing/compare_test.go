@@ -187,7 +187,7 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 	c := s.Compare(View{}, ranges)
 	require.Equal(t, 3, c.Samples)
 	require.Contains(t, c.Basis(), "3 samples")
-	require.Equal(t, map[string]Trend{TodayName: Other, "finer": Better, "deeper": Better, NoFilterName: Better}, trends(t, c, "airflow"))
+	require.Equal(t, map[string]Trend{TodayName: Other, "finer": Better, "deeper": Better, NoFilterName: Other}, trends(t, c, "airflow"), "no blower runs without its filter")
 	c = s.Compare(View{Baseline: "finer"}, ranges)
 	require.Equal(t, Worse, trends(t, c, "airflow")[TodayName])
 	require.Equal(t, Unsure, trends(t, c, "airflow")["deeper"])

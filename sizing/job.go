@@ -82,10 +82,13 @@ const (
 
 // Equipment is what the plate and the maker's table say.
 type Equipment struct {
-	Kind                EquipmentKind               `json:"kind,omitzero"`
-	CoolingCapacity     units.Capacity              `json:"cooling_capacity,omitzero"`
-	SensibleHeatRatio   float64                     `json:"sensible_heat_ratio,omitzero"`
-	HeatingOutput       units.HeatRate              `json:"heating_output,omitzero"`
+	Kind              EquipmentKind  `json:"kind,omitzero"`
+	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`
+	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero"`
+	HeatingOutput     units.HeatRate `json:"heating_output,omitzero"`
+	// NoHeating says that this equipment does not heat: the house's heat is
+	// elsewhere. What is typed of its heating is then not looked at.
+	NoHeating           bool                        `json:"no_heating,omitzero"`
 	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"` // nameplate range of temperature rise
 	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`
 	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"`

@@ -14,6 +14,7 @@ const (
 	filterBudget     = 0.20 // of the rated external static
 	leakWorthSaying  = 0.02
 	shortOfDesign    = 0.95
+	nearlyAll        = 0.999 // less than an airflow is known to
 	assumedWorthNote = 0.5
 )
 
@@ -118,19 +119,41 @@ func (h *house) judgeFrost(o *OptionResult) *Finding {
 	return nil
 }
 
+// judgeRise holds the temperature rise against the nameplate's range. Where its
+// output or its range is assumed, the equipment is asked for, not stopped.
 func (h *house) judgeRise(o *OptionResult) []Finding {
 	e := h.Equipment
-	var out []Finding
-	hottest := max(o.Clean.TemperatureRise, o.Loaded.TemperatureRise)
-	switch {
-	case hottest > e.RiseHigh:
-		out = append(out, newFinding(Stop, "rise_high", nameplate,
-			"Heating raises the air by %v, over the nameplate's %v: too little air crosses the heat exchanger.", hottest, e.RiseHigh))
-	case o.Clean.TemperatureRise < e.RiseLow:
-		out = append(out, newFinding(Caution, "rise_low", nameplate,
-			"Heating raises the air by %v, under the nameplate's %v: flue gas may condense where it must not.", o.Clean.TemperatureRise, e.RiseLow))
+	rise, when := o.Clean.TemperatureRise, ""
+	if rise <= e.RiseHigh && o.Loaded.TemperatureRise > e.RiseHigh {
+		rise, when = o.Loaded.TemperatureRise, ", with the filter at its change limit"
 	}
-	return out
+	high, knownHigh := h.riseSource("equipment.rise_high")
+	low, knownLow := h.riseSource("equipment.rise_low")
+	const ask = " Output or range is assumed: type the nameplate's."
+	switch {
+	case e.NoHeating:
+		return nil
+	case rise > e.RiseHigh && knownHigh:
+		return []Finding{newFinding(Stop, "rise_high", high,
+			"Heating raises the air by %v"+when+", over the nameplate's %v: too little air crosses the heat exchanger.", rise, e.RiseHigh)}
+	case rise > e.RiseHigh:
+		return []Finding{newFinding(Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", over %v."+ask, rise, e.RiseHigh)}
+	case rise < e.RiseLow && knownLow:
+		return []Finding{newFinding(Caution, "rise_low", low,
+			"Heating raises the air by %v, under the nameplate's %v: flue gas may condense where it must not.", rise, e.RiseLow)}
+	case rise < e.RiseLow:
+		return []Finding{newFinding(Caution, "rise_low_assumed", low, "Heating would raise the air by %v, under %v."+ask, rise, e.RiseLow)}
+	}
+	return nil
+}
+
+// riseSource is what an end of the range of temperature rise rests on, and
+// whether it and the output are the nameplate's.
+func (h *house) riseSource(end string) (source string, known bool) {
+	if h.assumes(end) || h.assumes("equipment.heating_output") {
+		return "assumed output or range: " + commonPractice, false
+	}
+	return nameplate, true
 }
 
 func (h *house) judgeAirflow(o *OptionResult) *Finding {
@@ -145,6 +168,9 @@ func (h *house) judgeAirflow(o *OptionResult) *Finding {
 	case h.Equipment.Kind != Furnace && per > highPerCapacity:
 		return finding(Caution, "airflow_high", "350 to 450 cfm per ton: "+commonPractice,
 			"%v is %v of cooling: high, the coil takes out less moisture.", o.Clean.Airflow, per)
+	}
+	if o.Clean.Airflow < h.DesignAirflow*nearlyAll {
+		return finding(Good, "airflow", "the design airflow", "%v is within 5 %% of the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
 	}
 	return finding(Good, "airflow", "the design airflow", "%v meets the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
 }
@@ -231,7 +257,11 @@ func (h *house) judgeLeak(o *OptionResult) *Finding {
 	if o.LeakFraction < leakWorthSaying {
 		return nil
 	}
-	return finding(Caution, "leak", "share of the air that passes no media, computed",
+	const source = "share of the air that passes no media, computed"
+	if o.Efficiency.InstalledMERV == o.Efficiency.MERV {
+		return finding(Caution, "leak", source, "%.0f %% of the air slips past the filter, and what slips past fouls the coil.", 100*o.LeakFraction)
+	}
+	return finding(Caution, "leak", source,
 		"%.0f %% of the air slips past the filter: installed it is worth MERV %d, not %d, and what slips past fouls the coil.",
 		100*o.LeakFraction, o.Efficiency.InstalledMERV, o.Efficiency.MERV)
 }

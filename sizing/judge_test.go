@@ -23,6 +23,10 @@ func codes(fs []Finding) map[string]Severity {
 func TestHotFurnaceStops(t *testing.T) {
 	j := least()
 	j.Equipment.HeatingOutput = 120000 * units.BtuPerHour
+	asked := solved(t, j)
+	assert.Equal(t, Caution, codes(asked.Findings)["rise_high_assumed"], "no nameplate was typed")
+	assert.NotContains(t, codes(asked.Findings), "rise_high")
+	j.Equipment.RiseLow, j.Equipment.RiseHigh = 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
 	s := solved(t, j)
 	assert.Equal(t, Stop, codes(s.Findings)["rise_high"])
 	assert.Equal(t, Stop, s.Today().Verdict)
@@ -82,7 +86,12 @@ func TestReadingsSetTheParts(t *testing.T) {
 	assert.False(t, s.Assumed("supply"))
 	assert.False(t, s.Assumed("returns"))
 	require.Len(t, s.Readings, 1)
+	assert.True(t, s.Readings[0].Sets)
 	assert.InDelta(t, 0.70, s.Readings[0].ExternalStatic.In(units.InchWater), 1e-9)
+	// A later round is held against it and sets nothing.
+	later := j.Clone()
+	later.Readings = append(later.Readings, j.Readings[0])
+	assert.False(t, solved(t, later).Readings[1].Sets)
 	// Read the other way round, the signs make no difference.
 	flipped := j.Clone()
 	r := &flipped.Readings[0]
@@ -216,4 +225,89 @@ func TestPleatModelTellsItsRange(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 2, told, "mouths and folds")
+}
+
+// Equipment that does not heat has no rise, and no hours of heating.
+func TestNoHeating(t *testing.T) {
+	j := least()
+	j.Equipment.Kind, j.Equipment.NoHeating = AirHandler, true
+	j.Equipment.HeatingOutput = 200000 * units.BtuPerHour // not looked at
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
+	j.Site.CoolingHours, j.Site.HeatingHours = 1000*units.Hour, 500*units.Hour
+	j.Limits.Checks = CheckSets()
+	s := solved(t, j)
+	assert.False(t, s.Heats())
+	for _, o := range s.Options {
+		for _, c := range []Condition{o.Clean, o.Loaded} {
+			assert.Zero(t, c.TemperatureRise)
+			assert.Zero(t, c.HeatingAirflow)
+			assert.Zero(t, c.HeatingPower)
+		}
+	}
+	for _, f := range s.Findings {
+		assert.NotContains(t, strings.ToLower(f.Text), "heat", f.Code)
+	}
+	for _, a := range s.Assumptions {
+		assert.NotContains(t, a.Text, "heating runs", a.Path)
+		assert.NotContains(t, a.Text, "temperature rise", a.Path)
+	}
+	assert.Nil(t, s.Working("options[1].clean.temperature_rise"))
+	j.Site.HeatingHours = 0
+	assert.Equal(t, solved(t, j).Today().AnnualCost, s.Today().AnnualCost, "hours of heating count for nothing")
+}
+
+func TestSentencesSayWhatIsTrue(t *testing.T) {
+	text := func(s *Study, code string) string {
+		for _, f := range s.Findings {
+			if f.Code == code {
+				return f.Text
+			}
+		}
+		return ""
+	}
+	j := least()
+	j.Slot = Slot{Width: 24 * units.Inch, Height: 24 * units.Inch, Depth: units.Inch}
+	s := solved(t, j)
+	require.Less(t, s.Today().Clean.Airflow, s.DesignAirflow)
+	assert.Contains(t, text(s, "airflow"), "within 5 % of the design airflow")
+	assert.Equal(t, "1200 cfm", s.Working("design_airflow").Result(units.IP))
+	assert.NotContains(t, s.Working("design_airflow").Steps[0].Formula, "x capacity", "the airflow was typed")
+
+	// A leak that costs no MERV is said without it.
+	same := OptionResult{LeakFraction: 0.03, Efficiency: Efficiency{MERV: 11, InstalledMERV: 11}}
+	assert.NotContains(t, s.house.judgeLeak(&same).Text, "MERV")
+	same.Efficiency.InstalledMERV = 10
+	assert.Contains(t, s.house.judgeLeak(&same).Text, "MERV 10, not 11")
+
+	// Where no tap moves the air, none is blamed for the rise.
+	j = least()
+	j.Equipment.Blower = blower.Generic(blower.PSC, 800*units.CFM, 0.5*units.InchWater)
+	j.Equipment.RiseLow, j.Equipment.RiseHigh, j.Equipment.HeatingOutput = 40*units.FahrenheitDegree, 70*units.FahrenheitDegree, 60000*units.BtuPerHour
+	assert.Contains(t, text(solved(t, j), "tap_heating"), "No tap reaches the heating airflow")
+}
+
+// The program does not warn of what it assumed itself.
+func TestAssumedPartsAreNotOver(t *testing.T) {
+	for _, p := range solved(t, least()).Today().Clean.Parts {
+		assert.False(t, p.Over && p.Basis == "assumed", p.Name)
+	}
+}
+
+func TestTapIsSaidOnce_Identity(t *testing.T) {
+	assert.Equal(t, "tap high", TapName("high"))
+	assert.Equal(t, "Tap 1", TapName("Tap 1"))
+	j := least()
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
+	b := &j.Equipment.Blower
+	for i := range b.Taps {
+		b.Taps[i].Name = "tap " + b.Taps[i].Name
+	}
+	b.CoolingTap, b.HeatingTap = "", ""
+	s := solved(t, j)
+	for _, f := range s.Findings {
+		assert.NotContains(t, strings.ToLower(f.Text), "tap tap", f.Code)
+	}
+	for _, a := range s.Assumptions {
+		assert.NotContains(t, a.Text, "tap tap", a.Path)
+	}
 }

@@ -49,7 +49,7 @@ func judgeRound(r ReadingResult) Finding {
 		return newFinding(Caution, "reading_part", readingSource, "%s: look at the %s first: it reads %v where %v is expected at %v.",
 			r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
 	}
-	if math.Abs(off) >= readingShare {
+	if math.Abs(off) >= ReadingShare {
 		return newFinding(Caution, "reading_airflow", readingSource, "%s: the gauge says %v (%s), the study expects %v; "+r.doubt()+".",
 			r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow)
 	}

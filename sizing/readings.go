@@ -12,13 +12,18 @@ import (
 // How far a reading and the prediction may lie apart and still agree: a tenth,
 // or a gauge's last digits, whichever is more (common practice, no source).
 const (
-	readingShare  = 0.10
+	ReadingShare  = 0.10
 	readingLeast  = 0.03 * units.InchWater
 	readingSource = "10 % or 0.03 in. w.c.: " + commonPractice
 )
 
+// ReadingMargin is how far a pressure read may lie from the one predicted.
+func ReadingMargin(predicted units.Pressure) units.Pressure {
+	return max(readingLeast, ReadingShare*max(predicted, -predicted))
+}
+
 func agrees(measured, predicted units.Pressure) bool {
-	return math.Abs(float64(measured-predicted)) <= math.Max(float64(readingLeast), readingShare*math.Abs(float64(predicted)))
+	return math.Abs(float64(measured-predicted)) <= float64(ReadingMargin(predicted))
 }
 
 // readings holds every round against what the Study predicts for the option
@@ -45,7 +50,7 @@ func (h *house) readings(s *Study) ([]ReadingResult, error) {
 }
 
 func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult, error) {
-	out := ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Verdict: Good}
+	out := ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Verdict: Good, Sets: h.gauge.round == r}
 	if out.Label == "" {
 		out.Label = fmt.Sprintf("round %d", i+1)
 	}

@@ -44,7 +44,7 @@ func (h *house) others(r *Reading, predicted Condition) ([]ReadingMatch, error) 
 	add := func(name string, measured, predicted units.Quantity, least float64) {
 		off := math.Abs(measured.SI() - predicted.SI())
 		out = append(out, ReadingMatch{Name: name, Measured: measured, Predicted: predicted,
-			Agrees: off <= math.Max(least, readingShare*math.Abs(predicted.SI()))})
+			Agrees: off <= math.Max(least, ReadingShare*math.Abs(predicted.SI()))})
 	}
 	if change, read := r.change(); read {
 		name, expected, err := h.expectedChange(r, predicted.Airflow)

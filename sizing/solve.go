@@ -247,7 +247,7 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	add := func(name, basis string, drop float64) {
 		budget := h.budget(name)
 		c.Parts = append(c.Parts, PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
-			Budget: budget, Over: budget > 0 && drop > float64(budget)*1.0001})
+			Budget: budget, Over: basis != "assumed" && budget > 0 && drop > float64(budget)*1.0001})
 	}
 	add("return", h.basis("returns"), back)
 	if !a.bare {
@@ -348,6 +348,9 @@ func (a *arrangement) areas() (face, media float64) {
 
 // heating solves the heating tap, the coil dry, and the furnace's temperature rise.
 func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, c *Condition) error {
+	if h.Equipment.NoHeating {
+		return nil
+	}
 	tap := a.heatingTap
 	p := cool
 	dry, offset, changed := h.dry(sys)

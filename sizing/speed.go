@@ -79,7 +79,7 @@ func (s *Study) speedStep(o *OptionResult, c *Condition) []Step {
 		return nil
 	}
 	numbers, args := "n %.3f, n^2 %.3f, n^3 %.3f", []any{o.SpeedRatio, o.SpeedRatio * o.SpeedRatio, o.SpeedRatio * o.SpeedRatio * o.SpeedRatio}
-	result := any("tap " + o.Tap)
+	result := any(TapName(o.Tap))
 	if c.BlowerSpeed > 0 {
 		numbers += "; the wheel then turns at %v"
 		args = append(args, c.BlowerSpeed)

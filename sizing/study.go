@@ -361,6 +361,9 @@ func (s *Study) Assumed(path string) bool {
 	return slices.ContainsFunc(s.Assumptions, func(a Assumption) bool { return a.Path == path })
 }
 
+// Heats tells whether the equipment heats the house.
+func (s *Study) Heats() bool { return s.HeatingAirflow > 0 }
+
 // Option finds an option result by name.
 func (s *Study) Option(name string) *OptionResult {
 	for i := range s.Options {

@@ -1,6 +1,9 @@
 package sizing
 
 import (
+	"slices"
+	"strings"
+
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
@@ -37,17 +40,21 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 			}
 			t.HeatingAirflow = units.Flow(heating.Flow)
 		}
-		t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.HeatingAirflow, h.heated)
+		if e.NoHeating {
+			t.HeatingAirflow = 0
+		} else {
+			t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.HeatingAirflow, h.heated)
+		}
 		t.BlowerPower, _ = c.Power(t.ExternalStatic)
 		_, t.Inside = c.Airflow(t.ExternalStatic)
 		t.ReachesFlow = t.Airflow >= h.DesignAirflow*shortOfDesign
 		t.WithinStatic = t.ExternalStatic <= e.RatedExternalStatic*1.0001
-		t.WithinRise = t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
+		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
 		out = append(out, t)
 	}
 	mark(out, func(t *TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *TapAdvice) { t.ForCooling = true })
 	mark(out, func(t *TapAdvice) bool {
-		return t.Inside && t.WithinRise && t.HeatingAirflow >= h.HeatingAirflow*shortOfDesign
+		return t.WithinRise && h.reachesHeating(*t)
 	}, func(t *TapAdvice) { t.ForHeating = true })
 	return out, nil
 }
@@ -86,15 +93,41 @@ func (h *house) judgeTaps(s *Study) []Finding {
 			"No tap reaches %v in cooling within the rated static of %v with today's return and filter.", h.DesignAirflow, s.RatedExternalStatic))
 	case cool.Tap != s.Blower.CoolingTap:
 		out = append(out, newFinding(Caution, "tap_cooling", blowersTable,
-			"Tap %s reaches the cooling airflow: %v at %v, instead of tap %s.", cool.Tap, cool.Airflow, cool.ExternalStatic, s.Blower.CoolingTap))
+			"The cooling airflow is reached by %s: %v at %v, instead of %s.", TapName(cool.Tap), cool.Airflow, cool.ExternalStatic, TapName(s.Blower.CoolingTap)))
 	}
+	return append(out, h.judgeHeatingTap(s, heat)...)
+}
+
+// judgeHeatingTap says which tap suits heating; nil is none.
+func (h *house) judgeHeatingTap(s *Study, heat *TapAdvice) []Finding {
+	e := h.Equipment
+	source, known := h.riseSource("equipment.rise_high")
+	if _, low := h.riseSource("equipment.rise_low"); !low {
+		source, known = h.riseSource("equipment.rise_low")
+	}
+	reached := slices.ContainsFunc(s.Taps, h.reachesHeating)
 	switch {
+	case e.NoHeating:
+	case !reached:
+		return []Finding{newFinding(Caution, "tap_heating", blowersTable, "No tap reaches the heating airflow of %v with today's return and filter.", h.HeatingAirflow)}
 	case heat == nil:
-		out = append(out, newFinding(Caution, "tap_heating", nameplate,
-			"No tap keeps the temperature rise between %v and %v at the heating airflow of %v.", h.Equipment.RiseLow, h.Equipment.RiseHigh, h.HeatingAirflow))
-	case heat.Tap != s.Blower.HeatingTap:
-		out = append(out, newFinding(Caution, "tap_heating", nameplate,
-			"Tap %s suits heating: %v with a rise of %v, instead of tap %s.", heat.Tap, heat.HeatingAirflow, heat.TemperatureRise, s.Blower.HeatingTap))
+		return []Finding{newFinding(Caution, "tap_heating", source,
+			"No tap that reaches the heating airflow of %v keeps the temperature rise between %v and %v.", h.HeatingAirflow, e.RiseLow, e.RiseHigh)}
+	case heat.Tap != s.Blower.HeatingTap && known:
+		return []Finding{newFinding(Caution, "tap_heating", source,
+			"Heating is suited by %s: %v with a rise of %v, instead of %s.", TapName(heat.Tap), heat.HeatingAirflow, heat.TemperatureRise, TapName(s.Blower.HeatingTap))}
 	}
-	return out
+	return nil
+}
+
+func (h *house) reachesHeating(t TapAdvice) bool {
+	return t.Inside && t.HeatingAirflow >= h.HeatingAirflow*shortOfDesign
+}
+
+// TapName names a tap in a sentence. It does not say tap twice.
+func TapName(name string) string {
+	if strings.HasPrefix(strings.ToLower(name), "tap") {
+		return name
+	}
+	return "tap " + name
 }

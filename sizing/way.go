@@ -215,11 +215,7 @@ func (s *Study) tapChanges(p WorkPrices) []remedy {
 	work.add(1, p.Visit)
 	for _, t := range s.Blower.Taps {
 		if t.Name != s.Blower.CoolingTap {
-			words := t.Name
-			if !strings.HasPrefix(words, "tap") {
-				words = "tap " + words
-			}
-			out = append(out, remedy{"tap", words, work, func(_ *Job, o *Option) { o.Tap = t.Name }})
+			out = append(out, remedy{"tap", TapName(t.Name), work, func(_ *Job, o *Option) { o.Tap = t.Name }})
 		}
 	}
 	return out

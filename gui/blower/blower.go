@@ -46,7 +46,11 @@ func (s *Screen) build(b *form.Builder) {
 		form.Item[blower.Motor]{Value: blower.ConstantTorque, Label: "constant torque (ECM)"},
 		form.Item[blower.Motor]{Value: blower.ConstantAirflow, Label: "constant airflow (ECM)"})
 	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(table, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
-	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(table, func(t *blower.Table) *string { return &t.HeatingTap }), "as in cooling", s.names)
+	heats := "as in cooling"
+	if len(t.Taps) == 0 {
+		heats = blower.MediumTap + ", of the generic table"
+	}
+	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(table, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
 	includes := form.Of(table, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.Among(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
 	form.Among(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)

@@ -37,6 +37,7 @@ func build(b *form.Builder) {
 	form.Quantity(b, "airflow_per_capacity", "or airflow per capacity", func(j *sizing.Job) *units.FlowPerCapacity { return &j.AirflowPerCapacity })
 
 	b.Heading("Heating")
+	b.Tick("equipment.no_heating", "It does not heat", plate(func(e *sizing.Equipment) *bool { return &e.NoHeating }))
 	form.Quantity(b, "equipment.heating_output", "Heating output", plate(func(e *sizing.Equipment) *units.HeatRate { return &e.HeatingOutput }))
 	form.Quantity(b, "equipment.rise_low", "Temperature rise, least", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
 	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", plate(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})

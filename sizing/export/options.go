@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"math"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -35,7 +36,7 @@ var optionBrief = []column[optionRow]{
 	{"filter drop", func(r optionRow) any { return r.at.FilterDrop }},
 	{"face", func(r optionRow) any { return r.at.FaceVelocity }},
 	{"blower", func(r optionRow) any { return r.at.BlowerPower }},
-	{"heat rise", func(r optionRow) any { return r.at.TemperatureRise }},
+	{"heat rise", func(r optionRow) any { return had(r.at.TemperatureRise) }},
 	{"verdict", func(r optionRow) any { return r.Verdict }},
 }
 
@@ -54,8 +55,8 @@ var optionFull = []column[optionRow]{
 	{"media velocity", func(r optionRow) any { return r.at.MediaVelocity }},
 	{"blower power", func(r optionRow) any { return r.at.BlowerPower }},
 	{"fan efficacy", func(r optionRow) any { return r.at.FanEfficacy }},
-	{"heating airflow", func(r optionRow) any { return r.at.HeatingAirflow }},
-	{"temperature rise", func(r optionRow) any { return r.at.TemperatureRise }},
+	{"heating airflow", func(r optionRow) any { return had(r.at.HeatingAirflow) }},
+	{"temperature rise", func(r optionRow) any { return had(r.at.TemperatureRise) }},
 	{"coil air leaving", func(r optionRow) any { return r.at.CoilAirLeaving }},
 	{"total capacity", func(r optionRow) any { return r.at.TotalCapacity }},
 	{"face area", func(r optionRow) any { return r.FaceArea }},
@@ -93,3 +94,14 @@ func payback(o *sizing.OptionResult) string {
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }
+
+// had is a quantity that the house may not have at all: it then has no value.
+func had[T interface {
+	~float64
+	units.Quantity
+}](q T) T {
+	if q == 0 {
+		return T(math.NaN())
+	}
+	return q
+}

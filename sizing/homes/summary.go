@@ -130,6 +130,8 @@ var limitWords = map[string]string{
 	"frost":              "the coil would frost",
 	"rise_high":          "temperature rise over the nameplate",
 	"rise_low":           "temperature rise under the nameplate",
+	"rise_high_assumed":  "temperature rise high by an assumed nameplate",
+	"rise_low_assumed":   "temperature rise low by an assumed nameplate",
 	"airflow_low":        "airflow per cooling capacity low",
 	"airflow_short":      "airflow short of design",
 	"airflow_high":       "airflow per cooling capacity high",
