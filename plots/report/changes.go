@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/units"
 )
@@ -41,7 +42,7 @@ func (p *plan) changes(sys units.System) []string {
 		}
 	}
 	if p.change.Tap != "" && p.change.Tap != p.job.Equipment.Blower.CoolingTap {
-		add("The blower's cooling tap is set: %s.", tapName(p.change.Tap))
+		add("The blower's cooling tap is set: %s.", sizing.TapName(p.change.Tap))
 	}
 	if n := p.change.SpeedRatio; n != 0 && n != 1 {
 		add("The blower's wheel is set to %.2f times its speed; on a belt drive by the motor's pulley. Read the motor's amperes after it.", n)

@@ -2,20 +2,13 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
 
-// The margin round an expected reading: the wider of a tenth of it and two
-// marks of a usual hand gauge. Common practice, no source; the page says so.
-const (
-	readingShare  = 0.10
-	gaugeMarksIP  = 2 * 0.01 // in. w.c.
-	gaugeMarksSI  = 2 * 2.5  // Pa
-	marginInWords = "the wider of 10 % and two marks of a usual gauge (0.02 in. w.c., 5 Pa)"
-)
+// marginInWords is what sizing.ReadingMargin accepts.
+const marginInWords = "the wider of 10 % and 0.03 in. w.c. (7.5 Pa)"
 
 // expectedReadings tells what to read at each port after the work, with room
 // to write it in.
@@ -25,7 +18,7 @@ func (d *document) expectedReadings(f *flow) {
 	c := &p.option.Clean
 	f.heading("What to read when done")
 	from := len(f.rows)
-	f.paragraph(f.body(), fmt.Sprintf("In cooling at %s, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", tapName(p.tap)))
+	f.paragraph(f.body(), fmt.Sprintf("In cooling at %s, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", sizing.TapName(p.tap)))
 	f.add(row{height: 4})
 	var cells [][]string
 	for _, q := range ports {
@@ -41,7 +34,7 @@ func (d *document) expectedReadings(f *flow) {
 		[]string{"", "airflow, where it is measured", about(c.Airflow, d.System), d.tenth(c.Airflow), "", ""},
 		[]string{"", "the blower's watts, where they are measured", about(c.BlowerPower, d.System), d.tenth(c.BlowerPower), "", ""})
 	if rise := c.TemperatureRise; rise > 0 {
-		cells = append(cells, []string{"", "heating: rise from return to supply air, at " + tapName(d.study.Blower.HeatingTap), about(rise, d.System), d.tenth(rise), "", ""})
+		cells = append(cells, d.riseCells(rise))
 	}
 	f.keepAll(from)
 	f.rows[len(f.rows)-1].keep = true
@@ -53,12 +46,14 @@ func (d *document) expectedReadings(f *flow) {
 		"A reading outside: check tap, filter, grilles and ports, and do not leave the house before it is understood. Enter the readings in the job: the bench sets them beside what was predicted."+d.riseRange())
 }
 
-// tapName does not say tap twice.
-func tapName(name string) string {
-	if strings.HasPrefix(strings.ToLower(name), "tap") {
-		return name
+// riseCells expect a temperature rise where the output that makes it is the
+// nameplate's.
+func (d *document) riseCells(rise units.TemperatureDifference) []string {
+	what := "heating: rise from return to supply air, at " + sizing.TapName(d.study.Blower.HeatingTap)
+	if d.study.Assumed("equipment.heating_output") {
+		return []string{"", what, "output not known", "the nameplate's range", "", ""}
 	}
-	return "tap " + name
+	return []string{"", what, about(rise, d.System), d.tenth(rise), "", ""}
 }
 
 // riseRange repeats the nameplate's range where the job holds it.
@@ -98,11 +93,7 @@ func (d *document) expected(p units.Pressure) string { return about(p, d.System)
 
 // margin is the range of pressure to accept.
 func (d *document) margin(p units.Pressure) string {
-	marks := gaugeMarksIP * units.InchWater
-	if d.System == units.SI {
-		marks = gaugeMarksSI * units.Pascal
-	}
-	by := max(readingShare*max(p, -p), marks)
+	by := sizing.ReadingMargin(p)
 	if p < 0 {
 		return rounded(p+by, d.System) + " to " + rounded(p-by, d.System)
 	}
@@ -114,5 +105,5 @@ func (d *document) tenth(q units.Quantity) string {
 	u := q.Kind().Usual(d.System)
 	v := (q.SI() - u.Offset) / u.Scale
 	step := stepOf(q, d.System)
-	return steps(v*(1-readingShare), step) + " to " + steps(v*(1+readingShare), step)
+	return steps(v*(1-sizing.ReadingShare), step) + " to " + steps(v*(1+sizing.ReadingShare), step)
 }

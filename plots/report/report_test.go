@@ -224,11 +224,7 @@ func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.
 	require.NoError(t, err)
 	c := p.option.Clean
 	margin := func(q units.Pressure) float64 {
-		least := 0.02 * units.InchWater
-		if sys == units.SI {
-			least = 5 * units.Pascal
-		}
-		return max(math.Abs(q.SI())*0.1, least.SI())
+		return max(math.Abs(q.SI())*0.1, (0.03 * units.InchWater).SI())
 	}
 	pressure := func(label string, q units.Pressure) {
 		got := numbersAfter(t, text, label)
