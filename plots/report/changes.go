@@ -2,6 +2,8 @@ package report
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
 
 	"returnbench/sizing"
@@ -59,11 +61,19 @@ func (p *plan) grilleFilters(add func(string, ...any)) {
 	}
 }
 
+// called is a filter's name with its MERV, unless the name holds it.
 func called(l filterPlace) string {
-	if l.filter.MERV > 0 {
+	if l.filter.MERV > 0 && !namesMERV(l.filter.Name, l.filter.MERV) {
 		return fmt.Sprintf("%s (MERV%c%d)", l.filter.Name, nbsp, l.filter.MERV)
 	}
 	return l.filter.Name
+}
+
+var mervInName = regexp.MustCompile(`(?i)\bMERV[ -]?(\d+)`)
+
+func namesMERV(name string, merv int) bool {
+	m := mervInName.FindStringSubmatch(name)
+	return m != nil && m[1] == strconv.Itoa(merv)
 }
 
 func (p *plan) keeps(name string) bool {

@@ -2,12 +2,10 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"returnbench/plots"
 	"returnbench/sizing"
-	"returnbench/sizing/export"
 	"returnbench/sizing/units"
 )
 
@@ -73,7 +71,7 @@ func (d *document) customerFinds(f *flow) {
 		d.cleanAirflow(today), d.loadedAirflow(today), about(d.study.DesignAirflow, sys), airUnit(sys)))
 	f.gap(2)
 	f.items(f.body(), d.measuredWords())
-	found := plainFindings(today, sys, 6)
+	found := d.plan.found(sys)
 	if len(found) == 0 {
 		found = []string{"The house stays within every limit that we held it against."}
 	}
@@ -133,20 +131,19 @@ func (d *document) customerProposes(f *flow) {
 		f.add(f.textRow(f.strong(), f.x, line))
 	}
 	changes := p.changes(d.System)
-	if n := len(changes) - mostChanges; n > 0 {
-		changes = append(changes[:mostChanges:mostChanges], fmt.Sprintf("And %d more, which the work order lists.", n))
+	if len(changes) > mostChanges {
+		changes = append(changes[:mostChanges:mostChanges], "The other changes are on the work order.")
 	}
 	f.items(f.body(), changes)
 	if words := d.gainWords(); words != "" {
 		f.paragraph(f.body(), words)
 	}
-	left := plainFindings(p.option, d.System, 4)
-	if len(left) == 0 {
+	if added := p.added(d.System); len(added) > 0 {
+		f.paragraph(f.body(), "To know beside that, so changed:")
+		f.items(f.body(), added)
+	} else if len(troubles(p.option)) == 0 {
 		f.paragraph(f.body(), "So changed, the house stays within every limit that we held it against.")
-		return
 	}
-	f.paragraph(f.body(), "What this leaves as it is or brings with it:")
-	f.items(f.body(), left)
 }
 
 // answerWords name the smallest sizes that meet the job's target.
@@ -167,60 +164,6 @@ func (d *document) answerWords() string {
 	return "The smallest usual sizes that would meet the target: " + strings.Join(out, ", or ") + "."
 }
 
-func (d *document) customerCompares(f *flow) {
-	p := d.plan
-	if p.isToday() {
-		f.heading("Today in figures")
-	} else {
-		f.heading("Today and proposed")
-	}
-	cols := []column{{name: "with a new filter, and with one due for a change", share: 1.3}, {name: "today", share: 0.8}}
-	if !p.isToday() {
-		cols = append(cols, column{name: "proposed", share: 0.8})
-	}
-	var cells [][]string
-	for _, c := range d.comparisons() {
-		if c.ofWork && p.isToday() {
-			continue
-		}
-		line := []string{c.name, c.value(p.today, d.System)}
-		if !p.isToday() {
-			line = append(line, c.value(p.option, d.System))
-		}
-		cells = append(cells, line)
-	}
-	f.table(style{size: 8.75 * f.scale}, cols, cells)
-	d.customerRests(f)
-	f.heading("Before anyone opens the system")
-	f.paragraph(f.small(), strings.Join(export.Cautions(), " "))
-}
-
-// known is how well the numbers of an option are known, where that was worked out.
-func (d *document) known(o *sizing.OptionResult) (sizing.OptionRange, bool) {
-	for _, r := range d.Ranges {
-		if r.Name == o.Name && r.Kind == o.Kind {
-			return r, true
-		}
-	}
-	return sizing.OptionRange{}, false
-}
-
-// cleanAirflow is a range where there is one: one number would claim more than
-// is known.
-func (d *document) cleanAirflow(o *sizing.OptionResult) string {
-	if r, ok := d.known(o); ok {
-		return between(r.Airflow.Low, r.Airflow.High, d.System)
-	}
-	return about(o.Clean.Airflow, d.System)
-}
-
-func (d *document) loadedAirflow(o *sizing.OptionResult) string {
-	if r, ok := d.known(o); ok {
-		return between(r.LoadedAirflow.Low, r.LoadedAirflow.High, d.System)
-	}
-	return about(o.Loaded.Airflow, d.System)
-}
-
 // gainWords say of the proposal what the ranges agree on, and that they do not
 // where they do not.
 func (d *document) gainWords() string {
@@ -239,171 +182,4 @@ func (d *document) gainWords() string {
 		return words + fmt.Sprintf("; it draws about %s less.", between(r.PowerSaved.Low, r.PowerSaved.High, d.System))
 	}
 	return words + ": we do not promise it."
-}
-
-// comparisons are the lines of the customer's table. Where ranges are known the
-// first line is two.
-func (d *document) comparisons() []comparison {
-	for _, o := range []*sizing.OptionResult{d.plan.today, d.plan.option} {
-		if _, ok := d.known(o); !ok {
-			return comparisons
-		}
-	}
-	known := func(o *sizing.OptionResult) sizing.OptionRange { r, _ := d.known(o); return r }
-	out := slices.Clone(comparisons)
-	for i := range out {
-		switch out[i].name {
-		case costLine:
-			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
-				r := known(o).AnnualCost
-				return "about " + between(r.Low, r.High, sys)
-			}
-		case changesLine:
-			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
-				return changeWords(known(o).Life, sys)
-			}
-		case powerLine:
-			single := out[i].value
-			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
-				if r, ok := cleanToLoaded(known(o), "blower_power"); ok {
-					return between(units.Power(r.Low), units.Power(r.High), sys)
-				}
-				return single(o, sys)
-			}
-		case shareLine:
-			single, rated := out[i].value, float64(d.study.RatedExternalStatic)
-			out[i].value = func(o *sizing.OptionResult, sys units.System) string {
-				if r, ok := cleanToLoaded(known(o), "filter_drop"); ok && rated > 0 {
-					return shares(r.Low/rated, r.High/rated)
-				}
-				return single(o, sys)
-			}
-		}
-	}
-	return append([]comparison{
-		{"Air that the blower moves with a new filter", func(o *sizing.OptionResult, _ units.System) string { return d.cleanAirflow(o) }, false},
-		{"Air that it moves with one due for a change", func(o *sizing.OptionResult, _ units.System) string { return d.loadedAirflow(o) }, false},
-	}, out[1:]...)
-}
-
-// cleanToLoaded is the range of a measure from the least with either state of
-// the filter to the most.
-func cleanToLoaded(r sizing.OptionRange, key string) (sizing.Range[float64], bool) {
-	clean, known := r.Of(key)
-	loaded, both := r.Of(key + "_loaded")
-	return sizing.Range[float64]{Low: min(clean.Low, loaded.Low), High: max(clean.High, loaded.High)}, known && both
-}
-
-// shares is a span of parts of one, one number where both round alike.
-func shares(a, b float64) string {
-	if share(a) == share(b) {
-		return share(a)
-	}
-	return strings.TrimSuffix(share(a), " %") + " to " + share(b)
-}
-
-// changeWords tell how often a filter is changed, from a range of its life.
-func changeWords(life sizing.Range[units.Duration], sys units.System) string {
-	low, high := rounded(life.Low, sys), rounded(life.High, sys)
-	if low == high {
-		return "about every " + strings.ReplaceAll(monthWords(life.Low, sys), " ", string(nbsp))
-	}
-	return fmt.Sprintf("about every %s to %s", low, strings.ReplaceAll(monthWords(life.High, sys), " ", string(nbsp)))
-}
-
-// comparison is one line of the customer's table.
-type comparison struct {
-	name   string
-	value  func(*sizing.OptionResult, units.System) string
-	ofWork bool // says nothing of today
-}
-
-const (
-	shareLine   = "Share of the rated pressure that the filter uses up"
-	powerLine   = "Electricity that the blower draws in cooling"
-	costLine    = "Power and filters, a year"
-	changesLine = "Filter changes a year"
-)
-
-var comparisons = []comparison{
-	{"Air that the blower moves", func(o *sizing.OptionResult, sys units.System) string {
-		return between(o.Clean.Airflow, o.Loaded.Airflow, sys)
-	}, false},
-	{shareLine, func(o *sizing.OptionResult, _ units.System) string {
-		a, ok := filterShare(&o.Clean)
-		b, _ := filterShare(&o.Loaded)
-		if !ok {
-			return "–"
-		}
-		return shares(a, b)
-	}, false},
-	{powerLine, func(o *sizing.OptionResult, sys units.System) string {
-		return between(o.Clean.BlowerPower, o.Loaded.BlowerPower, sys)
-	}, false},
-	{costLine, func(o *sizing.OptionResult, sys units.System) string {
-		return "about " + about(o.AnnualCost, sys)
-	}, false},
-	{changesLine, func(o *sizing.OptionResult, sys units.System) string {
-		return fmt.Sprintf("%.1f (about every %s)", o.FiltersPerYear, strings.ReplaceAll(monthWords(o.Life, sys), " ", string(nbsp)))
-	}, false},
-	{"Air that slips past the filter uncleaned", func(o *sizing.OptionResult, _ units.System) string {
-		if o.LeakFraction <= 0 {
-			return "none counted: a sealed frame"
-		}
-		return share(o.LeakFraction)
-	}, false},
-	{"Fineness of the filter as it sits (MERV, 1 to 16)", func(o *sizing.OptionResult, _ units.System) string {
-		if o.Efficiency.InstalledMERV < o.Efficiency.MERV {
-			return fmt.Sprintf("MERV %d (printed: %d)", o.Efficiency.InstalledMERV, o.Efficiency.MERV)
-		}
-		return fmt.Sprintf("MERV %d", o.Efficiency.MERV)
-	}, false},
-	{"Price of the work, and whether it pays for itself", func(o *sizing.OptionResult, sys units.System) string {
-		switch {
-		case o.Kind != "option":
-			return "–"
-		case o.Upgrade == 0:
-			return "no price given"
-		case !o.Payback.Pays:
-			return about(o.Upgrade, sys) + "; not in money alone"
-		}
-		return fmt.Sprintf("%s; in about %.0f years", about(o.Upgrade, sys), o.Payback.Years.In(units.Year))
-	}, true},
-}
-
-func monthWords(life units.Duration, sys units.System) string {
-	n := rounded(life, sys)
-	if n == "1" {
-		return "month"
-	}
-	return n + " months"
-}
-
-func (d *document) customerRests(f *flow) {
-	f.heading("What this rests on")
-	s := d.study
-	text := "Every part of today's resistance was described or measured. "
-	if v := s.AssumedShare; v >= 0.005 {
-		text = fmt.Sprintf("About %s of today's resistance stands on usual values, because nobody has measured or described those parts yet. ", share(v))
-	}
-	if s.BlowerAssumed {
-		text += "The blower is an ordinary one of its size, not the maker's own table. "
-	}
-	if n := len(s.Assumptions); n > 0 {
-		const most = 4
-		var list []string
-		for _, a := range s.Assumptions[:min(n, most)] {
-			list = append(list, a.In(d.System))
-		}
-		text += "Taken as usual: " + strings.Join(list, "; ")
-		if n > most {
-			text += fmt.Sprintf("; and %d more", n-most)
-		}
-		text += ". "
-	}
-	if _, ok := d.known(d.plan.today); ok {
-		text += "A range of air, pressure, electricity, cost or filter life holds nine in ten of the houses that fit what is known. "
-	}
-	text += "All figures are rounded estimates, not promises; the pressures and the airflow read after the work tell what was reached."
-	f.paragraph(f.small(), text)
 }

@@ -8,11 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
-// TestCustomerSpans_Identity: with samples, electricity and the filter's share
-// span them from either state of the filter, the least first, on the one page.
+// TestCustomerSpans_Identity: with samples, each line spans what is uncertain of
+// one state of the filter, on the one page.
 func TestCustomerSpans_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	opts := testOptions(Customer, Letter, units.IP)
@@ -22,28 +23,98 @@ func TestCustomerSpans_Identity(t *testing.T) {
 	pages := readPages(t, written(t, job, s, opts))
 	require.Len(t, pages, 1)
 	text := allText(pages)
-	watts := numbersAfter(t, text, powerLine)
-	parts := numbersAfter(t, text, shareLine)
-	require.Len(t, watts, 4)
-	require.Len(t, parts, 4)
 	p, err := planFor(job, s, "")
 	require.NoError(t, err)
-	for i, o := range []*sizing.OptionResult{p.today, p.option} {
-		for _, c := range []*sizing.Condition{&o.Clean, &o.Loaded} {
-			drop, ok := filterShare(c)
+	d := &document{Options: opts}
+	for _, x := range []struct {
+		line, key string
+		of        func(float64) units.Quantity
+	}{
+		{powerLine, "blower_power", func(v float64) units.Quantity { return units.Power(v) }},
+		{powerDue, "blower_power_loaded", func(v float64) units.Quantity { return units.Power(v) }},
+		{airLine, "airflow", func(v float64) units.Quantity { return units.Flow(v) }},
+		{airDueLine, "airflow_loaded", func(v float64) units.Quantity { return units.Flow(v) }},
+	} {
+		got := numbersAfter(t, text, x.line)
+		for _, o := range []*sizing.OptionResult{p.today, p.option} {
+			known, ok := d.known(o)
 			require.True(t, ok)
-			assert.LessOrEqual(t, watts[2*i], c.BlowerPower.In(units.Watt)+2.5, o.Name)
-			assert.GreaterOrEqual(t, watts[2*i+1], c.BlowerPower.In(units.Watt)-2.5, o.Name)
-			assert.LessOrEqual(t, parts[2*i], 100*drop+0.5, o.Name)
-			assert.GreaterOrEqual(t, parts[2*i+1], 100*drop-0.5, o.Name)
+			r, ok := known.Of(x.key)
+			require.True(t, ok, x.key)
+			require.NotEmpty(t, got, x.line)
+			near(t, x.of(r.Low), got[0], units.IP, o.Name+": "+x.line)
+			if between(x.of(r.Low), x.of(r.High), units.IP) == about(x.of(r.Low), units.IP) {
+				got = got[1:]
+				continue
+			}
+			near(t, x.of(r.High), got[1], units.IP, o.Name+": "+x.line)
+			got = got[2:]
 		}
-		clean, known := ranges[1].Of("blower_power")
-		require.True(t, known)
-		loaded, known := ranges[1].Of("blower_power_loaded")
-		require.True(t, known)
-		if o == s.Today() {
-			near(t, units.Power(min(clean.Low, loaded.Low)), watts[0], units.IP, o.Name)
-			near(t, units.Power(max(clean.High, loaded.High)), watts[1], units.IP, o.Name)
+		require.Empty(t, got, x.line)
+	}
+	assert.Len(t, numbersAfter(t, text, shareLine), 4)
+	assert.Len(t, numbersAfter(t, text, shareDue), 4)
+}
+
+// TestCustomerWords_Identity: each trouble of today is said to be cured or not,
+// and no line tells of a rest that it does not name.
+func TestCustomerWords_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		p, err := planFor(job, s, "")
+		require.NoError(t, err)
+		then := map[string]bool{}
+		for _, f := range troubles(p.option) {
+			then[f.Code] = true
+		}
+		found := p.found(units.IP)
+		for i, f := range troubles(p.today)[:min(mostFound, len(troubles(p.today)))] {
+			switch {
+			case p.isToday():
+				assert.NotContains(t, found[i], "proposal", name)
+			case then[f.Code]:
+				assert.Contains(t, found[i], "does not cure", name)
+			case f.Code == "title24_ducts" || f.Code == "title24_table_drop":
+				assert.Contains(t, found[i], "that table says nothing", "it has no row for three ducts")
+			default:
+				assert.Contains(t, found[i], "The proposal cures this.", name)
+			}
+		}
+		text := allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, systemOf(name)))))
+		for _, never := range []string{"highest friction", "nameplate:", "and 1 more", "And "} {
+			assert.NotContains(t, text, never, name)
+		}
+		if !p.isToday() {
+			holds(t, name, text, "It does not count ")
 		}
 	}
+}
+
+// TestPayWords_Identity: the words follow the sums.
+func TestPayWords_Identity(t *testing.T) {
+	_, s := studied(t, "one-inch-slot")
+	today := *s.Today()
+	for _, x := range []struct {
+		saved units.Money
+		pays  bool
+		years float64
+		want  string
+	}{
+		{100, true, 5.2, "in about 5 years"},
+		{900, true, 0.3, "within the first year"},
+		{500, true, 1.1, "in about a year"},
+		{1, false, 0, "about as much as today"},
+		{-60, false, 0, "about $60 more a year than today"},
+		{20, false, 0, "saves about $20 a year, too little"},
+	} {
+		o := today
+		o.Kind, o.Upgrade, o.AnnualCost = "option", 500, today.AnnualCost-x.saved
+		o.Payback.Pays, o.Payback.Years = x.pays, units.Duration(x.years)*units.Year
+		d := &document{study: s, plan: &plan{today: &today, option: &o}}
+		assert.Contains(t, d.moneyWords(), x.want)
+		assert.Contains(t, d.moneyWords(), "$500")
+	}
+	assert.Equal(t, "$185 to $200", between(185*units.Dollar, 200*units.Dollar, units.IP))
+	assert.Equal(t, "Generic 1 in pleat, MERV 8", called(filterPlace{filter: filter.Filter{Name: "Generic 1 in pleat, MERV 8", MERV: 8}}))
+	assert.Contains(t, called(filterPlace{filter: filter.Filter{Name: "MERV 13 look-alike", MERV: 8}}), "8)")
 }

@@ -2,6 +2,8 @@ package report
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -10,40 +12,83 @@ import (
 // plainWords tell a finding to someone who has never seen a gauge. A finding
 // that is not here speaks for itself.
 var plainWords = map[string]string{
-	"off_table":     "The blower would run outside the figures its maker gives, so the numbers here are a guess there.",
-	"frost":         "So little air crosses the cooling coil that it can freeze over, and ice stops the air altogether.",
-	"rise_high":     "In heating too little air crosses the furnace: the air leaves it hotter than its nameplate allows.",
-	"rise_low":      "In heating the air leaves the furnace cooler than its nameplate asks for, and moisture from the flue gas may attack it.",
-	"airflow_low":   "The blower moves less air than the cooling needs, so it cools less than it could.",
-	"airflow_short": "The blower moves less air than it is meant to.",
-	"airflow_high":  "The blower moves more air than is usual for this cooling, which takes less moisture out of it.",
-	"static_high":   "The blower pushes against more resistance than the equipment is rated for.",
-	"face_velocity": "The filter's face is small for this much air: the air rushes through it.",
-	"filter_drop":   "Even a new filter holds the air back more than it should.",
+	"off_table":         "The blower would run outside the figures its maker gives, so the numbers here are a guess there.",
+	"frost":             "So little air crosses the cooling coil that it can freeze over, and ice stops the air altogether.",
+	"rise_high":         "In heating too little air crosses the furnace: the air leaves it hotter than its nameplate allows.",
+	"rise_low":          "In heating the air leaves the furnace cooler than its nameplate asks for, and moisture from the flue gas may attack it.",
+	"rise_high_assumed": "In heating the air may leave the furnace too hot. Its nameplate has to be read to know.",
+	"rise_low_assumed":  "In heating the air may leave the furnace too cool. Its nameplate has to be read to know.",
+	"airflow_low":       "The blower moves less air than the cooling needs, so it cools less than it could.",
+	"airflow_short":     "The blower moves less air than it is meant to.",
+	"airflow_high":      "The blower moves more air than is usual for this cooling, which takes less moisture out of it.",
+	"static_high":       "The blower pushes against more resistance than the equipment is rated for.",
+	"face_velocity":     "The filter's face is small for this much air: the air rushes through it.",
+	"filter_drop":       "Even a new filter holds the air back more than it should.",
 
-	"title24_face":     "The filter is smaller than the energy code of California asks of a filter this thin.",
-	"title24_drop":     "A new filter holds the air back more than the energy code of California allows.",
-	"title24_merv":     "The filter is coarser than the energy code of California asks.",
-	"title24_grilles":  "The filter grilles are smaller than the energy code of California asks for this much cooling.",
-	"title24_airflow":  "The blower moves less air than the energy code of California asks of changed systems.",
-	"title24_efficacy": "The blower draws more electricity for its air than the energy code of California allows.",
-	"ashrae622_merv":   "The filter is coarser than the ventilation standard ASHRAE 62.2 asks.",
-	"ifgc_return_area": "The return ducts are smaller than the fuel gas code asks for this furnace's heat.",
+	"title24_face":       "The filter is smaller than the energy code of California asks of a filter this thin.",
+	"title24_drop":       "A new filter holds the air back more than the energy code of California allows.",
+	"title24_merv":       "The filter is coarser than the energy code of California asks.",
+	"title24_grilles":    "The filter grilles are smaller than the energy code of California asks for this much cooling.",
+	"title24_airflow":    "The blower moves less air than the energy code of California asks of changed systems.",
+	"title24_efficacy":   "The blower draws more electricity for its air than the energy code of California allows.",
+	"title24_ducts":      "The return ducts are smaller than the energy code of California asks for this much cooling.",
+	"title24_run":        "A return duct is longer than the tables of the energy code of California allow.",
+	"title24_bends":      "A return duct has more bends than the tables of the energy code of California allow.",
+	"title24_table_drop": "A new filter holds the air back more than the tables of the energy code of California allow.",
+	"ashrae622_merv":     "The filter is coarser than the ventilation standard ASHRAE 62.2 asks.",
+	"ifgc_return_area":   "The return ducts are smaller than the fuel gas code asks for this furnace's heat.",
 }
 
-// plainFindings are an option's cautions and stops in plain words, gravest
-// first, at most n.
-func plainFindings(o *sizing.OptionResult, sys units.System, n int) []string {
-	var out []string
-	for _, f := range o.Findings {
-		if f.Severity == sizing.Good {
-			continue
+// mostFound is how many findings an owner is told, gravest first.
+const mostFound = 8
+
+// troubles are an option's stops and cautions, gravest first.
+func troubles(o *sizing.OptionResult) []sizing.Finding {
+	return slices.DeleteFunc(slices.Clone(o.Findings), func(f sizing.Finding) bool { return f.Severity == sizing.Good })
+}
+
+func has(list []sizing.Finding, code string) bool {
+	return slices.ContainsFunc(list, func(f sizing.Finding) bool { return f.Code == code })
+}
+
+// ofCode tells of findings that say so where a code or standard is kept, so that
+// one which is missing was not held against it.
+func ofCode(f sizing.Finding) bool {
+	return slices.ContainsFunc([]string{"title24_", "ashrae622_", "ifgc_"}, func(set string) bool { return strings.HasPrefix(f.Code, set) })
+}
+
+// found are today's troubles in plain words, each with what the proposal does
+// about it.
+func (p *plan) found(sys units.System) []string {
+	then := troubles(p.option)
+	return plainly(troubles(p.today), func(f sizing.Finding) string {
+		text := plainFinding(f, p.today, sys)
+		switch {
+		case p.isToday():
+			return text
+		case has(then, f.Code):
+			return text + " The proposal does not cure this."
+		case ofCode(f) && !has(p.option.Findings, f.Code):
+			return text + " Of the house as proposed that table says nothing."
 		}
-		out = append(out, plainFinding(f, o, sys))
+		return text + " The proposal cures this."
+	})
+}
+
+// added are the proposal's troubles that are not today's.
+func (p *plan) added(sys units.System) []string {
+	now := troubles(p.today)
+	fresh := slices.DeleteFunc(troubles(p.option), func(f sizing.Finding) bool { return has(now, f.Code) })
+	return plainly(fresh, func(f sizing.Finding) string { return plainFinding(f, p.option, sys) })
+}
+
+func plainly(list []sizing.Finding, say func(sizing.Finding) string) []string {
+	var out []string
+	for _, f := range list[:min(len(list), mostFound)] {
+		out = append(out, say(f))
 	}
-	if len(out) > n {
-		left := len(out) - n + 1
-		out = append(out[:n-1:n-1], fmt.Sprintf("And %d more, which the pages of working list.", left))
+	if len(list) > mostFound {
+		out = append(out, "Smaller points are on the pages of working, which you may ask for.")
 	}
 	return out
 }

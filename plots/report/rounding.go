@@ -80,6 +80,9 @@ func between(a, b units.Quantity, sys units.System) string {
 	if x == y {
 		return about(a, sys)
 	}
+	if a.Kind().Usual(sys).Name == "$" { // which stands before its number
+		return about(a, sys) + " to " + about(b, sys)
+	}
 	return x + " to " + about(b, sys)
 }
 

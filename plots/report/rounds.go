@@ -26,6 +26,9 @@ func (d *document) rounds(f *flow) {
 		if heightOf(f.rows[from:]) < 200 {
 			f.keepAll(from)
 		}
+		if r.Sets {
+			f.paragraph(f.small(), "The study is set by this round, so that its pressures agree proves nothing; a later round tests it.")
+		}
 		if r.Suspect != "" {
 			f.paragraph(f.small(), "The "+r.Suspect+" explains most of the difference.")
 		}

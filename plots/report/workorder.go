@@ -208,9 +208,9 @@ func runNote(r duct.Run) string {
 func (d *document) signOff(f *flow) {
 	f.heading("Signed off")
 	from := len(f.rows)
-	f.paragraph(f.small(), "Left blank for those who did the work. Draft and combustion are tested after any change near fuel-burning equipment.")
+	f.paragraph(f.small(), "Left blank for those who did the work. Draft and combustion are tested wherever any fuel-burning appliance is in the house: a changed return may pull on its flue.")
 	f.add(row{height: 6})
-	lines := []string{"Work done by, licence", "Power off and checked by", "Draft and combustion tested by, result", "Readings taken by, instrument", "Customer"}
+	lines := []string{"Work done by, licence", "Power off and checked by", "Draft and combustion tested by, result: where any fuel-burning appliance is in the house", "Readings taken by, instrument", "Customer"}
 	for _, text := range lines {
 		f.add(row{height: 27, draw: func(y float64) {
 			base := y + 20
