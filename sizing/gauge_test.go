@@ -115,3 +115,29 @@ func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	far.AirflowBasis = byRise
 	assert.Contains(t, say(far), "heating output")
 }
+
+// A make of a known clean drop keeps it where a dirty filter was read, and the
+// study says so; a make that nobody rated goes by the gauge.
+func TestFilterAsFound(t *testing.T) {
+	j := least()
+	j.Slot = Slot{Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch}
+	clean := solved(t, j).Today().Clean
+	read := 2 * clean.FilterDrop
+	j.Readings = []Reading{{FilterDrop: read, Airflow: clean.Airflow}}
+	s := solved(t, j)
+	assert.Equal(t, "gauge", s.Today().LawSource)
+	assert.NotContains(t, codes(s.Findings), "filter_found")
+
+	j.Filters = []filter.Filter{{Name: "rated", Depth: units.Inch, MERV: 8, Rating: []filter.RatingPoint{{FaceVelocity: clean.FaceVelocity, Drop: clean.FilterDrop}}}}
+	j.Slot.Filter = "rated"
+	s = solved(t, j)
+	assert.Equal(t, "rating", s.Today().LawSource)
+	assert.InEpsilon(t, float64(clean.FilterDrop), float64(s.Today().Clean.FilterDrop), 0.01)
+	assert.Equal(t, Caution, codes(s.Findings)["filter_found"])
+	assert.NotContains(t, codes(solved(t, j).Findings), "reading_part", "the round is held against the filter as found")
+
+	j.Readings[0].FilterIsClean = true
+	s = solved(t, j)
+	assert.Equal(t, "gauge", s.Today().LawSource)
+	assert.NotContains(t, codes(s.Findings), "filter_found")
+}

@@ -9,7 +9,7 @@ import (
 
 // judgeReadings looks for rounds that contradict themselves or the prediction.
 func (h *house) judgeReadings(s *Study) []Finding {
-	out := h.judgeReturn()
+	out := append(h.judgeReturn(), h.judgeFound()...)
 	for i := range h.Readings {
 		out = append(out, h.contradictions(&h.Readings[i])...)
 	}
@@ -39,6 +39,24 @@ func (h *house) judgeReturn() []Finding {
 	return []Finding{newFinding(Caution, "return_unlike", "25 %: "+commonPractice,
 		"The return takes %v at %v, where what is described would take %v: it is not the return in the house. Look for what was missed; until then what stays of it keeps the difference, and what is new is taken as described.",
 		read, h.gauge.flow, described)}
+}
+
+// judgeFound says that today is reckoned with a clean filter where the gauge met
+// a dirty one: a make whose clean drop is known keeps it, and the round alone is
+// held against the filter as it was found.
+func (h *house) judgeFound() []Finding {
+	k := h.gauge.foundScale
+	if k <= 1 {
+		return nil
+	}
+	read := units.Pressure(h.portsRead(h.gauge.round).filterDrop)
+	clean := read / units.Pressure(k)
+	if agrees(read, clean) {
+		return nil
+	}
+	return []Finding{newFinding(Caution, "filter_found", readingSource,
+		"The filter as found takes %v at %v, where a clean one of its make takes %v: it is dirty, or not that make. Today is reckoned with it clean; where it was new, say so in the round.",
+		read, h.gauge.flow, clean)}
 }
 
 // judgeRound says whether a round agrees with the study, and what to look at

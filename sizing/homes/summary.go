@@ -146,6 +146,7 @@ var limitWords = map[string]string{
 	"reading_airflow":    "gauge and study differ in airflow",
 	"reading_part":       "gauge and study differ in a part",
 	"reading_port":       "gauge and study differ at a port",
+	"filter_found":       "the filter was found dirty, or of another make",
 	"return_unlike":      "the return is not as described",
 	"ports_swapped":      "two gauge ports may be swapped",
 	"signs_mixed":        "gauge signs mixed up",
