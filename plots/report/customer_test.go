@@ -2,6 +2,7 @@ package report
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -74,6 +75,7 @@ func TestCustomerWords_Identity(t *testing.T) {
 				assert.NotContains(t, found[i], "proposal", name)
 			case then[f.Code]:
 				assert.Contains(t, found[i], "does not cure", name)
+				assert.Equal(t, lessens(f.Code, p.today, p.option), strings.Contains(found[i], "part of the way"), name)
 			case f.Code == "title24_ducts" || f.Code == "title24_table_drop":
 				assert.Contains(t, found[i], "that table says nothing", "it has no row for three ducts")
 			default:
@@ -87,6 +89,28 @@ func TestCustomerWords_Identity(t *testing.T) {
 		if !p.isToday() {
 			holds(t, name, text, "It does not count ")
 		}
+	}
+}
+
+// TestLessens_Identity: only what shrinks by more than rounding is said to be less.
+func TestLessens_Identity(t *testing.T) {
+	_, s := studied(t, "one-inch-slot")
+	today := *s.Today()
+	for _, x := range []struct {
+		code  string
+		by    float64
+		less  bool
+		apply func(*sizing.OptionResult, float64)
+	}{
+		{"airflow_low", 1.1, true, func(o *sizing.OptionResult, k float64) { o.Clean.Airflow *= units.Flow(k) }},
+		{"airflow_low", 0.9, false, func(o *sizing.OptionResult, k float64) { o.Clean.Airflow *= units.Flow(k) }},
+		{"static_high", 0.8, true, func(o *sizing.OptionResult, k float64) { o.Clean.ExternalStatic *= units.Pressure(k) }},
+		{"static_high", 0.99, false, func(o *sizing.OptionResult, k float64) { o.Clean.ExternalStatic *= units.Pressure(k) }},
+		{"frost", 0.5, false, func(o *sizing.OptionResult, k float64) { o.Clean.Airflow *= units.Flow(k) }},
+	} {
+		o := today
+		x.apply(&o, x.by)
+		assert.Equal(t, x.less, lessens(x.code, &today, &o), "%s by %g", x.code, x.by)
 	}
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -51,6 +52,30 @@ func has(list []sizing.Finding, code string) bool {
 	return slices.ContainsFunc(list, func(f sizing.Finding) bool { return f.Code == code })
 }
 
+// sizeOf is how large a trouble is, where it has a size.
+var sizeOf = map[string]func(*sizing.OptionResult) float64{
+	"airflow_low":   func(o *sizing.OptionResult) float64 { return -o.Clean.Airflow.SI() },
+	"airflow_short": func(o *sizing.OptionResult) float64 { return -o.Clean.Airflow.SI() },
+	"static_high":   func(o *sizing.OptionResult) float64 { return o.Clean.ExternalStatic.SI() },
+	"face_velocity": func(o *sizing.OptionResult) float64 { return o.Clean.FaceVelocity.SI() },
+	"filter_drop":   func(o *sizing.OptionResult) float64 { return o.Clean.FilterDrop.SI() },
+	"title24_drop":  func(o *sizing.OptionResult) float64 { return o.Clean.FilterDrop.SI() },
+	"title24_face":  func(o *sizing.OptionResult) float64 { return -o.FaceArea.SI() },
+	"rise_high":     func(o *sizing.OptionResult) float64 { return o.Loaded.TemperatureRise.SI() },
+	"leak":          func(o *sizing.OptionResult) float64 { return o.LeakFraction },
+}
+
+// lessens tells that a trouble which stays is smaller by more than the page's
+// rounding hides.
+func lessens(code string, today, option *sizing.OptionResult) bool {
+	size, sized := sizeOf[code]
+	if !sized {
+		return false
+	}
+	now, then := size(today), size(option)
+	return now-then > 0.03*math.Abs(now)
+}
+
 // ofCode tells of findings that say so where a code or standard is kept, so that
 // one which is missing was not held against it.
 func ofCode(f sizing.Finding) bool {
@@ -66,6 +91,8 @@ func (p *plan) found(sys units.System) []string {
 		switch {
 		case p.isToday():
 			return text
+		case has(then, f.Code) && lessens(f.Code, p.today, p.option):
+			return text + " The proposal goes part of the way, but does not cure this."
 		case has(then, f.Code):
 			return text + " The proposal does not cure this."
 		case ofCode(f) && !has(p.option.Findings, f.Code):

@@ -158,7 +158,7 @@ func (d *document) ductTable(f *flow) {
 			if b.isNew {
 				state = "new"
 			}
-			cells = append(cells, []string{b.name, state, runKind(r), d.named(runSides(r)...), longways(r.Length, d.System), runNote(r)})
+			cells = append(cells, []string{b.name, state, runKind(r), d.named(runSides(r)...), longways(r.Length, d.System), runNote(r, b.isNew)})
 		}
 	}
 	if len(cells) == 0 {
@@ -193,13 +193,17 @@ func (d *document) ductsWanted(w sizing.DuctSize) string {
 	return strings.Join(names, ", or ")
 }
 
-func runNote(r duct.Run) string {
+// runNote tells how a new duct is laid, and how one that stays lies.
+func runNote(r duct.Run, isNew bool) string {
+	shorter := fmt.Sprintf("%.0f %% shorter than fully stretched", 100*r.Compression)
 	switch {
+	case r.Shape == duct.Flex && r.Compression > 0 && isNew:
+		return "pulled straight: at most " + shorter
 	case r.Shape == duct.Flex && r.Compression > 0:
-		return fmt.Sprintf("pulled straight: at most %.0f %% shorter than fully stretched", 100*r.Compression)
-	case r.Shape == duct.Flex:
+		return "lies about " + shorter
+	case r.Shape == duct.Flex && isNew:
 		return "pulled straight"
-	case r.Material != "":
+	case r.Shape != duct.Flex && r.Material != "":
 		return string(r.Material)
 	}
 	return ""
