@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
 )
 
 // typedTexts are what is typed anywhere: right and wrong, in any field.
@@ -126,8 +128,12 @@ func named(o fyne.CanvasObject) string {
 	switch v := o.(type) {
 	case *widget.Button:
 		return "button " + v.Text
+	case *widgets.Button:
+		return "button " + v.Text
 	case *keyButton:
 		return "button " + v.Text
+	case *widgets.Check:
+		return "check " + v.Text
 	case *widget.Check:
 		return "check " + v.Text
 	case *navItem:

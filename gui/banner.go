@@ -2,6 +2,7 @@ package gui
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -105,6 +106,9 @@ func (b *banner) faultWords() string {
 		return "No result: " + f.Error()
 	}
 	faults := b.session.Errors()
+	if words := b.unreadWords(); words != "" {
+		return words
+	}
 	if len(faults) == 0 || b.session.Blank() {
 		return ""
 	}
@@ -116,10 +120,32 @@ func (b *banner) faultWords() string {
 	if b.session.Study() != nil {
 		count += "; the figures are those from before"
 	}
-	return count + ". " + b.words(b.session.Peek(), first.Path) + ": " + form.Sentence(first)
+	return count + ". " + b.words(b.session.Peek(), first.Path) + ": " + form.SentenceIn(first, b.session.Units())
+}
+
+// unreadWords say what was typed that nobody can read, once its field is left.
+func (b *banner) unreadWords() string {
+	left := leftUnread(b.session)
+	if len(left) == 0 {
+		return ""
+	}
+	text := "1 field cannot be read: the figures and the file keep its value from before. "
+	if n := len(left); n > 1 {
+		text = fmt.Sprintf("%d fields cannot be read: the figures and the file keep their values from before. ", n)
+	}
+	return text + left[0].Name + ": " + left[0].Fault
+}
+
+// leftUnread are the texts that cannot be read and are not being typed now.
+func leftUnread(s *session.Session) []session.Unread {
+	return slices.DeleteFunc(slices.Clone(s.Unread()), func(u session.Unread) bool { return u.Typing })
 }
 
 func (b *banner) leadToFault() {
+	if left := leftUnread(b.session); len(left) > 0 {
+		b.showPath(left[0].Path)
+		return
+	}
 	if faults := b.session.Errors(); len(faults) > 0 {
 		b.showPath(faults[0].Path)
 	}

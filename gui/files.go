@@ -139,11 +139,47 @@ func (b *Bench) inFolder(d *dialog.FileDialog) {
 func (b *Bench) Save() { b.saveThen(func() {}) }
 
 func (b *Bench) saveThen(then func()) {
-	if b.session.Path() == "" {
-		b.askSave(then)
+	b.ifRead(func() {
+		if b.session.Path() == "" {
+			b.askSave(then)
+			return
+		}
+		b.saveTo(b.session.Path(), then)
+	})
+}
+
+// ifRead goes on where all that was typed can be read, or where the person is
+// content with the values from before.
+func (b *Bench) ifRead(then func()) {
+	unread := b.session.Unread()
+	if len(unread) == 0 {
+		then()
 		return
 	}
-	b.saveTo(b.session.Path(), then)
+	title, text := "1 field cannot be read", "The file will hold the value from before: "
+	if n := len(unread); n > 1 {
+		title, text = fmt.Sprintf("%d fields cannot be read", n), "The file will hold the values from before: "
+	}
+	b.ask(title, text+unreadNames(unread)+".",
+		answer{"Save", then},
+		answer{"Go back to it", func() { b.showPath(unread[0].Path) }})
+}
+
+func unreadNames(unread []session.Unread) string {
+	names := make([]string, len(unread))
+	for i, u := range unread {
+		names[i] = fmt.Sprintf("%s (%q)", u.Name, clipped(u.Text))
+	}
+	return strings.Join(names, ", ")
+}
+
+// clipped is the beginning of a text.
+func clipped(text string) string {
+	const most = 20
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return text
 }
 
 func (b *Bench) saveTo(path string, then func()) {
@@ -306,8 +342,15 @@ func plainFileName(name, otherwise string) string {
 
 // ifSafe goes on once no unsaved work would be lost.
 func (b *Bench) ifSafe(then func()) {
+	unread := b.session.Unread()
 	if !b.session.Dirty() {
-		then()
+		if len(unread) == 0 {
+			then()
+			return
+		}
+		b.ask("What was typed cannot be read", "It would be lost: "+unreadNames(unread)+".",
+			answer{"Leave it", then},
+			answer{"Go on editing", func() { b.showPath(unread[0].Path) }})
 		return
 	}
 	name := "The new job"

@@ -86,7 +86,7 @@ func (m *menu) file() *fyne.Menu {
 		m.recent,
 		fyne.NewMenuItemSeparator(),
 		m.item("Save", ctrl(fyne.KeyS), b.Save),
-		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.askSave(func() {}) }),
+		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.ifRead(func() { b.askSave(func() {}) }) }),
 		fyne.NewMenuItemSeparator(),
 		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		m.pages(),

@@ -55,6 +55,9 @@ func (n *nav) Refresh(at string, s *session.Session) {
 			waiting[placeOfPath(f.Path)]++
 		}
 	}
+	for _, u := range leftUnread(s) {
+		waiting[placeOfPath(u.Path)]++
+	}
 	for _, it := range n.items {
 		note := ""
 		if w := waiting[it.place.key]; w > 0 {

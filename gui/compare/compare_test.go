@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/gui/session"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -223,10 +224,10 @@ func TestMoveOption(t *testing.T) {
 // button presses the first button of the form with a label.
 func button(t *testing.T, s *Screen, label string) {
 	t.Helper()
-	var find func(o fyne.CanvasObject) *widget.Button
-	find = func(o fyne.CanvasObject) *widget.Button {
+	var find func(o fyne.CanvasObject) *widgets.Button
+	find = func(o fyne.CanvasObject) *widgets.Button {
 		switch o := o.(type) {
-		case *widget.Button:
+		case *widgets.Button:
 			if o.Text == label {
 				return o
 			}

@@ -6,10 +6,9 @@ import (
 	"fmt"
 	"slices"
 
-	"fyne.io/fyne/v2/widget"
-
 	"returnbench/assets"
 	"returnbench/gui/form"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/stock"
@@ -71,7 +70,7 @@ func (s *Screen) library(b *form.Builder) {
 	for i, f := range lib.Filters {
 		names[i] = f.Name
 	}
-	pick := widget.NewSelect(names, nil)
+	pick := widgets.NewSelect(names, nil)
 	pick.PlaceHolder = "Add a generic filter (invented)"
 	pick.OnChanged = func(name string) {
 		i := slices.Index(names, name)
@@ -140,7 +139,7 @@ func (s *Screen) rating(b *form.Builder) {
 		form.Quantity(b, path+".drop", "the drop is", form.Of(p, func(r *filter.RatingPoint) *units.Pressure { return &r.Drop }))
 	}
 	b.Buttons(
-		form.Button{Label: "Add rating point", Action: func() { form.Append(b, "Add rating point", list, filter.RatingPoint{}) }},
+		form.Button{Label: "Add rating point", Action: func() { form.Append(b, "Add rating point", list, filter.RatingPoint{}, s.path("rating[%d].airflow")) }},
 		form.Button{Label: "Remove last", Action: func() { form.Remove(b, "Remove rating point", list, n-1) }, Off: n == 0})
 }
 

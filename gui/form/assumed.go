@@ -2,7 +2,9 @@ package form
 
 import (
 	"slices"
+	"strings"
 
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -32,20 +34,40 @@ func (b *bound) value(a *sizing.Assumption, sys units.System) string {
 	if a.Value == nil || a.Value.Kind() != b.kind {
 		return a.In(sys)
 	}
+	if b.in[sys] != "" {
+		return b.write(a.Value, sys)
+	}
 	return b.kind.Show(a.Value.SI(), sys)
 }
 
+// write spells a quantity as the field would hold it.
+func (b *bound) write(q units.Quantity, sys units.System) string {
+	u := q.Kind().Usual(sys)
+	if q.Kind() == b.kind && b.in[sys] != "" {
+		u = b.kind.Unit(b.in[sys])
+	}
+	return strings.TrimSpace(widgets.NumberText(q.SI(), u) + " " + u.Name)
+}
+
 // fault is what the engine found against the field.
-func (b *bound) fault(faults sizing.FieldErrors) string {
+func (b *bound) fault(faults sizing.FieldErrors, sys units.System) string {
 	for _, path := range b.paths {
 		if f := faults.At(path); f != nil {
-			return Sentence(f)
+			return b.sentence(f, sys)
 		}
 	}
 	return ""
 }
 
-// Sentence puts a fault in words without its path.
-func Sentence(f *sizing.FieldError) string {
-	return "given " + f.Given + "; want " + f.Wanted
+// sentence puts a fault in words in the units of the field.
+func (b *bound) sentence(f *sizing.FieldError, sys units.System) string {
+	return sentence(f.Say(func(q units.Quantity) string { return b.write(q, sys) }))
 }
+
+// Sentence puts a fault in words without its path, as a file would have it.
+func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted) }
+
+// SentenceIn is Sentence in the units in use.
+func SentenceIn(f *sizing.FieldError, sys units.System) string { return (&bound{}).sentence(f, sys) }
+
+func sentence(given, wanted string) string { return "given " + given + "; want " + wanted }

@@ -88,7 +88,7 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 	}
 	list := of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })
 	b.Buttons(
-		Button{Label: "Add printed drop", Action: func() { appendTo(b, "Add rating point", list, duct.GrilleRating{}) }},
+		Button{Label: "Add printed drop", Action: func() { Append(b, "Add rating point", list, duct.GrilleRating{}, path+".grille.rating[%d].airflow") }},
 		Button{Label: "Remove last", Action: func() { removeLast(b, "Remove rating point", list) }, Off: r == nil || len(r.Grille.Rating) == 0})
 }
 
@@ -97,7 +97,7 @@ func runs(b *Builder, path string, at ReturnAt) {
 	for i := range lengthOf(at(b.model().Peek()), func(r *sizing.Return) int { return len(r.Runs) }) {
 		run(b, fmt.Sprintf("%s.runs[%d]", path, i), i, list)
 	}
-	b.Buttons(Button{Label: "Add duct run", Action: func() { appendTo(b, "Add duct run", list, duct.Run{Shape: duct.Round}) }})
+	b.Buttons(Button{Label: "Add duct run", Action: func() { Append(b, "Add duct run", list, duct.Run{Shape: duct.Round}, path+".runs[%d].shape") }})
 }
 
 func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
@@ -124,7 +124,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	Choice(b, path+".material", "Wall", of(at, func(r *duct.Run) *duct.Material { return &r.Material }), "usual for the shape",
 		Item[duct.Material]{duct.Galvanized, "galvanized"}, Item[duct.Material]{duct.Spiral, "spiral"}, Item[duct.Material]{duct.DuctBoard, "duct board"},
 		Item[duct.Material]{duct.FacedLiner, "faced liner"}, Item[duct.Material]{duct.FlexLiner, "flex liner"}, Item[duct.Material]{duct.Rough, "rough"})
-	Measured(b, path+".roughness", "Roughness instead", of(at, func(r *duct.Run) *units.Length { return &r.Roughness }), "mm", "mm")
+	Measured(b, path+".roughness", "Roughness instead", of(at, func(r *duct.Run) *units.Length { return &r.Roughness }), "in", "mm", QuantityLook{Hint: "by the wall"})
 }
 
 func fittings(b *Builder, path string, at ReturnAt) {
@@ -132,7 +132,9 @@ func fittings(b *Builder, path string, at ReturnAt) {
 	for i := range lengthOf(at(b.model().Peek()), func(r *sizing.Return) int { return len(r.Fittings) }) {
 		fitting(b, fmt.Sprintf("%s.fittings[%d]", path, i), i, list)
 	}
-	b.Buttons(Button{Label: "Add fitting", Action: func() { appendTo(b, "Add fitting", list, duct.Fitting{Kind: duct.ElbowSmooth}) }})
+	b.Buttons(Button{Label: "Add fitting", Action: func() {
+		Append(b, "Add fitting", list, duct.Fitting{Kind: duct.ElbowSmooth}, path+".fittings[%d].kind")
+	}})
 }
 
 func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitting) {
@@ -149,7 +151,7 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 		}
 	}
 	Choice(b, path+".kind", "Kind", of(at, func(f *duct.Fitting) *duct.FittingKind { return &f.Kind }), "", kinds...)
-	b.Whole(path+".count", "How many", "", of(at, func(f *duct.Fitting) *int { return &f.Count }), 1, 50)
+	b.Whole(path+".count", "How many", "1", of(at, func(f *duct.Fitting) *int { return &f.Count }), 1, 50)
 	for _, p := range info.Parameters {
 		hint := "needed"
 		if p.Typical != 0 {

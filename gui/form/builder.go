@@ -31,9 +31,15 @@ func (b *Builder) model() Model { return b.form.model }
 // last is the field added last.
 func (b *Builder) last() *bound { return b.form.fields[len(b.form.fields)-1] }
 
-func (b *Builder) add(field widgets.Field, kind *units.Kind, paths ...string) {
-	b.form.fields = append(b.form.fields, &bound{paths: paths, kind: kind, field: field, heading: b.heading})
-	b.put(field.Object())
+func (b *Builder) add(label string, field widgets.Field, kind *units.Kind, paths ...string) {
+	b.bind(label, &bound{paths: paths, kind: kind, field: field})
+}
+
+func (b *Builder) bind(label string, field *bound) {
+	field.heading = b.heading
+	b.form.fields = append(b.form.fields, field)
+	b.form.doubt(field, label)
+	b.put(field.field.Object())
 }
 
 // Heading starts a group.
@@ -66,7 +72,7 @@ type Button struct {
 func (b *Builder) Buttons(buttons ...Button) {
 	row := widgets.NewFlow()
 	for _, x := range buttons {
-		w := widget.NewButton(x.Label, x.Action)
+		w := widgets.NewButton(x.Label, x.Action)
 		if x.Off {
 			w.Disable()
 		}
@@ -105,6 +111,9 @@ type QuantityLook struct {
 	// Covered is the path of an assumption that speaks for this field too, as
 	// one does for both ends of a range.
 	Covered string
+
+	in         [2]string // the unit in IP and in SI, where it is not the usual one
+	zeroIsOpen bool
 }
 
 // Quantity adds a quantity with a unit.
@@ -114,14 +123,14 @@ func Quantity[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 		look = l
 	}
 	kind := T(0).Kind()
-	b.add(widgets.NewQuantity(widgets.QuantityOptions{
+	b.add(label, widgets.NewQuantity(widgets.QuantityOptions{
 		Label: label, Kind: kind, Hint: look.Hint,
-		Get:       func() float64 { return float64(get(b, at)) },
-		Set:       func(si float64) { set(b, path, label, at, T(si)) },
-		Unit:      b.model().Units,
-		AllowZero: look.AllowZero, AllowNegative: look.Negated,
+		Get:  func() float64 { return float64(get(b, at)) },
+		Set:  func(si float64) { set(b, path, label, at, T(si)) },
+		Unit: b.model().Units, In: look.in,
+		AllowZero: look.AllowZero, ZeroIsOpen: look.zeroIsOpen, AllowNegative: look.Negated,
 	}), kind, path)
-	b.last().covered = look.Covered
+	b.last().covered, b.last().in = look.Covered, look.in
 }
 
 // Text adds a field for words.
@@ -135,7 +144,7 @@ func (b *Builder) Long(path, label string, at func(*sizing.Job) *string) {
 }
 
 func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint string, rows int) {
-	b.add(widgets.NewText(widgets.TextOptions{
+	b.add(label, widgets.NewText(widgets.TextOptions{
 		Label: label, Hint: hint, Rows: rows,
 		Get: func() string { return get(b, at) },
 		Set: func(v string) { set(b, path, label, at, v) },
@@ -147,7 +156,7 @@ func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint st
 // last one, so that typing a name anew loses nothing.
 func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
 	last := ""
-	b.add(widgets.NewText(widgets.TextOptions{
+	b.add(label, widgets.NewText(widgets.TextOptions{
 		Label: label,
 		Get:   func() string { return get(b, at) },
 		Set: func(v string) {
@@ -171,7 +180,7 @@ func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follo
 // Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
 // label says. Zero is left open.
 func (b *Builder) Number(path, label string, at func(*sizing.Job) *float64, hint string) {
-	b.add(widgets.NewText(widgets.TextOptions{
+	b.add(label, widgets.NewText(widgets.TextOptions{
 		Label: label, Hint: hint,
 		Get: func() string {
 			if v := get(b, at); v != 0 {
@@ -205,7 +214,7 @@ func number(text string) (float64, error) {
 
 // Share adds a share of one, typed in per cent.
 func (b *Builder) Share(path, label string, at func(*sizing.Job) *float64, hint string) {
-	b.add(widgets.NewShare(widgets.ShareOptions{
+	b.add(label, widgets.NewShare(widgets.ShareOptions{
 		Label: label, Hint: hint,
 		Get: func() float64 { return get(b, at) },
 		Set: func(v float64) { set(b, path, label, at, v) },
@@ -215,7 +224,7 @@ func (b *Builder) Share(path, label string, at func(*sizing.Job) *float64, hint 
 // Deviation adds a relative standard deviation, typed in per cent; nil is left
 // open, zero is exactly known.
 func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, hint string) {
-	b.add(widgets.NewShare(widgets.ShareOptions{
+	b.add(label, widgets.NewShare(widgets.ShareOptions{
 		Label: label, Hint: hint, AllowZero: true,
 		Get: func() float64 {
 			if v := get(b, at); v != nil {
@@ -233,10 +242,10 @@ func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, 
 	}), nil, path)
 }
 
-// Whole adds a whole number.
-func (b *Builder) Whole(path, label, unit string, at func(*sizing.Job) *int, least, most int) {
-	b.add(widgets.NewWhole(widgets.WholeOptions{
-		Label: label, Unit: unit, Min: least, Max: most,
+// Whole adds a whole number; hint stands in it while it is left open.
+func (b *Builder) Whole(path, label, hint string, at func(*sizing.Job) *int, least, most int) {
+	b.add(label, widgets.NewWhole(widgets.WholeOptions{
+		Label: label, Hint: hint, Min: least, Max: most,
 		Get: func() int { return get(b, at) },
 		Set: func(v int) { set(b, path, label, at, v) },
 	}), nil, path)
@@ -255,7 +264,7 @@ func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, 
 	for i, it := range items {
 		list[i] = widgets.ChoiceItem{Value: string(it.Value), Label: it.Label}
 	}
-	b.add(widgets.NewChoice(widgets.ChoiceOptions{
+	b.add(label, widgets.NewChoice(widgets.ChoiceOptions{
 		Label: label, Items: list, Open: open,
 		Get: func() string { return string(get(b, at)) },
 		Set: func(v string) { set(b, path, label, at, T(v)) },
@@ -285,7 +294,7 @@ func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open s
 			field.SetItems(now)
 		}
 	})
-	b.add(field, nil, path)
+	b.add(label, field, nil, path)
 }
 
 // Sides are the lengths of a size, each nil where the place is gone.
@@ -298,7 +307,7 @@ func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes [
 	if !flat {
 		paths = append(paths, prefix+"depth")
 	}
-	b.add(widgets.NewSizePick(widgets.SizePickOptions{
+	b.add(label, widgets.NewSizePick(widgets.SizePickOptions{
 		Label: label, Sizes: sizes, NoDepth: flat, Hint: hint,
 		Get: func() (w, h, d units.Length) {
 			s := at(b.model().Peek())

@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -23,6 +23,11 @@ type Model interface {
 	Errors() sizing.FieldErrors
 	Units() units.System
 	Blank() bool // the question has not been put yet
+	EndTyping()
+	EndStep()
+	CannotRead(session.Unread)
+	CanRead(path string)
+	UnreadAt(path string) session.Unread
 }
 
 // Form is a scrolled column of fields. Where the shape of what it shows
@@ -32,19 +37,25 @@ type Form struct {
 	shape  func() string
 	build  func(*Builder)
 	scroll *container.Scroll
+	object fyne.CanvasObject
 
 	made   string
 	fields []*bound
 	lists  []func()            // bring lists of names up to date
 	items  map[string]ListItem // things of lists, by path
+	heads  map[any]int         // by list: the field with which the thing in view begins
 	typing string              // path of the field whose change is on its way
 	least  fyne.Size
+
+	building bool
+	in       widgets.Field // that had the keyboard last
 }
 
 // bound is a field and the paths of the Job that it edits.
 type bound struct {
 	paths []string
 	kind  *units.Kind // of a quantity, to show an assumed value in the units in use
+	in    [2]string   // its units, where they are not the usual ones
 	field widgets.Field
 	// heading is the one that the field stands under.
 	heading string
@@ -59,20 +70,30 @@ type bound struct {
 func New(model Model, shape func() string, build func(*Builder)) *Form {
 	f := &Form{model: model, shape: shape, build: build}
 	f.scroll = container.NewVScroll(container.NewVBox())
+	f.object = container.NewStack(f.scroll, widgets.NewWheel(f.turned))
 	f.rebuild()
 	f.tell()
 	return f
 }
 
 // Object is the scrolled column.
-func (f *Form) Object() fyne.CanvasObject { return f.scroll }
+func (f *Form) Object() fyne.CanvasObject { return f.object }
 
 // Refresh reads the Job and the Study again.
 func (f *Form) Refresh() {
 	if f.shape() != f.made {
 		f.rebuild()
+		f.tell()
+		if canvas := f.canvas(); canvas != nil && canvas.Focused() != nil {
+			f.see(canvas.Focused())
+		}
+		return
 	}
+	seen, before := f.inSight(), f.least
 	f.tell()
+	if seen != nil && f.least != before {
+		f.see(seen)
+	}
 }
 
 func (f *Form) tell() {
@@ -88,13 +109,55 @@ func (f *Form) tell() {
 		if b.engine != nil {
 			b.engine(faults)
 		} else {
-			b.field.SetFault(b.fault(faults))
+			b.field.SetFault(b.fault(faults, f.model.Units()))
 		}
 		if b.paths[0] != f.typing {
+			f.settleDoubt(b)
 			b.field.Refresh()
 		}
 	}
 	f.settle()
+}
+
+// settleDoubt shows what the session has of a text that cannot be read, which
+// may have been typed in another form of the same field, or taken back.
+func (f *Form) settleDoubt(b *bound) {
+	field, ok := b.field.(widgets.Doubtful)
+	if !ok {
+		return
+	}
+	switch u := f.model.UnreadAt(b.paths[0]); {
+	case u.Path != "" && field.Unread() == "":
+		field.Retype(u.Text, u.Fault)
+	case u.Path == "" && field.Unread() != "":
+		field.Reset()
+	}
+}
+
+// doubt lets the session know of a field's text that cannot be read. The step of
+// typing ends where the field is left.
+func (f *Form) doubt(b *bound, label string) {
+	field, ok := b.field.(widgets.Doubtful)
+	if !ok {
+		return
+	}
+	path := b.paths[0]
+	field.OnUnread(func(text, fault string, typing bool) {
+		if f.building {
+			return // the field keeps the keyboard, though it is another one
+		}
+		typingNow := f.typing
+		f.typing = path
+		if fault == "" {
+			f.model.CanRead(path)
+		} else {
+			f.model.CannotRead(session.Unread{Path: path, Name: label, Text: text, Fault: fault, Typing: typing})
+		}
+		f.typing = typingNow
+		if !typing {
+			f.model.EndTyping()
+		}
+	})
 }
 
 // settle lays the column out again where words came or went under a field. The
@@ -124,13 +187,16 @@ func (f *Form) typed(path, name string, change func(*sizing.Job)) {
 // still there; a form must not change under a focused entry, and a button that
 // is gone must not be pressed again.
 func (f *Form) rebuild() {
+	f.building = true
+	defer func() { f.building = false }()
 	canvas, path, held := f.release()
 	b := &Builder{form: f, box: container.NewVBox()}
-	f.fields, f.lists, f.items = nil, nil, map[string]ListItem{}
+	f.fields, f.lists, f.items, f.heads = nil, nil, map[string]ListItem{}, map[any]int{}
 	f.made = f.shape()
 	f.build(b)
 	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(2, 8, 4, 8), b.box) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
+	f.watch()
 	if canvas == nil {
 		return
 	}
@@ -214,7 +280,7 @@ func (p part) in(content fyne.CanvasObject) fyne.Focusable {
 }
 
 func nameOf(o fyne.Focusable) string {
-	if b, ok := o.(*widget.Button); ok {
+	if b, ok := o.(*widgets.Button); ok {
 		return "button " + b.Text
 	}
 	return fmt.Sprintf("%T", o)
@@ -259,10 +325,27 @@ func (f *Form) Show(path string) {
 	if field == nil {
 		return
 	}
-	f.scroll.Offset.Y = fyne.Max(0, field.Object().Position().Y-40)
-	f.scroll.Refresh()
-	if canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll); canvas != nil && field.Focusable() != nil {
-		canvas.Focus(field.Focusable())
+	f.focus(field)
+}
+
+// focus gives a field the keyboard, which brings it into sight.
+func (f *Form) focus(field widgets.Field) {
+	if fyne.CurrentApp() == nil {
+		return
+	}
+	canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll)
+	if canvas == nil {
+		return
+	}
+	canvas.Focus(field.Focusable())
+	f.see(field.Focusable()) // it may have had the keyboard before
+}
+
+// showNext goes on in the field that follows the last button of a list, where the
+// thing now in view begins.
+func (f *Form) showNext(list any) {
+	if i, ok := f.heads[list]; ok && i < len(f.fields) {
+		f.focus(f.fields[i].field)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
@@ -124,6 +125,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 			Button{Label: "Move up", Action: func() { move(b, l, "up", -1) }, Off: l.at == 0},
 			Button{Label: "Move down", Action: func() { move(b, l, "down", +1) }, Off: l.at == n-1})
 	}
+	b.form.heads[l] = len(b.form.fields)
 	return n > 0
 }
 
@@ -148,6 +150,7 @@ func NameField[T any](b *Builder, l *List[T], path, label string) {
 func Add[T any](b *Builder, step string, l *List[T], v T) {
 	l.at = l.len(b.model().Peek())
 	appendTo(b, step, l.Of, v)
+	b.form.showNext(l)
 }
 
 // has tells whether the list holds an i-th thing: a button may keep the keyboard
@@ -167,6 +170,7 @@ func duplicate[T any](b *Builder, l *List[T]) {
 		list := l.Of(j)
 		*list = slices.Insert(*list, from+1, c)
 	})
+	b.form.showNext(l)
 }
 
 func remove[T any](b *Builder, l *List[T]) {
@@ -199,9 +203,9 @@ func move[T any](b *Builder, l *List[T], way string, by int) {
 }
 
 // pick is the list of names, kept up to date while they are typed.
-func pick[T any](b *Builder, l *List[T]) *widget.Select {
+func pick[T any](b *Builder, l *List[T]) *widgets.Select {
 	names := func() []string { return labels(l.Names(b.model().Peek())) }
-	pick := widget.NewSelect(names(), nil)
+	pick := widgets.NewSelect(names(), nil)
 	pick.SetSelectedIndex(l.at)
 	pick.OnChanged = func(string) {
 		l.at = pick.SelectedIndex()

@@ -1,12 +1,14 @@
 package form
 
 import (
+	"fmt"
 	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
@@ -55,9 +57,13 @@ func removeLast[T any](b *Builder, name string, list func(*sizing.Job) *[]T) {
 	}
 }
 
-// Append adds a thing to a list of the Job, as one step.
-func Append[T any](b *Builder, name string, list func(*sizing.Job) *[]T, v T) {
+// Append adds a thing to a list of the Job, as one step; the keyboard goes to its
+// field at first, the path behind the list's own with a %d for its number.
+func Append[T any](b *Builder, name string, list func(*sizing.Job) *[]T, v T, first string) {
 	appendTo(b, name, list, v)
+	if l := list(b.model().Peek()); l != nil {
+		b.form.Show(fmt.Sprintf(first, len(*l)-1))
+	}
 }
 
 // Remove takes a thing out of a list of the Job, as one step.
@@ -69,5 +75,5 @@ func Remove[T any](b *Builder, name string, list func(*sizing.Job) *[]T, i int) 
 func (b *Builder) ListHeading(text string, remove func()) {
 	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	b.put(container.NewBorder(nil, nil, l, widget.NewButton("Remove", remove)))
+	b.put(container.NewBorder(nil, nil, l, widgets.NewButton("Remove", remove)))
 }

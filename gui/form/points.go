@@ -4,16 +4,15 @@ import (
 	"fmt"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
 )
 
 // points is the grid of a blower table as a field.
 type points struct {
-	grid  *widgets.PointGrid
+	*widgets.PointGrid
 	label string
 }
 
@@ -26,29 +25,28 @@ var cellColumns = map[string]int{
 // Points adds the rows of a tap.
 func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point) {
 	grid := widgets.NewPointGrid(widgets.PointGridOptions{
-		Unit: b.model().Units,
-		Get:  func() []blower.Point { return get(b, at) },
+		Keyboard: func(cell *widgets.Entry) { b.form.arrived(cell) },
+		Unit:     b.model().Units,
+		Get:      func() []blower.Point { return get(b, at) },
 		Set: func(p []blower.Point) {
 			set(b, path, label, at, append([]blower.Point(nil), p...))
 		},
 	})
-	field := &points{grid, label}
 	b.Thing(path+"[0]", "row")
-	b.form.fields = append(b.form.fields, &bound{paths: []string{path}, field: field, heading: b.heading,
-		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults)) }})
-	b.put(grid.Object())
+	b.bind(label, &bound{paths: []string{path}, field: &points{grid, label},
+		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults, b.model().Units())) }})
 }
 
 // cellFaults finds the row and column of each fault of a table; a fault of the
 // whole table stands at its first cell.
-func cellFaults(path string, faults sizing.FieldErrors) []widgets.CellFault {
+func cellFaults(path string, faults sizing.FieldErrors, sys units.System) []widgets.CellFault {
 	var out []widgets.CellFault
 	for _, f := range faults {
 		rest, ok := strings.CutPrefix(f.Path, path)
 		if !ok {
 			continue
 		}
-		cell := widgets.CellFault{Text: Sentence(f)}
+		cell := widgets.CellFault{Text: SentenceIn(f, sys)}
 		name := ""
 		if n, err := fmt.Sscanf(rest, "[%d].%s", &cell.Row, &name); n >= 1 || err == nil {
 			cell.Column = cellColumns[name]
@@ -67,15 +65,6 @@ func (p *points) labels(path string, out map[string]Label) {
 		out[path+"[0]."+name] = Label{Text: widgets.PointTitle(column)}
 	}
 }
-
-// Object is what a form holds.
-func (p *points) Object() fyne.CanvasObject { return p.grid.Object() }
-
-// Refresh reads the rows again.
-func (p *points) Refresh() { p.grid.Refresh() }
-
-// Focusable is the first cell.
-func (p *points) Focusable() fyne.Focusable { return p.grid.Focusable() }
 
 // SetFault changes nothing: faults have rows.
 func (p *points) SetFault(string) {}

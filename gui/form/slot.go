@@ -22,7 +22,7 @@ func Slot(b *Builder, path string, at SlotAt, open string) {
 	b.Named(path+".filter", "Filter in it", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
 	b.Heading("How the place is made")
 	b.Number(path+".entry_coefficient", "Entry and turn (k on face)", of(at, func(s *sizing.Slot) *float64 { return &s.EntryCoefficient }), "none")
-	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "mm", "mm", QuantityLook{Hint: "in mm; 0: sealed"})
+	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "in", "mm", QuantityLook{Hint: "sealed"})
 	b.Whole(path+".gap_bends", "Bends in the gap", "", of(at, func(s *sizing.Slot) *int { return &s.GapBends }), 0, 4)
 	Quantity(b, path+".edge_cover", "Edge over the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.EdgeCover }))
 }

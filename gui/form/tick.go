@@ -8,12 +8,13 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
 // tick is a field for yes or no.
 type tick struct {
-	check *widget.Check
+	check *widgets.Check
 	below *widget.Label
 	box   *fyne.Container
 	read  func() bool
@@ -22,14 +23,14 @@ type tick struct {
 
 // Tick adds a yes or no.
 func (b *Builder) Tick(path, label string, at func(*sizing.Job) *bool) {
-	b.add(newTick(label,
+	b.add(label, newTick(label,
 		func() bool { return get(b, at) },
 		func(v bool) { set(b, path, label, at, v) }), nil, path)
 }
 
 // Among adds a yes or no for whether a value is in a list.
 func Among[T comparable](b *Builder, path, label string, at func(*sizing.Job) *[]T, value T) {
-	b.add(newTick(label,
+	b.add(label, newTick(label,
 		func() bool { return slices.Contains(get(b, at), value) },
 		func(in bool) {
 			b.model().Apply(label, func(j *sizing.Job) {
@@ -49,7 +50,7 @@ func Among[T comparable](b *Builder, path, label string, at func(*sizing.Job) *[
 
 func newTick(label string, read func() bool, write func(bool)) *tick {
 	t := &tick{read: read}
-	t.check = widget.NewCheck(label, func(v bool) {
+	t.check = widgets.NewCheck(label, func(v bool) {
 		if !t.quiet {
 			write(v)
 		}

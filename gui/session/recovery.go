@@ -32,7 +32,7 @@ func (s *Session) Offered() (*Recovery, error) { return s.store.Kept() }
 // Restore takes up a recovery copy: unsaved, with no history.
 func (s *Session) Restore(r Recovery) {
 	s.job = r.Job.Clone()
-	s.history = history{}
+	s.history, s.unread = history{}, nil
 	s.saved, s.path = nil, r.Path
 	s.resolve()
 }

@@ -34,6 +34,7 @@ type Session struct {
 	units units.System
 
 	history history
+	unread  []Unread
 
 	study   *sizing.Study
 	errors  sizing.FieldErrors
@@ -115,7 +116,7 @@ func (s *Session) MarkSaved(path string) {
 // and nothing of the Job before stays in view.
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
-	s.history = history{}
+	s.history, s.unread = history{}, nil
 	s.study, s.errors, s.fault = nil, nil, nil
 	s.settle(path)
 	s.dropRecovery()
@@ -158,12 +159,21 @@ func (s *Session) apply(name, field string, change func(*sizing.Job)) {
 		return
 	}
 	s.job = after
+	if field == "" {
+		s.follow(&before, &after)
+	}
 	s.history.add(step{name: name, field: field, before: before, after: after})
 	s.resolve()
 }
 
-// Undo takes back the newest step.
+// Undo takes back the newest step; where a text cannot be read, that text first.
 func (s *Session) Undo() {
+	if n := len(s.unread); n > 0 {
+		s.unread = s.unread[:n-1]
+		s.history.seal()
+		s.changed()
+		return
+	}
 	if job, ok := s.history.back(); ok {
 		s.job = job
 		s.resolve()
@@ -173,20 +183,35 @@ func (s *Session) Undo() {
 // Redo makes again the step last undone.
 func (s *Session) Redo() {
 	if job, ok := s.history.forward(); ok {
+		if s.history.steps[s.history.stand-1].field == "" {
+			s.follow(&s.job, &job)
+		}
 		s.job = job
 		s.resolve()
 	}
 }
 
 // UndoName names the step that Undo would take back, empty where there is none.
-func (s *Session) UndoName() string { return s.history.backName() }
+func (s *Session) UndoName() string {
+	if n := len(s.unread); n > 0 {
+		return s.unread[n-1].Name
+	}
+	return s.history.backName()
+}
 
 // RedoName names the step that Redo would make again.
 func (s *Session) RedoName() string { return s.history.forwardName() }
 
-// EndTyping closes the step of a field, so that what is typed next is a step
-// of its own.
-func (s *Session) EndTyping() { s.history.seal() }
+// EndTyping closes the step of a field that is left, so that what is typed next
+// is a step of its own; a text that cannot be read is told of from now on.
+func (s *Session) EndTyping() {
+	s.EndStep()
+	s.tellUnread()
+}
+
+// EndStep closes the step of a field that is still typed into, as from cell to
+// cell of a table.
+func (s *Session) EndStep() { s.history.seal() }
 
 // resolve asks for the Study of the Job as it now stands. At most one solve
 // runs; edits meanwhile are taken up, newest only, when it is done.

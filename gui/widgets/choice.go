@@ -131,6 +131,7 @@ func (c *Choice) retell() {
 // by the enter key too.
 type choiceList struct {
 	widget.Select
+	keyboard
 	edge    *canvas.Rectangle
 	focused bool
 	faulty  bool
@@ -155,6 +156,7 @@ func (l *choiceList) setFaulty(faulty bool) {
 func (l *choiceList) FocusGained() {
 	l.focused = true
 	l.Select.FocusGained()
+	l.tell()
 }
 
 // FocusLost puts the edge back.

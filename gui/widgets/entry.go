@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -13,6 +14,8 @@ import (
 // into, tells when it gains and loses the focus, and wears a fault's edge.
 type Entry struct {
 	widget.Entry
+	keyboard
+	inner   fyne.Scrollable // the toolkit's, round the text
 	onFocus func(gained bool)
 	onStep  func(by int)            // arrow up and down, where set
 	onPaste func(text string) bool  // true: the paste was taken
@@ -20,6 +23,8 @@ type Entry struct {
 	edge    *canvas.Rectangle       // shown while there is a fault
 	faulty  bool
 	grows   bool // multi-line
+	next    int  // where the cursor belongs after a space; zero: where it is
+	behind  string
 }
 
 func newEntry() *Entry {
@@ -50,6 +55,7 @@ func (e *Entry) FocusGained() {
 	if e.onFocus != nil {
 		e.onFocus(true)
 	}
+	e.tell()
 }
 
 // FocusLost tells the field to tidy what was typed.
@@ -66,11 +72,41 @@ func (e *Entry) TypedRune(r rune) {
 	if r == ' ' && e.Text == "" {
 		return
 	}
+	if e.next > 0 && e.Text == e.behind && e.SelectedText() == "" && e.CursorTextOffset() != e.next {
+		e.putCursor(e.next)
+	}
+	e.next = 0
+	if e.grows && r == ' ' && e.SelectedText() == "" {
+		e.next = e.CursorTextOffset() + 1
+	}
 	e.Entry.TypedRune(r)
+	e.behind = e.Text
+}
+
+// MouseDown puts the cursor elsewhere.
+func (e *Entry) MouseDown(m *desktop.MouseEvent) {
+	e.next = 0
+	e.Entry.MouseDown(m)
+}
+
+// putCursor puts the cursor at a place in the text. The toolkit loses it behind a
+// space that a full line has no room for, and what is typed next lands before it.
+func (e *Entry) putCursor(at int) {
+	row, begin := 0, 0
+	for next := 1; ; next++ {
+		e.CursorRow, e.CursorColumn = next, 0
+		from := e.CursorTextOffset()
+		if from == 0 || from > at { // there is no such line, or it is past the place
+			break
+		}
+		row, begin = next, from
+	}
+	e.CursorRow, e.CursorColumn = row, at-begin
 }
 
 // TypedKey gives the arrows to a stepper, where there is one.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
+	e.next = 0
 	if e.onKey != nil && e.onKey(k.Name) {
 		return
 	}
@@ -110,6 +146,11 @@ func (e *Entry) CreateRenderer() fyne.WidgetRenderer {
 	e.ExtendBaseWidget(e)
 	e.edge = canvas.NewRectangle(color.Transparent)
 	r := &entryRenderer{WidgetRenderer: e.Entry.CreateRenderer(), e: e}
+	for _, o := range r.WidgetRenderer.Objects() {
+		if s, ok := o.(fyne.Scrollable); ok {
+			e.inner = s
+		}
+	}
 	r.paint()
 	return r
 }

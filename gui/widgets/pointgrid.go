@@ -39,6 +39,8 @@ type PointGridOptions struct {
 	Get  func() []blower.Point
 	Set  func([]blower.Point) // while every row can be read
 	Unit func() units.System
+	// Keyboard is told which cell has got the keyboard.
+	Keyboard func(*Entry)
 }
 
 // CellFault is a fault that the engine found in one cell.
@@ -57,7 +59,7 @@ type PointGrid struct {
 	head [pointColumns]*widget.Label
 	rows []*pointRow
 
-	add   *widget.Button
+	add   *Button
 	mark  *Mark
 	below *widget.Label
 
@@ -68,6 +70,8 @@ type PointGrid struct {
 	engineBad []CellFault
 	remark    string // about the last paste
 	silent    bool
+	doubt     string // what of the table cannot be read
+	onUnread  func(text, fault string, typing bool)
 }
 
 type pointRow struct {
@@ -86,8 +90,8 @@ func NewPointGrid(opts PointGridOptions) *PointGrid {
 		g.head[i].SizeName = theme.SizeNameCaptionText
 	}
 	g.grid = container.New(&pointLayout{g: g})
-	g.add = widget.NewButton("Add row", g.AddRow)
-	remove := widget.NewButton("Remove row", func() { g.RemoveRow(g.row) })
+	g.add = NewButton("Add row", g.AddRow)
+	remove := NewButton("Remove row", func() { g.RemoveRow(g.row) })
 	words := container.NewBorder(nil, nil, container.NewVBox(g.mark), nil, g.below)
 	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove))
 	g.reload()
@@ -119,7 +123,7 @@ func (g *PointGrid) SetFaults(faults []CellFault) {
 // cells anew where the units did.
 func (g *PointGrid) Refresh() {
 	switch now := g.opts.Get(); {
-	case slices.Equal(now, g.known):
+	case slices.Equal(now, g.known), g.doubt != "" && g.onUnread != nil:
 	case g.given != nil && slices.Equal(now, g.given):
 		g.known = slices.Clone(now)
 	default:
@@ -135,10 +139,92 @@ func (g *PointGrid) Refresh() {
 // Reset forgets cells that cannot be read.
 func (g *PointGrid) Reset() { g.reload() }
 
+// OnUnread sets what hears of a table with cells that cannot be read: the table
+// is then told of as a whole.
+func (g *PointGrid) OnUnread(f func(text, fault string, typing bool)) { g.onUnread = f }
+
+// Unread is the first fault of a cell, empty where all can be read.
+func (g *PointGrid) Unread() string { return g.doubt }
+
+// Retype puts back a table that could not be read.
+func (g *PointGrid) Retype(text, fault string) {
+	g.reload()
+	g.silent = true
+	for i, line := range strings.Split(text, "\n") {
+		if i >= len(g.rows) {
+			g.resize(i + 1)
+		}
+		for c, cell := range strings.Split(line, "\t") {
+			if si, bad := g.readCell(c, cell); bad == "" && cell != "" {
+				cell = NumberText(si, pointKinds[c].Usual(g.sys))
+			}
+			g.rows[i].cells[c].SetText(cell)
+		}
+	}
+	g.silent = false
+	g.doubt = fault
+	g.read()
+	g.retell()
+}
+
+func (g *PointGrid) readCell(c int, text string) (si float64, fault string) {
+	return readQuantity(pointKinds[c], text, pointKinds[c].Usual(g.sys), true, false)
+}
+
+// text is all cells, as a spreadsheet would have them; what can be read has its
+// unit, so that it means the same when other units are in use.
+func (g *PointGrid) text() string {
+	lines := make([]string, len(g.rows))
+	for i, r := range g.rows {
+		cells := make([]string, len(r.cells))
+		for c, e := range r.cells {
+			cells[c] = e.Text
+			if si, fault := g.readCell(c, e.Text); fault == "" && e.Text != "" {
+				u := pointKinds[c].Usual(g.sys)
+				cells[c] = NumberText(si, u) + " " + u.Name
+			}
+		}
+		lines[i] = strings.Join(cells, "\t")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// report tells of cells that cannot be read, or that now all can. A row is still
+// being typed while the keyboard is in it.
+func (g *PointGrid) report() {
+	fault, left := "", false
+	for i, r := range g.rows {
+		for c := range r.cells {
+			if r.faults[c] == "" {
+				continue
+			}
+			left = left || i != g.row
+			if fault == "" {
+				fault = cellWords(i, c, r.faults[c])
+			}
+		}
+	}
+	if fault == "" && g.doubt == "" {
+		return
+	}
+	g.doubt = fault
+	if g.onUnread == nil {
+		return
+	}
+	g.onUnread(g.text(), fault, !left)
+	if fault != "" {
+		g.known, g.given = slices.Clone(g.opts.Get()), nil
+	}
+}
+
+func cellWords(row, column int, fault string) string {
+	return fmt.Sprintf("Row %d, %s: %s", row+1, strings.ToLower(pointTitles[column]), fault)
+}
+
 func (g *PointGrid) reload() {
 	g.sys = g.opts.Unit()
 	g.known = slices.Clone(g.opts.Get())
-	g.given, g.remark = nil, ""
+	g.given, g.remark, g.doubt = nil, "", ""
 	g.resize(max(len(g.known), 1))
 	g.silent = true
 	for i, r := range g.rows {
@@ -158,7 +244,7 @@ func (g *PointGrid) reload() {
 }
 
 func (g *PointGrid) texts(p blower.Point) [pointColumns]string {
-	text := func(c int, si float64) string { return numberText(pointKinds[c], si, g.sys) }
+	text := func(c int, si float64) string { return NumberText(si, pointKinds[c].Usual(g.sys)) }
 	out := [pointColumns]string{text(PointStatic, float64(p.ExternalStatic)), text(PointAirflow, float64(p.Airflow))}
 	if p.Power != 0 {
 		out[PointPower] = text(PointPower, float64(p.Power))
@@ -179,8 +265,8 @@ func (g *PointGrid) rewrite() {
 			if strings.TrimSpace(e.Text) == "" {
 				continue
 			}
-			if si, fault := readQuantity(pointKinds[c], e.Text, old, true, false); fault == "" {
-				e.SetText(numberText(pointKinds[c], si, g.sys))
+			if si, fault := readQuantity(pointKinds[c], e.Text, pointKinds[c].Usual(old), true, false); fault == "" {
+				e.SetText(NumberText(si, pointKinds[c].Usual(g.sys)))
 			}
 		}
 	}
@@ -221,7 +307,7 @@ func (g *PointGrid) read() (points []blower.Point, ok bool) {
 		}
 		var si [pointColumns]float64
 		for c, e := range r.cells {
-			si[c], r.faults[c] = readQuantity(pointKinds[c], e.Text, g.sys, true, false)
+			si[c], r.faults[c] = g.readCell(c, e.Text)
 			if strings.TrimSpace(e.Text) == "" && c <= PointAirflow {
 				r.faults[c] = "missing; want " + pointKinds[c].Wanted()
 			}
@@ -244,6 +330,7 @@ func (g *PointGrid) changed() {
 		g.opts.Set(slices.Clone(points))
 		g.known = slices.Clone(g.opts.Get())
 	}
+	g.report()
 	g.retell()
 }
 
@@ -265,7 +352,7 @@ func (g *PointGrid) retell() {
 			}
 			e.setFaulty(fault != "")
 			if fault != "" {
-				lines = append(lines, fmt.Sprintf("Row %d, %s: %s", i+1, strings.ToLower(pointTitles[c]), fault))
+				lines = append(lines, cellWords(i, c, fault))
 			}
 		}
 	}
@@ -350,7 +437,13 @@ func (g *PointGrid) newRow() *pointRow {
 		e.OnChanged = func(string) { g.changed() }
 		e.onFocus = func(gained bool) {
 			if gained {
-				g.row = index()
+				if g.row != index() {
+					g.row = index()
+					g.report()
+				}
+				if g.opts.Keyboard != nil {
+					g.opts.Keyboard(e)
+				}
 			}
 		}
 		e.onStep = func(by int) { g.focus(index()-by, c) }

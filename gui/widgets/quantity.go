@@ -18,9 +18,22 @@ type QuantityOptions struct {
 	Set   func(si float64)    // on every typed text that can be read
 	Unit  func() units.System // of a bare number
 	Hint  string
+	// In names the unit of a bare number in IP and in SI, where it is not the
+	// usual one of the kind.
+	In [2]string
 
 	AllowZero     bool // zero is a value, not "left open"
+	ZeroIsOpen    bool // zero may be typed, and is the same as leaving it open
 	AllowNegative bool
+}
+
+// unit is that of a bare number.
+func (o *QuantityOptions) unit() *units.Unit {
+	sys := o.Unit()
+	if name := o.In[sys]; name != "" {
+		return o.Kind.Unit(name)
+	}
+	return o.Kind.Usual(sys)
 }
 
 // Quantity is a field for a number with a unit. A bare number is read in the
@@ -36,8 +49,8 @@ func NewQuantity(opts QuantityOptions) *Quantity {
 	q.entry = newEntry()
 	q.hint = opts.Hint
 	q.state = func() string { return exact(opts.Get()) }
-	q.unitNow = func() string { return opts.Kind.Usual(opts.Unit()).Label() }
-	q.one = func() string { return opts.Kind.Usual(opts.Unit()).Name }
+	q.unitNow = func() string { return q.opts.unit().Label() }
+	q.one = func() string { return q.opts.unit().Name }
 	q.show = q.text
 	q.take = q.typedText
 	q.start(opts.Label, q.entry)
@@ -51,11 +64,11 @@ func (q *Quantity) text() string {
 	if si == 0 && !q.opts.AllowZero {
 		return ""
 	}
-	return numberText(q.opts.Kind, si, q.opts.Unit())
+	return NumberText(si, q.opts.unit())
 }
 
 func (q *Quantity) typedText(text string) (state, fault string) {
-	si, fault := readQuantity(q.opts.Kind, text, q.opts.Unit(), q.opts.AllowZero, q.opts.AllowNegative)
+	si, fault := readQuantity(q.opts.Kind, text, q.opts.unit(), q.opts.AllowZero || q.opts.ZeroIsOpen, q.opts.AllowNegative)
 	if fault != "" {
 		return "", fault
 	}
@@ -68,11 +81,10 @@ func (q *Quantity) typedText(text string) (state, fault string) {
 // when a person types.
 const shownDigits = 7
 
-// numberText spells si in the usual unit of the system: exactly where that is
-// short, else in five figures.
-func numberText(k *units.Kind, si float64, sys units.System) string {
-	u := k.Usual(sys)
-	text := strings.TrimSpace(strings.TrimSuffix(k.TextIn(si, sys), u.Name))
+// NumberText spells si as a number of a unit: exactly where that is short, else
+// in five figures.
+func NumberText(si float64, u *units.Unit) string {
+	text := u.Number(si)
 	if len(text) <= shownDigits {
 		return text
 	}
@@ -89,11 +101,11 @@ func numberText(k *units.Kind, si float64, sys units.System) string {
 }
 
 // readQuantity reads a typed text; an empty one leaves the value open.
-func readQuantity(k *units.Kind, text string, sys units.System, zero, negative bool) (si float64, fault string) {
+func readQuantity(k *units.Kind, text string, bare *units.Unit, zero, negative bool) (si float64, fault string) {
 	if strings.TrimSpace(text) == "" {
 		return 0, ""
 	}
-	si, err := k.Parse(text, k.Usual(sys).Name)
+	si, err := k.Parse(text, bare.Name)
 	if err != nil {
 		var p *units.ParseError
 		if errors.As(err, &p) {

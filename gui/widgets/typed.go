@@ -28,6 +28,22 @@ type typed struct {
 	typedBad  string // fault of the text itself
 	engineBad string
 	silent    bool
+	onUnread  func(text, fault string, typing bool)
+}
+
+// Doubtful is a field that may hold a text that it cannot read. Whoever is told
+// of it decides how long the text stays.
+type Doubtful interface {
+	Field
+	// OnUnread sets what hears of such a text: whenever it changes, when the
+	// field is left, and with no fault once it can be read.
+	OnUnread(func(text, fault string, typing bool))
+	// Unread is the fault of such a text, empty where there is none.
+	Unread() (fault string)
+	// Retype puts such a text back, with its fault.
+	Retype(text, fault string)
+	// Reset forgets it and shows the value.
+	Reset()
 }
 
 func (t *typed) start(label string, editor fyne.CanvasObject) {
@@ -41,7 +57,7 @@ func (t *typed) start(label string, editor fyne.CanvasObject) {
 	t.entry.onFocus = func(gained bool) {
 		t.focused = gained
 		if !gained {
-			t.tidy()
+			t.leave()
 		}
 	}
 	t.read()
@@ -59,11 +75,49 @@ func (t *typed) changed(text string) {
 	}
 	t.edited = true
 	want, fault := t.take(text)
+	was := t.typedBad
 	t.typedBad = fault
 	if fault == "" {
 		t.known = t.state()
 		t.deferred = t.known != want
 	}
+	if fault != "" || was != "" {
+		t.report(t.focused)
+	}
+	t.retell()
+}
+
+func (t *typed) leave() {
+	edited := t.edited
+	t.tidy()
+	if edited {
+		t.report(false)
+	}
+}
+
+// report tells of a text that cannot be read, or that it now can.
+func (t *typed) report(typing bool) {
+	if t.onUnread == nil {
+		return
+	}
+	t.onUnread(t.entry.Text, t.typedBad, typing)
+	if t.typedBad != "" {
+		t.known, t.deferred = t.state(), false // it may have gone back to the value before
+	}
+}
+
+// OnUnread sets what hears of a text that cannot be read.
+func (t *typed) OnUnread(f func(text, fault string, typing bool)) { t.onUnread = f }
+
+// Unread is the fault of the text, empty where it can be read.
+func (t *typed) Unread() string { return t.typedBad }
+
+// Retype puts a text back that could not be read.
+func (t *typed) Retype(text, fault string) {
+	t.silent = true
+	t.entry.SetText(text)
+	t.silent = false
+	t.known, t.edited, t.deferred, t.typedBad = t.state(), true, false, fault
 	t.retell()
 }
 
@@ -103,7 +157,7 @@ func (t *typed) Refresh() {
 	}
 	same := t.state() == t.known
 	switch {
-	case t.typedBad != "" && same:
+	case t.typedBad != "" && (same || t.onUnread != nil):
 		t.retell()
 	case t.focused && t.edited && t.typedBad == "" && !unitChanged && (same || t.deferred):
 		t.retell()
