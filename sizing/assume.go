@@ -295,7 +295,9 @@ func (a *assumed) parts() {
 	}
 	if a.Coil.Drop != 0 && a.Equipment.CoilDryShare == 0 {
 		a.Equipment.CoilDryShare = usualDryShare
-		a.note("equipment.coil_dry_share", commonPractice, "the coil drops 20 %% less dry, in heating, than wet")
+		if !a.Equipment.NoHeating {
+			a.note("equipment.coil_dry_share", commonPractice, "the coil drops 20 %% less dry, in heating, than wet")
+		}
 	}
 	if len(a.Returns) == 0 {
 		a.part(&a.returnPart, "returns", "return ducts and grille", returnShare*rated, ductExponent)

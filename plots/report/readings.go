@@ -59,7 +59,7 @@ func (d *document) riseCells(rise units.TemperatureDifference) []string {
 // riseRange repeats the nameplate's range where the job holds it.
 func (d *document) riseRange() string {
 	e := d.job.Equipment
-	if e.RiseLow == 0 || e.RiseHigh == 0 {
+	if e.NoHeating || e.RiseLow == 0 || e.RiseHigh == 0 {
 		return ""
 	}
 	return fmt.Sprintf(" The nameplate's temperature rise, %s to %s, rules in any case.", rounded(e.RiseLow, d.System), about(e.RiseHigh, d.System))
