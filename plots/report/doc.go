@@ -2,8 +2,8 @@
 // the customer, the work order, and the working behind every number.
 //
 // Every number is the Study's or the Job's, rounded for paper. The only
-// arithmetic is rounding, layout, and the margin of 10 % or two marks of a
-// gauge round an expected reading, which the page itself names.
+// arithmetic is rounding, layout, and the margin round an expected airflow or
+// power, which the page itself names.
 //
 //	sheet    a PDF with its faces; writes text, wraps and shrinks it
 //	tape     the PDF, and a memory of what was drawn, from which picture draws

@@ -9,7 +9,7 @@ import (
 // whether it is so.
 var ownersAssumptions = map[string]bool{
 	"site.power_price": true, "site.cooling_hours": true, "site.dust": true,
-	"equipment.kind": true, "slot.width": true, "slot.filter": true, "limits.change_months": true,
+	"slot.width": true, "slot.filter": true, "limits.change_months": true,
 }
 
 func (d *document) customerRests(f *flow) {
