@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
@@ -233,10 +234,7 @@ func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 		b.tell("The file cannot be written there", errors.New("the file has no name"))
 		return
 	}
-	if filepath.Ext(path) == "" {
-		path += q.suffix
-	}
-	path = absolute(path)
+	path = absolute(withSuffix(path, q.suffix))
 	if w := b.showing(path); w != nil && w != b {
 		b.tell("The file cannot be written there", errors.New("another window has "+path+" open; close it first, or choose another name"))
 		return
@@ -248,6 +246,19 @@ func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 		return
 	}
 	then(path)
+}
+
+// withSuffix gives a path its suffix, and a job or demonstration exactly one.
+func withSuffix(path, suffix string) string {
+	folder, name := filepath.Split(path)
+	if filepath.Ext(suffix) != ".json" {
+		if filepath.Ext(name) == "" {
+			name += suffix
+		}
+		return folder + name
+	}
+	plain := strings.TrimSuffix(strings.ReplaceAll(name, suffix, ""), ".json")
+	return folder + plain + suffix
 }
 
 func (b *Bench) chooseFolder(entry *pathEntry) {
@@ -287,16 +298,44 @@ func (b *Bench) folder() string {
 	return "."
 }
 
-// pathEntry is an entry for a path; the cursor stands behind the name.
+// pathEntry is an entry for a path. The name without its suffix is selected when
+// it opens, so that typing replaces it and nothing else.
 type pathEntry struct {
 	widget.Entry
-	onEscape func()
+	onEscape    func()
+	from, to    int // the name in the path
+	hasSelected bool
+}
+
+// FocusGained selects the name, the first time.
+func (e *pathEntry) FocusGained() {
+	e.Entry.FocusGained()
+	if e.hasSelected {
+		return
+	}
+	e.hasSelected = true
+	shift := &fyne.KeyEvent{Name: desktop.KeyShiftLeft}
+	e.CursorColumn = e.from
+	e.KeyDown(shift)
+	for range e.to - e.from {
+		e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	}
+	e.KeyUp(shift)
 }
 
 func newPathEntry(folder, name string) *pathEntry {
 	e := &pathEntry{}
 	e.ExtendBaseWidget(e)
 	e.SetText(filepath.Join(folder, name))
+	e.from = len([]rune(e.Text)) - len([]rune(name))
+	plain, _, _ := strings.Cut(name, ".job.json")
+	if plain == name {
+		plain, _, _ = strings.Cut(name, ".lesson.json")
+	}
+	if plain == name {
+		plain = strings.TrimSuffix(name, filepath.Ext(name))
+	}
+	e.to = e.from + len([]rune(plain))
 	e.CursorColumn = len([]rune(e.Text))
 	return e
 }
