@@ -14,7 +14,9 @@ import (
 )
 
 // banner stands over every place: what must stop the work, and whether the
-// figures in view are those of the job as it now stands.
+// figures in view are those of the job as it now stands. Where a form is in view
+// it stands over the picture alone: it comes and goes while a person types, and
+// the form must not move under the pointer.
 type banner struct {
 	session  *session.Session
 	enter    func(key string)

@@ -71,6 +71,7 @@ type Bench struct {
 	foot    *rangeFoot // under it
 	root    *fyne.Container
 	body    *fyne.Container // the place in view
+	under   *fyne.Container // the banner over the picture, or over a place that takes its room
 	left    *fyne.Container // its form, where it has a picture beside it
 	split   *container.Split
 	menu    *menu
@@ -162,12 +163,13 @@ func (b *Bench) build() {
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
 	b.walk = newWalk(b)
 	b.left = container.NewStack()
-	b.split = container.NewHSplit(b.left, b.pane.Object())
+	b.under = container.New(underBanner{}, b.banner.Object(), b.pane.Object())
+	b.split = container.NewHSplit(b.left, b.under)
 	b.split.SetOffset(0.31)
 	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)
-	b.root = container.New(shellLayout{}, b.banner.Object(), b.body, b.nav.Object())
+	b.root = container.New(shellLayout{}, b.body, b.nav.Object())
 	b.window.SetContent(b.root)
 	b.menu = newMenu(b)
 	b.window.SetMainMenu(b.menu.main)
@@ -254,7 +256,7 @@ func (b *Bench) Session() *session.Session { return b.session }
 func (b *Bench) refresh() {
 	b.window.SetTitle(b.title())
 	if b.banner.Refresh() {
-		b.root.Refresh()
+		b.under.Refresh()
 	}
 	b.bare()
 	if s := b.screens[b.at]; s != nil {
@@ -331,7 +333,6 @@ func (b *Bench) redress() {
 	b.screens = map[string]screen{}
 	b.pane.Redress()
 	b.goTo(b.at)
-	b.split.Refresh()
 	b.root.Refresh()
 	if held {
 		b.focusFirst()

@@ -540,6 +540,46 @@ func TestBannersTakeNoMoreThanTheirWords(t *testing.T) {
 	}
 }
 
+// The banner comes and goes while a person types: the form stays where it is,
+// and the picture gives way. It is at the top of every view.
+func TestBannerLeavesTheFormInPlace(t *testing.T) {
+	for _, size := range []fyne.Size{fyne.NewSize(1366, 700), fyne.NewSize(1920, 1010)} {
+		b := newBench(t)
+		b.window.Resize(size)
+		where := func(o fyne.CanvasObject) (fyne.Position, fyne.Size) {
+			return fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size()
+		}
+		for _, p := range places() {
+			if p.key == lessonPlace {
+				continue
+			}
+			b.session.Load(sizing.Job{Schema: sizing.Schema}, "")
+			b.goTo(p.key)
+			require.False(t, b.banner.Object().Visible())
+			left, leftSize := where(b.left)
+			_, picture := where(b.pane.Object())
+			b.session.Load(example(t, "one-inch-slot"), "")
+			b.session.Apply("spoil", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 90 * units.InchWater })
+			at, banner := where(b.banner.Object())
+			require.True(t, b.banner.stops.Visible() && b.banner.faults.Visible())
+			require.Positive(t, banner.Height)
+			require.Less(t, banner.Height, size.Height/4)
+			top, _ := where(b.body)
+			require.Equal(t, top.Y, at.Y, p.key)
+			if p.wide {
+				require.Equal(t, b.body.Size().Width, banner.Width)
+				require.InDelta(t, b.body.Size().Height, banner.Height+b.under.Objects[1].Size().Height, 1)
+				continue
+			}
+			now, nowSize := where(b.left)
+			require.Equal(t, left, now, p.key)
+			require.Equal(t, leftSize, nowSize, p.key)
+			require.InDelta(t, picture.Height, banner.Height+b.pane.Object().Size().Height, 1, p.key)
+			require.GreaterOrEqual(t, at.X, left.X+leftSize.Width, p.key)
+		}
+	}
+}
+
 // A change of the letters leaves the keyboard in the place.
 func TestKeyboardStaysThroughAChangeOfLetters(t *testing.T) {
 	b := newBench(t)

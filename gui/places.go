@@ -152,17 +152,21 @@ func (b *Bench) goTo(key string) {
 		b.screens[p.key] = s
 	}
 	if p.wide {
-		b.body.Objects = []fyne.CanvasObject{container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), s.Object())}
+		b.under.Objects[1] = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), s.Object())
+		b.body.Objects = []fyne.CanvasObject{b.under}
 	} else {
 		b.left.Objects = []fyne.CanvasObject{s.Object()}
 		if step(p.key) >= 0 {
 			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.walk.box, nil, nil, s.Object())}
 		}
 		b.left.Refresh()
+		b.under.Objects[1] = b.pane.Object()
 		b.body.Objects = []fyne.CanvasObject{b.split}
+		b.split.Refresh() // a wide place may have had the banner
 		b.dressPane(p, s)
 	}
 	b.body.Refresh()
+	b.under.Refresh()
 	if b.menu != nil {
 		b.refresh()
 	}
