@@ -90,13 +90,35 @@ func TestGaugeCorrectsTodaysFilterOnly(t *testing.T) {
 	assert.Greater(t, drop(s, InSlot), drop(plain, InSlot)*1.5, "the slot takes the filter that was read")
 }
 
+// The round that sets the study is not praised for agreeing with it; a later one
+// is. What a round contradicts stands with the round and in the Study.
+func TestRoundsHoldTheirFindings(t *testing.T) {
+	j := least()
+	r := Reading{Label: "first", ReturnPlenum: -0.15 * units.InchWater, BlowerInlet: -0.40 * units.InchWater,
+		BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, Airflow: 1000 * units.CFM}
+	again := r
+	again.Label = "again"
+	swapped := Reading{Label: "swapped", ReturnPlenum: -0.40 * units.InchWater, BlowerInlet: -0.15 * units.InchWater}
+	j.Readings = []Reading{r, again, swapped}
+	s := solved(t, j)
+	for _, f := range s.Readings[0].Findings {
+		assert.NotEqual(t, Good, f.Severity, f.Text)
+	}
+	assert.Contains(t, codes(s.Readings[1].Findings), "reading_agrees")
+	assert.Contains(t, codes(s.Readings[2].Findings), "ports_swapped")
+	for _, r := range s.Readings {
+		assert.Subset(t, codes(s.Findings), codes(r.Findings))
+	}
+	assert.NotContains(t, codes(s.Readings[0].Findings), "ports_swapped")
+}
+
 // What a round says is held against what the airflow and the parts say of it.
 func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	flow := 1000 * units.CFM
 	row := func(name string, agrees bool) ReadingRow {
 		return ReadingRow{Name: name, Measured: 50, Predicted: 40, Agrees: agrees}
 	}
-	say := func(r ReadingResult) string { return judgeRound(r).Code + ": " + judgeRound(r).Text }
+	say := func(r ReadingResult) string { return judgeResult(r).Code + ": " + judgeResult(r).Text }
 	all := ReadingResult{Airflow: flow, PredictedAirflow: flow, AirflowBasis: "measured", Parts: []ReadingRow{row("return", true)}, Rows: []ReadingRow{row(PortInlet, true)}}
 
 	assert.Contains(t, say(all), "reading_agrees")

@@ -10,13 +10,21 @@ import (
 // judgeReadings looks for rounds that contradict themselves or the prediction.
 func (h *house) judgeReadings(s *Study) []Finding {
 	out := append(h.judgeReturn(), h.judgeFound()...)
-	for i := range h.Readings {
-		out = append(out, h.contradictions(&h.Readings[i])...)
-	}
 	for _, r := range s.Readings {
-		if r.Airflow > 0 {
-			out = append(out, judgeRound(r))
-		}
+		out = append(out, r.Findings...)
+	}
+	return out
+}
+
+// judgeRound is what a round contradicts, itself or the prediction, or that it
+// agrees. That the round which sets the study agrees with it is no finding.
+func (h *house) judgeRound(r *Reading, result ReadingResult) []Finding {
+	out := h.contradictions(r)
+	if result.Airflow == 0 {
+		return out
+	}
+	if f := judgeResult(result); f.Severity != Good || !result.Sets {
+		out = append(out, f)
 	}
 	return out
 }
@@ -59,9 +67,9 @@ func (h *house) judgeFound() []Finding {
 		read, h.gauge.flow, clean)}
 }
 
-// judgeRound says whether a round agrees with the study, and what to look at
+// judgeResult says whether a round agrees with the study, and what to look at
 // first where it does not.
-func judgeRound(r ReadingResult) Finding {
+func judgeResult(r ReadingResult) Finding {
 	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
 	if p, is := first(r.Parts, func(p ReadingRow) bool { return p.Name == r.Suspect }); is {
 		return newFinding(Caution, "reading_part", readingSource, "%s: look at the %s first: it reads %v where %v is expected at %v.",

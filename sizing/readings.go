@@ -79,6 +79,7 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 		slices.ContainsFunc(out.Others, func(m ReadingMatch) bool { return !m.Agrees }) {
 		out.Verdict = Caution
 	}
+	out.Findings = h.judgeRound(r, out)
 	return out, nil
 }
 

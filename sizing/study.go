@@ -314,6 +314,9 @@ type ReadingResult struct {
 	Others []ReadingMatch `json:"others,omitempty"`
 	// Sets says that the study rests on this round: that it agrees proves nothing.
 	Sets bool `json:"sets,omitzero"`
+	// Findings are what the round is doubted for, or that it agrees; the Study's
+	// own hold them too.
+	Findings []Finding `json:"-"`
 	// Suspect is the part that explains most of a difference; empty where all agree.
 	Suspect string   `json:"suspect,omitzero"`
 	Verdict Severity `json:"verdict"`

@@ -28,12 +28,13 @@ type Screen struct {
 
 	summary *widget.Label
 	rows    *sheet.Sheet
+	says    *widgets.FindingList // of the round in view
 	head    fyne.CanvasObject
 }
 
 // New makes the screen.
 func New(m Model) *Screen {
-	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(10)}
+	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(10), says: widgets.NewFindingList()}
 	s.list = form.List[sizing.Reading]{
 		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
 		Name:   func(r *sizing.Reading) *string { return &r.Label },
@@ -42,7 +43,7 @@ func New(m Model) *Screen {
 	}
 	s.summary.Wrapping = fyne.TextWrapWord
 	title := widget.NewLabelWithStyle("Measured beside predicted", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	s.head = container.NewVBox(title, s.summary, s.rows.Object())
+	s.head = container.NewVBox(title, s.summary, s.rows.Object(), s.says)
 	s.Form = form.New(m, s.shape, s.build)
 	s.Refresh()
 	return s
@@ -116,6 +117,7 @@ func (s *Screen) Refresh() {
 	if study == nil || s.list.At() >= len(study.Readings) {
 		s.say("No round of readings yet.")
 		s.rows.Set(heads, nil)
+		s.tell(nil)
 		return
 	}
 	r := &study.Readings[s.list.At()]
@@ -129,7 +131,11 @@ func (s *Screen) Refresh() {
 	if r.ExternalStatic != 0 {
 		text += "external static " + r.ExternalStatic.Show(sys) + ", "
 	}
-	s.say(strings.TrimRight(text, ", "))
+	text = strings.TrimRight(text, ", ")
+	if r.Sets {
+		text = strings.TrimSuffix(text, ".") + ". The study is set by this round, so that the pressures agree proves nothing: a later round tests it."
+	}
+	s.say(text)
 	var rows [][]string
 	for _, row := range r.Rows {
 		rows = append(rows, []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys), match(row.Agrees)})
@@ -138,7 +144,21 @@ func (s *Screen) Refresh() {
 		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), match(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
+	s.tell(r.Findings)
 }
+
+// tell lists what a round is doubted for; it takes no room while there is none.
+func (s *Screen) tell(findings []sizing.Finding) {
+	s.says.Set(findings, s.model.Units())
+	if len(findings) == 0 {
+		s.says.Hide()
+	} else {
+		s.says.Show()
+	}
+}
+
+// Findings are those now listed.
+func (s *Screen) Findings() []sizing.Finding { return s.says.Shown() }
 
 // match is a severity, which the table marks.
 func match(agrees bool) string {
