@@ -30,11 +30,7 @@ func (b *Bench) keys() [][2]string {
 		{"Left, Right, Home, End", "the slider of a demonstration"},
 	}
 	for _, m := range b.menu.main.Items {
-		for _, row := range menuKeys(m) {
-			if !slices.Contains(rows, row) { // Help names a place again
-				rows = append(rows, row)
-			}
-		}
+		rows = append(rows, menuKeys(m)...)
 	}
 	return rows
 }

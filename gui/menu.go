@@ -147,7 +147,7 @@ func (m *menu) help() *fyne.Menu {
 	return fyne.NewMenu("Help",
 		m.item("Keys", ctrl(fyne.KeyK), b.showKeys),
 		m.item("What the numbers mean", ctrl(fyne.KeyH), b.showTerms),
-		m.item("Cautions", placeOf(cautionsPlace).shortcut, func() { b.enter(cautionsPlace) }))
+		m.item("Cautions", nil, func() { b.enter(cautionsPlace) }))
 }
 
 // Refresh brings names and ticks up to date; the menu is shown anew only where
