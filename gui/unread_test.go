@@ -210,3 +210,28 @@ func paste(b *Bench, e *widgets.Entry, text string) {
 	clip.SetContent(text)
 	e.TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
 }
+
+// A maker's sheet with the taps side by side becomes the taps of the job, as one
+// step.
+func TestTapsSideBySideArePasted(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	before := b.session.Job()
+	b.enter("blower")
+	grid := b.screens["blower"].(fields).Field("equipment.blower.taps[0].points").(interface {
+		Cell(row, column int) *widgets.Entry
+	})
+	paste(b, grid.Cell(0, 0), "ESP  high  low  extra\n0.1  1,450  1,010  900\n0.3  1,350  960  850\n0.5  1,240  -  800")
+	taps := b.session.Job().Equipment.Blower.Taps
+	require.Len(t, taps, len(before.Equipment.Blower.Taps)+1)
+	byName := map[string]int{}
+	for _, tap := range taps {
+		byName[tap.Name] = len(tap.Points)
+	}
+	require.Equal(t, 3, byName["high"])
+	require.Equal(t, 2, byName["low"])
+	require.Equal(t, 3, byName["extra"])
+	require.Contains(t, b.session.UndoName(), "3 taps")
+	b.Undo()
+	require.Equal(t, before, b.session.Job())
+}

@@ -4,6 +4,8 @@ package blower
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"returnbench/gui/form"
 	"returnbench/sizing"
@@ -18,6 +20,8 @@ type Screen struct {
 	*form.Form
 	model Model
 	list  form.List[blower.Tap]
+
+	pasted []blower.Tap // the last table with a column for each tap
 }
 
 // New makes the screen.
@@ -34,7 +38,9 @@ func New(m Model) *Screen {
 
 func table(j *sizing.Job) *blower.Table { return &j.Equipment.Blower }
 
-func (s *Screen) shape() string { return s.list.Shape(s.model.Peek()) }
+func (s *Screen) shape() string {
+	return s.list.Shape(s.model.Peek()) + fmt.Sprint(s.pastedIsThere())
+}
 
 func (s *Screen) names() []string { return s.list.Names(s.model.Peek()) }
 
@@ -62,8 +68,55 @@ func (s *Screen) build(b *form.Builder) {
 	if form.Items(b, &s.list) {
 		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
 		form.NameField(b, &s.list, path+".name", "Tap name")
-		b.Points(path+".points", "Blower table", form.Of(s.list.Field(), func(t *blower.Tap) *[]blower.Point { return &t.Points }))
+		b.Points(path+".points", "Blower table", form.Of(s.list.Field(), func(t *blower.Tap) *[]blower.Point { return &t.Points }), s.paste)
+		if s.pastedIsThere() {
+			b.Note(s.told())
+		}
 	}
+}
+
+// paste takes a table with a column for each tap, as one step: a tap of that name
+// gets its rows, an empty one under edit becomes the first, others are added.
+func (s *Screen) paste(taps []blower.Tap) {
+	s.pasted = taps
+	s.model.Apply(fmt.Sprintf("Paste a table of %d taps", len(taps)), func(j *sizing.Job) {
+		list := &table(j).Taps
+		for _, t := range taps {
+			at := slices.IndexFunc(*list, func(x blower.Tap) bool { return strings.EqualFold(x.Name, t.Name) })
+			if now := s.list.Now(j); at < 0 && now != nil && len(now.Points) == 0 {
+				at = s.list.At()
+				rename(j, now.Name, t.Name)
+				now.Name = t.Name
+			}
+			if at < 0 {
+				*list = append(*list, blower.Tap{Name: t.Name})
+				at = len(*list) - 1
+			}
+			(*list)[at].Points = slices.Clone(t.Points)
+		}
+	})
+	s.Refresh()
+}
+
+// pastedIsThere tells whether what was pasted last still stands.
+func (s *Screen) pastedIsThere() bool {
+	for _, t := range s.pasted {
+		if !slices.ContainsFunc(table(s.model.Peek()).Taps, func(x blower.Tap) bool {
+			return strings.EqualFold(x.Name, t.Name) && slices.Equal(x.Points, t.Points)
+		}) {
+			return false
+		}
+	}
+	return len(s.pasted) > 0
+}
+
+// told says what was made of a pasted table.
+func (s *Screen) told() string {
+	names := make([]string, len(s.pasted))
+	for i, t := range s.pasted {
+		names[i] = fmt.Sprintf("%s (%d rows)", t.Name, len(t.Points))
+	}
+	return "The pasted table has a column of airflow for each tap: " + strings.Join(names, ", ") + "."
 }
 
 // rename follows a tap's name through the job.

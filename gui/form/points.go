@@ -22,11 +22,13 @@ var cellColumns = map[string]int{
 	"power": widgets.PointPower, "speed": widgets.PointSpeed,
 }
 
-// Points adds the rows of a tap.
-func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point) {
+// Points adds the rows of a tap. taps takes a pasted table that has a column for
+// each tap.
+func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap)) {
 	grid := widgets.NewPointGrid(widgets.PointGridOptions{
 		Keyboard: func(cell *widgets.Entry) { b.form.arrived(cell) },
 		Unit:     b.model().Units,
+		SetTaps:  taps,
 		Get:      func() []blower.Point { return get(b, at) },
 		Set: func(p []blower.Point) {
 			set(b, path, label, at, append([]blower.Point(nil), p...))

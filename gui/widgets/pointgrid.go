@@ -41,6 +41,9 @@ type PointGridOptions struct {
 	Unit func() units.System
 	// Keyboard is told which cell has got the keyboard.
 	Keyboard func(*Entry)
+	// SetTaps takes a pasted table that has a column for each tap; nil: none is
+	// looked for.
+	SetTaps func([]blower.Tap)
 }
 
 // CellFault is a fault that the engine found in one cell.
@@ -69,6 +72,7 @@ type PointGrid struct {
 	row       int // last focused
 	engineBad []CellFault
 	remark    string // about the last paste
+	refused   bool   // it says why nothing was pasted
 	silent    bool
 	doubt     string // what of the table cannot be read
 	onUnread  func(text, fault string, typing bool)
@@ -224,7 +228,7 @@ func cellWords(row, column int, fault string) string {
 func (g *PointGrid) reload() {
 	g.sys = g.opts.Unit()
 	g.known = slices.Clone(g.opts.Get())
-	g.given, g.remark, g.doubt = nil, "", ""
+	g.given, g.remark, g.refused, g.doubt = nil, "", false, ""
 	g.resize(max(len(g.known), 1))
 	g.silent = true
 	for i, r := range g.rows {
@@ -360,7 +364,9 @@ func (g *PointGrid) retell() {
 	g.mark.Hidden = len(lines) == 0
 	if len(lines) == 0 && g.remark != "" {
 		lines = []string{g.remark}
-		g.below.Importance = widget.LowImportance
+		if !g.refused {
+			g.below.Importance = widget.LowImportance
+		}
 	}
 	g.below.SetText(strings.Join(lines, "\n"))
 	g.below.Hidden = len(lines) == 0
@@ -495,35 +501,94 @@ func (g *PointGrid) holds(f fyne.Focusable) bool {
 	return f == fyne.Focusable(g.add)
 }
 
-// paste fills cells to the right and down from one cell. It leaves a text of
-// one cell to the entry.
+// paste fills cells to the right and down from one cell; a whole table pasted at
+// the first cell takes the place of what is there. It leaves a text of one cell
+// to the entry.
 func (g *PointGrid) paste(row, column int, text string) bool {
-	cells := pastedCells(text)
-	if cells == nil {
+	p := readPasted(text)
+	switch {
+	case p == nil:
 		return false
+	case column == 0 && g.opts.SetTaps != nil && g.pasteTaps(p):
+		return true
 	}
-	g.resize(max(len(g.rows), row+len(cells)))
+	whole := row == 0 && column == 0 && (p.head != nil || p.width() > 1 && len(p.rows) > 2)
+	n := max(len(g.rows), row+len(p.rows))
+	if whole {
+		n = len(p.rows)
+	}
+	g.resize(n)
 	g.silent = true
-	over := 0
-	for i, line := range cells {
-		for j, cell := range line {
-			if column+j >= pointColumns {
-				over = max(over, column+j-pointColumns+1)
-				continue
-			}
-			g.rows[row+i].cells[column+j].SetText(cell)
-		}
+	if whole {
+		g.clear()
 	}
+	over := g.fill(p, row, column)
 	g.silent = false
-	g.remark = fmt.Sprintf("Pasted %d rows.", len(cells))
-	if len(cells) == 1 {
+	g.remark, g.refused = fmt.Sprintf("Pasted %d rows.", len(p.rows)), false
+	if len(p.rows) == 1 {
 		g.remark = "Pasted 1 row."
 	}
-	if over > 0 {
+	switch {
+	case over == 1:
+		g.remark += " 1 column did not fit and was left out."
+	case over > 1:
 		g.remark += fmt.Sprintf(" %d columns did not fit and were left out.", over)
 	}
 	g.changed()
 	return true
+}
+
+func (g *PointGrid) clear() {
+	for _, r := range g.rows {
+		for _, e := range r.cells {
+			e.SetText("")
+		}
+	}
+}
+
+// fill writes the cells and counts the columns that have no place.
+func (g *PointGrid) fill(p *pasted, row, column int) (over int) {
+	order := p.order()
+	if column > 0 {
+		order = nil
+	}
+	for j := range p.width() {
+		to := column + j
+		if order != nil {
+			to = order[j]
+		}
+		if to == noColumn || to >= pointColumns {
+			over++
+			continue
+		}
+		unit := ""
+		if j < len(p.head) {
+			unit = headUnit(p.head[j], to)
+		}
+		for i := range p.rows {
+			if j < len(p.rows[i]) {
+				g.rows[row+i].cells[to].SetText(withUnit(p.cell(i, j), unit))
+			}
+		}
+	}
+	return over
+}
+
+// pasteTaps takes a table with a column for each tap; false where it is none.
+func (g *PointGrid) pasteTaps(p *pasted) bool {
+	is, doubt := p.tapTable(g.sys)
+	if is {
+		var taps []blower.Tap
+		if taps, doubt = p.taps(g.sys); doubt == "" {
+			g.opts.SetTaps(taps)
+			return true
+		}
+	}
+	if doubt != "" {
+		g.remark, g.refused = doubt, true
+		g.retell()
+	}
+	return doubt != ""
 }
 
 // pointLayout lays heads and rows in columns.

@@ -111,7 +111,7 @@ func TestPointGridPaste(t *testing.T) {
 			}
 			assert.Equal(t, 1, b.sets, "a paste is one change")
 			if strings.Contains(name, "too far") {
-				assert.Contains(t, g.FaultText(), "1 columns did not fit")
+				assert.Contains(t, g.FaultText(), "1 column did not fit")
 			}
 		})
 	}
@@ -126,8 +126,8 @@ func TestPointGridPasteDown(t *testing.T) {
 	g.Cell(0, PointAirflow).TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
 	assert.InDelta(t, 1300, b.points[0].Airflow.In(units.CFM), 1e-9)
 	assert.InDelta(t, 1000, b.points[1].Airflow.In(units.CFM), 1e-9)
-	assert.Nil(t, pastedCells("1200"), "one cell is the entry's own paste")
-	assert.Nil(t, pastedCells("1,200"), "and so is one number with a comma")
+	assert.Nil(t, readPasted("1200"), "one cell is the entry's own paste")
+	assert.Nil(t, readPasted("1,200"), "and so is one number with a comma")
 }
 
 func TestPointGridRows(t *testing.T) {
@@ -184,13 +184,25 @@ func TestPointGridEngineFaults(t *testing.T) {
 }
 
 func FuzzPastedCells(f *testing.F) {
-	for _, s := range []string{"1\t2\n3\t4", "a;b", "1,2", "\"", "\n\n", "1,200\n3,400", "\t"} {
+	for _, s := range []string{"1\t2\n3\t4", "a;b", "1,2", "\"", "\n\n", "1,200\n3,400", "\t", "esp high low\n0.1 1400 900\n0.3 1300 -", "0.1 1 2 3 4 5\n0.2 0 1 2 3 4"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for _, row := range pastedCells(text) {
+		p := readPasted(text)
+		if p == nil {
+			return
+		}
+		for _, row := range p.rows {
 			if len(row) == 0 {
 				t.Fatalf("%q gives a row of no cells", text)
+			}
+		}
+		if is, _ := p.tapTable(units.IP); is {
+			taps, fault := p.taps(units.IP)
+			for _, tap := range taps {
+				if fault != "" || tap.Name == "" || len(tap.Points) == 0 {
+					t.Fatalf("%q gives the tap %+v, %q", text, tap, fault)
+				}
 			}
 		}
 	})

@@ -3,17 +3,49 @@ package widgets
 import (
 	"encoding/csv"
 	"regexp"
+	"slices"
 	"strings"
 )
 
-// thousands is a number that a comma may split by mistake.
-var thousands = regexp.MustCompile(`^\s*\d{1,3}(,\d{3})+\s*$`)
+var (
+	// thousands is a number that a comma may split by mistake.
+	thousands = regexp.MustCompile(`^\s*\d{1,3}(,\d{3})+\s*$`)
+	// plainNumber is a number with nothing after it, or what stands where a table
+	// has none.
+	plainNumber = regexp.MustCompile(`^([+-]?(\d{1,3}(,\d{3})+(\.\d*)?|\d+\.?\d*|\.\d+)|[-–—]+)$`)
+	// wholeThousands is a number of a thousand and more with a comma before each
+	// three digits.
+	wholeThousands = regexp.MustCompile(`^[1-9]\d{0,2}(,\d{3})+$`)
+	wideGap        = regexp.MustCompile(`\s{2,}`)
+)
 
-// pastedCells reads what a spreadsheet or a text puts on the clipboard: cells
-// by tab, semicolon or comma, rows by line. A text of one cell gives nil.
-// Between semicolons a decimal comma is read as a point.
-func pastedCells(text string) [][]string {
-	text = strings.TrimRight(strings.ReplaceAll(text, "\r", ""), "\n")
+// pasted is a table as it stood on the clipboard: numbers under a heading, or
+// without one.
+type pasted struct {
+	head []string // nil: none
+	rows [][]string
+}
+
+// readPasted reads what a spreadsheet, a page or a text puts on the clipboard:
+// cells by tab, semicolon, comma or blanks, rows by line. A text of one cell
+// gives nil. Between semicolons a decimal comma is read as a point.
+func readPasted(text string) *pasted {
+	text = strings.Trim(strings.ReplaceAll(text, "\r", ""), "\n")
+	rows := spaced(text)
+	if rows == nil {
+		rows = separated(text)
+	}
+	if rows == nil {
+		return nil
+	}
+	p := &pasted{rows: rows}
+	if len(rows) > 1 && isHeading(rows[0]) {
+		p.head, p.rows = rows[0], rows[1:]
+	}
+	return p
+}
+
+func separated(text string) [][]string {
 	separator := rune(0)
 	switch {
 	case strings.Contains(text, "\t"):
@@ -41,8 +73,35 @@ func pastedCells(text string) [][]string {
 			}
 		}
 	}
-	if len(rows) > 1 && isHeading(rows[0]) {
-		rows = rows[1:]
+	return rows
+}
+
+// spaced reads rows of plain numbers between blanks, as they are copied from a
+// page, under a line of words or none; nil where the text is no such table.
+func spaced(text string) [][]string {
+	if strings.ContainsAny(text, "\t;") {
+		return nil
+	}
+	var rows [][]string
+	for i, line := range strings.Split(text, "\n") {
+		cells := strings.Fields(line)
+		if len(cells) == 0 {
+			continue
+		}
+		numbers := !slices.ContainsFunc(cells, func(c string) bool { return !plainNumber.MatchString(c) })
+		switch {
+		case numbers && len(cells) > 1:
+		case i == 0 && isHeading(cells):
+			if wide := wideGap.Split(strings.TrimSpace(line), -1); len(wide) > 1 {
+				cells = wide
+			}
+		default:
+			return nil
+		}
+		rows = append(rows, cells)
+	}
+	if len(rows) == 0 || isHeading(rows[len(rows)-1]) {
+		return nil
 	}
 	return rows
 }
@@ -64,4 +123,30 @@ func isHeading(row []string) bool {
 		}
 	}
 	return true
+}
+
+// width is the number of columns.
+func (p *pasted) width() int {
+	n := len(p.head)
+	for _, row := range p.rows {
+		n = max(n, len(row))
+	}
+	return n
+}
+
+// cell is the text of a cell, empty where the row is shorter; what a table
+// writes where it has no number is empty too. Past the static, 1,440 is no
+// decimal comma.
+func (p *pasted) cell(row, column int) string {
+	if column >= len(p.rows[row]) {
+		return ""
+	}
+	text := p.rows[row][column]
+	if strings.Trim(text, "-–—") == "" || strings.EqualFold(text, "n/a") {
+		return ""
+	}
+	if column > 0 && wholeThousands.MatchString(text) {
+		return strings.ReplaceAll(text, ",", "")
+	}
+	return text
 }
