@@ -28,5 +28,7 @@ func TestZeroUncertaintyIsExactlyKnown(t *testing.T) {
 	test.FocusNext(b.window.Canvas())
 	require.Nil(t, b.session.Job().Uncertainty.Gauge)
 	b.Undo()
+	require.Equal(t, new(0.0), b.session.Job().Uncertainty.Gauge, "leaving the field ended the step")
+	b.Undo()
 	require.Equal(t, example(t, "one-inch-slot"), b.session.Job())
 }

@@ -146,11 +146,10 @@ const mostSaid = 4
 func columns(sys units.System) []widgets.Column {
 	size := sizing.Size{}
 	return []widgets.Column{
-		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits the limits"}, {Title: "Verdict", Unit: "with it in"},
+		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits", Unit: "the limits"}, {Title: "Verdict", Unit: "with it in"},
 		{Title: "Face area", Unit: sheet.Unit(size.FaceArea, sys)},
-		{Title: "Face velocity", Unit: sheet.Unit(size.DesignFaceVelocity, sys) + " at design"},
+		{Title: "Face vel.", Unit: sheet.Unit(size.DesignFaceVelocity, sys) + ", design"},
 		{Title: "Filter drop", Unit: sheet.Unit(size.FilterDrop, sys) + ", clean"},
-		{Title: "Ext. static", Unit: sheet.Unit(size.ExternalStatic, sys)},
 		{Title: "Airflow", Unit: sheet.Unit(size.Airflow, sys)},
 		{Title: "Filter"},
 	}
@@ -158,7 +157,7 @@ func columns(sys units.System) []widgets.Column {
 
 func (s *Screen) row(place string, size *sizing.Size, sys units.System) []string {
 	if size == nil {
-		return []string{place, "none goes in", "–", "–", "–", "–", "–", "–", "–", "see Sizes"}
+		return []string{place, "none goes in", "–", "–", "–", "–", "–", "–", "see Sizes"}
 	}
 	verdict := ""
 	if with, err := s.model.Study().With(*size); err == nil {
@@ -166,7 +165,7 @@ func (s *Screen) row(place string, size *sizing.Size, sys units.System) []string
 	}
 	return []string{
 		place, size.Label, sheet.YesNo(size.Meets), verdict, sheet.Number(size.FaceArea, sys), sheet.Number(size.DesignFaceVelocity, sys),
-		sheet.Number(size.FilterDrop, sys), sheet.Number(size.ExternalStatic, sys), sheet.Number(size.Airflow, sys), size.Filter,
+		sheet.Number(size.FilterDrop, sys), sheet.Number(size.Airflow, sys), size.Filter,
 	}
 }
 
