@@ -28,10 +28,10 @@ type Field interface {
 
 // Column widths of a row at 13-point text; they grow with the text.
 const (
-	labelWidth = 150
-	entryWidth = 90
-	unitWidth  = 58
-	noteWidth  = 62
+	labelWidth = 148
+	entryWidth = 88
+	unitWidth  = 52
+	noteWidth  = 52
 )
 
 // assumedWord stands beside every value that nobody typed.
