@@ -2,6 +2,7 @@ package gui
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -50,7 +51,17 @@ func (b *Bench) newLessons() screen {
 				answer{"Leave unsaved", then}, answer{"Go on editing", nil})
 		},
 		Large: b.setLarge,
+		Call:  b.partWords,
 	}, b.large)
+}
+
+// partWords calls one part of a field too: of a size, its width.
+func (b *Bench) partWords(job *sizing.Job, path string) string {
+	words, part := b.words(job, path), path[strings.LastIndex(path, ".")+1:]
+	if strings.Contains(words, " x ") && slices.Contains([]string{"width", "height", "depth"}, part) {
+		words += " (" + part + ")"
+	}
+	return words
 }
 
 // openLesson puts the demonstration of a file in view. The job stays as it is.

@@ -3,6 +3,7 @@ package gui
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +13,7 @@ import (
 	"returnbench/assets"
 	"returnbench/gui/lesson"
 	"returnbench/sizing/jobfile"
+	lessons "returnbench/sizing/lesson"
 	"returnbench/sizing/units"
 )
 
@@ -197,4 +199,24 @@ func TestPictureOfTheDemonstrations(t *testing.T) {
 	p, err := Picture(example(t, "one-inch-slot"), Frame{Place: lessonPlace, Theme: "dark", Width: 1366, Height: 768})
 	require.NoError(t, err)
 	require.Equal(t, 1366, p.Bounds().Dx())
+}
+
+// What can move in a demonstration is called as the window calls it.
+func TestWhatMovesIsCalledByItsLabel(t *testing.T) {
+	b := newBench(t)
+	seen := map[string]string{}
+	for _, e := range assets.Examples() {
+		job := example(t, e.Name)
+		numbers, words := lessons.Movable(job)
+		for _, path := range append(numbers, words...) {
+			if strings.Contains(path, ".points[") || path == "notes" {
+				continue
+			}
+			call := b.partWords(&job, path)
+			require.NotRegexp(t, `[\[_]`, call, path)
+			require.Contains(t, []string{"", path}, seen[e.Name+call], "two fields are called %s", call)
+			seen[e.Name+call] = path
+		}
+	}
+	require.Greater(t, len(seen), 200)
 }

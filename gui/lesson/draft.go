@@ -1,7 +1,9 @@
 package lesson
 
 import (
+	"cmp"
 	"reflect"
+	"slices"
 	"strings"
 
 	"returnbench/sizing"
@@ -75,12 +77,28 @@ func (d *Draft) moves() []string {
 	if len(d.lesson.Job.Options) > 0 {
 		out = append(out, optionsMove)
 	}
+	var paths []string
 	for _, path := range append(numbers, words...) {
-		if !strings.HasPrefix(path, "readings[") && !strings.HasPrefix(path, "options[") && !strings.HasSuffix(path, "name") {
-			out = append(out, path)
+		told := strings.HasPrefix(path, "readings[") || strings.HasPrefix(path, "options[") || strings.HasSuffix(path, "name")
+		cell := strings.Contains(path, ".points[")
+		if path == d.lesson.Move.Path || !told && !cell {
+			paths = append(paths, path)
 		}
 	}
-	return out
+	slices.SortStableFunc(paths, func(a, b string) int { return cmp.Compare(likely(a), likely(b)) })
+	return append(out, paths...)
+}
+
+// likely orders fields by how often a class would see them move: the filter, its
+// place, the returns, then all else.
+func likely(path string) int {
+	first := []string{"filters", "slot", "returns"}
+	for i, begin := range first {
+		if strings.HasPrefix(path, begin) {
+			return i
+		}
+	}
+	return len(first)
 }
 
 // switched tells whether the move is a switch.

@@ -34,7 +34,7 @@ func newEditor(s *Screen, d *Draft) *editor {
 	save := widget.NewButton("Save as a demonstration ...", e.save)
 	save.Importance = widget.HighImportance
 	bar := container.NewHBox(save, widget.NewButton("Show it", e.try), layout.NewSpacer(), widget.NewButton("Leave without saving", e.leave))
-	note := wrapped("The house is the job as it stands. Which prediction is right is found by solving it: each answer says what it claims. Numbers in the explanation are placeholders such as {start airflow}, {end filter_drop}, {change blower_power}, {setting end}.")
+	note := wrapped("The house is the job as it stands. Which prediction is right is found by solving it: each answer says what it claims.")
 	note.Importance = widget.LowImportance
 	e.box = container.NewBorder(container.NewVBox(heading("A demonstration of your own"), note), container.NewVBox(e.faults, bar), nil, nil, e.scroll)
 	return e
@@ -132,6 +132,9 @@ func (e *editor) build() {
 	e.numbers("numbers", "Number", &l.Numbers)
 	e.numbers("workings", "Working", &l.Workings)
 	e.column.Add(bold("The explanation"))
+	fills := wrapped(placeholders())
+	fills.Importance = widget.LowImportance
+	e.column.Add(fills)
 	for i := range l.Explanation {
 		e.text(fmt.Sprintf("explanation[%d]", i), fmt.Sprintf("Paragraph %d", i+1), "", 3, &l.Explanation[i])
 	}
@@ -165,7 +168,7 @@ func (e *editor) buildMove() {
 	e.column.Add(bold("The move"))
 	var items []widgets.ChoiceItem
 	for _, path := range e.draft.moves() {
-		items = append(items, widgets.ChoiceItem{Value: path, Label: path})
+		items = append(items, widgets.ChoiceItem{Value: path, Label: e.call(path)})
 	}
 	e.list("move.path", "What moves", "", items, e.draft.moveKey, e.draft.setMove)
 	e.text("move.name", "Called", "", 1, &m.Name)
@@ -192,6 +195,23 @@ func (e *editor) buildMove() {
 	e.text("move.from", "From", "", 1, &m.From)
 	e.text("move.to", "To", "", 1, &m.To)
 	e.text("move.step", "In steps of", "left open: even steps", 1, &m.Step)
+}
+
+// call is how a person calls what moves.
+func (e *editor) call(path string) string {
+	if path == optionsMove || e.screen.shell.Call == nil {
+		return path
+	}
+	return e.screen.shell.Call(&e.draft.lesson.Job, path)
+}
+
+// placeholders says what an explanation may leave to the engine.
+func placeholders() string {
+	var names []string
+	for _, n := range lesson.Numbers() {
+		names = append(names, fmt.Sprintf("%s (%s)", n, n.Name()))
+	}
+	return "The engine fills in {start X}, {end X}, {change X}, {least X}, {most X}, {at least X} and {at most X} (the settings where X is least and most), {setting start} and {setting end}. X is one of: " + strings.Join(names, ", ") + "."
 }
 
 func (e *editor) buildPredictions() {

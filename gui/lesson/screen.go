@@ -32,6 +32,8 @@ type Shell struct {
 	Leave func(dirty bool, then func())
 	// Large turns the large type on or off.
 	Large func(on bool)
+	// Call tells how the window calls a field of a house; nil: by its path.
+	Call func(job *sizing.Job, path string) string
 }
 
 // Screen is the place.

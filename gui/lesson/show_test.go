@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -158,6 +159,10 @@ func TestADraftProposesItsMove(t *testing.T) {
 	s.Choose(3)
 	d := FromJob(s.Lesson().Job)
 	require.Contains(t, d.moves(), optionsMove)
+	require.True(t, strings.HasPrefix(d.moves()[1], "filters["), "the filter before all else: %s", d.moves()[1])
+	for _, path := range d.moves() {
+		require.NotContains(t, path, ".points[", "no one moves a cell of a blower's table")
+	}
 	d.setMove(optionsMove)
 	require.Equal(t, []lesson.Choice{{Label: "as today", Option: "today"}, {Label: "second return", Option: "second return"}}, d.lesson.Move.Choices)
 	d.setMove("equipment.blower.motor")
