@@ -80,7 +80,7 @@ func TestWindow_Installer(t *testing.T) {
 
 	p.press("ctrl+1")
 	p.seesNew(first, "answer")
-	p.to("The answer: the smallest nominal sizes that meet it")
+	p.to("The answer: the smallest nominal sizes that fit the limits")
 	p.press("Down", "Down", "Down")
 	p.sees("cabinet-chosen")
 	p.press("Return")
