@@ -155,7 +155,7 @@ func (h *house) judgeDucts(s *Study) []Finding {
 		args := []any{d.Branch, d.NowDrop}
 		if d.Round.Found() {
 			wanted = "a round duct of %v would take %v"
-			args = append(args, d.Round.Diameter, d.Round.Drop)
+			args = append(args, nominal(d.Round.Diameter), d.Round.Drop)
 		}
 		switch {
 		case d.Now > h.Limits.DuctVelocity*1.0001:

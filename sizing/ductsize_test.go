@@ -110,3 +110,10 @@ func TestDuctSaysWhatItCosts(t *testing.T) {
 	s = solved(t, j)
 	assert.Contains(t, codes(s.Findings), "duct_friction")
 }
+
+// A nominal size is told as a shop calls it.
+func TestNominalLength_Identity(t *testing.T) {
+	assert.Equal(t, "14 in", nominal(14*units.Inch).Show(units.IP))
+	assert.Equal(t, "9.5 in", nominal(9.5*units.Inch).Show(units.IP))
+	assert.Equal(t, "160 mm", nominal(160*units.Millimetre).Show(units.SI))
+}

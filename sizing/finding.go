@@ -61,6 +61,18 @@ func shown(args []any, s units.System) []any {
 	return out
 }
 
+// nominal is a length that a shop knows by a round number: 14 in and not 14.00 in.
+type nominal units.Length
+
+// Show writes it in the units of a system.
+func (n nominal) Show(s units.System) string {
+	number, unit, _ := strings.Cut(units.Length(n).Show(s), " ")
+	if strings.Contains(number, ".") {
+		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+	}
+	return number + " " + unit
+}
+
 // FieldError is a fault of one field of a Job.
 type FieldError struct {
 	Path   string // filters[1].pleats
