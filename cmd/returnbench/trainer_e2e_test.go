@@ -68,7 +68,7 @@ func TestWindow_Trainer(t *testing.T) {
 	p.sees("own-demonstration")
 	p.enters("Title", "A closer filter")
 	p.enters("Question", "What does a tighter pack do?")
-	p.chooses("What moves", "filters[0].pleats")
+	p.chooses("What moves", "Filters, filter 1 (pleated 11, one inch): Pleats in the width")
 	p.enters("Called", "Pleats")
 	p.enters("From", "20")
 	p.enters("To", "60")

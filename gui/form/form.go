@@ -333,7 +333,7 @@ func (f *Form) focus(field widgets.Field) {
 	if fyne.CurrentApp() == nil {
 		return
 	}
-	canvas := fyne.CurrentApp().Driver().CanvasForObject(f.scroll)
+	canvas := f.canvas() // known by what has the keyboard too: the form may not be drawn yet
 	if canvas == nil {
 		return
 	}
