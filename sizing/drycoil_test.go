@@ -31,11 +31,11 @@ func TestCoilDrop_Published(t *testing.T) {
 	flow := float64(s.Today().Clean.Airflow / j.Coil.Airflow)
 	published.Check(t, published.Row{Name: "exponent of a wet coil's drop", Source: "plate-fin coils, 1.6 to 2 over airflow, common practice, no source",
 		Got: math.Log(float64(drop/j.Coil.Drop)) / math.Log(flow), Want: 1.8, Tolerance: 0.2, Why: "the width of the usual range"})
-	a, err := s.house.arrange(Option{Name: TodayName}, "today")
+	a, err := solvedHouse(s).arrange(Option{Name: TodayName}, "today")
 	require.NoError(t, err)
-	wet, err := s.house.system(a)
+	wet, err := solvedHouse(s).system(a)
 	require.NoError(t, err)
-	sys, _, changed := s.house.dry(wet)
+	sys, _, changed := solvedHouse(s).dry(wet)
 	require.True(t, changed)
 	share := 0.0
 	for i := range wet.Series {
@@ -90,7 +90,7 @@ func TestTableWithAWetCoil(t *testing.T) {
 			credit = -p.Drop
 		}
 	}
-	assert.InDelta(t, float64(s.house.given(float64(s.Today().Clean.Airflow))), float64(credit), 1e-12)
+	assert.InDelta(t, float64(solvedHouse(s).given(float64(s.Today().Clean.Airflow))), float64(credit), 1e-12)
 	assert.Positive(t, float64(credit))
 }
 
@@ -99,7 +99,7 @@ func TestReadInHeatingTheCoilIsDry(t *testing.T) {
 	j := least()
 	j.Readings = []Reading{{Mode: Heating, BlowerOutlet: 0.28 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, Airflow: 1000 * units.CFM}}
 	s := solved(t, j)
-	assert.InEpsilon(t, 0.16/usualDryShare, s.house.Coil.Drop.In(units.InchWater), 1e-12)
+	assert.InEpsilon(t, 0.16/usualDryShare, solvedHouse(s).Coil.Drop.In(units.InchWater), 1e-12)
 	for _, row := range s.Readings[0].Parts {
 		if row.Name == "coil" {
 			assert.True(t, row.Agrees)

@@ -63,7 +63,7 @@ func TestDuctChoice_Identity(t *testing.T) {
 		j.DesignAirflow = units.Flow(draw("cfm", 300, 1500)) * units.CFM
 		s := solveable(t, j)
 		d := s.Ducts[0]
-		air := s.house.air
+		air := solvedHouse(s).air
 		for _, c := range []DuctChoice{d.Round, d.Flex, d.Rect} {
 			if !c.Found() {
 				continue
@@ -97,8 +97,8 @@ func TestDuctSaysWhatItCosts(t *testing.T) {
 	// The choice put into the house takes what was said, at the airflow it was said for.
 	c := d.Round.run
 	c.Length = run.Length
-	minor := 2 * duct.Fitting{Kind: duct.ElbowFiveGore}.Drop(d.Airflow, c.Area(), s.house.air)
-	assert.InEpsilon(t, float64(c.Drop(d.Airflow, s.house.air)+minor), float64(d.Round.Drop), 1e-12)
+	minor := 2 * duct.Fitting{Kind: duct.ElbowFiveGore}.Drop(d.Airflow, c.Area(), solvedHouse(s).air)
+	assert.InEpsilon(t, float64(c.Drop(d.Airflow, solvedHouse(s).air)+minor), float64(d.Round.Drop), 1e-12)
 	found := codes(s.Findings)
 	assert.Contains(t, found, "duct_velocity")
 	assert.Contains(t, found, "undersized_parts")

@@ -22,8 +22,7 @@ type house struct {
 	ratio   float64 // density to that of blower tables
 	curves  map[string]blower.Curve
 	laws    map[lawKey]filter.Law
-	memo    *lawMemo // across solves; nil: none
-	sweeps  *pleatStudies
+	memo    *lawMemo    // across solves; nil: none
 	offset  airpath.Law // what the blower table already holds
 	gauge   gauge
 	coil    thermal.Coil   // as rated; of no use without cooling
@@ -43,7 +42,7 @@ type lawKey struct {
 }
 
 func newHouse(a *assumed, memo *lawMemo) (*house, error) {
-	h := &house{assumed: a, memo: memo, sweeps: memo.pleats(), curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, bases: map[string]string{}}
+	h := &house{assumed: a, memo: memo, curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, bases: map[string]string{}}
 	var err error
 	if h.state, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}

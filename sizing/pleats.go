@@ -36,25 +36,17 @@ type PleatStudy struct {
 // ErrNoMedia says that nothing is known of the media of any filter.
 var ErrNoMedia = errors.New("no filter of the house has pleats, media or a MERV to sweep")
 
-// Pleats sweeps the filter of an option over pleat count and depth, at the
-// target face velocity. An option whose filter has no make gives way to the
-// first that has one, today first; where none has, typical media of today's
-// MERV stands in and MediaAssumed says so. It is worked out when first asked
-// for, since a Study seldom needs it, and kept. Pleats may be called from
-// several goroutines at once.
-func (s *Study) Pleats(option string) (*PleatStudy, error) {
-	f, ok := s.sweptFilter(option)
+// of sweeps the filter of an option.
+func (p *pleatStudies) of(s *Study, option string, h *house) (*PleatStudy, error) {
+	f, ok := sweptFilter(s, option, h)
 	if !ok {
 		return nil, ErrNoMedia
 	}
-	return s.house.sweeps.study(f, s)
+	return p.study(f, s, h.sizeSystem())
 }
 
 // sweptFilter picks the filter to sweep.
-func (s *Study) sweptFilter(option string) (filter.Filter, bool) {
-	if s.house == nil {
-		return filter.Filter{}, false
-	}
+func sweptFilter(s *Study, option string, h *house) (filter.Filter, bool) {
 	var typical filter.Filter
 	found := false
 	order := []*OptionResult{s.Option(option)}
@@ -65,7 +57,7 @@ func (s *Study) sweptFilter(option string) (filter.Filter, bool) {
 		if o == nil || o.Filter == "" {
 			continue
 		}
-		f, ok := s.house.filter(o.Filter)
+		f, ok := h.filter(o.Filter)
 		switch {
 		case !ok:
 		case isMade(f):
@@ -99,8 +91,8 @@ func (m *lawMemo) pleats() *pleatStudies {
 	return &m.studies
 }
 
-func (p *pleatStudies) study(f filter.Filter, s *Study) (*PleatStudy, error) {
-	key := fmt.Sprint(f, float64(s.TargetFaceVelocity), float64(s.Air.Altitude), s.house.sizeSystem())
+func (p *pleatStudies) study(f filter.Filter, s *Study, series units.System) (*PleatStudy, error) {
+	key := fmt.Sprint(f, float64(s.TargetFaceVelocity), float64(s.Air.Altitude), series)
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.kept == nil {
@@ -113,7 +105,7 @@ func (p *pleatStudies) study(f filter.Filter, s *Study) (*PleatStudy, error) {
 	if made, ok := p.kept.Get(key); ok {
 		return made, nil
 	}
-	made, err := newPleatStudy(f, s.TargetFaceVelocity, s.Air.Altitude, s.house.sizeSystem())
+	made, err := newPleatStudy(f, s.TargetFaceVelocity, s.Air.Altitude, series)
 	if err != nil {
 		return nil, err
 	}

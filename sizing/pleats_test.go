@@ -53,7 +53,7 @@ func TestPleatsOfAMadeFilter(t *testing.T) {
 }
 
 func filterOf(t *testing.T, s *Study, name string) filter.Filter {
-	f, ok := s.house.filter(name)
+	f, ok := solvedHouse(s).filter(name)
 	require.True(t, ok)
 	return f
 }
@@ -65,7 +65,7 @@ func TestPleatsWithoutAMakeAreTypical(t *testing.T) {
 	assert.Equal(t, 8, p.MERV)
 	assert.Nil(t, p.Own)
 	_, err = (&Study{}).Pleats("")
-	assert.ErrorIs(t, err, ErrNoMedia)
+	assert.ErrorIs(t, err, ErrUnsolved)
 }
 
 func TestPleatsGoToTheFirstMake(t *testing.T) {
@@ -104,7 +104,7 @@ func BenchmarkPleats(b *testing.B) {
 	s, err := Solve(pleated())
 	require.NoError(b, err)
 	for b.Loop() {
-		s.house.sweeps = &pleatStudies{}
+		s.Deferred.(*deferred).sweeps = &pleatStudies{}
 		_, err := s.Pleats("")
 		require.NoError(b, err)
 	}

@@ -91,7 +91,7 @@ func solveable(t *rapid.T, j Job) *Study {
 func TestStudyIsFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := solveable(t, drawJob(t))
-		s.house = nil
+		s.Deferred = nil
 		finite(t, "study", reflect.ValueOf(*s))
 	})
 }

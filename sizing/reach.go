@@ -59,15 +59,19 @@ func Reach(ctx context.Context, job Job, target units.Flow, done func(part float
 	if !(target > 0) || math.IsInf(float64(target), 0) {
 		return nil, FieldErrors{{Path: "target", Given: target.String(), Wanted: "an airflow above zero"}}
 	}
-	study, err := Solve(job)
+	study, h, err := solveWith(job, nil)
 	if err != nil {
 		return nil, err
 	}
+	return reach(ctx, job, study, h, target, done)
+}
+
+func reach(ctx context.Context, job Job, study *Study, h *house, target units.Flow, done func(part float64)) (*Reached, error) {
 	r := &Reached{Target: target, Today: study.Today().Clean.Airflow}
-	if err := r.levers(study.house); err != nil {
+	if err := r.levers(h); err != nil {
 		return nil, err
 	}
-	s, err := newSearch(job, study, target)
+	s, err := newSearch(job, study, h, target)
 	if err != nil {
 		return nil, err
 	}

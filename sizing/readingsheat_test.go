@@ -33,7 +33,7 @@ func match(t *testing.T, r ReadingResult, name string) ReadingMatch {
 func TestTemperatureRiseRead_Identity(t *testing.T) {
 	j := warm()
 	today := solved(t, j).Today().Clean
-	from := solved(t, j).house.Site.HeatingIndoor
+	from := solvedHouse(solved(t, j)).Site.HeatingIndoor
 	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: from, SupplyTemperature: from + units.Temperature(today.TemperatureRise)}}
 	r := solved(t, j).Readings[0]
 	assert.Equal(t, "temperature rise", r.AirflowBasis)
@@ -75,7 +75,7 @@ func TestTemperatureDropRead(t *testing.T) {
 	j := warm()
 	s := solved(t, j)
 	today := s.Today().Clean
-	at := s.house.Site.IndoorDryBulb
+	at := solvedHouse(s).Site.IndoorDryBulb
 	j.Readings = []Reading{{ReturnTemperature: at, SupplyTemperature: today.CoilAirLeaving, Airflow: today.Airflow, BlowerPower: today.BlowerPower}}
 	s = solved(t, j)
 	assert.True(t, match(t, s.Readings[0], "temperature drop").Agrees)

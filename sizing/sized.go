@@ -7,16 +7,14 @@ import "sync"
 type sized struct {
 	mutex   sync.Mutex
 	job     Job // as it was solved
+	memo    *lawMemo
 	house   *house
 	options map[string]Option
 	results map[string]*OptionResult
 }
 
-// With is the house with a size of the Study put in, judged as it is once Take
-// has made the size an option of the job. It is worked out when first asked for,
-// and may be asked for from several goroutines.
-func (s *Study) With(z Size) (*OptionResult, error) {
-	d := s.sized
+// with is the house with a size of the Study put in.
+func (d *sized) with(s *Study, z Size) (*OptionResult, error) {
 	d.mutex.Lock()
 	defer d.mutex.Unlock()
 	if r := d.results[z.key()]; r != nil {
@@ -29,7 +27,7 @@ func (s *Study) With(z Size) (*OptionResult, error) {
 	if !listed { // of another list: the house has to take its make first
 		o = d.take(z)
 		var err error
-		if d.house, err = newHouse(assume(d.job), s.house.memo); err != nil {
+		if d.house, err = newHouse(assume(d.job), d.memo); err != nil {
 			return nil, err
 		}
 	}
@@ -56,7 +54,7 @@ func (d *sized) build(s *Study) (err error) {
 			d.take(*z)
 		}
 	}
-	d.house, err = newHouse(assume(d.job), s.house.memo)
+	d.house, err = newHouse(assume(d.job), d.memo)
 	return err
 }
 

@@ -19,16 +19,26 @@ import (
 //
 // A program that solves one house again and again as it is edited keeps a
 // Solver instead.
-func Solve(job Job) (*Study, error) { return solve(job, nil) }
+func Solve(job Job) (*Study, error) {
+	s, _, err := solveWith(job, nil)
+	return s, err
+}
 
-func solve(job Job, memo *lawMemo) (*Study, error) {
+// solveWith gives the house beside its Study. memo may be nil.
+func solveWith(job Job, memo *lawMemo) (*Study, *house, error) {
 	if faults := job.Check(); faults != nil {
-		return nil, faults
+		return nil, nil, faults
 	}
 	h, err := newHouse(assume(job), memo)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
+	s, err := h.study(job, memo)
+	return s, h, err
+}
+
+func (h *house) study(job Job, memo *lawMemo) (*Study, error) {
+	var err error
 	s := &Study{
 		Name:                job.Name,
 		Air:                 h.airResult(),
@@ -58,7 +68,7 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
 	s.Bands = h.bands(s)
 	h.judge(s)
-	s.house, s.sized = h, &sized{job: job.Clone()}
+	s.Deferred = newDeferred(h, job, memo)
 	return s, nil
 }
 

@@ -25,7 +25,10 @@ func NewSolver() *Solver {
 }
 
 // Solve is the package's Solve.
-func (s *Solver) Solve(job Job) (*Study, error) { return solve(job, s.memo) }
+func (s *Solver) Solve(job Job) (*Study, error) {
+	study, _, err := solveWith(job, s.memo)
+	return study, err
+}
 
 // remembered laws: several houses' worth of filters and faces.
 const remembered = 512

@@ -74,7 +74,7 @@ func (h *house) judgeSpeed(o, today *OptionResult) []Finding {
 }
 
 // speedStep tells of the fan laws where an option runs by them.
-func (s *Study) speedStep(o *OptionResult, c *Condition) []Step {
+func (s *calculation) speedStep(o *OptionResult, c *Condition) []Step {
 	if o.SpeedRatio == 0 || o.SpeedRatio == 1 {
 		return nil
 	}

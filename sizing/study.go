@@ -43,9 +43,8 @@ type Study struct {
 	// BlowerAssumed says that a generic blower table stands in for the real one.
 	BlowerAssumed bool `json:"blower_assumed"`
 
-	// house is what the working of a number is told from.
-	house *house
-	sized *sized
+	// Deferred works out what few readers of a Study ask for.
+	Deferred Deferred `json:"-"`
 }
 
 // Air is the air that the house moves.

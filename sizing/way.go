@@ -70,9 +70,9 @@ type search struct {
 	tried int
 }
 
-func newSearch(job Job, study *Study, target units.Flow) (*search, error) {
+func newSearch(job Job, study *Study, h *house, target units.Flow) (*search, error) {
 	s := &search{job: job.Clone(), known: len(job.Filters), target: target, today: *study.Today()}
-	s.changes = slices.Concat(study.filterChanges(job), study.returnChanges(job.Prices), study.tapChanges(job.Prices))
+	s.changes = slices.Concat(study.filterChanges(job), study.returnChanges(job.Prices, h), study.tapChanges(job.Prices))
 	for _, c := range s.changes { // for the makes that they bring
 		c.apply(&s.job, &Option{})
 	}
@@ -293,7 +293,7 @@ func (j *Job) putSize(o *Option, z Size) {
 
 // returnChanges are what could be done to the branches of the return, where
 // they are described.
-func (s *Study) returnChanges(p WorkPrices) []remedy {
+func (s *Study) returnChanges(p WorkPrices, h *house) []remedy {
 	var out []remedy
 	add := func(kind, words string, n int, each units.Money, apply func(j *Job, o *Option)) {
 		if n > 0 {
@@ -309,7 +309,7 @@ func (s *Study) returnChanges(p WorkPrices) []remedy {
 	small, few := named(s.Ducts, func(d DuctSize) (string, bool) { return d.Branch, d.Undersized })
 	add("ducts", "larger ducts"+small, few, p.Duct, s.widenDucts)
 	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > 0 }
-	_, few = named(s.house.Returns, func(r Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
+	_, few = named(h.Returns, func(r Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
 	add("flex", "flex pulled straight", few, p.Visit,
 		func(j *Job, o *Option) {
 			for _, r := range o.returns(j) {
@@ -319,7 +319,7 @@ func (s *Study) returnChanges(p WorkPrices) []remedy {
 			}
 		})
 	fast, few := named(branches, func(b BranchFlow) (string, bool) { return b.Name, b.FaceVelocity > grilleVelocity*1.0001 })
-	add("grilles", "larger grilles"+fast, few, p.Grille, s.widenGrilles)
+	add("grilles", "larger grilles"+fast, few, p.Grille, func(j *Job, o *Option) { s.widenGrilles(j, o, h.sizeSystem()) })
 	add("branch", "one more return", 1, p.Return, func(j *Job, o *Option) {
 		list := o.returns(j)
 		widest := 0
@@ -384,7 +384,7 @@ func widen(r *duct.Run, d DuctSize) {
 
 // widenGrilles gives every grille that air crosses too fast the smallest
 // nominal one that keeps the usual velocity and fits its wall.
-func (s *Study) widenGrilles(j *Job, o *Option) {
+func (s *Study) widenGrilles(j *Job, o *Option, series units.System) {
 	list := o.returns(j)
 	for i, b := range s.Today().Clean.Branches {
 		if i >= len(list) || b.FaceVelocity <= grilleVelocity*1.0001 {
@@ -396,7 +396,7 @@ func (s *Study) widenGrilles(j *Job, o *Option) {
 		}
 		g := &list[i].Grille
 		need := float64(b.Airflow) / float64(grilleVelocity)
-		for _, z := range stock.Of(s.house.sizeSystem(), sizes) {
+		for _, z := range stock.Of(series, sizes) {
 			z.Depth = 0
 			if float64(z.Face()) >= need && fits(z, list[i].OpeningWidth, list[i].OpeningHeight) {
 				*g = duct.Grille{Width: z.Width, Height: z.Height, Style: g.Style, FreeArea: g.FreeArea}

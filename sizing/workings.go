@@ -9,12 +9,15 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Workings tells the steps behind every headline number: those of the house,
-// then those of each option. They are worked out when asked for.
-func (s *Study) Workings() []Working {
-	if s.house == nil {
-		return nil
-	}
+// calculation is a Study beside the house it was solved from.
+type calculation struct {
+	*Study
+	house *house
+	typed bool // the design airflow
+}
+
+func calculations(study *Study, h *house, typed bool) []Working {
+	s := &calculation{Study: study, house: h, typed: typed}
 	out := []Working{s.workDesign(), s.workFace(), s.workAir()}
 	for i := range s.Options {
 		out = append(out, s.optionWorkings(i)...)
@@ -22,19 +25,9 @@ func (s *Study) Workings() []Working {
 	return append(out, s.ductWorkings()...)
 }
 
-// Working finds the steps behind one number by its path; nil where it has none.
-func (s *Study) Working(key string) *Working {
-	for _, w := range s.Workings() {
-		if w.Key == key {
-			return &w
-		}
-	}
-	return nil
-}
-
-func (s *Study) workDesign() Working {
+func (s *calculation) workDesign() Working {
 	w := Working{Key: "design_airflow", Name: "Design airflow"}
-	if s.sized.job.DesignAirflow > 0 {
+	if s.typed {
 		w.Steps = []Step{newStep("The airflow as it was typed.", "Q", "the job", s.DesignAirflow, "%v of cooling: %v", s.house.Equipment.CoolingCapacity, s.AirflowPerCapacity)}
 		return w
 	}
@@ -43,7 +36,7 @@ func (s *Study) workDesign() Working {
 	return w
 }
 
-func (s *Study) sourceOf(path, otherwise string) string {
+func (s *calculation) sourceOf(path, otherwise string) string {
 	for _, a := range s.Assumptions {
 		if a.Path == path {
 			return "assumed: " + a.Source
@@ -52,14 +45,14 @@ func (s *Study) sourceOf(path, otherwise string) string {
 	return otherwise
 }
 
-func (s *Study) workFace() Working {
+func (s *calculation) workFace() Working {
 	return Working{Key: "needed_face", Name: "Face area wanted", Steps: []Step{
 		newStep("The face through which the design airflow passes at the target face velocity.", "A = Q / v",
 			s.sourceOf("target_face_velocity", "the job's target"), s.NeededFace, "%v / %v", s.DesignAirflow, s.TargetFaceVelocity),
 	}}
 }
 
-func (s *Study) workAir() Working {
+func (s *calculation) workAir() Working {
 	a := s.Air
 	return Working{Key: "air.density", Name: "Air density", Steps: []Step{
 		newStep("Pressure at the altitude.", "p = 101325 (1 - 2.25577e-5 z)^5.25588 Pa, z in m", "ISO 2533", a.Pressure,
@@ -69,7 +62,7 @@ func (s *Study) workAir() Working {
 	}}
 }
 
-func (s *Study) optionWorkings(i int) []Working {
+func (s *calculation) optionWorkings(i int) []Working {
 	o := &s.Options[i]
 	at := fmt.Sprintf("options[%d]", i)
 	clean := s.conditionWorkings(at+".clean", o, &o.Clean)
@@ -90,7 +83,7 @@ func (s *Study) optionWorkings(i int) []Working {
 	return append(out, s.workEfficiency(at, o), s.workLeak(at, o), s.workLife(at, o), s.workCost(at, o))
 }
 
-func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Working {
+func (s *calculation) conditionWorkings(at string, o *OptionResult, c *Condition) []Working {
 	h := s.house
 	name := func(what string) string { return what + ", " + o.Name }
 	out := []Working{
@@ -130,7 +123,7 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 	return out
 }
 
-func (s *Study) pointSteps(o *OptionResult, c *Condition) []Step {
+func (s *calculation) pointSteps(o *OptionResult, c *Condition) []Step {
 	curve := s.house.curves[o.Tap]
 	return []Step{
 		newStep("The system's drop at the blower's airflow.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "at %v", c.Airflow),
@@ -143,7 +136,7 @@ func (s *Study) pointSteps(o *OptionResult, c *Condition) []Step {
 }
 
 // heatingSteps find the airflow that the furnace heats.
-func (s *Study) heatingSteps(c *Condition) []Step {
+func (s *calculation) heatingSteps(c *Condition) []Step {
 	h := s.house
 	var steps []Step
 	if h.hasCoil() {
@@ -155,7 +148,7 @@ func (s *Study) heatingSteps(c *Condition) []Step {
 }
 
 // partStep tells the law of a part known by its drop at one airflow.
-func (s *Study) partStep(p PartDrop, c *Condition) (Step, bool) {
+func (s *calculation) partStep(p PartDrop, c *Condition) (Step, bool) {
 	known := map[string]Part{"coil": s.house.Coil, "supply": s.house.Supply, "return": s.house.returnPart}
 	part := known[p.Name]
 	if part.Drop == 0 || p.Name == "return" && len(c.Branches) > 0 {
@@ -172,7 +165,7 @@ func exponentSource(part string) string {
 	return "2 of the reference system of furnace fan tests, from memory, or typed"
 }
 
-func (s *Study) sumSteps(c *Condition) []Step {
+func (s *calculation) sumSteps(c *Condition) []Step {
 	var steps []Step
 	for _, p := range c.Parts {
 		if step, ok := s.partStep(p, c); ok {
@@ -191,7 +184,7 @@ var lawSources = map[string]string{
 	"gauge":   "the gauge's reading of today's filter",
 }
 
-func (s *Study) dropSteps(o *OptionResult, c *Condition) []Step {
+func (s *calculation) dropSteps(o *OptionResult, c *Condition) []Step {
 	text := "The clean filter's law at the face velocity."
 	if c == &o.Loaded {
 		text = "The filter's law with its dust, at the face velocity."
@@ -210,13 +203,13 @@ func (s *Study) dropSteps(o *OptionResult, c *Condition) []Step {
 	return steps
 }
 
-func (s *Study) workMedia(at string, o *OptionResult) Working {
+func (s *calculation) workMedia(at string, o *OptionResult) Working {
 	return Working{Key: at + ".media_area", Name: "Media area, " + o.Name, Steps: []Step{
 		newStep("Two walls a pleat.", "area = 2 x pleats x slant x pleat length", "geometry of the pack, or as printed", o.MediaArea,
 			"%d pleats, face %v", o.Pleats, o.FaceArea)}}
 }
 
-func (s *Study) workEfficiency(at string, o *OptionResult) Working {
+func (s *calculation) workEfficiency(at string, o *OptionResult) Working {
 	e := o.Efficiency
 	source := "the filter's own curve"
 	if e.Assumed {
@@ -230,14 +223,14 @@ func (s *Study) workEfficiency(at string, o *OptionResult) Working {
 	}}
 }
 
-func (s *Study) workLeak(at string, o *OptionResult) Working {
+func (s *calculation) workLeak(at string, o *OptionResult) Working {
 	return Working{Key: at + ".leak_fraction", Name: "Air that slips past, " + o.Name, Steps: []Step{
 		newStep("Flow of the gap under the filter's own drop, over the whole flow.",
 			"dp = 12 mu z Q/(W d^3) + rho (1.5 + n) Q^2/(2 d^2 W^2)", "Baker, Sharples and Ward 1987", fmt.Sprintf("%.1f %%", 100*o.LeakFraction),
 			"at %v", o.Clean.FilterDrop)}}
 }
 
-func (s *Study) workLife(at string, o *OptionResult) Working {
+func (s *calculation) workLife(at string, o *OptionResult) Working {
 	h := s.house
 	n := len(o.LifeCurve)
 	dust := units.Mass(0)
@@ -252,7 +245,7 @@ func (s *Study) workLife(at string, o *OptionResult) Working {
 	}}
 }
 
-func (s *Study) workCost(at string, o *OptionResult) Working {
+func (s *calculation) workCost(at string, o *OptionResult) Working {
 	h := s.house
 	steps := []Step{
 		newStep("Mean watts by season, times hours, times the price of power.", "sum(W x h) x price", s.sourceOf("site.power_price", "the job"), o.AnnualPower,
@@ -280,7 +273,7 @@ func closeness(residual float64) string {
 }
 
 // ductWorkings tells for each branch how its duct sizes follow.
-func (s *Study) ductWorkings() []Working {
+func (s *calculation) ductWorkings() []Working {
 	var out []Working
 	for i, d := range s.Ducts {
 		for _, c := range []struct {
@@ -295,7 +288,7 @@ func (s *Study) ductWorkings() []Working {
 	return out
 }
 
-func (s *Study) ductSteps(d DuctSize, c DuctChoice) []Step {
+func (s *calculation) ductSteps(d DuctSize, c DuctChoice) []Step {
 	h := s.house
 	size, format := []any{c.Diameter}, "%v across"
 	if c.Diameter == 0 {
@@ -321,7 +314,7 @@ func (s *Study) ductSteps(d DuctSize, c DuctChoice) []Step {
 }
 
 // leftOutSteps size what the pleat model does not count.
-func (s *Study) leftOutSteps(o *OptionResult, c *Condition) []Step {
+func (s *calculation) leftOutSteps(o *OptionResult, c *Condition) []Step {
 	if o.pack == nil {
 		return nil
 	}
