@@ -7,8 +7,8 @@ type deferred struct {
 	sweeps *pleatStudies
 }
 
-func newDeferred(h *house, job Job, memo *lawMemo) *deferred {
-	return &deferred{house: h, sized: &sized{job: job.Clone(), memo: memo}, sweeps: memo.pleats()}
+func newDeferred(h *house, job Job, memo *lawMemo, sweeps *pleatStudies) *deferred {
+	return &deferred{house: h, sized: &sized{job: job.Clone(), memo: memo}, sweeps: sweeps}
 }
 
 func (d *deferred) With(s *Study, z Size) (*OptionResult, error) { return d.sized.with(s, z) }

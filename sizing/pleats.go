@@ -83,14 +83,6 @@ type pleatStudies struct {
 // keptSweeps are a house's worth of filters, edited a few times.
 const keptSweeps = 32
 
-// pleats are the sweeps of a Solver, or new ones where there is none.
-func (m *lawMemo) pleats() *pleatStudies {
-	if m == nil {
-		return &pleatStudies{}
-	}
-	return &m.studies
-}
-
 func (p *pleatStudies) study(f filter.Filter, s *Study, series units.System) (*PleatStudy, error) {
 	key := fmt.Sprint(f, float64(s.TargetFaceVelocity), float64(s.Air.Altitude), series)
 	p.mu.Lock()

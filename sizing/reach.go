@@ -59,7 +59,7 @@ func Reach(ctx context.Context, job Job, target units.Flow, done func(part float
 	if !(target > 0) || math.IsInf(float64(target), 0) {
 		return nil, FieldErrors{{Path: "target", Given: target.String(), Wanted: "an airflow above zero"}}
 	}
-	study, h, err := solveWith(job, nil)
+	study, h, err := solveWith(job, nil, &pleatStudies{})
 	if err != nil {
 		return nil, err
 	}

@@ -20,12 +20,12 @@ import (
 // A program that solves one house again and again as it is edited keeps a
 // Solver instead.
 func Solve(job Job) (*Study, error) {
-	s, _, err := solveWith(job, nil)
+	s, _, err := solveWith(job, nil, &pleatStudies{})
 	return s, err
 }
 
 // solveWith gives the house beside its Study. memo may be nil.
-func solveWith(job Job, memo *lawMemo) (*Study, *house, error) {
+func solveWith(job Job, memo *lawMemo, sweeps *pleatStudies) (*Study, *house, error) {
 	if faults := job.Check(); faults != nil {
 		return nil, nil, faults
 	}
@@ -33,11 +33,11 @@ func solveWith(job Job, memo *lawMemo) (*Study, *house, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	s, err := h.study(job, memo)
+	s, err := h.study(job, newDeferred(h, job, memo, sweeps))
 	return s, h, err
 }
 
-func (h *house) study(job Job, memo *lawMemo) (*Study, error) {
+func (h *house) study(job Job, later Deferred) (*Study, error) {
 	var err error
 	s := &Study{
 		Name:                job.Name,
@@ -68,7 +68,7 @@ func (h *house) study(job Job, memo *lawMemo) (*Study, error) {
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
 	s.Bands = h.bands(s)
 	h.judge(s)
-	s.Deferred = newDeferred(h, job, memo)
+	s.Deferred = later
 	return s, nil
 }
 

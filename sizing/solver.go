@@ -13,7 +13,10 @@ import (
 // Solver solves job after job and remembers the filters' laws, the dearest part
 // of a solve, so that an edit elsewhere in the house costs little. Its answers
 // are those of Solve. It may be used from several goroutines at once.
-type Solver struct{ memo *lawMemo }
+type Solver struct {
+	memo   *lawMemo
+	sweeps pleatStudies
+}
 
 // NewSolver makes a Solver that remembers nothing yet.
 func NewSolver() *Solver {
@@ -21,22 +24,19 @@ func NewSolver() *Solver {
 	if err != nil {
 		panic(err) // the size is a constant above zero
 	}
-	return &Solver{&lawMemo{cache: cache}}
+	return &Solver{memo: &lawMemo{cache: cache}}
 }
 
 // Solve is the package's Solve.
 func (s *Solver) Solve(job Job) (*Study, error) {
-	study, _, err := solveWith(job, s.memo)
+	study, _, err := solveWith(job, s.memo, &s.sweeps)
 	return study, err
 }
 
 // remembered laws: several houses' worth of filters and faces.
 const remembered = 512
 
-type lawMemo struct {
-	cache   *lru.Cache[memoKey, madeLaw]
-	studies pleatStudies
-}
+type lawMemo struct{ cache *lru.Cache[memoKey, madeLaw] }
 
 type memoKey struct {
 	lawKey
