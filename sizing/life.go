@@ -31,7 +31,7 @@ func (h *house) describe(a *arrangement, r *OptionResult) {
 	r.Efficiency = efficiency(first.filter, r.LeakFraction)
 	for i := 1; i <= curvePoints; i++ {
 		v := 2 * h.TargetFaceVelocity * units.Speed(i) / curvePoints
-		r.FilterCurve = append(r.FilterCurve, FaceDrop{v, first.law.Drop(v)})
+		r.FilterCurve = append(r.FilterCurve, FaceDrop{FaceVelocity: v, Drop: first.law.Drop(v)})
 	}
 }
 

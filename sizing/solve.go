@@ -293,10 +293,10 @@ func (h *house) ports(sys airpath.System, p airpath.Point, plenum, delivered flo
 		outlet = supply + h.Coil.law()(p.Flow)
 	}
 	c.Ports = []Port{
-		{PortReturn, units.Pressure(plenum)},
-		{PortInlet, c.ReturnStatic},
-		{PortOutlet, units.Pressure(outlet)},
-		{PortSupply, units.Pressure(supply)},
+		{Name: PortReturn, Static: units.Pressure(plenum)},
+		{Name: PortInlet, Static: c.ReturnStatic},
+		{Name: PortOutlet, Static: units.Pressure(outlet)},
+		{Name: PortSupply, Static: units.Pressure(supply)},
 	}
 }
 

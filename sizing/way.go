@@ -307,7 +307,7 @@ func (s *Study) returnChanges(p WorkPrices, h *house) []remedy {
 		return nil
 	}
 	small, few := named(s.Ducts, func(d DuctSize) (string, bool) { return d.Branch, d.Undersized })
-	add("ducts", "larger ducts"+small, few, p.Duct, s.widenDucts)
+	add("ducts", "larger ducts"+small, few, p.Duct, func(j *Job, o *Option) { s.widenDucts(j, o) })
 	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > 0 }
 	_, few = named(h.Returns, func(r Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
 	add("flex", "flex pulled straight", few, p.Visit,
