@@ -1,4 +1,4 @@
-package target
+package forms
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 )
 
 // show writes the answer, or what stands in its way.
-func (s *Screen) show() {
+func (s *Target) show() {
 	sys := s.model.Units()
 	if s.search.slow() {
 		s.busy.Show()

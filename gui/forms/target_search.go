@@ -1,4 +1,4 @@
-package target
+package forms
 
 import (
 	"context"
@@ -16,7 +16,7 @@ const patience = 100 * time.Millisecond
 // search runs one search at a time; the newest wins. Its fields belong to the
 // window's thread.
 type search struct {
-	run   Run
+	run   Runner
 	reach reachFunc
 	began func()
 	part  func(float64)

@@ -1,21 +1,17 @@
-// Package slot is the place for the central filter: where it sits and how well
-// the place closes round it.
-package slot
+package forms
 
 import (
 	"returnbench/gui/form"
 	"returnbench/sizing"
 )
 
-// Model is what the screen needs of the session.
-type Model interface{ form.Model }
+// FilterSlot is the place for the central filter: where it sits and how well
+// the place closes round it.
+type FilterSlot struct{ *form.Form }
 
-// Screen is the place.
-type Screen struct{ *form.Form }
-
-// New makes the screen.
-func New(m Model) *Screen {
-	return &Screen{form.New(m,
+// NewFilterSlot makes the form.
+func NewFilterSlot(m form.Model) *FilterSlot {
+	return &FilterSlot{form.New(m,
 		func() string { return m.Units().String() },
 		func(b *form.Builder) {
 			b.Heading("Filter place at the equipment")

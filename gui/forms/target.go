@@ -1,6 +1,4 @@
-// Package target is the place for the question turned round: an airflow is
-// typed, and what it would take to reach it is tried.
-package target
+package forms
 
 import (
 	"context"
@@ -17,17 +15,18 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Model is what the screen needs of the session.
-type Model interface {
+// TargetModel is what the form needs of the session.
+type TargetModel interface {
 	Job() sizing.Job
 	Study() *sizing.Study
 	Units() units.System
 	Apply(name string, change func(*sizing.Job))
 }
 
-// Screen is the place.
-type Screen struct {
-	model  Model
+// Target is the place for the question turned round: an airflow is
+// typed, and what it would take to reach it is tried.
+type Target struct {
+	model  TargetModel
 	search *search
 	enter  func(place string)
 
@@ -52,14 +51,14 @@ type Screen struct {
 
 // Run takes work off the window's thread, and then done back to it; tell takes
 // what the work has to say meanwhile.
-type Run struct {
+type Runner struct {
 	Work func(work, done func())
 	Tell func(func())
 }
 
-// New makes the screen; enter leads to another place.
-func New(m Model, run Run, enter func(place string)) *Screen {
-	s := &Screen{model: m, enter: enter}
+// NewTarget makes the form; enter leads to another place.
+func NewTarget(m TargetModel, run Runner, enter func(place string)) *Target {
+	s := &Target{model: m, enter: enter}
 	s.search = &search{run: run, reach: sizing.Reach, began: s.began, part: s.progress, ended: s.take}
 	s.field = widgets.NewQuantity(widgets.QuantityOptions{
 		Label: "Target airflow", Kind: units.Flow(0).Kind(), Hint: "the design airflow",
@@ -92,7 +91,7 @@ func bold(text string) *widget.Label {
 	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
-func (s *Screen) lay() fyne.CanvasObject {
+func (s *Target) lay() fyne.CanvasObject {
 	field := container.NewGridWrap(fyne.NewSize(420, s.field.Object().MinSize().Height), s.field.Object())
 	top := container.NewVBox(bold("What would it take?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
 	lists := container.NewVBox(
@@ -104,14 +103,14 @@ func (s *Screen) lay() fyne.CanvasObject {
 }
 
 // Object is the screen.
-func (s *Screen) Object() fyne.CanvasObject { return s.box }
+func (s *Target) Object() fyne.CanvasObject { return s.box }
 
 // First is the airflow.
-func (s *Screen) First() fyne.Focusable { return s.field.Focusable() }
+func (s *Target) First() fyne.Focusable { return s.field.Focusable() }
 
 // Refresh asks anew where the Study is another, and shows the answer in the
 // units in use.
-func (s *Screen) Refresh() {
+func (s *Target) Refresh() {
 	s.field.Refresh()
 	if study := s.model.Study(); study != s.of {
 		s.of = study
@@ -122,7 +121,7 @@ func (s *Screen) Refresh() {
 }
 
 // target is the airflow asked for, zero where there is none yet.
-func (s *Screen) target() units.Flow {
+func (s *Target) target() units.Flow {
 	if s.asked == 0 && s.of != nil {
 		return s.of.DesignAirflow
 	}
@@ -130,7 +129,7 @@ func (s *Screen) target() units.Flow {
 }
 
 // ask begins the search; one that still runs is over.
-func (s *Screen) ask() {
+func (s *Target) ask() {
 	s.got, s.fault = nil, ""
 	if s.of == nil {
 		s.search.stop()
@@ -141,20 +140,20 @@ func (s *Screen) ask() {
 }
 
 // Cancel ends the search.
-func (s *Screen) Cancel() {
+func (s *Target) Cancel() {
 	s.search.stop()
 	s.fault = "Cancelled. Type an airflow to search again."
 	s.show()
 }
 
-func (s *Screen) began() { s.show() }
+func (s *Target) began() { s.show() }
 
-func (s *Screen) progress(part float64) {
+func (s *Target) progress(part float64) {
 	s.bar.SetValue(part)
 	s.show()
 }
 
-func (s *Screen) take(got *sizing.Reached, err error) {
+func (s *Target) take(got *sizing.Reached, err error) {
 	s.got, s.fault = got, ""
 	if err != nil {
 		s.fault = "It cannot be tried: " + err.Error()
@@ -163,7 +162,7 @@ func (s *Screen) take(got *sizing.Reached, err error) {
 }
 
 // Add makes the chosen answer an option to compare.
-func (s *Screen) Add() {
+func (s *Target) Add() {
 	w := s.chosen()
 	if w == nil {
 		return
@@ -174,9 +173,9 @@ func (s *Screen) Add() {
 }
 
 // Choose puts the i-th answer in view.
-func (s *Screen) Choose(i int) { s.ways.Select(i) }
+func (s *Target) Choose(i int) { s.ways.Select(i) }
 
-func (s *Screen) chosen() *sizing.Way {
+func (s *Target) chosen() *sizing.Way {
 	if s.got == nil {
 		return nil
 	}
@@ -192,7 +191,7 @@ func (s *Screen) chosen() *sizing.Way {
 }
 
 // tellChosen says why the chosen answer is judged as it is.
-func (s *Screen) tellChosen() {
+func (s *Target) tellChosen() {
 	w := s.chosen()
 	text := "Choose a row to see its verdict, and to put it beside today."
 	if w != nil {

@@ -1,6 +1,4 @@
-// Package blower is the place for the blower's table: its taps, and for each
-// the airflow at each external static.
-package blower
+package forms
 
 import (
 	"fmt"
@@ -12,52 +10,52 @@ import (
 	"returnbench/sizing/blower"
 )
 
-// Model is what the screen needs of the session.
-type Model interface{ form.Model }
-
-// Screen is the place; it edits one tap at a time.
-type Screen struct {
+// Blower is the place for the blower's table: its taps, and for each
+// the airflow at each external static.
+//
+// It edits one tap at a time.
+type Blower struct {
 	*form.Form
-	model Model
+	model form.Model
 	list  form.List[blower.Tap]
 
 	pasted []blower.Tap // the last table with a column for each tap
 }
 
-// New makes the screen.
-func New(m Model) *Screen {
-	s := &Screen{model: m, list: form.List[blower.Tap]{
+// NewBlower makes the form.
+func NewBlower(m form.Model) *Blower {
+	s := &Blower{model: m, list: form.List[blower.Tap]{
 		What: "tap", Of: func(j *sizing.Job) *[]blower.Tap { return &j.Equipment.Blower.Taps },
 		Name:   func(t *blower.Tap) *string { return &t.Name },
 		New:    func(name string) blower.Tap { return blower.Tap{Name: name} },
-		Follow: rename,
+		Follow: renameTap,
 	}}
 	s.Form = form.New(m, s.shape, s.build)
 	return s
 }
 
-func table(j *sizing.Job) *blower.Table { return &j.Equipment.Blower }
+func blowerTable(j *sizing.Job) *blower.Table { return &j.Equipment.Blower }
 
-func (s *Screen) shape() string {
+func (s *Blower) shape() string {
 	return s.list.Shape(s.model.Peek()) + fmt.Sprint(s.pastedIsThere())
 }
 
-func (s *Screen) names() []string { return s.list.Names(s.model.Peek()) }
+func (s *Blower) names() []string { return s.list.Names(s.model.Peek()) }
 
-func (s *Screen) build(b *form.Builder) {
-	t := table(s.model.Peek())
+func (s *Blower) build(b *form.Builder) {
+	t := blowerTable(s.model.Peek())
 	b.Heading("Blower")
-	form.Choice(b, "equipment.blower.motor", "Motor", form.Of(table, func(t *blower.Table) *blower.Motor { return &t.Motor }), "not known",
+	form.Choice(b, "equipment.blower.motor", "Motor", form.Of(blowerTable, func(t *blower.Table) *blower.Motor { return &t.Motor }), "not known",
 		form.Item[blower.Motor]{Value: blower.PSC, Label: "PSC"},
 		form.Item[blower.Motor]{Value: blower.ConstantTorque, Label: "constant torque (ECM)"},
 		form.Item[blower.Motor]{Value: blower.ConstantAirflow, Label: "constant airflow (ECM)"})
-	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(table, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
+	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(blowerTable, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
 	heats := "as in cooling"
 	if len(t.Taps) == 0 {
 		heats = blower.MediumTap + ", of the generic table"
 	}
-	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(table, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
-	includes := form.Of(table, func(t *blower.Table) *[]blower.Included { return &t.Includes })
+	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
+	includes := form.Of(blowerTable, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.Among(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
 	form.Among(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
 
@@ -77,15 +75,15 @@ func (s *Screen) build(b *form.Builder) {
 
 // paste takes a table with a column for each tap, as one step: a tap of that name
 // gets its rows, an empty one under edit becomes the first, others are added.
-func (s *Screen) paste(taps []blower.Tap) {
+func (s *Blower) paste(taps []blower.Tap) {
 	s.pasted = taps
 	s.model.Apply(fmt.Sprintf("Paste a table of %d taps", len(taps)), func(j *sizing.Job) {
-		list := &table(j).Taps
+		list := &blowerTable(j).Taps
 		for _, t := range taps {
 			at := slices.IndexFunc(*list, func(x blower.Tap) bool { return strings.EqualFold(x.Name, t.Name) })
 			if now := s.list.Now(j); at < 0 && now != nil && len(now.Points) == 0 {
 				at = s.list.At()
-				rename(j, now.Name, t.Name)
+				renameTap(j, now.Name, t.Name)
 				now.Name = t.Name
 			}
 			if at < 0 {
@@ -99,9 +97,9 @@ func (s *Screen) paste(taps []blower.Tap) {
 }
 
 // pastedIsThere tells whether what was pasted last still stands.
-func (s *Screen) pastedIsThere() bool {
+func (s *Blower) pastedIsThere() bool {
 	for _, t := range s.pasted {
-		if !slices.ContainsFunc(table(s.model.Peek()).Taps, func(x blower.Tap) bool {
+		if !slices.ContainsFunc(blowerTable(s.model.Peek()).Taps, func(x blower.Tap) bool {
 			return strings.EqualFold(x.Name, t.Name) && slices.Equal(x.Points, t.Points)
 		}) {
 			return false
@@ -111,7 +109,7 @@ func (s *Screen) pastedIsThere() bool {
 }
 
 // told says what was made of a pasted table.
-func (s *Screen) told() string {
+func (s *Blower) told() string {
 	names := make([]string, len(s.pasted))
 	for i, t := range s.pasted {
 		names[i] = fmt.Sprintf("%s (%d rows)", t.Name, len(t.Points))
@@ -119,8 +117,8 @@ func (s *Screen) told() string {
 	return "The pasted table has a column of airflow for each tap: " + strings.Join(names, ", ") + "."
 }
 
-// rename follows a tap's name through the job.
-func rename(j *sizing.Job, before, after string) {
+// renameTap follows a tap's name through the job.
+func renameTap(j *sizing.Job, before, after string) {
 	follow := func(name *string) {
 		if *name == before {
 			*name = after

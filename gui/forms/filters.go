@@ -1,6 +1,4 @@
-// Package filters is the place for the makes of filter that the job knows: as
-// printed on them, or as they are made.
-package filters
+package forms
 
 import (
 	"fmt"
@@ -15,29 +13,29 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Model is what the screen needs of the session.
-type Model interface{ form.Model }
-
-// Screen is the place; it edits one filter at a time.
-type Screen struct {
+// Filters is the place for the makes of filter that the job knows: as
+// printed on them, or as they are made.
+//
+// It edits one filter at a time.
+type Filters struct {
 	*form.Form
-	model Model
+	model form.Model
 	list  form.List[filter.Filter]
 }
 
-// New makes the screen.
-func New(m Model) *Screen {
-	s := &Screen{model: m, list: form.List[filter.Filter]{
+// NewFilters makes the form.
+func NewFilters(m form.Model) *Filters {
+	s := &Filters{model: m, list: form.List[filter.Filter]{
 		What: "filter", Of: func(j *sizing.Job) *[]filter.Filter { return &j.Filters },
 		Name:   func(f *filter.Filter) *string { return &f.Name },
 		New:    func(name string) filter.Filter { return filter.Filter{Name: name} },
-		Follow: rename,
+		Follow: renameFilter,
 	}}
 	s.Form = form.New(m, s.shape, s.build)
 	return s
 }
 
-func (s *Screen) shape() string {
+func (s *Filters) shape() string {
 	j := s.model.Peek()
 	shape := s.list.Shape(j) + fmt.Sprint(s.model.Units(), " ")
 	if f := s.list.Now(j); f != nil {
@@ -46,7 +44,7 @@ func (s *Screen) shape() string {
 	return shape
 }
 
-func (s *Screen) build(b *form.Builder) {
+func (s *Filters) build(b *form.Builder) {
 	b.Heading("Filters of this job")
 	if len(s.model.Peek().Filters) == 0 {
 		b.Note("No filter is named: a generic pleated MERV 8 stands in. Add the one in the house, and those to compare.")
@@ -60,7 +58,7 @@ func (s *Screen) build(b *form.Builder) {
 }
 
 // library offers the invented generic filters.
-func (s *Screen) library(b *form.Builder) {
+func (s *Filters) library(b *form.Builder) {
 	lib, err := assets.Filters()
 	if err != nil {
 		b.Note("The generic filters cannot be read: " + err.Error())
@@ -84,8 +82,8 @@ func (s *Screen) library(b *form.Builder) {
 	b.Object(pick)
 }
 
-// rename follows a filter's name through the job.
-func rename(j *sizing.Job, before, after string) {
+// renameFilter follows a filter's name through the job.
+func renameFilter(j *sizing.Job, before, after string) {
 	follow := func(name *string) {
 		if *name == before {
 			*name = after
@@ -105,10 +103,10 @@ func rename(j *sizing.Job, before, after string) {
 	}
 }
 
-func (s *Screen) path(field string) string { return fmt.Sprintf("filters[%d].%s", s.list.At(), field) }
+func (s *Filters) path(field string) string { return fmt.Sprintf("filters[%d].%s", s.list.At(), field) }
 
 // printed is what can be read off the frame.
-func (s *Screen) printed(b *form.Builder) {
+func (s *Filters) printed(b *form.Builder) {
 	at := s.list.Field()
 	form.NameField(b, &s.list, s.path("name"), "Filter name")
 	b.Size(s.path(""), "Size, W x H x D", func(j *sizing.Job) form.Sides {
@@ -127,7 +125,7 @@ func (s *Screen) printed(b *form.Builder) {
 	b.Number(s.path("exponent"), "Exponent, of one point", form.Of(at, func(f *filter.Filter) *float64 { return &f.Exponent }), "usual")
 }
 
-func (s *Screen) rating(b *form.Builder) {
+func (s *Filters) rating(b *form.Builder) {
 	list := form.Of(s.list.Field(), func(f *filter.Filter) *[]filter.RatingPoint { return &f.Rating })
 	n := len(*list(s.model.Peek()))
 	for i := range n {
@@ -144,7 +142,7 @@ func (s *Screen) rating(b *form.Builder) {
 }
 
 // made is how the filter is built.
-func (s *Screen) made(b *form.Builder) {
+func (s *Filters) made(b *form.Builder) {
 	at := s.list.Field()
 	length := func(name, label, ip, si string, field func(*filter.Filter) *units.Length) {
 		form.Measured(b, s.path(name), label, form.Of(at, field), ip, si)
@@ -169,7 +167,7 @@ func (s *Screen) made(b *form.Builder) {
 
 // efficiency is the twelve size ranges of ASHRAE 52.2, where a report is at
 // hand.
-func (s *Screen) efficiency(b *form.Builder) {
+func (s *Filters) efficiency(b *form.Builder) {
 	list := form.Of(s.list.Field(), func(f *filter.Filter) *[]float64 { return &f.Efficiency })
 	b.Heading("Efficiency by particle size (ASHRAE 52.2)")
 	now := *list(s.model.Peek())
@@ -201,7 +199,7 @@ func sizeNames(sys units.System) []string {
 }
 
 // Show leads to a field, after its filter has been put in view.
-func (s *Screen) Show(path string) {
+func (s *Filters) Show(path string) {
 	if s.list.Taken(path, "filters[%d]") {
 		s.Refresh()
 	}

@@ -1,5 +1,4 @@
-// Package limits is the place for what the house and its owner allow.
-package limits
+package forms
 
 import (
 	"returnbench/gui/form"
@@ -7,31 +6,28 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Model is what the screen needs of the session.
-type Model interface{ form.Model }
+// Limits is the place for what the house and its owner allow.
+type Limits struct{ *form.Form }
 
-// Screen is the place.
-type Screen struct{ *form.Form }
-
-// New makes the screen.
-func New(m Model) *Screen {
-	return &Screen{form.New(m, func() string { return "" }, build)}
+// NewLimits makes the form.
+func NewLimits(m form.Model) *Limits {
+	return &Limits{form.New(m, func() string { return "" }, buildLimits)}
 }
 
-func limit[T any](field func(*sizing.Limits) *T) func(*sizing.Job) *T {
+func ofLimits[T any](field func(*sizing.Limits) *T) func(*sizing.Job) *T {
 	return func(j *sizing.Job) *T { return field(&j.Limits) }
 }
 
-func build(b *form.Builder) {
+func buildLimits(b *form.Builder) {
 	free := form.QuantityLook{Hint: "no limit"}
 	length := func(path, label string, field func(*sizing.Limits) *units.Length) {
-		form.Quantity(b, "limits."+path, label, limit(field), free)
+		form.Quantity(b, "limits."+path, label, ofLimits(field), free)
 	}
 	b.Heading("Room for a grille")
 	length("wall_width", "Wall opening, width", func(l *sizing.Limits) *units.Length { return &l.WallWidth })
 	length("wall_height", "Wall opening, height", func(l *sizing.Limits) *units.Length { return &l.WallHeight })
 	length("stud_bay", "Clear between studs", func(l *sizing.Limits) *units.Length { return &l.StudBay })
-	b.Whole("limits.max_openings", "Openings, most", "", limit(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
+	b.Whole("limits.max_openings", "Openings, most", "", ofLimits(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
 
 	b.Heading("Room at the equipment")
 	length("cabinet_width", "Cabinet, width", func(l *sizing.Limits) *units.Length { return &l.CabinetWidth })
@@ -40,12 +36,12 @@ func build(b *form.Builder) {
 
 	b.Heading("What it must keep")
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
-	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", limit(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
-	b.Whole("limits.min_merv", "MERV, least", "", limit(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
-	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", limit(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
-	form.Quantity(b, "limits.duct_friction", "Duct friction, most", limit(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
-	b.Share("limits.flex_compression", "New flex lies shorter by", limit(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
-	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", limit(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
+	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
+	b.Whole("limits.min_merv", "MERV, least", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
+	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
+	form.Quantity(b, "limits.duct_friction", "Duct friction, most", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
+	b.Share("limits.flex_compression", "New flex lies shorter by", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
+	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", ofLimits(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
 
 	b.Heading("What work costs here, installed")
@@ -62,13 +58,13 @@ func build(b *form.Builder) {
 	} {
 		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
 	}
-	form.Quantity(b, "limits.budget", "Budget for the work", limit(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
+	form.Quantity(b, "limits.budget", "Budget for the work", ofLimits(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
 
 	b.Heading("A filter is changed at whichever is first")
-	form.Quantity(b, "limits.change_drop", "Change at a drop of", limit(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
-	b.Share("limits.change_airflow_loss", "Change at an airflow loss of", limit(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
-	form.Quantity(b, "limits.change_months", "Change after", limit(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
+	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
+	b.Share("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
+	form.Quantity(b, "limits.change_months", "Change after", ofLimits(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
 
 	b.Heading("Published limits to hold it against")
-	form.Among(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", limit(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
+	form.Among(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
 }

@@ -1,6 +1,4 @@
-// Package gauge is the place for what was measured: one round of readings at a
-// time, with the prediction beside it.
-package gauge
+package forms
 
 import (
 	"fmt"
@@ -17,13 +15,11 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Model is what the screen needs of the session.
-type Model interface{ form.Model }
-
-// Screen is the place.
-type Screen struct {
+// Gauge is the place for what was measured: one round of readings at a
+// time, with the prediction beside it.
+type Gauge struct {
 	*form.Form
-	model Model
+	model form.Model
 	list  form.List[sizing.Reading]
 
 	summary *widget.Label
@@ -32,9 +28,9 @@ type Screen struct {
 	head    fyne.CanvasObject
 }
 
-// New makes the screen.
-func New(m Model) *Screen {
-	s := &Screen{model: m, summary: widget.NewLabel(""), rows: sheet.New(10), says: widgets.NewFindingList()}
+// NewGauge makes the form.
+func NewGauge(m form.Model) *Gauge {
+	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: sheet.New(10), says: widgets.NewFindingList()}
 	s.list = form.List[sizing.Reading]{
 		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
 		Name:   func(r *sizing.Reading) *string { return &r.Label },
@@ -50,11 +46,11 @@ func New(m Model) *Screen {
 }
 
 // Head is measured beside predicted, above the picture.
-func (s *Screen) Head() fyne.CanvasObject { return s.head }
+func (s *Gauge) Head() fyne.CanvasObject { return s.head }
 
-func (s *Screen) shape() string { return s.list.Shape(s.model.Peek()) }
+func (s *Gauge) shape() string { return s.list.Shape(s.model.Peek()) }
 
-func (s *Screen) taps() []string {
+func (s *Gauge) taps() []string {
 	var out []string
 	for _, t := range s.model.Peek().Equipment.Blower.Taps {
 		out = append(out, t.Name)
@@ -62,7 +58,7 @@ func (s *Screen) taps() []string {
 	return out
 }
 
-func (s *Screen) options() []string {
+func (s *Gauge) options() []string {
 	var out []string
 	for _, o := range s.model.Peek().Options {
 		out = append(out, o.Name)
@@ -70,7 +66,7 @@ func (s *Screen) options() []string {
 	return out
 }
 
-func (s *Screen) build(b *form.Builder) {
+func (s *Gauge) build(b *form.Builder) {
 	b.Heading("What the gauge read")
 	if len(s.model.Peek().Readings) == 0 {
 		b.Note("A round of readings turns what is assumed into what is known: static at up to four ports, the drop across the filter, the airflow where it was measured. Signs may be typed either way.")
@@ -80,7 +76,7 @@ func (s *Screen) build(b *form.Builder) {
 	}
 }
 
-func (s *Screen) fields(b *form.Builder) {
+func (s *Gauge) fields(b *form.Builder) {
 	path := fmt.Sprintf("readings[%d]", s.list.At())
 	at := s.list.Field()
 	pressure := func(name, label string, field func(*sizing.Reading) *units.Pressure) {
@@ -109,7 +105,7 @@ func (s *Screen) fields(b *form.Builder) {
 }
 
 // Refresh reads the Study again.
-func (s *Screen) Refresh() {
+func (s *Gauge) Refresh() {
 	s.Form.Refresh()
 	study, sys := s.model.Study(), s.model.Units()
 	unit := sheet.Unit(units.Pressure(0), sys)
@@ -138,17 +134,17 @@ func (s *Screen) Refresh() {
 	s.say(text)
 	var rows [][]string
 	for _, row := range r.Rows {
-		rows = append(rows, []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys), match(row.Agrees)})
+		rows = append(rows, []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
 	for _, m := range r.Others {
-		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), match(m.Agrees)})
+		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
 	s.tell(r.Findings)
 }
 
 // tell lists what a round is doubted for; it takes no room while there is none.
-func (s *Screen) tell(findings []sizing.Finding) {
+func (s *Gauge) tell(findings []sizing.Finding) {
 	s.says.Set(findings, s.model.Units())
 	if len(findings) == 0 {
 		s.says.Hide()
@@ -158,24 +154,24 @@ func (s *Screen) tell(findings []sizing.Finding) {
 }
 
 // Findings are those now listed.
-func (s *Screen) Findings() []sizing.Finding { return s.says.Shown() }
+func (s *Gauge) Findings() []sizing.Finding { return s.says.Shown() }
 
 // match is a severity, which the table marks.
-func match(agrees bool) string {
+func severityOf(agrees bool) string {
 	if agrees {
 		return string(sizing.Good)
 	}
 	return string(sizing.Caution)
 }
 
-func (s *Screen) say(text string) {
+func (s *Gauge) say(text string) {
 	if s.summary.Text != text {
 		s.summary.SetText(text)
 	}
 }
 
 // Show leads to a field, after its round has been put in view.
-func (s *Screen) Show(path string) {
+func (s *Gauge) Show(path string) {
 	if s.list.Taken(path, "readings[%d]") {
 		s.Refresh()
 	}

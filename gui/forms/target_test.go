@@ -1,4 +1,4 @@
-package target
+package forms
 
 import (
 	"context"
@@ -17,7 +17,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-var inStep = Run{Work: session.InStep, Tell: func(f func()) { f() }}
+var inStep = Runner{Work: session.InStep, Tell: func(f func()) { f() }}
 
 // house is an invented one with a return too small for its airflow.
 func house() sizing.Job {
@@ -27,19 +27,19 @@ func house() sizing.Job {
 	}}}
 }
 
-func made(t *testing.T, run Run) (*Screen, *session.Session, *string) {
+func made(t *testing.T, run Runner) (*Target, *session.Session, *string) {
 	t.Helper()
 	test.NewTempApp(t)
 	m := session.New(sizing.Solve, session.InStep)
 	m.Load(house(), "")
 	entered := new(string)
-	s := New(m, run, func(place string) { *entered = place })
+	s := NewTarget(m, run, func(place string) { *entered = place })
 	w := test.NewTempWindow(t, s.Object())
 	w.Resize(fyne.NewSize(1200, 740))
 	return s, m, entered
 }
 
-func typed(s *Screen, text string) {
+func typed(s *Target, text string) {
 	e := s.field.Focusable().(*widgets.Entry)
 	e.SetText(text)
 }
@@ -113,8 +113,8 @@ type held struct {
 	work, done []func()
 }
 
-func (h *held) run() Run {
-	return Run{Work: func(work, done func()) { h.work, h.done = append(h.work, work), append(h.done, done) }, Tell: func(f func()) { f() }}
+func (h *held) run() Runner {
+	return Runner{Work: func(work, done func()) { h.work, h.done = append(h.work, work), append(h.done, done) }, Tell: func(f func()) { f() }}
 }
 
 func TestTheNewestSearchWins(t *testing.T) {
@@ -156,7 +156,7 @@ func TestALongSearchCanBeCancelled(t *testing.T) {
 
 func TestABlankJobIsAskedForItsTonnage(t *testing.T) {
 	test.NewTempApp(t)
-	s := New(session.New(sizing.Solve, session.InStep), inStep, func(string) {})
+	s := NewTarget(session.New(sizing.Solve, session.InStep), inStep, func(string) {})
 	assert.Contains(t, s.says.Text, "Type the tonnage")
 	assert.True(t, s.add.Disabled())
 }

@@ -1,5 +1,4 @@
-// Package cautions is the place that comes before any work on the equipment.
-package cautions
+package forms
 
 import (
 	"fyne.io/fyne/v2"
@@ -11,11 +10,11 @@ import (
 	"returnbench/sizing/export"
 )
 
-// Screen is the place.
-type Screen struct{ object fyne.CanvasObject }
+// Cautions is the place that comes before any work on the equipment.
+type Cautions struct{ object fyne.CanvasObject }
 
-// New makes the screen.
-func New() *Screen {
+// NewCautions makes the form.
+func NewCautions() *Cautions {
 	box := container.NewVBox(widgets.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
 	for _, w := range export.Cautions() {
 		box.Add(widgets.NewNotice(sizing.Caution, w, ""))
@@ -23,14 +22,14 @@ func New() *Screen {
 	foot := widget.NewLabel("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work.")
 	foot.Wrapping = fyne.TextWrapWord
 	box.Add(foot)
-	return &Screen{container.NewVScroll(container.NewPadded(box))}
+	return &Cautions{container.NewVScroll(container.NewPadded(box))}
 }
 
 // Object is the screen.
-func (s *Screen) Object() fyne.CanvasObject { return s.object }
+func (s *Cautions) Object() fyne.CanvasObject { return s.object }
 
 // Refresh changes nothing: the cautions hold for every job.
-func (s *Screen) Refresh() {}
+func (s *Cautions) Refresh() {}
 
 // First is nothing: there is nothing to type.
-func (s *Screen) First() fyne.Focusable { return nil }
+func (s *Cautions) First() fyne.Focusable { return nil }
