@@ -12,12 +12,12 @@ import (
 	"fyne.io/fyne/v2/dialog"
 
 	"returnbench/assets"
+	"returnbench/gui/airpath"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
-	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -205,15 +205,15 @@ func (b *Bench) showPart(part string) {
 		return
 	}
 	switch part {
-	case widgets.PartFilter:
+	case airpath.PartFilter:
 		if at := slices.IndexFunc(job.Returns, func(r sizing.Return) bool { return r.Filter != "" }); job.Slot.None && at >= 0 {
 			b.showPath(fmt.Sprintf("returns[%d].filter", at))
 			return
 		}
 		b.enter("slot")
-	case widgets.PartBlower:
+	case airpath.PartBlower:
 		b.enter("blower")
-	case widgets.PartCoil, widgets.PartSupply:
+	case airpath.PartCoil, airpath.PartSupply:
 		b.showPath(part + ".drop")
 	default:
 		b.enter("returns")
@@ -232,13 +232,13 @@ func optionPart(job *sizing.Job, option, part string) string {
 	}
 	path := fmt.Sprintf("options[%d].", at)
 	switch {
-	case part == widgets.PartFilter:
+	case part == airpath.PartFilter:
 		return path + "filter"
-	case part == widgets.PartBlower:
+	case part == airpath.PartBlower:
 		return path + "tap"
 	case len(job.Options[at].Returns) == 0:
 		return ""
-	case part == widgets.PartReturn:
+	case part == airpath.PartReturn:
 		return path + "returns[0].name"
 	case strings.HasPrefix(part, "return["):
 		return path + "returns" + strings.TrimPrefix(part, "return") + ".name"

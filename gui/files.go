@@ -307,6 +307,8 @@ type pathEntry struct {
 	hasSelected bool
 }
 
+var _ fyne.Focusable = (*pathEntry)(nil)
+
 // FocusGained selects the name, the first time.
 func (e *pathEntry) FocusGained() {
 	e.Entry.FocusGained()

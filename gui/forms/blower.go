@@ -56,8 +56,8 @@ func (s *Blower) build(b *form.Builder) {
 	}
 	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
 	includes := form.Of(blowerTable, func(t *blower.Table) *[]blower.Included { return &t.Includes })
-	form.Among(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
-	form.Among(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
+	form.CheckInList(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
+	form.CheckInList(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
 
 	b.Heading("Table, by tap, for standard air")
 	if len(t.Taps) == 0 {

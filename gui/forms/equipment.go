@@ -28,15 +28,15 @@ func buildEquipment(b *form.Builder) {
 
 	b.Heading("Cooling")
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", ofEquipment(func(e *sizing.Equipment) *units.Capacity { return &e.CoolingCapacity }))
-	b.Share("equipment.sensible_heat_ratio", "Sensible heat ratio", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.SensibleHeatRatio }), "by the coil")
+	b.Percent("equipment.sensible_heat_ratio", "Sensible heat ratio", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.SensibleHeatRatio }), "by the coil")
 	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Hint: "by capacity"})
 	form.Quantity(b, "airflow_per_capacity", "or airflow per capacity", func(j *sizing.Job) *units.FlowPerCapacity { return &j.AirflowPerCapacity })
 
 	b.Heading("Heating")
-	b.Tick("equipment.no_heating", "It does not heat", ofEquipment(func(e *sizing.Equipment) *bool { return &e.NoHeating }))
+	b.Check("equipment.no_heating", "It does not heat", ofEquipment(func(e *sizing.Equipment) *bool { return &e.NoHeating }))
 	form.Quantity(b, "equipment.heating_output", "Heating output", ofEquipment(func(e *sizing.Equipment) *units.HeatRate { return &e.HeatingOutput }))
 	form.Quantity(b, "equipment.rise_low", "Temperature rise, least", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
 	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
-	b.Share("equipment.coil_dry_share", "Coil's drop dry, of its drop wet", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")
+	b.Percent("equipment.coil_dry_share", "Coil's drop dry, of its drop wet", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")
 	form.Quantity(b, "heating_airflow", "Heating airflow", func(j *sizing.Job) *units.Flow { return &j.HeatingAirflow })
 }

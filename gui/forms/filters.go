@@ -76,7 +76,7 @@ func (s *Filters) library(b *form.Builder) {
 			return
 		}
 		f := lib.Filters[i]
-		f.Name = s.list.Free(s.model.Peek(), f.Name)
+		f.Name = s.list.UniqueName(s.model.Peek(), f.Name)
 		form.Add(b, "Add generic filter", &s.list, f)
 	}
 	b.Object(pick)
@@ -115,7 +115,7 @@ func (s *Filters) printed(b *form.Builder) {
 		}
 		return form.Sides{}
 	}, sizeNames(s.model.Units()), false, "any face")
-	b.Whole(s.path("merv"), "MERV", "", form.Of(at, func(f *filter.Filter) *int { return &f.MERV }), 1, 16)
+	b.Integer(s.path("merv"), "MERV", "", form.Of(at, func(f *filter.Filter) *int { return &f.MERV }), 1, 16)
 	form.Quantity(b, s.path("price"), "Price of one", form.Of(at, func(f *filter.Filter) *units.Money { return &f.Price }))
 	form.Quantity(b, s.path("final_drop"), "Final drop", form.Of(at, func(f *filter.Filter) *units.Pressure { return &f.FinalDrop }))
 	form.Quantity(b, s.path("dust_capacity"), "Dust holding capacity", form.Of(at, func(f *filter.Filter) *units.Mass { return &f.DustCapacity }))
@@ -131,7 +131,7 @@ func (s *Filters) rating(b *form.Builder) {
 	for i := range n {
 		p := form.At(list, i)
 		path := s.path(fmt.Sprintf("rating[%d]", i))
-		b.Thing(path, "printed drop")
+		b.ListItem(path, "printed drop")
 		form.Quantity(b, path+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }))
 		form.Quantity(b, path+".face_velocity", "or a face velocity of", form.Of(p, func(r *filter.RatingPoint) *units.Speed { return &r.FaceVelocity }))
 		form.Quantity(b, path+".drop", "the drop is", form.Of(p, func(r *filter.RatingPoint) *units.Pressure { return &r.Drop }))
@@ -148,14 +148,14 @@ func (s *Filters) made(b *form.Builder) {
 		form.Measured(b, s.path(name), label, form.Of(at, field), ip, si)
 	}
 	b.Heading("How it is made")
-	b.Whole(s.path("pleats"), "Pleats in the width", "", form.Of(at, func(f *filter.Filter) *int { return &f.Pleats }), 2, 200)
+	b.Integer(s.path("pleats"), "Pleats in the width", "", form.Of(at, func(f *filter.Filter) *int { return &f.Pleats }), 2, 200)
 	length("pleat_depth", "Pleat depth", "in", "mm", func(f *filter.Filter) *units.Length { return &f.PleatDepth })
 	length("media_thickness", "Media thickness", "mm", "mm", func(f *filter.Filter) *units.Length { return &f.MediaThickness })
 	length("fold_gap", "Gap at the fold", "mm", "mm", func(f *filter.Filter) *units.Length { return &f.FoldGap })
 	form.Quantity(b, s.path("media_resistance"), "Media resistance", form.Of(at, func(f *filter.Filter) *units.MediaResistance { return &f.MediaResistance }))
 	form.Quantity(b, s.path("media_permeability"), "or permeability at 125 Pa", form.Of(at, func(f *filter.Filter) *units.Permeability { return &f.MediaPermeability }))
 	form.Quantity(b, s.path("media_area"), "Media area, as printed", form.Of(at, func(f *filter.Filter) *units.Area { return &f.MediaArea }))
-	b.Share(s.path("grid_open_share"), "Open share of the grid", form.Of(at, func(f *filter.Filter) *float64 { return &f.GridOpenShare }), "")
+	b.Percent(s.path("grid_open_share"), "Open share of the grid", form.Of(at, func(f *filter.Filter) *float64 { return &f.GridOpenShare }), "")
 	form.Choice(b, s.path("bracing"), "Bracing", form.Of(at, func(f *filter.Filter) *filter.Bracing { return &f.Bracing }), "not known",
 		form.Item[filter.Bracing]{Value: filter.Unbraced, Label: "none"}, form.Item[filter.Bracing]{Value: filter.OneSide, Label: "one side"},
 		form.Item[filter.Bracing]{Value: filter.BothSides, Label: "both sides"}, form.Item[filter.Bracing]{Value: filter.WireBacked, Label: "wire-backed"},
@@ -183,7 +183,7 @@ func (s *Filters) efficiency(b *form.Builder) {
 		if i+1 < len(edges) {
 			label = fmt.Sprintf("%.2f to %.2f µm", edges[i], edges[i+1])
 		}
-		b.Share(s.path(fmt.Sprintf("efficiency[%d]", i)), label, form.At(list, i), "0")
+		b.Percent(s.path(fmt.Sprintf("efficiency[%d]", i)), label, form.At(list, i), "0")
 	}
 	b.Buttons(form.Button{Label: "Typical of the MERV instead", Action: func() {
 		s.model.Apply("Typical efficiency", func(j *sizing.Job) { *list(j) = nil })
@@ -200,7 +200,7 @@ func sizeNames(sys units.System) []string {
 
 // Show leads to a field, after its filter has been put in view.
 func (s *Filters) Show(path string) {
-	if s.list.Taken(path, "filters[%d]") {
+	if s.list.Select(path, "filters[%d]") {
 		s.Refresh()
 	}
 	s.Form.Show(path)

@@ -9,8 +9,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/notices"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -23,14 +23,14 @@ type Gauge struct {
 	list  form.List[sizing.Reading]
 
 	summary *widget.Label
-	rows    *sheet.Sheet
-	says    *widgets.FindingList // of the round in view
+	rows    *table.Fitted
+	says    *notices.FindingList // of the round in view
 	head    fyne.CanvasObject
 }
 
 // NewGauge makes the form.
 func NewGauge(m form.Model) *Gauge {
-	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: sheet.New(10), says: widgets.NewFindingList()}
+	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: table.NewFitted(10), says: notices.NewFindingList()}
 	s.list = form.List[sizing.Reading]{
 		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
 		Name:   func(r *sizing.Reading) *string { return &r.Label },
@@ -88,7 +88,7 @@ func (s *Gauge) fields(b *form.Builder) {
 		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
 	b.Named(path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", s.taps)
 	b.Named(path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", s.options)
-	b.Tick(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
+	b.Check(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
 
 	b.Heading("Static at the ports")
 	pressure("return_plenum", "Before the filter", func(r *sizing.Reading) *units.Pressure { return &r.ReturnPlenum })
@@ -108,8 +108,8 @@ func (s *Gauge) fields(b *form.Builder) {
 func (s *Gauge) Refresh() {
 	s.Form.Refresh()
 	study, sys := s.model.Study(), s.model.Units()
-	unit := sheet.Unit(units.Pressure(0), sys)
-	heads := []widgets.Column{{Title: "Read at"}, {Title: "Measured", Unit: unit, Right: true}, {Title: "Predicted", Unit: unit, Right: true}, {Title: "Verdict"}}
+	unit := table.Unit(units.Pressure(0), sys)
+	heads := []table.Column{{Title: "Read at"}, {Title: "Measured", Unit: unit, Right: true}, {Title: "Predicted", Unit: unit, Right: true}, {Title: "Verdict"}}
 	if study == nil || s.list.At() >= len(study.Readings) {
 		s.say("No round of readings yet.")
 		s.rows.Set(heads, nil)
@@ -134,7 +134,7 @@ func (s *Gauge) Refresh() {
 	s.say(text)
 	var rows [][]string
 	for _, row := range r.Rows {
-		rows = append(rows, []string{row.Name, sheet.Number(row.Measured, sys), sheet.Number(row.Predicted, sys), severityOf(row.Agrees)})
+		rows = append(rows, []string{row.Name, table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
 	for _, m := range r.Others {
 		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
@@ -172,7 +172,7 @@ func (s *Gauge) say(text string) {
 
 // Show leads to a field, after its round has been put in view.
 func (s *Gauge) Show(path string) {
-	if s.list.Taken(path, "readings[%d]") {
+	if s.list.Select(path, "readings[%d]") {
 		s.Refresh()
 	}
 	s.Form.Show(path)

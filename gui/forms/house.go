@@ -37,7 +37,7 @@ func buildHouse(b *form.Builder) {
 	form.Measured(b, "site.cooling_hours", "Cooling hours a year", ofSite(func(s *sizing.Site) *units.Duration { return &s.CoolingHours }), "h", "h")
 	form.Measured(b, "site.heating_hours", "Heating hours a year", ofSite(func(s *sizing.Site) *units.Duration { return &s.HeatingHours }), "h", "h", form.QuantityLook{Covered: "site.cooling_hours"})
 	form.Measured(b, "site.fan_hours", "Fan alone, hours a year", ofSite(func(s *sizing.Site) *units.Duration { return &s.FanHours }), "h", "h", form.QuantityLook{Hint: "none"})
-	b.Share("site.discount_rate", "Discount rate a year", ofSite(func(s *sizing.Site) *float64 { return &s.DiscountRate }), "")
+	b.Percent("site.discount_rate", "Discount rate a year", ofSite(func(s *sizing.Site) *float64 { return &s.DiscountRate }), "")
 	form.Choice(b, "site.dust", "Dust in the house", ofSite(func(s *sizing.Site) *sizing.DustPreset { return &s.Dust }), "not known",
 		form.Item[sizing.DustPreset]{Value: sizing.DustLow, Label: "little"}, form.Item[sizing.DustPreset]{Value: sizing.DustOrdinary, Label: "ordinary"},
 		form.Item[sizing.DustPreset]{Value: sizing.DustPets, Label: "pets"}, form.Item[sizing.DustPreset]{Value: sizing.DustWorks, Label: "building works"})

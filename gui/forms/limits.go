@@ -27,7 +27,7 @@ func buildLimits(b *form.Builder) {
 	length("wall_width", "Wall opening, width", func(l *sizing.Limits) *units.Length { return &l.WallWidth })
 	length("wall_height", "Wall opening, height", func(l *sizing.Limits) *units.Length { return &l.WallHeight })
 	length("stud_bay", "Clear between studs", func(l *sizing.Limits) *units.Length { return &l.StudBay })
-	b.Whole("limits.max_openings", "Openings, most", "", ofLimits(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
+	b.Integer("limits.max_openings", "Openings, most", "", ofLimits(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
 
 	b.Heading("Room at the equipment")
 	length("cabinet_width", "Cabinet, width", func(l *sizing.Limits) *units.Length { return &l.CabinetWidth })
@@ -37,10 +37,10 @@ func buildLimits(b *form.Builder) {
 	b.Heading("What it must keep")
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
 	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
-	b.Whole("limits.min_merv", "MERV, least", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
+	b.Integer("limits.min_merv", "MERV, least", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
 	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
 	form.Quantity(b, "limits.duct_friction", "Duct friction, most", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
-	b.Share("limits.flex_compression", "New flex lies shorter by", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
+	b.Percent("limits.flex_compression", "New flex lies shorter by", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
 	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", ofLimits(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
 
@@ -62,9 +62,9 @@ func buildLimits(b *form.Builder) {
 
 	b.Heading("A filter is changed at whichever is first")
 	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
-	b.Share("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
+	b.Percent("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
 	form.Quantity(b, "limits.change_months", "Change after", ofLimits(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
 
 	b.Heading("Published limits to hold it against")
-	form.Among(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
+	form.CheckInList(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
 }

@@ -19,14 +19,14 @@ type Returns struct {
 
 // NewReturns makes the form.
 func NewReturns(m form.Model) *Returns {
-	s := &Returns{model: m, list: form.Branches(func(j *sizing.Job) *[]sizing.Return { return &j.Returns })}
+	s := &Returns{model: m, list: form.Returns(func(j *sizing.Job) *[]sizing.Return { return &j.Returns })}
 	s.Form = form.New(m, s.shape, s.build)
 	return s
 }
 
 func (s *Returns) shape() string {
 	j := s.model.Peek()
-	return s.list.Shape(j) + fmt.Sprint(s.model.Units()) + form.BranchShape(s.list.Now(j))
+	return s.list.Shape(j) + fmt.Sprint(s.model.Units()) + form.ReturnShape(s.list.Now(j))
 }
 
 func (s *Returns) build(b *form.Builder) {
@@ -35,13 +35,13 @@ func (s *Returns) build(b *form.Builder) {
 		b.Note("No branch is described: a usual return of the rated static stands in. Add each grille with its duct to have its own drop.")
 	}
 	if form.Items(b, &s.list) {
-		form.Branch(b, fmt.Sprintf("returns[%d]", s.list.At()), s.list.Field())
+		form.Return(b, fmt.Sprintf("returns[%d]", s.list.At()), s.list.Field())
 	}
 }
 
 // Show leads to a field, after its branch has been put in view.
 func (s *Returns) Show(path string) {
-	if s.list.Taken(path, "returns[%d]") {
+	if s.list.Select(path, "returns[%d]") {
 		s.Refresh()
 	}
 	s.Form.Show(path)

@@ -9,8 +9,8 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/fields"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -35,14 +35,14 @@ type Target struct {
 	got   *sizing.Reached
 	fault string
 
-	field  *widgets.Quantity
+	field  *fields.Quantity
 	cancel *widget.Button
 	bar    *widget.ProgressBar
 	busy   *fyne.Container
 	says   *widget.Label
-	ways   *sheet.Sheet
-	short  *sheet.Sheet
-	levers *sheet.Sheet
+	ways   *table.Fitted
+	short  *table.Fitted
+	levers *table.Fitted
 	none   *widget.Label
 	why    *widget.Label
 	add    *widget.Button
@@ -60,7 +60,7 @@ type Runner struct {
 func NewTarget(m TargetModel, run Runner, enter func(place string)) *Target {
 	s := &Target{model: m, enter: enter}
 	s.search = &search{run: run, reach: sizing.Reach, began: s.began, part: s.progress, ended: s.take}
-	s.field = widgets.NewQuantity(widgets.QuantityOptions{
+	s.field = fields.NewQuantity(fields.QuantityOptions{
 		Label: "Target airflow", Kind: units.Flow(0).Kind(), Hint: "the design airflow",
 		Get:  func() float64 { return s.asked.SI() },
 		Set:  func(si float64) { s.asked = units.Flow(si); s.ask() },
@@ -70,7 +70,7 @@ func NewTarget(m TargetModel, run Runner, enter func(place string)) *Target {
 	s.cancel = widget.NewButton("Cancel", s.Cancel)
 	s.busy = container.NewBorder(nil, nil, nil, s.cancel, s.bar)
 	s.says, s.why, s.none = wrapped(), wrapped(), wrapped()
-	s.ways, s.short, s.levers = sheet.New(7), sheet.New(7), sheet.New(5)
+	s.ways, s.short, s.levers = table.NewFitted(7), table.NewFitted(7), table.NewFitted(5)
 	s.ways.OnSelected = func(int) { s.short.Select(-1); s.tellChosen() }
 	s.short.OnSelected = func(int) { s.ways.Select(-1); s.tellChosen() }
 	s.ways.OnActivated = func(int) { s.Add() }

@@ -4,8 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -64,10 +63,10 @@ func summary(r *sizing.Reached, sys units.System) string {
 
 // wayColumns are the heads of a list; its second column is the airflow, or
 // what is missing of it.
-func wayColumns(second string, sys units.System) []widgets.Column {
+func wayColumns(second string, sys units.System) []table.Column {
 	c, o := sizing.Condition{}, sizing.OptionResult{}
-	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
-	return []widgets.Column{
+	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
+	return []table.Column{
 		{Title: "What is done"}, {Title: second, Unit: unit(c.Airflow), Right: true},
 		{Title: "Loaded", Unit: unit(c.Airflow) + " at change", Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
@@ -87,26 +86,26 @@ func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
 		}
 		work := "–"
 		if w.Priced {
-			work = sheet.Number(r.Upgrade, sys)
+			work = table.Number(r.Upgrade, sys)
 		}
 		rows[i] = []string{
-			w.Name(), sheet.Number(flow, sys), sheet.Number(r.Loaded.Airflow, sys), sheet.Number(r.Clean.ExternalStatic, sys),
-			sheet.Number(r.Clean.BlowerPower, sys), work, sheet.Number(r.AnnualCost, sys), sheet.Number(r.TenYearCost, sys), string(r.Verdict),
+			w.Name(), table.Number(flow, sys), table.Number(r.Loaded.Airflow, sys), table.Number(r.Clean.ExternalStatic, sys),
+			table.Number(r.Clean.BlowerPower, sys), work, table.Number(r.AnnualCost, sys), table.Number(r.TenYearCost, sys), string(r.Verdict),
 		}
 	}
 	return rows
 }
 
 // leverRows tell what each part alone would have to come down to.
-func leverRows(levers []sizing.Lever, sys units.System) ([]widgets.Column, [][]string) {
+func leverRows(levers []sizing.Lever, sys units.System) ([]table.Column, [][]string) {
 	l := sizing.Lever{}
-	unit := sheet.Unit(l.Now, sys)
-	heads := []widgets.Column{
+	unit := table.Unit(l.Now, sys)
+	heads := []table.Column{
 		{Title: "Part"}, {Title: "Drop there", Unit: unit, Right: true}, {Title: "It would have to be", Unit: unit, Right: true}, {Title: "Which means"},
 	}
 	rows := make([][]string, len(levers))
 	for i, l := range levers {
-		needed, means := sheet.Number(l.Needed, sys), ""
+		needed, means := table.Number(l.Needed, sys), ""
 		switch {
 		case !l.Possible:
 			needed, means = "–", "not enough, even with no drop at all"
@@ -117,7 +116,7 @@ func leverRows(levers []sizing.Lever, sys units.System) ([]widgets.Column, [][]s
 		case l.Face > 0:
 			means = l.Face.Show(sys) + " of face, more than any one nominal size"
 		}
-		rows[i] = []string{l.Part, sheet.Number(l.Now, sys), needed, means}
+		rows[i] = []string{l.Part, table.Number(l.Now, sys), needed, means}
 	}
 	return heads, rows
 }

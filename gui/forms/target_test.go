@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/session"
-	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/units"
@@ -40,7 +40,7 @@ func made(t *testing.T, run Runner) (*Target, *session.Session, *string) {
 }
 
 func typed(s *Target, text string) {
-	e := s.field.Focusable().(*widgets.Entry)
+	e := s.field.Focusable().(*fields.Entry)
 	e.SetText(text)
 }
 
