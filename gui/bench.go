@@ -117,7 +117,6 @@ func (b *Bench) startSession(o Options) {
 	if o.Post == nil {
 		o.Post = fyne.Do
 	}
-	b.post = o.Post
 	if o.Run == nil {
 		o.Run = offThread(o.Post)
 		ranging.Post, ranging.Settle = o.Post, rangeRest
@@ -128,8 +127,7 @@ func (b *Bench) startSession(o Options) {
 	if o.Solve == nil {
 		o.Solve = sizing.NewSolver().Solve
 	}
-	b.run = o.Run
-	b.session = session.New(o.Solve, o.Run)
+	b.session = session.NewWith(o.Solve, session.NewTasks(o.Run, o.Post))
 	b.session.SetUnits(b.settings.system())
 	b.session.RangeBy(ranging)
 	b.session.SetRanging(!b.settings.NoRanges)
@@ -330,7 +328,7 @@ func (b *Bench) retheme() {
 // redress builds what is in view anew; the keyboard stays in the place.
 func (b *Bench) redress() {
 	held := b.window.Canvas().Focused() != nil && !b.busy()
-	b.screens = map[string]screen{}
+	b.dropScreens()
 	b.pane.Redress()
 	b.goTo(b.at)
 	b.root.Refresh()

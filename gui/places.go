@@ -26,6 +26,9 @@ type screen interface {
 // pathShower is a screen that can lead to one field.
 type pathShower interface{ Show(path string) }
 
+// closer is a screen that may have work of its own under way.
+type closer interface{ Close() }
+
 // header is a screen that has something to say above the picture.
 type header interface{ Head() fyne.CanvasObject }
 
@@ -79,7 +82,7 @@ func places() []place {
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
 		{key: "target", name: "What it takes", wide: true,
 			make: func(b *Bench) screen {
-				return forms.NewTarget(b.session, forms.Runner{Work: b.run, Tell: b.post}, b.enter)
+				return forms.NewTarget(b.session, b.session.Tasks(), b.enter)
 			}},
 		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices"},
 			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
@@ -127,6 +130,17 @@ func placeOfPath(path string) string {
 		}
 	}
 	return key
+}
+
+// dropScreens lets every place be made anew; what a place is still searching for
+// is cancelled.
+func (b *Bench) dropScreens() {
+	for _, s := range b.screens {
+		if c, ok := s.(closer); ok {
+			c.Close()
+		}
+	}
+	b.screens = map[string]screen{}
 }
 
 // goTo puts a place in view.

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/session"
 	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -49,17 +50,10 @@ type Target struct {
 	box    fyne.CanvasObject
 }
 
-// Run takes work off the window's thread, and then done back to it; tell takes
-// what the work has to say meanwhile.
-type Runner struct {
-	Work func(work, done func())
-	Tell func(func())
-}
-
 // NewTarget makes the form; enter leads to another place.
-func NewTarget(m TargetModel, run Runner, enter func(place string)) *Target {
+func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *Target {
 	s := &Target{model: m, enter: enter}
-	s.search = &search{run: run, reach: sizing.Reach, began: s.began, part: s.progress, ended: s.take}
+	s.search = &search{tasks: tasks, reach: sizing.Reach, began: s.began, part: s.progress, ended: s.take}
 	s.field = fields.NewQuantity(fields.QuantityOptions{
 		Label: "Target airflow", Kind: units.Flow(0).Kind(), Hint: "the design airflow",
 		Get:  func() float64 { return s.asked.SI() },
@@ -138,6 +132,9 @@ func (s *Target) ask() {
 	}
 	s.search.start(s.model.Job(), s.target())
 }
+
+// Close ends a search that nobody will see the end of.
+func (s *Target) Close() { s.search.stop() }
 
 // Cancel ends the search.
 func (s *Target) Cancel() {

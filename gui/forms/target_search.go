@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"returnbench/gui/session"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -16,7 +17,7 @@ const patience = 100 * time.Millisecond
 // search runs one search at a time; the newest wins. Its fields belong to the
 // window's thread.
 type search struct {
-	run   Runner
+	tasks *session.Tasks
 	reach reachFunc
 	began func()
 	part  func(float64)
@@ -46,15 +47,15 @@ func (s *search) stop() {
 // start begins a search in place of any other.
 func (s *search) start(job sizing.Job, target units.Flow) {
 	s.stop()
-	ctx, end := context.WithCancel(context.Background())
+	ctx, end := context.WithCancel(s.tasks.Context())
 	s.end = end
 	edition := s.edition
 	s.began()
 	var got *sizing.Reached
-	var err error
-	s.run.Work(func() {
+	s.tasks.Go(func(context.Context) (err error) {
 		got, err = s.reach(ctx, job, target, s.watch(edition))
-	}, func() {
+		return err
+	}, func(err error) {
 		end()
 		if edition != s.edition || errors.Is(err, context.Canceled) {
 			return
@@ -72,7 +73,7 @@ func (s *search) watch(edition int) func(float64) {
 			return
 		}
 		last = time.Now()
-		s.run.Tell(func() {
+		s.tasks.Post(func() {
 			if edition == s.edition && s.running() {
 				s.told = true
 				s.part(part)

@@ -17,7 +17,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-var inStep = Runner{Work: session.InStep, Tell: func(f func()) { f() }}
+func inStep() *session.Tasks { return session.NewTasks(session.InStep, nil) }
 
 // house is an invented one with a return too small for its airflow.
 func house() sizing.Job {
@@ -27,13 +27,13 @@ func house() sizing.Job {
 	}}}
 }
 
-func made(t *testing.T, run Runner) (*Target, *session.Session, *string) {
+func made(t *testing.T, tasks *session.Tasks) (*Target, *session.Session, *string) {
 	t.Helper()
 	test.NewTempApp(t)
 	m := session.New(sizing.Solve, session.InStep)
 	m.Load(house(), "")
 	entered := new(string)
-	s := NewTarget(m, run, func(place string) { *entered = place })
+	s := NewTarget(m, tasks, func(place string) { *entered = place })
 	w := test.NewTempWindow(t, s.Object())
 	w.Resize(fyne.NewSize(1200, 740))
 	return s, m, entered
@@ -45,7 +45,7 @@ func typed(s *Target, text string) {
 }
 
 func TestTheDesignAirflowIsAskedForFirst(t *testing.T) {
-	s, m, _ := made(t, inStep)
+	s, m, _ := made(t, inStep())
 	require.NotNil(t, s.got)
 	assert.Equal(t, m.Study().DesignAirflow, s.got.Target)
 	assert.Contains(t, s.says.Text, "Target 1200 cfm")
@@ -65,7 +65,7 @@ func TestTheDesignAirflowIsAskedForFirst(t *testing.T) {
 
 // One key on a row puts the answer beside today, as one step to undo.
 func TestAnAnswerIsTakenIntoCompare(t *testing.T) {
-	s, m, entered := made(t, inStep)
+	s, m, entered := made(t, inStep())
 	now := m.Study().Today().Clean.Airflow
 	before := m.Job()
 	typed(s, (now * 1.02).Show(units.IP))
@@ -85,7 +85,7 @@ func TestAnAnswerIsTakenIntoCompare(t *testing.T) {
 }
 
 func TestOneListIsChosenFrom(t *testing.T) {
-	s, m, _ := made(t, inStep)
+	s, m, _ := made(t, inStep())
 	typed(s, (m.Study().Today().Clean.Airflow * 1.02).Show(units.IP))
 	require.NotEmpty(t, s.got.Short)
 	s.ways.Select(0)
@@ -97,7 +97,7 @@ func TestOneListIsChosenFrom(t *testing.T) {
 }
 
 func TestNothingReachesTheSky(t *testing.T) {
-	s, _, _ := made(t, inStep)
+	s, _, _ := made(t, inStep())
 	typed(s, "9000 cfm")
 	assert.Empty(t, s.ways.Rows())
 	assert.False(t, s.none.Hidden)
@@ -113,13 +113,13 @@ type held struct {
 	work, done []func()
 }
 
-func (h *held) run() Runner {
-	return Runner{Work: func(work, done func()) { h.work, h.done = append(h.work, work), append(h.done, done) }, Tell: func(f func()) { f() }}
+func (h *held) tasks() *session.Tasks {
+	return session.NewTasks(func(work, done func()) { h.work, h.done = append(h.work, work), append(h.done, done) }, nil)
 }
 
 func TestTheNewestSearchWins(t *testing.T) {
 	h := &held{}
-	s, _, _ := made(t, h.run())
+	s, _, _ := made(t, h.tasks())
 	typed(s, "1100")
 	typed(s, "1150")
 	require.GreaterOrEqual(t, len(h.work), 2)
@@ -134,7 +134,7 @@ func TestTheNewestSearchWins(t *testing.T) {
 // A search that takes long shows how far it is and can be ended.
 func TestALongSearchCanBeCancelled(t *testing.T) {
 	h := &held{}
-	s, _, _ := made(t, h.run())
+	s, _, _ := made(t, h.tasks())
 	s.search.reach = func(ctx context.Context, _ sizing.Job, _ units.Flow, done func(float64)) (*sizing.Reached, error) {
 		done(0.1)
 		assert.True(t, s.busy.Hidden, "what is over soon needs no bar")
@@ -154,9 +154,33 @@ func TestALongSearchCanBeCancelled(t *testing.T) {
 	assert.Contains(t, s.says.Text, "Cancelled")
 }
 
+// The search of a closed window is cancelled, and what it finds is dropped.
+func TestClosingTheWindowCancelsTheSearch(t *testing.T) {
+	h := &held{}
+	tasks := h.tasks()
+	s, _, _ := made(t, tasks)
+	searched := false
+	s.search.reach = func(ctx context.Context, _ sizing.Job, _ units.Flow, done func(float64)) (*sizing.Reached, error) {
+		searched = true
+		require.NoError(t, ctx.Err())
+		tasks.Close()
+		require.ErrorIs(t, ctx.Err(), context.Canceled)
+		time.Sleep(patience + 10*time.Millisecond)
+		done(0.4)
+		return &sizing.Reached{}, nil // too late to be cancelled
+	}
+	typed(s, "1100")
+	last := len(h.work) - 1
+	h.work[last]()
+	h.done[last]()
+	assert.True(t, searched)
+	assert.Nil(t, s.got)
+	assert.Zero(t, s.bar.Value, "no progress is shown in a closed window")
+}
+
 func TestABlankJobIsAskedForItsTonnage(t *testing.T) {
 	test.NewTempApp(t)
-	s := NewTarget(session.New(sizing.Solve, session.InStep), inStep, func(string) {})
+	s := NewTarget(session.New(sizing.Solve, session.InStep), inStep(), func(string) {})
 	assert.Contains(t, s.says.Text, "Type the tonnage")
 	assert.True(t, s.add.Disabled())
 }
