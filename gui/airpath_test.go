@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/airpath"
 	"returnbench/gui/outcome"
-	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
@@ -27,19 +27,19 @@ func TestTheAirpathFollowsTheOption(t *testing.T) {
 	last := options[len(options)-1]
 	require.NotEmpty(t, last.Returns, "the example's last option has returns of its own")
 	for part, path := range map[string]string{
-		widgets.PartFilter: "options[3].filter", widgets.PartBlower: "options[3].tap",
-		widgets.PartReturn: "options[3].returns[0].name", widgets.BranchPart(1): "options[3].returns[1].name",
-		widgets.PartCoil: "coil.drop", widgets.PartSupply: "supply.drop",
+		airpath.PartFilter: "options[3].filter", airpath.PartBlower: "options[3].tap",
+		airpath.PartReturn: "options[3].returns[0].name", airpath.BranchPart(1): "options[3].returns[1].name",
+		airpath.PartCoil: "coil.drop", airpath.PartSupply: "supply.drop",
 	} {
 		b.enter("compare")
 		b.showPath("options[3].name")
 		b.showPart(part)
-		require.Same(t, b.screens[b.at].(fields).Field(path).Focusable(), b.window.Canvas().Focused(), "%s leads to %s", part, path)
+		require.Same(t, b.screens[b.at].(formFields).Field(path).Focusable(), b.window.Canvas().Focused(), "%s leads to %s", part, path)
 	}
 	b.enter("returns")
 	require.Empty(t, b.pane.Option(), "today's house again, where it is edited")
-	b.showPart(widgets.BranchPart(1))
-	require.Same(t, b.screens["returns"].(fields).Field("returns[1].name").Focusable(), b.window.Canvas().Focused())
+	b.showPart(airpath.BranchPart(1))
+	require.Same(t, b.screens["returns"].(formFields).Field("returns[1].name").Focusable(), b.window.Canvas().Focused())
 }
 
 // Filters behind grilles are edited where they are.
@@ -49,9 +49,9 @@ func TestAFilterAtAGrilleIsItsBranchs(t *testing.T) {
 	job.Slot = sizing.Slot{None: true}
 	b.put(job, "")
 	b.enter("returns")
-	b.showPart(widgets.PartFilter)
+	b.showPart(airpath.PartFilter)
 	require.Equal(t, "returns", b.at)
-	require.Same(t, b.screens["returns"].(fields).Field("returns[0].filter").Focusable(), b.window.Canvas().Focused())
+	require.Same(t, b.screens["returns"].(formFields).Field("returns[0].filter").Focusable(), b.window.Canvas().Focused())
 }
 
 // How options are compared stays while the job does, through another theme,

@@ -17,8 +17,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/fields"
 	"returnbench/gui/session"
-	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
@@ -248,7 +248,7 @@ func (u *anyUser) same(want, got sizing.Job, when string) {
 // on the same job: what is shown is what the job holds.
 func (u *anyUser) shownIsSo() {
 	b := u.bench
-	now, ok := b.screens[b.at].(fields)
+	now, ok := b.screens[b.at].(formFields)
 	if !ok {
 		return
 	}
@@ -256,7 +256,7 @@ func (u *anyUser) shownIsSo() {
 	for _, path := range now.Paths() {
 		f := now.Field(path)
 		e, typed := f.(interface {
-			Entry() *widgets.Entry
+			Entry() *fields.Entry
 			FaultText() string
 		})
 		if !typed || e.FaultText() != "" {

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"returnbench/gui/form"
+	"returnbench/gui/notices"
 	"returnbench/gui/session"
-	"returnbench/gui/widgets"
 	"returnbench/sizing"
 )
 
@@ -23,16 +23,16 @@ type banner struct {
 	showPath func(path string)
 	words    func(job *sizing.Job, path string) string
 
-	stops  *widgets.Notice
-	faults *widgets.Notice
+	stops  *notices.Notice
+	faults *notices.Notice
 	box    *fyne.Container
 	shown  [2]string
 }
 
 func newBanner(s *session.Session, enter, showPath func(string), words func(*sizing.Job, string) string) *banner {
 	b := &banner{session: s, enter: enter, showPath: showPath, words: words}
-	b.stops = widgets.NewNotice(sizing.Stop, "", "")
-	b.faults = widgets.NewNotice(sizing.Caution, "", "")
+	b.stops = notices.NewNotice(sizing.Stop, "", "")
+	b.faults = notices.NewNotice(sizing.Caution, "", "")
 	more := newKeyButton("Findings", func() { enter("findings") })
 	lead := newKeyButton("Show", b.leadToFault)
 	b.box = container.NewVBox(
@@ -67,7 +67,7 @@ func (b *banner) show() {
 	}
 }
 
-func setNotice(n *widgets.Notice, row fyne.CanvasObject, s sizing.Severity, text string) {
+func setNotice(n *notices.Notice, row fyne.CanvasObject, s sizing.Severity, text string) {
 	n.Set(s, text, "")
 	if text == "" {
 		row.Hide()

@@ -12,12 +12,12 @@ import (
 	"fyne.io/fyne/v2/dialog"
 
 	"returnbench/assets"
+	"returnbench/gui/airpath"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
-	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -117,7 +117,6 @@ func (b *Bench) startSession(o Options) {
 	if o.Post == nil {
 		o.Post = fyne.Do
 	}
-	b.post = o.Post
 	if o.Run == nil {
 		o.Run = offThread(o.Post)
 		ranging.Post, ranging.Settle = o.Post, rangeRest
@@ -128,8 +127,7 @@ func (b *Bench) startSession(o Options) {
 	if o.Solve == nil {
 		o.Solve = sizing.NewSolver().Solve
 	}
-	b.run = o.Run
-	b.session = session.New(o.Solve, o.Run)
+	b.session = session.NewWith(o.Solve, session.NewTasks(o.Run, o.Post))
 	b.session.SetUnits(b.settings.system())
 	b.session.RangeBy(ranging)
 	b.session.SetRanging(!b.settings.NoRanges)
@@ -205,15 +203,15 @@ func (b *Bench) showPart(part string) {
 		return
 	}
 	switch part {
-	case widgets.PartFilter:
+	case airpath.PartFilter:
 		if at := slices.IndexFunc(job.Returns, func(r sizing.Return) bool { return r.Filter != "" }); job.Slot.None && at >= 0 {
 			b.showPath(fmt.Sprintf("returns[%d].filter", at))
 			return
 		}
 		b.enter("slot")
-	case widgets.PartBlower:
+	case airpath.PartBlower:
 		b.enter("blower")
-	case widgets.PartCoil, widgets.PartSupply:
+	case airpath.PartCoil, airpath.PartSupply:
 		b.showPath(part + ".drop")
 	default:
 		b.enter("returns")
@@ -232,13 +230,13 @@ func optionPart(job *sizing.Job, option, part string) string {
 	}
 	path := fmt.Sprintf("options[%d].", at)
 	switch {
-	case part == widgets.PartFilter:
+	case part == airpath.PartFilter:
 		return path + "filter"
-	case part == widgets.PartBlower:
+	case part == airpath.PartBlower:
 		return path + "tap"
 	case len(job.Options[at].Returns) == 0:
 		return ""
-	case part == widgets.PartReturn:
+	case part == airpath.PartReturn:
 		return path + "returns[0].name"
 	case strings.HasPrefix(part, "return["):
 		return path + "returns" + strings.TrimPrefix(part, "return") + ".name"
@@ -330,7 +328,7 @@ func (b *Bench) retheme() {
 // redress builds what is in view anew; the keyboard stays in the place.
 func (b *Bench) redress() {
 	held := b.window.Canvas().Focused() != nil && !b.busy()
-	b.screens = map[string]screen{}
+	b.dropScreens()
 	b.pane.Redress()
 	b.goTo(b.at)
 	b.root.Refresh()

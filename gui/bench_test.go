@@ -16,9 +16,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/fields"
 	"returnbench/gui/look"
 	"returnbench/gui/session"
-	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/units"
@@ -137,8 +137,8 @@ func TestFaultShowsBesideItsFieldAndInTheBanner(t *testing.T) {
 	require.True(t, b.banner.Object().Visible())
 	require.Contains(t, b.banner.shown[1], "Question: Design airflow: given")
 	field := b.screens[firstPlace].(interface {
-		Field(string) widgets.Field
-	}).Field("design_airflow").(*widgets.Quantity)
+		Field(string) fields.Field
+	}).Field("design_airflow").(*fields.Quantity)
 	require.Contains(t, field.FaultText(), "want")
 
 	b.goTo("limits")
@@ -201,7 +201,7 @@ func TestUndoAndRedoFromTheMenu(t *testing.T) {
 	require.Zero(t, b.session.Job().DesignAirflow)
 	require.Equal(t, "Undo: Cooling capacity", undo.Label)
 	require.Equal(t, "Redo: Design airflow", item(t, b, "Redo").Label)
-	entry := b.window.Canvas().Focused().(*widgets.Entry)
+	entry := b.window.Canvas().Focused().(*fields.Entry)
 	require.Empty(t, entry.Text, "the field in use follows the undo")
 	item(t, b, "Redo").Action()
 	require.Equal(t, 1200*units.CFM, b.session.Job().DesignAirflow)

@@ -1,6 +1,7 @@
 package gui
 
 import (
+	"context"
 	"errors"
 	"path/filepath"
 	"strings"
@@ -33,8 +34,7 @@ func (b *Bench) askSaveChart() {
 
 // saveChart draws and writes away from the window's thread.
 func (b *Bench) saveChart(path string, c plots.Chart) {
-	var err error
-	b.run(func() { err = plots.Save(path, c) }, func() {
+	b.session.Tasks().Go(func(context.Context) error { return plots.Save(path, c) }, func(err error) {
 		if err != nil {
 			b.tell(filepath.Base(path)+" cannot be written", err)
 			return

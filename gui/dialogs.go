@@ -86,6 +86,8 @@ type keyButton struct {
 	escape func()
 }
 
+var _ fyne.Focusable = (*keyButton)(nil)
+
 func newKeyButton(label string, tapped func()) *keyButton {
 	k := &keyButton{}
 	k.Text, k.OnTapped = label, tapped

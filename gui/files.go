@@ -62,7 +62,7 @@ func absolute(path string) string {
 // put replaces the Job and all that was built for the one before.
 func (b *Bench) put(job sizing.Job, path string) {
 	b.window.Canvas().Unfocus()
-	b.screens = map[string]screen{}
+	b.dropScreens()
 	b.cautionsRead = false
 	b.view = sizing.View{}
 	b.session.Load(job, path)
@@ -307,6 +307,8 @@ type pathEntry struct {
 	hasSelected bool
 }
 
+var _ fyne.Focusable = (*pathEntry)(nil)
+
 // FocusGained selects the name, the first time.
 func (e *pathEntry) FocusGained() {
 	e.Entry.FocusGained()
@@ -469,7 +471,7 @@ func (b *Bench) offerRecovery() {
 // job is saved or given up.
 func (b *Bench) takeUp(kept session.Recovery, from *recoveryStore) {
 	b.recovery.takeFrom(from)
-	b.screens = map[string]screen{}
+	b.dropScreens()
 	b.cautionsRead = false
 	b.session.Restore(kept)
 	b.enter(firstPlace)

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -25,10 +26,10 @@ type typist struct {
 	keys  int
 }
 
-// fields is what a place's form offers a typist.
-type fields interface {
+// formFields is what a place's form offers a typist.
+type formFields interface {
 	Paths() []string
-	Field(path string) widgets.Field
+	Field(path string) fields.Field
 }
 
 func (k *typist) canvas() fyne.Canvas { return k.bench.window.Canvas() }
@@ -108,7 +109,7 @@ func (k *typist) count(path string) int {
 // fill types every field of the place in view, in its order.
 func (k *typist) fill() {
 	k.t.Helper()
-	place := k.bench.screens[k.bench.at].(fields)
+	place := k.bench.screens[k.bench.at].(formFields)
 	done := map[string]bool{}
 	for {
 		path := ""
@@ -126,13 +127,13 @@ func (k *typist) fill() {
 	}
 }
 
-func (k *typist) field(path string, field widgets.Field) {
+func (k *typist) field(path string, field fields.Field) {
 	k.t.Helper()
 	k.tabTo(path, func(f fyne.Focusable) bool { return f == field.Focusable() })
 	switch f := field.(type) {
-	case *widgets.Choice:
+	case *fields.Choice:
 		k.choose(path, f)
-	case interface{ Entry() *widgets.Entry }:
+	case interface{ Entry() *fields.Entry }:
 		k.entry(path, field, f.Entry())
 	default:
 		if check, ok := field.Focusable().(*widgets.Check); ok {
@@ -158,7 +159,7 @@ func (k *typist) ticked(path string) bool {
 
 // choose goes round the list once; a name that is not there yet is chosen on a
 // later round, and the comparison at the end would miss it.
-func (k *typist) choose(path string, f *widgets.Choice) {
+func (k *typist) choose(path string, f *fields.Choice) {
 	k.t.Helper()
 	want, _ := k.at(path).(string)
 	for range f.List().Options {
@@ -170,7 +171,7 @@ func (k *typist) choose(path string, f *widgets.Choice) {
 }
 
 // entry types what the file holds, over whatever is there.
-func (k *typist) entry(path string, field widgets.Field, entry *widgets.Entry) {
+func (k *typist) entry(path string, field fields.Field, entry *fields.Entry) {
 	text := k.text(path, field)
 	if text == "" && entry.Text == "" {
 		return
@@ -181,15 +182,15 @@ func (k *typist) entry(path string, field widgets.Field, entry *widgets.Entry) {
 }
 
 // text is what a person would type for a value of the file.
-func (k *typist) text(path string, field widgets.Field) string {
-	if _, ok := field.(*widgets.SizePick); ok {
+func (k *typist) text(path string, field fields.Field) string {
+	if _, ok := field.(*fields.Size); ok {
 		return k.size(strings.TrimSuffix(path, "width"))
 	}
 	switch v := k.at(path).(type) {
 	case string:
 		return v
 	case float64:
-		if _, ok := field.(*widgets.Share); ok {
+		if _, ok := field.(*fields.Percent); ok {
 			v *= 100
 		}
 		return strconv.FormatFloat(v, 'g', 12, 64)
@@ -362,8 +363,8 @@ func TestTypedTextIsLeftAloneWhileResultsComeIn(t *testing.T) {
 		{"house", "site.cooling_hours", "1.5 month", "1095.75"},
 	} {
 		b.enter(c.place)
-		field := b.screens[c.place].(fields).Field(c.path)
-		entry := field.(interface{ Entry() *widgets.Entry }).Entry()
+		field := b.screens[c.place].(formFields).Field(c.path)
+		entry := field.(interface{ Entry() *fields.Entry }).Entry()
 		b.window.Canvas().Focus(entry)
 		press(t, b, fyne.KeyBackspace)
 		for i, r := range c.text {
@@ -381,7 +382,7 @@ func TestARenamedFilterKeepsItsPlaces(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
 	b.enter("filters")
-	entry := b.screens["filters"].(fields).Field("filters[0].name").(*widgets.Text).Entry()
+	entry := b.screens["filters"].(formFields).Field("filters[0].name").(*fields.Text).Entry()
 	b.window.Canvas().Focus(entry)
 	press(t, b, fyne.KeyBackspace)
 	typeText(t, b, "fine")

@@ -46,7 +46,7 @@ func (underBanner) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	top := float32(0)
 	if banner.Visible() {
 		banner.Move(fyne.NewPos(0, 0))
-		top = widgets.Settle(banner, size.Width)
+		top = widgets.ResizeToWidth(banner, size.Width)
 	}
 	rest.Move(fyne.NewPos(0, top))
 	rest.Resize(fyne.NewSize(size.Width, size.Height-top))

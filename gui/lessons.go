@@ -28,7 +28,7 @@ func isLesson(path string) bool { return strings.HasSuffix(strings.ToLower(path)
 func (b *Bench) newLessons() screen {
 	if b.class == nil {
 		var err error
-		if b.class, err = lesson.NewShow(sizing.NewSolver().Solve, b.run); err != nil {
+		if b.class, err = lesson.NewShow(sizing.NewSolver().Solve, b.session.Tasks()); err != nil {
 			b.tell("A demonstration cannot be read", err)
 		}
 	}

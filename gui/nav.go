@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -102,12 +103,18 @@ func (column) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // navItem is one name in the column.
 type navItem struct {
 	widget.BaseWidget
-	widgets.Lit
+	widgets.Highlight
 	place  place
 	enter  func()
 	chosen bool
 	note   string
 }
+
+var (
+	_ desktop.Hoverable = (*navItem)(nil)
+	_ fyne.Focusable    = (*navItem)(nil)
+	_ fyne.Tappable     = (*navItem)(nil)
+)
 
 func newNavItem(p place, enter func()) *navItem {
 	it := &navItem{place: p, enter: enter}

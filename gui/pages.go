@@ -2,13 +2,15 @@ package gui
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
-	"fyne.io/fyne/v2"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
+
+	"fyne.io/fyne/v2"
 
 	"github.com/google/renameio/v2/maybe"
 
@@ -81,7 +83,9 @@ func (d desk) CautionsRead() bool { return d.cautionsRead }
 
 func (d desk) ReadCautions() { d.cautionsRead = true }
 
-func (d desk) Run(work, done func()) { d.run(work, done) }
+func (d desk) Go(work func(context.Context) error, done func(error)) {
+	d.session.Tasks().Go(work, done)
+}
 
 // Save asks where the pages are to go.
 func (d desk) Save(p *report.Pages, a report.Audience) {
@@ -104,9 +108,8 @@ func (d desk) Save(p *report.Pages, a report.Audience) {
 // Print gives the pages to the system's printer. They go by a file of their own,
 // so that nothing of the person's is touched whatever comes of it.
 func (d desk) Print(p *report.Pages, a report.Audience, paper report.Paper) {
-	var err error
 	title := fmt.Sprintf("%s %s", d.plainName(), a)
-	d.run(func() { err = printed(d.system, p, title, string(paper)) }, func() {
+	d.Go(func(context.Context) error { return printed(d.system, p, title, string(paper)) }, func(err error) {
 		var missing *system.MissingError
 		switch {
 		case errors.As(err, &missing):
@@ -152,8 +155,7 @@ func (d desk) OpenFolder() {
 	if dir == "" {
 		dir = d.folder()
 	}
-	var err error
-	d.run(func() { err = d.system.OpenFolder(dir) }, func() {
+	d.Go(func(context.Context) error { return d.system.OpenFolder(dir) }, func(err error) {
 		if err != nil {
 			d.tell("The folder "+dir+" cannot be opened from here", err)
 		}

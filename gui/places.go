@@ -7,22 +7,12 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
-	"returnbench/gui/blower"
-	"returnbench/gui/cautions"
 	"returnbench/gui/compare"
-	"returnbench/gui/equipment"
-	"returnbench/gui/filters"
 	"returnbench/gui/findings"
-	"returnbench/gui/gauge"
-	"returnbench/gui/house"
-	"returnbench/gui/limits"
+	"returnbench/gui/forms"
 	"returnbench/gui/pages"
-	"returnbench/gui/parts"
 	"returnbench/gui/question"
-	"returnbench/gui/returns"
 	"returnbench/gui/sizes"
-	"returnbench/gui/slot"
-	"returnbench/gui/target"
 	"returnbench/gui/working"
 )
 
@@ -35,6 +25,9 @@ type screen interface {
 
 // pathShower is a screen that can lead to one field.
 type pathShower interface{ Show(path string) }
+
+// closer is a screen that may have work of its own under way.
+type closer interface{ Close() }
 
 // header is a screen that has something to say above the picture.
 type header interface{ Head() fyne.CanvasObject }
@@ -68,35 +61,37 @@ func places() []place {
 			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
 			make: func(b *Bench) screen { return question.New(b.session, b.enter) }},
 		{key: "house", name: "House", owns: []string{"name", "notes", "site", "uncertainty"},
-			make: func(b *Bench) screen { return house.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewHouse(b.session) }},
 		{key: "equipment", name: "Equipment", owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
-			make: func(b *Bench) screen { return equipment.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewEquipment(b.session) }},
 		{key: "blower", name: "Blower", picture: "fan-and-system", owns: []string{"equipment.blower"},
-			make: func(b *Bench) screen { return blower.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewBlower(b.session) }},
 		{key: "returns", name: "Returns", picture: "airpath", owns: []string{"returns"},
-			make: func(b *Bench) screen { return returns.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewReturns(b.session) }},
 		{key: "slot", name: "Filter slot", picture: "airpath", owns: []string{"slot"},
-			make: func(b *Bench) screen { return slot.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewFilterSlot(b.session) }},
 		{key: "filters", name: "Filters", picture: "filter-drop", owns: []string{"filters"},
-			make: func(b *Bench) screen { return filters.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewFilters(b.session) }},
 		{key: "parts", name: "Coil and supply", picture: "pressure-by-part", owns: []string{"coil", "supply"},
-			make: func(b *Bench) screen { return parts.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewCoilAndSupply(b.session) }},
 		{key: "gauge", name: "Gauge", bare: true, owns: []string{"readings"},
-			make: func(b *Bench) screen { return gauge.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewGauge(b.session) }},
 		{key: "compare", name: "Compare", bare: true, owns: []string{"options"},
 			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
 		{key: "sizes", name: "Sizes", wide: true,
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
 		{key: "target", name: "What it takes", wide: true,
-			make: func(b *Bench) screen { return target.New(b.session, target.Run{Work: b.run, Tell: b.post}, b.enter) }},
+			make: func(b *Bench) screen {
+				return forms.NewTarget(b.session, b.session.Tasks(), b.enter)
+			}},
 		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices"},
-			make: func(b *Bench) screen { return limits.New(b.session) }},
+			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
 		{key: "findings", name: "Findings", wide: true,
 			make: func(b *Bench) screen { return findings.New(b.session, b.showPath, b.Call) }},
 		{key: "working", name: "Working", wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
 		{key: cautionsPlace, name: "Cautions", wide: true,
-			make: func(b *Bench) screen { return cautions.New() }},
+			make: func(b *Bench) screen { return forms.NewCautions() }},
 		{key: pagesPlace, name: "Pages", wide: true,
 			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
 		{key: lessonPlace, name: "Demonstrations", wide: true,
@@ -135,6 +130,17 @@ func placeOfPath(path string) string {
 		}
 	}
 	return key
+}
+
+// dropScreens lets every place be made anew; what a place is still searching for
+// is cancelled.
+func (b *Bench) dropScreens() {
+	for _, s := range b.screens {
+		if c, ok := s.(closer); ok {
+			c.Close()
+		}
+	}
+	b.screens = map[string]screen{}
 }
 
 // goTo puts a place in view.

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"returnbench/gui/form"
-	"returnbench/gui/session"
 	"returnbench/gui/system"
 )
 
@@ -17,8 +16,6 @@ type program struct {
 	options  Options
 	version  string
 	system   system.System
-	run      session.Runner
-	post     func(func()) // from any goroutine to the window's thread
 	own      own
 	settings Settings
 	recent   []string               // files, newest first
@@ -74,7 +71,8 @@ func (b *Bench) Close() {
 }
 
 func (b *Bench) close() {
-	_ = b.session.Discard() // a copy left behind is only offered again
+	b.dropScreens()
+	_ = b.session.Close() // a copy left behind is only offered again
 	b.windows = slices.DeleteFunc(b.windows, func(w *Bench) bool { return w == b })
 	b.window.SetCloseIntercept(nil)
 	b.window.Close()

@@ -44,7 +44,7 @@ func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
 		b.put(job, "")
 		for _, p := range places() {
 			b.goTo(p.key)
-			f, ok := b.screens[p.key].(fields)
+			f, ok := b.screens[p.key].(formFields)
 			if !ok {
 				continue
 			}
@@ -67,7 +67,7 @@ func TestEveryFaultLeadsToItsField(t *testing.T) {
 	require.NotEmpty(t, b.session.Errors())
 	for _, f := range b.session.Errors() {
 		b.showPath(f.Path)
-		place, ok := b.screens[b.at].(fields)
+		place, ok := b.screens[b.at].(formFields)
 		require.True(t, ok, f.Path)
 		found := false
 		for path := f.Path; path != "" && !found; path = path[:max(0, strings.LastIndexAny(path, ".["))] {

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -86,19 +87,19 @@ func TestWhatIsAddedHasTheKeyboard(t *testing.T) {
 		{"gauge", "Add round"},
 	} {
 		b.enter(c.place)
-		before := len(b.screens[c.place].(fields).Paths())
+		before := len(b.screens[c.place].(formFields).Paths())
 		test.Tap(formButton(t, b, c.button))
 		requireSeen(t, b, c.button)
 		_, isButton := b.window.Canvas().Focused().(*widgets.Button)
 		require.False(t, isButton, c.button)
 		if c.button == "Add duct run" || c.button == "Add fitting" || c.button == "Add printed drop" {
-			require.Greater(t, len(b.screens[c.place].(fields).Paths()), before, c.button)
+			require.Greater(t, len(b.screens[c.place].(formFields).Paths()), before, c.button)
 		}
 	}
 	b.enter("returns")
 	test.Tap(formButton(t, b, "Add duct run"))
 	runs := len(b.session.Job().Returns[len(b.session.Job().Returns)-1].Runs)
-	require.Equal(t, b.screens["returns"].(fields).Field(fmt.Sprintf("returns[%d].runs[%d].shape", len(b.session.Job().Returns)-1, runs-1)).Focusable(), b.window.Canvas().Focused())
+	require.Equal(t, b.screens["returns"].(formFields).Field(fmt.Sprintf("returns[%d].runs[%d].shape", len(b.session.Job().Returns)-1, runs-1)).Focusable(), b.window.Canvas().Focused())
 
 	b.enter("blower")
 	for range 12 {
@@ -117,12 +118,12 @@ func TestTheWheelMovesTheFormOverAnEntry(t *testing.T) {
 	b.put(job, "")
 	b.enter("returns")
 	scroll := formScroll(t, b)
-	turn := func(e *widgets.Entry, by float32) {
+	turn := func(e *fields.Entry, by float32) {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(e).AddXY(5, 5)
-		b.screens[b.at].Object().(*fyne.Container).Objects[1].(*widgets.Wheel).Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{AbsolutePosition: at}, Scrolled: fyne.Delta{DY: by}})
+		b.screens[b.at].Object().(*fyne.Container).Objects[1].(*widgets.WheelCatcher).Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{AbsolutePosition: at}, Scrolled: fyne.Delta{DY: by}})
 	}
 	over := fieldEntry(t, b, "returns[0].opening_width")
-	require.IsType(t, &widgets.Wheel{}, topScrollable(b.window.Content(), fyne.CurrentApp().Driver().AbsolutePositionForObject(over).AddXY(5, 5)))
+	require.IsType(t, &widgets.WheelCatcher{}, topScrollable(b.window.Content(), fyne.CurrentApp().Driver().AbsolutePositionForObject(over).AddXY(5, 5)))
 	before := scroll.Offset.Y
 	turn(over, -30)
 	require.Greater(t, scroll.Offset.Y, before)
@@ -137,7 +138,7 @@ func TestTheWheelMovesTheFormOverAnEntry(t *testing.T) {
 	}
 	require.Positive(t, scroll.Offset.Y, "then the form")
 
-	var wheel fyne.CanvasObject = &widgets.Wheel{}
+	var wheel fyne.CanvasObject = &widgets.WheelCatcher{}
 	for _, takes := range []bool{
 		is[fyne.Tappable](wheel), is[fyne.SecondaryTappable](wheel), is[fyne.DoubleTappable](wheel), is[fyne.Draggable](wheel), is[fyne.Focusable](wheel),
 		is[desktop.Mouseable](wheel), is[desktop.Hoverable](wheel), is[desktop.Cursorable](wheel),
@@ -170,7 +171,7 @@ func TestEveryQuantitySaysItsUnit(t *testing.T) {
 	b.put(example(t, "two-returns"), "")
 	unit := func(place, path string) string {
 		b.enter(place)
-		return b.screens[place].(fields).Field(path).(interface{ UnitText() string }).UnitText()
+		return b.screens[place].(formFields).Field(path).(interface{ UnitText() string }).UnitText()
 	}
 	for _, c := range []struct{ place, path, ip, si string }{
 		{"house", "site.altitude", "ft", "m"},
@@ -189,7 +190,7 @@ func TestEveryQuantitySaysItsUnit(t *testing.T) {
 	b.session.Apply("Static", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 1e9 * units.InchWater })
 	b.enter("equipment")
 	require.Equal(t, "given 1000000000 in. w.c.; want 0.05 in. w.c. to 3 in. w.c., or nothing to let it be assumed",
-		b.screens["equipment"].(fields).Field("equipment.rated_external_static").(interface{ FaultText() string }).FaultText())
+		b.screens["equipment"].(formFields).Field("equipment.rated_external_static").(interface{ FaultText() string }).FaultText())
 	require.Contains(t, b.banner.faultWords(), "given 1000000000 in. w.c.;")
 }
 

@@ -1,13 +1,12 @@
 package gui
 
 import (
+	"returnbench/gui/fields"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
-
-	"returnbench/gui/widgets"
 )
 
 // Of how well a thing is known, an empty field is the usual and 0 % is exactly.
@@ -15,7 +14,7 @@ func TestZeroUncertaintyIsExactlyKnown(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
 	b.enter("house")
-	entry := b.screens["house"].(fields).Field("uncertainty.gauge").(*widgets.Share).Entry()
+	entry := b.screens["house"].(formFields).Field("uncertainty.gauge").(*fields.Percent).Entry()
 	require.Empty(t, entry.Text)
 	b.window.Canvas().Focus(entry)
 	typeText(t, b, "0 %")

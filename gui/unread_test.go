@@ -9,21 +9,22 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/widgets"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/units"
 )
 
 // fieldEntry is the entry of a field of the place in view.
-func fieldEntry(t testing.TB, b *Bench, path string) *widgets.Entry {
+func fieldEntry(t testing.TB, b *Bench, path string) *fields.Entry {
 	t.Helper()
-	field := b.screens[b.at].(fields).Field(path)
+	field := b.screens[b.at].(formFields).Field(path)
 	require.NotNil(t, field, path)
-	return field.(interface{ Entry() *widgets.Entry }).Entry()
+	return field.(interface{ Entry() *fields.Entry }).Entry()
 }
 
 // retype replaces the text of a field, as by selecting it all and typing.
-func retype(t testing.TB, b *Bench, path, text string) *widgets.Entry {
+func retype(t testing.TB, b *Bench, path, text string) *fields.Entry {
 	t.Helper()
 	e := fieldEntry(t, b, path)
 	b.window.Canvas().Focus(e)
@@ -156,8 +157,8 @@ func TestACellThatCannotBeReadIsToldOf(t *testing.T) {
 	job := example(t, "two-returns")
 	b.put(job, "")
 	b.enter("blower")
-	grid := b.screens["blower"].(fields).Field("equipment.blower.taps[0].points").(interface {
-		Cell(row, column int) *widgets.Entry
+	grid := b.screens["blower"].(formFields).Field("equipment.blower.taps[0].points").(interface {
+		Cell(row, column int) *fields.Entry
 		Rows() int
 	})
 	paste(b, grid.Cell(0, 0), "0.1\t1400\n0.3\tabc\n0.5\t1100\n0.7\t900")
@@ -204,7 +205,7 @@ func seenWords(b *Bench) (out string) {
 	return out
 }
 
-func paste(b *Bench, e *widgets.Entry, text string) {
+func paste(b *Bench, e *fields.Entry, text string) {
 	b.window.Canvas().Focus(e)
 	clip := test.NewClipboard()
 	clip.SetContent(text)
@@ -218,8 +219,8 @@ func TestTapsSideBySideArePasted(t *testing.T) {
 	b.put(example(t, "one-inch-slot"), "")
 	before := b.session.Job()
 	b.enter("blower")
-	grid := b.screens["blower"].(fields).Field("equipment.blower.taps[0].points").(interface {
-		Cell(row, column int) *widgets.Entry
+	grid := b.screens["blower"].(formFields).Field("equipment.blower.taps[0].points").(interface {
+		Cell(row, column int) *fields.Entry
 	})
 	paste(b, grid.Cell(0, 0), "ESP  high  low  extra\n0.1  1,450  1,010  900\n0.3  1,350  960  850\n0.5  1,240  -  800")
 	taps := b.session.Job().Equipment.Blower.Taps

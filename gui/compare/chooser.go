@@ -12,14 +12,14 @@ import (
 
 // chooser ticks the options and the figures that the table shows.
 type chooser struct {
-	table   *table
+	table   *comparison
 	options *fyne.Container
 	figures *fyne.Container
 	object  *container.Scroll
 	names   []string
 }
 
-func newChooser(t *table) *chooser {
+func newChooser(t *comparison) *chooser {
 	c := &chooser{table: t, options: container.NewGridWithColumns(3), figures: container.NewGridWithColumns(3)}
 	for _, m := range sizing.Measures() {
 		c.figures.Add(c.tick(m.Title, m.Key, &t.view.Without))

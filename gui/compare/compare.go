@@ -25,7 +25,7 @@ type Screen struct {
 	model    Model
 	list     form.List[sizing.Option]
 	branches form.List[sizing.Return]
-	table    *table
+	table    *comparison
 	follow   func(option string)
 }
 
@@ -33,7 +33,7 @@ type Screen struct {
 // outlives the screen. follow is told the option under edit.
 func New(m Model, view *sizing.View, follow func(option string)) *Screen {
 	s := &Screen{model: m, follow: follow}
-	s.table = newTable(m, view)
+	s.table = newComparison(m, view)
 	s.list = form.List[sizing.Option]{
 		What: "option", Of: func(j *sizing.Job) *[]sizing.Option { return &j.Options },
 		Name: func(o *sizing.Option) *string { return &o.Name },
@@ -45,7 +45,7 @@ func New(m Model, view *sizing.View, follow func(option string)) *Screen {
 		Picked: func() { s.Refresh() },
 	}
 	s.list.Edit(len(m.Peek().Options) - 1)
-	s.branches = form.Branches(func(j *sizing.Job) *[]sizing.Return {
+	s.branches = form.Returns(func(j *sizing.Job) *[]sizing.Return {
 		if o := s.list.Now(j); o != nil {
 			return &o.Returns
 		}
@@ -69,7 +69,7 @@ func (s *Screen) Option() string {
 
 func (s *Screen) shape() string {
 	j := s.model.Peek()
-	return s.list.Shape(j) + s.branches.Shape(j) + fmt.Sprint(s.model.Units()) + form.BranchShape(s.branches.Now(j))
+	return s.list.Shape(j) + s.branches.Shape(j) + fmt.Sprint(s.model.Units()) + form.ReturnShape(s.branches.Now(j))
 }
 
 func (s *Screen) taps() []string {
@@ -129,13 +129,13 @@ func (s *Screen) returns(b *form.Builder, path string) {
 		return
 	}
 	form.Items(b, &s.branches)
-	form.Branch(b, fmt.Sprintf("%s.returns[%d]", path, s.branches.At()), s.branches.Field())
+	form.Return(b, fmt.Sprintf("%s.returns[%d]", path, s.branches.At()), s.branches.Field())
 }
 
 // Show leads to a field, after its option and branch have been put in view.
 func (s *Screen) Show(path string) {
-	if s.list.Taken(path, "options[%d]") {
-		s.branches.Taken(path, fmt.Sprintf("options[%d].returns[%%d]", s.list.At()))
+	if s.list.Select(path, "options[%d]") {
+		s.branches.Select(path, fmt.Sprintf("options[%d].returns[%%d]", s.list.At()))
 		s.Refresh()
 	}
 	s.Form.Show(path)

@@ -41,9 +41,9 @@ func made(t *testing.T) (*Screen, *session.Session, *sizing.View, fyne.Window) {
 	return s, m, view, w
 }
 
-func (t *table) shownOptions() []string { return slices.Compact(slices.Clone(t.heads[3:])) }
+func (t *comparison) shownOptions() []string { return slices.Compact(slices.Clone(t.heads[3:])) }
 
-func (t *table) cell(title, option string, change bool) string {
+func (t *comparison) cell(title, option string, change bool) string {
 	at := slices.Index(t.heads, option)
 	if change {
 		at++

@@ -9,16 +9,16 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/sheet"
+	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
 	"returnbench/sizing/units"
 )
 
-// table is the comparison with what decides how it is looked at: which option
+// comparison is the table of options with what decides how it is looked at: which option
 // the others are held against, in which order they stand, what is left out.
-type table struct {
+type comparison struct {
 	model Model
 	view  *sizing.View
 
@@ -27,7 +27,7 @@ type table struct {
 	choose      *widget.Button
 	copied      *widget.Label
 	basis       *widget.Label // what better and worse rest on
-	sheet       *sheet.Sheet
+	sheet       *table.Fitted
 	shown       *chooser
 	body        *fyne.Container
 	object      *fyne.Container
@@ -39,8 +39,8 @@ type table struct {
 
 const jobsOrder = "as listed"
 
-func newTable(m Model, view *sizing.View) *table {
-	t := &table{model: m, view: view, sheet: sheet.New(40)}
+func newComparison(m Model, view *sizing.View) *comparison {
+	t := &comparison{model: m, view: view, sheet: table.NewFitted(40)}
 	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.base.Selected }) })
 	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = keyOf(t.order.Selected) }) })
 	t.most = widget.NewCheck("most first", func(on bool) { t.set(func() { t.view.Descending = on }) })
@@ -91,7 +91,7 @@ func titleOf(key string) string {
 }
 
 // set changes how the person looks at it; the Job stays as it is.
-func (t *table) set(change func()) {
+func (t *comparison) set(change func()) {
 	if !t.quiet {
 		change()
 		t.copied.SetText("")
@@ -100,7 +100,7 @@ func (t *table) set(change func()) {
 }
 
 // hold makes the option of a column the baseline.
-func (t *table) hold(column int) {
+func (t *comparison) hold(column int) {
 	if column < len(t.heads) && t.heads[column] != "" {
 		t.set(func() { t.view.Baseline = t.heads[column] })
 	}
@@ -108,7 +108,7 @@ func (t *table) hold(column int) {
 
 // sortBy orders the options by the figure of a row, and the other way round
 // when it is done again.
-func (t *table) sortBy(row int) {
+func (t *comparison) sortBy(row int) {
 	if row >= len(t.now.Rows) {
 		return
 	}
@@ -120,7 +120,7 @@ func (t *table) sortBy(row int) {
 }
 
 // turn changes between the table and the choice of what it shows.
-func (t *table) turn() {
+func (t *comparison) turn() {
 	if t.body.Objects[0] == t.shown.object {
 		t.body.Objects = []fyne.CanvasObject{t.sheet.Object()}
 		t.choose.SetText("Show ...")
@@ -133,7 +133,7 @@ func (t *table) turn() {
 }
 
 // Copy puts the table on the clipboard as text that a spreadsheet takes.
-func (t *table) Copy() {
+func (t *comparison) Copy() {
 	if t.now.Baseline == nil {
 		return
 	}
@@ -145,7 +145,7 @@ func (t *table) Copy() {
 }
 
 // rename follows an option's name.
-func (t *table) rename(before, after string) {
+func (t *comparison) rename(before, after string) {
 	follow := func(name *string) {
 		if *name == before {
 			*name = after
@@ -158,7 +158,7 @@ func (t *table) rename(before, after string) {
 }
 
 // refresh reads the Study again.
-func (t *table) refresh() {
+func (t *comparison) refresh() {
 	study := t.model.Study()
 	t.object.Hidden = study == nil
 	if study == nil {
@@ -187,7 +187,7 @@ func (t *table) refresh() {
 
 // tellRanges says what better and worse rest on; while there are no ranges, how
 // far they are too.
-func (t *table) tellRanges() {
+func (t *comparison) tellRanges() {
 	words := t.now.Basis()
 	if t.now.Samples == 0 {
 		words = t.model.RangeWords() + " " + words
@@ -199,15 +199,15 @@ func (t *table) tellRanges() {
 
 // fill writes a column an option, and beside it how far it is from the
 // baseline.
-func (t *table) fill(sys units.System) {
-	heads := []widgets.Column{{Title: "Figure", Fixed: true}, {Title: "Unit", Fixed: true}, {Title: "Better"}}
+func (t *comparison) fill(sys units.System) {
+	heads := []table.Column{{Title: "Figure", Fixed: true}, {Title: "Unit", Fixed: true}, {Title: "Better"}}
 	t.heads = []string{"", "", ""}
 	for _, o := range t.now.Options {
 		if o == t.now.Baseline {
-			heads, t.heads = append(heads, widgets.Column{Title: o.Name, Unit: "the baseline", Right: true}), append(t.heads, o.Name)
+			heads, t.heads = append(heads, table.Column{Title: o.Name, Unit: "the baseline", Right: true}), append(t.heads, o.Name)
 			continue
 		}
-		heads = append(heads, widgets.Column{Title: o.Name, Right: true, Over: true}, widgets.Column{Unit: "change", Trend: true})
+		heads = append(heads, table.Column{Title: o.Name, Right: true, Over: true}, table.Column{Unit: "change", Trend: true})
 		t.heads = append(t.heads, o.Name, o.Name)
 	}
 	rows := make([][]string, len(t.now.Rows))
@@ -217,7 +217,7 @@ func (t *table) fill(sys units.System) {
 	t.sheet.Set(heads, rows)
 }
 
-func (t *table) row(r *sizing.ComparedRow, sys units.System) []string {
+func (t *comparison) row(r *sizing.ComparedRow, sys units.System) []string {
 	sense := string(r.Sense)
 	if r.Sense == sizing.Neither {
 		sense = "–"

@@ -9,8 +9,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/notices"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -28,10 +28,10 @@ type Screen struct {
 	model   Model
 	show    func(path string)
 	call    func(path string) string
-	list    *widgets.FindingList
+	list    *notices.FindingList
 	ranges  *widget.Label
 	share   *widget.Label
-	assumed *sheet.Sheet
+	assumed *table.Fitted
 	paths   []string
 	rows    [][]string // of what is assumed
 	box     fyne.CanvasObject
@@ -39,7 +39,7 @@ type Screen struct {
 
 // New makes the screen; show leads to a field, call tells a person which one it is.
 func New(m Model, show func(path string), call func(path string) string) *Screen {
-	s := &Screen{model: m, show: show, call: call, list: widgets.NewFindingList(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: sheet.New(8)}
+	s := &Screen{model: m, show: show, call: call, list: notices.NewFindingList(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: table.NewFitted(8)}
 	s.share.Wrapping, s.ranges.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	s.assumed.OnActivated = func(i int) { s.show(s.paths[i]) }
 	bottom := container.NewVBox(
@@ -87,6 +87,6 @@ func (s *Screen) Refresh() {
 // RefreshRanges says how far the ranges are.
 func (s *Screen) RefreshRanges() { s.ranges.SetText(s.model.RangeWords()) }
 
-func heads() []widgets.Column {
-	return []widgets.Column{{Title: "Assumed"}, {Title: "Source"}, {Title: "Field that replaces it"}}
+func heads() []table.Column {
+	return []table.Column{{Title: "Assumed"}, {Title: "Source"}, {Title: "Field that replaces it"}}
 }

@@ -4,13 +4,13 @@ import (
 	"slices"
 	"strings"
 
-	"returnbench/gui/widgets"
+	"returnbench/gui/parse"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
 
 // assumed tells what stands in for the field, empty where nothing does.
-func (b *bound) assumed(s *sizing.Study, sys units.System) string {
+func (b *boundField) assumed(s *sizing.Study, sys units.System) string {
 	if s == nil {
 		return ""
 	}
@@ -30,7 +30,7 @@ func (b *bound) assumed(s *sizing.Study, sys units.System) string {
 
 // value is the quantity that stands in for the field, in the units in use, or
 // else the whole sentence.
-func (b *bound) value(a *sizing.Assumption, sys units.System) string {
+func (b *boundField) value(a *sizing.Assumption, sys units.System) string {
 	if a.Value == nil || a.Value.Kind() != b.kind {
 		return a.In(sys)
 	}
@@ -41,16 +41,16 @@ func (b *bound) value(a *sizing.Assumption, sys units.System) string {
 }
 
 // write spells a quantity as the field would hold it.
-func (b *bound) write(q units.Quantity, sys units.System) string {
+func (b *boundField) write(q units.Quantity, sys units.System) string {
 	u := q.Kind().Usual(sys)
 	if q.Kind() == b.kind && b.in[sys] != "" {
 		u = b.kind.Unit(b.in[sys])
 	}
-	return strings.TrimSpace(widgets.NumberText(q.SI(), u) + " " + u.Name)
+	return strings.TrimSpace(parse.NumberText(q.SI(), u) + " " + u.Name)
 }
 
 // fault is what the engine found against the field.
-func (b *bound) fault(faults sizing.FieldErrors, sys units.System) string {
+func (b *boundField) fault(faults sizing.FieldErrors, sys units.System) string {
 	for _, path := range b.paths {
 		if f := faults.At(path); f != nil {
 			return b.sentence(f, sys)
@@ -60,7 +60,7 @@ func (b *bound) fault(faults sizing.FieldErrors, sys units.System) string {
 }
 
 // sentence puts a fault in words in the units of the field.
-func (b *bound) sentence(f *sizing.FieldError, sys units.System) string {
+func (b *boundField) sentence(f *sizing.FieldError, sys units.System) string {
 	return sentence(f.Say(func(q units.Quantity) string { return b.write(q, sys) }))
 }
 
@@ -68,6 +68,8 @@ func (b *bound) sentence(f *sizing.FieldError, sys units.System) string {
 func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted) }
 
 // SentenceIn is Sentence in the units in use.
-func SentenceIn(f *sizing.FieldError, sys units.System) string { return (&bound{}).sentence(f, sys) }
+func SentenceIn(f *sizing.FieldError, sys units.System) string {
+	return (&boundField{}).sentence(f, sys)
+}
 
 func sentence(given, wanted string) string { return "given " + given + "; want " + wanted }

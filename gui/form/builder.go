@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -29,13 +30,13 @@ func (b *Builder) put(o fyne.CanvasObject) { b.box.Objects = append(b.box.Object
 func (b *Builder) model() Model { return b.form.model }
 
 // last is the field added last.
-func (b *Builder) last() *bound { return b.form.fields[len(b.form.fields)-1] }
+func (b *Builder) last() *boundField { return b.form.fields[len(b.form.fields)-1] }
 
-func (b *Builder) add(label string, field widgets.Field, kind *units.Kind, paths ...string) {
-	b.bind(label, &bound{paths: paths, kind: kind, field: field})
+func (b *Builder) add(label string, field fields.Field, kind *units.Kind, paths ...string) {
+	b.bind(label, &boundField{paths: paths, kind: kind, field: field})
 }
 
-func (b *Builder) bind(label string, field *bound) {
+func (b *Builder) bind(label string, field *boundField) {
 	field.heading = b.heading
 	b.form.fields = append(b.form.fields, field)
 	b.form.doubt(field, label)
@@ -123,7 +124,7 @@ func Quantity[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 		look = l
 	}
 	kind := T(0).Kind()
-	b.add(label, widgets.NewQuantity(widgets.QuantityOptions{
+	b.add(label, fields.NewQuantity(fields.QuantityOptions{
 		Label: label, Kind: kind, Hint: look.Hint,
 		Get:  func() float64 { return float64(get(b, at)) },
 		Set:  func(si float64) { set(b, path, label, at, T(si)) },
@@ -144,7 +145,7 @@ func (b *Builder) Long(path, label string, at func(*sizing.Job) *string) {
 }
 
 func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint string, rows int) {
-	b.add(label, widgets.NewText(widgets.TextOptions{
+	b.add(label, fields.NewText(fields.TextOptions{
 		Label: label, Hint: hint, Rows: rows,
 		Get: func() string { return get(b, at) },
 		Set: func(v string) { set(b, path, label, at, v) },
@@ -156,7 +157,7 @@ func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint st
 // last one, so that typing a name anew loses nothing.
 func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
 	last := ""
-	b.add(label, widgets.NewText(widgets.TextOptions{
+	b.add(label, fields.NewText(fields.TextOptions{
 		Label: label,
 		Get:   func() string { return get(b, at) },
 		Set: func(v string) {
@@ -180,7 +181,7 @@ func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follo
 // Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
 // label says. Zero is left open.
 func (b *Builder) Number(path, label string, at func(*sizing.Job) *float64, hint string) {
-	b.add(label, widgets.NewText(widgets.TextOptions{
+	b.add(label, fields.NewText(fields.TextOptions{
 		Label: label, Hint: hint,
 		Get: func() string {
 			if v := get(b, at); v != 0 {
@@ -213,8 +214,8 @@ func number(text string) (float64, error) {
 }
 
 // Share adds a share of one, typed in per cent.
-func (b *Builder) Share(path, label string, at func(*sizing.Job) *float64, hint string) {
-	b.add(label, widgets.NewShare(widgets.ShareOptions{
+func (b *Builder) Percent(path, label string, at func(*sizing.Job) *float64, hint string) {
+	b.add(label, fields.NewPercent(fields.PercentOptions{
 		Label: label, Hint: hint,
 		Get: func() float64 { return get(b, at) },
 		Set: func(v float64) { set(b, path, label, at, v) },
@@ -224,7 +225,7 @@ func (b *Builder) Share(path, label string, at func(*sizing.Job) *float64, hint 
 // Deviation adds a relative standard deviation, typed in per cent; nil is left
 // open, zero is exactly known.
 func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, hint string) {
-	b.add(label, widgets.NewShare(widgets.ShareOptions{
+	b.add(label, fields.NewPercent(fields.PercentOptions{
 		Label: label, Hint: hint, AllowZero: true,
 		Get: func() float64 {
 			if v := get(b, at); v != nil {
@@ -243,8 +244,8 @@ func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, 
 }
 
 // Whole adds a whole number; hint stands in it while it is left open.
-func (b *Builder) Whole(path, label, hint string, at func(*sizing.Job) *int, least, most int) {
-	b.add(label, widgets.NewWhole(widgets.WholeOptions{
+func (b *Builder) Integer(path, label, hint string, at func(*sizing.Job) *int, least, most int) {
+	b.add(label, fields.NewInteger(fields.IntegerOptions{
 		Label: label, Hint: hint, Min: least, Max: most,
 		Get: func() int { return get(b, at) },
 		Set: func(v int) { set(b, path, label, at, v) },
@@ -260,11 +261,11 @@ type Item[T ~string] struct {
 // Choice adds a choice of named values; open is what leaving it open is called,
 // empty where it cannot be.
 func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, open string, items ...Item[T]) {
-	list := make([]widgets.ChoiceItem, len(items))
+	list := make([]fields.ChoiceItem, len(items))
 	for i, it := range items {
-		list[i] = widgets.ChoiceItem{Value: string(it.Value), Label: it.Label}
+		list[i] = fields.ChoiceItem{Value: string(it.Value), Label: it.Label}
 	}
-	b.add(label, widgets.NewChoice(widgets.ChoiceOptions{
+	b.add(label, fields.NewChoice(fields.ChoiceOptions{
 		Label: label, Items: list, Open: open,
 		Get: func() string { return string(get(b, at)) },
 		Set: func(v string) { set(b, path, label, at, T(v)) },
@@ -273,17 +274,17 @@ func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, 
 
 // Named adds a choice among names that are typed elsewhere and may change.
 func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open string, names func() []string) {
-	list := func() []widgets.ChoiceItem {
-		var items []widgets.ChoiceItem
+	list := func() []fields.ChoiceItem {
+		var items []fields.ChoiceItem
 		for _, n := range names() {
 			if n != "" {
-				items = append(items, widgets.ChoiceItem{Value: n, Label: n})
+				items = append(items, fields.ChoiceItem{Value: n, Label: n})
 			}
 		}
 		return items
 	}
 	shown := list()
-	field := widgets.NewChoice(widgets.ChoiceOptions{
+	field := fields.NewChoice(fields.ChoiceOptions{
 		Label: label, Items: shown, Open: open,
 		Get: func() string { return get(b, at) },
 		Set: func(v string) { set(b, path, label, at, v) },
@@ -307,7 +308,7 @@ func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes [
 	if !flat {
 		paths = append(paths, prefix+"depth")
 	}
-	b.add(label, widgets.NewSizePick(widgets.SizePickOptions{
+	b.add(label, fields.NewSize(fields.SizeOptions{
 		Label: label, Sizes: sizes, NoDepth: flat, Hint: hint,
 		Get: func() (w, h, d units.Length) {
 			s := at(b.model().Peek())

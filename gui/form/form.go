@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -40,7 +41,7 @@ type Form struct {
 	object fyne.CanvasObject
 
 	made   string
-	fields []*bound
+	fields []*boundField
 	lists  []func()            // bring lists of names up to date
 	items  map[string]ListItem // things of lists, by path
 	heads  map[any]int         // by list: the field with which the thing in view begins
@@ -48,15 +49,15 @@ type Form struct {
 	least  fyne.Size
 
 	building bool
-	in       widgets.Field // that had the keyboard last
+	in       fields.Field // that had the keyboard last
 }
 
 // bound is a field and the paths of the Job that it edits.
-type bound struct {
+type boundField struct {
 	paths []string
 	kind  *units.Kind // of a quantity, to show an assumed value in the units in use
 	in    [2]string   // its units, where they are not the usual ones
-	field widgets.Field
+	field fields.Field
 	// heading is the one that the field stands under.
 	heading string
 	// covered is the path of an assumption that speaks for this field too.
@@ -70,7 +71,7 @@ type bound struct {
 func New(model Model, shape func() string, build func(*Builder)) *Form {
 	f := &Form{model: model, shape: shape, build: build}
 	f.scroll = container.NewVScroll(container.NewVBox())
-	f.object = container.NewStack(f.scroll, widgets.NewWheel(f.turned))
+	f.object = container.NewStack(f.scroll, widgets.NewWheelCatcher(f.wheel))
 	f.rebuild()
 	f.tell()
 	return f
@@ -85,14 +86,14 @@ func (f *Form) Refresh() {
 		f.rebuild()
 		f.tell()
 		if canvas := f.canvas(); canvas != nil && canvas.Focused() != nil {
-			f.see(canvas.Focused())
+			f.scrollTo(canvas.Focused())
 		}
 		return
 	}
-	seen, before := f.inSight(), f.least
+	seen, before := f.visibleFocus(), f.least
 	f.tell()
 	if seen != nil && f.least != before {
-		f.see(seen)
+		f.scrollTo(seen)
 	}
 }
 
@@ -121,8 +122,8 @@ func (f *Form) tell() {
 
 // settleDoubt shows what the session has of a text that cannot be read, which
 // may have been typed in another form of the same field, or taken back.
-func (f *Form) settleDoubt(b *bound) {
-	field, ok := b.field.(widgets.Doubtful)
+func (f *Form) settleDoubt(b *boundField) {
+	field, ok := b.field.(fields.UnreadableText)
 	if !ok {
 		return
 	}
@@ -136,8 +137,8 @@ func (f *Form) settleDoubt(b *bound) {
 
 // doubt lets the session know of a field's text that cannot be read. The step of
 // typing ends where the field is left.
-func (f *Form) doubt(b *bound, label string) {
-	field, ok := b.field.(widgets.Doubtful)
+func (f *Form) doubt(b *boundField, label string) {
+	field, ok := b.field.(fields.UnreadableText)
 	if !ok {
 		return
 	}
@@ -196,7 +197,7 @@ func (f *Form) rebuild() {
 	f.build(b)
 	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(2, 8, 4, 8), b.box) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
-	f.watch()
+	f.notifyFocus()
 	if canvas == nil {
 		return
 	}
@@ -300,7 +301,7 @@ func focusables(o fyne.CanvasObject) (out []fyne.Focusable) {
 }
 
 // Field finds the field that edits a path, nil where the form has none.
-func (f *Form) Field(path string) widgets.Field {
+func (f *Form) Field(path string) fields.Field {
 	for _, b := range f.fields {
 		for _, p := range b.paths {
 			if p == path {
@@ -329,7 +330,7 @@ func (f *Form) Show(path string) {
 }
 
 // focus gives a field the keyboard, which brings it into sight.
-func (f *Form) focus(field widgets.Field) {
+func (f *Form) focus(field fields.Field) {
 	if fyne.CurrentApp() == nil {
 		return
 	}
@@ -338,7 +339,7 @@ func (f *Form) focus(field widgets.Field) {
 		return
 	}
 	canvas.Focus(field.Focusable())
-	f.see(field.Focusable()) // it may have had the keyboard before
+	f.scrollTo(field.Focusable()) // it may have had the keyboard before
 }
 
 // showNext goes on in the field that follows the last button of a list, where the

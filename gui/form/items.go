@@ -32,7 +32,7 @@ type List[T any] struct {
 
 // Taken finds the number of a thing in a path such as "returns[2].name" and
 // puts the thing in view; format is that of the list's paths.
-func (l *List[T]) Taken(path, format string) bool {
+func (l *List[T]) Select(path, format string) bool {
 	var i int
 	_, err := fmt.Sscanf(path, format, &i)
 	if err == nil {
@@ -82,7 +82,7 @@ func (l *List[T]) len(j *sizing.Job) int {
 }
 
 // Free is a name that no thing has yet: the one given, else numbered.
-func (l *List[T]) Free(j *sizing.Job, name string) string {
+func (l *List[T]) UniqueName(j *sizing.Job, name string) string {
 	names := l.Names(j)
 	if !slices.Contains(names, name) {
 		return name
@@ -131,7 +131,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 
 // NameField adds the name of the thing edited; what names it follows.
 func NameField[T any](b *Builder, l *List[T], path, label string) {
-	b.thing(path[:strings.LastIndex(path, ".")], l.What, path)
+	b.listItem(path[:strings.LastIndex(path, ".")], l.What, path)
 	at := l.Field()
 	name := func(j *sizing.Job) *string {
 		if x := at(j); x != nil {
@@ -166,7 +166,7 @@ func duplicate[T any](b *Builder, l *List[T]) {
 	b.model().Apply("Duplicate "+l.What, func(j *sizing.Job) {
 		clone := j.Clone()
 		c := (*l.Of(&clone))[from]
-		*l.Name(&c) = l.Free(j, *l.Name(&c))
+		*l.Name(&c) = l.UniqueName(j, *l.Name(&c))
 		list := l.Of(j)
 		*list = slices.Insert(*list, from+1, c)
 	})

@@ -27,11 +27,11 @@ type Labels struct {
 }
 
 // thing tells how the thing of a list at a path is called.
-func (b *Builder) thing(path, word, name string) { b.form.items[path] = ListItem{word, name} }
+func (b *Builder) listItem(path, word, name string) { b.form.items[path] = ListItem{word, name} }
 
 // Thing tells how the thing of a list at a path is called; it has no name of
 // its own.
-func (b *Builder) Thing(path, word string) { b.thing(path, word, "") }
+func (b *Builder) ListItem(path, word string) { b.listItem(path, word, "") }
 
 // ordinal is the number of a row that its first label begins with.
 var ordinal = regexp.MustCompile(`^\d+: `)
@@ -40,7 +40,7 @@ var ordinal = regexp.MustCompile(`^\d+: `)
 func (f *Form) Labels() Labels {
 	out := Labels{Fields: map[string]Label{}, Items: f.items}
 	alike := map[string]int{}
-	key := func(b *bound) string { return f.thingOf(b.paths[0]) + " " + b.label() }
+	key := func(b *boundField) string { return f.thingOf(b.paths[0]) + " " + b.label() }
 	for _, b := range f.fields {
 		alike[key(b)]++
 	}
@@ -53,7 +53,7 @@ func (f *Form) Labels() Labels {
 		for _, path := range b.paths {
 			out.Fields[path] = l
 		}
-		if p, ok := b.field.(*points); ok {
+		if p, ok := b.field.(*blowerTable); ok {
 			p.labels(b.paths[0], out.Fields)
 		}
 	}
@@ -72,7 +72,7 @@ func (f *Form) thingOf(path string) string {
 }
 
 // label is the field's own.
-func (b *bound) label() string {
+func (b *boundField) label() string {
 	if l, ok := b.field.(interface{ Label() string }); ok {
 		return l.Label()
 	}

@@ -12,7 +12,7 @@ type SlotAt func(*sizing.Job) *sizing.Slot
 // Slot adds all fields of a filter place at the equipment; open is what no
 // filter named is called.
 func Slot(b *Builder, path string, at SlotAt, open string) {
-	b.Tick(path+".none", "There is no filter place at the equipment", of(at, func(s *sizing.Slot) *bool { return &s.None }))
+	b.Check(path+".none", "There is no filter place at the equipment", of(at, func(s *sizing.Slot) *bool { return &s.None }))
 	b.Size(path+".", "Size, W x H x D", func(j *sizing.Job) Sides {
 		if s := at(j); s != nil {
 			return Sides{&s.Width, &s.Height, &s.Depth}
@@ -23,6 +23,6 @@ func Slot(b *Builder, path string, at SlotAt, open string) {
 	b.Heading("How the place is made")
 	b.Number(path+".entry_coefficient", "Entry and turn (k on face)", of(at, func(s *sizing.Slot) *float64 { return &s.EntryCoefficient }), "none")
 	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "in", "mm", QuantityLook{Hint: "sealed"})
-	b.Whole(path+".gap_bends", "Bends in the gap", "", of(at, func(s *sizing.Slot) *int { return &s.GapBends }), 0, 4)
+	b.Integer(path+".gap_bends", "Bends in the gap", "", of(at, func(s *sizing.Slot) *int { return &s.GapBends }), 0, 4)
 	Quantity(b, path+".edge_cover", "Edge over the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.EdgeCover }))
 }

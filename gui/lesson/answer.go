@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -16,7 +17,7 @@ import (
 // answer is one of a few things to choose from, with words of any length.
 type answer struct {
 	widget.BaseWidget
-	widgets.Lit
+	widgets.Highlight
 	label  *widget.Label
 	note   *widget.Label // what came out of it
 	choose func()
@@ -24,6 +25,12 @@ type answer struct {
 	chosen bool
 	off    bool
 }
+
+var (
+	_ desktop.Hoverable = (*answer)(nil)
+	_ fyne.Focusable    = (*answer)(nil)
+	_ fyne.Tappable     = (*answer)(nil)
+)
 
 func newAnswer(text string, choose func()) *answer {
 	a := &answer{label: widget.NewLabel(text), note: widget.NewLabel(""), choose: choose}

@@ -12,6 +12,8 @@ type keyButton struct {
 	keys func(fyne.KeyName) bool // true: the key was taken
 }
 
+var _ fyne.Focusable = (*keyButton)(nil)
+
 func newKeyButton(label string, tapped func(), keys func(fyne.KeyName) bool) *keyButton {
 	b := &keyButton{keys: keys}
 	b.Text, b.OnTapped = label, tapped

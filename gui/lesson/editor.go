@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/widgets"
+	"returnbench/gui/fields"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
 )
@@ -21,8 +21,8 @@ type editor struct {
 	column *fyne.Container
 	scroll *container.Scroll
 	faults *widget.Label
-	fields map[string]widgets.Field // by path in the lesson's file
-	order  []widgets.Field
+	fields map[string]fields.Field // by path in the lesson's file
+	order  []fields.Field
 	shape  string
 	box    *fyne.Container
 }
@@ -93,20 +93,20 @@ func (e *editor) tell() {
 	visible(e.faults, left != "")
 }
 
-func (e *editor) add(path string, f widgets.Field) {
+func (e *editor) add(path string, f fields.Field) {
 	e.fields[path] = f
 	e.order = append(e.order, f)
 	e.column.Add(f.Object())
 }
 
 func (e *editor) text(path, label, hint string, rows int, v *string) {
-	e.add(path, widgets.NewText(widgets.TextOptions{Label: label, Hint: hint, Rows: rows,
+	e.add(path, fields.NewText(fields.TextOptions{Label: label, Hint: hint, Rows: rows,
 		Get: func() string { return *v }, Set: func(s string) { *v = s; e.tell() }}))
 }
 
 // list is a choice of words; open, where not empty, is how none is called.
-func (e *editor) list(path, label, open string, items []widgets.ChoiceItem, get func() string, set func(string)) {
-	e.add(path, widgets.NewChoice(widgets.ChoiceOptions{Label: label, Items: items, Open: open,
+func (e *editor) list(path, label, open string, items []fields.ChoiceItem, get func() string, set func(string)) {
+	e.add(path, fields.NewChoice(fields.ChoiceOptions{Label: label, Items: items, Open: open,
 		Get: get, Set: func(s string) { set(s); e.refreshAt(path) }}))
 }
 
@@ -119,7 +119,7 @@ func (e *editor) build() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(e.scroll); c != nil {
 		c.Unfocus()
 	}
-	e.fields, e.order = map[string]widgets.Field{}, nil
+	e.fields, e.order = map[string]fields.Field{}, nil
 	e.column.Objects = nil
 	l := &e.draft.lesson
 	e.text("title", "Title", "", 1, &l.Title)
@@ -147,18 +147,18 @@ func (e *editor) build() {
 }
 
 // plain lists words as people say them.
-func plain[T ~string](all []T) []widgets.ChoiceItem {
-	out := make([]widgets.ChoiceItem, len(all))
+func plain[T ~string](all []T) []fields.ChoiceItem {
+	out := make([]fields.ChoiceItem, len(all))
 	for i, w := range all {
-		out[i] = widgets.ChoiceItem{Value: string(w), Label: strings.ReplaceAll(string(w), "_", " ")}
+		out[i] = fields.ChoiceItem{Value: string(w), Label: strings.ReplaceAll(string(w), "_", " ")}
 	}
 	return out
 }
 
-func numberItems() []widgets.ChoiceItem {
-	var out []widgets.ChoiceItem
+func numberItems() []fields.ChoiceItem {
+	var out []fields.ChoiceItem
 	for _, n := range lesson.Numbers() {
-		out = append(out, widgets.ChoiceItem{Value: string(n), Label: fmt.Sprintf("%s (%s)", n.Name(), n)})
+		out = append(out, fields.ChoiceItem{Value: string(n), Label: fmt.Sprintf("%s (%s)", n.Name(), n)})
 	}
 	return out
 }
@@ -166,9 +166,9 @@ func numberItems() []widgets.ChoiceItem {
 func (e *editor) buildMove() {
 	m := &e.draft.lesson.Move
 	e.column.Add(bold("The move"))
-	var items []widgets.ChoiceItem
+	var items []fields.ChoiceItem
 	for _, path := range e.draft.moves() {
-		items = append(items, widgets.ChoiceItem{Value: path, Label: e.call(path)})
+		items = append(items, fields.ChoiceItem{Value: path, Label: e.call(path)})
 	}
 	e.list("move.path", "What moves", "", items, e.draft.moveKey, e.draft.setMove)
 	e.text("move.name", "Called", "", 1, &m.Name)
@@ -179,9 +179,9 @@ func (e *editor) buildMove() {
 			e.text(at+".value", "sets it to", "", 1, &m.Choices[i].Value)
 			continue
 		}
-		options := []widgets.ChoiceItem{{Value: sizing.TodayName, Label: sizing.TodayName}}
+		options := []fields.ChoiceItem{{Value: sizing.TodayName, Label: sizing.TodayName}}
 		for _, o := range e.draft.lesson.Job.Options {
-			options = append(options, widgets.ChoiceItem{Value: o.Name, Label: o.Name})
+			options = append(options, fields.ChoiceItem{Value: o.Name, Label: o.Name})
 		}
 		e.list(at+".option", "shows", "", options, func() string { return m.Choices[i].Option }, func(s string) { m.Choices[i].Option = s })
 	}
@@ -240,7 +240,7 @@ func (e *editor) buildPredictions() {
 }
 
 func (e *editor) share(path, label string, v *float64) {
-	e.add(path, widgets.NewShare(widgets.ShareOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
+	e.add(path, fields.NewPercent(fields.PercentOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
 }
 
 // mostShown is how many numbers the form has room for.

@@ -9,8 +9,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/fields"
 	"returnbench/gui/look"
-	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
@@ -236,7 +236,7 @@ func TestTheHouseAtTheSettingInViewIsOpened(t *testing.T) {
 
 func (c *class) write(t *testing.T, path, text string) {
 	t.Helper()
-	f, ok := c.editor.fields[path].(interface{ Entry() *widgets.Entry })
+	f, ok := c.editor.fields[path].(interface{ Entry() *fields.Entry })
 	require.True(t, ok, path)
 	f.Entry().SetText(text)
 }
@@ -250,16 +250,16 @@ func TestADemonstrationOfOnesOwn(t *testing.T) {
 	require.NotNil(t, c.editor)
 	c.tap(t, "Save as a demonstration ...")
 	require.Empty(t, c.saved, "not before it is sound")
-	require.Contains(t, c.editor.fields["question"].(*widgets.Text).FaultText(), "a text")
-	require.Contains(t, c.editor.fields["move.path"].(*widgets.Choice).FaultText(), "path of a field")
+	require.Contains(t, c.editor.fields["question"].(*fields.Text).FaultText(), "a text")
+	require.Contains(t, c.editor.fields["move.path"].(*fields.Choice).FaultText(), "path of a field")
 
 	c.write(t, "title", "A tighter coil")
 	c.write(t, "question", "The coil takes more. What does the airflow do?")
-	c.editor.fields["move.path"].(*widgets.Choice).List().SetSelected("coil.drop")
+	c.editor.fields["move.path"].(*fields.Choice).List().SetSelected("coil.drop")
 	require.Equal(t, "0.2 in. w.c.", c.editor.draft.lesson.Move.From)
 	c.write(t, "move.name", "Coil")
 	c.write(t, "move.to", "0.4")
-	require.Contains(t, c.editor.fields["move.to"].(*widgets.Text).FaultText(), "a pressure in")
+	require.Contains(t, c.editor.fields["move.to"].(*fields.Text).FaultText(), "a pressure in")
 	c.write(t, "move.to", "0.4 in. w.c.")
 	c.write(t, "predictions[0].text", "It rises")
 	c.write(t, "predictions[1].text", "It falls")
@@ -307,7 +307,7 @@ func TestTheFormGrows(t *testing.T) {
 	c.tap(t, "Remove the last position")
 	c.tap(t, "Remove the last paragraph")
 	require.Len(t, c.editor.draft.lesson.Predictions, len(before.Predictions))
-	c.editor.fields["numbers[0]"].(*widgets.Choice).List().SetSelected("none")
+	c.editor.fields["numbers[0]"].(*fields.Choice).List().SetSelected("none")
 	require.Equal(t, before.Numbers[1:], c.editor.draft.lesson.Numbers)
 	c.tap(t, "Leave without saving")
 	require.Nil(t, c.editor)

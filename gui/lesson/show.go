@@ -1,12 +1,12 @@
 package lesson
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 
 	"returnbench/assets"
 	"returnbench/gui/session"
-	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/lesson"
 )
@@ -36,7 +36,7 @@ type Item struct {
 // the job under edit.
 type Show struct {
 	solve   session.Solve
-	run     session.Runner
+	tasks   *session.Tasks
 	changed func()
 
 	items []Item
@@ -58,8 +58,8 @@ type Show struct {
 
 // NewShow lists the ready demonstrations; the first is in view. What of them
 // cannot be read is told by the error, and left out.
-func NewShow(solve session.Solve, run session.Runner) (*Show, error) {
-	s := &Show{solve: solve, run: run, changed: func() {}}
+func NewShow(solve session.Solve, tasks *session.Tasks) (*Show, error) {
+	s := &Show{solve: solve, tasks: tasks, changed: func() {}}
 	var fault error
 	for _, name := range assets.Lessons() {
 		text, err := assets.OpenLesson(name)
@@ -276,12 +276,12 @@ func (s *Show) start(i int) {
 		setting = s.settings[i]
 		edition = s.edition
 		stand   lesson.Stand
-		err     error
 	)
 	s.running = true
-	s.run(func() {
-		stand, err = l.Solve(setting, guarded(s.solve))
-	}, func() {
+	s.tasks.Go(func(context.Context) (err error) {
+		stand, err = l.Solve(setting, lesson.Solve(s.solve))
+		return err
+	}, func(err error) {
 		s.running = false
 		if edition != s.edition { // another demonstration is in view
 			s.next()
@@ -299,17 +299,4 @@ func (s *Show) start(i int) {
 		s.changed()
 		s.next()
 	})
-}
-
-// guarded turns a slip inside the engine into an error: the class must outlive
-// it.
-func guarded(solve session.Solve) lesson.Solve {
-	return func(job sizing.Job) (study *sizing.Study, err error) {
-		defer func() {
-			if r := recover(); r != nil {
-				study, err = nil, fmt.Errorf("the engine stopped: %v", r)
-			}
-		}()
-		return solve(job)
-	}
 }

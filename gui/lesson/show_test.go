@@ -15,7 +15,7 @@ import (
 
 func newShow(t testing.TB) *Show {
 	t.Helper()
-	s, err := NewShow(sizing.NewSolver().Solve, session.InStep)
+	s, err := NewShow(sizing.NewSolver().Solve, session.NewTasks(session.InStep, nil))
 	require.NoError(t, err)
 	require.Len(t, s.Items(), len(assets.Lessons()))
 	return s
@@ -85,7 +85,7 @@ func TestTheNewestMoveWins(t *testing.T) {
 	var waiting []func()
 	solved := 0
 	solve := func(j sizing.Job) (*sizing.Study, error) { solved++; return sizing.Solve(j) }
-	s, err := NewShow(solve, func(work, done func()) { waiting = append(waiting, func() { work(); done() }) })
+	s, err := NewShow(solve, session.NewTasks(func(work, done func()) { waiting = append(waiting, func() { work(); done() }) }, nil))
 	require.NoError(t, err)
 	finish := func() { next := waiting[0]; waiting = waiting[1:]; next() }
 	_, ok := s.Start()
@@ -119,10 +119,10 @@ func TestTheNewestMoveWins(t *testing.T) {
 }
 
 func TestAHouseThatCannotBeSolvedIsTold(t *testing.T) {
-	s, err := NewShow(func(sizing.Job) (*sizing.Study, error) { return nil, errors.New("the well is dry") }, session.InStep)
+	s, err := NewShow(func(sizing.Job) (*sizing.Study, error) { return nil, errors.New("the well is dry") }, session.NewTasks(session.InStep, nil))
 	require.NoError(t, err)
 	require.ErrorContains(t, s.Fault(), "the well is dry")
-	s, err = NewShow(func(sizing.Job) (*sizing.Study, error) { panic("slip") }, session.InStep)
+	s, err = NewShow(func(sizing.Job) (*sizing.Study, error) { panic("slip") }, session.NewTasks(session.InStep, nil))
 	require.NoError(t, err)
 	require.ErrorContains(t, s.Fault(), "slip")
 }

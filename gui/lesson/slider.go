@@ -16,6 +16,8 @@ type slider struct {
 	keys func(fyne.KeyName) bool // true: the key was taken
 }
 
+var _ fyne.Focusable = (*slider)(nil)
+
 func newSlider(positions int, moved func(int)) *slider {
 	s := &slider{}
 	s.Min, s.Max, s.Step = 0, float64(max(positions-1, 1)), 1

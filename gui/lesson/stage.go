@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/chart"
 	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing/lesson"
@@ -36,7 +37,7 @@ type stage struct {
 	choices []*answer
 	move    *fyne.Container
 
-	chart   *widgets.Chart
+	chart   *chart.Chart
 	tiles   []*tile
 	numbers *fyne.Container
 	told    *fyne.Container // the explanation
@@ -72,8 +73,8 @@ func newStage(show *Show, sys func() units.System, dress func() plots.Look, larg
 		g.foretold.Add(a)
 	}
 	g.buildMove(l)
-	g.chart = widgets.NewChart()
-	g.chart.SetDress(dress)
+	g.chart = chart.New()
+	g.chart.SetLook(dress)
 	g.chart.SetSource(g.plot)
 	for _, n := range l.Numbers {
 		g.tiles = append(g.tiles, newTile(n, large))
@@ -531,7 +532,7 @@ func (g *stage) workings(start, now lesson.Stand, sys units.System) {
 				continue
 			}
 			g.told.Add(bold(fmt.Sprintf("%s, %s: %s", n.Name(), []string{"start", "now"}[i], s.Setting.Show(sys))))
-			for _, line := range widgets.Steps(*w, sys) {
+			for _, line := range widgets.CalculationLines(*w, sys) {
 				g.told.Add(line)
 			}
 		}

@@ -23,7 +23,7 @@ type buttons struct {
 const copyText = "Copy"
 
 func (p *Pane) buildButtons() {
-	p.keep.whole = widget.NewButton("Whole chart", p.chart.Whole)
+	p.keep.whole = widget.NewButton("Whole chart", p.chart.ResetZoom)
 	p.keep.save = widget.NewButton("Save ...", func() {
 		if p.OnSave != nil {
 			p.OnSave()

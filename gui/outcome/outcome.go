@@ -11,8 +11,9 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/airpath"
+	"returnbench/gui/chart"
+	"returnbench/gui/table"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -42,12 +43,12 @@ type Pane struct {
 	keep    buttons
 	loaded  *widget.Check
 	every   *widget.Check // every option in the chart of blower and system
-	chart   *widgets.Chart
-	airpath *widgets.Airpath
+	chart   *chart.Chart
+	airpath *airpath.Drawing
 	path    *container.Scroll // the airpath in its room
 	whose   *widget.Select    // option whose airpath or pleats are drawn
 	empty   *widget.Label
-	table   *sheet.Sheet
+	table   *table.Fitted
 
 	head    *fyne.Container
 	picture *fyne.Container
@@ -90,12 +91,12 @@ func (p *Pane) Object() fyne.CanvasObject { return p.box }
 func (p *Pane) OnPart(f func(part string)) { p.airpath.OnTapped = f }
 
 func (p *Pane) buildPicture() {
-	p.chart = widgets.NewChart()
-	p.chart.SetDress(func() plots.Look { return p.dress(p.model.Units()) })
+	p.chart = chart.New()
+	p.chart.SetLook(func() plots.Look { return p.dress(p.model.Units()) })
 	p.chart.SetSource(p.plot)
 	p.chart.OnView = p.refreshButtons
 	p.buildButtons()
-	p.airpath = widgets.NewAirpath()
+	p.airpath = airpath.New()
 	p.path = container.NewScroll(p.airpath)
 	p.empty = widget.NewLabelWithStyle("Type the tonnage or the design airflow: the first answer follows at once.", fyne.TextAlignCenter, fyne.TextStyle{})
 	p.empty.Wrapping = fyne.TextWrapWord
@@ -167,7 +168,7 @@ func (p *Pane) Dress(head fyne.CanvasObject, picture string, table bool) {
 // Show puts a picture in view by its key.
 func (p *Pane) Show(key string) {
 	if key != p.shown {
-		p.chart.Whole()
+		p.chart.ResetZoom()
 	}
 	p.shown = key
 	p.quiet = true
@@ -279,4 +280,4 @@ func (p *Pane) beside(s *sizing.Study) *sizing.OptionResult {
 }
 
 // Chart is the chart, for whoever wants its picture.
-func (p *Pane) Chart() *widgets.Chart { return p.chart }
+func (p *Pane) Chart() *chart.Chart { return p.chart }

@@ -38,7 +38,7 @@ func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if s.table.Visible() {
 		rest -= s.table.MinSize().Height
 	}
-	wanted := widgets.Settle(s.head, size.Width)
+	wanted := widgets.ResizeToWidth(s.head, size.Width)
 	given := fyne.Min(wanted, fyne.Max(rest-fyne.Max(leastPicture, pictureShare*rest), leastHead))
 	y := float32(0)
 	put := func(o fyne.CanvasObject, height float32) {

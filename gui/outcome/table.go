@@ -1,14 +1,13 @@
 package outcome
 
 import (
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
 
 func (p *Pane) buildTable() {
-	p.table = sheet.New(6)
+	p.table = table.NewFitted(6)
 	p.table.OnSelected = func(row int) {
 		if s := p.model.Study(); s != nil && row < len(s.Options) {
 			p.setOption(s.Options[row].Name)
@@ -29,10 +28,10 @@ func (p *Pane) fillTable(s *sizing.Study) {
 	p.table.Set(columns(s, p.model.Units()), rows)
 }
 
-func columns(s *sizing.Study, sys units.System) []widgets.Column {
+func columns(s *sizing.Study, sys units.System) []table.Column {
 	c := sizing.Condition{}
-	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
-	return []widgets.Column{
+	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
+	return []table.Column{
 		{Title: "Option", Fixed: true},
 		{Title: "Airflow", Unit: unit(c.Airflow), Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true},
@@ -56,12 +55,12 @@ func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.S
 	if spread == nil {
 		spread = &sizing.OptionRange{}
 	}
-	number := func(q units.Quantity) string { return sheet.Number(q, sys) }
+	number := func(q units.Quantity) string { return table.Number(q, sys) }
 	filtered := func(q units.Quantity) string {
 		if o.Kind == "no_filter" {
 			return "–"
 		}
-		return sheet.Known(q, sys)
+		return table.Known(q, sys)
 	}
 	verdict := string(o.Verdict)
 	if o.Kind == "no_filter" {
@@ -84,11 +83,11 @@ func ranged[T interface {
 	~float64
 	units.Quantity
 }](v T, r sizing.Range[T], sys units.System) string {
-	text := sheet.Known(v, sys)
+	text := table.Known(v, sys)
 	if r == (sizing.Range[T]{}) {
 		return text
 	}
-	return text + " ±" + sheet.Spread(r.Within(v), sys)
+	return text + " ±" + table.Spread(r.Within(v), sys)
 }
 
 // standing says no more of an option than its samples agree on.

@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/widgets"
+	"returnbench/gui/notices"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
 )
@@ -20,9 +20,9 @@ type cautions struct {
 
 func newCautions(confirmed func()) *cautions {
 	c := &cautions{}
-	box := container.NewVBox(widgets.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
+	box := container.NewVBox(notices.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
 	for _, w := range export.Cautions() {
-		box.Add(widgets.NewNotice(sizing.Caution, w, ""))
+		box.Add(notices.NewNotice(sizing.Caution, w, ""))
 	}
 	c.scroll = container.NewVScroll(container.NewPadded(box))
 	c.scroll.OnScrolled = func(fyne.Position) { c.look() }

@@ -39,8 +39,8 @@ type Desk interface {
 	// CautionsRead says that the person has read the cautions for this job.
 	CautionsRead() bool
 	ReadCautions()
-	// Run takes work off the window's thread.
-	Run(work, done func())
+	// Go runs work away from the window's thread and then done on it.
+	Go(work func(context.Context) error, done func(error))
 	Save(p *report.Pages, a report.Audience)
 	Print(p *report.Pages, a report.Audience, paper report.Paper)
 	OpenFolder()
@@ -106,7 +106,7 @@ func New(m Model, d Desk) *Screen {
 	s.paper = widget.NewSelect([]string{papers[report.Letter], papers[report.A4]}, nil)
 	s.paper.Selected = papers[d.Paper()]
 	s.proposed = widget.NewSelect(nil, nil)
-	s.preview = newPreview(d.Run)
+	s.preview = newPreview(d.Go)
 	s.cautions = newCautions(func() {
 		d.ReadCautions()
 		s.Refresh()
@@ -226,16 +226,16 @@ func (s *Screen) lay(w wish, turn int) {
 		opts.Ranges = s.ranges
 	}
 	var pages *report.Pages
-	var err error
-	s.desk.Run(func() {
+	s.desk.Go(func(ctx context.Context) (err error) {
 		if opts.For == report.Customer && opts.Ranges == nil {
 			// The same samples as the command line takes, so that both give the same page.
-			if opts.Ranges, err = sizing.Ranges(context.Background(), job, sizing.UsualSamples, sizing.UsualSeed, nil); err != nil {
-				return
+			if opts.Ranges, err = sizing.Ranges(ctx, job, sizing.UsualSamples, sizing.UsualSeed, nil); err != nil {
+				return err
 			}
 		}
 		pages, err = report.New(job, w.study, opts)
-	}, func() {
+		return err
+	}, func(err error) {
 		if opts.Ranges != nil {
 			s.sampled, s.ranges = w.study, opts.Ranges
 		}

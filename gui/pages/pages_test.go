@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"context"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -37,12 +38,15 @@ type counter struct {
 func (c *counter) Origin() (string, string, string) {
 	return "9.9.9", "sha256 0a1b", "2026-03-05"
 }
-func (c *counter) Call(path string) string                                      { return "called " + path }
-func (c *counter) Paper() report.Paper                                          { return c.paper }
-func (c *counter) SetPaper(p report.Paper)                                      { c.paper = p }
-func (c *counter) CautionsRead() bool                                           { return c.read }
-func (c *counter) ReadCautions()                                                { c.read = true }
-func (c *counter) Run(work, done func())                                        { c.waiting = append(c.waiting, work, done) }
+func (c *counter) Call(path string) string { return "called " + path }
+func (c *counter) Paper() report.Paper     { return c.paper }
+func (c *counter) SetPaper(p report.Paper) { c.paper = p }
+func (c *counter) CautionsRead() bool      { return c.read }
+func (c *counter) ReadCautions()           { c.read = true }
+func (c *counter) Go(work func(context.Context) error, done func(error)) {
+	var err error
+	c.waiting = append(c.waiting, func() { err = work(context.Background()) }, func() { done(err) })
+}
 func (c *counter) Save(p *report.Pages, a report.Audience)                      { c.saved = p }
 func (c *counter) OpenFolder()                                                  {}
 func (c *counter) Print(p *report.Pages, a report.Audience, paper report.Paper) { c.media = paper }

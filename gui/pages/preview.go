@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"context"
 	"fmt"
 	"image"
 
@@ -15,7 +16,7 @@ import (
 
 // preview shows one page at a time, whole or large enough to read.
 type preview struct {
-	run          func(work, done func())
+	work         func(work func(context.Context) error, done func(error))
 	before, next *widget.Button
 	count        *widget.Label
 	large        *widget.Check
@@ -33,8 +34,8 @@ type preview struct {
 // toolkit's own measure.
 const readable = 96
 
-func newPreview(run func(work, done func())) *preview {
-	p := &preview{run: run, page: 1}
+func newPreview(work func(work func(context.Context) error, done func(error))) *preview {
+	p := &preview{work: work, page: 1}
 	p.before = widget.NewButton("Page before", func() { p.turnTo(p.page - 1) })
 	p.next = widget.NewButton("Next page", func() { p.turnTo(p.page + 1) })
 	p.count = widget.NewLabel("")
@@ -85,8 +86,10 @@ func (p *preview) draw() {
 	turn, pages, page, large := p.turn, p.pages, p.page, p.large.Checked
 	dpi := readable * p.sharpness()
 	var img image.Image
-	var err error
-	p.run(func() { img, err = pages.Picture(page, dpi) }, func() {
+	p.work(func(context.Context) (err error) {
+		img, err = pages.Picture(page, dpi)
+		return err
+	}, func(err error) {
 		if turn == p.turn && err == nil {
 			p.put(img, large, dpi)
 		}

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/notices"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -27,10 +27,10 @@ type Screen struct {
 	enter func(place string)
 
 	rests  *widget.Label
-	says   *widgets.FindingList // of the house as it is today
+	says   *notices.FindingList // of the house as it is today
 	title  *widget.Label
 	more   *widget.Label
-	answer *sheet.Sheet
+	answer *table.Fitted
 	places []*sizing.Size // of the rows of the answer
 	add    *widget.Button
 	why    *widget.Label // of the chosen size
@@ -43,10 +43,10 @@ func New(m Model, enter func(place string)) *Screen {
 	s.rests = widget.NewLabel("")
 	s.rests.Wrapping = fyne.TextWrapWord
 	s.rests.SizeName = theme.SizeNameCaptionText
-	s.says = widgets.NewFindingList()
+	s.says = notices.NewFindingList()
 	s.title = widget.NewLabelWithStyle("The house as it is today", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.more = widget.NewLabel("")
-	s.answer = sheet.New(3)
+	s.answer = table.NewFitted(3)
 	s.answer.OnSelected = func(int) { s.tellChosen() }
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton("Add to Compare", s.addChosen)
@@ -143,14 +143,14 @@ func (s *Screen) tellToday(study *sizing.Study, sys units.System) {
 // mostSaid is how many findings first sight has room for.
 const mostSaid = 4
 
-func columns(sys units.System) []widgets.Column {
+func columns(sys units.System) []table.Column {
 	size := sizing.Size{}
-	return []widgets.Column{
+	return []table.Column{
 		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits", Unit: "the limits"}, {Title: "Verdict", Unit: "with it in"},
-		{Title: "Face area", Unit: sheet.Unit(size.FaceArea, sys)},
-		{Title: "Face vel.", Unit: sheet.Unit(size.DesignFaceVelocity, sys) + ", design"},
-		{Title: "Filter drop", Unit: sheet.Unit(size.FilterDrop, sys) + ", clean"},
-		{Title: "Airflow", Unit: sheet.Unit(size.Airflow, sys)},
+		{Title: "Face area", Unit: table.Unit(size.FaceArea, sys)},
+		{Title: "Face vel.", Unit: table.Unit(size.DesignFaceVelocity, sys) + ", design"},
+		{Title: "Filter drop", Unit: table.Unit(size.FilterDrop, sys) + ", clean"},
+		{Title: "Airflow", Unit: table.Unit(size.Airflow, sys)},
 		{Title: "Filter"},
 	}
 }
@@ -164,8 +164,8 @@ func (s *Screen) row(place string, size *sizing.Size, sys units.System) []string
 		verdict = string(with.Verdict)
 	}
 	return []string{
-		place, size.Label, sheet.YesNo(size.Meets), verdict, sheet.Number(size.FaceArea, sys), sheet.Number(size.DesignFaceVelocity, sys),
-		sheet.Number(size.FilterDrop, sys), sheet.Number(size.Airflow, sys), size.Filter,
+		place, size.Label, table.YesNo(size.Meets), verdict, table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
+		table.Number(size.FilterDrop, sys), table.Number(size.Airflow, sys), size.Filter,
 	}
 }
 
@@ -185,7 +185,7 @@ func (s *Screen) tellChosen() {
 		return
 	}
 	s.add.Enable()
-	s.why.SetText(sheet.SizeWords(s.model.Study(), size, s.model.Units()))
+	s.why.SetText(table.SizeVerdict(s.model.Study(), size, s.model.Units()))
 }
 
 // addChosen makes the chosen size an option to compare.

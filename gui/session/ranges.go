@@ -162,7 +162,7 @@ func (s *Session) startRanges() {
 		s.tellRanges()
 		return
 	}
-	ctx, stop := context.WithCancel(context.Background())
+	ctx, stop := context.WithCancel(s.tasks.Context())
 	var (
 		r      = &s.ranges
 		round  = r.round
@@ -170,13 +170,13 @@ func (s *Session) startRanges() {
 		job    = s.job.Clone()
 		study  = s.study
 		result []sizing.OptionRange
-		err    error
 	)
 	r.stop, r.state = stop, RangesRunning
 	s.tellRanges()
-	s.run(func() {
+	s.tasks.Go(func(context.Context) (err error) {
 		result, err = plan.take(ctx, job, func(finished int) { s.noteRanges(round, finished) })
-	}, func() {
+		return err
+	}, func(err error) {
 		stop()
 		if round != r.round {
 			return
@@ -206,12 +206,7 @@ const stepsTold = 20
 
 // take runs where the work runs. It rests first, so that quick typing starts
 // nothing.
-func (p Ranging) take(ctx context.Context, job sizing.Job, note func(finished int)) (out []sizing.OptionRange, err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			out, err = nil, fmt.Errorf("the engine stopped on this job: %v", r)
-		}
-	}()
+func (p Ranging) take(ctx context.Context, job sizing.Job, note func(finished int)) ([]sizing.OptionRange, error) {
 	if p.Settle > 0 {
 		rest := time.NewTimer(p.Settle)
 		defer rest.Stop()

@@ -1,6 +1,10 @@
 package session
 
-import "returnbench/sizing"
+import (
+	"sync"
+
+	"returnbench/sizing"
+)
 
 // Recovery is a Job that had not been saved, and the file it belongs to.
 type Recovery struct {
@@ -9,7 +13,7 @@ type Recovery struct {
 }
 
 // Store keeps one recovery copy. Keep is called where the work runs, the
-// others on the caller's thread; the Session never runs two Keeps at once.
+// others on the caller's thread; the Session never calls Keep and Drop at once.
 type Store interface {
 	Keep(Recovery) error
 	Kept() (*Recovery, error) // nil where there is none
@@ -22,12 +26,66 @@ func (noStore) Keep(Recovery) error      { return nil }
 func (noStore) Kept() (*Recovery, error) { return nil, nil }
 func (noStore) Drop() error              { return nil }
 
+// recoveryCopy is the copy that this session may have left in its store. A copy
+// of work that is saved, discarded or closed by then is not written any more,
+// whatever thread is about to write it.
+type recoveryCopy struct {
+	mu      sync.Mutex // the copy is written where the work runs
+	store   Store
+	edition int  // of the work that a copy may be written of
+	kept    bool // there may be a copy of this session's own
+	closed  bool
+}
+
+// keeper returns what writes a copy, unless drop or close is called before. The
+// edit itself matters more than its copy: a failure to write is not told.
+func (r *recoveryCopy) keeper(copy Recovery) func() {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	edition := r.edition
+	r.kept = true
+	return func() {
+		r.mu.Lock()
+		defer r.mu.Unlock()
+		if edition == r.edition && !r.closed {
+			_ = r.store.Keep(copy)
+		}
+	}
+}
+
+// drop removes what this session kept; a copy that an earlier sitting left is not
+// its to remove.
+func (r *recoveryCopy) drop() {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.edition++
+	if r.kept {
+		r.kept = r.store.Drop() != nil // tried again with the next drop
+	}
+}
+
+// discard removes the copy, whoever left it.
+func (r *recoveryCopy) discard() error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.edition++
+	return r.store.Drop()
+}
+
+// close is discard for good.
+func (r *recoveryCopy) close() error {
+	r.mu.Lock()
+	r.closed = true
+	r.mu.Unlock()
+	return r.discard()
+}
+
 // KeepIn sets the store of recovery copies. What it already holds is left
 // there to be offered.
-func (s *Session) KeepIn(store Store) { s.store = store }
+func (s *Session) KeepIn(store Store) { s.recovery.store = store }
 
 // Offered is the copy that an earlier sitting left unsaved, nil where none.
-func (s *Session) Offered() (*Recovery, error) { return s.store.Kept() }
+func (s *Session) Offered() (*Recovery, error) { return s.recovery.store.Kept() }
 
 // Restore takes up a recovery copy: unsaved, with no history.
 func (s *Session) Restore(r Recovery) {
@@ -38,14 +96,4 @@ func (s *Session) Restore(r Recovery) {
 }
 
 // Discard drops the recovery copy unused.
-func (s *Session) Discard() error { return s.store.Drop() }
-
-// dropRecovery drops what this session kept; a copy that an earlier sitting
-// left is not its to drop. Work still running may yet write a copy, so it is
-// dropped once more when that is done.
-func (s *Session) dropRecovery() {
-	if s.kept {
-		failed := s.store.Drop() != nil
-		s.kept = failed || s.running
-	}
-}
+func (s *Session) Discard() error { return s.recovery.discard() }

@@ -1,8 +1,8 @@
 package session
 
 import (
+	"context"
 	"errors"
-	"fmt"
 	"reflect"
 
 	"returnbench/sizing"
@@ -13,20 +13,11 @@ import (
 // Job is at fault.
 type Solve func(sizing.Job) (*sizing.Study, error)
 
-// Runner runs work away from the caller's thread and then done back on it.
-type Runner func(work func(), done func())
-
-// InStep is the Runner of tests and of pictures: everything at once, in order.
-func InStep(work func(), done func()) {
-	work()
-	done()
-}
-
 // Session is one Job under edit.
 type Session struct {
-	solve Solve
-	run   Runner
-	store Store
+	solve    Solve
+	tasks    *Tasks
+	recovery recoveryCopy
 
 	job   sizing.Job
 	saved *sizing.Job // as on disk; nil: nowhere
@@ -42,16 +33,19 @@ type Session struct {
 	edition int   // of the job
 	good    int   // edition that the study belongs to
 	running bool
-	kept    bool // this session may have left a recovery copy
 
 	listeners []func()
 
 	ranges ranges
 }
 
-// New starts a session with an empty Job and solves it.
-func New(solve Solve, run Runner) *Session {
-	s := &Session{solve: solve, run: run, store: noStore{}}
+// New starts a session with an empty Job and solves it. Work and progress need
+// no way back to another thread.
+func New(solve Solve, run Runner) *Session { return NewWith(solve, NewTasks(run, nil)) }
+
+// NewWith is New for a window whose work runs in tasks.
+func NewWith(solve Solve, tasks *Tasks) *Session {
+	s := &Session{solve: solve, tasks: tasks, recovery: recoveryCopy{store: noStore{}}}
 	s.Load(sizing.Job{Schema: sizing.Schema}, "")
 	return s
 }
@@ -64,6 +58,17 @@ func (s *Session) changed() {
 	for _, f := range s.listeners {
 		f()
 	}
+}
+
+// Tasks run the work of the window that shows this session.
+func (s *Session) Tasks() *Tasks { return s.tasks }
+
+// Close ends the session: work under way is cancelled, and the recovery copy is
+// dropped for good, also where a solve under way was about to write one.
+func (s *Session) Close() error {
+	s.stopRanges()
+	s.tasks.Close()
+	return s.recovery.close()
 }
 
 // Job is a copy of the Job under edit.
@@ -108,7 +113,7 @@ func (s *Session) Path() string { return s.path }
 func (s *Session) MarkSaved(path string) {
 	s.settle(path)
 	s.history.seal()
-	s.dropRecovery()
+	s.recovery.drop()
 	s.changed()
 }
 
@@ -119,7 +124,7 @@ func (s *Session) Load(job sizing.Job, path string) {
 	s.history, s.unread = history{}, nil
 	s.study, s.errors, s.fault = nil, nil, nil
 	s.settle(path)
-	s.dropRecovery()
+	s.recovery.drop()
 	s.resolve()
 }
 
@@ -230,21 +235,20 @@ func (s *Session) start() {
 		job     = s.job.Clone()
 		path    = s.path
 		edition = s.edition
-		store   = s.store
-		keep    = s.Dirty()
+		keep    = func() {}
 		study   *sizing.Study
-		err     error
 	)
-	s.kept = s.kept || keep
-	s.run(func() {
-		study, err = guarded(s.solve, job)
-		if keep {
-			_ = store.Keep(Recovery{Job: job, Path: path}) // the edit itself matters more than its copy
-		}
-	}, func() {
+	if s.Dirty() {
+		keep = s.recovery.keeper(Recovery{Job: job, Path: path})
+	}
+	s.tasks.Go(func(context.Context) (err error) {
+		defer keep() // also where the engine panics
+		study, err = s.solve(job)
+		return err
+	}, func(err error) {
 		s.running = false
 		if !s.Dirty() {
-			s.dropRecovery()
+			s.recovery.drop()
 		}
 		if edition != s.edition {
 			s.start()
@@ -265,15 +269,4 @@ func (s *Session) take(edition int, study *sizing.Study, err error) {
 	}
 	s.changed()
 	s.startRanges() // the Study is in view by then
-}
-
-// guarded turns a slip inside the engine into an error: the person's typing
-// must outlive it.
-func guarded(solve Solve, job sizing.Job) (study *sizing.Study, err error) {
-	defer func() {
-		if r := recover(); r != nil {
-			study, err = nil, fmt.Errorf("the engine stopped on this job: %v", r)
-		}
-	}()
-	return solve(job)
 }

@@ -8,8 +8,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"returnbench/gui/sheet"
-	"returnbench/gui/widgets"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -30,8 +29,8 @@ type Screen struct {
 	meet  *widget.Check
 	add   *widget.Button
 	why   *widget.Label
-	table *widgets.Table
-	ducts *sheet.Sheet
+	table *table.Table
+	ducts *table.Fitted
 	none  *widget.Label
 	box   fyne.CanvasObject
 
@@ -51,10 +50,10 @@ func New(m Model, enter func(place string)) *Screen {
 	s.add = widget.NewButton("Add to Compare", s.Add)
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
-	s.table = widgets.NewTable()
+	s.table = table.New()
 	s.table.OnSelected = func(int) { s.tellChosen() }
 	s.table.OnActivated = func(int) { s.Add() }
-	s.ducts = sheet.New(5)
+	s.ducts = table.NewFitted(5)
 	s.none = widget.NewLabel("")
 	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), s.add)
 	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow that each branch carries"), s.none, s.ducts.Object())
@@ -93,8 +92,8 @@ func (s *Screen) Refresh() {
 
 func (s *Screen) fillSizes(sys units.System) {
 	size := sizing.Size{}
-	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
-	s.table.SetColumns([]widgets.Column{
+	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
+	s.table.SetColumns([]table.Column{
 		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Place"}, {Title: "Fits the limits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Unbeaten"},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
 		{Title: "Face velocity", Unit: unit(size.DesignFaceVelocity) + " at design"},
@@ -108,9 +107,9 @@ func (s *Screen) fillSizes(sys units.System) {
 			front = "yes"
 		}
 		rows[i] = []string{
-			z.Label, z.Place, sheet.YesNo(z.Meets), s.verdict(z), front, sheet.Number(z.FaceArea, sys), sheet.Known(z.MediaArea, sys),
-			sheet.Number(z.DesignFaceVelocity, sys), sheet.Number(z.Airflow, sys), sheet.Number(z.FilterDrop, sys),
-			sheet.Number(z.ExternalStatic, sys), sheet.Number(z.BlowerPower, sys), z.Filter,
+			z.Label, z.Place, table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
+			table.Number(z.DesignFaceVelocity, sys), table.Number(z.Airflow, sys), table.Number(z.FilterDrop, sys),
+			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), z.Filter,
 		}
 	}
 	s.table.SetRows(rows)
@@ -130,7 +129,7 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 	}
 	s.ducts.Object().Hidden = text != ""
 	d := sizing.DuctSize{}
-	unit := func(q units.Quantity) string { return sheet.Unit(q, sys) }
+	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	rows := make([][]string, len(ducts))
 	for i, d := range ducts {
 		verdict := string(sizing.Good)
@@ -145,14 +144,14 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 			straight = d.EquivalentLength.Show(sys)
 		}
 		rows[i] = []string{
-			d.Branch, verdict, sheet.Number(d.Airflow, sys), sheet.Nominal(d.Round.Diameter, sys), sheet.Known(d.Round.Drop, sys), d.Round.Bound,
-			sheet.Nominal(d.Flex.Diameter, sys), sheet.Known(d.Flex.Drop, sys),
-			sheet.Nominal(d.Rect.Width, sys) + " x " + sheet.Nominal(d.Rect.Height, sys), sheet.Known(d.Rect.Drop, sys),
-			sheet.Known(d.Now, sys), sheet.Known(d.NowFriction, sys), sheet.Known(d.NowDrop, sys), straight,
+			d.Branch, verdict, table.Number(d.Airflow, sys), table.Nominal(d.Round.Diameter, sys), table.Known(d.Round.Drop, sys), d.Round.Bound,
+			table.Nominal(d.Flex.Diameter, sys), table.Known(d.Flex.Drop, sys),
+			table.Nominal(d.Rect.Width, sys) + " x " + table.Nominal(d.Rect.Height, sys), table.Known(d.Rect.Drop, sys),
+			table.Known(d.Now, sys), table.Known(d.NowFriction, sys), table.Known(d.NowDrop, sys), straight,
 		}
 	}
 	drop := unit(d.NowDrop)
-	s.ducts.Set([]widgets.Column{
+	s.ducts.Set([]table.Column{
 		{Title: "Branch", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true},
 		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
@@ -187,7 +186,7 @@ func (s *Screen) tellChosen() {
 		return
 	}
 	s.add.Enable()
-	s.why.SetText(sheet.SizeWords(s.model.Study(), size, s.model.Units()))
+	s.why.SetText(table.SizeVerdict(s.model.Study(), size, s.model.Units()))
 }
 
 // Choose puts a row of the list in view.

@@ -1,9 +1,5 @@
-// Package widgets holds the bench's own pieces of screen: fields that read and
-// write quantities in any unit, findings, tables, charts with a read-out and
-// the drawing of the airpath. They know the units and the Study; they do no
-// physics and keep no model of their own: each reads its value through a
-// function and hands a typed change to another.
-//
-// Every fault and every assumed value is told in words, never by colour alone,
-// and everything that can be clicked can be reached by keyboard.
+// Package widgets holds the small pieces that every screen builds on: buttons
+// and lists that report the keyboard, hover and focus, the icon of a severity,
+// layouts. The larger ones have packages of their own: fields, blowertable,
+// chart, airpath, table, notices.
 package widgets

@@ -4,12 +4,7 @@ import (
 	"os"
 	"testing"
 
-	"fyne.io/fyne/v2/test"
-
-	"returnbench/gui/look"
+	"returnbench/gui/guitest"
 )
 
-func TestMain(m *testing.M) {
-	test.NewApp().Settings().SetTheme(look.Theme(look.Light, 1))
-	os.Exit(m.Run())
-}
+func TestMain(m *testing.M) { os.Exit(guitest.Main(m)) }

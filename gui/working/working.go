@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -23,7 +24,7 @@ type Model interface {
 // the right.
 type Screen struct {
 	model    Model
-	table    *widgets.Table
+	table    *table.Table
 	steps    *fyne.Container
 	box      fyne.CanvasObject
 	study    *sizing.Study
@@ -32,8 +33,8 @@ type Screen struct {
 
 // New makes the screen.
 func New(m Model) *Screen {
-	s := &Screen{model: m, table: widgets.NewTable(), steps: container.NewVBox()}
-	s.table.SetColumns([]widgets.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
+	s := &Screen{model: m, table: table.New(), steps: container.NewVBox()}
+	s.table.SetColumns([]table.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
 	s.table.OnSelected = func(int) { s.tell() }
 	split := container.NewHSplit(s.table, container.NewVScroll(container.NewPadded(s.steps)))
 	split.SetOffset(0.45)
@@ -73,7 +74,7 @@ func (s *Screen) tell() {
 	s.steps.Objects = nil
 	if i := s.table.Selected(); i >= 0 && i < len(s.workings) {
 		s.add(s.workings[i].Name, func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
-		for _, line := range widgets.Steps(s.workings[i], s.model.Units()) {
+		for _, line := range widgets.CalculationLines(s.workings[i], s.model.Units()) {
 			s.steps.Add(line)
 		}
 	}

@@ -1,0 +1,211 @@
+package paste
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"returnbench/gui/parse"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
+)
+
+// noColumn is a heading that names none of a table's columns: a tap, perhaps.
+const NoColumn = -1
+
+var (
+	headingWords = [Columns]*regexp.Regexp{
+		Static:  regexp.MustCompile(`(?i)\b(static|esp|e\.s\.p|pressure|iwc|pa|in\.? ?w\.?[cg]?)\b`),
+		Airflow: regexp.MustCompile(`(?i)\b(cfm|air ?flow|l/s|m3/h|flow)\b`),
+		Power:   regexp.MustCompile(`(?i)\b(watts?|power|w|kw)\b`),
+		Speed:   regexp.MustCompile(`(?i)\brpm\b|^speed$`),
+	}
+	inBrackets = regexp.MustCompile(`\(([^)]*)\)|\[([^\]]*)\]`)
+)
+
+// headColumn is the column that a heading names.
+func headingColumn(head string) int {
+	for _, c := range []int{Airflow, Power, Speed, Static} {
+		if headingWords[c].MatchString(head) {
+			return c
+		}
+	}
+	return NoColumn
+}
+
+// headUnit is the unit that a heading gives in brackets, empty where it gives
+// none that the column knows.
+func HeadingUnit(head string, column int) string {
+	m := inBrackets.FindStringSubmatch(head)
+	if m == nil {
+		return ""
+	}
+	unit := strings.TrimSpace(m[1] + m[2])
+	if _, err := Kinds[column].Parse("1 "+unit, ""); unit == "" || err != nil {
+		return ""
+	}
+	return unit
+}
+
+// withUnit adds a heading's unit to a bare number.
+func WithUnit(cell, unit string) string {
+	if unit == "" || !plainNumber.MatchString(cell) {
+		return cell
+	}
+	return cell + " " + unit
+}
+
+// order is the column that each pasted one belongs in, noColumn where it is
+// left out; nil where the heading does not tell and all stay in their order.
+func (p *Table) ColumnOrder() []int {
+	if p.Head == nil {
+		return nil
+	}
+	out := make([]int, p.Width())
+	taken := map[int]bool{}
+	for i := range out {
+		out[i] = NoColumn
+		if i < len(p.Head) {
+			if c := headingColumn(p.Head[i]); c != NoColumn && !taken[c] {
+				out[i], taken[c] = c, true
+			}
+		}
+	}
+	if !taken[Static] || !taken[Airflow] {
+		return nil
+	}
+	return out
+}
+
+// tapTable tells a table with a column for each tap from one tap's table. The
+// doubt is what a person is told where neither is sure.
+func (p *Table) IsTapTable(sys units.System) (is bool, doubt string) {
+	n := p.Width()
+	if n < 3 {
+		return false, ""
+	}
+	count := map[int]int{}
+	for i := 1; i < min(n, len(p.Head)); i++ {
+		count[headingColumn(p.Head[i])]++
+	}
+	named, other := count[Airflow], count[Power]+count[Speed]
+	switch {
+	case named > 1 && other > 0:
+		return false, "The table has airflow and power or speed of more than one tap: paste the columns of one tap at a time. Nothing was pasted."
+	case named > 1, p.Head != nil && named == 0 && other == 0 && count[NoColumn] > 1:
+		return true, ""
+	case p.Head != nil && (named == 1 && count[NoColumn] == 0 || other > 0):
+		return false, ""
+	}
+	return p.allFall(sys) && (n > Columns || p.near(sys)), ""
+}
+
+// number reads a cell of a tap's table.
+func (p *Table) number(row, column int, sys units.System) (float64, bool) {
+	c := min(column, Airflow)
+	text := p.Cell(row, column)
+	if text == "" {
+		return 0, false
+	}
+	unit := ""
+	if column < len(p.Head) {
+		unit = HeadingUnit(p.Head[column], c)
+	}
+	v, fault := parse.Quantity(Kinds[c], WithUnit(text, unit), Kinds[c].Usual(sys), true, false)
+	return v, fault == ""
+}
+
+// allFall tells whether each column falls as the static rises, as airflows do.
+func (p *Table) allFall(sys units.System) bool {
+	for c := 1; c < p.Width(); c++ {
+		falls := false
+		for i := 1; i < len(p.Rows); i++ {
+			s0, ok0 := p.number(i-1, 0, sys)
+			s1, ok1 := p.number(i, 0, sys)
+			v0, ok2 := p.number(i-1, c, sys)
+			v1, ok3 := p.number(i, c, sys)
+			if !ok0 || !ok1 {
+				return false
+			}
+			if !ok2 || !ok3 {
+				continue
+			}
+			if (s1-s0)*(v1-v0) > 0 {
+				return false
+			}
+			falls = falls || v0 != v1
+		}
+		if !falls {
+			return false
+		}
+	}
+	return true
+}
+
+// near tells whether each column is of the size of the one before it: watts are
+// far fewer than cfm, another tap's airflow is not.
+func (p *Table) near(sys units.System) bool {
+	const least, most = 0.65, 1 / 0.65
+	for c := 2; c < p.Width(); c++ {
+		for i := range p.Rows {
+			a, ok := p.number(i, c-1, sys)
+			b, also := p.number(i, c, sys)
+			if ok && also && (b < least*a || b > most*a) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// taps are the taps of a table with a column for each; the fault names a cell
+// that cannot be read.
+func (p *Table) Taps(sys units.System) (out []blower.Tap, fault string) {
+	for c := 1; c < p.Width(); c++ {
+		tap := blower.Tap{Name: p.tapName(c, out)}
+		for i := range p.Rows {
+			if p.Cell(i, c) == "" {
+				continue // the tap does not reach this static
+			}
+			s, okS := p.number(i, 0, sys)
+			q, okQ := p.number(i, c, sys)
+			if !okS || !okQ {
+				return nil, fmt.Sprintf("The table has a column for each tap, but %q in row %d cannot be read. Nothing was pasted.", p.unread(i, c, okS), i+1)
+			}
+			tap.Points = append(tap.Points, blower.Point{ExternalStatic: units.Pressure(s), Airflow: units.Flow(q)})
+		}
+		if len(tap.Points) > 0 {
+			out = append(out, tap)
+		}
+	}
+	return out, ""
+}
+
+func (p *Table) unread(row, column int, staticIsGood bool) string {
+	if !staticIsGood {
+		column = 0
+	}
+	if column < len(p.Rows[row]) {
+		return p.Rows[row][column]
+	}
+	return ""
+}
+
+// tapName is the heading of a column without its unit, or a number; no two taps
+// have one name.
+func (p *Table) tapName(column int, before []blower.Tap) string {
+	name := ""
+	if column < len(p.Head) {
+		name = inBrackets.ReplaceAllString(p.Head[column], "")
+		name = headingWords[Airflow].ReplaceAllString(name, "")
+		name = strings.Trim(name, " ,:-")
+	}
+	taken := func(n string) bool {
+		return slices.ContainsFunc(before, func(t blower.Tap) bool { return strings.EqualFold(t.Name, n) })
+	}
+	if name == "" || taken(name) {
+		name = fmt.Sprintf("tap %d", column)
+	}
+	return name
+}

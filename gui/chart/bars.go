@@ -1,0 +1,63 @@
+package chart
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"returnbench/gui/look"
+)
+
+// HasBars tells whether the chart is one of bars.
+func (c *Chart) HasBars() bool { return len(c.at.Bars) > 0 }
+
+// barByKey reads another piece of a bar: left and right within a bar, up and
+// down the same part of another bar, Home and End the first and last piece.
+func (c *Chart) barByKey(k fyne.KeyName) {
+	at := c.curve
+	if at >= len(c.at.Bars) {
+		at = 0
+	}
+	step, known := map[fyne.KeyName]func() int{
+		fyne.KeyRight: func() int { return c.at.BarBeside(at, 1) },
+		fyne.KeyLeft:  func() int { return c.at.BarBeside(at, -1) },
+		fyne.KeyEnd:   func() int { return c.at.BarEnd(at, 1) },
+		fyne.KeyHome:  func() int { return c.at.BarEnd(at, -1) },
+		fyne.KeyDown:  func() int { return c.at.BarBelow(at, 1) },
+		fyne.KeyUp:    func() int { return c.at.BarBelow(at, -1) },
+	}[k]
+	if !known {
+		return
+	}
+	if c.shown {
+		at = step()
+	}
+	c.readBar(at)
+}
+
+// readBar shows a piece of a bar.
+func (c *Chart) readBar(piece int) {
+	c.curve = piece
+	c.show(c.at.BarHit(piece))
+}
+
+// readBarAt shows the piece of a bar under a pixel, or none.
+func (c *Chart) readBarAt(px, py float64) {
+	if hit, ok := c.at.BarAt(px, py); ok {
+		c.readBar(hit.Line)
+		return
+	}
+	c.hide()
+}
+
+// onBar tells whether the read-out is on a piece of a bar.
+func (c *Chart) onBar() bool { return c.hit.Box.MaxX > c.hit.Box.MinX }
+
+// paintPiece draws a frame round the piece that is read.
+func (o *readout) paintPiece(c *Chart, th fyne.Theme) {
+	k := float32(c.scale())
+	box := c.hit.Box
+	const out = 2 // units of the widget, so that the frame lies round the piece
+	o.piece.StrokeColor, o.piece.StrokeWidth = look.Of(th, theme.ColorNameForeground), 2
+	o.piece.Move(fyne.NewPos(float32(box.MinX)/k-out, float32(box.MinY)/k-out))
+	o.piece.Resize(fyne.NewSize(float32(box.MaxX-box.MinX)/k+2*out, float32(box.MaxY-box.MinY)/k+2*out))
+}

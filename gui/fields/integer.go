@@ -1,0 +1,116 @@
+package fields
+
+import (
+	"fmt"
+	"returnbench/gui/widgets"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+)
+
+// WholeOptions describe a Whole field.
+type IntegerOptions struct {
+	Label    string
+	Get      func() int // zero is left open
+	Set      func(int)
+	Min, Max int    // Max left at zero: no upper end
+	Start    int    // from where a step begins while the value is open
+	Unit     string // "pleats"
+	Hint     string
+
+	AllowZero bool // zero is a value
+}
+
+// Whole is a field for a whole number, with a step down and a step up; the
+// arrow keys step too.
+type Integer struct {
+	typedText
+	opts     IntegerOptions
+	down, up *widgets.SmallButton
+}
+
+// NewWhole makes the field.
+func NewInteger(opts IntegerOptions) *Integer {
+	w := &Integer{opts: opts}
+	w.entry = NewEntry()
+	w.hint = opts.Hint
+	w.state = func() string { return strconv.Itoa(opts.Get()) }
+	w.show = func() string {
+		if v := opts.Get(); v != 0 || opts.AllowZero {
+			return strconv.Itoa(v)
+		}
+		return ""
+	}
+	w.take = w.readText
+	w.unitNow = func() string { return opts.Unit }
+	w.down = widgets.NewSmallButton("–", func() { w.step(-1) })
+	w.up = widgets.NewSmallButton("+", func() { w.step(1) })
+	w.entry.OnStep = w.step
+	steps := container.New(layout.NewCustomPaddedHBoxLayout(1), w.down, w.up)
+	w.start(opts.Label, container.NewBorder(nil, nil, nil, steps, w.entry))
+	return w
+}
+
+func (w *Integer) readText(text string) (state, fault string) {
+	v, fault := w.parse(text)
+	if fault != "" {
+		return "", fault
+	}
+	w.opts.Set(v)
+	return strconv.Itoa(v), ""
+}
+
+func (w *Integer) parse(text string) (v int, fault string) {
+	t := strings.TrimSpace(text)
+	if t == "" {
+		return 0, ""
+	}
+	v, err := strconv.Atoi(t)
+	if err != nil {
+		return 0, "no whole number; " + w.wanted()
+	}
+	open := v == 0 && !w.opts.AllowZero
+	if open || v < w.opts.Min || (w.opts.Max != 0 && v > w.opts.Max) {
+		return 0, t + " is out of range; " + w.wanted()
+	}
+	return v, ""
+}
+
+func (w *Integer) wanted() string {
+	least := w.opts.Min
+	if least == 0 && !w.opts.AllowZero {
+		least = 1
+	}
+	if w.opts.Max == 0 {
+		return fmt.Sprintf("want a whole number of %d or more", least)
+	}
+	return fmt.Sprintf("want a whole number from %d to %d", least, w.opts.Max)
+}
+
+// step moves the value by one, from where a step begins if it is open.
+func (w *Integer) step(by int) {
+	v, fault := w.parse(w.entry.Text)
+	least := w.opts.Min
+	if least == 0 && !w.opts.AllowZero {
+		least = 1
+	}
+	switch {
+	case fault != "":
+		v = w.opts.Get()
+	case strings.TrimSpace(w.entry.Text) == "":
+		v = max(least, w.opts.Start)
+	default:
+		v += by
+	}
+	v = max(v, least)
+	if w.opts.Max != 0 {
+		v = min(v, w.opts.Max)
+	}
+	w.entry.SetText(strconv.Itoa(v))
+	if w.focused {
+		w.entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}

@@ -1,0 +1,70 @@
+package fields
+
+import (
+	"returnbench/gui/parse"
+	"returnbench/sizing/units"
+)
+
+// QuantityOptions describe a Quantity field.
+type QuantityOptions struct {
+	Label string
+	Kind  *units.Kind
+	Get   func() float64      // SI; zero is left open
+	Set   func(si float64)    // on every typed text that can be read
+	Unit  func() units.System // of a bare number
+	Hint  string
+	// In names the unit of a bare number in IP and in SI, where it is not the
+	// usual one of the kind.
+	In [2]string
+
+	AllowZero     bool // zero is a value, not "left open"
+	ZeroIsOpen    bool // zero may be typed, and is the same as leaving it open
+	AllowNegative bool
+}
+
+// unit is that of a bare number.
+func (o *QuantityOptions) unit() *units.Unit {
+	sys := o.Unit()
+	if name := o.In[sys]; name != "" {
+		return o.Kind.Unit(name)
+	}
+	return o.Kind.Usual(sys)
+}
+
+// Quantity is a field for a number with a unit. A bare number is read in the
+// usual unit of the system; any unit of the kind may be typed after it.
+type Quantity struct {
+	typedText
+	opts QuantityOptions
+}
+
+// NewQuantity makes the field.
+func NewQuantity(opts QuantityOptions) *Quantity {
+	q := &Quantity{opts: opts}
+	q.entry = NewEntry()
+	q.hint = opts.Hint
+	q.state = func() string { return parse.Exact(opts.Get()) }
+	q.unitNow = func() string { return q.opts.unit().Label() }
+	q.one = func() string { return q.opts.unit().Name }
+	q.show = q.text
+	q.take = q.readText
+	q.start(opts.Label, q.entry)
+	return q
+}
+
+func (q *Quantity) text() string {
+	si := q.opts.Get()
+	if si == 0 && !q.opts.AllowZero {
+		return ""
+	}
+	return parse.NumberText(si, q.opts.unit())
+}
+
+func (q *Quantity) readText(text string) (state, fault string) {
+	si, fault := parse.Quantity(q.opts.Kind, text, q.opts.unit(), q.opts.AllowZero || q.opts.ZeroIsOpen, q.opts.AllowNegative)
+	if fault != "" {
+		return "", fault
+	}
+	q.opts.Set(si)
+	return parse.Exact(si), ""
+}

@@ -1,0 +1,77 @@
+package form
+
+import (
+	"fmt"
+	"strings"
+
+	"returnbench/gui/blowertable"
+	"returnbench/gui/blowertable/paste"
+	"returnbench/gui/fields"
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/units"
+)
+
+// points is the grid of a blower table as a field.
+type blowerTable struct {
+	*blowertable.Grid
+	label string
+}
+
+// cellColumns are the columns of a point's fields.
+var cellColumns = map[string]int{
+	"external_static": paste.Static, "airflow": paste.Airflow,
+	"power": paste.Power, "speed": paste.Speed,
+}
+
+// Points adds the rows of a tap. taps takes a pasted table that has a column for
+// each tap.
+func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap)) {
+	grid := blowertable.New(blowertable.Options{
+		Keyboard: func(cell *fields.Entry) { b.form.focusGained(cell) },
+		Unit:     b.model().Units,
+		SetTaps:  taps,
+		Get:      func() []blower.Point { return get(b, at) },
+		Set: func(p []blower.Point) {
+			set(b, path, label, at, append([]blower.Point(nil), p...))
+		},
+	})
+	b.ListItem(path+"[0]", "row")
+	b.bind(label, &boundField{paths: []string{path}, field: &blowerTable{grid, label},
+		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults, b.model().Units())) }})
+}
+
+// cellFaults finds the row and column of each fault of a table; a fault of the
+// whole table stands at its first cell.
+func cellFaults(path string, faults sizing.FieldErrors, sys units.System) []blowertable.CellFault {
+	var out []blowertable.CellFault
+	for _, f := range faults {
+		rest, ok := strings.CutPrefix(f.Path, path)
+		if !ok {
+			continue
+		}
+		cell := blowertable.CellFault{Text: SentenceIn(f, sys)}
+		name := ""
+		if n, err := fmt.Sscanf(rest, "[%d].%s", &cell.Row, &name); n >= 1 || err == nil {
+			cell.Column = cellColumns[name]
+		}
+		out = append(out, cell)
+	}
+	return out
+}
+
+// Label is that of the whole table.
+func (p *blowerTable) Label() string { return p.label }
+
+// labels tells how the cells of a row are called.
+func (p *blowerTable) labels(path string, out map[string]Label) {
+	for name, column := range cellColumns {
+		out[path+"[0]."+name] = Label{Text: paste.Title(column)}
+	}
+}
+
+// SetFault changes nothing: faults have rows.
+func (p *blowerTable) SetFault(string) {}
+
+// SetAssumed changes nothing: an assumed table is told of by the screen.
+func (p *blowerTable) SetAssumed(string) {}

@@ -1,0 +1,99 @@
+package form
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+)
+
+// tick is a field for yes or no.
+type checkField struct {
+	check *widgets.Check
+	below *widget.Label
+	box   *fyne.Container
+	read  func() bool
+	quiet bool
+}
+
+// Tick adds a yes or no.
+func (b *Builder) Check(path, label string, at func(*sizing.Job) *bool) {
+	b.add(label, newCheckField(label,
+		func() bool { return get(b, at) },
+		func(v bool) { set(b, path, label, at, v) }), nil, path)
+}
+
+// Among adds a yes or no for whether a value is in a list.
+func CheckInList[T comparable](b *Builder, path, label string, at func(*sizing.Job) *[]T, value T) {
+	b.add(label, newCheckField(label,
+		func() bool { return slices.Contains(get(b, at), value) },
+		func(in bool) {
+			b.model().Apply(label, func(j *sizing.Job) {
+				list := at(j)
+				if i := slices.Index(*list, value); i >= 0 {
+					*list = append((*list)[:i:i], (*list)[i+1:]...)
+				}
+				if len(*list) == 0 {
+					*list = nil
+				}
+				if in {
+					*list = append(*list, value)
+				}
+			})
+		}), nil, path)
+}
+
+func newCheckField(label string, read func() bool, write func(bool)) *checkField {
+	t := &checkField{read: read}
+	t.check = widgets.NewCheck(label, func(v bool) {
+		if !t.quiet {
+			write(v)
+		}
+	})
+	t.below = widget.NewLabel("")
+	t.below.Wrapping = fyne.TextWrapWord
+	t.below.SizeName = theme.SizeNameCaptionText
+	t.below.Importance = widget.DangerImportance
+	t.below.Hide()
+	t.box = container.NewVBox(t.check, t.below)
+	return t
+}
+
+// Label is what is to be ticked.
+func (t *checkField) Label() string { return t.check.Text }
+
+// Object is what a form holds.
+func (t *checkField) Object() fyne.CanvasObject { return t.box }
+
+// Focusable is the box to tick.
+func (t *checkField) Focusable() fyne.Focusable { return t.check }
+
+// Refresh reads the value again.
+func (t *checkField) Refresh() {
+	if v := t.read(); v != t.check.Checked {
+		t.quiet = true
+		t.check.SetChecked(v)
+		t.quiet = false
+	}
+}
+
+// SetFault tells a fault that the engine found.
+func (t *checkField) SetFault(text string) {
+	if t.below.Text == text {
+		return
+	}
+	t.below.SetText(text)
+	if text == "" {
+		t.below.Hide()
+	} else {
+		t.below.Show()
+	}
+}
+
+// SetAssumed changes nothing: an empty box is an answer.
+func (t *checkField) SetAssumed(string) {}

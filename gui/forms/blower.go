@@ -1,0 +1,135 @@
+package forms
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"returnbench/gui/form"
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+)
+
+// Blower is the place for the blower's table: its taps, and for each
+// the airflow at each external static.
+//
+// It edits one tap at a time.
+type Blower struct {
+	*form.Form
+	model form.Model
+	list  form.List[blower.Tap]
+
+	pasted []blower.Tap // the last table with a column for each tap
+}
+
+// NewBlower makes the form.
+func NewBlower(m form.Model) *Blower {
+	s := &Blower{model: m, list: form.List[blower.Tap]{
+		What: "tap", Of: func(j *sizing.Job) *[]blower.Tap { return &j.Equipment.Blower.Taps },
+		Name:   func(t *blower.Tap) *string { return &t.Name },
+		New:    func(name string) blower.Tap { return blower.Tap{Name: name} },
+		Follow: renameTap,
+	}}
+	s.Form = form.New(m, s.shape, s.build)
+	return s
+}
+
+func blowerTable(j *sizing.Job) *blower.Table { return &j.Equipment.Blower }
+
+func (s *Blower) shape() string {
+	return s.list.Shape(s.model.Peek()) + fmt.Sprint(s.pastedIsThere())
+}
+
+func (s *Blower) names() []string { return s.list.Names(s.model.Peek()) }
+
+func (s *Blower) build(b *form.Builder) {
+	t := blowerTable(s.model.Peek())
+	b.Heading("Blower")
+	form.Choice(b, "equipment.blower.motor", "Motor", form.Of(blowerTable, func(t *blower.Table) *blower.Motor { return &t.Motor }), "not known",
+		form.Item[blower.Motor]{Value: blower.PSC, Label: "PSC"},
+		form.Item[blower.Motor]{Value: blower.ConstantTorque, Label: "constant torque (ECM)"},
+		form.Item[blower.Motor]{Value: blower.ConstantAirflow, Label: "constant airflow (ECM)"})
+	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(blowerTable, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
+	heats := "as in cooling"
+	if len(t.Taps) == 0 {
+		heats = blower.MediumTap + ", of the generic table"
+	}
+	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
+	includes := form.Of(blowerTable, func(t *blower.Table) *[]blower.Included { return &t.Includes })
+	form.CheckInList(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
+	form.CheckInList(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
+
+	b.Heading("Table, by tap, for standard air")
+	if len(t.Taps) == 0 {
+		b.Note("No table is typed: a generic one of this size and motor stands in. Add a tap and type or paste the maker's rows, in any usual unit.")
+	}
+	if form.Items(b, &s.list) {
+		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
+		form.NameField(b, &s.list, path+".name", "Tap name")
+		b.Points(path+".points", "Blower table", form.Of(s.list.Field(), func(t *blower.Tap) *[]blower.Point { return &t.Points }), s.paste)
+		if s.pastedIsThere() {
+			b.Note(s.told())
+		}
+	}
+}
+
+// paste takes a table with a column for each tap, as one step: a tap of that name
+// gets its rows, an empty one under edit becomes the first, others are added.
+func (s *Blower) paste(taps []blower.Tap) {
+	s.pasted = taps
+	s.model.Apply(fmt.Sprintf("Paste a table of %d taps", len(taps)), func(j *sizing.Job) {
+		list := &blowerTable(j).Taps
+		for _, t := range taps {
+			at := slices.IndexFunc(*list, func(x blower.Tap) bool { return strings.EqualFold(x.Name, t.Name) })
+			if now := s.list.Now(j); at < 0 && now != nil && len(now.Points) == 0 {
+				at = s.list.At()
+				renameTap(j, now.Name, t.Name)
+				now.Name = t.Name
+			}
+			if at < 0 {
+				*list = append(*list, blower.Tap{Name: t.Name})
+				at = len(*list) - 1
+			}
+			(*list)[at].Points = slices.Clone(t.Points)
+		}
+	})
+	s.Refresh()
+}
+
+// pastedIsThere tells whether what was pasted last still stands.
+func (s *Blower) pastedIsThere() bool {
+	for _, t := range s.pasted {
+		if !slices.ContainsFunc(blowerTable(s.model.Peek()).Taps, func(x blower.Tap) bool {
+			return strings.EqualFold(x.Name, t.Name) && slices.Equal(x.Points, t.Points)
+		}) {
+			return false
+		}
+	}
+	return len(s.pasted) > 0
+}
+
+// told says what was made of a pasted table.
+func (s *Blower) told() string {
+	names := make([]string, len(s.pasted))
+	for i, t := range s.pasted {
+		names[i] = fmt.Sprintf("%s (%d rows)", t.Name, len(t.Points))
+	}
+	return "The pasted table has a column of airflow for each tap: " + strings.Join(names, ", ") + "."
+}
+
+// renameTap follows a tap's name through the job.
+func renameTap(j *sizing.Job, before, after string) {
+	follow := func(name *string) {
+		if *name == before {
+			*name = after
+		}
+	}
+	follow(&j.Equipment.Blower.CoolingTap)
+	follow(&j.Equipment.Blower.HeatingTap)
+	for i := range j.Options {
+		follow(&j.Options[i].Tap)
+	}
+	for i := range j.Readings {
+		follow(&j.Readings[i].Tap)
+	}
+}

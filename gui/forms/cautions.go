@@ -1,0 +1,35 @@
+package forms
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/notices"
+	"returnbench/sizing"
+	"returnbench/sizing/export"
+)
+
+// Cautions is the place that comes before any work on the equipment.
+type Cautions struct{ object fyne.CanvasObject }
+
+// NewCautions makes the form.
+func NewCautions() *Cautions {
+	box := container.NewVBox(notices.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
+	for _, w := range export.Cautions() {
+		box.Add(notices.NewNotice(sizing.Caution, w, ""))
+	}
+	foot := widget.NewLabel("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work.")
+	foot.Wrapping = fyne.TextWrapWord
+	box.Add(foot)
+	return &Cautions{container.NewVScroll(container.NewPadded(box))}
+}
+
+// Object is the screen.
+func (s *Cautions) Object() fyne.CanvasObject { return s.object }
+
+// Refresh changes nothing: the cautions hold for every job.
+func (s *Cautions) Refresh() {}
+
+// First is nothing: there is nothing to type.
+func (s *Cautions) First() fyne.Focusable { return nil }

@@ -1,0 +1,28 @@
+package forms
+
+import (
+	"returnbench/gui/form"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// CoilAndSupply is the place for the coil and the supply, each known by its
+// drop at one airflow.
+type CoilAndSupply struct{ *form.Form }
+
+// NewCoilAndSupply makes the form.
+func NewCoilAndSupply(m form.Model) *CoilAndSupply {
+	return &CoilAndSupply{form.New(m, func() string { return "" }, func(b *form.Builder) {
+		b.Heading("Cooling coil")
+		buildPart(b, "coil", func(j *sizing.Job) *sizing.Part { return &j.Coil })
+		b.Heading("Supply ducts and registers")
+		buildPart(b, "supply", func(j *sizing.Job) *sizing.Part { return &j.Supply })
+		b.Note("A drop measured between two test ports belongs to Gauge: it replaces what is typed here.")
+	})}
+}
+
+func buildPart(b *form.Builder, path string, at func(*sizing.Job) *sizing.Part) {
+	b.Drop(path, "Drop", at)
+	form.Quantity(b, path+".airflow", "at an airflow of", form.Of(at, func(p *sizing.Part) *units.Flow { return &p.Airflow }), form.QuantityLook{Hint: "design"})
+	b.Number(path+".exponent", "Exponent on airflow", form.Of(at, func(p *sizing.Part) *float64 { return &p.Exponent }), "usual for the part")
+}

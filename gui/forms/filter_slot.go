@@ -1,0 +1,21 @@
+package forms
+
+import (
+	"returnbench/gui/form"
+	"returnbench/sizing"
+)
+
+// FilterSlot is the place for the central filter: where it sits and how well
+// the place closes round it.
+type FilterSlot struct{ *form.Form }
+
+// NewFilterSlot makes the form.
+func NewFilterSlot(m form.Model) *FilterSlot {
+	return &FilterSlot{form.New(m,
+		func() string { return m.Units().String() },
+		func(b *form.Builder) {
+			b.Heading("Filter place at the equipment")
+			form.Slot(b, "slot", func(j *sizing.Job) *sizing.Slot { return &j.Slot }, "not named")
+			b.Note("A filter behind a grille belongs to its branch: see Returns. Another make is described in Filters.")
+		})}
+}

@@ -1,0 +1,179 @@
+package forms
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/form"
+	"returnbench/gui/notices"
+	"returnbench/gui/table"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Gauge is the place for what was measured: one round of readings at a
+// time, with the prediction beside it.
+type Gauge struct {
+	*form.Form
+	model form.Model
+	list  form.List[sizing.Reading]
+
+	summary *widget.Label
+	rows    *table.Fitted
+	says    *notices.FindingList // of the round in view
+	head    fyne.CanvasObject
+}
+
+// NewGauge makes the form.
+func NewGauge(m form.Model) *Gauge {
+	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: table.NewFitted(10), says: notices.NewFindingList()}
+	s.list = form.List[sizing.Reading]{
+		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
+		Name:   func(r *sizing.Reading) *string { return &r.Label },
+		New:    func(name string) sizing.Reading { return sizing.Reading{Label: name} },
+		Picked: func() { s.Refresh() },
+	}
+	s.summary.Wrapping = fyne.TextWrapWord
+	title := widget.NewLabelWithStyle("Measured beside predicted", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.head = container.NewVBox(title, s.summary, s.rows.Object(), s.says)
+	s.Form = form.New(m, s.shape, s.build)
+	s.Refresh()
+	return s
+}
+
+// Head is measured beside predicted, above the picture.
+func (s *Gauge) Head() fyne.CanvasObject { return s.head }
+
+func (s *Gauge) shape() string { return s.list.Shape(s.model.Peek()) }
+
+func (s *Gauge) taps() []string {
+	var out []string
+	for _, t := range s.model.Peek().Equipment.Blower.Taps {
+		out = append(out, t.Name)
+	}
+	return out
+}
+
+func (s *Gauge) options() []string {
+	var out []string
+	for _, o := range s.model.Peek().Options {
+		out = append(out, o.Name)
+	}
+	return out
+}
+
+func (s *Gauge) build(b *form.Builder) {
+	b.Heading("What the gauge read")
+	if len(s.model.Peek().Readings) == 0 {
+		b.Note("A round of readings turns what is assumed into what is known: static at up to four ports, the drop across the filter, the airflow where it was measured. Signs may be typed either way.")
+	}
+	if form.Items(b, &s.list) {
+		s.fields(b)
+	}
+}
+
+func (s *Gauge) fields(b *form.Builder) {
+	path := fmt.Sprintf("readings[%d]", s.list.At())
+	at := s.list.Field()
+	pressure := func(name, label string, field func(*sizing.Reading) *units.Pressure) {
+		form.Quantity(b, path+"."+name, label, form.Of(at, field), form.QuantityLook{Negated: true})
+	}
+	form.NameField(b, &s.list, path+".label", "Label")
+	b.Text(path+".date", "Date", form.Of(at, func(r *sizing.Reading) *string { return &r.Date }), "as you write it")
+	form.Choice(b, path+".mode", "Running in", form.Of(at, func(r *sizing.Reading) *sizing.Mode { return &r.Mode }), "cooling, usual",
+		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
+	b.Named(path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", s.taps)
+	b.Named(path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", s.options)
+	b.Check(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
+
+	b.Heading("Static at the ports")
+	pressure("return_plenum", "Before the filter", func(r *sizing.Reading) *units.Pressure { return &r.ReturnPlenum })
+	pressure("blower_inlet", "Between it and blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerInlet })
+	pressure("blower_outlet", "After the blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerOutlet })
+	pressure("supply_plenum", "After the coil", func(r *sizing.Reading) *units.Pressure { return &r.SupplyPlenum })
+	pressure("filter_drop", "Across the filter", func(r *sizing.Reading) *units.Pressure { return &r.FilterDrop })
+
+	b.Heading("Where they were measured")
+	form.Quantity(b, path+".airflow", "Airflow", form.Of(at, func(r *sizing.Reading) *units.Flow { return &r.Airflow }))
+	form.Quantity(b, path+".blower_power", "Blower power", form.Of(at, func(r *sizing.Reading) *units.Power { return &r.BlowerPower }))
+	form.Quantity(b, path+".return_temperature", "Return air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.ReturnTemperature }))
+	form.Quantity(b, path+".supply_temperature", "Supply air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.SupplyTemperature }))
+}
+
+// Refresh reads the Study again.
+func (s *Gauge) Refresh() {
+	s.Form.Refresh()
+	study, sys := s.model.Study(), s.model.Units()
+	unit := table.Unit(units.Pressure(0), sys)
+	heads := []table.Column{{Title: "Read at"}, {Title: "Measured", Unit: unit, Right: true}, {Title: "Predicted", Unit: unit, Right: true}, {Title: "Verdict"}}
+	if study == nil || s.list.At() >= len(study.Readings) {
+		s.say("No round of readings yet.")
+		s.rows.Set(heads, nil)
+		s.tell(nil)
+		return
+	}
+	r := &study.Readings[s.list.At()]
+	text := r.Label + ": "
+	if r.Airflow != 0 {
+		text += "airflow " + r.Airflow.Show(sys) + " (" + r.AirflowBasis + "), "
+	}
+	if r.PredictedAirflow != 0 {
+		text += "predicted " + r.PredictedAirflow.Show(sys) + ", "
+	}
+	if r.ExternalStatic != 0 {
+		text += "external static " + r.ExternalStatic.Show(sys) + ", "
+	}
+	text = strings.TrimRight(text, ", ")
+	if r.Sets {
+		text = strings.TrimSuffix(text, ".") + ". The study is set by this round, so that the pressures agree proves nothing: a later round tests it."
+	}
+	s.say(text)
+	var rows [][]string
+	for _, row := range r.Rows {
+		rows = append(rows, []string{row.Name, table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
+	}
+	for _, m := range r.Others {
+		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
+	}
+	s.rows.Set(heads, rows)
+	s.tell(r.Findings)
+}
+
+// tell lists what a round is doubted for; it takes no room while there is none.
+func (s *Gauge) tell(findings []sizing.Finding) {
+	s.says.Set(findings, s.model.Units())
+	if len(findings) == 0 {
+		s.says.Hide()
+	} else {
+		s.says.Show()
+	}
+}
+
+// Findings are those now listed.
+func (s *Gauge) Findings() []sizing.Finding { return s.says.Shown() }
+
+// match is a severity, which the table marks.
+func severityOf(agrees bool) string {
+	if agrees {
+		return string(sizing.Good)
+	}
+	return string(sizing.Caution)
+}
+
+func (s *Gauge) say(text string) {
+	if s.summary.Text != text {
+		s.summary.SetText(text)
+	}
+}
+
+// Show leads to a field, after its round has been put in view.
+func (s *Gauge) Show(path string) {
+	if s.list.Select(path, "readings[%d]") {
+		s.Refresh()
+	}
+	s.Form.Show(path)
+}

@@ -1,0 +1,70 @@
+package forms
+
+import (
+	"returnbench/gui/form"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// Limits is the place for what the house and its owner allow.
+type Limits struct{ *form.Form }
+
+// NewLimits makes the form.
+func NewLimits(m form.Model) *Limits {
+	return &Limits{form.New(m, func() string { return "" }, buildLimits)}
+}
+
+func ofLimits[T any](field func(*sizing.Limits) *T) func(*sizing.Job) *T {
+	return func(j *sizing.Job) *T { return field(&j.Limits) }
+}
+
+func buildLimits(b *form.Builder) {
+	free := form.QuantityLook{Hint: "no limit"}
+	length := func(path, label string, field func(*sizing.Limits) *units.Length) {
+		form.Quantity(b, "limits."+path, label, ofLimits(field), free)
+	}
+	b.Heading("Room for a grille")
+	length("wall_width", "Wall opening, width", func(l *sizing.Limits) *units.Length { return &l.WallWidth })
+	length("wall_height", "Wall opening, height", func(l *sizing.Limits) *units.Length { return &l.WallHeight })
+	length("stud_bay", "Clear between studs", func(l *sizing.Limits) *units.Length { return &l.StudBay })
+	b.Integer("limits.max_openings", "Openings, most", "", ofLimits(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
+
+	b.Heading("Room at the equipment")
+	length("cabinet_width", "Cabinet, width", func(l *sizing.Limits) *units.Length { return &l.CabinetWidth })
+	length("cabinet_height", "Cabinet, height", func(l *sizing.Limits) *units.Length { return &l.CabinetHeight })
+	length("cabinet_depth", "Cabinet, along the air", func(l *sizing.Limits) *units.Length { return &l.CabinetDepth })
+
+	b.Heading("What it must keep")
+	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
+	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
+	b.Integer("limits.min_merv", "MERV, least", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
+	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
+	form.Quantity(b, "limits.duct_friction", "Duct friction, most", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
+	b.Percent("limits.flex_compression", "New flex lies shorter by", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
+	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", ofLimits(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
+		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
+
+	b.Heading("What work costs here, installed")
+	for _, w := range []struct {
+		name, label string
+		field       func(*sizing.WorkPrices) *units.Money
+	}{
+		{"cabinet", "A filter cabinet", func(p *sizing.WorkPrices) *units.Money { return &p.Cabinet }},
+		{"slot", "Another filter slot", func(p *sizing.WorkPrices) *units.Money { return &p.Slot }},
+		{"grille", "A grille, each", func(p *sizing.WorkPrices) *units.Money { return &p.Grille }},
+		{"return", "One more return, each", func(p *sizing.WorkPrices) *units.Money { return &p.Return }},
+		{"duct", "A larger duct, each", func(p *sizing.WorkPrices) *units.Money { return &p.Duct }},
+		{"visit", "A visit without parts", func(p *sizing.WorkPrices) *units.Money { return &p.Visit }},
+	} {
+		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
+	}
+	form.Quantity(b, "limits.budget", "Budget for the work", ofLimits(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
+
+	b.Heading("A filter is changed at whichever is first")
+	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
+	b.Percent("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
+	form.Quantity(b, "limits.change_months", "Change after", ofLimits(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
+
+	b.Heading("Published limits to hold it against")
+	form.CheckInList(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
+}

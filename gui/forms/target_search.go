@@ -1,0 +1,83 @@
+package forms
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"returnbench/gui/session"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// patience is how long a search runs before it is told of: what is over sooner
+// needs no bar.
+const patience = 100 * time.Millisecond
+
+// search runs one search at a time; the newest wins. Its fields belong to the
+// window's thread.
+type search struct {
+	tasks *session.Tasks
+	reach reachFunc
+	began func()
+	part  func(float64)
+	ended func(*sizing.Reached, error)
+
+	edition int
+	end     context.CancelFunc
+	told    bool // the search has run for longer than patience
+}
+
+// running tells that an answer is still on its way.
+func (s *search) running() bool { return s.end != nil }
+
+// slow tells that it has been for some time.
+func (s *search) slow() bool { return s.running() && s.told }
+
+// stop ends the search that runs.
+func (s *search) stop() {
+	s.edition++
+	if s.end != nil {
+		s.end()
+		s.end = nil
+	}
+	s.told = false
+}
+
+// start begins a search in place of any other.
+func (s *search) start(job sizing.Job, target units.Flow) {
+	s.stop()
+	ctx, end := context.WithCancel(s.tasks.Context())
+	s.end = end
+	edition := s.edition
+	s.began()
+	var got *sizing.Reached
+	s.tasks.Go(func(context.Context) (err error) {
+		got, err = s.reach(ctx, job, target, s.watch(edition))
+		return err
+	}, func(err error) {
+		end()
+		if edition != s.edition || errors.Is(err, context.Canceled) {
+			return
+		}
+		s.end, s.told = nil, false
+		s.ended(got, err)
+	})
+}
+
+// watch passes on how far the search is, no more often than an eye can follow.
+func (s *search) watch(edition int) func(float64) {
+	last := time.Now()
+	return func(part float64) {
+		if time.Since(last) < patience {
+			return
+		}
+		last = time.Now()
+		s.tasks.Post(func() {
+			if edition == s.edition && s.running() {
+				s.told = true
+				s.part(part)
+			}
+		})
+	}
+}

@@ -1,0 +1,3 @@
+// Package notices shows findings as a list, most severe first, and warnings as
+// banners.
+package notices

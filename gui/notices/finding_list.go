@@ -1,0 +1,226 @@
+package notices
+
+import (
+	"reflect"
+	"sort"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// FindingList shows findings one under another, gravest first: mark, word,
+// sentence, and small under it the limit and where the limit is from.
+type FindingList struct {
+	widget.BaseWidget
+	list  *fyne.Container
+	shown []sizing.Finding
+	units units.System
+}
+
+// NewFindingList makes an empty list.
+func NewFindingList() *FindingList {
+	f := &FindingList{list: container.NewVBox()}
+	f.ExtendBaseWidget(f)
+	f.Set(nil, units.IP)
+	return f
+}
+
+// CreateRenderer shows the list.
+func (f *FindingList) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(f.list)
+}
+
+// Set shows findings in the units of a system.
+func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
+	shown := gravestFirst(findings)
+	if len(f.list.Objects) > 0 && f.units == sys && reflect.DeepEqual(f.shown, shown) {
+		return
+	}
+	f.shown, f.units = shown, sys
+	objects := make([]fyne.CanvasObject, 0, len(f.shown)+1)
+	for _, one := range f.shown {
+		objects = append(objects, newRemark(one.Severity, one.In(sys), findingSource(one)))
+	}
+	if len(objects) == 0 {
+		none := widget.NewLabel("Nothing was found.")
+		none.Importance = widget.LowImportance
+		objects = append(objects, none)
+	}
+	f.list.Objects = objects
+	f.list.Refresh()
+	f.Refresh()
+}
+
+// Shown are the findings in the order shown.
+func (f *FindingList) Shown() []sizing.Finding { return f.shown }
+
+func gravestFirst(in []sizing.Finding) []sizing.Finding {
+	rank := map[sizing.Severity]int{sizing.Stop: 0, sizing.Caution: 1, sizing.Good: 3}
+	out := append([]sizing.Finding(nil), in...)
+	at := func(i int) int {
+		if r, ok := rank[out[i].Severity]; ok {
+			return r
+		}
+		return 2
+	}
+	sort.SliceStable(out, func(i, j int) bool { return at(i) < at(j) })
+	return out
+}
+
+func findingSource(f sizing.Finding) string {
+	var parts []string
+	if f.Option != "" {
+		parts = append(parts, "for "+f.Option)
+	}
+	if f.Limit != "" {
+		parts = append(parts, "limit: "+f.Limit)
+	}
+	if f.Source != "" {
+		parts = append(parts, "source: "+f.Source)
+	}
+	return strings.Join(parts, "  ·  ")
+}
+
+func newRemark(s sizing.Severity, text, source string) fyne.CanvasObject {
+	return container.New(&remarkLayout{}, remarkParts(s, text, source)...)
+}
+
+func newBanner(s sizing.Severity, title, text string) fyne.CanvasObject {
+	parts := remarkParts(s, title, text)
+	parts[3].(*widget.Label).TextStyle.Bold = true
+	body := parts[4].(*widget.Label)
+	body.SizeName = theme.SizeNameText
+	body.Importance = widget.MediumImportance
+	return container.New(&remarkLayout{}, parts...)
+}
+
+// remarkParts are ground, mark, word, sentence and small print.
+func remarkParts(s sizing.Severity, text, small string) []fyne.CanvasObject {
+	word := widget.NewLabel(widgets.SeverityWord(s))
+	word.TextStyle.Bold = true
+	word.Importance = importance(s)
+	sentence := widget.NewLabel(text)
+	sentence.Wrapping = fyne.TextWrapWord
+	fine := widget.NewLabel(small)
+	fine.Wrapping = fyne.TextWrapWord
+	fine.SizeName = theme.SizeNameCaptionText
+	fine.Importance = widget.LowImportance
+	if small == "" {
+		fine.Hide()
+	}
+	if text == "" {
+		sentence.Hide()
+	}
+	return []fyne.CanvasObject{newGround(look.Wash(s)), widgets.NewSeverityIcon(s), word, sentence, fine}
+}
+
+func importance(s sizing.Severity) widget.Importance {
+	switch s {
+	case sizing.Good:
+		return widget.SuccessImportance
+	case sizing.Caution:
+		return widget.WarningImportance
+	case sizing.Stop:
+		return widget.DangerImportance
+	}
+	return widget.MediumImportance
+}
+
+// remarkLayout puts mark and word in columns of their own and wraps the rest
+// beside them.
+type remarkLayout struct{ width float32 }
+
+func (l *remarkLayout) left(o []fyne.CanvasObject) (mark, word, x, pad float32) {
+	th := o[2].(*widget.Label).Theme()
+	pad = th.Size(theme.SizeNameInnerPadding)
+	mark = th.Size(theme.SizeNameInlineIcon)
+	// Every word takes the room of the longest, so that sentences line up.
+	word = fyne.MeasureText(widgets.SeverityWord(sizing.Caution), th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Width + 2*pad
+	return mark, word, pad + mark + word, pad
+}
+
+func (l *remarkLayout) heights(o []fyne.CanvasObject, width float32) (sentence, fine float32) {
+	_, _, x, pad := l.left(o)
+	room := fyne.Max(width-x-pad, 60)
+	measure := func(i int) float32 {
+		if !o[i].Visible() {
+			return 0
+		}
+		o[i].Resize(fyne.NewSize(room, o[i].Size().Height))
+		return o[i].MinSize().Height
+	}
+	sentence, fine = measure(3), measure(4)
+	if sentence > 0 && fine > 0 {
+		fine -= pad
+	}
+	return sentence, fine
+}
+
+func (l *remarkLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	_, _, x, pad := l.left(o)
+	least := x + 120
+	sentence, fine := l.heights(o, fyne.Max(least, l.width))
+	return fyne.NewSize(least, fyne.Max(sentence+fine, o[2].MinSize().Height)+pad/2)
+}
+
+func (l *remarkLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	mark, word, x, pad := l.left(o)
+	sentence, fine := l.heights(o, size.Width)
+	o[0].Resize(size)
+	o[0].Move(fyne.NewPos(0, 0))
+	line := o[2].MinSize().Height
+	o[1].Resize(fyne.NewSquareSize(mark))
+	o[1].Move(fyne.NewPos(pad, (line-mark)/2))
+	o[2].Resize(fyne.NewSize(word, line))
+	o[2].Move(fyne.NewPos(pad+mark, 0))
+	room := fyne.Max(size.Width-x-pad, 60)
+	o[3].Move(fyne.NewPos(x, 0))
+	o[3].Resize(fyne.NewSize(room, sentence))
+	o[4].Move(fyne.NewPos(x, fyne.Max(0, sentence-pad)))
+	o[4].Resize(fyne.NewSize(room, fine+pad))
+}
+
+// ground is a tinted rectangle that follows the theme.
+type ground struct {
+	widget.BaseWidget
+	name fyne.ThemeColorName
+}
+
+func newGround(name fyne.ThemeColorName) *ground {
+	g := &ground{name: name}
+	g.ExtendBaseWidget(g)
+	return g
+}
+
+// CreateRenderer draws the ground.
+func (g *ground) CreateRenderer() fyne.WidgetRenderer {
+	r := &groundRenderer{g: g, rect: canvas.NewRectangle(look.Of(g.Theme(), g.name))}
+	r.Refresh()
+	return r
+}
+
+type groundRenderer struct {
+	g    *ground
+	rect *canvas.Rectangle
+}
+
+func (r *groundRenderer) Destroy()                     {}
+func (r *groundRenderer) Layout(size fyne.Size)        { r.rect.Resize(size) }
+func (r *groundRenderer) MinSize() fyne.Size           { return fyne.Size{} }
+func (r *groundRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.rect} }
+
+func (r *groundRenderer) Refresh() {
+	r.rect.FillColor = look.Of(r.g.Theme(), r.g.name)
+	r.rect.CornerRadius = r.g.Theme().Size(theme.SizeNameInputRadius)
+	r.rect.Refresh()
+}

@@ -1,0 +1,167 @@
+package table
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/gui/widgets"
+)
+
+// tableBody draws the rows in sight.
+type tableBody struct {
+	widget.BaseWidget
+	t       *Table
+	hovered int
+}
+
+var (
+	_ desktop.Hoverable = (*tableBody)(nil)
+	_ fyne.Tappable     = (*tableBody)(nil)
+)
+
+func (b *tableBody) rowAt(p fyne.Position) int {
+	row := int(p.Y / b.t.rowHeight())
+	if row < 0 || row >= len(b.t.rows) {
+		return -1
+	}
+	return row
+}
+
+// Tapped selects the row under the pointer.
+func (b *tableBody) Tapped(e *fyne.PointEvent) {
+	b.t.focusMe()
+	if row := b.rowAt(e.Position); row >= 0 {
+		b.t.Select(row)
+	}
+}
+
+// MouseIn lights the row under the pointer.
+func (b *tableBody) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
+
+// MouseMoved lights the row under the pointer.
+func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
+	if row := b.rowAt(e.Position); row != b.hovered {
+		b.hovered = row
+		b.Refresh()
+	}
+}
+
+// MouseOut puts the light out.
+func (b *tableBody) MouseOut() {
+	b.hovered = -1
+	b.Refresh()
+}
+
+// CreateRenderer draws the rows.
+func (b *tableBody) CreateRenderer() fyne.WidgetRenderer { return &bodyRenderer{b: b} }
+
+type bodyRenderer struct {
+	b       *tableBody
+	objects []fyne.CanvasObject
+	drawn   fyne.Size
+}
+
+// Layout draws anew for a new size alone, as that of the head.
+func (r *bodyRenderer) Layout(size fyne.Size) {
+	if size != r.drawn {
+		r.Refresh()
+	}
+}
+
+func (r *bodyRenderer) Destroy()                     {}
+func (r *bodyRenderer) Objects() []fyne.CanvasObject { return r.objects }
+
+func (r *bodyRenderer) MinSize() fyne.Size {
+	t := r.b.t
+	return fyne.NewSize(t.fullWidth(), float32(len(t.rows))*t.rowHeight())
+}
+
+func (r *bodyRenderer) Refresh() {
+	r.drawn = r.b.Size()
+	t := r.b.t
+	r.objects = r.objects[:0]
+	h := t.rowHeight()
+	first := max(0, int(t.pane.Offset.Y/h))
+	last := min(len(t.rows)-1, int((t.pane.Offset.Y+t.pane.Size().Height)/h))
+	for row := first; row <= last; row++ {
+		r.drawRow(row, float32(row)*h, h)
+	}
+	canvas.Refresh(r.b)
+}
+
+func (r *bodyRenderer) fill(name fyne.ThemeColorName, x, y, w, h float32) {
+	rect := canvas.NewRectangle(look.Of(r.b.t.Theme(), name))
+	rect.Resize(fyne.NewSize(w, h))
+	rect.Move(fyne.NewPos(x, y))
+	r.objects = append(r.objects, rect)
+}
+
+// ground is what lies under a row, or under a fixed cell of it.
+func (r *bodyRenderer) ground(row int, x, y, w, h float32) {
+	switch row {
+	case r.b.t.selected:
+		r.fill(theme.ColorNameSelection, x, y, w, h)
+	case r.b.hovered:
+		r.fill(theme.ColorNameHover, x, y, w, h)
+	}
+	r.fill(theme.ColorNameSeparator, x, y+h-1, w, 1)
+}
+
+func (r *bodyRenderer) drawRow(row int, y, h float32) {
+	t := r.b.t
+	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.fullWidth()), h)
+	fixed, _ := t.fixed()
+	t.each(func(i int, x float32) {
+		if i < fixed {
+			r.fill(theme.ColorNameBackground, x, y, t.widths[i], h)
+			r.ground(row, x, y, t.widths[i], h)
+		}
+		r.drawCell(cellAt(t.rows[row], i), i, x, y, h)
+	})
+	if row == t.selected {
+		r.fill(theme.ColorNamePrimary, t.pane.Offset.X, y, 3, h) // a bar, so that colour is not alone
+	}
+}
+
+// drawCell writes one cell, with its mark where it tells a severity or a trend.
+func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
+	t := r.b.t
+	th := t.Theme()
+	pad := 2 * th.Size(theme.SizeNameInnerPadding)
+	side := th.Size(theme.SizeNameInlineIcon)
+	gap := th.Size(theme.SizeNameInnerPadding)
+	s, words := verdictOf(cell)
+	ink := look.Ink(s)
+	var mark fyne.CanvasObject
+	switch way := trendOf(cell); {
+	case s != "":
+		mark = widgets.NewSeverityIcon(s)
+	case t.columns[i].Trend && way != "":
+		mark, ink = newTrendIcon(way), trendInk(way)
+	}
+	text := canvas.NewText(words, look.Of(th, ink))
+	text.TextSize = th.Size(theme.SizeNameText)
+	text.TextStyle.Bold = s != ""
+	left, right := x+pad, x+t.widths[i]-pad
+	if t.right[i] {
+		text.Alignment = fyne.TextAlignTrailing
+		if mark != nil {
+			left = right - text.MinSize().Width - side - gap
+		}
+	}
+	if mark != nil {
+		mark.Resize(fyne.NewSquareSize(side))
+		mark.Move(fyne.NewPos(left, y+(h-side)/2))
+		r.objects = append(r.objects, mark)
+	}
+	if mark != nil || t.columns[i].Trend {
+		left += side + gap
+	}
+	text.Resize(fyne.NewSize(right-left, text.MinSize().Height))
+	text.Move(fyne.NewPos(left, y+(h-text.MinSize().Height)/2))
+	r.objects = append(r.objects, text)
+}

@@ -1,0 +1,53 @@
+package table
+
+import (
+	"strconv"
+	"strings"
+
+	"returnbench/sizing/units"
+)
+
+// Unit names the usual unit of a quantity's kind, for the head of a column.
+func Unit(q units.Quantity, sys units.System) string { return q.Kind().Usual(sys).Label() }
+
+// Number writes a quantity for a column whose head holds the unit.
+func Number(q units.Quantity, sys units.System) string { return q.Kind().Number(q.SI(), sys) }
+
+// Spread writes how far a quantity may be off: two digits at most, which is what
+// sampling knows of it.
+func Spread(q units.Quantity, sys units.System) string {
+	const digits = 2
+	text := Number(q, sys)
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || len(strings.TrimLeft(strings.ReplaceAll(text, ".", ""), "0")) <= digits {
+		return text
+	}
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// Known writes a quantity, or a dash where it is zero for want of knowing.
+func Known(q units.Quantity, sys units.System) string {
+	if q.SI() == 0 {
+		return "–"
+	}
+	return Number(q, sys)
+}
+
+// Nominal writes a nominal size, which is a whole number of its unit or nearly,
+// or a dash where it is zero for want of knowing.
+func Nominal(q units.Quantity, sys units.System) string {
+	n := Known(q, sys)
+	if strings.Contains(n, ".") {
+		n = strings.TrimRight(strings.TrimRight(n, "0"), ".")
+	}
+	return n
+}
+
+// YesNo is a plain answer.
+func YesNo(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return "no"
+}

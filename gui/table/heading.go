@@ -1,0 +1,116 @@
+package table
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+)
+
+// tableHead draws titles and units, moved sideways with the body.
+type tableHead struct {
+	widget.BaseWidget
+	t *Table
+}
+
+var _ fyne.Tappable = (*tableHead)(nil)
+
+// Tapped tells the column.
+func (h *tableHead) Tapped(e *fyne.PointEvent) {
+	h.t.focusMe()
+	if h.t.OnHead == nil {
+		return
+	}
+	at := -1
+	h.t.each(func(i int, x float32) {
+		x -= h.t.pane.Offset.X
+		if e.Position.X >= x && e.Position.X < x+h.t.widths[i] {
+			at = i
+		}
+	})
+	if at >= 0 {
+		h.t.OnHead(at)
+	}
+}
+
+// CreateRenderer draws the head.
+func (h *tableHead) CreateRenderer() fyne.WidgetRenderer {
+	return &headRenderer{h: h, ground: canvas.NewRectangle(color.Transparent), line: canvas.NewRectangle(color.Transparent)}
+}
+
+type headRenderer struct {
+	h            *tableHead
+	ground, line *canvas.Rectangle
+	texts        []fyne.CanvasObject
+	drawn        fyne.Size
+}
+
+func (r *headRenderer) Destroy()           {}
+func (r *headRenderer) MinSize() fyne.Size { return fyne.NewSize(1, r.h.t.headHeight()) }
+
+func (r *headRenderer) Objects() []fyne.CanvasObject {
+	return append([]fyne.CanvasObject{r.ground, r.line}, r.texts...)
+}
+
+// Layout draws anew for a new size alone: the window lays out whatever was
+// drawn anew, which would go on for ever.
+func (r *headRenderer) Layout(size fyne.Size) {
+	if size != r.drawn {
+		r.Refresh()
+	}
+}
+
+func (r *headRenderer) Refresh() {
+	r.drawn = r.h.Size()
+	t := r.h.t
+	th := t.Theme()
+	pad := 2 * th.Size(theme.SizeNameInnerPadding)
+	height := t.headHeight()
+	r.ground.FillColor = look.Of(th, theme.ColorNameHeaderBackground)
+	r.ground.Resize(r.h.Size())
+	r.line.FillColor = look.Of(th, theme.ColorNameSeparator)
+	r.line.Resize(fyne.NewSize(r.h.Size().Width, 1))
+	r.line.Move(fyne.NewPos(0, height-1))
+	r.texts = r.texts[:0]
+	fixed, _ := t.fixed()
+	t.each(func(i int, x float32) {
+		if x -= t.pane.Offset.X; i < fixed {
+			ground := canvas.NewRectangle(look.Of(th, theme.ColorNameHeaderBackground))
+			ground.Move(fyne.NewPos(x, 0))
+			ground.Resize(fyne.NewSize(t.widths[i], height-1))
+			r.texts = append(r.texts, ground)
+		}
+		w, right := t.widths[i]-2*pad, t.right[i]
+		if t.columns[i].Over && i+1 < len(t.widths) {
+			w, right = w+t.widths[i+1], false
+		}
+		r.title(t.columns[i], x+pad, w, right)
+	})
+	canvas.Refresh(r.h)
+}
+
+// title writes a column's title and unit.
+func (r *headRenderer) title(c Column, x, w float32, right bool) {
+	th := r.h.t.Theme()
+	title := canvas.NewText(c.Title, look.Of(th, theme.ColorNameForeground))
+	title.TextStyle.Bold = true
+	title.TextSize = th.Size(theme.SizeNameText)
+	unit := canvas.NewText(c.Unit, look.Of(th, theme.ColorNamePlaceHolder))
+	unit.TextSize = th.Size(theme.SizeNameCaptionText)
+	y := th.Size(theme.SizeNameInnerPadding) / 2
+	for _, text := range []*canvas.Text{title, unit} {
+		if right {
+			text.Alignment = fyne.TextAlignTrailing
+		}
+		text.Move(fyne.NewPos(x, y))
+		text.Resize(fyne.NewSize(w, text.MinSize().Height))
+		y += text.MinSize().Height
+		if text.Text != "" {
+			r.texts = append(r.texts, text)
+		}
+	}
+}

@@ -1,0 +1,30 @@
+package table
+
+import (
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// SizeVerdict tells whether a size fits the limits, and the verdict of the house
+// with it in.
+func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.System) string {
+	words := z.Label + " fits the limits."
+	if !z.Meets {
+		misses := make([]string, len(z.Misses))
+		for i, m := range z.Misses {
+			misses[i] = m.In(sys)
+		}
+		words = z.Label + " does not fit the limits: " + strings.Join(misses, "; ") + "."
+	}
+	with, err := study.With(*z)
+	if err != nil {
+		return words + " " + err.Error()
+	}
+	why := with.Why
+	if len(with.Findings) > 0 {
+		why = with.Findings[0].In(sys)
+	}
+	return words + " With it in, " + string(with.Verdict) + ": " + why
+}

@@ -1,0 +1,402 @@
+package table
+
+import (
+	"image/color"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+)
+
+// Column is the head of a table's column: a title and, under it, the unit of
+// its numbers.
+type Column struct {
+	Title, Unit string
+	// Right sets the cells to the right even where not all are numbers.
+	Right bool
+	// Trend says that a cell may end in "better", "worse" or "too close to tell",
+	// which then has a mark of its own.
+	Trend bool
+	// Over lets the title run on over the next column, which has none.
+	Over bool
+	// Fixed columns stay in sight while the others move sideways; they come first.
+	Fixed bool
+}
+
+// Table is a grid of text under a head that stays in sight. Rows are selected
+// with the pointer or the arrow keys. A cell that reads "good", "caution" or
+// "stop" is shown as a mark and the word.
+type Table struct {
+	widget.BaseWidget
+
+	// OnSelected is told the row that was selected.
+	OnSelected func(row int)
+	// OnActivated is told a row on enter or space.
+	OnActivated func(row int)
+	// OnHead is told the column whose head was clicked.
+	OnHead func(column int)
+	// OnCopy is told that the table is to be copied.
+	OnCopy func()
+
+	columns  []Column
+	rows     [][]string
+	selected int
+	focused  bool
+
+	head *tableHead
+	body *tableBody
+	pane *container.Scroll
+
+	widths     []float32
+	right      []bool  // columns of numbers
+	measuredAt float32 // text size of the widths
+}
+
+var (
+	_ desktop.Cursorable = (*Table)(nil)
+	_ fyne.Focusable     = (*Table)(nil)
+	_ fyne.Shortcutable  = (*Table)(nil)
+)
+
+// NewTable makes an empty table.
+func New() *Table {
+	t := &Table{selected: -1}
+	t.ExtendBaseWidget(t)
+	t.head = &tableHead{t: t}
+	t.head.ExtendBaseWidget(t.head)
+	t.body = &tableBody{t: t, hovered: -1}
+	t.body.ExtendBaseWidget(t.body)
+	t.pane = container.NewScroll(t.body)
+	t.pane.OnScrolled = func(fyne.Position) { t.scrolled() }
+	return t
+}
+
+// SetColumns sets the heads.
+func (t *Table) SetColumns(columns []Column) {
+	t.columns = append([]Column(nil), columns...)
+	t.remeasure()
+}
+
+// SetRows sets the cells; a selection stays on its row number while there is
+// such a row. OnSelected is not told.
+func (t *Table) SetRows(rows [][]string) {
+	t.rows = rows
+	if t.selected >= len(rows) {
+		t.selected = -1
+	}
+	t.remeasure()
+}
+
+// Rows are the cells now shown.
+func (t *Table) Rows() [][]string { return t.rows }
+
+// Selected is the selected row, -1 where there is none.
+func (t *Table) Selected() int { return t.selected }
+
+// Select selects a row, brings it into sight and tells OnSelected; -1 takes
+// the selection away without telling.
+func (t *Table) Select(row int) {
+	if row < -1 || row >= len(t.rows) {
+		return
+	}
+	changed := row != t.selected
+	t.selected = row
+	if row >= 0 {
+		t.reveal(row)
+	}
+	t.body.Refresh()
+	if changed && row >= 0 && t.OnSelected != nil {
+		t.OnSelected(row)
+	}
+}
+
+func (t *Table) reveal(row int) {
+	h := t.rowHeight()
+	top, bottom := float32(row)*h, float32(row+1)*h
+	offset, view := t.pane.Offset, t.pane.Size().Height
+	switch {
+	case view <= 0:
+		return
+	case top < offset.Y:
+		offset.Y = top
+	case bottom > offset.Y+view:
+		offset.Y = bottom - view
+	default:
+		return
+	}
+	t.pane.ScrollToOffset(offset)
+	t.scrolled()
+}
+
+func (t *Table) scrolled() {
+	t.head.Refresh()
+	t.body.Refresh()
+}
+
+func (t *Table) rowHeight() float32 {
+	th := t.Theme()
+	return fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
+}
+
+func (t *Table) headHeight() float32 {
+	th := t.Theme()
+	h := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
+	for _, c := range t.columns {
+		if c.Unit != "" {
+			h += fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
+			break
+		}
+	}
+	return h + th.Size(theme.SizeNameInnerPadding)
+}
+
+// verdict reads a cell that tells a severity, alone or before a colon or a
+// blank and more words.
+func verdictOf(cell string) (sizing.Severity, string) {
+	first, rest, _ := strings.Cut(cell, " ")
+	first = strings.TrimSuffix(first, ":")
+	for _, s := range []sizing.Severity{sizing.Good, sizing.Caution, sizing.Stop} {
+		if first == string(s) || first == widgets.SeverityWord(s) {
+			return s, strings.TrimSpace(widgets.SeverityWord(s) + " " + rest)
+		}
+	}
+	return "", cell
+}
+
+// trend reads a cell that ends in how a change is.
+func trendOf(cell string) sizing.Trend {
+	for _, t := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
+		if cell == string(t) || strings.HasSuffix(cell, " "+string(t)) {
+			return t
+		}
+	}
+	return ""
+}
+
+func isNumber(cell string) bool {
+	_, err := strconv.ParseFloat(strings.Replace(cell, "−", "-", 1), 64)
+	return err == nil
+}
+
+func (t *Table) remeasure() {
+	t.measure()
+	t.Refresh()
+}
+
+// measure finds the width each column needs and which hold numbers.
+func (t *Table) measure() {
+	th := t.Theme()
+	t.measuredAt = th.Size(theme.SizeNameText)
+	size, small := th.Size(theme.SizeNameText), th.Size(theme.SizeNameCaptionText)
+	pad := 2 * th.Size(theme.SizeNameInnerPadding)
+	t.widths = make([]float32, len(t.columns))
+	t.right = make([]bool, len(t.columns))
+	for i, c := range t.columns {
+		w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width
+		if c.Over {
+			w = 0
+		}
+		w = fyne.Max(w, fyne.MeasureText(c.Unit, small, fyne.TextStyle{}).Width)
+		numbers, others := 0, 0
+		for _, row := range t.rows {
+			cell := cellAt(row, i)
+			s, text := verdictOf(cell)
+			extra := float32(0)
+			if s != "" || c.Trend {
+				extra = th.Size(theme.SizeNameInlineIcon) + th.Size(theme.SizeNameInnerPadding)
+			}
+			w = fyne.Max(w, fyne.MeasureText(text, size, fyne.TextStyle{Bold: s != ""}).Width+extra)
+			switch {
+			case isNumber(cell):
+				numbers++
+			case cell != "" && cell != "–":
+				others++
+			}
+		}
+		t.right[i] = c.Right || numbers > 0 && others == 0
+		t.widths[i] = w + 2*pad
+	}
+	for i, c := range t.columns {
+		if c.Over && i+1 < len(t.widths) {
+			w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width + 2*pad
+			t.widths[i+1] = fyne.Max(t.widths[i+1], w-t.widths[i])
+		}
+	}
+}
+
+// fixed is how many columns stay in sight, and how wide they are: none where
+// they would leave no room for the others.
+func (t *Table) fixed() (columns int, width float32) {
+	for i, c := range t.columns {
+		if !c.Fixed {
+			break
+		}
+		columns, width = i+1, width+t.widths[i]
+	}
+	if width > t.pane.Size().Width*0.7 {
+		return 0, 0
+	}
+	return columns, width
+}
+
+// each calls a function for every column with where it begins in the body; the
+// fixed ones come last, to be drawn over the others.
+func (t *Table) each(draw func(i int, x float32)) {
+	fixed, _ := t.fixed()
+	starts := make([]float32, len(t.columns))
+	x := float32(0)
+	for i := range t.columns {
+		starts[i] = x
+		x += t.widths[i]
+	}
+	for i := fixed; i < len(t.columns); i++ {
+		draw(i, starts[i])
+	}
+	for i := range fixed {
+		draw(i, starts[i]+t.pane.Offset.X)
+	}
+}
+
+func cellAt(row []string, i int) string {
+	if i < len(row) {
+		return row[i]
+	}
+	return ""
+}
+
+func (t *Table) fullWidth() float32 {
+	sum := float32(0)
+	for _, w := range t.widths {
+		sum += w
+	}
+	return sum
+}
+
+// Cursor of the pointer.
+func (t *Table) Cursor() desktop.Cursor { return desktop.DefaultCursor }
+
+// FocusGained shows the focus.
+func (t *Table) FocusGained() {
+	t.focused = true
+	t.Refresh()
+}
+
+// FocusLost puts it away.
+func (t *Table) FocusLost() {
+	t.focused = false
+	t.Refresh()
+}
+
+// TypedRune is part of being focused.
+func (t *Table) TypedRune(rune) {}
+
+// TypedShortcut copies the table.
+func (t *Table) TypedShortcut(s fyne.Shortcut) {
+	if _, ok := s.(*fyne.ShortcutCopy); ok && t.OnCopy != nil {
+		t.OnCopy()
+	}
+}
+
+// TypedKey moves the selection, or the view sideways.
+func (t *Table) TypedKey(k *fyne.KeyEvent) {
+	page := max(1, int(t.pane.Size().Height/t.rowHeight())-1)
+	last := len(t.rows) - 1
+	move := func(to int) {
+		if last >= 0 {
+			t.Select(min(max(to, 0), last))
+		}
+	}
+	switch k.Name {
+	case fyne.KeyDown:
+		move(t.selected + 1)
+	case fyne.KeyUp:
+		move(t.selected - 1)
+	case fyne.KeyPageDown:
+		move(t.selected + page)
+	case fyne.KeyPageUp:
+		move(t.selected - page)
+	case fyne.KeyHome:
+		move(0)
+	case fyne.KeyEnd:
+		move(last)
+	case fyne.KeyLeft, fyne.KeyRight:
+		step := float32(40)
+		if k.Name == fyne.KeyLeft {
+			step = -step
+		}
+		most := fyne.Max(0, t.body.MinSize().Width-t.pane.Size().Width)
+		x := fyne.Min(fyne.Max(0, t.pane.Offset.X+step), most)
+		t.pane.ScrollToOffset(fyne.NewPos(x, t.pane.Offset.Y))
+		t.scrolled()
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		if t.selected >= 0 && t.OnActivated != nil {
+			t.OnActivated(t.selected)
+		}
+	}
+}
+
+func (t *Table) focusMe() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
+		c.Focus(t)
+	}
+}
+
+// CreateRenderer puts the head over the scrolled body.
+func (t *Table) CreateRenderer() fyne.WidgetRenderer {
+	r := &tableRenderer{t: t, clip: container.NewClip(t.head), ring: canvas.NewRectangle(color.Transparent)}
+	r.paint()
+	return r
+}
+
+type tableRenderer struct {
+	t    *Table
+	clip *container.Clip
+	ring *canvas.Rectangle
+}
+
+func (r *tableRenderer) Destroy() {}
+
+func (r *tableRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.clip, r.t.pane, r.ring}
+}
+
+func (r *tableRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(120, r.t.headHeight()+2*r.t.rowHeight())
+}
+
+func (r *tableRenderer) Layout(size fyne.Size) {
+	h := r.t.headHeight()
+	r.clip.Resize(fyne.NewSize(size.Width, h))
+	r.t.pane.Move(fyne.NewPos(0, h))
+	r.t.pane.Resize(fyne.NewSize(size.Width, fyne.Max(0, size.Height-h)))
+	r.ring.Resize(size)
+	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.fullWidth()), h))
+	r.t.scrolled()
+}
+
+func (r *tableRenderer) Refresh() {
+	if r.t.measuredAt != r.t.Theme().Size(theme.SizeNameText) {
+		r.t.measure()
+	}
+	r.paint()
+	r.t.pane.Refresh()
+	r.Layout(r.t.Size())
+	canvas.Refresh(r.t)
+}
+
+func (r *tableRenderer) paint() {
+	th := r.t.Theme()
+	r.ring.StrokeColor = look.Of(th, theme.ColorNamePrimary)
+	r.ring.StrokeWidth = 2
+	r.ring.CornerRadius = th.Size(theme.SizeNameInputRadius)
+	r.ring.Hidden = !r.t.focused
+}

@@ -1,0 +1,65 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2/widget"
+)
+
+// Button is the toolkit's, Watched.
+type Button struct {
+	widget.Button
+	FocusReporter
+}
+
+// NewButton makes the button.
+func NewButton(label string, tapped func()) *Button {
+	b := &Button{}
+	b.Text, b.OnTapped = label, tapped
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// FocusGained shows the focus.
+func (b *Button) FocusGained() {
+	b.Button.FocusGained()
+	b.ReportFocus()
+}
+
+// Check is the toolkit's, Watched.
+type Check struct {
+	widget.Check
+	FocusReporter
+}
+
+// NewCheck makes the box to tick.
+func NewCheck(label string, changed func(bool)) *Check {
+	c := &Check{}
+	c.Text, c.OnChanged = label, changed
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// FocusGained shows the focus.
+func (c *Check) FocusGained() {
+	c.Check.FocusGained()
+	c.ReportFocus()
+}
+
+// Select is the toolkit's drop-down, Watched.
+type Select struct {
+	widget.Select
+	FocusReporter
+}
+
+// NewSelect makes the drop-down.
+func NewSelect(options []string, changed func(string)) *Select {
+	s := &Select{}
+	s.Options, s.OnChanged, s.PlaceHolder = options, changed, "choose"
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// FocusGained shows the focus.
+func (s *Select) FocusGained() {
+	s.Select.FocusGained()
+	s.ReportFocus()
+}
