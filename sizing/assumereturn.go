@@ -118,7 +118,7 @@ func atEnd(runs []duct.Run) duct.Fitting {
 func (a *assumed) seats() {
 	const sealed = flatters + "a frame without a gap"
 	if !a.Slot.None {
-		a.seat("slot", "the filter", a.Slot)
+		a.seat("slot", "", a.Slot)
 	}
 	for i, r := range a.Returns {
 		if r.Filter != "" {
@@ -127,7 +127,7 @@ func (a *assumed) seats() {
 	}
 	for i, o := range a.Options {
 		if o.Slot != (Slot{}) && !o.Slot.None {
-			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name+": the filter", o.Slot)
+			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name+": ", o.Slot)
 		}
 	}
 	if len(a.Readings) == 0 {
@@ -138,14 +138,15 @@ func (a *assumed) seats() {
 	}
 }
 
-func (a *assumed) seat(path, what string, s Slot) {
+// seat lists what is taken of a slot; of names the option that it is of.
+func (a *assumed) seat(path, of string, s Slot) {
 	if s.Gap == 0 {
-		a.note(path+".gap", flatters+"a frame without a gap", "%s is sealed in its frame: no air slips past", what)
+		a.note(path+".gap", flatters+"a frame without a gap", "%sthe filter is sealed in its frame: no air slips past", of)
 	}
 	if s.EdgeCover == 0 {
-		a.value(path+".edge_cover", commonPractice, usualEdgeCover, "%s is covered by the edge of its slot for %v", what, units.Length(usualEdgeCover))
+		a.value(path+".edge_cover", commonPractice, usualEdgeCover, "%sthe edge of the slot covers the filter for %v", of, units.Length(usualEdgeCover))
 	}
 	if s.EntryCoefficient == 0 {
-		a.note(path+".entry_coefficient", flatters+"no loss", "the air enters the slot and turns into it without loss")
+		a.note(path+".entry_coefficient", flatters+"no loss", "%sthe air enters the slot and turns into it without loss", of)
 	}
 }

@@ -122,10 +122,13 @@ func (h *house) judgeFrost(o *OptionResult) *Finding {
 		}
 	}
 	for _, c := range states {
-		if nearFrost(c.Condition) {
+		switch {
+		case c.ApparatusDewPt < coolSurface:
 			return finding(Caution, "frost_risk", frostSource,
-				"The cooling coil may frost"+c.when+": at %v, %v of cooling, its surface is at %v, where %v and %v are the least. Raise the airflow.",
-				c.Airflow, c.AirflowPerCapacity, c.ApparatusDewPt, leastPerCapacity, coolSurface)
+				"The cooling coil may frost"+c.when+": at %v its surface is at %v, under %v. Raise the airflow.", c.Airflow, c.ApparatusDewPt, coolSurface)
+		case c.AirflowPerCapacity < leastPerCapacity:
+			return finding(Caution, "frost_risk", frostSource,
+				"The cooling coil may frost"+c.when+": %v is %v of cooling, under %v. Raise the airflow.", c.Airflow, c.AirflowPerCapacity, leastPerCapacity)
 		}
 	}
 	return nil
@@ -133,24 +136,20 @@ func (h *house) judgeFrost(o *OptionResult) *Finding {
 
 // Limits of frost. The refrigerant runs colder than the dew point that the air
 // feels, so they lie above the freezing point.
+var (
+	coolSurface    = units.Fahrenheit(40)
+	coldestSurface = units.Fahrenheit(36)
+	coldestLeaving = units.Fahrenheit(38)
+)
+
 const (
 	leastPerCapacity = 300 * units.CFMPerTon
-
-	coolSurface    units.Temperature = 273.15 + (40-32)/1.8 // 40 F
-	coldestSurface units.Temperature = 273.15 + (36-32)/1.8 // 36 F
-	coldestLeaving units.Temperature = 273.15 + (38-32)/1.8 // 38 F
-
-	frostSource = "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F: " + commonPractice
+	frostSource      = "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F: " + commonPractice
 )
 
 // freezes tells whether a cooling coil will frost.
 func freezes(c *Condition) bool {
 	return c.ApparatusDewPt <= coldestSurface || c.CoilAirLeaving < coldestLeaving
-}
-
-// nearFrost tells whether it may.
-func nearFrost(c *Condition) bool {
-	return c.ApparatusDewPt < coolSurface || c.AirflowPerCapacity < leastPerCapacity
 }
 
 // judgeRise holds the temperature rise against the nameplate's range. Where its

@@ -3,6 +3,8 @@
 package parts
 
 import (
+	"fmt"
+
 	"returnbench/gui/form"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -16,9 +18,14 @@ type Screen struct{ *form.Form }
 
 // New makes the screen.
 func New(m Model) *Screen {
-	return &Screen{form.New(m, func() string { return "" }, func(b *form.Builder) {
+	inside := func() bool { return m.Peek().Equipment.Kind == sizing.AirHandler }
+	return &Screen{form.New(m, func() string { return fmt.Sprint(inside()) }, func(b *form.Builder) {
 		b.Heading("Cooling coil")
-		part(b, "coil", func(j *sizing.Job) *sizing.Part { return &j.Coil })
+		if inside() {
+			b.Note("The coil is inside the air handler: its drop is within the rated external static, so there is nothing to type.")
+		} else {
+			part(b, "coil", func(j *sizing.Job) *sizing.Part { return &j.Coil })
+		}
 		b.Heading("Supply ducts and registers")
 		part(b, "supply", func(j *sizing.Job) *sizing.Part { return &j.Supply })
 		b.Note("A drop measured between two test ports belongs to Gauge: it replaces what is typed here.")
