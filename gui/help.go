@@ -85,7 +85,7 @@ func (b *Bench) showTerms() {
 		{"Face velocity", "Airflow divided by the nominal face of the filter or the gross face of the grille."},
 		{"Media velocity", "Airflow divided by the unfolded paper of the filter: far slower than the face velocity."},
 		{"Clean, loaded", "A new filter, and the same filter at the limit at which it is changed."},
-		{"Temperature rise", "How much warmer the air leaves the furnace than it entered; the nameplate gives the range."},
+		{"Temperature rise", "How much warmer the air leaves the equipment than it entered; the nameplate gives the range."},
 		{"MERV", "The filter's efficiency class of ASHRAE 52.2, from 1 to 16."},
 		{"Tap", "A speed setting of the blower."},
 		{"Assumed", "Nobody typed or measured it: a usual value stands in, and what you type replaces it."},

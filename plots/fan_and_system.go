@@ -66,8 +66,35 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 			f.systemCurve(i, o, o.SystemLoaded, &o.Loaded, true)
 		}
 	}
+	f.measured(s, shown)
 	f.keyStates()
 	return f
+}
+
+// measuredRounds are those in cooling that read both airflow and static, of the
+// options shown.
+func measuredRounds(s *sizing.Study, shown func(*sizing.OptionResult) bool) []*sizing.ReadingResult {
+	var out []*sizing.ReadingResult
+	for i := range s.Readings {
+		r := &s.Readings[i]
+		if o := s.Option(r.Option); r.Mode == sizing.Cooling && r.Airflow > 0 && r.ExternalStatic > 0 && o != nil && shown(o) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// measured marks where the gauge found the house, before and after the work.
+func (f *frame) measured(s *sizing.Study, shown func(*sizing.OptionResult) bool) {
+	for _, r := range measuredRounds(s, shown) {
+		at := plotter.XY{X: f.look.in(r.Airflow), Y: f.look.in(r.ExternalStatic)}
+		glyph := f.look.mark(0, true)
+		glyph.Color = f.look.Ink
+		f.point(at, glyph)
+		words := "measured, " + oneLine(r.Label)
+		f.name(note{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6, spare: true},
+			"measured", sample{mark: glyph})
+	}
 }
 
 // noFilter tells the house without any filter, which has no loaded state.
@@ -91,6 +118,9 @@ func (f *frame) spanFanAndSystem(s *sizing.Study, shown func(*sizing.OptionResul
 		if !noFilter(o) {
 			take(f.look.in(o.Loaded.Airflow), f.look.in(o.Loaded.ExternalStatic))
 		}
+	}
+	for _, r := range measuredRounds(s, shown) {
+		take(f.look.in(r.Airflow), f.look.in(r.ExternalStatic))
 	}
 	take(f.look.in(s.DesignAirflow), 0)
 	if right == 0 {

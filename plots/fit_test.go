@@ -113,7 +113,7 @@ func TestAKeyComesLast(t *testing.T) {
 	keyed := fit("long names", 570, 440, 1.5)
 	require.True(t, keyed.look.keyed)
 	s := houses["long names"]
-	require.Len(t, keyed.key.entries, len(s.Options)+1, "the options and their two states")
+	require.Len(t, keyed.key.entries, len(s.Options)+2, "the options, what was measured and the two states")
 	for i, o := range s.Options {
 		e := keyed.key.entries[i]
 		assert.Equal(t, o.Name, e.word)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 
 	"returnbench/sizing"
@@ -70,4 +71,25 @@ func TestSolvedPointsLieOnTheirLines(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Where the gauge found a house is marked on its chart, as read.
+func TestMeasuredPointIsDrawn(t *testing.T) {
+	s := solvedHouses(t)["one-inch-slot.job.json"]
+	r := s.Readings[0]
+	require.Positive(t, r.ExternalStatic)
+	look := Light(units.IP).complete()
+	at := plotter.XY{X: look.in(r.Airflow), Y: look.in(r.ExternalStatic)}
+	marks := func(s *sizing.Study) int {
+		n := 0
+		for _, p := range fanAndSystem(s, look).notes.spots {
+			if p.at == at {
+				n++
+			}
+		}
+		return n
+	}
+	none := *s
+	none.Readings = nil
+	assert.Equal(t, marks(&none)+1, marks(s))
 }

@@ -60,9 +60,12 @@ func assumeWith(job Job, s *scatter) *assumed {
 	a.site()
 	a.airflow()
 	a.equipment()
+	a.heatingAirflow()
 	a.filterPlaces()
 	a.parts()
 	a.limits()
+	a.returnSide()
+	a.seats()
 	return a
 }
 
@@ -118,11 +121,6 @@ func (a *assumed) airflow() {
 	}
 	// Where both are typed the airflow rules.
 	a.AirflowPerCapacity = units.FlowPerCapacity(float64(a.DesignAirflow) / float64(e.CoolingCapacity))
-	if e.NoHeating {
-		a.HeatingAirflow = 0
-	} else {
-		open(a, &a.HeatingAirflow, a.DesignAirflow, "heating_airflow", commonPractice, "heating airflow as in cooling")
-	}
 	open(a, &a.TargetFaceVelocity, 300*units.FPM, "target_face_velocity", commonPractice, "target face velocity")
 }
 
@@ -152,6 +150,7 @@ func (a *assumed) heating() {
 		e.HeatingOutput = units.HeatRate(perCapacity * float64(e.CoolingCapacity))
 		a.value("equipment.heating_output", commonPractice, e.HeatingOutput, "heating output: %v", e.HeatingOutput)
 	}
+	a.altitude()
 	low, high := 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
 	switch {
 	case e.RiseLow != 0:
@@ -288,6 +287,11 @@ func (a *assumed) parts() {
 	switch a.Equipment.Kind {
 	case FurnaceWithCoil:
 		a.part(&a.Coil, "coil", "cooling coil", coilShare*rated, coilExponent)
+	case AirHandler:
+		if a.Coil != (Part{}) {
+			a.Coil = Part{}
+			a.note("coil", "the kind of equipment", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted")
+		}
 	default:
 		if a.Coil.Drop != 0 {
 			a.part(&a.Coil, "coil", "cooling coil", 0, coilExponent)
@@ -317,7 +321,8 @@ func (a *assumed) part(p *Part, path, name string, drop units.Pressure, exponent
 	}
 }
 
-// usualCompression is that of a flex pulled straight by a careful hand.
+// usualCompression is that of a flex pulled straight by a careful hand
+// (common practice, no source).
 const usualCompression = 0.04
 
 func (a *assumed) limits() {

@@ -120,6 +120,8 @@ func (c *checker) equipment() {
 	share(c, "equipment.sensible_heat_ratio", e.SensibleHeatRatio, 0.4, 1)
 	share(c, "equipment.coil_dry_share", e.CoilDryShare, 0.3, 1)
 	within(c, "equipment.heating_output", e.HeatingOutput, 2000*units.BtuPerHour, 500000*units.BtuPerHour)
+	oneOf(c, "equipment.heating_output_at", e.HeatingOutputAt, OutputAtSeaLevel, OutputAtSite)
+	share(c, "equipment.altitude_derate", e.AltitudeDerate, 0.001, 0.05)
 	within(c, "equipment.rise_low", e.RiseLow, 5*units.FahrenheitDegree, 120*units.FahrenheitDegree)
 	within(c, "equipment.rise_high", e.RiseHigh, 5*units.FahrenheitDegree, 150*units.FahrenheitDegree)
 	if e.RiseLow != 0 && e.RiseHigh != 0 {
@@ -300,6 +302,7 @@ func (c *checker) branch(path string, r Return) {
 	for i, f := range r.Fittings {
 		c.fitting(fmt.Sprintf("%s.fittings[%d]", path, i), f, r)
 	}
+	oneOf(c, path+".ends", r.Ends, UsualEnds, NoEnds)
 	within(c, path+".opening_width", r.OpeningWidth, 3*units.Inch, 96*units.Inch)
 	within(c, path+".opening_height", r.OpeningHeight, 3*units.Inch, 96*units.Inch)
 }
@@ -410,6 +413,9 @@ func (c *checker) readings() {
 		if r.Option != "" && r.Option != TodayName {
 			c.want(c.job.hasOption(r.Option), path+".option", fmt.Sprintf("%q", r.Option), "the name of an option of the job, or nothing for today")
 		}
+		if r.AfterWork && r.Option == "" {
+			c.fault(path+".option", "nothing, though the round was read after the work", "the option that was installed: "+c.job.optionNames())
+		}
 		if _, ok := c.job.Equipment.Blower.Tap(r.Tap); r.Tap != "" && !ok {
 			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower))
 		}
@@ -424,6 +430,15 @@ func (c *checker) readings() {
 		within(c, path+".return_temperature", r.ReturnTemperature, units.Fahrenheit(30), units.Fahrenheit(130))
 		within(c, path+".supply_temperature", r.SupplyTemperature, units.Fahrenheit(20), units.Fahrenheit(220))
 	}
+}
+
+// optionNames are those that a round after the work may name.
+func (j Job) optionNames() string {
+	names := make([]string, 0, len(j.Options)+1)
+	for _, o := range j.Options {
+		names = append(names, fmt.Sprintf("%q", o.Name))
+	}
+	return strings.Join(append(names, fmt.Sprintf("or %q where nothing was changed", TodayName)), ", ")
 }
 
 func (j Job) hasOption(name string) bool {

@@ -13,11 +13,12 @@ import (
 // from secondary text and from memory except the fan efficacy; each finding
 // says to check the official text.
 const (
-	title24         = "California Energy Code, Title 24 part 6, 150.0(m), from secondary text; check the official text"
-	title24Tables   = "California Energy Code, Title 24 part 6, tables 150.0-B and C, from secondary text; check the official text"
-	title24Efficacy = "California Energy Code 2019, Residential Compliance Manual 4.1.2"
-	ashrae622       = "ASHRAE 62.2 (about 2016), from secondary text; check the official text"
-	ifgc618         = "International Fuel Gas Code 618, from memory (Chicago code alike); check the official text"
+	title24           = "California Energy Code, Title 24 part 6, 150.0(m), from secondary text; check the official text"
+	title24Tables     = "California Energy Code, Title 24 part 6, tables 150.0-B and C, an alternative to measured airflow and watts, from secondary text; check the official text"
+	title24Conditions = "California Energy Code, Title 24 part 6, conditions of tables 150.0-B and C, from memory; check the official text"
+	title24Efficacy   = "California Energy Code 2019, Residential Compliance Manual 4.1.2"
+	ashrae622         = "ASHRAE 62.2 (about 2016), from secondary text; check the official text"
+	ifgc618           = "International Fuel Gas Code 618, from memory (Chicago code alike); check the official text"
 )
 
 const (
@@ -66,22 +67,69 @@ func (h *house) checkSets(o *OptionResult) []Finding {
 }
 
 func (l *limitsHeld) title24() {
+	o := l.o
+	l.hold(o.Efficiency.MERV >= title24MERV, "title24_merv", title24,
+		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, title24MERV)
+	l.title24Thin()
+	l.title24Airflow()
+}
+
+// title24Airflow holds the two ways of showing that the return is large enough:
+// airflow and watts, and the tables of returns. One of them is enough.
+func (l *limitsHeld) title24Airflow() {
+	measured := l.apart(l.title24Measured)
+	var tables []Finding
+	if l.h.Equipment.Kind != Furnace {
+		tables = l.apart(func() { l.title24Grilles(); l.title24Ducts() })
+	}
+	bad := func(f Finding) bool { return f.Severity != Good }
+	kept := func(list []Finding, codes ...string) bool {
+		return !slices.ContainsFunc(list, bad) && !slices.ContainsFunc(codes, func(code string) bool {
+			return !slices.ContainsFunc(list, func(f Finding) bool { return f.Code == code })
+		})
+	}
+	switch {
+	case kept(measured, "title24_efficacy", "title24_airflow") && slices.ContainsFunc(tables, bad):
+		tables = append(slices.DeleteFunc(tables, bad), newFinding(Good, "title24_measured", title24,
+			"Airflow and watts keep their limits, so the tables of returns need not be kept; have both measured."))
+	case kept(tables, "title24_grilles", "title24_ducts") && slices.ContainsFunc(measured, bad):
+		measured = append(slices.DeleteFunc(measured, bad), newFinding(Good, "title24_tables", title24Tables,
+			"The tables of returns are kept, so airflow and watts need not be measured."))
+	}
+	l.out = slices.Concat(l.out, measured, tables)
+}
+
+// apart gives what a check says without adding it.
+func (l *limitsHeld) apart(check func()) []Finding {
+	before := l.out
+	l.out = nil
+	check()
+	said := l.out
+	l.out = before
+	return said
+}
+
+// title24Measured holds airflow and watts to their limits. An invented blower
+// table earns neither.
+func (l *limitsHeld) title24Measured() {
 	h, o := l.h, l.o
 	limit := efficacyOther
-	if h.Equipment.Kind != AirHandler {
+	if h.burns() {
 		limit = efficacyFurnace
+	}
+	if h.assumes("equipment.blower.taps") {
+		l.out = append(l.out, newFinding(Caution, "title24_unmeasured", title24Efficacy,
+			"Airflow and fan efficacy are not known, since the blower's table is a generic one. Type the blower's own table, or measure both; at most %v is allowed.", limit))
+		return
 	}
 	if o.Clean.BlowerPower > 0 {
 		l.hold(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
 			"Fan efficacy %v keeps the limit of %v.", "Fan efficacy %v is over the limit of %v.", o.Clean.FanEfficacy, limit)
 	}
-	l.hold(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
-		"%v keeps the least airflow for alterations, %v.", "%v is under the least airflow for alterations, %v.", o.Clean.AirflowPerCapacity, title24LowAir)
-	l.hold(o.Efficiency.MERV >= title24MERV, "title24_merv", title24,
-		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, title24MERV)
-	l.title24Thin()
-	l.title24Grilles()
-	l.title24Ducts()
+	if h.Equipment.Kind != Furnace {
+		l.hold(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
+			"%v keeps the least airflow for alterations, %v.", "%v is under the least airflow for alterations, %v.", o.Clean.AirflowPerCapacity, title24LowAir)
+	}
 }
 
 // title24Thin is the rule for a filter 1 in deep: enough face, and a low clean
@@ -206,15 +254,15 @@ func (l *limitsHeld) title24Conditions(returns []Return) {
 		}
 		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
 	}
-	l.hold(longest <= tableRun*1.0001, "title24_run", title24Tables,
+	l.hold(longest <= tableRun*1.0001, "title24_run", title24Conditions,
 		"The longest return run, %v, keeps the %v that the table allows.", "The longest return run, %v, is over the %v that the table allows.", longest, tableRun)
-	l.hold(bends <= tableBends, "title24_bends", title24Tables,
+	l.hold(bends <= tableBends, "title24_bends", title24Conditions,
 		"Bends of %.0f degrees together keep the %.0f that the table allows.", "Bends of %.0f degrees together are over the %.0f that the table allows.", bends, tableBends)
 	if l.o.FaceArea == 0 {
 		return
 	}
 	if drop, known := dropAt(l.o.FilterCurve, units.Speed(float64(l.h.DesignAirflow)/float64(l.o.FaceArea))); known {
-		l.hold(drop <= tableDrop, "title24_table_drop", title24Tables,
+		l.hold(drop <= tableDrop, "title24_table_drop", title24Conditions,
 			"The clean drop at the design airflow, %v, keeps the %v that the table allows.", "The clean drop at the design airflow, %v, is over the %v that the table allows.", drop, tableDrop)
 	}
 }

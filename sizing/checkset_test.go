@@ -6,7 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/published"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -65,5 +67,54 @@ func TestTitle24TableConditions(t *testing.T) {
 	assert.Equal(t, Caution, found["title24_bends"])
 	for _, f := range solved(t, j).Findings {
 		assert.NotContains(t, f.Text, "%!", f.Code)
+	}
+}
+
+// The tables are an alternative to measured airflow and watts: where one way is
+// kept, the other is no caution. An invented blower earns no good efficacy.
+func TestTitle24IsKeptEitherWay(t *testing.T) {
+	j := ducted(2, 18) // 600 in2 and one return of 18 in are asked of 2 tons
+	j.Filters = []filter.Filter{{Name: "open", Depth: 2 * units.Inch, MERV: 13, Rating: []filter.RatingPoint{{FaceVelocity: 300 * units.FPM, Drop: 0.05 * units.InchWater}}}}
+	j.Returns[0].Filter = "open"
+	j.Returns[0].Grille.Width, j.Returns[0].Grille.Height = 20*units.Inch, 30*units.Inch
+	found := codes(solved(t, j).Findings)
+	for _, code := range []string{"title24_grilles", "title24_ducts", "title24_table_drop", "title24_tables"} {
+		assert.Equal(t, Good, found[code], code)
+	}
+	assert.NotContains(t, found, "title24_unmeasured", "the tables are kept")
+
+	small := j.Clone()
+	small.Returns[0].Runs[0].Diameter = 16 * units.Inch
+	found = codes(solved(t, small).Findings)
+	assert.Equal(t, Caution, found["title24_ducts"])
+	assert.Equal(t, Caution, found["title24_unmeasured"])
+	assert.NotContains(t, found, "title24_efficacy", "the blower's table is invented")
+
+	// 350 W at 700 cfm is 0.50 W/cfm: over the 0.45 of a furnace, within the 0.58 of others.
+	small.Equipment.Blower = blower.Table{Motor: blower.PSC, Taps: []blower.Tap{{Name: "only", Points: []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 701 * units.CFM, Power: 350}, {ExternalStatic: 2 * units.InchWater, Airflow: 699 * units.CFM, Power: 350}}}}}
+	assert.Equal(t, Caution, codes(solved(t, small).Findings)["title24_efficacy"])
+	small.Equipment.Kind = AirHandler
+	found = codes(solved(t, small).Findings)
+	assert.Equal(t, Good, found["title24_efficacy"])
+	assert.Equal(t, Good, found["title24_measured"])
+	assert.NotContains(t, found, "title24_ducts", "airflow and watts are kept")
+
+	small.Equipment.Kind = Furnace
+	found = codes(solved(t, small).Findings)
+	assert.NotContains(t, found, "title24_airflow", "no cooling, no tons")
+	assert.NotContains(t, found, "title24_ducts")
+}
+
+// A clause known from memory says so.
+func TestClausesFromMemorySaySo(t *testing.T) {
+	j := ducted(2, 18)
+	j.Limits.Checks = CheckSets()
+	for _, f := range solved(t, j).Findings {
+		switch f.Code {
+		case "title24_run", "title24_bends", "title24_table_drop", "ifgc_return_area":
+			assert.Contains(t, f.Source, "from memory", f.Code)
+			assert.Contains(t, f.Source, "check the official text", f.Code)
+		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -16,10 +17,13 @@ type gauge struct {
 	basis       string
 	inside      bool
 	static      units.Pressure
-	returnScale float64 // on the branches as described; 0: not known
-	filterScale float64 // on today's clean filter law; 0: as it is
+	described   units.Pressure // what the return as described takes at flow; 0: not held against it
+	returnScale float64        // on branches that read less than described; 0: as described
+	unexplained units.Pressure // what the return reads beyond its description, at flow
+	filterScale float64        // on today's clean filter law; 0: as it is
 	filterDepth units.Length
-	foundScale  float64 // the filter as found against the clean one; 0: not read
+	foundScale  float64        // the filter as found against the clean one; 0: not read
+	cleanDrop   units.Pressure // of the clean filter's own law, at flow; 0: not read
 }
 
 // ports are a round's readings with the signs set right and the ports that
@@ -58,6 +62,9 @@ func (h *house) portsRead(r *Reading) ports {
 	if apart := h.hasCoil() && h.Equipment.Kind != AirHandler; !apart && p.hasOutlet && !p.hasSupply {
 		p.supplyPlenum, p.hasSupply = p.blowerOutlet, true
 		p.blowerOutlet, p.hasOutlet = 0, false
+	}
+	if h.Equipment.Kind == AirHandler {
+		p.blowerOutlet, p.hasOutlet = 0, false // inside, before a coil that is no part of the house
 	}
 	return p
 }
@@ -111,7 +118,7 @@ func (h *house) flowOf(r *Reading) (q units.Flow, static units.Pressure, basis s
 func (h *house) readGauge() error {
 	for i := range h.Readings {
 		r := &h.Readings[i]
-		if r.Option != "" && r.Option != TodayName {
+		if r.Option != "" && r.Option != TodayName || r.AfterWork {
 			continue
 		}
 		q, static, basis, inside := h.flowOf(r)
@@ -165,10 +172,9 @@ func (h *house) calibrateReturn(drop float64, q units.Flow) error {
 		h.measured("returns")
 		return nil
 	}
-	for _, r := range h.Returns {
-		if r.Filter != "" {
-			return nil // the plenum then holds the filters too; see the readings
-		}
+	filtered := slices.ContainsFunc(h.Returns, func(r Return) bool { return r.Filter != "" })
+	if filtered && !h.gauge.round.FilterIsClean {
+		return nil // the plenum then holds the filters' dust too: no one can tell them apart
 	}
 	a, err := h.arrange(Option{Name: TodayName}, "today")
 	if err != nil {
@@ -179,31 +185,53 @@ func (h *house) calibrateReturn(drop float64, q units.Flow) error {
 		return err
 	}
 	s.Series = nil
-	predicted, err := s.Static(float64(q))
+	described, err := s.Static(float64(q))
 	if err != nil {
 		return err
 	}
-	h.gauge.returnScale = drop / predicted
+	h.gauge.described = units.Pressure(described)
+	switch {
+	case drop > described:
+		h.gauge.unexplained = units.Pressure(drop - described)
+	case !filtered:
+		h.gauge.returnScale = drop / described
+	}
 	h.measured("returns")
 	return nil
 }
 
-// calibrateFilter holds the read drop against the clean law. A generic law
-// gives way to the gauge; a rated or made one gives way only where the filter
-// was new or reads lower than clean.
+// unexplainedLoss names what the gauge finds in the return beyond what the
+// described parts take.
+const unexplainedLoss = "unexplained loss"
+
+// unexplained is that loss as a resistance of its own, static = k Q^2. Nobody
+// knows where it sits, so it stays in the house with every option and is put on
+// no described part.
+func (h *house) unexplained() airpath.Part {
+	return airpath.Part{Name: unexplainedLoss, Law: airpath.Power(float64(h.gauge.unexplained), float64(h.gauge.flow), ductExponent)}
+}
+
+// calibrateFilter holds the read drop against the clean law. Only a filter that
+// was new says what a clean one takes; any other says how far it is loaded.
 func (h *house) calibrateFilter(drop float64, q units.Flow) error {
 	p, err := h.place(-1, h.Slot.Filter, h.Slot.Width, h.Slot.Height, h.Slot.Depth)
 	if err != nil {
 		return err
 	}
+	if entry := h.slotEntry(h.Slot); entry != nil && h.gauge.round.FilterDrop == 0 {
+		drop = max(drop-entry(float64(q)), 0) // the two ports hold the slot's own loss too
+	}
+	if drop == 0 {
+		return nil
+	}
 	media := float64(q) - h.leakAt(&p, drop)
 	if media <= 0 {
 		media = float64(q) // all of it would slip past: then the gap is mistaken, not the filter
 	}
-	k := drop / p.drop(media)
-	h.gauge.foundScale = k
-	if h.gauge.round.FilterIsClean || p.law.Source == "generic" || k < 1 {
-		h.gauge.filterScale, h.gauge.filterDepth, h.gauge.foundScale = k, p.filter.Depth, 1
+	clean := p.drop(media)
+	h.gauge.foundScale, h.gauge.cleanDrop = drop/clean, units.Pressure(clean)
+	if h.gauge.round.FilterIsClean {
+		h.gauge.filterScale, h.gauge.filterDepth, h.gauge.foundScale = drop/clean, p.filter.Depth, 1
 	}
 	return nil
 }
@@ -223,12 +251,11 @@ func (h *house) leakAt(p *place, drop float64) float64 {
 type kept struct{ grille, duct float64 }
 
 // inherits tells what each branch of a return side keeps of the gauge's factor
-// on today's return. The gauge reads that return as a whole, and what it takes
-// beyond its description belongs to the metal that was there: a dent, a crushed
-// flex, a damper nobody saw. So a grille or a duct that stays keeps the factor,
-// and what an option builds or changes is taken as described; a second branch
-// like one of today's is new work too. Names and the wall round a grille are no
-// physics.
+// on a return that reads less than its description takes. The gauge reads that
+// return as a whole, and its description is an estimate. So a grille or a duct
+// that stays keeps the factor, and what an option builds or changes is taken as
+// described; a second branch like one of today's is new work too. Names and the
+// wall round a grille are no physics.
 func (h *house) inherits(returns []Return) []kept {
 	k := h.gauge.returnScale
 	if k == 0 {

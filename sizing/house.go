@@ -47,7 +47,7 @@ func newHouse(a *assumed, memo *lawMemo) (*house, error) {
 	if h.state, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
 	}
-	if h.heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, 0.3); err != nil {
+	if h.heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, heatingHumidity); err != nil {
 		return nil, FieldErrors{{Path: "site.heating_indoor", Given: a.Site.HeatingIndoor.String(), Wanted: err.Error()}}
 	}
 	h.air = h.state.Properties()
@@ -171,7 +171,10 @@ func (h *house) arrange(o Option, kind string) (*arrangement, error) {
 		return nil, err
 	}
 	if a.keepsReturns = len(o.Returns) == 0; !a.keepsReturns {
-		a.returns = o.Returns
+		a.returns = make([]Return, len(o.Returns))
+		for i, r := range o.Returns {
+			a.returns[i] = h.complete(r)
+		}
 	}
 	if o.Slot != (Slot{}) {
 		a.slot = h.completeSlot(o.Slot, o.Filter)
@@ -327,16 +330,27 @@ func (h *house) system(a *arrangement) (airpath.System, error) {
 	if p := a.central(); p != nil && !a.bare {
 		s.Series = append(s.Series, airpath.Part{Name: "filter", Law: p.drop})
 	}
-	if k := a.slot.EntryCoefficient * h.scatter.entry(); k > 0 && !a.slot.None {
-		face := float64(a.slot.Width) * float64(a.slot.Height)
-		rho := float64(h.air.Density)
-		s.Series = append(s.Series, airpath.Part{Name: "slot entry", Law: func(q float64) float64 {
-			v := q / face
-			return k * rho / 2 * v * absolute(v)
-		}})
+	if law := h.slotEntry(a.slot); law != nil {
+		s.Series = append(s.Series, airpath.Part{Name: "slot entry", Law: law})
+	}
+	if h.gauge.unexplained > 0 {
+		s.Series = append(s.Series, h.unexplained())
 	}
 	s.Series = append(s.Series, h.serving...)
 	return s, nil
+}
+
+// slotEntry is what a slot's own entry and turn take; nil: nothing.
+func (h *house) slotEntry(s Slot) airpath.Law {
+	k := s.EntryCoefficient * h.scatter.entry()
+	if k == 0 || s.None {
+		return nil
+	}
+	face, rho := float64(s.Width)*float64(s.Height), float64(h.air.Density)
+	return func(q float64) float64 {
+		v := q / face
+		return k * rho / 2 * v * absolute(v)
+	}
 }
 
 func absolute(v float64) float64 {

@@ -86,6 +86,11 @@ type Equipment struct {
 	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`
 	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero"`
 	HeatingOutput     units.HeatRate `json:"heating_output,omitzero"`
+	// HeatingOutputAt is where the output typed holds; left open: at sea level.
+	HeatingOutputAt OutputPlace `json:"heating_output_at,omitzero"`
+	// AltitudeDerate is the share of a furnace's output at sea level that is lost
+	// for each 1000 ft of altitude.
+	AltitudeDerate float64 `json:"altitude_derate,omitzero"`
 	// NoHeating says that this equipment does not heat: the house's heat is
 	// elsewhere. What is typed of its heating is then not looked at.
 	NoHeating           bool                        `json:"no_heating,omitzero"`
@@ -97,6 +102,26 @@ type Equipment struct {
 	Blower       blower.Table `json:"blower,omitzero"`
 }
 
+// OutputPlace is the altitude that a heating output was printed for.
+type OutputPlace string
+
+const (
+	OutputAtSeaLevel OutputPlace = "sea_level"
+	// OutputAtSite is an output that holds where the house stands.
+	OutputAtSite OutputPlace = "site"
+)
+
+// DuctEnds says what a described duct begins and ends with.
+type DuctEnds string
+
+const (
+	// UsualEnds are a box behind the grille and a discharge into the plenum,
+	// where no fitting of the branch is one.
+	UsualEnds DuctEnds = "usual"
+	// NoEnds are none but those among the fittings.
+	NoEnds DuctEnds = "none"
+)
+
 // Return is one branch of the return side, from a room to the return plenum.
 type Return struct {
 	Name     string         `json:"name,omitzero"`
@@ -104,6 +129,7 @@ type Return struct {
 	Filter   string         `json:"filter,omitzero"` // name of the filter behind the grille
 	Runs     []duct.Run     `json:"runs,omitempty"`
 	Fittings []duct.Fitting `json:"fittings,omitempty"`
+	Ends     DuctEnds       `json:"ends,omitzero"` // left open: usual
 	// Wall opening that a new grille here may take.
 	OpeningWidth  units.Length `json:"opening_width,omitzero"`
 	OpeningHeight units.Length `json:"opening_height,omitzero"`
@@ -147,6 +173,9 @@ type Reading struct {
 	Tap   string `json:"tap,omitzero"`  // left open: the mode's tap
 	// Option names the option that was in place; left open: today.
 	Option string `json:"option,omitzero"`
+	// AfterWork says that the round was read when the work was done: Option must
+	// then be named.
+	AfterWork bool `json:"after_work,omitzero"`
 
 	ReturnPlenum  units.Pressure `json:"return_plenum,omitzero"`   // before the filter
 	BlowerInlet   units.Pressure `json:"blower_inlet,omitzero"`    // between filter and blower

@@ -110,13 +110,46 @@ func (h *house) judgeFrost(o *OptionResult) *Finding {
 	if h.Equipment.Kind == Furnace {
 		return nil
 	}
-	for _, c := range []Condition{o.Clean, o.Loaded} {
+	states := []struct {
+		when string
+		*Condition
+	}{{"", &o.Clean}, {" with the filter due for change", &o.Loaded}}
+	for _, c := range states {
 		if c.Frost {
-			return finding(Stop, "frost", "apparatus dew point at or under 32 F (water freezes)",
-				"The coil surface falls to %v at %v: it will frost, and a frosted coil stops the air.", c.ApparatusDewPt, c.Airflow)
+			return finding(Stop, "frost", frostSource,
+				"The cooling coil will frost"+c.when+": at %v its surface is at %v and the air leaves at %v, where it has to stay over %v and %v. Ice stops the air: raise the airflow before cooling is run.",
+				c.Airflow, c.ApparatusDewPt, c.CoilAirLeaving, coldestSurface, coldestLeaving)
+		}
+	}
+	for _, c := range states {
+		switch {
+		case c.ApparatusDewPt < coolSurface:
+			return finding(Caution, "frost_risk", frostSource,
+				"The cooling coil may frost"+c.when+": at %v its surface is at %v, under %v. Raise the airflow.", c.Airflow, c.ApparatusDewPt, coolSurface)
+		case c.AirflowPerCapacity < leastPerCapacity:
+			return finding(Caution, "frost_risk", frostSource,
+				"The cooling coil may frost"+c.when+": %v is %v of cooling, under %v. Raise the airflow.", c.Airflow, c.AirflowPerCapacity, leastPerCapacity)
 		}
 	}
 	return nil
+}
+
+// Limits of frost. The refrigerant runs colder than the dew point that the air
+// feels, so they lie above the freezing point.
+var (
+	coolSurface    = units.Fahrenheit(40)
+	coldestSurface = units.Fahrenheit(36)
+	coldestLeaving = units.Fahrenheit(38)
+)
+
+const (
+	leastPerCapacity = 300 * units.CFMPerTon
+	frostSource      = "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F: " + commonPractice
+)
+
+// freezes tells whether a cooling coil will frost.
+func freezes(c *Condition) bool {
+	return c.ApparatusDewPt <= coldestSurface || c.CoilAirLeaving < coldestLeaving
 }
 
 // judgeRise holds the temperature rise against the nameplate's range. Where its
@@ -135,9 +168,12 @@ func (h *house) judgeRise(o *OptionResult) []Finding {
 		return nil
 	case rise > e.RiseHigh && knownHigh:
 		return []Finding{newFinding(Stop, "rise_high", high,
-			"Heating raises the air by %v"+when+", over the nameplate's %v: too little air crosses the heat exchanger.", rise, e.RiseHigh)}
+			"Heating raises the air by %v"+when+", over the nameplate's %v: too little air crosses the "+h.heater()+". Raise the airflow before heating is run.", rise, e.RiseHigh)}
 	case rise > e.RiseHigh:
 		return []Finding{newFinding(Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", over %v."+ask, rise, e.RiseHigh)}
+	case rise < e.RiseLow && knownLow && !h.burns():
+		return []Finding{newFinding(Caution, "supply_cool", low,
+			"Heating raises the air by %v, under the nameplate's %v: the rooms may feel a draft. Run heating on a lower tap.", rise, e.RiseLow)}
 	case rise < e.RiseLow && knownLow:
 		return []Finding{newFinding(Caution, "rise_low", low,
 			"Heating raises the air by %v, under the nameplate's %v: flue gas may condense where it must not.", rise, e.RiseLow)}
@@ -154,6 +190,14 @@ func (h *house) riseSource(end string) (source string, known bool) {
 		return "assumed output or range: " + commonPractice, false
 	}
 	return nameplate, true
+}
+
+// heater is what warms the air.
+func (h *house) heater() string {
+	if h.burns() {
+		return "heat exchanger"
+	}
+	return "coil or heating elements"
 }
 
 func (h *house) judgeAirflow(o *OptionResult) *Finding {

@@ -78,7 +78,7 @@ func TestSoftFilterBowsMore(t *testing.T) {
 func TestReadingsSetTheParts(t *testing.T) {
 	j := least()
 	j.Readings = []Reading{{ReturnPlenum: -0.15 * units.InchWater, BlowerInlet: -0.40 * units.InchWater,
-		BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, Airflow: 1000 * units.CFM}}
+		BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, Airflow: 1000 * units.CFM, FilterIsClean: true}}
 	s := solved(t, j)
 	for _, p := range s.Today().Clean.Parts {
 		assert.Equal(t, "gauge", p.Basis, p.Name)
@@ -103,7 +103,7 @@ func TestReadAirflowComesOffTheTable(t *testing.T) {
 	j := least()
 	table := blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
 	j.Equipment.Blower = table
-	j.Readings = []Reading{{ReturnPlenum: -0.15 * units.InchWater, FilterDrop: 0.25 * units.InchWater, BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater}}
+	j.Readings = []Reading{{ReturnPlenum: -0.15 * units.InchWater, FilterDrop: 0.25 * units.InchWater, BlowerOutlet: 0.30 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, FilterIsClean: true}}
 	s := solved(t, j)
 	require.Equal(t, "blower table", s.Readings[0].AirflowBasis)
 	tap, _ := table.Tap(table.CoolingTap)

@@ -9,7 +9,7 @@ import (
 
 // judgeReadings looks for rounds that contradict themselves or the prediction.
 func (h *house) judgeReadings(s *Study) []Finding {
-	out := append(h.judgeReturn(), h.judgeFound()...)
+	out := append(h.judgeReturn(), h.judgeFound(s)...)
 	for _, r := range s.Readings {
 		out = append(out, r.Findings...)
 	}
@@ -29,42 +29,46 @@ func (h *house) judgeRound(r *Reading, result ReadingResult) []Finding {
 	return out
 }
 
-// unlikeDescribed is how far the return read may lie from the return described
-// before the description is doubted (common practice, no source).
-const unlikeDescribed = 0.25
-
-// judgeReturn doubts a described return that the gauge does not find.
+// judgeReturn holds the return read against the return described: what is read
+// beyond it is named as a loss of its own.
 func (h *house) judgeReturn() []Finding {
-	k := h.gauge.returnScale
-	if k == 0 || math.Abs(k-1) <= unlikeDescribed {
+	g := h.gauge
+	if g.described == 0 {
 		return nil
 	}
-	read := units.Pressure(h.portsRead(h.gauge.round).returnPlenum)
-	described := read / units.Pressure(k)
-	if agrees(read, described) {
+	read := units.Pressure(h.portsRead(g.round).returnPlenum)
+	switch {
+	case agrees(read, g.described):
 		return nil
+	case g.unexplained > 0:
+		return []Finding{newFinding(Caution, "unexplained_loss", readingSource,
+			"%v not explained by what you described: the return takes %v at %v, and what is described would take %v. Look for it: a crushed flex, a closed damper, a blocked grille. Until it is found it stays in the house, today and with every option, and no duct is judged by it.",
+			g.unexplained, read, g.flow, g.described)}
 	}
-	return []Finding{newFinding(Caution, "return_unlike", "25 %: "+commonPractice,
-		"The return takes %v at %v, where what is described would take %v: it is not the return in the house. Look for what was missed; until then what stays of it keeps the difference, and what is new is taken as described.",
-		read, h.gauge.flow, described)}
+	return []Finding{newFinding(Caution, "return_unlike", readingSource,
+		"The return takes %v at %v, %v less than what is described would take: it is not the return in the house. Check the sizes typed. Until then what stays of it goes by the gauge, and what is new is taken as described.",
+		read, g.flow, g.described-read)}
 }
 
-// judgeFound says that today is reckoned with a clean filter where the gauge met
-// a dirty one: a make whose clean drop is known keeps it, and the round alone is
-// held against the filter as it was found.
-func (h *house) judgeFound() []Finding {
-	k := h.gauge.foundScale
-	if k <= 1 {
+// judgeFound says how much of the drop read is the filter and how much is dust.
+func (h *house) judgeFound(s *Study) []Finding {
+	f := s.AsFound
+	if f == nil || f.CleanDrop == 0 || f.FilterIsClean {
 		return nil
 	}
-	read := units.Pressure(h.portsRead(h.gauge.round).filterDrop)
-	clean := read / units.Pressure(k)
-	if agrees(read, clean) {
+	read := f.CleanDrop * units.Pressure(h.gauge.foundScale)
+	source := readingSource + "; the clean drop by " + lawSources[s.Today().LawSource]
+	switch {
+	case agrees(read, f.CleanDrop):
 		return nil
+	case read > f.CleanDrop:
+		return []Finding{newFinding(Caution, "filter_found", source,
+			"The filter as found takes %v at %v: %v is the clean filter and %v is dust. Change it. Today is worked out with a clean one; where the filter was new or of another make, say so.",
+			read, f.Condition.Airflow, f.CleanDrop, read-f.CleanDrop)}
 	}
-	return []Finding{newFinding(Caution, "filter_found", readingSource,
-		"The filter as found takes %v at %v, where a clean one of its make takes %v: it is dirty, or not that make. Today is reckoned with it clean; where it was new, say so in the round.",
-		read, h.gauge.flow, clean)}
+	return []Finding{newFinding(Caution, "filter_reads_low", source,
+		"The filter as found takes %v at %v, %v less than a clean one of its make: it is another make, air gets round it, or it was misread. Look at the filter; today goes by its make.",
+		read, f.Condition.Airflow, f.CleanDrop-read)}
 }
 
 // judgeResult says whether a round agrees with the study, and what to look at
@@ -126,6 +130,9 @@ func (h *house) contradictions(r *Reading) []Finding {
 	if p.hasOutlet && p.hasSupply && p.supplyPlenum > p.blowerOutlet && !h.coilIsInside() {
 		say("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v): the two ports may be swapped.",
 			pa(p.supplyPlenum), pa(p.blowerOutlet))
+	}
+	if h.Equipment.Kind == AirHandler && r.BlowerOutlet != 0 && r.SupplyPlenum != 0 {
+		say("inside_handler", "The port after the blower lies inside the air handler, before its coil: its %v is not counted. Read the return and the supply outside of the cabinet.", r.BlowerOutlet)
 	}
 	if r.ReturnPlenum > 0 != (r.BlowerInlet > 0) && r.ReturnPlenum != 0 && r.BlowerInlet != 0 {
 		say("signs_mixed", "The return plenum reads %v and the blower inlet %v: one of them has the wrong sign; both are suction and are taken so.", r.ReturnPlenum, r.BlowerInlet)

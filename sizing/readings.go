@@ -50,7 +50,8 @@ func (h *house) readings(s *Study) ([]ReadingResult, error) {
 }
 
 func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult, error) {
-	out := ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Verdict: Good, Sets: h.gauge.round == r}
+	out := ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Mode: r.mode(), AfterWork: r.AfterWork || option.Kind == "option",
+		Verdict: Good, Sets: h.gauge.round == r}
 	if out.Label == "" {
 		out.Label = fmt.Sprintf("round %d", i+1)
 	}
@@ -63,7 +64,7 @@ func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult,
 	if err != nil {
 		return out, err
 	}
-	out.PredictedAirflow = predicted.Airflow
+	out.PredictedAirflow, out.predicted = predicted.Airflow, predicted
 	p := h.portsRead(r)
 	out.Rows = h.portRows(p, predicted, out.ExternalStatic)
 	if out.Airflow > 0 {
@@ -132,14 +133,12 @@ func (h *house) portRows(p ports, c Condition, static units.Pressure) []ReadingR
 // partRows holds the drop of each part read against its law at the airflow of
 // the round, so that a part is not blamed for another's airflow.
 func (h *house) partRows(p ports, a *arrangement, sys airpath.System, q float64) ([]ReadingRow, error) {
-	plenum, err := sys.Split(q, make([]float64, len(sys.Branches)))
+	law, err := dropsAt(sys, q)
 	if err != nil {
 		return nil, err
 	}
-	law := map[string]float64{"return": plenum}
-	for _, part := range sys.Series {
-		law[part.Name] += part.Law(q)
-	}
+	law["return"] += law[unexplainedLoss]
+	law["filter"] += law["slot entry"]
 	var rows []ReadingRow
 	add := func(name string, has bool, measured float64) {
 		predicted, known := law[name]
@@ -153,6 +152,19 @@ func (h *house) partRows(p ports, a *arrangement, sys airpath.System, q float64)
 	add("coil", p.hasOutlet && p.hasSupply, p.blowerOutlet-p.supplyPlenum)
 	add("supply", p.hasSupply, p.supplyPlenum)
 	return rows, nil
+}
+
+// dropsAt is what each part takes at an airflow, by its name.
+func dropsAt(sys airpath.System, q float64) (map[string]float64, error) {
+	plenum, err := sys.Split(q, make([]float64, len(sys.Branches)))
+	if err != nil {
+		return nil, err
+	}
+	law := map[string]float64{"return": plenum}
+	for _, part := range sys.Series {
+		law[part.Name] += part.Law(q)
+	}
+	return law, nil
 }
 
 // suspect is the part that is off the most, where any is.

@@ -27,7 +27,8 @@ func (r *Reading) change() (units.TemperatureDifference, bool) {
 }
 
 // flowByRise is the airflow that warms by the rise read, taking up the heating
-// output of the nameplate; false where either is not known.
+// output of the nameplate and the blower's watts, as read or of its table; false
+// where rise or output is not known.
 func (h *house) flowByRise(r *Reading) (units.Flow, bool) {
 	rise, read := r.change()
 	if !read || r.Mode != Heating || h.Equipment.HeatingOutput == 0 || h.assumes("equipment.heating_output") {
@@ -35,8 +36,27 @@ func (h *house) flowByRise(r *Reading) (units.Flow, bool) {
 	}
 	entering := h.heated
 	entering.Temperature = r.ReturnTemperature
-	return thermal.AirflowForRise(h.Equipment.HeatingOutput, rise, entering), true
+	flow := func(watts units.Power) units.Flow {
+		return thermal.AirflowForRise(h.delivered()+units.HeatRate(watts), rise, entering)
+	}
+	q := flow(r.BlowerPower)
+	tap, err := h.sped(h.readingTap(r), h.speedRatio(r.Option))
+	curve, ok := h.curves[tap]
+	if r.BlowerPower > 0 || err != nil || !ok {
+		return q, true
+	}
+	// The watts are a few hundredths of the output, so this settles at once.
+	for range riseRounds {
+		static, _ := curve.Static(q)
+		watts, _ := curve.Power(static)
+		q = flow(watts)
+	}
+	return q, true
 }
+
+// riseRounds is how often the airflow and the blower's watts that go with it
+// are brought to agree.
+const riseRounds = 20
 
 // others holds what a round read beside pressures against the prediction.
 func (h *house) others(r *Reading, predicted Condition) ([]ReadingMatch, error) {
@@ -47,7 +67,7 @@ func (h *house) others(r *Reading, predicted Condition) ([]ReadingMatch, error) 
 			Agrees: off <= math.Max(least, ReadingShare*math.Abs(predicted.SI()))})
 	}
 	if change, read := r.change(); read {
-		name, expected, err := h.expectedChange(r, predicted.Airflow)
+		name, expected, err := h.expectedChange(r, predicted)
 		if err != nil {
 			return nil, err
 		}
@@ -64,12 +84,13 @@ func (h *house) others(r *Reading, predicted Condition) ([]ReadingMatch, error) 
 	return out, nil
 }
 
-// expectedChange is the rise of the furnace, or what the coil takes off the
-// return air as it was read, at an airflow; zero where there is neither.
-func (h *house) expectedChange(r *Reading, q units.Flow) (name string, change units.TemperatureDifference, err error) {
+// expectedChange is the rise in heating, or what the coil takes off the return
+// air as it was read, less what the blower's watts add, at the airflow
+// predicted; zero where there is neither.
+func (h *house) expectedChange(r *Reading, at Condition) (name string, change units.TemperatureDifference, err error) {
 	if r.Mode == Heating {
 		if h.Equipment.HeatingOutput > 0 {
-			change = thermal.TemperatureRise(h.Equipment.HeatingOutput, q, h.heated)
+			change = h.rise(at.BlowerPower, at.Airflow)
 		}
 		return byRise, change, nil
 	}
@@ -82,6 +103,6 @@ func (h *house) expectedChange(r *Reading, q units.Flow) (name string, change un
 	if entering.RelativeHumidity() >= 1 {
 		return name, 0, nil // the design's moisture would condense in air so cold
 	}
-	coil, err := h.coil.Run(q, entering)
-	return name, units.TemperatureDifference(entering.Temperature - coil.Leaving.Temperature), err
+	coil, err := h.coil.Run(at.Airflow, entering)
+	return name, units.TemperatureDifference(entering.Temperature-coil.Leaving.Temperature) - h.blowerHeat(at.BlowerPower, at.Airflow), err
 }

@@ -61,10 +61,10 @@ func TestAssumedOutputMakesNoAirflow(t *testing.T) {
 func TestAirflowByTemperatureRise_Published(t *testing.T) {
 	j := warm()
 	j.Site.HeatingIndoor = units.Fahrenheit(70)
-	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: units.Fahrenheit(70), SupplyTemperature: units.Fahrenheit(120)}}
+	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: units.Fahrenheit(70), SupplyTemperature: units.Fahrenheit(120), BlowerPower: 500 * units.Watt}}
 	published.Check(t, published.Row{
-		Name: "60,000 Btu/h, rise 50 F", Source: "cfm = Btu/h / (1.08 dT), the sensible heat rule of thumb for standard air (common practice, no source)",
-		Got: solved(t, j).Readings[0].Airflow.In(units.CFM), Want: 60000 / (1.08 * 50), Tolerance: 0.02 * 1111,
+		Name: "60,000 Btu/h and 500 W, rise 50 F", Source: "cfm = Btu/h / (1.08 dT), the sensible heat rule of thumb for standard air (common practice, no source)",
+		Got: solved(t, j).Readings[0].Airflow.In(units.CFM), Want: (60000 + 3.412*500) / (1.08 * 50), Tolerance: 0.02 * 1111,
 		Why: "1.08 stands for dry air of 0.075 lb/ft3; the house's air is at 70 F and holds some moisture",
 	})
 }
@@ -76,7 +76,7 @@ func TestTemperatureDropRead(t *testing.T) {
 	s := solved(t, j)
 	today := s.Today().Clean
 	at := solvedHouse(s).Site.IndoorDryBulb
-	j.Readings = []Reading{{ReturnTemperature: at, SupplyTemperature: today.CoilAirLeaving, Airflow: today.Airflow, BlowerPower: today.BlowerPower}}
+	j.Readings = []Reading{{ReturnTemperature: at, SupplyTemperature: today.SupplyAir, Airflow: today.Airflow, BlowerPower: today.BlowerPower}}
 	s = solved(t, j)
 	assert.True(t, match(t, s.Readings[0], "temperature drop").Agrees)
 	assert.True(t, match(t, s.Readings[0], "blower power").Agrees)
@@ -87,7 +87,7 @@ func TestTemperatureDropRead(t *testing.T) {
 	assert.False(t, match(t, s.Readings[0], "temperature drop").Agrees)
 	assert.Equal(t, Caution, codes(s.Findings)["reading_other"])
 
-	j.Readings[0].SupplyTemperature = today.CoilAirLeaving
+	j.Readings[0].SupplyTemperature = today.SupplyAir
 	j.Readings[0].BlowerPower *= 1.3
 	s = solved(t, j)
 	assert.False(t, match(t, s.Readings[0], "blower power").Agrees)

@@ -313,6 +313,9 @@ func lawOver(c filter.Curve, face float64) airpath.Law {
 func (h *house) grilleEach(c candidate, base *arrangement, bases sizeBases, law filter.Law) (airpath.System, error) {
 	returns := withGrilles(slices.Clone(base.returns), Size{Count: c.count, Width: c.size.Width, Height: c.size.Height}, "")
 	sys := airpath.System{Branches: make([]airpath.Branch, len(returns)), Series: h.serving}
+	if h.gauge.unexplained > 0 {
+		sys.Series = slices.Concat([]airpath.Part{h.unexplained()}, h.serving)
+	}
 	filters := airpath.Part{Name: "filter", Law: lawOver(law.Curve, float64(c.size.Face()))}
 	gauged := h.inherits(returns)
 	for i, r := range returns {

@@ -64,6 +64,10 @@ func (h *house) study(job Job, later Deferred) (*Study, error) {
 	if s.Readings, err = h.readings(s); err != nil {
 		return nil, err
 	}
+	if s.AsFound, err = h.asFound(); err != nil {
+		return nil, err
+	}
+	s.Works = h.works(s)
 	s.Assumptions = h.list
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
 	s.Bands = h.bands(s)
@@ -242,7 +246,7 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	for _, b := range c.Branches {
 		inBranches += float64(b.FilterDrop) * float64(b.Airflow) / p.Flow
 	}
-	back, filters, after := p.Return-inBranches, inBranches, 0.0
+	back, filters, after, lost := p.Return-inBranches, inBranches, 0.0, 0.0
 	for i, part := range sys.Series {
 		switch part.Name {
 		case "return":
@@ -251,6 +255,8 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 			filters += p.Series[i]
 		case "slot entry":
 			after += p.Series[i]
+		case unexplainedLoss:
+			lost += p.Series[i]
 		}
 	}
 	rated := float64(h.Equipment.RatedExternalStatic)
@@ -260,13 +266,16 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 			Budget: budget, Over: basis != "assumed" && budget > 0 && drop > float64(budget)*1.0001})
 	}
 	add("return", h.basis("returns"), back)
+	if lost > 0 {
+		add(unexplainedLoss, "gauge", lost)
+	}
 	if !a.bare {
 		add("filter", h.filterBasis(a), filters)
 	}
 	if after > 0 {
 		add("slot entry", "typed", after)
 	}
-	suction := back + filters + after
+	suction := back + lost + filters + after
 	delivered := 0.0
 	for i, part := range sys.Series {
 		if part.Name == "coil" || part.Name == "supply" {
@@ -283,7 +292,7 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	if len(sys.Branches) == 0 {
 		plenum = -back
 	}
-	h.ports(sys, p, plenum, delivered, c)
+	h.ports(sys, p, plenum-lost, delivered, c)
 }
 
 func (h *house) ports(sys airpath.System, p airpath.Point, plenum, delivered float64, c *Condition) {
@@ -376,7 +385,7 @@ func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, 
 		c.HeatingStatic -= units.Pressure(offset(p.Flow))
 	}
 	c.HeatingPower, _ = h.curves[tap].Power(c.HeatingStatic)
-	c.TemperatureRise = thermal.TemperatureRise(h.Equipment.HeatingOutput, c.HeatingAirflow, h.heated)
+	c.TemperatureRise = h.rise(c.HeatingPower, c.HeatingAirflow)
 	return nil
 }
 
@@ -390,7 +399,9 @@ func (h *house) cooling(c *Condition) error {
 		return fmt.Errorf("cooling coil: %w", err)
 	}
 	c.TotalCapacity, c.SensibleCapacity = r.Total, r.Sensible
-	c.CoilAirLeaving, c.ApparatusDewPt, c.Frost = r.Leaving.Temperature, r.ApparatusDewPoint, r.Frost
+	c.CoilAirLeaving, c.ApparatusDewPt = r.Leaving.Temperature, r.ApparatusDewPoint
+	c.SupplyAir = c.CoilAirLeaving + units.Temperature(h.blowerHeat(c.BlowerPower, c.Airflow))
+	c.Frost = freezes(c)
 	return nil
 }
 

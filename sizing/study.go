@@ -33,8 +33,11 @@ type Study struct {
 	Ducts   []DuctSize     `json:"ducts"`
 	Pieces  []Piece        `json:"pieces"` // of today's return side, dearest first
 
+	// AsFound is the house at the moment of the gauge; nil where nothing was read.
+	AsFound  *AsFound        `json:"as_found,omitempty"`
 	Readings []ReadingResult `json:"readings"`
-	Findings []Finding       `json:"findings"` // gravest first
+	Works    []WorkResult    `json:"works,omitempty"` // a round each, read after the work
+	Findings []Finding       `json:"findings"`        // gravest first
 
 	Assumptions []Assumption `json:"assumptions"`
 	// AssumedShare is the share of today's external static that comes from
@@ -154,8 +157,9 @@ type Condition struct {
 	TotalCapacity    units.Capacity    `json:"total_capacity"`
 	SensibleCapacity units.Capacity    `json:"sensible_capacity"`
 	CoilAirLeaving   units.Temperature `json:"coil_air_leaving"`
+	SupplyAir        units.Temperature `json:"supply_air,omitzero"` // in cooling, with the blower's heat
 	ApparatusDewPt   units.Temperature `json:"apparatus_dew_point"`
-	Frost            bool              `json:"frost"`
+	Frost            bool              `json:"frost"` // cold enough that the coil will frost
 
 	Parts    []PartDrop   `json:"parts"` // from grille to supply; they add up to the external static
 	Ports    []Port       `json:"ports"`
@@ -302,6 +306,8 @@ type ReadingResult struct {
 	Label          string         `json:"label"`
 	Date           string         `json:"date,omitzero"`
 	Option         string         `json:"option"`
+	Mode           Mode           `json:"mode"`
+	AfterWork      bool           `json:"after_work,omitzero"`
 	Airflow        units.Flow     `json:"airflow"`
 	AirflowBasis   string         `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
 	ExternalStatic units.Pressure `json:"external_static"`
@@ -319,6 +325,8 @@ type ReadingResult struct {
 	// Suspect is the part that explains most of a difference; empty where all agree.
 	Suspect string   `json:"suspect,omitzero"`
 	Verdict Severity `json:"verdict"`
+
+	predicted Condition
 }
 
 // ReadingRow is one measured number beside the predicted one.

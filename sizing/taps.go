@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
 
@@ -31,19 +30,21 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 			Tap: tap.Name, Airflow: units.Flow(p.Flow),
 			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
 			ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
-			HeatingAirflow:     units.Flow(p.Flow),
 		}
-		if changed {
-			heating, err := h.meet(dry, tap.Name, offset)
-			if err != nil {
-				return nil, err
+		if !e.NoHeating {
+			heating := p
+			if changed {
+				if heating, err = h.meet(dry, tap.Name, offset); err != nil {
+					return nil, err
+				}
 			}
 			t.HeatingAirflow = units.Flow(heating.Flow)
-		}
-		if e.NoHeating {
-			t.HeatingAirflow = 0
-		} else {
-			t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.HeatingAirflow, h.heated)
+			static := heating.Static
+			if offset != nil {
+				static -= offset(heating.Flow)
+			}
+			watts, _ := c.Power(units.Pressure(static))
+			t.TemperatureRise = h.rise(watts, t.HeatingAirflow)
 		}
 		t.BlowerPower, _ = c.Power(t.ExternalStatic)
 		_, t.Inside = c.Airflow(t.ExternalStatic)

@@ -308,13 +308,14 @@ func (s *Study) returnChanges(p WorkPrices, h *house) []remedy {
 	}
 	small, few := named(s.Ducts, func(d DuctSize) (string, bool) { return d.Branch, d.Undersized })
 	add("ducts", "larger ducts"+small, few, p.Duct, func(j *Job, o *Option) { s.widenDucts(j, o) })
-	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > 0 }
+	straight := h.Limits.FlexCompression
+	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > straight }
 	_, few = named(h.Returns, func(r Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
 	add("flex", "flex pulled straight", few, p.Visit,
 		func(j *Job, o *Option) {
 			for _, r := range o.returns(j) {
 				for i := range r.Runs {
-					r.Runs[i].Compression = 0
+					r.Runs[i].Compression = min(r.Runs[i].Compression, straight)
 				}
 			}
 		})

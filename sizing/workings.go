@@ -99,8 +99,10 @@ func (s *calculation) conditionWorkings(at string, o *OptionResult, c *Condition
 		out = append(out,
 			Working{Key: at + ".heating_airflow", Name: name("Airflow in heating"), Steps: s.heatingSteps(c)},
 			Working{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: []Step{
-				newStep("Sensible heat into the heating airflow.", "rise = output / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
-					"%v into %v", h.Equipment.HeatingOutput, c.HeatingAirflow)}})
+				newStep("Heating output at the site.", "output (1 - share z / 1000 ft)", s.sourceOf("equipment.altitude_derate", "the job"), h.delivered(),
+					"%v (1 - %.3f x %.2f)", h.Equipment.HeatingOutput, h.Equipment.AltitudeDerate, h.Site.Altitude.In(1000*units.Foot)),
+				newStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "rise = (output + watts) / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
+					"%v and %v into %v", h.delivered(), c.HeatingPower, c.HeatingAirflow)}})
 	}
 	if h.Equipment.Kind != Furnace {
 		out = append(out, Working{Key: at + ".coil_air_leaving", Name: name("Air leaving the coil"), Steps: []Step{
@@ -108,7 +110,9 @@ func (s *calculation) conditionWorkings(at string, o *OptionResult, c *Condition
 				"f at %v", c.Airflow),
 			newStep("Leaving air between entering air and the apparatus dew point.", "t = t_adp + BF (t_in - t_adp)", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
 				"apparatus dew point %v", c.ApparatusDewPt),
-		}})
+		}}, Working{Key: at + ".supply_air", Name: name("Supply air in cooling"), Steps: []Step{
+			newStep("The blower's watts warm the air that it moves.", "t = t_coil + watts / (rho cp Q)", "sensible heat balance", c.SupplyAir,
+				"%v, %v in %v", c.CoilAirLeaving, c.BlowerPower, c.Airflow)}})
 	}
 	if o.Kind != "no_filter" && o.FaceArea > 0 {
 		out = append(out,
@@ -162,7 +166,7 @@ func exponentSource(part string) string {
 	if part == "coil" {
 		return "of a wet coil, common practice, no source, or typed"
 	}
-	return "2 of the reference system of furnace fan tests, from memory, or typed"
+	return "2 of the reference system of the federal test of blowers, static = k Q^2, from memory, or typed"
 }
 
 func (s *calculation) sumSteps(c *Condition) []Step {

@@ -119,7 +119,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	}
 	Measured(b, path+".length", "Length", of(at, func(r *duct.Run) *units.Length { return &r.Length }), "ft", "m")
 	if now != nil && now.Shape == duct.Flex {
-		b.Percent(path+".compression", "Shorter than stretched by", of(at, func(r *duct.Run) *float64 { return &r.Compression }), "0: stretched")
+		b.Percent(path+".compression", "Shorter than stretched by", of(at, func(r *duct.Run) *float64 { return &r.Compression }), "as a new flex")
 	}
 	Choice(b, path+".material", "Wall", of(at, func(r *duct.Run) *duct.Material { return &r.Material }), "usual for the shape",
 		Item[duct.Material]{duct.Galvanized, "galvanized"}, Item[duct.Material]{duct.Spiral, "spiral"}, Item[duct.Material]{duct.DuctBoard, "duct board"},
@@ -132,6 +132,8 @@ func fittings(b *Builder, path string, at ReturnAt) {
 	for i := range lengthOf(at(b.model().Peek()), func(r *sizing.Return) int { return len(r.Fittings) }) {
 		fitting(b, fmt.Sprintf("%s.fittings[%d]", path, i), i, list)
 	}
+	Choice(b, path+".ends", "Ends of the duct", of(at, func(r *sizing.Return) *sizing.DuctEnds { return &r.Ends }), "the usual, where none is listed",
+		Item[sizing.DuctEnds]{sizing.UsualEnds, "the usual, where none is listed"}, Item[sizing.DuctEnds]{sizing.NoEnds, "none but those listed"})
 	b.Buttons(Button{Label: "Add fitting", Action: func() {
 		Append(b, "Add fitting", list, duct.Fitting{Kind: duct.ElbowSmooth}, path+".fittings[%d].kind")
 	}})

@@ -1,6 +1,8 @@
 package forms
 
 import (
+	"fmt"
+
 	"returnbench/gui/form"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -12,9 +14,14 @@ type CoilAndSupply struct{ *form.Form }
 
 // NewCoilAndSupply makes the form.
 func NewCoilAndSupply(m form.Model) *CoilAndSupply {
-	return &CoilAndSupply{form.New(m, func() string { return "" }, func(b *form.Builder) {
+	inside := func() bool { return m.Peek().Equipment.Kind == sizing.AirHandler }
+	return &CoilAndSupply{form.New(m, func() string { return fmt.Sprint(inside()) }, func(b *form.Builder) {
 		b.Heading("Cooling coil")
-		buildPart(b, "coil", func(j *sizing.Job) *sizing.Part { return &j.Coil })
+		if inside() {
+			b.Note("The coil is inside the air handler: its drop is within the rated external static, so there is nothing to type.")
+		} else {
+			buildPart(b, "coil", func(j *sizing.Job) *sizing.Part { return &j.Coil })
+		}
 		b.Heading("Supply ducts and registers")
 		buildPart(b, "supply", func(j *sizing.Job) *sizing.Part { return &j.Supply })
 		b.Note("A drop measured between two test ports belongs to Gauge: it replaces what is typed here.")

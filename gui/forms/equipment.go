@@ -35,6 +35,10 @@ func buildEquipment(b *form.Builder) {
 	b.Heading("Heating")
 	b.Check("equipment.no_heating", "It does not heat", ofEquipment(func(e *sizing.Equipment) *bool { return &e.NoHeating }))
 	form.Quantity(b, "equipment.heating_output", "Heating output", ofEquipment(func(e *sizing.Equipment) *units.HeatRate { return &e.HeatingOutput }))
+	form.Choice(b, "equipment.heating_output_at", "Output holds", ofEquipment(func(e *sizing.Equipment) *sizing.OutputPlace { return &e.HeatingOutputAt }), "not known",
+		form.Item[sizing.OutputPlace]{Value: sizing.OutputAtSeaLevel, Label: "at sea level"},
+		form.Item[sizing.OutputPlace]{Value: sizing.OutputAtSite, Label: "at this altitude"})
+	b.Percent("equipment.altitude_derate", "Output lost per 1000 ft", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.AltitudeDerate }), "4 %")
 	form.Quantity(b, "equipment.rise_low", "Temperature rise, least", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
 	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
 	b.Percent("equipment.coil_dry_share", "Coil's drop dry, of its drop wet", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")

@@ -87,6 +87,7 @@ func (s *Gauge) fields(b *form.Builder) {
 	form.Choice(b, path+".mode", "Running in", form.Of(at, func(r *sizing.Reading) *sizing.Mode { return &r.Mode }), "cooling, usual",
 		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
 	b.Named(path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", s.taps)
+	b.Check(path+".after_work", "Read after the work", form.Of(at, func(r *sizing.Reading) *bool { return &r.AfterWork }))
 	b.Named(path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", s.options)
 	b.Check(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
 

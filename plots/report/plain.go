@@ -14,11 +14,13 @@ import (
 // that is not here speaks for itself.
 var plainWords = map[string]string{
 	"off_table":         "The blower would run outside the figures its maker gives, so the numbers here are a guess there.",
-	"frost":             "So little air crosses the cooling coil that it can freeze over, and ice stops the air altogether.",
-	"rise_high":         "In heating too little air crosses the furnace: the air leaves it hotter than its nameplate allows.",
+	"frost":             "So little air crosses the cooling coil that it will freeze over, and ice stops the air altogether.",
+	"frost_risk":        "So little air crosses the cooling coil that it may freeze over.",
+	"rise_high":         "In heating too little air crosses the equipment: the air leaves it hotter than its nameplate allows.",
+	"supply_cool":       "In heating the air leaves the equipment cooler than its nameplate asks for, and may feel like a draft.",
 	"rise_low":          "In heating the air leaves the furnace cooler than its nameplate asks for, and moisture from the flue gas may attack it.",
-	"rise_high_assumed": "In heating the air may leave the furnace too hot. Its nameplate has to be read to know.",
-	"rise_low_assumed":  "In heating the air may leave the furnace too cool. Its nameplate has to be read to know.",
+	"rise_high_assumed": "In heating the air may leave the equipment too hot. Its nameplate has to be read to know.",
+	"rise_low_assumed":  "In heating the air may leave the equipment too cool. Its nameplate has to be read to know.",
 	"airflow_low":       "The blower moves less air than the cooling needs, so it cools less than it could.",
 	"airflow_short":     "The blower moves less air than it is meant to.",
 	"airflow_high":      "The blower moves more air than is usual for this cooling, which takes less moisture out of it.",
@@ -32,12 +34,13 @@ var plainWords = map[string]string{
 	"title24_grilles":    "The filter grilles are smaller than the energy code of California asks for this much cooling.",
 	"title24_airflow":    "The blower moves less air than the energy code of California asks of changed systems.",
 	"title24_efficacy":   "The blower draws more electricity for its air than the energy code of California allows.",
+	"title24_unmeasured": "Whether the energy code of California is kept is not known until airflow and electricity are measured.",
 	"title24_ducts":      "The return ducts are smaller than the energy code of California asks for this much cooling.",
 	"title24_run":        "A return duct is longer than the tables of the energy code of California allow.",
 	"title24_bends":      "A return duct has more bends than the tables of the energy code of California allow.",
 	"title24_table_drop": "A new filter holds the air back more than the tables of the energy code of California allow.",
 	"ashrae622_merv":     "The filter is coarser than the ventilation standard ASHRAE 62.2 asks.",
-	"ifgc_return_area":   "The return ducts are smaller than the fuel gas code asks for this furnace's heat.",
+	"ifgc_return_area":   "The return ducts are smaller than the fuel gas code asks for this much heat.",
 }
 
 // mostFound is how many findings an owner is told, gravest first.

@@ -19,7 +19,7 @@ var portPlaces = map[string]string{
 	sizing.PortReturn: "Side of the return plenum, a hand's width before the filter, away from where a duct blows in.",
 	sizing.PortInlet:  "Between filter and blower, in plain sheet metal, clear of the blower's door and wiring.",
 	sizing.PortOutlet: "Between furnace and coil, only where the wall is plain sheet metal: never into the heat exchanger, the coil, its pan or its refrigerant line.",
-	sizing.PortSupply: "Supply plenum, a hand's width past the coil or the furnace, before the first branch.",
+	sizing.PortSupply: "Supply plenum, a hand's width past the coil or the equipment, before the first branch.",
 }
 
 // ports are those that can be drilled in this house: there is none past a

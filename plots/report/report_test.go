@@ -436,6 +436,43 @@ func TestRounds_Identity(t *testing.T) {
 	}
 }
 
+// TestAfterTheWork_Identity: the house before, what was predicted and what was
+// read when done stand side by side.
+func TestAfterTheWork_Identity(t *testing.T) {
+	job, _ := studied(t, "one-inch-slot")
+	after := job.Readings[0]
+	after.Label, after.AfterWork, after.Option, after.Airflow = "after", true, job.Options[1].Name, 1000*units.CFM
+	job.Readings = append(job.Readings, after)
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	text := allText(readPages(t, written(t, job, s, testOptions(WorkOrder, Letter, units.IP))))
+	_, rest, ok := strings.Cut(text, "Before and after the work: "+job.Options[1].Name)
+	require.True(t, ok)
+	got := numbersAfter(t, rest, "airflow")
+	require.Len(t, got, 3)
+	near(t, s.AsFound.Condition.Airflow, got[0], units.IP, "before")
+	near(t, s.Option(job.Options[1].Name).Clean.Airflow, got[1], units.IP, "predicted")
+	near(t, 1000*units.CFM, got[2], units.IP, "after")
+}
+
+// TestAirHandlerPages_Identity: the pages of an air handler name no furnace.
+func TestAirHandlerPages_Identity(t *testing.T) {
+	job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}
+	job.Equipment = sizing.Equipment{Kind: sizing.AirHandler, CoolingCapacity: 3 * units.Ton, RiseLow: 20 * units.FahrenheitDegree, RiseHigh: 45 * units.FahrenheitDegree}
+	for _, output := range []float64{10000, 150000} {
+		job.Equipment.HeatingOutput = units.HeatRate(output) * units.BtuPerHour
+		s, err := sizing.Solve(job)
+		require.NoError(t, err)
+		for _, a := range Audiences() {
+			text := strings.ReplaceAll(allText(readPages(t, written(t, job, s, testOptions(a, Letter, units.IP)))), "boiler or furnace room", "")
+			text = strings.ReplaceAll(strings.Join(strings.Fields(text), " "), "boiler or furnace room", "")
+			for _, word := range []string{"furnace", "Furnace", "heat exchanger", "flue gas"} {
+				assert.NotContains(t, text, word, "%s at %g", a, output)
+			}
+		}
+	}
+}
+
 // TestMissing_Identity: what the face does not hold shows as a sign and is told.
 func TestMissing_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")

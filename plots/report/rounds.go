@@ -33,8 +33,36 @@ func (d *document) rounds(f *flow) {
 			f.paragraph(f.small(), "The "+r.Suspect+" explains most of the difference.")
 		}
 	}
+	d.works(f)
 	f.gap(2)
 	f.paragraph(f.small(), "An airflow that was not measured is the blower table's at the static that was read. What agrees, agrees within the tolerance that the finding on it names.")
+}
+
+// works sets each round after the work beside the house before and what was
+// predicted.
+func (d *document) works(f *flow) {
+	show := func(q units.Quantity) string {
+		if q == nil {
+			return "-"
+		}
+		return about(q, d.System)
+	}
+	for _, w := range d.study.Works {
+		before := "before, worked out"
+		if w.BeforeRead {
+			before = "before, as found"
+		}
+		f.gap(3)
+		f.paragraph(f.strong(), "Before and after the work: "+w.Option)
+		f.rows[len(f.rows)-1].keep = true
+		var cells [][]string
+		for _, r := range w.Rows {
+			cells = append(cells, []string{r.Name, show(r.Before), show(r.Predicted), show(r.After)})
+		}
+		f.table(style{size: 8.25}, []column{
+			{name: "what", share: 1}, {name: before, right: true}, {name: "predicted", right: true}, {name: "after", right: true},
+		}, cells)
+	}
 }
 
 // roundTitle is "first visit, 14 July: today, good".

@@ -230,3 +230,33 @@ func BenchmarkJSON(b *testing.B) {
 		_ = JSON(&bytes.Buffer{}, s, units.IP)
 	}
 }
+
+// Where a return must not draw from, and how far from an open flame it stays:
+// model mechanical code 601.5 from secondary text, model residential code M1602.2
+// from memory.
+func TestCautionsNameThePlaces(t *testing.T) {
+	all := strings.Join(Cautions(), " ")
+	for _, word := range []string{"closet", "bathroom", "toilet room", "kitchen", "garage", "furnace room", "attic", "crawl space", "10 ft", "draft hood", "local code"} {
+		require.Contains(t, all, word)
+	}
+}
+
+// A gauge's visit and the round after the work are told in words.
+func TestSummaryTellsAsFound(t *testing.T) {
+	data, err := assets.Open("one-inch-slot")
+	require.NoError(t, err)
+	job, err := jobfile.Read(data)
+	require.NoError(t, err)
+	after := job.Readings[0]
+	after.Label, after.AfterWork, after.Option = "after", true, job.Options[1].Name
+	job.Readings = append(job.Readings, after)
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	var out bytes.Buffer
+	require.NoError(t, Summary(&out, s, units.IP))
+	flat := strings.Join(strings.Fields(out.String()), " ")
+	require.Contains(t, flat, "As found, "+s.AsFound.Label)
+	require.Contains(t, flat, "is not explained by what is described")
+	require.Contains(t, flat, "After the work: "+job.Options[1].Name)
+	require.Contains(t, flat, "before (as found)")
+}

@@ -27,7 +27,9 @@ func (d Document) Summary(w io.Writer, sys units.System) error {
 	}
 	house(p, s.Today(), sys)
 	ducts(p, s, sys)
+	asFound(p, s, sys)
 	readings(p, s, sys)
+	works(p, s, sys)
 	findings(p, s, sys)
 	assumptions(p, s, sys)
 	p.title("Before any work")
@@ -180,6 +182,48 @@ func readings(p *printer, s *sizing.Study, sys units.System) {
 			p.line("  %s %s, predicted %s", m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys))
 		}
 	}
+}
+
+// asFound tells the house as the gauge met it.
+func asFound(p *printer, s *sizing.Study, sys units.System) {
+	f := s.AsFound
+	if f == nil {
+		return
+	}
+	c := &f.Condition
+	p.title(strings.TrimSpace("As found, " + f.Label))
+	p.line("  airflow %s by the %s, external static %s, filter drop %s", c.Airflow.Show(sys), f.AirflowBasis, c.ExternalStatic.Show(sys), c.FilterDrop.Show(sys))
+	if f.CleanDrop > 0 {
+		p.line("  of the filter's drop %s is the clean filter and %s is dust", f.CleanDrop.Show(sys), f.DustDrop.Show(sys))
+	}
+	if f.Unexplained > 0 {
+		p.wrapped("%s of the return is not explained by what is described; it stays in today and in every option as a loss of its own", f.Unexplained.Show(sys))
+	}
+}
+
+// works sets each round after the work beside prediction and the house before.
+func works(p *printer, s *sizing.Study, sys units.System) {
+	for _, w := range s.Works {
+		before := "before (worked out)"
+		if w.BeforeRead {
+			before = "before (as found)"
+		}
+		p.title("After the work: " + w.Option)
+		p.table(table[sizing.WorkRow]{[]column[sizing.WorkRow]{
+			{"what", func(r sizing.WorkRow) any { return r.Name }},
+			{before, func(r sizing.WorkRow) any { return told(r.Before, sys) }},
+			{"predicted", func(r sizing.WorkRow) any { return told(r.Predicted, sys) }},
+			{"after", func(r sizing.WorkRow) any { return told(r.After, sys) }},
+		}, w.Rows, sys}.text)
+	}
+}
+
+// told is a quantity with its unit; a dash where there is none.
+func told(q units.Quantity, sys units.System) string {
+	if q == nil {
+		return "-"
+	}
+	return q.Kind().Show(q.SI(), sys)
 }
 
 func findings(p *printer, s *sizing.Study, sys units.System) {

@@ -188,7 +188,7 @@ func airflowColumns() []column {
 	return []column{
 		quantity("design_airflow", "design_airflow", "in cooling; empty: from the cooling capacity", func(h *home) *units.Flow { return &h.DesignAirflow }),
 		quantity("airflow_per_capacity", "airflow_per_capacity", "where no design airflow is given; empty: 400 cfm/ton", func(h *home) *units.FlowPerCapacity { return &h.AirflowPerCapacity }),
-		quantity("heating_airflow", "heating_airflow", "empty: as in cooling", func(h *home) *units.Flow { return &h.HeatingAirflow }),
+		quantity("heating_airflow", "heating_airflow", "empty: by output and temperature rise", func(h *home) *units.Flow { return &h.HeatingAirflow }),
 		quantity("target_face_velocity", "target_face_velocity", "empty: 300 fpm", func(h *home) *units.Speed { return &h.TargetFaceVelocity }),
 	}
 }

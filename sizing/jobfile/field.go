@@ -41,8 +41,8 @@ var plainZero = map[reflect.Type][]string{
 	reflect.TypeFor[sizing.Site]():   {"altitude"},
 	reflect.TypeFor[sizing.Slot]():   {"gap", "gap_bends", "entry_coefficient"},
 	reflect.TypeFor[sizing.Option](): {"price"},
-	reflect.TypeFor[duct.Fitting]():  {"angle"}, // of an open damper
-	reflect.TypeFor[duct.Run]():      {"compression"},
+	reflect.TypeFor[duct.Fitting]():  {"angle"},       // of an open damper
+	reflect.TypeFor[duct.Run]():      {"compression"}, // of older files, where it said stretched
 }
 
 // zeroIsOpen tells whether a zero typed here would silently be replaced by an

@@ -14,6 +14,8 @@ import (
 var values = map[reflect.Type][]string{
 	reflect.TypeFor[sizing.DustPreset]():    words(sizing.DustLow, sizing.DustOrdinary, sizing.DustPets, sizing.DustWorks),
 	reflect.TypeFor[sizing.EquipmentKind](): words(sizing.FurnaceWithCoil, sizing.Furnace, sizing.AirHandler),
+	reflect.TypeFor[sizing.OutputPlace]():   words(sizing.OutputAtSeaLevel, sizing.OutputAtSite),
+	reflect.TypeFor[sizing.DuctEnds]():      words(sizing.UsualEnds, sizing.NoEnds),
 	reflect.TypeFor[sizing.Mode]():          words(sizing.Cooling, sizing.Heating),
 	reflect.TypeFor[sizing.CheckSet]():      words(sizing.CheckSets()...),
 	reflect.TypeFor[sizing.SizeSeries]():    words(sizing.InchSizes, sizing.MetricSizes),

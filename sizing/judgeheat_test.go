@@ -1,0 +1,101 @@
+package sizing
+
+import (
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/published"
+	"returnbench/sizing/units"
+)
+
+// The least states that are stopped and cautioned are those of the trade.
+func TestFrost_Published(t *testing.T) {
+	const source = "common practice, no source"
+	h := &house{assumed: &assumed{Job: Job{Equipment: Equipment{Kind: FurnaceWithCoil}}}}
+	says := func(surface, leaving, perTon float64) string {
+		c := Condition{ApparatusDewPt: units.Fahrenheit(surface), CoilAirLeaving: units.Fahrenheit(leaving), AirflowPerCapacity: units.FlowPerCapacity(perTon) * units.CFMPerTon}
+		c.Frost = freezes(&c)
+		dirty := OptionResult{Clean: Condition{ApparatusDewPt: units.Fahrenheit(50), AirflowPerCapacity: 400 * units.CFMPerTon}, Loaded: c}
+		clean := OptionResult{Clean: c, Loaded: c}
+		f, g := h.judgeFrost(&clean), h.judgeFrost(&dirty)
+		require.Equal(t, f == nil, g == nil, "clean and dirty alike")
+		if f == nil {
+			return "nothing"
+		}
+		require.Equal(t, f.Code, g.Code)
+		require.NotContains(t, f.Text, "due for change")
+		require.Contains(t, g.Text, "with the filter due for change")
+		return f.Code
+	}
+	// from is the lowest of the values, in tenths, at which it says something else.
+	from := func(low, high float64, say func(float64) string) float64 {
+		at := say(low)
+		for v := low; v <= high; v += 0.125 {
+			if say(v) != at {
+				return v
+			}
+		}
+		return high
+	}
+	check := func(name string, got, want float64) {
+		published.Check(t, published.Row{Name: name, Source: source, Got: got, Want: want, Tolerance: 0.126, Why: "looked for in eighths"})
+	}
+	check("surface, stop", from(30, 60, func(v float64) string { return says(v, 50, 400) }), 36.125)
+	check("surface, caution", from(37, 60, func(v float64) string { return says(v, 50, 400) }), 40)
+	check("air leaving, stop", from(30, 60, func(v float64) string { return says(50, v, 400) }), 38)
+	check("airflow, caution", from(250, 400, func(v float64) string { return says(50, 55, v) }), 300)
+	assert.Equal(t, "frost", says(36, 50, 400), "at 36 F")
+	assert.Equal(t, "frost", says(33, 50, 400), "above freezing")
+}
+
+// 600 cfm on 2.1 tons is 286 cfm a ton: a caution, no stop.
+func TestLittleAirPerTonIsNearFrost(t *testing.T) {
+	j := least()
+	j.Equipment.CoolingCapacity, j.DesignAirflow = 2.1*units.Ton, 600*units.CFM
+	found := codes(solved(t, j).Findings)
+	assert.Equal(t, Caution, found["frost_risk"])
+	assert.NotContains(t, found, "frost")
+	j.Equipment.Kind = Furnace
+	assert.NotContains(t, codes(solved(t, j).Findings), "frost_risk", "no cooling, no tons")
+}
+
+// furnaceWords are those that mean a flame.
+var furnaceWords = regexp.MustCompile(`(?i)furnace|flue|burner|heat exchanger|\bgas\b`)
+
+// Nothing that is said of an air handler speaks of a furnace, hot or cold, high
+// or low.
+func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
+	for _, output := range []float64{10000, 36000, 150000} {
+		for _, typed := range []bool{false, true} {
+			j := least()
+			j.Equipment.Kind = AirHandler
+			j.Equipment.HeatingOutput = units.HeatRate(output) * units.BtuPerHour
+			j.Site.Altitude = 2000 * units.Metre
+			j.Coil.Drop = 0.2 * units.InchWater
+			if typed {
+				j.Equipment.RiseLow, j.Equipment.RiseHigh = 20*units.FahrenheitDegree, 45*units.FahrenheitDegree
+			}
+			j.Limits.Checks = []CheckSet{Title24, ASHRAE622}
+			s := solved(t, j)
+			for _, f := range s.Findings {
+				assert.NotRegexp(t, furnaceWords, f.Text, f.Code)
+			}
+			for _, a := range s.Assumptions {
+				assert.NotRegexp(t, furnaceWords, a.Text+a.Source, a.Path)
+			}
+			for _, w := range s.Workings() {
+				for _, step := range w.Steps {
+					assert.NotRegexp(t, furnaceWords, step.Text+step.Source, w.Key)
+				}
+			}
+			if found := codes(s.Findings); typed && output == 10000 {
+				assert.Contains(t, found, "supply_cool")
+			} else if typed && output == 150000 {
+				assert.Equal(t, Stop, found["rise_high"])
+			}
+		}
+	}
+}
