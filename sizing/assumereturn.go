@@ -130,8 +130,8 @@ func (a *assumed) seats() {
 			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name+": ", o.Slot)
 		}
 	}
-	if len(a.Readings) == 0 {
-		a.note("readings", flatters+"no reading says how dirty it is", "today's filter is clean")
+	if !slices.ContainsFunc(a.Readings, func(r Reading) bool { return r.sets() && r.ports().hasFD }) {
+		a.note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
 	}
 	if a.Site.Altitude == 0 {
 		a.note("site.altitude", flatters+"air is densest there", "the house stands at sea level")

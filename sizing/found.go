@@ -67,7 +67,7 @@ func (h *house) asFound() (*AsFound, error) {
 		return nil, err
 	}
 	h.foundParts(f, law, h.filterBasis(a))
-	if f.CleanDrop = g.cleanDrop; r.FilterIsClean {
+	if f.CleanDrop = g.cleanDrop; g.filterScale > 0 {
 		f.CleanDrop *= units.Pressure(g.filterScale)
 	}
 	f.DustDrop = max(g.cleanDrop*units.Pressure(g.foundScale)-g.cleanDrop, 0)
@@ -101,7 +101,9 @@ func (h *house) foundParts(f *AsFound, law map[string]float64, filterBasis strin
 	} else {
 		either("return", h.basis("returns"), p.hasReturn, plenum-lost, plenum-lost)
 		either(unexplainedLoss, "gauge", true, lost, lost)
-		either("filter", filterBasis, p.hasFD, p.filterDrop, law["filter"]+law["slot entry"])
+		if !h.Slot.None {
+			either("filter", filterBasis, p.hasFD, p.filterDrop, law["filter"]+law["slot entry"])
+		}
 		suction = sum
 	}
 	coil := law["coil"]
@@ -115,6 +117,9 @@ func (h *house) foundParts(f *AsFound, law map[string]float64, filterBasis strin
 		if c.Parts[i].Name == "filter" {
 			c.FilterDrop = c.Parts[i].Drop
 		}
+	}
+	if h.Slot.None {
+		c.FilterDrop = units.Pressure(p.filterDrop) // within the return
 	}
 	outlet := supply + coil
 	if p.hasOutlet {
@@ -154,6 +159,8 @@ type WorkResult struct {
 	Label  string `json:"label"`
 	Date   string `json:"date,omitzero"`
 	Option string `json:"option"`
+	// Reading is the place of the round among the Study's readings.
+	Reading int `json:"reading"`
 	// BeforeRead says that the house before is as the gauge found it; else it is
 	// as worked out.
 	BeforeRead bool      `json:"before_read"`
@@ -176,7 +183,7 @@ func (h *house) works(s *Study) []WorkResult {
 		if !r.AfterWork {
 			continue
 		}
-		w := WorkResult{Label: r.Label, Date: r.Date, Option: r.Option}
+		w := WorkResult{Label: r.Label, Date: r.Date, Option: r.Option, Reading: i}
 		var before *Condition
 		switch {
 		case s.AsFound != nil && s.AsFound.Mode == r.Mode:

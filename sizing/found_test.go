@@ -191,3 +191,23 @@ func TestAirHandlersCoilIsInside_Identity(t *testing.T) {
 	assert.InDelta(t, 0.5, s.AsFound.Condition.ExternalStatic.In(units.InchWater), 1e-9, "0.3 and 0.2")
 	assert.Contains(t, codes(s.Findings), "inside_handler")
 }
+
+// Two equal grilles share 1000 cfm: 500 through 20 by 20 in is 180 fpm, where the
+// filter rated 0.10 in. w.c. at 300 fpm takes 0.06 clean. 0.15 was read over it, so
+// 0.09 is dust; the plenum holds the filters, so nothing is counted twice.
+func TestGrilleFiltersAsFound(t *testing.T) {
+	j := read()
+	j.Slot = Slot{}
+	for _, name := range []string{"hall", "den"} {
+		j.Returns = append(j.Returns, Return{Name: name, Filter: "open", Grille: duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}})
+	}
+	j.Readings[0].ReturnPlenum, j.Readings[0].BlowerInlet, j.Readings[0].FilterDrop = -0.25*units.InchWater, 0, 0.15*units.InchWater
+	s := solved(t, j)
+	f := s.AsFound
+	assert.InDelta(t, 0.06, f.CleanDrop.In(units.InchWater), 0.002, "the rating is for standard air")
+	assert.InDelta(t, 0.09, f.DustDrop.In(units.InchWater), 0.002)
+	assert.InDelta(t, 0.25+0.30, f.Condition.ExternalStatic.In(units.InchWater), 1e-9)
+	assert.InDelta(t, -0.25, f.Condition.ReturnStatic.In(units.InchWater), 1e-9)
+	assert.Equal(t, Caution, codes(s.Findings)["filter_found"])
+	assert.Equal(t, "rating", s.Today().LawSource)
+}

@@ -55,10 +55,31 @@ func (r *Reading) ports() ports {
 	return p
 }
 
+// portsWithoutSlot are the ports where the filters are in the grilles: a drop
+// read over one of them is no part of the way from plenum to blower.
+func (r *Reading) portsWithoutSlot() ports {
+	p := r.ports()
+	read := math.Abs(float64(r.FilterDrop))
+	p.filterDrop, p.hasFD = read, read > 0
+	p.returnPlenum, p.blowerInlet = math.Abs(float64(r.ReturnPlenum)), math.Abs(float64(r.BlowerInlet))
+	switch {
+	case p.blowerInlet == 0:
+		p.blowerInlet = p.returnPlenum
+	case p.returnPlenum == 0:
+		p.returnPlenum = p.blowerInlet
+	}
+	p.hasReturn, p.hasInlet = p.returnPlenum > 0, p.blowerInlet > 0
+	return p
+}
+
 // portsRead are the round's. Where no coil stands apart from the equipment,
-// what is read after the blower is read in the supply.
+// what is read after the blower is read in the supply, and where no filter is at
+// the equipment the return plenum is the blower's inlet.
 func (h *house) portsRead(r *Reading) ports {
 	p := r.ports()
+	if h.Slot.None {
+		p = r.portsWithoutSlot()
+	}
 	if apart := h.hasCoil() && h.Equipment.Kind != AirHandler; !apart && p.hasOutlet && !p.hasSupply {
 		p.supplyPlenum, p.hasSupply = p.blowerOutlet, true
 		p.blowerOutlet, p.hasOutlet = 0, false
@@ -114,11 +135,17 @@ func (h *house) flowOf(r *Reading) (q units.Flow, static units.Pressure, basis s
 	return q, static, byTable, inside
 }
 
+// sets tells that the study may rest on a round: it is of the house before any
+// work.
+func (r *Reading) sets() bool {
+	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork
+}
+
 // readGauge turns the first round on today's house into coefficients.
 func (h *house) readGauge() error {
 	for i := range h.Readings {
 		r := &h.Readings[i]
-		if r.Option != "" && r.Option != TodayName || r.AfterWork {
+		if !r.sets() {
 			continue
 		}
 		q, static, basis, inside := h.flowOf(r)
@@ -148,8 +175,11 @@ func (h *house) calibrate(p ports, q units.Flow) error {
 			return err
 		}
 	}
-	if p.hasFD && !h.Slot.None {
+	switch {
+	case p.hasFD && !h.Slot.None:
 		return h.calibrateFilter(p.filterDrop, q)
+	case p.hasFD:
+		return h.holdGrilleFilters(p.filterDrop, q)
 	}
 	return nil
 }
@@ -232,6 +262,33 @@ func (h *house) calibrateFilter(drop float64, q units.Flow) error {
 	h.gauge.foundScale, h.gauge.cleanDrop = drop/clean, units.Pressure(clean)
 	if h.gauge.round.FilterIsClean {
 		h.gauge.filterScale, h.gauge.filterDepth, h.gauge.foundScale = drop/clean, p.filter.Depth, 1
+	}
+	return nil
+}
+
+// holdGrilleFilters holds a drop read over the filters in the grilles against
+// what they take clean, the mean by the air that each carries.
+func (h *house) holdGrilleFilters(drop float64, q units.Flow) error {
+	a, err := h.arrange(Option{Name: TodayName}, "today")
+	if err != nil {
+		return err
+	}
+	sys, err := h.system(a)
+	if err != nil {
+		return err
+	}
+	flows := make([]float64, len(sys.Branches))
+	if _, err := sys.Split(float64(q), flows); err != nil {
+		return err
+	}
+	clean := 0.0
+	for i := range flows {
+		if p := a.inBranch(i); p != nil {
+			clean += p.drop(flows[i]) * flows[i] / float64(q)
+		}
+	}
+	if clean > 0 {
+		h.gauge.foundScale, h.gauge.cleanDrop = drop/clean, units.Pressure(clean)
 	}
 	return nil
 }

@@ -122,6 +122,9 @@ func (h *house) contradictions(r *Reading) []Finding {
 		out = append(out, newFinding(Caution, code, "continuity of pressure along the air path", format, args...))
 	}
 	p := r.ports()
+	if h.Slot.None {
+		p = r.portsWithoutSlot()
+	}
 	pa := func(v float64) units.Pressure { return units.Pressure(v) }
 	if p.hasReturn && p.hasInlet && p.blowerInlet < p.returnPlenum {
 		say("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v): the two ports may be swapped.",
@@ -140,10 +143,10 @@ func (h *house) contradictions(r *Reading) []Finding {
 	if r.BlowerOutlet < 0 || r.SupplyPlenum < 0 {
 		say("signs_mixed", "A port after the blower reads below the room (%v, %v): the hoses may be swapped; it is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
 	}
-	if p.hasFD && r.BlowerInlet != 0 && p.filterDrop > p.blowerInlet {
+	if p.hasFD && r.BlowerInlet != 0 && p.filterDrop > p.blowerInlet { // in a grille too: the plenum holds it
 		say("filter_over_return", "The filter's drop (%v) is more than the whole suction at the blower inlet (%v): one of them is misread.", pa(p.filterDrop), pa(p.blowerInlet))
 	}
-	if p.hasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 {
+	if p.hasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 && !h.Slot.None {
 		sum := p.returnPlenum + p.filterDrop
 		if !agrees(pa(p.blowerInlet), pa(sum)) {
 			say("filter_sum", "Return plenum %v and filter drop %v make %v, but the blower inlet reads %v.", pa(p.returnPlenum), pa(p.filterDrop), pa(sum), pa(p.blowerInlet))

@@ -100,7 +100,7 @@ func (h *house) asRead(option *OptionResult, r *Reading) (*arrangement, airpath.
 	if err != nil {
 		return nil, airpath.System{}, err
 	}
-	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean {
+	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean && !r.AfterWork {
 		if p := a.central(); p != nil {
 			p.unsealed = p.law.Curve.Scale(k)
 			p.curve = p.unsealed

@@ -2,6 +2,7 @@ package forms
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -134,6 +135,11 @@ func (s *Gauge) Refresh() {
 	}
 	s.say(text)
 	var rows [][]string
+	if i := slices.IndexFunc(study.Works, func(w sizing.WorkResult) bool { return w.Reading == s.list.At() }); i >= 0 {
+		s.worked(&study.Works[i], r)
+		s.tell(r.Findings)
+		return
+	}
 	for _, row := range r.Rows {
 		rows = append(rows, []string{row.Name, table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
@@ -142,6 +148,34 @@ func (s *Gauge) Refresh() {
 	}
 	s.rows.Set(heads, rows)
 	s.tell(r.Findings)
+}
+
+// worked sets a round after the work beside the house before and what was
+// predicted.
+func (s *Screen) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
+	sys := s.model.Units()
+	show := func(q units.Quantity) string {
+		if q == nil {
+			return ""
+		}
+		return q.Kind().Show(q.SI(), sys)
+	}
+	before := "Before, worked out"
+	if w.BeforeRead {
+		before = "Before, as found"
+	}
+	var rows [][]string
+	for _, row := range w.Rows {
+		verdict := ""
+		if row.After != nil {
+			verdict = match(row.Agrees)
+		}
+		rows = append(rows, []string{row.Name, show(row.Before), show(row.Predicted), show(row.After), verdict})
+	}
+	for _, m := range r.Others {
+		rows = append(rows, []string{m.Name, "", show(m.Predicted), show(m.Measured), match(m.Agrees)})
+	}
+	s.rows.Set([]widgets.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
 }
 
 // tell lists what a round is doubted for; it takes no room while there is none.
