@@ -22,19 +22,20 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 	dry, offset, changed := h.dry(sys)
 	var out []TapAdvice
 	for _, tap := range e.Blower.Taps {
-		c := h.curves[tap.Name]
-		p, err := h.meet(sys, tap.Name, h.offset)
+		p, err := h.operatingPoint(sys, tap.Name, h.offset)
 		if err != nil {
 			return nil, err
 		}
 		t := TapAdvice{
 			Tap: tap.Name, Airflow: units.Flow(p.Flow),
 			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
-			ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
+			ExternalStatic:     p.External,
+			BlowerPower:        p.Power,
+			Inside:             p.Inside,
 			HeatingAirflow:     units.Flow(p.Flow),
 		}
 		if changed {
-			heating, err := h.meet(dry, tap.Name, offset)
+			heating, err := h.operatingPoint(dry, tap.Name, offset)
 			if err != nil {
 				return nil, err
 			}
@@ -45,8 +46,6 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 		} else {
 			t.TemperatureRise = thermal.TemperatureRise(e.HeatingOutput, t.HeatingAirflow, h.heated)
 		}
-		t.BlowerPower, _ = c.Power(t.ExternalStatic)
-		_, t.Inside = c.Airflow(t.ExternalStatic)
 		t.ReachesFlow = t.Airflow >= h.DesignAirflow*shortOfDesign
 		t.WithinStatic = t.ExternalStatic <= e.RatedExternalStatic*1.0001
 		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -20,11 +19,7 @@ func YesNo(yes bool) string {
 func SizeWords(study *sizing.Study, z *sizing.Size, sys units.System) string {
 	words := z.Label + " fits the limits."
 	if !z.Meets {
-		misses := make([]string, len(z.Misses))
-		for i, m := range z.Misses {
-			misses[i] = m.In(sys)
-		}
-		words = z.Label + " does not fit the limits: " + strings.Join(misses, "; ") + "."
+		words = z.Label + " does not fit the limits: " + z.Missed(sys) + "."
 	}
 	with, err := study.With(*z)
 	if err != nil {

@@ -40,7 +40,7 @@ type Screen struct {
 
 var placeNames = []string{"every place", "return grille with its filter", "filter slot", "deeper cabinet"}
 
-var placeKeys = map[string]string{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
+var placeKeys = map[string]sizing.PlaceKind{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
 
 // New makes the screen; enter leads to another place.
 func New(m Model, enter func(place string)) *Screen {
@@ -108,7 +108,7 @@ func (s *Screen) fillSizes(sys units.System) {
 			front = "yes"
 		}
 		rows[i] = []string{
-			z.Label, z.Place, sheet.YesNo(z.Meets), s.verdict(z), front, sheet.Number(z.FaceArea, sys), sheet.Known(z.MediaArea, sys),
+			z.Label, string(z.Place), sheet.YesNo(z.Meets), s.verdict(z), front, sheet.Number(z.FaceArea, sys), sheet.Known(z.MediaArea, sys),
 			sheet.Number(z.DesignFaceVelocity, sys), sheet.Number(z.Airflow, sys), sheet.Number(z.FilterDrop, sys),
 			sheet.Number(z.ExternalStatic, sys), sheet.Number(z.BlowerPower, sys), z.Filter,
 		}
