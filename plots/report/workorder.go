@@ -13,6 +13,7 @@ import (
 func (d *document) workOrder() {
 	f := d.newFlow(1)
 	d.workOrderTitle(f)
+	d.stops(f)
 	d.safety(f)
 	d.whatIsDone(f)
 	d.parts(f)
@@ -38,7 +39,23 @@ func (d *document) workOrderTitle(f *flow) {
 	}
 }
 
-// safety stands before all else, in a frame.
+// stops say before all else what of the proposal must not be built, or run, as it
+// is laid out.
+func (d *document) stops(f *flow) {
+	var texts []string
+	for _, t := range d.plan.option.Findings {
+		if t.Severity == sizing.Stop {
+			texts = append(texts, t.In(d.System))
+		}
+	}
+	if d.plan.isToday() || len(texts) == 0 {
+		return
+	}
+	f.heading("STOP: not to be built as laid out")
+	f.items(f.body(), texts)
+}
+
+// safety stands before the work, in a frame.
 func (d *document) safety(f *flow) {
 	f.heading("First: make it safe")
 	f.add(row{height: 6, keep: true})
