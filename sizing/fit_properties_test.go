@@ -102,6 +102,9 @@ func tableArea(tons float64) float64 {
 
 func brokenRoom(j Job, z Size) string {
 	l, s := j.Limits, j.Slot
+	if f, named := j.filter(s.Filter); named && s.Width == 0 {
+		s.Width, s.Height, s.Depth = f.Width, f.Height, f.Depth // it is in use
+	}
 	if s.Width > 0 && z.Count == 1 && math.Abs(float64(s.Width-z.Width)) < 1e-6 && math.Abs(float64(s.Height-z.Height)) < 1e-6 && math.Abs(float64(s.Depth-z.Depth)) < 1e-6 {
 		return "" // it stands there
 	}
