@@ -287,3 +287,22 @@ func TestUnnamedReturnsKeepTheirWalls_Identity(t *testing.T) {
 	j.Options = []Option{{Name: "wider duct", Returns: wider}}
 	assert.Nil(t, coded(solved(t, j).Option("wider duct").Findings, codeWall), "its grille is there already")
 }
+
+// A filter grille taken for a return that nobody described stays in the wall: it is
+// held to the wall, and a gauge in the return plenum reads it too. By hand the plenum
+// then shows what the return and the filter take together, as the blower's inlet.
+func TestAFilterGrilleStaysInTheWall_Identity(t *testing.T) {
+	j := least()
+	j.Limits = Limits{CabinetWidth: 10 * units.Inch, CabinetHeight: 10 * units.Inch, WallWidth: 30 * units.Inch, WallHeight: 30 * units.Inch}
+	s := solved(t, j)
+	z := sizeOf(t, s, InGrille, s.Answer.Grille.Label)
+	name := j.Take(z)
+	o := solved(t, j).Option(name)
+	require.Equal(t, InGrille, o.Places[0].Where)
+	assert.Equal(t, z.Count, o.Places[0].Count)
+	assert.Nil(t, o.Assembly)
+	assert.Nil(t, coded(o.Findings, codeRoom), "it is not at the equipment")
+	assert.InEpsilon(t, float64(o.Clean.Ports[1].Static), float64(o.Clean.Ports[0].Static), 1e-9)
+	slot := solved(t, least()).Today().Clean
+	assert.InEpsilon(t, float64(slot.Ports[1].Static+slot.FilterDrop), float64(slot.Ports[0].Static), 1e-9, "a slot lies between the two")
+}

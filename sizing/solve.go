@@ -272,6 +272,9 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	if len(sys.Branches) == 0 {
 		plenum = -back
 	}
+	if a.slot.AtGrilles && !a.bare {
+		plenum -= filters
+	}
 	h.ports(sys, p, plenum, delivered, c)
 }
 

@@ -25,12 +25,9 @@ func (p *plan) changes(sys units.System) []string {
 			if before, ok := centralOf(p.today); ok {
 				old = " in place of the " + filterPlace{FilterPlace: before, size: p.sizeOf(before)}.label()
 			}
-			switch {
-			case !c.atUnit():
-				add("%d filter grilles for filters of %s, holding: %s.", c.Count, c.size, called(*c))
-			case c.Count > 1:
+			if c.Count > 1 {
 				add("A %s for %d filters of %s, %s%s, holding: %s.", c.box(), c.Count, c.size, p.standing(), old, called(*c))
-			default:
+			} else {
 				add("A %s for a %s filter%s, holding: %s.", c.box(), c.size, old, called(*c))
 			}
 		case c.newMake:
@@ -70,6 +67,9 @@ func (p *plan) standing() string {
 // grilleFilters tells of other filters behind grilles that stay.
 func (p *plan) grilleFilters(add func(string, ...any)) {
 	for _, l := range p.places {
+		if l.Branch < 0 && !l.atUnit() && l.newPlace {
+			add("Filter grilles in the wall, %s, holding: %s.", l.label(), called(l))
+		}
 		if l.Branch >= 0 && !l.newPlace && l.newMake {
 			add("Another filter behind the %s, %s: %s.", l.where, l.size, called(l))
 		}

@@ -158,10 +158,10 @@ func (p *plan) filter(at sizing.FilterPlace) filter.Filter {
 	return filter.Filter{Name: at.Filter, Depth: at.Depth, MERV: p.option.Efficiency.MERV}
 }
 
-// central is the filter place before the blower, nil where there is none.
+// central is the filter place at the equipment, nil where there is none.
 func (p *plan) central() *filterPlace {
 	for i := range p.places {
-		if p.places[i].Branch < 0 {
+		if p.places[i].Branch < 0 && p.places[i].atUnit() {
 			return &p.places[i]
 		}
 	}
