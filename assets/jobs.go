@@ -25,7 +25,7 @@ var examples = []Example{
 	{
 		Name:     "one-inch-slot",
 		Title:    "A fine filter in a one-inch slot",
-		Question: "Three tons on a 16x25x1 slot: what does the filter take, and what is the least that has to change?",
+		Question: "Three tons on a 20x20x1 slot: what does the filter take, and what is the least that has to change?",
 	},
 	{
 		Name:     "constant-airflow",

@@ -88,7 +88,7 @@ func TestEverySizeCanBeCompared(t *testing.T) {
 			b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
 			require.NoError(t, err)
 			b.put(example(t, name), "")
-			seen := map[string]bool{}
+			seen := map[sizing.PlaceKind]bool{}
 			for i, size := range b.session.Study().Sizes {
 				if seen[size.Place] {
 					continue

@@ -1,10 +1,12 @@
 package sizing
 
 import (
+	"cmp"
 	"slices"
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -19,6 +21,7 @@ type assumed struct {
 	// returnPart stands for the whole return where no branch is described.
 	returnPart Part
 	list       []Assumption
+	typedMERV  int      // the least MERV that the person typed
 	scatter    *scatter // moves what is assumed; nil outside of sampling
 }
 
@@ -336,6 +339,8 @@ func (a *assumed) limits() {
 		l.FlexCompression = usualCompression
 		a.note("limits.flex_compression", commonPractice, "a new flex lies 4 %% shorter than fully stretched")
 	}
+	a.casing()
+	a.typedMERV = l.MinMERV
 	if l.MinMERV == 0 {
 		l.MinMERV = a.todayMERV()
 	}
@@ -347,6 +352,19 @@ func (a *assumed) limits() {
 		l.ChangeAirflowLoss = 0.10
 		a.note("limits.change_airflow_loss", commonPractice, "a filter is changed when the airflow has fallen by 10 %%")
 	}
+}
+
+// casing is what a slot or cabinet takes beyond its filters. It is listed where
+// it counts: where the room at the equipment has a limit.
+func (a *assumed) casing() {
+	l := &a.Limits
+	usual := stock.UsualCasing(a.sizeSystem())
+	if l.CabinetWidth == 0 && l.CabinetHeight == 0 && l.CabinetDepth == 0 {
+		l.CasingFace, l.CasingDepth = cmp.Or(l.CasingFace, usual.Face), cmp.Or(l.CasingDepth, usual.Depth)
+		return
+	}
+	open(a, &l.CasingFace, usual.Face, "limits.casing_face", commonPractice, "a casing is larger than its filters' nominal faces, each way, by")
+	open(a, &l.CasingDepth, usual.Depth, "limits.casing_depth", commonPractice, "a casing is deeper than its filter's nominal depth by")
 }
 
 func (a *assumed) todayMERV() int {

@@ -369,6 +369,8 @@ func (c *checker) slot(path string, s Slot) {
 	within(c, path+".width", s.Width, 4*units.Inch, 72*units.Inch)
 	within(c, path+".height", s.Height, 4*units.Inch, 72*units.Inch)
 	within(c, path+".depth", s.Depth, 0.2*units.Inch, 30*units.Inch)
+	c.want(s.Count >= 0 && s.Count <= mostInCasing, path+".count", s.Count, "1 to %d, or nothing for 1", mostInCasing)
+	c.want(!s.Stacked || s.Count > 1, path+".stacked", s.Stacked, "two filters or more to stack")
 	c.knownFilter(path+".filter", s.Filter)
 	c.want(s.EntryCoefficient >= 0 && s.EntryCoefficient <= 50, path+".entry_coefficient", s.EntryCoefficient, "0 to 50")
 	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to 1 in")
@@ -483,6 +485,8 @@ func (c *checker) limits() {
 	}{{"wall_width", l.WallWidth}, {"wall_height", l.WallHeight}, {"stud_bay", l.StudBay}, {"cabinet_width", l.CabinetWidth}, {"cabinet_height", l.CabinetHeight}, {"cabinet_depth", l.CabinetDepth}} {
 		within(c, "limits."+q.path, q.v, 0.5*units.Inch, 120*units.Inch)
 	}
+	within(c, "limits.casing_face", l.CasingFace, 0.1*units.Inch, 12*units.Inch)
+	within(c, "limits.casing_depth", l.CasingDepth, 0.1*units.Inch, 24*units.Inch)
 	c.want(l.MaxOpenings >= 0 && l.MaxOpenings <= 6, "limits.max_openings", l.MaxOpenings, "1 to 6, or nothing")
 	within(c, "limits.max_filter_drop", l.MaxFilterDrop, 0.01*units.InchWater, 2*units.InchWater)
 	c.want(l.MinMERV >= 0 && l.MinMERV <= 16, "limits.min_merv", l.MinMERV, "1 to 16, or nothing")

@@ -23,7 +23,8 @@ const (
 
 const (
 	title24LowAir    = 300 * units.CFMPerTon
-	title24Thin      = 150 * units.FPM // face area of a 1 in filter at least airflow / 150
+	title24Thin      = 150 * units.FPM  // face area of a 1 in filter at least airflow / 150
+	title24Deep      = 1.9 * units.Inch // nominal 2 in and deeper is sized by the designer
 	title24CleanDrop = 0.1 * units.InchWater
 	title24MERV      = 13
 	efficacyFurnace  = 0.45 * units.WattPerCFM
@@ -57,30 +58,90 @@ func (h *house) checkSets(o *OptionResult) []Finding {
 		case Title24:
 			l.title24()
 		case ASHRAE622:
-			l.hold(o.Efficiency.MERV >= ashrae622MERV, "ashrae622_merv", ashrae622,
-				"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, ashrae622MERV)
+			l.ashrae622(o.filterFacts())
 		case IFGC:
-			l.ifgc()
+			l.ifgc(o.returns)
 		}
 	}
 	return l.out
 }
 
+// filterFacts are what the sets ask of filters.
+type filterFacts struct {
+	merv   int
+	depth  units.Length   // zero: there is none
+	face   units.Area     // of all places
+	drop   units.Pressure // clean, at the design airflow
+	atWall bool           // behind return grilles
+}
+
+func (o *OptionResult) filterFacts() filterFacts {
+	return filterFacts{merv: o.Efficiency.MERV, depth: o.filterDepth, face: o.FaceArea, drop: o.designDrop,
+		atWall: slices.ContainsFunc(o.Places, func(p FilterPlace) bool { return p.Where == InGrille })}
+}
+
+// filterSets holds filters, as a size of the search has them, to what the ticked
+// sets ask of filters, and grilles without duct behind them to what the fuel gas
+// code asks of a return.
+func (h *house) filterSets(f filterFacts, returns []Return) []Finding {
+	l := &limitsHeld{h: h}
+	for _, set := range h.Limits.Checks {
+		switch set {
+		case Title24:
+			l.title24Filter(f)
+		case ASHRAE622:
+			l.ashrae622(f)
+		case IFGC:
+			if slices.ContainsFunc(returns, func(r Return) bool { return len(r.Runs) == 0 }) {
+				l.ifgc(returns)
+			}
+		}
+	}
+	return slices.DeleteFunc(l.out, func(f Finding) bool { return f.Severity == Good })
+}
+
+// leastMERV is the least rating that the job's limit and the ticked sets let in.
+func (h *house) leastMERV() int {
+	least := h.Limits.MinMERV
+	for set, merv := range map[CheckSet]int{Title24: title24MERV, ASHRAE622: ashrae622MERV} {
+		if slices.Contains(h.Limits.Checks, set) {
+			least = max(least, merv)
+		}
+	}
+	return least
+}
+
+func (l *limitsHeld) ashrae622(f filterFacts) {
+	l.hold(f.merv >= ashrae622MERV, "ashrae622_merv", ashrae622,
+		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", f.merv, ashrae622MERV)
+}
+
+// title24Filter is what the energy code asks of filters.
+func (l *limitsHeld) title24Filter(f filterFacts) {
+	l.title24MERV(f)
+	l.title24Thin(f)
+	l.title24Grilles(f)
+}
+
+func (l *limitsHeld) title24MERV(f filterFacts) {
+	l.hold(f.merv >= title24MERV, "title24_merv", title24,
+		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", f.merv, title24MERV)
+}
+
 func (l *limitsHeld) title24() {
-	o := l.o
-	l.hold(o.Efficiency.MERV >= title24MERV, "title24_merv", title24,
-		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", o.Efficiency.MERV, title24MERV)
-	l.title24Thin()
-	l.title24Airflow()
+	f := l.o.filterFacts()
+	l.title24MERV(f)
+	l.title24Thin(f)
+	l.title24Airflow(f)
 }
 
 // title24Airflow holds the two ways of showing that the return is large enough:
 // airflow and watts, and the tables of returns. One of them is enough.
-func (l *limitsHeld) title24Airflow() {
+func (l *limitsHeld) title24Airflow(f filterFacts) {
 	measured := l.apart(l.title24Measured)
 	var tables []Finding
 	if l.h.Equipment.Kind != Furnace {
-		tables = l.apart(func() { l.title24Grilles(); l.title24Ducts() })
+		tables = l.apart(func() { l.title24Grilles(f); l.title24Ducts() })
 	}
 	bad := func(f Finding) bool { return f.Severity != Good }
 	kept := func(list []Finding, codes ...string) bool {
@@ -134,19 +195,15 @@ func (l *limitsHeld) title24Measured() {
 
 // title24Thin is the rule for a filter 1 in deep: enough face, and a low clean
 // drop at the design airflow. A filter 2 in deep or more is sized by the designer.
-func (l *limitsHeld) title24Thin() {
-	h, o := l.h, l.o
-	if o.FaceArea == 0 || o.filterDepth == 0 || o.filterDepth >= 1.9*units.Inch {
+func (l *limitsHeld) title24Thin(f filterFacts) {
+	if f.face == 0 || f.depth == 0 || f.depth >= title24Deep {
 		return
 	}
-	need := units.Area(float64(h.DesignAirflow) / float64(title24Thin))
-	l.hold(o.FaceArea*1.0001 >= need, "title24_face", title24,
-		"The face of %v keeps the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", o.FaceArea, need)
-	v := units.Speed(float64(h.DesignAirflow) / float64(o.FaceArea))
-	if drop, known := dropAt(o.FilterCurve, v); known {
-		l.hold(drop <= title24CleanDrop, "title24_drop", title24,
-			"The clean drop at the design airflow, %v, keeps the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", drop, title24CleanDrop)
-	}
+	need := units.Area(float64(l.h.DesignAirflow) / float64(title24Thin))
+	l.hold(f.face*1.0001 >= need, "title24_face", title24,
+		"The face of %v keeps the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", f.face, need)
+	l.hold(f.drop <= title24CleanDrop, "title24_drop", title24,
+		"The clean drop at the design airflow, %v, keeps the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", f.drop, title24CleanDrop)
 }
 
 // returnTable is the path by table instead of by test, by tons of cooling: the
@@ -194,22 +251,12 @@ func tableGross(c units.Capacity) (units.Area, bool) {
 	return units.Area(returnTable[i].gross) * units.SquareInch, true
 }
 
-// returnsOf are the branches that an option runs with.
-func (h *house) returnsOf(o *OptionResult) []Return {
-	for _, option := range h.Options {
-		if option.Name == o.Name && len(option.Returns) > 0 {
-			return option.Returns
-		}
-	}
-	return h.Returns
-}
-
 // title24Ducts holds one or two described return ducts to the diameters of the
 // table; a rectangular duct counts as the round one of equal friction. For three
 // returns and more, and for branches without duct, the table says nothing.
 func (l *limitsHeld) title24Ducts() {
 	row := tableRow(l.h.Equipment.CoolingCapacity)
-	returns := l.h.returnsOf(l.o)
+	returns := l.o.returns
 	if row < 0 || len(returns) == 0 || len(returns) > 2 {
 		return
 	}
@@ -261,7 +308,7 @@ func (l *limitsHeld) title24Conditions(returns []Return) {
 	if l.o.FaceArea == 0 {
 		return
 	}
-	if drop, known := dropAt(l.o.FilterCurve, units.Speed(float64(l.h.DesignAirflow)/float64(l.o.FaceArea))); known {
+	if drop := l.o.designDrop; drop > 0 {
 		l.hold(drop <= tableDrop, "title24_table_drop", title24Conditions,
 			"The clean drop at the design airflow, %v, keeps the %v that the table allows.", "The clean drop at the design airflow, %v, is over the %v that the table allows.", drop, tableDrop)
 	}
@@ -282,22 +329,21 @@ func turned(fittings []duct.Fitting) float64 {
 	return sum
 }
 
-func (l *limitsHeld) title24Grilles() {
+func (l *limitsHeld) title24Grilles(f filterFacts) {
 	need, ok := tableGross(l.h.Equipment.CoolingCapacity)
-	inGrilles := len(l.o.Clean.Branches) > 0 && l.o.Clean.Branches[0].FilterDrop > 0
-	if !ok || !inGrilles {
+	if !ok || !f.atWall {
 		return
 	}
-	l.hold(l.o.FaceArea >= need*0.9999, "title24_grilles", title24Tables,
-		"Filter grilles of %v keep the %v of the table.", "Filter grilles of %v are under the %v of the table.", l.o.FaceArea, need)
+	l.hold(f.face >= need*0.9999, "title24_grilles", title24Tables,
+		"Filter grilles of %v keep the %v of the table.", "Filter grilles of %v are under the %v of the table.", f.face, need)
 }
 
 // ifgc asks a return area in proportion to heating output, where the house's
 // branches are described.
-func (l *limitsHeld) ifgc() {
+func (l *limitsHeld) ifgc(returns []Return) {
 	h := l.h
 	have := units.Area(0)
-	for _, r := range h.returnsOf(l.o) {
+	for _, r := range returns {
 		have += narrowest(r)
 	}
 	if have == 0 || h.Equipment.NoHeating {

@@ -37,8 +37,17 @@ type DuctChoice struct {
 	Compression float64            `json:"compression,omitzero"` // of a flex, as it will lie
 	Velocity    units.Speed        `json:"velocity"`
 	Friction    units.FrictionRate `json:"friction"`
-	// Drop is what the branch's runs and fittings take in this size throughout.
-	Drop units.Pressure `json:"drop"`
+	// Drop is what the branch's runs and fittings take in this size throughout, and
+	// FittingsDrop the fittings' part of it.
+	Drop         units.Pressure `json:"drop"`
+	FittingsDrop units.Pressure `json:"fittings_drop"`
+	// Length and Fittings are what it was judged with: the branch's straight duct,
+	// and how many of its fittings.
+	Length   units.Length `json:"length"`
+	Fittings int          `json:"fittings"`
+	// Over says that even so it takes more than a return usually may of the rated
+	// external static.
+	Over bool `json:"over,omitzero"`
 	// Bound is the limit that asks for the size: "velocity" or "friction".
 	Bound string `json:"bound,omitzero"`
 
@@ -115,7 +124,8 @@ func ductChoice[T any](h *house, shape duct.Shape, sizes []T, resize func(*duct.
 	}
 	run := as(sizes[at])
 	c := DuctChoice{Diameter: run.Diameter, Width: run.Width, Height: run.Height, Compression: run.Compression,
-		Velocity: run.Velocity(q), Friction: run.Friction(q, h.air), Drop: h.ductDrop(run, q, r), Bound: ByVelocity, run: run}
+		Velocity: run.Velocity(q), Friction: run.Friction(q, h.air), Bound: ByVelocity, run: run}
+	h.judgeWithFittings(&c, q, r)
 	// The size before misses one limit or both: the one missed by more decides.
 	last := as(sizes[max(at-1, 0)])
 	if f(last) > v(last) {
@@ -124,23 +134,33 @@ func ductChoice[T any](h *house, shape duct.Shape, sizes []T, resize func(*duct.
 	return c
 }
 
-// ductDrop is what a branch takes when all its straight duct, and every fitting
-// that names no section of its own, is of one size. A gauge's factor on today's
-// duct is left out: new duct does not take over the faults of the old.
-func (h *house) ductDrop(run duct.Run, q units.Flow, r Return) units.Pressure {
+// judgeWithFittings finds what a branch takes when all its straight duct and all
+// its fittings are of the choice's size. A gauge's factor on today's duct is left
+// out: new duct does not take over the faults of the old.
+func (h *house) judgeWithFittings(c *DuctChoice, q units.Flow, r Return) {
+	run := c.run
 	run.Length = 0
 	for _, old := range r.Runs {
 		run.Length += old.Length
 	}
-	drop := units.Pressure(0)
+	c.Length = run.Length
 	if run.Length > 0 {
-		drop = run.Drop(q, h.air)
+		c.Drop = run.Drop(q, h.air)
 	}
 	resized := Return{Runs: []duct.Run{run}}
 	for _, f := range r.Fittings {
-		drop += f.Drop(q, units.Area(section(f, resized)), h.air)
+		f = unsized(f)
+		c.FittingsDrop += f.Drop(q, units.Area(section(f, resized)), h.air)
+		c.Fittings += f.Number()
 	}
-	return drop
+	c.Drop += c.FittingsDrop
+	c.Over = c.Drop > h.budget("return")
+}
+
+// unsized is a fitting that takes the section of the duct that it is put into.
+func unsized(f duct.Fitting) duct.Fitting {
+	f.Diameter, f.Width, f.Height = 0, 0, 0
+	return f
 }
 
 // judgeDucts names the ducts that are too small, dearest first, with the limit
@@ -154,8 +174,12 @@ func (h *house) judgeDucts(s *Study) []Finding {
 		wanted := "no round duct on the list carries it: share it between two"
 		args := []any{d.Branch, d.NowDrop}
 		if d.Round.Found() {
-			wanted = "a round duct of %v would take %v"
-			args = append(args, nominal(d.Round.Diameter), d.Round.Drop)
+			wanted = "a round duct of %v would take %v with the branch's %v and its fittings, %d, at that size"
+			args = append(args, nominal(d.Round.Diameter), d.Round.Drop, d.Round.Length, d.Round.Fittings)
+			if d.Round.Over {
+				wanted += ", still over the usual %v of a return: take out turns or share it between two"
+				args = append(args, h.budget("return"))
+			}
 		}
 		switch {
 		case d.Now > h.Limits.DuctVelocity*1.0001:

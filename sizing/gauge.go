@@ -248,6 +248,7 @@ func (h *house) calibrateFilter(drop float64, q units.Flow) error {
 	if err != nil {
 		return err
 	}
+	p.count = h.Slot.count()
 	if entry := h.slotEntry(h.Slot); entry != nil && h.gauge.round.FilterDrop == 0 {
 		drop = max(drop-entry(float64(q)), 0) // the two ports hold the slot's own loss too
 	}
@@ -300,7 +301,7 @@ func (h *house) leakAt(p *place, drop float64) float64 {
 	if bow, err := p.filter.Bow(p.width, p.height, dp); err == nil {
 		gap += max(0, bow-h.edgeCover(h.Slot))
 	}
-	return float64(filter.FrameCrack(p.width, p.height, h.Slot.Depth, gap, h.Slot.GapBends).Flow(dp, h.air))
+	return float64(p.frames()) * float64(filter.FrameCrack(p.width, p.height, h.Slot.Depth, gap, h.Slot.GapBends).Flow(dp, h.air))
 }
 
 // kept is the gauge's factor on the grille and on the duct of a branch; 1: as

@@ -84,7 +84,7 @@ func TestGaugeCorrectsTodaysFilterOnly(t *testing.T) {
 	plain := solved(t, j)
 	j.Readings = []Reading{{FilterDrop: 2 * plain.Today().Clean.FilterDrop, Airflow: plain.Today().Clean.Airflow, FilterIsClean: true}}
 	s := solved(t, j)
-	drop := func(s *Study, place string) units.Pressure {
+	drop := func(s *Study, place PlaceKind) units.Pressure {
 		i := slices.IndexFunc(s.Sizes, func(z Size) bool { return z.Place == place && z.Filter == "thin" && z.Depth == units.Inch })
 		require.GreaterOrEqual(t, i, 0, place)
 		return s.Sizes[i].FilterDrop

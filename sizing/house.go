@@ -32,7 +32,8 @@ type house struct {
 	spedTaps []string
 	// todayReturn is today's unfiltered branches as one tabled law, once made.
 	todayReturn airpath.Law
-	near        airpath.Point // where it was last solved
+	near        airpath.Point  // where it was last solved
+	trial       *filter.Filter // a make under trial that the job does not hold
 }
 
 // lawKey is a make in a face.
@@ -143,14 +144,22 @@ type arrangement struct {
 type place struct {
 	branch        int // -1: the central slot
 	filter        filter.Filter
-	width, height units.Length
+	width, height units.Length // of one filter
+	count         int          // filters of that size; zero is one
 	law           filter.Law
 	curve         filter.Curve // in its present state, with the gap round it
 	unsealed      filter.Curve // in its present state, without the gap
 	crack         filter.Crack // the gap as the bowed filter leaves it
 }
 
-func (p *place) face() float64 { return float64(p.width) * float64(p.height) }
+// frames is how many filters the place holds.
+func (p *place) frames() int { return max(p.count, 1) }
+
+// frame is the nominal face of one filter, m2.
+func (p *place) frame() float64 { return float64(p.width) * float64(p.height) }
+
+// face is that of all filters of the place, m2.
+func (p *place) face() float64 { return float64(p.frames()) * p.frame() }
 
 // drop is the filter's drop at flow q, the media and the gap in parallel.
 func (p *place) drop(q float64) float64 {
@@ -214,6 +223,9 @@ func (h *house) completeSlot(s Slot, name string) Slot {
 	}
 	if s.Width == 0 {
 		s.Width, s.Height = h.Slot.Width, h.Slot.Height
+		if s.Count == 0 {
+			s.Count, s.Stacked = h.Slot.Count, h.Slot.Stacked
+		}
 	}
 	if s.Width == 0 {
 		s.Width, s.Height = usualSlot(h.DesignAirflow)
@@ -247,6 +259,7 @@ func (h *house) placeFilters(a *arrangement) error {
 		if err != nil {
 			return err
 		}
+		p.count = a.slot.count()
 		a.places = append(a.places, p)
 	}
 	return nil
@@ -273,14 +286,27 @@ func (h *house) place(branch int, name string, width, height, depth units.Length
 	return p, nil
 }
 
+// filter is a make by its name: the one under trial, else the job's.
+func (h *house) filter(name string) (filter.Filter, bool) {
+	if h.trial != nil && h.trial.Name == name {
+		return *h.trial, true
+	}
+	return h.Job.filter(name)
+}
+
 // gauged tells whether the gauge corrected the law of a make: it is today's in
 // the slot, and as deep.
 func (h *house) gauged(f filter.Filter) bool {
 	return h.gauge.filterScale != 0 && f.Name == h.Slot.Filter && math.Abs(float64(f.Depth-h.gauge.filterDepth)) < float64(sameDepth)
 }
 
-// law is the clean law of a filter in a face, worked out once a solve.
+// law is the clean law of a filter in a face, worked out once a solve. A make of
+// a known size keeps, in every size, the law of its own by face velocity: its
+// pitch is the same, but for the rounding of the pleat count.
 func (h *house) law(f filter.Filter, width, height units.Length) (filter.Law, error) {
+	if f.Width > 0 && f.Height > 0 {
+		width, height = f.Width, f.Height
+	}
 	key := lawKey{f.Name, f.Depth, width, height}
 	if l, ok := h.laws[key]; ok {
 		return l, nil
@@ -346,7 +372,7 @@ func (h *house) slotEntry(s Slot) airpath.Law {
 	if k == 0 || s.None {
 		return nil
 	}
-	face, rho := float64(s.Width)*float64(s.Height), float64(h.air.Density)
+	face, rho := float64(s.count())*float64(s.Width)*float64(s.Height), float64(h.air.Density)
 	return func(q float64) float64 {
 		v := q / face
 		return k * rho / 2 * v * absolute(v)

@@ -141,7 +141,14 @@ type Slot struct {
 	Width  units.Length `json:"width,omitzero"`
 	Height units.Length `json:"height,omitzero"`
 	Depth  units.Length `json:"depth,omitzero"`
-	Filter string       `json:"filter,omitzero"`
+	// Count is how many filters of this size stand in the one casing; left open: 1.
+	Count int `json:"count,omitzero"`
+	// Stacked filters stand one above the other; left open: side by side.
+	Stacked bool   `json:"stacked,omitzero"`
+	Filter  string `json:"filter,omitzero"`
+	// AtGrilles says that the filters sit behind return grilles in the wall, each
+	// behind its own, where the returns are not described.
+	AtGrilles bool `json:"at_grilles,omitzero"`
 	// Coefficient of the place's own entry and turn, on the face velocity.
 	EntryCoefficient float64 `json:"entry_coefficient,omitzero"`
 	// Gap round the frame; zero is a sealed frame.
@@ -211,6 +218,8 @@ type Limits struct {
 	CabinetWidth  units.Length   `json:"cabinet_width,omitzero"`
 	CabinetHeight units.Length   `json:"cabinet_height,omitzero"`
 	CabinetDepth  units.Length   `json:"cabinet_depth,omitzero"` // room along the airflow
+	CasingFace    units.Length   `json:"casing_face,omitzero"`   // outside of a slot's or cabinet's casing over its filters' nominal faces, each way
+	CasingDepth   units.Length   `json:"casing_depth,omitzero"`  // the same along the airflow, with collars
 	MaxOpenings   int            `json:"max_openings,omitzero"`
 	MaxFilterDrop units.Pressure `json:"max_filter_drop,omitzero"` // clean, at the operating point
 	MinMERV       int            `json:"min_merv,omitzero"`

@@ -83,6 +83,7 @@ func (h *house) judgeOption(o *OptionResult) []Finding {
 	add(h.judgeDrop(o))
 	add(h.judgeLeak(o))
 	add(h.judgePrice(o))
+	out = append(out, judgeBreaches(o)...)
 	out = append(out, h.checkSets(o)...)
 	return out
 }
@@ -246,7 +247,7 @@ const deepFace = 492 * units.FPM
 // like all, to its drop. Sizes are offered at the target in every depth: a new
 // cabinet had better be generous.
 func (h *house) faceLimit(depth units.Length) (limit units.Speed, source string) {
-	if depth <= thickest || h.TargetFaceVelocity >= deepFace {
+	if !isDeep(depth) || h.TargetFaceVelocity >= deepFace {
 		return h.TargetFaceVelocity, h.targetSource()
 	}
 	return deepFace, "rating velocity of deep filters, a test velocity of ASHRAE 52.2, from secondary text; the job's target is for filters up to 2 in deep"

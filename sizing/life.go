@@ -18,15 +18,24 @@ func (h *house) describe(a *arrangement, r *OptionResult) {
 	}
 	first := a.places[0]
 	face, media := a.areas()
-	r.Place, r.Filter, r.LawSource = h.placeName(a), first.filter.Name, first.law.Source
+	r.Places = a.filterPlaces()
+	r.Place, r.Filter, r.LawSource = h.placeName(r.Places), first.filter.Name, first.law.Source
 	r.FaceArea, r.MediaArea = units.Area(face), units.Area(media)
 	if first.law.Pack != nil {
 		r.Pleats, r.pack = first.law.Pack.Pleats, first.law.Pack
+		if own := first.filter.Width; own > 0 {
+			r.Pleats = int(math.Round(float64(r.Pleats) * float64(first.width/own)))
+		}
 	}
 	for _, p := range a.places {
-		r.filterPrice += h.filterPrice(p.filter)
+		r.filterPrice += units.Money(p.frames()) * h.filterPrice(p.filter)
 	}
-	r.filterDepth = first.filter.Depth
+	r.filterDepth = r.Places[0].Depth
+	if c := a.central(); c != nil && !a.slot.AtGrilles {
+		box := h.assembly(a.slot)
+		r.Assembly = &box
+	}
+	r.designDrop = first.law.Drop(units.Speed(float64(h.DesignAirflow) / face))
 	r.LeakFraction, r.FramePush, r.FrameBow = r.Clean.LeakFraction, r.Clean.FramePush, r.Clean.FrameBow
 	r.Efficiency = efficiency(first.filter, r.LeakFraction)
 	for i := 1; i <= curvePoints; i++ {
@@ -35,15 +44,19 @@ func (h *house) describe(a *arrangement, r *OptionResult) {
 	}
 }
 
-func (h *house) placeName(a *arrangement) string {
-	if p := a.central(); p != nil {
-		return "slot " + stock.Size{Width: p.width, Height: p.height, Depth: a.slot.Depth, System: h.sizeSystem()}.String()
+// placeName says where filters sit and how large, for reading alone: the places
+// themselves are data.
+func (h *house) placeName(places []FilterPlace) string {
+	p := places[len(places)-1] // the place before the blower is the last
+	size := stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: h.sizeSystem()}
+	switch n := len(places); {
+	case p.Count > 1:
+		return fmt.Sprintf("%s %d x %s", p.Where, p.Count, size)
+	case p.Branch >= 0 && n > 1:
+		p = places[0]
+		return fmt.Sprintf("%d grilles, first %s", n, stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: h.sizeSystem()})
 	}
-	p := a.places[0]
-	if n := len(a.places); n > 1 {
-		return fmt.Sprintf("%d grilles, first %s", n, stock.Size{Width: p.width, Height: p.height, Depth: p.filter.Depth, System: h.sizeSystem()}.String())
-	}
-	return "grille " + stock.Size{Width: p.width, Height: p.height, Depth: p.filter.Depth, System: h.sizeSystem()}.String()
+	return fmt.Sprintf("%s %s", p.Where, size)
 }
 
 func (h *house) filterPrice(f filter.Filter) units.Money {
@@ -79,7 +92,7 @@ func efficiency(f filter.Filter, leak float64) Efficiency {
 // the central filter, or through a branch without a filter.
 func (h *house) leak(a *arrangement, c *Condition) float64 {
 	if p := a.central(); p != nil {
-		return float64(p.crack.Flow(c.FilterDrop, h.air)) / float64(c.Airflow)
+		return float64(p.frames()) * float64(p.crack.Flow(c.FilterDrop, h.air)) / float64(c.Airflow)
 	}
 	if len(a.places) == 0 || len(c.Branches) == 0 {
 		return 0
@@ -153,7 +166,7 @@ func (h *house) load(a *arrangement, dust units.Mass, face float64) error {
 			return h.filterFault(p.filter, err)
 		}
 		p.unsealed = c
-		if p.curve, err = c.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
+		if p.curve, err = c.WithCrack(units.Area(p.frame()), p.crack, h.air); err != nil {
 			return h.filterFault(p.filter, err)
 		}
 	}
@@ -173,7 +186,7 @@ func (h *house) settle(a *arrangement, sys airpath.System, point *airpath.Point)
 	}
 	rest := filter.FrameCrack(p.width, p.height, a.slot.Depth, a.slot.Gap, a.slot.GapBends)
 	for range settleRounds {
-		seated, err = p.filter.Seat(p.unsealed, p.width, p.height, filter.Seat{Crack: rest, Cover: h.edgeCover(a.slot)}, units.Flow(point.Flow), h.air)
+		seated, err = p.filter.Seat(p.unsealed, p.width, p.height, filter.Seat{Crack: rest, Cover: h.edgeCover(a.slot)}, units.Flow(point.Flow/float64(p.frames())), h.air)
 		if err != nil {
 			return seated, h.filterFault(p.filter, err)
 		}
@@ -183,7 +196,7 @@ func (h *house) settle(a *arrangement, sys airpath.System, point *airpath.Point)
 		if math.Abs(float64(seated.Gap-before)) < 1e-9 {
 			break
 		}
-		if p.curve, err = p.unsealed.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
+		if p.curve, err = p.unsealed.WithCrack(units.Area(p.frame()), p.crack, h.air); err != nil {
 			return seated, h.filterFault(p.filter, err)
 		}
 		if *point, err = h.meet(sys, a.tap, h.offset); err != nil {
@@ -200,7 +213,7 @@ func (h *house) frames(a *arrangement, seated filter.Seated, c *Condition) {
 		for i := range a.places {
 			p := &a.places[i]
 			drop := c.Branches[p.branch].FilterDrop
-			if push := filter.Push(drop, units.Area(p.face())); push > c.FramePush {
+			if push := filter.Push(drop, units.Area(p.frame())); push > c.FramePush {
 				c.FramePush = push
 				c.FrameBow, _ = p.filter.Bow(p.width, p.height, drop)
 			}

@@ -27,7 +27,7 @@ type Lever struct {
 	// Face is the filter face of today's make that drops so little, and Size
 	// the smallest nominal one of it; for the filter alone.
 	Face units.Area
-	Size string
+	Size string // its name
 }
 
 // Reached says what it would take to move an airflow with clean filters.
@@ -107,6 +107,9 @@ func (r *Reached) levers(h *house) error {
 		total += d.drop
 	}
 	for _, d := range drops {
+		if d.part == PartInTable {
+			continue // what the table holds is in no one's hands
+		}
 		l := Lever{Part: d.part, Now: units.Pressure(d.drop), Needed: units.Pressure(float64(static) - (total - d.drop))}
 		l.Possible = l.Needed > 0
 		if d.part == "filter" && l.Possible && len(a.places) > 0 {

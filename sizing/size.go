@@ -12,13 +12,6 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Places that a size may be for.
-const (
-	InGrille  = "grille"  // filter grilles in the wall
-	InSlot    = "slot"    // a thin filter at the equipment
-	InCabinet = "cabinet" // a deep filter at the equipment
-)
-
 // Candidates whose face velocity at the design airflow lies outside these
 // multiples of the target are not worth solving.
 const (
@@ -39,41 +32,29 @@ func (h *house) sizes() ([]Size, Answer, error) {
 	if err != nil {
 		return nil, Answer{}, err
 	}
-	now, err := h.meet(today, base.tap, h.offset)
+	now, _, err := h.cooled(base, today)
 	if err != nil {
 		return nil, Answer{}, err
 	}
-	all, err := h.solveSizes(base)
-	if err != nil {
-		return nil, Answer{}, err
+	var all []Size
+	for _, c := range h.candidates() {
+		z, err := h.solveSize(c)
+		if err != nil {
+			return nil, Answer{}, err
+		}
+		all = append(all, z)
 	}
-	picked := answer(all)
+	picked := h.answer(all)
 	markFront(all)
-	out := trim(rank(all, h.filterDropNow(base, now)))
+	out := trim(rank(all, filterDrop(today, now.Point)), picked.sizes())
 	for i := range out {
 		out[i].write()
 	}
 	for _, z := range picked.sizes() {
 		z.write()
 	}
+	picked.write()
 	return out, picked, nil
-}
-
-func (h *house) solveSizes(base *arrangement) ([]Size, error) {
-	bases, err := h.sizeBases(base)
-	if err != nil {
-		return nil, err
-	}
-	candidates := h.candidates()
-	out := make([]Size, 0, len(candidates))
-	for _, c := range candidates {
-		s, err := h.solveSize(c, base, bases)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, s)
-	}
-	return out, nil
 }
 
 // write puts what the size misses into words.
@@ -84,47 +65,28 @@ func (z *Size) write() {
 	}
 }
 
-func (h *house) filterDropNow(a *arrangement, p airpath.Point) float64 {
-	if c := a.central(); c != nil {
-		return c.drop(p.Flow)
-	}
-	sum := 0.0
-	for i := range a.places {
-		q := p.Branches[a.places[i].branch]
-		sum += a.places[i].drop(q) * q / p.Flow
-	}
-	return sum
-}
-
 // candidate is a size before it is solved.
 type candidate struct {
-	place string
-	count int
-	size  stock.Size
-}
-
-func (h *house) sizeSystem() units.System {
-	if h.Limits.NominalSizes == MetricSizes {
-		return units.SI
-	}
-	return units.IP
+	place   PlaceKind
+	count   int
+	stacked bool
+	size    stock.Size
 }
 
 // candidates are the nominal sizes worth solving. A further opening of one size
-// is looked at only where one fewer would not keep the target.
+// is looked at only where one fewer would not keep the target. The largest single
+// cabinet that goes into the room is always among them.
 func (h *house) candidates() []candidate {
 	var out []candidate
-	add := func(place string, least, most int, sizes []stock.Size) {
-		for _, s := range sizes {
-			if s.System != h.sizeSystem() {
-				continue
-			}
+	add := func(place PlaceKind, least, most int, sizes []stock.Size) {
+		for _, s := range stock.Of(h.sizeSystem(), sizes) {
+			target := h.sizeVelocity(place, s.Depth)
 			for n := least; n <= most; n++ {
-				v := float64(h.DesignAirflow) / (float64(n) * float64(s.Face())) / float64(h.TargetFaceVelocity)
+				v := float64(h.DesignAirflow) / (float64(n) * float64(s.Face())) / float64(target)
 				if v >= slowestWorth && v <= fastestWorth {
-					out = append(out, candidate{place, n, s})
+					out = append(out, h.stood(candidate{place: place, count: n, size: s}))
 				}
-				if v <= 1 {
+				if v <= 1.0001 {
 					break
 				}
 			}
@@ -135,21 +97,70 @@ func (h *house) candidates() []candidate {
 	slots, cabinets := thin(stock.Filters()), stock.Cabinets()
 	add(InSlot, 1, h.slotsFor(slots), slots)
 	add(InCabinet, 1, h.slotsFor(cabinets), cabinets)
+	if c, found := h.largestCabinet(cabinets); found && float64(h.DesignAirflow)/float64(c.size.Face()) > fastestWorth*float64(h.TargetFaceVelocity) {
+		out = append(out, c)
+	}
 	return out
 }
 
-// slotsFor is 2 where no single size keeps the target: a filter on each side
-// of the equipment.
+// stood stacks two filters where the room takes them so and not side by side.
+func (h *house) stood(c candidate) candidate {
+	if c.place == InGrille || c.count < 2 || h.hasRoom(c) {
+		return c
+	}
+	stacked := c
+	if stacked.stacked = true; h.hasRoom(stacked) {
+		return stacked
+	}
+	return c
+}
+
+// hasRoom tells whether a casing for the candidate goes into the room.
+func (h *house) hasRoom(c candidate) bool { return len(h.roomBreaches(c.slot())) == 0 }
+
+func (c candidate) slot() Slot {
+	return Slot{Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Count: c.count, Stacked: c.stacked}
+}
+
+// largestCabinet is the single cabinet of the most face that goes into the room,
+// the deeper one of two alike.
+func (h *house) largestCabinet(cabinets []stock.Size) (candidate, bool) {
+	best, found := candidate{}, false
+	for _, s := range stock.Of(h.sizeSystem(), cabinets) {
+		c := candidate{place: InCabinet, count: 1, size: s}
+		more := cmp.Or(compareLoose(float64(s.Face()), float64(best.size.Face())), cmp.Compare(s.Depth, best.size.Depth)) > 0
+		if more && h.hasRoom(c) {
+			best, found = c, true
+		}
+	}
+	return best, found
+}
+
+// slotsFor is 2 where no single size that has room keeps the target.
 func (h *house) slotsFor(sizes []stock.Size) int {
-	for _, s := range sizes {
-		box := s
-		box.Depth = 0
-		if s.System == h.sizeSystem() && s.Face() >= units.Area(float64(h.DesignAirflow)/float64(h.TargetFaceVelocity)) &&
-			fits(box, h.Limits.CabinetWidth, h.Limits.CabinetHeight) {
+	for _, s := range stock.Of(h.sizeSystem(), sizes) {
+		needed := units.Area(float64(h.DesignAirflow) / float64(h.sizeVelocity(InSlot, s.Depth)))
+		if s.Face() >= needed && h.hasRoom(candidate{count: 1, size: s}) {
 			return 1
 		}
 	}
 	return 2
+}
+
+// sizeVelocity is the face velocity at the design airflow that sizes of a place
+// and depth are looked for at: the target, or what the ticked sets ask of them.
+func (h *house) sizeVelocity(place PlaceKind, depth units.Length) units.Speed {
+	v := h.TargetFaceVelocity
+	if !slices.Contains(h.Limits.Checks, Title24) {
+		return v
+	}
+	if depth < title24Deep {
+		v = min(v, title24Thin)
+	}
+	if gross, ok := tableGross(h.Equipment.CoolingCapacity); ok && place == InGrille {
+		v = min(v, units.Speed(float64(h.DesignAirflow)/float64(gross)))
+	}
+	return v
 }
 
 func (h *house) thinDepth() units.Length {
@@ -166,66 +177,59 @@ func withDepth(sizes []stock.Size, depth units.Length) []stock.Size {
 	return sizes
 }
 
-// thickest is the depth up to which a filter counts as thin: nominal 2 in.
-const thickest = 2.1 * units.Inch
-
 // thin keeps the filters of slots.
 func thin(sizes []stock.Size) []stock.Size {
-	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return s.Depth > thickest })
+	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return isDeep(s.Depth) })
 }
 
 // sizeFilter is the make that would go into a place of a depth: the job's own
 // of that depth and MERV, else a generic one.
 func (h *house) sizeFilter(depth units.Length) filter.Filter {
+	least := h.leastMERV()
 	for _, f := range h.Filters {
-		if f.Name != GenericFilterName && math.Abs(float64(f.Depth-depth)) < float64(0.3*units.Inch) && f.MERV >= h.Limits.MinMERV {
+		if f.Name != GenericFilterName && math.Abs(float64(f.Depth-depth)) < float64(sameDepth) && rated(f) >= least {
 			return f
 		}
 	}
-	return filter.Filter{Name: fmt.Sprintf("generic MERV %d", h.Limits.MinMERV), Depth: depth, MERV: h.Limits.MinMERV}
+	return filter.Filter{Name: genericName(least), Depth: depth, MERV: least}
 }
 
-func (h *house) solveSize(c candidate, base *arrangement, bases sizeBases) (Size, error) {
+func genericName(merv int) string { return fmt.Sprintf("generic MERV %d", merv) }
+
+// solveSize solves the house as Take would make it with the size.
+func (h *house) solveSize(c candidate) (Size, error) {
 	f := h.sizeFilter(c.size.Depth)
-	law, err := h.sizeLaw(f, c)
-	if err != nil {
-		return Size{}, h.filterFault(f, err)
-	}
 	face := float64(c.count) * float64(c.size.Face())
-	s := Size{
-		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth,
-		Label: label(c), Filter: f.Name, FaceArea: units.Area(face),
-		MediaArea: units.Area(face * law.MediaAreaRatio), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
+	z := Size{
+		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Stacked: c.stacked,
+		Label: label(c), Filter: f.Name, MERV: rated(f), FaceArea: units.Area(face), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
 	}
-	sys, err := h.sizeSystemOf(c, base, bases, law, face)
+	if c.place != InGrille {
+		box := h.assembly(z.Slot(f.Name))
+		z.Assembly = &box
+	}
+	h.trial = &f
+	defer func() { h.trial = nil }()
+	a, err := h.arrange(h.optionOf(z, f.Name), "option")
 	if err != nil {
-		return s, err
+		return z, err
 	}
-	p, err := h.meet(sys, base.tap, h.offset)
+	sys, err := h.system(a)
 	if err != nil {
-		return s, err
+		return z, err
 	}
-	s.Airflow, s.ExternalStatic = units.Flow(p.Flow), units.Pressure(p.Static)
-	s.FaceVelocity = units.Speed(p.Flow / face)
-	s.FilterDrop = law.Drop(s.FaceVelocity)
-	s.BlowerPower, _ = h.curves[base.tap].Power(units.Pressure(p.Static - h.given(p.Flow)))
-	s.Misses = h.misses(c, s, f)
-	s.Meets = len(s.Misses) == 0
-	return s, nil
-}
-
-// sizeLaw carries a make's law over by face velocity from its own size: its
-// pitch is the same in every size, but for the rounding of the pleat count.
-func (h *house) sizeLaw(f filter.Filter, c candidate) (filter.Law, error) {
-	w, hh := c.size.Width, c.size.Height
-	if f.Width > 0 {
-		w, hh = f.Width, f.Height
+	p, _, err := h.cooled(a, sys)
+	if err != nil {
+		return z, err
 	}
-	law, err := h.law(f, w, hh)
-	if err == nil && c.place != InGrille && h.gauged(f) {
-		law.Curve = law.Curve.Scale(h.gauge.filterScale)
-	}
-	return law, err
+	z.Airflow, z.ExternalStatic, z.BlowerPower = units.Flow(p.Flow), p.External, p.Power
+	z.FaceVelocity = units.Speed(p.Flow / face)
+	z.FilterDrop = units.Pressure(filterDrop(sys, p.Point))
+	_, media := a.areas()
+	z.MediaArea = units.Area(media)
+	z.Misses = h.misses(z, a)
+	z.Meets = len(z.Misses) == 0
+	return z, nil
 }
 
 func label(c candidate) string {
@@ -235,40 +239,15 @@ func label(c candidate) string {
 	return fmt.Sprintf("%d x %s", c.count, c.size)
 }
 
-// sizeBases are the house without its filters.
-type sizeBases struct {
-	equipment airpath.System // for filters at the equipment
-	ducts     []airpath.Law  // of each branch, as described; nil where it has none
-}
-
-func (h *house) sizeBases(base *arrangement) (sizeBases, error) {
-	b := sizeBases{ducts: make([]airpath.Law, len(base.returns))}
-	a := *base
-	a.places, a.slot = nil, Slot{None: true}
-	var err error
-	if b.equipment, err = h.tabled(&a); err != nil {
-		return b, err
+// searching is the system for what asks for many points and little more than a
+// picture of each: a filter's life, a curve to draw. Several branches without
+// filters of their own stay as they are while a filter loads, so one table, that
+// of today where the returns are today's, stands for them.
+func (h *house) searching(a *arrangement, sys airpath.System) (airpath.System, error) {
+	filtered := slices.ContainsFunc(a.places, func(p place) bool { return p.branch >= 0 })
+	if len(sys.Branches) < 2 || filtered && !a.bare {
+		return sys, nil
 	}
-	for i, r := range base.returns {
-		if b.ducts[i], err = h.ducts(r); err != nil {
-			return b, err
-		}
-	}
-	return b, nil
-}
-
-// tabled is the arrangement with its branches as one tabled law.
-func (h *house) tabled(a *arrangement) (airpath.System, error) {
-	sys, err := h.system(a)
-	if err != nil || len(sys.Branches) == 0 {
-		return sys, err
-	}
-	return h.tableOf(sys, a)
-}
-
-// tableOf puts one tabled law in the place of the branches of an arrangement's
-// system, which hold no filters. Today's serves all that keep today's returns.
-func (h *house) tableOf(sys airpath.System, a *arrangement) (airpath.System, error) {
 	law := h.todayReturn
 	if law == nil || !a.keepsReturns {
 		var err error
@@ -282,106 +261,35 @@ func (h *house) tableOf(sys airpath.System, a *arrangement) (airpath.System, err
 	return airpath.System{Series: append([]airpath.Part{{Name: "return", Law: law}}, sys.Series...)}, nil
 }
 
-// searching is the system for what asks for many points and little more than a
-// picture of each: a filter's life, a curve to draw. Several branches without
-// filters of their own stay as they are while a filter loads, so one table
-// serves.
-func (h *house) searching(a *arrangement, sys airpath.System) (airpath.System, error) {
-	filtered := slices.ContainsFunc(a.places, func(p place) bool { return p.branch >= 0 })
-	if len(sys.Branches) < 2 || filtered && !a.bare {
-		return sys, nil
-	}
-	return h.tableOf(sys, a)
-}
-
-// sizeSystemOf puts the candidate into the house in place of today's filters, as
-// Take makes an option of it.
-func (h *house) sizeSystemOf(c candidate, base *arrangement, bases sizeBases, law filter.Law, face float64) (airpath.System, error) {
-	if c.place == InGrille && len(base.returns) > 0 {
-		return h.grilleEach(c, base, bases, law)
-	}
-	return bases.equipment.After(airpath.Part{Name: "filter", Law: lawOver(law.Curve, face)}), nil
-}
-
-// lawOver is a filter's law against the flow through its face.
-func lawOver(c filter.Curve, face float64) airpath.Law {
-	return func(q float64) float64 { return float64(c.Drop(units.Speed(q / face))) }
-}
-
-// grilleEach puts one filter grille of the candidate's size into each branch,
-// and adds branches like the last one where it has more openings.
-func (h *house) grilleEach(c candidate, base *arrangement, bases sizeBases, law filter.Law) (airpath.System, error) {
-	returns := withGrilles(slices.Clone(base.returns), Size{Count: c.count, Width: c.size.Width, Height: c.size.Height}, "")
-	sys := airpath.System{Branches: make([]airpath.Branch, len(returns)), Series: h.serving}
-	if h.gauge.unexplained > 0 {
-		sys.Series = slices.Concat([]airpath.Part{h.unexplained()}, h.serving)
-	}
-	filters := airpath.Part{Name: "filter", Law: lawOver(law.Curve, float64(c.size.Face()))}
-	gauged := h.inherits(returns)
-	for i, r := range returns {
-		b, err := h.branchOf(r, i, at(gauged, i), &filters, bases.ducts[min(i, len(bases.ducts)-1)])
-		if err != nil {
-			return sys, err
-		}
-		sys.Branches[i] = b
-	}
-	return sys, nil
-}
-
 // misses lists each limit that a solved size does not keep. Their sentences are
 // left to be written for the sizes that stay on the list.
-func (h *house) misses(c candidate, s Size, f filter.Filter) []Finding {
+func (h *house) misses(z Size, a *arrangement) []Finding {
 	var out []Finding
-	l := h.Limits
 	miss := func(code, source, format string, args ...any) {
 		out = append(out, Finding{Severity: Caution, Code: code, Source: source, format: format, args: args})
 	}
-	if s.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
-		miss("face_velocity", h.targetSource(), "face velocity %v is over the target %v", s.DesignFaceVelocity, h.TargetFaceVelocity)
+	if z.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
+		needed := units.Area(float64(h.DesignAirflow) / float64(h.TargetFaceVelocity))
+		miss(codeFaceVelocity, h.targetSource(), "face velocity %v is over the target %v: it wants %v of face, this has %v", z.DesignFaceVelocity, h.TargetFaceVelocity, needed, z.FaceArea)
 	}
-	if most, source := h.dropLimit(); s.FilterDrop > most {
-		miss("filter_drop", source, "clean drop %v is over the %v that a filter may take", s.FilterDrop, most)
+	if most, source := h.dropLimit(); z.FilterDrop > most {
+		miss(codeFilterDrop, source, "clean drop %v is over the %v that a filter may take", z.FilterDrop, most)
 	}
-	if f.MERV < l.MinMERV {
-		miss("merv", "the job's limit", "MERV %v is under %v", f.MERV, l.MinMERV)
+	for _, b := range h.breaches(a) {
+		out = append(out, b.miss())
 	}
-	switch c.place {
-	case InGrille:
-		w, hh := l.WallWidth, l.WallHeight
-		face := stock.Size{Width: c.size.Width, Height: c.size.Height, System: c.size.System}
-		if !fits(face, w, hh) {
-			miss("wall", "the wall opening", "does not fit the wall opening of %v by %v", w, hh)
-		}
-		if b := l.StudBay; b > 0 && min(c.size.Width, c.size.Height) > b+0.26*units.Inch {
-			miss("stud_bay", "the stud bay", "wider than the stud bay of %v", b)
-		}
-	default:
-		box := c.size
-		if c.place == InCabinet {
-			box = c.size.Box()
-			box.Depth = 0
-		}
-		if !fits(box, l.CabinetWidth, l.CabinetHeight) {
-			miss("room", "the room at the equipment", "does not fit the room of %v by %v", l.CabinetWidth, l.CabinetHeight)
-		}
-		if d := l.CabinetDepth; d > 0 && c.place == InCabinet && c.size.Box().Depth > d {
-			miss("depth", "the room at the equipment", "needs %v along the airflow, there is %v", c.size.Box().Depth, d)
-		}
+	facts := filterFacts{merv: z.MERV, depth: z.Depth, face: z.FaceArea, atWall: z.Place == InGrille,
+		drop: a.places[0].law.Drop(z.DesignFaceVelocity)}
+	for _, f := range h.filterSets(facts, a.returns) {
+		out = append(out, asMiss(f))
 	}
 	return out
 }
 
-// fits takes a side of zero as free.
-func fits(s stock.Size, w, h units.Length) bool {
-	free := 1000 * units.Inch
-	if w == 0 {
-		w = free
-	}
-	if h == 0 {
-		h = free
-	}
-	return stock.Fits(s, w, h)
-}
+const (
+	codeFaceVelocity = "face_velocity"
+	codeFilterDrop   = "filter_drop"
+)
 
 // markFront marks the sizes that no other of the same standing beats in
 // openings, face area and drop at once.
@@ -447,52 +355,20 @@ func order(a, b bool) int {
 	return -1
 }
 
-// trim keeps all that meet and the nearest of those that do not.
-func trim(sizes []Size) []Size {
-	n := slices.IndexFunc(sizes, func(s Size) bool { return !s.Meets })
+// trim keeps all that meet, the nearest of those that do not, and those asked for.
+func trim(sizes []Size, keep []*Size) []Size {
+	n := slices.IndexFunc(sizes, func(z Size) bool { return !z.Meets })
 	if n < 0 {
 		return sizes
 	}
-	return sizes[:min(len(sizes), n+nearMisses)]
-}
-
-// answer picks, for each place, the size that meets with the fewest openings
-// and the least face; where none meets, the one that fits the room and misses
-// the fewest other limits, the least face first where it keeps the face velocity.
-func answer(sizes []Size) Answer {
-	pick := func(place string) *Size {
-		var best *Size
-		for i := range sizes {
-			if s := &sizes[i]; s.Place == place && s.goesIn() && (best == nil || s.nearer(best)) {
-				best = s
-			}
+	n = min(len(sizes), n+nearMisses)
+	out := sizes[:n:n]
+	for _, z := range sizes[n:] {
+		if slices.ContainsFunc(keep, func(k *Size) bool { return k.key() == z.key() }) {
+			out = append(out, z)
 		}
-		if best == nil {
-			return nil
-		}
-		copied := *best
-		copied.Misses = slices.Clone(best.Misses)
-		return &copied
 	}
-	return Answer{Grille: pick(InGrille), Slot: pick(InSlot), Cabinet: pick(InCabinet)}
-}
-
-// goesIn tells that nothing of the house is in the size's way: all that it may
-// miss is about the air.
-func (z *Size) goesIn() bool {
-	return !slices.ContainsFunc(z.Misses, func(m Finding) bool { return m.Code != "face_velocity" && m.Code != "filter_drop" })
-}
-
-func (z *Size) nearer(best *Size) bool {
-	fast := func(s *Size) bool {
-		return slices.ContainsFunc(s.Misses, func(m Finding) bool { return m.Code == "face_velocity" })
-	}
-	face := compareLoose(float64(z.FaceArea), float64(best.FaceArea))
-	if fast(z) && fast(best) {
-		face = -face
-	}
-	return cmp.Or(cmp.Compare(len(z.Misses), len(best.Misses)), order(fast(z), fast(best)),
-		cmp.Compare(z.Count, best.Count), face, cmp.Compare(z.Depth, best.Depth)) < 0
+	return out
 }
 
 // compareLoose takes numbers within rounding as equal, so that the units in which

@@ -65,7 +65,7 @@ func (d *sized) take(z Size) Option {
 	return o
 }
 
-func (z *Size) key() string { return z.Place + " " + z.Label }
+func (z *Size) key() string { return string(z.Place) + " " + z.Label }
 
 // judged solves an option and writes its findings and its verdict.
 func (h *house) judged(o Option) (*OptionResult, error) {

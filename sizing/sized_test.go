@@ -45,9 +45,8 @@ func TestSizesAreJudgedAsTaken_Identity(t *testing.T) {
 			assert.Equal(t, want.Verdict, got.Verdict, at)
 			assert.Equal(t, want.Why, got.Why, at)
 			assert.InEpsilon(t, float64(want.Clean.Airflow), float64(got.Clean.Airflow), 1e-6, at)
-			// The list's own numbers carry a make over from its own face by
-			// velocity and leave out what slips past a bowed frame.
-			assert.InEpsilon(t, float64(want.Clean.Airflow), float64(z.Airflow), 0.005, at)
+			assert.InEpsilon(t, float64(want.Clean.Airflow), float64(z.Airflow), 1e-9, at)
+			assert.InEpsilon(t, float64(want.Clean.ExternalStatic), float64(z.ExternalStatic), 1e-9, at)
 		}
 	}
 }
@@ -62,7 +61,7 @@ func TestSizesFitTheDropThatFindingsHold(t *testing.T) {
 			require.NoError(t, err)
 			for _, f := range with.Findings {
 				if f.Code == "filter_drop" && z.Meets {
-					assert.InEpsilon(t, float64(z.FilterDrop), float64(with.Clean.FilterDrop), 0.02, "%s %s: but for the rounding of the pleats", name, z.Label)
+					t.Errorf("%s %s fits, but: %s", name, z.Label, f.Text)
 				}
 			}
 		}

@@ -9,7 +9,6 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
-	"returnbench/sizing/filter"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
@@ -59,6 +58,7 @@ func (h *house) study(job Job, later Deferred) (*Study, error) {
 	if s.Sizes, s.Answer, err = h.sizes(); err != nil {
 		return nil, err
 	}
+	s.Casing = h.Limits.casing()
 	s.Pieces = h.pieces(s.Today())
 	s.Ducts = h.ductSizes(s.Today(), s.Pieces)
 	if s.Readings, err = h.readings(s); err != nil {
@@ -121,7 +121,10 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if err != nil {
 		return OptionResult{}, err
 	}
-	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price}
+	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price, returns: a.returns}
+	if kind == "option" {
+		r.breaches = h.breaches(a)
+	}
 	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
@@ -160,27 +163,21 @@ func (h *house) meet(sys airpath.System, tap string, offset airpath.Law) (airpat
 // condition solves the arrangement with its filters in their present state, as
 // they sit in their frames.
 func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error) {
-	curve := h.curves[a.tap]
-	p, err := h.meet(sys, a.tap, h.offset)
+	point, seated, err := h.cooled(a, sys)
 	if err != nil {
 		return Condition{}, err
 	}
-	var seated filter.Seated
-	if !a.bare {
-		if seated, err = h.settle(a, sys, &p); err != nil {
-			return Condition{}, err
-		}
-	}
+	p := point.Point
 	c := Condition{
 		Airflow:            units.Flow(p.Flow),
 		AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(h.Equipment.CoolingCapacity)),
-		ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
+		ExternalStatic:     point.External,
+		BlowerPower:        point.Power,
+		BlowerSpeed:        point.Speed,
+		FanEfficacy:        units.FanEfficacy(float64(point.Power) / p.Flow),
+		Inside:             point.Inside,
 		Residual:           p.Residual,
 	}
-	_, c.Inside = curve.Airflow(c.ExternalStatic)
-	c.BlowerPower, _ = curve.Power(c.ExternalStatic)
-	c.BlowerSpeed, _ = curve.Speed(c.ExternalStatic)
-	c.FanEfficacy = units.FanEfficacy(float64(c.BlowerPower) / p.Flow)
 	h.branchFlows(a, sys, p, &c)
 	h.parts(a, sys, p, &c)
 	h.velocities(a, &c)
@@ -231,6 +228,10 @@ func fastest(runs []duct.Run, q units.Flow) units.Speed {
 	return v
 }
 
+// PartInTable names what the blower table already holds, among the parts: a
+// credit and nothing that one could change.
+const PartInTable = "in the blower table"
+
 // Names of the test ports in the order of the air.
 const (
 	PortReturn = "return plenum, before the filter"
@@ -246,13 +247,11 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	for _, b := range c.Branches {
 		inBranches += float64(b.FilterDrop) * float64(b.Airflow) / p.Flow
 	}
-	back, filters, after, lost := p.Return-inBranches, inBranches, 0.0, 0.0
+	back, filters, after, lost := p.Return-inBranches, filterDrop(sys, p), 0.0, 0.0
 	for i, part := range sys.Series {
 		switch part.Name {
 		case "return":
 			back += p.Series[i]
-		case "filter":
-			filters += p.Series[i]
 		case "slot entry":
 			after += p.Series[i]
 		case unexplainedLoss:
@@ -284,13 +283,16 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 		}
 	}
 	if k := h.given(p.Flow); k > 0 {
-		add("in the blower table", "assumed", -k)
+		add(PartInTable, "assumed", -k)
 	}
 	c.FilterDrop = units.Pressure(filters)
 	c.ReturnStatic = units.Pressure(-suction)
 	plenum := -p.Return
 	if len(sys.Branches) == 0 {
 		plenum = -back
+	}
+	if a.slot.AtGrilles && !a.bare {
+		plenum -= filters
 	}
 	h.ports(sys, p, plenum-lost, delivered, c)
 }
@@ -371,20 +373,15 @@ func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, 
 		return nil
 	}
 	tap := a.heatingTap
-	p := cool
 	dry, offset, changed := h.dry(sys)
+	p := h.readTable(cool, tap, offset)
 	if changed || tap != a.tap {
 		var err error
-		if p, err = h.meet(dry, tap, offset); err != nil {
+		if p, err = h.operatingPoint(dry, tap, offset); err != nil {
 			return err
 		}
 	}
-	c.HeatingAirflow = units.Flow(p.Flow)
-	c.HeatingStatic = units.Pressure(p.Static)
-	if offset != nil {
-		c.HeatingStatic -= units.Pressure(offset(p.Flow))
-	}
-	c.HeatingPower, _ = h.curves[tap].Power(c.HeatingStatic)
+	c.HeatingAirflow, c.HeatingStatic, c.HeatingPower = units.Flow(p.Flow), p.External, p.Power
 	c.TemperatureRise = h.rise(c.HeatingPower, c.HeatingAirflow)
 	return nil
 }
@@ -421,7 +418,7 @@ func (h *house) systemCurve(sys airpath.System, flow units.Flow) ([]CurvePoint, 
 	}
 	out := make([]CurvePoint, curvePoints)
 	for i, q := range flows {
-		out[i] = CurvePoint{Airflow: units.Flow(q), Static: units.Pressure(statics[i] - h.given(q))}
+		out[i] = CurvePoint{Airflow: units.Flow(q), Static: external(statics[i], q, h.offset)}
 	}
 	return out, nil
 }

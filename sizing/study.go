@@ -6,6 +6,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -31,6 +32,7 @@ type Study struct {
 	Answer  Answer         `json:"answer"`
 	Sizes   []Size         `json:"sizes"` // best first
 	Ducts   []DuctSize     `json:"ducts"`
+	Casing  stock.Casing   `json:"casing"` // what a slot or cabinet takes beyond its filters
 	Pieces  []Piece        `json:"pieces"` // of today's return side, dearest first
 
 	// AsFound is the house at the moment of the gauge; nil where nothing was read.
@@ -64,9 +66,12 @@ type Air struct {
 type OptionResult struct {
 	Name string `json:"name"`
 	Kind string `json:"kind"` // "no_filter", "today" or "option"
-	// Place says where the filter sits and how large: "slot 16x25x1".
-	Place string `json:"place,omitzero"`
-	Tap   string `json:"tap"` // of the blower, in cooling
+	// Place says where the filters sit and how large, in words: "slot 20x20x1".
+	Place  string        `json:"place,omitzero"`
+	Places []FilterPlace `json:"places,omitempty"`
+	// Assembly is the casing at the equipment; nil: none stands there.
+	Assembly *Assembly `json:"assembly,omitempty"`
+	Tap      string    `json:"tap"` // of the blower, in cooling
 	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
 	SpeedRatio float64 `json:"speed_ratio,omitzero"`
 	Filter     string  `json:"filter,omitzero"`
@@ -109,7 +114,10 @@ type OptionResult struct {
 
 	filterPrice units.Money // of one change
 	filterDepth units.Length
-	pack        *filter.Pack // where the filter is known by its make
+	designDrop  units.Pressure // of the clean filter at the design airflow
+	returns     []Return       // as it runs
+	breaches    []breach       // of what the house allows
+	pack        *filter.Pack   // where the filter is known by its make
 }
 
 // Payback is the time in which an option earns its price, or the plain word
@@ -259,29 +267,19 @@ type TapAdvice struct {
 	ForHeating bool `json:"for_heating"`
 }
 
-// Answer is the first sight: the smallest nominal sizes that fit the limits. A
-// place where none does has the nearest that fits the room, with what it misses;
-// nil: nothing goes in there.
-type Answer struct {
-	Grille  *Size `json:"grille"`
-	Slot    *Size `json:"slot"`
-	Cabinet *Size `json:"cabinet"`
-}
-
-// sizes are those that there are.
-func (a Answer) sizes() []*Size {
-	return slices.DeleteFunc([]*Size{a.Grille, a.Slot, a.Cabinet}, func(z *Size) bool { return z == nil })
-}
-
 // Size is one candidate solved in the real airpath.
 type Size struct {
-	Place  string       `json:"place"` // "grille", "slot" or "cabinet"
-	Count  int          `json:"count"` // openings
-	Width  units.Length `json:"width"` // nominal
+	Place  PlaceKind    `json:"place"`
+	Count  int          `json:"count"` // grilles, or filters in one casing
+	Width  units.Length `json:"width"` // nominal, of one filter
 	Height units.Length `json:"height"`
 	Depth  units.Length `json:"depth"`
-	Label  string       `json:"label"` // "2 x 20x25x1"
-	Filter string       `json:"filter"`
+	// Stacked filters stand one above the other in their casing.
+	Stacked  bool      `json:"stacked,omitzero"`
+	Assembly *Assembly `json:"assembly,omitempty"` // outside of the casing; nil for grilles
+	Label    string    `json:"label"`              // "2 x 20x25x1"
+	Filter   string    `json:"filter"`
+	MERV     int       `json:"merv"`
 
 	FaceArea           units.Area     `json:"face_area"` // of all openings
 	MediaArea          units.Area     `json:"media_area"`

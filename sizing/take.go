@@ -13,40 +13,47 @@ import (
 // Take turns a size of a Study's list into an option of the job, so that it can
 // be compared with the house as it is: it appends the option and the filter it
 // needs, and gives the option's name. Its price is that of the work, where known.
-func (j *Job) Take(s Size) string {
-	name := j.freeName(placeWord(s.Place) + " " + s.Label)
-	make := j.filterFor(s)
-	o := Option{Name: name, Filter: make, Price: j.Prices.ofSize(s, len(j.Returns)).whole()}
-	if s.Place == InGrille && len(j.Returns) > 0 {
-		o.Slot = Slot{None: true}
-		o.Returns = withGrilles(j.Clone().Returns, s, make)
-	} else {
-		// Where no branch is described the filters stand at the end of the
-		// return as it is assumed: side by side they are one face. Filters
-		// behind the grilles make way for them.
-		if slices.ContainsFunc(j.Returns, func(r Return) bool { return r.Filter != "" }) {
-			o.Returns = j.Clone().Returns
-			for i := range o.Returns {
-				o.Returns[i].Filter = ""
-			}
-		}
-		o.Slot = Slot{Width: units.Length(float64(s.Count) * float64(s.Width)), Height: s.Height, Depth: s.Depth, Filter: make}
-	}
+func (j *Job) Take(z Size) string {
+	make := j.filterFor(z)
+	o := j.optionOf(z, make)
+	o.Name, o.Price = j.freeName(placeWord(z.Place)+" "+z.Label), j.Prices.ofSize(z, len(j.Returns)).whole()
 	j.Options = append(j.Options, o)
-	return name
+	return o.Name
+}
+
+// optionOf is the house with a size in place of today's filters.
+func (j *Job) optionOf(z Size, make string) Option {
+	if z.Place == InGrille && len(j.Returns) > 0 {
+		return Option{Filter: make, Slot: Slot{None: true}, Returns: withGrilles(cloneReturns(j.Returns), z, make)}
+	}
+	o := Option{Filter: make, Slot: z.Slot(make)}
+	// Filters behind the grilles make way.
+	if slices.ContainsFunc(j.Returns, func(r Return) bool { return r.Filter != "" }) {
+		o.Returns = cloneReturns(j.Returns)
+		for i := range o.Returns {
+			o.Returns[i].Filter = ""
+		}
+	}
+	return o
+}
+
+// Slot is the size as a filter place before the blower, holding a make.
+func (z *Size) Slot(make string) Slot {
+	s := Slot{Width: z.Width, Height: z.Height, Depth: z.Depth, Stacked: z.Stacked, AtGrilles: z.Place == InGrille, Filter: make}
+	if z.Count > 1 {
+		s.Count = z.Count
+	}
+	return s
 }
 
 // sameDepth is how near two nominal depths are of one kind of filter.
 const sameDepth = 0.3 * units.Inch
 
-func placeWord(place string) string {
-	switch place {
-	case InGrille:
+func placeWord(place PlaceKind) string {
+	if place == InGrille {
 		return "filter grille"
-	case InCabinet:
-		return "cabinet"
 	}
-	return "slot"
+	return string(place)
 }
 
 // withGrilles puts a filter grille of the size at the head of each branch, and
@@ -54,7 +61,7 @@ func placeWord(place string) string {
 func withGrilles(branches []Return, s Size, make string) []Return {
 	for len(branches) < s.Count {
 		last := branches[len(branches)-1]
-		last.Runs, last.Fittings = slices.Clone(last.Runs), slices.Clone(last.Fittings)
+		last = cloneReturns([]Return{last})[0]
 		last.Name = fmt.Sprintf("return %d", len(branches)+1)
 		branches = append(branches, last)
 	}
@@ -73,16 +80,12 @@ func (j *Job) filterFor(s Size) string {
 			return f.Name
 		}
 	}
-	merv := 0
-	if _, err := fmt.Sscanf(s.Filter, "generic MERV %d", &merv); err != nil {
-		merv = max(j.Limits.MinMERV, 8)
-	}
 	name := s.Filter
 	if slices.ContainsFunc(j.Filters, func(f filter.Filter) bool { return f.Name == name }) {
 		name = fmt.Sprintf("%s, %s deep", s.Filter, s.Depth)
 	}
 	if !slices.ContainsFunc(j.Filters, func(f filter.Filter) bool { return f.Name == name }) {
-		j.Filters = append(j.Filters, filter.Filter{Name: name, Depth: s.Depth, MERV: merv})
+		j.Filters = append(j.Filters, filter.Filter{Name: name, Depth: s.Depth, MERV: s.MERV})
 	}
 	return name
 }

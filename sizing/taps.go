@@ -21,33 +21,27 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 	dry, offset, changed := h.dry(sys)
 	var out []TapAdvice
 	for _, tap := range e.Blower.Taps {
-		c := h.curves[tap.Name]
-		p, err := h.meet(sys, tap.Name, h.offset)
+		p, err := h.operatingPoint(sys, tap.Name, h.offset)
 		if err != nil {
 			return nil, err
 		}
 		t := TapAdvice{
 			Tap: tap.Name, Airflow: units.Flow(p.Flow),
 			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
-			ExternalStatic:     units.Pressure(p.Static - h.given(p.Flow)),
+			ExternalStatic:     p.External,
+			BlowerPower:        p.Power,
+			Inside:             p.Inside,
 		}
 		if !e.NoHeating {
 			heating := p
 			if changed {
-				if heating, err = h.meet(dry, tap.Name, offset); err != nil {
+				if heating, err = h.operatingPoint(dry, tap.Name, offset); err != nil {
 					return nil, err
 				}
 			}
 			t.HeatingAirflow = units.Flow(heating.Flow)
-			static := heating.Static
-			if offset != nil {
-				static -= offset(heating.Flow)
-			}
-			watts, _ := c.Power(units.Pressure(static))
-			t.TemperatureRise = h.rise(watts, t.HeatingAirflow)
+			t.TemperatureRise = h.rise(heating.Power, t.HeatingAirflow)
 		}
-		t.BlowerPower, _ = c.Power(t.ExternalStatic)
-		_, t.Inside = c.Airflow(t.ExternalStatic)
 		t.ReachesFlow = t.Airflow >= h.DesignAirflow*shortOfDesign
 		t.WithinStatic = t.ExternalStatic <= e.RatedExternalStatic*1.0001
 		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh

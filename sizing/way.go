@@ -231,7 +231,7 @@ func (s *Study) filterChanges(job Job) []remedy {
 			out = append(out, remedy{"filter", "filter " + f.Name, bill{}, func(_ *Job, o *Option) { o.Filter = f.Name }})
 		}
 	}
-	for _, place := range []string{InGrille, InSlot, InCabinet} {
+	for _, place := range PlaceKinds() {
 		if place == InGrille && len(job.Returns) == 0 {
 			continue // no branch to put it in
 		}
@@ -259,8 +259,8 @@ func (s *Study) goesIn(job Job, f filter.Filter) bool {
 	return own.Width == 0 || face.Width == 0 || own.SameFace(face)
 }
 
-func (s *Study) worthTrying(place string) []Size {
-	smallest := map[string]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}[place]
+func (s *Study) worthTrying(place PlaceKind) []Size {
+	smallest := map[PlaceKind]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}[place]
 	if smallest == nil || !smallest.Meets {
 		return nil
 	}
@@ -364,8 +364,7 @@ func (s *Study) widenDucts(j *Job, o *Option) {
 			widen(&list[i].Runs[k], d)
 		}
 		for k := range list[i].Fittings {
-			f := &list[i].Fittings[k]
-			f.Diameter, f.Width, f.Height = 0, 0, 0
+			list[i].Fittings[k] = unsized(list[i].Fittings[k])
 		}
 	}
 }
@@ -399,7 +398,7 @@ func (s *Study) widenGrilles(j *Job, o *Option, series units.System) {
 		need := float64(b.Airflow) / float64(grilleVelocity)
 		for _, z := range stock.Of(series, sizes) {
 			z.Depth = 0
-			if float64(z.Face()) >= need && fits(z, list[i].OpeningWidth, list[i].OpeningHeight) {
+			if float64(z.Face()) >= need && excess(z.Width, z.Height, list[i].OpeningWidth, list[i].OpeningHeight) <= slack {
 				*g = duct.Grille{Width: z.Width, Height: z.Height, Style: g.Style, FreeArea: g.FreeArea}
 				break
 			}

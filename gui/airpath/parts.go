@@ -183,7 +183,7 @@ func (p *plan) paintBlower() {
 		title += ", assumed"
 	}
 	lines := []string{title, p.c.Airflow.Show(p.a.sys), p.c.BlowerPower.Show(p.a.sys)}
-	if d, ok := p.a.drop("in the blower table"); ok {
+	if d, ok := p.a.drop(sizing.PartInTable); ok {
 		lines = append(lines, "in table "+d.Drop.Show(p.a.sys))
 	}
 	if !p.c.Inside {

@@ -19,6 +19,9 @@ func Slot(b *Builder, path string, at SlotAt, open string) {
 		}
 		return Sides{}
 	}, sizeNames(b, append(stock.Filters(), stock.Cabinets()...), false), false, "")
+	b.Integer(path+".count", "Filters of that size in it", "", of(at, func(s *sizing.Slot) *int { return &s.Count }), 1, 4)
+	b.Check(path+".stacked", "They stand one above the other", of(at, func(s *sizing.Slot) *bool { return &s.Stacked }))
+	b.Check(path+".at_grilles", "They sit behind return grilles in the wall", of(at, func(s *sizing.Slot) *bool { return &s.AtGrilles }))
 	b.Named(path+".filter", "Filter in it", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
 	b.Heading("How the place is made")
 	b.Number(path+".entry_coefficient", "Entry and turn (k on face)", of(at, func(s *sizing.Slot) *float64 { return &s.EntryCoefficient }), "none")

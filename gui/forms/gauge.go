@@ -152,7 +152,7 @@ func (s *Gauge) Refresh() {
 
 // worked sets a round after the work beside the house before and what was
 // predicted.
-func (s *Screen) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
+func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 	sys := s.model.Units()
 	show := func(q units.Quantity) string {
 		if q == nil {
@@ -168,14 +168,14 @@ func (s *Screen) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 	for _, row := range w.Rows {
 		verdict := ""
 		if row.After != nil {
-			verdict = match(row.Agrees)
+			verdict = severityOf(row.Agrees)
 		}
 		rows = append(rows, []string{row.Name, show(row.Before), show(row.Predicted), show(row.After), verdict})
 	}
 	for _, m := range r.Others {
-		rows = append(rows, []string{m.Name, "", show(m.Predicted), show(m.Measured), match(m.Agrees)})
+		rows = append(rows, []string{m.Name, "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})
 	}
-	s.rows.Set([]widgets.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
+	s.rows.Set([]table.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
 }
 
 // tell lists what a round is doubted for; it takes no room while there is none.
@@ -191,7 +191,7 @@ func (s *Gauge) tell(findings []sizing.Finding) {
 // Findings are those now listed.
 func (s *Gauge) Findings() []sizing.Finding { return s.says.Shown() }
 
-// match is a severity, which the table marks.
+// severityOf is a severity, which the table marks.
 func severityOf(agrees bool) string {
 	if agrees {
 		return string(sizing.Good)

@@ -34,6 +34,9 @@ func buildLimits(b *form.Builder) {
 	length("cabinet_height", "Cabinet, height", func(l *sizing.Limits) *units.Length { return &l.CabinetHeight })
 	length("cabinet_depth", "Cabinet, along the air", func(l *sizing.Limits) *units.Length { return &l.CabinetDepth })
 
+	form.Quantity(b, "limits.casing_face", "Casing, over its filters' faces", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingFace }))
+	form.Quantity(b, "limits.casing_depth", "Casing, over its filter's depth", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingDepth }))
+
 	b.Heading("What it must keep")
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
 	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)

@@ -112,6 +112,9 @@ func (s *Screen) restOn(study *sizing.Study, sys units.System) {
 		if study.BlowerAssumed {
 			text += " The blower is a generic one."
 		}
+		if nothing := study.Answer.In(sys); nothing != "" {
+			text += " " + nothing
+		}
 	}
 	if s.rests.Text != text {
 		s.rests.SetText(text)

@@ -39,7 +39,7 @@ type Screen struct {
 
 var placeNames = []string{"every place", "return grille with its filter", "filter slot", "deeper cabinet"}
 
-var placeKeys = map[string]string{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
+var placeKeys = map[string]sizing.PlaceKind{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
 
 // New makes the screen; enter leads to another place.
 func New(m Model, enter func(place string)) *Screen {
@@ -107,7 +107,7 @@ func (s *Screen) fillSizes(sys units.System) {
 			front = "yes"
 		}
 		rows[i] = []string{
-			z.Label, z.Place, table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
+			z.Label, string(z.Place), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
 			table.Number(z.DesignFaceVelocity, sys), table.Number(z.Airflow, sys), table.Number(z.FilterDrop, sys),
 			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), z.Filter,
 		}

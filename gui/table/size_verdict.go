@@ -1,7 +1,6 @@
 package table
 
 import (
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -12,11 +11,7 @@ import (
 func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.System) string {
 	words := z.Label + " fits the limits."
 	if !z.Meets {
-		misses := make([]string, len(z.Misses))
-		for i, m := range z.Misses {
-			misses[i] = m.In(sys)
-		}
-		words = z.Label + " does not fit the limits: " + strings.Join(misses, "; ") + "."
+		words = z.Label + " does not fit the limits: " + z.Missed(sys) + "."
 	}
 	with, err := study.With(*z)
 	if err != nil {

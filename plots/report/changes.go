@@ -22,12 +22,16 @@ func (p *plan) changes(sys units.System) []string {
 		switch {
 		case c.newPlace:
 			old := ""
-			if before, ok := slotSize(p.today.Place, p.series); ok {
-				old = " in place of the " + before.String()
+			if before, ok := centralOf(p.today); ok {
+				old = " in place of the " + filterPlace{FilterPlace: before, size: p.sizeOf(before)}.label()
 			}
-			add("A %s for a %s filter%s, holding: %s.", c.box(), c.size, old, called(*c))
+			if c.Count > 1 {
+				add("A %s for %d filters of %s, %s%s, holding: %s.", c.box(), c.Count, c.size, p.standing(), old, called(*c))
+			} else {
+				add("A %s for a %s filter%s, holding: %s.", c.box(), c.size, old, called(*c))
+			}
 		case c.newMake:
-			add("Another filter in the place that is there, %s: %s.", c.size, called(*c))
+			add("Another filter in the place that is there, %s: %s.", c.label(), called(*c))
 		}
 	} else if p.change.Slot.None && !p.job.Slot.None {
 		add("The central filter place is left empty.")
@@ -52,10 +56,21 @@ func (p *plan) changes(sys units.System) []string {
 	return out
 }
 
+// standing is how the filters of one casing stand to each other.
+func (p *plan) standing() string {
+	if a := p.option.Assembly; a != nil && a.Stacked {
+		return "one above the other"
+	}
+	return "side by side"
+}
+
 // grilleFilters tells of other filters behind grilles that stay.
 func (p *plan) grilleFilters(add func(string, ...any)) {
 	for _, l := range p.places {
-		if !l.inSlot && !l.newPlace && l.newMake {
+		if l.Branch < 0 && !l.atUnit() && l.newPlace {
+			add("Filter grilles in the wall, %s, holding: %s.", l.label(), called(l))
+		}
+		if l.Branch >= 0 && !l.newPlace && l.newMake {
 			add("Another filter behind the %s, %s: %s.", l.where, l.size, called(l))
 		}
 	}

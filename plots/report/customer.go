@@ -158,8 +158,8 @@ func (d *document) answerWords() string {
 			out = append(out, c.what+" of "+c.size.Label)
 		}
 	}
-	if len(out) == 0 {
-		return "No usual size meets the target within the limits of this house."
+	if words := d.study.Answer.In(d.System); words != "" {
+		return words
 	}
 	return "The smallest usual sizes that would meet the target: " + strings.Join(out, ", or ") + "."
 }

@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -12,6 +14,7 @@ type length = units.Length
 type outline struct {
 	name          string
 	width, height length
+	right, down   length // of the centre
 	ink           shade
 	pen           float64
 	dash          []float64
@@ -91,7 +94,7 @@ func (d *document) cuts() []opening {
 		}
 		out = append(out, o)
 	}
-	if c := p.central(); c != nil && c.newPlace && !p.isToday() {
+	if c := p.central(); c != nil && c.newPlace && c.atUnit() && !p.isToday() {
 		out = append(out, d.placeDrawing(*c, "Airway of the "+c.box()))
 	}
 	return out
@@ -106,20 +109,34 @@ func (d *document) standing() []opening {
 	return out
 }
 
-// placeDrawing is a filter place: its nominal face, the frame in it, and where
-// it is new the room that its cabinet takes.
+// placeDrawing is a filter place: the nominal faces, the frames in them, and where
+// it is new the outside of its casing.
 func (d *document) placeDrawing(l filterPlace, title string) opening {
 	a := l.actual()
-	o := opening{title: title, outlines: []outline{
-		{name: "face", width: l.size.Width, height: l.size.Height, ink: black, pen: 1.6, paint: true},
-		{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}},
-	}}
-	o.note = fmt.Sprintf("Nominal face %s, for a filter %s; its frame measures %s.",
-		d.named(l.size.Width, l.size.Height), l.size, d.named(sides(a)...))
-	if l.inSlot && l.newPlace {
-		b := l.size.Box()
-		o.outlines = append(o.outlines, outline{name: "cabinet", width: b.Width, height: b.Height, ink: soft, pen: 0.9})
-		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), d.named(sides(b)...))
+	stacked := d.plan.option.Assembly != nil && d.plan.option.Assembly.Stacked
+	row := stock.Assembly{Filter: l.size, Count: l.Count, Stacked: stacked}
+	whole := row.Faces()
+	o := opening{title: title, outlines: []outline{{name: "face", width: whole.Width, height: whole.Height, ink: black, pen: 1.6, paint: true}}}
+	for k := range l.Count {
+		frame := outline{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}}
+		off := (length(k) - length(l.Count-1)/2)
+		if stacked {
+			frame.down = off * l.size.Height
+		} else {
+			frame.right = off * l.size.Width
+		}
+		o.outlines = append(o.outlines, frame)
+	}
+	if l.Count > 1 && l.atUnit() {
+		o.note = fmt.Sprintf("Nominal face %s together, for %d filters %s %s; each frame measures %s.",
+			d.named(whole.Width, whole.Height), l.Count, l.size, d.plan.standing(), d.named(sides(a)...))
+	} else {
+		o.note = fmt.Sprintf("Nominal face %s, for a filter %s; its frame measures %s.",
+			d.named(l.size.Width, l.size.Height), l.size, d.named(sides(a)...))
+	}
+	if box := d.plan.option.Assembly; l.Branch < 0 && l.newPlace && box != nil {
+		o.outlines = append(o.outlines, outline{name: "cabinet", width: box.Width, height: box.Height, ink: soft, pen: 0.9})
+		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), d.named(outside(box)...))
 	}
 	return o
 }
@@ -169,7 +186,7 @@ func (d *document) drawOpening(f *flow, o opening, note []string, x, y, cell, ta
 	}
 	for _, r := range o.outlines {
 		w, h := r.width.SI()*k, r.height.SI()*k
-		s.box(r.ink, r.pen, r.dash, cx-w/2, cy-h/2, w, h)
+		s.box(r.ink, r.pen, r.dash, cx+r.right.SI()*k-w/2, cy+r.down.SI()*k-h/2, w, h)
 	}
 	s.pen(black, 0.5, nil)
 	d.dimensions(o, cx, cy, k)
@@ -211,11 +228,12 @@ func (d *document) legend(o opening, x, y, cell float64) {
 	names := map[string]string{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside"}
 	const sample, gap = 15.0, 9.0
 	long := -gap
-	for _, r := range o.outlines {
+	lines := slices.CompactFunc(slices.Clone(o.outlines), func(a, b outline) bool { return a.name == b.name })
+	for _, r := range lines {
 		long += sample + 3 + s.width(t, names[r.name]) + gap
 	}
 	x += (cell - long) / 2
-	for _, r := range o.outlines {
+	for _, r := range lines {
 		s.line(r.ink, r.pen, r.dash, x, y, x+sample, y)
 		s.put(t, x+sample+3, y+2.5, names[r.name])
 		x += sample + 3 + s.width(t, names[r.name]) + gap

@@ -28,6 +28,12 @@ var plainWords = map[string]string{
 	"face_velocity":     "The filter's face is small for this much air: the air rushes through it.",
 	"filter_drop":       "Even a new filter holds the air back more than it should.",
 
+	"wall":     "A new grille is larger than the wall has room for.",
+	"stud_bay": "A new grille does not go between the studs of its wall.",
+	"room":     "The new filter place is larger than the room at the equipment.",
+	"depth":    "The new filter place is deeper than the room at the equipment.",
+	"merv":     "The filter is coarser than was asked for.",
+
 	"title24_face":       "The filter is smaller than the energy code of California asks of a filter this thin.",
 	"title24_drop":       "A new filter holds the air back more than the energy code of California allows.",
 	"title24_merv":       "The filter is coarser than the energy code of California asks.",

@@ -2,8 +2,8 @@ package report
 
 import (
 	"cmp"
+	"fmt"
 	"reflect"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -28,10 +28,10 @@ type plan struct {
 
 // filterPlace is one spot that holds a filter.
 type filterPlace struct {
+	sizing.FilterPlace
 	where    string
 	filter   filter.Filter
-	size     stock.Size // nominal
-	inSlot   bool
+	size     stock.Size // nominal, of one filter
 	newPlace bool
 	newMake  bool
 }
@@ -87,7 +87,7 @@ func (p *plan) branches() {
 	for i, r := range returns {
 		b := branch{Return: r, name: r.Name, isNew: len(p.change.Returns) > 0 && !p.stands(r)}
 		if b.name == "" {
-			b.name = "return " + string(rune('1'+i%9))
+			b.name = fmt.Sprintf("return %d", i+1)
 		}
 		p.returns = append(p.returns, b)
 	}
@@ -113,79 +113,55 @@ func (p *plan) todays(name string) (sizing.Return, bool) {
 }
 
 func (p *plan) filterPlaces() {
-	for _, b := range p.returns {
-		if b.Filter == "" {
-			continue
+	for _, at := range p.option.Places {
+		l := filterPlace{FilterPlace: at, filter: p.filter(at),
+			size: stock.Size{Width: at.Width, Height: at.Height, Depth: at.Depth, System: p.series}}
+		if at.Branch >= 0 {
+			b := p.returns[at.Branch]
+			old, had := p.todays(b.Name)
+			l.where, l.newPlace, l.newMake = b.name+" grille", b.isNew, !had || old.Filter != at.Filter
+		} else {
+			l.where = "central filter place"
+			if at.Where == sizing.InGrille {
+				l.where = "return grilles"
+			}
+			before, had := centralOf(p.today)
+			l.newPlace = !had || before.Where != at.Where || before.Count != at.Count || p.sizeOf(before) != l.size
+			l.newMake = !had || before.Filter != at.Filter
 		}
-		f := p.filter(cmp.Or(p.change.Filter, b.Filter))
-		old, had := p.todays(b.Name)
-		p.places = append(p.places, filterPlace{
-			where: b.name + " grille", filter: f, newPlace: b.isNew, newMake: !had || old.Filter != f.Name,
-			size: stock.Size{Width: b.Grille.Width, Height: b.Grille.Height, Depth: f.Depth, System: p.series},
-		})
+		p.places = append(p.places, l)
 	}
-	slot := p.job.Slot
-	if p.change.Slot != (sizing.Slot{}) {
-		slot = p.change.Slot
-	}
-	size, ok := slotSize(p.option.Place, p.series)
-	if !ok {
-		return
-	}
-	f := p.filter(cmp.Or(p.change.Filter, slot.Filter, p.job.Slot.Filter, sizing.GenericFilterName))
-	before, had := slotSize(p.today.Place, p.series)
-	p.places = append(p.places, filterPlace{
-		where: "central filter place", filter: f, size: size, inSlot: true,
-		newPlace: !had || before != size, newMake: f.Name != cmp.Or(p.job.Slot.Filter, sizing.GenericFilterName),
-	})
 }
 
-// filter is the job's filter of a name, or one of which only the name is known.
-func (p *plan) filter(name string) filter.Filter {
+// centralOf is an option's filter place before the blower.
+func centralOf(o *sizing.OptionResult) (sizing.FilterPlace, bool) {
+	for _, l := range o.Places {
+		if l.Branch < 0 {
+			return l, true
+		}
+	}
+	return sizing.FilterPlace{}, false
+}
+
+func (p *plan) sizeOf(l sizing.FilterPlace) stock.Size {
+	return stock.Size{Width: l.Width, Height: l.Height, Depth: l.Depth, System: p.series}
+}
+
+// filter is the job's filter of a place, or one of which only name, depth and
+// rating are known.
+func (p *plan) filter(at sizing.FilterPlace) filter.Filter {
 	for _, f := range p.job.Filters {
-		if f.Name == name {
+		if f.Name == at.Filter {
 			return f
 		}
 	}
-	f := filter.Filter{Name: name}
-	if size, ok := slotSize(p.option.Place, p.series); ok {
-		f.Depth = size.Depth
-	}
-	if p.option.Filter == name {
-		f.MERV = p.option.Efficiency.MERV
-	}
-	return f
+	return filter.Filter{Name: at.Filter, Depth: at.Depth, MERV: p.option.Efficiency.MERV}
 }
 
-var slotName = regexp.MustCompile(`^slot ([0-9.]+)x([0-9.]+)(?:x([0-9.]+))?( mm)?$`)
-
-// slotSize reads the central filter's nominal size, which the Study tells as
-// the place's name because a job may leave it open.
-func slotSize(place string, series units.System) (stock.Size, bool) {
-	m := slotName.FindStringSubmatch(place)
-	if m == nil {
-		return stock.Size{}, false
-	}
-	unit := "in"
-	if m[4] != "" {
-		unit = "mm"
-	}
-	size := stock.Size{System: series}
-	for i, l := range []*units.Length{&size.Width, &size.Height, &size.Depth} {
-		if m[i+1] == "" {
-			continue
-		}
-		if err := l.UnmarshalText([]byte(m[i+1] + " " + unit)); err != nil {
-			return stock.Size{}, false
-		}
-	}
-	return size, true
-}
-
-// central is the filter place before the blower, nil where there is none.
+// central is the filter place at the equipment, nil where there is none.
 func (p *plan) central() *filterPlace {
 	for i := range p.places {
-		if p.places[i].inSlot {
+		if p.places[i].Branch < 0 && p.places[i].atUnit() {
 			return &p.places[i]
 		}
 	}
@@ -202,11 +178,24 @@ func (l filterPlace) actual() stock.Size {
 	return a
 }
 
-// box calls the place by its depth: what is deeper than two inches is sold as
-// a cabinet.
+// box is what the place is sold as.
 func (l filterPlace) box() string {
-	if l.size.Depth > 2*units.Inch+units.Millimetre {
+	switch l.Where {
+	case sizing.InCabinet:
 		return "filter cabinet"
+	case sizing.InGrille:
+		return "filter grille"
 	}
 	return "filter slot"
+}
+
+// atUnit tells that the place is a casing at the equipment.
+func (l filterPlace) atUnit() bool { return l.Where != sizing.InGrille }
+
+// label is the place's filters: "2 x 20x24x4".
+func (l filterPlace) label() string {
+	if l.Count > 1 {
+		return fmt.Sprintf("%d x %s", l.Count, l.size)
+	}
+	return l.size.String()
 }

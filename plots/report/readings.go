@@ -67,7 +67,7 @@ func (d *document) riseRange() string {
 
 // across finds the ports between which the external static stands.
 func (d *document) across(ports []port) (from, to int, ok bool) {
-	if d.part("in the blower table") {
+	if d.part(sizing.PartInTable) {
 		return 0, 0, false
 	}
 	upper := sizing.PortSupply

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -100,19 +101,7 @@ func side(l units.Length, sys units.System) string {
 	if sys == units.SI {
 		return fmt.Sprintf("%.0f", l.In(units.Millimetre))
 	}
-	const parts = 16
-	n := int(math.Round(l.In(units.Inch) * parts))
-	whole, rest, of := n/parts, n%parts, parts
-	for rest > 0 && rest%2 == 0 {
-		rest, of = rest/2, of/2
-	}
-	switch {
-	case rest == 0:
-		return strconv.Itoa(whole)
-	case whole == 0:
-		return fmt.Sprintf("%d/%d", rest, of)
-	}
-	return fmt.Sprintf("%d %d/%d", whole, rest, of)
+	return stock.Inches(l)
 }
 
 // measure is side with its unit.

@@ -13,6 +13,7 @@ import (
 func (d *document) workOrder() {
 	f := d.newFlow(1)
 	d.workOrderTitle(f)
+	d.stops(f)
 	d.safety(f)
 	d.whatIsDone(f)
 	d.parts(f)
@@ -38,7 +39,23 @@ func (d *document) workOrderTitle(f *flow) {
 	}
 }
 
-// safety stands before all else, in a frame.
+// stops say before all else what of the proposal must not be built, or run, as it
+// is laid out.
+func (d *document) stops(f *flow) {
+	var texts []string
+	for _, t := range d.plan.option.Findings {
+		if t.Severity == sizing.Stop {
+			texts = append(texts, t.In(d.System))
+		}
+	}
+	if d.plan.isToday() || len(texts) == 0 {
+		return
+	}
+	f.heading("STOP: not to be built as laid out")
+	f.items(f.body(), texts)
+}
+
+// safety stands before the work, in a frame.
 func (d *document) safety(f *flow) {
 	f.heading("First: make it safe")
 	f.add(row{height: 6, keep: true})
@@ -82,8 +99,16 @@ func (d *document) parts(f *flow) {
 	}
 	p := d.plan
 	for _, l := range p.places {
-		if l.inSlot && l.newPlace {
-			add(1, l.box(), l.size.String(), "room it takes: "+d.named(sides(l.size.Box())...), "before the blower")
+		switch {
+		case l.Branch >= 0 || !l.newPlace:
+		case l.atUnit():
+			what := l.box()
+			if l.Count > 1 {
+				what += ", its filters " + p.standing()
+			}
+			add(1, what, l.label(), "room it takes: "+d.named(outside(p.option.Assembly)...), "before the blower")
+		default:
+			add(l.Count, l.box(), d.named(l.size.Width, l.size.Height), "opening as named", "the return")
 		}
 	}
 	for _, b := range p.returns {
@@ -102,15 +127,18 @@ func (d *document) parts(f *flow) {
 	}
 	for _, l := range p.places {
 		actual := d.named(sides(l.actual())...)
-		add(1, "filter, "+called(l), l.size.String(), actual, l.where)
+		add(l.Count, "filter, "+called(l), l.size.String(), actual, l.where)
 	}
 	f.table(style{size: 8.75}, []column{
 		{name: "no.", right: true}, {name: "part", share: 1.2}, {name: "nominal size", share: 0.75}, {name: "actual size", share: 0.95}, {name: "goes to", share: 0.7},
 	}, cells)
 	f.gap(3)
 	f.paragraph(f.small(), "Actual filter sizes are usual ones: makes differ by a quarter of an inch (6 mm), so measure the filter at hand before cutting. "+
-		"The room that a cabinet takes is an estimate; the cabinet's own drawing overrides it. Common practice, no source.")
+		fmt.Sprintf("The room that a cabinet or slot takes is its filters' nominal faces and %s more each way, and their depth and %s more: the cabinet's own drawing overrides it. Common practice, no source.",
+			d.named(d.study.Casing.Face), d.named(d.study.Casing.Depth)))
 }
+
+func outside(a *sizing.Assembly) []length { return []length{a.Width, a.Height, a.Depth} }
 
 func sides(s stock.Size) []length { return []length{s.Width, s.Height, s.Depth} }
 

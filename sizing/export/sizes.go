@@ -2,7 +2,6 @@ package export
 
 import (
 	"io"
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -77,7 +76,7 @@ func Sizes(w io.Writer, s *sizing.Study, sys units.System, misses int) error {
 	fit, near := split(all)
 	p := &printer{w: w}
 	if len(fit) == 0 {
-		p.line("No nominal size fits every limit of the job.")
+		p.wrapped("%s", s.Answer.In(sys))
 	} else {
 		p.line("Sizes that fit every limit of the job, best first, and the verdict of the house with each in:")
 		p.table(table[sizeRow]{sizeBrief, fit, sys}.text)
@@ -87,7 +86,7 @@ func Sizes(w io.Writer, s *sizing.Study, sys units.System, misses int) error {
 		p.line("Nearest of the others:")
 		p.table(table[sizeRow]{sizeBrief, near, sys}.text)
 		for _, z := range near {
-			p.wrapped("%s %s misses: %s", z.Place, z.Label, missed(&z.Size, sys))
+			p.wrapped("%s %s misses: %s", z.Place, z.Label, z.Missed(sys))
 		}
 	}
 	return p.err
@@ -102,12 +101,4 @@ func split(all []sizeRow) (fit, near []sizeRow) {
 		}
 	}
 	return fit, near
-}
-
-func missed(z *sizing.Size, sys units.System) string {
-	out := make([]string, len(z.Misses))
-	for i, f := range z.Misses {
-		out[i] = f.In(sys)
-	}
-	return strings.Join(out, "; ")
 }

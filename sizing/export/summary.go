@@ -51,6 +51,9 @@ func question(p *printer, s *sizing.Study, sys units.System) {
 
 func answer(p *printer, s *sizing.Study, sys units.System) {
 	p.title("Smallest nominal sizes that fit the limits")
+	if words := s.Answer.In(sys); words != "" {
+		p.wrapped("%s", words)
+	}
 	for _, a := range []struct {
 		place string
 		size  *sizing.Size
@@ -62,7 +65,7 @@ func answer(p *printer, s *sizing.Study, sys units.System) {
 		p.line("  %-15s %-14s face %s, %s, filter drop %s", a.place, a.size.Label,
 			a.size.FaceArea.Show(sys), a.size.FaceVelocity.Show(sys), a.size.FilterDrop.Show(sys))
 		if !a.size.Meets {
-			p.wrapped("none fits every limit; the nearest misses: %s", missed(a.size, sys))
+			p.wrapped("none fits every limit; the nearest misses: %s", a.size.Missed(sys))
 		}
 		if with, err := s.With(*a.size); err == nil {
 			p.wrapped("with it: %s: %s", with.Verdict, why(with, sys))

@@ -382,5 +382,5 @@ func (b *workbook) describe(s *sizing.Study, about About) error {
 
 // sizeColumns are those of the sizes with what each misses in words.
 func sizeColumns(sys units.System) []column[sizeRow] {
-	return append(slices.Clone(sizeFull), column[sizeRow]{"misses", func(z sizeRow) any { return missed(&z.Size, sys) }})
+	return append(slices.Clone(sizeFull), column[sizeRow]{"misses", func(z sizeRow) any { return z.Missed(sys) }})
 }

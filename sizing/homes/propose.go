@@ -38,16 +38,13 @@ func (h *home) solve() (*sizing.Study, error) {
 	return sizing.Solve(job)
 }
 
-// propose adds a size as an option: one filter at the equipment, in today's
-// MERV or the least that the row asks for.
+// propose adds a size at the equipment as an option, in the MERV that it was
+// found with.
 func (h *home) propose(job *sizing.Job, name string, s *sizing.Size) {
-	if s == nil || s.Count != 1 {
+	if s == nil {
 		return
 	}
-	f := filter.Filter{Depth: s.Depth, MERV: h.todayMERV()}
-	if h.Limits.MinMERV > 0 {
-		f.MERV = h.Limits.MinMERV
-	}
+	f := filter.Filter{Depth: s.Depth, MERV: s.MERV}
 	for _, own := range h.Filters {
 		if own.Name == s.Filter {
 			f = own
@@ -56,7 +53,7 @@ func (h *home) propose(job *sizing.Job, name string, s *sizing.Size) {
 	f.Name = "filter of the " + name
 	job.Filters = append(job.Filters[:len(job.Filters):len(job.Filters)], f)
 	job.Options = append(job.Options, sizing.Option{Name: name, Filter: f.Name,
-		Slot: sizing.Slot{Width: s.Width, Height: s.Height, Depth: s.Depth, Filter: f.Name}})
+		Slot: s.Slot(f.Name)})
 }
 
 // plainRelief is the least fall of the external static that a gauge shows
@@ -126,7 +123,7 @@ func bestSize(study *sizing.Study) string {
 	if len(study.Sizes) == 0 || !study.Sizes[0].Meets {
 		return ""
 	}
-	return study.Sizes[0].Place + " " + study.Sizes[0].Label
+	return string(study.Sizes[0].Place) + " " + study.Sizes[0].Label
 }
 
 // show is a quantity rounded for a file, empty where it has no value.

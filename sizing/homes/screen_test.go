@@ -99,7 +99,7 @@ func TestScreen_SameAsJob_Identity(t *testing.T) {
 	assert.Equal(t, show(study.Today().AnnualCost, units.IP), cell("study_annual_cost"))
 	assert.Equal(t, string(study.Today().Verdict), cell("study_verdict"))
 	assert.Equal(t, "576", cell("study_needed_face"), "1200 cfm / 300 fpm = 4 ft2")
-	assert.Equal(t, study.Sizes[0].Place+" "+study.Sizes[0].Label, cell("study_best_size"))
+	assert.Equal(t, string(study.Sizes[0].Place)+" "+study.Sizes[0].Label, cell("study_best_size"))
 	for _, f := range study.Today().Findings {
 		if f.Severity != sizing.Good {
 			assert.Contains(t, cell("study_limits"), f.Code)

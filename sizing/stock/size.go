@@ -33,16 +33,45 @@ func (s Size) Actual() Size {
 	return s
 }
 
-// Box is the room that a cabinet for this filter takes: 1 1/2 in (40 mm) more
-// than the nominal face each way for tracks and door, and 3 in (75 mm) more
-// than the nominal depth for the collars. An estimate, common practice, no
-// source: the cabinet's own drawing overrides it.
-func (s Size) Box() Size {
-	face, depth := 1.5*units.Inch, 3*units.Inch
-	if s.System == units.SI {
-		face, depth = 40*units.Millimetre, 75*units.Millimetre
+// Casing is how much larger the sheet metal round filters is than the filters:
+// each way across the face, for tracks and door, and along the air, for collars.
+type Casing struct {
+	Face  units.Length `json:"face"`
+	Depth units.Length `json:"depth"`
+}
+
+// UsualCasing is 1 1/2 in (40 mm) across and 3 in (75 mm) along the air. An
+// estimate, common practice, no source: the cabinet's own drawing overrides it.
+func UsualCasing(sys units.System) Casing {
+	if sys == units.SI {
+		return Casing{40 * units.Millimetre, 75 * units.Millimetre}
 	}
-	return Size{s.Width + face, s.Height + face, s.Depth + depth, s.System}
+	return Casing{1.5 * units.Inch, 3 * units.Inch}
+}
+
+// Assembly is filters of one size in one casing.
+type Assembly struct {
+	Filter  Size
+	Count   int
+	Stacked bool // one above the other; else side by side
+}
+
+// Faces is the opening that the filters fill together, by their nominal faces.
+// The track between two of them stands in what each frame is less than nominal.
+func (a Assembly) Faces() Size {
+	s, n := a.Filter, units.Length(max(a.Count, 1))
+	if a.Stacked {
+		s.Height *= n
+	} else {
+		s.Width *= n
+	}
+	return s
+}
+
+// Outside is the room that the assembly takes.
+func (a Assembly) Outside(c Casing) Size {
+	s := a.Faces()
+	return Size{s.Width + c.Face, s.Height + c.Face, s.Depth + c.Depth, s.System}
 }
 
 // String is the size's name: "20x25x4", "20x25", "592x592x48 mm".
@@ -56,6 +85,23 @@ func (s Size) String() string {
 		name += "x" + side(s.Depth.In(unit))
 	}
 	return name + suffix
+}
+
+// Inches writes a length as a tape in inches is read, to the sixteenth: "21 1/2".
+func Inches(l units.Length) string {
+	const parts = 16
+	n := int(math.Round(l.In(units.Inch) * parts))
+	whole, rest, of := n/parts, n%parts, parts
+	for rest > 0 && rest%2 == 0 {
+		rest, of = rest/2, of/2
+	}
+	switch {
+	case rest == 0:
+		return strconv.Itoa(whole)
+	case whole == 0:
+		return strconv.Itoa(rest) + "/" + strconv.Itoa(of)
+	}
+	return strconv.Itoa(whole) + " " + strconv.Itoa(rest) + "/" + strconv.Itoa(of)
 }
 
 // side drops what is under a thousandth of the unit.

@@ -169,7 +169,7 @@ func TestSize_Identity(t *testing.T) {
 		assert.Equal(t, f, got, "by its measured frame, turned")
 	}
 	for _, c := range stock.Cabinets() {
-		box := c.Box()
+		box := stock.Assembly{Filter: c}.Outside(stock.UsualCasing(c.System))
 		assert.Greater(t, box.Width, c.Width)
 		assert.Greater(t, box.Height, c.Height)
 		assert.Greater(t, box.Depth, c.Depth)
