@@ -258,7 +258,7 @@ func TestNothingFits_Identity(t *testing.T) {
 // (v / 4005)^2 in. w.c. at 0.075 lb/ft3, less as the air is lighter.
 func TestDuctsAreJudgedWithTheirFittings_Identity(t *testing.T) {
 	j := least()
-	j.Returns = []Return{{Name: "hall", Grille: duct.Grille{Width: 20 * units.Inch, Height: 30 * units.Inch},
+	j.Returns = []Return{{Name: "hall", Grille: duct.Grille{Width: 20 * units.Inch, Height: 30 * units.Inch}, Ends: NoEnds,
 		Runs:     []duct.Run{{Shape: duct.Round, Diameter: 10 * units.Inch, Length: 20 * units.Foot}},
 		Fittings: []duct.Fitting{{Coefficient: 1, Diameter: 8 * units.Inch, Count: 2}}}}
 	s := solved(t, j)
