@@ -42,11 +42,12 @@ type limitsHeld struct {
 
 // hold says one of two sentences over the same numbers.
 func (l *limitsHeld) hold(ok bool, code, source, passed, failed string, args ...any) {
-	if ok {
-		l.out = append(l.out, newFinding(Good, code, source, passed, args...))
-		return
+	f := newFinding(Good, code, source, passed, args...)
+	if !ok {
+		f = newFinding(Caution, code, source, failed, args...)
 	}
-	l.out = append(l.out, newFinding(Caution, code, source, failed, args...))
+	f.bothWays = true
+	l.out = append(l.out, f)
 }
 
 func (h *house) checkSets(o *OptionResult) []Finding {
@@ -92,7 +93,7 @@ func (l *limitsHeld) title24Thin() {
 		return
 	}
 	need := units.Area(float64(h.DesignAirflow) / float64(title24Thin))
-	l.hold(o.FaceArea*1.0001 >= need, "title24_face", title24,
+	l.hold(!under(o.FaceArea, need), "title24_face", title24,
 		"The face of %v keeps the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", o.FaceArea, need)
 	v := units.Speed(float64(h.DesignAirflow) / float64(o.FaceArea))
 	if drop, known := dropAt(o.FilterCurve, v); known {
@@ -206,7 +207,7 @@ func (l *limitsHeld) title24Conditions(returns []Return) {
 		}
 		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
 	}
-	l.hold(longest <= tableRun*1.0001, "title24_run", title24Tables,
+	l.hold(!exceeds(longest, tableRun), "title24_run", title24Tables,
 		"The longest return run, %v, keeps the %v that the table allows.", "The longest return run, %v, is over the %v that the table allows.", longest, tableRun)
 	l.hold(bends <= tableBends, "title24_bends", title24Tables,
 		"Bends of %.0f degrees together keep the %.0f that the table allows.", "Bends of %.0f degrees together are over the %.0f that the table allows.", bends, tableBends)
@@ -240,7 +241,7 @@ func (l *limitsHeld) title24Grilles() {
 	if !ok || !inGrilles {
 		return
 	}
-	l.hold(l.o.FaceArea >= need*0.9999, "title24_grilles", title24Tables,
+	l.hold(!under(l.o.FaceArea, need), "title24_grilles", title24Tables,
 		"Filter grilles of %v keep the %v of the table.", "Filter grilles of %v are under the %v of the table.", l.o.FaceArea, need)
 }
 

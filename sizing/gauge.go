@@ -170,7 +170,7 @@ func (h *house) calibrateReturn(drop float64, q units.Flow) error {
 			return nil // the plenum then holds the filters too; see the readings
 		}
 	}
-	a, err := h.arrange(Option{Name: TodayName}, "today")
+	a, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return err
 	}

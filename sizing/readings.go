@@ -99,7 +99,7 @@ func (h *house) asRead(option *OptionResult, r *Reading) (*arrangement, airpath.
 	if err != nil {
 		return nil, airpath.System{}, err
 	}
-	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean {
+	if k := h.gauge.foundScale; option.Kind == KindToday && k > 0 && !r.FilterIsClean {
 		if p := a.central(); p != nil {
 			p.unsealed = p.law.Curve.Scale(k)
 			p.curve = p.unsealed

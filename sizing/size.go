@@ -31,7 +31,7 @@ const (
 // and ranks them: those that meet all limits first, then fewest openings, then
 // the most relief for the least metal and media. The answer is picked from all.
 func (h *house) sizes() ([]Size, Answer, error) {
-	base, err := h.arrange(Option{Name: TodayName}, "today")
+	base, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return nil, Answer{}, err
 	}
@@ -333,7 +333,7 @@ func (h *house) misses(c candidate, s Size, f filter.Filter) []Finding {
 	miss := func(code, source, format string, args ...any) {
 		out = append(out, Finding{Severity: Caution, Code: code, Source: source, format: format, args: args})
 	}
-	if s.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
+	if exceeds(s.DesignFaceVelocity, h.TargetFaceVelocity) {
 		miss("face_velocity", h.targetSource(), "face velocity %v is over the target %v", s.DesignFaceVelocity, h.TargetFaceVelocity)
 	}
 	if most, source := h.dropLimit(); s.FilterDrop > most {

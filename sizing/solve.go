@@ -74,12 +74,12 @@ func (h *house) solveOptions(s *Study) error {
 	todo := append([]Option{{Name: NoFilterName}, {Name: TodayName}}, h.Options...)
 	s.Options = make([]OptionResult, 0, len(todo))
 	for i, o := range todo {
-		kind := "option"
+		kind := KindOption
 		switch i {
 		case 0:
-			kind = "no_filter"
+			kind = KindNoFilter
 		case 1:
-			kind = "today"
+			kind = KindToday
 		}
 		r, err := h.solveOption(o, kind)
 		if err != nil {
@@ -93,12 +93,12 @@ func (h *house) solveOptions(s *Study) error {
 	return nil
 }
 
-func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
+func (h *house) solveOption(o Option, kind OptionKind) (OptionResult, error) {
 	a, err := h.arrange(o, kind)
 	if err != nil {
 		return OptionResult{}, err
 	}
-	a.bare = kind == "no_filter"
+	a.bare = kind == KindNoFilter
 	sys, err := h.system(a)
 	if err != nil {
 		return OptionResult{}, err
@@ -247,7 +247,7 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	add := func(name, basis string, drop float64) {
 		budget := h.budget(name)
 		c.Parts = append(c.Parts, PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
-			Budget: budget, Over: basis != "assumed" && budget > 0 && drop > float64(budget)*1.0001})
+			Budget: budget, Over: basis != "assumed" && budget > 0 && exceeds(drop, float64(budget))})
 	}
 	add("return", h.basis("returns"), back)
 	if !a.bare {

@@ -73,7 +73,7 @@ func (s *Study) optionWorkings(i int) []Working {
 	o := &s.Options[i]
 	at := fmt.Sprintf("options[%d]", i)
 	clean := s.conditionWorkings(at+".clean", o, &o.Clean)
-	if o.Kind == "no_filter" {
+	if o.Kind == KindNoFilter {
 		return clean
 	}
 	loaded := s.conditionWorkings(at+".loaded", o, &o.Loaded)
@@ -117,7 +117,7 @@ func (s *Study) conditionWorkings(at string, o *OptionResult, c *Condition) []Wo
 				"apparatus dew point %v", c.ApparatusDewPt),
 		}})
 	}
-	if o.Kind != "no_filter" && o.FaceArea > 0 {
+	if o.Kind != KindNoFilter && o.FaceArea > 0 {
 		out = append(out,
 			Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []Step{
 				newStep("Airflow over the nominal face.", "v = Q / A", "continuity", c.FaceVelocity, "%v / %v", c.Airflow, o.FaceArea)}},

@@ -85,7 +85,7 @@ func (a *Airpath) condition() *sizing.Condition {
 	if a.option == nil {
 		return nil
 	}
-	if a.loaded && a.option.Kind != "no_filter" {
+	if a.loaded && a.option.Kind != sizing.KindNoFilter {
 		return &a.option.Loaded
 	}
 	return &a.option.Clean
@@ -275,7 +275,7 @@ func (p *plan) spot(name string, b box) {
 func (p *plan) paintTitle() {
 	state := ", filter clean"
 	switch {
-	case p.a.option.Kind == "no_filter":
+	case p.a.option.Kind == sizing.KindNoFilter:
 		state = ""
 	case p.a.loaded:
 		state = ", filter at its change limit"

@@ -45,7 +45,7 @@ func marks(o fyne.CanvasObject) []sizing.Severity {
 func someFindings() []sizing.Finding {
 	return []sizing.Finding{
 		{Severity: sizing.Good, Code: "a", Text: "The grille meets its target.", Source: "common practice, no source"},
-		{Severity: sizing.Stop, Code: "b", Option: "Deep cabinet", Text: "The external static is past the plate's.", Limit: "0.5 in. w.c.", Source: "equipment nameplate"},
+		{Severity: sizing.Stop, Code: "b", Option: "Deep cabinet", Text: "The external static is past the plate's.", Limit: 0.5 * units.InchWater, Source: "equipment nameplate"},
 		{Severity: sizing.Caution, Code: "c", Text: "The filter takes a large share.", Source: "common practice, no source"},
 		{Severity: sizing.Stop, Code: "d", Text: "The coil may freeze.", Source: "common practice, no source"},
 	}
