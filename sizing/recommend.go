@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"returnbench/sizing/units"
 )
@@ -227,9 +228,17 @@ func (s *Study) notes(best, second *OptionResult, why Reason) []Finding {
 	return out
 }
 
-// roundMoney leaves two or three figures: no total is known better.
-func roundMoney(m units.Money) units.Money {
-	return units.Money(math.Round(float64(m)/10) * 10)
+// wholeMoney is written without cents.
+type wholeMoney units.Money
+
+// Show writes it in the units of a system.
+func (m wholeMoney) Show(s units.System) string {
+	return strings.TrimSuffix(units.Money(m).Show(s), ".00")
+}
+
+// roundMoney leaves tens: no total is known better.
+func roundMoney(m units.Money) wholeMoney {
+	return wholeMoney(math.Round(float64(m)/10) * 10)
 }
 
 // worst is the gravest finding of today's house, or of the house's ducts, taps

@@ -64,7 +64,7 @@ func TestFindingListOrderAndWords(t *testing.T) {
 	assert.Equal(t, "bdca", codes, "gravest first, and in order within")
 	assert.Equal(t, []sizing.Severity{sizing.Stop, sizing.Stop, sizing.Caution, sizing.Good}, marks(f))
 	text := words(f)
-	for _, want := range []string{"STOP", "CAUTION", "GOOD", "The coil may freeze.", "for Deep cabinet", "limit: 0.5 in. w.c.", "source: equipment nameplate"} {
+	for _, want := range []string{"STOP", "CAUTION", "GOOD", "The coil may freeze.", "for Deep cabinet", "limit: 0.500 in. w.c.", "source: equipment nameplate"} {
 		assert.Contains(t, text, want)
 	}
 }
