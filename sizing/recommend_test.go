@@ -281,6 +281,15 @@ func TestNextStep_Identity(t *testing.T) {
 	weak.Slot = Slot{Width: 16 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch}
 	s := solved(t, weak)
 	assert.Regexp(t, `Put in a (cabinet|slot|filter grille) of .*: \d+ cfm with a clean filter\.$`, s.Recommendation.Next.Text)
+
+	// By counts to the better: of an airflow what is gained, of a static what falls.
+	offer(&weak, rated("deep", 4*units.Inch, 0.10, 8), 600)
+	s = solved(t, weak)
+	now, then := s.Today(), s.Option("deep")
+	require.Greater(t, then.Clean.Airflow, now.Clean.Airflow)
+	air, static := changeOf(t, s, "deep", AirflowShort), changeOf(t, s, "deep", StaticHigh)
+	assert.InDelta(t, float64(then.Clean.Airflow-now.Clean.Airflow), air.Clean.By.SI(), 1e-12)
+	assert.InDelta(t, float64(now.Clean.ExternalStatic-then.Clean.ExternalStatic), static.Clean.By.SI(), 1e-9)
 }
 
 // Static 0.60 today. An option at 0.499 keeps the limit by its number alone: in

@@ -92,6 +92,36 @@ func TestCustomerWords_Identity(t *testing.T) {
 	}
 }
 
+// TestPagesProposeTheRecommended_Identity: an option with less static and the
+// same verdict is not proposed where it cleans less than today: MERV 5 instead of
+// the 10 that today's filter works as.
+func TestPagesProposeTheRecommended_Identity(t *testing.T) {
+	job, _ := studied(t, "one-inch-slot")
+	last := job.Clone().Options[len(job.Options)-1]
+	coarse := filter.Filter{Name: "coarse, four inch", Depth: 4 * units.Inch, MERV: 5, Price: 10,
+		Rating: []filter.RatingPoint{{FaceVelocity: 300 * units.FPM, Drop: 0.07 * units.InchWater}}}
+	job.Filters = append(job.Filters, coarse)
+	last.Name, last.Filter, last.Slot.Filter = "coarse cabinet and second return", coarse.Name, coarse.Name
+	job.Options = append(job.Options, last)
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	best, other := s.Recommended(), s.Option(last.Name)
+	require.Equal(t, "cabinet and second return", best.Name)
+	require.Less(t, other.Clean.ExternalStatic, best.Clean.ExternalStatic)
+	require.Equal(t, best.Verdict, other.Verdict)
+	p, err := planFor(job, s, "")
+	require.NoError(t, err)
+	assert.Equal(t, best.Name, p.option.Name)
+	text := allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP))))
+	holds(t, best.Name, text, best.Name, reasonWords[s.Recommendation.Reason])
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		p, err := planFor(job, s, "")
+		require.NoError(t, err)
+		assert.Equal(t, s.Proposed().Name, p.option.Name)
+	}
+}
+
 // TestPayWords_Identity: the words follow the sums.
 func TestPayWords_Identity(t *testing.T) {
 	_, s := studied(t, "one-inch-slot")
