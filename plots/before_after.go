@@ -72,7 +72,7 @@ func pair(before, after Side) *sizing.Study {
 			break
 		}
 		o := *side.result()
-		o.Name, o.Kind = side.Name, "option"
+		o.Name, o.Kind = side.Name, sizing.KindOption
 		s.Options = append(s.Options, o)
 	}
 	return &s

@@ -297,7 +297,7 @@ func degenerate() map[string]*sizing.Study {
 	negative.Options[2].TenYearCost, negative.Options[2].Upgrade = -5, -10
 	negative.Options[1].Clean.FilterDrop = -3
 	return map[string]*sizing.Study{
-		"nothing": {}, "no filter alone": {Options: testStudy(0).Options[:1]}, "names alone": {Options: []sizing.OptionResult{{Name: "a", Kind: "no_filter"}, {Name: "b", Kind: "today"}}},
+		"nothing": {}, "no filter alone": {Options: testStudy(0).Options[:1]}, "names alone": {Options: []sizing.OptionResult{{Name: "a", Kind: sizing.KindNoFilter}, {Name: "b", Kind: sizing.KindToday}}},
 		"one point": point, "all alike": same, "not numbers": broken, "odd names": odd, "forty options": many, "negative": negative,
 		"no blower":    {DesignAirflow: 1200 * units.CFM, RatedExternalStatic: 0.5 * units.InchWater, Options: testStudy(1).Options},
 		"blower alone": {Blower: testStudy(0).Blower},

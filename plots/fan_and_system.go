@@ -26,7 +26,7 @@ const FanAndSystemKey = "fan-and-system"
 func FanAndSystemOf(names ...string) Kind {
 	return Kind{FanAndSystemKey, fanAndSystemTitle, func(s *sizing.Study, look Look) *frame {
 		return fanAndSystemOf(s, look, func(o *sizing.OptionResult) bool {
-			return o.Kind != "option" || slices.Contains(names, o.Name)
+			return o.Kind != sizing.KindOption || slices.Contains(names, o.Name)
 		})
 	}}
 }
@@ -98,7 +98,7 @@ func (f *frame) measured(s *sizing.Study, shown func(*sizing.OptionResult) bool)
 }
 
 // noFilter tells the house without any filter, which has no loaded state.
-func noFilter(o *sizing.OptionResult) bool { return o.Kind == "no_filter" }
+func noFilter(o *sizing.OptionResult) bool { return o.Kind == sizing.KindNoFilter }
 
 // spanFanAndSystem sets the range: every operating point, the design airflow
 // and the rated static are in it, and at the right is room for words.

@@ -26,7 +26,7 @@ func housesWithLongNames(t testing.TB) map[string]*sizing.Study {
 	long := *out["one-inch-slot.job.json"]
 	long.Options = slices.Clone(long.Options)
 	for i := range long.Options {
-		if o := &long.Options[i]; o.Kind == "option" {
+		if o := &long.Options[i]; o.Kind == sizing.KindOption {
 			o.Name += ", and the hall door undercut by an inch"
 		}
 	}

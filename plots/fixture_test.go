@@ -40,14 +40,14 @@ func testStudy(n int) *sizing.Study {
 	}
 	s.Bands.Blower.Deviation = 0.04
 	for i, m := range made[:2+n] {
-		o := sizing.OptionResult{Name: m.name, Kind: "option", FaceArea: units.Area(m.face) * units.SquareFoot,
+		o := sizing.OptionResult{Name: m.name, Kind: sizing.KindOption, FaceArea: units.Area(m.face) * units.SquareFoot,
 			LeakFraction: m.leak, Life: units.Duration(m.months) * units.Month, Upgrade: units.Money(m.upgrade),
 			Efficiency: sizing.Efficiency{E1: m.e1, MERV: m.merv}}
 		switch i {
 		case 0:
-			o.Kind = "no_filter"
+			o.Kind = sizing.KindNoFilter
 		case 1:
-			o.Kind = "today"
+			o.Kind = sizing.KindToday
 		}
 		o.Clean, o.SystemClean = testCondition(m.filter, m.face)
 		o.Loaded, o.SystemLoaded = testCondition(m.loaded, m.face)

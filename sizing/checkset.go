@@ -44,11 +44,12 @@ type limitsHeld struct {
 
 // hold says one of two sentences over the same numbers.
 func (l *limitsHeld) hold(ok bool, code, source, passed, failed string, args ...any) {
-	if ok {
-		l.out = append(l.out, newFinding(Good, code, source, passed, args...))
-		return
+	f := newFinding(Good, code, source, passed, args...)
+	if !ok {
+		f = newFinding(Caution, code, source, failed, args...)
 	}
-	l.out = append(l.out, newFinding(Caution, code, source, failed, args...))
+	f.bothWays = true
+	l.out = append(l.out, f)
 }
 
 func (h *house) checkSets(o *OptionResult) []Finding {
@@ -200,7 +201,7 @@ func (l *limitsHeld) title24Thin(f filterFacts) {
 		return
 	}
 	need := units.Area(float64(l.h.DesignAirflow) / float64(title24Thin))
-	l.hold(f.face*1.0001 >= need, "title24_face", title24,
+	l.hold(!under(f.face, need), "title24_face", title24,
 		"The face of %v keeps the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", f.face, need)
 	l.hold(f.drop <= title24CleanDrop, "title24_drop", title24,
 		"The clean drop at the design airflow, %v, keeps the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", f.drop, title24CleanDrop)
@@ -301,7 +302,7 @@ func (l *limitsHeld) title24Conditions(returns []Return) {
 		}
 		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
 	}
-	l.hold(longest <= tableRun*1.0001, "title24_run", title24Conditions,
+	l.hold(!exceeds(longest, tableRun), "title24_run", title24Conditions,
 		"The longest return run, %v, keeps the %v that the table allows.", "The longest return run, %v, is over the %v that the table allows.", longest, tableRun)
 	l.hold(bends <= tableBends, "title24_bends", title24Conditions,
 		"Bends of %.0f degrees together keep the %.0f that the table allows.", "Bends of %.0f degrees together are over the %.0f that the table allows.", bends, tableBends)
@@ -334,7 +335,7 @@ func (l *limitsHeld) title24Grilles(f filterFacts) {
 	if !ok || !f.atWall {
 		return
 	}
-	l.hold(f.face >= need*0.9999, "title24_grilles", title24Tables,
+	l.hold(!under(f.face, need), "title24_grilles", title24Tables,
 		"Filter grilles of %v keep the %v of the table.", "Filter grilles of %v are under the %v of the table.", f.face, need)
 }
 

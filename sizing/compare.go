@@ -73,7 +73,7 @@ func stated[T quantity](key, title string, sense Sense, both bool, of func(*Cond
 	loaded.Key, loaded.Title = key+"_loaded", title+", loaded"
 	loaded.value = func(o *OptionResult) (float64, bool) {
 		v, ok := known(float64(of(&o.Loaded)))
-		return v, ok && o.Kind != "no_filter"
+		return v, ok && o.Kind != KindNoFilter
 	}
 	return []Measure{m, loaded}
 }
@@ -84,7 +84,7 @@ func known(v float64) (float64, bool) { return v, v != 0 }
 // filtered is a measure that says nothing of the house with no filter.
 func filtered(key, title string, sense Sense, kind *units.Kind, of func(*OptionResult) (float64, bool)) Measure {
 	return Measure{Key: key, Title: title, Sense: sense, kind: kind, value: func(o *OptionResult) (float64, bool) {
-		if o.Kind == "no_filter" {
+		if o.Kind == KindNoFilter {
 			return 0, false
 		}
 		return of(o)
@@ -132,7 +132,7 @@ func Measures() []Measure {
 func payback() Measure {
 	m := bare("payback", "Pays back in", Less, "years", 1, nil)
 	m.value = func(o *OptionResult) (float64, bool) {
-		if o.Kind != "option" || o.Upgrade == 0 {
+		if o.Kind != KindOption || o.Upgrade == 0 {
 			return 0, false
 		}
 		if !o.Payback.Pays {
@@ -150,8 +150,7 @@ func payback() Measure {
 }
 
 func verdictMeasure() Measure {
-	rank := map[Severity]float64{Stop: 0, Caution: 1, Good: 2}
-	m := bare("verdict", "Verdict", More, "", 0, func(o *OptionResult) float64 { return rank[o.Verdict] })
+	m := bare("verdict", "Verdict", More, "", 0, func(o *OptionResult) float64 { return float64(-o.Verdict.Rank()) })
 	m.words = func(o *OptionResult) string { return string(o.Verdict) }
 	return m
 }
@@ -274,7 +273,7 @@ func (s *Study) Compare(v View, ranges []OptionRange) Comparison {
 		row := ComparedRow{Measure: m}
 		for _, o := range c.Options {
 			cell := m.compare(o, base)
-			if o.Kind == "no_filter" || base.Kind == "no_filter" {
+			if o.Kind == KindNoFilter || base.Kind == KindNoFilter {
 				cell.Trend = Other // no blower is run so: it is there for comparison only
 			}
 			cell.Trend = m.agreed(cell.Trend, rangeOf(ranges, o), before)

@@ -14,17 +14,17 @@ import (
 
 // compared is an invented study of four options with figures chosen by hand.
 func compared() *Study {
-	option := func(name, kind string, flow units.Flow, watts units.Power, merv int) OptionResult {
+	option := func(name string, kind OptionKind, flow units.Flow, watts units.Power, merv int) OptionResult {
 		c := Condition{Airflow: flow, BlowerPower: watts, ReturnStatic: -units.Pressure(float64(flow) * 100), CoilAirLeaving: units.Fahrenheit(55)}
 		o := OptionResult{Name: name, Kind: kind, Clean: c, Loaded: c, Verdict: Caution}
 		o.Efficiency.MERV = merv
 		return o
 	}
 	s := &Study{Options: []OptionResult{
-		option(NoFilterName, "no_filter", 1300*units.CFM, 600, 0),
-		option(TodayName, "today", 1000*units.CFM, 500, 8),
-		option("finer", "option", 950*units.CFM, 480, 13),
-		option("deeper", "option", 1200*units.CFM, 400, 8),
+		option(NoFilterName, KindNoFilter, 1300*units.CFM, 600, 0),
+		option(TodayName, KindToday, 1000*units.CFM, 500, 8),
+		option("finer", KindOption, 950*units.CFM, 480, 13),
+		option("deeper", KindOption, 1200*units.CFM, 400, 8),
 	}}
 	s.Options[3].Verdict = Good
 	s.Options[3].Clean.CoilAirLeaving = units.Fahrenheit(57)
@@ -174,7 +174,7 @@ func TestCompareWithoutRanges(t *testing.T) {
 		}
 	}
 	require.Equal(t, []string{"media_area", "merv", "upgrade"}, given)
-	c = compared().Compare(View{}, []OptionRange{{Name: TodayName, Kind: "today", Samples: 9}})
+	c = compared().Compare(View{}, []OptionRange{{Name: TodayName, Kind: KindToday, Samples: 9}})
 	require.Zero(t, c.Samples, "ranges without their samples tell no pair apart")
 }
 

@@ -31,7 +31,7 @@ func TestCoilDrop_Published(t *testing.T) {
 	flow := float64(s.Today().Clean.Airflow / j.Coil.Airflow)
 	published.Check(t, published.Row{Name: "exponent of a wet coil's drop", Source: "plate-fin coils, 1.6 to 2 over airflow, common practice, no source",
 		Got: math.Log(float64(drop/j.Coil.Drop)) / math.Log(flow), Want: 1.8, Tolerance: 0.2, Why: "the width of the usual range"})
-	a, err := solvedHouse(s).arrange(Option{Name: TodayName}, "today")
+	a, err := solvedHouse(s).arrange(Option{Name: TodayName}, KindToday)
 	require.NoError(t, err)
 	wet, err := solvedHouse(s).system(a)
 	require.NoError(t, err)

@@ -81,7 +81,7 @@ func (h *house) ductSizes(r *OptionResult, pieces []Piece) []DuctSize {
 				d.EquivalentLength += p.EquivalentLength
 			}
 		}
-		d.Undersized = d.Now > h.Limits.DuctVelocity*1.0001 || d.NowFriction > h.Limits.DuctFriction*1.0001
+		d.Undersized = exceeds(d.Now, h.Limits.DuctVelocity) || exceeds(d.NowFriction, h.Limits.DuctFriction)
 		out = append(out, d)
 	}
 	return out
@@ -182,7 +182,7 @@ func (h *house) judgeDucts(s *Study) []Finding {
 			}
 		}
 		switch {
-		case d.Now > h.Limits.DuctVelocity*1.0001:
+		case exceeds(d.Now, h.Limits.DuctVelocity):
 			out = append(out, newFinding(Caution, "duct_velocity", source, "%s: the duct takes %v at %v, over the limit of %v; "+wanted+".",
 				slices.Insert(args, 2, any(d.Now), any(h.Limits.DuctVelocity))...))
 		case d.Undersized:

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"returnbench/sizing/units"
@@ -16,6 +17,17 @@ const (
 	Stop    Severity = "stop"
 )
 
+// Rank orders severities: the graver, the higher.
+func (s Severity) Rank() int {
+	switch s {
+	case Stop:
+		return 2
+	case Caution:
+		return 1
+	}
+	return 0
+}
+
 // Finding is a plain sentence about the house, held against a limit.
 type Finding struct {
 	Severity Severity `json:"severity"`
@@ -24,12 +36,23 @@ type Finding struct {
 	Option string `json:"option,omitzero"`
 	// Parts of the text: a format with its quantities, so that a screen can
 	// show the sentence in the units in use.
-	Text   string `json:"text"` // in IP units
-	Limit  string `json:"limit,omitzero"`
+	Text   string `json:"text"`   // in IP units
 	Source string `json:"source"` // of the limit: a clause, the nameplate, "common practice, no source"
+
+	// Problem is what the same trouble is called in every option, State the state
+	// of the filter in which it is there, and Measured and Limit what it is by:
+	// with the filter clean unless it is there with a dirty one alone.
+	Problem  Problem     `json:"problem,omitzero"`
+	State    FilterState `json:"state,omitzero"`
+	Measured Amount      `json:"measured,omitempty"`
+	Limit    Amount      `json:"limit,omitempty"`
 
 	format string
 	args   []any
+	lead   sentence // what is wrong, without what to do about it
+	// bothWays says that the check also reports where the limit is kept, so that an
+	// option without the finding was not held to it.
+	bothWays bool
 }
 
 // newFinding builds the sentence from a format whose %v verbs take quantities
@@ -38,6 +61,28 @@ func newFinding(sev Severity, code, source, format string, args ...any) Finding 
 	f := Finding{Severity: sev, Code: code, Source: source, format: format, args: args}
 	f.Text = f.In(units.IP)
 	return f
+}
+
+// advise adds what to do about the finding.
+func (f *Finding) advise(format string, args ...any) *Finding {
+	f.lead = sentence{f.format, f.args}
+	f.format, f.args = f.format+" "+format, append(slices.Clip(f.args), args...)
+	f.Text = f.In(units.IP)
+	return f
+}
+
+// wrong is what is wrong, without what to do about it.
+func (f *Finding) wrong() sentence {
+	if f.lead.format == "" {
+		return sentence{f.format, f.args}
+	}
+	return f.lead
+}
+
+// Lead is what is wrong, without what to do about it, in the units of a system.
+func (f Finding) Lead(sys units.System) string {
+	w := f.wrong()
+	return Finding{Text: f.Text, format: w.format, args: w.args}.In(sys)
 }
 
 // In gives the sentence in the units of a system.

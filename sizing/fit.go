@@ -170,7 +170,7 @@ func (h *house) roomBreaches(s Slot) []breach {
 
 func (h *house) mervBreaches(a *arrangement) []breach {
 	for i := range a.places {
-		if merv := rated(a.places[i].filter); merv < h.typedMERV {
+		if merv := ratedMERV(a.places[i].filter); merv < h.typedMERV {
 			return []breach{{Caution, "merv", "the job's limit", "MERV %v is under the least of MERV %v", "choose a finer filter", []any{merv, h.typedMERV}}}
 		}
 	}

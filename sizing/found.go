@@ -51,7 +51,7 @@ func (h *house) asFound() (*AsFound, error) {
 	r := g.round
 	f := &AsFound{Label: r.Label, Date: r.Date, Mode: r.mode(), Tap: h.readingTap(r), AirflowBasis: g.basis,
 		FilterIsClean: r.FilterIsClean, Unexplained: g.unexplained}
-	a, err := h.arrange(Option{Name: TodayName}, "today")
+	a, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return nil, err
 	}

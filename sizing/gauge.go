@@ -206,7 +206,7 @@ func (h *house) calibrateReturn(drop float64, q units.Flow) error {
 	if filtered && !h.gauge.round.FilterIsClean {
 		return nil // the plenum then holds the filters' dust too: no one can tell them apart
 	}
-	a, err := h.arrange(Option{Name: TodayName}, "today")
+	a, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return err
 	}
@@ -270,7 +270,7 @@ func (h *house) calibrateFilter(drop float64, q units.Flow) error {
 // holdGrilleFilters holds a drop read over the filters in the grilles against
 // what they take clean, the mean by the air that each carries.
 func (h *house) holdGrilleFilters(drop float64, q units.Flow) error {
-	a, err := h.arrange(Option{Name: TodayName}, "today")
+	a, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return err
 	}

@@ -127,7 +127,8 @@ func (h *house) compileServing() {
 
 // arrangement is the return side with one set of filters.
 type arrangement struct {
-	name, kind string
+	name       string
+	kind       OptionKind
 	returns    []Return
 	slot       Slot
 	tap        string // cooling
@@ -167,7 +168,7 @@ func (p *place) drop(q float64) float64 {
 	return float64(p.curve.Drop(units.Speed(q / face)))
 }
 
-func (h *house) arrange(o Option, kind string) (*arrangement, error) {
+func (h *house) arrange(o Option, kind OptionKind) (*arrangement, error) {
 	a := &arrangement{name: o.Name, kind: kind, returns: h.Returns, slot: h.Slot, tap: h.Equipment.Blower.CoolingTap, price: o.Price}
 	if o.Tap != "" {
 		a.tap = o.Tap

@@ -13,8 +13,6 @@ const (
 	highPerCapacity  = 450 * units.CFMPerTon
 	filterBudget     = 0.20 // of the rated external static
 	leakWorthSaying  = 0.02
-	shortOfDesign    = 0.95
-	nearlyAll        = 0.999 // less than an airflow is known to
 	assumedWorthNote = 0.5
 )
 
@@ -35,39 +33,45 @@ func (h *house) judge(s *Study) {
 	s.Findings = append(s.Findings, h.judgeHouse(s)...)
 	s.Findings = append(s.Findings, h.judgeTaps(s)...)
 	s.Findings = append(s.Findings, h.judgeReadings(s)...)
-	gravestFirst(s.Findings)
+	GravestFirst(s.Findings)
+	s.Recommendation = s.recommend()
 }
 
 // judgeOptions writes the findings and the verdict of each option.
 func (h *house) judgeOptions(s *Study) {
 	for i := range s.Options {
 		o := &s.Options[i]
-		if o.Kind == "no_filter" {
-			o.Verdict, o.Why = Caution, "for comparison only: never run the blower without its filter"
+		if o.Kind == KindNoFilter {
+			o.Verdict, o.Why = Caution, "Comparison only: never run the blower without its filter."
 			continue
 		}
+		o.unpriced = i >= 2 && h.Options[i-2].unpriced()
 		o.Findings = append(h.judgeOption(o), h.judgeSpeed(o, s.Today())...)
 		for k := range o.Findings {
 			o.Findings[k].Option = o.Name
 		}
-		gravestFirst(o.Findings)
+		GravestFirst(o.Findings)
 		o.Verdict, o.Why = verdict(o.Findings)
+	}
+	for i := range s.Options {
+		s.Options[i].compare(s.Today(), nil, nil)
 	}
 }
 
-func gravestFirst(fs []Finding) {
-	rank := map[Severity]int{Stop: 0, Caution: 1, Good: 2}
-	slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(rank[a.Severity], rank[b.Severity]) })
+// GravestFirst sorts findings by severity; those of like severity keep their order.
+func GravestFirst(fs []Finding) {
+	slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(b.Severity.Rank(), a.Severity.Rank()) })
 }
 
 func verdict(fs []Finding) (Severity, string) {
 	if len(fs) == 0 {
-		return Good, "within every limit held against it"
+		return Good, "It keeps every limit."
 	}
 	return fs[0].Severity, fs[0].Text
 }
 
 func (h *house) judgeOption(o *OptionResult) []Finding {
+	o.held = h.holds(o)
 	var out []Finding
 	add := func(f *Finding) {
 		if f != nil {
@@ -85,6 +89,9 @@ func (h *house) judgeOption(o *OptionResult) []Finding {
 	add(h.judgePrice(o))
 	out = append(out, judgeBreaches(o)...)
 	out = append(out, h.checkSets(o)...)
+	for i := range out {
+		o.measure(&out[i])
+	}
 	return out
 }
 
@@ -103,8 +110,8 @@ func (h *house) judgeTable(o *OptionResult) *Finding {
 	}
 	low, high, _, _ := h.curves[o.Tap].Range()
 	return finding(Stop, "off_table", blowersTable,
-		"The blower would run at %v, %v, outside its table of %v to %v; the numbers beyond its ends are a guess.",
-		c.ExternalStatic, c.Airflow, low, high)
+		"The blower would run at %v and %v, outside its table of %v to %v: the numbers there are a guess.",
+		c.ExternalStatic, c.Airflow, low, high).advise("Type more rows of the table, or bring the static back into it.")
 }
 
 func (h *house) judgeFrost(o *OptionResult) *Finding {
@@ -159,27 +166,31 @@ func (h *house) judgeRise(o *OptionResult) []Finding {
 	e := h.Equipment
 	rise, when := o.Clean.TemperatureRise, ""
 	if rise <= e.RiseHigh && o.Loaded.TemperatureRise > e.RiseHigh {
-		rise, when = o.Loaded.TemperatureRise, ", with the filter at its change limit"
+		rise, when = o.Loaded.TemperatureRise, " with a dirty filter"
 	}
 	high, knownHigh := h.riseSource("equipment.rise_high")
 	low, knownLow := h.riseSource("equipment.rise_low")
-	const ask = " Output or range is assumed: type the nameplate's."
+	say := func(f *Finding, format string, args ...any) []Finding { return []Finding{*f.advise(format, args...)} }
+	const ask = "Output or range is assumed: type the nameplate's."
 	switch {
 	case e.NoHeating:
 		return nil
 	case rise > e.RiseHigh && knownHigh:
-		return []Finding{newFinding(Stop, "rise_high", high,
-			"Heating raises the air by %v"+when+", over the nameplate's %v: too little air crosses the "+h.heater()+". Raise the airflow before heating is run.", rise, e.RiseHigh)}
+		return say(finding(Stop, "rise_high", high,
+			"Heating raises the air by %v"+when+", %v over the nameplate's %v: too little air crosses the "+h.heater()+".", rise, rise-e.RiseHigh, e.RiseHigh),
+			"Raise the heating airflow before heating is run.")
 	case rise > e.RiseHigh:
-		return []Finding{newFinding(Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", over %v."+ask, rise, e.RiseHigh)}
+		return say(finding(Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", %v over %v.", rise, rise-e.RiseHigh, e.RiseHigh), ask)
 	case rise < e.RiseLow && knownLow && !h.burns():
-		return []Finding{newFinding(Caution, "supply_cool", low,
-			"Heating raises the air by %v, under the nameplate's %v: the rooms may feel a draft. Run heating on a lower tap.", rise, e.RiseLow)}
+		return say(finding(Caution, "supply_cool", low,
+			"Heating raises the air by %v, %v under the nameplate's %v: the rooms may feel a draft.", rise, e.RiseLow-rise, e.RiseLow),
+			"Run heating on a lower tap.")
 	case rise < e.RiseLow && knownLow:
-		return []Finding{newFinding(Caution, "rise_low", low,
-			"Heating raises the air by %v, under the nameplate's %v: flue gas may condense where it must not.", rise, e.RiseLow)}
+		return say(finding(Caution, "rise_low", low,
+			"Heating raises the air by %v, %v under the nameplate's %v: flue gas may condense where it must not.", rise, e.RiseLow-rise, e.RiseLow),
+			"Choose a slower heating tap.")
 	case rise < e.RiseLow:
-		return []Finding{newFinding(Caution, "rise_low_assumed", low, "Heating would raise the air by %v, under %v."+ask, rise, e.RiseLow)}
+		return say(finding(Caution, "rise_low_assumed", low, "Heating would raise the air by %v, %v under %v.", rise, e.RiseLow-rise, e.RiseLow), ask)
 	}
 	return nil
 }
@@ -201,39 +212,62 @@ func (h *house) heater() string {
 	return "coil or heating elements"
 }
 
+// judgeAirflow holds the airflow with a clean filter to the design airflow, by
+// the one rule of short: what is not short of it is good.
 func (h *house) judgeAirflow(o *OptionResult) *Finding {
-	per := o.Clean.AirflowPerCapacity
-	switch {
-	case h.Equipment.Kind != Furnace && per < lowPerCapacity && per < h.AirflowPerCapacity*shortOfDesign:
-		return finding(Caution, "airflow_low", "350 to 450 cfm per ton: "+commonPractice,
-			"%v is %v of cooling: low, the coil gives less than it could.", o.Clean.Airflow, per)
-	case o.Clean.Airflow < h.DesignAirflow*shortOfDesign:
-		return finding(Caution, "airflow_short", "the design airflow",
-			"%v is short of the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
-	case h.Equipment.Kind != Furnace && per > highPerCapacity:
-		return finding(Caution, "airflow_high", "350 to 450 cfm per ton: "+commonPractice,
-			"%v is %v of cooling: high, the coil takes out less moisture.", o.Clean.Airflow, per)
+	c, want := &o.Clean, h.DesignAirflow
+	per := c.AirflowPerCapacity
+	missing := want - c.Airflow
+	const usual = "350 to 450 cfm per ton: " + commonPractice
+	switch cools := h.Equipment.Kind != Furnace; {
+	case short(c.Airflow, want) && cools && per < lowPerCapacity:
+		f := finding(Caution, "airflow_low", usual, "Airflow is %v (%v), %v short of the %v the coil needs.", c.Airflow, per, missing, want)
+		return c.relieve(f)
+	case short(c.Airflow, want):
+		return c.relieve(finding(Caution, "airflow_short", "the design airflow", "Airflow is %v, %v short of the design airflow of %v.", c.Airflow, missing, want))
+	case cools && exceeds(per, highPerCapacity):
+		return finding(Caution, "airflow_high", usual, "Airflow is %v, %v over the usual %v: the coil takes out less moisture.", per, per-highPerCapacity, highPerCapacity).
+			advise("Choose a slower tap.")
+	case c.Airflow < want:
+		return finding(Good, "airflow", "the design airflow", "Airflow is %v: it meets the design airflow of %v as near as a gauge can tell.", c.Airflow, want)
 	}
-	if o.Clean.Airflow < h.DesignAirflow*nearlyAll {
-		return finding(Good, "airflow", "the design airflow", "%v is within 5 %% of the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
+	return finding(Good, "airflow", "the design airflow", "Airflow is %v: it meets the design airflow of %v.", c.Airflow, want)
+}
+
+// reliefs are what to do about the part that restricts the air most.
+var reliefs = map[string]string{
+	"return":     "The return is the biggest restriction, %v: add a return or enlarge it.",
+	"filter":     "The filter is the biggest restriction, %v: give it more face or more depth.",
+	"slot entry": "The way into the filter slot is the biggest restriction, %v: widen it.",
+	"coil":       "The coil is the biggest restriction, %v: clean it, or ask whether it matches the equipment.",
+	"supply":     "The supply is the biggest restriction, %v: look for closed dampers and small ducts.",
+}
+
+// worst is the part that drops the most.
+func (c *Condition) worst() PartDrop {
+	return slices.MaxFunc(c.Parts, func(a, b PartDrop) int { return cmp.Compare(a.Drop, b.Drop) })
+}
+
+// relieve adds what to do about the part that drops the most.
+func (c *Condition) relieve(f *Finding) *Finding {
+	worst := c.worst()
+	if words, ok := reliefs[worst.Name]; ok {
+		f.advise(words, worst.Drop)
 	}
-	return finding(Good, "airflow", "the design airflow", "%v meets the design airflow of %v.", o.Clean.Airflow, h.DesignAirflow)
+	return f
 }
 
 func (h *house) judgeStatic(o *OptionResult) *Finding {
 	rated := h.Equipment.RatedExternalStatic
-	c := o.Clean
-	if c.ExternalStatic <= rated {
-		return finding(Good, "static", ratedStatic, "External static %v is within the rated %v.", c.ExternalStatic, rated)
+	switch clean, dirty := &o.Clean, &o.Loaded; {
+	case o.misses(StaticHigh, WhenClean):
+		return clean.relieve(finding(Caution, "static_high", ratedStatic, "External static is %v, %v over the rated %v.",
+			clean.ExternalStatic, clean.ExternalStatic-rated, rated))
+	case o.misses(StaticHigh, WhenLoaded):
+		return dirty.relieve(finding(Caution, "static_high", ratedStatic, "External static rises to %v with a dirty filter, %v over the rated %v.",
+			dirty.ExternalStatic, dirty.ExternalStatic-rated, rated))
 	}
-	worst := c.Parts[0]
-	for _, p := range c.Parts {
-		if p.Drop > worst.Drop {
-			worst = p
-		}
-	}
-	return finding(Caution, "static_high", ratedStatic,
-		"External static %v is over the rated %v; the %s takes the most, %v.", c.ExternalStatic, rated, worst.Name, worst.Drop)
+	return finding(Good, "static", ratedStatic, "External static is %v, within the rated %v.", o.Clean.ExternalStatic, rated)
 }
 
 // deepFace is the face velocity that a deep filter is held to: that of the
@@ -262,13 +296,14 @@ func (h *house) targetSource() string {
 }
 
 func (h *house) judgeFace(o *OptionResult) *Finding {
-	limit, source := h.faceLimit(o.filterDepth)
-	if o.FaceArea == 0 || o.Clean.FaceVelocity <= limit*1.0001 {
+	if !o.misses(FaceVelocity, WhenClean) {
 		return nil
 	}
+	limit, source := h.faceLimit(o.filterDepth)
+	v := o.Clean.FaceVelocity
 	need := units.Area(float64(o.Clean.Airflow) / float64(limit))
-	return finding(Caution, "face_velocity", source,
-		"Face velocity %v is over the %v for a filter of its depth: %v of face would meet it at %v, there is %v.", o.Clean.FaceVelocity, limit, need, o.Clean.Airflow, o.FaceArea)
+	return finding(Caution, "face_velocity", source, "Face velocity is %v, %v over the %v for a filter of this depth.", v, v-limit, limit).
+		advise("At %v it needs %v of face; there is %v.", o.Clean.Airflow, need, o.FaceArea)
 }
 
 // budget is what a part may take: its usual share of the rated external static
@@ -290,39 +325,48 @@ func (h *house) dropLimit() (most units.Pressure, source string) {
 }
 
 func (h *house) judgeDrop(o *OptionResult) *Finding {
-	most, source := h.dropLimit()
-	if o.Clean.FilterDrop <= most {
+	if !o.misses(FilterDrop, WhenClean) {
 		return nil
 	}
-	return finding(Caution, "filter_drop", source,
-		"The clean filter takes %v, over the %v that it may.", o.Clean.FilterDrop, most)
+	most, source := h.dropLimit()
+	return finding(Caution, "filter_drop", source, "The clean filter drops %v, %v over the %v allowed.", o.Clean.FilterDrop, o.Clean.FilterDrop-most, most).
+		advise("Give it more face, more depth or media that resists less.")
 }
 
 func (h *house) judgeLeak(o *OptionResult) *Finding {
-	if o.LeakFraction < leakWorthSaying {
+	share, when := o.Clean.LeakFraction, ""
+	if !o.misses(FilterLeak, WhenClean) {
+		share, when = o.Loaded.LeakFraction, " when it is dirty"
+	}
+	if share < leakWorthSaying {
 		return nil
 	}
-	const source = "share of the air that passes no media, computed"
-	if o.Efficiency.InstalledMERV == o.Efficiency.MERV {
-		return finding(Caution, "leak", source, "%.0f %% of the air slips past the filter, and what slips past fouls the coil.", 100*o.LeakFraction)
+	worth, args := "", []any{100 * share}
+	if o.Efficiency.InstalledMERV != o.Efficiency.MERV {
+		worth = ", so it works as MERV %d, not %d"
+		args = append(args, o.Efficiency.InstalledMERV, o.Efficiency.MERV)
 	}
-	return finding(Caution, "leak", source,
-		"%.0f %% of the air slips past the filter: installed it is worth MERV %d, not %d, and what slips past fouls the coil.",
-		100*o.LeakFraction, o.Efficiency.InstalledMERV, o.Efficiency.MERV)
+	do := "Seal the gap round the frame."
+	if slices.ContainsFunc(o.Clean.Branches, func(b BranchFlow) bool { return b.FilterDrop > 0 }) {
+		do = "Filter every return."
+	}
+	return finding(Caution, "leak", "share of the air that passes no media, computed",
+		"%.0f %% of the air slips past the filter"+when+worth+", and fouls the coil.", args...).advise(do)
 }
 
 func (h *house) judgeHouse(s *Study) []Finding {
 	out := h.judgeDucts(s)
 	if s.AssumedShare > assumedWorthNote || s.BlowerAssumed {
-		text := "%.0f %% of the external static rests on assumed parts"
+		text := "%.0f %% of the external static is assumed"
 		if s.BlowerAssumed {
-			text += ", and the blower on a generic table"
+			text += ", and so is the blower table"
 		}
-		out = append(out, newFinding(Caution, "assumed", "what was typed and measured", text+": measure or type what is marked as assumed.", 100*s.AssumedShare))
+		out = append(out, *finding(Caution, "assumed", "what was typed and measured", text+".", 100*s.AssumedShare).
+			advise("Measure or type what is marked as assumed."))
 	}
 	if h.gauge.round != nil && !h.gauge.inside {
-		out = append(out, newFinding(Stop, "reading_off_table", blowersTable,
-			"The measured external static of %v lies outside the blower's table: check the tap, the table and the ports.", h.gauge.static))
+		out = append(out, *finding(Stop, "reading_off_table", blowersTable, "The measured external static of %v is outside the blower table.", h.gauge.static).
+			advise("Check the tap, the table and the ports."))
 	}
 	return out
 }

@@ -268,13 +268,15 @@ func TestSentencesSayWhatIsTrue(t *testing.T) {
 	j := least()
 	j.Slot = Slot{Width: 24 * units.Inch, Height: 24 * units.Inch, Depth: units.Inch}
 	s := solved(t, j)
-	require.Less(t, s.Today().Clean.Airflow, s.DesignAirflow)
-	assert.Contains(t, text(s, "airflow"), "within 5 % of the design airflow")
+	require.Less(t, s.Today().Clean.Airflow, s.DesignAirflow*0.99)
+	assert.Contains(t, text(s, "airflow_short"), "short of the design airflow of 1200 cfm")
 	assert.Equal(t, "1200 cfm", s.Working("design_airflow").Result(units.IP))
 	assert.NotContains(t, s.Working("design_airflow").Steps[0].Formula, "x capacity", "the airflow was typed")
 
 	// A leak that costs no MERV is said without it.
-	same := OptionResult{LeakFraction: 0.03, Efficiency: Efficiency{MERV: 11, InstalledMERV: 11}}
+	same := OptionResult{Efficiency: Efficiency{MERV: 11, InstalledMERV: 11}}
+	same.Clean.LeakFraction = 0.03
+	same.held = []held{{problem: FilterLeak, state: WhenClean, missed: true}}
 	assert.NotContains(t, solvedHouse(s).judgeLeak(&same).Text, "MERV")
 	same.Efficiency.InstalledMERV = 10
 	assert.Contains(t, solvedHouse(s).judgeLeak(&same).Text, "MERV 10, not 11")

@@ -60,7 +60,7 @@ func (h *house) meanPower(r *OptionResult, of func(Condition) units.Power, cooli
 
 // payback holds an option's price against what it saves a year over today.
 func (h *house) payback(r, today *OptionResult) {
-	if r.Kind != "option" || r.Upgrade == 0 {
+	if r.Kind != KindOption || r.Upgrade == 0 {
 		return
 	}
 	years, pays := cost.Payback(r.Upgrade, today.AnnualCost-r.AnnualCost, h.Site.DiscountRate)

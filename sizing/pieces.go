@@ -33,16 +33,16 @@ func (h *house) pieces(r *OptionResult) []Piece {
 		k := at(gauged, i).duct
 		if b.GrilleDrop > 0 {
 			out = append(out, Piece{Branch: b.Name, Name: "grille " + h.plainSize(ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
-				Velocity: b.FaceVelocity, Undersized: b.FaceVelocity > grilleVelocity})
+				Velocity: b.FaceVelocity, Undersized: exceeds(b.FaceVelocity, grilleVelocity)})
 		}
 		if b.FilterDrop > 0 {
 			out = append(out, Piece{Branch: b.Name, Name: "filter " + ret.Filter, Drop: b.FilterDrop, Velocity: b.FaceVelocity,
-				Undersized: b.FaceVelocity > h.TargetFaceVelocity*1.0001})
+				Undersized: exceeds(b.FaceVelocity, h.TargetFaceVelocity)})
 		}
 		for _, run := range ret.Runs {
 			v := run.Velocity(b.Airflow)
 			out = append(out, Piece{Branch: b.Name, Name: h.runName(run), Drop: run.Drop(b.Airflow, h.air) * units.Pressure(k), Velocity: v,
-				EquivalentLength: run.Length, Undersized: v > h.Limits.DuctVelocity*1.0001 || run.Friction(b.Airflow, h.air) > h.Limits.DuctFriction*1.0001})
+				EquivalentLength: run.Length, Undersized: exceeds(v, h.Limits.DuctVelocity) || exceeds(run.Friction(b.Airflow, h.air), h.Limits.DuctFriction)})
 		}
 		for _, f := range ret.Fittings {
 			out = append(out, h.fittingPiece(b, ret, f, k))
@@ -60,7 +60,7 @@ func (h *house) fittingPiece(b BranchFlow, r Return, f duct.Fitting, scale float
 	area := section(f, r)
 	v := units.Speed(float64(b.Airflow) / area)
 	drop := float64(f.Drop(b.Airflow, units.Area(area), h.air))
-	p := Piece{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v, Undersized: v > h.Limits.DuctVelocity*1.0001}
+	p := Piece{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v, Undersized: exceeds(v, h.Limits.DuctVelocity)}
 	d := math.Sqrt(4 * area / math.Pi)
 	along := duct.Run{Shape: duct.Round, Diameter: units.Length(d), Length: units.Metre}
 	if perMetre := float64(along.Drop(b.Airflow, h.air)); perMetre > 0 {

@@ -109,9 +109,9 @@ func (a *arrangement) filterPlaces() []FilterPlace {
 	return out
 }
 
-// rated is the MERV that a make is worth; what is printed where nothing better
+// ratedMERV is the MERV that a make is worth; what is printed where nothing better
 // is known.
-func rated(f filter.Filter) int {
+func ratedMERV(f filter.Filter) int {
 	if merv, err := f.Rated(); err == nil {
 		return merv
 	}

@@ -36,9 +36,9 @@ func (r Range[T]) turned() Range[T] { return Range[T]{-r.High, -r.Low} }
 // OptionRange is how well the headline numbers of an option are known, with a
 // clean filter where nothing else is said.
 type OptionRange struct {
-	Name    string `json:"name"`
-	Kind    string `json:"kind"`    // as in OptionResult
-	Samples int    `json:"samples"` // those that had a solution
+	Name    string     `json:"name"`
+	Kind    OptionKind `json:"kind"`    // as in OptionResult
+	Samples int        `json:"samples"` // those that had a solution
 
 	Airflow         Range[units.Flow]                  `json:"airflow"`
 	LoadedAirflow   Range[units.Flow]                  `json:"loaded_airflow"` // at the change limit
@@ -62,7 +62,8 @@ type OptionRange struct {
 	// is not in it. Empty for today itself and for no filter.
 	AgainstToday Standing `json:"against_today,omitzero"`
 
-	drawn map[string][]float64 // by key of a Measure, a number a sample; NaN where not known
+	drawn  map[string][]float64 // by key of a Measure, a number a sample; NaN where not known
+	limits map[limitKey]*drawnLimit
 }
 
 // Sampling says how samples are taken. What is left open is usual, the seed
@@ -151,7 +152,8 @@ type sample struct {
 }
 
 type headline struct {
-	name, kind      string
+	name            string
+	kind            OptionKind
 	airflow, loaded units.Flow
 	static, filter  units.Pressure
 	power           units.Power
@@ -159,6 +161,7 @@ type headline struct {
 	life            units.Duration
 	cost            units.Money
 	figures         []float64 // of the sampled Measures, in their order; NaN where not known
+	held            []held
 }
 
 // takeSample turns a slip of the engine into an error: it runs on a goroutine
@@ -189,7 +192,7 @@ func headlineOf(o *OptionResult) headline {
 	return headline{
 		name: o.Name, kind: o.Kind, airflow: c.Airflow, loaded: o.Loaded.Airflow, static: c.ExternalStatic,
 		filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost,
-		figures: figuresOf(o),
+		figures: figuresOf(o), held: o.held,
 	}
 }
 

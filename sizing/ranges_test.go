@@ -363,7 +363,7 @@ func TestStanding_Identity(t *testing.T) {
 		{worse, open, StandsWorse, "upgrade_hurts"},
 		{worse, better, StandsMixed, "upgrade_mixed"},
 	} {
-		r := OptionRange{Name: "a", Kind: "option", MoreAir: x.air, FewerWatts: x.watts}
+		r := OptionRange{Name: "a", Kind: KindOption, MoreAir: x.air, FewerWatts: x.watts}
 		r.AgainstToday = r.against()
 		require.Equal(t, x.want, r.AgainstToday)
 		f := RangeFindings([]OptionRange{r})[0]

@@ -8,7 +8,7 @@ func RangeFindings(ranges []OptionRange) []Finding {
 	var out []Finding
 	for i := range ranges {
 		r := &ranges[i]
-		if r.Kind != "option" {
+		if r.Kind != KindOption {
 			continue
 		}
 		severity, code := Caution, "upgrade_unsure"
@@ -56,7 +56,7 @@ func (r *OptionRange) told() sentence {
 		s.add(" Power and filters come to %v to %v more a year.", more.Low, more.High)
 	}
 	if r.AgainstToday == StandsTooClose {
-		s.add(" What is known of the house is too uncertain to say that it helps.")
+		s.add(" Too little is known of the house to say that it helps.")
 	}
 	return s
 }

@@ -18,10 +18,6 @@ type Agreement struct {
 // Sure is the share of samples from which a claim is made at all.
 const Sure = 0.95
 
-// noticeable is the least change that counts as one, as a share of the
-// baseline's number: no gauge of the trade tells less. Common practice, no source.
-const noticeable = 0.01
-
 // Standing is how a number, or an option, compares with today.
 type Standing string
 
@@ -90,10 +86,10 @@ func spreadOption(runs []sample, i int) OptionRange {
 	r.FewerWatts = agree(n, func(k int) (float64, float64) { return -float64(at(k).power), -float64(today(k).power) })
 	r.LessFilter = agree(n, func(k int) (float64, float64) { return -float64(at(k).filter), -float64(today(k).filter) })
 	r.CheaperAYear = agree(n, func(k int) (float64, float64) { return -float64(at(k).cost), -float64(today(k).cost) })
-	if r.Kind == "option" {
+	if r.Kind == KindOption {
 		r.AgainstToday = r.against()
 	}
-	r.drawn = drawnOf(n, at)
+	r.drawn, r.limits = drawnOf(n, at), drawnLimits(n, at)
 	return r
 }
 

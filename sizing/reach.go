@@ -41,7 +41,7 @@ type Reached struct {
 	OffTable  bool
 	Levers    []Lever
 
-	// Ways reach it: the fewest changes first, then the least cost of ten years.
+	// Ways reach it, to what a gauge tells: the fewest changes first, then the least cost of ten years.
 	Ways []Way
 	// Short are single changes that do not reach it, and the best that were
 	// tried together where nothing does; the nearest first.
@@ -88,7 +88,7 @@ func reach(ctx context.Context, job Job, study *Study, h *house, target units.Fl
 // levers finds, for each part of today's house, the drop that it alone would
 // have to come down to.
 func (r *Reached) levers(h *house) error {
-	a, err := h.arrange(Option{Name: TodayName}, "today")
+	a, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return err
 	}

@@ -50,7 +50,7 @@ func (h *house) readings(s *Study) ([]ReadingResult, error) {
 }
 
 func (h *house) reading(option *OptionResult, r *Reading, i int) (ReadingResult, error) {
-	out := ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Mode: r.mode(), AfterWork: r.AfterWork || option.Kind == "option",
+	out := ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Mode: r.mode(), AfterWork: r.AfterWork || option.Kind == KindOption,
 		Verdict: Good, Sets: h.gauge.round == r}
 	if out.Label == "" {
 		out.Label = fmt.Sprintf("round %d", i+1)
@@ -100,7 +100,7 @@ func (h *house) asRead(option *OptionResult, r *Reading) (*arrangement, airpath.
 	if err != nil {
 		return nil, airpath.System{}, err
 	}
-	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean && !r.AfterWork {
+	if k := h.gauge.foundScale; option.Kind == KindToday && k > 0 && !r.FilterIsClean && !r.AfterWork {
 		if p := a.central(); p != nil {
 			p.unsealed = p.law.Curve.Scale(k)
 			p.curve = p.unsealed

@@ -24,7 +24,7 @@ const (
 // and ranks them: those that meet all limits first, then fewest openings, then
 // the most relief for the least metal and media. The answer is picked from all.
 func (h *house) sizes() ([]Size, Answer, error) {
-	base, err := h.arrange(Option{Name: TodayName}, "today")
+	base, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return nil, Answer{}, err
 	}
@@ -187,7 +187,7 @@ func thin(sizes []stock.Size) []stock.Size {
 func (h *house) sizeFilter(depth units.Length) filter.Filter {
 	least := h.leastMERV()
 	for _, f := range h.Filters {
-		if f.Name != GenericFilterName && math.Abs(float64(f.Depth-depth)) < float64(sameDepth) && rated(f) >= least {
+		if f.Name != GenericFilterName && math.Abs(float64(f.Depth-depth)) < float64(sameDepth) && ratedMERV(f) >= least {
 			return f
 		}
 	}
@@ -202,7 +202,7 @@ func (h *house) solveSize(c candidate) (Size, error) {
 	face := float64(c.count) * float64(c.size.Face())
 	z := Size{
 		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Stacked: c.stacked,
-		Label: label(c), Filter: f.Name, MERV: rated(f), FaceArea: units.Area(face), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
+		Label: label(c), Filter: f.Name, MERV: ratedMERV(f), FaceArea: units.Area(face), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
 	}
 	if c.place != InGrille {
 		box := h.assembly(z.Slot(f.Name))
@@ -210,7 +210,7 @@ func (h *house) solveSize(c candidate) (Size, error) {
 	}
 	h.trial = &f
 	defer func() { h.trial = nil }()
-	a, err := h.arrange(h.optionOf(z, f.Name), "option")
+	a, err := h.arrange(h.optionOf(z, f.Name), KindOption)
 	if err != nil {
 		return z, err
 	}
@@ -268,7 +268,7 @@ func (h *house) misses(z Size, a *arrangement) []Finding {
 	miss := func(code, source, format string, args ...any) {
 		out = append(out, Finding{Severity: Caution, Code: code, Source: source, format: format, args: args})
 	}
-	if z.DesignFaceVelocity > h.TargetFaceVelocity*1.0001 {
+	if exceeds(z.DesignFaceVelocity, h.TargetFaceVelocity) {
 		needed := units.Area(float64(h.DesignAirflow) / float64(h.TargetFaceVelocity))
 		miss(codeFaceVelocity, h.targetSource(), "face velocity %v is over the target %v: it wants %v of face, this has %v", z.DesignFaceVelocity, h.TargetFaceVelocity, needed, z.FaceArea)
 	}

@@ -69,12 +69,12 @@ func (z *Size) key() string { return string(z.Place) + " " + z.Label }
 
 // judged solves an option and writes its findings and its verdict.
 func (h *house) judged(o Option) (*OptionResult, error) {
-	r, err := h.solveOption(o, "option")
+	r, err := h.solveOption(o, KindOption)
 	if err != nil {
 		return nil, err
 	}
 	r.Findings = h.judgeOption(&r)
-	gravestFirst(r.Findings)
+	GravestFirst(r.Findings)
 	r.Verdict, r.Why = verdict(r.Findings)
 	return &r, nil
 }

@@ -88,12 +88,12 @@ func (h *house) solveOptions(s *Study) error {
 	todo := append([]Option{{Name: NoFilterName}, {Name: TodayName}}, h.Options...)
 	s.Options = make([]OptionResult, 0, len(todo))
 	for i, o := range todo {
-		kind := "option"
+		kind := KindOption
 		switch i {
 		case 0:
-			kind = "no_filter"
+			kind = KindNoFilter
 		case 1:
-			kind = "today"
+			kind = KindToday
 		}
 		r, err := h.solveOption(o, kind)
 		if err != nil {
@@ -107,12 +107,12 @@ func (h *house) solveOptions(s *Study) error {
 	return nil
 }
 
-func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
+func (h *house) solveOption(o Option, kind OptionKind) (OptionResult, error) {
 	a, err := h.arrange(o, kind)
 	if err != nil {
 		return OptionResult{}, err
 	}
-	a.bare = kind == "no_filter"
+	a.bare = kind == KindNoFilter
 	sys, err := h.system(a)
 	if err != nil {
 		return OptionResult{}, err
@@ -122,7 +122,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 		return OptionResult{}, err
 	}
 	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price, returns: a.returns}
-	if kind == "option" {
+	if kind == KindOption {
 		r.breaches = h.breaches(a)
 	}
 	if r.Clean, err = h.condition(a, sys); err != nil {
@@ -262,7 +262,7 @@ func (h *house) parts(a *arrangement, sys airpath.System, p airpath.Point, c *Co
 	add := func(name, basis string, drop float64) {
 		budget := h.budget(name)
 		c.Parts = append(c.Parts, PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
-			Budget: budget, Over: basis != "assumed" && budget > 0 && drop > float64(budget)*1.0001})
+			Budget: budget, Over: basis != "assumed" && budget > 0 && exceeds(drop, float64(budget))})
 	}
 	add("return", h.basis("returns"), back)
 	if lost > 0 {

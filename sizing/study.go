@@ -39,7 +39,10 @@ type Study struct {
 	AsFound  *AsFound        `json:"as_found,omitempty"`
 	Readings []ReadingResult `json:"readings"`
 	Works    []WorkResult    `json:"works,omitempty"` // a round each, read after the work
-	Findings []Finding       `json:"findings"`        // gravest first
+	Findings []Finding       `json:"findings"`        // worst first
+	// Recommendation is the option to take, or why there is none, and the next
+	// thing to do.
+	Recommendation Recommendation `json:"recommendation"`
 
 	Assumptions []Assumption `json:"assumptions"`
 	// AssumedShare is the share of today's external static that comes from
@@ -62,10 +65,19 @@ type Air struct {
 	DensityRatio float64 `json:"density_ratio"`
 }
 
+// OptionKind tells what an OptionResult is of.
+type OptionKind string
+
+const (
+	KindNoFilter OptionKind = "no_filter" // every filter out, for comparison only
+	KindToday    OptionKind = "today"
+	KindOption   OptionKind = "option" // of the job
+)
+
 // OptionResult is the house with one filter arrangement.
 type OptionResult struct {
-	Name string `json:"name"`
-	Kind string `json:"kind"` // "no_filter", "today" or "option"
+	Name string     `json:"name"`
+	Kind OptionKind `json:"kind"`
 	// Place says where the filters sit and how large, in words: "slot 20x20x1".
 	Place  string        `json:"place,omitzero"`
 	Places []FilterPlace `json:"places,omitempty"`
@@ -106,11 +118,20 @@ type OptionResult struct {
 	Why      string    `json:"why"`                // the verdict in words
 	Findings []Finding `json:"findings,omitempty"` // of this option
 
+	// Against is what the option does to each problem of today, and what it adds;
+	// Counts and Versus sum it up.
+	Against []ProblemChange `json:"against,omitempty"`
+	Counts  Counts          `json:"counts"`
+	Versus  Finding         `json:"versus,omitzero"`
+
 	// SystemClean and SystemLoaded are external static against airflow.
 	SystemClean  []CurvePoint `json:"system_clean"`
 	SystemLoaded []CurvePoint `json:"system_loaded"`
 	// FilterCurve is the clean filter's drop against face velocity.
 	FilterCurve []FaceDrop `json:"filter_curve,omitempty"`
+
+	held     []held // every limit, in each state of the filter
+	unpriced bool   // its work costs something that nobody typed
 
 	filterPrice units.Money // of one change
 	filterDepth units.Length

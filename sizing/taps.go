@@ -9,7 +9,7 @@ import (
 
 // tapAdvice solves today's house on every tap and marks which to take.
 func (h *house) tapAdvice() ([]TapAdvice, error) {
-	a, err := h.arrange(Option{Name: TodayName}, "today")
+	a, err := h.arrange(Option{Name: TodayName}, KindToday)
 	if err != nil {
 		return nil, err
 	}
@@ -42,8 +42,8 @@ func (h *house) tapAdvice() ([]TapAdvice, error) {
 			t.HeatingAirflow = units.Flow(heating.Flow)
 			t.TemperatureRise = h.rise(heating.Power, t.HeatingAirflow)
 		}
-		t.ReachesFlow = t.Airflow >= h.DesignAirflow*shortOfDesign
-		t.WithinStatic = t.ExternalStatic <= e.RatedExternalStatic*1.0001
+		t.ReachesFlow = !short(t.Airflow, h.DesignAirflow)
+		t.WithinStatic = !exceeds(t.ExternalStatic, e.RatedExternalStatic)
 		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
 		out = append(out, t)
 	}
@@ -116,7 +116,7 @@ func (h *house) judgeHeatingTap(s *Study, heat *TapAdvice) []Finding {
 }
 
 func (h *house) reachesHeating(t TapAdvice) bool {
-	return t.Inside && t.HeatingAirflow >= h.HeatingAirflow*shortOfDesign
+	return t.Inside && !short(t.HeatingAirflow, h.HeatingAirflow)
 }
 
 // TapName names a tap in a sentence. It does not say tap twice.

@@ -19,7 +19,7 @@ type Way struct {
 	Changes []string // what is done, in words
 	Result  OptionResult
 	Priced  bool       // the price of every change is known, and in the ten years' cost
-	Lacks   units.Flow // of the airflow asked for, with clean filters; zero: it reaches it
+	Lacks   units.Flow // of the airflow asked for, with clean filters; zero: it is not short of it
 
 	option  Option
 	filters []filter.Filter // makes that the job lacks
@@ -172,7 +172,9 @@ func (s *search) note(w Way, set []int) {
 	if len(set) == 1 {
 		s.gains = append(s.gains, flow > s.today.Clean.Airflow)
 	}
-	w.Lacks = max(0, s.target-flow)
+	if short(flow, s.target) {
+		w.Lacks = s.target - flow
+	}
 	switch {
 	case w.Lacks == 0:
 		s.reach, s.hits = append(s.reach, w), append(s.hits, set)
@@ -319,7 +321,7 @@ func (s *Study) returnChanges(p WorkPrices, h *house) []remedy {
 				}
 			}
 		})
-	fast, few := named(branches, func(b BranchFlow) (string, bool) { return b.Name, b.FaceVelocity > grilleVelocity*1.0001 })
+	fast, few := named(branches, func(b BranchFlow) (string, bool) { return b.Name, exceeds(b.FaceVelocity, grilleVelocity) })
 	add("grilles", "larger grilles"+fast, few, p.Grille, func(j *Job, o *Option) { s.widenGrilles(j, o, h.sizeSystem()) })
 	add("branch", "one more return", 1, p.Return, func(j *Job, o *Option) {
 		list := o.returns(j)
@@ -387,7 +389,7 @@ func widen(r *duct.Run, d DuctSize) {
 func (s *Study) widenGrilles(j *Job, o *Option, series units.System) {
 	list := o.returns(j)
 	for i, b := range s.Today().Clean.Branches {
-		if i >= len(list) || b.FaceVelocity <= grilleVelocity*1.0001 {
+		if i >= len(list) || !exceeds(b.FaceVelocity, grilleVelocity) {
 			continue
 		}
 		sizes := stock.Grilles()

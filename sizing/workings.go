@@ -66,7 +66,7 @@ func (s *calculation) optionWorkings(i int) []Working {
 	o := &s.Options[i]
 	at := fmt.Sprintf("options[%d]", i)
 	clean := s.conditionWorkings(at+".clean", o, &o.Clean)
-	if o.Kind == "no_filter" {
+	if o.Kind == KindNoFilter {
 		return clean
 	}
 	loaded := s.conditionWorkings(at+".loaded", o, &o.Loaded)
@@ -114,7 +114,7 @@ func (s *calculation) conditionWorkings(at string, o *OptionResult, c *Condition
 			newStep("The blower's watts warm the air that it moves.", "t = t_coil + watts / (rho cp Q)", "sensible heat balance", c.SupplyAir,
 				"%v, %v in %v", c.CoilAirLeaving, c.BlowerPower, c.Airflow)}})
 	}
-	if o.Kind != "no_filter" && o.FaceArea > 0 {
+	if o.Kind != KindNoFilter && o.FaceArea > 0 {
 		out = append(out,
 			Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []Step{
 				newStep("Airflow over the nominal face.", "v = Q / A", "continuity", c.FaceVelocity, "%v / %v", c.Airflow, o.FaceArea)}},

@@ -78,7 +78,7 @@ func (a *Drawing) condition() *sizing.Condition {
 	if a.option == nil {
 		return nil
 	}
-	if a.loaded && a.option.Kind != "no_filter" {
+	if a.loaded && a.option.Kind != sizing.KindNoFilter {
 		return &a.option.Loaded
 	}
 	return &a.option.Clean

@@ -53,8 +53,8 @@ func airStudy(n int, atGrilles bool) *sizing.Study {
 	return &sizing.Study{
 		RatedExternalStatic: in(0.5), BlowerAssumed: true,
 		Options: []sizing.OptionResult{
-			{Name: "No filter", Kind: "no_filter", Clean: bare},
-			{Name: "Today", Kind: "today", Clean: c, Loaded: loaded},
+			{Name: "No filter", Kind: sizing.KindNoFilter, Clean: bare},
+			{Name: "Today", Kind: sizing.KindToday, Clean: c, Loaded: loaded},
 		},
 	}
 }

@@ -53,7 +53,7 @@ func (p *plan) placePart(name string, b box) {
 func (p *plan) paintTitle() {
 	state := ", filter clean"
 	switch {
-	case p.a.option.Kind == "no_filter":
+	case p.a.option.Kind == sizing.KindNoFilter:
 		state = ""
 	case p.a.loaded:
 		state = ", filter at its change limit"

@@ -2,7 +2,7 @@ package notices
 
 import (
 	"reflect"
-	"sort"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -48,7 +48,7 @@ func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
 	f.shown, f.units = shown, sys
 	objects := make([]fyne.CanvasObject, 0, len(f.shown)+1)
 	for _, one := range f.shown {
-		objects = append(objects, newRemark(one.Severity, one.In(sys), findingSource(one)))
+		objects = append(objects, newRemark(one.Severity, one.In(sys), findingSource(one, sys)))
 	}
 	if len(objects) == 0 {
 		none := widget.NewLabel("Nothing was found.")
@@ -64,25 +64,18 @@ func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
 func (f *FindingList) Shown() []sizing.Finding { return f.shown }
 
 func gravestFirst(in []sizing.Finding) []sizing.Finding {
-	rank := map[sizing.Severity]int{sizing.Stop: 0, sizing.Caution: 1, sizing.Good: 3}
-	out := append([]sizing.Finding(nil), in...)
-	at := func(i int) int {
-		if r, ok := rank[out[i].Severity]; ok {
-			return r
-		}
-		return 2
-	}
-	sort.SliceStable(out, func(i, j int) bool { return at(i) < at(j) })
+	out := slices.Clone(in)
+	sizing.GravestFirst(out)
 	return out
 }
 
-func findingSource(f sizing.Finding) string {
+func findingSource(f sizing.Finding, sys units.System) string {
 	var parts []string
 	if f.Option != "" {
 		parts = append(parts, "for "+f.Option)
 	}
-	if f.Limit != "" {
-		parts = append(parts, "limit: "+f.Limit)
+	if f.Limit != nil {
+		parts = append(parts, "limit: "+f.Limit.Show(sys))
 	}
 	if f.Source != "" {
 		parts = append(parts, "source: "+f.Source)

@@ -15,7 +15,7 @@ import (
 func someFindings() []sizing.Finding {
 	return []sizing.Finding{
 		{Severity: sizing.Good, Code: "a", Text: "The grille meets its target.", Source: "common practice, no source"},
-		{Severity: sizing.Stop, Code: "b", Option: "Deep cabinet", Text: "The external static is past the plate's.", Limit: "0.5 in. w.c.", Source: "equipment nameplate"},
+		{Severity: sizing.Stop, Code: "b", Option: "Deep cabinet", Text: "The external static is past the plate's.", Limit: 0.5 * units.InchWater, Source: "equipment nameplate"},
 		{Severity: sizing.Caution, Code: "c", Text: "The filter takes a large share.", Source: "common practice, no source"},
 		{Severity: sizing.Stop, Code: "d", Text: "The coil may freeze.", Source: "common practice, no source"},
 	}
@@ -34,7 +34,7 @@ func TestFindingListOrderAndWords(t *testing.T) {
 	assert.Equal(t, "bdca", codes, "gravest first, and in order within")
 	assert.Equal(t, []sizing.Severity{sizing.Stop, sizing.Stop, sizing.Caution, sizing.Good}, guitest.Severities(f))
 	text := guitest.Words(f)
-	for _, want := range []string{"STOP", "CAUTION", "GOOD", "The coil may freeze.", "for Deep cabinet", "limit: 0.5 in. w.c.", "source: equipment nameplate"} {
+	for _, want := range []string{"STOP", "CAUTION", "GOOD", "The coil may freeze.", "for Deep cabinet", "limit: 0.500 in. w.c.", "source: equipment nameplate"} {
 		assert.Contains(t, text, want)
 	}
 }

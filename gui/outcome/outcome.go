@@ -273,10 +273,10 @@ func (p *Pane) Every(on bool) { p.every.SetChecked(on) }
 // beside is the option that the chart of blower and system shows beside today:
 // the one chosen, or else the one that the pages would propose.
 func (p *Pane) beside(s *sizing.Study) *sizing.OptionResult {
-	if o := s.Option(p.option); o != nil && o.Kind == "option" {
+	if o := s.Option(p.option); o != nil && o.Kind == sizing.KindOption {
 		return o
 	}
-	return s.Best()
+	return s.Proposed()
 }
 
 // Chart is the chart, for whoever wants its picture.

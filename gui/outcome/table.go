@@ -49,7 +49,7 @@ func columns(s *sizing.Study, sys units.System) []table.Column {
 // row writes an option. The ranges, where known, are of the clean filter.
 func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.System) []string {
 	c, spread := &o.Clean, r
-	if loaded && o.Kind != "no_filter" {
+	if loaded && o.Kind != sizing.KindNoFilter {
 		c, spread = &o.Loaded, nil
 	}
 	if spread == nil {
@@ -57,17 +57,17 @@ func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.S
 	}
 	number := func(q units.Quantity) string { return table.Number(q, sys) }
 	filtered := func(q units.Quantity) string {
-		if o.Kind == "no_filter" {
+		if o.Kind == sizing.KindNoFilter {
 			return "–"
 		}
 		return table.Known(q, sys)
 	}
 	verdict := string(o.Verdict)
-	if o.Kind == "no_filter" {
+	if o.Kind == sizing.KindNoFilter {
 		verdict = "never run so"
 	}
 	drop := "–"
-	if o.Kind != "no_filter" {
+	if o.Kind != sizing.KindNoFilter {
 		drop = ranged(c.FilterDrop, spread.FilterDrop, sys)
 	}
 	return []string{
@@ -93,7 +93,7 @@ func ranged[T interface {
 // standing says no more of an option than its samples agree on.
 func standing(o *sizing.OptionResult, r *sizing.OptionRange) string {
 	switch {
-	case o.Kind != "option":
+	case o.Kind != sizing.KindOption:
 		return "–"
 	case r == nil:
 		return "not known"

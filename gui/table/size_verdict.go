@@ -1,7 +1,6 @@
 package table
 
 import (
-
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -124,7 +125,7 @@ func (d *document) customerProposes(f *flow) {
 	f.heading("What we propose")
 	p := d.plan
 	if p.isToday() {
-		f.paragraph(f.body(), "No change is laid out for comparison yet. "+d.answerWords())
+		f.paragraph(f.body(), d.todayWords())
 		return
 	}
 	for _, line := range f.cutLines(f.strong(), p.option.Name, f.width, 2) {
@@ -135,15 +136,41 @@ func (d *document) customerProposes(f *flow) {
 		changes = append(changes[:mostChanges:mostChanges], "The other changes are on the work order.")
 	}
 	f.items(f.body(), changes)
+	if r := d.study.Recommendation; r.Option == p.option.Name {
+		f.paragraph(f.body(), cmp.Or(reasonWords[r.Reason], r.Why.Lead(d.System)))
+		for _, n := range r.Notes {
+			f.paragraph(f.body(), n.In(d.System))
+		}
+	}
 	if words := d.gainWords(); words != "" {
 		f.paragraph(f.body(), words)
 	}
 	if added := p.added(d.System); len(added) > 0 {
-		f.paragraph(f.body(), "To know beside that, so changed:")
+		f.paragraph(f.body(), "The change brings this with it:")
 		f.items(f.body(), added)
 	} else if len(troubles(p.option)) == 0 {
-		f.paragraph(f.body(), "So changed, the house stays within every limit that we held it against.")
+		f.paragraph(f.body(), "After the change the house stays within every limit that we held it against.")
 	}
+}
+
+// reasonWords tell an owner why a change is proposed; a reason that is not here
+// speaks for itself.
+var reasonWords = map[sizing.Reason]string{
+	sizing.OnlyOne:       "Of the changes that we compared it is the only one that helps.",
+	sizing.FewestStops:   "Of the changes that we compared it leaves the fewest faults that have to be put right.",
+	sizing.MostRemoved:   "Of the changes that we compared it removes the most of what is wrong, with a new filter and with a dirty one.",
+	sizing.KeepsFineness: "Of the changes that help as much it does not clean the air less than today's filter.",
+}
+
+// todayWords say why nothing is proposed.
+func (d *document) todayWords() string {
+	switch r := d.study.Recommendation; r.Reason {
+	case sizing.NoneNeeded, sizing.NoneImproves, sizing.TooCloseToSay:
+		return r.Why.Lead(d.System) + " " + d.answerWords()
+	case sizing.NoOptions, "":
+		return "No change is laid out for comparison yet. " + d.answerWords()
+	}
+	return "This page shows the house as it is."
 }
 
 // answerWords name the smallest sizes that meet the job's target.
@@ -173,9 +200,9 @@ func (d *document) gainWords() string {
 	}
 	switch r.MoreAir.Standing() {
 	case sizing.StandsBetter:
-		return fmt.Sprintf("So changed, it moves about %s more air than today.", between(r.AirflowGain.Low, r.AirflowGain.High, d.System))
+		return fmt.Sprintf("After the change it moves about %s more air than today.", between(r.AirflowGain.Low, r.AirflowGain.High, d.System))
 	case sizing.StandsWorse:
-		return fmt.Sprintf("So changed, it moves about %s less air than today.", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System))
+		return fmt.Sprintf("After the change it moves about %s less air than today.", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System))
 	}
 	words := "Whether it then moves more air than today is too close to tell from what is known of this house"
 	if r.FewerWatts.Holds() {

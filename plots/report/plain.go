@@ -2,9 +2,7 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -57,64 +55,47 @@ func troubles(o *sizing.OptionResult) []sizing.Finding {
 	return slices.DeleteFunc(slices.Clone(o.Findings), func(f sizing.Finding) bool { return f.Severity == sizing.Good })
 }
 
-func has(list []sizing.Finding, code string) bool {
-	return slices.ContainsFunc(list, func(f sizing.Finding) bool { return f.Code == code })
+// effectWords say what the proposal does about a trouble.
+var effectWords = map[sizing.Effect]string{
+	sizing.Removed:       "The proposal removes this.",
+	sizing.RemovedClean:  "The proposal removes this while the filter is clean; it comes back when the filter is dirty.",
+	sizing.LimitHigher:   "The air still goes faster than a thin filter may see; the deeper filter of the proposal is made for it.",
+	sizing.Lessened:      "The proposal makes this smaller, but does not remove it.",
+	sizing.LessenedClean: "The proposal makes this smaller while the filter is clean, but does not remove it.",
+	sizing.Left:          "The proposal leaves this as it is.",
+	sizing.Unclear:       "Whether the proposal helps here is too close to tell.",
+	sizing.Worsened:      "The proposal makes this worse.",
+	sizing.NotHeld:       "Of the house as proposed that table says nothing.",
 }
 
-// sizeOf is how large a trouble is, where it has a size.
-var sizeOf = map[string]func(*sizing.OptionResult) float64{
-	"airflow_low":   func(o *sizing.OptionResult) float64 { return -o.Clean.Airflow.SI() },
-	"airflow_short": func(o *sizing.OptionResult) float64 { return -o.Clean.Airflow.SI() },
-	"static_high":   func(o *sizing.OptionResult) float64 { return o.Clean.ExternalStatic.SI() },
-	"face_velocity": func(o *sizing.OptionResult) float64 { return o.Clean.FaceVelocity.SI() },
-	"filter_drop":   func(o *sizing.OptionResult) float64 { return o.Clean.FilterDrop.SI() },
-	"title24_drop":  func(o *sizing.OptionResult) float64 { return o.Clean.FilterDrop.SI() },
-	"title24_face":  func(o *sizing.OptionResult) float64 { return -o.FaceArea.SI() },
-	"rise_high":     func(o *sizing.OptionResult) float64 { return o.Loaded.TemperatureRise.SI() },
-	"leak":          func(o *sizing.OptionResult) float64 { return o.LeakFraction },
-}
-
-// lessens tells that a trouble which stays is smaller by more than the page's
-// rounding hides.
-func lessens(code string, today, option *sizing.OptionResult) bool {
-	size, sized := sizeOf[code]
-	if !sized {
-		return false
+// against is what the proposal does to a problem.
+func (p *plan) against(problem sizing.Problem) (sizing.ProblemChange, bool) {
+	for _, c := range p.option.Against {
+		if c.Problem == problem {
+			return c, true
+		}
 	}
-	now, then := size(today), size(option)
-	return now-then > 0.03*math.Abs(now)
-}
-
-// ofCode tells of findings that say so where a code or standard is kept, so that
-// one which is missing was not held against it.
-func ofCode(f sizing.Finding) bool {
-	return slices.ContainsFunc([]string{"title24_", "ashrae622_", "ifgc_"}, func(set string) bool { return strings.HasPrefix(f.Code, set) })
+	return sizing.ProblemChange{}, false
 }
 
 // found are today's troubles in plain words, each with what the proposal does
 // about it.
 func (p *plan) found(sys units.System) []string {
-	then := troubles(p.option)
 	return plainly(troubles(p.today), func(f sizing.Finding) string {
 		text := plainFinding(f, p.today, sys)
-		switch {
-		case p.isToday():
-			return text
-		case has(then, f.Code) && lessens(f.Code, p.today, p.option):
-			return text + " The proposal goes part of the way, but does not cure this."
-		case has(then, f.Code):
-			return text + " The proposal does not cure this."
-		case ofCode(f) && !has(p.option.Findings, f.Code):
-			return text + " Of the house as proposed that table says nothing."
+		if c, ok := p.against(f.Problem); ok {
+			text += " " + effectWords[c.Effect]
 		}
-		return text + " The proposal cures this."
+		return text
 	})
 }
 
 // added are the proposal's troubles that are not today's.
 func (p *plan) added(sys units.System) []string {
-	now := troubles(p.today)
-	fresh := slices.DeleteFunc(troubles(p.option), func(f sizing.Finding) bool { return has(now, f.Code) })
+	fresh := slices.DeleteFunc(troubles(p.option), func(f sizing.Finding) bool {
+		c, ok := p.against(f.Problem)
+		return !ok || c.Effect != sizing.Added
+	})
 	return plainly(fresh, func(f sizing.Finding) string { return plainFinding(f, p.option, sys) })
 }
 

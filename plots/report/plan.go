@@ -43,15 +43,15 @@ type branch struct {
 	isNew bool // or changed
 }
 
-// planFor settles what is proposed: the option of a name, else the best.
+// planFor settles what is proposed: the option of a name, else the one recommended, else today.
 func planFor(job sizing.Job, s *sizing.Study, name string) (*plan, error) {
 	p := &plan{job: job, today: s.Today(), series: units.IP}
 	if job.Limits.NominalSizes == sizing.MetricSizes {
 		p.series = units.SI
 	}
 	if name == "" {
-		p.option = s.Best()
-	} else if p.option = s.Option(name); p.option == nil || p.option.Kind == "no_filter" {
+		p.option = s.Proposed()
+	} else if p.option = s.Option(name); p.option == nil || p.option.Kind == sizing.KindNoFilter {
 		return nil, &OptionError{"option", name, strings.Join(optionNames(s), ", ")}
 	}
 	for _, o := range job.Options {
@@ -68,7 +68,7 @@ func planFor(job sizing.Job, s *sizing.Study, name string) (*plan, error) {
 func optionNames(s *sizing.Study) []string {
 	var out []string
 	for _, o := range s.Options {
-		if o.Kind != "no_filter" {
+		if o.Kind != sizing.KindNoFilter {
 			out = append(out, o.Name)
 		}
 	}
@@ -76,7 +76,7 @@ func optionNames(s *sizing.Study) []string {
 }
 
 // isToday tells that nothing is proposed.
-func (p *plan) isToday() bool { return p.option.Kind == "today" }
+func (p *plan) isToday() bool { return p.option.Kind == sizing.KindToday }
 
 // branches compares the returns with today's.
 func (p *plan) branches() {

@@ -103,6 +103,9 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	if opts.Paper != Letter && opts.Paper != A4 {
 		return nil, &OptionError{"paper", string(opts.Paper), "letter or a4"}
 	}
+	if opts.Ranges != nil {
+		s = s.WithRanges(opts.Ranges)
+	}
 	work, err := planFor(job, s, opts.Proposed)
 	if err != nil {
 		return nil, err

@@ -365,7 +365,7 @@ func TestRanges_Identity(t *testing.T) {
 			Life: sizing.Range[units.Duration]{Low: 3 * units.Month, High: 5 * units.Month}})
 	}
 	text := allText(readPages(t, written(t, job, s, opts)))
-	proposed := s.Best()
+	proposed := s.Proposed()
 	for _, x := range []struct {
 		label string
 		of    func(*sizing.OptionResult) units.Flow
@@ -399,7 +399,7 @@ func TestOptions_Identity(t *testing.T) {
 	}
 	for _, o := range s.Options[1:] {
 		pages := readPages(t, written(t, job, s, Options{For: WorkOrder, Proposed: o.Name}))
-		if o.Kind == "option" {
+		if o.Kind == sizing.KindOption {
 			assert.Contains(t, allText(pages), "Work order: "+o.Name)
 		} else {
 			assert.Contains(t, allText(pages), "the house as it is")

@@ -24,7 +24,7 @@ func (d Document) JSON(w io.Writer, sys units.System) error {
 		Study    *sizing.Study    `json:"study"`
 		Ranges   *Ranges          `json:"ranges,omitzero"`
 		Workings []sizing.Working `json:"workings"`
-	}{d.Study, d.Ranges, d.Study.Workings()}
+	}{d.study(), d.Ranges, d.Study.Workings()}
 	err := json.MarshalWrite(w, document,
 		jsontext.WithIndent("  "),
 		json.WithMarshalers(json.JoinMarshalers(

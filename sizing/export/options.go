@@ -20,7 +20,7 @@ func optionRows(s *sizing.Study) []optionRow {
 	for i := range s.Options {
 		o := &s.Options[i]
 		out = append(out, optionRow{o, "clean", &o.Clean})
-		if o.Kind != "no_filter" {
+		if o.Kind != sizing.KindNoFilter {
 			out = append(out, optionRow{o, "loaded", &o.Loaded})
 		}
 	}
@@ -85,7 +85,7 @@ var moneyBrief = []column[*sizing.OptionResult]{
 
 func payback(o *sizing.OptionResult) string {
 	switch {
-	case o.Kind != "option" || o.Upgrade == 0:
+	case o.Kind != sizing.KindOption || o.Upgrade == 0:
 		return "-"
 	case !o.Payback.Pays:
 		return "does not pay back"

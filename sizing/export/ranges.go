@@ -34,6 +34,14 @@ type Document struct {
 	Ranges *Ranges // nil: not worked out, and left out
 }
 
+// study is the Study, its claims held to the samples where there are any.
+func (d Document) study() *sizing.Study {
+	if d.Ranges == nil {
+		return d.Study
+	}
+	return d.Study.WithRanges(d.Ranges.Options)
+}
+
 // CSV is that of the Study and, after another empty line, the ranges.
 func (d Document) CSV(w io.Writer, sys units.System) error {
 	if err := CSV(w, d.Study, sys); err != nil || d.Ranges == nil {
@@ -85,7 +93,7 @@ var rangeFull = func() []column[sizing.OptionRange] {
 // against is what may be said of a number beside today's; today itself and the
 // house with no filter are held against nothing.
 func against(r sizing.OptionRange, a sizing.Agreement) sizing.Standing {
-	if r.Kind != "option" {
+	if r.Kind != sizing.KindOption {
 		return ""
 	}
 	return a.Standing()

@@ -75,7 +75,7 @@ func TestRanges_Forms_Identity(t *testing.T) {
 	last := len(rows[0]) - 5
 	require.Equal(t, []string{"airflow against today", "watts against today", "filter drop against today", "annual cost against today"}, rows[0][last:last+4])
 	for i, r := range d.Ranges.Options {
-		if r.Kind != "option" {
+		if r.Kind != sizing.KindOption {
 			require.Equal(t, []string{"", "", "", "", ""}, rows[1+i][last:])
 			continue
 		}

@@ -18,7 +18,8 @@ func Summary(w io.Writer, s *sizing.Study, sys units.System) error {
 
 // Summary tells the ranges after the options where there are any.
 func (d Document) Summary(w io.Writer, sys units.System) error {
-	p, s := &printer{w: w}, d.Study
+	p, s := &printer{w: w}, d.study()
+	recommendation(p, s, sys)
 	question(p, s, sys)
 	answer(p, s, sys)
 	options(p, s, sys)
@@ -39,10 +40,22 @@ func (d Document) Summary(w io.Writer, sys units.System) error {
 	return p.err
 }
 
-func question(p *printer, s *sizing.Study, sys units.System) {
+// recommendation leads: what is wrong and what to do, and why that.
+func recommendation(p *printer, s *sizing.Study, sys units.System) {
 	if s.Name != "" {
 		p.line("%s", s.Name)
 	}
+	r := s.Recommendation
+	p.wrapped("%s", r.Next.In(sys))
+	for _, f := range append([]sizing.Finding{r.Why}, r.Notes...) {
+		if f.In(sys) != r.Next.In(sys) {
+			p.wrapped("%s", f.In(sys))
+		}
+	}
+	p.line("")
+}
+
+func question(p *printer, s *sizing.Study, sys units.System) {
 	p.line("Design airflow %s (%s) at %s of face velocity wants %s of filter face.",
 		s.DesignAirflow.Show(sys), s.AirflowPerCapacity.Show(sys), s.TargetFaceVelocity.Show(sys), s.NeededFace.Show(sys))
 	p.line("Air: %s, density %s, %.3f of the air of blower tables.",
@@ -84,12 +97,15 @@ func options(p *printer, s *sizing.Study, sys units.System) {
 	for i := range s.Options {
 		if o := &s.Options[i]; o.Why != "" {
 			p.wrapped("%s: %s: %s", o.Name, o.Verdict, why(o, sys))
+			if o.Kind == sizing.KindOption {
+				p.wrapped("  against today: %s", o.Versus.In(sys))
+			}
 		}
 	}
 	p.title("What each filter does and costs")
 	var rows []*sizing.OptionResult
 	for i := range s.Options {
-		if s.Options[i].Kind != "no_filter" {
+		if s.Options[i].Kind != sizing.KindNoFilter {
 			rows = append(rows, &s.Options[i])
 		}
 	}

@@ -56,51 +56,6 @@ func (h *home) propose(job *sizing.Job, name string, s *sizing.Size) {
 		Slot: s.Slot(f.Name)})
 }
 
-// plainRelief is the least fall of the external static that a gauge shows
-// beyond doubt: 0.02 in. w.c., common practice, no source.
-const plainRelief = 0.02 * units.InchWater
-
-// helping is the option with the fewest limits missed, stops before cautions,
-// and of like ones the cheapest over ten years; nil where none misses fewer
-// than today nor, missing as many, plainly lowers the external static.
-func helping(study *sizing.Study) *sizing.OptionResult {
-	var best *sizing.OptionResult
-	today := study.Today()
-	for i := range study.Options {
-		o := &study.Options[i]
-		if o.Kind != "option" {
-			continue
-		}
-		relief := today.Clean.ExternalStatic - o.Clean.ExternalStatic
-		helps := missed(o).less(missed(today)) || missed(o) == missed(today) && relief >= plainRelief
-		if helps && (best == nil || missed(o).less(missed(best)) || missed(o) == missed(best) && o.TenYearCost < best.TenYearCost) {
-			best = o
-		}
-	}
-	return best
-}
-
-type misses struct{ stops, cautions int }
-
-func missed(o *sizing.OptionResult) (m misses) {
-	for _, f := range o.Findings {
-		switch f.Severity {
-		case sizing.Stop:
-			m.stops++
-		case sizing.Caution:
-			m.cautions++
-		}
-	}
-	return m
-}
-
-func (m misses) less(other misses) bool {
-	if m.stops != other.stops {
-		return m.stops < other.stops
-	}
-	return m.cautions < other.cautions
-}
-
 func slotName(s sizing.Slot) string {
 	return stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth}.String()
 }

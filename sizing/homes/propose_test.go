@@ -7,39 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
-	"returnbench/sizing/units"
 )
-
-func compared(name string, static, cost float64, severities ...sizing.Severity) sizing.OptionResult {
-	o := sizing.OptionResult{Name: name, Kind: "option", TenYearCost: units.Money(cost)}
-	o.Clean.ExternalStatic = units.Pressure(static) * units.InchWater
-	for _, s := range severities {
-		o.Findings = append(o.Findings, sizing.Finding{Severity: s})
-	}
-	return o
-}
-
-// TestHelping_Identity: fewest stops, then fewest cautions, then the least
-// cost; an option that misses as much as today must plainly lower the static.
-func TestHelping_Identity(t *testing.T) {
-	today := compared("today", 0.8, 0, sizing.Stop, sizing.Caution, sizing.Caution, sizing.Good)
-	today.Kind = "today"
-	for want, options := range map[string][]sizing.OptionResult{
-		"":       {compared("alike", 0.79, 0, sizing.Stop, sizing.Caution, sizing.Caution), compared("worse", 0.5, 0, sizing.Stop, sizing.Stop)},
-		"calmer": {compared("calmer", 0.7, 90, sizing.Stop, sizing.Caution, sizing.Caution)},
-		"fewer":  {compared("calmer", 0.2, 0, sizing.Stop, sizing.Caution, sizing.Caution), compared("fewer", 0.9, 90, sizing.Stop, sizing.Caution)},
-		"free":   {compared("fewer", 0.2, 0, sizing.Stop), compared("free", 0.9, 90, sizing.Caution, sizing.Caution, sizing.Caution)},
-		"cheap":  {compared("dear", 0.5, 90, sizing.Caution), compared("cheap", 0.6, 80, sizing.Caution), compared("dearer", 0.4, 99, sizing.Caution)},
-	} {
-		got := helping(&sizing.Study{Options: append([]sizing.OptionResult{{Kind: "no_filter"}, today}, options...)})
-		if want == "" {
-			assert.Nil(t, got)
-			continue
-		}
-		require.NotNil(t, got, want)
-		assert.Equal(t, want, got.Name)
-	}
-}
 
 // TestProposed_Identity: a home over its limits that names no upgrade is
 // studied with the sizes that its own study found; one that names some, or

@@ -180,7 +180,7 @@ func (hd *heading) solve(cells []string, sys units.System, out []string) []Fault
 	}
 	s := &solved{study: study, today: study.Today()}
 	if s.today.Verdict != sizing.Good {
-		s.upgrade = helping(study)
+		s.upgrade = study.Recommended()
 	}
 	for i, r := range results {
 		switch {
