@@ -63,7 +63,7 @@ var (
 
 // NewChart makes an empty chart.
 func New() *Chart {
-	c := &Chart{paper: plots.NewCanvas(), stale: true, view: plots.Whole()}
+	c := &Chart{paper: plots.NewCanvas(), stale: true, view: plots.WholeView()}
 	c.raster = canvas.NewRaster(c.draw)
 	c.overlay.build()
 	c.ExtendBaseWidget(c)

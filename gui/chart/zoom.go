@@ -19,7 +19,7 @@ func (c *Chart) View() plots.View { return c.view }
 func (c *Chart) CanZoom() bool { return len(c.lines) > 0 }
 
 // Whole shows the whole chart.
-func (c *Chart) ResetZoom() { c.zoomTo(plots.Whole()) }
+func (c *Chart) ResetZoom() { c.zoomTo(plots.WholeView()) }
 
 // Steps of the wheel, of the keys and of the arrows.
 const (
