@@ -156,7 +156,7 @@ func (s *Gauge) tell(findings []sizing.Finding) {
 // Findings are those now listed.
 func (s *Gauge) Findings() []sizing.Finding { return s.says.Shown() }
 
-// match is a severity, which the table marks.
+// severityOf is a severity, which the table marks.
 func severityOf(agrees bool) string {
 	if agrees {
 		return string(sizing.Good)

@@ -4,7 +4,7 @@ import (
 	"strings"
 )
 
-// inTwo breaks a text over two lines at the word that leaves them most alike;
+// TwoLines breaks a text over two lines at the word that leaves them most alike;
 // a single word stays whole.
 func TwoLines(line string) string {
 	best, least := line, len(line)
