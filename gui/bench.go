@@ -75,7 +75,7 @@ type Bench struct {
 	left    *fyne.Container // its form, where it has a picture beside it
 	split   *container.Split
 	menu    *menu
-	walk    *walk
+	wizard  *wizard
 
 	escape func()             // the harmless answer to the open question
 	files  *dialog.FileDialog // in view; nil: none
@@ -159,7 +159,7 @@ func (b *Bench) build() {
 	b.banner = newBanner(b.session, b.goTo, b.showPath, b.words)
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
-	b.walk = newWalk(b)
+	b.wizard = newWizard(b)
 	b.left = container.NewStack()
 	b.under = container.New(underBanner{}, b.banner.Object(), b.pane.Object())
 	b.split = container.NewHSplit(b.left, b.under)
@@ -265,7 +265,7 @@ func (b *Bench) refresh() {
 		b.pane.Refresh()
 	}
 	b.nav.Refresh(b.at, b.session)
-	b.walk.Refresh()
+	b.wizard.Refresh()
 	b.foot.Refresh()
 	b.nav.settle()
 	b.menu.Refresh()

@@ -137,8 +137,8 @@ func (m *menu) places() *fyne.Menu {
 		out.Items = append(out.Items, m.item(p.name, p.shortcut, func() { m.bench.enter(p.key) }))
 	}
 	out.Items = append(out.Items, fyne.NewMenuItemSeparator(),
-		m.item("Walk on through the house", ctrl(fyne.KeyPeriod), func() { m.bench.walkBy(1) }),
-		m.item("Walk back a step", ctrl(fyne.KeyComma), func() { m.bench.walkBy(-1) }))
+		m.item("Walk on through the house", ctrl(fyne.KeyPeriod), func() { m.bench.wizardBy(1) }),
+		m.item("Walk back a step", ctrl(fyne.KeyComma), func() { m.bench.wizardBy(-1) }))
 	return out
 }
 

@@ -163,7 +163,7 @@ func (b *Bench) goTo(key string) {
 	} else {
 		b.left.Objects = []fyne.CanvasObject{s.Object()}
 		if step(p.key) >= 0 {
-			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.walk.box, nil, nil, s.Object())}
+			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.wizard.box, nil, nil, s.Object())}
 		}
 		b.left.Refresh()
 		b.under.Objects[1] = b.pane.Object()

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"image/color"
+	"returnbench/plots/labels"
 	"slices"
 
 	"gonum.org/v1/plot"
@@ -15,13 +16,13 @@ import (
 type bars struct {
 	look   Look
 	groups []barGroup
-	key    []keyEntry // what the pieces are
-	total  string     // what a bar's length is
-	unit   string     // in use
-	limit  float64    // an upright line, 0 for none
-	word   string     // of the limit
-	names  [][]string // of the groups, broken to their column
-	shown  int        // groups that have room
+	key    []legendEntry // what the pieces are
+	total  string        // what a bar's length is
+	unit   string        // in use
+	limit  float64       // an upright line, 0 for none
+	word   string        // of the limit
+	names  [][]string    // of the groups, broken to their column
+	shown  int           // groups that have room
 }
 
 type barGroup struct {
@@ -38,7 +39,7 @@ type bar struct {
 }
 
 type piece struct {
-	name   string // as in the key
+	name   string // as in the legend
 	value  float64
 	text   string // in the bar
 	read   string // as it is read off, with its unit
@@ -135,7 +136,7 @@ func (b *bars) fitsSome(f *frame, paper draw.Canvas) bool {
 	entries := f.key.entries
 	for n := len(b.groups) - 1; n > 0; n-- {
 		b.show(n)
-		f.key.entries = append(slices.Clone(entries), keyEntry{word: moreWord(len(b.groups) - n)})
+		f.key.entries = append(slices.Clone(entries), legendEntry{word: moreWord(len(b.groups) - n)})
 		if f.lay(paper) && b.fits(f, paper) {
 			return true
 		}
@@ -197,9 +198,9 @@ func (b *bars) sumWidth() (w vg.Length) {
 	return w
 }
 
-func (b *bars) left() vg.Length { return b.nameWidth() + b.stateWidth() + 3*labelGap }
+func (b *bars) left() vg.Length { return b.nameWidth() + b.stateWidth() + 3*labels.Gap }
 
-func (b *bars) right() vg.Length { return b.sumWidth() + 2*labelGap }
+func (b *bars) right() vg.Length { return b.sumWidth() + 2*labels.Gap }
 
 // GlyphBoxes keeps room for names, sums and the word of the limit.
 func (b *bars) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
@@ -287,12 +288,12 @@ func (b *bars) drawRowWords(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg
 		return
 	}
 	sum := b.look.words(b.look.Ink, true)
-	box := boxAt(anchor{at: vg.Point{X: c.X(p.X.Norm(r.end())) + labelGap, Y: middle}, dy: 0.5}, textBox(sum, r.sum))
+	box := labels.BoxAt(labels.Anchor{At: vg.Point{X: c.X(p.X.Norm(r.end())) + labels.Gap, Y: middle}, DY: 0.5}, textBox(sum, r.sum))
 	c.SetColor(b.look.Background)
 	c.Fill(box.Path())
 	write(c, sum, box.Min, r.sum)
 	state := b.look.words(b.look.Faint, false)
-	write(c, state, vg.Point{X: c.Min.X - labelGap - state.Width(r.state), Y: box.Min.Y}, r.state)
+	write(c, state, vg.Point{X: c.Min.X - labels.Gap - state.Width(r.state), Y: box.Min.Y}, r.state)
 }
 
 func (b *bars) drawPiece(c draw.Canvas, q piece, box vg.Rectangle) {
@@ -316,7 +317,7 @@ func (b *bars) writeValue(c draw.Canvas, q piece, box vg.Rectangle) {
 		return
 	}
 	sz := textBox(s, q.text)
-	at := boxAt(anchor{at: vg.Point{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2}, dx: 0.5, dy: 0.5}, sz)
+	at := labels.BoxAt(labels.Anchor{At: vg.Point{X: (box.Min.X + box.Max.X) / 2, Y: (box.Min.Y + box.Max.Y) / 2}, DX: 0.5, DY: 0.5}, sz)
 	c.SetColor(q.fill)
 	c.Fill(vg.Rectangle{Min: vg.Point{X: at.Min.X, Y: max(at.Min.Y, box.Min.Y)}, Max: vg.Point{X: at.Max.X, Y: min(at.Max.Y, box.Max.Y)}}.Path())
 	write(c, s, at.Min, q.text)
@@ -343,7 +344,7 @@ func (b *bars) drawName(c draw.Canvas, lines []string, middle vg.Length) {
 	s := b.look.words(b.look.Ink, true)
 	h := b.look.em()
 	y := middle + h*vg.Length(len(lines))/2
-	x := c.Min.X - b.left() + labelGap
+	x := c.Min.X - b.left() + labels.Gap
 	for _, line := range lines {
 		y -= h
 		write(c, s, vg.Point{X: x, Y: y}, line)

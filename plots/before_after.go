@@ -93,13 +93,13 @@ func beforeAfter(before, after Side, room []Side, look Look) *frame {
 	}
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
-		f.notes.words = append(f.notes.words, note{
+		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated}, line: f.lastWall(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
-		f.notes.words = append(f.notes.words, note{
+		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
@@ -157,7 +157,7 @@ func (f *frame) sideBlower(s Side, left bool) {
 	if len(shown) == 0 {
 		return
 	}
-	ink, w := f.look.Ink, note{at: shown[0], where: alongCurve(shown), line: line.Points, bold: true, weight: 7}
+	ink, w := f.look.Ink, chartLabel{at: shown[0], where: alongCurve(shown), line: line.Points, bold: true, weight: 7}
 	if left {
 		ink, w.bold, w.weight = f.look.Faint, false, 6
 	}
@@ -179,13 +179,13 @@ func (f *frame) sideSystem(i int, s Side) {
 	style := f.look.line(colour, fanWidth, nil)
 	f.readable(line, style)
 	points := line.Points
-	f.point(op, f.look.mark(i, false))
+	f.point(op, f.look.marker(i, false))
 	tip := op
 	if n := len(points); n > 0 && points[n-1].X > op.X {
 		tip = points[n-1]
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
 	flow := s.at().Airflow.Show(f.look.Units)
-	f.name(note{texts: []string{oneLine(s.Name) + ": " + flow, oneLine(s.Name)}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)},
-		oneLine(s.Name)+": "+flow, sample{line: style, mark: f.look.mark(i, false)})
+	f.name(chartLabel{texts: []string{oneLine(s.Name) + ": " + flow, oneLine(s.Name)}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)},
+		oneLine(s.Name)+": "+flow, sample{line: style, mark: f.look.marker(i, false)})
 }

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg"
 
 	"returnbench/assets"
+	"returnbench/plots/labels"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/lesson"
@@ -42,9 +43,9 @@ func TestBeforeAfterIsDrawn(t *testing.T) {
 				all := ""
 				for i, w := range ws {
 					all += w.text + "\n"
-					require.True(t, inside(w.box, paper), "%s, %s: %q leaves the paper", name, k, w.text)
+					require.True(t, labels.Inside(w.box, paper), "%s, %s: %q leaves the paper", name, k, w.text)
 					for _, o := range ws[:i] {
-						require.False(t, overlap(shrunk(w.box), shrunk(o.box)), "%s, %s: %q lies on %q", name, k, w.text, o.text)
+						require.False(t, labels.Overlap(shrunk(w.box), shrunk(o.box)), "%s, %s: %q lies on %q", name, k, w.text, o.text)
 					}
 				}
 				if k == "fan-and-system" {

@@ -20,7 +20,7 @@ import (
 // not safe for use by several goroutines at once.
 type Canvas struct {
 	picture *image.RGBA
-	paper   *paper
+	paper   *keptFacesCanvas
 	dpi     int
 }
 
@@ -57,7 +57,7 @@ func (c *Canvas) prepare(width, height int, dpi float64) {
 	ctx := gg.NewContextForRGBA(c.picture)
 	ctx.SetLineCapButt()
 	ctx.InvertY()
-	c.paper = &paper{
+	c.paper = &keptFacesCanvas{
 		Canvas:  vgimg.NewWith(vgimg.UseDPI(d), vgimg.UseImageWithContext(c.picture, ctx)),
 		picture: c.picture, faces: map[faceSize]xfont.Face{},
 	}

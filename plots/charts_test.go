@@ -21,6 +21,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -84,9 +85,9 @@ func TestWordsHaveRoom(t *testing.T) {
 					paper := vg.Rectangle{Max: vg.Point{X: px(size[0]), Y: px(size[1])}}
 					ws := words(t, k, paper.Max.X, paper.Max.Y)
 					for i, w := range ws {
-						assert.True(t, inside(w.box, paper), "%s: %q at %v leaves the paper", where, w.text, w.box)
+						assert.True(t, labels.Inside(w.box, paper), "%s: %q at %v leaves the paper", where, w.text, w.box)
 						for _, o := range ws[:i] {
-							assert.False(t, overlap(shrunk(w.box), shrunk(o.box)), "%s: %q %v lies on %q %v", where, w.text, w.box, o.text, o.box)
+							assert.False(t, labels.Overlap(shrunk(w.box), shrunk(o.box)), "%s: %q %v lies on %q %v", where, w.text, w.box, o.text, o.box)
 						}
 					}
 				}
@@ -189,10 +190,10 @@ func TestFanAndSystemLines(t *testing.T) {
 	}
 	assert.Equal(t, 2*4+1, ends)
 	// The cooling tap, two limits, and the system lines are what words avoid.
-	assert.Len(t, f.notes.walls, 1+2+ends)
-	assert.Len(t, f.notes.spots, ends)
-	o := f.notes.spots[1].at // today, clean
-	line := f.notes.walls[4]
+	assert.Len(t, f.notes.lines, 1+2+ends)
+	assert.Len(t, f.notes.obstacles, ends)
+	o := f.notes.obstacles[1].at // today, clean
+	line := f.notes.lines[4]
 	assert.InDelta(t, o.X*pastPoint, line[len(line)-1].X, 1e-9)
 }
 
@@ -327,7 +328,7 @@ func TestDegenerateStudiesAreDrawn(t *testing.T) {
 		for _, k := range All(s, Light(units.IP)) {
 			paper := vg.Rectangle{Max: vg.Point{X: px(900), Y: px(500)}}
 			for _, w := range words(t, k, paper.Max.X, paper.Max.Y) {
-				assert.True(t, inside(w.box, paper), "%s, %s: %q leaves the paper", name, k.Key, w.text)
+				assert.True(t, labels.Inside(w.box, paper), "%s, %s: %q leaves the paper", name, k.Key, w.text)
 			}
 		}
 	}

@@ -4,11 +4,11 @@
 // seeing, and finds room for words.
 //
 // Every line is told apart by its word at its end, its dash and the shape of
-// its mark as well as by its colour:
+// its marker as well as by its colour:
 //
-//	solid   with a clean filter       filled mark
-//	dashed  at the change limit       hollow mark
-//	dotted  with no filter            filled grey mark
+//	solid   with a clean filter       filled marker
+//	dashed  at the change limit       hollow marker
+//	dotted  with no filter            filled grey marker
 //
 // An option keeps its colour and shape in every chart: the order of
 // Study.Options decides.

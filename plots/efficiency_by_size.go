@@ -41,8 +41,8 @@ func efficiencyBySize(s *sizing.Study, look Look) *frame {
 // rangeWord names a range of the standard at the foot of the chart.
 func (f *frame) rangeWord(name string, from, to float64) {
 	at := plotter.XY{X: math.Sqrt(from * to), Y: f.Y.Min}
-	f.notes.words = append(f.notes.words, note{texts: []string{name}, at: at,
-		where: []where{{at: at, shift: up(3), dx: 0.5}}, colour: f.look.Faint, weight: 9})
+	f.notes.words = append(f.notes.words, chartLabel{texts: []string{name}, at: at,
+		where: []position{{at: at, shift: up(3), dx: 0.5}}, colour: f.look.Faint, weight: 9})
 }
 
 // efficiencyLine is what is held back of the twelve sizes as a line of the
@@ -82,11 +82,11 @@ func (f *frame) efficiency(i int, o *sizing.OptionResult) {
 		return
 	}
 	for _, p := range points {
-		g := f.look.mark(i, false)
+		g := f.look.marker(i, false)
 		g.Radius *= 0.8
 		f.point(p, g)
 	}
 	worth := fmt.Sprintf(", MERV %d", o.Efficiency.MERV)
-	f.nameBeside(note{texts: []string{oneLine(o.Name) + worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
-		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.mark(i, false)})
+	f.nameBeside(chartLabel{texts: []string{oneLine(o.Name) + worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
+		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.marker(i, false)})
 }

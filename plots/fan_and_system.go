@@ -44,14 +44,14 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 	f.blowerCurves(s)
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
-		f.notes.words = append(f.notes.words, note{
+		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated},
 			line:  f.lastWall(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
-		f.notes.words = append(f.notes.words, note{
+		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min},
 			line:  f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
@@ -144,7 +144,7 @@ func (f *frame) spanFanAndSystem(s *sizing.Study, shown func(*sizing.OptionResul
 }
 
 // lineShare is the share of the width that holds lines; the rest is for words,
-// but for those in a key.
+// but for those in a legend.
 func (l Look) lineShare() float64 {
 	if l.keyed {
 		return 0.9
@@ -172,7 +172,7 @@ func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
 	if len(shown) == 0 {
 		return
 	}
-	w := note{at: shown[0], where: alongCurve(shown), line: line.Points, colour: f.look.Faint, weight: 1}
+	w := chartLabel{at: shown[0], where: alongCurve(shown), line: line.Points, colour: f.look.Faint, weight: 1}
 	name := oneLine(t.Name)
 	if !strings.HasPrefix(strings.ToLower(name), "tap") {
 		name = "tap " + name
@@ -191,7 +191,7 @@ func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
 	f.readable(line, style)
 	if !cooling {
 		// Words may stand over a thin line.
-		f.notes.walls = f.notes.walls[:max(len(f.notes.walls)-1, 0)]
+		f.notes.lines = f.notes.lines[:max(len(f.notes.lines)-1, 0)]
 	}
 	f.notes.words = append(f.notes.words, w)
 }
@@ -242,23 +242,23 @@ func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurveP
 		tip = points[n-1]
 	}
 	if runs {
-		f.point(op, f.look.mark(i, loaded))
+		f.point(op, f.look.marker(i, loaded))
 	}
 	if !runs && len(points) == 0 {
 		return
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
-	f.name(note{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: colour, weight: endWeight(i, loaded)},
-		oneLine(o.Name), sample{line: style, mark: f.look.mark(i, loaded)})
+	f.name(chartLabel{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: colour, weight: endWeight(i, loaded)},
+		oneLine(o.Name), sample{line: style, mark: f.look.marker(i, loaded)})
 }
 
-// keyStates says in a key which of an option's two samples is which.
+// keyStates says in a legend which of an option's two samples is which.
 func (f *frame) keyStates() {
 	if len(f.key.entries) == 0 {
 		return
 	}
 	solid, dashed := f.look.line(f.look.Ink, lineWidth, nil), f.look.line(f.look.Ink, lineWidth, dashLoaded)
-	clean, loaded := f.look.mark(1, false), f.look.mark(1, true)
+	clean, loaded := f.look.marker(1, false), f.look.marker(1, true)
 	clean.Color, loaded.Color = f.look.Ink, f.look.Ink
 	f.key.add("clean and loaded", sample{line: solid, mark: clean}, sample{line: dashed, mark: loaded})
 }

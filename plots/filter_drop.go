@@ -52,7 +52,7 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	span(&f.Y, 0, top*1.1)
 	if target := f.look.in(s.TargetFaceVelocity); target > 0 {
 		f.uprightLine(target, f.look.line(f.look.Limit, thinWidth, dashLimit))
-		f.notes.words = append(f.notes.words, note{
+		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{"target " + s.TargetFaceVelocity.Show(f.look.Units), "target"}, at: plotter.XY{X: target, Y: f.Y.Max}, line: f.lastWall(),
 			where: beside(target, f.Y.Max, f.Y.Min), colour: f.look.Limit, weight: 8})
 	}
@@ -89,25 +89,25 @@ func (f *frame) filterCurve(i int, o *sizing.OptionResult, line ReadoutLine) {
 		f.readable(f.look.dropLine(o.Name+", clean to loaded", []sizing.FaceDrop{
 			{FaceVelocity: o.Clean.FaceVelocity, Drop: o.Clean.FilterDrop}, {FaceVelocity: o.Loaded.FaceVelocity, Drop: o.Loaded.FilterDrop},
 		}), f.look.line(colour, thinWidth, dashLoaded))
-		f.point(loaded, f.look.mark(i, true))
-		f.notes.words = append(f.notes.words, note{
+		f.point(loaded, f.look.marker(i, true))
+		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
 			at:    loaded, where: around(loaded), colour: colour, weight: 4, spare: true})
 	}
 	if clean.X > 0 {
-		f.point(clean, f.look.mark(i, false))
+		f.point(clean, f.look.marker(i, false))
 	}
 	if len(points) == 0 {
 		return
 	}
 	tip := points[len(points)-1]
 	tip.Y = min(tip.Y, f.Y.Max)
-	f.nameBeside(note{texts: []string{oneLine(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
-		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.mark(i, false)})
+	f.nameBeside(chartLabel{texts: []string{oneLine(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
+		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.marker(i, false)})
 }
 
-// nameBeside names a curve right of the data, or in the key.
-func (f *frame) nameBeside(at note, stroke sample) {
+// nameBeside names a curve right of the data, or in the legend.
+func (f *frame) nameBeside(at chartLabel, stroke sample) {
 	f.name(at, at.texts[0], stroke)
 	if !f.look.keyed {
 		f.notes.beside = append(f.notes.beside, at.texts[0])

@@ -61,9 +61,9 @@ func filterLife(s *sizing.Study, look Look) *frame {
 }
 
 // middleWord says in the middle of a chart why it is empty.
-func (f *frame) middleWord(word string) note {
+func (f *frame) middleWord(word string) chartLabel {
 	at := plotter.XY{X: (f.X.Min + f.X.Max) / 2, Y: (f.Y.Min + f.Y.Max) / 2}
-	return note{texts: []string{word}, at: at, where: []where{{at: at, dx: 0.5, dy: 0.5}}, colour: f.look.Faint}
+	return chartLabel{texts: []string{word}, at: at, where: []position{{at: at, dx: 0.5, dy: 0.5}}, colour: f.look.Faint}
 }
 
 // life draws one option through every tier and marks the change at its end.
@@ -71,7 +71,7 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 	colour := f.look.series(i)
 	style := f.look.line(colour, lineWidth, nil)
 	when := o.Life.Kind().Number(o.Life.SI(), f.look.Units) + " months"
-	word := note{colour: colour, weight: endWeight(i, false), texts: []string{oneLine(o.Name) + ": change at " + when, oneLine(o.Name) + ": " + when}}
+	word := chartLabel{colour: colour, weight: endWeight(i, false), texts: []string{oneLine(o.Name) + ": change at " + when, oneLine(o.Name) + ": " + when}}
 	for _, t := range tiers {
 		if t.empty() {
 			continue
@@ -82,7 +82,7 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 		}
 		f.readable(line, style)
 		change := readOff(line.Points, o.Life.In(units.Month))
-		f.point(change, f.look.mark(i, true))
+		f.point(change, f.look.marker(i, true))
 		for _, w := range around(change) {
 			w.low, w.high = t.base, t.top()
 			word.where = append(word.where, w)
@@ -91,7 +91,7 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 			word.line = line.Points
 		}
 	}
-	f.name(word, word.texts[0], sample{line: style, mark: f.look.mark(i, true)})
+	f.name(word, word.texts[0], sample{line: style, mark: f.look.marker(i, true)})
 }
 
 // lifeLine is one quantity of an option's life as a line of the chart; a

@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing/units"
 )
 
@@ -17,10 +18,10 @@ import (
 type frame struct {
 	*plot.Plot
 	look  Look
-	notes *notes
+	notes *labelPlotter
 	lines []ReadoutLine // that can be read off
 	bars  *bars         // of a chart of bars
-	key   key
+	key   legend
 	axis  string // title of the level axis, on one line
 	least int    // lines of text that the data's height must hold
 	room  room   // as laid out last
@@ -50,11 +51,11 @@ func newFrame(look Look, x, y string) *frame {
 	grid.Vertical = look.line(look.Grid, 0.75, nil)
 	grid.Horizontal = grid.Vertical
 	p.Add(grid)
-	n := &notes{look: look}
+	n := &labelPlotter{look: look}
 	if y != "" {
 		n.heading = []string{y}
 	}
-	return &frame{Plot: p, look: look, notes: n, key: key{look: look}, axis: x, least: 4}
+	return &frame{Plot: p, look: look, notes: n, key: legend{look: look}, axis: x, least: 4}
 }
 
 // dressText changes face, size and colour and leaves the axis's alignment.
@@ -97,7 +98,7 @@ func (l Look) in(q units.Quantity) float64 {
 // unit names the look's usual unit of a quantity's kind.
 func (l Look) unit(q units.Quantity) string { return q.Kind().Usual(l.Units).Name }
 
-// stroke draws a line and dot a mark. Unlike the library's own they leave the
+// stroke draws a line and dot a marker. Unlike the library's own they leave the
 // range of the axes and the padding alone: the chart has set both.
 type (
 	stroke struct {
@@ -119,9 +120,9 @@ func (s stroke) Plot(c draw.Canvas, p *plot.Plot) {
 	c.StrokeLines(s.style, c.ClipLinesXY(line)...)
 }
 
-// Plot draws the mark where it lies in the chart.
+// Plot draws the marker where it lies in the chart.
 func (d dot) Plot(c draw.Canvas, p *plot.Plot) {
-	if at := place(&c, p, d.at); inside(vg.Rectangle{Min: at, Max: at}, c.Rectangle) {
+	if at := place(&c, p, d.at); labels.Inside(vg.Rectangle{Min: at, Max: at}, c.Rectangle) {
 		c.DrawGlyph(d.style, at)
 	}
 }
@@ -132,10 +133,10 @@ func (f *frame) curve(points plotter.XYs, style draw.LineStyle) {
 	switch len(points) {
 	case 0:
 	case 1:
-		f.point(points[0], draw.GlyphStyle{Color: style.Color, Radius: f.look.points(3), Shape: mark{paper: f.look.Background}})
+		f.point(points[0], draw.GlyphStyle{Color: style.Color, Radius: f.look.points(3), Shape: marker{paper: f.look.Background}})
 	default:
 		f.Add(stroke{points, style})
-		f.notes.walls = append(f.notes.walls, points)
+		f.notes.lines = append(f.notes.lines, points)
 	}
 }
 
@@ -147,13 +148,13 @@ func (f *frame) readable(l ReadoutLine, style draw.LineStyle) {
 	}
 }
 
-// point adds a mark.
+// point adds a marker.
 func (f *frame) point(at plotter.XY, style draw.GlyphStyle) {
 	if !finite(at.X, at.Y) {
 		return
 	}
 	f.Add(dot{at, style})
-	f.notes.spots = append(f.notes.spots, spot{at: at, radius: style.Radius * 1.4})
+	f.notes.obstacles = append(f.notes.obstacles, obstacle{at: at, radius: style.Radius * 1.4})
 }
 
 func keepFinite(points plotter.XYs) plotter.XYs {
@@ -187,8 +188,8 @@ func between(points plotter.XYs, lo, hi float64) plotter.XYs {
 
 // lastWall is the line drawn last.
 func (f *frame) lastWall() plotter.XYs {
-	if n := len(f.notes.walls); n > 0 {
-		return f.notes.walls[n-1]
+	if n := len(f.notes.lines); n > 0 {
+		return f.notes.lines[n-1]
 	}
 	return nil
 }

@@ -88,7 +88,7 @@ func homesHeading(b homes.Bins) string {
 func (f *frame) usual(x float64, word string) {
 	f.uprightLine(x, f.look.line(f.look.Limit, thinWidth, dashLimit))
 	places := beside(x, f.Y.Max, f.Y.Min)
-	f.notes.words = append(f.notes.words, note{texts: []string{word}, at: plotter.XY{X: x, Y: f.Y.Max}, where: places, colour: f.look.Limit, weight: 5})
+	f.notes.words = append(f.notes.words, chartLabel{texts: []string{word}, at: plotter.XY{X: x, Y: f.Y.Max}, where: places, colour: f.look.Limit, weight: 5})
 }
 
 // WriteHomes draws both histograms of a list of homes, one over the other, as

@@ -24,12 +24,12 @@ type Look struct {
 
 	// Scale is the size of text and marks; 1 is 12 points.
 	Scale float64
-	// Monochrome leaves colour out: dash, mark and words tell the lines apart.
+	// Monochrome leaves colour out: dash, marker and words tell the lines apart.
 	Monochrome bool
 
 	// What a chart chooses when it is laid out for its room.
 	share float64 // of Scale in its type
-	keyed bool    // curves are named in a key
+	keyed bool    // curves are named in a legend
 }
 
 // The series colours were found by search for the greatest least difference

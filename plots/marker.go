@@ -8,17 +8,17 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// mark is a glyph whose shape tells the option and whose filling tells the
+// marker is a glyph whose shape tells the option and whose filling tells the
 // state: full for a clean filter, hollow for a loaded one.
-type mark struct {
+type marker struct {
 	corners int     // 0: round
 	turn    float64 // of the first corner from upright, in radians
 	hollow  bool
-	paper   color.Color // inside of a hollow mark and edge of a full one
+	paper   color.Color // inside of a hollow marker and edge of a full one
 }
 
 // shapes in the order of the options; the first is the house with no filter.
-var shapes = []mark{
+var shapes = []marker{
 	{corners: 0},
 	{corners: 4, turn: math.Pi / 4}, // square
 	{corners: 3},                    // triangle
@@ -28,14 +28,14 @@ var shapes = []mark{
 	{corners: 5, turn: math.Pi},
 }
 
-func (l Look) mark(option int, hollow bool) draw.GlyphStyle {
+func (l Look) marker(option int, hollow bool) draw.GlyphStyle {
 	m := shapes[option%len(shapes)]
 	m.hollow, m.paper = hollow, l.Background
 	return draw.GlyphStyle{Color: l.series(option), Radius: l.points(markSize), Shape: m}
 }
 
-// DrawGlyph draws the mark.
-func (m mark) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
+// DrawGlyph draws the marker.
+func (m marker) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
 	outer, inner := s.Color, m.paper
 	if !m.hollow {
 		outer, inner = m.paper, s.Color
@@ -47,7 +47,7 @@ func (m mark) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
 }
 
 // reach makes the shapes look equally large.
-func (m mark) reach(r vg.Length) vg.Length {
+func (m marker) reach(r vg.Length) vg.Length {
 	switch m.corners {
 	case 3:
 		return r * 1.35
@@ -57,7 +57,7 @@ func (m mark) reach(r vg.Length) vg.Length {
 	return r
 }
 
-func (m mark) outline(at vg.Point, r vg.Length) vg.Path {
+func (m marker) outline(at vg.Point, r vg.Length) vg.Path {
 	n := m.corners
 	if n == 0 {
 		n = 24

@@ -84,7 +84,7 @@ func (b *bars) numbers() Numbers {
 			row := make([]string, len(n.Heading))
 			row[0], row[1] = g.name, r.state
 			for _, p := range r.pieces {
-				if i := slices.IndexFunc(b.key, func(k keyEntry) bool { return k.word == p.name }); i >= 0 {
+				if i := slices.IndexFunc(b.key, func(k legendEntry) bool { return k.word == p.name }); i >= 0 {
 					row[2+i] = number(p.value)
 				}
 			}

@@ -114,21 +114,21 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 	drops := line(drop, func(q sizing.PleatPoint) float64 { return f.look.in(q.Drop) })
 	f.readable(drops.under(drop.at(drop.hi)), style)
 	at := plotter.XY{X: float64(best.Pleats), Y: drop.at(f.look.in(best.Drop))}
-	f.point(at, f.look.mark(i+1, false))
-	stroke := sample{line: style, mark: f.look.mark(i+1, false)}
+	f.point(at, f.look.marker(i+1, false))
+	stroke := sample{line: style, mark: f.look.marker(i+1, false)}
 	inKey := fmt.Sprintf("%s: least at %d, %s", depth, best.Pleats, best.Drop.Show(f.look.Units))
-	f.name(note{
+	f.name(chartLabel{
 		texts: []string{inKey, fmt.Sprintf("%s: least at %d", depth, best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
 		at:    at, where: within(around(at), drop), line: drops.Points, colour: colour, weight: endWeight(i, false)},
 		inKey, stroke)
 
 	areas := line(media, func(q sizing.PleatPoint) float64 { return f.look.in(q.MediaArea) })
 	f.readable(areas, style)
-	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, f.look.mark(i+1, false))
+	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, f.look.marker(i+1, false))
 	if f.look.keyed {
 		return
 	}
-	f.nameBeside(note{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
+	f.nameBeside(chartLabel{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
 		line: areas.Points, colour: colour, weight: endWeight(i, true)}, stroke)
 }
 
@@ -139,17 +139,17 @@ func (f *frame) asMade(p *sizing.PleatStudy, drop, media *tier) {
 	}
 	n := float64(p.Own.Pleats)
 	at := plotter.XY{X: n, Y: drop.at(f.look.in(p.Own.Drop))}
-	style := f.look.mark(0, true)
+	style := f.look.marker(0, true)
 	style.Color = f.look.Ink
 	f.point(at, style)
 	f.point(plotter.XY{X: n, Y: media.at(f.look.in(p.Own.MediaArea))}, style)
-	f.notes.words = append(f.notes.words, note{
+	f.notes.words = append(f.notes.words, chartLabel{
 		texts: []string{fmt.Sprintf("as made: %d, %s", p.Own.Pleats, p.Own.Drop.Show(f.look.Units)), fmt.Sprintf("as made: %d", p.Own.Pleats), "as made"},
 		at:    at, where: within(around(at), drop), colour: f.look.Ink, bold: true, weight: 98})
 }
 
 // within keeps words in a tier.
-func within(spots []where, t *tier) []where {
+func within(spots []position, t *tier) []position {
 	for i := range spots {
 		spots[i].low, spots[i].high = t.base, t.base+t.height*t.share
 	}

@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -57,9 +58,9 @@ func TestPleatCountMarksTheOptimum(t *testing.T) {
 	p := testPleats()
 	c := pleatChart(p, Light(units.IP))
 	f := c.frame
-	require.Len(t, f.notes.spots, 2*len(p.Depths)+2)
+	require.Len(t, f.notes.obstacles, 2*len(p.Depths)+2)
 	for i, d := range p.Depths {
-		for _, s := range f.notes.spots[2*i : 2*i+2] {
+		for _, s := range f.notes.obstacles[2*i : 2*i+2] {
 			assert.InDelta(t, d.Points[d.Best].Pleats, s.at.X, 1e-9)
 			assert.True(t, s.at.Y > f.Y.Min && s.at.Y < f.Y.Max)
 		}
@@ -67,7 +68,7 @@ func TestPleatCountMarksTheOptimum(t *testing.T) {
 	// Read off, the mark gives the sweep's own numbers.
 	_, tr := NewCanvas().Render(c, f.look, 900, 500, 96)
 	best := p.Depths[2].Points[p.Depths[2].Best]
-	x, y := tr.DataToPixel(f.notes.spots[4].at.X, f.notes.spots[4].at.Y)
+	x, y := tr.DataToPixel(f.notes.obstacles[4].at.X, f.notes.obstacles[4].at.Y)
 	hit, ok := Nearest(c.Lines[4:5], tr, x, y)
 	require.True(t, ok)
 	assert.Equal(t, "4 in deep", hit.Label)
@@ -110,7 +111,7 @@ func TestBandsAreDrawnAndNamed(t *testing.T) {
 	s.Bands = sizing.Bands{}
 	assert.NotContains(t, texts(words(t, FanAndSystem(s, Light(units.IP)), px(900), px(500))), "±")
 
-	for _, v := range []View{Whole(), {0.3, 0.5, 0.3, 0.6}} {
+	for _, v := range []View{WholeView(), {0.3, 0.5, 0.3, 0.6}} {
 		var log recorder.Canvas
 		c := draw.NewCanvas(&log, px(900), px(500))
 		chart := FanAndSystem(testStudy(1), Light(units.IP))
@@ -131,7 +132,7 @@ func TestBandsAreDrawnAndNamed(t *testing.T) {
 				for _, q := range a.Path {
 					if q.Type != vg.CloseComp {
 						at := vg.Rectangle{Min: q.Pos, Max: q.Pos}
-						assert.True(t, inside(at, vg.Rectangle{Min: area.Min.Sub(vg.Point{X: 0.01, Y: 0.01}), Max: area.Max.Add(vg.Point{X: 0.01, Y: 0.01})}), "%v leaves the chart", q.Pos)
+						assert.True(t, labels.Inside(at, vg.Rectangle{Min: area.Min.Sub(vg.Point{X: 0.01, Y: 0.01}), Max: area.Max.Add(vg.Point{X: 0.01, Y: 0.01})}), "%v leaves the chart", q.Pos)
 					}
 				}
 			}

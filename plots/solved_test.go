@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/units"
@@ -37,15 +38,15 @@ func TestSolvedHousesAreDrawn(t *testing.T) {
 				paper := vg.Rectangle{Max: vg.Point{X: px(900), Y: px(500)}}
 				ws := words(t, k, paper.Max.X, paper.Max.Y)
 				for i, w := range ws {
-					assert.True(t, inside(w.box, paper), "%s, %s: %q leaves the paper", name, k.Key, w.text)
+					assert.True(t, labels.Inside(w.box, paper), "%s, %s: %q leaves the paper", name, k.Key, w.text)
 					for _, o := range ws[:i] {
-						assert.False(t, overlap(shrunk(w.box), shrunk(o.box)), "%s, %s: %q lies on %q", name, k.Key, w.text, o.text)
+						assert.False(t, labels.Overlap(shrunk(w.box), shrunk(o.box)), "%s, %s: %q lies on %q", name, k.Key, w.text, o.text)
 					}
 				}
 			}
 		}
 		f := fanAndSystem(s, Light(units.IP))
-		for _, at := range f.notes.spots {
+		for _, at := range f.notes.obstacles {
 			assert.True(t, f.X.Min < at.at.X && at.at.X < f.X.Max && f.Y.Min < at.at.Y && at.at.Y < f.Y.Max, "%s: an operating point outside the chart", name)
 		}
 	}

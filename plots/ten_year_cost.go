@@ -13,7 +13,7 @@ var tenYearCostKind = Kind{"ten-year-cost", "Ten years' cost", tenYearCost}
 
 func tenYearCost(s *sizing.Study, look Look) *frame {
 	look = look.complete()
-	b := &bars{total: "Cost over ten years", unit: look.unit(units.Money(0)), key: []keyEntry{swatch("upgrade", look.fill(0)), swatch("filters", look.fill(1)), swatch("blower power", look.fill(2))}}
+	b := &bars{total: "Cost over ten years", unit: look.unit(units.Money(0)), key: []legendEntry{swatch("upgrade", look.fill(0)), swatch("filters", look.fill(1)), swatch("blower power", look.fill(2))}}
 	for i := range s.Options {
 		o := &s.Options[i]
 		if noFilter(o) {

@@ -66,8 +66,8 @@ func (f *frame) stack(tiers []*tier) []*tier {
 	span(&f.Y, 0, max(base, 1))
 	for _, t := range kept {
 		at := plotter.XY{X: f.X.Min, Y: t.top()}
-		f.notes.words = append(f.notes.words, note{texts: []string{t.title}, at: at,
-			where: []where{{at: at, shift: vg.Point{X: 6, Y: -2}, dy: 1}}, colour: f.look.Ink, bold: true, weight: 99})
+		f.notes.words = append(f.notes.words, chartLabel{texts: []string{t.title}, at: at,
+			where: []position{{at: at, shift: vg.Point{X: 6, Y: -2}, dy: 1}}, colour: f.look.Ink, bold: true, weight: 99})
 		if t.base > 0 {
 			f.Add(stroke{plotter.XYs{{X: f.X.Min, Y: t.base}, {X: f.X.Max, Y: t.base}}, f.look.line(f.look.Faint, 1, nil)})
 		}

@@ -9,14 +9,14 @@ import (
 // house.
 type View struct{ Left, Right, Bottom, Top float64 }
 
-// Whole is the whole chart.
-func Whole() View { return View{0, 1, 0, 1} }
+// WholeView is the whole chart.
+func WholeView() View { return View{0, 1, 0, 1} }
 
 // closest is the smallest share of an axis that can be looked at.
 const closest = 0.02
 
 // IsWhole tells whether nothing is hidden.
-func (v View) IsWhole() bool { return v == Whole() }
+func (v View) IsWhole() bool { return v == WholeView() }
 
 // Zoom makes the view smaller (by under 1) or larger about a point of it, given
 // in shares of the view, and keeps it within the chart.

@@ -9,19 +9,20 @@ import (
 	"gonum.org/v1/plot/vg"
 	"pgregory.net/rapid"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing/units"
 )
 
 func TestView_Identity(t *testing.T) {
-	v := Whole().Zoom(0.5, 0.25, 1)
+	v := WholeView().Zoom(0.5, 0.25, 1)
 	assert.Equal(t, View{0.125, 0.625, 0.5, 1}, v)
-	assert.Equal(t, Whole(), v.Zoom(2, 0.25, 1))
-	assert.Equal(t, Whole(), Whole().Zoom(2, 0.3, 0.3), "no further out than the chart")
-	assert.Equal(t, Whole(), Whole().Pan(0.3, -0.3))
+	assert.Equal(t, WholeView(), v.Zoom(2, 0.25, 1))
+	assert.Equal(t, WholeView(), WholeView().Zoom(2, 0.3, 0.3), "no further out than the chart")
+	assert.Equal(t, WholeView(), WholeView().Pan(0.3, -0.3))
 	assert.Equal(t, View{0.5, 1, 0.5, 1}, View{0.25, 0.75, 0.25, 0.75}.Pan(5, 5))
-	assert.Equal(t, View{0.25, 0.5, 0.5, 0.75}, Whole().Part(0.5, 0.5, 0.25, 0.75), "corners in any order")
+	assert.Equal(t, View{0.25, 0.5, 0.5, 0.75}, WholeView().Part(0.5, 0.5, 0.25, 0.75), "corners in any order")
 	rapid.Check(t, func(r *rapid.T) {
-		v := Whole()
+		v := WholeView()
 		share := rapid.Float64Range(0, 1)
 		for range rapid.IntRange(1, 12).Draw(r, "steps") {
 			switch rapid.IntRange(0, 2).Draw(r, "what") {
@@ -50,7 +51,7 @@ func TestZoomKeepsThePoint(t *testing.T) {
 		px, py := 0.3*tr.Area.MinX+0.7*tr.Area.MaxX, 0.6*tr.Area.MinY+0.4*tr.Area.MaxY
 		x, y := tr.PixelToData(px, py)
 		sx, sy := tr.Share(px, py)
-		v := Whole().Zoom(0.5, sx, sy)
+		v := WholeView().Zoom(0.5, sx, sy)
 		z := k.Chart(testStudy(2), Light(units.IP))
 		v.Set(z.Plot)
 		_, near := NewCanvas().Render(z, Light(units.IP), 900, 500, 96)
@@ -77,9 +78,9 @@ func TestZoomedChartsAreDrawn(t *testing.T) {
 					paper := vg.Rectangle{Max: vg.Point{X: px(620), Y: px(380)}}
 					ws := words(t, c, paper.Max.X, paper.Max.Y)
 					for i, w := range ws {
-						assert.True(t, inside(w.box, paper), "%s: %q leaves the paper", where, w.text)
+						assert.True(t, labels.Inside(w.box, paper), "%s: %q leaves the paper", where, w.text)
 						for _, o := range ws[:i] {
-							assert.False(t, overlap(shrunk(w.box), shrunk(o.box)), "%s: %q lies on %q", where, w.text, o.text)
+							assert.False(t, labels.Overlap(shrunk(w.box), shrunk(o.box)), "%s: %q lies on %q", where, w.text, o.text)
 						}
 					}
 					assert.GreaterOrEqual(t, len(c.Plot.X.Tick.Marker.Ticks(c.Plot.X.Min, c.Plot.X.Max)), 2, where)

@@ -22,7 +22,7 @@ const (
 // BranchPart names the return branch at an index of the Study.
 func BranchPart(i int) string { return fmt.Sprintf("return[%d]", i) }
 
-// Airpath draws the way of the air from the rooms through grilles, ducts,
+// Drawing draws the way of the air from the rooms through grilles, ducts,
 // return plenum, filter, blower and coil to the supply. Each part tells its
 // drop and its share of the rated static, each test port the static there.
 // Parts are clicked or reached with the tab key.
@@ -41,7 +41,7 @@ type Drawing struct {
 	order   []string
 }
 
-// NewAirpath makes an empty drawing.
+// New makes an empty drawing.
 func New() *Drawing {
 	a := &Drawing{buttons: map[string]*partButton{}}
 	a.ExtendBaseWidget(a)

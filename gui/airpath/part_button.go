@@ -14,7 +14,7 @@ import (
 	"returnbench/gui/widgets"
 )
 
-// airSpot is the sensitive area of a part.
+// partButton is the sensitive area of a part.
 type partButton struct {
 	widget.BaseWidget
 	widgets.Highlight

@@ -38,7 +38,7 @@ func (p *plan) paint() {
 	p.paintPorts()
 }
 
-// spot makes or moves the sensitive area of a part.
+// placePart makes or moves the sensitive area of a part.
 func (p *plan) placePart(name string, b box) {
 	s := p.a.buttons[name]
 	if s == nil {

@@ -20,7 +20,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// PointGridOptions describe a PointGrid.
+// Options describe a Grid.
 type Options struct {
 	Get  func() []blower.Point
 	Set  func([]blower.Point) // while every row can be read
@@ -38,7 +38,7 @@ type CellFault struct {
 	Text        string
 }
 
-// PointGrid is a blower table to type or paste: a row for each external
+// Grid is a blower table to type or paste: a row for each external
 // static. Tab goes on along the row, up, down and enter go along the column;
 // a paste of several cells fills to the right and down.
 type Grid struct {
@@ -70,7 +70,7 @@ type gridRow struct {
 	faults [paste.Columns]string
 }
 
-// NewPointGrid makes the grid.
+// New makes the grid.
 func New(opts Options) *Grid {
 	g := &Grid{opts: opts, mark: widgets.NewSeverityIcon(sizing.Stop), below: widget.NewLabel("")}
 	g.below.Wrapping = fyne.TextWrapWord
@@ -487,7 +487,7 @@ func (g *Grid) holds(f fyne.Focusable) bool {
 	return f == fyne.Focusable(g.add)
 }
 
-// pointLayout lays heads and rows in columns.
+// gridLayout lays heads and rows in columns.
 type gridLayout struct{ g *Grid }
 
 const cellWidth = 76

@@ -61,16 +61,16 @@ var (
 	_ fyne.Tappable      = (*Chart)(nil)
 )
 
-// NewChart makes an empty chart.
+// New makes an empty chart.
 func New() *Chart {
-	c := &Chart{paper: plots.NewCanvas(), stale: true, view: plots.Whole()}
+	c := &Chart{paper: plots.NewCanvas(), stale: true, view: plots.WholeView()}
 	c.raster = canvas.NewRaster(c.draw)
 	c.overlay.build()
 	c.ExtendBaseWidget(c)
 	return c
 }
 
-// SetDress says how the plot is dressed, and so in which units the read-out
+// SetLook says how the plot is dressed, and so in which units the read-out
 // speaks. Without it the chart takes its ground from the theme and speaks IP.
 func (c *Chart) SetLook(dress func() plots.Look) {
 	c.dress = dress
@@ -305,7 +305,7 @@ func (c *Chart) read(curve int, x, y float64) bool {
 	return ok
 }
 
-// place finds how far along a path its point nearest to a spot lies, and how
+// positionOnPath finds how far along a path its point nearest to a spot lies, and how
 // long the path is.
 func positionOnPath(path []plots.Pixel, x, y float64) (here, total float64) {
 	best := math.Inf(1)

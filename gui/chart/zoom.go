@@ -18,8 +18,8 @@ func (c *Chart) View() plots.View { return c.view }
 // CanZoom tells whether the chart has curves to look at closer.
 func (c *Chart) CanZoom() bool { return len(c.lines) > 0 }
 
-// Whole shows the whole chart.
-func (c *Chart) ResetZoom() { c.zoomTo(plots.Whole()) }
+// ResetZoom shows the whole chart.
+func (c *Chart) ResetZoom() { c.zoomTo(plots.WholeView()) }
 
 // Steps of the wheel, of the keys and of the arrows.
 const (

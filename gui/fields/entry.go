@@ -197,7 +197,7 @@ func (r *entryRenderer) paint() {
 	edge.Refresh()
 }
 
-// Turn gives the wheel to a long text and tells whether the text moved: one that
+// ScrollText gives the wheel to a long text and tells whether the text moved: one that
 // is all in sight, or at its end, leaves the wheel to what is around it.
 func (e *Entry) ScrollText(ev *fyne.ScrollEvent) bool {
 	if !e.grows || e.inner == nil {

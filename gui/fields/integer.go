@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 )
 
-// WholeOptions describe a Whole field.
+// IntegerOptions describe a Whole field.
 type IntegerOptions struct {
 	Label    string
 	Get      func() int // zero is left open
@@ -24,7 +24,7 @@ type IntegerOptions struct {
 	AllowZero bool // zero is a value
 }
 
-// Whole is a field for a whole number, with a step down and a step up; the
+// Integer is a field for a whole number, with a step down and a step up; the
 // arrow keys step too.
 type Integer struct {
 	typedText
@@ -32,7 +32,7 @@ type Integer struct {
 	down, up *widgets.SmallButton
 }
 
-// NewWhole makes the field.
+// NewInteger makes the field.
 func NewInteger(opts IntegerOptions) *Integer {
 	w := &Integer{opts: opts}
 	w.entry = NewEntry()

@@ -5,7 +5,7 @@ import (
 	"strconv"
 )
 
-// ShareOptions describe a Share field.
+// PercentOptions describe a Percent field.
 type PercentOptions struct {
 	Label string
 	Get   func() float64 // 0 to 1; zero is left open, NaN where zero is a value
@@ -16,10 +16,10 @@ type PercentOptions struct {
 	AllowZero bool // zero is a value
 }
 
-// Share is a field for a share of one, typed and shown in per cent.
+// Percent is a field for a share of one, typed and shown in per cent.
 type Percent struct{ typedText }
 
-// NewShare makes the field.
+// NewPercent makes the field.
 func NewPercent(opts PercentOptions) *Percent {
 	if opts.Max == 0 {
 		opts.Max = 1

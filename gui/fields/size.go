@@ -11,7 +11,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// SizePickOptions describe a SizePick field.
+// SizeOptions describe a Size field.
 type SizeOptions struct {
 	Label string
 	Sizes []string // nominal sizes to pick from: "16x25x1", "20x20"
@@ -23,14 +23,14 @@ type SizeOptions struct {
 	Hint    string
 }
 
-// SizePick is a field for a nominal size, picked from a list or typed:
+// Size is a field for a nominal size, picked from a list or typed:
 // "16x25x1" in inches, "400x625x25 mm" in millimetres.
 type Size struct {
 	typedText
 	opts SizeOptions
 }
 
-// NewSizePick makes the field.
+// NewSize makes the field.
 func NewSize(opts SizeOptions) *Size {
 	s := &Size{opts: opts}
 	s.entry = NewEntry()

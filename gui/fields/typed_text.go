@@ -4,7 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 )
 
-// typed is a field whose value is typed as text. It guards against its own
+// typedText is a field whose value is typed as text. It guards against its own
 // echo: a value that the model hands back while it is being typed does not
 // disturb the text.
 type typedText struct {
@@ -31,7 +31,7 @@ type typedText struct {
 	onUnread  func(text, fault string, typing bool)
 }
 
-// Doubtful is a field that may hold a text that it cannot read. Whoever is told
+// UnreadableText is a field that may hold a text that it cannot read. Whoever is told
 // of it decides how long the text stays.
 type UnreadableText interface {
 	Field

@@ -12,7 +12,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// points is the grid of a blower table as a field.
+// blowerTable is the grid of a blower table as a field.
 type blowerTable struct {
 	*blowertable.Grid
 	label string

@@ -213,7 +213,7 @@ func number(text string) (float64, error) {
 	return v, err
 }
 
-// Share adds a share of one, typed in per cent.
+// Percent adds a share of one, typed in per cent.
 func (b *Builder) Percent(path, label string, at func(*sizing.Job) *float64, hint string) {
 	b.add(label, fields.NewPercent(fields.PercentOptions{
 		Label: label, Hint: hint,
@@ -243,7 +243,7 @@ func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, 
 	}), nil, path)
 }
 
-// Whole adds a whole number; hint stands in it while it is left open.
+// Integer adds a whole number; hint stands in it while it is left open.
 func (b *Builder) Integer(path, label, hint string, at func(*sizing.Job) *int, least, most int) {
 	b.add(label, fields.NewInteger(fields.IntegerOptions{
 		Label: label, Hint: hint, Min: least, Max: most,

@@ -12,7 +12,7 @@ import (
 	"returnbench/sizing"
 )
 
-// tick is a field for yes or no.
+// checkField is a field for yes or no.
 type checkField struct {
 	check *widgets.Check
 	below *widget.Label
@@ -21,14 +21,14 @@ type checkField struct {
 	quiet bool
 }
 
-// Tick adds a yes or no.
+// Check adds a yes or no.
 func (b *Builder) Check(path, label string, at func(*sizing.Job) *bool) {
 	b.add(label, newCheckField(label,
 		func() bool { return get(b, at) },
 		func(v bool) { set(b, path, label, at, v) }), nil, path)
 }
 
-// Among adds a yes or no for whether a value is in a list.
+// CheckInList adds a yes or no for whether a value is in a list.
 func CheckInList[T comparable](b *Builder, path, label string, at func(*sizing.Job) *[]T, value T) {
 	b.add(label, newCheckField(label,
 		func() bool { return slices.Contains(get(b, at), value) },

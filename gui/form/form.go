@@ -52,7 +52,7 @@ type Form struct {
 	in       fields.Field // that had the keyboard last
 }
 
-// bound is a field and the paths of the Job that it edits.
+// boundField is a field and the paths of the Job that it edits.
 type boundField struct {
 	paths []string
 	kind  *units.Kind // of a quantity, to show an assumed value in the units in use

@@ -30,7 +30,7 @@ type List[T any] struct {
 	at int
 }
 
-// Taken finds the number of a thing in a path such as "returns[2].name" and
+// Select finds the number of a thing in a path such as "returns[2].name" and
 // puts the thing in view; format is that of the list's paths.
 func (l *List[T]) Select(path, format string) bool {
 	var i int
@@ -81,7 +81,7 @@ func (l *List[T]) len(j *sizing.Job) int {
 	return 0
 }
 
-// Free is a name that no thing has yet: the one given, else numbered.
+// UniqueName is a name that no thing has yet: the one given, else numbered.
 func (l *List[T]) UniqueName(j *sizing.Job, name string) string {
 	names := l.Names(j)
 	if !slices.Contains(names, name) {

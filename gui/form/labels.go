@@ -26,10 +26,10 @@ type Labels struct {
 	Items  map[string]ListItem // by the path of a thing of the list: "options[0]"
 }
 
-// thing tells how the thing of a list at a path is called.
+// listItem tells how the thing of a list at a path is called.
 func (b *Builder) listItem(path, word, name string) { b.form.items[path] = ListItem{word, name} }
 
-// Thing tells how the thing of a list at a path is called; it has no name of
+// ListItem tells how the thing of a list at a path is called; it has no name of
 // its own.
 func (b *Builder) ListItem(path, word string) { b.listItem(path, word, "") }
 

@@ -13,7 +13,7 @@ import (
 // ReturnAt finds a branch in a Job, nil where it is gone.
 type ReturnAt func(*sizing.Job) *sizing.Return
 
-// Branches is a list of return branches.
+// Returns is a list of return branches.
 func Returns(of func(*sizing.Job) *[]sizing.Return) List[sizing.Return] {
 	return List[sizing.Return]{
 		What: "branch", Call: "return", Of: of,
@@ -22,7 +22,7 @@ func Returns(of func(*sizing.Job) *[]sizing.Return) List[sizing.Return] {
 	}
 }
 
-// BranchShape names what decides the fields of a branch.
+// ReturnShape names what decides the fields of a branch.
 func ReturnShape(r *sizing.Return) string {
 	if r == nil {
 		return ""
@@ -38,7 +38,7 @@ func ReturnShape(r *sizing.Return) string {
 	return s.String()
 }
 
-// Branch adds all fields of a return branch: name, grille, its filter, the
+// Return adds all fields of a return branch: name, grille, its filter, the
 // duct runs and the fittings. path is the branch's own.
 func Return(b *Builder, path string, at ReturnAt) {
 	b.listItem(path, "branch", path+".name")

@@ -7,10 +7,10 @@ import (
 	"returnbench/gui/widgets"
 )
 
-// sightMargin is left free above and below what is brought into sight.
+// scrollMargin is left free above and below what is brought into sight.
 const scrollMargin = 8
 
-// watch hears of every part of the form that gets the keyboard.
+// notifyFocus hears of every part of the form that gets the keyboard.
 func (f *Form) notifyFocus() {
 	for _, o := range focusables(f.scroll.Content) {
 		if w, ok := o.(widgets.FocusNotifier); ok {
@@ -19,7 +19,7 @@ func (f *Form) notifyFocus() {
 	}
 }
 
-// arrived hears that a part has got the keyboard. Typing ends where it goes to
+// focusGained hears that a part has got the keyboard. Typing ends where it goes to
 // another field, and the step of typing where it goes to another cell.
 func (f *Form) focusGained(part fyne.Focusable) {
 	now := f.fieldOf(part)
@@ -48,7 +48,7 @@ func (f *Form) fieldOf(part fyne.Focusable) fields.Field {
 	return nil
 }
 
-// see scrolls as little as it takes to have a part in sight, with the words
+// scrollTo scrolls as little as it takes to have a part in sight, with the words
 // under its field where there is room for both.
 func (f *Form) scrollTo(part fyne.Focusable) {
 	f.settle()
@@ -90,7 +90,7 @@ func (f *Form) span(part fyne.Focusable) (top, bottom float32, ok bool) {
 	return top, bottom, true
 }
 
-// inSight is the part with the keyboard, where all of it can be seen.
+// visibleFocus is the part with the keyboard, where all of it can be seen.
 func (f *Form) visibleFocus() fyne.Focusable {
 	if fyne.CurrentApp() == nil {
 		return nil
@@ -121,7 +121,7 @@ func below(tree, o fyne.CanvasObject) (y float32, found bool) {
 	return 0, false
 }
 
-// turned moves the form with the wheel, wherever the pointer is; a long text
+// wheel moves the form with the wheel, wherever the pointer is; a long text
 // under it goes first, as long as it has something to show.
 func (f *Form) wheel(e *fyne.ScrollEvent) {
 	for _, o := range focusables(f.scroll.Content) {

@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// readShare reads per cents; NaN is what an empty text means where zero is a value.
+// Percent reads per cents; NaN is what an empty text means where zero is a value.
 func Percent(text string, most float64, zero bool) (v float64, fault string) {
 	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
 	if strings.TrimSpace(text) == "" {

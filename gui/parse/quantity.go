@@ -34,7 +34,7 @@ func NumberText(si float64, u *units.Unit) string {
 	return rounded
 }
 
-// readQuantity reads a typed text; an empty one leaves the value open.
+// Quantity reads a typed text; an empty one leaves the value open.
 func Quantity(k *units.Kind, text string, bare *units.Unit, zero, negative bool) (si float64, fault string) {
 	if strings.TrimSpace(text) == "" {
 		return 0, ""
@@ -56,5 +56,5 @@ func Quantity(k *units.Kind, text string, bare *units.Unit, zero, negative bool)
 	return si, ""
 }
 
-// exact writes a number so that it reads back as the same.
+// Exact writes a number so that it reads back as the same.
 func Exact(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -35,7 +35,7 @@ func SizeText(w, h, d units.Length) string {
 
 var sizeUnit = regexp.MustCompile(`(?i)\s*(in\.?|inch|inches|"|″|mm|cm)$`)
 
-// ReadSize reads a nominal size; a bare one is in inches. An empty text leaves
+// Size reads a nominal size; a bare one is in inches. An empty text leaves
 // it open. The fault is in words.
 func Size(text string, noDepth bool) (w, h, d units.Length, fault string) {
 	t := strings.TrimSpace(text)

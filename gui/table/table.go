@@ -67,7 +67,7 @@ var (
 	_ fyne.Shortcutable  = (*Table)(nil)
 )
 
-// NewTable makes an empty table.
+// New makes an empty table.
 func New() *Table {
 	t := &Table{selected: -1}
 	t.ExtendBaseWidget(t)
@@ -159,7 +159,7 @@ func (t *Table) headHeight() float32 {
 	return h + th.Size(theme.SizeNameInnerPadding)
 }
 
-// verdict reads a cell that tells a severity, alone or before a colon or a
+// verdictOf reads a cell that tells a severity, alone or before a colon or a
 // blank and more words.
 func verdictOf(cell string) (sizing.Severity, string) {
 	first, rest, _ := strings.Cut(cell, " ")
@@ -172,7 +172,7 @@ func verdictOf(cell string) (sizing.Severity, string) {
 	return "", cell
 }
 
-// trend reads a cell that ends in how a change is.
+// trendOf reads a cell that ends in how a change is.
 func trendOf(cell string) sizing.Trend {
 	for _, t := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
 		if cell == string(t) || strings.HasSuffix(cell, " "+string(t)) {

@@ -12,7 +12,7 @@ import (
 	"returnbench/sizing"
 )
 
-// trendMark is the shape of a change: a tick for the better, a cross for the
+// trendIcon is the shape of a change: a tick for the better, a cross for the
 // worse, two level strokes for what is too close to tell. No arrow: the number
 // beside it has its own direction, and less is often better.
 type trendIcon struct {

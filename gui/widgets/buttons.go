@@ -4,7 +4,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Button is the toolkit's, Watched.
+// Button is the toolkit's, and a FocusNotifier.
 type Button struct {
 	widget.Button
 	FocusReporter
@@ -24,7 +24,7 @@ func (b *Button) FocusGained() {
 	b.ReportFocus()
 }
 
-// Check is the toolkit's, Watched.
+// Check is the toolkit's, and a FocusNotifier.
 type Check struct {
 	widget.Check
 	FocusReporter
@@ -44,7 +44,7 @@ func (c *Check) FocusGained() {
 	c.ReportFocus()
 }
 
-// Select is the toolkit's drop-down, Watched.
+// Select is the toolkit's drop-down, and a FocusNotifier.
 type Select struct {
 	widget.Select
 	FocusReporter

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Steps are the lines of a working: what was done, the formula, the numbers in
+// CalculationLines are the lines of a working: what was done, the formula, the numbers in
 // it, the result, and small the source.
 func CalculationLines(w sizing.Working, sys units.System) []fyne.CanvasObject {
 	var out []fyne.CanvasObject

@@ -5,17 +5,17 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 )
 
-// Watched is a part that tells when it gets the keyboard, so that what scrolls it
+// FocusNotifier is a part that tells when it gets the keyboard, so that what scrolls it
 // can bring it into sight.
 type FocusNotifier interface {
 	fyne.Focusable
 	OnFocusGained(func())
 }
 
-// keyboard is what a Watched part remembers.
+// FocusReporter is what a FocusNotifier remembers.
 type FocusReporter struct{ got func() }
 
-// OnKeyboard sets what is told when the part gets the keyboard.
+// OnFocusGained sets what is told when the part gets the keyboard.
 func (k *FocusReporter) OnFocusGained(got func()) { k.got = got }
 
 func (k *FocusReporter) ReportFocus() {
@@ -42,7 +42,7 @@ func (h *Hover) MouseMoved(*desktop.MouseEvent) {}
 // MouseOut notes that the pointer has left.
 func (h *Hover) MouseOut() { h.Hovered = false; h.Changed() }
 
-// Lit is Hover for a widget that takes the keyboard too.
+// Highlight is Hover for a widget that takes the keyboard too.
 type Highlight struct {
 	Hover
 	FocusReporter

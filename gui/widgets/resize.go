@@ -2,7 +2,7 @@ package widgets
 
 import "fyne.io/fyne/v2"
 
-// Settle gives an object a width and the height that follows from it, and tells
+// ResizeToWidth gives an object a width and the height that follows from it, and tells
 // the height. Words that have just come into view know their lines only once they
 // were laid out.
 func ResizeToWidth(o fyne.CanvasObject, width float32) float32 {

@@ -12,14 +12,14 @@ import (
 	"returnbench/sizing"
 )
 
-// Mark is the shape of a severity: a disc with a tick, a triangle with a
+// SeverityIcon is the shape of a severity: a disc with a tick, a triangle with a
 // stroke, an octagon with a bar. The shape tells as much as the colour.
 type SeverityIcon struct {
 	widget.BaseWidget
 	severity sizing.Severity
 }
 
-// NewMark makes the mark of a severity, as high as a line of text.
+// NewSeverityIcon makes the mark of a severity, as high as a line of text.
 func NewSeverityIcon(s sizing.Severity) *SeverityIcon {
 	m := &SeverityIcon{severity: s}
 	m.ExtendBaseWidget(m)
@@ -38,7 +38,7 @@ func (m *SeverityIcon) Set(s sizing.Severity) {
 // Severity that the mark shows.
 func (m *SeverityIcon) Severity() sizing.Severity { return m.severity }
 
-// Word is the severity as it is written beside its mark.
+// SeverityWord is the severity as it is written beside its mark.
 func SeverityWord(s sizing.Severity) string {
 	switch s {
 	case sizing.Good:

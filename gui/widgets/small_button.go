@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// stepButton is a small button that leaves the keyboard where it is.
+// SmallButton is a small button that leaves the keyboard where it is.
 type SmallButton struct {
 	widget.BaseWidget
 	Hover

@@ -5,5 +5,5 @@ import (
 	"fyne.io/fyne/v2/theme"
 )
 
-// grow is how much larger than 13 points the text is.
+// TextScale is how much larger than 13 points the text is.
 func TextScale(th fyne.Theme) float32 { return th.Size(theme.SizeNameText) / 13 }

@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Wheel is laid over a scrolled column. It takes the wheel alone, wherever the
+// WheelCatcher is laid over a scrolled column. It takes the wheel alone, wherever the
 // pointer is: an entry below would swallow it. All else goes through to what is
 // below.
 type WheelCatcher struct {
@@ -15,7 +15,7 @@ type WheelCatcher struct {
 
 var _ fyne.Scrollable = (*WheelCatcher)(nil)
 
-// NewWheel makes a Wheel that hands its turns on.
+// NewWheelCatcher makes a WheelCatcher that hands its turns on.
 func NewWheelCatcher(turned func(*fyne.ScrollEvent)) *WheelCatcher {
 	w := &WheelCatcher{turned: turned}
 	w.ExtendBaseWidget(w)

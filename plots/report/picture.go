@@ -65,7 +65,7 @@ func newBrush(w, h int, k float64) (*brush, error) {
 	return b, nil
 }
 
-func (b *brush) draw(m mark) error {
+func (b *brush) draw(m drawn) error {
 	b.ctx.Push()
 	defer b.ctx.Pop()
 	for _, t := range m.turns {
@@ -98,7 +98,7 @@ func (s shade) over(alpha float64) color.Color {
 }
 
 // stroke takes widths and dashes in dots: the context does not scale them.
-func (b *brush) stroke(m mark) {
+func (b *brush) stroke(m drawn) {
 	k := b.scale()
 	dash := make([]float64, len(m.dash))
 	for i, d := range m.dash {
@@ -136,7 +136,7 @@ func (b *brush) outline(path []step) {
 
 // letters fills the outlines of a text, one letter after the other as the PDF
 // sets them: by their widths in thousandths of the size, without kerning.
-func (b *brush) letters(m mark) error {
+func (b *brush) letters(m drawn) error {
 	face := b.faces[0]
 	if m.bold {
 		face = b.faces[1]

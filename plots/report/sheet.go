@@ -15,7 +15,7 @@ import (
 
 // sheet is a PDF in the making. Text is written by baselines.
 type sheet struct {
-	pdf     *tape
+	pdf     *recorder
 	w, h    float64
 	glyphs  *sfnt.Font
 	buffer  sfnt.Buffer
@@ -33,7 +33,7 @@ const (
 func newSheet(paper Paper) *sheet {
 	s := &sheet{missing: map[rune]bool{}}
 	s.w, s.h = paper.size()
-	s.pdf = newTape(fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: s.w, Ht: s.h}}))
+	s.pdf = newRecorder(fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: s.w, Ht: s.h}}))
 	s.pdf.SetMargins(0, 0, 0)
 	s.pdf.SetAutoPageBreak(false, 0)
 	s.pdf.SetCatalogSort(true)

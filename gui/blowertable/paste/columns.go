@@ -2,7 +2,7 @@ package paste
 
 import "returnbench/sizing/units"
 
-// Columns of a PointGrid.
+// Columns of a table.
 const (
 	Static = iota
 	Airflow
@@ -13,7 +13,7 @@ const (
 
 var Titles = [Columns]string{"External static", "Airflow", "Power", "Speed"}
 
-// PointTitle is the title of a column.
+// Title is the title of a column.
 func Title(column int) string { return Titles[column] }
 
 var Kinds = [Columns]*units.Kind{

@@ -20,14 +20,14 @@ var (
 	wideGap        = regexp.MustCompile(`\s{2,}`)
 )
 
-// pasted is a table as it stood on the clipboard: numbers under a heading, or
+// Table is a table as it stood on the clipboard: numbers under a heading, or
 // without one.
 type Table struct {
 	Head []string // nil: none
 	Rows [][]string
 }
 
-// readPasted reads what a spreadsheet, a page or a text puts on the clipboard:
+// Read reads what a spreadsheet, a page or a text puts on the clipboard:
 // cells by tab, semicolon, comma or blanks, rows by line. A text of one cell
 // gives nil. Between semicolons a decimal comma is read as a point.
 func Read(text string) *Table {
@@ -126,7 +126,7 @@ func isHeading(row []string) bool {
 	return true
 }
 
-// width is the number of columns.
+// Width is the number of columns.
 func (p *Table) Width() int {
 	n := len(p.Head)
 	for _, row := range p.Rows {
@@ -135,7 +135,7 @@ func (p *Table) Width() int {
 	return n
 }
 
-// cell is the text of a cell, empty where the row is shorter; what a table
+// Cell is the text of a cell, empty where the row is shorter; what a table
 // writes where it has no number is empty too. Past the static, 1,440 is no
 // decimal comma.
 func (p *Table) Cell(row, column int) string {

@@ -11,7 +11,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// noColumn is a heading that names none of a table's columns: a tap, perhaps.
+// NoColumn is a heading that names none of a table's columns: a tap, perhaps.
 const NoColumn = -1
 
 var (
@@ -24,7 +24,7 @@ var (
 	inBrackets = regexp.MustCompile(`\(([^)]*)\)|\[([^\]]*)\]`)
 )
 
-// headColumn is the column that a heading names.
+// headingColumn is the column that a heading names.
 func headingColumn(head string) int {
 	for _, c := range []int{Airflow, Power, Speed, Static} {
 		if headingWords[c].MatchString(head) {
@@ -34,7 +34,7 @@ func headingColumn(head string) int {
 	return NoColumn
 }
 
-// headUnit is the unit that a heading gives in brackets, empty where it gives
+// HeadingUnit is the unit that a heading gives in brackets, empty where it gives
 // none that the column knows.
 func HeadingUnit(head string, column int) string {
 	m := inBrackets.FindStringSubmatch(head)
@@ -48,7 +48,7 @@ func HeadingUnit(head string, column int) string {
 	return unit
 }
 
-// withUnit adds a heading's unit to a bare number.
+// WithUnit adds a heading's unit to a bare number.
 func WithUnit(cell, unit string) string {
 	if unit == "" || !plainNumber.MatchString(cell) {
 		return cell
@@ -56,7 +56,7 @@ func WithUnit(cell, unit string) string {
 	return cell + " " + unit
 }
 
-// order is the column that each pasted one belongs in, noColumn where it is
+// ColumnOrder is the column that each pasted one belongs in, NoColumn where it is
 // left out; nil where the heading does not tell and all stay in their order.
 func (p *Table) ColumnOrder() []int {
 	if p.Head == nil {
@@ -78,7 +78,7 @@ func (p *Table) ColumnOrder() []int {
 	return out
 }
 
-// tapTable tells a table with a column for each tap from one tap's table. The
+// IsTapTable tells a table with a column for each tap from one tap's table. The
 // doubt is what a person is told where neither is sure.
 func (p *Table) IsTapTable(sys units.System) (is bool, doubt string) {
 	n := p.Width()
@@ -159,7 +159,7 @@ func (p *Table) near(sys units.System) bool {
 	return true
 }
 
-// taps are the taps of a table with a column for each; the fault names a cell
+// Taps are the taps of a table with a column for each; the fault names a cell
 // that cannot be read.
 func (p *Table) Taps(sys units.System) (out []blower.Tap, fault string) {
 	for c := 1; c < p.Width(); c++ {

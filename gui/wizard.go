@@ -13,12 +13,12 @@ import (
 	"returnbench/gui/look"
 )
 
-// walkKeys are the places in the order in which one walks the house: plate,
+// wizardSteps are the places in the order in which one walks the house: plate,
 // blower, returns, slot, coil, gauge. Any step can be left and come back to.
-var walkKeys = []string{"equipment", "blower", "returns", "slot", "parts", "gauge"}
+var wizardSteps = []string{"equipment", "blower", "returns", "slot", "parts", "gauge"}
 
-// walk is the strip under the form of a step.
-type walk struct {
+// wizard is the strip under the form of a step.
+type wizard struct {
 	bench      *Bench
 	says       *widget.Label
 	back, next *keyButton
@@ -26,11 +26,11 @@ type walk struct {
 	box        *fyne.Container
 }
 
-func newWalk(b *Bench) *walk {
-	w := &walk{bench: b, says: widget.NewLabel("")}
+func newWizard(b *Bench) *wizard {
+	w := &wizard{bench: b, says: widget.NewLabel("")}
 	w.says.Truncation = fyne.TextTruncateEllipsis
-	w.back = newKeyButton("Back", func() { b.walkBy(-1) })
-	w.next = newKeyButton("Next", func() { b.walkBy(1) })
+	w.back = newKeyButton("Back", func() { b.wizardBy(-1) })
+	w.next = newKeyButton("Next", func() { b.wizardBy(1) })
 	w.ground = canvas.NewRectangle(color.Transparent)
 	w.box = container.NewStack(w.ground, container.NewBorder(widget.NewSeparator(), nil, nil, container.NewHBox(w.back, w.next), w.says))
 	return w
@@ -38,7 +38,7 @@ func newWalk(b *Bench) *walk {
 
 // step is where a place stands in the walk, -1 where it is none of its steps.
 func step(key string) int {
-	for i, k := range walkKeys {
+	for i, k := range wizardSteps {
 		if k == key {
 			return i
 		}
@@ -46,24 +46,24 @@ func step(key string) int {
 	return -1
 }
 
-// walkBy goes a step on or back; from any other place it goes to the first.
-func (b *Bench) walkBy(by int) {
+// wizardBy goes a step on or back; from any other place it goes to the first.
+func (b *Bench) wizardBy(by int) {
 	to := 0
 	if at := step(b.at); at >= 0 {
-		to = min(max(at+by, 0), len(walkKeys)-1)
+		to = min(max(at+by, 0), len(wizardSteps)-1)
 	}
-	b.enter(walkKeys[to])
+	b.enter(wizardSteps[to])
 }
 
 // Refresh says which step it is and what is still assumed of it.
-func (w *walk) Refresh() {
+func (w *wizard) Refresh() {
 	at := step(w.bench.at)
 	if at < 0 {
 		return
 	}
 	w.ground.FillColor = look.Of(w.says.Theme(), theme.ColorNameBackground)
 	w.ground.Refresh()
-	text := fmt.Sprintf("Step %d of %d", at+1, len(walkKeys))
+	text := fmt.Sprintf("Step %d of %d", at+1, len(wizardSteps))
 	if n := w.bench.assumedIn(w.bench.at); n > 0 {
 		text += fmt.Sprintf(", %d assumed", n)
 	}
@@ -71,7 +71,7 @@ func (w *walk) Refresh() {
 		w.says.SetText(text)
 	}
 	enable(w.back, at > 0)
-	enable(w.next, at < len(walkKeys)-1)
+	enable(w.next, at < len(wizardSteps)-1)
 }
 
 func enable(b *keyButton, on bool) {

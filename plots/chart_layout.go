@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"returnbench/plots/labels"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -11,22 +12,22 @@ import (
 // How a chart takes its room: in type as large as was asked for, with every
 // curve named at its line; a name that is too long there is broken over two
 // lines. Where that does not fit, in smaller type, down to namedFloor. Then the
-// curves are named in a key over the chart, in type down to typeFloor. What
-// has no room even then is counted in the key, and a chart without room for
+// curves are named in a legend over the chart, in type down to typeFloor. What
+// has no room even then is counted in the legend, and a chart without room for
 // its data says so.
 const (
 	typeStep   = 0.05 // of the size asked for
 	namedFloor = 0.75
 	typeFloor  = 0.60 // 7 points at the usual size
-	keyHeight  = 0.45 // the most of a chart's height that its key takes
-	dataHeight = 0.4  // the least that a key in larger type leaves for the data
+	keyHeight  = 0.45 // the most of a chart's height that its legend takes
+	dataHeight = 0.4  // the least that a legend in larger type leaves for the data
 )
 
 // noRoom is what stands in place of a chart that has no room.
 const noRoom = "There is too little room for this chart."
 
 // tries are the ways to lay a chart out, best first. Bars have their names and
-// their key in any case.
+// their legend in any case.
 func tries(bars bool) []Look {
 	var out []Look
 	for _, keyed := range []bool{false, true} {
@@ -129,13 +130,13 @@ func (l Look) sayNoRoom(paper draw.Canvas) {
 
 // room is how a chart is laid out on a canvas.
 type room struct {
-	chart draw.Canvas // all but the key
+	chart draw.Canvas // all but the legend
 	data  vg.Rectangle
-	key   keyPlan
+	key   legendLayout
 	keyAt vg.Length // its left edge
 }
 
-// lay shares a canvas out between chart and key and breaks the title of the
+// lay shares a canvas out between chart and legend and breaks the title of the
 // level axis to the width. It is false where the data has less room than it
 // needs.
 func (f *frame) lay(paper draw.Canvas) bool {
@@ -183,11 +184,11 @@ func (f *frame) takeMargin(chart draw.Canvas) vg.Rectangle {
 	widest := func(two bool) (w vg.Length) {
 		for _, word := range n.beside {
 			if two {
-				word = inTwo(word)
+				word = labels.TwoLines(word)
 			}
 			w = max(w, textBox(f.look.words(f.look.Ink, false), word).X)
 		}
-		return w + labelGap + 2
+		return w + labels.Gap + 2
 	}
 	if len(n.beside) > 0 {
 		n.margin = widest(false)

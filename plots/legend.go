@@ -10,33 +10,33 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// key names what a chart draws, in columns over it: each entry has the very
+// legend names what a chart draws, in columns over it: each entry has the very
 // strokes, marks or fill of what it names, and its name whole.
-type key struct {
+type legend struct {
 	look    Look
-	entries []keyEntry
+	entries []legendEntry
 }
 
-// keyEntry is a name with what it stands for.
-type keyEntry struct {
+// legendEntry is a name with what it stands for.
+type legendEntry struct {
 	word    string
 	samples []sample
 }
 
-// sample is a piece of what is drawn: a fill, or a line with or without a mark.
+// sample is a piece of what is drawn: a fill, or a line with or without a marker.
 type sample struct {
 	fill color.Color
 	line draw.LineStyle
 	mark draw.GlyphStyle // without a shape: none
 }
 
-func swatch(word string, fill color.Color) keyEntry {
-	return keyEntry{word, []sample{{fill: fill}}}
+func swatch(word string, fill color.Color) legendEntry {
+	return legendEntry{word, []sample{{fill: fill}}}
 }
 
-// name writes a curve's name at its line, or in the key where the chart has
+// name writes a curve's name at its line, or in the legend where the chart has
 // one. Curves of one name share an entry.
-func (f *frame) name(at note, word string, strokes ...sample) {
+func (f *frame) name(at chartLabel, word string, strokes ...sample) {
 	if !f.look.keyed {
 		at.keyed = true
 		f.notes.words = append(f.notes.words, at)
@@ -45,18 +45,18 @@ func (f *frame) name(at note, word string, strokes ...sample) {
 	f.key.add(word, strokes...)
 }
 
-func (k *key) add(word string, strokes ...sample) {
-	if i := slices.IndexFunc(k.entries, func(e keyEntry) bool { return e.word == word }); i >= 0 {
+func (k *legend) add(word string, strokes ...sample) {
+	if i := slices.IndexFunc(k.entries, func(e legendEntry) bool { return e.word == word }); i >= 0 {
 		k.entries[i].samples = append(k.entries[i].samples, strokes...)
 		return
 	}
-	k.entries = append(k.entries, keyEntry{word, strokes})
+	k.entries = append(k.entries, legendEntry{word, strokes})
 }
 
-func (k *key) style() text.Style { return k.look.words(k.look.Ink, false) }
+func (k *legend) style() text.Style { return k.look.words(k.look.Ink, false) }
 
 // width of a sample and of the gap behind it.
-func (k *key) width(s sample) vg.Length {
+func (k *legend) width(s sample) vg.Length {
 	if s.fill != nil {
 		return k.look.points(10 + 5)
 	}
@@ -66,23 +66,23 @@ func (k *key) width(s sample) vg.Length {
 // cell is an entry in its place: the lines of its name, and where its first
 // line starts, counted in columns and lines.
 type cell struct {
-	entry       keyEntry
+	entry       legendEntry
 	lines       []string
 	column, row int
 }
 
-// keyPlan is a key laid out for a width.
-type keyPlan struct {
+// legendLayout is a legend laid out for a width.
+type legendLayout struct {
 	cells  []cell
 	column vg.Length // its width
 	rows   int
 	whole  bool // every entry has room
 }
 
-// plan lays the key out in as many columns as hold every name on one line, or
+// plan lays the legend out in as many columns as hold every name on one line, or
 // else in one, and in no more than some rows. What has no room is counted in
 // the last row.
-func (k *key) plan(width vg.Length, most int) keyPlan {
+func (k *legend) plan(width vg.Length, most int) legendLayout {
 	s, gap := k.style(), k.look.points(14)
 	var samples, widest vg.Length
 	for _, e := range k.entries {
@@ -96,7 +96,7 @@ func (k *key) plan(width vg.Length, most int) keyPlan {
 	if widest > 0 {
 		columns = min(max(int((width+gap)/widest), 1), len(k.entries))
 	}
-	p := keyPlan{column: widest}
+	p := legendLayout{column: widest}
 	for i, e := range k.entries {
 		c := cell{entry: e, lines: []string{e.word}, column: i % columns, row: p.rows}
 		if columns == 1 {
@@ -110,7 +110,7 @@ func (k *key) plan(width vg.Length, most int) keyPlan {
 }
 
 // within leaves out what lies below some rows, and counts it in the last.
-func (p keyPlan) within(most int) keyPlan {
+func (p legendLayout) within(most int) legendLayout {
 	p.whole = p.rows <= most
 	if p.whole || most < 1 {
 		return p
@@ -136,15 +136,15 @@ func moreWord(n int) string {
 }
 
 // height of so many rows, with a gap under them.
-func (k *key) height(rows int) vg.Length {
+func (k *legend) height(rows int) vg.Length {
 	if rows == 0 {
 		return 0
 	}
 	return vg.Length(rows)*k.look.em() + k.look.points(6)
 }
 
-// draw writes the key from an upper left corner.
-func (k *key) draw(c draw.Canvas, p keyPlan, at vg.Point) {
+// draw writes the legend from an upper left corner.
+func (k *legend) draw(c draw.Canvas, p legendLayout, at vg.Point) {
 	s, em := k.style(), k.look.em()
 	for _, one := range p.cells {
 		x, y := at.X+vg.Length(one.column)*p.column, at.Y-vg.Length(one.row+1)*em
@@ -158,7 +158,7 @@ func (k *key) draw(c draw.Canvas, p keyPlan, at vg.Point) {
 	}
 }
 
-func (k *key) drawSample(c draw.Canvas, s sample, box vg.Rectangle) {
+func (k *legend) drawSample(c draw.Canvas, s sample, box vg.Rectangle) {
 	middle := (box.Min.Y + box.Max.Y) / 2
 	if s.fill != nil {
 		half := k.look.points(5)

@@ -92,7 +92,7 @@ func write(c draw.Canvas, s text.Style, at vg.Point, lines string) {
 }
 
 // longestName bounds what a chart writes of a name. Nothing that a person types
-// as a name is that long; what is gets the mark of a cut.
+// as a name is that long; what is gets an ellipsis.
 const longestName = 240
 
 // oneLine is a name on one line, whole.
@@ -105,21 +105,6 @@ func oneLine(name string) string {
 		return strings.TrimRight(string(r[:longestName-1]), " ") + "…"
 	}
 	return name
-}
-
-// inTwo breaks a text over two lines at the word that leaves them most alike;
-// a single word stays whole.
-func inTwo(line string) string {
-	best, least := line, len(line)
-	for i, r := range line {
-		if r != ' ' {
-			continue
-		}
-		if longer := max(i, len(line)-i-1); longer < least {
-			best, least = strings.TrimRight(line[:i], " ")+"\n"+strings.TrimLeft(line[i:], " "), longer
-		}
-	}
-	return best
 }
 
 // wrap breaks a text at words into lines of a width. Only a word that is wider

@@ -32,7 +32,7 @@ type Kind struct {
 }
 
 // Chart is a chart with what can be read off it. It takes its room when it is
-// drawn: it chooses its type, breaks its names and names its curves in a key
+// drawn: it chooses its type, breaks its names and names its curves in a legend
 // where that is needed.
 type Chart struct {
 	Kind

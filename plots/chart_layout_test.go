@@ -14,6 +14,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -42,11 +43,11 @@ func checkWords(t *testing.T, c Chart, width, height, scale float64, where strin
 	paper := vg.Rectangle{Max: vg.Point{X: px(width), Y: px(height)}}
 	ws := words(t, c, paper.Max.X, paper.Max.Y)
 	for i, w := range ws {
-		assert.True(t, inside(w.box, paper), "%s: %q at %v leaves the paper", where, w.text, w.box)
+		assert.True(t, labels.Inside(w.box, paper), "%s: %q at %v leaves the paper", where, w.text, w.box)
 		assert.NotContains(t, w.text, "…", "%s: cut", where)
 		assert.GreaterOrEqual(t, w.size.Points(), textSize*scale*typeFloor-1e-6, "%s: %q", where, w.text)
 		for _, o := range ws[:i] {
-			assert.False(t, overlap(shrunk(w.box), shrunk(o.box)), "%s: %q lies on %q", where, w.text, o.text)
+			assert.False(t, labels.Overlap(shrunk(w.box), shrunk(o.box)), "%s: %q lies on %q", where, w.text, o.text)
 		}
 	}
 	return strings.Join(strings.Fields(texts(ws)), " ")
@@ -118,7 +119,7 @@ func TestAKeyComesLast(t *testing.T) {
 		e := keyed.key.entries[i]
 		assert.Equal(t, o.Name, e.word)
 		for k, smp := range e.samples {
-			want := keyed.look.mark(i, k == 1)
+			want := keyed.look.marker(i, k == 1)
 			assert.Equal(t, want.Color, smp.line.Color)
 			assert.Equal(t, want, smp.mark)
 		}
@@ -215,15 +216,4 @@ func TestZoomKeepsTheLayout(t *testing.T) {
 		assert.InEpsilon(t, x.value(0.2), b.X.Min, 1e-9, k.Key)
 		assert.InEpsilon(t, y.value(0.6), b.Y.Max, 1e-9, k.Key)
 	}
-}
-
-// Two words side by side stand apart, so that they are not read as one.
-func TestWordsSideBySideStandApart(t *testing.T) {
-	area := vg.Rectangle{Max: vg.Point{X: 400, Y: 40}}
-	at := anchor{at: vg.Point{X: 100, Y: 10}}
-	next := anchor{at: vg.Point{X: 100 + 6*7 + 3, Y: 10}}
-	further := anchor{at: vg.Point{X: 100 + 6*7 + sideGap, Y: 10}}
-	out := layout(area, nil, []label{{texts: []string{"tap low"}, spots: []anchor{at}, weight: 2}, {texts: []string{"tap high"}, spots: []anchor{next, further}, weight: 1}}, measured)
-	require.Len(t, out, 2)
-	assert.GreaterOrEqual(t, out[1].box.Min.X-out[0].box.Max.X, vg.Length(sideGap))
 }

@@ -15,6 +15,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"pgregory.net/rapid"
 
+	"returnbench/plots/labels"
 	"returnbench/sizing/units"
 )
 
@@ -49,9 +50,9 @@ func render(t *testing.T, p Chart) []byte {
 }
 
 func TestNamesAreBrokenAtWords(t *testing.T) {
-	assert.Equal(t, "a name of\ntwo lines", inTwo("a name of two lines"))
-	assert.Equal(t, "Today, loaded\n914 cfm", inTwo("Today, loaded  914 cfm"))
-	assert.Equal(t, "Today", inTwo("Today"))
+	assert.Equal(t, "a name of\ntwo lines", labels.TwoLines("a name of two lines"))
+	assert.Equal(t, "Today, loaded\n914 cfm", labels.TwoLines("Today, loaded  914 cfm"))
+	assert.Equal(t, "Today", labels.TwoLines("Today"))
 	assert.Equal(t, "Today", oneLine(" Today\n"))
 	assert.Equal(t, "unnamed", oneLine(" \n"))
 	assert.Regexp(t, "京…$", oneLine(strings.Repeat("東京 ", 200)), "no blank before the mark of a cut")

@@ -13,10 +13,10 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
-// paper is the library's picture canvas with its own way to write: level text
+// keptFacesCanvas is the library's picture canvas with its own way to write: level text
 // straight into the picture, from faces kept between pictures. That takes a
 // tenth of the time of the library's, which resamples every letter.
-type paper struct {
+type keptFacesCanvas struct {
 	*vgimg.Canvas
 	picture *image.RGBA
 	faces   map[faceSize]xfont.Face
@@ -31,25 +31,25 @@ type faceSize struct {
 }
 
 // SetColor sets the colour of lines and words.
-func (p *paper) SetColor(c color.Color) {
+func (p *keptFacesCanvas) SetColor(c color.Color) {
 	p.ink = c
 	p.Canvas.SetColor(c)
 }
 
 // Rotate turns what is drawn next.
-func (p *paper) Rotate(rad float64) {
+func (p *keptFacesCanvas) Rotate(rad float64) {
 	p.turned++
 	p.Canvas.Rotate(rad)
 }
 
 // Push keeps the state of the canvas.
-func (p *paper) Push() {
+func (p *keptFacesCanvas) Push() {
 	p.stack = append(p.stack, p.turned)
 	p.Canvas.Push()
 }
 
 // Pop brings the kept state back.
-func (p *paper) Pop() {
+func (p *keptFacesCanvas) Pop() {
 	if n := len(p.stack); n > 0 {
 		p.turned, p.stack = p.stack[n-1], p.stack[:n-1]
 	}
@@ -57,7 +57,7 @@ func (p *paper) Pop() {
 }
 
 // FillString writes a text with its baseline's left end at a point.
-func (p *paper) FillString(face font.Face, at vg.Point, text string) {
+func (p *keptFacesCanvas) FillString(face font.Face, at vg.Point, text string) {
 	if p.turned > 0 || face.Font.Size <= 0 {
 		p.Canvas.FillString(face, at, text)
 		return

@@ -1,4 +1,4 @@
-package plots
+package labels
 
 import (
 	"cmp"
@@ -7,114 +7,114 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// label is a word that looks for room near a point of the canvas.
-type label struct {
-	// texts say the same from long to short.
-	texts []string
-	// end marks the word at the right end of a line, at. Such words keep the
+// Label is a word that looks for room near a point of the canvas.
+type Label struct {
+	// Texts say the same from long to short.
+	Texts []string
+	// End marks the word at the right end of a line, At. Such words keep the
 	// order of their lines from top to bottom; all others take the first free
-	// spot.
-	end   bool
-	at    vg.Point
-	spots []anchor
-	// weight decides who gives way: the heavier stays.
-	weight int
-	spare  bool // it stands only where it is clear of every line
+	// anchor.
+	End     bool
+	At      vg.Point
+	Anchors []Anchor
+	// Weight decides who gives way: the heavier stays.
+	Weight   int
+	Optional bool // it stands only where it is clear of every line
 }
 
-// anchor is a place for a word: a point and how the word lies on it, in shares
+// Anchor is a place for a word: a point and how the word lies on it, in shares
 // of its width and height (0,0: its lower left corner; 1,1: its upper right).
-type anchor struct {
-	at     vg.Point
-	dx, dy float64
-	// tip is what the word belongs to when it stands here.
-	tip vg.Point
-	// room narrows the area for this place; left open it does not.
-	room vg.Rectangle
+type Anchor struct {
+	At     vg.Point
+	DX, DY float64
+	// Tip is what the word belongs to when it stands here.
+	Tip vg.Point
+	// Within narrows the area for this place; left open it does not.
+	Within vg.Rectangle
 }
 
-// placed is a word that found room.
-type placed struct {
-	label  int
-	text   string
-	box    vg.Rectangle
-	tip    vg.Point
-	leader bool // far enough from its tip to need a line to it
-	hides  int  // lines under it
+// Placed is a word that found room.
+type Placed struct {
+	Label     int
+	Text      string
+	Box       vg.Rectangle
+	Tip       vg.Point
+	Leader    bool // far enough from its tip to need a line to it
+	Crossings int  // lines under it
 }
 
-// segment is a piece of a drawn line.
-type segment struct{ a, b vg.Point }
+// Segment is a piece of a drawn line.
+type Segment struct{ A, B vg.Point }
 
 const (
-	labelGap = 6            // points between a word and what it names
-	rowGap   = 2            // points between two words over one another
-	sideGap  = 2 * labelGap // between two side by side, which would else read as one
+	Gap     = 6       // points between a word and what it names
+	rowGap  = 2       // points between two words over one another
+	sideGap = 2 * Gap // between two side by side, which would else read as one
 )
 
-// layout finds room in area for the labels: no two overlap, none leaves the
+// Place finds room in area for the labels: no two overlap, none leaves the
 // area, and lines are crossed only where nothing else is left. Labels without
 // room are left out. size measures a text.
-func layout(area vg.Rectangle, walls []segment, labels []label, size func(i int, text string) vg.Point) []placed {
-	out := layoutEnds(area, walls, labels, size)
+func Place(area vg.Rectangle, walls []Segment, labels []Label, size func(i int, text string) vg.Point) []Placed {
+	out := placeEnds(area, walls, labels, size)
 	free := make([]int, 0, len(labels))
 	for i := range labels {
-		if !labels[i].end {
+		if !labels[i].End {
 			free = append(free, i)
 		}
 	}
-	slices.SortStableFunc(free, func(a, b int) int { return cmp.Compare(labels[b].weight, labels[a].weight) })
+	slices.SortStableFunc(free, func(a, b int) int { return cmp.Compare(labels[b].Weight, labels[a].Weight) })
 	for _, i := range free {
-		if p, ok := layoutFree(area, walls, i, labels[i], out, size); ok {
+		if p, ok := placeFree(area, walls, i, labels[i], out, size); ok {
 			out = append(out, p)
 		}
 	}
 	return out
 }
 
-// layoutFree tries each text from long to short on every spot. A spot that
+// placeFree tries each text from long to short on every anchor. One that
 // crosses lines is taken only when no text has a clear one.
-func layoutFree(area vg.Rectangle, walls []segment, i int, l label, taken []placed, size func(int, string) vg.Point) (placed, bool) {
-	var best placed
+func placeFree(area vg.Rectangle, walls []Segment, i int, l Label, taken []Placed, size func(int, string) vg.Point) (Placed, bool) {
+	var best Placed
 	least := -1
-	for _, text := range l.texts {
+	for _, text := range l.Texts {
 		sz := size(i, text)
-		for rank, s := range l.spots {
-			box := boxAt(s, sz)
-			if !inside(box, area) || (s.room != vg.Rectangle{} && !inside(box, s.room)) || overlapsAny(box, taken) {
+		for rank, s := range l.Anchors {
+			box := BoxAt(s, sz)
+			if !Inside(box, area) || (s.Within != vg.Rectangle{} && !Inside(box, s.Within)) || overlapsAny(box, taken) {
 				continue
 			}
 			hides := crossings(box, walls)
-			if hides > 0 && l.spare {
+			if hides > 0 && l.Optional {
 				continue
 			}
 			cost := 100*hides + rank
 			if least < 0 || cost < least {
 				least = cost
-				best = placed{label: i, text: text, box: box, tip: s.tip, leader: distance(box, s.tip) > 3*labelGap, hides: hides}
+				best = Placed{Label: i, Text: text, Box: box, Tip: s.Tip, Leader: distance(box, s.Tip) > 3*Gap, Crossings: hides}
 			}
 			if cost < 100 {
-				return best, true // no later spot can be better
+				return best, true // no later anchor can be better
 			}
 		}
 	}
 	return best, least >= 0
 }
 
-// layoutEnds stacks the words at the ends of lines.
-func layoutEnds(area vg.Rectangle, walls []segment, labels []label, size func(int, string) vg.Point) []placed {
+// placeEnds stacks the words at the ends of lines.
+func placeEnds(area vg.Rectangle, walls []Segment, labels []Label, size func(int, string) vg.Point) []Placed {
 	var ends []int
 	levels := 0
 	for i := range labels {
-		if labels[i].end {
+		if labels[i].End {
 			ends = append(ends, i)
-			levels = max(levels, len(labels[i].texts))
+			levels = max(levels, len(labels[i].Texts))
 		}
 	}
-	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[b].weight, labels[a].weight) })
+	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[b].Weight, labels[a].Weight) })
 	// The longest wording that all can have clear of every line; where none
 	// stays clear, the longest of those that leave out and cross least.
-	var best []placed
+	var best []Placed
 	least := -1
 	for level := range levels {
 		texts := endTexts(area, labels, ends, level, size)
@@ -151,35 +151,35 @@ func endsWithRoom(area vg.Rectangle, ends []int, texts map[int]string, size func
 
 // stackEnds puts the words of the ends each at its line's end and clear of the
 // lines, and counts the lines that are crossed all the same.
-func stackEnds(area vg.Rectangle, walls []segment, labels []label, ends []int, texts map[int]string, size func(int, string) vg.Point) (out []placed, crossed int) {
-	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].at.Y, labels[b].at.Y) })
+func stackEnds(area vg.Rectangle, walls []Segment, labels []Label, ends []int, texts map[int]string, size func(int, string) vg.Point) (out []Placed, crossed int) {
+	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].At.Y, labels[b].At.Y) })
 	want := make([]vg.Length, len(ends))
 	height := make([]vg.Length, len(ends))
 	for n, i := range ends {
-		want[n] = labels[i].at.Y
+		want[n] = labels[i].At.Y
 		height[n] = size(i, texts[i]).Y + rowGap
 	}
 	middle := spread(want, height, area.Min.Y, area.Max.Y)
 	for n, i := range ends {
 		sz := size(i, texts[i])
-		box := boxAt(anchor{at: vg.Point{X: labels[i].at.X + labelGap, Y: middle[n]}, dy: 0.5}, sz)
+		box := BoxAt(Anchor{At: vg.Point{X: labels[i].At.X + Gap, Y: middle[n]}, DY: 0.5}, sz)
 		box, c := pushRight(box, area, walls)
 		crossed += c
-		out = append(out, placed{label: i, text: texts[i], box: box, tip: labels[i].at, leader: distance(box, labels[i].at) > 1.5*labelGap, hides: c})
+		out = append(out, Placed{Label: i, Text: texts[i], Box: box, Tip: labels[i].At, Leader: distance(box, labels[i].At) > 1.5*Gap, Crossings: c})
 	}
 	return out, crossed
 }
 
 // endTexts gives every end its wording of a level, over two lines where one
 // does not fit beside its line, and none where two do not.
-func endTexts(area vg.Rectangle, labels []label, ends []int, level int, size func(int, string) vg.Point) map[int]string {
+func endTexts(area vg.Rectangle, labels []Label, ends []int, level int, size func(int, string) vg.Point) map[int]string {
 	texts := map[int]string{}
 	width := area.Max.X - area.Min.X
 	for _, i := range ends {
-		text := labels[i].texts[min(level, len(labels[i].texts)-1)]
+		text := labels[i].Texts[min(level, len(labels[i].Texts)-1)]
 		room := min(max(endRoom(area, labels[i]), width/4), width)
 		if size(i, text).X > room {
-			text = inTwo(text)
+			text = TwoLines(text)
 		}
 		if size(i, text).X <= room {
 			texts[i] = text
@@ -188,22 +188,22 @@ func endTexts(area vg.Rectangle, labels []label, ends []int, level int, size fun
 	return texts
 }
 
-func endRoom(area vg.Rectangle, l label) vg.Length {
-	return area.Max.X - max(l.at.X, area.Min.X) - labelGap
+func endRoom(area vg.Rectangle, l Label) vg.Length {
+	return area.Max.X - max(l.At.X, area.Min.X) - Gap
 }
 
 // pushRight moves a box to the nearest place at its height that crosses fewest
 // lines, and counts those.
-func pushRight(box, area vg.Rectangle, walls []segment) (vg.Rectangle, int) {
+func pushRight(box, area vg.Rectangle, walls []Segment) (vg.Rectangle, int) {
 	if over := box.Max.X - area.Max.X; over > 0 {
 		box = box.Add(vg.Point{X: -over})
 	}
 	if under := area.Min.X - box.Min.X; under > 0 {
 		box = box.Add(vg.Point{X: under})
 	}
-	var level []segment // walls at the height of the box
+	var level []Segment // walls at the height of the box
 	for _, w := range walls {
-		if min(w.a.Y, w.b.Y) <= box.Max.Y && max(w.a.Y, w.b.Y) >= box.Min.Y {
+		if min(w.A.Y, w.B.Y) <= box.Max.Y && max(w.A.Y, w.B.Y) >= box.Min.Y {
 			level = append(level, w)
 		}
 	}
@@ -253,24 +253,24 @@ func spread(want, height []vg.Length, lo, hi vg.Length) []vg.Length {
 	return out
 }
 
-func boxAt(a anchor, size vg.Point) vg.Rectangle {
-	lo := vg.Point{X: a.at.X - vg.Length(a.dx)*size.X, Y: a.at.Y - vg.Length(a.dy)*size.Y}
+func BoxAt(a Anchor, size vg.Point) vg.Rectangle {
+	lo := vg.Point{X: a.At.X - vg.Length(a.DX)*size.X, Y: a.At.Y - vg.Length(a.DY)*size.Y}
 	return vg.Rectangle{Min: lo, Max: lo.Add(size)}
 }
 
-func inside(b, area vg.Rectangle) bool {
+func Inside(b, area vg.Rectangle) bool {
 	const slack = 1e-6
 	return b.Min.X >= area.Min.X-slack && b.Min.Y >= area.Min.Y-slack && b.Max.X <= area.Max.X+slack && b.Max.Y <= area.Max.Y+slack
 }
 
-func overlap(a, b vg.Rectangle) bool {
+func Overlap(a, b vg.Rectangle) bool {
 	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
 }
 
 // overlapsAny tells whether a box comes too near to a word.
-func overlapsAny(b vg.Rectangle, taken []placed) bool {
+func overlapsAny(b vg.Rectangle, taken []Placed) bool {
 	b.Min.X, b.Max.X = b.Min.X-sideGap, b.Max.X+sideGap
-	return slices.ContainsFunc(taken, func(p placed) bool { return overlap(b, p.box) })
+	return slices.ContainsFunc(taken, func(p Placed) bool { return Overlap(b, p.Box) })
 }
 
 // distance from a point to the nearest edge of a box.
@@ -280,7 +280,7 @@ func distance(b vg.Rectangle, p vg.Point) vg.Length {
 	return max(dx, dy)
 }
 
-func crossings(b vg.Rectangle, walls []segment) int {
+func crossings(b vg.Rectangle, walls []Segment) int {
 	n := 0
 	for _, w := range walls {
 		if crosses(b, w) {
@@ -292,12 +292,12 @@ func crossings(b vg.Rectangle, walls []segment) int {
 
 // crosses tells whether a piece of line touches a box: what is left of it
 // after clipping to the four edges (Liang and Barsky).
-func crosses(b vg.Rectangle, s segment) bool {
+func crosses(b vg.Rectangle, s Segment) bool {
 	t0, t1 := vg.Length(0), vg.Length(1)
-	d := s.b.Sub(s.a)
+	d := s.B.Sub(s.A)
 	for _, e := range [4]struct{ p, q vg.Length }{
-		{-d.X, s.a.X - b.Min.X}, {d.X, b.Max.X - s.a.X},
-		{-d.Y, s.a.Y - b.Min.Y}, {d.Y, b.Max.Y - s.a.Y},
+		{-d.X, s.A.X - b.Min.X}, {d.X, b.Max.X - s.A.X},
+		{-d.Y, s.A.Y - b.Min.Y}, {d.Y, b.Max.Y - s.A.Y},
 	} {
 		switch {
 		case e.p == 0:

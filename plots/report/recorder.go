@@ -8,18 +8,18 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 )
 
-// tape writes a PDF and keeps what it drew, page by page, so that the very same
+// recorder writes a PDF and keeps what it drew, page by page, so that the very same
 // drawing can be shown as a picture. Every method by which the sheet, the
 // canvas or the pages draw is one of its own; the embedded ones only measure
 // and describe.
-type tape struct {
+type recorder struct {
 	*fpdf.Fpdf
-	pages [][]mark
+	pages [][]drawn
 	now   ink
 	path  []step // since the last drawn path
 }
 
-// ink is how the next mark will look.
+// ink is how the next shape will look.
 type ink struct {
 	line, area, text shade
 	alpha            float64
@@ -41,9 +41,9 @@ type step struct {
 	points [6]float64
 }
 
-// mark is one thing drawn: a path stroked or filled or both, a text, or a
+// drawn is one thing drawn: a path stroked or filled or both, a text, or a
 // picture.
-type mark struct {
+type drawn struct {
 	ink
 	path         []step
 	stroke, fill bool
@@ -52,87 +52,87 @@ type mark struct {
 	x, y, w, h   float64
 }
 
-func newTape(pdf *fpdf.Fpdf) *tape {
-	return &tape{Fpdf: pdf, now: ink{alpha: 1, width: 0.57}}
+func newRecorder(pdf *fpdf.Fpdf) *recorder {
+	return &recorder{Fpdf: pdf, now: ink{alpha: 1, width: 0.57}}
 }
 
-func (t *tape) keep(m mark) {
+func (t *recorder) keep(m drawn) {
 	m.ink = t.now
 	m.turns = slices.Clone(t.now.turns)
 	n := len(t.pages) - 1
 	t.pages[n] = append(t.pages[n], m)
 }
 
-func (t *tape) AddPage() {
+func (t *recorder) AddPage() {
 	t.Fpdf.AddPage()
 	t.pages = append(t.pages, nil)
 }
 
-func (t *tape) SetFont(family, weight string, size float64) {
+func (t *recorder) SetFont(family, weight string, size float64) {
 	t.Fpdf.SetFont(family, weight, size)
 	t.now.size, t.now.bold = size, weight == "B"
 }
 
-func (t *tape) SetTextColor(r, g, b int) {
+func (t *recorder) SetTextColor(r, g, b int) {
 	t.Fpdf.SetTextColor(r, g, b)
 	t.now.text = shade{r, g, b}
 }
 
-func (t *tape) SetDrawColor(r, g, b int) {
+func (t *recorder) SetDrawColor(r, g, b int) {
 	t.Fpdf.SetDrawColor(r, g, b)
 	t.now.line = shade{r, g, b}
 }
 
-func (t *tape) SetFillColor(r, g, b int) {
+func (t *recorder) SetFillColor(r, g, b int) {
 	t.Fpdf.SetFillColor(r, g, b)
 	t.now.area = shade{r, g, b}
 }
 
-func (t *tape) SetLineWidth(w float64) {
+func (t *recorder) SetLineWidth(w float64) {
 	t.Fpdf.SetLineWidth(w)
 	t.now.width = w
 }
 
-func (t *tape) SetDashPattern(dash []float64, offset float64) {
+func (t *recorder) SetDashPattern(dash []float64, offset float64) {
 	t.Fpdf.SetDashPattern(dash, offset)
 	t.now.dash, t.now.offset = slices.Clone(dash), offset
 }
 
-func (t *tape) SetAlpha(alpha float64, blend string) {
+func (t *recorder) SetAlpha(alpha float64, blend string) {
 	t.Fpdf.SetAlpha(alpha, blend)
 	t.now.alpha = alpha
 }
 
-func (t *tape) TransformBegin() {
+func (t *recorder) TransformBegin() {
 	t.Fpdf.TransformBegin()
 }
 
-func (t *tape) TransformRotate(degrees, x, y float64) {
+func (t *recorder) TransformRotate(degrees, x, y float64) {
 	t.Fpdf.TransformRotate(degrees, x, y)
 	t.now.turns = append(slices.Clone(t.now.turns), turn{degrees, x, y})
 }
 
-func (t *tape) TransformEnd() {
+func (t *recorder) TransformEnd() {
 	t.Fpdf.TransformEnd()
 	t.now.turns = nil // they are not nested
 }
 
-func (t *tape) Text(x, y float64, text string) {
+func (t *recorder) Text(x, y float64, text string) {
 	t.Fpdf.Text(x, y, text)
-	t.keep(mark{text: text, x: x, y: y})
+	t.keep(drawn{text: text, x: x, y: y})
 }
 
-func (t *tape) Line(x1, y1, x2, y2 float64) {
+func (t *recorder) Line(x1, y1, x2, y2 float64) {
 	t.Fpdf.Line(x1, y1, x2, y2)
-	t.keep(mark{path: []step{move(x1, y1), line(x2, y2)}, stroke: true})
+	t.keep(drawn{path: []step{move(x1, y1), line(x2, y2)}, stroke: true})
 }
 
-func (t *tape) Rect(x, y, w, h float64, how string) {
+func (t *recorder) Rect(x, y, w, h float64, how string) {
 	t.Fpdf.Rect(x, y, w, h, how)
 	t.draw([]step{move(x, y), line(x+w, y), line(x+w, y+h), line(x, y+h), {kind: 'z'}}, how)
 }
 
-func (t *tape) Polygon(points []fpdf.PointType, how string) {
+func (t *recorder) Polygon(points []fpdf.PointType, how string) {
 	t.Fpdf.Polygon(points, how)
 	var path []step
 	for i, p := range points {
@@ -146,7 +146,7 @@ func (t *tape) Polygon(points []fpdf.PointType, how string) {
 }
 
 // Circle is four cubics, which miss it by less than 3e-4 of its radius.
-func (t *tape) Circle(x, y, r float64, how string) {
+func (t *recorder) Circle(x, y, r float64, how string) {
 	t.Fpdf.Circle(x, y, r, how)
 	const k = 0.5522847498
 	t.draw([]step{
@@ -159,42 +159,42 @@ func (t *tape) Circle(x, y, r float64, how string) {
 	}, how)
 }
 
-func (t *tape) MoveTo(x, y float64) {
+func (t *recorder) MoveTo(x, y float64) {
 	t.Fpdf.MoveTo(x, y)
 	t.path = append(t.path, move(x, y))
 }
 
-func (t *tape) LineTo(x, y float64) {
+func (t *recorder) LineTo(x, y float64) {
 	t.Fpdf.LineTo(x, y)
 	t.path = append(t.path, line(x, y))
 }
 
-func (t *tape) CurveBezierCubicTo(x1, y1, x2, y2, x, y float64) {
+func (t *recorder) CurveBezierCubicTo(x1, y1, x2, y2, x, y float64) {
 	t.Fpdf.CurveBezierCubicTo(x1, y1, x2, y2, x, y)
 	t.path = append(t.path, cubic(x1, y1, x2, y2, x, y))
 }
 
-func (t *tape) ClosePath() {
+func (t *recorder) ClosePath() {
 	t.Fpdf.ClosePath()
 	t.path = append(t.path, step{kind: 'z'})
 }
 
-func (t *tape) DrawPath(how string) {
+func (t *recorder) DrawPath(how string) {
 	t.Fpdf.DrawPath(how)
 	t.draw(t.path, how)
 	t.path = nil
 }
 
-func (t *tape) draw(path []step, how string) {
-	t.keep(mark{path: path, stroke: how != "F", fill: how == "F" || how == "FD"})
+func (t *recorder) draw(path []step, how string) {
+	t.keep(drawn{path: path, stroke: how != "F", fill: how == "F" || how == "FD"})
 }
 
 // Picture puts a picture into a rectangle.
-func (t *tape) Picture(name string, img image.Image, data *bytes.Buffer, x, y, w, h float64) {
+func (t *recorder) Picture(name string, img image.Image, data *bytes.Buffer, x, y, w, h float64) {
 	opts := fpdf.ImageOptions{ImageType: "png"}
 	t.RegisterImageOptionsReader(name, opts, data)
 	t.ImageOptions(name, x, y, w, h, false, opts, 0, "")
-	t.keep(mark{picture: img, x: x, y: y, w: w, h: h})
+	t.keep(drawn{picture: img, x: x, y: y, w: w, h: h})
 }
 
 func move(x, y float64) step { return step{'m', [6]float64{x, y}} }
