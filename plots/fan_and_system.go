@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg/draw"
 
 	"returnbench/sizing"
 )
@@ -56,6 +57,10 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 			line:  f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
+	rounds := measuredRounds(s, shown)
+	for _, r := range rounds { // first, so that an operating point there shows inside
+		f.point(f.measuredAt(r), f.measuredMark())
+	}
 	for i := range s.Options {
 		o := &s.Options[i]
 		if !shown(o) {
@@ -66,7 +71,7 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 			f.systemCurve(i, o, o.SystemLoaded, &o.Loaded, true)
 		}
 	}
-	f.measured(s, shown)
+	f.nameMeasured(rounds)
 	f.keyStates()
 	return f
 }
@@ -84,16 +89,24 @@ func measuredRounds(s *sizing.Study, shown func(*sizing.OptionResult) bool) []*s
 	return out
 }
 
-// measured marks where the gauge found the house, before and after the work.
-func (f *frame) measured(s *sizing.Study, shown func(*sizing.OptionResult) bool) {
-	for _, r := range measuredRounds(s, shown) {
-		at := plotter.XY{X: f.look.in(r.Airflow), Y: f.look.in(r.ExternalStatic)}
-		glyph := f.look.mark(0, true)
-		glyph.Color = f.look.Ink
-		f.point(at, glyph)
+// measuredAt is where the gauge found the house, before or after the work.
+func (f *frame) measuredAt(r *sizing.ReadingResult) plotter.XY {
+	return plotter.XY{X: f.look.in(r.Airflow), Y: f.look.in(r.ExternalStatic)}
+}
+
+// measuredMark is a ring wide enough for an option's mark inside it.
+func (f *frame) measuredMark() draw.GlyphStyle {
+	glyph := f.look.mark(0, true)
+	glyph.Color, glyph.Radius = f.look.Ink, glyph.Radius*1.8
+	return glyph
+}
+
+func (f *frame) nameMeasured(rounds []*sizing.ReadingResult) {
+	for _, r := range rounds {
+		at := f.measuredAt(r)
 		words := "measured, " + oneLine(r.Label)
 		f.name(note{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6, spare: true},
-			"measured", sample{mark: glyph})
+			"measured", sample{mark: f.measuredMark()})
 	}
 }
 
