@@ -158,10 +158,13 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 	j.Filters = []filter.Filter{{Name: "fine", MERV: 11, Depth: units.Inch}, {Name: "coarse", MERV: 8, Depth: units.Inch}, {Name: "deep", MERV: 11, Depth: 4 * units.Inch}}
 	j.Slot = Slot{Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "fine"}
 	deep := Slot{Width: 24 * units.Inch, Height: 24 * units.Inch, Depth: 4 * units.Inch, Filter: "deep"}
+	den := grille("den", 14, 20)
+	den.OpeningWidth, den.OpeningHeight = 12*units.Inch, 20*units.Inch
 	j.Options = []Option{
 		{Name: "wide", Returns: []Return{hall, grille("den", 20, 20)}},
 		{Name: "narrow", Returns: []Return{hall, grille("den", 14, 24)}},
 		{Name: "tall", Returns: []Return{grille("hall", 14, 30)}},
+		{Name: "own wall", Returns: []Return{hall, den}},
 		{Name: "cabinet", Slot: deep},
 		{Name: "coarser", Filter: "coarse"},
 	}
@@ -169,6 +172,7 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 	for _, want := range []struct{ option, code, text string }{
 		{"wide", codeStudBay, "Den: the grille is 20 in. wide between studs 14 1/2 in. apart: 5 1/2 in. too wide: never cut a stud, choose a grille that goes between them."},
 		{"tall", codeWall, "Hall: the grille needs 14 x 30 in., the wall has room for 14 x 24 in.: 6 in. too large: choose a smaller grille or two."},
+		{"own wall", codeWall, "Den: the grille needs 14 x 20 in., the wall has room for 12 x 20 in.: 2 in. too large: choose a smaller grille or two."},
 		{"cabinet", codeRoom, "The cabinet needs 25 1/2 x 25 1/2 in. with a casing 1 1/2 in. larger than its filters, there is 24 x 24 in.: 1 1/2 in. too large: choose a smaller one or make room."},
 		{"cabinet", codeDepth, "The cabinet needs 7 in. along the airflow with a casing 3 in. deeper than its filter, there is 6 in.: 1 in. too deep: choose a shallower one or make room."},
 	} {
@@ -245,6 +249,15 @@ func TestNothingFits_Identity(t *testing.T) {
 		sizeOf(t, s, z.Place, z.Label) // and it is on the list
 	}
 	sizeOf(t, s, InCabinet, "16x20x5")
+
+	// In 22 x 22 in both 20 x 20 x 4 and x 5 go, 21 1/2 in each way. They miss the face
+	// velocity alone, so the shallower is the nearest; the largest is named beside it.
+	j.Limits.CabinetWidth, j.Limits.CabinetHeight, j.Limits.MaxFilterDrop = 22*units.Inch, 22*units.Inch, 0.5*units.InchWater
+	j.Limits.StudBay = 5 * units.Inch
+	s = solved(t, j)
+	require.False(t, s.Answer.Fits)
+	assert.Equal(t, "20x20x4", s.Answer.Cabinet.Label)
+	assert.Contains(t, s.Answer.Text, "cabinet 20x20x5 (face velocity 432 fpm is over the target 300 fpm")
 
 	fine := solved(t, least())
 	assert.True(t, fine.Answer.Fits)
