@@ -104,7 +104,7 @@ func (p sampledPair) agree(c *StateChange, state FilterState) {
 		return
 	}
 	if (c.Effect == Removed || c.Effect == LimitHigher) && better/n >= Sure {
-		c.Effect, c.gone = Lessened, min(c.gone, 0.5)
+		c.Effect = Lessened
 		return
 	}
 	c.Effect, c.gone = Unclear, 0
