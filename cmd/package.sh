@@ -150,6 +150,7 @@ deb() {
 	mkdir -p "$root/usr" "$root/DEBIAN" "$work/debian"
 	cp -r "$work/tree/." "$root/usr/"
 	# dpkg-shlibdeps finds what the program is linked with; it wants this file.
+	# What GLFW opens as it starts is named below (x11_init.c, glx_context.c).
 	printf 'Source: returnbench\n\nPackage: returnbench\nArchitecture: any\n' >"$work/debian/control"
 	depends=$(cd "$work" && dpkg-shlibdeps -O deb/usr/bin/returnbench | sed 's/^shlibs:Depends=//')
 	cat >"$root/DEBIAN/control" <<END
@@ -158,7 +159,7 @@ Version: $version
 Architecture: $(dpkg --print-architecture)
 Maintainer: $maintainer
 Installed-Size: $(find "$root/usr" -type f -printf '%s\n' | awk '{sum += $1} END {print int(sum / 1024) + 1}')
-Depends: $depends
+Depends: $depends, libxcursor1, libxi6, libxinerama1, libxrandr2, libxrender1, libxxf86vm1
 Recommends: desktop-file-utils, hicolor-icon-theme, libgl1-mesa-dri, shared-mime-info, xdg-utils
 Suggests: cups-client
 Section: science
