@@ -2,8 +2,8 @@
 # package.sh [linux | deb | windows | all] [--try] builds what is handed out, in
 # out/packages: a tarball and a Debian package for Linux, a zip for Windows.
 # With --try the Linux packages are also installed, run and removed in a fresh
-# Debian root. The same commit gives the same bytes, wherever it is built with
-# the same compilers.
+# Debian root, and the verbs of the Windows programs run under wine. The same
+# commit gives the same bytes, wherever it is built with the same compilers.
 set -eu
 cd "$(dirname "$0")/.."
 . cmd/need.sh
@@ -29,7 +29,8 @@ wanted() {
 	return 1
 }
 
-export LC_ALL=C TZ=UTC
+# One thread: more of them cut what xz packs into other pieces.
+export LC_ALL=C TZ=UTC DPKG_DEB_THREADS_MAX=1
 umask 022
 
 # The version is FyneApp.toml's. A commit before the tag of that version is
@@ -241,7 +242,8 @@ for system in linux deb windows; do
 	fi
 done
 (cd "$packages" && sha256sum ./*"$version"* | sed 's|\./||' >SHA256SUMS)
-ls -l "$packages" | sed 1d
+ls -l "$packages"/*"$version"*
 if [ "$try" = yes ]; then
 	sh cmd/package-try.sh "$version"
+	! wanted windows || sh cmd/package-wine.sh "$version"
 fi

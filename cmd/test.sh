@@ -93,8 +93,7 @@ step "race detector" tests ./sizing/... ./gui/session/...
 step "race detector in the window" go test -race -timeout 30m -run 'TestAnyUser' ./gui
 step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -timeout 30m -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
 if [ "$packages" = yes ]; then
-	step "packages, installed in a fresh root" sh cmd/package.sh --try
-	step "the Windows programs" sh cmd/package.sh windows
+	step "packages, tried in fresh roots" sh cmd/package.sh all --try
 	step "the same packages from another folder" same_bytes
 fi
 
