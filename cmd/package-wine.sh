@@ -1,7 +1,8 @@
 #!/bin/sh
 # package-wine.sh VERSION runs the verbs of the Windows programs of out/packages
 # under wine, in a root of Debian's that is thrown away, and holds a study against
-# that of the Linux program. Go's programs want the wine of Debian 13 or newer.
+# that of the Linux program. Go loads bcryptprimitives.dll, which wine has since
+# Debian 13.
 set -eu
 cd "$(dirname "$0")/.."
 . cmd/need.sh
