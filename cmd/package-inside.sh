@@ -74,17 +74,18 @@ bash -c '
 	echo "${COMPREPLY[*]}"' >bash.out
 same bash "$(cat bash.out)" "text json csv xlsx"
 same zsh "$(zsh -c 'autoload -U compinit; compinit -u -D; echo $_comps[returnbench]')" _returnbench
-same fish "$(fish -c 'complete -C "returnbench report x.job.json --paper "' | tr '\n' ' ')" "a4 letter "
+same fish "$(fish -c 'complete -C "returnbench report x.job.json --paper "' | cut -f 1 | tr '\n' ' ')" "a4 letter "
 
 say "a file opened as a double click does"
 for file in elm.job.json slope.lesson.json; do
-	# The window bears the name of its job, or of the demonstration's.
-	timeout 180 xvfb-run -a -s "-screen 0 1400x900x24" sh -c '
+	# The window bears the name of its job; beside a demonstration that is a new one.
+	title="elm.job.json - returnbench"
+	[ "$file" = elm.job.json ] || title="new job - returnbench"
+	timeout 300 xvfb-run -a -s "-screen 0 1400x900x24" sh -c '
 		gio open "$1" >opened.log 2>&1
-		timeout 120 xdotool search --sync --onlyvisible --name returnbench >windows
-		xdotool getwindowname "$(head -n 1 windows)"
-		xdotool getwindowpid "$(head -n 1 windows)" >pid 2>/dev/null || pgrep -f "returnbench open" >pid
-		kill "$(head -n 1 pid)"' open "$file" || {
+		timeout 240 xdotool search --sync --onlyvisible --name "^$2\$" >windows
+		xdotool getwindowpid "$(head -n 1 windows)" >pid
+		kill "$(cat pid)"' open "$file" "$title" || {
 		cat opened.log
 		fail "$file opened no window"
 	}
