@@ -92,14 +92,13 @@ for file in elm.job.json slope.lesson.json; do
 done
 
 say "removal"
-find / -xdev \( -path /proc -o -path /sys -o -path /dev -o -path /try -o -path /tmp -o -path /root \
-	-o -path /var/log -o -path /var/cache -o -path /run \) -prune -o -type f -print | sort >with
 apt-get purge -y -q returnbench >remove.log 2>&1 || {
 	cat remove.log
 	exit 1
 }
 left() {
-	find / -xdev \( -path /proc -o -path /sys -o -path /try -o -path /root -o -path /var/log -o -path /var/lib/apt/lists \) -prune \
+	# What man has rendered it keeps in its own cache for a while.
+	find / -xdev \( -path /proc -o -path /sys -o -path /try -o -path /root -o -path /var/log -o -path /var/cache/man \) -prune \
 		-o -iname '*returnbench*' -print
 	grep -rl returnbench /usr/share/mime /usr/share/applications /usr/share/icons /etc /var/lib/dpkg/status /var/lib/dpkg/info \
 		/var/lib/dpkg/triggers 2>/dev/null || true
