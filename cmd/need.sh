@@ -1,4 +1,4 @@
-# need PACKAGE... makes sure of Debian packages; read by run.sh and test.sh.
+# need PACKAGE... makes sure of Debian packages; read by run.sh, test.sh and package.sh.
 # What is there is left alone; what is missing is named before it is installed.
 
 need() {
@@ -36,10 +36,16 @@ need_by_hand() {
 	found=yes
 	for package in "$@"; do
 		case $package in
-		gcc | pkg-config | xdotool | xclip | openbox | wmctrl | qpdf) command -v "$package" >/dev/null 2>&1 || found=no ;;
+		gcc | pkg-config | xdotool | xclip | openbox | wmctrl | qpdf | zip | lintian | mmdebstrap) command -v "$package" >/dev/null 2>&1 || found=no ;;
 		xvfb) command -v Xvfb >/dev/null 2>&1 || found=no ;;
 		imagemagick) command -v import >/dev/null 2>&1 || found=no ;;
 		libreoffice-calc-nogui) command -v soffice >/dev/null 2>&1 || found=no ;;
+		desktop-file-utils) command -v desktop-file-validate >/dev/null 2>&1 || found=no ;;
+		man-db) command -v man >/dev/null 2>&1 || found=no ;;
+		librsvg2-bin) command -v rsvg-convert >/dev/null 2>&1 || found=no ;;
+		icoutils) command -v icotool >/dev/null 2>&1 || found=no ;;
+		dpkg-dev) command -v dpkg-shlibdeps >/dev/null 2>&1 || found=no ;;
+		gcc-mingw-w64-x86-64) command -v x86_64-w64-mingw32-gcc >/dev/null 2>&1 || found=no ;;
 		poppler-utils) command -v pdftotext >/dev/null 2>&1 || found=no ;;
 		libgl1-mesa-dev) pkg-config --exists gl 2>/dev/null || found=no ;;
 		xorg-dev) pkg-config --exists x11 xcursor xrandr xinerama xi xxf86vm 2>/dev/null || found=no ;;
@@ -53,9 +59,10 @@ Some packages are missing and there is no apt-get to install them with.
   Fedora:        gcc pkgconf-pkg-config mesa-libGL-devel libX11-devel libXcursor-devel libXrandr-devel
                  libXinerama-devel libXi-devel libXxf86vm-devel libxkbcommon-devel
                  (tests also: xorg-x11-server-Xvfb xdotool xclip ImageMagick openbox wmctrl poppler-utils qpdf
-                 libreoffice-calc)
+                 libreoffice-calc desktop-file-utils man-db)
   Arch:          gcc pkgconf mesa libx11 libxcursor libxrandr libxinerama libxi libxxf86vm libxkbcommon
-                 (tests also: xorg-server-xvfb xdotool xclip imagemagick openbox wmctrl poppler qpdf libreoffice-still)
+                 (tests also: xorg-server-xvfb xdotool xclip imagemagick openbox wmctrl poppler qpdf libreoffice-still
+                 desktop-file-utils man-db)
 END
 	exit 3
 }

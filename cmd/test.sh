@@ -2,13 +2,25 @@
 # Runs every check of the project: formatting, vet, staticcheck, the builds with
 # and without a window, all tests, the race detector where there is concurrency,
 # and the real window on a display of its own. Goes on after a failure; exits
-# with 1 if anything failed.
+# with 1 if anything failed. With --packages it also builds what is handed out,
+# twice in two folders, and installs it in a fresh Debian root; that takes a
+# quarter of an hour.
 set -u
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
+packages=no
+case ${1:-} in
+"") ;;
+--packages) packages=yes ;;
+*)
+	echo "test.sh: given $1; want nothing, or --packages" >&2
+	exit 2
+	;;
+esac
+
 # shellcheck disable=SC2086
-need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui || exit 3
+need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui desktop-file-utils man-db || exit 3
 
 passed=""
 failed=""
@@ -55,6 +67,17 @@ tests() {
 	return $code
 }
 
+# same_bytes builds the packages of the commit once more, in another folder.
+same_bytes() {
+	other=$(mktemp -d) || return 1
+	git clone -q . "$other/source" &&
+		(cd "$other/source" && sh cmd/package.sh) &&
+		diff out/packages/SHA256SUMS "$other/source/out/packages/SHA256SUMS"
+	code=$?
+	rm -rf "$other"
+	return $code
+}
+
 mkdir -p out
 step "gofmt" formatted
 # The toolkit is compiled here, once; what follows finds it built.
@@ -69,6 +92,10 @@ step "race detector" tests ./sizing/... ./gui/session/...
 # The toolkit is compiled once more for it, which takes a minute or two.
 step "race detector in the window" go test -race -timeout 30m -run 'TestAnyUser' ./gui
 step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -timeout 30m -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
+if [ "$packages" = yes ]; then
+	step "packages, tried in fresh roots" sh cmd/package.sh all --try
+	step "the same packages from another folder" same_bytes
+fi
 
 echo "== summary$passed$failed"
 [ -z "$failed" ]

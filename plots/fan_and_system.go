@@ -59,7 +59,7 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 	}
 	rounds := measuredRounds(s, shown)
 	for _, r := range rounds { // first, so that an operating point there shows inside
-		f.point(f.measuredAt(r), f.measuredMark())
+		f.point(f.measuredAt(r), f.measuredMarker())
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
@@ -94,9 +94,9 @@ func (f *frame) measuredAt(r *sizing.ReadingResult) plotter.XY {
 	return plotter.XY{X: f.look.in(r.Airflow), Y: f.look.in(r.ExternalStatic)}
 }
 
-// measuredMark is a ring wide enough for an option's mark inside it.
-func (f *frame) measuredMark() draw.GlyphStyle {
-	glyph := f.look.mark(0, true)
+// measuredMarker is a ring wide enough for an option's mark inside it.
+func (f *frame) measuredMarker() draw.GlyphStyle {
+	glyph := f.look.marker(0, true)
 	glyph.Color, glyph.Radius = f.look.Ink, glyph.Radius*1.8
 	return glyph
 }
@@ -105,8 +105,8 @@ func (f *frame) nameMeasured(rounds []*sizing.ReadingResult) {
 	for _, r := range rounds {
 		at := f.measuredAt(r)
 		words := "measured, " + oneLine(r.Label)
-		f.name(note{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6, spare: true},
-			"measured", sample{mark: f.measuredMark()})
+		f.name(chartLabel{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6, spare: true},
+			"measured", sample{mark: f.measuredMarker()})
 	}
 }
 

@@ -20,7 +20,11 @@ type verbs struct {
 	Screen  screenVerb  `cmd:"" help:"Study a list of homes, one row a home."`
 	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file or, with --lesson, of a demonstration."`
 	Version versionVerb `cmd:"" help:"Print the version."`
-	Help    helpVerb    `cmd:"" help:"Print this help, or the help of a verb."`
+
+	Completion completionVerb `cmd:"" help:"Print what lets a shell complete verbs, options and files."`
+	Man        manVerb        `cmd:"" help:"Print the manual page, as troff."`
+
+	Help helpVerb `cmd:"" help:"Print this help, or the help of a verb."`
 }
 
 const description = `A workbench for the return side of a home's forced-air system.

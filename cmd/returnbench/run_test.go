@@ -255,13 +255,13 @@ func TestOpen_NoDisplay_Identity(t *testing.T) {
 
 // TestQuietStart_Identity: the program says nothing of its own as it starts.
 func TestQuietStart_Identity(t *testing.T) {
-	for _, lang := range []string{"C.UTF-8", "C", "", "en_US.UTF-8"} {
+	for _, env := range [][2]string{{"C.UTF-8", ""}, {"C.UTF-8", "C.UTF-8"}, {"C", ""}, {"", ""}, {"en_US.UTF-8", ""}} {
 		start := exec.Command(os.Args[0], "-test.list=^$")
-		start.Env = append(os.Environ(), "LC_ALL="+lang, "LANGUAGE=")
+		start.Env = append(os.Environ(), "LC_ALL="+env[0], "LANGUAGE="+env[1])
 		var fault bytes.Buffer
 		start.Stderr = &fault
 		require.NoError(t, start.Run())
-		require.Empty(t, fault.String(), "LC_ALL=%q", lang)
+		require.Empty(t, fault.String(), "LC_ALL and LANGUAGE: %q", env)
 	}
 }
 

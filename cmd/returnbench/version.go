@@ -8,11 +8,13 @@ import (
 	"returnbench/sizing"
 )
 
-// The program's version and name for the desktop; FyneApp.toml holds the same.
-const (
-	version = "0.1.0"
-	appID   = "org.returnbench.bench"
-)
+// appID names the program for the desktop; FyneApp.toml holds the same.
+const appID = "org.returnbench.bench"
+
+// version is the program's; FyneApp.toml holds the same. A package is linked with
+// the version that the history of its source gives it, such as
+// 0.1.0+12.g1a2b3c4d5e6f for twelve commits after 0.1.0.
+var version = "0.1.0"
 
 // engine names the program that a result is by: its version, and the state of
 // the source where the build holds it.
@@ -36,7 +38,7 @@ func engine() string {
 type versionVerb struct{}
 
 func (v *versionVerb) Run(s *stage) error {
-	_, err := fmt.Fprintf(s.out, "returnbench %s, job file schema %d, %s %s/%s\n",
-		version, sizing.Schema, runtime.Version(), runtime.GOOS, runtime.GOARCH)
+	_, err := fmt.Fprintf(s.out, "%s, job file schema %d, %s %s/%s\n",
+		engine(), sizing.Schema, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	return err
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -99,6 +100,9 @@ func schemaFault(text []byte, what string, version int) *sizing.FieldError {
 			}
 			break
 		}
+	}
+	if n, err := strconv.Atoi(given); err == nil && n > version {
+		wanted += "; a newer version of returnbench made this file: install that one to open it"
 	}
 	return &sizing.FieldError{Path: "schema", Given: given, Wanted: wanted}
 }

@@ -3,11 +3,14 @@
 // starts, before main can do anything about it.
 //
 // It works by the order in which Go starts packages: by import path among those
-// whose imports have started. This one imports os alone and so starts before
-// the toolkit's translations, which import packages of later name.
+// whose imports have started. This one imports os and strings alone and so
+// starts before the toolkit's translations, which import packages of later name.
 package locale
 
-import "os"
+import (
+	"os"
+	"strings"
+)
 
 func init() {
 	if language, ok := missing(os.Getenv); ok {
@@ -18,12 +21,12 @@ func init() {
 
 // missing gives the language to name, if there is need to name one.
 func missing(env func(string) string) (string, bool) {
-	if env("LANGUAGE") != "" {
-		return "", false
+	if v := env("LANGUAGE"); v != "" {
+		return "en", strings.HasPrefix(v, "C.")
 	}
 	for _, name := range [...]string{"LC_ALL", "LC_MESSAGES", "LANG"} {
 		if v := env(name); v != "" {
-			return "en", len(v) > 2 && v[:2] == "C."
+			return "en", strings.HasPrefix(v, "C.")
 		}
 	}
 	return "", false

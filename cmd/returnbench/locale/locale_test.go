@@ -15,6 +15,7 @@ func TestMissing_Identity(t *testing.T) {
 		{map[string]string{"LC_ALL": "C.utf8", "LANG": "de_DE.UTF-8"}, true},
 		{map[string]string{"LC_ALL": "de_DE.UTF-8", "LANG": "C.UTF-8"}, false},
 		{map[string]string{"LANG": "C.UTF-8", "LANGUAGE": "fr"}, false},
+		{map[string]string{"LC_ALL": "C.UTF-8", "LANGUAGE": "C.UTF-8"}, true},
 		{map[string]string{"LANG": "C"}, false},
 		{map[string]string{}, false},
 	} {
