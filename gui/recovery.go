@@ -10,10 +10,9 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/gui/session"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 // recoveryStore keeps the unsaved job of one window in a file named after this
@@ -59,7 +58,7 @@ func (r *recoveryStore) Keep(rec session.Recovery) error {
 	if err := os.MkdirAll(r.own.dir, 0o755); err != nil {
 		return err
 	}
-	return maybe.WriteFile(r.file(), data, 0o600)
+	return atomicfile.Write(r.file(), data, 0o600)
 }
 
 // Kept finds a copy that an earlier sitting left.

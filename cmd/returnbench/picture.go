@@ -10,10 +10,9 @@ import (
 	"path/filepath"
 	"slices"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/gui"
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type pictureVerb struct {
@@ -109,7 +108,7 @@ func writePNG(file string, picture image.Image) error {
 	if err := png.Encode(&data, picture); err != nil {
 		return err
 	}
-	return maybe.WriteFile(file, data.Bytes(), 0o644)
+	return atomicfile.Write(file, data.Bytes(), 0o644)
 }
 
 func drawWindow(job sizing.Job, f gui.Frame) (picture image.Image, err error) {

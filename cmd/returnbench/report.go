@@ -6,10 +6,9 @@ import (
 	"fmt"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/plots/report"
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type reportVerb struct {
@@ -59,5 +58,5 @@ func (v *reportVerb) write(s *stage, pages *report.Pages) error {
 	for _, w := range pages.Warnings {
 		fmt.Fprintf(s.err, "returnbench: %s\n", w)
 	}
-	return maybe.WriteFile(v.File, data.Bytes(), 0o644)
+	return atomicfile.Write(v.File, data.Bytes(), 0o644)
 }

@@ -11,11 +11,11 @@ import (
 	"text/tabwriter"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
 	"github.com/schollz/progressbar/v3"
 
 	"returnbench/plots"
 	"returnbench/sizing/homes"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type screenVerb struct {
@@ -310,7 +310,7 @@ func (v *screenVerb) draw(summary homes.Summary) error {
 	if err := plots.WriteHomes(&picture, summary, plots.Print(v.system())); err != nil {
 		return err
 	}
-	return maybe.WriteFile(v.Histogram, picture.Bytes(), 0o644)
+	return atomicfile.Write(v.Histogram, picture.Bytes(), 0o644)
 }
 
 func (v *screenVerb) writeExample(s *stage) error {

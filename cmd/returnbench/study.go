@@ -8,10 +8,9 @@ import (
 	"strings"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type studyVerb struct {
@@ -60,7 +59,7 @@ func (v *studyVerb) Run(s *stage) error {
 	if err := write(&data); err != nil {
 		return err
 	}
-	return maybe.WriteFile(v.Output, data.Bytes(), 0o644)
+	return atomicfile.Write(v.Output, data.Bytes(), 0o644)
 }
 
 // format is what was asked for, or what the name of the file asks for.
