@@ -35,6 +35,9 @@ func (v *pictureVerb) Run(s *stage) error {
 		return err
 	}
 	if !v.All {
+		if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
+			return err
+		}
 		picture, err := drawWindow(job, frames[0])
 		if err != nil {
 			return err
@@ -42,6 +45,9 @@ func (v *pictureVerb) Run(s *stage) error {
 		return writePNG(v.File, picture)
 	}
 	if err := os.MkdirAll(v.File, 0o755); err != nil {
+		return err
+	}
+	if err := notOverInput(s, "-o", v.File, ".png", v.Job); err != nil {
 		return err
 	}
 	return v.album(s, job, frames)
@@ -61,7 +67,7 @@ func (v *pictureVerb) album(s *stage, job sizing.Job, frames []gui.Frame) error 
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(s.out, "%d pictures in %s\n", count, v.File)
+	_, err := fmt.Fprintf(visible{s.out}, "%d pictures in %s\n", count, v.File)
 	return err
 }
 

@@ -25,6 +25,9 @@ func (v *reportVerb) Run(s *stage) error {
 	if err != nil {
 		return err
 	}
+	if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
+		return err
+	}
 	study, err := sizing.Solve(job)
 	if err != nil {
 		return jobError{v.name(), err}
@@ -56,7 +59,7 @@ func (v *reportVerb) write(s *stage, pages *report.Pages) error {
 		return err
 	}
 	for _, w := range pages.Warnings {
-		fmt.Fprintf(s.err, "returnbench: %s\n", w)
+		fmt.Fprintf(visible{s.err}, "returnbench: %s\n", w)
 	}
 	return atomicfile.Write(v.File, data.Bytes(), 0o644)
 }

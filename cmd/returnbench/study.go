@@ -31,6 +31,11 @@ func (v *studyVerb) Run(s *stage) error {
 	if err != nil {
 		return err
 	}
+	if v.Output != "-" {
+		if err := notTheInput(s, "-o", v.Output, v.Job); err != nil {
+			return err
+		}
+	}
 	study, err := sizing.Solve(job)
 	if err != nil {
 		return jobError{v.name(), err}
@@ -52,7 +57,10 @@ func (v *studyVerb) Run(s *stage) error {
 		}
 		return document.Summary(w, v.system())
 	}
-	if v.Output == "-" {
+	switch {
+	case v.Output == "-" && format == "text":
+		return write(visible{s.out})
+	case v.Output == "-":
 		return write(s.out)
 	}
 	var data bytes.Buffer

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math/rand/v2"
 	"os"
@@ -37,16 +38,14 @@ func WriteKeeping(path string, data []byte, mode fs.FileMode) error {
 
 func write(path string, data []byte, mode fs.FileMode, keep bool) error {
 	target, old, err := Resolve(path)
-	switch {
-	case err != nil:
+	if err == nil && old != nil {
+		err = Writable(path, old)
+	}
+	if err != nil {
 		return err
-	case old == nil:
-	case old.IsDir():
-		return &fs.PathError{Op: "write", Path: path, Err: errFolder}
-	case !old.Mode().IsRegular():
-		return overwrite(target, data) // a device or a pipe
-	case old.Mode().Perm()&0o222 == 0:
-		return &fs.PathError{Op: "write", Path: path, Err: ErrReadOnly}
+	}
+	if old != nil && !old.Mode().IsRegular() {
+		return overwrite(target, bytes.NewReader(data)) // a device or a pipe
 	}
 	staged, sameOwner, err := stage(target, old, data, mode)
 	if err != nil {
@@ -62,7 +61,7 @@ func write(path string, data []byte, mode fs.FileMode, keep bool) error {
 	if inPlace {
 		// Another name, or another owner, would be lost with a new file. The
 		// version before is safe by now.
-		return overwrite(target, data)
+		return overwrite(target, bytes.NewReader(data))
 	}
 	if err := os.Rename(staged, target); err != nil {
 		return err
@@ -142,19 +141,20 @@ func create(dir string, mode fs.FileMode) (*os.File, error) {
 }
 
 // overwrite writes into a file that is there.
-func overwrite(path string, data []byte) (err error) {
+func overwrite(path string, from io.Reader) (err error) {
 	f, err := os.OpenFile(path, os.O_WRONLY, 0)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	if _, err := f.Write(data); err != nil {
+	size, err := io.Copy(f, from)
+	if err != nil {
 		return err
 	}
 	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
 		return err
 	}
-	if err := f.Truncate(int64(len(data))); err != nil {
+	if err := f.Truncate(size); err != nil {
 		return err
 	}
 	return f.Sync()
@@ -178,13 +178,67 @@ func backup(path string, old fs.FileInfo, data []byte) error {
 }
 
 // BackupPath is where the version before of a file is kept.
-func BackupPath(path string) string {
+func BackupPath(path string) string { return Beside(path, BackupSuffix) }
+
+// Beside is a path with a suffix more, and letters fewer where the name would be
+// longer than a disk takes.
+func Beside(path, suffix string) string {
 	dir, name := filepath.Split(path)
-	for len(name)+len(BackupSuffix) > longestName {
+	for len(name)+len(suffix) > longestName {
 		_, size := utf8.DecodeLastRuneInString(name)
 		name = name[:len(name)-size]
 	}
-	return dir + name + BackupSuffix
+	return dir + name + suffix
+}
+
+// Replace puts a file that is complete and synced in the place of the one at
+// path, which keeps its mode, owner and links.
+func Replace(staged, path string) error {
+	target, old, err := Resolve(path)
+	if err != nil {
+		return err
+	}
+	if old == nil {
+		if err := os.Rename(staged, target); err != nil {
+			return err
+		}
+		return SyncFolder(filepath.Dir(target))
+	}
+	if err := Writable(path, old); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(staged, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if err := f.Chmod(old.Mode().Perm()); err != nil {
+		return err
+	}
+	if sameOwner := takeOwner(f, old); !sameOwner || linkCount(old) > 1 {
+		if err := overwrite(target, f); err != nil {
+			return err
+		}
+		return os.Remove(staged)
+	}
+	if err := f.Close(); err != nil { // some platforms move no open file
+		return err
+	}
+	if err := os.Rename(staged, target); err != nil {
+		return err
+	}
+	return SyncFolder(filepath.Dir(target))
+}
+
+// Writable refuses what Write refuses of a file that is there.
+func Writable(path string, info fs.FileInfo) error {
+	switch {
+	case info.IsDir():
+		return &fs.PathError{Op: "write", Path: path, Err: errFolder}
+	case info.Mode().IsRegular() && info.Mode().Perm()&0o222 == 0:
+		return &fs.PathError{Op: "write", Path: path, Err: ErrReadOnly}
+	}
+	return nil
 }
 
 // Same tells whether two paths lead to one file, through whatever links. Paths

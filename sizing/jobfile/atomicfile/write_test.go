@@ -100,3 +100,28 @@ func TestWrite_LongName_Identity(t *testing.T) {
 	require.Equal(t, "two", content(t, path))
 	require.Equal(t, "one", content(t, BackupPath(path)))
 }
+
+// TestReplace_Identity: a file that was gathered elsewhere takes the place of
+// another, whose mode, link and further names stay.
+func TestReplace_Identity(t *testing.T) {
+	dir := t.TempDir()
+	path, link, staged := filepath.Join(dir, "a"), filepath.Join(dir, "link"), filepath.Join(dir, "a.part")
+	require.NoError(t, os.Symlink("a", link))
+	for _, text := range []string{"new", "longer than before", "short"} {
+		require.NoError(t, os.WriteFile(staged, []byte(text), 0o600))
+		require.NoError(t, Replace(staged, link))
+		require.Equal(t, text, content(t, path))
+		require.NoFileExists(t, staged)
+		require.NoError(t, os.Chmod(path, 0o640))
+		if text == "longer than before" {
+			require.NoError(t, os.Link(path, filepath.Join(dir, "second")))
+		}
+	}
+	require.Equal(t, "short", content(t, filepath.Join(dir, "second")))
+	info, err := os.Lstat(link)
+	require.NoError(t, err)
+	require.NotZero(t, info.Mode()&fs.ModeSymlink)
+	info, err = os.Stat(path)
+	require.NoError(t, err)
+	require.Equal(t, fs.FileMode(0o640), info.Mode().Perm())
+}
