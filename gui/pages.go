@@ -4,11 +4,12 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"fyne.io/fyne/v2"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
+
+	"fyne.io/fyne/v2"
 
 	"returnbench/gui/pages"
 	"returnbench/gui/system"

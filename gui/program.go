@@ -8,6 +8,7 @@ import (
 	"returnbench/gui/form"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 // program is what all windows share: the settings and the list of recent files. Each window has a job, an undo and a
@@ -24,6 +25,7 @@ type program struct {
 	recent   []string               // files, newest first
 	called   map[string]form.Labels // how the places call their fields, by place, of those that were asked for
 
+	sitting sitting
 	windows []*Bench
 	opened  int             // windows so far, to tell their recovery copies apart
 	taken   map[string]bool // recovery copies of earlier sittings that a window took up
@@ -52,7 +54,7 @@ func (b *Bench) appear() {
 // showing is the window that has a file open, nil where none has.
 func (p *program) showing(path string) *Bench {
 	for _, w := range p.windows {
-		if own := w.session.Path(); own != "" && absolute(own) == absolute(path) {
+		if own := w.session.Path(); own != "" && atomicfile.Same(own, path) {
 			return w
 		}
 	}
@@ -76,6 +78,9 @@ func (b *Bench) Close() {
 func (b *Bench) close() {
 	_ = b.session.Discard() // a copy left behind is only offered again
 	b.windows = slices.DeleteFunc(b.windows, func(w *Bench) bool { return w == b })
+	if len(b.windows) == 0 {
+		b.sitting.end()
+	}
 	b.window.SetCloseIntercept(nil)
 	b.window.Close()
 }

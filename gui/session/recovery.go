@@ -1,11 +1,17 @@
 package session
 
-import "returnbench/sizing"
+import (
+	"time"
+
+	"returnbench/sizing"
+)
 
 // Recovery is a Job that had not been saved, and the file it belongs to.
 type Recovery struct {
-	Job  sizing.Job
-	Path string
+	Job    sizing.Job
+	Path   string
+	OnDisk string    // mark of what the file held when it was last read or written
+	Time   time.Time // when it was kept
 }
 
 // Store keeps one recovery copy. Keep is called where the work runs, the
@@ -33,12 +39,20 @@ func (s *Session) Offered() (*Recovery, error) { return s.store.Kept() }
 func (s *Session) Restore(r Recovery) {
 	s.job = r.Job.Clone()
 	s.history, s.unread = history{}, nil
-	s.saved, s.path = nil, r.Path
+	s.saved, s.path, s.onDisk = nil, r.Path, r.OnDisk
 	s.resolve()
 }
 
-// Discard drops the recovery copy unused.
-func (s *Session) Discard() error { return s.store.Drop() }
+// Discard ends the session: the recovery copy is dropped unused, and no work is
+// begun any more.
+func (s *Session) Discard() error {
+	s.ended = true
+	s.stopRanges()
+	return s.store.Drop()
+}
+
+// KeepFault is why the newest edit has no recovery copy; nil where it has one.
+func (s *Session) KeepFault() error { return s.keepFault }
 
 // dropRecovery drops what this session kept; a copy that an earlier sitting
 // left is not its to drop. Work still running may yet write a copy, so it is

@@ -28,21 +28,24 @@ type Session struct {
 	run   Runner
 	store Store
 
-	job   sizing.Job
-	saved *sizing.Job // as on disk; nil: nowhere
-	path  string
-	units units.System
+	job    sizing.Job
+	saved  *sizing.Job // as on disk; nil: nowhere
+	path   string
+	onDisk string // mark of what is at path, as last read or written
+	units  units.System
 
 	history history
 	unread  []Unread
 
-	study   *sizing.Study
-	errors  sizing.FieldErrors
-	fault   error // a failure that is no fault of a field
-	edition int   // of the job
-	good    int   // edition that the study belongs to
-	running bool
-	kept    bool // this session may have left a recovery copy
+	study     *sizing.Study
+	errors    sizing.FieldErrors
+	fault     error // a failure that is no fault of a field
+	edition   int   // of the job
+	good      int   // edition that the study belongs to
+	running   bool
+	kept      bool // this session may have left a recovery copy
+	ended     bool
+	keepFault error // of the newest recovery copy
 
 	listeners []func()
 
@@ -104,9 +107,17 @@ func (s *Session) Dirty() bool {
 // Path is the file of the Job, empty where it has none yet.
 func (s *Session) Path() string { return s.path }
 
+// OnDisk is the mark that NoteDisk was last told for the file of the Job.
+func (s *Session) OnDisk() string { return s.onDisk }
+
+// NoteDisk notes a mark of what the file of the Job now holds, to tell by it
+// whether another program has changed the file since.
+func (s *Session) NoteDisk(mark string) { s.onDisk = mark }
+
 // MarkSaved notes that the Job as it stands is on disk at path.
 func (s *Session) MarkSaved(path string) {
 	s.settle(path)
+	s.keepFault = nil
 	s.history.seal()
 	s.dropRecovery()
 	s.changed()
@@ -117,7 +128,8 @@ func (s *Session) MarkSaved(path string) {
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
 	s.history, s.unread = history{}, nil
-	s.study, s.errors, s.fault = nil, nil, nil
+	s.study, s.errors, s.fault, s.keepFault = nil, nil, nil, nil
+	s.onDisk = ""
 	s.settle(path)
 	s.dropRecovery()
 	s.resolve()
@@ -229,20 +241,27 @@ func (s *Session) start() {
 	var (
 		job     = s.job.Clone()
 		path    = s.path
+		onDisk  = s.onDisk
 		edition = s.edition
 		store   = s.store
 		keep    = s.Dirty()
 		study   *sizing.Study
 		err     error
+		unkept  error
 	)
 	s.kept = s.kept || keep
 	s.run(func() {
 		study, err = guarded(s.solve, job)
 		if keep {
-			_ = store.Keep(Recovery{Job: job, Path: path}) // the edit itself matters more than its copy
+			unkept = store.Keep(Recovery{Job: job, Path: path, OnDisk: onDisk})
 		}
 	}, func() {
 		s.running = false
+		if s.ended {
+			_ = s.store.Drop() // a copy left behind is only offered again
+			return
+		}
+		s.keepFault = unkept // the edit itself matters more than its copy
 		if !s.Dirty() {
 			s.dropRecovery()
 		}
