@@ -22,6 +22,9 @@ const (
 // Check finds every fault of the job at once; nil means that Solve can use it.
 func (j Job) Check() FieldErrors {
 	c := &checker{job: &j}
+	if !c.bounds() {
+		return c.faults.limited()
+	}
 	c.whole()
 	c.site()
 	c.equipment()
@@ -37,7 +40,7 @@ func (j Job) Check() FieldErrors {
 	c.limits()
 	c.workPrices()
 	c.uncertainty()
-	return c.faults
+	return c.faults.limited()
 }
 
 type checker struct {
@@ -53,6 +56,13 @@ func (c *checker) want(ok bool, path string, given any, wanted string, args ...a
 	if !ok {
 		c.faults = append(c.faults, &FieldError{Path: path, Given: fmt.Sprint(given), Wanted: fmt.Sprintf(wanted, args...), terms: terms{given, wanted, args}})
 	}
+}
+
+// mostMoney is over any price of work on a house, in any currency.
+const mostMoney = 1e9 * units.Dollar
+
+func (c *checker) price(path string, v units.Money) {
+	c.want(v >= 0 && v <= mostMoney, path, v, "0 to %v", mostMoney)
 }
 
 // within holds a quantity that may be left open (zero) to a range.
@@ -142,7 +152,7 @@ func (c *checker) blower(b blower.Table) {
 	}
 	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}} {
 		if use.name != "" {
-			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b))
+			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b, use.name))
 		}
 	}
 	for i, in := range b.Includes {
@@ -150,7 +160,7 @@ func (c *checker) blower(b blower.Table) {
 	}
 }
 
-func tapNames(b blower.Table) string {
+func tapNames(b blower.Table, given string) string {
 	if len(b.Taps) == 0 {
 		return "the table has none"
 	}
@@ -158,7 +168,7 @@ func tapNames(b blower.Table) string {
 	for i, t := range b.Taps {
 		names[i] = t.Name
 	}
-	return strings.Join(names, ", ")
+	return nearestNames(given, names)
 }
 
 func (c *checker) tap(path string, tap blower.Tap) {
@@ -256,7 +266,7 @@ func (c *checker) filterFigures(path string, f filter.Filter) {
 	oneOf(c, path+".bracing", f.Bracing, filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox)
 	within(c, path+".final_drop", f.FinalDrop, 0.02*units.InchWater, 5*units.InchWater)
 	within(c, path+".dust_capacity", f.DustCapacity, 1*units.Gram, 5*units.Kilogram)
-	c.want(f.Price >= 0, path+".price", f.Price, "0 or more")
+	c.price(path+".price", f.Price)
 }
 
 func (c *checker) knownFilter(path, name string) {
@@ -272,7 +282,7 @@ func (c *checker) knownFilter(path, name string) {
 	}
 	have := "the job has none"
 	if len(names) > 0 {
-		have = strings.Join(names, ", ")
+		have = nearestNames(name, names)
 	}
 	c.fault(path, fmt.Sprintf("%q", name), "the name of a filter of the job: "+have)
 }
@@ -286,8 +296,8 @@ func (c *checker) branch(path string, r Return) {
 	oneOf(c, path+".grille.style", g.Style, duct.Stamped, duct.Bar, duct.Perforated)
 	for i, p := range g.Rating {
 		at := fmt.Sprintf("%s.grille.rating[%d]", path, i)
-		c.want(p.Airflow > 0, at+".airflow", p.Airflow, "more than 0")
-		c.want(p.Drop > 0, at+".drop", p.Drop, "more than 0")
+		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
+		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
 	}
 	c.knownFilter(path+".filter", r.Filter)
 	if r.Filter != "" {
@@ -331,6 +341,9 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 	before := len(c.faults)
 	c.want(f.Count >= 0 && f.Count <= 50, path+".count", f.Count, "1 to 50, or nothing for 1")
 	c.want(f.Coefficient >= 0 && f.Coefficient <= 100, path+".coefficient", f.Coefficient, "0 to 100, or nothing to take the library's")
+	within(c, path+".diameter", f.Diameter, 2*units.Inch, 60*units.Inch)
+	within(c, path+".width", f.Width, 2*units.Inch, 96*units.Inch)
+	within(c, path+".height", f.Height, 2*units.Inch, 96*units.Inch)
 	share(c, path+".radius_ratio", f.RadiusRatio, 0.01, 10)
 	share(c, path+".angle", f.Angle, 1, 180)
 	share(c, path+".area_ratio", f.AreaRatio, 0.01, 1)
@@ -411,7 +424,7 @@ func (c *checker) readings() {
 			c.want(c.job.hasOption(r.Option), path+".option", fmt.Sprintf("%q", r.Option), "the name of an option of the job, or nothing for today")
 		}
 		if _, ok := c.job.Equipment.Blower.Tap(r.Tap); r.Tap != "" && !ok {
-			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower))
+			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, r.Tap))
 		}
 		for _, p := range []struct {
 			name string
@@ -450,13 +463,13 @@ func (c *checker) options() {
 			c.fitsSlot(path, slot, o.Filter)
 		}
 		if _, ok := c.job.Equipment.Blower.Tap(o.Tap); o.Tap != "" && !ok {
-			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower))
+			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, o.Tap))
 		}
 		share(c, path+".speed_ratio", o.SpeedRatio, slowestRatio, fastestRatio)
 		if c.job.Equipment.Blower.Motor == blower.ConstantAirflow {
 			c.want(o.SpeedRatio == 0, path+".speed_ratio", o.SpeedRatio, "nothing: a constant-airflow motor sets its own speed")
 		}
-		c.want(o.Price >= 0, path+".price", o.Price, "0 or more")
+		c.price(path+".price", o.Price)
 	}
 }
 
@@ -475,7 +488,7 @@ func (c *checker) limits() {
 	within(c, "limits.duct_friction", l.DuctFriction, 0.005*units.InchWaterPer100Feet, 1*units.InchWaterPer100Feet)
 	share(c, "limits.flex_compression", l.FlexCompression, 0.001, 0.5)
 	oneOf(c, "limits.nominal_sizes", l.NominalSizes, InchSizes, MetricSizes)
-	c.want(l.Budget >= 0, "limits.budget", l.Budget, "0 or more")
+	c.price("limits.budget", l.Budget)
 	within(c, "limits.change_drop", l.ChangeDrop, 0.02*units.InchWater, 5*units.InchWater)
 	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
 	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
