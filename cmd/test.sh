@@ -57,6 +57,7 @@ tests() {
 
 mkdir -p out
 step "gofmt" formatted
+step "modules as they were published" go mod verify
 # The toolkit is compiled here, once; what follows finds it built.
 step "build" go build ./...
 step "vet" go vet ./...

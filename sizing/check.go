@@ -216,8 +216,15 @@ func (c *checker) filters() {
 		c.want(f.Name != "", path+".name", "nothing", "a name for the filter")
 		c.want(f.Name == "" || !names[f.Name], path+".name", fmt.Sprintf("%q again", f.Name), "a name of its own for each filter")
 		names[f.Name] = true
+		before := len(c.faults)
 		c.filterSize(path, f)
 		c.filterFigures(path, f)
+		if len(c.faults) > before || f.Depth == 0 && !c.job.uses(f.Name) {
+			continue // what is only named yet is asked nothing
+		}
+		for _, fault := range f.Usable() {
+			c.fault(path+"."+fault.Field, fault.Given, fault.Want)
+		}
 	}
 }
 
@@ -226,6 +233,8 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 	within(c, path+".height", f.Height, 4*units.Inch, 72*units.Inch)
 	within(c, path+".depth", f.Depth, 0.2*units.Inch, 30*units.Inch)
 	c.want((f.Width == 0) == (f.Height == 0), path+".height", f.Height, "both width and height, or neither")
+	c.actualSize(path+".actual_width", f.ActualWidth, f.Width)
+	c.actualSize(path+".actual_height", f.ActualHeight, f.Height)
 	for i, p := range f.Rating {
 		at := fmt.Sprintf("%s.rating[%d]", path, i)
 		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
@@ -236,6 +245,23 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 		within(c, at+".face_velocity", p.FaceVelocity, 5*units.FPM, 2000*units.FPM)
 	}
 	share(c, path+".exponent", f.Exponent, 1, 2)
+}
+
+// uses tells whether a filter stands in some place of the job or of an option.
+func (j Job) uses(name string) bool {
+	in := func(r Return) bool { return r.Filter == name }
+	return j.Slot.Filter == name || slices.ContainsFunc(j.Returns, in) || slices.ContainsFunc(j.Options, func(o Option) bool {
+		return o.Filter == name || o.Slot.Filter == name || slices.ContainsFunc(o.Returns, in)
+	})
+}
+
+// actualSize holds a printed size to the nominal one, from which a maker stays
+// less than these away: common practice, no source.
+func (c *checker) actualSize(path string, actual, nominal units.Length) {
+	const under, over = 1.5 * units.Inch, 0.5 * units.Inch
+	if actual != 0 {
+		c.want(nominal > 0 && actual >= nominal-under && actual <= nominal+over, path, actual, "%v to %v, beside the nominal size", nominal-under, nominal+over)
+	}
 }
 
 func (c *checker) filterFigures(path string, f filter.Filter) {
@@ -266,6 +292,9 @@ func (c *checker) filterFigures(path string, f filter.Filter) {
 	oneOf(c, path+".bracing", f.Bracing, filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox)
 	within(c, path+".final_drop", f.FinalDrop, 0.02*units.InchWater, 5*units.InchWater)
 	within(c, path+".dust_capacity", f.DustCapacity, 1*units.Gram, 5*units.Kilogram)
+	if f.DustCapacity != 0 {
+		c.want(f.Width > 0, path+".dust_capacity", f.DustCapacity, "the filter's width and height beside it, to know the face it was found for")
+	}
 	c.price(path+".price", f.Price)
 }
 
@@ -384,11 +413,23 @@ func (c *checker) slot(path string, s Slot) {
 	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to 1 in")
 	c.want(s.GapBends >= 0 && s.GapBends <= 4, path+".gap_bends", s.GapBends, "0 to 4")
 	c.want(s.EdgeCover >= 0 && s.EdgeCover <= 4*units.Inch, path+".edge_cover", s.EdgeCover, "0 to 4 in")
+	c.estimated(path, s)
 	if s.None {
 		c.want(s.Filter == "", path+".filter", fmt.Sprintf("%q", s.Filter), "nothing, since the slot is said to be none")
 		return
 	}
 	c.fitsSlot(path, s, s.Filter)
+}
+
+// estimated finds a slot of a depth at which nothing can be said of a filter of
+// which nothing else is known.
+func (c *checker) estimated(path string, s Slot) {
+	f, named := c.job.filter(s.Filter)
+	if s.None || s.Depth == 0 || named && (f.Depth > 0 || !f.IsEstimated()) {
+		return
+	}
+	c.want(s.Depth >= filter.ThinnestGeneric && s.Depth <= filter.DeepestGeneric, path+".depth", s.Depth,
+		"%v to %v, or a filter with its own depth or rating in it", filter.ThinnestGeneric, filter.DeepestGeneric)
 }
 
 // fitsSlot finds a filter that is deeper than the place it is meant for.
@@ -434,7 +475,7 @@ func (c *checker) readings() {
 		}
 		within(c, path+".airflow", r.Airflow, 50*units.CFM, 10000*units.CFM)
 		within(c, path+".blower_power", r.BlowerPower, 5*units.Watt, 5*units.Kilowatt)
-		within(c, path+".return_temperature", r.ReturnTemperature, units.Fahrenheit(30), units.Fahrenheit(130))
+		within(c, path+".return_temperature", r.ReturnTemperature, units.Fahrenheit(32), units.Fahrenheit(130))
 		within(c, path+".supply_temperature", r.SupplyTemperature, units.Fahrenheit(20), units.Fahrenheit(220))
 	}
 }
@@ -491,7 +532,7 @@ func (c *checker) limits() {
 	c.price("limits.budget", l.Budget)
 	within(c, "limits.change_drop", l.ChangeDrop, 0.02*units.InchWater, 5*units.InchWater)
 	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
-	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
+	within(c, "limits.change_months", l.ChangeMonths, 0.5*units.Month, 120*units.Month)
 	for i, s := range l.Checks {
 		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
 	}
