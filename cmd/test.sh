@@ -80,6 +80,7 @@ same_bytes() {
 
 mkdir -p out
 step "gofmt" formatted
+step "modules as they were published" go mod verify
 # The toolkit is compiled here, once; what follows finds it built.
 step "build" go build ./...
 step "vet" go vet ./...

@@ -3,6 +3,7 @@ package gui
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -102,8 +103,18 @@ func (b *banner) stopWords() string {
 	return text
 }
 
-// faultWords say why the figures in view are older than the job.
+// faultWords say why the figures in view are older than the job, and why the
+// job would not outlive the program.
 func (b *banner) faultWords() string {
+	words := b.resultFault()
+	if f := b.session.KeepFault(); f != nil {
+		words = strings.TrimSpace(words + " This work has no recovery copy: " + f.Error() + ". Save it.")
+	}
+	return words
+}
+
+// resultFault says what keeps the job from a result.
+func (b *banner) resultFault() string {
 	if f := b.session.Fault(); f != nil {
 		return "No result: " + f.Error()
 	}

@@ -95,6 +95,11 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	default:
 		b.own = own{dir: o.Dir}
 	}
+	if b.own.dir != "" {
+		var err error
+		b.sitting, err = newSitting(b.own.dir)
+		fault = errors.Join(fault, err)
+	}
 	settings, err := b.own.settings()
 	b.settings, b.recent = settings, b.own.recent()
 	fault = errors.Join(fault, err)

@@ -416,7 +416,6 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 	require.NoError(t, os.Rename(b.recovery.file(), filepath.Join(dir, recoveryPrefix+"1-1"+recoverySuffix)))
 	again, err := New(test.NewApp(), Options{Dir: dir, Run: session.InStep})
 	require.NoError(t, err)
-	again.recovery.runs = func(int) bool { return false }
 	again.offerRecovery()
 	press(t, again, fyne.KeyEscape)
 	offered, err := again.session.Offered()
@@ -430,17 +429,6 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 	files, err := filepath.Glob(filepath.Join(dir, recoveryPrefix+"*"))
 	require.NoError(t, err)
 	require.Empty(t, files)
-}
-
-func TestACopyOfARunningProcessIsNotOffered(t *testing.T) {
-	p := &program{own: own{dir: t.TempDir()}}
-	store := newRecoveryStore(p)
-	require.NoError(t, store.Keep(session.Recovery{Job: sizing.Job{Schema: sizing.Schema}}))
-	other := newRecoveryStore(p)
-	other.pid++
-	kept, err := other.Kept()
-	require.NoError(t, err)
-	require.Nil(t, kept)
 }
 
 func TestAFailureOfTheEngineIsToldAndTypingGoesOn(t *testing.T) {

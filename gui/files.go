@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -20,6 +22,7 @@ import (
 	"returnbench/gui/session"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 // jobSuffix is how a job file's name ends.
@@ -31,7 +34,7 @@ func (b *Bench) Open(path string) error {
 	if isLesson(path) {
 		return b.openLesson(path)
 	}
-	job, err := jobfile.Load(path)
+	data, err := jobfile.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		b.put(sizing.Job{Schema: sizing.Schema}, path)
 		return nil
@@ -39,7 +42,12 @@ func (b *Bench) Open(path string) error {
 	if err != nil {
 		return err
 	}
+	job, err := jobfile.Decode(data)
+	if err != nil {
+		return err
+	}
 	b.put(job, path)
+	b.session.NoteDisk(jobfile.Checksum(data))
 	return b.remember(path)
 }
 
@@ -183,12 +191,61 @@ func clipped(text string) string {
 	return text
 }
 
+// saveTo writes the job, after a question where its file is no longer as this
+// window left it.
 func (b *Bench) saveTo(path string, then func()) {
-	if err := jobfile.Save(path, b.session.Job()); err != nil {
-		b.tell(filepath.Base(path)+" cannot be saved", err)
+	own := b.session.Path()
+	if own == "" || !atomicfile.Same(own, path) || !changedSince(path, b.session.OnDisk()) {
+		b.write(path, then)
+		return
+	}
+	b.ask("The file was changed by another program",
+		path+" is not as this window last read or wrote it. Save anyway replaces it; what it holds now is kept beside it, in "+filepath.Base(atomicfile.BackupPath(path))+".",
+		answer{"Save anyway", func() { b.write(path, then) }},
+		answer{"Save as", func() { b.askSave(then) }},
+		answer{"Reload", func() { b.reload(path) }},
+		answer{"Go on editing", nil})
+}
+
+// changedSince tells whether a file holds something else than it did; one that
+// is gone has nothing that could be lost.
+func changedSince(path, mark string) bool {
+	data, err := jobfile.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false
+	}
+	return err != nil || jobfile.Checksum(data) != mark
+}
+
+// reload takes the job from its file. Undo brings back what the window had.
+func (b *Bench) reload(path string) {
+	data, err := jobfile.ReadFile(path)
+	if err != nil {
+		b.tell(filepath.Base(path)+" cannot be read", err)
+		return
+	}
+	job, err := jobfile.Decode(data)
+	if err != nil {
+		b.tell(filepath.Base(path)+" cannot be read", err)
+		return
+	}
+	b.session.Apply("Reload", func(j *sizing.Job) { *j = job })
+	b.session.MarkSaved(path)
+	b.session.NoteDisk(jobfile.Checksum(data))
+}
+
+func (b *Bench) write(path string, then func()) {
+	job := b.session.Job()
+	data, err := jobfile.Encode(job)
+	if err == nil {
+		err = jobfile.Save(path, job)
+	}
+	if err != nil {
+		b.tell(filepath.Base(path)+" cannot be saved", notSaved(err))
 		return
 	}
 	b.session.MarkSaved(path)
+	b.session.NoteDisk(jobfile.Checksum(data))
 	if err := b.remember(path); err != nil {
 		b.tell("The list of recent files could not be kept", err)
 	}
@@ -239,7 +296,7 @@ func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 		b.tell("The file cannot be written there", errors.New("another window has "+path+" open; close it first, or choose another name"))
 		return
 	}
-	if _, err := os.Stat(path); err == nil && (q.own == "" || path != absolute(q.own)) {
+	if _, err := os.Stat(path); err == nil && (q.own == "" || !atomicfile.Same(path, q.own)) {
 		b.ask("The file is there already", path+" would be replaced.",
 			answer{"Replace", func() { then(path) }},
 			answer{"Choose another name", func() { b.askPath(q, then) }})
@@ -370,11 +427,16 @@ func (b *Bench) plainName() string {
 // plainFileName is a name as a file may have it; an empty one is the other.
 func plainFileName(name, otherwise string) string {
 	name = strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r) {
 			return '-'
 		}
 		return r
 	}, strings.TrimSpace(name))
+	const most = 200 // bytes; a disk takes 255 with what is added
+	for len(name) > most {
+		_, size := utf8.DecodeLastRuneInString(name)
+		name = name[:len(name)-size]
+	}
 	if name == "" {
 		return otherwise
 	}
@@ -437,18 +499,19 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 // offerRecovery offers what earlier sittings left unsaved, one after another.
 func (b *Bench) offerRecovery() {
 	kept, err := b.session.Offered()
+	var aside *asideError
+	if errors.As(err, &aside) {
+		b.ask("A copy of unsaved work cannot be read", "It was set aside, and the other copies are offered. "+aside.Error(), answer{"Close", b.offerRecovery})
+		return
+	}
 	if err != nil {
-		b.tell("An unsaved copy from an earlier sitting cannot be read", err)
+		b.tell("The copies of unsaved work cannot be read", err)
 		return
 	}
 	if kept == nil {
 		return
 	}
-	what := "a new job"
-	if kept.Path != "" {
-		what = kept.Path
-	}
-	b.ask("Unsaved work from an earlier sitting", "The program ended before "+what+" was saved. A copy was kept.",
+	b.ask("Unsaved work from an earlier sitting", keptWords(kept),
 		answer{"Take it up", func() {
 			w := b
 			if b.session.Dirty() {
@@ -465,6 +528,32 @@ func (b *Bench) offerRecovery() {
 			b.offerRecovery()
 		}},
 		answer{"Ask me next time", func() { b.recovery.left = "" }})
+}
+
+// keptWords tell copies of one job apart: by when they were kept, and by how
+// much they differ from the file.
+func keptWords(kept *session.Recovery) string {
+	what := "a new job"
+	if name := kept.Job.Name; name != "" {
+		what += " (" + clipped(name) + ")"
+	}
+	before, since := sizing.Job{Schema: sizing.Schema}, "is filled in"
+	if kept.Path != "" {
+		what = kept.Path
+		if job, err := jobfile.Load(kept.Path); err == nil {
+			before, since = job, "differs from the file"
+		}
+	}
+	text := "The program ended before " + what + " was saved. A copy was kept"
+	if !kept.Time.IsZero() {
+		text += " on " + kept.Time.Local().Format("2 Jan 2006 at 15:04:05")
+	}
+	n := session.Differences(before, kept.Job)
+	if n == 1 {
+		return text + fmt.Sprintf("; 1 value %s.", since)
+	}
+	since = strings.NewReplacer("is ", "are ", "differs", "differ").Replace(since)
+	return text + fmt.Sprintf("; %d values %s.", n, since)
 }
 
 // takeUp goes on with a copy that another sitting left; it is removed once the

@@ -12,13 +12,12 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/gui/pages"
 	"returnbench/gui/system"
 	"returnbench/plots/report"
 	"returnbench/sizing/export"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/units"
 )
 
@@ -94,7 +93,7 @@ func (d desk) Save(p *report.Pages, a report.Audience) {
 		var data bytes.Buffer
 		err := p.Write(&data)
 		if err == nil {
-			err = maybe.WriteFile(path, data.Bytes(), 0o644)
+			err = atomicfile.Write(path, data.Bytes(), 0o644)
 		}
 		if err != nil {
 			d.tell(filepath.Base(path)+" cannot be written", err)
@@ -127,7 +126,7 @@ func printed(s system.System, p *report.Pages, title, media string) error {
 	if err != nil {
 		return err
 	}
-	file := filepath.Join(dir, title+".pdf")
+	file := filepath.Join(dir, "pages.pdf") // a job's name may be longer than a file's
 	later := false
 	defer func() {
 		if !later {
@@ -203,5 +202,5 @@ func (b *Bench) writeTable(path, suffix string) error {
 	if err != nil {
 		return err
 	}
-	return maybe.WriteFile(path, data.Bytes(), 0o644)
+	return atomicfile.Write(path, data.Bytes(), 0o644)
 }

@@ -7,6 +7,7 @@ import (
 
 	"returnbench/gui/form"
 	"returnbench/gui/system"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 // program is what all windows share: the settings and the list of recent files. Each window has a job, an undo and a
@@ -21,6 +22,7 @@ type program struct {
 	recent   []string               // files, newest first
 	called   map[string]form.Labels // how the places call their fields, by place, of those that were asked for
 
+	sitting sitting
 	windows []*Bench
 	opened  int             // windows so far, to tell their recovery copies apart
 	taken   map[string]bool // recovery copies of earlier sittings that a window took up
@@ -49,7 +51,7 @@ func (b *Bench) appear() {
 // showing is the window that has a file open, nil where none has.
 func (p *program) showing(path string) *Bench {
 	for _, w := range p.windows {
-		if own := w.session.Path(); own != "" && absolute(own) == absolute(path) {
+		if own := w.session.Path(); own != "" && atomicfile.Same(own, path) {
 			return w
 		}
 	}
@@ -74,6 +76,9 @@ func (b *Bench) close() {
 	b.dropScreens()
 	_ = b.session.Close() // a copy left behind is only offered again
 	b.windows = slices.DeleteFunc(b.windows, func(w *Bench) bool { return w == b })
+	if len(b.windows) == 0 {
+		b.sitting.end()
+	}
 	b.window.SetCloseIntercept(nil)
 	b.window.Close()
 }

@@ -1,49 +1,99 @@
 package gui
 
 import (
+	"crypto/rand"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
+	"time"
 
-	"github.com/google/renameio/v2/maybe"
+	"github.com/gofrs/flock"
 
 	"returnbench/gui/session"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
-// recoveryStore keeps the unsaved job of one window in a file named after this
-// process and the window, and finds those that processes no longer running left
-// behind.
+// sitting is one run of the program. It holds a lock for as long as it lasts:
+// the system frees it whatever ends the process, and no number of a process
+// that comes again is taken for it.
+type sitting struct {
+	name string
+	lock *flock.Flock
+}
+
+func newSitting(dir string) (sitting, error) {
+	s := sitting{name: strings.ToLower(rand.Text())}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return s, err
+	}
+	s.lock = flock.New(lockPath(dir, s.name))
+	held, err := s.lock.TryLock()
+	if err == nil && !held {
+		err = errors.New("another sitting holds " + s.lock.Path())
+	}
+	return s, err
+}
+
+// end frees the lock and leaves nothing behind.
+func (s sitting) end() {
+	if s.lock != nil && s.lock.Locked() {
+		_ = os.Remove(s.lock.Path()) // an empty file, of a name that never comes again
+		_ = s.lock.Unlock()
+	}
+}
+
+// lasts tells whether a sitting still holds its lock.
+func lasts(dir, name string) bool {
+	path := lockPath(dir, name)
+	if _, err := os.Stat(path); err != nil {
+		return false
+	}
+	lock := flock.New(path)
+	free, err := lock.TryLock()
+	if free {
+		_ = lock.Unlock()
+	}
+	return err == nil && !free
+}
+
+func lockPath(dir, name string) string { return filepath.Join(dir, "sitting-"+name+".lock") }
+
+// recoveryStore keeps the unsaved job of one window in a file named after its
+// sitting and the window, and finds those that sittings now over left behind.
 type recoveryStore struct {
-	own    own
-	pid    int
-	window int
-	runs   func(pid int) bool
-	left   string          // file that Kept found
-	mine   []string        // files of earlier sittings that this window took up
-	taken  map[string]bool // those that any window took up
+	own     own
+	sitting string
+	window  int
+	left    string          // file that Kept found
+	mine    []string        // files of earlier sittings that this window took up
+	taken   map[string]bool // those that any window took up, or that cannot be read
 }
 
 func newRecoveryStore(p *program) *recoveryStore {
-	return &recoveryStore{own: p.own, pid: os.Getpid(), window: p.opened, runs: running, taken: p.taken}
+	return &recoveryStore{own: p.own, sitting: p.sitting.name, window: p.opened, taken: p.taken}
 }
 
 const recoveryPrefix, recoverySuffix = "unsaved-", ".json"
 
-// recoveryCopy is the file: where the job belongs, and the job as jobfile
-// writes it.
+// asidePrefix begins the name of a copy that cannot be read.
+const asidePrefix = "unreadable-"
+
+// recoveryCopy is the file: where the job belongs, what was there, when it was
+// kept, and the job as jobfile writes it.
 type recoveryCopy struct {
-	Path string          `json:"path"`
-	Job  json.RawMessage `json:"job"`
+	Path   string          `json:"path"`
+	OnDisk string          `json:"on_disk,omitempty"`
+	Time   time.Time       `json:"time"`
+	Job    json.RawMessage `json:"job"`
 }
 
 func (r *recoveryStore) file() string {
-	return filepath.Join(r.own.dir, fmt.Sprintf("%s%d-%d%s", recoveryPrefix, r.pid, r.window, recoverySuffix))
+	return filepath.Join(r.own.dir, fmt.Sprintf("%s%s-%d%s", recoveryPrefix, r.sitting, r.window, recoverySuffix))
 }
 
 // Keep writes the copy whole or not at all.
@@ -52,17 +102,23 @@ func (r *recoveryStore) Keep(rec session.Recovery) error {
 	if err != nil {
 		return err
 	}
-	data, err := json.Marshal(recoveryCopy{Path: rec.Path, Job: job})
+	data, err := json.Marshal(recoveryCopy{Path: rec.Path, OnDisk: rec.OnDisk, Time: time.Now(), Job: job})
 	if err != nil {
 		return err
 	}
 	if err := os.MkdirAll(r.own.dir, 0o755); err != nil {
 		return err
 	}
-	return maybe.WriteFile(r.file(), data, 0o600)
+	return atomicfile.Write(r.file(), data, 0o600)
 }
 
-// Kept finds a copy that an earlier sitting left.
+// asideError tells of copies that cannot be read and were set aside.
+type asideError struct{ faults []error }
+
+func (e *asideError) Error() string { return errors.Join(e.faults...).Error() }
+
+// Kept finds a copy that an earlier sitting left. One that cannot be read is set
+// aside and told of, and hides no other.
 func (r *recoveryStore) Kept() (*session.Recovery, error) {
 	entries, err := os.ReadDir(r.own.dir)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -71,20 +127,32 @@ func (r *recoveryStore) Kept() (*session.Recovery, error) {
 	if err != nil {
 		return nil, err
 	}
+	var aside []error
 	for _, e := range entries {
 		rest, ok := strings.CutPrefix(e.Name(), recoveryPrefix)
 		if !ok || !strings.HasSuffix(rest, recoverySuffix) {
 			continue
 		}
-		process, _, _ := strings.Cut(strings.TrimSuffix(rest, recoverySuffix), "-")
-		pid, err := strconv.Atoi(process)
+		name, _, _ := strings.Cut(strings.TrimSuffix(rest, recoverySuffix), "-")
 		file := filepath.Join(r.own.dir, e.Name())
-		if err != nil || pid == r.pid || r.runs(pid) || r.taken[file] {
+		if name == r.sitting || r.taken[file] || lasts(r.own.dir, name) {
 			continue
 		}
-		return r.read(file)
+		kept, err := r.read(file)
+		if err == nil {
+			r.left = file
+			return kept, asideFault(aside)
+		}
+		aside = append(aside, r.setAside(file, rest, err))
 	}
-	return nil, nil
+	return nil, asideFault(aside)
+}
+
+func asideFault(faults []error) error {
+	if faults == nil {
+		return nil
+	}
+	return &asideError{faults}
 }
 
 func (r *recoveryStore) read(file string) (*session.Recovery, error) {
@@ -94,14 +162,23 @@ func (r *recoveryStore) read(file string) (*session.Recovery, error) {
 	}
 	var c recoveryCopy
 	if err := json.Unmarshal(data, &c); err != nil {
-		return nil, fmt.Errorf("%s: %w", file, err)
+		return nil, err
 	}
 	job, err := jobfile.Decode(c.Job)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", file, err)
+		return nil, err
 	}
-	r.left = file
-	return &session.Recovery{Job: job, Path: c.Path}, nil
+	return &session.Recovery{Job: job, Path: c.Path, OnDisk: c.OnDisk, Time: c.Time}, nil
+}
+
+// setAside gives a copy that cannot be read a name that is not offered.
+func (r *recoveryStore) setAside(file, rest string, fault error) error {
+	r.taken[file] = true
+	to := filepath.Join(r.own.dir, asidePrefix+rest)
+	if err := os.Rename(file, to); err != nil {
+		return fmt.Errorf("%s: %w", file, errors.Join(fault, err))
+	}
+	return fmt.Errorf("%s: %w", to, fault)
 }
 
 // takeFrom takes over the copy that another window's store found.

@@ -9,10 +9,9 @@ import (
 	"path/filepath"
 	"slices"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/gui/look"
 	"returnbench/plots/report"
+	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/units"
 )
 
@@ -104,7 +103,7 @@ func (o own) write(name string, v any) error {
 	if err := os.MkdirAll(o.dir, 0o755); err != nil {
 		return err
 	}
-	return maybe.WriteFile(filepath.Join(o.dir, name), append(data, '\n'), 0o644)
+	return atomicfile.Write(filepath.Join(o.dir, name), append(data, '\n'), 0o644)
 }
 
 func (o own) settings() (Settings, error) {

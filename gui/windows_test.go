@@ -119,7 +119,6 @@ func TestUnsavedWorkOfTwoWindowsIsOffered(t *testing.T) {
 	require.NoError(t, os.Rename(b.recovery.file(), filepath.Join(dir, recoveryPrefix+"1-2"+recoverySuffix)))
 
 	again := open()
-	again.recovery.runs = func(int) bool { return false }
 	again.offerRecovery()
 	answerWith(t, again, "Take it up")
 	answerWith(t, again, "Take it up")

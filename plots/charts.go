@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/google/renameio/v2/maybe"
 	xfont "golang.org/x/image/font"
 	"golang.org/x/text/encoding/charmap"
 	"gonum.org/v1/plot"
@@ -21,6 +20,7 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/units"
 )
 
@@ -194,7 +194,7 @@ func Save(path string, chart Chart) error {
 	if err := Write(&data, chart, FileWidth, FileHeight, format); err != nil {
 		return err
 	}
-	return maybe.WriteFile(path, data.Bytes(), 0o644)
+	return atomicfile.Write(path, data.Bytes(), 0o644)
 }
 
 // WriteAll writes every chart of a Study, dressed for paper and titled, to dir,

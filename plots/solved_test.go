@@ -83,7 +83,7 @@ func TestMeasuredPointIsDrawn(t *testing.T) {
 	at := plotter.XY{X: look.in(r.Airflow), Y: look.in(r.ExternalStatic)}
 	marks := func(s *sizing.Study) int {
 		n := 0
-		for _, p := range fanAndSystem(s, look).notes.spots {
+		for _, p := range fanAndSystem(s, look).notes.obstacles {
 			if p.at == at {
 				n++
 			}

@@ -22,6 +22,9 @@ const (
 // Check finds every fault of the job at once; nil means that Solve can use it.
 func (j Job) Check() FieldErrors {
 	c := &checker{job: &j}
+	if !c.bounds() {
+		return c.faults.limited()
+	}
 	c.whole()
 	c.site()
 	c.equipment()
@@ -37,7 +40,7 @@ func (j Job) Check() FieldErrors {
 	c.limits()
 	c.workPrices()
 	c.uncertainty()
-	return c.faults
+	return c.faults.limited()
 }
 
 type checker struct {
@@ -53,6 +56,13 @@ func (c *checker) want(ok bool, path string, given any, wanted string, args ...a
 	if !ok {
 		c.faults = append(c.faults, &FieldError{Path: path, Given: fmt.Sprint(given), Wanted: fmt.Sprintf(wanted, args...), terms: terms{given, wanted, args}})
 	}
+}
+
+// mostMoney is over any price of work on a house, in any currency.
+const mostMoney = 1e9 * units.Dollar
+
+func (c *checker) price(path string, v units.Money) {
+	c.want(v >= 0 && v <= mostMoney, path, v, "0 to %v", mostMoney)
 }
 
 // within holds a quantity that may be left open (zero) to a range.
@@ -144,7 +154,7 @@ func (c *checker) blower(b blower.Table) {
 	}
 	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}} {
 		if use.name != "" {
-			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b))
+			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b, use.name))
 		}
 	}
 	for i, in := range b.Includes {
@@ -152,7 +162,7 @@ func (c *checker) blower(b blower.Table) {
 	}
 }
 
-func tapNames(b blower.Table) string {
+func tapNames(b blower.Table, given string) string {
 	if len(b.Taps) == 0 {
 		return "the table has none"
 	}
@@ -160,7 +170,7 @@ func tapNames(b blower.Table) string {
 	for i, t := range b.Taps {
 		names[i] = t.Name
 	}
-	return strings.Join(names, ", ")
+	return nearestNames(given, names)
 }
 
 func (c *checker) tap(path string, tap blower.Tap) {
@@ -208,8 +218,15 @@ func (c *checker) filters() {
 		c.want(f.Name != "", path+".name", "nothing", "a name for the filter")
 		c.want(f.Name == "" || !names[f.Name], path+".name", fmt.Sprintf("%q again", f.Name), "a name of its own for each filter")
 		names[f.Name] = true
+		before := len(c.faults)
 		c.filterSize(path, f)
 		c.filterFigures(path, f)
+		if len(c.faults) > before || f.Depth == 0 && !c.job.uses(f.Name) {
+			continue // what is only named yet is asked nothing
+		}
+		for _, fault := range f.Usable() {
+			c.fault(path+"."+fault.Field, fault.Given, fault.Want)
+		}
 	}
 }
 
@@ -218,6 +235,8 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 	within(c, path+".height", f.Height, 4*units.Inch, 72*units.Inch)
 	within(c, path+".depth", f.Depth, 0.2*units.Inch, 30*units.Inch)
 	c.want((f.Width == 0) == (f.Height == 0), path+".height", f.Height, "both width and height, or neither")
+	c.actualSize(path+".actual_width", f.ActualWidth, f.Width)
+	c.actualSize(path+".actual_height", f.ActualHeight, f.Height)
 	for i, p := range f.Rating {
 		at := fmt.Sprintf("%s.rating[%d]", path, i)
 		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
@@ -228,6 +247,23 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 		within(c, at+".face_velocity", p.FaceVelocity, 5*units.FPM, 2000*units.FPM)
 	}
 	share(c, path+".exponent", f.Exponent, 1, 2)
+}
+
+// uses tells whether a filter stands in some place of the job or of an option.
+func (j Job) uses(name string) bool {
+	in := func(r Return) bool { return r.Filter == name }
+	return j.Slot.Filter == name || slices.ContainsFunc(j.Returns, in) || slices.ContainsFunc(j.Options, func(o Option) bool {
+		return o.Filter == name || o.Slot.Filter == name || slices.ContainsFunc(o.Returns, in)
+	})
+}
+
+// actualSize holds a printed size to the nominal one, from which a maker stays
+// less than these away: common practice, no source.
+func (c *checker) actualSize(path string, actual, nominal units.Length) {
+	const under, over = 1.5 * units.Inch, 0.5 * units.Inch
+	if actual != 0 {
+		c.want(nominal > 0 && actual >= nominal-under && actual <= nominal+over, path, actual, "%v to %v, beside the nominal size", nominal-under, nominal+over)
+	}
 }
 
 func (c *checker) filterFigures(path string, f filter.Filter) {
@@ -258,7 +294,10 @@ func (c *checker) filterFigures(path string, f filter.Filter) {
 	oneOf(c, path+".bracing", f.Bracing, filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox)
 	within(c, path+".final_drop", f.FinalDrop, 0.02*units.InchWater, 5*units.InchWater)
 	within(c, path+".dust_capacity", f.DustCapacity, 1*units.Gram, 5*units.Kilogram)
-	c.want(f.Price >= 0, path+".price", f.Price, "0 or more")
+	if f.DustCapacity != 0 {
+		c.want(f.Width > 0, path+".dust_capacity", f.DustCapacity, "the filter's width and height beside it, to know the face it was found for")
+	}
+	c.price(path+".price", f.Price)
 }
 
 func (c *checker) knownFilter(path, name string) {
@@ -274,7 +313,7 @@ func (c *checker) knownFilter(path, name string) {
 	}
 	have := "the job has none"
 	if len(names) > 0 {
-		have = strings.Join(names, ", ")
+		have = nearestNames(name, names)
 	}
 	c.fault(path, fmt.Sprintf("%q", name), "the name of a filter of the job: "+have)
 }
@@ -288,8 +327,8 @@ func (c *checker) branch(path string, r Return) {
 	oneOf(c, path+".grille.style", g.Style, duct.Stamped, duct.Bar, duct.Perforated)
 	for i, p := range g.Rating {
 		at := fmt.Sprintf("%s.grille.rating[%d]", path, i)
-		c.want(p.Airflow > 0, at+".airflow", p.Airflow, "more than 0")
-		c.want(p.Drop > 0, at+".drop", p.Drop, "more than 0")
+		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
+		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
 	}
 	c.knownFilter(path+".filter", r.Filter)
 	if r.Filter != "" {
@@ -334,6 +373,9 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 	before := len(c.faults)
 	c.want(f.Count >= 0 && f.Count <= 50, path+".count", f.Count, "1 to 50, or nothing for 1")
 	c.want(f.Coefficient >= 0 && f.Coefficient <= 100, path+".coefficient", f.Coefficient, "0 to 100, or nothing to take the library's")
+	within(c, path+".diameter", f.Diameter, 2*units.Inch, 60*units.Inch)
+	within(c, path+".width", f.Width, 2*units.Inch, 96*units.Inch)
+	within(c, path+".height", f.Height, 2*units.Inch, 96*units.Inch)
 	share(c, path+".radius_ratio", f.RadiusRatio, 0.01, 10)
 	share(c, path+".angle", f.Angle, 1, 180)
 	share(c, path+".area_ratio", f.AreaRatio, 0.01, 1)
@@ -376,11 +418,23 @@ func (c *checker) slot(path string, s Slot) {
 	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to 1 in")
 	c.want(s.GapBends >= 0 && s.GapBends <= 4, path+".gap_bends", s.GapBends, "0 to 4")
 	c.want(s.EdgeCover >= 0 && s.EdgeCover <= 4*units.Inch, path+".edge_cover", s.EdgeCover, "0 to 4 in")
+	c.estimated(path, s)
 	if s.None {
 		c.want(s.Filter == "", path+".filter", fmt.Sprintf("%q", s.Filter), "nothing, since the slot is said to be none")
 		return
 	}
 	c.fitsSlot(path, s, s.Filter)
+}
+
+// estimated finds a slot of a depth at which nothing can be said of a filter of
+// which nothing else is known.
+func (c *checker) estimated(path string, s Slot) {
+	f, named := c.job.filter(s.Filter)
+	if s.None || s.Depth == 0 || named && (f.Depth > 0 || !f.IsEstimated()) {
+		return
+	}
+	c.want(s.Depth >= filter.ThinnestGeneric && s.Depth <= filter.DeepestGeneric, path+".depth", s.Depth,
+		"%v to %v, or a filter with its own depth or rating in it", filter.ThinnestGeneric, filter.DeepestGeneric)
 }
 
 // fitsSlot finds a filter that is deeper than the place it is meant for.
@@ -419,7 +473,7 @@ func (c *checker) readings() {
 			c.fault(path+".option", "nothing, though the round was read after the work", "the option that was installed: "+c.job.optionNames())
 		}
 		if _, ok := c.job.Equipment.Blower.Tap(r.Tap); r.Tap != "" && !ok {
-			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower))
+			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, r.Tap))
 		}
 		for _, p := range []struct {
 			name string
@@ -429,7 +483,7 @@ func (c *checker) readings() {
 		}
 		within(c, path+".airflow", r.Airflow, 50*units.CFM, 10000*units.CFM)
 		within(c, path+".blower_power", r.BlowerPower, 5*units.Watt, 5*units.Kilowatt)
-		within(c, path+".return_temperature", r.ReturnTemperature, units.Fahrenheit(30), units.Fahrenheit(130))
+		within(c, path+".return_temperature", r.ReturnTemperature, units.Fahrenheit(32), units.Fahrenheit(130))
 		within(c, path+".supply_temperature", r.SupplyTemperature, units.Fahrenheit(20), units.Fahrenheit(220))
 	}
 }
@@ -467,13 +521,13 @@ func (c *checker) options() {
 			c.fitsSlot(path, slot, o.Filter)
 		}
 		if _, ok := c.job.Equipment.Blower.Tap(o.Tap); o.Tap != "" && !ok {
-			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower))
+			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, o.Tap))
 		}
 		share(c, path+".speed_ratio", o.SpeedRatio, slowestRatio, fastestRatio)
 		if c.job.Equipment.Blower.Motor == blower.ConstantAirflow {
 			c.want(o.SpeedRatio == 0, path+".speed_ratio", o.SpeedRatio, "nothing: a constant-airflow motor sets its own speed")
 		}
-		c.want(o.Price >= 0, path+".price", o.Price, "0 or more")
+		c.price(path+".price", o.Price)
 	}
 }
 
@@ -494,10 +548,10 @@ func (c *checker) limits() {
 	within(c, "limits.duct_friction", l.DuctFriction, 0.005*units.InchWaterPer100Feet, 1*units.InchWaterPer100Feet)
 	share(c, "limits.flex_compression", l.FlexCompression, 0.001, 0.5)
 	oneOf(c, "limits.nominal_sizes", l.NominalSizes, InchSizes, MetricSizes)
-	c.want(l.Budget >= 0, "limits.budget", l.Budget, "0 or more")
+	c.price("limits.budget", l.Budget)
 	within(c, "limits.change_drop", l.ChangeDrop, 0.02*units.InchWater, 5*units.InchWater)
 	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
-	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
+	within(c, "limits.change_months", l.ChangeMonths, 0.5*units.Month, 120*units.Month)
 	for i, s := range l.Checks {
 		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
 	}

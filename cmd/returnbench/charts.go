@@ -18,9 +18,12 @@ func (v *chartsVerb) Run(s *stage) error {
 	if err != nil {
 		return err
 	}
+	if err := notOverInput(s, "-o", v.Dir, "."+v.Format, v.Job); err != nil {
+		return err
+	}
 	paths, err := plots.WriteAll(v.Dir, study, v.Format, v.system())
 	for _, p := range paths {
-		fmt.Fprintln(s.out, p)
+		fmt.Fprintln(visible{s.out}, p)
 	}
 	return err
 }

@@ -26,7 +26,7 @@ func (v *checkVerb) Run(s *stage) error {
 	if err := check(s); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(s.out, "%s: no fault found\n", v.name())
+	_, err := fmt.Fprintf(visible{s.out}, "%s: no fault found\n", v.name())
 	return err
 }
 

@@ -1,8 +1,7 @@
 package main
 
 import (
-	"io"
-	"os"
+	"errors"
 
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
@@ -56,9 +55,20 @@ func (a jobArg) load(s *stage) (sizing.Job, string, error) {
 // bytes are those of the file or of standard input.
 func (a jobArg) bytes(s *stage) ([]byte, error) {
 	if a.Job == "-" {
-		return io.ReadAll(s.in)
+		data, err := jobfile.ReadAll(s.in)
+		return data, a.tooLarge(err)
 	}
-	return os.ReadFile(a.Job)
+	data, err := jobfile.ReadFile(a.Job)
+	return data, a.tooLarge(err)
+}
+
+// tooLarge makes a fault of the job of what no job can be.
+func (a jobArg) tooLarge(err error) error {
+	var size jobfile.SizeError
+	if errors.As(err, &size) {
+		return jobError{a.name(), size}
+	}
+	return err
 }
 
 // solve gives the study of the job.

@@ -10,10 +10,9 @@ import (
 	"path/filepath"
 	"slices"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/gui"
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type pictureVerb struct {
@@ -36,6 +35,9 @@ func (v *pictureVerb) Run(s *stage) error {
 		return err
 	}
 	if !v.All {
+		if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
+			return err
+		}
 		picture, err := drawWindow(job, frames[0])
 		if err != nil {
 			return err
@@ -43,6 +45,9 @@ func (v *pictureVerb) Run(s *stage) error {
 		return writePNG(v.File, picture)
 	}
 	if err := os.MkdirAll(v.File, 0o755); err != nil {
+		return err
+	}
+	if err := notOverInput(s, "-o", v.File, ".png", v.Job); err != nil {
 		return err
 	}
 	return v.album(s, job, frames)
@@ -62,7 +67,7 @@ func (v *pictureVerb) album(s *stage, job sizing.Job, frames []gui.Frame) error 
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(s.out, "%d pictures in %s\n", count, v.File)
+	_, err := fmt.Fprintf(visible{s.out}, "%d pictures in %s\n", count, v.File)
 	return err
 }
 
@@ -109,7 +114,7 @@ func writePNG(file string, picture image.Image) error {
 	if err := png.Encode(&data, picture); err != nil {
 		return err
 	}
-	return maybe.WriteFile(file, data.Bytes(), 0o644)
+	return atomicfile.Write(file, data.Bytes(), 0o644)
 }
 
 func drawWindow(job sizing.Job, f gui.Frame) (picture image.Image, err error) {

@@ -6,10 +6,9 @@ import (
 	"fmt"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/plots/report"
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type reportVerb struct {
@@ -24,6 +23,9 @@ type reportVerb struct {
 func (v *reportVerb) Run(s *stage) error {
 	job, checksum, err := v.load(s)
 	if err != nil {
+		return err
+	}
+	if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
 		return err
 	}
 	study, err := sizing.Solve(job)
@@ -57,7 +59,7 @@ func (v *reportVerb) write(s *stage, pages *report.Pages) error {
 		return err
 	}
 	for _, w := range pages.Warnings {
-		fmt.Fprintf(s.err, "returnbench: %s\n", w)
+		fmt.Fprintf(visible{s.err}, "returnbench: %s\n", w)
 	}
-	return maybe.WriteFile(v.File, data.Bytes(), 0o644)
+	return atomicfile.Write(v.File, data.Bytes(), 0o644)
 }

@@ -6,16 +6,17 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/signal"
 	"text/tabwriter"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
 	"github.com/schollz/progressbar/v3"
 
 	"returnbench/plots"
 	"returnbench/sizing/homes"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type screenVerb struct {
@@ -49,7 +50,7 @@ func (v *screenVerb) Run(s *stage) error {
 	if err != nil {
 		return v.explain(err)
 	}
-	if err := summary.Write(s.err); err != nil {
+	if err := summary.Write(visible{s.err}); err != nil {
 		return err
 	}
 	if err := v.draw(summary); err != nil {
@@ -94,13 +95,16 @@ func (v *screenVerb) explain(err error) error {
 }
 
 func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
+	if err := v.apart(s); err != nil {
+		return homes.Summary{}, err
+	}
 	in, size, err := v.input(s)
 	if err != nil {
 		return homes.Summary{}, err
 	}
 	defer in.Close()
-	opts := homes.Options{Workers: v.Workers, Units: v.system(), Engine: engine(), Report: reporter(s.err, v.name())}
-	out, err := v.output(s, in, &opts)
+	opts := homes.Options{Workers: v.Workers, Units: v.system(), Engine: engine(), Report: reporter(visible{s.err}, v.name())}
+	out, err := v.output(s, &opts)
 	if err != nil {
 		return homes.Summary{}, err
 	}
@@ -114,7 +118,7 @@ func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
 	summary, err := homes.Screen(ctx, in, out, opts)
 	finish()
 	if err != nil {
-		return summary, err
+		return summary, errors.Join(err, out.keep())
 	}
 	return summary, out.finish()
 }
@@ -155,99 +159,49 @@ func countRows(f io.ReadSeeker) (int, error) {
 	return max(lines, 1), err
 }
 
-// output opens what the list is written to. With --resume it reads how far the
-// file has come and puts that into the options.
-func (v *screenVerb) output(s *stage, in io.Reader, opts *homes.Options) (*outFile, error) {
+// output is where the list is written to. With --resume it reads how far an
+// earlier run has come and puts that into the options.
+func (v *screenVerb) output(s *stage, opts *homes.Options) (*outFile, error) {
 	if v.Output == "-" {
 		return &outFile{w: s.out}, nil
 	}
-	if err := v.notTheList(in); err != nil {
-		return nil, err
+	o, err := newOutFile(v.Output)
+	if err != nil || !v.Resume || o.direct {
+		return o, err
 	}
-	mode := os.O_RDWR | os.O_CREATE
-	if !v.Resume {
-		mode |= os.O_TRUNC
+	if _, err := os.Stat(o.partial); errors.Is(err, fs.ErrNotExist) && o.old != nil {
+		o.partial = o.target // an earlier run wrote it there to the end
 	}
-	f, err := os.OpenFile(v.Output, mode, 0o644)
+	done, err := os.Open(o.partial)
+	if errors.Is(err, fs.ErrNotExist) {
+		return o, nil
+	}
 	if err != nil {
 		return nil, err
 	}
-	o := &outFile{w: f, file: f}
-	if v.Resume {
-		_, o.end, err = homes.Complete(f)
-		if err != nil {
-			f.Close()
-			return nil, err
-		}
-		if o.end > 0 {
-			opts.Done = io.NewSectionReader(f, 0, o.end)
-		}
+	_, o.end, err = homes.Complete(done)
+	if err != nil || o.end == 0 {
+		return o, errors.Join(err, done.Close())
 	}
+	o.done = done
+	opts.Done = io.NewSectionReader(done, 0, o.end)
 	return o, nil
 }
 
-// notTheList keeps the list from being written over by its own results.
-func (v *screenVerb) notTheList(in io.Reader) error {
-	f, ok := in.(*os.File)
-	if !ok {
+// apart keeps the list, its results and the picture in files of their own.
+func (v *screenVerb) apart(s *stage) error {
+	if v.Output != "-" {
+		if err := notTheInput(s, "-o", v.Output, v.Homes); err != nil {
+			return err
+		}
+	}
+	if v.Histogram == "" {
 		return nil
 	}
-	from, err := f.Stat()
-	if err != nil {
-		return err
+	if v.Output != "-" && atomicfile.Same(v.Histogram, v.Output) {
+		return usageError{fmt.Errorf("--histogram %s: is the file of -o; want another file", v.Histogram)}
 	}
-	if to, err := os.Stat(v.Output); err == nil && os.SameFile(from, to) {
-		return usageError{fmt.Errorf("-o %s: is the list itself; want another file", v.Output)}
-	}
-	return nil
-}
-
-// outFile cuts a row that an earlier run left unfinished before the first byte
-// is written, so that a file that is not to be gone on with stays as it was.
-type outFile struct {
-	w    io.Writer
-	file *os.File // nil: standard output
-	end  int64    // of the rows to keep
-	cut  bool
-}
-
-func (o *outFile) Write(p []byte) (int, error) {
-	if err := o.cutOff(); err != nil {
-		return 0, err
-	}
-	return o.w.Write(p)
-}
-
-func (o *outFile) cutOff() error {
-	if o.file == nil || o.cut {
-		return nil
-	}
-	o.cut = true
-	if info, err := o.file.Stat(); err != nil || !info.Mode().IsRegular() {
-		return err
-	}
-	if err := o.file.Truncate(o.end); err != nil {
-		return err
-	}
-	_, err := o.file.Seek(o.end, io.SeekStart)
-	return err
-}
-
-// finish leaves nothing but complete rows and puts them on the disk.
-func (o *outFile) finish() error {
-	if o.file == nil {
-		return nil
-	}
-	if err := o.cutOff(); err != nil {
-		return err
-	}
-	return o.file.Close()
-}
-
-func (o *outFile) Close() {
-	if o.file != nil {
-		o.file.Close()
-	}
+	return notTheInput(s, "--histogram", v.Histogram, v.Homes)
 }
 
 // shownFaults is how many rows at fault are named on the way.
@@ -310,22 +264,22 @@ func (v *screenVerb) draw(summary homes.Summary) error {
 	if err := plots.WriteHomes(&picture, summary, plots.Print(v.system())); err != nil {
 		return err
 	}
-	return maybe.WriteFile(v.Histogram, picture.Bytes(), 0o644)
+	return atomicfile.Write(v.Histogram, picture.Bytes(), 0o644)
 }
 
 func (v *screenVerb) writeExample(s *stage) error {
 	if v.Output == "-" {
 		return homes.Generate(v.Seed, v.Example, s.out)
 	}
-	f, err := os.Create(v.Output)
+	o, err := newOutFile(v.Output)
 	if err != nil {
 		return err
 	}
-	if err := homes.Generate(v.Seed, v.Example, f); err != nil {
-		f.Close()
-		return err
+	defer o.Close()
+	if err := homes.Generate(v.Seed, v.Example, o); err != nil {
+		return errors.Join(err, o.drop())
 	}
-	return f.Close()
+	return o.finish()
 }
 
 func printColumns(w io.Writer) error {

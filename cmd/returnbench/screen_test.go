@@ -59,23 +59,24 @@ func TestScreen_Killed_Identity(t *testing.T) {
 	whole := content(t, unbroken)
 
 	out := filepath.Join(t.TempDir(), "out.csv")
+	rows := out + partialSuffix
 	for kills := 1; kills <= 3; kills++ {
 		before := 0
 		if kills > 1 {
-			before = len(content(t, out))
+			before = len(content(t, rows))
 		}
 		c := program("screen", list, "-o", out, "--resume")
 		require.NoError(t, c.Start())
 		require.Eventually(t, func() bool {
-			info, err := os.Stat(out)
+			info, err := os.Stat(rows)
 			return err == nil && info.Size() > int64(before+8000)
 		}, time.Minute, 2*time.Millisecond)
 		require.NoError(t, c.Process.Signal(syscall.SIGKILL))
 		require.Error(t, c.Wait())
-		got := content(t, out)
+		got := content(t, rows)
 		require.Less(t, len(got), len(whole), "it was killed in the middle")
 		require.True(t, strings.HasPrefix(whole, got))
-		require.NoError(t, os.Truncate(out, int64(len(got)-37*kills)))
+		require.NoError(t, os.Truncate(rows, int64(len(got)-37*kills)))
 	}
 	last := returnbench(t, "", "screen", list, "-o", out, "--resume")
 	require.Equal(t, want, last)
@@ -96,14 +97,14 @@ func TestScreen_Interrupt_Identity(t *testing.T) {
 	c.Stderr = &fault
 	require.NoError(t, c.Start())
 	require.Eventually(t, func() bool {
-		info, err := os.Stat(out)
+		info, err := os.Stat(out + partialSuffix)
 		return err == nil && info.Size() > 8000
 	}, time.Minute, 2*time.Millisecond)
 	require.NoError(t, c.Process.Signal(os.Interrupt))
 	require.Error(t, c.Wait())
 	require.Equal(t, machine, c.ProcessState.ExitCode())
 	require.Contains(t, fault.String(), "--resume")
-	require.True(t, strings.HasSuffix(content(t, out), "\n"))
+	require.True(t, strings.HasSuffix(content(t, out+partialSuffix), "\n"))
 }
 
 // TestScreen_Identity: files and pipes give the same, and a pipe sees no bar.
@@ -174,7 +175,7 @@ func TestScreen_Status_Identity(t *testing.T) {
 		{"", nil, usage, "want a list of homes"},
 		{"", []string{list, "--workers", "-1"}, usage, "--workers"},
 		{"", []string{list, "--resume"}, usage, "--resume"},
-		{"", []string{list, "-o", list}, usage, "is the list itself"},
+		{"", []string{list, "-o", list}, usage, "is the input itself"},
 		{"", []string{list, "-o", other, "--resume"}, usage, "another heading"},
 		{"", []string{"--example", "-3"}, usage, "--example"},
 		{"", []string{filepath.Join(t.TempDir(), "none.csv")}, machine, "none.csv"},

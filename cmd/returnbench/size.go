@@ -24,5 +24,5 @@ func (v *sizeVerb) Run(s *stage) error {
 	if v.CSV {
 		return export.SizesCSV(s.out, study, v.system())
 	}
-	return export.Sizes(s.out, study, v.system(), v.Misses)
+	return export.Sizes(visible{s.out}, study, v.system(), v.Misses)
 }

@@ -38,13 +38,13 @@ func (s *stage) status(err error) int {
 	case err == nil:
 		return done
 	case errors.As(err, &wrong):
-		fmt.Fprintf(s.err, "returnbench: %v\n", err)
+		fmt.Fprintf(visible{s.err}, "returnbench: %v\n", err)
 		return usage
 	case errors.As(err, &job):
 		job.print(s)
 		return jobFault
 	}
-	fmt.Fprintf(s.err, "returnbench: %v\n", err)
+	fmt.Fprintf(visible{s.err}, "returnbench: %v\n", err)
 	return machine
 }
 
@@ -56,11 +56,11 @@ func (e jobError) print(s *stage) {
 	switch {
 	case errors.As(e.err, &faults):
 		for _, f := range faults {
-			fmt.Fprintf(s.err, "%s: %v\n", e.file, f)
+			fmt.Fprintf(visible{s.err}, "%s: %v\n", e.file, f)
 		}
 	case errors.As(e.err, &syntax):
-		fmt.Fprintf(s.err, "%s:%v\n", e.file, syntax)
+		fmt.Fprintf(visible{s.err}, "%s:%v\n", e.file, syntax)
 	default:
-		fmt.Fprintf(s.err, "%v\n", e)
+		fmt.Fprintf(visible{s.err}, "%v\n", e)
 	}
 }

@@ -8,10 +8,9 @@ import (
 	"strings"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
-
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 type studyVerb struct {
@@ -31,6 +30,11 @@ func (v *studyVerb) Run(s *stage) error {
 	job, checksum, err := v.load(s)
 	if err != nil {
 		return err
+	}
+	if v.Output != "-" {
+		if err := notTheInput(s, "-o", v.Output, v.Job); err != nil {
+			return err
+		}
 	}
 	study, err := sizing.Solve(job)
 	if err != nil {
@@ -53,14 +57,17 @@ func (v *studyVerb) Run(s *stage) error {
 		}
 		return document.Summary(w, v.system())
 	}
-	if v.Output == "-" {
+	switch {
+	case v.Output == "-" && format == "text":
+		return write(visible{s.out})
+	case v.Output == "-":
 		return write(s.out)
 	}
 	var data bytes.Buffer
 	if err := write(&data); err != nil {
 		return err
 	}
-	return maybe.WriteFile(v.Output, data.Bytes(), 0o644)
+	return atomicfile.Write(v.Output, data.Bytes(), 0o644)
 }
 
 // format is what was asked for, or what the name of the file asks for.

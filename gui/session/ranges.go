@@ -158,7 +158,7 @@ func (s *Session) stopRanges() {
 // startRanges begins the work for the Study as it stands.
 func (s *Session) startRanges() {
 	s.stopRanges()
-	if !s.Ranging() || s.study == nil || s.Stale() {
+	if s.tasks.Context().Err() != nil || !s.Ranging() || s.study == nil || s.Stale() {
 		s.tellRanges()
 		return
 	}

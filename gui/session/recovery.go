@@ -2,14 +2,17 @@ package session
 
 import (
 	"sync"
+	"time"
 
 	"returnbench/sizing"
 )
 
 // Recovery is a Job that had not been saved, and the file it belongs to.
 type Recovery struct {
-	Job  sizing.Job
-	Path string
+	Job    sizing.Job
+	Path   string
+	OnDisk string    // mark of what the file held when it was last read or written
+	Time   time.Time // when it was kept
 }
 
 // Store keeps one recovery copy. Keep is called where the work runs, the
@@ -37,19 +40,19 @@ type recoveryCopy struct {
 	closed  bool
 }
 
-// keeper returns what writes a copy, unless drop or close is called before. The
-// edit itself matters more than its copy: a failure to write is not told.
-func (r *recoveryCopy) keeper(copy Recovery) func() {
+// keeper returns what writes a copy, unless drop or close is called before.
+func (r *recoveryCopy) keeper(copy Recovery) func() error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	edition := r.edition
 	r.kept = true
-	return func() {
+	return func() error {
 		r.mu.Lock()
 		defer r.mu.Unlock()
-		if edition == r.edition && !r.closed {
-			_ = r.store.Keep(copy)
+		if edition != r.edition || r.closed {
+			return nil
 		}
+		return r.store.Keep(copy)
 	}
 }
 
@@ -91,9 +94,12 @@ func (s *Session) Offered() (*Recovery, error) { return s.recovery.store.Kept() 
 func (s *Session) Restore(r Recovery) {
 	s.job = r.Job.Clone()
 	s.history, s.unread = history{}, nil
-	s.saved, s.path = nil, r.Path
+	s.saved, s.path, s.onDisk = nil, r.Path, r.OnDisk
 	s.resolve()
 }
 
 // Discard drops the recovery copy unused.
 func (s *Session) Discard() error { return s.recovery.discard() }
+
+// KeepFault is why the newest edit has no recovery copy; nil where it has one.
+func (s *Session) KeepFault() error { return s.keepFault }

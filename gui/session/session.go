@@ -19,20 +19,22 @@ type Session struct {
 	tasks    *Tasks
 	recovery recoveryCopy
 
-	job   sizing.Job
-	saved *sizing.Job // as on disk; nil: nowhere
-	path  string
-	units units.System
+	job    sizing.Job
+	saved  *sizing.Job // as on disk; nil: nowhere
+	path   string
+	onDisk string // mark of what is at path, as last read or written
+	units  units.System
 
 	history history
 	unread  []Unread
 
-	study   *sizing.Study
-	errors  sizing.FieldErrors
-	fault   error // a failure that is no fault of a field
-	edition int   // of the job
-	good    int   // edition that the study belongs to
-	running bool
+	study     *sizing.Study
+	errors    sizing.FieldErrors
+	fault     error // a failure that is no fault of a field
+	edition   int   // of the job
+	good      int   // edition that the study belongs to
+	running   bool
+	keepFault error // of the newest recovery copy
 
 	listeners []func()
 
@@ -109,9 +111,17 @@ func (s *Session) Dirty() bool {
 // Path is the file of the Job, empty where it has none yet.
 func (s *Session) Path() string { return s.path }
 
+// OnDisk is the mark that NoteDisk was last told for the file of the Job.
+func (s *Session) OnDisk() string { return s.onDisk }
+
+// NoteDisk notes a mark of what the file of the Job now holds, to tell by it
+// whether another program has changed the file since.
+func (s *Session) NoteDisk(mark string) { s.onDisk = mark }
+
 // MarkSaved notes that the Job as it stands is on disk at path.
 func (s *Session) MarkSaved(path string) {
 	s.settle(path)
+	s.keepFault = nil
 	s.history.seal()
 	s.recovery.drop()
 	s.changed()
@@ -122,7 +132,8 @@ func (s *Session) MarkSaved(path string) {
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
 	s.history, s.unread = history{}, nil
-	s.study, s.errors, s.fault = nil, nil, nil
+	s.study, s.errors, s.fault, s.keepFault = nil, nil, nil, nil
+	s.onDisk = ""
 	s.settle(path)
 	s.recovery.drop()
 	s.resolve()
@@ -234,19 +245,22 @@ func (s *Session) start() {
 	var (
 		job     = s.job.Clone()
 		path    = s.path
+		onDisk  = s.onDisk
 		edition = s.edition
-		keep    = func() {}
+		keep    = func() error { return nil }
 		study   *sizing.Study
+		unkept  error
 	)
 	if s.Dirty() {
-		keep = s.recovery.keeper(Recovery{Job: job, Path: path})
+		keep = s.recovery.keeper(Recovery{Job: job, Path: path, OnDisk: onDisk})
 	}
 	s.tasks.Go(func(context.Context) (err error) {
-		defer keep() // also where the engine panics
+		defer func() { unkept = keep() }() // also where the engine panics
 		study, err = s.solve(job)
 		return err
 	}, func(err error) {
 		s.running = false
+		s.keepFault = unkept // the edit itself matters more than its copy
 		if !s.Dirty() {
 			s.recovery.drop()
 		}

@@ -4,7 +4,6 @@
 package system
 
 import (
-	"errors"
 	"fmt"
 	"os/exec"
 	"runtime"
@@ -17,6 +16,9 @@ type System struct {
 	Find func(name string) (path string, err error)
 	// Run waits for the program and gives what it prints.
 	Run func(name string, args ...string) (output []byte, err error)
+	// Shell asks the desktop to print or to open a file; nil where programs are
+	// run for that. The path is never part of a command's text.
+	Shell func(verb, path string) error
 }
 
 // Machine is the one that the program runs on.
@@ -25,6 +27,8 @@ func Machine() System {
 		OS:   runtime.GOOS,
 		Find: exec.LookPath,
 		Run:  func(name string, args ...string) ([]byte, error) { return exec.Command(name, args...).CombinedOutput() },
+
+		Shell: shell,
 	}
 }
 
@@ -39,26 +43,19 @@ func (e *MissingError) Error() string {
 // the paper as printing systems name it: letter or a4. Where the file is still
 // read after Print is back, later is true: it must be left in place.
 func (s System) Print(file, title, media string) (later bool, err error) {
-	if s.OS == "windows" {
-		// The program that opens PDF prints them, by the shell's own verb.
-		verb := "Start-Process -FilePath '" + strings.ReplaceAll(file, "'", "''") + "' -Verb Print"
-		return true, s.run("printing program", "powershell", "-NoProfile", "-NonInteractive", "-Command", verb)
+	if s.Shell != nil {
+		// The program that opens PDF prints them.
+		return true, s.Shell("print", file)
 	}
 	return false, s.run("printing system", "lp", "-t", title, "-o", "media="+media, file)
 }
 
 // OpenFolder shows a folder in the machine's own file manager.
 func (s System) OpenFolder(dir string) error {
-	switch s.OS {
-	case "windows":
-		err := s.run("file manager", "explorer", dir)
-		// It ends with a fault even where it has opened the folder.
-		var ended *exec.ExitError
-		if errors.As(err, &ended) {
-			return nil
-		}
-		return err
-	case "darwin":
+	if s.Shell != nil {
+		return s.Shell("open", dir)
+	}
+	if s.OS == "darwin" {
 		return s.run("file manager", "open", dir)
 	}
 	return s.run("file manager", "xdg-open", dir)

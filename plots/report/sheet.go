@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 	"unicode"
 
@@ -238,13 +239,10 @@ func (s *sheet) cut(t style, text string, width float64) string {
 		return text
 	}
 	letters := []rune(text)
-	for n := len(letters) - 1; n > 0; n-- {
-		short := strings.TrimRight(string(letters[:n]), " ") + "…"
-		if s.width(t, short) <= width {
-			return short
-		}
-	}
-	return "…"
+	short := func(n int) string { return strings.TrimRight(string(letters[:n]), " ") + "…" }
+	// The longest that fits: the width grows with the letters.
+	n := sort.Search(len(letters), func(n int) bool { return s.width(t, short(n)) > width })
+	return short(max(n-1, 0))
 }
 
 // cutLines is wrap to at most n lines, the last ended with three dots where

@@ -73,11 +73,5 @@ func pasted(text string) string {
 		}
 		return r
 	}, text)
-	if text == "" || !strings.ContainsRune("=+-@", rune(text[0])) {
-		return text
-	}
-	if strings.Trim(text[1:], "0123456789.") == "" && text[0] == '-' {
-		return text // a number
-	}
-	return "'" + text
+	return Cell(text)
 }

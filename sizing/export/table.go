@@ -66,7 +66,11 @@ func (t table[R]) csv(w *csv.Writer) error {
 		return err
 	}
 	for _, r := range t.rows {
-		if err := w.Write(t.cells(r, t.bare)); err != nil {
+		cells := t.cells(r, t.bare)
+		for i := range cells {
+			cells[i] = Cell(cells[i])
+		}
+		if err := w.Write(cells); err != nil {
 			return err
 		}
 	}

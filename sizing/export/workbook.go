@@ -282,7 +282,7 @@ func (b *workbook) tall(sheet string, row int, line []any, widths []float64, bol
 			most = max(most, lines(text, (widths[i]-1)/bold))
 		}
 	}
-	return b.file.SetRowHeight(sheet, row, lineHeight*float64(most)+2)
+	return b.file.SetRowHeight(sheet, row, min(lineHeight*float64(most)+2, excelize.MaxRowHeight))
 }
 
 // lines counts the lines of a text that wraps at a width in letters.

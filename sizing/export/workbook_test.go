@@ -179,3 +179,18 @@ func BenchmarkXLSX(b *testing.B) {
 		_ = XLSX(&bytes.Buffer{}, s, units.IP, testAbout)
 	}
 }
+
+// TestXLSX_LongNotes_Identity: notes as long as a job may hold make a workbook.
+func TestXLSX_LongNotes_Identity(t *testing.T) {
+	study, err := sizing.Solve(sizing.Job{Schema: 1, DesignAirflow: 1200 * units.CFM})
+	require.NoError(t, err)
+	for _, notes := range []string{strings.Repeat("word ", 400), strings.Repeat("a\n", 1000), strings.Repeat("家", sizing.MostLetters("notes"))} {
+		var out bytes.Buffer
+		require.NoError(t, XLSX(&out, study, units.IP, About{Notes: notes}))
+		file, err := excelize.OpenReader(&out)
+		require.NoError(t, err)
+		kept, err := file.GetCellValue("About", "B2")
+		require.NoError(t, err)
+		require.Equal(t, notes, kept)
+	}
+}

@@ -10,5 +10,6 @@
 //
 // The columns that the screening adds all begin with study_, but for the last,
 // error, which is empty where the row was solved. A row at fault keeps its own
-// cells and has its line, column and reason there.
+// cells and has its line, column and reason there. A row is one line: a quote
+// that does not close on its line is a fault of that row and swallows no other.
 package homes

@@ -24,7 +24,13 @@ type heading struct {
 // HeadingError is every fault of the first row of a list.
 type HeadingError []string
 
-func (e HeadingError) Error() string { return strings.Join(e, "\n") }
+func (e HeadingError) Error() string {
+	const most = 20
+	if more := len(e) - most; more > 0 {
+		return strings.Join(e[:most], "\n") + fmt.Sprintf("\nheading: %d more faults", more)
+	}
+	return strings.Join(e, "\n")
+}
 
 // "design_airflow", "design_airflow [cfm]", "design_airflow (cfm)" or
 // "design_airflow, cfm".

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/export"
 	"returnbench/sizing/units"
 )
 
@@ -150,15 +151,21 @@ func resultAt(name string) int {
 }
 
 // screen solves one row and gives the cells of the columns it adds.
-func (hd *heading) screen(line int, cells []string, opts Options) ([]string, []Fault) {
+func (hd *heading) screen(r row, opts Options) ([]string, []Fault) {
 	out := make([]string, len(results)+1)
-	faults := hd.solve(cells, opts.Units, out)
+	faults := []Fault{{Reason: r.fault}}
+	if r.fault == "" {
+		faults = hd.solve(r.cells, opts.Units, out)
+	}
 	out[engineAt] = opts.Engine
 	for i := range faults {
-		faults[i].Line = line
+		faults[i].Line = r.line
 	}
 	if faults != nil {
 		out[len(results)] = join(faults)
+	}
+	for i := range out {
+		out[i] = export.Cell(out[i])
 	}
 	return out, faults
 }

@@ -82,17 +82,17 @@ func (s *screening) takeOver(heading []string) error {
 		if err != nil {
 			return err
 		}
-		cells, line, err := s.list.next()
+		r, err := s.list.next()
 		if err == io.EOF {
 			return &ResumeError{"the earlier output has more rows than the list"}
 		}
 		if err != nil {
 			return listFault(err)
 		}
-		own := s.list.own(cells)
+		own := s.list.own(r.cells)
 		if len(record) != len(heading) || !slices.Equal(record[:len(own)], own) {
 			at, _ := c.FieldPos(0)
-			return &ResumeError{fmt.Sprintf("line %d of the earlier output is not of line %d of the list", at, line)}
+			return &ResumeError{fmt.Sprintf("line %d of the earlier output is not of line %d of the list", at, r.line)}
 		}
 		if by := record[len(own)+engineAt]; by != s.opts.Engine {
 			return &ResumeError{fmt.Sprintf("the earlier output is by the engine %q and this is %q: the rows of two engines do not belong in one list", by, s.opts.Engine)}

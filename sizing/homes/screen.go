@@ -44,8 +44,7 @@ const batchRows = 16
 
 // batch is a run of rows on its way through a worker.
 type batch struct {
-	lines  []int
-	cells  [][]string
+	rows   []row
 	out    [][]string // of the added columns
 	faults [][]Fault
 	err    error // why the list ends here, io.EOF at its end
@@ -76,8 +75,7 @@ func Screen(ctx context.Context, r io.Reader, w io.Writer, opts Options) (Summar
 
 func listFault(err error) error {
 	var heading HeadingError
-	var parse *csv.ParseError
-	if errors.As(err, &heading) || errors.As(err, &parse) {
+	if errors.As(err, &heading) {
 		return &ListError{err}
 	}
 	return err
@@ -184,14 +182,13 @@ func (s *screening) readAll(ctx context.Context, work, order chan<- *batch) {
 
 func (s *screening) readBatch() *batch {
 	b := &batch{solved: make(chan struct{})}
-	for len(b.cells) < batchRows {
-		cells, line, err := s.list.next()
+	for len(b.rows) < batchRows {
+		r, err := s.list.next()
 		if err != nil {
 			b.err = err
 			break
 		}
-		b.cells = append(b.cells, cells)
-		b.lines = append(b.lines, line)
+		b.rows = append(b.rows, r)
 	}
 	return b
 }
@@ -214,11 +211,11 @@ func (s *screening) solveAll(ctx context.Context, work <-chan *batch) {
 // solve stops between homes when the run is cancelled; the batch is then never
 // written.
 func (s *screening) solve(ctx context.Context, b *batch) {
-	for i, cells := range b.cells {
+	for _, r := range b.rows {
 		if ctx.Err() != nil {
 			return
 		}
-		out, faults := s.list.heading.screen(b.lines[i], cells, s.opts)
+		out, faults := s.list.heading.screen(r, s.opts)
 		b.out = append(b.out, out)
 		b.faults = append(b.faults, faults)
 	}
@@ -226,8 +223,8 @@ func (s *screening) solve(ctx context.Context, b *batch) {
 }
 
 func (s *screening) write(b *batch) error {
-	for i, cells := range b.cells {
-		record := append(append([]string{}, s.list.own(cells)...), b.out[i]...)
+	for i, r := range b.rows {
+		record := append(s.list.own(r.cells), b.out[i]...)
 		if err := s.csv.Write(record); err != nil {
 			return err
 		}

@@ -12,6 +12,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -156,7 +157,6 @@ func TestScreen_Faults_Identity(t *testing.T) {
 		"a,1200":                        "line 2: 2 cells, the heading has 10",
 		"a,1200,,,,,,,,,b,c":            "line 2: 12 cells, the heading has 10; left out: b, c",
 		"a,x cfm,,zero,,,,,,":           "filter_merv",
-		"\"a\nb\",x cfm,,,,,,,,":        "line 2, design_airflow",
 		"a,NaN,,,,,,,,":                 "design_airflow",
 		"a,1e400,,,,,,,,":               "design_airflow",
 		"a,1200,16x25x1 ft,,,,,,,":      "line 2, slot: given 16 ft",
@@ -227,17 +227,65 @@ func TestScreen_Spellings_Identity(t *testing.T) {
 	}
 }
 
-// TestScreen_OpenQuote_Identity: a quote that nobody closed does not fill the
-// memory.
+// TestScreen_OpenQuote_Identity: a quote that opens on one line and closes on
+// another, or never, is told with its line and swallows no other row.
 func TestScreen_OpenQuote_Identity(t *testing.T) {
+	for list, want := range map[string][]string{
+		"name,design_airflow\n\"open,1200 cfm\nfine,1200 cfm\nfine too,900 cfm\n": {"line 2: column 1: a quote opens"},
+		"name,design_airflow\n\"two\nlines\",1200 cfm\nfine,900 cfm\n":            {"line 2: column 1: a quote opens", "line 3: a quote that opens on line 2 may close here"},
+		"name,design_airflow\n\"a\"b\",1200 cfm\nfine,900 cfm":                    {"line 2: column 1: a quote within a quoted cell"},
+		"name,design_airflow\n\"two\nof\nthree\",1200 cfm\n16\" slot,900 cfm\n":   {"line 2: column 1", "line 3: 1 cells", "line 4: a quote that opens on line 2"},
+		"name,design_airflow\nfine,\"1200 cfm\"\nlast,\"900 cfm":                  {"line 3: column 2: a quote opens"},
+	} {
+		var told []string
+		out, s := screened(t, list, Options{Report: func(f Fault) { told = append(told, f.String()) }})
+		require.Len(t, told, len(want), list)
+		for i := range want {
+			assert.Contains(t, told[i], want[i])
+		}
+		assert.Equal(t, len(want), s.Faulty)
+		physical := strings.Count(strings.TrimSuffix(list, "\n"), "\n")
+		assert.Equal(t, physical, s.Homes, list)
+		assert.Len(t, records(t, out), 1+physical, "every row is kept")
+	}
+}
+
+// TestScreen_Endless_Identity: a row without an end does not fill the memory.
+func TestScreen_Endless_Identity(t *testing.T) {
 	var out bytes.Buffer
-	endless := io.MultiReader(strings.NewReader("name,design_airflow\nfine,1200 cfm\n\"open,"), &repeated{text: "x,1200 cfm\n", left: 1 << 40})
+	endless := io.MultiReader(strings.NewReader("name,design_airflow\nfine,1200 cfm\n\"open,"), &repeated{text: "x,1200 cfm ", left: 1 << 40})
 	s, err := Screen(context.Background(), endless, &out, Options{})
 	var fault *ListError
 	require.ErrorAs(t, err, &fault)
-	assert.Contains(t, err.Error(), "a quote may be left open")
+	assert.Contains(t, err.Error(), "after line 2: the row has no end within 1 MB")
 	assert.Equal(t, 1, s.Homes, "the rows before it are written")
 	assert.Len(t, records(t, out.String()), 2)
+}
+
+// TestScreen_Letters_Identity: text of another encoding is told as such and kept
+// as well as may be, in UTF-8.
+func TestScreen_Letters_Identity(t *testing.T) {
+	out, s := screened(t, "name,design_airflow\nM\xfcller,1200 cfm\nfine,900 cfm\n", Options{})
+	require.Equal(t, 1, s.Faulty)
+	require.True(t, utf8.ValidString(out))
+	row := records(t, out)[1]
+	require.Equal(t, "Müller", row[0])
+	require.Contains(t, row[len(row)-1], "line 2: the text is not UTF-8")
+	_, err := Screen(context.Background(), strings.NewReader("\xff\xfen\x00a\x00m\x00e\x00\n\x00"), io.Discard, Options{})
+	require.ErrorContains(t, err, "heading: the text is not UTF-8")
+}
+
+// TestScreen_Formulas_Identity: a name that a spreadsheet would work out is
+// written as text, and such a list can be gone on with.
+func TestScreen_Formulas_Identity(t *testing.T) {
+	list := "name,design_airflow,option_name,option_slot\n=1+1,1200 cfm,@x,20x25x4\n-5,900 cfm,,\n"
+	out, s := screened(t, list, Options{})
+	require.Zero(t, s.Faulty, out)
+	all := records(t, out)
+	require.Equal(t, []string{"'=1+1", "1200 cfm", "'@x"}, all[1][:3])
+	require.Equal(t, "-5", all[2][0])
+	_, again := screened(t, list, Options{Done: strings.NewReader(out)})
+	require.Equal(t, s, again)
 }
 
 // repeated gives one text again and again.

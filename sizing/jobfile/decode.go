@@ -32,6 +32,9 @@ func decode(data []byte, v any, what string, version int) error {
 	}
 	w := &walker{dec: jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))}
 	w.value("", reflect.ValueOf(v).Elem(), field{})
+	if w.more > 0 {
+		w.faults = append(w.faults, sizing.MoreFaults(w.more))
+	}
 	if len(w.faults) > 0 {
 		return w.faults
 	}
@@ -54,6 +57,9 @@ func Read(data []byte) (sizing.Job, error) {
 
 // both joins the faults of the reading with those of the engine's check.
 func both(faults, checked sizing.FieldErrors) error {
+	if len(faults) > sizing.MostFaults {
+		return faults // counted already
+	}
 	for _, f := range checked {
 		if !covered(faults, f.Path) {
 			faults = append(faults, f)

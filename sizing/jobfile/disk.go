@@ -1,38 +1,72 @@
 package jobfile
 
 import (
+	"fmt"
+	"io"
+	"io/fs"
 	"os"
-	"path/filepath"
-
-	"github.com/google/renameio/v2/maybe"
 
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/lesson"
 )
 
+// LargestFile is the most that a job or a demonstration may take, in bytes. One
+// at all the bounds of the schema takes less.
+const LargestFile = 4 << 20
+
+// SizeError tells of a file that no job can be.
+type SizeError struct{}
+
+func (SizeError) Error() string {
+	return fmt.Sprintf("more than %d MB; a job file takes less", LargestFile>>20)
+}
+
+// ReadAll reads the bytes of a job, and no more of what does not end.
+func ReadAll(r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, LargestFile+1))
+	if err == nil && len(data) > LargestFile {
+		err = SizeError{}
+	}
+	return data, err
+}
+
+// ReadFile is ReadAll of a file.
+func ReadFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := ReadAll(f)
+	if err != nil {
+		return nil, &fs.PathError{Op: "read", Path: path, Err: err}
+	}
+	return data, nil
+}
+
 // Load reads and decodes a file.
 func Load(path string) (sizing.Job, error) {
-	data, err := os.ReadFile(path)
+	data, err := ReadFile(path)
 	if err != nil {
 		return sizing.Job{}, err
 	}
 	return Decode(data)
 }
 
-// Save writes a job whole or not at all: a file that was there stays as it was
-// until the new one is complete on the disk, and keeps its mode. A symbolic
-// link stays a link.
+// Save writes a job whole or not at all, as atomicfile.WriteKeeping does: the
+// version before is kept beside it.
 func Save(path string, job sizing.Job) error {
 	data, err := Encode(job)
 	if err != nil {
 		return err
 	}
-	return save(path, data)
+	return atomicfile.WriteKeeping(path, data, 0o644)
 }
 
 // LoadLesson reads and decodes the file of a demonstration.
 func LoadLesson(path string) (lesson.Lesson, error) {
-	data, err := os.ReadFile(path)
+	data, err := ReadFile(path)
 	if err != nil {
 		return lesson.Lesson{}, err
 	}
@@ -45,12 +79,5 @@ func SaveLesson(path string, l lesson.Lesson) error {
 	if err != nil {
 		return err
 	}
-	return save(path, data)
-}
-
-func save(path string, data []byte) error {
-	if target, err := filepath.EvalSymlinks(path); err == nil {
-		path = target
-	}
-	return maybe.WriteFile(path, data, 0o644)
+	return atomicfile.WriteKeeping(path, data, 0o644)
 }

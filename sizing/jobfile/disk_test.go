@@ -30,7 +30,10 @@ func TestSaveLoad_Identity(t *testing.T) {
 	require.Equal(t, fs.FileMode(0o600), info.Mode().Perm(), "the mode stays")
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	require.Len(t, entries, 1, "nothing is left beside the file")
+	require.Len(t, entries, 2, "nothing is left beside the file but the version before")
+	before, err := Load(path + ".bak")
+	require.NoError(t, err)
+	require.Equal(t, "A", before.Name)
 
 	link := filepath.Join(dir, "link.job.json")
 	require.NoError(t, os.Symlink(path, link))

@@ -172,6 +172,10 @@ func nearestValue(given string, values []string) string {
 
 // nearest finds the right spelling of a word, "" where none is near.
 func nearest(given string, right []string) string {
+	const longest = 60
+	if len(given) > longest {
+		return ""
+	}
 	best, least := "", 1+max(2, len(given)/3)
 	folded := strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(given))
 	for _, r := range right {

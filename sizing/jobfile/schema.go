@@ -49,6 +49,7 @@ func schemaOf(file any, title string, version int, words ...map[reflect.Type][]s
 			s.Definitions[t.Name()] = wordSchema(valuesOf(t), comments[t.PkgPath()+"."+t.Name()])
 		}
 	}
+	bound(s, s.Definitions, reflect.TypeOf(file), map[reflect.Type]bool{})
 	pin(s, version)
 	if job := s.Definitions[reflect.TypeFor[sizing.Job]().Name()]; job != nil {
 		pin(job, sizing.Schema)
@@ -62,6 +63,38 @@ func schemaOf(file any, title string, version int, words ...map[reflect.Type][]s
 		return nil, err
 	}
 	return append(v, '\n'), nil
+}
+
+// bound writes the bounds of lists and texts into the schema of a struct type and
+// of those below it.
+func bound(s *jsonschema.Schema, all jsonschema.Definitions, t reflect.Type, done map[reflect.Type]bool) {
+	if s == nil || done[t] {
+		return
+	}
+	done[t] = true
+	for _, f := range fieldsOf(t) {
+		property, ok := s.Properties.Get(f.name)
+		if !ok {
+			continue
+		}
+		at := t.Field(f.index).Type
+		for at.Kind() == reflect.Slice {
+			property.MaxItems = most(sizing.MostItems(at.Elem()))
+			at, property = at.Elem(), property.Items
+		}
+		switch _, quantity := quantityOf(at); {
+		case quantity || valuesOf(at) != nil:
+		case at.Kind() == reflect.String:
+			property.MaxLength = most(sizing.MostLetters(f.name))
+		case at.Kind() == reflect.Struct:
+			bound(all[at.Name()], all, at, done)
+		}
+	}
+}
+
+func most(n int) *uint64 {
+	m := uint64(n)
+	return &m
 }
 
 // pin holds the version of a file to the one that is read.

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -21,9 +22,14 @@ import (
 type walker struct {
 	dec    *jsontext.Decoder
 	faults sizing.FieldErrors
+	more   int // faults beyond those that are told
 }
 
 func (w *walker) fault(path, given, wanted string, args ...any) {
+	if len(w.faults) == sizing.MostFaults {
+		w.more++
+		return
+	}
 	w.faults = append(w.faults, &sizing.FieldError{Path: path, Given: given, Wanted: fmt.Sprintf(wanted, args...)})
 }
 
@@ -47,7 +53,7 @@ func (w *walker) value(path string, dst reflect.Value, f field) {
 	case kind == '{':
 		w.object(path, dst)
 	case kind == '[':
-		w.list(path, dst)
+		w.list(path, dst, f)
 	case kind == 'f':
 		t, _ := w.dec.ReadToken()
 		dst.SetBool(t.Bool())
@@ -89,6 +95,9 @@ func (w *walker) object(path string, dst reflect.Value) {
 		at := join(path, name)
 		i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
 		switch {
+		case i < 0 && len(w.faults) == sizing.MostFaults:
+			w.more++
+			_ = w.dec.SkipValue()
 		case i < 0:
 			w.fault(at, "a name that is not known here", "%s", nearestName(name, fields))
 			_ = w.dec.SkipValue()
@@ -108,14 +117,22 @@ func (w *walker) object(path string, dst reflect.Value) {
 	}
 }
 
-func (w *walker) list(path string, dst reflect.Value) {
+func (w *walker) list(path string, dst reflect.Value, f field) {
 	_, _ = w.dec.ReadToken()
-	for i := 0; w.dec.PeekKind() != ']'; i++ {
+	i, most := 0, sizing.MostItems(dst.Type().Elem())
+	for ; w.dec.PeekKind() != ']'; i++ {
+		if i >= most {
+			_ = w.dec.SkipValue()
+			continue
+		}
 		element := reflect.New(dst.Type().Elem()).Elem()
-		w.value(fmt.Sprintf("%s[%d]", path, i), element, field{required: true})
+		w.value(fmt.Sprintf("%s[%d]", path, i), element, field{name: f.name, required: true})
 		dst.Set(reflect.Append(dst, element))
 	}
 	_, _ = w.dec.ReadToken()
+	if i > most {
+		w.fault(path, fmt.Sprintf("%d items", i), "at most %d", most)
+	}
 }
 
 func (w *walker) number(path string, dst reflect.Value, f field, text string) {
@@ -135,6 +152,10 @@ func (w *walker) number(path string, dst reflect.Value, f field, text string) {
 }
 
 func (w *walker) text(path string, dst reflect.Value, f field, text string) {
+	if n, most := utf8.RuneCountInString(text), sizing.MostLetters(f.name); n > most {
+		w.fault(path, fmt.Sprintf("%d letters", n), "at most %d", most)
+		return
+	}
 	q, ok := dst.Addr().Interface().(encoding.TextUnmarshaler)
 	if !ok {
 		// A required word may still be open in a job that is being edited; the
@@ -167,6 +188,7 @@ func join(path, name string) string {
 	if strings.ContainsAny(name, ".[] \"\n\t") || name == "" {
 		name = quote(name)
 	}
+	name = shorten(name)
 	if path == "" {
 		return name
 	}

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+)
+
+// visible writes text for a terminal: what would steer the terminal or turn the
+// direction of reading is shown as its code instead.
+type visible struct{ w io.Writer }
+
+func (v visible) Write(p []byte) (int, error) {
+	if _, err := io.WriteString(v.w, shown(string(p))); err != nil {
+		return 0, err
+	}
+	return len(p), nil
+}
+
+func shown(text string) string {
+	if !strings.ContainsFunc(text, steers) {
+		return text
+	}
+	var out strings.Builder
+	for _, r := range text {
+		switch {
+		case !steers(r):
+			out.WriteRune(r)
+		case r < 0x100:
+			fmt.Fprintf(&out, `\x%02x`, r)
+		default:
+			fmt.Fprintf(&out, `\u%04x`, r)
+		}
+	}
+	return out.String()
+}
+
+// steers tells of controls, and of the marks of direction and of lines.
+func steers(r rune) bool {
+	switch {
+	case r == '\n' || r == '\t':
+		return false
+	case unicode.IsControl(r):
+		return true
+	}
+	return unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' || r == '\ufeff'
+}

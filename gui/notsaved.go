@@ -1,0 +1,26 @@
+package gui
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+
+	"returnbench/sizing/jobfile/atomicfile"
+)
+
+// notSaved says with a fault of the disk what to do about it; the work stays in
+// the window whatever happens.
+func notSaved(err error) error {
+	advice := "Try again, or use Save as for another place"
+	switch {
+	case isFull(err):
+		advice = "The disk is full: free some room and save again, or use Save as for another disk"
+	case errors.Is(err, atomicfile.ErrReadOnly):
+		advice = "Use Save as for another name, or allow writing to the file and save again"
+	case errors.Is(err, fs.ErrPermission):
+		advice = "You may not write there: use Save as for a folder of your own"
+	case errors.Is(err, fs.ErrNotExist):
+		advice = "The folder or the drive is gone: connect it and save again, or use Save as for another place"
+	}
+	return fmt.Errorf("%w.\n\nThe work is still in this window. %s", err, advice)
+}

@@ -1,0 +1,121 @@
+package filter
+
+import (
+	"math"
+
+	"returnbench/sizing/units"
+)
+
+// Bounds of the depth of which GenericDrop knows.
+const (
+	ThinnestGeneric = units.Inch / 2
+	DeepestGeneric  = 12 * units.Inch
+)
+
+// leastPitch is closer than any pack is pleated; it keeps the count within its
+// bounds in every face.
+const leastPitch = 2 * units.Millimetre
+
+// IsEstimated tells that nothing but MERV and depth say what a filter drops.
+func (f Filter) IsEstimated() bool { return len(f.Rating) == 0 && !f.isMade() }
+
+func (f Filter) isMade() bool {
+	return f.Pleats > 0 || f.MediaResistance > 0 || f.MediaPermeability > 0 || f.MediaArea > 0 && f.Depth+f.PleatDepth > 0
+}
+
+// Usable finds at once what would keep Law from an answer in any face that a
+// filter is put in: the faults of its own figures, each at its field.
+func (f Filter) Usable() []*FieldError {
+	if f.MERV == 0 && len(f.Efficiency) == 0 {
+		return []*FieldError{{"merv", "nothing", "1 to 16, or the efficiencies by size"}}
+	}
+	switch {
+	case len(f.Rating) > 0:
+		return f.usableRating()
+	case f.isMade():
+		return f.usableMake()
+	}
+	return f.usableEstimate()
+}
+
+func (f Filter) usableRating() []*FieldError {
+	if _, err := FitRating(f.Rating, f.face(), f.Exponent); err != nil {
+		return []*FieldError{asField("rating", err)}
+	}
+	if !f.isMade() {
+		return nil
+	}
+	// The rating says what the filter drops; its make, where it is a pack at all,
+	// still says how another depth or size of it compares.
+	if m, err := f.make(f.widthOr(usualFace), f.heightOr(usualFace)); err == nil {
+		return f.pitch(m)
+	}
+	return nil
+}
+
+func (f Filter) usableEstimate() []*FieldError {
+	var faults []*FieldError
+	if f.MERV == 0 {
+		faults = append(faults, &FieldError{"merv", "nothing", "a rating, a make (pleats and media), or a MERV to estimate by"})
+	}
+	if f.Depth != 0 && (f.Depth < ThinnestGeneric || f.Depth > DeepestGeneric) {
+		faults = append(faults, &FieldError{"depth", f.Depth.String(), "1/2 to 12 in where the drop is estimated by MERV and depth; give a rating to use another depth"})
+	}
+	return faults
+}
+
+func (f Filter) usableMake() []*FieldError {
+	var faults []*FieldError
+	_, deep := Allowance(f.Depth)
+	if f.PleatDepth == 0 && f.Depth <= deep {
+		faults = append(faults, &FieldError{"pleat_depth", "nothing", "the depth of the pleats, or a filter depth of more than its frame, to know the media"})
+	}
+	if f.MediaResistance == 0 && f.MediaPermeability == 0 && f.MERV == 0 {
+		faults = append(faults, &FieldError{"media_resistance", "nothing", "a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by"})
+	}
+	if faults != nil {
+		return faults
+	}
+	m, err := f.make(f.widthOr(usualFace), f.heightOr(usualFace))
+	if err != nil {
+		return []*FieldError{asField("pleats", err)}
+	}
+	return f.pitch(m)
+}
+
+// pitch finds pleats closer than any pack's.
+func (f Filter) pitch(m making) []*FieldError {
+	width := f.widthOr(usualFace)
+	if most := int(math.Floor(float64(width) / float64(leastPitch))); m.pack.Pleats > most {
+		field := "pleats"
+		if f.Pleats == 0 {
+			field = "media_area"
+		}
+		return []*FieldError{{field, units.Length(float64(width)/float64(m.pack.Pleats)).Show(units.SI) + " a pleat", "at least 2 mm a pleat"}}
+	}
+	return nil
+}
+
+// usualFace stands for the face of a filter that names none.
+const usualFace = 20 * units.Inch
+
+func (f Filter) widthOr(usual units.Length) units.Length {
+	if f.Width == 0 {
+		return usual
+	}
+	return f.Width
+}
+
+func (f Filter) heightOr(usual units.Length) units.Length {
+	if f.Height == 0 {
+		return usual
+	}
+	return f.Height
+}
+
+func asField(field string, err error) *FieldError {
+	if f, ok := err.(*FieldError); ok {
+		return f
+	}
+	return &FieldError{field, "this", err.Error()}
+}

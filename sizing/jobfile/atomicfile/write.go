@@ -1,0 +1,266 @@
+package atomicfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"unicode/utf8"
+)
+
+// ErrReadOnly tells of a file that its owner has marked as not to be changed.
+var ErrReadOnly = errors.New("the file is read-only; allow writing to it, or choose another name")
+
+// errFolder tells of a path that is a folder.
+var errFolder = errors.New("it is a folder; want a file")
+
+// longestName is what file systems in use take for one name, in bytes.
+const longestName = 255
+
+// BackupSuffix ends the name of the version before.
+const BackupSuffix = ".bak"
+
+// Write puts data in place of the file at path. The mode is of a new file; an
+// old one keeps its own.
+func Write(path string, data []byte, mode fs.FileMode) error {
+	return write(path, data, mode, false)
+}
+
+// WriteKeeping is Write, with the version before kept beside the file under its
+// name and BackupSuffix.
+func WriteKeeping(path string, data []byte, mode fs.FileMode) error {
+	return write(path, data, mode, true)
+}
+
+func write(path string, data []byte, mode fs.FileMode, keep bool) error {
+	target, old, err := Resolve(path)
+	if err == nil && old != nil {
+		err = Writable(path, old)
+	}
+	if err != nil {
+		return err
+	}
+	if old != nil && !old.Mode().IsRegular() {
+		return overwrite(target, bytes.NewReader(data)) // a device or a pipe
+	}
+	staged, sameOwner, err := stage(target, old, data, mode)
+	if err != nil {
+		return err
+	}
+	defer os.Remove(staged) // gone already where it took the file's place
+	inPlace := old != nil && (linkCount(old) > 1 || !sameOwner)
+	if old != nil && (keep || inPlace) {
+		if err := backup(target, old, data); err != nil {
+			return err
+		}
+	}
+	if inPlace {
+		// Another name, or another owner, would be lost with a new file. The
+		// version before is safe by now.
+		return overwrite(target, bytes.NewReader(data))
+	}
+	if err := os.Rename(staged, target); err != nil {
+		return err
+	}
+	return SyncFolder(filepath.Dir(target))
+}
+
+// Resolve follows links to the file that a path stands for, which need not be
+// there yet: its information is then nil.
+func Resolve(path string) (target string, info fs.FileInfo, err error) {
+	if name := filepath.Base(path); len(name) > longestName {
+		return "", nil, &fs.PathError{Op: "write", Path: path,
+			Err: fmt.Errorf("the name takes %d bytes; want at most %d", len(name), longestName)}
+	}
+	const mostLinks = 40
+	target = path
+	for range mostLinks {
+		info, err = os.Lstat(target)
+		if errors.Is(err, fs.ErrNotExist) {
+			return target, nil, nil
+		}
+		if err != nil || info.Mode()&fs.ModeSymlink == 0 {
+			return target, info, err
+		}
+		next, err := os.Readlink(target)
+		if err != nil {
+			return "", nil, err
+		}
+		if !filepath.IsAbs(next) {
+			next = filepath.Join(filepath.Dir(target), next)
+		}
+		target = next
+	}
+	return "", nil, &fs.PathError{Op: "write", Path: path, Err: errors.New("the links run in a circle")}
+}
+
+// stage writes data to a new file beside target, synced, with the mode and the
+// owner of the old one. The short name leaves room for any name of the target.
+func stage(target string, old fs.FileInfo, data []byte, mode fs.FileMode) (path string, sameOwner bool, err error) {
+	if old != nil {
+		mode = old.Mode().Perm()
+	}
+	f, err := create(filepath.Dir(target), mode)
+	if err != nil {
+		return "", false, err
+	}
+	defer func() {
+		if err != nil {
+			f.Close()
+			os.Remove(f.Name())
+		}
+	}()
+	sameOwner = true
+	if old != nil {
+		if err := f.Chmod(mode); err != nil { // the umask took some of it
+			return "", false, err
+		}
+		sameOwner = takeOwner(f, old)
+	}
+	if _, err := f.Write(data); err != nil {
+		return "", false, err
+	}
+	if err := f.Sync(); err != nil {
+		return "", false, err
+	}
+	return f.Name(), sameOwner, f.Close()
+}
+
+func create(dir string, mode fs.FileMode) (*os.File, error) {
+	const tries = 100
+	for try := 1; ; try++ {
+		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf(".returnbench-%016x", rand.Uint64())), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode|0o200)
+		if !errors.Is(err, fs.ErrExist) || try == tries {
+			return f, err
+		}
+	}
+}
+
+// overwrite writes into a file that is there.
+func overwrite(path string, from io.Reader) (err error) {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	size, err := io.Copy(f, from)
+	if err != nil {
+		return err
+	}
+	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
+		return err
+	}
+	if err := f.Truncate(size); err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+// backup copies what is at path beside it, unless nothing changes.
+func backup(path string, old fs.FileInfo, data []byte) error {
+	before, err := os.ReadFile(path)
+	if err != nil || bytes.Equal(before, data) {
+		return err
+	}
+	staged, _, err := stage(path, old, before, 0)
+	if err != nil {
+		return err
+	}
+	if err := os.Rename(staged, BackupPath(path)); err != nil {
+		os.Remove(staged)
+		return err
+	}
+	return nil
+}
+
+// BackupPath is where the version before of a file is kept.
+func BackupPath(path string) string { return Beside(path, BackupSuffix) }
+
+// Beside is a path with a suffix more, and letters fewer where the name would be
+// longer than a disk takes.
+func Beside(path, suffix string) string {
+	dir, name := filepath.Split(path)
+	for len(name)+len(suffix) > longestName {
+		_, size := utf8.DecodeLastRuneInString(name)
+		name = name[:len(name)-size]
+	}
+	return dir + name + suffix
+}
+
+// Replace puts a file that is complete and synced in the place of the one at
+// path, which keeps its mode, owner and links.
+func Replace(staged, path string) error {
+	target, old, err := Resolve(path)
+	if err != nil {
+		return err
+	}
+	if old == nil {
+		if err := os.Rename(staged, target); err != nil {
+			return err
+		}
+		return SyncFolder(filepath.Dir(target))
+	}
+	if err := Writable(path, old); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(staged, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if err := f.Chmod(old.Mode().Perm()); err != nil {
+		return err
+	}
+	if sameOwner := takeOwner(f, old); !sameOwner || linkCount(old) > 1 {
+		if err := overwrite(target, f); err != nil {
+			return err
+		}
+		return os.Remove(staged)
+	}
+	if err := f.Close(); err != nil { // some platforms move no open file
+		return err
+	}
+	if err := os.Rename(staged, target); err != nil {
+		return err
+	}
+	return SyncFolder(filepath.Dir(target))
+}
+
+// Writable refuses what Write refuses of a file that is there.
+func Writable(path string, info fs.FileInfo) error {
+	switch {
+	case info.IsDir():
+		return &fs.PathError{Op: "write", Path: path, Err: errFolder}
+	case info.Mode().IsRegular() && info.Mode().Perm()&0o222 == 0:
+		return &fs.PathError{Op: "write", Path: path, Err: ErrReadOnly}
+	}
+	return nil
+}
+
+// Same tells whether two paths lead to one file, through whatever links. Paths
+// to files that are not there yet are the same where they are written alike.
+func Same(a, b string) bool {
+	one, err := os.Stat(a)
+	other, fault := os.Stat(b)
+	if err == nil && fault == nil {
+		return os.SameFile(one, other)
+	}
+	return plain(a) == plain(b)
+}
+
+func plain(path string) string {
+	if target, _, err := Resolve(path); err == nil {
+		path = target
+	}
+	if dir, err := filepath.EvalSymlinks(filepath.Dir(path)); err == nil {
+		path = filepath.Join(dir, filepath.Base(path))
+	}
+	if whole, err := filepath.Abs(path); err == nil {
+		return whole
+	}
+	return path
+}
