@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"encoding/json"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
@@ -42,8 +43,11 @@ func TestSolvedPoint_Published(t *testing.T) {
 // notes, where it says that it is invented. No other kind of file belongs there.
 func TestEveryFileNamesItsSource(t *testing.T) {
 	seen := 0
-	err := filepath.WalkDir(published.Dir(), func(path string, d os.DirEntry, err error) error {
+	err := filepath.WalkDir(published.Dir(), func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
+			if d != nil && d.Name() == "schema1" {
+				return fs.SkipDir // files of users, kept to be opened
+			}
 			return err
 		}
 		seen++

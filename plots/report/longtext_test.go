@@ -32,3 +32,9 @@ func TestLongText_Identity(t *testing.T) {
 		}
 	}
 }
+
+// TestTitle_Identity: the description of the file has a name in the order in
+// which it is typed, and nothing that steers.
+func TestTitle_Identity(t *testing.T) {
+	require.Equal(t, "Work order: \u05d0\u05d1\u05d2 house", inLine("Work order: \u05d0\u05d1\u05d2\n\u202e house\x1b"))
+}

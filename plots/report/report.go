@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 	"time"
+	"unicode"
 
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -165,7 +166,7 @@ func (d *document) houseName() string {
 // describe fills in what a reader's program shows about the document.
 func (d *document) describe() {
 	pdf := d.sheet.pdf
-	pdf.SetTitle(d.sheet.clean(d.title+": "+d.houseName()), true)
+	pdf.SetTitle(inLine(d.title+": "+d.houseName()), true)
 	pdf.SetSubject(d.sheet.clean("Return side of a forced-air system"), true)
 	pdf.SetCreator("returnbench "+d.Version, true)
 	pdf.SetProducer("returnbench "+d.Version, true)
@@ -177,4 +178,12 @@ func (d *document) describe() {
 	}
 	pdf.SetCreationDate(date)
 	pdf.SetModificationDate(date)
+}
+
+// inLine is a text as the file's own description has it: a reader puts letters
+// that run from the right into order by itself, so they stay as they were typed.
+func inLine(text string) string {
+	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
+		return unicode.IsControl(r) || unicode.IsSpace(r) || unicode.Is(unicode.Bidi_Control, r)
+	}), " ")
 }
