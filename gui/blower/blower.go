@@ -57,6 +57,7 @@ func (s *Screen) build(b *form.Builder) {
 		heats = blower.MediumTap + ", of the generic table"
 	}
 	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(table, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
+	b.Named("equipment.blower.fan_tap", "Tap of the fan alone", form.Of(table, func(t *blower.Table) *string { return &t.FanTap }), "as in cooling", s.names)
 	includes := form.Of(table, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.Among(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
 	form.Among(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
@@ -128,6 +129,7 @@ func rename(j *sizing.Job, before, after string) {
 	}
 	follow(&j.Equipment.Blower.CoolingTap)
 	follow(&j.Equipment.Blower.HeatingTap)
+	follow(&j.Equipment.Blower.FanTap)
 	for i := range j.Options {
 		follow(&j.Options[i].Tap)
 	}

@@ -33,6 +33,7 @@ func build(b *form.Builder) {
 	b.Heading("Cooling")
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", plate(func(e *sizing.Equipment) *units.Capacity { return &e.CoolingCapacity }))
 	b.Share("equipment.sensible_heat_ratio", "Sensible heat ratio", plate(func(e *sizing.Equipment) *float64 { return &e.SensibleHeatRatio }), "by the coil")
+	b.Number("equipment.eer", "Outdoor unit's EER, Btu/(W h)", plate(func(e *sizing.Equipment) *float64 { return &e.EER }), "11")
 	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Hint: "by capacity"})
 	form.Quantity(b, "airflow_per_capacity", "or airflow per capacity", func(j *sizing.Job) *units.FlowPerCapacity { return &j.AirflowPerCapacity })
 

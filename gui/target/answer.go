@@ -57,9 +57,9 @@ func summary(r *sizing.Reached, sys units.System) string {
 	}
 	text += fmt.Sprintf("%d sets of changes were tried. ", r.Tried)
 	if slices.ContainsFunc(slices.Concat(r.Ways, r.Short), func(w sizing.Way) bool { return !w.Priced }) {
-		return text + "Where the work shows no price, ten years are power and filters alone: what work costs here is typed in Limits."
+		return text + "Where the work shows no price, ten years are not known: what work costs here is typed in Limits."
 	}
-	return text + "Ten years are the work, power and filters."
+	return text + "Ten years are the work, power of blower and outdoor unit, and filters."
 }
 
 // wayColumns are the heads of a list; its second column is the airflow, or
@@ -91,7 +91,7 @@ func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
 		}
 		rows[i] = []string{
 			w.Name(), sheet.Number(flow, sys), sheet.Number(r.Loaded.Airflow, sys), sheet.Number(r.Clean.ExternalStatic, sys),
-			sheet.Number(r.Clean.BlowerPower, sys), work, sheet.Number(r.AnnualCost, sys), sheet.Number(r.TenYearCost, sys), string(r.Verdict),
+			sheet.Number(r.Clean.BlowerPower, sys), work, sheet.Known(r.AnnualCost, sys), sheet.Known(r.TenYearCost, sys), string(r.Verdict),
 		}
 	}
 	return rows
