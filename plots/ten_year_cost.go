@@ -19,12 +19,12 @@ func tenYearCost(s *sizing.Study, look Look) *frame {
 		if noFilter(o) {
 			continue
 		}
-		total, sum := o.TenYearCost, wholeMoney(o.TenYearCost)
+		total, sum, read := o.TenYearCost, wholeMoney(o.TenYearCost), wholeMoney(o.TenYearCost)
 		if !o.TenYearKnown { // the bar shows what is known
 			total = o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
-			sum = "not known; " + wholeMoney(total) + " without the work"
+			sum, read = "–", "not known"
 		}
-		r := bar{total: look.in(total), sum: sum, read: sum}
+		r := bar{total: look.in(total), sum: sum, read: read}
 		for k, m := range []units.Money{o.Upgrade, o.TenYearFilter, o.TenYearPower, o.TenYearOutdoor} {
 			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m), read: wholeMoney(m), fill: look.fill(k)})
 		}
