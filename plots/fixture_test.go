@@ -146,5 +146,6 @@ func testFilter(o *sizing.OptionResult, clean, face, loaded float64) {
 	o.AnnualPower = units.Money(float64(o.Clean.BlowerPower) * 0.2)
 	o.AnnualCost = o.AnnualFilter + o.AnnualPower
 	o.TenYearFilter, o.TenYearPower = 8.5*o.AnnualFilter, 8.5*o.AnnualPower
+	o.AnnualKnown, o.UpgradeKnown, o.TenYearKnown = true, true, true
 	o.TenYearCost = o.Upgrade + o.TenYearFilter + o.TenYearPower
 }

@@ -128,6 +128,7 @@ func (c *checker) equipment() {
 	oneOf(c, "equipment.kind", e.Kind, FurnaceWithCoil, Furnace, AirHandler)
 	within(c, "equipment.cooling_capacity", e.CoolingCapacity, 0.5*units.Ton, 25*units.Ton)
 	share(c, "equipment.sensible_heat_ratio", e.SensibleHeatRatio, 0.4, 1)
+	share(c, "equipment.eer", e.EER, 4, 30)
 	share(c, "equipment.coil_dry_share", e.CoilDryShare, 0.3, 1)
 	within(c, "equipment.heating_output", e.HeatingOutput, 2000*units.BtuPerHour, 500000*units.BtuPerHour)
 	oneOf(c, "equipment.heating_output_at", e.HeatingOutputAt, OutputAtSeaLevel, OutputAtSite)
@@ -152,7 +153,7 @@ func (c *checker) blower(b blower.Table) {
 		names[tap.Name] = true
 		c.tap(path, tap)
 	}
-	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}} {
+	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}, {at + ".fan_tap", b.FanTap}} {
 		if use.name != "" {
 			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b, use.name))
 		}
@@ -551,7 +552,7 @@ func (c *checker) limits() {
 	c.price("limits.budget", l.Budget)
 	within(c, "limits.change_drop", l.ChangeDrop, 0.02*units.InchWater, 5*units.InchWater)
 	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
-	within(c, "limits.change_months", l.ChangeMonths, 0.5*units.Month, 120*units.Month)
+	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
 	for i, s := range l.Checks {
 		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
 	}

@@ -86,14 +86,18 @@ func TestACountIsACount_Identity(t *testing.T) {
 	taken := j.Options[0].Slot
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 24 * units.Inch, Depth: 4 * units.Inch, Count: 2, Filter: "deep"}, taken)
 	o := solved(t, j).Option(name)
-	assert.Equal(t, []FilterPlace{{Where: InCabinet, Branch: -1, Count: 2, Width: 20 * units.Inch, Height: 24 * units.Inch, Depth: 4 * units.Inch, Filter: "deep"}}, o.Places)
+	require.Len(t, o.Places, 1)
+	p := o.Places[0]
+	assert.Equal(t, []any{InCabinet, -1, 2, 20 * units.Inch, 24 * units.Inch, 4 * units.Inch, "deep"},
+		[]any{p.Where, p.Branch, p.Count, p.Width, p.Height, p.Depth, p.Filter})
+	assert.InEpsilon(t, 2*float64(units.Year/p.Life), p.PerYear, 1e-9, "both filters are changed")
 	assert.InEpsilon(t, 960.0, o.FaceArea.In(units.SquareInch), 1e-9)
 	assert.Equal(t, "cabinet 2 x 20x24x4", o.Place)
 	box := o.Assembly
 	for k, want := range []float64{41.5, 25.5, 7} {
 		assert.InEpsilon(t, want, []units.Length{box.Width, box.Height, box.Depth}[k].In(units.Inch), 1e-9)
 	}
-	assert.InEpsilon(t, 60*o.FiltersPerYear, float64(o.AnnualFilter), 1e-9, "both filters are changed")
+	assert.InEpsilon(t, 30*o.FiltersPerYear, float64(o.AnnualFilter), 1e-9)
 
 	// A room 24 in wide and 50 high takes them one above the other.
 	j = Job{Schema: Schema, DesignAirflow: 1900 * units.CFM, Limits: Limits{CabinetWidth: 22 * units.Inch, CabinetHeight: 50 * units.Inch}}

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"returnbench/sizing/airpath"
-	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -244,22 +243,21 @@ func (h *house) unexplained() airpath.Part {
 // calibrateFilter holds the read drop against the clean law. Only a filter that
 // was new says what a clean one takes; any other says how far it is loaded.
 func (h *house) calibrateFilter(drop float64, q units.Flow) error {
-	p, err := h.place(-1, h.Slot.Filter, h.Slot.Width, h.Slot.Height, h.Slot.Depth)
+	p, err := h.place(-1, h.Slot.Filter, h.Slot)
 	if err != nil {
 		return err
 	}
-	p.count = h.Slot.count()
 	if entry := h.slotEntry(h.Slot); entry != nil && h.gauge.round.FilterDrop == 0 {
 		drop = max(drop-entry(float64(q)), 0) // the two ports hold the slot's own loss too
 	}
 	if drop == 0 {
 		return nil
 	}
-	media := float64(q) - h.leakAt(&p, drop)
+	media := float64(q) - float64(p.frames())*float64(p.seated.Leak(units.Pressure(drop)))
 	if media <= 0 {
 		media = float64(q) // all of it would slip past: then the gap is mistaken, not the filter
 	}
-	clean := p.drop(media)
+	clean := float64(p.curve.Drop(units.Speed(media / p.face())))
 	h.gauge.foundScale, h.gauge.cleanDrop = drop/clean, units.Pressure(clean)
 	if h.gauge.round.FilterIsClean {
 		h.gauge.filterScale, h.gauge.filterDepth, h.gauge.foundScale = drop/clean, p.filter.Depth, 1
@@ -292,16 +290,6 @@ func (h *house) holdGrilleFilters(drop float64, q units.Flow) error {
 		h.gauge.foundScale, h.gauge.cleanDrop = drop/clean, units.Pressure(clean)
 	}
 	return nil
-}
-
-// leakAt is what slips past today's filter at a drop that was read.
-func (h *house) leakAt(p *place, drop float64) float64 {
-	dp := units.Pressure(drop)
-	gap := h.Slot.Gap
-	if bow, err := p.filter.Bow(p.width, p.height, dp); err == nil {
-		gap += max(0, bow-h.edgeCover(h.Slot))
-	}
-	return float64(p.frames()) * float64(filter.FrameCrack(p.width, p.height, h.Slot.Depth, gap, h.Slot.GapBends).Flow(dp, h.air))
 }
 
 // kept is the gauge's factor on the grille and on the duct of a branch; 1: as

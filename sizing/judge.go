@@ -45,7 +45,6 @@ func (h *house) judgeOptions(s *Study) {
 			o.Verdict, o.Why = Caution, "Comparison only: never run the blower without its filter."
 			continue
 		}
-		o.unpriced = i >= 2 && h.Options[i-2].unpriced()
 		o.Findings = append(h.judgeOption(o), h.judgeSpeed(o, s.Today())...)
 		for k := range o.Findings {
 			o.Findings[k].Option = o.Name
@@ -86,6 +85,7 @@ func (h *house) judgeOption(o *OptionResult) []Finding {
 	add(h.judgeFace(o))
 	add(h.judgeDrop(o))
 	add(h.judgeLeak(o))
+	add(h.judgeSeat(o))
 	add(h.judgePrice(o))
 	out = append(out, judgeBreaches(o)...)
 	out = append(out, h.checkSets(o)...)

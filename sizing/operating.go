@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"returnbench/sizing/airpath"
-	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -28,18 +27,15 @@ func (h *house) operatingPoint(sys airpath.System, tap string, offset airpath.La
 
 // cooled is the operating point of an arrangement in cooling, with its filters
 // as they sit in their frames.
-func (h *house) cooled(a *arrangement, sys airpath.System) (operatingPoint, filter.Seated, error) {
+func (h *house) cooled(a *arrangement, sys airpath.System) (operatingPoint, error) {
 	p, err := h.meet(sys, a.tap, h.offset)
+	if err == nil && !a.bare {
+		p, err = h.settle(a, sys, p)
+	}
 	if err != nil {
-		return operatingPoint{}, filter.Seated{}, err
+		return operatingPoint{}, err
 	}
-	var seated filter.Seated
-	if !a.bare {
-		if seated, err = h.settle(a, sys, &p); err != nil {
-			return operatingPoint{}, seated, err
-		}
-	}
-	return h.readTable(p, a.tap, h.offset), seated, nil
+	return h.readTable(p, a.tap, h.offset), nil
 }
 
 // readTable reads a tap's table at a point.

@@ -35,15 +35,34 @@ func placeAtUnit(depth units.Length) PlaceKind {
 	return InSlot
 }
 
-// FilterPlace is one place that holds filters of one make and nominal size.
+// FilterPlace is one place that holds filters of one make and nominal size, and
+// what becomes of them.
 type FilterPlace struct {
 	Where  PlaceKind    `json:"where"`
-	Branch int          `json:"branch"` // index of the return; -1: before the blower, for all returns
-	Count  int          `json:"count"`  // filters in it
-	Width  units.Length `json:"width"`  // nominal, of one filter
+	Branch int          `json:"branch"`          // index of the return; -1: before the blower, for all returns
+	Return string       `json:"return,omitzero"` // name of that return
+	Count  int          `json:"count"`           // filters in it
+	Width  units.Length `json:"width"`           // nominal, of one filter
 	Height units.Length `json:"height"`
 	Depth  units.Length `json:"depth"`
 	Filter string       `json:"filter"` // name of the make
+
+	FaceArea         units.Area `json:"face_area"` // of all its filters, as what follows
+	MediaArea        units.Area `json:"media_area"`
+	MediaAreaAssumed bool       `json:"media_area_assumed,omitzero"`
+	AirShare         float64    `json:"air_share"`            // of all return air, clean
+	LeakFraction     float64    `json:"leak_fraction"`        // of the air through this place, clean
+	LoadedLeak       float64    `json:"loaded_leak"`          // the same at its change
+	LeavesSeat       bool       `json:"leaves_seat,omitzero"` // a frame buckles out before its change
+
+	Life            units.Duration `json:"life"` // calendar time to its change
+	Ends            LifeEnd        `json:"ends"`
+	Dust            units.Mass     `json:"dust"` // held at its change
+	Capacity        units.Mass     `json:"capacity"`
+	CapacityAssumed bool           `json:"capacity_assumed,omitzero"`
+	ChangeDrop      units.Pressure `json:"change_drop,omitzero"` // zero: none
+	PerYear         float64        `json:"per_year"`             // filters
+	Price           units.Money    `json:"price"`                // of one filter
 }
 
 // Assembly is the outside of a slot's or cabinet's casing.
@@ -93,18 +112,24 @@ func (j *Job) assembly(s Slot) Assembly {
 	return Assembly{Width: out.Width, Height: out.Height, Depth: out.Depth, Stacked: s.Stacked}
 }
 
-// filterPlaces tells where the arrangement's filters sit.
-func (a *arrangement) filterPlaces() []FilterPlace {
-	out := make([]FilterPlace, len(a.places))
-	for i := range a.places {
-		p := &a.places[i]
-		out[i] = FilterPlace{Where: InGrille, Branch: p.branch, Count: p.frames(), Width: p.width, Height: p.height, Depth: p.filter.Depth, Filter: p.filter.Name}
-		if p.branch < 0 {
-			out[i].Where, out[i].Depth = a.slot.where(), a.slot.Depth
-		}
-		if out[i].Depth == 0 {
-			out[i].Depth = units.Inch
-		}
+// filterPlace tells a place with its filters clean.
+func (h *house) filterPlace(a *arrangement, k int) FilterPlace {
+	p := &a.places[k]
+	face := units.Area(p.face())
+	out := FilterPlace{
+		Where: InGrille, Branch: p.branch, Count: p.frames(), Width: p.width, Height: p.height, Depth: p.filter.Depth, Filter: p.filter.Name,
+		FaceArea: face, MediaArea: face * units.Area(p.law.MediaAreaRatio), MediaAreaAssumed: p.law.AreaAssumed,
+		AirShare: a.shares[k], LeakFraction: a.leaks[k], LeavesSeat: p.seat.Left,
+		Capacity: p.loading.Holds(face), CapacityAssumed: p.loading.Assumed, ChangeDrop: h.changeDrop(p),
+		Price: h.filterPrice(p.filter),
+	}
+	if p.branch < 0 {
+		out.Where, out.Depth = a.slot.where(), a.slot.Depth
+	} else {
+		out.Return = branchName(a.returns[p.branch], p.branch)
+	}
+	if out.Depth == 0 {
+		out.Depth = units.Inch
 	}
 	return out
 }

@@ -48,6 +48,10 @@ type OptionRange struct {
 	TemperatureRise Range[units.TemperatureDifference] `json:"temperature_rise"`
 	Life            Range[units.Duration]              `json:"life"`
 	AnnualCost      Range[units.Money]                 `json:"annual_cost"`
+	// TenYearCost is left at zero where a price is missing, PaysBack where it is
+	// not known whether the work pays.
+	TenYearCost Range[units.Money] `json:"ten_year_cost,omitzero"`
+	PaysBack    Agreement          `json:"pays_back,omitzero"` // share of the samples in which it does, and does not
 
 	// Against today, sample by sample: what is uncertain of both alike does not
 	// blur the difference.
@@ -159,7 +163,8 @@ type headline struct {
 	power           units.Power
 	rise            units.TemperatureDifference
 	life            units.Duration
-	cost            units.Money
+	cost, tenYears  units.Money
+	payback         Payback
 	figures         []float64 // of the sampled Measures, in their order; NaN where not known
 	held            []held
 }
@@ -191,7 +196,7 @@ func headlineOf(o *OptionResult) headline {
 	c := &o.Clean
 	return headline{
 		name: o.Name, kind: o.Kind, airflow: c.Airflow, loaded: o.Loaded.Airflow, static: c.ExternalStatic,
-		filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost,
+		filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost, tenYears: o.TenYearCost, payback: o.Payback,
 		figures: figuresOf(o), held: o.held,
 	}
 }

@@ -50,10 +50,10 @@ func (r *OptionRange) told() sentence {
 	}
 	switch r.CheaperAYear.Standing() {
 	case StandsBetter:
-		s.add(" Power and filters come to %v to %v less a year.", r.AnnualSaved.Low, r.AnnualSaved.High)
+		s.add(" Power and filters for the same cooling come to %v to %v less a year.", r.AnnualSaved.Low, r.AnnualSaved.High)
 	case StandsWorse:
 		more := r.AnnualSaved.turned()
-		s.add(" Power and filters come to %v to %v more a year.", more.Low, more.High)
+		s.add(" Power and filters for the same cooling come to %v to %v more a year.", more.Low, more.High)
 	}
 	if r.AgainstToday == StandsTooClose {
 		s.add(" Too little is known of the house to say that it helps.")

@@ -79,6 +79,15 @@ func spreadOption(runs []sample, i int) OptionRange {
 	r.TemperatureRise = middleOf(n, at, func(h *headline) units.TemperatureDifference { return h.rise })
 	r.Life = middleOf(n, at, func(h *headline) units.Duration { return h.life })
 	r.AnnualCost = middleOf(n, at, func(h *headline) units.Money { return h.cost })
+	r.TenYearCost = middleOf(n, at, func(h *headline) units.Money { return h.tenYears })
+	for k := range n {
+		switch p := at(k).payback; {
+		case p.Pays:
+			r.PaysBack.Better += 1 / float64(n)
+		case p.Known:
+			r.PaysBack.Worse += 1 / float64(n)
+		}
+	}
 	r.AirflowGain = middle(n, func(k int) units.Flow { return at(k).airflow - today(k).airflow })
 	r.PowerSaved = middle(n, func(k int) units.Power { return today(k).power - at(k).power })
 	r.AnnualSaved = middle(n, func(k int) units.Money { return today(k).cost - at(k).cost })

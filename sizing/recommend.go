@@ -74,12 +74,6 @@ func (s *Study) Proposed() *OptionResult {
 	return s.Today()
 }
 
-// unpriced tells that an option needs work of which nobody typed the price:
-// another make of filter in its place, or another tap, may cost nothing.
-func (o *Option) unpriced() bool {
-	return o.Price == 0 && (o.Slot != (Slot{}) || len(o.Returns) > 0 || o.SpeedRatio != 0)
-}
-
 // removed is how many problems the option removes, clean and dirty each.
 func (o *OptionResult) removed() float64 {
 	sum := 0.0
@@ -120,7 +114,7 @@ func (s *Study) coarser(o *OptionResult) bool {
 // byCost orders options by their cost over ten years, those whose cost is not
 // known last.
 func byCost(a, b *OptionResult) int {
-	return cmp.Or(order(!b.unpriced, !a.unpriced), cmp.Compare(a.TenYearCost, b.TenYearCost))
+	return cmp.Or(order(b.TenYearKnown, a.TenYearKnown), cmp.Compare(a.TenYearCost, b.TenYearCost))
 }
 
 // recommend applies the rule to the options as they are compared with today.
@@ -189,13 +183,13 @@ func (s *Study) reasonWords(best, second *OptionResult, why Reason) Finding {
 			best.Name, best.removed(), second.Name, second.removed())
 	case KeepsFineness:
 		w.add("%s and %s remove about as much", best.Name, second.Name)
-		if !best.unpriced && !second.unpriced && best.TenYearCost > second.TenYearCost {
+		if best.TenYearKnown && second.TenYearKnown && best.TenYearCost > second.TenYearCost {
 			w.add("; %s costs %v less over ten years", second.Name, roundMoney(best.TenYearCost-second.TenYearCost))
 		}
 		w.add("; %s cleans less than today, MERV %d instead of %d.", second.Name, second.Efficiency.InstalledMERV, s.Today().Efficiency.InstalledMERV)
 	case LeastCost:
 		w.add("%s and %s remove about as much", best.Name, second.Name)
-		if second.unpriced {
+		if !second.TenYearKnown {
 			w.add("; only the cost of %s is known.", best.Name)
 			break
 		}
@@ -221,7 +215,7 @@ func (s *Study) notes(best, second *OptionResult, why Reason) []Finding {
 			"%s wins on cost alone with the coarser filter: MERV %d, where %s has %d.", best.Name, best.Efficiency.InstalledMERV, second.Name, second.Efficiency.InstalledMERV))
 	}
 	for i := range s.Options {
-		if o := &s.Options[i]; o.unpriced {
+		if o := &s.Options[i]; !o.UpgradeKnown {
 			out = append(out, newFinding(Caution, "cost_unknown", "prices typed", "The work of %s has no price, so its cost over ten years is not known.", o.Name))
 		}
 	}
@@ -302,7 +296,7 @@ func (w *sentence) addRemedy(o *OptionResult, p Problem) {
 func (w *sentence) addCost(o, today *OptionResult) {
 	more := roundMoney(o.TenYearCost - today.TenYearCost)
 	switch {
-	case o.unpriced:
+	case !o.TenYearKnown:
 		w.add("the price of the work not known")
 	case more > 0:
 		w.add("about %v more over ten years", more)

@@ -32,7 +32,7 @@ func (h *house) sizes() ([]Size, Answer, error) {
 	if err != nil {
 		return nil, Answer{}, err
 	}
-	now, _, err := h.cooled(base, today)
+	now, err := h.cooled(base, today)
 	if err != nil {
 		return nil, Answer{}, err
 	}
@@ -218,7 +218,7 @@ func (h *house) solveSize(c candidate) (Size, error) {
 	if err != nil {
 		return z, err
 	}
-	p, _, err := h.cooled(a, sys)
+	p, err := h.cooled(a, sys)
 	if err != nil {
 		return z, err
 	}

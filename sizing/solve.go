@@ -68,6 +68,7 @@ func (h *house) study(job Job, later Deferred) (*Study, error) {
 		return nil, err
 	}
 	s.Works = h.works(s)
+	h.noteFilters()
 	s.Assumptions = h.list
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
 	s.Bands = h.bands(s)
@@ -102,7 +103,7 @@ func (h *house) solveOptions(s *Study) error {
 		s.Options = append(s.Options, r)
 	}
 	for i := range s.Options {
-		h.payback(&s.Options[i], s.Today())
+		h.money(&s.Options[i], s.Today())
 	}
 	return nil
 }
@@ -122,6 +123,7 @@ func (h *house) solveOption(o Option, kind OptionKind) (OptionResult, error) {
 		return OptionResult{}, err
 	}
 	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price, returns: a.returns}
+	r.UpgradeKnown = a.price > 0 || !h.needsWork(o, a)
 	if kind == KindOption {
 		r.breaches = h.breaches(a)
 	}
@@ -133,7 +135,6 @@ func (h *house) solveOption(o Option, kind OptionKind) (OptionResult, error) {
 	}
 	if a.bare {
 		r.Loaded, r.SystemLoaded = r.Clean, r.SystemClean
-		h.money(&r)
 		return r, nil
 	}
 	h.describe(a, &r)
@@ -143,11 +144,8 @@ func (h *house) solveOption(o Option, kind OptionKind) (OptionResult, error) {
 	if r.Loaded, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
-	if r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
-		return r, err
-	}
-	h.money(&r)
-	return r, nil
+	r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow)
+	return r, err
 }
 
 // meet finds where the system meets a tap's curve. The search starts from where
@@ -163,7 +161,7 @@ func (h *house) meet(sys airpath.System, tap string, offset airpath.Law) (airpat
 // condition solves the arrangement with its filters in their present state, as
 // they sit in their frames.
 func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error) {
-	point, seated, err := h.cooled(a, sys)
+	point, err := h.cooled(a, sys)
 	if err != nil {
 		return Condition{}, err
 	}
@@ -182,7 +180,10 @@ func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error)
 	h.parts(a, sys, p, &c)
 	h.velocities(a, &c)
 	if !a.bare {
-		h.frames(a, seated, &c)
+		h.frames(a, p, &c)
+	}
+	if err := h.fanAlone(a, sys, &c); err != nil {
+		return c, err
 	}
 	if err := h.heating(a, sys, p, &c); err != nil {
 		return c, err
@@ -383,6 +384,19 @@ func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, 
 	}
 	c.HeatingAirflow, c.HeatingStatic, c.HeatingPower = units.Flow(p.Flow), p.External, p.Power
 	c.TemperatureRise = h.rise(c.HeatingPower, c.HeatingAirflow)
+	return nil
+}
+
+// fanAlone is the blower with neither cooling nor heating, on its own tap.
+func (h *house) fanAlone(a *arrangement, sys airpath.System, c *Condition) error {
+	if c.FanPower = c.BlowerPower; a.fanTap == a.tap || h.Site.FanHours == 0 {
+		return nil
+	}
+	p, err := h.meet(sys, a.fanTap, h.offset)
+	if err != nil {
+		return err
+	}
+	c.FanPower, _ = h.curves[a.fanTap].Power(units.Pressure(p.Static - h.given(p.Flow)))
 	return nil
 }
 

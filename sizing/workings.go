@@ -244,7 +244,7 @@ func (s *calculation) workLife(at string, o *OptionResult) Working {
 	return Working{Key: at + ".life", Name: "Filter life, " + o.Name, Steps: []Step{
 		newStep("Dust that the filter holds by then.", "rate x share of the year running x share caught x time", s.sourceOf("site.dust", "the job"), dust,
 			"%v for %.0f %% of the year", h.Site.DustRate, 100*h.runShare()),
-		newStep("Marched month by month with the operating point solved anew: "+o.LifeEnds+".", "R(m) = R0 + r m^n", "engineering estimate", o.Life,
+		newStep("Marched with bow, leak and operating point solved anew at every step: "+o.LifeEnds+".", "R(W) = R0 + r W^n, W dust per media area", "engineering estimate", o.Life,
 			"drop then %v, airflow %v", o.Loaded.FilterDrop, o.Loaded.Airflow),
 	}}
 }
@@ -252,18 +252,26 @@ func (s *calculation) workLife(at string, o *OptionResult) Working {
 func (s *calculation) workCost(at string, o *OptionResult) Working {
 	h := s.house
 	steps := []Step{
-		newStep("Mean watts by season, times hours, times the price of power.", "sum(W x h) x price", s.sourceOf("site.power_price", "the job"), o.AnnualPower,
+		newStep("Mean watts of the blower by season, times hours, times the price of power.", "sum(W x h) x price", s.sourceOf("site.power_price", "the job"), o.AnnualPower,
 			"%v a year at %v", o.AnnualEnergy, h.Site.PowerPrice),
-		newStep("Filters a year times their price.", "filters/year x price", "the filter's life", o.AnnualFilter, "%.1f changes a year", o.FiltersPerYear),
-		newStep("Sum. Not counted: shorter running with better airflow, the life of coil and equipment, comfort, cleaner air.", "power + filters", "arithmetic",
-			o.AnnualCost, "%v + %v", o.AnnualPower, o.AnnualFilter),
 	}
 	if share, known := s.CoolingTime(o); known {
 		hours := h.Site.CoolingHours.In(units.Hour)
-		steps = append(steps, newSpread("Cooling hours that would do the same sensible cooling as today. Every option is charged today's, since the outdoor unit's power, the larger part, is not modelled; heating hours do not change, as the output is fixed.",
-			"h = h today x (sensible capacity - blower watts) today / the same with the option", "heat balance; the blower's watts end as heat in the air it moves; an estimate",
-			fmt.Sprintf("%.0f h", share*hours), "%.0f h x %.3f", hours, share))
+		steps = append(steps,
+			newStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
+				"h = h today x (sensible capacity - blower watts) today / the same with the option", "heat balance; the blower's watts end as heat in the air it moves; an estimate",
+				fmt.Sprintf("%.0f h", share*hours), "%.0f h x %.3f", hours, share),
+			newStep("Energy of the outdoor unit in those hours, times the price of power.", "capacity / EER x (1.1552 - 0.1808 f + 0.0256 f^2), f = Q / rated Q",
+				"default curve of an open building-energy reference, from memory; EER: "+s.sourceOf("equipment.eer", "typed"), o.AnnualOutdoor, "%v a year, EER %.1f", o.OutdoorEnergy, h.Equipment.EER))
 	}
+	filters := newStep("Filters a year, each place's own, times their price.", "filters/year x price", "the filters' lives", o.AnnualFilter, "%.1f filters a year", o.FiltersPerYear)
+	if !o.AnnualKnown {
+		return Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: append(steps, filters,
+			newStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", "not known", "%s", o.LifeEnds))}
+	}
+	steps = append(steps, filters,
+		newStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "blower + outdoor unit + filters", "arithmetic",
+			o.AnnualCost, "%v + %v + %v", o.AnnualPower, o.AnnualOutdoor, o.AnnualFilter))
 	return Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: steps}
 }
 

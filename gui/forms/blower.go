@@ -55,6 +55,7 @@ func (s *Blower) build(b *form.Builder) {
 		heats = blower.MediumTap + ", of the generic table"
 	}
 	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
+	b.Named("equipment.blower.fan_tap", "Tap for the fan alone", form.Of(blowerTable, func(t *blower.Table) *string { return &t.FanTap }), "as in cooling", s.names)
 	includes := form.Of(blowerTable, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.CheckInList(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)
 	form.CheckInList(b, "equipment.blower.includes[1]", "The table includes a filter", includes, blower.IncludesFilter)
@@ -126,6 +127,7 @@ func renameTap(j *sizing.Job, before, after string) {
 	}
 	follow(&j.Equipment.Blower.CoolingTap)
 	follow(&j.Equipment.Blower.HeatingTap)
+	follow(&j.Equipment.Blower.FanTap)
 	for i := range j.Options {
 		follow(&j.Options[i].Tap)
 	}

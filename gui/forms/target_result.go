@@ -56,9 +56,9 @@ func summary(r *sizing.Reached, sys units.System) string {
 	}
 	text += fmt.Sprintf("%d sets of changes were tried. ", r.Tried)
 	if slices.ContainsFunc(slices.Concat(r.Ways, r.Short), func(w sizing.Way) bool { return !w.Priced }) {
-		return text + "Where the work shows no price, ten years are power and filters alone: what work costs here is typed in Limits."
+		return text + "Where the work shows no price, ten years are not known: what work costs here is typed in Limits."
 	}
-	return text + "Ten years are the work, power and filters."
+	return text + "Ten years are the work, power of blower and outdoor unit, and filters."
 }
 
 // wayColumns are the heads of a list; its second column is the airflow, or
@@ -90,7 +90,7 @@ func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
 		}
 		rows[i] = []string{
 			w.Name(), table.Number(flow, sys), table.Number(r.Loaded.Airflow, sys), table.Number(r.Clean.ExternalStatic, sys),
-			table.Number(r.Clean.BlowerPower, sys), work, table.Number(r.AnnualCost, sys), table.Number(r.TenYearCost, sys), string(r.Verdict),
+			table.Number(r.Clean.BlowerPower, sys), work, table.Known(r.AnnualCost, sys), table.Known(r.TenYearCost, sys), string(r.Verdict),
 		}
 	}
 	return rows

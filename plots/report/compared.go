@@ -137,6 +137,9 @@ func (d *document) powerOf(o *sizing.OptionResult, c *sizing.Condition, key stri
 }
 
 func (d *document) costOf(o *sizing.OptionResult) string {
+	if !o.AnnualKnown {
+		return "not known"
+	}
 	if r, ok := d.known(o); ok {
 		return "about " + between(r.AnnualCost.Low, r.AnnualCost.High, d.System)
 	}
@@ -183,41 +186,46 @@ func (d *document) moneyWords() string {
 	if o.Upgrade > 0 {
 		text = fmt.Sprintf("The work costs about %s. ", about(o.Upgrade, d.System)) + d.payWords()
 	}
-	return text + "The cost a year holds the blower's electricity and the filters alone. " + d.uncountedWords()
+	return text + "The cost a year holds the electricity of the blower and of the outdoor unit, for the same cooling as today, and the filters. " + d.uncountedWords()
 }
 
 func (d *document) payWords() string {
 	o, today := d.plan.option, d.plan.today
 	saved := today.AnnualCost - o.AnnualCost
+	unlike := ""
+	if words := o.Payback.Unlike(); words != "" {
+		unlike = ", " + words
+	}
 	switch {
+	case !o.Payback.Known:
+		return "Whether it pays for itself is not known. "
 	case o.Payback.Pays:
 		n := fmt.Sprintf("%.0f", o.Payback.Years.In(units.Year))
 		switch n {
 		case "0":
-			return "It pays for itself within the first year. "
+			return "It pays for itself within the first year" + unlike + ". "
 		case "1":
-			return "It pays for itself in about a year. "
+			return "It pays for itself in about a year" + unlike + ". "
 		}
-		return "It pays for itself in about " + n + " years. "
+		return "It pays for itself in about " + n + " years" + unlike + ". "
 	case rounded(saved, d.System) == "0":
-		return "The blower's electricity and the filters then cost about as much as today, so they do not pay it back. "
+		return "Electricity and filters then cost about as much as today, so they do not pay it back" + unlike + ". "
 	case saved < 0:
-		return fmt.Sprintf("The blower's electricity and the filters then cost about %s more a year than today, so they do not pay it back; the work is for the air, not to save money on them. ", about(-saved, d.System))
+		return fmt.Sprintf("Electricity and filters then cost about %s more a year than today, so they do not pay it back%s; the work is for the air, not to save money on them. ", about(-saved, d.System), unlike)
 	}
-	return fmt.Sprintf("It saves about %s a year, too little to pay the work back. ", about(saved, d.System))
+	return fmt.Sprintf("It saves about %s a year, too little to pay the work back%s. ", about(saved, d.System), unlike)
 }
 
 // uncountedWords say what no sum on the page holds.
 func (d *document) uncountedWords() string {
 	running := ""
 	if ratio, known := d.study.CoolingTime(d.plan.option); known {
-		running = "how long the cooling has to run, "
 		switch change := 100 * (1 - ratio); {
 		case change >= 0.5:
-			running = fmt.Sprintf("that the cooling, outdoor unit and all, could run about %.0f %% shorter to cool as today, ", change)
+			running = fmt.Sprintf("It counts that the cooling runs about %.0f %% shorter to cool as today. ", change)
 		case change <= -0.5:
-			running = fmt.Sprintf("that the cooling, outdoor unit and all, would have to run about %.0f %% longer to cool as today, ", -change)
+			running = fmt.Sprintf("It counts that the cooling has to run about %.0f %% longer to cool as today. ", -change)
 		}
 	}
-	return "It does not count " + running + "how long the equipment lasts, comfort or cleaner air."
+	return running + "It does not count how long the equipment lasts, comfort or cleaner air."
 }

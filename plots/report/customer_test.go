@@ -141,7 +141,7 @@ func TestPayWords_Identity(t *testing.T) {
 	} {
 		o := today
 		o.Kind, o.Upgrade, o.AnnualCost = sizing.KindOption, 500, today.AnnualCost-x.saved
-		o.Payback.Pays, o.Payback.Years = x.pays, units.Duration(x.years)*units.Year
+		o.Payback.Known, o.Payback.Pays, o.Payback.Years = true, x.pays, units.Duration(x.years)*units.Year
 		d := &document{study: s, plan: &plan{today: &today, option: &o}}
 		assert.Contains(t, d.moneyWords(), x.want)
 		assert.Contains(t, d.moneyWords(), "$500")

@@ -138,3 +138,10 @@ func TestAnnual_Identity(t *testing.T) {
 	})
 	require.Zero(t, cost.Annual(cost.AnnualInput{}))
 }
+
+func TestOutdoorPower_Published(t *testing.T) {
+	const source = "default flow-fraction curve of a direct-expansion coil, open building-energy reference, from memory: 1.1552, -0.1808, 0.0256"
+	// The three coefficients sum to 1.0000 at the rated airflow; 36000 Btu/h at EER 12 are 3000 W.
+	published.Check(t, published.Row{Name: "at the rated airflow", Source: source, Got: cost.OutdoorPower(3*units.Ton, 12, 1).SI(), Want: 3000, Tolerance: 1e-6, Relative: true, Why: "the coefficients sum to one"})
+	published.Check(t, published.Row{Name: "at 0.8 of it", Source: source, Got: cost.FlowEIR(0.8), Want: 1.026944, Tolerance: 1e-9, Relative: true, Why: "1.1552 - 0.14464 + 0.016384"})
+}

@@ -65,8 +65,8 @@ var optionFull = []column[optionRow]{
 	{"installed merv", func(r optionRow) any { return r.Efficiency.InstalledMERV }},
 	{"leak fraction", func(r optionRow) any { return r.LeakFraction }},
 	{"life", func(r optionRow) any { return r.Life }},
-	{"annual cost", func(r optionRow) any { return r.AnnualCost }},
-	{"ten-year cost", func(r optionRow) any { return r.TenYearCost }},
+	{"annual cost", func(r optionRow) any { return when(r.AnnualKnown, r.AnnualCost) }},
+	{"ten-year cost", func(r optionRow) any { return when(r.TenYearKnown, r.TenYearCost) }},
 	{"verdict", func(r optionRow) any { return r.Verdict }},
 }
 
@@ -77,20 +77,25 @@ var moneyBrief = []column[*sizing.OptionResult]{
 	{"past the filter", func(o *sizing.OptionResult) any { return percent(o.LeakFraction) }},
 	{"filter lasts", func(o *sizing.OptionResult) any { return o.Life }},
 	{"until", func(o *sizing.OptionResult) any { return o.LifeEnds }},
-	{"a year", func(o *sizing.OptionResult) any { return o.AnnualCost }},
-	{"upgrade", func(o *sizing.OptionResult) any { return o.Upgrade }},
-	{"ten years", func(o *sizing.OptionResult) any { return o.TenYearCost }},
+	{"a year", func(o *sizing.OptionResult) any { return when(o.AnnualKnown, o.AnnualCost) }},
+	{"upgrade", func(o *sizing.OptionResult) any { return when(o.UpgradeKnown, o.Upgrade) }},
+	{"ten years", func(o *sizing.OptionResult) any { return when(o.TenYearKnown, o.TenYearCost) }},
 	{"pays back", func(o *sizing.OptionResult) any { return payback(o) }},
 }
 
 func payback(o *sizing.OptionResult) string {
-	switch {
-	case o.Kind != sizing.KindOption || o.Upgrade == 0:
+	if o.Payback == (sizing.Payback{}) {
 		return "-"
-	case !o.Payback.Pays:
-		return "does not pay back"
 	}
-	return fmt.Sprintf("in %.1f years", o.Payback.Years.In(units.Year))
+	return o.Payback.String()
+}
+
+// when is a sum of money where it is known; else it has no value.
+func when(known bool, m units.Money) units.Money {
+	if !known {
+		return units.Money(math.NaN())
+	}
+	return m
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }

@@ -47,7 +47,7 @@ var results = []result{
 	measured("study_blower_power", "in cooling, with a clean filter", func(s *solved) units.Quantity { return s.today.Clean.BlowerPower }),
 	measured("study_temperature_rise", "in heating, with a clean filter", func(s *solved) units.Quantity { return s.today.Clean.TemperatureRise }),
 	measured("study_filter_life", "until it is changed", func(s *solved) units.Quantity { return s.today.Life }),
-	measured("study_annual_cost", "power of the blower and filters", func(s *solved) units.Quantity { return s.today.AnnualCost }),
+	measured("study_annual_cost", "power of blower and outdoor unit, and filters, at today's cooling", func(s *solved) units.Quantity { return s.today.AnnualCost }),
 	worded(verdictColumn, "good, caution or stop, of today", func(s *solved) string { return string(s.today.Verdict) }),
 	worded(limitsColumn, "codes of the limits that the home misses today", missedLimits),
 	measured("study_needed_face", "filter face that keeps the target face velocity at the design airflow", func(s *solved) units.Quantity { return s.study.NeededFace }),
@@ -56,7 +56,7 @@ var results = []result{
 	worded("study_upgrade_place", "where its filter sits and how large", func(s *solved) string { return ifUpgrade(s, func(o *sizing.OptionResult) string { return o.Place }) }),
 	measuredUpgrade("study_upgrade_airflow", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.Airflow }),
 	measuredUpgrade("study_upgrade_external_static", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.ExternalStatic }),
-	measuredUpgrade("study_upgrade_annual_cost", "power of the blower and filters", func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }),
+	measuredUpgrade("study_upgrade_annual_cost", "power of blower and outdoor unit, and filters, at today's cooling", func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }),
 	worded("study_assumed_share", "share of the external static that rests on what nobody typed or measured", func(s *solved) string { return fmt.Sprintf("%.2f", s.study.AssumedShare) }),
 	worded(engineColumn, "program and version that studied the row", nil),
 }
