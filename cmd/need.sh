@@ -40,6 +40,7 @@ need_by_hand() {
 		xvfb) command -v Xvfb >/dev/null 2>&1 || found=no ;;
 		imagemagick) command -v import >/dev/null 2>&1 || found=no ;;
 		libreoffice-calc-nogui) command -v soffice >/dev/null 2>&1 || found=no ;;
+		python3-scipy) /usr/bin/python3 -c 'import scipy' 2>/dev/null || python3 -c 'import scipy' 2>/dev/null || found=no ;;
 		poppler-utils) command -v pdftotext >/dev/null 2>&1 || found=no ;;
 		libgl1-mesa-dev) pkg-config --exists gl 2>/dev/null || found=no ;;
 		xorg-dev) pkg-config --exists x11 xcursor xrandr xinerama xi xxf86vm 2>/dev/null || found=no ;;
@@ -53,9 +54,10 @@ Some packages are missing and there is no apt-get to install them with.
   Fedora:        gcc pkgconf-pkg-config mesa-libGL-devel libX11-devel libXcursor-devel libXrandr-devel
                  libXinerama-devel libXi-devel libXxf86vm-devel libxkbcommon-devel
                  (tests also: xorg-x11-server-Xvfb xdotool xclip ImageMagick openbox wmctrl poppler-utils qpdf
-                 libreoffice-calc)
+                 libreoffice-calc python3-scipy)
   Arch:          gcc pkgconf mesa libx11 libxcursor libxrandr libxinerama libxi libxxf86vm libxkbcommon
-                 (tests also: xorg-server-xvfb xdotool xclip imagemagick openbox wmctrl poppler qpdf libreoffice-still)
+                 (tests also: xorg-server-xvfb xdotool xclip imagemagick openbox wmctrl poppler qpdf libreoffice-still
+                 python-scipy)
 END
 	exit 3
 }

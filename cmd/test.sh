@@ -3,12 +3,19 @@
 # and without a window, all tests, the race detector where there is concurrency,
 # and the real window on a display of its own. Goes on after a failure; exits
 # with 1 if anything failed.
+#
+# --faults plants faults in the joints of the engine instead, for hours, and
+# exits with 1 if the tests catch too few of them.
 set -u
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
 # shellcheck disable=SC2086
-need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui || exit 3
+need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui python3-scipy || exit 3
+
+if [ "${1:-}" = --faults ]; then
+	exec go run ./cmd/mutate -n 150 -test "./sizing/..." sizing/*.go sizing/airpath/*.go
+fi
 
 passed=""
 failed=""

@@ -1,7 +1,7 @@
 """Air: pressure at altitude, moist air, density and viscosity.
 
-ISO 2533 (pressure); ASHRAE Handbook Fundamentals ch. 1 (moist air, Hyland and
-Wexler's saturation pressure); Sutherland's law of viscosity."""
+ISO 2533 (pressure, and the constants of Sutherland's law of viscosity); ASHRAE
+Handbook Fundamentals ch. 1 (moist air, Hyland and Wexler's saturation pressure)."""
 
 from math import exp, log
 
@@ -48,7 +48,7 @@ def density(t, humidity, p):
 
 
 def viscosity(t):
-    return 1.716e-5 * (t / 273.15) ** 1.5 * (273.15 + 110.4) / (t + 110.4)
+    return 1.458e-6 * t**1.5 / (t + 110.4)
 
 
 def saturation_temperature(h, p):

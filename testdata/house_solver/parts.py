@@ -12,7 +12,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 from scipy.optimize import nnls
 
-from quantities import FPM, INCH, read
+from quantities import FPM, INCH, INCH_OF_WATER, read
 
 ROUGHNESS = {"galvanized": 0.09e-3, "spiral": 0.12e-3, "duct_board": 0.9e-3,
              "faced_liner": 1.52e-3, "flex_liner": 0.9e-3, "rough": 3.0e-3}
@@ -110,9 +110,8 @@ CAKE_EXPONENT = 1.5  # R = R0 + r W^n, the project's estimate
 
 # Invented figures of the project, in no textbook; README.md and the list of
 # assumptions of a Study name them as invented. Drop of a generic filter at
-# 300 fpm, in. w.c., by MERV and depth in inches:
-GENERIC_DROP = {(4, 1): 0.065, (8, 1): 0.14, (11, 1): 0.20, (13, 1): 0.27, (8, 2): 0.10, (13, 2): 0.19,
-                (8, 4): 0.07, (11, 4): 0.10, (13, 4): 0.135, (11, 5): 0.09, (16, 5): 0.215}
+# 300 fpm, in. w.c., one inch deep, by MERV; it falls with the root of the depth:
+GENERIC_DROP = {4: 0.065, 8: 0.14, 11: 0.20, 13: 0.27, 16: 0.48}
 # Share of dust by mass that a filter of each MERV holds:
 CAUGHT = {1: 0.60, 2: 0.67, 3: 0.72, 4: 0.78, 5: 0.82, 6: 0.86, 7: 0.89, 8: 0.92, 9: 0.94, 10: 0.95,
           11: 0.96, 12: 0.97, 13: 0.98, 14: 0.985, 15: 0.99, 16: 0.99}
@@ -170,7 +169,7 @@ class Filter:
             if points:
                 v, d = points[0]
             else:
-                v, d = 300 * FPM, GENERIC_DROP[make["merv"], round(self.depth / INCH)] * 249.08891
+                v, d = 300 * FPM, GENERIC_DROP[make["merv"]] / sqrt(self.depth / INCH) * INCH_OF_WATER
             # dp ~ mu^(2-n) rho^(n-1) v^n: the one form that dimensions allow.
             c = d / v**n * self.mu ** (2 - n) * self.rho ** (n - 1)
             self.rated = v

@@ -12,7 +12,8 @@ BTU = 1055.05585262
 CFM = FOOT**3 / 60
 FPM = FOOT / 60
 TON = 12000 * BTU / 3600
-MONTH = 365 * 86400 / 12
+YEAR = 365.25 * 86400
+MONTH = YEAR / 12
 
 FACTORS = {
     "length": {"in": INCH, "ft": FOOT, "mm": 1e-3, "cm": 1e-2, "m": 1},
@@ -24,7 +25,7 @@ FACTORS = {
     "area": {"in2": INCH**2, "ft2": FOOT**2, "cm2": 1e-4, "m2": 1},
     "mass": {"g": 1e-3, "kg": 1, "lb": 0.45359237, "oz": 0.45359237 / 16},
     "dust": {"g/day": 1e-3 / 86400, "g/h": 1e-3 / 3600, "kg/s": 1},
-    "time": {"h": 3600, "day": 86400, "month": MONTH, "year": 365 * 86400, "s": 1},
+    "time": {"h": 3600, "day": 86400, "month": MONTH, "year": YEAR, "s": 1},
     "resistance": {"Pa s/m": 1, "in. w.c./fpm": INCH_OF_WATER / FPM},
     "permeability": {"cfm/ft2": CFM / FOOT**2, "L/s/m2": 1e-3, "m/s": 1},
     "money": {"$": 1},

@@ -27,7 +27,7 @@ def state(house, s):
         "heating_inside_table": bool(s.heat.inside),
         "temperature_rise": house.rise(s.heat.airflow) if "heating_output" in house.equipment else 0,
         "sensible_capacity": house.sensible(s.airflow),
-        "ports": s.ports, "branches": s.flows,
+        "ports": s.ports, "branches": [q for b, q in zip(house.branches, s.flows) if b.name],
     }
 
 
@@ -57,7 +57,7 @@ def solve(job, laws):
 
 def plain_drops(job, laws):
     """The plain pleat model at each point of a law, to hold the law against."""
-    house = House({**job, "returns": [], "slot": {"none": True}}, {}, {})
+    house = House(job, {}, laws)
     drops = {}
     for name, law in laws.items():
         make = next(f for f in job["filters"] if f["name"] == name)
