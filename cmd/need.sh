@@ -46,6 +46,7 @@ need_by_hand() {
 		icoutils) command -v icotool >/dev/null 2>&1 || found=no ;;
 		dpkg-dev) command -v dpkg-shlibdeps >/dev/null 2>&1 || found=no ;;
 		gcc-mingw-w64-x86-64) command -v x86_64-w64-mingw32-gcc >/dev/null 2>&1 || found=no ;;
+		python3-scipy) /usr/bin/python3 -c 'import scipy' 2>/dev/null || python3 -c 'import scipy' 2>/dev/null || found=no ;;
 		poppler-utils) command -v pdftotext >/dev/null 2>&1 || found=no ;;
 		libgl1-mesa-dev) pkg-config --exists gl 2>/dev/null || found=no ;;
 		xorg-dev) pkg-config --exists x11 xcursor xrandr xinerama xi xxf86vm 2>/dev/null || found=no ;;
@@ -59,10 +60,10 @@ Some packages are missing and there is no apt-get to install them with.
   Fedora:        gcc pkgconf-pkg-config mesa-libGL-devel libX11-devel libXcursor-devel libXrandr-devel
                  libXinerama-devel libXi-devel libXxf86vm-devel libxkbcommon-devel
                  (tests also: xorg-x11-server-Xvfb xdotool xclip ImageMagick openbox wmctrl poppler-utils qpdf
-                 libreoffice-calc desktop-file-utils man-db)
+                 libreoffice-calc desktop-file-utils man-db python3-scipy)
   Arch:          gcc pkgconf mesa libx11 libxcursor libxrandr libxinerama libxi libxxf86vm libxkbcommon
                  (tests also: xorg-server-xvfb xdotool xclip imagemagick openbox wmctrl poppler qpdf libreoffice-still
-                 desktop-file-utils man-db)
+                 desktop-file-utils man-db python-scipy)
 END
 	exit 3
 }

@@ -4,23 +4,28 @@
 # and the real window on a display of its own. Goes on after a failure; exits
 # with 1 if anything failed. With --packages it also builds what is handed out,
 # twice in two folders, and installs it in a fresh Debian root; that takes a
-# quarter of an hour.
+# quarter of an hour. --faults plants faults in the joints of the engine instead,
+# for hours, and exits with 1 if the tests catch too few of them.
 set -u
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
 packages=no
 case ${1:-} in
-"") ;;
+"" | --faults) ;;
 --packages) packages=yes ;;
 *)
-	echo "test.sh: given $1; want nothing, or --packages" >&2
+	echo "test.sh: given $1; want nothing, --packages or --faults" >&2
 	exit 2
 	;;
 esac
 
 # shellcheck disable=SC2086
-need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui desktop-file-utils man-db || exit 3
+need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui desktop-file-utils man-db python3-scipy || exit 3
+
+if [ "${1:-}" = --faults ]; then
+	exec go run ./cmd/mutate -n 150 -test "./sizing/..." sizing/*.go sizing/airpath/*.go
+fi
 
 passed=""
 failed=""

@@ -39,16 +39,20 @@ func TestSolvedPoint_Published(t *testing.T) {
 	}
 }
 
-// Every file of testdata names its source: a table at its head, a house in its
-// notes, where it says that it is invented. No other kind of file belongs there.
+// Every file of testdata names its source: a table or a program at its head, a
+// house in its notes, where it says that it is invented. No other kind of file
+// belongs there.
 func TestEveryFileNamesItsSource(t *testing.T) {
 	seen := 0
 	err := filepath.WalkDir(published.Dir(), func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			if d != nil && d.Name() == "schema1" {
-				return fs.SkipDir // files of users, kept to be opened
-			}
+		if err != nil {
 			return err
+		}
+		if d.IsDir() {
+			if d.Name() == "__pycache__" || d.Name() == "schema1" {
+				return fs.SkipDir // compiled programs; files of users, kept to be opened
+			}
+			return nil
 		}
 		seen++
 		data, err := os.ReadFile(path)
@@ -63,8 +67,11 @@ func TestEveryFileNamesItsSource(t *testing.T) {
 			var job struct{ Notes string }
 			require.NoError(t, json.Unmarshal(data, &job), d.Name())
 			assert.Contains(t, job.Notes, "nvented", "%s says in its notes that it is invented", d.Name())
+		case strings.HasSuffix(path, ".py"):
+			first, _, _ := strings.Cut(strings.TrimPrefix(string(data), "#!/usr/bin/env python3\n"), "\n")
+			assert.True(t, strings.HasPrefix(first, `"""`) && len(first) > 40, "%s begins with: %s", d.Name(), first)
 		default:
-			t.Errorf("%s is neither a table nor a job", d.Name())
+			t.Errorf("%s is neither a table, a job nor a program that says what it is written from", d.Name())
 		}
 		return nil
 	})
