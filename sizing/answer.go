@@ -95,11 +95,11 @@ func (h *house) answer(sizes []Size) Answer {
 		return &copied
 	}
 	at := func(place PlaceKind) *Size {
-		return pick(func(z *Size) bool { return z.Place == place }, (*Size).nearer)
+		return pick(func(z *Size) bool { return z.Place == place }, func(a, b *Size) bool { return a.nearer(b) })
 	}
 	return Answer{
 		Grille: at(InGrille), Slot: at(InSlot), Cabinet: at(InCabinet),
-		Largest: pick(func(z *Size) bool { return z.Place == InCabinet && z.Count == 1 }, (*Size).larger),
+		Largest: pick(func(z *Size) bool { return z.Place == InCabinet && z.Count == 1 }, func(a, b *Size) bool { return a.larger(b) }),
 		Fits:    slices.ContainsFunc(sizes, func(z Size) bool { return z.Meets }),
 	}
 }

@@ -21,6 +21,10 @@ type breach struct {
 	args         []any
 }
 
+func newBreach(severity Severity, code, source, what, todo string, args ...any) breach {
+	return breach{severity: severity, code: code, source: source, what: what, todo: todo, args: args}
+}
+
 // Codes of what has no room. No air changes them.
 const (
 	codeWall    = "wall"
@@ -124,8 +128,8 @@ const studSlack = 0.26 * units.Inch
 func (h *house) wallBreaches(where string, w, hh, openW, openH units.Length) []breach {
 	var out []breach
 	if over := excess(w, hh, openW, openH); over > slack {
-		out = append(out, breach{Stop, codeWall, "the wall opening", "%s: the grille needs %v, the wall has room for %v: %v too large",
-			"choose a smaller grille or two", []any{where, sides{w, hh}, sides{openW, openH}, sides{over}}})
+		out = append(out, newBreach(Stop, codeWall, "the wall opening", "%s: the grille needs %v, the wall has room for %v: %v too large",
+			"choose a smaller grille or two", where, sides{w, hh}, sides{openW, openH}, sides{over}))
 	}
 	if bay := h.Limits.StudBay; bay > 0 && len(out) == 0 {
 		out = append(out, h.studBreaches(where, w, hh, openW, openH)...)
@@ -145,11 +149,11 @@ func (h *house) studBreaches(where string, w, hh, openW, openH units.Length) []b
 	case upright(w, hh) || upright(hh, w):
 		return nil
 	case narrow > bay+studSlack:
-		return []breach{{Stop, codeStudBay, "the stud bay", "%s: the grille is %v wide between studs %v apart: %v too wide",
-			"never cut a stud, choose a grille that goes between them", []any{where, sides{narrow}, sides{bay}, sides{narrow - bay}}}}
+		return []breach{newBreach(Stop, codeStudBay, "the stud bay", "%s: the grille is %v wide between studs %v apart: %v too wide",
+			"never cut a stud, choose a grille that goes between them", where, sides{narrow}, sides{bay}, sides{narrow - bay})}
 	}
-	return []breach{{Stop, codeStudBay, "the stud bay", "%s: between studs %v apart the grille stands %v high, the wall has %v: %v too high",
-		"never cut a stud, choose a shorter grille", []any{where, sides{bay}, sides{tall}, sides{openH}, sides{tall - openH}}}}
+	return []breach{newBreach(Stop, codeStudBay, "the stud bay", "%s: between studs %v apart the grille stands %v high, the wall has %v: %v too high",
+		"never cut a stud, choose a shorter grille", where, sides{bay}, sides{tall}, sides{openH}, sides{tall - openH})}
 }
 
 // roomBreaches holds the whole casing of a slot or cabinet to the room.
@@ -158,12 +162,12 @@ func (h *house) roomBreaches(s Slot) []breach {
 	l, box := h.Limits, h.assembly(s)
 	what := string(s.where())
 	if over := excess(box.Width, box.Height, l.CabinetWidth, l.CabinetHeight); over > slack {
-		out = append(out, breach{Stop, codeRoom, "the room at the equipment", "the " + what + " needs %v with a casing %v larger than its filters, there is %v: %v too large",
-			"choose a smaller one or make room", []any{sides{box.Width, box.Height}, sides{l.CasingFace}, sides{l.CabinetWidth, l.CabinetHeight}, sides{over}}})
+		out = append(out, newBreach(Stop, codeRoom, "the room at the equipment", "the "+what+" needs %v with a casing %v larger than its filters, there is %v: %v too large",
+			"choose a smaller one or make room", sides{box.Width, box.Height}, sides{l.CasingFace}, sides{l.CabinetWidth, l.CabinetHeight}, sides{over}))
 	}
 	if d := l.CabinetDepth; d > 0 && box.Depth > d+slack {
-		out = append(out, breach{Stop, codeDepth, "the room at the equipment", "the " + what + " needs %v along the airflow with a casing %v deeper than its filter, there is %v: %v too deep",
-			"choose a shallower one or make room", []any{sides{box.Depth}, sides{l.CasingDepth}, sides{d}, sides{box.Depth - d}}})
+		out = append(out, newBreach(Stop, codeDepth, "the room at the equipment", "the "+what+" needs %v along the airflow with a casing %v deeper than its filter, there is %v: %v too deep",
+			"choose a shallower one or make room", sides{box.Depth}, sides{l.CasingDepth}, sides{d}, sides{box.Depth - d}))
 	}
 	return out
 }
@@ -171,7 +175,7 @@ func (h *house) roomBreaches(s Slot) []breach {
 func (h *house) mervBreaches(a *arrangement) []breach {
 	for i := range a.places {
 		if merv := ratedMERV(a.places[i].filter); merv < h.typedMERV {
-			return []breach{{Caution, "merv", "the job's limit", "MERV %v is under the least of MERV %v", "choose a finer filter", []any{merv, h.typedMERV}}}
+			return []breach{newBreach(Caution, "merv", "the job's limit", "MERV %v is under the least of MERV %v", "choose a finer filter", merv, h.typedMERV)}
 		}
 	}
 	return nil

@@ -130,7 +130,7 @@ func (h *house) foundParts(f *AsFound, law map[string]float64, filterBasis strin
 		c.ExternalStatic, f.StaticRead = static, true
 	}
 	c.ReturnStatic = units.Pressure(-suction)
-	c.Ports = []Port{{PortReturn, units.Pressure(-plenum)}, {PortInlet, c.ReturnStatic}, {PortOutlet, units.Pressure(outlet)}, {PortSupply, units.Pressure(supply)}}
+	c.Ports = []Port{{Name: PortReturn, Static: units.Pressure(-plenum)}, {Name: PortInlet, Static: c.ReturnStatic}, {Name: PortOutlet, Static: units.Pressure(outlet)}, {Name: PortSupply, Static: units.Pressure(supply)}}
 }
 
 // foundWork is what that airflow does: to the watts, the filter's face, the heat.
