@@ -51,7 +51,7 @@ func (p sampledPair) drawn(state FilterState) (option, today *drawnLimit, ok boo
 	if p.option == nil || p.today == nil {
 		return nil, nil, false
 	}
-	key := limitKey{p.problem, state}
+	key := limitKey{problem: p.problem, state: state}
 	option, today = p.option.limits[key], p.today.limits[key]
 	return option, today, option != nil && today != nil && len(option.worse) > 0 && len(option.worse) == len(today.worse)
 }
