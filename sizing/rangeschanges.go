@@ -18,7 +18,7 @@ func drawnLimits(n int, at func(sample int) *headline) map[limitKey]*drawnLimit 
 	for k := range n {
 		for i := range at(k).held {
 			l := &at(k).held[i]
-			key := limitKey{l.problem, l.state}
+			key := limitKey{problem: l.problem, state: l.state}
 			if k == 0 {
 				out[key] = &drawnLimit{}
 			}
