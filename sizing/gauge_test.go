@@ -50,7 +50,7 @@ func TestOnlyWhatStaysKeepsTheGaugesFactor(t *testing.T) {
 	list[1].Runs[0].Length += units.Foot
 	list = append(list, cloneReturns(h.Returns[1:])...)
 	list = append(list, cloneReturns(h.Returns[1:])...)
-	assert.Equal(t, []kept{{1, k}, {1, 1}, {k, k}, {1, 1}}, h.inherits(list),
+	assert.Equal(t, []kept{{grille: 1, duct: k}, {grille: 1, duct: 1}, {grille: k, duct: k}, {grille: 1, duct: 1}}, h.inherits(list),
 		"a new grille, a new duct in a branch whose old self is there too, one of today's, one more like it")
 }
 
