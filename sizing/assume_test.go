@@ -8,13 +8,15 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/job"
 	"returnbench/sizing/published"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
 func assumption(t *testing.T, s *Study, path string) Assumption {
 	t.Helper()
-	a, is := first(s.Assumptions, func(a Assumption) bool { return a.Path == path })
+	a, is := study.First(s.Assumptions, func(a Assumption) bool { return a.Path == path })
 	require.True(t, is, "%s is not listed", path)
 	assert.NotEmpty(t, a.Source, path)
 	return a
@@ -82,7 +84,7 @@ func TestDuctEnds_Published(t *testing.T) {
 	j := least()
 	j.Returns = []Return{{Name: "hall", Grille: duct.Grille{Width: 20 * units.Inch, Height: 25 * units.Inch},
 		Runs: []duct.Run{{Shape: duct.Round, Diameter: 14 * units.Inch, Length: 20 * units.Foot}}}}
-	j.Options = []Option{{Name: "second", Returns: append(cloneReturns(j.Returns), cloneReturns(j.Returns)...)}}
+	j.Options = []Option{{Name: "second", Returns: append(job.CloneReturns(j.Returns), job.CloneReturns(j.Returns)...)}}
 	s := solved(t, j)
 	for _, o := range []string{TodayName, "second"} {
 		b := s.Option(o).Clean.Branches[0]
@@ -91,7 +93,7 @@ func TestDuctEnds_Published(t *testing.T) {
 		v := b.Airflow.In(units.CFM) / 1.069
 		ends := 1.5 * (v / 4005) * (v / 4005)
 		published.Check(t, published.Row{Name: o, Source: "sharp flush entry 0.5 (Idelchik, from memory) and a whole velocity pressure at a discharge (Borda-Carnot), (V/4005)^2 in. w.c.",
-			Got: (b.DuctDrop - run.Drop(b.Airflow, solvedHouse(s).air)).In(units.InchWater), Want: ends, Tolerance: 0.02, Relative: true, Why: "room air is a little lighter than standard"})
+			Got: (b.DuctDrop - run.Drop(b.Airflow, solvedHouse(s).Air)).In(units.InchWater), Want: ends, Tolerance: 0.02, Relative: true, Why: "room air is a little lighter than standard"})
 	}
 	text := assumption(t, s, "returns[0].ends").Text
 	assert.Contains(t, text, "box behind a grille")
@@ -100,7 +102,7 @@ func TestDuctEnds_Published(t *testing.T) {
 
 	j.Returns[0].Ends = NoEnds
 	b := solved(t, j).Today().Clean.Branches[0]
-	assert.InEpsilon(t, float64(solvedHouse(s).Returns[0].Runs[0].Drop(b.Airflow, solvedHouse(s).air)), float64(b.DuctDrop), 1e-12)
+	assert.InEpsilon(t, float64(solvedHouse(s).Returns[0].Runs[0].Drop(b.Airflow, solvedHouse(s).Air)), float64(b.DuctDrop), 1e-12)
 	j.Returns[0].Ends = ""
 	j.Returns[0].Fittings = []duct.Fitting{{Kind: duct.BootSide}, {Kind: duct.CabinetTurn}}
 	assert.False(t, solved(t, j).Assumed("returns[0].ends"), "those described are the ends")

@@ -10,14 +10,15 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"returnbench/sizing/published"
+	"returnbench/sizing/sampling"
 	"returnbench/sizing/units"
 )
 
 func TestBandReach_Published(t *testing.T) {
 	published.Check(t, published.Row{Name: "quantile 0.95", Source: "tables of the standard normal distribution (from memory)",
-		Got: bandReach, Want: 1.645, Tolerance: 0.0005, Why: "three printed decimals"})
+		Got: sampling.BandReach, Want: 1.645, Tolerance: 0.0005, Why: "three printed decimals"})
 	published.Check(t, published.Row{Name: "quantile 0.95, all digits", Source: "gonum stat/distuv, UnitNormal.Quantile",
-		Got: bandReach, Want: distuv.UnitNormal.Quantile(0.95), Tolerance: 1e-9, Why: "a general-purpose library in double precision"})
+		Got: sampling.BandReach, Want: distuv.UnitNormal.Quantile(0.95), Tolerance: 1e-9, Why: "a general-purpose library in double precision"})
 }
 
 func TestSystemDeviation_Identity(t *testing.T) {
@@ -25,14 +26,14 @@ func TestSystemDeviation_Identity(t *testing.T) {
 	part := func(name, basis string, drop float64) PartDrop {
 		return PartDrop{Name: name, Basis: basis, Drop: units.Pressure(drop)}
 	}
-	assert.InDelta(t, u.Gauge, systemDeviation([]PartDrop{part("supply", "gauge", 40)}, u), 1e-15, "one part has its own")
-	assert.InDelta(t, u.Rating/math.Sqrt2, systemDeviation([]PartDrop{part("coil", "typed", 30), part("filter", "geometry", 30)}, u), 1e-15, "two alike, apart from each other")
-	assert.InDelta(t, math.Hypot(u.Assumed, u.Geometry)/2, systemDeviation([]PartDrop{part("coil", "assumed", 30), part("return", "geometry", 30)}, u), 1e-15)
-	assert.InDelta(t, u.Geometry, systemDeviation([]PartDrop{part("slot entry", "typed", 9)}, u), 1e-15, "a coefficient of the place")
-	assert.Zero(t, systemDeviation(nil, u))
+	assert.InDelta(t, u.Gauge, sampling.SystemDeviation([]PartDrop{part("supply", "gauge", 40)}, u), 1e-15, "one part has its own")
+	assert.InDelta(t, u.Rating/math.Sqrt2, sampling.SystemDeviation([]PartDrop{part("coil", "typed", 30), part("filter", "geometry", 30)}, u), 1e-15, "two alike, apart from each other")
+	assert.InDelta(t, math.Hypot(u.Assumed, u.Geometry)/2, sampling.SystemDeviation([]PartDrop{part("coil", "assumed", 30), part("return", "geometry", 30)}, u), 1e-15)
+	assert.InDelta(t, u.Geometry, sampling.SystemDeviation([]PartDrop{part("slot entry", "typed", 9)}, u), 1e-15, "a coefficient of the place")
+	assert.Zero(t, sampling.SystemDeviation(nil, u))
 	inner := part("coil", "assumed", 30)
 	inner.Internal = true
-	assert.InDelta(t, u.Gauge, systemDeviation([]PartDrop{part("supply", "gauge", 40), inner}, u), 1e-15)
+	assert.InDelta(t, u.Gauge, sampling.SystemDeviation([]PartDrop{part("supply", "gauge", 40), inner}, u), 1e-15)
 }
 
 // Low and high lie on either side at the same ratio, and no uncertainty gives

@@ -3,6 +3,7 @@ package sizing
 import (
 	"testing"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/units"
 )
 
@@ -32,7 +33,7 @@ func BenchmarkSolve(b *testing.B) {
 // pleated is a house whose filter is known by its make.
 func pleated() Job {
 	j := least()
-	f := genericFilter()
+	f := assume.GenericFilter()
 	f.Name, f.Width, f.Height, f.Pleats, f.MediaResistance = "own", 16*units.Inch, 25*units.Inch, 24, 60
 	j.Filters = append(j.Filters, f)
 	j.Slot.Filter = "own"

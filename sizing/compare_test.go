@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"returnbench/sizing/compare"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -34,13 +36,13 @@ func compared() *Study {
 
 // samplesOf are the ranges of which each study is a sample.
 func samplesOf(studies ...*Study) []OptionRange {
-	runs := make([]sample, len(studies))
+	runs := make([]compare.Sample, len(studies))
 	for i, s := range studies {
 		for k := range s.Options {
-			runs[i].options = append(runs[i].options, headlineOf(&s.Options[k]))
+			runs[i].Options = append(runs[i].Options, compare.NewHeadline(&s.Options[k]))
 		}
 	}
-	return spread(runs)
+	return compare.RangesOf(runs)
 }
 
 func rowOf(t testing.TB, c Comparison, key string) ComparedRow {
@@ -59,7 +61,7 @@ func namesOf(c Comparison) []string {
 }
 
 func TestCompareTellsChangeAndDirection(t *testing.T) {
-	c := compared().Compare(View{}, samplesOf(compared(), compared()))
+	c := compare.Compare(compared(), View{}, samplesOf(compared(), compared()))
 	require.Equal(t, []string{TodayName, "finer", "deeper", NoFilterName}, namesOf(c), "today first, the job's options in their order")
 	for _, want := range []struct {
 		key, number, change string
@@ -93,16 +95,16 @@ func TestCompareTellsChangeAndDirection(t *testing.T) {
 
 func TestCompareView(t *testing.T) {
 	s := compared()
-	c := s.Compare(View{Baseline: "finer", Hidden: []string{NoFilterName, "finer"}, By: "airflow", Without: []string{"verdict"}}, nil)
+	c := compare.Compare(s, View{Baseline: "finer", Hidden: []string{NoFilterName, "finer"}, By: "airflow", Without: []string{"verdict"}}, nil)
 	assert.Equal(t, []string{"finer", TodayName, "deeper"}, namesOf(c), "the baseline stays in view")
 	assert.Len(t, c.Rows, len(Measures())-1)
-	c = s.Compare(View{By: "airflow", Descending: true}, nil)
+	c = compare.Compare(s, View{By: "airflow", Descending: true}, nil)
 	assert.Equal(t, []string{TodayName, NoFilterName, "deeper", "finer"}, namesOf(c))
 	for _, down := range []bool{false, true} {
-		c = s.Compare(View{By: "merv", Descending: down}, nil)
+		c = compare.Compare(s, View{By: "merv", Descending: down}, nil)
 		assert.Equal(t, NoFilterName, namesOf(c)[3], "what is not known comes last")
 	}
-	assert.Equal(t, TodayName, s.Compare(View{Baseline: "gone"}, nil).Baseline.Name)
+	assert.Equal(t, TodayName, compare.Compare(s, View{Baseline: "gone"}, nil).Baseline.Name)
 }
 
 // Two options compared either way differ by the same amount with the sign
@@ -117,15 +119,15 @@ func TestCompareIsEven_Identity(t *testing.T) {
 				BlowerPower: units.Power(rapid.Float64Range(50, 900).Draw(t, "power"))}
 		}
 		ranges := samplesOf(s, s)
-		there := s.Compare(View{Baseline: TodayName, Hidden: []string{NoFilterName, "finer"}}, ranges)
-		back := s.Compare(View{Baseline: "deeper", Hidden: []string{NoFilterName, "finer"}}, ranges)
+		there := compare.Compare(s, View{Baseline: TodayName, Hidden: []string{NoFilterName, "finer"}}, ranges)
+		back := compare.Compare(s, View{Baseline: "deeper", Hidden: []string{NoFilterName, "finer"}}, ranges)
 		for i := range there.Rows {
 			a, b := there.Rows[i].Cells[1], back.Rows[i].Cells[1]
 			if math.IsInf(a.Change, 0) || math.IsInf(b.Change, 0) {
 				continue
 			}
 			// What is noticeable is a share of either's own figure.
-			near := math.Abs(a.Change) < 1.02*noticeable*math.Max(math.Abs(a.Value), math.Abs(b.Value))
+			near := math.Abs(a.Change) < 1.02*study.Noticeable*math.Max(math.Abs(a.Value), math.Abs(b.Value))
 			if a.Change != -b.Change || !near && a.Trend != turned[b.Trend] || a.Trend != "" && a.Trend == b.Trend && a.Trend != Same && a.Trend != Unsure {
 				t.Fatalf("%s: %v %v, back %v %v", there.Rows[i].Key, a.Change, a.Trend, b.Change, b.Trend)
 			}
@@ -155,7 +157,7 @@ func airflows(today, finer, deeper units.Flow) *Study {
 // TestCompareWithoutRanges: of what follows from what is uncertain neither
 // better nor worse is said while nobody has drawn samples; the change stands.
 func TestCompareWithoutRanges(t *testing.T) {
-	c := compared().Compare(View{}, nil)
+	c := compare.Compare(compared(), View{}, nil)
 	require.Zero(t, c.Samples)
 	require.Contains(t, c.Basis(), "Without ranges")
 	for _, row := range c.Rows {
@@ -174,7 +176,7 @@ func TestCompareWithoutRanges(t *testing.T) {
 		}
 	}
 	require.Equal(t, []string{"media_area", "merv", "upgrade"}, given)
-	c = compared().Compare(View{}, []OptionRange{{Name: TodayName, Kind: KindToday, Samples: 9}})
+	c = compare.Compare(compared(), View{}, []OptionRange{{Name: TodayName, Kind: KindToday, Samples: 9}})
 	require.Zero(t, c.Samples, "ranges without their samples tell no pair apart")
 }
 
@@ -184,11 +186,11 @@ func TestCompareWithoutRanges(t *testing.T) {
 func TestCompareAgainstAnyBaseline(t *testing.T) {
 	s := airflows(1000, 1100, 1120)
 	ranges := samplesOf(s, airflows(900, 1000, 1060), airflows(1100, 1250, 1200))
-	c := s.Compare(View{}, ranges)
+	c := compare.Compare(s, View{}, ranges)
 	require.Equal(t, 3, c.Samples)
 	require.Contains(t, c.Basis(), "3 samples")
 	require.Equal(t, map[string]Trend{TodayName: Other, "finer": Better, "deeper": Better, NoFilterName: Other}, trends(t, c, "airflow"), "no blower runs without its filter")
-	c = s.Compare(View{Baseline: "finer"}, ranges)
+	c = compare.Compare(s, View{Baseline: "finer"}, ranges)
 	require.Equal(t, Worse, trends(t, c, "airflow")[TodayName])
 	require.Equal(t, Unsure, trends(t, c, "airflow")["deeper"])
 	require.Equal(t, "+20", rowOf(t, c, "airflow").Cells[2].ChangeNumber(units.IP), "the change of the numbers stands")
@@ -196,7 +198,7 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 	// What moves both alike does not blur which is ahead, though the ranges overlap.
 	ranges = samplesOf(s, airflows(500, 550, 580), airflows(2000, 2200, 2320))
 	require.Greater(t, ranges[2].Airflow.High, ranges[3].Airflow.Low)
-	require.Equal(t, Better, trends(t, s.Compare(View{Baseline: "finer"}, ranges), "airflow")["deeper"])
+	require.Equal(t, Better, trends(t, compare.Compare(s, View{Baseline: "finer"}, ranges), "airflow")["deeper"])
 }
 
 // TestCompareSaysNoMoreThanNumbersAndSamples: samples that agree against the
@@ -204,5 +206,5 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 func TestCompareSaysNoMoreThanNumbersAndSamples(t *testing.T) {
 	s := airflows(1000, 1050, 1200)
 	ranges := samplesOf(airflows(1000, 900, 1200), airflows(1000, 900, 1200))
-	require.Equal(t, Unsure, trends(t, s.Compare(View{}, ranges), "airflow")["finer"])
+	require.Equal(t, Unsure, trends(t, compare.Compare(s, View{}, ranges), "airflow")["finer"])
 }

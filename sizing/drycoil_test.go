@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
@@ -31,11 +32,11 @@ func TestCoilDrop_Published(t *testing.T) {
 	flow := float64(s.Today().Clean.Airflow / j.Coil.Airflow)
 	published.Check(t, published.Row{Name: "exponent of a wet coil's drop", Source: "plate-fin coils, 1.6 to 2 over airflow, common practice, no source",
 		Got: math.Log(float64(drop/j.Coil.Drop)) / math.Log(flow), Want: 1.8, Tolerance: 0.2, Why: "the width of the usual range"})
-	a, err := solvedHouse(s).arrange(Option{Name: TodayName}, KindToday)
+	a, err := solvedHouse(s).Arrange(Option{Name: TodayName}, KindToday)
 	require.NoError(t, err)
-	wet, err := solvedHouse(s).system(a)
+	wet, err := solvedHouse(s).System(a)
 	require.NoError(t, err)
-	sys, _, changed := solvedHouse(s).dry(wet)
+	sys, _, changed := solvedHouse(s).DryCoil(wet)
 	require.True(t, changed)
 	share := 0.0
 	for i := range wet.Series {
@@ -90,7 +91,7 @@ func TestTableWithAWetCoil(t *testing.T) {
 			credit = -p.Drop
 		}
 	}
-	assert.InDelta(t, float64(solvedHouse(s).given(float64(s.Today().Clean.Airflow))), float64(credit), 1e-12)
+	assert.InDelta(t, float64(solvedHouse(s).TableCredit(float64(s.Today().Clean.Airflow))), float64(credit), 1e-12)
 	assert.Positive(t, float64(credit))
 }
 
@@ -99,7 +100,7 @@ func TestReadInHeatingTheCoilIsDry(t *testing.T) {
 	j := least()
 	j.Readings = []Reading{{Mode: Heating, BlowerOutlet: 0.28 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater, Airflow: 1000 * units.CFM}}
 	s := solved(t, j)
-	assert.InEpsilon(t, 0.16/usualDryShare, solvedHouse(s).Coil.Drop.In(units.InchWater), 1e-12)
+	assert.InEpsilon(t, 0.16/assume.UsualDryShare, solvedHouse(s).Coil.Drop.In(units.InchWater), 1e-12)
 	for _, row := range s.Readings[0].Parts {
 		if row.Name == "coil" {
 			assert.True(t, row.Agrees)

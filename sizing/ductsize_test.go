@@ -13,6 +13,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/published"
 	"returnbench/sizing/stock"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -63,7 +64,7 @@ func TestDuctChoice_Identity(t *testing.T) {
 		j.DesignAirflow = units.Flow(draw("cfm", 300, 1500)) * units.CFM
 		s := solveable(t, j)
 		d := s.Ducts[0]
-		air := solvedHouse(s).air
+		air := solvedHouse(s).Air
 		for _, c := range []DuctChoice{d.Round, d.Flex, d.Rect} {
 			if !c.Found() {
 				continue
@@ -72,7 +73,7 @@ func TestDuctChoice_Identity(t *testing.T) {
 				t.Fatalf("%+v breaks %v or %v", c, v, f)
 			}
 			if c.Diameter > 0 {
-				smaller := c.run
+				smaller := c.Run
 				smaller.Diameter -= 2 * units.Inch
 				if smaller.Diameter >= 10*units.Inch && smaller.Velocity(d.Airflow) <= v && smaller.Friction(d.Airflow, air) <= f {
 					t.Fatalf("%v would do where %v is chosen", smaller.Diameter, c.Diameter)
@@ -95,13 +96,13 @@ func TestDuctSaysWhatItCosts(t *testing.T) {
 	assert.Greater(t, d.EquivalentLength, d.Length)
 	assert.Less(t, d.Round.Drop, d.NowDrop)
 	// The choice put into the house takes what was said, at the airflow it was said for.
-	c := d.Round.run
+	c := d.Round.Run
 	c.Length = run.Length
-	minor := 2 * duct.Fitting{Kind: duct.ElbowFiveGore}.Drop(d.Airflow, c.Area(), solvedHouse(s).air)
+	minor := 2 * duct.Fitting{Kind: duct.ElbowFiveGore}.Drop(d.Airflow, c.Area(), solvedHouse(s).Air)
 	for _, end := range []duct.FittingKind{duct.BootStraight, duct.DischargeIntoPlenum} { // none is described
-		minor += duct.Fitting{Kind: end}.Drop(d.Airflow, c.Area(), solvedHouse(s).air)
+		minor += duct.Fitting{Kind: end}.Drop(d.Airflow, c.Area(), solvedHouse(s).Air)
 	}
-	assert.InEpsilon(t, float64(c.Drop(d.Airflow, solvedHouse(s).air)+minor), float64(d.Round.Drop), 1e-12)
+	assert.InEpsilon(t, float64(c.Drop(d.Airflow, solvedHouse(s).Air)+minor), float64(d.Round.Drop), 1e-12)
 	found := codes(s.Findings)
 	assert.Contains(t, found, "duct_velocity")
 	assert.Contains(t, found, "undersized_parts")
@@ -116,7 +117,7 @@ func TestDuctSaysWhatItCosts(t *testing.T) {
 
 // A nominal size is told as a shop calls it.
 func TestNominalLength_Identity(t *testing.T) {
-	assert.Equal(t, "14 in", nominal(14*units.Inch).Show(units.IP))
-	assert.Equal(t, "9.5 in", nominal(9.5*units.Inch).Show(units.IP))
-	assert.Equal(t, "160 mm", nominal(160*units.Millimetre).Show(units.SI))
+	assert.Equal(t, "14 in", study.Nominal(14*units.Inch).Show(units.IP))
+	assert.Equal(t, "9.5 in", study.Nominal(9.5*units.Inch).Show(units.IP))
+	assert.Equal(t, "160 mm", study.Nominal(160*units.Millimetre).Show(units.SI))
 }

@@ -8,6 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"returnbench/sizing/duct"
+	"returnbench/sizing/job"
+	"returnbench/sizing/search"
 	"returnbench/sizing/units"
 )
 
@@ -102,7 +104,7 @@ func tableArea(tons float64) float64 {
 
 func brokenRoom(j Job, z Size) string {
 	l, s := j.Limits, j.Slot
-	if f, named := j.filter(s.Filter); named && s.Width == 0 {
+	if f, named := j.Filter(s.Filter); named && s.Width == 0 {
 		s.Width, s.Height, s.Depth = f.Width, f.Height, f.Depth // it is in use
 	}
 	if s.Width > 0 && z.Count == 1 && math.Abs(float64(s.Width-z.Width)) < 1e-6 && math.Abs(float64(s.Height-z.Height)) < 1e-6 && math.Abs(float64(s.Depth-z.Depth)) < 1e-6 {
@@ -173,7 +175,7 @@ func TestATakenSizeIsAsListed(t *testing.T) {
 			t.SkipNow()
 		}
 		z := s.Sizes[rapid.IntRange(0, len(s.Sizes)-1).Draw(t, "size")]
-		name := j.Take(z)
+		name := search.AddSize(&j, z)
 		after, err := Solve(j)
 		if err != nil {
 			t.Fatalf("%s %s: %v", z.Place, z.Label, err)
@@ -197,7 +199,7 @@ func TestMoreFiltersNeverRaiseTheDrop(t *testing.T) {
 		j.Returns = nil
 		j.Slot = Slot{Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own"}
 		j.Options = nil
-		for n := 2; n <= mostInCasing; n++ {
+		for n := 2; n <= job.MostInCasing; n++ {
 			o := Option{Name: string(rune('0' + n)), Slot: j.Slot}
 			o.Slot.Count = n
 			j.Options = append(j.Options, o)
@@ -220,7 +222,7 @@ func TestOneMoreReturnNeverLowersTheAirflow(t *testing.T) {
 		if len(j.Returns) == 0 {
 			j.Returns = []Return{drawReturn(t, 0, false)}
 		}
-		more := append(cloneReturns(j.Returns), drawReturn(t, 9, filtered))
+		more := append(job.CloneReturns(j.Returns), drawReturn(t, 9, filtered))
 		more[len(more)-1].Fittings = []duct.Fitting{{Coefficient: rapid.Float64Range(0.1, 3).Draw(t, "turns")}}
 		j.Options = []Option{{Name: "more", Returns: more}}
 		s := solveable(t, j)

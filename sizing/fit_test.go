@@ -12,6 +12,10 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/fit"
+	"returnbench/sizing/job"
+	"returnbench/sizing/search"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -43,7 +47,7 @@ func TestStaticsAreExternal_Identity(t *testing.T) {
 	j.Equipment.Blower.Includes = []blower.Included{blower.IncludesFilter}
 	s := solved(t, j)
 	z := sizeOf(t, s, InSlot, "20x30x2")
-	name := j.Take(z)
+	name := search.AddSize(&j, z)
 	o := solved(t, j).Option(name)
 	require.InEpsilon(t, float64(o.Clean.ExternalStatic), float64(z.ExternalStatic), 1e-9)
 	total, held := 0.0, 0.0
@@ -59,14 +63,14 @@ func TestStaticsAreExternal_Identity(t *testing.T) {
 	tap := s.Taps[slices.IndexFunc(s.Taps, func(a TapAdvice) bool { return a.Tap == s.Blower.CoolingTap })]
 	assert.InEpsilon(t, float64(s.Today().Clean.ExternalStatic), float64(tap.ExternalStatic), 1e-9)
 
-	r, err := Reach(t.Context(), least(), 1150*units.CFM, nil)
+	r, err := FindUpgrades(t.Context(), least(), 1150*units.CFM, nil)
 	require.NoError(t, err)
 	j = least()
 	j.Equipment.Blower.Includes = []blower.Included{blower.IncludesFilter}
-	with, err := Reach(t.Context(), j, 1150*units.CFM, nil)
+	with, err := FindUpgrades(t.Context(), j, 1150*units.CFM, nil)
 	require.NoError(t, err)
-	assert.Len(t, with.Levers, len(r.Levers), "what the table holds is not a part that one could change")
-	for _, l := range with.Levers {
+	assert.Len(t, with.RequiredDrops, len(r.RequiredDrops), "what the table holds is not a part that one could change")
+	for _, l := range with.RequiredDrops {
 		assert.NotEqual(t, PartInTable, l.Part)
 	}
 }
@@ -82,7 +86,7 @@ func TestACountIsACount_Identity(t *testing.T) {
 	z := sizeOf(t, s, InCabinet, "2 x 20x24x4")
 	require.InEpsilon(t, 960.0, z.FaceArea.In(units.SquareInch), 1e-9)
 	require.InEpsilon(t, 285.0, z.DesignFaceVelocity.In(units.FPM), 1e-9)
-	name := j.Take(z)
+	name := search.AddSize(&j, z)
 	taken := j.Options[0].Slot
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 24 * units.Inch, Depth: 4 * units.Inch, Count: 2, Filter: "deep"}, taken)
 	o := solved(t, j).Option(name)
@@ -132,7 +136,7 @@ func TestTheCasingIsHeldToTheRoom_Identity(t *testing.T) {
 	s := solved(t, j)
 	require.True(t, s.Assumed("limits.casing_face"))
 	require.True(t, s.Assumed("limits.casing_depth"))
-	miss := coded(sizeOf(t, s, InCabinet, "20x25x4").Misses, codeRoom)
+	miss := coded(sizeOf(t, s, InCabinet, "20x25x4").Misses, study.CodeRoom)
 	require.NotNil(t, miss)
 	assert.Equal(t, "the cabinet needs 21 1/2 x 26 1/2 in. with a casing 1 1/2 in. larger than its filters, there is 22 x 26 in.: 1/2 in. too large", miss.Text)
 	assert.Contains(t, miss.In(units.SI), "546 x 673 mm")
@@ -140,7 +144,7 @@ func TestTheCasingIsHeldToTheRoom_Identity(t *testing.T) {
 	j.Limits.CasingFace = units.Inch
 	s = solved(t, j)
 	require.False(t, s.Assumed("limits.casing_face"))
-	assert.Nil(t, coded(sizeOf(t, s, InCabinet, "20x25x4").Misses, codeRoom))
+	assert.Nil(t, coded(sizeOf(t, s, InCabinet, "20x25x4").Misses, study.CodeRoom))
 }
 
 // A person's own options are held as sizes are. By hand: a grille of 20 x 20 is 20
@@ -174,11 +178,11 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 	}
 	s := solved(t, j)
 	for _, want := range []struct{ option, code, text string }{
-		{"wide", codeStudBay, "Den: the grille is 20 in. wide between studs 14 1/2 in. apart: 5 1/2 in. too wide: never cut a stud, choose a grille that goes between them."},
-		{"tall", codeWall, "Hall: the grille needs 14 x 30 in., the wall has room for 14 x 24 in.: 6 in. too large: choose a smaller grille or two."},
-		{"own wall", codeWall, "Den: the grille needs 14 x 20 in., the wall has room for 12 x 20 in.: 2 in. too large: choose a smaller grille or two."},
-		{"cabinet", codeRoom, "The cabinet needs 25 1/2 x 25 1/2 in. with a casing 1 1/2 in. larger than its filters, there is 24 x 24 in.: 1 1/2 in. too large: choose a smaller one or make room."},
-		{"cabinet", codeDepth, "The cabinet needs 7 in. along the airflow with a casing 3 in. deeper than its filter, there is 6 in.: 1 in. too deep: choose a shallower one or make room."},
+		{"wide", study.CodeStudBay, "Den: the grille is 20 in. wide between studs 14 1/2 in. apart: 5 1/2 in. too wide: never cut a stud, choose a grille that goes between them."},
+		{"tall", study.CodeWall, "Hall: the grille needs 14 x 30 in., the wall has room for 14 x 24 in.: 6 in. too large: choose a smaller grille or two."},
+		{"own wall", study.CodeWall, "Den: the grille needs 14 x 20 in., the wall has room for 12 x 20 in.: 2 in. too large: choose a smaller grille or two."},
+		{"cabinet", study.CodeRoom, "The cabinet needs 25 1/2 x 25 1/2 in. with a casing 1 1/2 in. larger than its filters, there is 24 x 24 in.: 1 1/2 in. too large: choose a smaller one or make room."},
+		{"cabinet", study.CodeDepth, "The cabinet needs 7 in. along the airflow with a casing 3 in. deeper than its filter, there is 6 in.: 1 in. too deep: choose a shallower one or make room."},
 	} {
 		o := s.Option(want.option)
 		f := coded(o.Findings, want.code)
@@ -187,7 +191,7 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 		assert.Equal(t, strings.ToLower(want.text), strings.ToLower(f.Text))
 		assert.Equal(t, Stop, o.Verdict)
 	}
-	for _, code := range roomCodes {
+	for _, code := range fit.RoomCodes {
 		assert.Nil(t, coded(s.Option("narrow").Findings, code), code)
 		assert.Nil(t, coded(s.Today().Findings, code), "what stands there stands")
 	}
@@ -299,10 +303,10 @@ func TestUnnamedReturnsKeepTheirWalls_Identity(t *testing.T) {
 	r := Return{Grille: duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}, Runs: []duct.Run{{Shape: duct.Round, Diameter: 16 * units.Inch, Length: 12 * units.Foot}}}
 	j.Returns = []Return{r}
 	j.Limits.WallWidth, j.Limits.WallHeight = 14*units.Inch, 14*units.Inch
-	wider := cloneReturns(j.Returns)
+	wider := job.CloneReturns(j.Returns)
 	wider[0].Runs[0].Diameter = 18 * units.Inch
 	j.Options = []Option{{Name: "wider duct", Returns: wider}}
-	assert.Nil(t, coded(solved(t, j).Option("wider duct").Findings, codeWall), "its grille is there already")
+	assert.Nil(t, coded(solved(t, j).Option("wider duct").Findings, study.CodeWall), "its grille is there already")
 }
 
 // A filter grille taken for a return that nobody described stays in the wall: it is
@@ -313,12 +317,12 @@ func TestAFilterGrilleStaysInTheWall_Identity(t *testing.T) {
 	j.Limits = Limits{CabinetWidth: 10 * units.Inch, CabinetHeight: 10 * units.Inch, WallWidth: 30 * units.Inch, WallHeight: 30 * units.Inch}
 	s := solved(t, j)
 	z := sizeOf(t, s, InGrille, s.Answer.Grille.Label)
-	name := j.Take(z)
+	name := search.AddSize(&j, z)
 	o := solved(t, j).Option(name)
 	require.Equal(t, InGrille, o.Places[0].Where)
 	assert.Equal(t, z.Count, o.Places[0].Count)
 	assert.Nil(t, o.Assembly)
-	assert.Nil(t, coded(o.Findings, codeRoom), "it is not at the equipment")
+	assert.Nil(t, coded(o.Findings, study.CodeRoom), "it is not at the equipment")
 	assert.InEpsilon(t, float64(o.Clean.Ports[1].Static), float64(o.Clean.Ports[0].Static), 1e-9)
 	slot := solved(t, least()).Today().Clean
 	assert.InEpsilon(t, float64(slot.Ports[1].Static+slot.FilterDrop), float64(slot.Ports[0].Static), 1e-9, "a slot lies between the two")

@@ -9,6 +9,9 @@ import (
 
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
+	"returnbench/sizing/readings"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -28,7 +31,7 @@ func read() Job {
 
 func partOf(t *testing.T, c *Condition, name string) PartDrop {
 	t.Helper()
-	p, is := first(c.Parts, func(p PartDrop) bool { return p.Name == name })
+	p, is := study.First(c.Parts, func(p PartDrop) bool { return p.Name == name })
 	require.True(t, is, name)
 	return p
 }
@@ -56,7 +59,7 @@ func TestAsFoundTellsDustFromFilter(t *testing.T) {
 	assert.Equal(t, "rating", s.Today().LawSource)
 	assert.InEpsilon(t, 0.10/300*today.FaceVelocity.In(units.FPM), today.FilterDrop.In(units.InchWater), 0.03, "today is clean, by its own law")
 	assert.Greater(t, today.Airflow, f.Condition.Airflow)
-	found, is := first(s.Findings, func(f Finding) bool { return f.Code == "filter_found" })
+	found, is := study.First(s.Findings, func(f Finding) bool { return f.Code == "filter_found" })
 	require.True(t, is)
 	assert.Contains(t, found.Text, "0.121 in. w.c. is the clean filter and 0.129 in. w.c. is dust")
 }
@@ -96,15 +99,15 @@ func TestUnexplainedLossIsItsOwnPart(t *testing.T) {
 	for _, o := range []string{TodayName, "larger grille", NoFilterName} {
 		c := s.Option(o).Clean
 		scale := c.Airflow.In(units.CFM) / 1000
-		assert.InDelta(t, 0.12*scale*scale, partOf(t, &c, unexplainedLoss).Drop.In(units.InchWater), 0.004, o)
+		assert.InDelta(t, 0.12*scale*scale, partOf(t, &c, house.UnexplainedLoss).Drop.In(units.InchWater), 0.004, o)
 		want := 0.20
 		if o == "larger grille" {
 			want = 0.05
 		}
 		assert.InDelta(t, want*scale*scale, partOf(t, &c, "return").Drop.In(units.InchWater), 0.004, "%s: the described grille as described", o)
-		assert.InDelta(t, -(partOf(t, &c, "return").Drop + partOf(t, &c, unexplainedLoss).Drop).In(units.InchWater), c.port(PortReturn).In(units.InchWater), 1e-9, "the port before the filter holds both")
+		assert.InDelta(t, -(partOf(t, &c, "return").Drop + partOf(t, &c, house.UnexplainedLoss).Drop).In(units.InchWater), readings.Port(&c, PortReturn).In(units.InchWater), 1e-9, "the port before the filter holds both")
 	}
-	f, is := first(s.Findings, func(f Finding) bool { return f.Code == "unexplained_loss" })
+	f, is := study.First(s.Findings, func(f Finding) bool { return f.Code == "unexplained_loss" })
 	require.True(t, is)
 	assert.True(t, strings.HasPrefix(f.Text, "0.123 in. w.c. not explained by what you described"), f.Text)
 	assert.Contains(t, f.Text, "Look for it")
@@ -120,7 +123,7 @@ func TestUnexplainedLossIsOnNoDuct(t *testing.T) {
 		for _, p := range s.Pieces {
 			if p.Branch == b.Name && strings.Contains(p.Name, "duct") {
 				run := solvedHouse(s).Returns[i].Runs[0]
-				assert.InEpsilon(t, float64(run.Drop(b.Airflow, solvedHouse(s).air)), float64(p.Drop), 1e-9)
+				assert.InEpsilon(t, float64(run.Drop(b.Airflow, solvedHouse(s).Air)), float64(p.Drop), 1e-9)
 				described += p.Drop
 			}
 		}
@@ -151,7 +154,7 @@ func TestRoundAfterTheWorkAsksForTheOption(t *testing.T) {
 	assert.Equal(t, "open slot", w.Option)
 	assert.True(t, w.BeforeRead)
 	row := func(name string) WorkRow {
-		r, is := first(w.Rows, func(r WorkRow) bool { return r.Name == name })
+		r, is := study.First(w.Rows, func(r WorkRow) bool { return r.Name == name })
 		require.True(t, is, name)
 		return r
 	}
@@ -162,7 +165,7 @@ func TestRoundAfterTheWorkAsksForTheOption(t *testing.T) {
 	assert.InDelta(t, 0.70*units.InchWater.SI(), row("external static").Before.SI(), 1e-9)
 	assert.InDelta(t, 0.60*units.InchWater.SI(), row("external static").After.SI(), 1e-9)
 	assert.InDelta(t, -0.40*units.InchWater.SI(), row(PortInlet).Before.SI(), 1e-9)
-	assert.InEpsilon(t, float64(option.port(PortInlet)), row(PortInlet).Predicted.SI(), 1e-9)
+	assert.InEpsilon(t, float64(readings.Port(&option, PortInlet)), row(PortInlet).Predicted.SI(), 1e-9)
 	assert.InDelta(t, -0.30*units.InchWater.SI(), row(PortInlet).After.SI(), 1e-9)
 	assert.Equal(t, "before", s.AsFound.Label, "the round after the work sets nothing")
 
@@ -180,8 +183,8 @@ func TestAirHandlersCoilIsInside_Identity(t *testing.T) {
 	s := solved(t, j)
 	assert.Equal(t, plain.Today().Clean, s.Today().Clean)
 	c := &s.Today().Clean
-	assert.Equal(t, c.port(PortSupply), c.port(PortOutlet), "no port holds the coil")
-	a, is := first(s.Assumptions, func(a Assumption) bool { return a.Path == "coil" })
+	assert.Equal(t, readings.Port(c, PortSupply), readings.Port(c, PortOutlet), "no port holds the coil")
+	a, is := study.First(s.Assumptions, func(a Assumption) bool { return a.Path == "coil" })
 	require.True(t, is)
 	assert.Contains(t, a.Text, "inside the air handler")
 

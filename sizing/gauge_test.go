@@ -7,7 +7,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/readings"
 	"returnbench/sizing/units"
 )
 
@@ -22,13 +27,13 @@ func gauged(t *testing.T, k float64) Job {
 	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch}
 	j.Options, j.Readings = nil, nil
 	today := solved(t, j).Today().Clean
-	j.Readings = []Reading{{ReturnPlenum: today.port(PortReturn) * units.Pressure(k), Airflow: today.Airflow}}
+	j.Readings = []Reading{{ReturnPlenum: readings.Port(&today, PortReturn) * units.Pressure(k), Airflow: today.Airflow}}
 	return j
 }
 
 func TestAnotherNameMovesNoAir_Identity(t *testing.T) {
 	j := gauged(t, 1.5)
-	j.Options = []Option{{Name: "renamed", Returns: cloneReturns(j.Returns)}}
+	j.Options = []Option{{Name: "renamed", Returns: job.CloneReturns(j.Returns)}}
 	j.Options[0].Returns[0].Name = "another name"
 	j.Options[0].Returns[1].OpeningWidth = 40 * units.Inch
 	s := solved(t, j)
@@ -40,17 +45,17 @@ func TestAnotherNameMovesNoAir_Identity(t *testing.T) {
 // gauge's factor, and what is new is taken as described.
 func TestOnlyWhatStaysKeepsTheGaugesFactor(t *testing.T) {
 	j := gauged(t, 0.7)
-	h, err := newHouse(assume(j), nil)
+	h, err := house.New(assume.Job(j), nil)
 	require.NoError(t, err)
-	k := h.gauge.returnScale
+	k := h.Gauge.ReturnScale
 	require.InEpsilon(t, 0.7, k, 1e-6)
 
-	list := cloneReturns(h.Returns)
+	list := job.CloneReturns(h.Returns)
 	list[0].Grille.Width += 10 * units.Inch
 	list[1].Runs[0].Length += units.Foot
-	list = append(list, cloneReturns(h.Returns[1:])...)
-	list = append(list, cloneReturns(h.Returns[1:])...)
-	assert.Equal(t, []kept{{grille: 1, duct: k}, {grille: 1, duct: 1}, {grille: k, duct: k}, {grille: 1, duct: 1}}, h.inherits(list),
+	list = append(list, job.CloneReturns(h.Returns[1:])...)
+	list = append(list, job.CloneReturns(h.Returns[1:])...)
+	assert.Equal(t, []house.GaugeFactors{{Grille: 1, Duct: k}, {Grille: 1, Duct: 1}, {Grille: k, Duct: k}, {Grille: 1, Duct: 1}}, h.RetainedFactors(list),
 		"a new grille, a new duct in a branch whose old self is there too, one of today's, one more like it")
 }
 
@@ -120,7 +125,7 @@ func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	row := func(name string, agrees bool) ReadingRow {
 		return ReadingRow{Name: name, Measured: 50, Predicted: 40, Agrees: agrees}
 	}
-	say := func(r ReadingResult) string { return judgeResult(r).Code + ": " + judgeResult(r).Text }
+	say := func(r ReadingResult) string { return judge.JudgeResult(r).Code + ": " + judge.JudgeResult(r).Text }
 	all := ReadingResult{Airflow: flow, PredictedAirflow: flow, AirflowBasis: "measured", Parts: []ReadingRow{row("return", true)}, Rows: []ReadingRow{row(PortInlet, true)}}
 
 	assert.Contains(t, say(all), "reading_agrees")
@@ -134,9 +139,9 @@ func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	far := all
 	far.PredictedAirflow = flow * 1.3
 	assert.Contains(t, say(far), "look at tap, speed and table")
-	far.AirflowBasis = byTable
+	far.AirflowBasis = house.ByTable
 	assert.NotContains(t, say(far), "speed and table", "the airflow came from that very table")
-	far.AirflowBasis = byRise
+	far.AirflowBasis = house.ByRise
 	assert.Contains(t, say(far), "heating output")
 }
 

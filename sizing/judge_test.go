@@ -9,6 +9,8 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -276,10 +278,10 @@ func TestSentencesSayWhatIsTrue(t *testing.T) {
 	// A leak that costs no MERV is said without it.
 	same := OptionResult{Efficiency: Efficiency{MERV: 11, InstalledMERV: 11}}
 	same.Clean.LeakFraction = 0.03
-	same.held = []held{{problem: FilterLeak, state: WhenClean, missed: true}}
-	assert.NotContains(t, solvedHouse(s).judgeLeak(&same).Text, "MERV")
+	same.Held = []study.HeldLimit{{Problem: FilterLeak, State: WhenClean, Missed: true}}
+	assert.NotContains(t, judge.JudgeLeak(solvedHouse(s), &same).Text, "MERV")
 	same.Efficiency.InstalledMERV = 10
-	assert.Contains(t, solvedHouse(s).judgeLeak(&same).Text, "MERV 10, not 11")
+	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).Text, "MERV 10, not 11")
 
 	// Where no tap moves the air, none is blamed for the rise.
 	j = least()

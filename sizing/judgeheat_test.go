@@ -7,6 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/assume"
+	"returnbench/sizing/house"
+	"returnbench/sizing/judge"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -14,13 +17,13 @@ import (
 // The least states that are stopped and cautioned are those of the trade.
 func TestFrost_Published(t *testing.T) {
 	const source = "common practice, no source"
-	h := &house{assumed: &assumed{Job: Job{Equipment: Equipment{Kind: FurnaceWithCoil}}}}
+	h := &house.House{CompleteJob: &assume.CompleteJob{Job: Job{Equipment: Equipment{Kind: FurnaceWithCoil}}}}
 	says := func(surface, leaving, perTon float64) string {
 		c := Condition{ApparatusDewPt: units.Fahrenheit(surface), CoilAirLeaving: units.Fahrenheit(leaving), AirflowPerCapacity: units.FlowPerCapacity(perTon) * units.CFMPerTon}
-		c.Frost = freezes(&c)
+		c.Frost = house.Freezes(&c)
 		dirty := OptionResult{Clean: Condition{ApparatusDewPt: units.Fahrenheit(50), AirflowPerCapacity: 400 * units.CFMPerTon}, Loaded: c}
 		clean := OptionResult{Clean: c, Loaded: c}
-		f, g := h.judgeFrost(&clean), h.judgeFrost(&dirty)
+		f, g := judge.JudgeFrost(h, &clean), judge.JudgeFrost(h, &dirty)
 		require.Equal(t, f == nil, g == nil, "clean and dirty alike")
 		if f == nil {
 			return "nothing"

@@ -11,6 +11,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
 	"returnbench/sizing/units"
 )
 
@@ -159,7 +160,7 @@ func TestFiltersInSeries(t *testing.T) {
 	crack := filter.FrameCrack(20*units.Inch, 25*units.Inch, units.Inch, 2*units.Millimetre, 0)
 	s := solved(t, j)
 	own := float64(o.Clean.FilterDrop) - branchDrop(o)
-	want := float64(crack.Flow(units.Pressure(own), solvedHouse(s).air)) / float64(o.Clean.Airflow)
+	want := float64(crack.Flow(units.Pressure(own), solvedHouse(s).Air)) / float64(o.Clean.Airflow)
 	assert.InEpsilon(t, want, slot.LeakFraction, 2e-3, "by its own drop, its path a little shorter as it bows")
 	assert.Zero(t, o.Places[0].LeakFraction)
 	assert.Equal(t, EndsAtTime, slot.Ends)
@@ -206,18 +207,18 @@ func TestMarchConverges(t *testing.T) {
 			assert.Equal(t, o.Life, last.Time, name)
 		}
 		var ends []float64
-		for _, steps := range []int{lifeSteps, 2 * lifeSteps, 16 * lifeSteps} {
-			a, err := solvedHouse(s).arrange(Option{Name: TodayName}, "today")
+		for _, steps := range []int{house.LifeSteps, 2 * house.LifeSteps, 16 * house.LifeSteps} {
+			a, err := solvedHouse(s).Arrange(Option{Name: TodayName}, "today")
 			require.NoError(t, err)
-			sys, err := solvedHouse(s).system(a)
+			sys, err := solvedHouse(s).System(a)
 			require.NoError(t, err)
-			_, err = solvedHouse(s).condition(a, sys)
+			_, err = solvedHouse(s).Condition(a, sys)
 			require.NoError(t, err)
-			m, err := solvedHouse(s).newMarch(a, sys)
+			m, err := solvedHouse(s).NewMarch(a, sys)
 			require.NoError(t, err)
-			require.NoError(t, m.run(steps))
-			ends = append(ends, float64(m.first.flow))
-			assert.InEpsilon(t, float64(s.Today().Life), float64(m.points[len(m.points)-1].Time), 1e-3, name)
+			require.NoError(t, m.Run(steps))
+			ends = append(ends, float64(m.First.Flow))
+			assert.InEpsilon(t, float64(s.Today().Life), float64(m.Points[len(m.Points)-1].Time), 1e-3, name)
 		}
 		assert.InEpsilon(t, ends[2], ends[0], 1e-4, name)
 		assert.InEpsilon(t, ends[2], ends[1], 1e-4, name)

@@ -8,6 +8,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/money"
 	"returnbench/sizing/units"
 )
 
@@ -16,30 +17,30 @@ import (
 // not at all where nothing cools.
 func TestCoolingTime_Identity(t *testing.T) {
 	s := solved(t, withCabinet())
-	share, known := s.CoolingTime(s.Today())
+	share, known := money.CoolingTime(s, s.Today())
 	require.True(t, known)
 	assert.Equal(t, 1.0, share)
 
 	o := *s.Today()
-	share, _ = s.CoolingTime(&o)
+	share, _ = money.CoolingTime(s, &o)
 	assert.Equal(t, 1.0, share, "the same capacity takes the same hours")
 	net := func(o OptionResult) float64 {
 		return o.Clean.SensibleCapacity.SI() + o.Loaded.SensibleCapacity.SI() - o.Clean.BlowerPower.SI() - o.Loaded.BlowerPower.SI()
 	}
 	cooler := *s.Today()
 	cooler.Clean.SensibleCapacity *= 1.1
-	share, _ = s.CoolingTime(&cooler)
+	share, _ = money.CoolingTime(s, &cooler)
 	assert.InEpsilon(t, net(o)/net(cooler), share, 1e-12)
 	assert.Less(t, share, 1.0)
 	hotter := *s.Today()
 	hotter.Loaded.BlowerPower += 100
-	share, _ = s.CoolingTime(&hotter)
+	share, _ = money.CoolingTime(s, &hotter)
 	assert.InEpsilon(t, net(o)/(net(o)-100), share, 1e-12)
 
 	j := withCabinet()
 	j.Equipment.Kind = Furnace
 	s = solved(t, j)
-	_, known = s.CoolingTime(&s.Options[2])
+	_, known = money.CoolingTime(s, &s.Options[2])
 	assert.False(t, known)
 	j.Site.CoolingHours = 1000 * units.Hour
 	j.Equipment.Kind = FurnaceWithCoil

@@ -8,6 +8,7 @@ import (
 
 	"returnbench/sizing/air"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/pleats"
 	"returnbench/sizing/units"
 )
 
@@ -53,7 +54,7 @@ func TestPleatsOfAMadeFilter(t *testing.T) {
 }
 
 func filterOf(t *testing.T, s *Study, name string) filter.Filter {
-	f, ok := solvedHouse(s).filter(name)
+	f, ok := solvedHouse(s).Filter(name)
 	require.True(t, ok)
 	return f
 }
@@ -104,14 +105,14 @@ func BenchmarkPleats(b *testing.B) {
 	s, err := Solve(pleated())
 	require.NoError(b, err)
 	for b.Loop() {
-		s.Deferred.(*deferred).sweeps = &pleatStudies{}
+		s.Deferred.(*deferred).sweeps = &pleats.Studies{}
 		_, err := s.Pleats("")
 		require.NoError(b, err)
 	}
 }
 
 func mustAir(t *testing.T, altitude units.Length) air.Properties {
-	a, err := sweepAir(altitude)
+	a, err := pleats.SweepAir(altitude)
 	require.NoError(t, err)
 	return a
 }

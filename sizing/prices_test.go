@@ -7,20 +7,22 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/search"
 	"returnbench/sizing/units"
+	"returnbench/sizing/upgrade"
 )
 
 var invented = WorkPrices{Cabinet: 900, Slot: 300, Grille: 150, Return: 700, Duct: 400, Visit: 90}
 
 // A bill is whole only where each of its lines has a price.
 func TestBill_Identity(t *testing.T) {
-	var b bill
-	assert.Zero(t, b.whole())
-	b.add(2, 150)
-	b.add(0, 0)
-	assert.Equal(t, units.Money(300), b.whole())
-	b.add(1, 0)
-	assert.Zero(t, b.whole())
+	var b search.Bill
+	assert.Zero(t, b.Whole())
+	b.Add(2, 150)
+	b.Add(0, 0)
+	assert.Equal(t, units.Money(300), b.Whole())
+	b.Add(1, 0)
+	assert.Zero(t, b.Whole())
 }
 
 func TestWorkOfASize_Identity(t *testing.T) {
@@ -36,7 +38,7 @@ func TestWorkOfASize_Identity(t *testing.T) {
 		{"two more branches than there are", Size{Place: InGrille, Count: 3}, 1, 150 + 2*700},
 		{"no branch described", Size{Place: InGrille, Count: 2}, 0, 300},
 	} {
-		assert.Equal(t, r.want, invented.ofSize(r.size, r.branches).whole(), r.name)
+		assert.Equal(t, r.want, search.OfSize(invented, r.size, r.branches).Whole(), r.name)
 	}
 }
 
@@ -47,27 +49,27 @@ func TestWaysArePriced(t *testing.T) {
 	j := choked()
 	j.Prices = invented
 	target := solved(t, j).Today().Clean.Airflow * 1.01
-	r, err := Reach(context.Background(), j, target, nil)
+	r, err := FindUpgrades(context.Background(), j, target, nil)
 	require.NoError(t, err)
-	require.NotEmpty(t, r.Ways)
-	for _, w := range r.Ways {
+	require.NotEmpty(t, r.Upgrades)
+	for _, w := range r.Upgrades {
 		require.True(t, w.Priced, w.Name())
 		taken := j.Clone()
-		name := taken.TakeWay(w)
+		name := upgrade.AddUpgrade(&taken, w)
 		option := solved(t, taken).Option(name)
 		assert.Equal(t, w.Result.Upgrade, option.Upgrade, name)
 		assert.InEpsilon(t, float64(option.TenYearPower+option.TenYearOutdoor+option.TenYearFilter+w.Result.Upgrade), float64(option.TenYearCost), 1e-12, name)
 	}
 
 	j.Prices.Cabinet, j.Prices.Slot, j.Prices.Grille = 0, 0, 0
-	r, err = Reach(context.Background(), j, target, nil)
+	r, err = FindUpgrades(context.Background(), j, target, nil)
 	require.NoError(t, err)
 	priced, unpriced := 0, 0
-	for i, w := range r.Ways {
+	for i, w := range r.Upgrades {
 		if w.Priced {
 			priced++
-			if i > 0 && len(r.Ways[i-1].Changes) == len(w.Changes) {
-				assert.True(t, r.Ways[i-1].Priced, "%s stands behind one without a price", w.Name())
+			if i > 0 && len(r.Upgrades[i-1].Changes) == len(w.Changes) {
+				assert.True(t, r.Upgrades[i-1].Priced, "%s stands behind one without a price", w.Name())
 			}
 			continue
 		}
@@ -82,7 +84,7 @@ func TestSizeTakenIsPriced(t *testing.T) {
 	j := choked()
 	j.Prices = invented
 	study := solved(t, j)
-	name := j.Take(*study.Answer.Cabinet)
+	name := search.AddSize(&j, *study.Answer.Cabinet)
 	assert.Equal(t, invented.Cabinet, solved(t, j).Option(name).Upgrade)
 }
 

@@ -13,6 +13,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/judge"
 	"returnbench/sizing/units"
 )
 
@@ -240,7 +241,7 @@ func TestMoreFaceNeverRaisesTheDrop(t *testing.T) {
 		j.Slot.Height = 30 * units.Inch
 		large := solveable(t, j)
 		at := func(s *Study) (units.Pressure, bool) {
-			return dropAt(s.Today().FilterCurve, units.Speed(float64(s.DesignAirflow)/float64(s.Today().FaceArea)))
+			return judge.DropAt(s.Today().FilterCurve, units.Speed(float64(s.DesignAirflow)/float64(s.Today().FaceArea)))
 		}
 		a, known := at(small)
 		b, _ := at(large)

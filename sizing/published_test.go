@@ -14,6 +14,7 @@ import (
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/judge"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -82,15 +83,15 @@ func TestEveryFileNamesItsSource(t *testing.T) {
 // The return table of the energy code against the face velocity that it
 // implies at 350 cfm per ton.
 func TestReturnTable_Published(t *testing.T) {
-	for _, row := range returnTable {
-		v := 350 * row.tons / (row.gross / 144)
-		published.Check(t, published.Row{Name: "face velocity of the return table", Source: title24Tables, Got: v, Want: 163.5, Tolerance: 13,
+	for _, row := range judge.ReturnTable {
+		v := 350 * row.Tons / (row.Gross / 144)
+		published.Check(t, published.Row{Name: "face velocity of the return table", Source: judge.Title24Tables, Got: v, Want: 163.5, Tolerance: 13,
 			Why: "151 to 176 fpm follow from the printed areas, rounded to 1 fpm"})
 	}
-	a, ok := tableGross(2.7 * units.Ton)
+	a, ok := judge.TableGross(2.7 * units.Ton)
 	assert.True(t, ok)
 	assert.InDelta(t, 900, a.In(units.SquareInch), 1e-9, "between rows the larger one counts")
-	_, ok = tableGross(6 * units.Ton)
+	_, ok = judge.TableGross(6 * units.Ton)
 	assert.False(t, ok)
 	assert.False(t, math.IsNaN(float64(a)))
 }

@@ -11,16 +11,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/compare"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/job"
+	"returnbench/sizing/perturb"
 	"returnbench/sizing/published"
+	"returnbench/sizing/sampling"
 	"returnbench/sizing/units"
 )
 
 func ranged(t testing.TB, j Job, samples int, d Deviations) []OptionRange {
 	t.Helper()
-	r, err := Sampling{Samples: samples, Seed: 7}.ranges(context.Background(), j, d)
+	r, err := Sampling{Samples: samples, Seed: 7}.RangesWith(context.Background(), j, d)
 	require.NoError(t, err)
 	return r
 }
@@ -135,7 +140,7 @@ func TestRangesOfGeometry_Published(t *testing.T) {
 // moves with the ratings.
 func TestGeometryMovesAlike_Identity(t *testing.T) {
 	j := ductHouse()
-	j.Options = []Option{{Name: "the same", Returns: cloneReturns(j.Returns)}, {Name: "turned round", Returns: []Return{j.Returns[1], j.Returns[0]}}}
+	j.Options = []Option{{Name: "the same", Returns: job.CloneReturns(j.Returns)}, {Name: "turned round", Returns: []Return{j.Returns[1], j.Returns[0]}}}
 	for _, r := range ranged(t, j, 40, Deviations{Geometry: 0.3})[2:] {
 		assert.InDelta(t, 0, float64(r.AirflowGain.Low), 1e-9, r.Name)
 		assert.InDelta(t, 0, float64(r.AirflowGain.High), 1e-9, r.Name)
@@ -166,15 +171,15 @@ func TestScatter_Published(t *testing.T) {
 	const n = 40000
 	sums, square := make([]float64, n), 0.0
 	for i := range sums {
-		s := newScatter(Deviations{}, 1, i)
+		s := perturb.New(Deviations{}, 1, i)
 		for _, name := range []string{"coil", "supply", "filter", "blower table"} {
-			sums[i] += math.Log(s.factor(1, name))
+			sums[i] += math.Log(s.Factor(1, name))
 		}
 		square += sums[i] * sums[i]
 	}
 	published.Check(t, published.Row{Name: "standard uncertainty", Source: source, Got: math.Sqrt(square / n), Want: 2.0,
 		Tolerance: 0.05, Why: "half of the last digit of 2.0; three standard errors of 40000 samples are 0.02"})
-	r := middle(n, func(i int) float64 { return sums[i] })
+	r := compare.Middle(n, func(i int) float64 { return sums[i] })
 	for name, end := range map[string]float64{"low end": -r.Low, "high end": r.High} {
 		published.Check(t, published.Row{Name: name, Source: source + "; nine tenths of a normal distribution lie within 1.645 standard uncertainties (GUM table G.1, from memory)",
 			Got: end, Want: 3.29, Tolerance: 0.065, Why: "three standard errors of the end of 40000 samples"})
@@ -230,7 +235,7 @@ func TestRanges_Unrelated_Identity(t *testing.T) {
 	}
 	more := j.Clone()
 	more.Options = append([]Option{{Name: "finer", Filter: GenericFilterName}}, more.Options...)
-	more.Filters = append(more.Filters, genericFilter())
+	more.Filters = append(more.Filters, assume.GenericFilter())
 	got := ranged(t, more, 40, UsualDeviations())
 	assert.InEpsilon(t, float64(want[1].Airflow.Low), float64(got[1].Airflow.Low), 1e-9)
 	assert.InEpsilon(t, float64(want[2].Airflow.Low), float64(got[3].Airflow.Low), 1e-9)
@@ -264,9 +269,9 @@ func TestRanges_Nothing_Identity(t *testing.T) {
 	s := solved(t, j)
 	for i, r := range ranged(t, j, 8, Deviations{}) {
 		c := &s.Options[i].Clean
-		assert.Equal(t, Range[units.Flow]{c.Airflow, c.Airflow}, r.Airflow)
-		assert.Equal(t, Range[units.Pressure]{c.ExternalStatic, c.ExternalStatic}, r.ExternalStatic)
-		assert.Equal(t, Range[units.Power]{c.BlowerPower, c.BlowerPower}, r.BlowerPower)
+		assert.Equal(t, Range[units.Flow]{Low: c.Airflow, High: c.Airflow}, r.Airflow)
+		assert.Equal(t, Range[units.Pressure]{Low: c.ExternalStatic, High: c.ExternalStatic}, r.ExternalStatic)
+		assert.Equal(t, Range[units.Power]{Low: c.BlowerPower, High: c.BlowerPower}, r.BlowerPower)
 		assert.Zero(t, r.Airflow.Within(c.Airflow))
 	}
 }
@@ -337,14 +342,14 @@ func TestRanges_Cancel_Identity(t *testing.T) {
 // TestRanges_Unsolved_Identity: a few samples without a solution are left out, more
 // are an error that says so.
 func TestRanges_Unsolved_Identity(t *testing.T) {
-	runs := make([]sample, 20)
-	runs[3].err = errors.New("no crossing")
-	runs[7].err = errors.New("another")
-	solved, err := solvedSamples(runs)
+	runs := make([]compare.Sample, 20)
+	runs[3].Err = errors.New("no crossing")
+	runs[7].Err = errors.New("another")
+	solved, err := sampling.SolvedSamples(runs)
 	require.NoError(t, err)
 	require.Len(t, solved, 18)
-	runs[9].err = errors.New("a third")
-	_, err = solvedSamples(runs)
+	runs[9].Err = errors.New("a third")
+	_, err = sampling.SolvedSamples(runs)
 	require.EqualError(t, err, "3 of 20 samples have no solution: no crossing")
 }
 
@@ -364,14 +369,14 @@ func TestStanding_Identity(t *testing.T) {
 		{worse, better, StandsMixed, "upgrade_mixed"},
 	} {
 		r := OptionRange{Name: "a", Kind: KindOption, MoreAir: x.air, FewerWatts: x.watts}
-		r.AgainstToday = r.against()
+		r.AgainstToday = r.Against()
 		require.Equal(t, x.want, r.AgainstToday)
 		f := RangeFindings([]OptionRange{r})[0]
 		require.Equal(t, x.code, f.Code)
 		require.Equal(t, x.code == "upgrade_helps", f.Severity == Good)
 		require.NotContains(t, f.In(units.SI), "%!")
 	}
-	same := agree(4, func(i int) (float64, float64) { return 1000.0 + float64(i), 1000 })
+	same := compare.Agree(4, func(i int) (float64, float64) { return 1000.0 + float64(i), 1000 })
 	require.Equal(t, Agreement{}, same, "a change that no gauge tells is none")
 }
 
@@ -408,9 +413,9 @@ func TestAgreementOfPairs_Identity(t *testing.T) {
 		}
 		if r, drawn := rs[2].Of(m.Key); m.Key == "blower_power" {
 			require.True(t, drawn)
-			require.Equal(t, Range[float64]{float64(rs[2].BlowerPower.Low), float64(rs[2].BlowerPower.High)}, r)
+			require.Equal(t, Range[float64]{Low: float64(rs[2].BlowerPower.Low), High: float64(rs[2].BlowerPower.High)}, r)
 		} else if m.Key == "airflow_loaded" {
-			require.Equal(t, Range[float64]{float64(rs[2].LoadedAirflow.Low), float64(rs[2].LoadedAirflow.High)}, r)
+			require.Equal(t, Range[float64]{Low: float64(rs[2].LoadedAirflow.Low), High: float64(rs[2].LoadedAirflow.High)}, r)
 		}
 		if !known {
 			continue
@@ -430,15 +435,15 @@ func TestVerdictIsSampled_Identity(t *testing.T) {
 	s := solved(t, withCabinet())
 	for i, r := range ranged(t, withCabinet(), 4, Deviations{}) {
 		for _, m := range Measures() {
-			v, known := m.value(&s.Options[i])
-			for _, drawn := range r.drawn[m.Key] {
+			v, known := m.Value(&s.Options[i])
+			for _, drawn := range r.Drawn[m.Key] {
 				if known {
 					require.Equal(t, v, drawn, "%s of %s", m.Key, r.Name)
 				} else {
 					require.True(t, math.IsNaN(drawn), "%s of %s", m.Key, r.Name)
 				}
 			}
-			require.Equal(t, m.Sampled(), len(r.drawn[m.Key]) == 4)
+			require.Equal(t, m.Sampled(), len(r.Drawn[m.Key]) == 4)
 		}
 	}
 }
@@ -465,7 +470,7 @@ func TestRangesHoldBothReadingsOfTheTable(t *testing.T) {
 	j.Uncertainty = Uncertainty{Gauge: new(0.001), BlowerTable: new(0.001), Rating: new(0.001), Geometry: new(0.001), Assumed: new(0.001)}
 	s := solved(t, j)
 	c := s.Today().Clean
-	spread := solvedHouse(s).curves["belt"].ReadingSpread(c.ExternalStatic)
+	spread := solvedHouse(s).Curves["belt"].ReadingSpread(c.ExternalStatic)
 	require.Greater(t, spread, 20*units.CFM)
 	r, err := Ranges(context.Background(), j, 100, 3, nil)
 	require.NoError(t, err)

@@ -9,7 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/filter"
+	"returnbench/sizing/money"
+	"returnbench/sizing/search"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
+	"returnbench/sizing/upgrade"
 )
 
 // A part brought down to what Reach asks moves just the airflow asked for.
@@ -17,11 +21,11 @@ func TestReach_Identity(t *testing.T) {
 	j := least()
 	j.Supply.Drop, j.Supply.Airflow, j.Supply.Exponent = 0.1*units.InchWater, 1200*units.CFM, 2
 	target := 1180 * units.CFM
-	r, err := Reach(context.Background(), j, target, nil)
+	r, err := FindUpgrades(context.Background(), j, target, nil)
 	require.NoError(t, err)
 	require.False(t, r.OffTable)
 	assert.Positive(t, float64(r.Available))
-	for _, l := range r.Levers {
+	for _, l := range r.RequiredDrops {
 		if l.Part != "supply" {
 			continue
 		}
@@ -33,17 +37,17 @@ func TestReach_Identity(t *testing.T) {
 
 func TestReachNamesAFilterThatDoes(t *testing.T) {
 	j := least()
-	r, err := Reach(context.Background(), j, 1180*units.CFM, nil)
+	r, err := FindUpgrades(context.Background(), j, 1180*units.CFM, nil)
 	require.NoError(t, err)
-	for _, l := range r.Levers {
+	for _, l := range r.RequiredDrops {
 		if l.Part == "filter" {
 			assert.Greater(t, l.Face, solved(t, j).Today().FaceArea)
 			assert.NotEmpty(t, l.Size)
 		}
 	}
-	r, err = Reach(context.Background(), j, 1420*units.CFM, nil)
+	r, err = FindUpgrades(context.Background(), j, 1420*units.CFM, nil)
 	require.NoError(t, err)
-	for _, l := range r.Levers {
+	for _, l := range r.RequiredDrops {
 		assert.False(t, l.Possible, "no one part gives so much: %s", l.Part)
 	}
 }
@@ -65,46 +69,46 @@ func TestWaysReach(t *testing.T) {
 		for _, more := range []float64{1.01, 1.05, 1.12} {
 			target := today * units.Flow(more)
 			var parts []float64
-			r, err := Reach(context.Background(), j, target, func(p float64) { parts = append(parts, p) })
+			r, err := FindUpgrades(context.Background(), j, target, func(p float64) { parts = append(parts, p) })
 			require.NoError(t, err)
 			require.Equal(t, today, r.Today)
 			require.True(t, slices.IsSorted(parts), "progress never goes back")
 			require.Equal(t, 1.0, parts[len(parts)-1])
-			for i, w := range r.Ways {
+			for i, w := range r.Upgrades {
 				taken := j.Clone()
-				name := taken.TakeWay(w)
+				name := upgrade.AddUpgrade(&taken, w)
 				got := solved(t, taken).Option(name)
 				require.NotNil(t, got, name)
-				assert.False(t, short(got.Clean.Airflow, target), name)
+				assert.False(t, study.Short(got.Clean.Airflow, target), name)
 				assert.InEpsilon(t, float64(w.Result.Clean.Airflow), float64(got.Clean.Airflow), 1e-9, name)
 				assert.Equal(t, w.Result.Verdict, got.Verdict, name)
 				assert.Equal(t, w.Result.TenYearKnown, got.TenYearKnown, name)
-				assert.InEpsilon(t, float64(w.Result.tenYearsOfKnown()), float64(got.tenYearsOfKnown()), 1e-9, name)
+				assert.InEpsilon(t, float64(money.TenYearsOfKnown(&w.Result)), float64(money.TenYearsOfKnown(got)), 1e-9, name)
 				for k := range w.Changes {
 					fewer := slices.Delete(slices.Clone(w.Changes), k, k+1)
-					assert.False(t, slices.ContainsFunc(r.Ways, func(o Way) bool { return slices.Equal(o.Changes, fewer) }), "%s holds %v, which does", name, fewer)
+					assert.False(t, slices.ContainsFunc(r.Upgrades, func(o Upgrade) bool { return slices.Equal(o.Changes, fewer) }), "%s holds %v, which does", name, fewer)
 				}
 				if i > 0 {
-					assert.LessOrEqual(t, len(r.Ways[i-1].Changes), len(w.Changes))
+					assert.LessOrEqual(t, len(r.Upgrades[i-1].Changes), len(w.Changes))
 				}
 			}
-			for _, w := range r.Short {
-				assert.True(t, short(w.Result.Clean.Airflow, target))
+			for _, w := range r.FallShort {
+				assert.True(t, study.Short(w.Result.Clean.Airflow, target))
 				assert.InEpsilon(t, float64(target-w.Result.Clean.Airflow), float64(w.Lacks), 1e-12)
 			}
 			assert.NotZero(t, r.Tried)
-			assert.NotEmpty(t, append(r.Ways, r.Short...))
+			assert.NotEmpty(t, append(r.Upgrades, r.FallShort...))
 		}
 	}
 }
 
 func TestWaysPastEveryChange(t *testing.T) {
-	r, err := Reach(context.Background(), choked(), 4000*units.CFM, nil)
+	r, err := FindUpgrades(context.Background(), choked(), 4000*units.CFM, nil)
 	require.NoError(t, err)
-	assert.Empty(t, r.Ways)
+	assert.Empty(t, r.Upgrades)
 	assert.True(t, r.OffTable)
 	together := 0
-	for _, w := range r.Short {
+	for _, w := range r.FallShort {
 		together = max(together, len(w.Changes))
 	}
 	assert.Greater(t, together, 1, "the best that was tried together is told too")
@@ -113,7 +117,7 @@ func TestWaysPastEveryChange(t *testing.T) {
 func TestReachEndsWhenToldTo(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	calls := 0
-	_, err := Reach(ctx, choked(), 4000*units.CFM, func(float64) {
+	_, err := FindUpgrades(ctx, choked(), 4000*units.CFM, func(float64) {
 		calls++
 		stop()
 	})
@@ -123,7 +127,7 @@ func TestReachEndsWhenToldTo(t *testing.T) {
 
 func TestReachWantsAnAirflow(t *testing.T) {
 	for _, q := range []units.Flow{0, -1} {
-		_, err := Reach(context.Background(), least(), q, nil)
+		_, err := FindUpgrades(context.Background(), least(), q, nil)
 		var faults FieldErrors
 		require.ErrorAs(t, err, &faults)
 		assert.NotNil(t, faults.At("target"))
@@ -142,7 +146,7 @@ func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
 	require.NotNil(t, s.Answer.Slot)
 	require.NotNil(t, s.Answer.Cabinet)
 	taken := j.Clone()
-	slot, cabinet := taken.Take(*s.Answer.Slot), taken.Take(*s.Answer.Cabinet)
+	slot, cabinet := search.AddSize(&taken, *s.Answer.Slot), search.AddSize(&taken, *s.Answer.Cabinet)
 	after := solved(t, taken)
 	for name, size := range map[string]*Size{slot: s.Answer.Slot, cabinet: s.Answer.Cabinet} {
 		o := after.Option(name)
@@ -156,7 +160,7 @@ func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
 func BenchmarkReach(b *testing.B) {
 	j := choked()
 	for b.Loop() {
-		if _, err := Reach(context.Background(), j, 4000*units.CFM, nil); err != nil {
+		if _, err := FindUpgrades(context.Background(), j, 4000*units.CFM, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

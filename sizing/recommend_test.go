@@ -10,6 +10,8 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/recommend"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -57,7 +59,7 @@ func changeOf(t testing.TB, s *Study, option string, p Problem) ProblemChange {
 
 func findingOf(t testing.TB, fs []Finding, code string) Finding {
 	t.Helper()
-	f, ok := first(fs, func(f Finding) bool { return f.Code == code })
+	f, ok := study.First(fs, func(f Finding) bool { return f.Code == code })
 	require.True(t, ok, code)
 	return f
 }
@@ -129,10 +131,10 @@ func TestOneLimitOfShortAirflow_Identity(t *testing.T) {
 		assert.Equal(t, !isShort, found["airflow"] == Good)
 		assert.Equal(t, !isShort, s.Taps[0].ReachesFlow)
 		j.Filters = append(j.Filters, rated("other", units.Inch, 0.11, 8))
-		r, err := Reach(context.Background(), j, 1200*units.CFM, nil)
+		r, err := FindUpgrades(context.Background(), j, 1200*units.CFM, nil)
 		require.NoError(t, err)
-		assert.Equal(t, !isShort, slices.ContainsFunc(r.Ways, func(w Way) bool { return w.Name() == "filter other" }))
-		assert.Equal(t, isShort, slices.ContainsFunc(r.Short, func(w Way) bool { return w.Name() == "filter other" }))
+		assert.Equal(t, !isShort, slices.ContainsFunc(r.Upgrades, func(w Upgrade) bool { return w.Name() == "filter other" }))
+		assert.Equal(t, isShort, slices.ContainsFunc(r.FallShort, func(w Upgrade) bool { return w.Name() == "filter other" }))
 	}
 }
 
@@ -251,7 +253,7 @@ func TestRecommendation_Identity(t *testing.T) {
 		j.Limits.ChangeDrop, j.Limits.MaxFilterDrop = 0.15*units.InchWater, 0
 		s := solved(t, j)
 		require.Equal(t, Good, s.Today().Verdict, s.Today().Why)
-		require.Nil(t, s.worst())
+		require.Nil(t, recommend.Worst(s))
 		assert.Equal(t, NoneNeeded, s.Recommendation.Reason)
 		assert.Equal(t, Good, s.Recommendation.Next.Severity)
 	})
@@ -307,7 +309,7 @@ func TestClaimsHoldToTheSamples_Identity(t *testing.T) {
 	require.Equal(t, Removed, changeOf(t, s, "barely", StaticHigh).Clean.Effect, s.Option("barely").Clean.ExternalStatic.Show(units.IP))
 	ranges, err := Ranges(context.Background(), j, 100, UsualSeed, nil)
 	require.NoError(t, err)
-	held := s.WithRanges(ranges)
+	held := recommend.WithRanges(s, ranges)
 	c := changeOf(t, held, "barely", StaticHigh)
 	assert.Equal(t, BySamples, c.Basis)
 	assert.Equal(t, Lessened, c.Clean.Effect)
@@ -321,14 +323,14 @@ func TestClaimsHoldToTheSamples_Identity(t *testing.T) {
 	s = solved(t, j)
 	ranges, err = Ranges(context.Background(), j, 100, UsualSeed, nil)
 	require.NoError(t, err)
-	assert.Nil(t, s.WithRanges(ranges).Recommended())
+	assert.Nil(t, recommend.WithRanges(s, ranges).Recommended())
 }
 
 func TestSeverityRank_Identity(t *testing.T) {
 	assert.Greater(t, Stop.Rank(), Caution.Rank())
 	assert.Greater(t, Caution.Rank(), Good.Rank())
 	fs := []Finding{{Severity: Good}, {Severity: Stop, Code: "first"}, {Severity: Caution}, {Severity: Stop}}
-	GravestFirst(fs)
+	WorstFirst(fs)
 	assert.Equal(t, "first", fs[0].Code)
 	assert.Equal(t, Good, fs[3].Severity)
 }

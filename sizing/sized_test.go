@@ -35,7 +35,7 @@ func TestSizesAreJudgedAsTaken_Identity(t *testing.T) {
 		require.NoError(t, err)
 		for _, z := range s.Sizes {
 			taken := job.Clone()
-			option := taken.Take(z)
+			option := sizing.AddSize(&taken, z)
 			after, err := sizing.Solve(taken)
 			require.NoError(t, err)
 			want := after.Option(option)

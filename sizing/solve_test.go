@@ -8,8 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/house"
 	"returnbench/sizing/published"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -21,7 +23,7 @@ func least() Job {
 }
 
 // solvedHouse is the house that a Study was solved from.
-func solvedHouse(s *Study) *house { return s.Deferred.(*deferred).house }
+func solvedHouse(s *Study) *house.House { return s.Deferred.(*deferred).house }
 
 func solved(t testing.TB, j Job) *Study {
 	t.Helper()
@@ -90,7 +92,7 @@ func twoReturns() Job {
 		{Name: "bedroom", Grille: duct.Grille{Width: 14 * units.Inch, Height: 20 * units.Inch}, Filter: GenericFilterName,
 			Runs: []duct.Run{{Shape: duct.Flex, Diameter: 14 * units.Inch, Length: 20 * units.Foot, Compression: 0.04}}},
 	}
-	j.Filters = append(j.Filters, genericFilter())
+	j.Filters = append(j.Filters, assume.GenericFilter())
 	return j
 }
 
@@ -160,7 +162,7 @@ func TestFaultsComeAtOnce(t *testing.T) {
 	j.TargetFaceVelocity = -3 * units.FPM
 	j.Slot.Filter = "nothing such"
 	j.Site.DiscountRate = 7
-	j.Filters = append(j.Filters, genericFilter())
+	j.Filters = append(j.Filters, assume.GenericFilter())
 	j.Filters[0].MERV = 18
 	_, err := Solve(j)
 	var faults FieldErrors

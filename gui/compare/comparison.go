@@ -166,7 +166,7 @@ func (t *comparison) refresh() {
 		t.sheet.Set(nil, nil)
 		return
 	}
-	t.now = study.Compare(*t.view, t.model.Ranges())
+	t.now = sizing.Compare(study, *t.view, t.model.Ranges())
 	t.tellRanges()
 	t.quiet = true
 	var names []string

@@ -33,7 +33,7 @@ type Target struct {
 
 	asked units.Flow // zero: the design airflow
 	of    *sizing.Study
-	got   *sizing.Reached
+	got   *sizing.UpgradeSearch
 	fault string
 
 	field  *fields.Quantity
@@ -53,7 +53,7 @@ type Target struct {
 // NewTarget makes the form; enter leads to another place.
 func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *Target {
 	s := &Target{model: m, enter: enter}
-	s.search = &search{tasks: tasks, reach: sizing.Reach, began: s.began, part: s.progress, ended: s.take}
+	s.search = &search{tasks: tasks, reach: sizing.FindUpgrades, began: s.began, part: s.progress, ended: s.take}
 	s.field = fields.NewQuantity(fields.QuantityOptions{
 		Label: "Target airflow", Kind: units.Flow(0).Kind(), Hint: "the design airflow",
 		Get:  func() float64 { return s.asked.SI() },
@@ -150,7 +150,7 @@ func (s *Target) progress(part float64) {
 	s.show()
 }
 
-func (s *Target) take(got *sizing.Reached, err error) {
+func (s *Target) take(got *sizing.UpgradeSearch, err error) {
 	s.got, s.fault = got, ""
 	if err != nil {
 		s.fault = "It cannot be tried: " + err.Error()
@@ -165,21 +165,21 @@ func (s *Target) Add() {
 		return
 	}
 	way := *w
-	s.model.Apply("Add "+way.Name()+" to Compare", func(j *sizing.Job) { j.TakeWay(way) })
+	s.model.Apply("Add "+way.Name()+" to Compare", func(j *sizing.Job) { sizing.AddUpgrade(j, way) })
 	s.enter("compare")
 }
 
 // Choose puts the i-th answer in view.
 func (s *Target) Choose(i int) { s.ways.Select(i) }
 
-func (s *Target) chosen() *sizing.Way {
+func (s *Target) chosen() *sizing.Upgrade {
 	if s.got == nil {
 		return nil
 	}
 	for _, list := range []struct {
 		at   int
-		ways []sizing.Way
-	}{{s.ways.Selected(), s.got.Ways}, {s.short.Selected(), s.got.Short}} {
+		ways []sizing.Upgrade
+	}{{s.ways.Selected(), s.got.Upgrades}, {s.short.Selected(), s.got.FallShort}} {
 		if list.at >= 0 && list.at < len(list.ways) {
 			return &list.ways[list.at]
 		}
@@ -203,7 +203,7 @@ func (s *Target) tellChosen() {
 }
 
 // why is the gravest finding in the units in use.
-func why(w *sizing.Way, sys units.System) string {
+func why(w *sizing.Upgrade, sys units.System) string {
 	if len(w.Result.Findings) > 0 {
 		return w.Result.Findings[0].In(sys)
 	}
@@ -211,4 +211,4 @@ func why(w *sizing.Way, sys units.System) string {
 }
 
 // reachFunc is the engine's search.
-type reachFunc func(context.Context, sizing.Job, units.Flow, func(float64)) (*sizing.Reached, error)
+type reachFunc func(context.Context, sizing.Job, units.Flow, func(float64)) (*sizing.UpgradeSearch, error)

@@ -30,10 +30,10 @@ func (s *Target) show() {
 	if s.says.Text != text {
 		s.says.SetText(text)
 	}
-	var ways, short []sizing.Way
-	var levers []sizing.Lever
+	var ways, short []sizing.Upgrade
+	var levers []sizing.RequiredDrop
 	if s.got != nil {
-		ways, short, levers = s.got.Ways, s.got.Short, s.got.Levers
+		ways, short, levers = s.got.Upgrades, s.got.FallShort, s.got.RequiredDrops
 	}
 	s.ways.Set(wayColumns("Airflow", sys), wayRows(ways, false, sys))
 	s.short.Set(wayColumns("Short by", sys), wayRows(short, true, sys))
@@ -44,7 +44,7 @@ func (s *Target) show() {
 	s.box.Refresh()
 }
 
-func summary(r *sizing.Reached, sys units.System) string {
+func summary(r *sizing.UpgradeSearch, sys units.System) string {
 	text := fmt.Sprintf("Target %s with clean filters; today's house moves %s. ", r.Target.Show(sys), r.Today.Show(sys))
 	if r.Today >= r.Target {
 		text += "It is there already. "
@@ -55,7 +55,7 @@ func summary(r *sizing.Reached, sys units.System) string {
 		text += fmt.Sprintf("There the blower has %s of external static left on today's tap. ", r.Available.Show(sys))
 	}
 	text += fmt.Sprintf("%d sets of changes were tried. ", r.Tried)
-	if slices.ContainsFunc(slices.Concat(r.Ways, r.Short), func(w sizing.Way) bool { return !w.Priced }) {
+	if slices.ContainsFunc(slices.Concat(r.Upgrades, r.FallShort), func(w sizing.Upgrade) bool { return !w.Priced }) {
 		return text + "Where the work shows no price, ten years are not known: what work costs here is typed in Limits."
 	}
 	return text + "Ten years are the work, power of blower and outdoor unit, and filters."
@@ -75,7 +75,7 @@ func wayColumns(second string, sys units.System) []table.Column {
 	}
 }
 
-func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
+func wayRows(ways []sizing.Upgrade, short bool, sys units.System) [][]string {
 	rows := make([][]string, len(ways))
 	for i := range ways {
 		w := &ways[i]
@@ -97,8 +97,8 @@ func wayRows(ways []sizing.Way, short bool, sys units.System) [][]string {
 }
 
 // leverRows tell what each part alone would have to come down to.
-func leverRows(levers []sizing.Lever, sys units.System) ([]table.Column, [][]string) {
-	l := sizing.Lever{}
+func leverRows(levers []sizing.RequiredDrop, sys units.System) ([]table.Column, [][]string) {
+	l := sizing.RequiredDrop{}
 	unit := table.Unit(l.Now, sys)
 	heads := []table.Column{
 		{Title: "Part"}, {Title: "Drop there", Unit: unit, Right: true}, {Title: "It would have to be", Unit: unit, Right: true}, {Title: "Which means"},

@@ -21,7 +21,7 @@ type search struct {
 	reach reachFunc
 	began func()
 	part  func(float64)
-	ended func(*sizing.Reached, error)
+	ended func(*sizing.UpgradeSearch, error)
 
 	edition int
 	end     context.CancelFunc
@@ -51,7 +51,7 @@ func (s *search) start(job sizing.Job, target units.Flow) {
 	s.end = end
 	edition := s.edition
 	s.began()
-	var got *sizing.Reached
+	var got *sizing.UpgradeSearch
 	s.tasks.Go(func(context.Context) (err error) {
 		got, err = s.reach(ctx, job, target, s.watch(edition))
 		return err

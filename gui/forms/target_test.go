@@ -49,8 +49,8 @@ func TestTheDesignAirflowIsAskedForFirst(t *testing.T) {
 	require.NotNil(t, s.got)
 	assert.Equal(t, m.Study().DesignAirflow, s.got.Target)
 	assert.Contains(t, s.says.Text, "Target 1200 cfm")
-	assert.Equal(t, len(s.got.Ways), len(s.ways.Rows()))
-	assert.Equal(t, len(s.got.Levers), len(s.levers.Rows()))
+	assert.Equal(t, len(s.got.Upgrades), len(s.ways.Rows()))
+	assert.Equal(t, len(s.got.RequiredDrops), len(s.levers.Rows()))
 	typed(s, "500 L/s")
 	assert.InEpsilon(t, 0.5, float64(s.got.Target), 1e-9, "any unit may be typed")
 	m.SetUnits(units.SI)
@@ -69,8 +69,8 @@ func TestAnAnswerIsTakenIntoCompare(t *testing.T) {
 	now := m.Study().Today().Clean.Airflow
 	before := m.Job()
 	typed(s, (now * 1.02).Show(units.IP))
-	require.NotEmpty(t, s.got.Ways)
-	way := s.got.Ways[0]
+	require.NotEmpty(t, s.got.Upgrades)
+	way := s.got.Upgrades[0]
 	s.ways.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	assert.Contains(t, s.why.Text, way.Name())
 	s.ways.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -87,13 +87,13 @@ func TestAnAnswerIsTakenIntoCompare(t *testing.T) {
 func TestOneListIsChosenFrom(t *testing.T) {
 	s, m, _ := made(t, inStep())
 	typed(s, (m.Study().Today().Clean.Airflow * 1.02).Show(units.IP))
-	require.NotEmpty(t, s.got.Short)
+	require.NotEmpty(t, s.got.FallShort)
 	s.ways.Select(0)
 	s.short.Select(0)
 	assert.Equal(t, -1, s.ways.Selected())
-	assert.Equal(t, s.got.Short[0].Name(), s.chosen().Name())
+	assert.Equal(t, s.got.FallShort[0].Name(), s.chosen().Name())
 	s.ways.Select(0)
-	assert.Equal(t, s.got.Ways[0].Name(), s.chosen().Name())
+	assert.Equal(t, s.got.Upgrades[0].Name(), s.chosen().Name())
 }
 
 func TestNothingReachesTheSky(t *testing.T) {
@@ -135,7 +135,7 @@ func TestTheNewestSearchWins(t *testing.T) {
 func TestALongSearchCanBeCancelled(t *testing.T) {
 	h := &held{}
 	s, _, _ := made(t, h.tasks())
-	s.search.reach = func(ctx context.Context, _ sizing.Job, _ units.Flow, done func(float64)) (*sizing.Reached, error) {
+	s.search.reach = func(ctx context.Context, _ sizing.Job, _ units.Flow, done func(float64)) (*sizing.UpgradeSearch, error) {
 		done(0.1)
 		assert.True(t, s.busy.Hidden, "what is over soon needs no bar")
 		time.Sleep(patience + 10*time.Millisecond)
@@ -160,14 +160,14 @@ func TestClosingTheWindowCancelsTheSearch(t *testing.T) {
 	tasks := h.tasks()
 	s, _, _ := made(t, tasks)
 	searched := false
-	s.search.reach = func(ctx context.Context, _ sizing.Job, _ units.Flow, done func(float64)) (*sizing.Reached, error) {
+	s.search.reach = func(ctx context.Context, _ sizing.Job, _ units.Flow, done func(float64)) (*sizing.UpgradeSearch, error) {
 		searched = true
 		require.NoError(t, ctx.Err())
 		tasks.Close()
 		require.ErrorIs(t, ctx.Err(), context.Canceled)
 		time.Sleep(patience + 10*time.Millisecond)
 		done(0.4)
-		return &sizing.Reached{}, nil // too late to be cancelled
+		return &sizing.UpgradeSearch{}, nil // too late to be cancelled
 	}
 	typed(s, "1100")
 	last := len(h.work) - 1

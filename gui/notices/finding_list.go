@@ -65,7 +65,7 @@ func (f *FindingList) Shown() []sizing.Finding { return f.shown }
 
 func gravestFirst(in []sizing.Finding) []sizing.Finding {
 	out := slices.Clone(in)
-	sizing.GravestFirst(out)
+	sizing.WorstFirst(out)
 	return out
 }
 

@@ -197,6 +197,6 @@ func (s *Screen) addChosen() {
 	if size == nil {
 		return
 	}
-	s.model.Apply("Add "+size.Label+" to Compare", func(j *sizing.Job) { j.Take(*size) })
+	s.model.Apply("Add "+size.Label+" to Compare", func(j *sizing.Job) { sizing.AddSize(j, *size) })
 	s.enter("compare")
 }

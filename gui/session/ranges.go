@@ -106,7 +106,7 @@ func (s *Session) RangeWords() string {
 	case RangesRunning:
 		return fmt.Sprintf("Ranges: %d %%. Until they are there, %s.", s.RangeProgress().Percent(), unsaid)
 	case RangesReady:
-		return fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples, 100*sizing.Sure)
+		return fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples, 100*sizing.SureShare)
 	case RangesCancelled:
 		return "Ranges were cancelled: " + unsaid + "."
 	case RangesFailed:

@@ -199,6 +199,6 @@ func (s *Screen) Add() {
 		return
 	}
 	z := *size
-	s.model.Apply("Add "+z.Label+" to Compare", func(j *sizing.Job) { j.Take(z) })
+	s.model.Apply("Add "+z.Label+" to Compare", func(j *sizing.Job) { sizing.AddSize(j, z) })
 	s.enter("compare")
 }

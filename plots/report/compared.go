@@ -219,7 +219,7 @@ func (d *document) payWords() string {
 // uncountedWords say what no sum on the page holds.
 func (d *document) uncountedWords() string {
 	running := ""
-	if ratio, known := d.study.CoolingTime(d.plan.option); known {
+	if ratio, known := sizing.CoolingTime(d.study, d.plan.option); known {
 		switch change := 100 * (1 - ratio); {
 		case change >= 0.5:
 			running = fmt.Sprintf("It counts that the cooling runs about %.0f %% shorter to cool as today. ", change)

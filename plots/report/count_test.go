@@ -34,7 +34,7 @@ func TestTwoFiltersAreOrderedAsTwo_Identity(t *testing.T) {
 		if z.Label != "2 x 20x24x4" {
 			continue
 		}
-		name := job.Take(z)
+		name := sizing.AddSize(&job, z)
 		text := wordsOf(t, job, WorkOrder, name)
 		assert.Contains(t, text, "A filter cabinet for 2 filters of 20x24x4, side by side")
 		assert.Contains(t, text, "1 filter cabinet, its filters side by side 2 x 20x24x4")

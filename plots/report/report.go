@@ -105,7 +105,7 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 		return nil, &OptionError{"paper", string(opts.Paper), "letter or a4"}
 	}
 	if opts.Ranges != nil {
-		s = s.WithRanges(opts.Ranges)
+		s = sizing.WithRanges(s, opts.Ranges)
 	}
 	work, err := planFor(job, s, opts.Proposed)
 	if err != nil {

@@ -23,7 +23,7 @@ func TestComparisonTextIsPlain(t *testing.T) {
 	require.NoError(t, err)
 	for _, sys := range []units.System{units.IP, units.SI} {
 		var b strings.Builder
-		c := study.Compare(sizing.View{}, ranges)
+		c := sizing.Compare(study, sizing.View{}, ranges)
 		require.NoError(t, ComparisonText(&b, c, sys))
 		lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
 		require.Len(t, lines, 1+len(c.Rows)+1)
@@ -54,7 +54,7 @@ func TestComparisonTextIsPlain(t *testing.T) {
 		assert.Contains(t, lines[1], "\tbetter\t")
 	}
 	var b strings.Builder
-	require.NoError(t, ComparisonText(&b, study.Compare(sizing.View{}, nil), units.IP))
+	require.NoError(t, ComparisonText(&b, sizing.Compare(study, sizing.View{}, nil), units.IP))
 	airflow := strings.Split(strings.Split(b.String(), "\n")[1], "\t")
 	assert.NotEmpty(t, airflow[5], "the change")
 	assert.Empty(t, airflow[6], "no word without samples")

@@ -39,7 +39,7 @@ func (d Document) study() *sizing.Study {
 	if d.Ranges == nil {
 		return d.Study
 	}
-	return d.Study.WithRanges(d.Ranges.Options)
+	return sizing.WithRanges(d.Study, d.Ranges.Options)
 }
 
 // CSV is that of the Study and, after another empty line, the ranges.

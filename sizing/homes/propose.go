@@ -53,7 +53,7 @@ func (h *home) propose(job *sizing.Job, name string, s *sizing.Size) {
 	f.Name = "filter of the " + name
 	job.Filters = append(job.Filters[:len(job.Filters):len(job.Filters)], f)
 	job.Options = append(job.Options, sizing.Option{Name: name, Filter: f.Name,
-		Slot: s.Slot(f.Name)})
+		Slot: sizing.SlotOf(s, f.Name)})
 }
 
 func slotName(s sizing.Slot) string {

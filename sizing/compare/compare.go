@@ -1,0 +1,369 @@
+package compare
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// Sense says which way a figure is the better.
+type Sense string
+
+const (
+	More    Sense = "more"
+	Less    Sense = "less"
+	Nearer  Sense = "nearer 0" // a static below the room's
+	Neither Sense = ""         // it depends on the house: a temperature rise has a range
+)
+
+// Trend is how a figure stands to the baseline's.
+type Trend string
+
+const (
+	Better Trend = "better"
+	Worse  Trend = "worse"
+	Same   Trend = "same"
+	Unsure Trend = "too close to tell" // the samples do not agree on it
+	Other  Trend = ""                  // changed, and neither better nor worse by itself; or not known
+)
+
+// Measure is a figure by which options are compared.
+type Measure struct {
+	Key, Title string
+	Sense      Sense
+
+	given    bool        // with the option: no sample moves it
+	kind     *units.Kind // nil: a bare number
+	unit     string      // of a bare number
+	decimals int
+	Value    func(*study.OptionResult) (v float64, known bool)
+	words    func(*study.OptionResult) string // written instead of the number; nil or empty: the number
+}
+
+// Sampled tells whether the measure follows from what is uncertain, so that
+// better or worse is said of it only where the samples of the ranges agree.
+func (m *Measure) Sampled() bool { return !m.given }
+
+// fixed marks a measure that no sample moves.
+func givenMeasure(m Measure) Measure {
+	m.given = true
+	return m
+}
+
+// quantity is what a measure may be of.
+type quantity interface {
+	~float64
+	units.Quantity
+}
+
+// stated is a measure of the house running: with a clean filter, and at the
+// change limit where both is asked for.
+func conditionMeasure[T quantity](key, title string, sense Sense, both bool, of func(*study.Condition) T) []Measure {
+	m := Measure{Key: key, Title: title, Sense: sense, kind: T(0).Kind()}
+	m.Value = func(o *study.OptionResult) (float64, bool) { return known(float64(of(&o.Clean))) }
+	if !both {
+		return []Measure{m}
+	}
+	loaded := m
+	m.Title += ", clean"
+	loaded.Key, loaded.Title = key+"_loaded", title+", loaded"
+	loaded.Value = func(o *study.OptionResult) (float64, bool) {
+		v, ok := known(float64(of(&o.Loaded)))
+		return v, ok && o.Kind != study.KindNoFilter
+	}
+	return []Measure{m, loaded}
+}
+
+// known takes zero for a figure that the house does not have.
+func known(v float64) (float64, bool) { return v, v != 0 }
+
+// filtered is a measure that says nothing of the house with no filter.
+func filterMeasure(key, title string, sense Sense, kind *units.Kind, of func(*study.OptionResult) (float64, bool)) Measure {
+	return Measure{Key: key, Title: title, Sense: sense, kind: kind, Value: func(o *study.OptionResult) (float64, bool) {
+		if o.Kind == study.KindNoFilter {
+			return 0, false
+		}
+		return of(o)
+	}}
+}
+
+func quantityMeasure[T quantity](key, title string, sense Sense, of func(*study.OptionResult) T) Measure {
+	return filterMeasure(key, title, sense, T(0).Kind(), func(o *study.OptionResult) (float64, bool) { return known(float64(of(o))) })
+}
+
+func plainMeasure(key, title string, sense Sense, unit string, decimals int, of func(*study.OptionResult) float64) Measure {
+	m := filterMeasure(key, title, sense, nil, func(o *study.OptionResult) (float64, bool) { return of(o), true })
+	m.unit, m.decimals = unit, decimals
+	return m
+}
+
+// Measures are all of them, in the order of the story: air, pressure, power,
+// heat, what the filter holds back, time and money, verdict.
+func Measures() []Measure {
+	return slices.Concat(
+		conditionMeasure("airflow", "Airflow", More, true, func(c *study.Condition) units.Flow { return c.Airflow }),
+		conditionMeasure("external_static", "External static", Less, true, func(c *study.Condition) units.Pressure { return c.ExternalStatic }),
+		conditionMeasure("filter_drop", "Filter drop", Less, true, func(c *study.Condition) units.Pressure { return c.FilterDrop }),
+		conditionMeasure("return_static", "Return static", Nearer, true, func(c *study.Condition) units.Pressure { return c.ReturnStatic }),
+		conditionMeasure("blower_power", "Blower power", Less, true, func(c *study.Condition) units.Power { return c.BlowerPower }),
+		conditionMeasure("temperature_rise", "Temperature rise", Neither, false, func(c *study.Condition) units.TemperatureDifference { return c.TemperatureRise }),
+		conditionMeasure("coil_air_leaving", "Air leaving the coil", Neither, false, func(c *study.Condition) units.Temperature { return c.CoilAirLeaving }),
+		conditionMeasure("face_velocity", "Face velocity", Less, false, func(c *study.Condition) units.Speed { return c.FaceVelocity }),
+		conditionMeasure("media_velocity", "Media velocity", Less, false, func(c *study.Condition) units.Speed { return c.MediaVelocity }),
+		[]Measure{
+			givenMeasure(quantityMeasure("media_area", "Media area", More, func(o *study.OptionResult) units.Area { return o.MediaArea })),
+			givenMeasure(plainMeasure("merv", "MERV", More, "", 0, func(o *study.OptionResult) float64 { return float64(o.Efficiency.MERV) })),
+			plainMeasure("installed_merv", "MERV as installed", More, "", 0, func(o *study.OptionResult) float64 { return float64(o.Efficiency.InstalledMERV) }),
+			plainMeasure("leak", "Air past the filter", Less, "%", 1, func(o *study.OptionResult) float64 { return 100 * o.LeakFraction }),
+			quantityMeasure("life", "Time to the change limit", More, func(o *study.OptionResult) units.Duration { return o.Life }),
+			plainMeasure("filters_per_year", "Filters a year", Less, "", 1, func(o *study.OptionResult) float64 { return o.FiltersPerYear }),
+			quantityMeasure("annual_cost", "Power and filters a year, for today's cooling", Less, func(o *study.OptionResult) units.Money { return o.AnnualCost }),
+			givenMeasure(quantityMeasure("upgrade", "Price of the upgrade", Less, func(o *study.OptionResult) units.Money { return o.Upgrade })),
+			quantityMeasure("ten_year_cost", "Ten years' cost, for today's cooling", Less, func(o *study.OptionResult) units.Money { return o.TenYearCost }),
+			payback(),
+			verdictMeasure(),
+		})
+}
+
+func payback() Measure {
+	m := plainMeasure("payback", "Pays back in", Less, "years", 1, nil)
+	m.Value = func(o *study.OptionResult) (float64, bool) {
+		if !o.Payback.Known {
+			return 0, false
+		}
+		if !o.Payback.Pays {
+			return math.Inf(1), true
+		}
+		return o.Payback.Years.In(units.Year), true
+	}
+	m.words = func(o *study.OptionResult) string {
+		p := o.Payback
+		switch unlike := p.Unlike(); {
+		case p.Known && !p.Pays && unlike != "":
+			return "never, " + unlike
+		case p.Known && !p.Pays:
+			return "never"
+		case p.Known && unlike != "":
+			return p.String()
+		}
+		return ""
+	}
+	return m
+}
+
+func verdictMeasure() Measure {
+	m := plainMeasure("verdict", "Verdict", More, "", 0, func(o *study.OptionResult) float64 { return float64(-o.Verdict.Rank()) })
+	m.words = func(o *study.OptionResult) string { return string(o.Verdict) }
+	return m
+}
+
+// Unit names the unit of the measure's numbers, empty where it has none.
+func (m *Measure) Unit(sys units.System) string {
+	if m.kind == nil {
+		return m.unit
+	}
+	return m.kind.Usual(sys).Label()
+}
+
+func (m *Measure) number(v float64, sys units.System) string {
+	if m.kind == nil {
+		return strconv.FormatFloat(v, 'f', m.decimals, 64)
+	}
+	return m.kind.Number(v, sys)
+}
+
+// Compared is one figure of one option beside the baseline's.
+type Compared struct {
+	Known  bool
+	Value  float64 // SI, or the bare number
+	Change float64 // from the baseline; zero where either is not known
+	Trend  Trend
+
+	measure *Measure
+	words   string
+	beside  bool // the baseline's figure is known too, and this is another
+}
+
+// Number writes the figure in the units of a system, a dash where it is not
+// known.
+func (c *Compared) Number(sys units.System) string {
+	switch {
+	case !c.Known:
+		return "–"
+	case c.words != "":
+		return c.words
+	}
+	return c.measure.number(c.Value, sys)
+}
+
+// ChangeNumber writes the change with its sign, empty where there is none to
+// write.
+func (c *Compared) ChangeNumber(sys units.System) string {
+	if !c.beside || c.words != "" || c.Trend == Same || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
+		return ""
+	}
+	m := *c.measure
+	if m.kind == units.Temperature(0).Kind() {
+		m.kind = units.TemperatureDifference(0).Kind()
+	}
+	text := m.number(c.Change, sys)
+	if c.Change > 0 {
+		text = "+" + text
+	}
+	return text
+}
+
+// View is how a person looks at a comparison. It is no part of a job.
+type View struct {
+	Baseline   string   // name of an option; one that is not there: today
+	Hidden     []string // names of options left out
+	Without    []string // keys of measures left out
+	By         string   // key of the measure that orders the options; empty: the job's order
+	Descending bool
+}
+
+// Comparison is options side by side: the baseline first, the others in order.
+type Comparison struct {
+	Baseline *study.OptionResult
+	Options  []*study.OptionResult
+	Rows     []ComparedRow
+	// Samples that better and worse rest on; zero where there are no ranges, and
+	// then neither is said of a sampled measure.
+	Samples int
+}
+
+// Basis says what better and worse rest on, or why they are not said.
+func (c *Comparison) Basis() string {
+	if c.Samples == 0 {
+		return "Without ranges, better and worse are said only of what comes with an option itself, such as its price."
+	}
+	return fmt.Sprintf("Better or worse is said where at least %.0f %% of %d samples agree, drawn against the baseline; else it is too close to tell.", 100*SureShare, c.Samples)
+}
+
+// ComparedRow is one measure of every option of a Comparison.
+type ComparedRow struct {
+	Measure
+	Cells []Compared
+}
+
+// Compare puts the options of a Study side by side. The baseline is never left
+// out. ranges are those of the Study's job; nil where they are not known.
+func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
+	base := s.Option(v.Baseline)
+	if base == nil {
+		base = s.Today()
+	}
+	c := Comparison{Baseline: base, Options: []*study.OptionResult{base}}
+	for i := range s.Options {
+		if o := &s.Options[(i+1)%len(s.Options)]; o != base && !slices.Contains(v.Hidden, o.Name) {
+			c.Options = append(c.Options, o) // the house with no filter last
+		}
+	}
+	for _, m := range Measures() {
+		if m.Key == v.By {
+			m.order(c.Options[1:], v.Descending)
+		}
+	}
+	before := RangeOf(ranges, base)
+	if before != nil && before.Drawn != nil {
+		c.Samples = before.Samples
+	}
+	for _, m := range Measures() {
+		if slices.Contains(v.Without, m.Key) {
+			continue
+		}
+		row := ComparedRow{Measure: m}
+		for _, o := range c.Options {
+			cell := m.compare(o, base)
+			if o.Kind == study.KindNoFilter || base.Kind == study.KindNoFilter {
+				cell.Trend = Other // no blower is run so: it is there for comparison only
+			}
+			cell.Trend = m.agreed(cell.Trend, RangeOf(ranges, o), before)
+			row.Cells = append(row.Cells, cell)
+		}
+		c.Rows = append(c.Rows, row)
+	}
+	return c
+}
+
+// order sorts options by the measure; those it is not known of come last
+// either way.
+func (m *Measure) order(options []*study.OptionResult, descending bool) {
+	slices.SortStableFunc(options, func(a, b *study.OptionResult) int {
+		x, knownX := m.Value(a)
+		y, knownY := m.Value(b)
+		if !knownX || !knownY {
+			return study.Order(knownY, knownX)
+		}
+		if descending {
+			x, y = y, x
+		}
+		return cmp.Compare(x, y)
+	})
+}
+
+// leastChange is the share of a figure under which a change counts as none: a
+// thousandth, less than any of the figures is known to.
+const leastChange = 1e-3
+
+func (m *Measure) compare(o, base *study.OptionResult) Compared {
+	c := Compared{measure: m}
+	if c.Value, c.Known = m.Value(o); !c.Known {
+		return c
+	}
+	if m.words != nil {
+		c.words = m.words(o)
+	}
+	before, ok := m.Value(base)
+	if !ok || o == base {
+		return c
+	}
+	c.beside = true
+	if c.Value == before {
+		c.Trend = Same
+		return c
+	}
+	c.Change = c.Value - before
+	c.Trend = m.trend(before, c.Value)
+	return c
+}
+
+// agreed leaves of the trend of two numbers what their samples agree on.
+func (m *Measure) agreed(t Trend, option, base *OptionRange) Trend {
+	if !m.Sampled() || t != Better && t != Worse {
+		return t
+	}
+	a, known := m.Agreement(option, base)
+	switch {
+	case !known:
+		return Other
+	case t == Better && a.Better >= SureShare, t == Worse && a.Worse >= SureShare:
+		return t
+	}
+	return Unsure
+}
+
+func (m *Measure) trend(before, now float64) Trend {
+	size := math.Max(math.Abs(before), math.Abs(now))
+	if m.kind == units.Temperature(0).Kind() {
+		size = 1 // a thousandth of a kelvin: its zero lies far off
+	}
+	up, better := now > before, m.Sense == More
+	if m.Sense == Nearer {
+		up = math.Abs(now) > math.Abs(before)
+	}
+	switch {
+	case math.Abs(now-before) < leastChange*size:
+		return Same
+	case m.Sense == Neither:
+		return Other
+	case up == better:
+		return Better
+	}
+	return Worse
+}

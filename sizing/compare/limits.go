@@ -1,0 +1,53 @@
+package compare
+
+import (
+	"math"
+
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// leastOf is the least change of a figure that counts as one. A thermometer
+// tells 1 F, common practice, no source: the zero of its scale lies far off.
+func LeastOf(v study.Amount) float64 {
+	if _, is := v.(units.Temperature); is {
+		return float64(units.FahrenheitDegree)
+	}
+	return study.Noticeable * math.Abs(v.SI())
+}
+
+// drawnLimit is one limit of an option over the samples.
+type DrawnLimit struct {
+	Missed []bool
+	Worse  []float64 // the figure, more where it is worse
+	Least  []float64 // change that counts
+}
+
+type LimitKey struct {
+	Problem study.Problem
+	State   study.FilterState
+}
+
+// drawnLimits are the limits that every sample holds an option to.
+func drawnLimits(n int, at func(sample int) *headline) map[LimitKey]*DrawnLimit {
+	out := map[LimitKey]*DrawnLimit{}
+	for k := range n {
+		for i := range at(k).held {
+			l := &at(k).held[i]
+			key := LimitKey{Problem: l.Problem, State: l.State}
+			if k == 0 {
+				out[key] = &DrawnLimit{}
+			}
+			d := out[key]
+			if d == nil {
+				continue
+			}
+			worse := l.Measured.SI()
+			if l.Least {
+				worse = -worse
+			}
+			d.Missed, d.Worse, d.Least = append(d.Missed, l.Missed), append(d.Worse, worse), append(d.Least, LeastOf(l.Measured))
+		}
+	}
+	return out
+}

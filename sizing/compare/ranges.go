@@ -1,0 +1,88 @@
+package compare
+
+import (
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// RangeShare is the share of the samples that a Range holds.
+const RangeShare = 0.9
+
+// Range holds the middle nine tenths of the samples of a number.
+type Range[T ~float64] struct {
+	Low  T `json:"low"`
+	High T `json:"high"`
+}
+
+// Within is how far the farther end of the range lies from v: v with this on
+// either side covers at least the range.
+func (r Range[T]) Within(v T) T { return max(r.High-v, v-r.Low, 0) }
+
+// turned is the range of the number with the other sign.
+func (r Range[T]) turned() Range[T] { return Range[T]{-r.High, -r.Low} }
+
+// OptionRange is how well the headline numbers of an option are known, with a
+// clean filter where nothing else is said.
+type OptionRange struct {
+	Name    string           `json:"name"`
+	Kind    study.OptionKind `json:"kind"`    // as in OptionResult
+	Samples int              `json:"samples"` // those that had a solution
+
+	Airflow         Range[units.Flow]                  `json:"airflow"`
+	LoadedAirflow   Range[units.Flow]                  `json:"loaded_airflow"` // at the change limit
+	ExternalStatic  Range[units.Pressure]              `json:"external_static"`
+	FilterDrop      Range[units.Pressure]              `json:"filter_drop"`
+	BlowerPower     Range[units.Power]                 `json:"blower_power"`
+	TemperatureRise Range[units.TemperatureDifference] `json:"temperature_rise"`
+	Life            Range[units.Duration]              `json:"life"`
+	AnnualCost      Range[units.Money]                 `json:"annual_cost"`
+	// TenYearCost is left at zero where a price is missing, PaysBack where it is
+	// not known whether the work pays.
+	TenYearCost Range[units.Money] `json:"ten_year_cost,omitzero"`
+	PaysBack    Agreement          `json:"pays_back,omitzero"` // share of the samples in which it does, and does not
+
+	// Against today, sample by sample: what is uncertain of both alike does not
+	// blur the difference.
+	AirflowGain  Range[units.Flow]  `json:"airflow_gain"`
+	PowerSaved   Range[units.Power] `json:"power_saved"`
+	AnnualSaved  Range[units.Money] `json:"annual_saved"`
+	MoreAir      Agreement          `json:"more_air"`
+	FewerWatts   Agreement          `json:"fewer_watts"`
+	LessFilter   Agreement          `json:"less_filter_drop"`
+	CheaperAYear Agreement          `json:"cheaper_a_year"`
+	// AgainstToday sums up airflow and watts; how well it cleans and what it costs
+	// is not in it. Empty for today itself and for no filter.
+	AgainstToday Standing `json:"against_today,omitzero"`
+
+	Drawn  map[string][]float64     `json:"-"` // by key of a Measure, a number a sample; NaN where not known
+	Limits map[LimitKey]*DrawnLimit `json:"-"`
+}
+
+// sample is the headline numbers of every option in one moved house.
+type Sample struct {
+	Options []headline
+	Err     error
+}
+
+type headline struct {
+	name            string
+	kind            study.OptionKind
+	airflow, loaded units.Flow
+	static, filter  units.Pressure
+	power           units.Power
+	rise            units.TemperatureDifference
+	life            units.Duration
+	cost, tenYears  units.Money
+	payback         study.Payback
+	figures         []float64 // of the sampled Measures, in their order; NaN where not known
+	held            []study.HeldLimit
+}
+
+func NewHeadline(o *study.OptionResult) headline {
+	c := &o.Clean
+	return headline{
+		name: o.Name, kind: o.Kind, airflow: c.Airflow, loaded: o.Loaded.Airflow, static: c.ExternalStatic,
+		filter: c.FilterDrop, power: c.BlowerPower, rise: c.TemperatureRise, life: o.Life, cost: o.AnnualCost, tenYears: o.TenYearCost, payback: o.Payback,
+		figures: sampledFigures(o), held: o.Held,
+	}
+}

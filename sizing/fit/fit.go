@@ -1,0 +1,159 @@
+package fit
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+func newBreach(severity study.Severity, code, source, what, todo string, args ...any) study.Breach {
+	return study.Breach{Severity: severity, Code: code, Source: source, What: what, Todo: todo, Args: args}
+}
+
+// roomCodes are those of work that cannot be built as it is laid out.
+var RoomCodes = []string{study.CodeWall, study.CodeStudBay, study.CodeRoom, study.CodeDepth}
+
+// asMiss is a finding of a set of limits as a size of the search shows it.
+func AsMiss(f study.Finding) study.Finding {
+	letters := []rune(strings.TrimSuffix(f.Format, "."))
+	if len(letters) > 1 && unicode.IsLower(letters[1]) {
+		letters[0] = unicode.ToLower(letters[0])
+	}
+	f.Format, f.Text = string(letters), ""
+	return f
+}
+
+// breaches holds an arrangement to the openings in the walls, the room at the
+// equipment and the least MERV. What stands there already is not held.
+func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
+	var out []study.Breach
+	for i, r := range a.Returns {
+		if r.Grille.Width > 0 && !hasGrille(h, r, i) {
+			w, hh := wallOf(h, r, i)
+			out = append(out, wallBreaches(h, job.BranchName(r, i), r.Grille.Width, r.Grille.Height, w, hh)...)
+		}
+	}
+	stands := a.Slot.SameSize(h.Slot) && !h.Assumes("slot.width") && !h.Assumes("slot.depth")
+	if a.Central() != nil && !stands {
+		if a.Slot.AtGrilles {
+			out = append(out, wallBreaches(h, "the return", a.Slot.Width, a.Slot.Height, h.Limits.WallWidth, h.Limits.WallHeight)...)
+		} else {
+			out = append(out, RoomBreaches(h, a.Slot)...)
+		}
+	}
+	return append(out, mervBreaches(h, a)...)
+}
+
+// hasGrille tells whether a branch keeps the grille that today's has.
+func hasGrille(h *house.House, r job.Return, i int) bool {
+	t := todays(h, r, i)
+	return t != nil && t.Grille.Width == r.Grille.Width && t.Grille.Height == r.Grille.Height
+}
+
+// todays is today's branch in whose place an option's stands: that of its name,
+// else that of its number. Nil: it is a new one.
+func todays(h *house.House, r job.Return, i int) *job.Return {
+	if r.Name != "" {
+		if k := slices.IndexFunc(h.Returns, func(t job.Return) bool { return t.Name == r.Name }); k >= 0 {
+			return &h.Returns[k]
+		}
+		return nil
+	}
+	if i < len(h.Returns) && h.Returns[i].Name == "" {
+		return &h.Returns[i]
+	}
+	return nil
+}
+
+// wallOf is the opening that a branch's grille may take: its own, else that of
+// today's branch there, else the job's.
+func wallOf(h *house.House, r job.Return, i int) (w, hh units.Length) {
+	if r.OpeningWidth > 0 || r.OpeningHeight > 0 {
+		return r.OpeningWidth, r.OpeningHeight
+	}
+	if t := todays(h, r, i); t != nil && (t.OpeningWidth > 0 || t.OpeningHeight > 0) {
+		return t.OpeningWidth, t.OpeningHeight
+	}
+	return h.Limits.WallWidth, h.Limits.WallHeight
+}
+
+// studSlack is what a grille named by a nominal opening may be over the clear
+// width between studs: 14 1/2 in of bay takes what is called 14 1/2 to 14 3/4
+// (common practice, no source).
+const studSlack = 0.26 * units.Inch
+
+func wallBreaches(h *house.House, where string, w, hh, openW, openH units.Length) []study.Breach {
+	var out []study.Breach
+	if over := Excess(w, hh, openW, openH); over > Slack {
+		out = append(out, newBreach(study.Stop, study.CodeWall, "the wall opening", "%s: the grille needs %v, the wall has room for %v: %v too large",
+			"choose a smaller grille or two", where, study.Sides{w, hh}, study.Sides{openW, openH}, study.Sides{over}))
+	}
+	if bay := h.Limits.StudBay; bay > 0 && len(out) == 0 {
+		out = append(out, studBreaches(h, where, w, hh, openW, openH)...)
+	}
+	return out
+}
+
+// studBreaches holds a grille that the wall has room for to the studs in it: the
+// side that lies across goes between two of them.
+func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length) []study.Breach {
+	bay := h.Limits.StudBay
+	upright := func(across, tall units.Length) bool {
+		return across <= bay+studSlack && (openW == 0 || across <= openW+Slack) && (openH == 0 || tall <= openH+Slack)
+	}
+	narrow, tall := min(w, hh), max(w, hh)
+	switch {
+	case upright(w, hh) || upright(hh, w):
+		return nil
+	case narrow > bay+studSlack:
+		return []study.Breach{newBreach(study.Stop, study.CodeStudBay, "the stud bay", "%s: the grille is %v wide between studs %v apart: %v too wide",
+			"never cut a stud, choose a grille that goes between them", where, study.Sides{narrow}, study.Sides{bay}, study.Sides{narrow - bay})}
+	}
+	return []study.Breach{newBreach(study.Stop, study.CodeStudBay, "the stud bay", "%s: between studs %v apart the grille stands %v high, the wall has %v: %v too high",
+		"never cut a stud, choose a shorter grille", where, study.Sides{bay}, study.Sides{tall}, study.Sides{openH}, study.Sides{tall - openH})}
+}
+
+// roomBreaches holds the whole casing of a slot or cabinet to the room.
+func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
+	var out []study.Breach
+	l, box := h.Limits, house.Assembly(&h.CompleteJob.Job, s)
+	what := string(s.Where())
+	if over := Excess(box.Width, box.Height, l.CabinetWidth, l.CabinetHeight); over > Slack {
+		out = append(out, newBreach(study.Stop, study.CodeRoom, "the room at the equipment", "the "+what+" needs %v with a casing %v larger than its filters, there is %v: %v too large",
+			"choose a smaller one or make room", study.Sides{box.Width, box.Height}, study.Sides{l.CasingFace}, study.Sides{l.CabinetWidth, l.CabinetHeight}, study.Sides{over}))
+	}
+	if d := l.CabinetDepth; d > 0 && box.Depth > d+Slack {
+		out = append(out, newBreach(study.Stop, study.CodeDepth, "the room at the equipment", "the "+what+" needs %v along the airflow with a casing %v deeper than its filter, there is %v: %v too deep",
+			"choose a shallower one or make room", study.Sides{box.Depth}, study.Sides{l.CasingDepth}, study.Sides{d}, study.Sides{box.Depth - d}))
+	}
+	return out
+}
+
+func mervBreaches(h *house.House, a *house.Arrangement) []study.Breach {
+	for i := range a.Places {
+		if merv := house.RatedMERV(a.Places[i].Filter); merv < h.TypedMERV {
+			return []study.Breach{newBreach(study.Caution, "merv", "the job's limit", "MERV %v is under the least of MERV %v", "choose a finer filter", merv, h.TypedMERV)}
+		}
+	}
+	return nil
+}
+
+// slack is the difference under which two lengths count as equal.
+const Slack = 0.01 * units.Millimetre
+
+// excess is how far a thing of two sides is over an opening, upright or turned,
+// whichever is less; a side of zero is free.
+func Excess(w, hh, openW, openH units.Length) units.Length {
+	over := func(side, open units.Length) units.Length {
+		if open == 0 {
+			return 0
+		}
+		return max(0, side-open)
+	}
+	return min(max(over(w, openW), over(hh, openH)), max(over(hh, openW), over(w, openH)))
+}

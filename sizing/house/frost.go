@@ -1,0 +1,25 @@
+package house
+
+import (
+	"returnbench/sizing/assume"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// Limits of frost. The refrigerant runs colder than the dew point that the air
+// feels, so they lie above the freezing point.
+var (
+	CoolSurface    = units.Fahrenheit(40)
+	ColdestSurface = units.Fahrenheit(36)
+	ColdestLeaving = units.Fahrenheit(38)
+)
+
+const (
+	LeastPerCapacity = 300 * units.CFMPerTon
+	FrostSource      = "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F: " + assume.CommonPractice
+)
+
+// freezes tells whether a cooling coil will frost.
+func Freezes(c *study.Condition) bool {
+	return c.ApparatusDewPt <= ColdestSurface || c.CoilAirLeaving < ColdestLeaving
+}

@@ -1,0 +1,29 @@
+package house
+
+import (
+	"slices"
+
+	"returnbench/sizing/airpath"
+)
+
+// searching is the system for what asks for many points and little more than a
+// picture of each: a filter's life, a curve to draw. Several branches without
+// filters of their own stay as they are while a filter loads, so one table, that
+// of today where the returns are today's, stands for them.
+func (h *House) TabulatedSystem(a *Arrangement, sys airpath.System) (airpath.System, error) {
+	filtered := slices.ContainsFunc(a.Places, func(p place) bool { return p.branch >= 0 })
+	if len(sys.Branches) < 2 || filtered && !a.NoFilters {
+		return sys, nil
+	}
+	law := h.todayReturn
+	if law == nil || !a.KeepsReturns {
+		var err error
+		if law, err = sys.Table(float64(h.DesignAirflow)); err != nil {
+			return sys, err
+		}
+		if a.KeepsReturns {
+			h.todayReturn = law
+		}
+	}
+	return airpath.System{Series: append([]airpath.Part{{Name: "return", Law: law}}, sys.Series...)}, nil
+}

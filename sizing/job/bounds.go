@@ -1,0 +1,152 @@
+package job
+
+import (
+	"cmp"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/agext/levenshtein"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+)
+
+// Bounds that no house reaches. They keep a file that is no house from taking
+// the machine, stand in the schema of the file, and are refused by name.
+
+// usualItems bounds a list of which mostItems says nothing.
+const usualItems = 100
+
+// mostItems bounds lists by what they hold.
+var mostItems = map[reflect.Type]int{
+	reflect.TypeFor[Return]():             16,
+	reflect.TypeFor[duct.Run]():           30,
+	reflect.TypeFor[duct.Fitting]():       40,
+	reflect.TypeFor[duct.GrilleRating]():  30,
+	reflect.TypeFor[filter.Filter]():      60,
+	reflect.TypeFor[filter.RatingPoint](): 30,
+	reflect.TypeFor[blower.Tap]():         16,
+	reflect.TypeFor[blower.Point]():       60,
+	reflect.TypeFor[blower.Included]():    8,
+	reflect.TypeFor[Reading]():            60,
+	reflect.TypeFor[Option]():             24,
+	reflect.TypeFor[CheckSet]():           8,
+}
+
+// Bounds of texts, in letters.
+const (
+	usualLetters = 200
+	// mostLetters is of notes and of what a demonstration says.
+	mostLetters = 10_000
+)
+
+// longTexts are the fields that hold paragraphs.
+var longTexts = []string{"notes", "question", "explanation"}
+
+// MostItems bounds a list of elements of a type.
+func MostItems(element reflect.Type) int { return cmp.Or(mostItems[element], usualItems) }
+
+// MostLetters bounds the text of a field by its name in the file.
+func MostLetters(name string) int {
+	if slices.Contains(longTexts, name) {
+		return mostLetters
+	}
+	return usualLetters
+}
+
+// MostFaults is how many faults of one file are told; more are counted.
+const MostFaults = 100
+
+// MoreFaults counts the faults beyond MostFaults.
+func MoreFaults(n int) *FieldError {
+	return &FieldError{Path: "(more)", Given: fmt.Sprintf("%d more faults", n), Wanted: "those above put right first"}
+}
+
+// limited tells MostFaults faults and counts the rest.
+func (e FieldErrors) limited() FieldErrors {
+	if len(e) <= MostFaults {
+		return e
+	}
+	return append(e[:MostFaults:MostFaults], MoreFaults(len(e)-MostFaults))
+}
+
+// bounds finds lists and texts that are longer than any house's, and tells
+// whether the lists are within their bounds: the rest of the check counts on it.
+func (c *checker) bounds() bool {
+	before := len(c.faults)
+	c.counts("", reflect.ValueOf(*c.job))
+	inside := len(c.faults) == before
+	c.letters("", "", reflect.ValueOf(*c.job))
+	return inside
+}
+
+func (c *checker) counts(path string, v reflect.Value) {
+	each(path, v, func(path, _ string, v reflect.Value) {
+		if v.Kind() == reflect.Slice {
+			if n, most := v.Len(), MostItems(v.Type().Elem()); n > most {
+				c.want(false, path, fmt.Sprintf("%d items", n), "at most %d", most)
+				return
+			}
+		}
+		c.counts(path, v)
+	})
+}
+
+func (c *checker) letters(path, name string, v reflect.Value) {
+	each(path, v, func(path, own string, v reflect.Value) {
+		if own == "" {
+			own = name // of the list
+		}
+		if v.Kind() == reflect.String {
+			if n, most := utf8.RuneCountInString(v.String()), MostLetters(own); n > most {
+				c.want(false, path, fmt.Sprintf("%d letters", n), "at most %d", most)
+			}
+			return
+		}
+		if len(c.faults) <= MostFaults {
+			c.letters(path, own, v)
+		}
+	})
+}
+
+// each visits the fields of a struct and the elements of a list, with the paths
+// that a job file has for them.
+func each(path string, v reflect.Value, visit func(path, name string, v reflect.Value)) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
+			at := name
+			if path != "" {
+				at = path + "." + name
+			}
+			visit(at, name, v.Field(i))
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			visit(fmt.Sprintf("%s[%d]", path, i), "", v.Index(i))
+		}
+	}
+}
+
+// fewNames is how many names a message lists.
+const fewNames = 6
+
+// nearestNames lists names for a message: all of a few, of many the nearest to
+// what was given.
+func nearestNames(given string, names []string) string {
+	if len(names) <= fewNames {
+		return strings.Join(names, ", ")
+	}
+	near := slices.Clone(names)
+	far := map[string]int{}
+	for _, n := range near {
+		far[n] = levenshtein.Distance(strings.ToLower(given), strings.ToLower(n), nil)
+	}
+	slices.SortStableFunc(near, func(a, b string) int { return cmp.Compare(far[a], far[b]) })
+	return fmt.Sprintf("%s and %d more", strings.Join(near[:fewNames-1], ", "), len(names)-fewNames+1)
+}

@@ -1,0 +1,582 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// Check finds every fault of the job at once; nil means that Solve can use it.
+func (j Job) Check() FieldErrors {
+	c := &checker{job: &j}
+	if !c.bounds() {
+		return c.faults.limited()
+	}
+	c.whole()
+	c.site()
+	c.equipment()
+	c.filters()
+	for i := range j.Returns {
+		c.branch(fmt.Sprintf("returns[%d]", i), j.Returns[i])
+	}
+	c.slot("slot", j.Slot)
+	c.part("coil", j.Coil)
+	c.part("supply", j.Supply)
+	c.readings()
+	c.options()
+	c.limits()
+	c.workPrices()
+	c.uncertainty()
+	return c.faults.limited()
+}
+
+type checker struct {
+	job    *Job
+	faults FieldErrors
+}
+
+func (c *checker) fault(path, given, wanted string) {
+	c.faults = append(c.faults, &FieldError{Path: path, Given: given, Wanted: wanted})
+}
+
+func (c *checker) want(ok bool, path string, given any, wanted string, args ...any) {
+	if !ok {
+		c.faults = append(c.faults, &FieldError{Path: path, Given: fmt.Sprint(given), Wanted: fmt.Sprintf(wanted, args...), terms: terms{given, wanted, args}})
+	}
+}
+
+// mostMoney is over any price of work on a house, in any currency.
+const mostMoney = 1e9 * units.Dollar
+
+func (c *checker) price(path string, v units.Money) {
+	c.want(v >= 0 && v <= mostMoney, path, v, "0 to %v", mostMoney)
+}
+
+// within holds a quantity that may be left open (zero) to a range.
+func within[D interface{ units.Quantity }](c *checker, path string, q, low, high D) {
+	if v := q.SI(); v == 0 || v >= low.SI() && v <= high.SI() {
+		return
+	}
+	c.want(false, path, q, "%v to %v, or nothing to let it be assumed", low, high)
+}
+
+func share(c *checker, path string, v, low, high float64) {
+	c.want(v == 0 || v >= low && v <= high, path, v, "a number from %g to %g, or nothing to let it be assumed", low, high)
+}
+
+func oneOf[T ~string](c *checker, path string, v T, allowed ...T) {
+	if v == "" || slices.Contains(allowed, v) {
+		return
+	}
+	names := make([]string, len(allowed))
+	for i, a := range allowed {
+		names[i] = string(a)
+	}
+	c.fault(path, fmt.Sprintf("%q", string(v)), "one of "+strings.Join(names, ", "))
+}
+
+func (c *checker) whole() {
+	j := c.job
+	c.want(j.Schema == Schema, "schema", j.Schema, "%d", Schema)
+	if j.Equipment.CoolingCapacity == 0 && j.DesignAirflow == 0 {
+		c.fault("design_airflow", "nothing", "an airflow such as 1200 cfm, or a cooling capacity such as 3 ton")
+	}
+	within(c, "design_airflow", j.DesignAirflow, 50*units.CFM, 10000*units.CFM)
+	within(c, "heating_airflow", j.HeatingAirflow, 50*units.CFM, 10000*units.CFM)
+	within(c, "airflow_per_capacity", j.AirflowPerCapacity, 150*units.CFMPerTon, 800*units.CFMPerTon)
+	within(c, "target_face_velocity", j.TargetFaceVelocity, 20*units.FPM, 1000*units.FPM)
+}
+
+func (c *checker) site() {
+	s := c.job.Site
+	c.want(s.Altitude >= -500*units.Metre && s.Altitude <= 5000*units.Metre, "site.altitude", s.Altitude, "-500 m to 5000 m")
+	within(c, "site.indoor_dry_bulb", s.IndoorDryBulb, units.Fahrenheit(45), units.Fahrenheit(120))
+	within(c, "site.indoor_wet_bulb", s.IndoorWetBulb, units.Fahrenheit(35), units.Fahrenheit(110))
+	if s.IndoorDryBulb != 0 {
+		c.want(s.IndoorWetBulb <= s.IndoorDryBulb, "site.indoor_wet_bulb", s.IndoorWetBulb, "at most the dry bulb, %v", s.IndoorDryBulb)
+	}
+	within(c, "site.heating_indoor", s.HeatingIndoor, units.Fahrenheit(40), units.Fahrenheit(90))
+	within(c, "site.power_price", s.PowerPrice, 0.001*units.MoneyPerKilowattHour, 1000*units.MoneyPerKilowattHour)
+	for _, h := range []struct {
+		path string
+		v    units.Duration
+	}{{"site.cooling_hours", s.CoolingHours}, {"site.heating_hours", s.HeatingHours}, {"site.fan_hours", s.FanHours}} {
+		within(c, h.path, h.v, 0.1*units.Hour, 8766*units.Hour)
+	}
+	sum := s.CoolingHours + s.HeatingHours + s.FanHours
+	c.want(sum <= 8766*units.Hour, "site.fan_hours", s.FanHours, "hours that with cooling and heating come to at most 8766 h a year, now %v", sum)
+	share(c, "site.discount_rate", s.DiscountRate, 0.0001, 0.5)
+	oneOf(c, "site.dust", s.Dust, DustLow, DustOrdinary, DustPets, DustWorks)
+	within(c, "site.dust_rate", s.DustRate, 0.001*units.GramPerDay, 1000*units.GramPerDay)
+}
+
+func (c *checker) equipment() {
+	e := c.job.Equipment
+	oneOf(c, "equipment.kind", e.Kind, FurnaceWithCoil, Furnace, AirHandler)
+	within(c, "equipment.cooling_capacity", e.CoolingCapacity, 0.5*units.Ton, 25*units.Ton)
+	share(c, "equipment.sensible_heat_ratio", e.SensibleHeatRatio, 0.4, 1)
+	share(c, "equipment.eer", e.EER, 4, 30)
+	share(c, "equipment.coil_dry_share", e.CoilDryShare, 0.3, 1)
+	within(c, "equipment.heating_output", e.HeatingOutput, 2000*units.BtuPerHour, 500000*units.BtuPerHour)
+	oneOf(c, "equipment.heating_output_at", e.HeatingOutputAt, OutputAtSeaLevel, OutputAtSite)
+	share(c, "equipment.altitude_derate", e.AltitudeDerate, 0.001, 0.05)
+	within(c, "equipment.rise_low", e.RiseLow, 5*units.FahrenheitDegree, 120*units.FahrenheitDegree)
+	within(c, "equipment.rise_high", e.RiseHigh, 5*units.FahrenheitDegree, 150*units.FahrenheitDegree)
+	if e.RiseLow != 0 && e.RiseHigh != 0 {
+		c.want(e.RiseLow < e.RiseHigh, "equipment.rise_high", e.RiseHigh, "more than the low end of the range, %v", e.RiseLow)
+	}
+	within(c, "equipment.rated_external_static", e.RatedExternalStatic, 0.05*units.InchWater, 3*units.InchWater)
+	c.blower(e.Blower)
+}
+
+func (c *checker) blower(b blower.Table) {
+	const at = "equipment.blower"
+	oneOf(c, at+".motor", b.Motor, blower.Motors()...)
+	names := map[string]bool{}
+	for i, tap := range b.Taps {
+		path := fmt.Sprintf("%s.taps[%d]", at, i)
+		c.want(tap.Name != "", path+".name", "nothing", "a name for the tap")
+		c.want(!names[tap.Name], path+".name", fmt.Sprintf("%q again", tap.Name), "a name of its own for each tap")
+		names[tap.Name] = true
+		c.tap(path, tap)
+	}
+	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}, {at + ".fan_tap", b.FanTap}} {
+		if use.name != "" {
+			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b, use.name))
+		}
+	}
+	for i, in := range b.Includes {
+		oneOf(c, fmt.Sprintf("%s.includes[%d]", at, i), in, blower.IncludesWetCoil, blower.IncludesFilter)
+	}
+}
+
+func tapNames(b blower.Table, given string) string {
+	if len(b.Taps) == 0 {
+		return "the table has none"
+	}
+	names := make([]string, len(b.Taps))
+	for i, t := range b.Taps {
+		names[i] = t.Name
+	}
+	return nearestNames(given, names)
+}
+
+func (c *checker) tap(path string, tap blower.Tap) {
+	before := len(c.faults)
+	c.want(len(tap.Points) >= 2, path+".points", rows(len(tap.Points)), "at least 2 rows of external static and airflow")
+	for i, p := range tap.Points {
+		at := fmt.Sprintf("%s.points[%d]", path, i)
+		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
+		c.want(p.ExternalStatic >= -0.5*units.InchWater && p.ExternalStatic <= 5*units.InchWater, at+".external_static", p.ExternalStatic, "-0.5 to 5 in. w.c.")
+		c.want(p.Power >= 0 && p.Power <= 5*units.Kilowatt, at+".power", p.Power, "at most 5 kW, or nothing")
+		c.want(p.Speed >= 0 && p.Speed <= 5000*units.RPM, at+".speed", p.Speed, "at most 5000 rpm, or nothing")
+	}
+	if len(c.faults) > before {
+		return
+	}
+	if _, err := blower.NewCurve(tap.Points); err != nil {
+		c.points(path+".points", tap.Points, err)
+	}
+}
+
+// points faults every row that the curve found wrong, at its own field.
+func (c *checker) points(path string, points []blower.Point, err error) {
+	joined, many := err.(interface{ Unwrap() []error })
+	if !many {
+		c.fault(path, rows(len(points)), err.Error())
+		return
+	}
+	for _, e := range joined.Unwrap() {
+		var row *blower.PointError
+		if !errors.As(e, &row) {
+			c.fault(path, rows(len(points)), e.Error())
+			continue
+		}
+		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
+			"power": points[row.Row].Power, "speed": points[row.Row].Speed}[row.Field]
+		reason, want, _ := strings.Cut(row.Reason, "; want ")
+		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), fmt.Sprint(given), want+": "+reason)
+	}
+}
+
+func (c *checker) filters() {
+	names := map[string]bool{}
+	for i, f := range c.job.Filters {
+		path := fmt.Sprintf("filters[%d]", i)
+		c.want(f.Name != "", path+".name", "nothing", "a name for the filter")
+		c.want(f.Name == "" || !names[f.Name], path+".name", fmt.Sprintf("%q again", f.Name), "a name of its own for each filter")
+		names[f.Name] = true
+		before := len(c.faults)
+		c.filterSize(path, f)
+		c.filterFigures(path, f)
+		if len(c.faults) > before || f.Depth == 0 && !c.job.uses(f.Name) {
+			continue // what is only named yet is asked nothing
+		}
+		for _, fault := range f.Usable() {
+			c.fault(path+"."+fault.Field, fault.Given, fault.Want)
+		}
+	}
+}
+
+func (c *checker) filterSize(path string, f filter.Filter) {
+	within(c, path+".width", f.Width, 4*units.Inch, 72*units.Inch)
+	within(c, path+".height", f.Height, 4*units.Inch, 72*units.Inch)
+	within(c, path+".depth", f.Depth, 0.2*units.Inch, 30*units.Inch)
+	c.want((f.Width == 0) == (f.Height == 0), path+".height", f.Height, "both width and height, or neither")
+	c.actualSize(path+".actual_width", f.ActualWidth, f.Width)
+	c.actualSize(path+".actual_height", f.ActualHeight, f.Height)
+	for i, p := range f.Rating {
+		at := fmt.Sprintf("%s.rating[%d]", path, i)
+		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
+		c.want((p.Airflow > 0) != (p.FaceVelocity > 0), at+".airflow", p.Airflow, "either an airflow or a face velocity, one of the two")
+		if p.Airflow > 0 {
+			c.want(f.Width > 0, at+".airflow", p.Airflow, "the filter's width and height beside it, to know the face it was rated for")
+		}
+		within(c, at+".face_velocity", p.FaceVelocity, 5*units.FPM, 2000*units.FPM)
+	}
+	share(c, path+".exponent", f.Exponent, 1, 2)
+}
+
+// uses tells whether a filter stands in some place of the job or of an option.
+func (j Job) uses(name string) bool {
+	in := func(r Return) bool { return r.Filter == name }
+	return j.Slot.Filter == name || slices.ContainsFunc(j.Returns, in) || slices.ContainsFunc(j.Options, func(o Option) bool {
+		return o.Filter == name || o.Slot.Filter == name || slices.ContainsFunc(o.Returns, in)
+	})
+}
+
+// actualSize holds a printed size to the nominal one, from which a maker stays
+// less than these away: common practice, no source.
+func (c *checker) actualSize(path string, actual, nominal units.Length) {
+	const under, over = 1.5 * units.Inch, 0.5 * units.Inch
+	if actual != 0 {
+		c.want(nominal > 0 && actual >= nominal-under && actual <= nominal+over, path, actual, "%v to %v, beside the nominal size", nominal-under, nominal+over)
+	}
+}
+
+func (c *checker) filterFigures(path string, f filter.Filter) {
+	if f.MERV > 16 && f.MERV <= 20 {
+		c.fault(path+".merv", fmt.Sprint(f.MERV), "1 to 16: ASHRAE 52.2 ends at 16; 17 to 20 in older literature are HEPA grades outside the scale")
+	} else {
+		c.want(f.MERV >= 0 && f.MERV <= 16, path+".merv", f.MERV, "1 to 16, or nothing")
+	}
+	c.want(len(f.Efficiency) == 0 || len(f.Efficiency) == 12, path+".efficiency", fmt.Sprintf("%d numbers", len(f.Efficiency)), "12 numbers, one a size range of ASHRAE 52.2, or none")
+	for i, e := range f.Efficiency {
+		c.want(e >= 0 && e <= 1, fmt.Sprintf("%s.efficiency[%d]", path, i), e, "a share from 0 to 1")
+	}
+	c.want(f.Pleats == 0 || f.Pleats >= 2 && f.Pleats <= 200, path+".pleats", f.Pleats, "2 to 200, or nothing")
+	if f.Pleats != 0 {
+		c.want(f.Width > 0, path+".pleats", f.Pleats, "the filter's width and height beside the pleats, to know their pitch")
+		c.want(f.MediaResistance > 0 || f.MediaPermeability > 0 || len(f.Rating) > 0, path+".media_resistance", "nothing", "the media's resistance or its air permeability, or a rating of the filter")
+	}
+	within(c, path+".pleat_depth", f.PleatDepth, 2*units.Millimetre, 30*units.Inch)
+	if f.Depth > 0 {
+		c.want(f.PleatDepth <= f.Depth, path+".pleat_depth", f.PleatDepth, "at most the filter's depth, %v", f.Depth)
+	}
+	within(c, path+".media_thickness", f.MediaThickness, 0.05*units.Millimetre, 10*units.Millimetre)
+	within(c, path+".fold_gap", f.FoldGap, 0.05*units.Millimetre, 20*units.Millimetre)
+	within(c, path+".media_resistance", f.MediaResistance, 0.1*units.PascalSecondPerMetre, 50000*units.PascalSecondPerMetre)
+	within(c, path+".media_permeability", f.MediaPermeability, 0.1*units.PermeabilityCFMPerSquare, 5000*units.PermeabilityCFMPerSquare)
+	within(c, path+".media_area", f.MediaArea, 10*units.SquareInch, 1000*units.SquareFoot)
+	share(c, path+".grid_open_share", f.GridOpenShare, 0.2, 1)
+	oneOf(c, path+".bracing", f.Bracing, filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox)
+	within(c, path+".final_drop", f.FinalDrop, 0.02*units.InchWater, 5*units.InchWater)
+	within(c, path+".dust_capacity", f.DustCapacity, 1*units.Gram, 5*units.Kilogram)
+	if f.DustCapacity != 0 {
+		c.want(f.Width > 0, path+".dust_capacity", f.DustCapacity, "the filter's width and height beside it, to know the face it was found for")
+	}
+	c.price(path+".price", f.Price)
+}
+
+func (c *checker) knownFilter(path, name string) {
+	if name == "" {
+		return
+	}
+	var names []string
+	for _, f := range c.job.Filters {
+		if f.Name == name {
+			return
+		}
+		names = append(names, f.Name)
+	}
+	have := "the job has none"
+	if len(names) > 0 {
+		have = nearestNames(name, names)
+	}
+	c.fault(path, fmt.Sprintf("%q", name), "the name of a filter of the job: "+have)
+}
+
+func (c *checker) branch(path string, r Return) {
+	g := r.Grille
+	c.want((g.Width == 0) == (g.Height == 0), path+".grille.height", g.Height, "both width and height, or neither")
+	within(c, path+".grille.width", g.Width, 3*units.Inch, 96*units.Inch)
+	within(c, path+".grille.height", g.Height, 3*units.Inch, 96*units.Inch)
+	share(c, path+".grille.free_area", g.FreeArea, 0.1, 1)
+	oneOf(c, path+".grille.style", g.Style, duct.Stamped, duct.Bar, duct.Perforated)
+	for i, p := range g.Rating {
+		at := fmt.Sprintf("%s.grille.rating[%d]", path, i)
+		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
+		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
+	}
+	c.knownFilter(path+".filter", r.Filter)
+	if r.Filter != "" {
+		c.want(g.Width > 0, path+".grille.width", "nothing", "the grille's size, since a filter sits in it")
+	}
+	c.want(g.Width > 0 || len(r.Runs) > 0, path, "a branch with neither grille nor duct", "at least a grille or a duct run")
+	for i, run := range r.Runs {
+		c.run(fmt.Sprintf("%s.runs[%d]", path, i), run)
+	}
+	for i, f := range r.Fittings {
+		c.fitting(fmt.Sprintf("%s.fittings[%d]", path, i), f, r)
+	}
+	oneOf(c, path+".ends", r.Ends, UsualEnds, NoEnds)
+	within(c, path+".opening_width", r.OpeningWidth, 3*units.Inch, 96*units.Inch)
+	within(c, path+".opening_height", r.OpeningHeight, 3*units.Inch, 96*units.Inch)
+}
+
+func (c *checker) run(path string, r duct.Run) {
+	if r.Shape == "" {
+		c.fault(path+".shape", "nothing", "one of round, flex, rectangular")
+	}
+	oneOf(c, path+".shape", r.Shape, duct.Round, duct.Flex, duct.Rectangular)
+	oneOf(c, path+".material", r.Material, duct.Galvanized, duct.Spiral, duct.DuctBoard, duct.FacedLiner, duct.FlexLiner, duct.Rough)
+	if r.Shape == duct.Rectangular {
+		c.want(r.Width > 0, path+".width", r.Width, "the width of the duct")
+		c.want(r.Height > 0, path+".height", r.Height, "the height of the duct")
+	} else if r.Shape != "" {
+		c.want(r.Diameter > 0, path+".diameter", r.Diameter, "the diameter of the duct")
+	}
+	within(c, path+".diameter", r.Diameter, 2*units.Inch, 60*units.Inch)
+	within(c, path+".width", r.Width, 2*units.Inch, 96*units.Inch)
+	within(c, path+".height", r.Height, 2*units.Inch, 96*units.Inch)
+	c.want(r.Length > 0 && r.Length <= 500*units.Foot, path+".length", r.Length, "more than 0 and at most 500 ft")
+	c.want(r.Compression >= 0 && r.Compression <= 0.5, path+".compression", r.Compression, "a share from 0 (stretched) to 0.5")
+	if r.Shape != duct.Flex {
+		c.want(r.Compression == 0, path+".compression", r.Compression, "nothing: only a flex is compressed")
+	}
+	within(c, path+".roughness", r.Roughness, 0.001*units.Millimetre, 10*units.Millimetre)
+}
+
+func (c *checker) fitting(path string, f duct.Fitting, r Return) {
+	before := len(c.faults)
+	c.want(f.Count >= 0 && f.Count <= 50, path+".count", f.Count, "1 to 50, or nothing for 1")
+	c.want(f.Coefficient >= 0 && f.Coefficient <= 100, path+".coefficient", f.Coefficient, "0 to 100, or nothing to take the library's")
+	within(c, path+".diameter", f.Diameter, 2*units.Inch, 60*units.Inch)
+	within(c, path+".width", f.Width, 2*units.Inch, 96*units.Inch)
+	within(c, path+".height", f.Height, 2*units.Inch, 96*units.Inch)
+	share(c, path+".radius_ratio", f.RadiusRatio, 0.01, 10)
+	share(c, path+".angle", f.Angle, 1, 180)
+	share(c, path+".area_ratio", f.AreaRatio, 0.01, 1)
+	if f.Kind == "" && f.Coefficient == 0 {
+		c.fault(path+".kind", "nothing", "a kind of the fitting library, or a coefficient")
+	}
+	if Section(f, r) == 0 {
+		c.fault(path+".diameter", "nothing", "the section whose velocity counts, since the branch has no duct run")
+	}
+	if len(c.faults) > before {
+		return
+	}
+	if _, _, err := f.LossCoefficient(); err != nil && f.Coefficient == 0 {
+		c.fault(path+".kind", fmt.Sprintf("%q", string(f.Kind)), err.Error())
+	}
+}
+
+// section is the area whose velocity a fitting's coefficient refers to.
+func Section(f duct.Fitting, r Return) float64 {
+	switch {
+	case f.Diameter > 0:
+		return math.Pi / 4 * float64(f.Diameter) * float64(f.Diameter)
+	case f.Width > 0 && f.Height > 0:
+		return float64(f.Width) * float64(f.Height)
+	case len(r.Runs) > 0:
+		return float64(r.Runs[0].Area())
+	}
+	return 0
+}
+
+func (c *checker) slot(path string, s Slot) {
+	c.want((s.Width == 0) == (s.Height == 0), path+".height", s.Height, "both width and height, or neither")
+	within(c, path+".width", s.Width, 4*units.Inch, 72*units.Inch)
+	within(c, path+".height", s.Height, 4*units.Inch, 72*units.Inch)
+	within(c, path+".depth", s.Depth, 0.2*units.Inch, 30*units.Inch)
+	c.want(s.Count >= 0 && s.Count <= MostInCasing, path+".count", s.Count, "1 to %d, or nothing for 1", MostInCasing)
+	c.want(!s.Stacked || s.Count > 1, path+".stacked", s.Stacked, "two filters or more to stack")
+	c.knownFilter(path+".filter", s.Filter)
+	c.want(s.EntryCoefficient >= 0 && s.EntryCoefficient <= 50, path+".entry_coefficient", s.EntryCoefficient, "0 to 50")
+	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to 1 in")
+	c.want(s.GapBends >= 0 && s.GapBends <= 4, path+".gap_bends", s.GapBends, "0 to 4")
+	c.want(s.EdgeCover >= 0 && s.EdgeCover <= 4*units.Inch, path+".edge_cover", s.EdgeCover, "0 to 4 in")
+	c.estimated(path, s)
+	if s.None {
+		c.want(s.Filter == "", path+".filter", fmt.Sprintf("%q", s.Filter), "nothing, since the slot is said to be none")
+		return
+	}
+	c.fitsSlot(path, s, s.Filter)
+}
+
+// estimated finds a slot of a depth at which nothing can be said of a filter of
+// which nothing else is known.
+func (c *checker) estimated(path string, s Slot) {
+	f, named := c.job.Filter(s.Filter)
+	if s.None || s.Depth == 0 || named && (f.Depth > 0 || !f.IsEstimated()) {
+		return
+	}
+	c.want(s.Depth >= filter.ThinnestGeneric && s.Depth <= filter.DeepestGeneric, path+".depth", s.Depth,
+		"%v to %v, or a filter with its own depth or rating in it", filter.ThinnestGeneric, filter.DeepestGeneric)
+}
+
+// fitsSlot finds a filter that is deeper than the place it is meant for.
+func (c *checker) fitsSlot(path string, s Slot, name string) {
+	if f, ok := c.job.Filter(name); ok && f.Depth > 0 && s.Depth > 0 {
+		c.want(f.Depth <= s.Depth+0.26*units.Inch, path+".filter", fmt.Sprintf("%q, %v deep", name, f.Depth), "a filter that fits a slot %v deep", s.Depth)
+	}
+}
+
+func (j Job) Filter(name string) (filter.Filter, bool) {
+	for _, f := range j.Filters {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return filter.Filter{}, false
+}
+
+func (c *checker) part(path string, p Part) {
+	within(c, path+".drop", p.Drop, 0.001*units.InchWater, 3*units.InchWater)
+	within(c, path+".airflow", p.Airflow, 50*units.CFM, 10000*units.CFM)
+	share(c, path+".exponent", p.Exponent, 1, 2.5)
+	if p.Airflow != 0 {
+		c.want(p.Drop != 0, path+".drop", "nothing", "the drop at that airflow")
+	}
+}
+
+func (c *checker) readings() {
+	for i, r := range c.job.Readings {
+		path := fmt.Sprintf("readings[%d]", i)
+		oneOf(c, path+".mode", r.Mode, Cooling, Heating)
+		if r.Option != "" && r.Option != TodayName {
+			c.want(c.job.hasOption(r.Option), path+".option", fmt.Sprintf("%q", r.Option), "the name of an option of the job, or nothing for today")
+		}
+		if r.AfterWork && r.Option == "" {
+			c.fault(path+".option", "nothing, though the round was read after the work", "the option that was installed: "+c.job.optionNames())
+		}
+		if _, ok := c.job.Equipment.Blower.Tap(r.Tap); r.Tap != "" && !ok {
+			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, r.Tap))
+		}
+		for _, p := range []struct {
+			name string
+			v    units.Pressure
+		}{{"return_plenum", r.ReturnPlenum}, {"blower_inlet", r.BlowerInlet}, {"blower_outlet", r.BlowerOutlet}, {"supply_plenum", r.SupplyPlenum}, {"filter_drop", r.FilterDrop}} {
+			c.want(math.Abs(float64(p.v)) <= float64(5*units.InchWater), path+"."+p.name, p.v, "at most 5 in. w.c. either way")
+		}
+		within(c, path+".airflow", r.Airflow, 50*units.CFM, 10000*units.CFM)
+		within(c, path+".blower_power", r.BlowerPower, 5*units.Watt, 5*units.Kilowatt)
+		within(c, path+".return_temperature", r.ReturnTemperature, units.Fahrenheit(32), units.Fahrenheit(130))
+		within(c, path+".supply_temperature", r.SupplyTemperature, units.Fahrenheit(20), units.Fahrenheit(220))
+	}
+}
+
+// optionNames are those that a round after the work may name.
+func (j Job) optionNames() string {
+	names := make([]string, 0, len(j.Options)+1)
+	for _, o := range j.Options {
+		names = append(names, fmt.Sprintf("%q", o.Name))
+	}
+	return strings.Join(append(names, fmt.Sprintf("or %q where nothing was changed", TodayName)), ", ")
+}
+
+func (j Job) hasOption(name string) bool {
+	return slices.ContainsFunc(j.Options, func(o Option) bool { return o.Name == name })
+}
+
+func (c *checker) options() {
+	names := map[string]bool{NoFilterName: true, TodayName: true}
+	for i, o := range c.job.Options {
+		path := fmt.Sprintf("options[%d]", i)
+		c.want(o.Name != "", path+".name", "nothing", "a name for the option")
+		c.want(o.Name == "" || !names[o.Name], path+".name", fmt.Sprintf("%q again", o.Name), "a name of its own for each option, and neither %q nor %q", NoFilterName, TodayName)
+		names[o.Name] = true
+		c.knownFilter(path+".filter", o.Filter)
+		for k := range o.Returns {
+			c.branch(fmt.Sprintf("%s.returns[%d]", path, k), o.Returns[k])
+		}
+		c.slot(path+".slot", o.Slot)
+		if o.Filter != "" {
+			slot := c.job.Slot
+			if o.Slot != (Slot{}) {
+				slot = o.Slot
+			}
+			c.fitsSlot(path, slot, o.Filter)
+		}
+		if _, ok := c.job.Equipment.Blower.Tap(o.Tap); o.Tap != "" && !ok {
+			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, o.Tap))
+		}
+		share(c, path+".speed_ratio", o.SpeedRatio, slowestRatio, fastestRatio)
+		if c.job.Equipment.Blower.Motor == blower.ConstantAirflow {
+			c.want(o.SpeedRatio == 0, path+".speed_ratio", o.SpeedRatio, "nothing: a constant-airflow motor sets its own speed")
+		}
+		c.price(path+".price", o.Price)
+	}
+}
+
+func (c *checker) limits() {
+	l := c.job.Limits
+	for _, q := range []struct {
+		path string
+		v    units.Length
+	}{{"wall_width", l.WallWidth}, {"wall_height", l.WallHeight}, {"stud_bay", l.StudBay}, {"cabinet_width", l.CabinetWidth}, {"cabinet_height", l.CabinetHeight}, {"cabinet_depth", l.CabinetDepth}} {
+		within(c, "limits."+q.path, q.v, 0.5*units.Inch, 120*units.Inch)
+	}
+	within(c, "limits.casing_face", l.CasingFace, 0.1*units.Inch, 12*units.Inch)
+	within(c, "limits.casing_depth", l.CasingDepth, 0.1*units.Inch, 24*units.Inch)
+	c.want(l.MaxOpenings >= 0 && l.MaxOpenings <= 6, "limits.max_openings", l.MaxOpenings, "1 to 6, or nothing")
+	within(c, "limits.max_filter_drop", l.MaxFilterDrop, 0.01*units.InchWater, 2*units.InchWater)
+	c.want(l.MinMERV >= 0 && l.MinMERV <= 16, "limits.min_merv", l.MinMERV, "1 to 16, or nothing")
+	within(c, "limits.duct_velocity", l.DuctVelocity, 100*units.FPM, 3000*units.FPM)
+	within(c, "limits.duct_friction", l.DuctFriction, 0.005*units.InchWaterPer100Feet, 1*units.InchWaterPer100Feet)
+	share(c, "limits.flex_compression", l.FlexCompression, 0.001, 0.5)
+	oneOf(c, "limits.nominal_sizes", l.NominalSizes, InchSizes, MetricSizes)
+	c.price("limits.budget", l.Budget)
+	within(c, "limits.change_drop", l.ChangeDrop, 0.02*units.InchWater, 5*units.InchWater)
+	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
+	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
+	for i, s := range l.Checks {
+		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s, CheckSets()...)
+	}
+}
+
+// rows counts in words: "1 row", "2 rows".
+func rows(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
+}
+
+func (c *checker) uncertainty() {
+	u := c.job.Uncertainty
+	for _, d := range []struct {
+		path string
+		v    *float64
+	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"geometry", u.Geometry}, {"assumed", u.Assumed}} {
+		if v := d.v; v != nil {
+			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, "uncertainty."+d.path, *v, "a number from 0.001 to 0.5, 0 for exactly known, or nothing for the usual one")
+		}
+	}
+}
+
+// Speed ratios that an option may ask for, and those within which a motor's
+// efficiency moves little (common practice, no source).
+const (
+	slowestRatio = 0.5
+	fastestRatio = 1.5
+	NearRatioLow = 0.8
+	NearRatio    = 1.2
+)

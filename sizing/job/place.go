@@ -1,0 +1,66 @@
+package job
+
+import (
+	"math"
+
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// PlaceKind is a kind of place that a filter sits in.
+type PlaceKind string
+
+// Kinds of filter place.
+const (
+	InGrille  PlaceKind = "grille"  // behind a return grille in the wall
+	InSlot    PlaceKind = "slot"    // a thin filter at the equipment
+	InCabinet PlaceKind = "cabinet" // a deep filter at the equipment
+)
+
+// PlaceKinds are all there are, in the order of the air.
+func PlaceKinds() []PlaceKind { return []PlaceKind{InGrille, InSlot, InCabinet} }
+
+// deepestThin is the depth up to which a filter counts as thin and its place as a
+// slot: nominal 2 in, and the 50 mm that pass for it (common practice, no source).
+const deepestThin = 2.1 * units.Inch
+
+func IsDeep(depth units.Length) bool { return depth > deepestThin }
+
+// placeAtUnit is the kind of place at the equipment for a filter of a depth.
+func placeAtUnit(depth units.Length) PlaceKind {
+	if IsDeep(depth) {
+		return InCabinet
+	}
+	return InSlot
+}
+
+// mostInCasing is how many filters a casing may be said to hold.
+const MostInCasing = 4
+
+// count is how many filters stand in the slot.
+func (s Slot) Filters() int { return max(s.Count, 1) }
+
+// where is the kind of place that a slot is.
+func (s Slot) Where() PlaceKind {
+	if s.AtGrilles {
+		return InGrille
+	}
+	return placeAtUnit(s.Depth)
+}
+
+// sameSize tells whether two slots hold as many filters of one nominal size.
+func (s Slot) SameSize(t Slot) bool {
+	near := func(a, b units.Length) bool { return math.Abs(float64(a-b)) < float64(units.Millimetre) }
+	return s.None == t.None && s.AtGrilles == t.AtGrilles && s.Filters() == t.Filters() && near(s.Width, t.Width) && near(s.Height, t.Height) && near(s.Depth, t.Depth)
+}
+
+// casing is the allowance of the job.
+func (l *Limits) Casing() stock.Casing { return stock.Casing{Face: l.CasingFace, Depth: l.CasingDepth} }
+
+// sizeSystem is the series that nominal sizes are picked from.
+func (j *Job) SizeSystem() units.System {
+	if j.Limits.NominalSizes == MetricSizes {
+		return units.SI
+	}
+	return units.IP
+}

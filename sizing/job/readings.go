@@ -1,0 +1,55 @@
+package job
+
+import (
+	"fmt"
+	"math"
+)
+
+func (r *Reading) Season() Mode {
+	if r.Mode == Heating {
+		return Heating
+	}
+	return Cooling
+}
+
+// ports are a round's readings with the signs set right and the ports that
+// follow from others filled in.
+type Ports struct {
+	ReturnPlenum, BlowerInlet   float64 // suction, Pa, positive
+	BlowerOutlet, SupplyPlenum  float64 // pressure, Pa
+	FilterDrop                  float64
+	HasReturn, HasInlet         bool
+	HasOutlet, HasSupply, HasFD bool
+}
+
+func (r *Reading) Ports() Ports {
+	p := Ports{
+		ReturnPlenum: math.Abs(float64(r.ReturnPlenum)), BlowerInlet: math.Abs(float64(r.BlowerInlet)),
+		BlowerOutlet: math.Abs(float64(r.BlowerOutlet)), SupplyPlenum: math.Abs(float64(r.SupplyPlenum)),
+		FilterDrop: math.Abs(float64(r.FilterDrop)),
+	}
+	p.HasReturn, p.HasInlet = p.ReturnPlenum > 0, p.BlowerInlet > 0
+	p.HasOutlet, p.HasSupply, p.HasFD = p.BlowerOutlet > 0, p.SupplyPlenum > 0, p.FilterDrop > 0
+	switch {
+	case !p.HasFD && p.HasReturn && p.HasInlet && p.BlowerInlet > p.ReturnPlenum:
+		p.FilterDrop, p.HasFD = p.BlowerInlet-p.ReturnPlenum, true
+	case !p.HasInlet && p.HasReturn && p.HasFD:
+		p.BlowerInlet, p.HasInlet = p.ReturnPlenum+p.FilterDrop, true
+	case !p.HasReturn && p.HasInlet && p.HasFD && p.BlowerInlet > p.FilterDrop:
+		p.ReturnPlenum, p.HasReturn = p.BlowerInlet-p.FilterDrop, true
+	}
+	return p
+}
+
+// sets tells that the study may rest on a round: it is of the house before any
+// work.
+func (r *Reading) Sets() bool {
+	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork
+}
+
+func BranchName(r Return, i int) string {
+	if r.Name != "" {
+		return r.Name
+	}
+	return fmt.Sprintf("return %d", i+1)
+}

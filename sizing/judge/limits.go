@@ -1,0 +1,119 @@
+package judge
+
+import (
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// judgeBreaches says where an option goes beyond what the house allows.
+func judgeBreaches(o *study.OptionResult) []study.Finding {
+	var out []study.Finding
+	for _, b := range o.Breaches {
+		out = append(out, b.Finding())
+	}
+	return out
+}
+
+// problemOf names the problem of findings whose code is another.
+var problemOf = map[string]study.Problem{
+	"rise_high_assumed": study.RiseHigh,
+	"rise_low_assumed":  study.RiseLow,
+	"supply_cool":       study.RiseLow,
+	"airflow_low":       study.AirflowShort,
+	"airflow":           study.AirflowShort,
+	"static":            study.StaticHigh,
+}
+
+// holds are all the limits of an option, each state by itself. The clean filter
+// alone is held to face velocity and drop: dust slows the air, and a filter is
+// there to be loaded. The airflow may fall with dust by the share at which the
+// job has the filter changed, and no further.
+func optionLimits(h *house.House, o *study.OptionResult) []study.HeldLimit {
+	mostDrop, _ := h.DropLimit()
+	out := []study.HeldLimit{study.AtMost(study.FilterDrop, study.WhenClean, o.Clean.FilterDrop, mostDrop)}
+	if o.FaceArea > 0 {
+		limit, _ := faceLimit(h, o.FilterDepth)
+		out = append(out, study.AtMost(study.FaceVelocity, study.WhenClean, o.Clean.FaceVelocity, limit))
+	}
+	for _, s := range []struct {
+		state   study.FilterState
+		at      *study.Condition
+		airflow units.Flow
+	}{
+		{study.WhenClean, &o.Clean, h.DesignAirflow},
+		{study.WhenLoaded, &o.Loaded, h.DesignAirflow * units.Flow(1-h.Limits.ChangeAirflowLoss)},
+	} {
+		flow := study.AtLeast(study.AirflowShort, s.state, s.at.Airflow, s.airflow)
+		flow.Missed = study.Short(s.at.Airflow, s.airflow)
+		out = append(out, flow,
+			study.AtMost(study.StaticHigh, s.state, s.at.ExternalStatic, h.Equipment.RatedExternalStatic),
+			heldToTable(h, o, s.state, s.at))
+		leak := study.AtMost(study.FilterLeak, s.state, study.Share(s.at.LeakFraction), study.Share(leakThreshold))
+		leak.Missed = s.at.LeakFraction >= leakThreshold
+		out = append(out, leak)
+		if h.Equipment.Kind != job.Furnace {
+			out = append(out, frost(s.state, s.at), frostRisk(s.state, s.at), study.AtMost(study.AirflowHigh, s.state, s.at.AirflowPerCapacity, highPerCapacity))
+		}
+		if e := h.Equipment; !e.NoHeating {
+			out = append(out, study.AtMost(study.RiseHigh, s.state, s.at.TemperatureRise, e.RiseHigh), study.AtLeast(study.RiseLow, s.state, s.at.TemperatureRise, e.RiseLow))
+		}
+	}
+	return out
+}
+
+// frost holds the coil to the surface at which it will frost.
+func frost(state study.FilterState, c *study.Condition) study.HeldLimit {
+	l := study.AtLeast(study.Frost, state, c.ApparatusDewPt, house.ColdestSurface)
+	if c.ApparatusDewPt > house.ColdestSurface && c.CoilAirLeaving < house.ColdestLeaving {
+		l = study.AtLeast(study.Frost, state, c.CoilAirLeaving, house.ColdestLeaving)
+	}
+	l.Missed = c.Frost
+	return l
+}
+
+// frostRisk holds it to the surface and to the airflow per ton at which it may.
+func frostRisk(state study.FilterState, c *study.Condition) study.HeldLimit {
+	l := study.AtLeast(study.FrostRisk, state, c.ApparatusDewPt, house.CoolSurface)
+	if c.ApparatusDewPt >= house.CoolSurface {
+		l = study.AtLeast(study.FrostRisk, state, c.AirflowPerCapacity, house.LeastPerCapacity)
+	}
+	l.Missed = l.Missed && !c.Frost
+	return l
+}
+
+// heldToTable holds the operating point to the nearer end of the blower table.
+func heldToTable(h *house.House, o *study.OptionResult, state study.FilterState, c *study.Condition) study.HeldLimit {
+	low, high, _, _ := h.Curves[o.Tap].Range()
+	l := study.AtMost(study.OffTable, state, c.ExternalStatic, high)
+	if c.ExternalStatic < low {
+		l = study.AtLeast(study.OffTable, state, c.ExternalStatic, low)
+	}
+	l.Missed = !c.Inside
+	return l
+}
+
+// measure gives a finding its problem, the state it is there in, and by what.
+func measure(o *study.OptionResult, f *study.Finding) {
+	f.Problem = study.Problem(f.Code)
+	if p, ok := problemOf[f.Code]; ok {
+		f.Problem = p
+	}
+	clean, loaded := o.HeldTo(f.Problem, study.WhenClean), o.HeldTo(f.Problem, study.WhenLoaded)
+	if clean == nil {
+		return
+	}
+	told := clean
+	switch {
+	case f.Severity == study.Good:
+		f.State = study.WhenClean
+	case o.Misses(f.Problem, study.WhenClean) && o.Misses(f.Problem, study.WhenLoaded):
+		f.State = study.WhenBoth
+	case o.Misses(f.Problem, study.WhenLoaded):
+		f.State, told = study.WhenLoaded, loaded
+	default:
+		f.State = study.WhenClean
+	}
+	f.Measured, f.Limit = told.Measured, told.Limit
+}

@@ -1,0 +1,21 @@
+package judge
+
+import (
+	"returnbench/sizing/house"
+	"returnbench/sizing/study"
+)
+
+// judgeSeat says where a frame buckles out of its seat.
+func judgeSeat(h *house.House, o *study.OptionResult) *study.Finding {
+	const source = "draw-in (4/3) w^2/L of a bowed plate's edges; the bow is an estimate by bracing"
+	switch {
+	case o.Clean.LeftSeat:
+		return study.Raise(study.Caution, "frame_leaves_seat", source,
+			"The filter bows %v under a push of %v, and its frame can buckle out of its seat: a braced filter, or more cover of the edge.", o.Clean.FrameBow, o.Clean.FramePush)
+	case o.Loaded.LeftSeat:
+		return study.Raise(study.Caution, "frame_leaves_seat", source,
+			"Before it is changed the filter bows %v under a push of %v, and its frame can buckle out of its seat: a braced filter, more cover of the edge, or an earlier change.",
+			o.Loaded.FrameBow, o.Loaded.FramePush)
+	}
+	return nil
+}

@@ -1,0 +1,174 @@
+package readings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"returnbench/sizing/airpath"
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// readings holds every round against what the Study predicts for the option
+// that was in place.
+func CompareRounds(h *house.House, s *study.Study) ([]study.ReadingResult, error) {
+	var out []study.ReadingResult
+	for i := range h.Readings {
+		r := &h.Readings[i]
+		name := r.Option
+		if name == "" {
+			name = job.TodayName
+		}
+		option := s.Option(name)
+		if option == nil {
+			continue
+		}
+		result, err := reading(h, option, r, i)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, result)
+	}
+	return out, nil
+}
+
+func reading(h *house.House, option *study.OptionResult, r *job.Reading, i int) (study.ReadingResult, error) {
+	out := study.ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Mode: r.Season(), AfterWork: r.AfterWork || option.Kind == study.KindOption,
+		Verdict: study.Good, Sets: h.Gauge.Round == r}
+	if out.Label == "" {
+		out.Label = fmt.Sprintf("round %d", i+1)
+	}
+	out.Airflow, out.ExternalStatic, out.AirflowBasis, _ = h.FlowOf(r)
+	a, sys, err := asRead(h, option, r)
+	if err != nil {
+		return out, err
+	}
+	predicted, err := h.Condition(a, sys)
+	if err != nil {
+		return out, err
+	}
+	out.PredictedAirflow, out.Predicted = predicted.Airflow, predicted
+	p := h.PortsRead(r)
+	out.Rows = portRows(h, p, predicted, out.ExternalStatic)
+	if out.Airflow > 0 {
+		if out.Parts, err = partRows(h, p, a, sys, float64(out.Airflow)); err != nil {
+			return out, err
+		}
+	}
+	out.Suspect = suspect(out.Parts)
+	if out.Others, err = others(h, r, predicted); err != nil {
+		return out, err
+	}
+	if slices.ContainsFunc(out.Rows, func(r study.ReadingRow) bool { return !r.Agrees }) ||
+		slices.ContainsFunc(out.Others, func(m study.ReadingMatch) bool { return !m.Agrees }) {
+		out.Verdict = study.Caution
+	}
+	out.Findings = judge.RoundFindings(h, r, out)
+	return out, nil
+}
+
+// asRead is the option as it stood when it was read: on the tap of the round,
+// with the filter as found.
+func asRead(h *house.House, option *study.OptionResult, r *job.Reading) (*house.Arrangement, airpath.System, error) {
+	o := job.Option{Name: option.Name}
+	for _, candidate := range h.Options {
+		if candidate.Name == option.Name {
+			o = candidate
+		}
+	}
+	if r.Tap != "" || r.Mode == job.Heating {
+		o.Tap = h.ReadingTap(r)
+	}
+	a, err := h.Arrange(o, option.Kind)
+	if err != nil {
+		return nil, airpath.System{}, err
+	}
+	if k := h.Gauge.FoundScale; option.Kind == study.KindToday && k > 0 && !r.FilterIsClean && !r.AfterWork {
+		if p := a.Central(); p != nil {
+			p.Become(p.Law.Curve.Scale(k))
+		}
+	}
+	sys, err := h.System(a)
+	if err == nil && r.Mode == job.Heating {
+		sys, _, _ = h.DryCoil(sys)
+	}
+	return a, sys, err
+}
+
+func portRows(h *house.House, p job.Ports, c study.Condition, static units.Pressure) []study.ReadingRow {
+	var rows []study.ReadingRow
+	add := func(name string, has bool, measured float64, predicted units.Pressure) {
+		if has {
+			m := units.Pressure(measured)
+			rows = append(rows, study.ReadingRow{Name: name, Measured: m, Predicted: predicted, Agrees: judge.Agrees(m, predicted)})
+		}
+	}
+	add(house.PortReturn, p.HasReturn, -p.ReturnPlenum, Port(&c, house.PortReturn))
+	add(house.PortInlet, p.HasInlet, -p.BlowerInlet, Port(&c, house.PortInlet))
+	add(house.PortOutlet, p.HasOutlet, p.BlowerOutlet, Port(&c, house.PortOutlet))
+	add(house.PortSupply, p.HasSupply, p.SupplyPlenum, Port(&c, house.PortSupply))
+	add("filter drop", p.HasFD, p.FilterDrop, c.FilterDrop)
+	add("external static", static > 0, float64(static), c.ExternalStatic)
+	return rows
+}
+
+// partRows holds the drop of each part read against its law at the airflow of
+// the round, so that a part is not blamed for another's airflow.
+func partRows(h *house.House, p job.Ports, a *house.Arrangement, sys airpath.System, q float64) ([]study.ReadingRow, error) {
+	law, err := dropsAt(sys, q)
+	if err != nil {
+		return nil, err
+	}
+	law["return"] += law[house.UnexplainedLoss]
+	law["filter"] += law["slot entry"]
+	var rows []study.ReadingRow
+	add := func(name string, has bool, measured float64) {
+		predicted, known := law[name]
+		if has && known {
+			m, w := units.Pressure(measured), units.Pressure(predicted)
+			rows = append(rows, study.ReadingRow{Name: name, Measured: m, Predicted: w, Agrees: judge.Agrees(m, w)})
+		}
+	}
+	add("return", p.HasReturn, p.ReturnPlenum)
+	add("filter", p.HasFD && a.Central() != nil, p.FilterDrop)
+	add("coil", p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum)
+	add("supply", p.HasSupply, p.SupplyPlenum)
+	return rows, nil
+}
+
+// dropsAt is what each part takes at an airflow, by its name.
+func dropsAt(sys airpath.System, q float64) (map[string]float64, error) {
+	plenum, err := sys.Split(q, make([]float64, len(sys.Branches)))
+	if err != nil {
+		return nil, err
+	}
+	law := map[string]float64{"return": plenum}
+	for _, part := range sys.Series {
+		law[part.Name] += part.Law(q)
+	}
+	return law, nil
+}
+
+// suspect is the part that is off the most, where any is.
+func suspect(parts []study.ReadingRow) string {
+	name, most := "", 0.0
+	for _, r := range parts {
+		if off := math.Abs(float64(r.Measured - r.Predicted)); !r.Agrees && off > most {
+			name, most = r.Name, off
+		}
+	}
+	return name
+}
+
+func Port(c *study.Condition, name string) units.Pressure {
+	for _, p := range c.Ports {
+		if p.Name == name {
+			return p.Static
+		}
+	}
+	return 0
+}

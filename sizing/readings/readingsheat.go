@@ -1,0 +1,64 @@
+package readings
+
+import (
+	"math"
+
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// temperatureLeast is how far two temperature differences may lie apart and
+// still agree, where a tenth of them is less (common practice, no source).
+const temperatureLeast = 3 * units.FahrenheitDegree
+
+// others holds what a round read beside pressures against the prediction.
+func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.ReadingMatch, error) {
+	var out []study.ReadingMatch
+	add := func(name string, measured, predicted units.Quantity, least float64) {
+		off := math.Abs(measured.SI() - predicted.SI())
+		out = append(out, study.ReadingMatch{Name: name, Measured: measured, Predicted: predicted,
+			Agrees: off <= math.Max(least, judge.ReadingShare*math.Abs(predicted.SI()))})
+	}
+	if change, read := house.Change(r); read {
+		name, expected, err := expectedChange(h, r, predicted)
+		if err != nil {
+			return nil, err
+		}
+		if expected > 0 {
+			add(name, change, expected, float64(temperatureLeast))
+		}
+	}
+	if q, known := h.FlowByRise(r); known {
+		add("airflow by the "+house.ByRise, q, predicted.Airflow, 0)
+	}
+	if r.BlowerPower > 0 {
+		add("blower power", r.BlowerPower, predicted.BlowerPower, 0)
+	}
+	return out, nil
+}
+
+// expectedChange is the rise in heating, or what the coil takes off the return
+// air as it was read, less what the blower's watts add, at the airflow
+// predicted; zero where there is neither.
+func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name string, change units.TemperatureDifference, err error) {
+	if r.Mode == job.Heating {
+		if h.Equipment.HeatingOutput > 0 {
+			change = h.Rise(at.BlowerPower, at.Airflow)
+		}
+		return house.ByRise, change, nil
+	}
+	name = "temperature drop"
+	if h.Equipment.Kind == job.Furnace {
+		return name, 0, nil
+	}
+	entering := h.State
+	entering.Temperature = r.ReturnTemperature
+	if entering.RelativeHumidity() >= 1 {
+		return name, 0, nil // the design's moisture would condense in air so cold
+	}
+	coil, err := h.CoolingCoil.Run(at.Airflow, entering)
+	return name, units.TemperatureDifference(entering.Temperature-coil.Leaving.Temperature) - h.BlowerHeat(at.BlowerPower, at.Airflow), err
+}

@@ -1,0 +1,41 @@
+package recommend
+
+import (
+	"returnbench/sizing/house"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/study"
+)
+
+// judge writes the findings of the house and of each option, and the verdict
+// that follows from them.
+func AddFindings(h *house.House, s *study.Study) {
+	AddOptionFindings(h, s)
+	for i := range s.Options {
+		s.Findings = append(s.Findings, s.Options[i].Findings...)
+	}
+	s.Findings = append(s.Findings, judge.JudgeHouse(h, s)...)
+	s.Findings = append(s.Findings, judge.JudgeTaps(h, s)...)
+	s.Findings = append(s.Findings, judge.JudgeReadings(h, s)...)
+	judge.WorstFirst(s.Findings)
+	s.Recommendation = recommend(s)
+}
+
+// judgeOptions writes the findings and the verdict of each option.
+func AddOptionFindings(h *house.House, s *study.Study) {
+	for i := range s.Options {
+		o := &s.Options[i]
+		if o.Kind == study.KindNoFilter {
+			o.Verdict, o.Why = study.Caution, "Comparison only: never run the blower without its filter."
+			continue
+		}
+		o.Findings = append(judge.OptionFindings(h, o), judge.JudgeSpeed(h, o, s.Today())...)
+		for k := range o.Findings {
+			o.Findings[k].Option = o.Name
+		}
+		judge.WorstFirst(o.Findings)
+		o.Verdict, o.Why = judge.Verdict(o.Findings)
+	}
+	for i := range s.Options {
+		CompareWith(&s.Options[i], s.Today(), nil, nil)
+	}
+}

@@ -1,0 +1,95 @@
+package recommend
+
+import (
+	"returnbench/sizing/compare"
+	"returnbench/sizing/study"
+)
+
+// sampledPair is one problem in the samples of an option and of today.
+type sampledPair struct {
+	option, today *compare.OptionRange
+	problem       study.Problem
+}
+
+func (p sampledPair) known() bool {
+	_, _, ok := p.drawn(study.WhenClean)
+	return ok
+}
+
+func (p sampledPair) drawn(state study.FilterState) (option, today *compare.DrawnLimit, ok bool) {
+	if p.option == nil || p.today == nil {
+		return nil, nil, false
+	}
+	key := compare.LimitKey{Problem: p.problem, State: state}
+	option, today = p.option.Limits[key], p.today.Limits[key]
+	return option, today, option != nil && today != nil && len(option.Worse) > 0 && len(option.Worse) == len(today.Worse)
+}
+
+// agree leaves of a change what the samples agree on: that a problem is removed
+// where in Sure of them the option keeps the limit and the figure is better by
+// what is noticeable, that it is lessened or worse by the same. What is added
+// stays said: to be warned needs no certainty.
+func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
+	option, today, ok := p.drawn(state)
+	if !ok {
+		return
+	}
+	var kept, better, worse, keptBetter float64
+	n := float64(len(option.Worse))
+	for k := range option.Worse {
+		gain := today.Worse[k] - option.Worse[k]
+		up := gain >= today.Least[k]
+		switch {
+		case up:
+			better++
+		case gain <= -today.Least[k]:
+			worse++
+		}
+		if !option.Missed[k] {
+			kept++
+			if up {
+				keptBetter++
+			}
+		}
+	}
+	switch c.Effect {
+	case study.Removed:
+		if keptBetter/n >= compare.SureShare {
+			return
+		}
+	case study.LimitHigher:
+		if kept/n >= compare.SureShare {
+			return
+		}
+	case study.Lessened:
+		if better/n >= compare.SureShare {
+			return
+		}
+	case study.Worsened:
+		if worse/n >= compare.SureShare {
+			return
+		}
+	default:
+		return
+	}
+	if (c.Effect == study.Removed || c.Effect == study.LimitHigher) && better/n >= compare.SureShare {
+		c.Effect = study.Lessened
+		return
+	}
+	c.Effect, c.Gone = study.Unclear, 0
+}
+
+// WithRanges is the study with its claims against today, and its
+// recommendation, held to what the samples agree on. ranges are those of the
+// study's job.
+func WithRanges(s *study.Study, ranges []compare.OptionRange) *study.Study {
+	out := *s
+	out.Options = append([]study.OptionResult(nil), s.Options...)
+	todays := compare.RangeOf(ranges, s.Today())
+	for i := range out.Options {
+		o := &out.Options[i]
+		CompareWith(o, out.Today(), compare.RangeOf(ranges, o), todays)
+	}
+	out.Recommendation = recommend(&out)
+	return &out
+}

@@ -1,0 +1,148 @@
+package sampling
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"returnbench/sizing/assume"
+	"returnbench/sizing/compare"
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/option"
+	"returnbench/sizing/perturb"
+	"returnbench/sizing/recommend"
+	"returnbench/sizing/study"
+)
+
+// Samples and seed that window, pages and command line share, so that all give
+// the same ranges of a job. With 200 samples the ends of a range are themselves
+// known to about a seventh of the standard deviation of the number (README.md).
+const (
+	UsualSamples        = 200
+	UsualSeed    uint64 = 1
+)
+
+// Sampling says how samples are taken. What is left open is usual, the seed
+// aside.
+type Sampling struct {
+	Samples int    // zero: UsualSamples
+	Seed    uint64 // the same seed gives the same ranges
+	Workers int    // at once; zero: one a processor. The ranges are the same with any number
+	// Done, where not nil, is told how many samples are finished: one call at a
+	// time, each with a higher number.
+	Done func(finished int)
+}
+
+// Ranges takes samples of the job with as many workers as there are processors.
+// done, where not nil, is told how many samples are finished; a cancelled
+// context ends the work with its error.
+func Ranges(ctx context.Context, j job.Job, samples int, seed uint64, done func(int)) ([]compare.OptionRange, error) {
+	return Sampling{Samples: samples, Seed: seed, Done: done}.Ranges(ctx, j)
+}
+
+// Ranges solves the job many times, each time with what went in moved within
+// its uncertainty, and gives the spread of each option's numbers. It returns when
+// all its workers have ended, also where the context is cancelled.
+func (p Sampling) Ranges(ctx context.Context, j job.Job) ([]compare.OptionRange, error) {
+	if faults := j.Check(); faults != nil {
+		return nil, faults
+	}
+	return p.RangesWith(ctx, j, j.Uncertainty.Deviations())
+}
+
+func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) ([]compare.OptionRange, error) {
+	if p.Samples <= 0 {
+		p.Samples = UsualSamples
+	}
+	if p.Workers <= 0 {
+		p.Workers = runtime.GOMAXPROCS(0)
+	}
+	runs := make([]compare.Sample, p.Samples)
+	p.take(ctx, runs, func(i int) compare.Sample { return takeSample(j, perturb.New(d, p.Seed, i)) })
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	solved, err := SolvedSamples(runs)
+	if err != nil {
+		return nil, err
+	}
+	return compare.RangesOf(solved), nil
+}
+
+// take fills the samples, each by its number alone, so that it does not matter
+// which worker takes it or when.
+func (p Sampling) take(ctx context.Context, runs []compare.Sample, one func(int) compare.Sample) {
+	var (
+		mu             sync.Mutex
+		next, finished int
+		workers        sync.WaitGroup
+	)
+	draw := func() (int, bool) {
+		mu.Lock()
+		defer mu.Unlock()
+		i := next
+		next++
+		return i, i < len(runs) && ctx.Err() == nil
+	}
+	work := func() {
+		for i, more := draw(); more; i, more = draw() {
+			runs[i] = one(i)
+			mu.Lock()
+			finished++
+			if p.Done != nil {
+				p.Done(finished)
+			}
+			mu.Unlock()
+		}
+	}
+	for range min(p.Workers, len(runs)) {
+		workers.Go(work)
+	}
+	workers.Wait()
+}
+
+// takeSample turns a slip of the engine into an error: it runs on a goroutine
+// that nobody else watches.
+func takeSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
+	defer func() {
+		if r := recover(); r != nil {
+			out = compare.Sample{Err: fmt.Errorf("the engine stopped: %v", r)}
+		}
+	}()
+	h, err := house.New(assume.JobWith(s.PerturbJob(j), s), nil)
+	if err != nil {
+		return compare.Sample{Err: err}
+	}
+	st := &study.Study{}
+	if err := option.SolveAll(h, st); err != nil {
+		return compare.Sample{Err: err}
+	}
+	recommend.AddOptionFindings(h, st)
+	for i := range st.Options {
+		out.Options = append(out.Options, compare.NewHeadline(&st.Options[i]))
+	}
+	return out
+}
+
+// mostUnsolved is the share of samples that may be without a solution, as where
+// chance moves two readings past each other; past it the ranges would not be of
+// the house that was asked about.
+const mostUnsolved = 0.1
+
+func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {
+	var solved []compare.Sample
+	var first error
+	for _, r := range runs {
+		if r.Err == nil {
+			solved = append(solved, r)
+		} else if first == nil {
+			first = r.Err
+		}
+	}
+	if lost := len(runs) - len(solved); float64(lost) > mostUnsolved*float64(len(runs)) {
+		return nil, fmt.Errorf("%d of %d samples have no solution: %w", lost, len(runs), first)
+	}
+	return solved, nil
+}

@@ -1,0 +1,45 @@
+package search
+
+import (
+	"returnbench/sizing/job"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// bill is the price of some work, as far as the prices of its lines are known.
+type Bill struct {
+	Total   units.Money
+	Unknown bool
+}
+
+// add puts n things of a price on the bill.
+func (b *Bill) Add(n int, each units.Money) {
+	if n > 0 {
+		b.Total += units.Money(n) * each
+		b.Unknown = b.Unknown || each == 0
+	}
+}
+
+// whole is the price where every line of it is known, zero elsewhere.
+func (b Bill) Whole() units.Money {
+	if b.Unknown {
+		return 0
+	}
+	return b.Total
+}
+
+// ofSize is the work of putting a size into a house with so many branches.
+func OfSize(p job.WorkPrices, z study.Size, branches int) (b Bill) {
+	switch {
+	case z.Place == job.InGrille && branches > 0:
+		b.Add(branches, p.Grille)
+		b.Add(z.Count-branches, p.Return)
+	case z.Place == job.InGrille:
+		b.Add(z.Count, p.Grille)
+	case z.Place == job.InCabinet:
+		b.Add(1, p.Cabinet)
+	default:
+		b.Add(1, p.Slot)
+	}
+	return b
+}

@@ -1,0 +1,68 @@
+package search
+
+import (
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// tapAdvice solves today's house on every tap and marks which to take.
+func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
+	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
+	if err != nil {
+		return nil, err
+	}
+	sys, err := h.System(a)
+	if err != nil {
+		return nil, err
+	}
+	e := h.Equipment
+	dry, offset, changed := h.DryCoil(sys)
+	var out []study.TapAdvice
+	for _, tap := range e.Blower.Taps {
+		p, err := h.OperatingPoint(sys, tap.Name, h.TableIncludes)
+		if err != nil {
+			return nil, err
+		}
+		t := study.TapAdvice{
+			Tap: tap.Name, Airflow: units.Flow(p.Flow),
+			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
+			ExternalStatic:     p.External,
+			BlowerPower:        p.Power,
+			Inside:             p.Inside,
+		}
+		if !e.NoHeating {
+			heating := p
+			if changed {
+				if heating, err = h.OperatingPoint(dry, tap.Name, offset); err != nil {
+					return nil, err
+				}
+			}
+			t.HeatingAirflow = units.Flow(heating.Flow)
+			t.TemperatureRise = h.Rise(heating.Power, t.HeatingAirflow)
+		}
+		t.ReachesFlow = !study.Short(t.Airflow, h.DesignAirflow)
+		t.WithinStatic = !study.Exceeds(t.ExternalStatic, e.RatedExternalStatic)
+		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
+		out = append(out, t)
+	}
+	mark(out, func(t *study.TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *study.TapAdvice) { t.ForCooling = true })
+	mark(out, func(t *study.TapAdvice) bool {
+		return t.WithinRise && h.ReachesHeating(*t)
+	}, func(t *study.TapAdvice) { t.ForHeating = true })
+	return out, nil
+}
+
+// mark picks the gentlest tap that is fit.
+func mark(taps []study.TapAdvice, fit func(*study.TapAdvice) bool, pick func(*study.TapAdvice)) {
+	var best *study.TapAdvice
+	for i := range taps {
+		if t := &taps[i]; fit(t) && (best == nil || t.Airflow < best.Airflow) {
+			best = t
+		}
+	}
+	if best != nil {
+		pick(best)
+	}
+}

@@ -1,0 +1,80 @@
+package study
+
+import (
+	"returnbench/sizing/job"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+// Size is the place's nominal size.
+func (p *FilterPlace) Size(sys units.System) stock.Size {
+	return stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: sys}
+}
+
+// LifeEnd is why a filter is changed.
+type LifeEnd string
+
+const (
+	EndsAtDrop     LifeEnd = "drop_limit"
+	EndsAtAirflow  LifeEnd = "airflow_limit"
+	EndsAtCapacity LifeEnd = "capacity"
+	EndsAtTime     LifeEnd = "time_limit"
+	OverWhenClean  LifeEnd = "over_when_clean"
+)
+
+var lifeEnds = map[LifeEnd]string{
+	EndsAtDrop:     "its drop reaches the change limit",
+	EndsAtAirflow:  "the airflow has fallen as far as allowed",
+	EndsAtCapacity: "it holds all the dust it can",
+	EndsAtTime:     "the longest time between changes is over",
+	OverWhenClean:  "its drop is over the change limit when clean",
+}
+
+// String says it in words.
+func (e LifeEnd) String() string { return lifeEnds[e] }
+
+// FilterPlace is one place that holds filters of one make and nominal size, and
+// what becomes of them.
+type FilterPlace struct {
+	Where  job.PlaceKind `json:"where"`
+	Branch int           `json:"branch"`          // index of the return; -1: before the blower, for all returns
+	Return string        `json:"return,omitzero"` // name of that return
+	Count  int           `json:"count"`           // filters in it
+	Width  units.Length  `json:"width"`           // nominal, of one filter
+	Height units.Length  `json:"height"`
+	Depth  units.Length  `json:"depth"`
+	Filter string        `json:"filter"` // name of the make
+
+	FaceArea         units.Area `json:"face_area"` // of all its filters, as what follows
+	MediaArea        units.Area `json:"media_area"`
+	MediaAreaAssumed bool       `json:"media_area_assumed,omitzero"`
+	AirShare         float64    `json:"air_share"`            // of all return air, clean
+	LeakFraction     float64    `json:"leak_fraction"`        // of the air through this place, clean
+	LoadedLeak       float64    `json:"loaded_leak"`          // the same at its change
+	LeavesSeat       bool       `json:"leaves_seat,omitzero"` // a frame buckles out before its change
+
+	Life            units.Duration `json:"life"` // calendar time to its change
+	Ends            LifeEnd        `json:"ends"`
+	Dust            units.Mass     `json:"dust"` // held at its change
+	Capacity        units.Mass     `json:"capacity"`
+	CapacityAssumed bool           `json:"capacity_assumed,omitzero"`
+	ChangeDrop      units.Pressure `json:"change_drop,omitzero"` // zero: none
+	PerYear         float64        `json:"per_year"`             // filters
+	Price           units.Money    `json:"price"`                // of one filter
+}
+
+// Assembly is the outside of a slot's or cabinet's casing.
+type Assembly struct {
+	Width  units.Length `json:"width"`
+	Height units.Length `json:"height"`
+	Depth  units.Length `json:"depth"` // along the air
+	// Stacked says that its filters stand one above the other, else side by side.
+	Stacked bool `json:"stacked,omitzero"`
+}
+
+func PlaceWord(place job.PlaceKind) string {
+	if place == job.InGrille {
+		return "filter grille"
+	}
+	return string(place)
+}

@@ -1,0 +1,119 @@
+package study
+
+import (
+	"fmt"
+
+	"returnbench/sizing/units"
+)
+
+// Problem is what a trouble is called in every option, so that the same one is
+// compared between them whatever finding tells of it.
+type Problem string
+
+const (
+	OffTable     Problem = "off_table"
+	Frost        Problem = "frost"
+	FrostRisk    Problem = "frost_risk"
+	RiseHigh     Problem = "rise_high"
+	RiseLow      Problem = "rise_low"
+	AirflowShort Problem = "airflow_short"
+	AirflowHigh  Problem = "airflow_high"
+	StaticHigh   Problem = "static_high"
+	FaceVelocity Problem = "face_velocity"
+	FilterDrop   Problem = "filter_drop"
+	FilterLeak   Problem = "leak"
+)
+
+// problemWords name a problem in a sentence.
+var problemWords = map[Problem]string{
+	OffTable: "a blower off its table", Frost: "coil frost", FrostRisk: "a risk of coil frost", RiseHigh: "too high a temperature rise", RiseLow: "too low a temperature rise",
+	AirflowShort: "short airflow", AirflowHigh: "too much airflow", StaticHigh: "high external static", FaceVelocity: "high face velocity",
+	FilterDrop: "high filter drop", FilterLeak: "air past the filter", "over_budget": "a price over the budget", "speed_up": "a faster wheel",
+	"speed_far": "a speed far from the table's", "title24_efficacy": "fan efficacy by the energy code", "title24_airflow": "airflow by the energy code",
+	"title24_merv": "MERV by the energy code", "title24_face": "filter face by the energy code", "title24_drop": "filter drop by the energy code",
+	"title24_grilles": "filter grilles by the energy code", "title24_ducts": "return ducts by the energy code", "title24_run": "run length by the energy code",
+	"title24_bends": "bends by the energy code", "title24_table_drop": "filter drop by the energy code's table", "ashrae622_merv": "MERV by ASHRAE 62.2",
+	"ifgc_return_area": "return area by the fuel gas code", "title24_unmeasured": "airflow and watts not measured for the energy code",
+	CodeWall: "a grille too large for its wall", CodeStudBay: "a grille too wide for its stud bay", CodeRoom: "a cabinet too large for its room",
+	CodeDepth: "a cabinet too deep for its room", "merv": "too coarse a filter",
+}
+
+// Words name the problem in a sentence.
+func (p Problem) Words() string {
+	if w, ok := problemWords[p]; ok {
+		return w
+	}
+	return string(p)
+}
+
+// FilterState is the state of the filter that a figure is of.
+type FilterState string
+
+const (
+	WhenClean  FilterState = "clean"
+	WhenLoaded FilterState = "loaded" // at the change limit
+	WhenBoth   FilterState = "both"
+)
+
+// Amount is a measured figure or its limit: a quantity, or a Share.
+type Amount interface {
+	SI() float64
+	Show(units.System) string
+}
+
+// Share is a part of a whole, 0 to 1.
+type Share float64
+
+// SI is the bare number.
+func (s Share) SI() float64 { return float64(s) }
+
+// Show writes it in percent.
+func (s Share) Show(units.System) string { return fmt.Sprintf("%.1f %%", 100*float64(s)) }
+
+// held is a limit that an option is held to in one state of its filter.
+type HeldLimit struct {
+	Problem  Problem
+	State    FilterState
+	Measured Amount
+	Limit    Amount
+	Least    bool // the limit is a minimum
+	Missed   bool
+}
+
+// over is how far a figure lies past the limit, in SI; zero or less within it.
+func (l *HeldLimit) Over(v Amount) float64 {
+	if l.Least {
+		return l.Limit.SI() - v.SI()
+	}
+	return v.SI() - l.Limit.SI()
+}
+
+// bound is a quantity or a Share.
+type bound interface {
+	~float64
+	Amount
+}
+
+func AtMost[T bound](p Problem, state FilterState, v, most T) HeldLimit {
+	return HeldLimit{p, state, v, most, false, Exceeds(v, most)}
+}
+
+func AtLeast[T bound](p Problem, state FilterState, v, least T) HeldLimit {
+	return HeldLimit{p, state, v, least, true, Under(v, least)}
+}
+
+// heldTo finds the limit of a problem in a state; nil where there is none.
+func (o *OptionResult) HeldTo(p Problem, state FilterState) *HeldLimit {
+	for i := range o.Held {
+		if l := &o.Held[i]; l.Problem == p && l.State == state {
+			return l
+		}
+	}
+	return nil
+}
+
+// misses tells whether the option misses a limit in a state.
+func (o *OptionResult) Misses(p Problem, state FilterState) bool {
+	l := o.HeldTo(p, state)
+	return l != nil && l.Missed
+}

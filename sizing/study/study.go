@@ -1,0 +1,468 @@
+package study
+
+import (
+	"fmt"
+	"slices"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/job"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+)
+
+func First[T any](list []T, is func(T) bool) (found T, any bool) {
+	if i := slices.IndexFunc(list, is); i >= 0 {
+		return list[i], true
+	}
+	return found, false
+}
+
+// Study is all that follows from a Job. It is read-only: nothing downstream
+// computes what the Study should hold.
+type Study struct {
+	Name string `json:"name,omitzero"`
+
+	Air                 Air                   `json:"air"`
+	DesignAirflow       units.Flow            `json:"design_airflow"`
+	HeatingAirflow      units.Flow            `json:"heating_airflow"`
+	AirflowPerCapacity  units.FlowPerCapacity `json:"airflow_per_capacity"`
+	TargetFaceVelocity  units.Speed           `json:"target_face_velocity"`
+	NeededFace          units.Area            `json:"needed_face"` // design airflow / target face velocity
+	RatedExternalStatic units.Pressure        `json:"rated_external_static"`
+
+	// Options are the house with no filter, as it is today, and with each
+	// option of the job, in that order.
+	Options []OptionResult `json:"options"`
+	Blower  BlowerResult   `json:"blower"`
+	Bands   Bands          `json:"bands"`
+	Taps    []TapAdvice    `json:"taps"`
+	Answer  Answer         `json:"answer"`
+	Sizes   []Size         `json:"sizes"` // best first
+	Ducts   []DuctSize     `json:"ducts"`
+	Casing  stock.Casing   `json:"casing"` // what a slot or cabinet takes beyond its filters
+	Pieces  []Piece        `json:"pieces"` // of today's return side, dearest first
+
+	// AsFound is the house at the moment of the gauge; nil where nothing was read.
+	AsFound  *AsFound        `json:"as_found,omitempty"`
+	Readings []ReadingResult `json:"readings"`
+	Works    []WorkResult    `json:"works,omitempty"` // a round each, read after the work
+	Findings []Finding       `json:"findings"`        // worst first
+	// Recommendation is the option to take, or why there is none, and the next
+	// thing to do.
+	Recommendation Recommendation `json:"recommendation"`
+
+	Assumptions []Assumption `json:"assumptions"`
+	// AssumedShare is the share of today's external static that comes from
+	// parts nobody typed or measured, 0 to 1.
+	AssumedShare float64 `json:"assumed_share"`
+	// BlowerAssumed says that a generic blower table stands in for the real one.
+	BlowerAssumed bool `json:"blower_assumed"`
+
+	// Deferred works out what few readers of a Study ask for.
+	Deferred Deferred `json:"-"`
+}
+
+// Air is the air that the house moves.
+type Air struct {
+	Altitude    units.Length      `json:"altitude"`
+	Pressure    units.Pressure    `json:"pressure"`
+	Temperature units.Temperature `json:"temperature"`
+	Density     units.Density     `json:"density"`
+	// DensityRatio is to 0.075 lb/ft3, the air of blower tables.
+	DensityRatio float64 `json:"density_ratio"`
+}
+
+// OptionKind tells what an OptionResult is of.
+type OptionKind string
+
+const (
+	KindNoFilter OptionKind = "no_filter" // every filter out, for comparison only
+	KindToday    OptionKind = "today"
+	KindOption   OptionKind = "option" // of the job
+)
+
+// OptionResult is the house with one filter arrangement.
+type OptionResult struct {
+	Name string     `json:"name"`
+	Kind OptionKind `json:"kind"`
+	// Place says where the filters sit and how large, in words: "slot 20x20x1".
+	Place  string        `json:"place,omitzero"`
+	Places []FilterPlace `json:"places,omitempty"`
+	// Assembly is the casing at the equipment; nil: none stands there.
+	Assembly *Assembly `json:"assembly,omitempty"`
+	Tap      string    `json:"tap"` // of the blower, in cooling
+	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
+	SpeedRatio float64 `json:"speed_ratio,omitzero"`
+	Filter     string  `json:"filter,omitzero"`
+	// LawSource says what the drop rests on: "rating", "make", "generic", "gauge".
+	LawSource string `json:"law_source,omitzero"`
+
+	Clean  Condition `json:"clean"`
+	Loaded Condition `json:"loaded"` // at the change limit
+
+	FaceArea     units.Area     `json:"face_area"`
+	MediaArea    units.Area     `json:"media_area"`
+	Pleats       int            `json:"pleats,omitzero"`
+	Efficiency   Efficiency     `json:"efficiency"`
+	LeakFraction float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	FramePush    units.Force    `json:"frame_push"`
+	FrameBow     units.Length   `json:"frame_bow"`
+	Life         units.Duration `json:"life"` // calendar time to the first change of a place
+	LifeEnds     string         `json:"life_ends,omitzero"`
+	LifeCurve    []LifePoint    `json:"life_curve,omitempty"` // to that change
+	// Costs are at today's sensible cooling. One that is not known, as where
+	// nobody priced the work, is left out.
+	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
+	AnnualPower    units.Money    `json:"annual_power"`   // of the blower
+	AnnualOutdoor  units.Money    `json:"annual_outdoor"` // power of the outdoor unit
+	AnnualFilter   units.Money    `json:"annual_filter,omitzero"`
+	AnnualKnown    bool           `json:"annual_known"`
+	Upgrade        units.Money    `json:"upgrade,omitzero"`
+	UpgradeKnown   bool           `json:"upgrade_known"`
+	TenYearCost    units.Money    `json:"ten_year_cost,omitzero"` // present value
+	TenYearPower   units.Money    `json:"ten_year_power"`
+	TenYearOutdoor units.Money    `json:"ten_year_outdoor"`
+	TenYearFilter  units.Money    `json:"ten_year_filter,omitzero"`
+	TenYearKnown   bool           `json:"ten_year_known"`
+	AnnualEnergy   units.Energy   `json:"annual_energy"` // of the blower
+	OutdoorEnergy  units.Energy   `json:"outdoor_energy"`
+	CoolingHours   units.Duration `json:"cooling_hours"`    // a year, for today's sensible cooling
+	FiltersPerYear float64        `json:"filters_per_year"` // of all places
+	Payback        Payback        `json:"payback,omitzero"`
+
+	Verdict  Severity  `json:"verdict"`
+	Why      string    `json:"why"`                // the verdict in words
+	Findings []Finding `json:"findings,omitempty"` // of this option
+
+	// Against is what the option does to each problem of today, and what it adds;
+	// Counts and Versus sum it up.
+	Against []ProblemChange `json:"against,omitempty"`
+	Counts  Counts          `json:"counts"`
+	Versus  Finding         `json:"versus,omitzero"`
+
+	// SystemClean and SystemLoaded are external static against airflow.
+	SystemClean  []CurvePoint `json:"system_clean"`
+	SystemLoaded []CurvePoint `json:"system_loaded"`
+	// FilterCurve is the clean filter's drop against face velocity.
+	FilterCurve []FaceDrop `json:"filter_curve,omitempty"`
+
+	Held        []HeldLimit    `json:"-"` // every limit, in each state of the filter
+	FilterDepth units.Length   `json:"-"`
+	DesignDrop  units.Pressure `json:"-"` // of the clean filter at the design airflow
+	Returns     []job.Return   `json:"-"` // as it runs
+	Breaches    []Breach       `json:"-"` // of what the house allows
+	Pack        *filter.Pack   `json:"-"` // where the filter is known by its make
+}
+
+// Payback is the time in which an option earns its price, or the plain word
+// that it does not. Where a price is missing it is not known.
+type Payback struct {
+	Known bool           `json:"known"`
+	Pays  bool           `json:"pays"`
+	Years units.Duration `json:"years,omitzero"`
+	// MERV as installed with the option and today: filters of unequal fineness do
+	// not pay back alike.
+	MERV      int `json:"merv,omitzero"`
+	TodayMERV int `json:"today_merv,omitzero"`
+}
+
+// Unlike says in words that the filters are not of one fineness; empty where
+// they are.
+func (p Payback) Unlike() string {
+	switch {
+	case p.MERV > p.TodayMERV:
+		return fmt.Sprintf("with a finer filter: MERV %d as installed, %d today", p.MERV, p.TodayMERV)
+	case p.MERV < p.TodayMERV:
+		return fmt.Sprintf("with a coarser filter: MERV %d as installed, %d today", p.MERV, p.TodayMERV)
+	}
+	return ""
+}
+
+// String says whether it pays back, with what it compares.
+func (p Payback) String() string {
+	text := "does not pay back"
+	switch {
+	case !p.Known:
+		return "not known"
+	case p.Pays:
+		text = fmt.Sprintf("in %.1f years", p.Years.In(units.Year))
+	}
+	if unlike := p.Unlike(); unlike != "" {
+		text += ", " + unlike
+	}
+	return text
+}
+
+// Efficiency of a filter as ASHRAE 52.2 reports it, shares of 0 to 1.
+type Efficiency struct {
+	E1            float64     `json:"e1"` // 0.3 to 1 micrometre
+	E2            float64     `json:"e2"` // 1 to 3
+	E3            float64     `json:"e3"` // 3 to 10
+	MERV          int         `json:"merv"`
+	InstalledMERV int         `json:"installed_merv"` // with the air that slips round
+	BySize        [12]float64 `json:"by_size"`
+	Installed     [12]float64 `json:"installed"`
+	Assumed       bool        `json:"assumed"`
+}
+
+// Condition is the house running at one state of the filter, in cooling unless
+// a field says otherwise.
+type Condition struct {
+	Airflow            units.Flow            `json:"airflow"`
+	AirflowPerCapacity units.FlowPerCapacity `json:"airflow_per_capacity"`
+	ExternalStatic     units.Pressure        `json:"external_static"`
+	FilterDrop         units.Pressure        `json:"filter_drop"`
+	ReturnStatic       units.Pressure        `json:"return_static"` // at the blower inlet, negative
+	BlowerPower        units.Power           `json:"blower_power"`
+	FanEfficacy        units.FanEfficacy     `json:"fan_efficacy"`
+	BlowerSpeed        units.Rotation        `json:"blower_speed,omitzero"`
+	FaceVelocity       units.Speed           `json:"face_velocity"`
+	MediaVelocity      units.Speed           `json:"media_velocity"`
+
+	LeakFraction float64      `json:"leak_fraction"`
+	FramePush    units.Force  `json:"frame_push"`
+	FrameBow     units.Length `json:"frame_bow"`
+	LeftSeat     bool         `json:"left_seat,omitzero"` // a frame has buckled out of its seat
+
+	// FanPower is the blower's with neither cooling nor heating.
+	FanPower units.Power `json:"fan_power"`
+
+	HeatingAirflow  units.Flow                  `json:"heating_airflow"`
+	HeatingStatic   units.Pressure              `json:"heating_static"`
+	HeatingPower    units.Power                 `json:"heating_power"`
+	TemperatureRise units.TemperatureDifference `json:"temperature_rise"`
+
+	TotalCapacity    units.Capacity    `json:"total_capacity"`
+	SensibleCapacity units.Capacity    `json:"sensible_capacity"`
+	CoilAirLeaving   units.Temperature `json:"coil_air_leaving"`
+	SupplyAir        units.Temperature `json:"supply_air,omitzero"` // in cooling, with the blower's heat
+	ApparatusDewPt   units.Temperature `json:"apparatus_dew_point"`
+	Frost            bool              `json:"frost"` // cold enough that the coil will frost
+
+	Parts    []PartDrop   `json:"parts"` // from grille to supply; they add up to the external static
+	Ports    []Port       `json:"ports"`
+	Branches []BranchFlow `json:"branches"`
+
+	Inside   bool    `json:"inside_table"` // the point lies inside the blower table
+	Residual float64 `json:"residual"`     // (blower - system) / static
+}
+
+// PartDrop is what one part takes of the external static.
+type PartDrop struct {
+	Name  string         `json:"name"` // "return", "filter", "coil", "supply"
+	Drop  units.Pressure `json:"drop"`
+	Share float64        `json:"share"` // of the rated external static
+	// Budget is the usual share of the rated static for such a part; Over says
+	// that it takes more. Zero: there is none.
+	Budget units.Pressure `json:"budget,omitzero"`
+	Over   bool           `json:"over"`
+	// Basis is "typed", "gauge", "geometry" or "assumed".
+	Basis string `json:"basis"`
+	// Internal parts are inside the rated static and do not count as external.
+	Internal bool `json:"internal,omitzero"`
+}
+
+// Port is a test port and the static a gauge would show there.
+type Port struct {
+	Name   string         `json:"name"`
+	Static units.Pressure `json:"static"`
+}
+
+// BranchFlow is one return branch at the solved point.
+type BranchFlow struct {
+	Name         string         `json:"name"`
+	Airflow      units.Flow     `json:"airflow"`
+	Drop         units.Pressure `json:"drop"` // room to return plenum
+	GrilleDrop   units.Pressure `json:"grille_drop"`
+	FilterDrop   units.Pressure `json:"filter_drop"`
+	DuctDrop     units.Pressure `json:"duct_drop"`
+	FaceVelocity units.Speed    `json:"face_velocity"` // at the grille
+	DuctVelocity units.Speed    `json:"duct_velocity"` // fastest run
+}
+
+// LifePoint is one step of the filter's life.
+type LifePoint struct {
+	Time    units.Duration `json:"time"`
+	Dust    units.Mass     `json:"dust"`
+	Airflow units.Flow     `json:"airflow"`
+	Drop    units.Pressure `json:"drop"`
+	Power   units.Power    `json:"power"`
+}
+
+// CurvePoint is a point of a fan or system curve.
+type CurvePoint struct {
+	Airflow units.Flow     `json:"airflow"`
+	Static  units.Pressure `json:"static"`
+	Power   units.Power    `json:"power,omitzero"`
+}
+
+// FaceDrop is a point of a filter's drop against face velocity.
+type FaceDrop struct {
+	FaceVelocity units.Speed    `json:"face_velocity"`
+	Drop         units.Pressure `json:"drop"`
+}
+
+// BlowerResult is the blower as solved, at the house's density.
+type BlowerResult struct {
+	Motor      blower.Motor `json:"motor"`
+	Source     string       `json:"source"`
+	Taps       []TapResult  `json:"taps"`
+	CoolingTap string       `json:"cooling_tap"`
+	HeatingTap string       `json:"heating_tap"`
+}
+
+// TapResult is one tap's curve.
+type TapResult struct {
+	Name  string       `json:"name"`
+	Curve []CurvePoint `json:"curve"`
+}
+
+// TapAdvice is today's house, filter clean, on one tap of the blower.
+type TapAdvice struct {
+	Tap                string                      `json:"tap"`
+	Airflow            units.Flow                  `json:"airflow"`
+	AirflowPerCapacity units.FlowPerCapacity       `json:"airflow_per_capacity"`
+	ExternalStatic     units.Pressure              `json:"external_static"`
+	BlowerPower        units.Power                 `json:"blower_power"`
+	HeatingAirflow     units.Flow                  `json:"heating_airflow"` // the coil dry
+	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`
+
+	Inside       bool `json:"inside_table"`
+	ReachesFlow  bool `json:"reaches_design_airflow"`
+	WithinStatic bool `json:"within_rated_static"`
+	WithinRise   bool `json:"within_rise"`
+	// ForCooling and ForHeating mark the tap to take: the one nearest to the
+	// season's design airflow among those that reach it.
+	ForCooling bool `json:"for_cooling"`
+	ForHeating bool `json:"for_heating"`
+}
+
+// Size is one candidate solved in the real airpath.
+type Size struct {
+	Place  job.PlaceKind `json:"place"`
+	Count  int           `json:"count"` // grilles, or filters in one casing
+	Width  units.Length  `json:"width"` // nominal, of one filter
+	Height units.Length  `json:"height"`
+	Depth  units.Length  `json:"depth"`
+	// Stacked filters stand one above the other in their casing.
+	Stacked  bool      `json:"stacked,omitzero"`
+	Assembly *Assembly `json:"assembly,omitempty"` // outside of the casing; nil for grilles
+	Label    string    `json:"label"`              // "2 x 20x25x1"
+	Filter   string    `json:"filter"`
+	MERV     int       `json:"merv"`
+
+	FaceArea           units.Area     `json:"face_area"` // of all openings
+	MediaArea          units.Area     `json:"media_area"`
+	DesignFaceVelocity units.Speed    `json:"design_face_velocity"` // at the design airflow
+	Airflow            units.Flow     `json:"airflow"`
+	FaceVelocity       units.Speed    `json:"face_velocity"` // at the operating point
+	FilterDrop         units.Pressure `json:"filter_drop"`
+	ExternalStatic     units.Pressure `json:"external_static"`
+	BlowerPower        units.Power    `json:"blower_power"`
+
+	// Meets says that it fits the limits on a size: face velocity, room, opening,
+	// MERV, clean drop. What the house then does is judged by Study.With.
+	Meets  bool      `json:"meets"`
+	Misses []Finding `json:"misses,omitempty"` // each limit missed, by how much
+	// Front marks a choice that no other beats in openings, area and drop at once.
+	Front bool `json:"front"`
+}
+
+// ReadingResult holds one round of readings against the prediction for the
+// option that was in place.
+type ReadingResult struct {
+	Label          string         `json:"label"`
+	Date           string         `json:"date,omitzero"`
+	Option         string         `json:"option"`
+	Mode           job.Mode       `json:"mode"`
+	AfterWork      bool           `json:"after_work,omitzero"`
+	Airflow        units.Flow     `json:"airflow"`
+	AirflowBasis   string         `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
+	ExternalStatic units.Pressure `json:"external_static"`
+	// PredictedAirflow is what the Study expects with that filter and tap.
+	PredictedAirflow units.Flow   `json:"predicted_airflow"`
+	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
+	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
+	// Others are the temperatures and the watts read, and the airflow that a rise makes.
+	Others []ReadingMatch `json:"others,omitempty"`
+	// Sets says that the study rests on this round: that it agrees proves nothing.
+	Sets bool `json:"sets,omitzero"`
+	// Findings are what the round is doubted for, or that it agrees; the Study's
+	// own hold them too.
+	Findings []Finding `json:"-"`
+	// Suspect is the part that explains most of a difference; empty where all agree.
+	Suspect string   `json:"suspect,omitzero"`
+	Verdict Severity `json:"verdict"`
+
+	Predicted Condition `json:"-"`
+}
+
+// ReadingRow is one measured number beside the predicted one.
+type ReadingRow struct {
+	Name      string         `json:"name"`
+	Measured  units.Pressure `json:"measured"`
+	Predicted units.Pressure `json:"predicted"`
+	Agrees    bool           `json:"agrees"` // within the stated tolerance
+}
+
+// ReadingMatch is a measured quantity that is no pressure beside the predicted one.
+type ReadingMatch struct {
+	Name      string         `json:"name"`
+	Measured  units.Quantity `json:"measured"`
+	Predicted units.Quantity `json:"predicted"`
+	Agrees    bool           `json:"agrees"`
+}
+
+// Assumption is a value that nobody typed or measured.
+type Assumption struct {
+	Path   string `json:"path"` // field of the job that would replace it
+	Text   string `json:"text"` // in IP units
+	Source string `json:"source"`
+	// Value is what stands in for the field; nil where it is a word, a share or
+	// more than one number.
+	Value units.Quantity `json:"value,omitempty"`
+
+	Format string `json:"-"`
+	Args   []any  `json:"-"`
+}
+
+// In gives the sentence in the units of a system.
+func (a Assumption) In(sys units.System) string {
+	if a.Format == "" {
+		return a.Text
+	}
+	return fmt.Sprintf(a.Format, shown(a.Args, sys)...)
+}
+
+// Assumed tells whether the field at path is assumed.
+func (s *Study) Assumed(path string) bool {
+	return slices.ContainsFunc(s.Assumptions, func(a Assumption) bool { return a.Path == path })
+}
+
+// Heats tells whether the equipment heats the house.
+func (s *Study) Heats() bool { return s.HeatingAirflow > 0 }
+
+// Option finds an option result by name.
+func (s *Study) Option(name string) *OptionResult {
+	for i := range s.Options {
+		if s.Options[i].Name == name {
+			return &s.Options[i]
+		}
+	}
+	return nil
+}
+
+// Today is the house as it is.
+func (s *Study) Today() *OptionResult { return &s.Options[1] }
+
+// NoFilter is the house with every filter taken out, to show what the filter
+// costs; a blower is never run so.
+func (s *Study) NoFilter() *OptionResult { return &s.Options[0] }
+
+var LawSources = map[string]string{
+	"rating":  "the filter's printed rating, fitted by non-negative least squares",
+	"make":    "two-channel pleat model with inertia, solved numerically",
+	"generic": "generic invented estimate by MERV and depth",
+	"gauge":   "the gauge's reading of today's filter",
+}
