@@ -18,7 +18,7 @@ const CommonPractice = "common practice, no source"
 // GenericFilterName is the filter that stands in where the job names none.
 const GenericFilterName = "generic MERV 8"
 
-// assumed is a job in which nothing is left open, and what was assumed for it.
+// CompleteJob is a job in which nothing is left open, and what was assumed for it.
 type CompleteJob struct {
 	job.Job
 	// returnPart stands for the whole return where no branch is described.
@@ -34,18 +34,18 @@ func (a *CompleteJob) Note(path, source, format string, args ...any) {
 	a.List = append(a.List, n)
 }
 
-// value notes an assumption that puts one quantity into its field.
+// Value notes an assumption that puts one quantity into its field.
 func (a *CompleteJob) Value(path, source string, q units.Quantity, format string, args ...any) {
 	a.Note(path, source, format, args...)
 	a.List[len(a.List)-1].Value = q
 }
 
-// assumes tells whether nobody typed or measured a field.
+// Assumes tells whether nobody typed or measured a field.
 func (a *CompleteJob) Assumes(path string) bool {
 	return slices.ContainsFunc(a.List, func(n study.Assumption) bool { return n.Path == path })
 }
 
-// open sets a field that was left open and notes it.
+// fillOpen sets a field that was left open and notes it.
 func fillOpen[T interface {
 	comparable
 	units.Quantity
@@ -58,7 +58,7 @@ func fillOpen[T interface {
 	a.Value(path, source, value, text+": %v", any(value))
 }
 
-// assume fills what the job leaves open with usual values.
+// Job fills what the job leaves open with usual values.
 func Job(j job.Job) *CompleteJob { return JobWith(j, nil) }
 
 func JobWith(j job.Job, s *perturb.Perturbation) *CompleteJob {
@@ -279,12 +279,12 @@ func (a *CompleteJob) genericFilter(s *job.Slot) {
 	a.Note("slot.filter", "invented generic filter", "a pleated MERV 8 filter")
 }
 
-// genericFilter is an invented everyday filter.
+// GenericFilter is an invented everyday filter.
 func GenericFilter() filter.Filter {
 	return filter.Filter{Name: GenericFilterName, Depth: units.Inch, MERV: 8}
 }
 
-// usualSlot is the slot often found under a furnace of an airflow.
+// UsualSlot is the slot often found under a furnace of an airflow.
 func UsualSlot(q units.Flow) (width, height units.Length) {
 	switch {
 	case q <= 900*units.CFM:
@@ -402,10 +402,10 @@ func (a *CompleteJob) todayMERV() int {
 	return 8
 }
 
-// usualDryShare is the drop of a coil dry over its drop wet: water that runs
+// UsualDryShare is the drop of a coil dry over its drop wet: water that runs
 // down between the fins takes a quarter more (common practice, no source).
 const UsualDryShare = 0.8
 
-// usualEdgeCover is how far a filter track overlaps the frame where nobody
+// UsualEdgeCover is how far a filter track overlaps the frame where nobody
 // said: common practice, no source.
 const UsualEdgeCover = 0.5 * units.Inch

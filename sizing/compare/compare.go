@@ -49,7 +49,7 @@ type Measure struct {
 // better or worse is said of it only where the samples of the ranges agree.
 func (m *Measure) Sampled() bool { return !m.given }
 
-// fixed marks a measure that no sample moves.
+// givenMeasure marks a measure that no sample moves.
 func givenMeasure(m Measure) Measure {
 	m.given = true
 	return m
@@ -61,7 +61,7 @@ type quantity interface {
 	units.Quantity
 }
 
-// stated is a measure of the house running: with a clean filter, and at the
+// conditionMeasure is a measure of the house running: with a clean filter, and at the
 // change limit where both is asked for.
 func conditionMeasure[T quantity](key, title string, sense Sense, both bool, of func(*study.Condition) T) []Measure {
 	m := Measure{Key: key, Title: title, Sense: sense, kind: T(0).Kind()}
@@ -82,7 +82,7 @@ func conditionMeasure[T quantity](key, title string, sense Sense, both bool, of 
 // known takes zero for a figure that the house does not have.
 func known(v float64) (float64, bool) { return v, v != 0 }
 
-// filtered is a measure that says nothing of the house with no filter.
+// filterMeasure is a measure that says nothing of the house with no filter.
 func filterMeasure(key, title string, sense Sense, kind *units.Kind, of func(*study.OptionResult) (float64, bool)) Measure {
 	return Measure{Key: key, Title: title, Sense: sense, kind: kind, Value: func(o *study.OptionResult) (float64, bool) {
 		if o.Kind == study.KindNoFilter {

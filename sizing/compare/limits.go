@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// leastOf is the least change of a figure that counts as one. A thermometer
+// LeastOf is the least change of a figure that counts as one. A thermometer
 // tells 1 F, common practice, no source: the zero of its scale lies far off.
 func LeastOf(v study.Amount) float64 {
 	if _, is := v.(units.Temperature); is {
@@ -16,7 +16,7 @@ func LeastOf(v study.Amount) float64 {
 	return study.Noticeable * math.Abs(v.SI())
 }
 
-// drawnLimit is one limit of an option over the samples.
+// DrawnLimit is one limit of an option over the samples.
 type DrawnLimit struct {
 	Missed []bool
 	Worse  []float64 // the figure, more where it is worse

@@ -58,7 +58,7 @@ type OptionRange struct {
 	Limits map[LimitKey]*DrawnLimit `json:"-"`
 }
 
-// sample is the headline numbers of every option in one moved house.
+// Sample is the headline numbers of every option in one moved house.
 type Sample struct {
 	Options []headline
 	Err     error

@@ -15,10 +15,10 @@ func newBreach(severity study.Severity, code, source, what, todo string, args ..
 	return study.Breach{Severity: severity, Code: code, Source: source, What: what, Todo: todo, Args: args}
 }
 
-// roomCodes are those of work that cannot be built as it is laid out.
+// RoomCodes are those of work that cannot be built as it is laid out.
 var RoomCodes = []string{study.CodeWall, study.CodeStudBay, study.CodeRoom, study.CodeDepth}
 
-// asMiss is a finding of a set of limits as a size of the search shows it.
+// AsMiss is a finding of a set of limits as a size of the search shows it.
 func AsMiss(f study.Finding) study.Finding {
 	letters := []rune(strings.TrimSuffix(f.Format, "."))
 	if len(letters) > 1 && unicode.IsLower(letters[1]) {
@@ -28,7 +28,7 @@ func AsMiss(f study.Finding) study.Finding {
 	return f
 }
 
-// breaches holds an arrangement to the openings in the walls, the room at the
+// Breaches holds an arrangement to the openings in the walls, the room at the
 // equipment and the least MERV. What stands there already is not held.
 func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 	var out []study.Breach
@@ -118,7 +118,7 @@ func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length
 		"never cut a stud, choose a shorter grille", where, study.Sides{bay}, study.Sides{tall}, study.Sides{openH}, study.Sides{tall - openH})}
 }
 
-// roomBreaches holds the whole casing of a slot or cabinet to the room.
+// RoomBreaches holds the whole casing of a slot or cabinet to the room.
 func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
 	var out []study.Breach
 	l, box := h.Limits, house.Assembly(&h.CompleteJob.Job, s)
@@ -143,10 +143,10 @@ func mervBreaches(h *house.House, a *house.Arrangement) []study.Breach {
 	return nil
 }
 
-// slack is the difference under which two lengths count as equal.
+// Slack is the difference under which two lengths count as equal.
 const Slack = 0.01 * units.Millimetre
 
-// excess is how far a thing of two sides is over an opening, upright or turned,
+// Excess is how far a thing of two sides is over an opening, upright or turned,
 // whichever is less; a side of zero is free.
 func Excess(w, hh, openW, openH units.Length) units.Length {
 	over := func(side, open units.Length) units.Length {

@@ -19,7 +19,7 @@ type Summary struct {
 	Homes  int // rows of the list
 	Faulty int // of them not solved
 
-	Verdicts []Count // of today, gravest first
+	Verdicts []Count // of today, worst first
 	Limits   []Count // missed today, by code, the most frequent first
 	Upgrades []Count // the one that helps most, the most frequent first
 

@@ -2,7 +2,7 @@ package house
 
 import "returnbench/sizing/study"
 
-// assumedShare is how much of today's external static nobody typed or measured.
+// AssumedShare is how much of today's external static nobody typed or measured.
 func (h *House) AssumedShare(s *study.Study) (share float64, blowerAssumed bool) {
 	clean := s.Today().Clean
 	for _, p := range clean.Parts {

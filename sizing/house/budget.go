@@ -7,7 +7,7 @@ import (
 
 const filterBudget = 0.20 // of the rated external static
 
-// budget is what a part may take: its usual share of the rated external static
+// Budget is what a part may take: its usual share of the rated external static
 // (common practice, no source), or the job's own limit for the filter.
 func (h *House) Budget(part string) units.Pressure {
 	if part == "filter" && h.Limits.MaxFilterDrop > 0 {
@@ -17,7 +17,7 @@ func (h *House) Budget(part string) units.Pressure {
 	return units.Pressure(share) * h.Equipment.RatedExternalStatic
 }
 
-// dropLimit is what a clean filter may take, and who says so.
+// DropLimit is what a clean filter may take, and who says so.
 func (h *House) DropLimit() (most units.Pressure, source string) {
 	if h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop, "the job's limit"

@@ -32,7 +32,7 @@ func (h *House) meet(sys airpath.System, tap string, offset airpath.Law) (airpat
 	return p, err
 }
 
-// condition solves the arrangement with its filters in their present state, as
+// Condition solves the arrangement with its filters in their present state, as
 // they sit in their frames.
 func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, error) {
 	point, err := h.Cooled(a, sys)
@@ -115,7 +115,7 @@ const (
 	PortSupply = "supply plenum, after the coil"
 )
 
-// parts lists what each part takes, so that the drops add up to the external
+// Parts lists what each part takes, so that the drops add up to the external
 // static, and the static at each port.
 func (h *House) Parts(a *Arrangement, sys airpath.System, p airpath.Point, c *study.Condition) {
 	inBranches := 0.0
@@ -186,7 +186,7 @@ func (h *House) ports(sys airpath.System, p airpath.Point, plenum, delivered flo
 	}
 }
 
-// basis says what a part's drop rests on.
+// Basis says what a part's drop rests on.
 func (h *House) Basis(part string) string {
 	if b := h.bases[part]; b != "" {
 		return b
@@ -232,7 +232,7 @@ func (h *House) velocities(a *Arrangement, c *study.Condition) {
 	}
 }
 
-// areas are the nominal face and the media of all places, m2.
+// Areas are the nominal face and the media of all places, m2.
 func (a *Arrangement) Areas() (face, media float64) {
 	for i := range a.Places {
 		p := &a.Places[i]
@@ -274,7 +274,7 @@ func (h *House) fanAlone(a *Arrangement, sys airpath.System, c *study.Condition)
 	return nil
 }
 
-// cooling runs the coil at the airflow found.
+// Cooling runs the coil at the airflow found.
 func (h *House) Cooling(c *study.Condition) error {
 	if h.Equipment.Kind == job.Furnace {
 		return nil
@@ -292,7 +292,7 @@ func (h *House) Cooling(c *study.Condition) error {
 
 const curvePoints = 25
 
-// systemCurve samples the external static against airflow from zero to well
+// SystemCurve samples the external static against airflow from zero to well
 // past the operating point.
 func (h *House) SystemCurve(sys airpath.System, flow units.Flow) ([]study.CurvePoint, error) {
 	top := 1.5 * math.Max(float64(flow), float64(h.DesignAirflow))

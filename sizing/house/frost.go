@@ -19,7 +19,7 @@ const (
 	FrostSource      = "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F: " + assume.CommonPractice
 )
 
-// freezes tells whether a cooling coil will frost.
+// Freezes tells whether a cooling coil will frost.
 func Freezes(c *study.Condition) bool {
 	return c.ApparatusDewPt <= ColdestSurface || c.CoilAirLeaving < ColdestLeaving
 }

@@ -29,7 +29,7 @@ type gauge struct {
 	CleanDrop   units.Pressure // of the clean filter's own law, at flow; 0: not read
 }
 
-// portsWithoutSlot are the ports where the filters are in the grilles: a drop
+// PortsWithoutSlot are the ports where the filters are in the grilles: a drop
 // read over one of them is no part of the way from plenum to blower.
 func PortsWithoutSlot(r *job.Reading) job.Ports {
 	p := r.Ports()
@@ -46,7 +46,7 @@ func PortsWithoutSlot(r *job.Reading) job.Ports {
 	return p
 }
 
-// portsRead are the round's. Where no coil stands apart from the equipment,
+// PortsRead are the round's. Where no coil stands apart from the equipment,
 // what is read after the blower is read in the supply, and where no filter is at
 // the equipment the return plenum is the blower's inlet.
 func (h *House) PortsRead(r *job.Reading) job.Ports {
@@ -76,7 +76,7 @@ func (h *House) external(p job.Ports) (units.Pressure, bool) {
 	return units.Pressure(after + p.BlowerInlet), true
 }
 
-// byTable says that an airflow was read off the blower's table.
+// ByTable says that an airflow was read off the blower's table.
 const ByTable = "blower table"
 
 func (h *House) ReadingTap(r *job.Reading) string {
@@ -89,7 +89,7 @@ func (h *House) ReadingTap(r *job.Reading) string {
 	return h.Equipment.Blower.CoolingTap
 }
 
-// flowOf is the airflow of a round: measured, or read off the blower's table
+// FlowOf is the airflow of a round: measured, or read off the blower's table
 // at the measured external static, or made of the temperature rise in heating.
 func (h *House) FlowOf(r *job.Reading) (q units.Flow, static units.Pressure, basis string, inside bool) {
 	static, hasStatic := h.external(h.PortsRead(r))
@@ -198,7 +198,7 @@ func (h *House) calibrateReturn(drop float64, q units.Flow) error {
 	return nil
 }
 
-// unexplainedLoss names what the gauge finds in the return beyond what the
+// UnexplainedLoss names what the gauge finds in the return beyond what the
 // described parts take.
 const UnexplainedLoss = "unexplained loss"
 
@@ -261,11 +261,11 @@ func (h *House) holdGrilleFilters(drop float64, q units.Flow) error {
 	return nil
 }
 
-// kept is the gauge's factor on the grille and on the duct of a branch; 1: as
+// GaugeFactors is the gauge's factor on the grille and on the duct of a branch; 1: as
 // described.
 type GaugeFactors struct{ Grille, Duct float64 }
 
-// inherits tells what each branch of a return side keeps of the gauge's factor
+// RetainedFactors tells what each branch of a return side keeps of the gauge's factor
 // on a return that reads less than its description takes. The gauge reads that
 // return as a whole, and its description is an estimate. So a grille or a duct
 // that stays keeps the factor, and what an option builds or changes is taken as
@@ -309,7 +309,7 @@ func sameDuct(a, b *job.Return) bool {
 	return slices.Equal(a.Runs, b.Runs) && slices.Equal(a.Fittings, b.Fittings)
 }
 
-// at is what a branch keeps; all as described where the gauge read no return.
+// At is what a branch keeps; all as described where the gauge read no return.
 func At(all []GaugeFactors, i int) GaugeFactors {
 	if i < len(all) {
 		return all[i]
@@ -319,7 +319,7 @@ func At(all []GaugeFactors, i int) GaugeFactors {
 
 const ByRise = "temperature rise"
 
-// change is how much warmer the air left in heating, or colder in cooling, where
+// Change is how much warmer the air left in heating, or colder in cooling, where
 // both temperatures were read.
 func Change(r *job.Reading) (units.TemperatureDifference, bool) {
 	if r.ReturnTemperature == 0 || r.SupplyTemperature == 0 {
@@ -332,7 +332,7 @@ func Change(r *job.Reading) (units.TemperatureDifference, bool) {
 	return d, d > 0
 }
 
-// flowByRise is the airflow that warms by the rise read, taking up the heating
+// FlowByRise is the airflow that warms by the rise read, taking up the heating
 // output of the nameplate and the blower's watts, as read or of its table; false
 // where rise or output is not known.
 func (h *House) FlowByRise(r *job.Reading) (units.Flow, bool) {

@@ -5,7 +5,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// rise is the temperature rise in heating. The blower's watts end as heat in the
+// Rise is the temperature rise in heating. The blower's watts end as heat in the
 // air that it moves:
 //
 //	rise = (output + watts) / (rho cp Q)
@@ -13,7 +13,7 @@ func (h *House) Rise(watts units.Power, q units.Flow) units.TemperatureDifferenc
 	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.heated)
 }
 
-// blowerHeat is how much the blower's watts warm the air in cooling.
+// BlowerHeat is how much the blower's watts warm the air in cooling.
 func (h *House) BlowerHeat(watts units.Power, q units.Flow) units.TemperatureDifference {
 	return thermal.TemperatureRise(units.HeatRate(watts), q, h.State)
 }

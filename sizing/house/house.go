@@ -16,7 +16,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// house is a job made ready to solve: nothing open, every law compiled.
+// House is a job made ready to solve: nothing open, every law compiled.
 type House struct {
 	*assume.CompleteJob
 	State         air.State // return air in cooling
@@ -80,7 +80,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 // are usually measured with.
 var tableFilter = filter.Filter{Name: "filter of the blower table", Depth: units.Inch, MERV: 4}
 
-// included settles what the blower table already holds. A wet coil inside the
+// readTableIncludes settles what the blower table already holds. A wet coil inside the
 // table is left out of the external parts; a filter inside it is credited with
 // a usual throw-away filter's drop.
 func (h *House) readTableIncludes() error {
@@ -102,7 +102,7 @@ func (h *House) readTableIncludes() error {
 	return nil
 }
 
-// coilIsInside tells whether the coil's drop is within the rated static.
+// CoilIsInside tells whether the coil's drop is within the rated static.
 func (h *House) CoilIsInside() bool {
 	if h.Equipment.Kind == job.AirHandler {
 		return true
@@ -128,7 +128,7 @@ func (h *House) compileSupplySide() {
 	h.supplySide = append(h.supplySide, airpath.Part{Name: "supply", Law: law(h.Supply)})
 }
 
-// arrangement is the return side with one set of filters.
+// Arrangement is the return side with one set of filters.
 type Arrangement struct {
 	name       string
 	kind       study.OptionKind
@@ -184,7 +184,7 @@ func (p *place) heldAt(q float64) filter.Held {
 	return p.seated.At(units.Flow(q / float64(p.frames())))
 }
 
-// become puts the filter into a state.
+// Become puts the filter into a state.
 func (p *place) Become(c filter.Curve) {
 	p.curve, p.seated = c, p.seated.With(c)
 }
@@ -335,7 +335,7 @@ func (h *House) place(branch int, name string, s job.Slot) (place, error) {
 	return p, nil
 }
 
-// filter is a make by its name: the one under trial, else the job's.
+// Filter is a make by its name: the one under trial, else the job's.
 func (h *House) Filter(name string) (filter.Filter, bool) {
 	if h.Trial != nil && h.Trial.Name == name {
 		return *h.Trial, true
@@ -343,7 +343,7 @@ func (h *House) Filter(name string) (filter.Filter, bool) {
 	return h.Job.Filter(name)
 }
 
-// gauged tells whether the gauge corrected the law of a make: it is today's in
+// setByGauge tells whether the gauge corrected the law of a make: it is today's in
 // the slot, and as deep.
 func (h *House) setByGauge(f filter.Filter) bool {
 	return h.Gauge.FilterScale != 0 && f.Name == h.Slot.Filter && math.Abs(float64(f.Depth-h.Gauge.filterDepth)) < float64(SameDepth)
@@ -388,7 +388,7 @@ func (h *House) filterFault(f filter.Filter, err error) error {
 	return err
 }
 
-// system joins the arrangement's parts. Its filter parts read the places'
+// System joins the arrangement's parts. Its filter parts read the places'
 // present curves, so a loaded filter needs no new system.
 func (h *House) System(a *Arrangement) (airpath.System, error) {
 	var s airpath.System
@@ -526,5 +526,5 @@ func (h *House) ducts(r job.Return) (airpath.Law, error) {
 	}, nil
 }
 
-// sameDepth is how near two nominal depths are of one kind of filter.
+// SameDepth is how near two nominal depths are of one kind of filter.
 const SameDepth = 0.3 * units.Inch

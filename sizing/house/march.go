@@ -11,7 +11,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// lifeSteps is how many steps the first life of an arrangement is cut into.
+// LifeSteps is how many steps the first life of an arrangement is cut into.
 const LifeSteps = 12
 
 // mostChanges is how often the short-lived filters of an arrangement are
@@ -105,7 +105,7 @@ func (m *march) at(dust []units.Mass, left []bool) (marchState, error) {
 	return s, nil
 }
 
-// soil puts so much dust on each filter, and each into its seat or out of it.
+// applyDust puts so much dust on each filter, and each into its seat or out of it.
 func (h *House) applyDust(a *Arrangement, dust []units.Mass, left []bool) error {
 	for i := range a.Places {
 		p := &a.Places[i]
@@ -150,7 +150,7 @@ func (a *Arrangement) past(p airpath.Point, passes func(place int) float64, slot
 	return share
 }
 
-// run marches to the end.
+// Run marches to the end.
 func (m *march) Run(steps int) error {
 	m.record()
 	for k, limit := range m.limits {

@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// assembly is the casing of a slot in a house of which nothing is left open.
+// Assembly is the casing of a slot in a house of which nothing is left open.
 func Assembly(j *job.Job, s job.Slot) study.Assembly {
 	size := stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth, System: j.SizeSystem()}
 	out := stock.Assembly{Filter: size, Count: s.Filters(), Stacked: s.Stacked}.Outside(j.Limits.Casing())
@@ -37,7 +37,7 @@ func (h *House) filterPlace(a *Arrangement, k int) study.FilterPlace {
 	return out
 }
 
-// ratedMERV is the MERV that a make is worth; what is printed where nothing better
+// RatedMERV is the MERV that a make is worth; what is printed where nothing better
 // is known.
 func RatedMERV(f filter.Filter) int {
 	if merv, err := f.Rated(); err == nil {

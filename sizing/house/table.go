@@ -6,7 +6,7 @@ import (
 	"returnbench/sizing/airpath"
 )
 
-// searching is the system for what asks for many points and little more than a
+// TabulatedSystem is the system for what asks for many points and little more than a
 // picture of each: a filter's life, a curve to draw. Several branches without
 // filters of their own stay as they are while a filter loads, so one table, that
 // of today where the returns are today's, stands for them.

@@ -388,7 +388,7 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 	}
 }
 
-// section is the area whose velocity a fitting's coefficient refers to.
+// Section is the area whose velocity a fitting's coefficient refers to.
 func Section(f duct.Fitting, r Return) float64 {
 	switch {
 	case f.Diameter > 0:

@@ -34,13 +34,13 @@ func placeAtUnit(depth units.Length) PlaceKind {
 	return InSlot
 }
 
-// mostInCasing is how many filters a casing may be said to hold.
+// MostInCasing is how many filters a casing may be said to hold.
 const MostInCasing = 4
 
-// count is how many filters stand in the slot.
+// Filters is how many filters stand in the slot.
 func (s Slot) Filters() int { return max(s.Count, 1) }
 
-// where is the kind of place that a slot is.
+// Where is the kind of place that a slot is.
 func (s Slot) Where() PlaceKind {
 	if s.AtGrilles {
 		return InGrille
@@ -48,16 +48,16 @@ func (s Slot) Where() PlaceKind {
 	return placeAtUnit(s.Depth)
 }
 
-// sameSize tells whether two slots hold as many filters of one nominal size.
+// SameSize tells whether two slots hold as many filters of one nominal size.
 func (s Slot) SameSize(t Slot) bool {
 	near := func(a, b units.Length) bool { return math.Abs(float64(a-b)) < float64(units.Millimetre) }
 	return s.None == t.None && s.AtGrilles == t.AtGrilles && s.Filters() == t.Filters() && near(s.Width, t.Width) && near(s.Height, t.Height) && near(s.Depth, t.Depth)
 }
 
-// casing is the allowance of the job.
+// Casing is the allowance of the job.
 func (l *Limits) Casing() stock.Casing { return stock.Casing{Face: l.CasingFace, Depth: l.CasingDepth} }
 
-// sizeSystem is the series that nominal sizes are picked from.
+// SizeSystem is the series that nominal sizes are picked from.
 func (j *Job) SizeSystem() units.System {
 	if j.Limits.NominalSizes == MetricSizes {
 		return units.SI

@@ -12,7 +12,7 @@ func (r *Reading) Season() Mode {
 	return Cooling
 }
 
-// ports are a round's readings with the signs set right and the ports that
+// Ports are a round's readings with the signs set right and the ports that
 // follow from others filled in.
 type Ports struct {
 	ReturnPlenum, BlowerInlet   float64 // suction, Pa, positive
@@ -41,7 +41,7 @@ func (r *Reading) Ports() Ports {
 	return p
 }
 
-// sets tells that the study may rest on a round: it is of the house before any
+// Sets tells that the study may rest on a round: it is of the house before any
 // work.
 func (r *Reading) Sets() bool {
 	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork

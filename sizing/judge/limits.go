@@ -26,7 +26,7 @@ var problemOf = map[string]study.Problem{
 	"static":            study.StaticHigh,
 }
 
-// holds are all the limits of an option, each state by itself. The clean filter
+// optionLimits are all the limits of an option, each state by itself. The clean filter
 // alone is held to face velocity and drop: dust slows the air, and a filter is
 // there to be loaded. The airflow may fall with dust by the share at which the
 // job has the filter changed, and no further.

@@ -6,7 +6,7 @@ import (
 	"returnbench/sizing/study"
 )
 
-// judgeSpeed says what a faster wheel asks of the motor, and when the fan laws
+// JudgeSpeed says what a faster wheel asks of the motor, and when the fan laws
 // are stretched.
 func JudgeSpeed(h *house.House, o, today *study.OptionResult) []study.Finding {
 	if o.SpeedRatio == 0 {

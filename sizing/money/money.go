@@ -14,7 +14,7 @@ import (
 // typed: an estimate by depth, common practice, no source.
 const costYears = 10
 
-// money works out a year's cost and ten years' at today's sensible cooling: the
+// AddCosts works out a year's cost and ten years' at today's sensible cooling: the
 // hours of cooling scale with today's capacity over the option's. Watts are the
 // mean over the filter's life, since it spends its life between clean and loaded.
 func AddCosts(h *house.House, r, today *study.OptionResult) {
@@ -58,7 +58,7 @@ func AddCosts(h *house.House, r, today *study.OptionResult) {
 	AddPayback(h, r, today)
 }
 
-// tenYearsOfKnown is the present value of what is known of an option's cost, to
+// TenYearsOfKnown is the present value of what is known of an option's cost, to
 // order options whose work is not priced.
 func TenYearsOfKnown(o *study.OptionResult) units.Money {
 	return o.Upgrade + o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
@@ -90,13 +90,13 @@ func meanPower(r *study.OptionResult, of func(*study.Condition) units.Power, coo
 	return units.Power(energy / time)
 }
 
-// needsWork tells whether an option asks for more than other filters and taps.
+// NeedsWork tells whether an option asks for more than other filters and taps.
 func NeedsWork(h *house.House, o job.Option, a *house.Arrangement) bool {
 	now := h.Slot
 	return !a.KeepsReturns || o.SpeedRatio != 0 && o.SpeedRatio != 1 || !a.Slot.SameSize(now)
 }
 
-// payback holds an option's price against what it saves a year over today.
+// AddPayback holds an option's price against what it saves a year over today.
 func AddPayback(h *house.House, r, today *study.OptionResult) {
 	if r.Kind != study.KindOption || r.UpgradeKnown && r.Upgrade == 0 {
 		return

@@ -19,7 +19,7 @@ import (
 // ErrNoMedia says that nothing is known of the media of any filter.
 var ErrNoMedia = errors.New("no filter of the house has pleats, media or a MERV to sweep")
 
-// of sweeps the filter of an option.
+// Of sweeps the filter of an option.
 func (p *Studies) Of(s *study.Study, option string, h *house.House) (*study.PleatStudy, error) {
 	f, ok := sweptFilter(s, option, h)
 	if !ok {
@@ -56,7 +56,7 @@ func sweptFilter(s *study.Study, option string, h *house.House) (filter.Filter, 
 // varied.
 func isMade(f filter.Filter) bool { return f.MediaResistance > 0 || f.MediaPermeability > 0 }
 
-// pleatStudies are the sweeps already worked out, by filter, velocity and
+// Studies are the sweeps already worked out, by filter, velocity and
 // altitude. Those of a Solver serve study after study.
 type Studies struct {
 	mu   sync.Mutex

@@ -13,7 +13,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// readings holds every round against what the Study predicts for the option
+// CompareRounds holds every round against what the Study predicts for the option
 // that was in place.
 func CompareRounds(h *house.House, s *study.Study) ([]study.ReadingResult, error) {
 	var out []study.ReadingResult

@@ -6,7 +6,7 @@ import (
 	"returnbench/sizing/study"
 )
 
-// judge writes the findings of the house and of each option, and the verdict
+// AddFindings writes the findings of the house and of each option, and the verdict
 // that follows from them.
 func AddFindings(h *house.House, s *study.Study) {
 	AddOptionFindings(h, s)
@@ -20,7 +20,7 @@ func AddFindings(h *house.House, s *study.Study) {
 	s.Recommendation = recommend(s)
 }
 
-// judgeOptions writes the findings and the verdict of each option.
+// AddOptionFindings writes the findings and the verdict of each option.
 func AddOptionFindings(h *house.House, s *study.Study) {
 	for i := range s.Options {
 		o := &s.Options[i]

@@ -176,7 +176,7 @@ func roundMoney(m units.Money) wholeMoney {
 	return wholeMoney(math.Round(float64(m)/10) * 10)
 }
 
-// worst is the gravest finding of today's house, or of the house's ducts, taps
+// Worst is the worst finding of today's house, or of the house's ducts, taps
 // and readings where today's option has none; nil where nothing is wrong.
 func Worst(s *study.Study) *study.Finding {
 	for i := range s.Today().Findings {

@@ -9,11 +9,11 @@ import (
 	"returnbench/sizing/units"
 )
 
-// bandReach is how many standard deviations hold the middle nine tenths of a
+// BandReach is how many standard deviations hold the middle nine tenths of a
 // normal distribution: its quantile at 0.95.
 const BandReach = 1.6448536269514722
 
-// bands moves the blower's curve along the airflow and today's system curve
+// FindBands moves the blower's curve along the airflow and today's system curve
 // along the static by what the job says of its uncertainty, both lognormal as
 // in Ranges.
 func FindBands(h *house.House, s *study.Study) study.Bands {
@@ -44,7 +44,7 @@ func spread(b *study.Band, curve []study.CurvePoint, move func(*study.CurvePoint
 	}
 }
 
-// systemDeviation is the relative standard deviation of the sum of the parts'
+// SystemDeviation is the relative standard deviation of the sum of the parts'
 // drops, each part with the uncertainty of what it rests on and apart from the
 // others:
 //

@@ -14,7 +14,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// pieces takes today's return side apart, the dearest piece first.
+// Pieces takes today's return side apart, the dearest piece first.
 func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 	var out []study.Piece
 	gauged := h.RetainedFactors(h.Returns)
@@ -42,7 +42,7 @@ func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 	return out
 }
 
-// grilleVelocity is the highest usual face velocity of a return grille, from
+// GrilleVelocity is the highest usual face velocity of a return grille, from
 // secondary text.
 const GrilleVelocity = 500 * units.FPM
 

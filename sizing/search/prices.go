@@ -6,13 +6,13 @@ import (
 	"returnbench/sizing/units"
 )
 
-// bill is the price of some work, as far as the prices of its lines are known.
+// Bill is the price of some work, as far as the prices of its lines are known.
 type Bill struct {
 	Total   units.Money
 	Unknown bool
 }
 
-// add puts n things of a price on the bill.
+// Add puts n things of a price on the bill.
 func (b *Bill) Add(n int, each units.Money) {
 	if n > 0 {
 		b.Total += units.Money(n) * each
@@ -20,7 +20,7 @@ func (b *Bill) Add(n int, each units.Money) {
 	}
 }
 
-// whole is the price where every line of it is known, zero elsewhere.
+// Whole is the price where every line of it is known, zero elsewhere.
 func (b Bill) Whole() units.Money {
 	if b.Unknown {
 		return 0
@@ -28,7 +28,7 @@ func (b Bill) Whole() units.Money {
 	return b.Total
 }
 
-// ofSize is the work of putting a size into a house with so many branches.
+// OfSize is the work of putting a size into a house with so many branches.
 func OfSize(p job.WorkPrices, z study.Size, branches int) (b Bill) {
 	switch {
 	case z.Place == job.InGrille && branches > 0:

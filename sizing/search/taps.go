@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// tapAdvice solves today's house on every tap and marks which to take.
+// TapAdvices solves today's house on every tap and marks which to take.
 func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {

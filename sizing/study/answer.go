@@ -49,7 +49,7 @@ func (z *Size) Missed(sys units.System) string {
 	return strings.Join(out, "; ")
 }
 
-// sizes are those that the answer names, each once.
+// Sizes are those that the answer names, each once.
 func (a Answer) Sizes() []*Size {
 	var out []*Size
 	for _, z := range []*Size{a.Grille, a.Slot, a.Cabinet, a.Largest} {
@@ -60,7 +60,7 @@ func (a Answer) Sizes() []*Size {
 	return out
 }
 
-// write fills in what follows from the sizes once their sentences are written.
+// Write fills in what follows from the sizes once their sentences are written.
 func (a *Answer) Write() {
 	for _, z := range []*Size{a.Grille, a.Slot, a.Cabinet, a.Largest} {
 		if z != nil {
@@ -75,7 +75,7 @@ func (a *Answer) Write() {
 	a.Text = a.In(units.IP)
 }
 
-// write puts what the size misses into words.
+// Write puts what the size misses into words.
 func (z *Size) Write() {
 	for k := range z.Misses {
 		m := &z.Misses[k]

@@ -58,7 +58,7 @@ type Finding struct {
 	BothWays bool `json:"-"`
 }
 
-// newFinding builds the sentence from a format whose %v verbs take quantities
+// NewFinding builds the sentence from a format whose %v verbs take quantities
 // or plain values.
 func NewFinding(sev Severity, code, source, format string, args ...any) Finding {
 	f := Finding{Severity: sev, Code: code, Source: source, Format: format, Args: args}
@@ -66,7 +66,7 @@ func NewFinding(sev Severity, code, source, format string, args ...any) Finding 
 	return f
 }
 
-// advise adds what to do about the finding.
+// Advise adds what to do about the finding.
 func (f *Finding) Advise(format string, args ...any) *Finding {
 	f.lead = Sentence{f.Format, f.Args}
 	f.Format, f.Args = f.Format+" "+format, append(slices.Clip(f.Args), args...)
@@ -74,7 +74,7 @@ func (f *Finding) Advise(format string, args ...any) *Finding {
 	return f
 }
 
-// wrong is what is wrong, without what to do about it.
+// Wrong is what is wrong, without what to do about it.
 func (f *Finding) Wrong() Sentence {
 	if f.lead.Format == "" {
 		return Sentence{f.Format, f.Args}
@@ -109,7 +109,7 @@ func shown(args []any, s units.System) []any {
 	return out
 }
 
-// nominal is a length that a shop knows by a round number: 14 in and not 14.00 in.
+// Nominal is a length that a shop knows by a round number: 14 in and not 14.00 in.
 type Nominal units.Length
 
 // Show writes it in the units of a system.
@@ -121,7 +121,7 @@ func (n Nominal) Show(s units.System) string {
 	return number + " " + unit
 }
 
-// breach is one thing in which new filters or grilles go beyond what the house or
+// Breach is one thing in which new filters or grilles go beyond what the house or
 // the person allows. A size of the search shows it as what it misses, a person's
 // own option as a finding.
 type Breach struct {
@@ -139,7 +139,7 @@ const (
 	CodeDepth   = "depth"
 )
 
-// miss is the breach as a size of the search shows it, its sentence unwritten.
+// Miss is the breach as a size of the search shows it, its sentence unwritten.
 func (b Breach) Miss() Finding {
 	return Finding{Severity: Caution, Code: b.Code, Source: b.Source, Format: b.What, Args: b.Args}
 }
@@ -150,7 +150,7 @@ func (b Breach) Finding() Finding {
 	return NewFinding(b.Severity, b.Code, b.Source, string(first)+": "+b.Todo+".", b.Args...)
 }
 
-// sides are lengths as a tape reads them: "21 1/2 x 26 1/2 in.", "545 x 672 mm".
+// Sides are lengths as a tape reads them: "21 1/2 x 26 1/2 in.", "545 x 672 mm".
 type Sides []units.Length
 
 // Show writes them in the units of a system.
@@ -177,7 +177,7 @@ func Raise(sev Severity, code, source, format string, args ...any) *Finding {
 	return &f
 }
 
-// sentence grows by parts, each a format with its quantities.
+// Sentence grows by parts, each a format with its quantities.
 type Sentence struct {
 	Format string
 	Args   []any

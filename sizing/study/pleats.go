@@ -36,7 +36,7 @@ type PleatPoint struct {
 	MediaArea units.Area
 }
 
-// add puts a point in the order of the counts and keeps Best on the least drop.
+// Add puts a point in the order of the counts and keeps Best on the least drop.
 func (s *PleatSweep) Add(p PleatPoint) {
 	i := len(s.Points)
 	for i > 0 && s.Points[i-1].Pleats > p.Pleats {
@@ -52,7 +52,7 @@ func (s *PleatSweep) Add(p PleatPoint) {
 	}
 }
 
-// refine halves the gaps beside the least drop till its neighbours are the next
+// Refine halves the gaps beside the least drop till its neighbours are the next
 // whole counts. The drop has one minimum: it falls with the media and rises as
 // the gaps close.
 func (s *PleatSweep) Refine(at func(pleats int) (PleatPoint, error)) error {

@@ -70,7 +70,7 @@ func (s Share) SI() float64 { return float64(s) }
 // Show writes it in percent.
 func (s Share) Show(units.System) string { return fmt.Sprintf("%.1f %%", 100*float64(s)) }
 
-// held is a limit that an option is held to in one state of its filter.
+// HeldLimit is a limit that an option is held to in one state of its filter.
 type HeldLimit struct {
 	Problem  Problem
 	State    FilterState
@@ -80,7 +80,7 @@ type HeldLimit struct {
 	Missed   bool
 }
 
-// over is how far a figure lies past the limit, in SI; zero or less within it.
+// Over is how far a figure lies past the limit, in SI; zero or less within it.
 func (l *HeldLimit) Over(v Amount) float64 {
 	if l.Least {
 		return l.Limit.SI() - v.SI()
@@ -102,7 +102,7 @@ func AtLeast[T bound](p Problem, state FilterState, v, least T) HeldLimit {
 	return HeldLimit{p, state, v, least, true, Under(v, least)}
 }
 
-// heldTo finds the limit of a problem in a state; nil where there is none.
+// HeldTo finds the limit of a problem in a state; nil where there is none.
 func (o *OptionResult) HeldTo(p Problem, state FilterState) *HeldLimit {
 	for i := range o.Held {
 		if l := &o.Held[i]; l.Problem == p && l.State == state {
@@ -112,7 +112,7 @@ func (o *OptionResult) HeldTo(p Problem, state FilterState) *HeldLimit {
 	return nil
 }
 
-// misses tells whether the option misses a limit in a state.
+// Misses tells whether the option misses a limit in a state.
 func (o *OptionResult) Misses(p Problem, state FilterState) bool {
 	l := o.HeldTo(p, state)
 	return l != nil && l.Missed

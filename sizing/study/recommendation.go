@@ -50,7 +50,7 @@ type ProblemChange struct {
 	Basis    Basis        `json:"basis"`
 }
 
-// states are those in which there is something to say.
+// States are those in which there is something to say.
 func (c *ProblemChange) States() []*StateChange {
 	return slices.DeleteFunc([]*StateChange{c.Clean, c.Loaded}, func(s *StateChange) bool { return s == nil })
 }

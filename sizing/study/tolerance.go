@@ -15,7 +15,7 @@ func Order(a, b bool) int {
 	return -1
 }
 
-// compareLoose takes numbers within rounding as equal, so that the units in which
+// CompareLoose takes numbers within rounding as equal, so that the units in which
 // a house was typed do not decide between two like sizes.
 func CompareLoose(a, b float64) int {
 	if math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b)) {
@@ -29,17 +29,17 @@ func CompareLoose(a, b float64) int {
 // point found by iteration, differ by less.
 const tolerance = 1e-4
 
-// exceeds tells that v is over the highest that is allowed.
+// Exceeds tells that v is over the highest that is allowed.
 func Exceeds[T ~float64](v, most T) bool { return v > most*(1+tolerance) }
 
-// under tells that v is below the least that is wanted.
+// Under tells that v is below the least that is wanted.
 func Under[T ~float64](v, least T) bool { return v*(1+tolerance) < least }
 
-// noticeable is the least change that counts as one, as a share of the number
+// Noticeable is the least change that counts as one, as a share of the number
 // compared with: no gauge of the trade tells less. Common practice, no source.
 const Noticeable = 0.01
 
-// short tells that an airflow does not reach the one wanted. It is the one rule
+// Short tells that an airflow does not reach the one wanted. It is the one rule
 // for it, in findings, taps and upgrades alike: less than is noticeable is not
 // short, more is.
 func Short[T ~float64](flow, wanted T) bool { return flow < wanted*(1-Noticeable) }

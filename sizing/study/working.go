@@ -31,14 +31,14 @@ type Step struct {
 	result any
 }
 
-// newStep builds a step whose numbers can be shown in either system.
+// NewStep builds a step whose numbers can be shown in either system.
 func NewStep(text, formula, source string, result any, format string, args ...any) Step {
 	s := Step{Text: text, Formula: formula, Source: source, format: format, args: args, result: result}
 	s.Numbers, s.Result = s.In(units.IP)
 	return s
 }
 
-// newSpread builds a step that tells how far the number may be off.
+// NewSpread builds a step that tells how far the number may be off.
 func NewSpread(text, formula, source string, result any, format string, args ...any) Step {
 	s := NewStep(text, formula, source, result, format, args...)
 	s.Spread = true

@@ -1,0 +1,153 @@
+package assume
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"returnbench/sizing/duct"
+	"returnbench/sizing/job"
+	"returnbench/sizing/units"
+)
+
+const flatters = "this program's default, which flatters: "
+
+// returnSide settles what the described branches leave open: the slack of a
+// flex, the ends of a duct, free areas and walls.
+func (a *CompleteJob) returnSide() {
+	for i := range a.Returns {
+		a.describedReturn(fmt.Sprintf("returns[%d]", i), job.BranchName(a.Returns[i], i), &a.Returns[i])
+	}
+	for i := range a.Options {
+		o := &a.Options[i]
+		for k := range o.Returns {
+			a.describedReturn(fmt.Sprintf("options[%d].returns[%d]", i, k), o.Name+", "+job.BranchName(o.Returns[k], k), &o.Returns[k])
+		}
+	}
+}
+
+func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
+	if share, usual, source := r.Grille.FreeAreaShare(); usual && r.Grille.Width > 0 && len(r.Grille.Rating) == 0 {
+		a.Note(path+".grille.free_area", source, "%s: %.0f %% of the grille is open", name, 100*share)
+	}
+	for i, run := range r.Runs {
+		at := fmt.Sprintf("%s.runs[%d]", path, i)
+		if run.Shape == duct.Flex && run.Compression == 0 {
+			a.Note(at+".compression", "as of a new flex: "+CommonPractice,
+				"%s: the flex lies %.0f %% shorter than fully stretched; type 0.1 %% for one without slack", name, 100*a.Limits.FlexCompression)
+		}
+		if run.Material == "" && run.Roughness == 0 && run.Shape != duct.Flex {
+			a.Note(at+".material", flatters+"the smoothest of the usual walls", "%s: the duct is of galvanized metal", name)
+		}
+	}
+	_, added := withEnds(*r)
+	*r = a.Complete(*r)
+	if len(added) == 0 {
+		return
+	}
+	names := make([]string, len(added))
+	for i, f := range added {
+		names[i] = strings.ToLower(titleOf(f.Kind))
+	}
+	a.Note(path+".ends", CommonPractice, "%s: no fitting begins or ends the duct, so the usual ones are counted: %s; \"ends\": \"none\" leaves them out", name, strings.Join(names, "; "))
+}
+
+// Complete gives the flexes of a branch that say nothing of it the slack of a
+// new one, and its duct its ends.
+func (a *CompleteJob) Complete(r job.Return) job.Return {
+	r, _ = withEnds(r)
+	r.Runs = slices.Clone(r.Runs)
+	for i := range r.Runs {
+		if run := &r.Runs[i]; run.Shape == duct.Flex && run.Compression == 0 {
+			run.Compression = a.Limits.FlexCompression
+		}
+	}
+	return r
+}
+
+func titleOf(kind duct.FittingKind) string {
+	for _, info := range duct.Fittings() {
+		if info.Kind == kind {
+			return info.Title
+		}
+	}
+	return string(kind)
+}
+
+// withEnds gives a described duct the beginning and the end that no duct is
+// without, where none of its fittings is one: a box behind a grille, or a flush
+// entry of a bare duct, and a discharge into the plenum.
+func withEnds(r job.Return) (whole job.Return, added []duct.Fitting) {
+	if len(r.Runs) == 0 || r.Ends == job.NoEnds {
+		return r, nil
+	}
+	begins := func(f duct.Fitting) bool { return f.Group() == duct.Boots || f.Group() == duct.Entries }
+	ends := func(f duct.Fitting) bool {
+		return f.Group() == duct.Cabinet || f.Group() == duct.Branches && f.Kind != duct.PlenumTakeoff
+	}
+	if !slices.ContainsFunc(r.Fittings, begins) {
+		kind := duct.FlushEntry
+		if r.Grille.Width > 0 {
+			kind = duct.BootStraight
+		}
+		added = append(added, duct.Fitting{Kind: kind})
+	}
+	if !slices.ContainsFunc(r.Fittings, ends) {
+		added = append(added, atEnd(r.Runs))
+	}
+	r.Fittings = slices.Concat(r.Fittings, added)
+	return r, added
+}
+
+// atEnd is a discharge at the section of the last run; it names that section
+// only where the first run, whose section a fitting takes, is another.
+func atEnd(runs []duct.Run) duct.Fitting {
+	f, last := duct.Fitting{Kind: duct.DischargeIntoPlenum}, runs[len(runs)-1]
+	if last.Area() == runs[0].Area() {
+		return f
+	}
+	if last.Shape == duct.Rectangular {
+		f.Width, f.Height = last.Width, last.Height
+	} else {
+		f.Diameter = last.Diameter
+	}
+	return f
+}
+
+// seats lists what is taken of the frames of filters, the slot and the site
+// where nobody said: each makes the house look better than it may be.
+func (a *CompleteJob) seats() {
+	const sealed = flatters + "a frame without a gap"
+	if !a.Slot.None {
+		a.seat("slot", "", a.Slot)
+	}
+	for i, r := range a.Returns {
+		if r.Filter != "" {
+			a.Note(fmt.Sprintf("returns[%d].filter", i), sealed, "%s: no air slips round the filter in the grille", job.BranchName(r, i))
+		}
+	}
+	for i, o := range a.Options {
+		if o.Slot != (job.Slot{}) && !o.Slot.None {
+			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name+": ", o.Slot)
+		}
+	}
+	if !slices.ContainsFunc(a.Readings, func(r job.Reading) bool { return r.Sets() && r.Ports().HasFD }) {
+		a.Note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
+	}
+	if a.Site.Altitude == 0 {
+		a.Note("site.altitude", flatters+"air is densest there", "the house stands at sea level")
+	}
+}
+
+// seat lists what is taken of a slot; of names the option that it is of.
+func (a *CompleteJob) seat(path, of string, s job.Slot) {
+	if s.Gap == 0 {
+		a.Note(path+".gap", flatters+"a frame without a gap", "%sthe filter is sealed in its frame: no air slips past", of)
+	}
+	if s.EdgeCover == 0 {
+		a.Value(path+".edge_cover", CommonPractice, UsualEdgeCover, "%sthe edge of the slot covers the filter for %v", of, units.Length(UsualEdgeCover))
+	}
+	if s.EntryCoefficient == 0 {
+		a.Note(path+".entry_coefficient", flatters+"no loss", "%sthe air enters the slot and turns into it without loss", of)
+	}
+}

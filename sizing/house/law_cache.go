@@ -1,0 +1,46 @@
+package house
+
+import (
+	"reflect"
+
+	lru "github.com/hashicorp/golang-lru/v2"
+
+	"returnbench/sizing/air"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// LawCacheSize laws: several houses' worth of filters and faces.
+const LawCacheSize = 512
+
+type LawCache struct {
+	Cache *lru.Cache[LawCacheKey, CachedLaw]
+}
+
+type LawCacheKey struct {
+	lawKey
+	air air.Properties
+}
+
+// CachedLaw is the law of a make, and that make, for a make may change under its
+// name.
+type CachedLaw struct {
+	filter filter.Filter
+	law    filter.Law
+}
+
+// law gives the clean law of a filter in a face, worked out once.
+func (m *LawCache) law(f filter.Filter, width, height units.Length, a air.Properties) (filter.Law, error) {
+	if m == nil || f.Pleats == 0 && f.MediaArea == 0 && f.MediaResistance == 0 && f.MediaPermeability == 0 {
+		return f.Law(width, height, a) // a rating is cheaper than to look it up
+	}
+	key := LawCacheKey{lawKey{f.Name, f.Depth, width, height}, a}
+	if made, ok := m.Cache.Get(key); ok && reflect.DeepEqual(made.filter, f) {
+		return made.law, nil
+	}
+	l, err := f.Law(width, height, a)
+	if err == nil {
+		m.Cache.Add(key, CachedLaw{f, l})
+	}
+	return l, err
+}

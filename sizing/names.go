@@ -1,0 +1,331 @@
+package sizing
+
+import (
+	"context"
+	"reflect"
+
+	"returnbench/sizing/assume"
+	"returnbench/sizing/compare"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/money"
+	"returnbench/sizing/pleats"
+	"returnbench/sizing/recommend"
+	"returnbench/sizing/sampling"
+	"returnbench/sizing/search"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+	"returnbench/sizing/upgrade"
+)
+
+// The names that programs use of the rooms. Each is told of where it is made.
+
+// What a person entered.
+type (
+	CheckSet      = job.CheckSet
+	Deviations    = job.Deviations
+	DuctEnds      = job.DuctEnds
+	DustPreset    = job.DustPreset
+	Equipment     = job.Equipment
+	EquipmentKind = job.EquipmentKind
+	FieldError    = job.FieldError
+	FieldErrors   = job.FieldErrors
+	Job           = job.Job
+	Limits        = job.Limits
+	Mode          = job.Mode
+	Option        = job.Option
+	OutputPlace   = job.OutputPlace
+	Part          = job.Part
+	PlaceKind     = job.PlaceKind
+	Reading       = job.Reading
+	Return        = job.Return
+	Site          = job.Site
+	SizeSeries    = job.SizeSeries
+	Slot          = job.Slot
+	Uncertainty   = job.Uncertainty
+	WorkPrices    = job.WorkPrices
+)
+
+// Results.
+type (
+	Air            = study.Air
+	Amount         = study.Amount
+	Answer         = study.Answer
+	AsFound        = study.AsFound
+	Assembly       = study.Assembly
+	Assumption     = study.Assumption
+	Band           = study.Band
+	Bands          = study.Bands
+	Basis          = study.Basis
+	BlowerResult   = study.BlowerResult
+	BranchFlow     = study.BranchFlow
+	Condition      = study.Condition
+	Counts         = study.Counts
+	CurvePoint     = study.CurvePoint
+	Deferred       = study.Deferred
+	DuctChoice     = study.DuctChoice
+	DuctSize       = study.DuctSize
+	Effect         = study.Effect
+	Efficiency     = study.Efficiency
+	FaceDrop       = study.FaceDrop
+	FilterPlace    = study.FilterPlace
+	FilterState    = study.FilterState
+	Finding        = study.Finding
+	LifeEnd        = study.LifeEnd
+	LifePoint      = study.LifePoint
+	OptionKind     = study.OptionKind
+	OptionResult   = study.OptionResult
+	PartDrop       = study.PartDrop
+	Payback        = study.Payback
+	Piece          = study.Piece
+	PleatPoint     = study.PleatPoint
+	PleatStudy     = study.PleatStudy
+	PleatSweep     = study.PleatSweep
+	Port           = study.Port
+	Problem        = study.Problem
+	ProblemChange  = study.ProblemChange
+	ReadingMatch   = study.ReadingMatch
+	ReadingResult  = study.ReadingResult
+	ReadingRow     = study.ReadingRow
+	Reason         = study.Reason
+	Recommendation = study.Recommendation
+	Severity       = study.Severity
+	Share          = study.Share
+	Size           = study.Size
+	StateChange    = study.StateChange
+	Step           = study.Step
+	Study          = study.Study
+	TapAdvice      = study.TapAdvice
+	TapResult      = study.TapResult
+	WorkResult     = study.WorkResult
+	WorkRow        = study.WorkRow
+	Working        = study.Working
+)
+
+// Options side by side, and how well a number is known.
+type (
+	Agreement         = compare.Agreement
+	Compared          = compare.Compared
+	ComparedRow       = compare.ComparedRow
+	Comparison        = compare.Comparison
+	Measure           = compare.Measure
+	OptionRange       = compare.OptionRange
+	Range[T ~float64] = compare.Range[T]
+	Sense             = compare.Sense
+	Standing          = compare.Standing
+	Trend             = compare.Trend
+	View              = compare.View
+)
+
+// What it takes to reach an airflow.
+type (
+	RequiredDrop  = upgrade.RequiredDrop
+	Upgrade       = upgrade.Upgrade
+	UpgradeSearch = upgrade.UpgradeSearch
+)
+
+// Samples.
+type (
+	Sampling = sampling.Sampling
+)
+
+// What a person entered.
+const (
+	ASHRAE622        = job.ASHRAE622
+	AirHandler       = job.AirHandler
+	Cooling          = job.Cooling
+	DustLow          = job.DustLow
+	DustOrdinary     = job.DustOrdinary
+	DustPets         = job.DustPets
+	DustWorks        = job.DustWorks
+	Furnace          = job.Furnace
+	FurnaceWithCoil  = job.FurnaceWithCoil
+	Heating          = job.Heating
+	IFGC             = job.IFGC
+	InCabinet        = job.InCabinet
+	InGrille         = job.InGrille
+	InSlot           = job.InSlot
+	InchSizes        = job.InchSizes
+	MetricSizes      = job.MetricSizes
+	MostFaults       = job.MostFaults
+	NoEnds           = job.NoEnds
+	NoFilterName     = job.NoFilterName
+	OutputAtSeaLevel = job.OutputAtSeaLevel
+	OutputAtSite     = job.OutputAtSite
+	Schema           = job.Schema
+	Title24          = job.Title24
+	TodayName        = job.TodayName
+	UsualEnds        = job.UsualEnds
+)
+
+// Results.
+const (
+	Added          = study.Added
+	AirflowHigh    = study.AirflowHigh
+	AirflowShort   = study.AirflowShort
+	ByFriction     = study.ByFriction
+	ByNumbers      = study.ByNumbers
+	BySamples      = study.BySamples
+	ByVelocity     = study.ByVelocity
+	Caution        = study.Caution
+	EndsAtAirflow  = study.EndsAtAirflow
+	EndsAtCapacity = study.EndsAtCapacity
+	EndsAtDrop     = study.EndsAtDrop
+	EndsAtTime     = study.EndsAtTime
+	FaceVelocity   = study.FaceVelocity
+	FewestStops    = study.FewestStops
+	FilterDrop     = study.FilterDrop
+	FilterLeak     = study.FilterLeak
+	FirstOfAlike   = study.FirstOfAlike
+	Frost          = study.Frost
+	FrostRisk      = study.FrostRisk
+	Good           = study.Good
+	KeepsFineness  = study.KeepsFineness
+	KindNoFilter   = study.KindNoFilter
+	KindOption     = study.KindOption
+	KindToday      = study.KindToday
+	LeastCost      = study.LeastCost
+	Left           = study.Left
+	Lessened       = study.Lessened
+	LessenedClean  = study.LessenedClean
+	LimitHigher    = study.LimitHigher
+	MostRemoved    = study.MostRemoved
+	NoOptions      = study.NoOptions
+	NoneImproves   = study.NoneImproves
+	NoneNeeded     = study.NoneNeeded
+	NotHeld        = study.NotHeld
+	OffTable       = study.OffTable
+	OnlyOne        = study.OnlyOne
+	OverWhenClean  = study.OverWhenClean
+	Removed        = study.Removed
+	RemovedClean   = study.RemovedClean
+	RiseHigh       = study.RiseHigh
+	RiseLow        = study.RiseLow
+	StaticHigh     = study.StaticHigh
+	Stop           = study.Stop
+	TooCloseToSay  = study.TooCloseToSay
+	Unclear        = study.Unclear
+	WhenBoth       = study.WhenBoth
+	WhenClean      = study.WhenClean
+	WhenLoaded     = study.WhenLoaded
+	Worsened       = study.Worsened
+)
+
+// Options side by side, and how well a number is known.
+const (
+	Better         = compare.Better
+	Less           = compare.Less
+	More           = compare.More
+	Nearer         = compare.Nearer
+	Neither        = compare.Neither
+	Other          = compare.Other
+	RangeShare     = compare.RangeShare
+	Same           = compare.Same
+	StandsBetter   = compare.StandsBetter
+	StandsMixed    = compare.StandsMixed
+	StandsTooClose = compare.StandsTooClose
+	StandsWorse    = compare.StandsWorse
+	SureShare      = compare.SureShare
+	Unsure         = compare.Unsure
+	Worse          = compare.Worse
+)
+
+// Samples.
+const (
+	UsualSamples = sampling.UsualSamples
+	UsualSeed    = sampling.UsualSeed
+)
+
+// Judgment of readings.
+const (
+	ReadingShare = judge.ReadingShare
+)
+
+// Names of what is assumed.
+const (
+	GenericFilterName = assume.GenericFilterName
+)
+
+// The house solved.
+const (
+	PartInTable = house.PartInTable
+	PortInlet   = house.PortInlet
+	PortOutlet  = house.PortOutlet
+	PortReturn  = house.PortReturn
+	PortSupply  = house.PortSupply
+)
+
+// Results.
+var (
+	ErrUnsolved = study.ErrUnsolved
+)
+
+// Pleat sweeps.
+var (
+	ErrNoMedia = pleats.ErrNoMedia
+)
+
+// CheckSets are all sets of published limits that a job may tick.
+func CheckSets() []CheckSet { return job.CheckSets() }
+
+// WorstFirst sorts findings: stops, then cautions, then what is good.
+func WorstFirst(fs []Finding) { judge.WorstFirst(fs) }
+
+// Measures are the figures by which options are compared.
+func Measures() []Measure { return compare.Measures() }
+
+// MoreFaults tells of n faults beyond those listed.
+func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }
+
+// MostItems is how many elements a list of a job may hold, by their type.
+func MostItems(element reflect.Type) int { return job.MostItems(element) }
+
+// MostLetters is how long a text of a job may be, by its field.
+func MostLetters(name string) int { return job.MostLetters(name) }
+
+// PlaceKinds are all kinds of filter place.
+func PlaceKinds() []PlaceKind { return job.PlaceKinds() }
+
+// RangeFindings say of each option what the samples agree on.
+func RangeFindings(ranges []OptionRange) []Finding { return compare.RangeFindings(ranges) }
+
+// Ranges takes samples of a job; see Sampling.
+func Ranges(ctx context.Context, job Job, samples int, seed uint64, done func(int)) ([]OptionRange, error) {
+	return sampling.Ranges(ctx, job, samples, seed, done)
+}
+
+// ReadingMargin is how far a pressure read may lie from the one predicted.
+func ReadingMargin(predicted units.Pressure) units.Pressure { return judge.ReadingMargin(predicted) }
+
+// SweepPleats shows how drop and media area answer to the pleat count at each depth.
+func SweepPleats(f filter.Filter, face units.Speed, altitude units.Length, depths []units.Length) ([]PleatSweep, error) {
+	return pleats.SweepPleats(f, face, altitude, depths)
+}
+
+// TapName names a tap in a sentence.
+func TapName(name string) string { return job.TapName(name) }
+
+// UsualDeviations stand where a job says nothing of its uncertainty.
+func UsualDeviations() Deviations { return job.UsualDeviations() }
+
+// Compare puts the options of a Study side by side. ranges may be nil.
+func Compare(s *Study, v View, ranges []OptionRange) Comparison { return compare.Compare(s, v, ranges) }
+
+// CoolingTime is how long an option runs for today's cooling, as a share.
+func CoolingTime(s *Study, o *OptionResult) (share float64, known bool) {
+	return money.CoolingTime(s, o)
+}
+
+// WithRanges is the study with its claims held to what the samples agree on.
+func WithRanges(s *Study, ranges []OptionRange) *Study { return recommend.WithRanges(s, ranges) }
+
+// AddSize makes a listed size an option of the job and gives the option's name.
+func AddSize(j *Job, z Size) (option string) { return search.AddSize(j, z) }
+
+// AddUpgrade makes an upgrade an option of the job and gives the option's name.
+func AddUpgrade(j *Job, u Upgrade) (option string) { return upgrade.AddUpgrade(j, u) }
+
+// SlotOf is a size as a filter place before the blower, holding a filter.
+func SlotOf(z *Size, filter string) Slot { return search.SlotOf(z, filter) }

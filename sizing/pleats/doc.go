@@ -1,0 +1,2 @@
+// Package pleats sweeps a filter's media over pleat counts and depths.
+package pleats

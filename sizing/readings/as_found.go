@@ -1,0 +1,177 @@
+package readings
+
+import (
+	"math"
+
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// bothName names the part of a round that read return and filter together.
+const bothName = "return and filter"
+
+// FindAsFound is the house as the round that the study rests on met it.
+func FindAsFound(h *house.House) (*study.AsFound, error) {
+	g := h.Gauge
+	if g.Round == nil {
+		return nil, nil
+	}
+	r := g.Round
+	f := &study.AsFound{Label: r.Label, Date: r.Date, Mode: r.Season(), Tap: h.ReadingTap(r), AirflowBasis: g.Basis,
+		FilterIsClean: r.FilterIsClean, Unexplained: g.Unexplained}
+	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
+	if err != nil {
+		return nil, err
+	}
+	sys, err := h.System(a)
+	if err != nil {
+		return nil, err
+	}
+	if f.Mode == job.Heating {
+		sys, _, _ = h.DryCoil(sys)
+	}
+	law, err := dropsAt(sys, float64(g.Flow))
+	if err != nil {
+		return nil, err
+	}
+	foundParts(h, f, law, h.FilterBasis(a))
+	if f.CleanDrop = g.CleanDrop; g.FilterScale > 0 {
+		f.CleanDrop *= units.Pressure(g.FilterScale)
+	}
+	f.DustDrop = max(g.CleanDrop*units.Pressure(g.FoundScale)-g.CleanDrop, 0)
+	return f, foundWork(h, f, a)
+}
+
+// foundParts are the drops and the ports as read; law tells those that were not.
+func foundParts(h *house.House, f *study.AsFound, law map[string]float64, filterBasis string) {
+	p, c, rated := h.PortsRead(h.Gauge.Round), &f.Condition, float64(h.Equipment.RatedExternalStatic)
+	sum := 0.0
+	part := func(name, basis string, drop float64) {
+		sum += drop
+		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis, Budget: h.Budget(name)})
+	}
+	either := func(name, basis string, has bool, read, otherwise float64) {
+		if has {
+			basis, otherwise = "gauge", read
+		}
+		if otherwise > 0 {
+			part(name, basis, otherwise)
+		}
+	}
+	lost := float64(f.Unexplained)
+	plenum := law["return"] + lost
+	if p.HasReturn {
+		plenum = p.ReturnPlenum
+	}
+	suction := p.BlowerInlet
+	if p.HasInlet && !p.HasReturn && !p.HasFD {
+		part(bothName, "gauge", suction)
+	} else {
+		either("return", h.Basis("returns"), p.HasReturn, plenum-lost, plenum-lost)
+		either(house.UnexplainedLoss, "gauge", true, lost, lost)
+		if !h.Slot.None {
+			either("filter", filterBasis, p.HasFD, p.FilterDrop, law["filter"]+law["slot entry"])
+		}
+		suction = sum
+	}
+	coil := law["coil"]
+	either("coil", h.Basis("coil"), p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum, coil)
+	supply := law["supply"]
+	if p.HasSupply {
+		supply = p.SupplyPlenum
+	}
+	either("supply", h.Basis("supply"), p.HasSupply, supply, supply)
+	for i := range c.Parts {
+		if c.Parts[i].Name == "filter" {
+			c.FilterDrop = c.Parts[i].Drop
+		}
+	}
+	if h.Slot.None {
+		c.FilterDrop = units.Pressure(p.FilterDrop) // within the return
+	}
+	outlet := supply + coil
+	if p.HasOutlet {
+		outlet = p.BlowerOutlet
+	}
+	c.ExternalStatic = units.Pressure(sum)
+	if static := h.Gauge.Static; static > 0 {
+		c.ExternalStatic, f.StaticRead = static, true
+	}
+	c.ReturnStatic = units.Pressure(-suction)
+	c.Ports = []study.Port{{Name: house.PortReturn, Static: units.Pressure(-plenum)}, {Name: house.PortInlet, Static: c.ReturnStatic}, {Name: house.PortOutlet, Static: units.Pressure(outlet)}, {Name: house.PortSupply, Static: units.Pressure(supply)}}
+}
+
+// foundWork is what that airflow does: to the watts, the filter's face, the heat.
+func foundWork(h *house.House, f *study.AsFound, a *house.Arrangement) error {
+	r, c, q := h.Gauge.Round, &f.Condition, h.Gauge.Flow
+	c.Airflow, c.Inside = q, h.Gauge.Inside
+	c.AirflowPerCapacity = units.FlowPerCapacity(float64(q) / float64(h.Equipment.CoolingCapacity))
+	if c.BlowerPower = r.BlowerPower; c.BlowerPower == 0 {
+		c.BlowerPower, _ = h.Curves[f.Tap].Power(c.ExternalStatic)
+	}
+	c.FanEfficacy = units.FanEfficacy(float64(c.BlowerPower) / float64(q))
+	if face, _ := a.Areas(); face > 0 && a.Central() != nil {
+		c.FaceVelocity = units.Speed(float64(q) / face)
+	}
+	if f.Mode == job.Heating {
+		c.HeatingAirflow, c.HeatingStatic, c.HeatingPower = q, c.ExternalStatic, c.BlowerPower
+		c.TemperatureRise = h.Rise(c.BlowerPower, q)
+		return nil
+	}
+	return h.Cooling(c)
+}
+
+func Works(h *house.House, s *study.Study) []study.WorkResult {
+	var out []study.WorkResult
+	for i := range s.Readings {
+		r := &s.Readings[i]
+		if !r.AfterWork {
+			continue
+		}
+		w := study.WorkResult{Label: r.Label, Date: r.Date, Option: r.Option, Reading: i}
+		var before *study.Condition
+		switch {
+		case s.AsFound != nil && s.AsFound.Mode == r.Mode:
+			before, w.BeforeRead = &s.AsFound.Condition, true
+		case r.Mode == job.Cooling:
+			before = &s.Today().Clean
+		}
+		w.Rows = workRows(r, before)
+		out = append(out, w)
+	}
+	return out
+}
+
+func workRows(r *study.ReadingResult, before *study.Condition) []study.WorkRow {
+	var rows []study.WorkRow
+	add := func(name string, of func(*study.Condition) units.Quantity, after units.Quantity, agree bool) {
+		row := study.WorkRow{Name: name, Predicted: of(&r.Predicted), After: after, Agrees: agree}
+		if before != nil {
+			row.Before = of(before)
+		}
+		rows = append(rows, row)
+	}
+	flow := func(c *study.Condition) units.Quantity { return c.Airflow }
+	if r.Airflow > 0 {
+		off := math.Abs(float64(r.Airflow)/float64(r.PredictedAirflow) - 1)
+		add("airflow", flow, r.Airflow, off < judge.ReadingShare)
+	} else {
+		add("airflow", flow, nil, false)
+	}
+	pressure := func(name string, of func(*study.Condition) units.Quantity) {
+		if read, is := study.First(r.Rows, func(row study.ReadingRow) bool { return row.Name == name }); is {
+			add(name, of, read.Measured, read.Agrees)
+			return
+		}
+		add(name, of, nil, false)
+	}
+	pressure("external static", func(c *study.Condition) units.Quantity { return c.ExternalStatic })
+	pressure("filter drop", func(c *study.Condition) units.Quantity { return c.FilterDrop })
+	for _, port := range r.Predicted.Ports {
+		pressure(port.Name, func(c *study.Condition) units.Quantity { return Port(c, port.Name) })
+	}
+	return rows
+}

@@ -1,0 +1,252 @@
+package recommend
+
+import (
+	"slices"
+
+	"returnbench/sizing/compare"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// CompareWith fills in what the option does to today's problems. The ranges of both
+// may be nil: the claims then rest on the numbers alone.
+func CompareWith(o *study.OptionResult, today *study.OptionResult, mine, todays *compare.OptionRange) {
+	o.Counts = study.Counts{}
+	for _, f := range o.Findings {
+		switch f.Severity {
+		case study.Stop:
+			o.Counts.Stops++
+		case study.Caution:
+			o.Counts.Cautions++
+		}
+	}
+	if o.Kind != study.KindOption {
+		return
+	}
+	o.Against = against(o, today, mine, todays)
+	for _, c := range o.Against {
+		switch c.Effect {
+		case study.Removed:
+			o.Counts.Removed++
+		case study.Lessened, study.LessenedClean, study.RemovedClean, study.LimitHigher:
+			o.Counts.Lessened++
+		case study.Added:
+			o.Counts.Added++
+		default:
+			o.Counts.Left++
+		}
+	}
+	o.Versus = versus(o)
+}
+
+// troubles are the stops and cautions of an option, worst first.
+func troubles(o *study.OptionResult) []study.Finding {
+	return slices.DeleteFunc(slices.Clone(o.Findings), func(f study.Finding) bool { return f.Severity == study.Good })
+}
+
+// against compares problem by problem: those of today in the order of its
+// findings, then those that are new.
+func against(o *study.OptionResult, today *study.OptionResult, mine, todays *compare.OptionRange) []study.ProblemChange {
+	var out []study.ProblemChange
+	for _, f := range append(troubles(today), troubles(o)...) {
+		at := slices.IndexFunc(out, func(c study.ProblemChange) bool { return c.Problem == f.Problem })
+		if at >= 0 {
+			if f.Severity.Rank() > out[at].Severity.Rank() {
+				out[at].Severity = f.Severity
+			}
+			continue
+		}
+		c := study.ProblemChange{Problem: f.Problem, Severity: f.Severity, Basis: study.ByNumbers}
+		if o.HeldTo(f.Problem, study.WhenClean) == nil {
+			c.Clean = unmeasured(o, f.Problem, today)
+		} else {
+			pair := sampledPair{mine, todays, f.Problem}
+			if pair.known() {
+				c.Basis = study.BySamples
+			}
+			c.Clean, c.Loaded = inState(o, today, pair, study.WhenClean), inState(o, today, pair, study.WhenLoaded)
+		}
+		if len(c.States()) == 0 {
+			continue
+		}
+		c.Effect = together(c.Clean, c.Loaded)
+		out = append(out, c)
+	}
+	return out
+}
+
+// unmeasured compares a problem that has no figure: it is there or not.
+func unmeasured(o *study.OptionResult, p study.Problem, today *study.OptionResult) *study.StateChange {
+	of := func(r *study.OptionResult) (f study.Finding, told bool) {
+		return study.First(r.Findings, func(f study.Finding) bool { return f.Problem == p })
+	}
+	then, toldThen := of(o)
+	now, toldNow := of(today)
+	wasThere, isThere := toldNow && now.Severity != study.Good, toldThen && then.Severity != study.Good
+	switch {
+	case wasThere && isThere:
+		return &study.StateChange{Effect: study.Left}
+	case isThere:
+		return &study.StateChange{Effect: study.Added, Gone: -1}
+	case now.BothWays && !toldThen:
+		return &study.StateChange{Effect: study.NotHeld}
+	}
+	return &study.StateChange{Effect: study.Removed, Gone: 1}
+}
+
+// inState compares a problem in one state of the filter; nil where neither has it.
+func inState(o *study.OptionResult, today *study.OptionResult, pair sampledPair, state study.FilterState) *study.StateChange {
+	now, then := today.HeldTo(pair.problem, state), o.HeldTo(pair.problem, state)
+	if now == nil || then == nil || !now.Missed && !then.Missed {
+		return nil
+	}
+	c := &study.StateChange{Before: now.Measured, After: then.Measured, LimitBefore: now.Limit, LimitAfter: then.Limit, By: difference(then.Measured, now.Measured)}
+	excess := now.Over(now.Measured)
+	better := betterBy(now, then)
+	if now.Least {
+		c.By = difference(now.Measured, then.Measured)
+	}
+	share := func(left float64) float64 {
+		if excess <= 0 {
+			return 0
+		}
+		return 1 - left/excess
+	}
+	switch {
+	case !now.Missed:
+		c.Effect, c.Gone = study.Added, -1
+	case !then.Missed && now.Problem == study.FaceVelocity && study.Exceeds(then.Measured.SI(), now.Limit.SI()):
+		// A deeper filter may see more: the speed itself is still over today's limit.
+		c.Effect, c.Gone = study.LimitHigher, max(0, share(now.Over(then.Measured)))
+	case !then.Missed && better < compare.LeastOf(now.Measured):
+		c.Effect = study.Unclear
+	case !then.Missed:
+		c.Effect, c.Gone = study.Removed, 1
+	case better >= compare.LeastOf(now.Measured):
+		c.Effect, c.Gone = study.Lessened, max(0, share(then.Over(then.Measured)))
+	case better <= -compare.LeastOf(now.Measured):
+		c.Effect, c.Gone = study.Worsened, -min(1, -share(then.Over(then.Measured)))
+	default:
+		c.Effect = study.Left
+	}
+	pair.agree(c, state)
+	return c
+}
+
+// betterBy is how far a figure moved to the better, in SI.
+func betterBy(now, then *study.HeldLimit) float64 {
+	if now.Least {
+		return then.Measured.SI() - now.Measured.SI()
+	}
+	return now.Measured.SI() - then.Measured.SI()
+}
+
+// difference is b - a, of temperatures a difference.
+func difference(a, b study.Amount) study.Amount {
+	d := b.SI() - a.SI()
+	switch a.(type) {
+	case units.Flow:
+		return units.Flow(d)
+	case units.Pressure:
+		return units.Pressure(d)
+	case units.Speed:
+		return units.Speed(d)
+	case units.FlowPerCapacity:
+		return units.FlowPerCapacity(d)
+	case units.TemperatureDifference, units.Temperature:
+		return units.TemperatureDifference(d)
+	}
+	return study.Share(d)
+}
+
+// together is the effect in both states: removed only where no state has the
+// problem left.
+func together(clean, loaded *study.StateChange) study.Effect {
+	switch {
+	case loaded == nil:
+		return clean.Effect
+	case clean == nil:
+		return loaded.Effect
+	case clean.Effect == loaded.Effect:
+		return clean.Effect
+	case clean.Effect == study.Removed || clean.Effect == study.LimitHigher:
+		return study.RemovedClean
+	case clean.Effect == study.Lessened && loaded.Effect == study.Left:
+		return study.LessenedClean
+	}
+	// The one that says the least for the option.
+	for _, e := range []study.Effect{study.Added, study.Worsened, study.Unclear, study.Left} {
+		if clean.Effect == e || loaded.Effect == e {
+			if e == study.Added {
+				return study.Worsened // today has it in the other state
+			}
+			return e
+		}
+	}
+	return study.Lessened
+}
+
+// versus says in words what the option does to today's problems.
+func versus(o *study.OptionResult) study.Finding {
+	var s study.Sentence
+	for _, group := range []struct {
+		effects []study.Effect
+		words   string
+		amounts bool
+	}{
+		{[]study.Effect{study.Removed}, "Removes", false},
+		{[]study.Effect{study.RemovedClean}, "Removes with a clean filter only", false},
+		{[]study.Effect{study.Lessened}, "Lessens", true},
+		{[]study.Effect{study.LessenedClean}, "Lessens with a clean filter only", true},
+		{[]study.Effect{study.LimitHigher}, "Allowed by a higher limit", true},
+		{[]study.Effect{study.Left}, "Leaves", false},
+		{[]study.Effect{study.Unclear}, "Too close to tell", false},
+		{[]study.Effect{study.NotHeld}, "Not judged any more", false},
+		{[]study.Effect{study.Worsened}, "Makes worse", true},
+		{[]study.Effect{study.Added}, "Adds", false},
+	} {
+		addGroup(&s, o.Against, group.effects, group.words, group.amounts)
+	}
+	if s.Format == "" {
+		s.Add("It has no problem to remove and adds none.")
+	}
+	return study.NewFinding(o.Verdict, "versus", "the findings of today and of the option", s.Format, s.Args...)
+}
+
+// addGroup lists the problems of some effects, with how far each moved.
+func addGroup(s *study.Sentence, all []study.ProblemChange, effects []study.Effect, words string, amounts bool) {
+	n := 0
+	for _, c := range all {
+		if !slices.Contains(effects, c.Effect) {
+			continue
+		}
+		lead := words + ":"
+		if n++; n > 1 {
+			lead = ","
+		} else if s.Format != "" {
+			lead = " " + lead
+		}
+		s.Add(lead+" %s", c.Problem.Words())
+		if amounts {
+			addAmounts(s, c)
+		}
+	}
+	if n > 0 {
+		s.Add(".")
+	}
+}
+
+// addAmounts writes before and after of the first state that has them.
+func addAmounts(s *study.Sentence, c study.ProblemChange) {
+	for _, state := range c.States() {
+		if state.Before == nil {
+			continue
+		}
+		s.Add(" (%v to %v", state.Before, state.After)
+		if state.Effect == study.LimitHigher {
+			s.Add("; the limit is %v instead of %v", state.LimitAfter, state.LimitBefore)
+		}
+		s.Add(")")
+		return
+	}
+}

@@ -1,0 +1,98 @@
+package search
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/study"
+)
+
+// AddSize turns a size of a Study's list into an option of the job, so that it can
+// be compared with the house as it is: it appends the option and the filter it
+// needs, and gives the option's name. Its price is that of the work, where known.
+func AddSize(j *job.Job, z study.Size) string {
+	make := filterFor(j, z)
+	o := optionOf(j, z, make)
+	o.Name, o.Price = FreeName(j, study.PlaceWord(z.Place)+" "+z.Label), OfSize(j.Prices, z, len(j.Returns)).Whole()
+	j.Options = append(j.Options, o)
+	return o.Name
+}
+
+// optionOf is the house with a size in place of today's filters.
+func optionOf(j *job.Job, z study.Size, make string) job.Option {
+	if z.Place == job.InGrille && len(j.Returns) > 0 {
+		return job.Option{Filter: make, Slot: job.Slot{None: true}, Returns: withGrilles(job.CloneReturns(j.Returns), z, make)}
+	}
+	o := job.Option{Filter: make, Slot: SlotOf(&z, make)}
+	// Filters behind the grilles make way.
+	if slices.ContainsFunc(j.Returns, func(r job.Return) bool { return r.Filter != "" }) {
+		o.Returns = job.CloneReturns(j.Returns)
+		for i := range o.Returns {
+			o.Returns[i].Filter = ""
+		}
+	}
+	return o
+}
+
+// SlotOf is the size as a filter place before the blower, holding a make.
+func SlotOf(z *study.Size, make string) job.Slot {
+	s := job.Slot{Width: z.Width, Height: z.Height, Depth: z.Depth, Stacked: z.Stacked, AtGrilles: z.Place == job.InGrille, Filter: make}
+	if z.Count > 1 {
+		s.Count = z.Count
+	}
+	return s
+}
+
+// withGrilles puts a filter grille of the size at the head of each branch, and
+// adds branches like the last one where the size has more openings.
+func withGrilles(branches []job.Return, s study.Size, make string) []job.Return {
+	for len(branches) < s.Count {
+		last := branches[len(branches)-1]
+		last = job.CloneReturns([]job.Return{last})[0]
+		last.Name = fmt.Sprintf("return %d", len(branches)+1)
+		branches = append(branches, last)
+	}
+	for i := range branches {
+		g := branches[i].Grille
+		branches[i].Grille = duct.Grille{Width: s.Width, Height: s.Height, Style: g.Style, FreeArea: g.FreeArea}
+		branches[i].Filter = make
+	}
+	return branches
+}
+
+// filterFor finds the make that the size was solved with, or adds it.
+func filterFor(j *job.Job, s study.Size) string {
+	for _, f := range j.Filters {
+		if f.Name == s.Filter && (f.Depth == 0 || math.Abs(float64(f.Depth-s.Depth)) < float64(house.SameDepth)) {
+			return f.Name
+		}
+	}
+	name := s.Filter
+	if slices.ContainsFunc(j.Filters, func(f filter.Filter) bool { return f.Name == name }) {
+		name = fmt.Sprintf("%s, %s deep", s.Filter, s.Depth)
+	}
+	if !slices.ContainsFunc(j.Filters, func(f filter.Filter) bool { return f.Name == name }) {
+		j.Filters = append(j.Filters, filter.Filter{Name: name, Depth: s.Depth, MERV: s.MERV})
+	}
+	return name
+}
+
+// FreeName is a name that no option has yet.
+func FreeName(j *job.Job, name string) string {
+	taken := func(n string) bool {
+		return slices.ContainsFunc(j.Options, func(o job.Option) bool { return o.Name == n })
+	}
+	if !taken(name) {
+		return name
+	}
+	for i := 2; ; i++ {
+		if n := fmt.Sprintf("%s, %d", name, i); !taken(n) {
+			return n
+		}
+	}
+}

@@ -1,0 +1,337 @@
+package search
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"returnbench/sizing/assume"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/fit"
+	"returnbench/sizing/house"
+	"returnbench/sizing/job"
+	"returnbench/sizing/judge"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// Candidates whose face velocity at the design airflow lies outside these
+// multiples of the target are not worth solving.
+const (
+	slowestWorth = 0.5
+	fastestWorth = 1.45
+	nearMisses   = 12
+)
+
+// FindSizes solves every nominal size worth looking at in the house's own air path
+// and ranks them: those that meet all limits first, then fewest openings, then
+// the most relief for the least metal and media. The answer is picked from all.
+func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
+	base, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
+	if err != nil {
+		return nil, study.Answer{}, err
+	}
+	today, err := h.System(base)
+	if err != nil {
+		return nil, study.Answer{}, err
+	}
+	now, err := h.Cooled(base, today)
+	if err != nil {
+		return nil, study.Answer{}, err
+	}
+	var all []study.Size
+	for _, c := range candidates(h) {
+		z, err := solveSize(h, c)
+		if err != nil {
+			return nil, study.Answer{}, err
+		}
+		all = append(all, z)
+	}
+	picked := answer(h, all)
+	markFront(all)
+	out := trim(rank(all, house.FilterDrop(today, now.Point)), picked.Sizes())
+	for i := range out {
+		out[i].Write()
+	}
+	for _, z := range picked.Sizes() {
+		z.Write()
+	}
+	picked.Write()
+	return out, picked, nil
+}
+
+// candidate is a size before it is solved.
+type candidate struct {
+	place   job.PlaceKind
+	count   int
+	stacked bool
+	size    stock.Size
+}
+
+// candidates are the nominal sizes worth solving. A further opening of one size
+// is looked at only where one fewer would not keep the target. The largest single
+// cabinet that goes into the room is always among them.
+func candidates(h *house.House) []candidate {
+	var out []candidate
+	add := func(place job.PlaceKind, least, most int, sizes []stock.Size) {
+		for _, s := range stock.Of(h.SizeSystem(), sizes) {
+			target := sizeVelocity(h, place, s.Depth)
+			for n := least; n <= most; n++ {
+				v := float64(h.DesignAirflow) / (float64(n) * float64(s.Face())) / float64(target)
+				if v >= slowestWorth && v <= fastestWorth {
+					out = append(out, stood(h, candidate{place: place, count: n, size: s}))
+				}
+				if v <= 1.0001 {
+					break
+				}
+			}
+		}
+	}
+	least := max(1, len(h.Returns)) // every branch that is described ends in a grille
+	add(job.InGrille, least, max(least, h.Limits.MaxOpenings), withDepth(stock.FilterGrilles(), thinDepth(h)))
+	slots, cabinets := thinOnly(stock.Filters()), stock.Cabinets()
+	add(job.InSlot, 1, slotsFor(h, slots), slots)
+	add(job.InCabinet, 1, slotsFor(h, cabinets), cabinets)
+	if c, found := largestCabinet(h, cabinets); found && float64(h.DesignAirflow)/float64(c.size.Face()) > fastestWorth*float64(h.TargetFaceVelocity) {
+		out = append(out, c)
+	}
+	return out
+}
+
+// stood stacks two filters where the room takes them so and not side by side.
+func stood(h *house.House, c candidate) candidate {
+	if c.place == job.InGrille || c.count < 2 || RoomFor(h, c) {
+		return c
+	}
+	stacked := c
+	if stacked.stacked = true; RoomFor(h, stacked) {
+		return stacked
+	}
+	return c
+}
+
+// RoomFor tells whether a casing for the candidate goes into the room.
+func RoomFor(h *house.House, c candidate) bool { return len(fit.RoomBreaches(h, c.slot())) == 0 }
+
+func (c candidate) slot() job.Slot {
+	return job.Slot{Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Count: c.count, Stacked: c.stacked}
+}
+
+// largestCabinet is the single cabinet of the most face that goes into the room,
+// the deeper one of two alike.
+func largestCabinet(h *house.House, cabinets []stock.Size) (candidate, bool) {
+	best, found := candidate{}, false
+	for _, s := range stock.Of(h.SizeSystem(), cabinets) {
+		c := candidate{place: job.InCabinet, count: 1, size: s}
+		more := cmp.Or(study.CompareLoose(float64(s.Face()), float64(best.size.Face())), cmp.Compare(s.Depth, best.size.Depth)) > 0
+		if more && RoomFor(h, c) {
+			best, found = c, true
+		}
+	}
+	return best, found
+}
+
+// slotsFor is 2 where no single size that has room keeps the target.
+func slotsFor(h *house.House, sizes []stock.Size) int {
+	for _, s := range stock.Of(h.SizeSystem(), sizes) {
+		needed := units.Area(float64(h.DesignAirflow) / float64(sizeVelocity(h, job.InSlot, s.Depth)))
+		if s.Face() >= needed && RoomFor(h, candidate{count: 1, size: s}) {
+			return 1
+		}
+	}
+	return 2
+}
+
+// sizeVelocity is the face velocity at the design airflow that sizes of a place
+// and depth are looked for at: the target, or what the ticked sets ask of them.
+func sizeVelocity(h *house.House, place job.PlaceKind, depth units.Length) units.Speed {
+	v := h.TargetFaceVelocity
+	if !slices.Contains(h.Limits.Checks, job.Title24) {
+		return v
+	}
+	if depth < judge.Title24Deep {
+		v = min(v, judge.Title24Thin)
+	}
+	if gross, ok := judge.TableGross(h.Equipment.CoolingCapacity); ok && place == job.InGrille {
+		v = min(v, units.Speed(float64(h.DesignAirflow)/float64(gross)))
+	}
+	return v
+}
+
+func thinDepth(h *house.House) units.Length {
+	if h.SizeSystem() == units.SI {
+		return 48 * units.Millimetre
+	}
+	return units.Inch
+}
+
+func withDepth(sizes []stock.Size, depth units.Length) []stock.Size {
+	for i := range sizes {
+		sizes[i].Depth = depth
+	}
+	return sizes
+}
+
+// thinOnly keeps the filters of slots.
+func thinOnly(sizes []stock.Size) []stock.Size {
+	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return job.IsDeep(s.Depth) })
+}
+
+// sizeFilter is the make that would go into a place of a depth: the job's own
+// of that depth and MERV, else a generic one.
+func sizeFilter(h *house.House, depth units.Length) filter.Filter {
+	least := judge.LeastMERV(h)
+	for _, f := range h.Filters {
+		if f.Name != assume.GenericFilterName && math.Abs(float64(f.Depth-depth)) < float64(house.SameDepth) && house.RatedMERV(f) >= least {
+			return f
+		}
+	}
+	return filter.Filter{Name: genericName(least), Depth: depth, MERV: least}
+}
+
+func genericName(merv int) string { return fmt.Sprintf("generic MERV %d", merv) }
+
+// solveSize solves the house as Take would make it with the size.
+func solveSize(h *house.House, c candidate) (study.Size, error) {
+	f := sizeFilter(h, c.size.Depth)
+	face := float64(c.count) * float64(c.size.Face())
+	z := study.Size{
+		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Stacked: c.stacked,
+		Label: label(c), Filter: f.Name, MERV: house.RatedMERV(f), FaceArea: units.Area(face), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
+	}
+	if c.place != job.InGrille {
+		box := house.Assembly(&h.CompleteJob.Job, SlotOf(&z, f.Name))
+		z.Assembly = &box
+	}
+	h.Trial = &f
+	defer func() { h.Trial = nil }()
+	a, err := h.Arrange(optionOf(&h.CompleteJob.Job, z, f.Name), study.KindOption)
+	if err != nil {
+		return z, err
+	}
+	sys, err := h.System(a)
+	if err != nil {
+		return z, err
+	}
+	p, err := h.Cooled(a, sys)
+	if err != nil {
+		return z, err
+	}
+	z.Airflow, z.ExternalStatic, z.BlowerPower = units.Flow(p.Flow), p.External, p.Power
+	z.FaceVelocity = units.Speed(p.Flow / face)
+	z.FilterDrop = units.Pressure(house.FilterDrop(sys, p.Point))
+	_, media := a.Areas()
+	z.MediaArea = units.Area(media)
+	z.Misses = misses(h, z, a)
+	z.Meets = len(z.Misses) == 0
+	return z, nil
+}
+
+func label(c candidate) string {
+	if c.count == 1 {
+		return c.size.String()
+	}
+	return fmt.Sprintf("%d x %s", c.count, c.size)
+}
+
+// misses lists each limit that a solved size does not keep. Their sentences are
+// left to be written for the sizes that stay on the list.
+func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding {
+	var out []study.Finding
+	miss := func(code, source, format string, args ...any) {
+		out = append(out, study.Finding{Severity: study.Caution, Code: code, Source: source, Format: format, Args: args})
+	}
+	if study.Exceeds(z.DesignFaceVelocity, h.TargetFaceVelocity) {
+		needed := units.Area(float64(h.DesignAirflow) / float64(h.TargetFaceVelocity))
+		miss(codeFaceVelocity, judge.TargetSource(h), "face velocity %v is over the target %v: it wants %v of face, this has %v", z.DesignFaceVelocity, h.TargetFaceVelocity, needed, z.FaceArea)
+	}
+	if most, source := h.DropLimit(); z.FilterDrop > most {
+		miss(codeFilterDrop, source, "clean drop %v is over the %v that a filter may take", z.FilterDrop, most)
+	}
+	for _, b := range fit.Breaches(h, a) {
+		out = append(out, b.Miss())
+	}
+	facts := judge.FilterFacts{Merv: z.MERV, Depth: z.Depth, Face: z.FaceArea, AtWall: z.Place == job.InGrille,
+		Drop: a.Places[0].Law.Drop(z.DesignFaceVelocity)}
+	for _, f := range judge.FilterSets(h, facts, a.Returns) {
+		out = append(out, fit.AsMiss(f))
+	}
+	return out
+}
+
+const (
+	codeFaceVelocity = "face_velocity"
+	codeFilterDrop   = "filter_drop"
+)
+
+// markFront marks the sizes that no other of the same standing beats in
+// openings, face area and drop at once.
+func markFront(sizes []study.Size) {
+	for i := range sizes {
+		a := &sizes[i]
+		a.Front = a.Meets
+		for k := range sizes {
+			if sizes[k].Meets && dominates(&sizes[k], a) {
+				a.Front = false
+			}
+		}
+	}
+}
+
+// dominates tells that b is no worse than a in openings, face area and drop, and
+// better in one of them.
+func dominates(b *study.Size, a *study.Size) bool {
+	face, drop := study.CompareLoose(float64(b.FaceArea), float64(a.FaceArea)), study.CompareLoose(float64(b.FilterDrop), float64(a.FilterDrop))
+	noWorse := b.Count <= a.Count && face <= 0 && drop <= 0
+	better := b.Count < a.Count || face < 0 || drop < 0
+	return noWorse && better
+}
+
+// rank puts the sizes in order. Without a price list the cost of a size is taken as
+// its metal and media: face area, and as much again for every 4 in of depth.
+func rank(sizes []study.Size, dropNow float64) []study.Size {
+	metal := func(s *study.Size) float64 { return float64(s.FaceArea) * (1 + s.Depth.In(4*units.Inch)) }
+	value := func(a, b *study.Size) int {
+		x, y := (dropNow-float64(a.FilterDrop))/metal(a), (dropNow-float64(b.FilterDrop))/metal(b)
+		if math.Abs(x-y) <= 1e-9*max(dropNow, float64(a.FilterDrop), float64(b.FilterDrop))/min(metal(a), metal(b)) {
+			return 0 // within the rounding of the drops, of which little may be left
+		}
+		return cmp.Compare(x, y)
+	}
+	ranked := make([]*study.Size, len(sizes))
+	for i := range sizes {
+		ranked[i] = &sizes[i]
+	}
+	slices.SortStableFunc(ranked, func(a, b *study.Size) int {
+		return cmp.Or(
+			study.Order(b.Meets, a.Meets),
+			cmp.Compare(len(a.Misses), len(b.Misses)),
+			cmp.Compare(a.Count, b.Count),
+			value(b, a),
+			study.CompareLoose(float64(a.FaceArea), float64(b.FaceArea)),
+		)
+	})
+	out := make([]study.Size, len(sizes))
+	for i, s := range ranked {
+		out[i] = *s
+	}
+	return out
+}
+
+// trim keeps all that meet, the nearest of those that do not, and those asked for.
+func trim(sizes []study.Size, keep []*study.Size) []study.Size {
+	n := slices.IndexFunc(sizes, func(z study.Size) bool { return !z.Meets })
+	if n < 0 {
+		return sizes
+	}
+	n = min(len(sizes), n+nearMisses)
+	out := sizes[:n:n]
+	for _, z := range sizes[n:] {
+		if slices.ContainsFunc(keep, func(k *study.Size) bool { return k.Key() == z.Key() }) {
+			out = append(out, z)
+		}
+	}
+	return out
+}
