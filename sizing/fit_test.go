@@ -293,7 +293,7 @@ func TestDuctsAreJudgedWithTheirFittings_Identity(t *testing.T) {
 	assert.Greater(t, d.Round.Drop, d.Round.FittingsDrop)
 	f := coded(s.Findings, "duct_velocity")
 	require.NotNil(t, f)
-	assert.Contains(t, f.Text, "with the branch's 20.0 ft and its fittings, 2, at that size")
+	assert.Contains(t, f.Text, "with the branch's 20.0 ft and its 2 fittings at that size")
 }
 
 // Today's returns need not be named: an option's branch without a name is held to

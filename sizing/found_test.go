@@ -109,9 +109,9 @@ func TestUnexplainedLossIsItsOwnPart(t *testing.T) {
 	}
 	f, is := study.First(s.Findings, func(f Finding) bool { return f.Code == "unexplained_loss" })
 	require.True(t, is)
-	assert.True(t, strings.HasPrefix(f.Text, "0.123 in. w.c. not explained by what you described"), f.Text)
-	assert.Contains(t, f.Text, "Look for it")
-	assert.Contains(t, f.Text, "with every option")
+	assert.True(t, strings.HasPrefix(f.Text, "0.123 in. w.c. of return drop is not explained by what you described"), f.Text)
+	assert.Contains(t, f.Text, "Look for a crushed flex")
+	assert.Contains(t, f.Text, "in every option")
 }
 
 // A described duct is judged as described, whatever the gauge finds beside it.

@@ -135,10 +135,10 @@ func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	assert.NotContains(t, say(near), "table")
 	part := near
 	part.Parts, part.Suspect = []ReadingRow{row("return", true), row("coil", false)}, "coil"
-	assert.Contains(t, say(part), "look at the coil first")
+	assert.Contains(t, say(part), "the coil reads")
 	far := all
 	far.PredictedAirflow = flow * 1.3
-	assert.Contains(t, say(far), "look at tap, speed and table")
+	assert.Contains(t, say(far), "check tap, speed and table")
 	far.AirflowBasis = house.ByTable
 	assert.NotContains(t, say(far), "speed and table", "the airflow came from that very table")
 	far.AirflowBasis = house.ByRise

@@ -174,8 +174,8 @@ func (a *CompleteJob) heating() {
 	case e.Kind == job.AirHandler:
 		low, high = 15*units.FahrenheitDegree, 45*units.FahrenheitDegree
 	}
-	fillOpen(a, &e.RiseLow, low, "equipment.rise_low", CommonPractice, "least temperature rise of the nameplate")
-	fillOpen(a, &e.RiseHigh, high, "equipment.rise_high", CommonPractice, "most temperature rise of the nameplate")
+	fillOpen(a, &e.RiseLow, low, "equipment.rise_low", CommonPractice, "minimum temperature rise of the nameplate")
+	fillOpen(a, &e.RiseHigh, high, "equipment.rise_high", CommonPractice, "maximum temperature rise of the nameplate")
 }
 
 func (a *CompleteJob) blower(b *blower.Table) {
@@ -359,7 +359,7 @@ func (a *CompleteJob) limits() {
 	fillOpen(a, &l.DuctFriction, 0.08*units.InchWaterPer100Feet, "limits.duct_friction", CommonPractice, "highest friction in return ducts")
 	if l.FlexCompression == 0 {
 		l.FlexCompression = usualCompression
-		a.Note("limits.flex_compression", CommonPractice, "a new flex lies 4 %% shorter than fully stretched")
+		a.Note("limits.flex_compression", CommonPractice, "a new flex has 4 %% slack")
 	}
 	a.casing()
 	a.TypedMERV = l.MinMERV

@@ -17,22 +17,22 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 	ducts := slices.Clone(s.Ducts)
 	slices.SortStableFunc(ducts, func(a, b study.DuctSize) int { return cmp.Compare(b.NowDrop, a.NowDrop) })
 	for _, d := range ducts {
-		wanted := "no round duct on the list carries it: share it between two"
+		wanted := "No listed round duct carries this airflow: split it between two"
 		args := []any{d.Branch, d.NowDrop}
 		if d.Round.Found() {
-			wanted = "a round duct of %v would take %v with the branch's %v and its fittings, %d, at that size"
+			wanted = "A round duct of %v would drop %v with the branch's %v and its %d fittings at that size"
 			args = append(args, study.Nominal(d.Round.Diameter), d.Round.Drop, d.Round.Length, d.Round.Fittings)
 			if d.Round.Over {
-				wanted += ", still over the usual %v of a return: take out turns or share it between two"
+				wanted += ", still over the usual %v of a return: take out turns or split it between two"
 				args = append(args, h.Budget("return"))
 			}
 		}
 		switch {
 		case study.Exceeds(d.Now, h.Limits.DuctVelocity):
-			out = append(out, study.NewFinding(study.Caution, "duct_velocity", source, "%s: the duct takes %v at %v, over the limit of %v; "+wanted+".",
+			out = append(out, study.NewFinding(study.Caution, "duct_velocity", source, "%s: the duct drops %v at %v, over the %v allowed. "+wanted+".",
 				slices.Insert(args, 2, any(d.Now), any(h.Limits.DuctVelocity))...))
 		case d.Undersized:
-			out = append(out, study.NewFinding(study.Caution, "duct_friction", source, "%s: the duct takes %v, %v where it is tightest, over the limit of %v; "+wanted+".",
+			out = append(out, study.NewFinding(study.Caution, "duct_friction", source, "%s: the duct drops %v, %v at its tightest, over the %v allowed. "+wanted+".",
 				slices.Insert(args, 2, any(d.NowFriction), any(h.Limits.DuctFriction))...))
 		}
 	}
@@ -57,5 +57,5 @@ func judgePieces(pieces []study.Piece) []study.Finding {
 		return nil
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "undersized_parts", "velocity and friction limits of the job; 500 fpm on a return grille, from secondary text",
-		"Too small today, by what each takes: "+text+".", args...)}
+		"Undersized today, worst first: "+text+".", args...)}
 }

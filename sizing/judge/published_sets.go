@@ -117,7 +117,7 @@ func LeastMERV(h *house.House) int {
 
 func (l *publishedSets) ashrae622(f FilterFacts) {
 	l.check(f.Merv >= ashrae622MERV, "ashrae622_merv", ashrae622,
-		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", f.Merv, ashrae622MERV)
+		"MERV %v meets the minimum of MERV %v.", "MERV %v is under the minimum of MERV %v. Choose a finer filter.", f.Merv, ashrae622MERV)
 }
 
 // title24Filter is what the energy code asks of filters.
@@ -129,7 +129,7 @@ func (l *publishedSets) title24Filter(f FilterFacts) {
 
 func (l *publishedSets) title24MERV(f FilterFacts) {
 	l.check(f.Merv >= title24MERV, "title24_merv", title24,
-		"MERV %v keeps the least rating, MERV %v.", "MERV %v is under the least rating, MERV %v.", f.Merv, title24MERV)
+		"MERV %v meets the minimum of MERV %v.", "MERV %v is under the minimum of MERV %v. Choose a finer filter.", f.Merv, title24MERV)
 }
 
 func (l *publishedSets) title24() {
@@ -156,10 +156,10 @@ func (l *publishedSets) title24Airflow(f FilterFacts) {
 	switch {
 	case kept(measured, "title24_efficacy", "title24_airflow") && slices.ContainsFunc(tables, bad):
 		tables = append(slices.DeleteFunc(tables, bad), study.NewFinding(study.Good, "title24_measured", title24,
-			"Airflow and watts keep their limits, so the tables of returns need not be kept; have both measured."))
+			"Airflow and watts are within their limits, so the tables of returns need not be met. Have both measured."))
 	case kept(tables, "title24_grilles", "title24_ducts") && slices.ContainsFunc(measured, bad):
 		measured = append(slices.DeleteFunc(measured, bad), study.NewFinding(study.Good, "title24_tables", Title24Tables,
-			"The tables of returns are kept, so airflow and watts need not be measured."))
+			"The tables of returns are met, so airflow and watts need not be measured."))
 	}
 	l.out = slices.Concat(l.out, measured, tables)
 }
@@ -189,11 +189,11 @@ func (l *publishedSets) title24Measured() {
 	}
 	if o.Clean.BlowerPower > 0 {
 		l.check(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
-			"Fan efficacy %v keeps the limit of %v.", "Fan efficacy %v is over the limit of %v.", o.Clean.FanEfficacy, limit)
+			"Fan efficacy %v is within the limit of %v.", "Fan efficacy %v is over the limit of %v.", o.Clean.FanEfficacy, limit)
 	}
 	if h.Equipment.Kind != job.Furnace {
 		l.check(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
-			"%v keeps the least airflow for alterations, %v.", "%v is under the least airflow for alterations, %v.", o.Clean.AirflowPerCapacity, title24LowAir)
+			"Airflow of %v meets the minimum for alterations, %v.", "Airflow of %v is under the minimum for alterations, %v. Raise the airflow.", o.Clean.AirflowPerCapacity, title24LowAir)
 	}
 }
 
@@ -205,9 +205,9 @@ func (l *publishedSets) title24Thin(f FilterFacts) {
 	}
 	need := units.Area(float64(l.h.DesignAirflow) / float64(Title24Thin))
 	l.check(!study.Under(f.Face, need), "title24_face", title24,
-		"The face of %v keeps the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", f.Face, need)
+		"The face of %v meets the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", f.Face, need)
 	l.check(f.Drop <= title24CleanDrop, "title24_drop", title24,
-		"The clean drop at the design airflow, %v, keeps the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", f.Drop, title24CleanDrop)
+		"The clean drop at the design airflow, %v, is within the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", f.Drop, title24CleanDrop)
 }
 
 // ReturnTable is the path by table instead of by test, by tons of cooling: the
@@ -282,14 +282,14 @@ func (l *publishedSets) title24Ducts() {
 	switch {
 	case len(have) == 2:
 		l.check(have[0]*near >= first && have[1]*near >= second, "title24_ducts", Title24Tables,
-			"Return ducts of %v and %v keep the %v and %v of the table.", "Return ducts of %v and %v are under the %v and %v of the table.", have[0], have[1], first, second)
+			"Return ducts of %v and %v meet the %v and %v of the table.", "Return ducts of %v and %v are under the %v and %v of the table.", have[0], have[1], first, second)
 	case ask.one == 0:
 		l.check(false, "title24_ducts", Title24Tables, "", "One return duct of %v: for %v the table asks for two, of %v and %v.",
 			have[0], l.h.Equipment.CoolingCapacity, first, second)
 	default:
 		one := units.Length(ask.one) * units.Inch
 		l.check(have[0]*near >= one, "title24_ducts", Title24Tables,
-			"The return duct of %v keeps the %v of the table.", "The return duct of %v is under the %v of the table.", have[0], one)
+			"The return duct of %v meets the %v of the table.", "The return duct of %v is under the %v of the table.", have[0], one)
 	}
 	l.title24Conditions(returns)
 }
@@ -306,15 +306,15 @@ func (l *publishedSets) title24Conditions(returns []job.Return) {
 		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
 	}
 	l.check(!study.Exceeds(longest, tableRun), "title24_run", title24Conditions,
-		"The longest return run, %v, keeps the %v that the table allows.", "The longest return run, %v, is over the %v that the table allows.", longest, tableRun)
+		"The longest return run, %v, is within the %v the table allows.", "The longest return run, %v, is over the %v the table allows.", longest, tableRun)
 	l.check(bends <= tableBends, "title24_bends", title24Conditions,
-		"Bends of %.0f degrees together keep the %.0f that the table allows.", "Bends of %.0f degrees together are over the %.0f that the table allows.", bends, tableBends)
+		"Bends of %.0f degrees together are within the %.0f the table allows.", "Bends of %.0f degrees together are over the %.0f the table allows.", bends, tableBends)
 	if l.o.FaceArea == 0 {
 		return
 	}
 	if drop := l.o.DesignDrop; drop > 0 {
 		l.check(drop <= tableDrop, "title24_table_drop", title24Conditions,
-			"The clean drop at the design airflow, %v, keeps the %v that the table allows.", "The clean drop at the design airflow, %v, is over the %v that the table allows.", drop, tableDrop)
+			"The clean drop at the design airflow, %v, is within the %v the table allows.", "The clean drop at the design airflow, %v, is over the %v the table allows.", drop, tableDrop)
 	}
 }
 
@@ -339,7 +339,7 @@ func (l *publishedSets) title24Grilles(f FilterFacts) {
 		return
 	}
 	l.check(!study.Under(f.Face, need), "title24_grilles", Title24Tables,
-		"Filter grilles of %v keep the %v of the table.", "Filter grilles of %v are under the %v of the table.", f.Face, need)
+		"Filter grilles of %v meet the %v of the table.", "Filter grilles of %v are under the %v of the table.", f.Face, need)
 }
 
 // ifgc asks a return area in proportion to heating output, where the house's
@@ -359,7 +359,7 @@ func (l *publishedSets) ifgc(returns []job.Return) {
 	}
 	need := units.Area(per*h.Equipment.HeatingOutput.In(1000*units.BtuPerHour)) * units.SquareInch
 	l.check(have >= need, "ifgc_return_area", ifgc618,
-		"Return ducts of %v keep the %v asked for the heating output.", "Return ducts of %v are under the %v asked for the heating output.", have, need)
+		"Return ducts of %v meet the %v asked for the heating output.", "Return ducts of %v are under the %v asked for the heating output.", have, need)
 }
 
 // narrowest is the smallest duct section of a branch, or its grille's free area.

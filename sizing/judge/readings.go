@@ -44,11 +44,11 @@ func judgeReturn(h *house.House) []study.Finding {
 		return nil
 	case g.Unexplained > 0:
 		return []study.Finding{study.NewFinding(study.Caution, "unexplained_loss", readingSource,
-			"%v not explained by what you described: the return takes %v at %v, and what is described would take %v. Look for it: a crushed flex, a closed damper, a blocked grille. Until it is found it stays in the house, today and with every option, and no duct is judged by it.",
+			"%v of return drop is not explained by what you described: the return reads %v at %v, the parts described add up to %v. Look for a crushed flex, a closed damper or a blocked grille. Until you find it, it stays in today and in every option, and no duct is judged by it.",
 			g.Unexplained, read, g.Flow, g.Described)}
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "return_unlike", readingSource,
-		"The return takes %v at %v, %v less than what is described would take: it is not the return in the house. Check the sizes typed. Until then what stays of it goes by the gauge, and what is new is taken as described.",
+		"The return reads %v at %v, %v less than the parts described. Check the sizes typed. Until then the gauge counts for what stays, and new parts count as described.",
 		read, g.Flow, g.Described-read)}
 }
 
@@ -65,11 +65,11 @@ func judgeFound(h *house.House, s *study.Study) []study.Finding {
 		return nil
 	case read > f.CleanDrop:
 		return []study.Finding{study.NewFinding(study.Caution, "filter_found", source,
-			"The filter as found takes %v at %v: %v is the clean filter and %v is dust. Change it. Today is worked out with a clean one; where the filter was new or of another make, say so.",
+			"The filter as found drops %v at %v: %v is the clean filter and %v is dust. Change it. Today is solved with a clean one. If the filter was new or another make, say so in the readings.",
 			read, f.Condition.Airflow, f.CleanDrop, read-f.CleanDrop)}
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "filter_reads_low", source,
-		"The filter as found takes %v at %v, %v less than a clean one of its make: it is another make, air gets round it, or it was misread. Look at the filter; today goes by its make.",
+		"The filter as found drops %v at %v, %v less than a clean one of its make. Check its make, its seal and the reading. Today goes by its make.",
 		read, f.Condition.Airflow, f.CleanDrop-read)}
 }
 
@@ -78,22 +78,22 @@ func judgeFound(h *house.House, s *study.Study) []study.Finding {
 func JudgeResult(r study.ReadingResult) study.Finding {
 	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
 	if p, is := study.First(r.Parts, func(p study.ReadingRow) bool { return p.Name == r.Suspect }); is {
-		return study.NewFinding(study.Caution, "reading_part", readingSource, "%s: look at the %s first: it reads %v where %v is expected at %v.",
+		return study.NewFinding(study.Caution, "reading_part", readingSource, "%s: the %s reads %v, expected %v at %v. Look there first.",
 			r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
 	}
 	if math.Abs(off) >= ReadingShare {
-		return study.NewFinding(study.Caution, "reading_airflow", readingSource, "%s: the gauge says %v (%s), the study expects %v; "+doubt(&r)+".",
+		return study.NewFinding(study.Caution, "reading_airflow", readingSource, "%s: airflow is %v (%s), expected %v. "+doubt(&r)+".",
 			r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow)
 	}
 	if p, is := study.First(r.Rows, func(p study.ReadingRow) bool { return !p.Agrees }); is {
-		return study.NewFinding(study.Caution, "reading_port", readingSource, "%s: the airflow agrees, but the gauge reads %v for the %s where %v is expected: read it again.",
+		return study.NewFinding(study.Caution, "reading_port", readingSource, "%s: the airflow agrees, but the gauge reads %v at the %s, expected %v. Read it again.",
 			r.Label, p.Measured, p.Name, p.Predicted)
 	}
 	if m, is := study.First(r.Others, func(m study.ReadingMatch) bool { return !m.Agrees }); is {
-		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 F", "%s: the pressures agree, but the %s reads %v where %v is expected.",
+		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 F", "%s: the pressures agree, but the %s reads %v, expected %v. Read it again.",
 			r.Label, m.Name, m.Measured, m.Predicted)
 	}
-	return study.NewFinding(study.Good, "reading_agrees", readingSource, "%s: every reading agrees with the study; airflow %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
+	return study.NewFinding(study.Good, "reading_agrees", readingSource, "%s: every reading agrees. Airflow is %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
 }
 
 // doubt is what to look at where the airflow differs and no part that was read
@@ -101,13 +101,13 @@ func JudgeResult(r study.ReadingResult) study.Finding {
 func doubt(r *study.ReadingResult) string {
 	switch {
 	case r.AirflowBasis == house.ByTable:
-		return "the parts that were read agree, so read the others, and look at the tap"
+		return "The parts read agree: read the others and check the tap"
 	case r.AirflowBasis == house.ByRise:
-		return "so look at the heating output and the two temperatures"
+		return "Check the heating output and the two temperatures"
 	case len(r.Parts) == 0:
-		return "read the ports to see which part differs"
+		return "Read the ports to see which part differs"
 	}
-	return "the parts that were read agree, so look at tap, speed and table"
+	return "The parts read agree: check tap, speed and table"
 }
 
 // contradictions finds readings that cannot all be true of one air path.
@@ -122,29 +122,29 @@ func contradictions(h *house.House, r *job.Reading) []study.Finding {
 	}
 	pa := func(v float64) units.Pressure { return units.Pressure(v) }
 	if p.HasReturn && p.HasInlet && p.BlowerInlet < p.ReturnPlenum {
-		say("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v): the two ports may be swapped.",
+		say("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v). Check whether the two ports are swapped.",
 			pa(p.BlowerInlet), pa(p.ReturnPlenum))
 	}
 	if p.HasOutlet && p.HasSupply && p.SupplyPlenum > p.BlowerOutlet && !h.CoilIsInside() {
-		say("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v): the two ports may be swapped.",
+		say("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v). Check whether the two ports are swapped.",
 			pa(p.SupplyPlenum), pa(p.BlowerOutlet))
 	}
 	if h.Equipment.Kind == job.AirHandler && r.BlowerOutlet != 0 && r.SupplyPlenum != 0 {
-		say("inside_handler", "The port after the blower lies inside the air handler, before its coil: its %v is not counted. Read the return and the supply outside of the cabinet.", r.BlowerOutlet)
+		say("inside_handler", "The port after the blower is inside the air handler, before its coil: its %v is not counted. Read the return and the supply outside the cabinet.", r.BlowerOutlet)
 	}
 	if r.ReturnPlenum > 0 != (r.BlowerInlet > 0) && r.ReturnPlenum != 0 && r.BlowerInlet != 0 {
-		say("signs_mixed", "The return plenum reads %v and the blower inlet %v: one of them has the wrong sign; both are suction and are taken so.", r.ReturnPlenum, r.BlowerInlet)
+		say("signs_mixed", "The return plenum reads %v and the blower inlet %v: one sign is wrong. Both are taken as suction.", r.ReturnPlenum, r.BlowerInlet)
 	}
 	if r.BlowerOutlet < 0 || r.SupplyPlenum < 0 {
-		say("signs_mixed", "A port after the blower reads below the room (%v, %v): the hoses may be swapped; it is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
+		say("signs_mixed", "A port after the blower reads suction (%v, %v). Check the hoses. It is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
 	}
 	if p.HasFD && r.BlowerInlet != 0 && p.FilterDrop > p.BlowerInlet { // in a grille too: the plenum holds it
-		say("filter_over_return", "The filter's drop (%v) is more than the whole suction at the blower inlet (%v): one of them is misread.", pa(p.FilterDrop), pa(p.BlowerInlet))
+		say("filter_over_return", "The filter drop (%v) is more than the suction at the blower inlet (%v). Read both again.", pa(p.FilterDrop), pa(p.BlowerInlet))
 	}
 	if p.HasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 && !h.Slot.None {
 		sum := p.ReturnPlenum + p.FilterDrop
 		if !Agrees(pa(p.BlowerInlet), pa(sum)) {
-			say("filter_sum", "Return plenum %v and filter drop %v make %v, but the blower inlet reads %v.", pa(p.ReturnPlenum), pa(p.FilterDrop), pa(sum), pa(p.BlowerInlet))
+			say("filter_sum", "Return plenum %v and filter drop %v add up to %v, but the blower inlet reads %v. Read them again.", pa(p.ReturnPlenum), pa(p.FilterDrop), pa(sum), pa(p.BlowerInlet))
 		}
 	}
 	return out

@@ -11,10 +11,10 @@ func judgeSeat(h *house.House, o *study.OptionResult) *study.Finding {
 	switch {
 	case o.Clean.LeftSeat:
 		return study.Raise(study.Caution, "frame_leaves_seat", source,
-			"The filter bows %v under a push of %v, and its frame can buckle out of its seat: a braced filter, or more cover of the edge.", o.Clean.FrameBow, o.Clean.FramePush)
+			"The filter bows %v under a push of %v: its frame can buckle out of its seat. Use a braced filter or a track that covers more of the edge.", o.Clean.FrameBow, o.Clean.FramePush)
 	case o.Loaded.LeftSeat:
 		return study.Raise(study.Caution, "frame_leaves_seat", source,
-			"Before it is changed the filter bows %v under a push of %v, and its frame can buckle out of its seat: a braced filter, more cover of the edge, or an earlier change.",
+			"The dirty filter bows %v under a push of %v: its frame can buckle out of its seat. Use a braced filter, a track that covers more of the edge, or change it sooner.",
 			o.Loaded.FrameBow, o.Loaded.FramePush)
 	}
 	return nil

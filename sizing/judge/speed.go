@@ -16,12 +16,12 @@ func JudgeSpeed(h *house.House, o, today *study.OptionResult) []study.Finding {
 	var out []study.Finding
 	if o.SpeedRatio > 1 && o.Clean.BlowerPower > 0 {
 		out = append(out, study.NewFinding(study.Caution, "speed_up", source,
-			"The wheel turns %.2f times as fast and the blower takes %v where it takes %v today: hold the motor's amperes to its nameplate, and the wheel to its highest speed.",
+			"The blower speed factor is %.2f: the blower draws %v, %v today. Check the motor's amps against its nameplate and the wheel's top speed.",
 			o.SpeedRatio, o.Clean.BlowerPower, today.Clean.BlowerPower))
 	}
 	if o.SpeedRatio < job.NearRatioLow || o.SpeedRatio > job.NearRatio {
 		out = append(out, study.NewFinding(study.Caution, "speed_far", source,
-			"The speed is %.2f times that of the table: the fan laws hold for the wheel, but the motor's efficiency moves too, so its watts are a guess.", o.SpeedRatio))
+			"The blower speed factor is %.2f, far from the table: the motor's efficiency changes too, so the watts are a guess. Measure them.", o.SpeedRatio))
 	}
 	return out
 }

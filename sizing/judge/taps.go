@@ -26,10 +26,10 @@ func JudgeTaps(h *house.House, s *study.Study) []study.Finding {
 	switch {
 	case cool == nil:
 		out = append(out, study.NewFinding(study.Caution, "tap_cooling", blowersTable,
-			"No tap reaches %v in cooling within the rated static of %v with today's return and filter.", h.DesignAirflow, s.RatedExternalStatic))
+			"No tap reaches %v in cooling within the rated static of %v. Fix the return or the filter first.", h.DesignAirflow, s.RatedExternalStatic))
 	case cool.Tap != s.Blower.CoolingTap:
 		out = append(out, study.NewFinding(study.Caution, "tap_cooling", blowersTable,
-			"The cooling airflow is reached by %s: %v at %v, instead of %s.", job.TapName(cool.Tap), cool.Airflow, cool.ExternalStatic, job.TapName(s.Blower.CoolingTap)))
+			"Run cooling on %s: %v at %v. It runs on %s now.", job.TapName(cool.Tap), cool.Airflow, cool.ExternalStatic, job.TapName(s.Blower.CoolingTap)))
 	}
 	return append(out, judgeHeatingTap(h, s, heat)...)
 }
@@ -45,13 +45,13 @@ func judgeHeatingTap(h *house.House, s *study.Study, heat *study.TapAdvice) []st
 	switch {
 	case e.NoHeating:
 	case !reached:
-		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", blowersTable, "No tap reaches the heating airflow of %v with today's return and filter.", h.HeatingAirflow)}
+		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", blowersTable, "No tap reaches the heating airflow of %v. Fix the return or the filter first.", h.HeatingAirflow)}
 	case heat == nil:
 		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", source,
-			"No tap that reaches the heating airflow of %v keeps the temperature rise between %v and %v.", h.HeatingAirflow, e.RiseLow, e.RiseHigh)}
+			"No tap gives the heating airflow of %v with a temperature rise between %v and %v. Fix the return or the filter first.", h.HeatingAirflow, e.RiseLow, e.RiseHigh)}
 	case heat.Tap != s.Blower.HeatingTap && known:
 		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", source,
-			"Heating is suited by %s: %v with a rise of %v, instead of %s.", job.TapName(heat.Tap), heat.HeatingAirflow, heat.TemperatureRise, job.TapName(s.Blower.HeatingTap))}
+			"Run heating on %s: %v with a rise of %v. It runs on %s now.", job.TapName(heat.Tap), heat.HeatingAirflow, heat.TemperatureRise, job.TapName(s.Blower.HeatingTap))}
 	}
 	return nil
 }

@@ -120,16 +120,16 @@ func reasonWords(s *study.Study, best, second *study.OptionResult, why study.Rea
 	case study.FewestStops:
 		w.Add("%s has the fewest stops, %d; %s has %d.", best.Name, best.Counts.Stops, second.Name, second.Counts.Stops)
 	case study.MostRemoved:
-		w.Add("%s removes the most: %.1f problems, clean and dirty counted each and a lessened one by its share; %s removes %.1f.",
+		w.Add("%s fixes the most: it is worth %.1f problems, clean and dirty; %s is worth %.1f.",
 			best.Name, removed(best), second.Name, removed(second))
 	case study.KeepsFineness:
-		w.Add("%s and %s remove about as much", best.Name, second.Name)
+		w.Add("%s and %s fix about as much", best.Name, second.Name)
 		if best.TenYearKnown && second.TenYearKnown && best.TenYearCost > second.TenYearCost {
 			w.Add("; %s costs %v less over ten years", second.Name, roundMoney(best.TenYearCost-second.TenYearCost))
 		}
 		w.Add("; %s cleans less than today, MERV %d instead of %d.", second.Name, second.Efficiency.InstalledMERV, s.Today().Efficiency.InstalledMERV)
 	case study.LeastCost:
-		w.Add("%s and %s remove about as much", best.Name, second.Name)
+		w.Add("%s and %s fix about as much", best.Name, second.Name)
 		if !second.TenYearKnown {
 			w.Add("; only the cost of %s is known.", best.Name)
 			break
@@ -140,7 +140,7 @@ func reasonWords(s *study.Study, best, second *study.OptionResult, why study.Rea
 		}
 		w.Add(".")
 	case study.FirstOfAlike:
-		w.Add("%s and %s remove as much for the same cost.", best.Name, second.Name)
+		w.Add("%s and %s fix as much for the same cost.", best.Name, second.Name)
 	}
 	return *study.Raise(best.Verdict, "recommended", ruleSource, w.Format, w.Args...).Advise(best.Versus.Format, best.Versus.Args...)
 }
@@ -271,7 +271,7 @@ func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionR
 	case r.Basis == study.BySamples && slices.ContainsFunc(all, func(o *study.OptionResult) bool {
 		return slices.ContainsFunc(o.Against, func(c study.ProblemChange) bool { return c.Effect == study.Unclear })
 	}):
-		w.Add("No option improves on today by more than is known of this house: measure first what is marked as assumed.")
+		w.Add("No option is surely better than today. Measure first what is marked as assumed.")
 		say(study.TooCloseToSay, today.Verdict, w)
 	default:
 		near := choose(s, all)
