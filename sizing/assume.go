@@ -133,9 +133,17 @@ func (a *assumed) equipment() {
 		a.note("equipment.kind", commonPractice, "a furnace with a cooling coil on it: filter, coil and ducts are external")
 	}
 	a.heating()
+	if e.EER == 0 && e.Kind != Furnace {
+		e.EER = usualEER * a.scatter.assumed("equipment.eer")
+		a.note("equipment.eer", commonPractice, "the outdoor unit's EER: %.0f Btu/(W h)", usualEER)
+	}
 	open(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", commonPractice, "rated external static")
 	a.blower(&e.Blower)
+	a.fanTap(&e.Blower)
 }
+
+// usualEER is that of an ordinary split system, Btu/(W h).
+const usualEER = 11.0
 
 // heating is the output and the range of rise, where the equipment heats.
 func (a *assumed) heating() {
@@ -196,6 +204,17 @@ func (a *assumed) blower(b *blower.Table) {
 		if len(b.Taps) > 1 && !a.Equipment.NoHeating {
 			a.note("equipment.blower.heating_tap", commonPractice, "heating runs at %s", TapName(b.HeatingTap))
 		}
+	}
+}
+
+// fanTap is the tap of the blower alone.
+func (a *assumed) fanTap(b *blower.Table) {
+	if b.FanTap != "" {
+		return
+	}
+	b.FanTap = b.CoolingTap
+	if a.Site.FanHours > 0 {
+		a.note("equipment.blower.fan_tap", commonPractice, "the fan alone runs at the cooling tap, %s", TapName(b.FanTap))
 	}
 }
 

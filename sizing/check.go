@@ -118,6 +118,7 @@ func (c *checker) equipment() {
 	oneOf(c, "equipment.kind", e.Kind, FurnaceWithCoil, Furnace, AirHandler)
 	within(c, "equipment.cooling_capacity", e.CoolingCapacity, 0.5*units.Ton, 25*units.Ton)
 	share(c, "equipment.sensible_heat_ratio", e.SensibleHeatRatio, 0.4, 1)
+	share(c, "equipment.eer", e.EER, 4, 30)
 	share(c, "equipment.coil_dry_share", e.CoilDryShare, 0.3, 1)
 	within(c, "equipment.heating_output", e.HeatingOutput, 2000*units.BtuPerHour, 500000*units.BtuPerHour)
 	within(c, "equipment.rise_low", e.RiseLow, 5*units.FahrenheitDegree, 120*units.FahrenheitDegree)
@@ -140,7 +141,7 @@ func (c *checker) blower(b blower.Table) {
 		names[tap.Name] = true
 		c.tap(path, tap)
 	}
-	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}} {
+	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}, {at + ".fan_tap", b.FanTap}} {
 		if use.name != "" {
 			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b))
 		}

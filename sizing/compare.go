@@ -121,9 +121,9 @@ func Measures() []Measure {
 			bare("leak", "Air past the filter", Less, "%", 1, func(o *OptionResult) float64 { return 100 * o.LeakFraction }),
 			amount("life", "Time to the change limit", More, func(o *OptionResult) units.Duration { return o.Life }),
 			bare("filters_per_year", "Filters a year", Less, "", 1, func(o *OptionResult) float64 { return o.FiltersPerYear }),
-			amount("annual_cost", "Power and filters a year", Less, func(o *OptionResult) units.Money { return o.AnnualCost }),
+			amount("annual_cost", "Power and filters a year, for today's cooling", Less, func(o *OptionResult) units.Money { return o.AnnualCost }),
 			fixed(amount("upgrade", "Price of the upgrade", Less, func(o *OptionResult) units.Money { return o.Upgrade })),
-			amount("ten_year_cost", "Ten years' cost", Less, func(o *OptionResult) units.Money { return o.TenYearCost }),
+			amount("ten_year_cost", "Ten years' cost, for today's cooling", Less, func(o *OptionResult) units.Money { return o.TenYearCost }),
 			payback(),
 			verdictMeasure(),
 		})
@@ -132,7 +132,7 @@ func Measures() []Measure {
 func payback() Measure {
 	m := bare("payback", "Pays back in", Less, "years", 1, nil)
 	m.value = func(o *OptionResult) (float64, bool) {
-		if o.Kind != "option" || o.Upgrade == 0 {
+		if !o.Payback.Known {
 			return 0, false
 		}
 		if !o.Payback.Pays {
@@ -141,8 +141,14 @@ func payback() Measure {
 		return o.Payback.Years.In(units.Year), true
 	}
 	m.words = func(o *OptionResult) string {
-		if v, ok := m.value(o); ok && math.IsInf(v, 1) {
+		p := o.Payback
+		switch unlike := p.Unlike(); {
+		case p.Known && !p.Pays && unlike != "":
+			return "never, " + unlike
+		case p.Known && !p.Pays:
 			return "never"
+		case p.Known && unlike != "":
+			return p.String()
 		}
 		return ""
 	}

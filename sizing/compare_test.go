@@ -28,7 +28,7 @@ func compared() *Study {
 	}}
 	s.Options[3].Verdict = Good
 	s.Options[3].Clean.CoilAirLeaving = units.Fahrenheit(57)
-	s.Options[3].Upgrade = 400
+	s.Options[3].Upgrade, s.Options[3].Payback = 400, Payback{Known: true}
 	return s
 }
 

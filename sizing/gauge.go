@@ -5,7 +5,6 @@ import (
 	"reflect"
 	"slices"
 
-	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -192,30 +191,20 @@ func (h *house) calibrateReturn(drop float64, q units.Flow) error {
 // gives way to the gauge; a rated or made one gives way only where the filter
 // was new or reads lower than clean.
 func (h *house) calibrateFilter(drop float64, q units.Flow) error {
-	p, err := h.place(-1, h.Slot.Filter, h.Slot.Width, h.Slot.Height, h.Slot.Depth)
+	p, err := h.place(-1, h.Slot.Filter, h.Slot)
 	if err != nil {
 		return err
 	}
-	media := float64(q) - h.leakAt(&p, drop)
+	media := float64(q - p.seated.Leak(units.Pressure(drop)))
 	if media <= 0 {
 		media = float64(q) // all of it would slip past: then the gap is mistaken, not the filter
 	}
-	k := drop / p.drop(media)
+	k := drop / float64(p.curve.Drop(units.Speed(media/p.face())))
 	h.gauge.foundScale = k
 	if h.gauge.round.FilterIsClean || p.law.Source == "generic" || k < 1 {
 		h.gauge.filterScale, h.gauge.filterDepth, h.gauge.foundScale = k, p.filter.Depth, 1
 	}
 	return nil
-}
-
-// leakAt is what slips past today's filter at a drop that was read.
-func (h *house) leakAt(p *place, drop float64) float64 {
-	dp := units.Pressure(drop)
-	gap := h.Slot.Gap
-	if bow, err := p.filter.Bow(p.width, p.height, dp); err == nil {
-		gap += max(0, bow-h.edgeCover(h.Slot))
-	}
-	return float64(filter.FrameCrack(p.width, p.height, h.Slot.Depth, gap, h.Slot.GapBends).Flow(dp, h.air))
 }
 
 // kept is the gauge's factor on the grille and on the duct of a branch; 1: as

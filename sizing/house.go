@@ -132,12 +132,18 @@ type arrangement struct {
 	slot       Slot
 	tap        string // cooling
 	heatingTap string
+	fanTap     string // with neither
 	price      units.Money
 	bare       bool // every filter taken out
 	// keepsReturns says that the return side is today's.
 	keepsReturns bool
 	kept         []kept // of the gauge's factor, by branch
 	places       []place
+	// As last solved: the point, and the share of the air of each place that slips
+	// past its frame, and of all return air that the place carries.
+	point  airpath.Point
+	leaks  []float64
+	shares []float64
 }
 
 // place is one spot that holds a filter.
@@ -146,17 +152,29 @@ type place struct {
 	filter        filter.Filter
 	width, height units.Length
 	law           filter.Law
-	curve         filter.Curve // in its present state, with the gap round it
-	unsealed      filter.Curve // in its present state, without the gap
-	crack         filter.Crack // the gap as the bowed filter leaves it
+	loading       filter.Loading
+	held          float64      // share of the dust in the air through it
+	curve         filter.Curve // in its present state, without the gap
+	seat          filter.Seat
+	seated        filter.Seated // the present state in its seat
 }
 
 func (p *place) face() float64 { return float64(p.width) * float64(p.height) }
 
-// drop is the filter's drop at flow q, the media and the gap in parallel.
-func (p *place) drop(q float64) float64 {
-	face := p.face()
-	return float64(p.curve.Drop(units.Speed(q / face)))
+// drop is the filter's drop at flow q, the media and the gap in parallel, bowed
+// as that drop bows it.
+func (p *place) drop(q float64) float64 { return float64(p.seated.Drop(units.Flow(q))) }
+
+// become puts the filter into a state.
+func (p *place) become(c filter.Curve) {
+	p.curve, p.seated = c, p.seated.With(c)
+}
+
+// sit puts the filter into its seat, or out of it.
+func (p *place) sit(left bool, a air.Properties) (err error) {
+	p.seat.Left = left
+	p.seated, err = p.filter.Seat(p.curve, p.width, p.height, p.seat, a)
+	return err
 }
 
 func (h *house) arrange(o Option, kind string) (*arrangement, error) {
@@ -170,6 +188,11 @@ func (h *house) arrange(o Option, kind string) (*arrangement, error) {
 	}
 	if a.heatingTap, err = h.sped(h.Equipment.Blower.HeatingTap, o.SpeedRatio); err != nil {
 		return nil, err
+	}
+	if a.fanTap = a.tap; h.Equipment.Blower.FanTap != h.Equipment.Blower.CoolingTap {
+		if a.fanTap, err = h.sped(h.Equipment.Blower.FanTap, o.SpeedRatio); err != nil {
+			return nil, err
+		}
 	}
 	if a.keepsReturns = len(o.Returns) == 0; !a.keepsReturns {
 		a.returns = o.Returns
@@ -234,14 +257,14 @@ func (h *house) placeFilters(a *arrangement) error {
 		if r.Filter == "" {
 			continue
 		}
-		p, err := h.place(i, r.Filter, r.Grille.Width, r.Grille.Height, 0)
+		p, err := h.place(i, r.Filter, Slot{Width: r.Grille.Width, Height: r.Grille.Height})
 		if err != nil {
 			return err
 		}
 		a.places = append(a.places, p)
 	}
 	if !a.slot.None {
-		p, err := h.place(-1, a.slot.Filter, a.slot.Width, a.slot.Height, a.slot.Depth)
+		p, err := h.place(-1, a.slot.Filter, a.slot)
 		if err != nil {
 			return err
 		}
@@ -250,23 +273,38 @@ func (h *house) placeFilters(a *arrangement) error {
 	return nil
 }
 
-func (h *house) place(branch int, name string, width, height, depth units.Length) (place, error) {
+// place puts a filter into a slot, or behind a grille, whose frame is taken as
+// sealed.
+func (h *house) place(branch int, name string, s Slot) (place, error) {
 	f, ok := h.filter(name)
 	if !ok {
-		f = filter.Filter{Name: name, Depth: depth, MERV: 8}
+		f = filter.Filter{Name: name, Depth: s.Depth, MERV: 8}
 	}
-	if depth > 0 && (f.Depth == 0 || name == GenericFilterName) {
-		f.Depth = depth
+	if s.Depth > 0 && (f.Depth == 0 || name == GenericFilterName) {
+		f.Depth = s.Depth
 	}
-	law, err := h.law(f, width, height)
+	law, err := h.law(f, s.Width, s.Height)
 	if err != nil {
 		return place{}, h.filterFault(f, err)
 	}
-	p := place{branch: branch, filter: f, width: width, height: height, law: law, curve: law.Curve, unsealed: law.Curve}
 	if branch < 0 && h.gauged(f) {
-		p.law.Curve = law.Curve.Scale(h.gauge.filterScale)
-		p.law.Source = "gauge"
-		p.curve, p.unsealed = p.law.Curve, p.law.Curve
+		law.Curve = law.Curve.Scale(h.gauge.filterScale)
+		law.Source = "gauge"
+	}
+	p := place{branch: branch, filter: f, width: s.Width, height: s.Height, law: law, curve: law.Curve}
+	path := s.Depth
+	if path == 0 {
+		path = f.Depth
+	}
+	p.seat = filter.Seat{Crack: filter.FrameCrack(p.width, p.height, path, s.Gap, s.GapBends), Cover: h.edgeCover(s)}
+	if p.loading, err = f.Loading(law); err == nil {
+		p.held, err = f.DustCaught()
+	}
+	if err == nil {
+		err = p.sit(false, h.air)
+	}
+	if err != nil {
+		return place{}, h.filterFault(f, err)
 	}
 	return p, nil
 }

@@ -50,7 +50,7 @@ type Site struct {
 	PowerPrice   units.EnergyPrice `json:"power_price,omitzero"`
 	CoolingHours units.Duration    `json:"cooling_hours,omitzero"` // blower hours a year in cooling
 	HeatingHours units.Duration    `json:"heating_hours,omitzero"`
-	FanHours     units.Duration    `json:"fan_hours,omitzero"` // blower alone, counted at the cooling tap
+	FanHours     units.Duration    `json:"fan_hours,omitzero"` // blower alone
 	DiscountRate float64           `json:"discount_rate,omitzero"`
 
 	Dust     DustPreset     `json:"dust,omitzero"`
@@ -85,7 +85,9 @@ type Equipment struct {
 	Kind              EquipmentKind  `json:"kind,omitzero"`
 	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`
 	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero"`
-	HeatingOutput     units.HeatRate `json:"heating_output,omitzero"`
+	// EER is the outdoor unit's rated cooling over its watts, Btu/(W h).
+	EER           float64        `json:"eer,omitzero"`
+	HeatingOutput units.HeatRate `json:"heating_output,omitzero"`
 	// NoHeating says that this equipment does not heat: the house's heat is
 	// elsewhere. What is typed of its heating is then not looked at.
 	NoHeating           bool                        `json:"no_heating,omitzero"`

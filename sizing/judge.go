@@ -82,6 +82,7 @@ func (h *house) judgeOption(o *OptionResult) []Finding {
 	add(h.judgeFace(o))
 	add(h.judgeDrop(o))
 	add(h.judgeLeak(o))
+	add(h.judgeSeat(o))
 	add(h.judgePrice(o))
 	out = append(out, h.checkSets(o)...)
 	return out

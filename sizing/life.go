@@ -2,13 +2,45 @@ package sizing
 
 import (
 	"fmt"
-	"math"
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
+
+// FilterPlace is one spot that holds a filter, and what becomes of it.
+type FilterPlace struct {
+	Kind   string       `json:"kind"`            // InGrille, InSlot or InCabinet
+	Return string       `json:"return,omitzero"` // of a grille: the branch's name
+	Filter string       `json:"filter"`
+	Width  units.Length `json:"width"` // nominal
+	Height units.Length `json:"height"`
+	Depth  units.Length `json:"depth"`
+	Count  int          `json:"count"` // filters side by side
+
+	FaceArea         units.Area `json:"face_area"`
+	MediaArea        units.Area `json:"media_area"`
+	MediaAreaAssumed bool       `json:"media_area_assumed,omitzero"`
+	AirShare         float64    `json:"air_share"`            // of all return air, clean
+	LeakFraction     float64    `json:"leak_fraction"`        // of the air through this place, clean
+	LoadedLeak       float64    `json:"loaded_leak"`          // the same at its change
+	LeavesSeat       bool       `json:"leaves_seat,omitzero"` // the frame buckles out before its change
+
+	Life            units.Duration `json:"life"` // calendar time to its change
+	Ends            LifeEnd        `json:"ends"`
+	Dust            units.Mass     `json:"dust"` // held at its change
+	Capacity        units.Mass     `json:"capacity"`
+	CapacityAssumed bool           `json:"capacity_assumed,omitzero"`
+	ChangeDrop      units.Pressure `json:"change_drop,omitzero"` // zero: none
+	PerYear         float64        `json:"per_year"`             // filters
+	Price           units.Money    `json:"price"`                // of one
+}
+
+// Size is the place's nominal size.
+func (p *FilterPlace) Size(sys units.System) stock.Size {
+	return stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: sys}
+}
 
 // describe fills in what the filters of an arrangement are: where they sit,
 // how much media they hold, what they catch.
@@ -23,18 +55,42 @@ func (h *house) describe(a *arrangement, r *OptionResult) {
 	if first.law.Pack != nil {
 		r.Pleats, r.pack = first.law.Pack.Pleats, first.law.Pack
 	}
-	for _, p := range a.places {
-		r.filterPrice += h.filterPrice(p.filter)
+	for k := range a.places {
+		r.Places = append(r.Places, h.filterPlace(a, k))
 	}
 	r.filterDepth = first.filter.Depth
 	r.LeakFraction, r.FramePush, r.FrameBow = r.Clean.LeakFraction, r.Clean.FramePush, r.Clean.FrameBow
-	r.Efficiency = efficiency(first.filter, r.LeakFraction)
+	r.Efficiency = a.efficiency()
 	for i := 1; i <= curvePoints; i++ {
 		v := 2 * h.TargetFaceVelocity * units.Speed(i) / curvePoints
 		r.FilterCurve = append(r.FilterCurve, FaceDrop{v, first.law.Drop(v)})
 	}
 }
 
+// filterPlace tells a place with its filter clean.
+func (h *house) filterPlace(a *arrangement, k int) FilterPlace {
+	p := &a.places[k]
+	face := units.Area(p.face())
+	out := FilterPlace{
+		Kind: InGrille, Filter: p.filter.Name, Width: p.width, Height: p.height, Depth: p.filter.Depth, Count: 1,
+		FaceArea: face, MediaArea: face * units.Area(p.law.MediaAreaRatio), MediaAreaAssumed: p.law.AreaAssumed,
+		AirShare: a.shares[k], LeakFraction: a.leaks[k], LeavesSeat: p.seat.Left,
+		Capacity: p.loading.Holds(face), CapacityAssumed: p.loading.Assumed, ChangeDrop: h.changeDrop(p),
+		Price: h.filterPrice(p.filter),
+	}
+	if out.Depth == 0 {
+		out.Depth = units.Inch
+	}
+	if p.branch >= 0 {
+		out.Return = branchName(a.returns[p.branch], p.branch)
+		return out
+	}
+	out.Kind, out.Depth = InSlot, a.slot.Depth
+	if out.Depth > thickest {
+		out.Kind = InCabinet
+	}
+	return out
+}
 func (h *house) placeName(a *arrangement) string {
 	if p := a.central(); p != nil {
 		return "slot " + stock.Size{Width: p.width, Height: p.height, Depth: a.slot.Depth, System: h.sizeSystem()}.String()
@@ -57,156 +113,111 @@ func (h *house) filterPrice(f filter.Filter) units.Money {
 	return units.Money(depth.In(units.Inch)) * filterPricePerInch
 }
 
-func efficiency(f filter.Filter, leak float64) Efficiency {
-	curve, assumedCurve, err := f.EfficiencyCurve()
-	if err != nil {
-		return Efficiency{}
+// efficiency is that of the first place's filter, and of all return air past
+// every filter and gap.
+func (a *arrangement) efficiency() Efficiency {
+	e := Efficiency{}
+	curves := make([][12]float64, len(a.places))
+	arrestance := make([]float64, len(a.places))
+	best := 0
+	for k := range a.places {
+		f := a.places[k].filter
+		curve, assumedCurve, err := f.EfficiencyCurve()
+		if err != nil {
+			return Efficiency{}
+		}
+		merv, err := f.Rated()
+		if err != nil {
+			return Efficiency{}
+		}
+		curves[k], best = curve, max(best, merv)
+		arrestance[k], _ = filter.TypicalArrestance(merv)
+		if k == 0 {
+			e = Efficiency{BySize: curve, Assumed: assumedCurve, MERV: merv}
+			e.E1, e.E2, e.E3 = filter.RangeMeans(curve)
+		}
 	}
-	e := Efficiency{BySize: curve, Installed: filter.LeakyEfficiency(curve, leak), Assumed: assumedCurve, MERV: f.MERV}
-	e.E1, e.E2, e.E3 = filter.RangeMeans(curve)
-	if e.MERV, err = f.Rated(); err != nil {
-		return e
+	all := func(of func(k int) float64) float64 {
+		return 1 - a.past(a.point, func(k int) float64 { return 1 - (1-a.leaks[k])*of(k) }, true)
 	}
-	arrestance, err := filter.TypicalArrestance(e.MERV)
-	if err != nil {
-		return e
+	for i := range e.Installed {
+		e.Installed[i] = all(func(k int) float64 { return curves[k][i] })
 	}
-	e.InstalledMERV = min(e.MERV, filter.InstalledMERV(curve, arrestance, leak))
+	e1, e2, e3 := filter.RangeMeans(e.Installed)
+	e.InstalledMERV = filter.Classify(e1, e2, e3, all(func(k int) float64 { return arrestance[k] }))
+	if len(a.places) == 1 {
+		e.InstalledMERV = min(e.MERV, e.InstalledMERV)
+	}
 	return e
 }
 
-// leak is the share of all return air that passes no media: round the frame of
-// the central filter, or through a branch without a filter.
-func (h *house) leak(a *arrangement, c *Condition) float64 {
-	if p := a.central(); p != nil {
-		return float64(p.crack.Flow(c.FilterDrop, h.air)) / float64(c.Airflow)
-	}
-	if len(a.places) == 0 || len(c.Branches) == 0 {
-		return 0
-	}
-	unfiltered := 0.0
-	for i, b := range c.Branches {
-		if a.inBranch(i) == nil {
-			unfiltered += float64(b.Airflow)
-		}
-	}
-	return unfiltered / float64(c.Airflow)
-}
-
-// live loads the filters with the house's dust until the change limit and
-// leaves them in that state.
+// live loads the filters with the house's dust, each until its own change, and
+// leaves them as they are at the first.
 func (h *house) live(a *arrangement, sys airpath.System, r *OptionResult) error {
 	if len(a.places) == 0 {
 		return nil
 	}
-	face, _ := a.areas()
-	curve := h.curves[a.tap]
-	held, err := a.places[0].filter.DustCaught()
+	m, err := h.newMarch(a, sys)
 	if err != nil {
-		return h.filterFault(a.places[0].filter, err)
+		return err
 	}
-	var dust units.Mass
-	statics := map[units.Mass]float64{}
-	in := filter.MarchInput{
-		Face: units.Area(face), DustRate: h.Site.DustRate, RunShare: h.runShare(), Caught: held * (1 - r.LeakFraction),
-		Longest: h.Limits.ChangeMonths, Step: h.Limits.ChangeMonths / lifeSteps, AirflowLimit: h.Limits.ChangeAirflowLoss,
+	if err := m.run(lifeSteps); err != nil {
+		return err
 	}
-	in.DropLimit = h.changeDrop(a, r)
-	in.Loaded = func(m units.Mass) (filter.Curve, error) {
-		dust = m
-		err := h.load(a, m, face)
-		return a.places[0].curve, err
-	}
-	in.Airflow = func(filter.Curve) (units.Flow, error) {
-		p, err := h.meet(sys, a.tap, h.offset)
-		statics[dust] = p.Static - h.given(p.Flow)
-		return units.Flow(p.Flow), err
-	}
-	m := filter.March(in)
-	if m.Err != nil {
-		return m.Err
-	}
-	r.Life, r.LifeEnds = m.Life, lifeEnds[m.End]
-	for _, p := range m.Points {
-		w, _ := curve.Power(units.Pressure(statics[p.Dust]))
-		r.LifeCurve = append(r.LifeCurve, LifePoint{Time: p.Time, Dust: p.Dust, Airflow: p.Airflow, Drop: p.Drop, Power: w})
-	}
-	return h.load(a, m.Points[len(m.Points)-1].Dust, face)
-}
-
-// lifeSteps is how many steps a filter's longest life is cut into.
-const lifeSteps = 12
-
-var lifeEnds = map[filter.End]string{
-	filter.AtDropLimit:    "its drop reaches the change limit",
-	filter.AtAirflowLimit: "the airflow has fallen as far as allowed",
-	filter.AtTimeLimit:    "the longest time between changes is over",
-}
-
-// load spreads dust evenly over the faces of all places.
-func (h *house) load(a *arrangement, dust units.Mass, face float64) error {
-	for i := range a.places {
-		p := &a.places[i]
-		own := dust * units.Mass(p.face()/face)
-		c, err := p.filter.Loaded(p.law, own, units.Area(p.face()), h.air)
-		if err != nil {
-			return h.filterFault(p.filter, err)
+	r.LifeCurve = m.points
+	for k := range r.Places {
+		p, l := &r.Places[k], m.lives[k]
+		p.Life, p.Ends, p.Dust, p.LoadedLeak = l.time, l.end, l.dust, l.leak
+		p.LeavesSeat = p.LeavesSeat || m.everLeft[k]
+		if k == 0 || p.Life < r.Life {
+			r.Life, r.LifeEnds = p.Life, p.Ends.String()
 		}
-		p.unsealed = c
-		if p.curve, err = c.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
-			return h.filterFault(p.filter, err)
+		if p.Life > 0 {
+			p.PerYear = float64(p.Count) * float64(units.Year) / float64(p.Life)
 		}
 	}
-	return nil
+	return h.soil(a, m.first.dust, m.first.left)
 }
 
-// settleRounds is how often gap and airflow are brought to agree: a filter
-// bows, the gap it opens lets air by, and the drop that bows it falls.
-const settleRounds = 4
-
-// settle finds the push on the central filter, its bow, the gap that the bow
-// opens and the operating point that goes with them.
-func (h *house) settle(a *arrangement, sys airpath.System, point *airpath.Point) (seated filter.Seated, err error) {
-	p := a.central()
-	if p == nil {
-		return seated, nil
-	}
-	rest := filter.FrameCrack(p.width, p.height, a.slot.Depth, a.slot.Gap, a.slot.GapBends)
-	for range settleRounds {
-		seated, err = p.filter.Seat(p.unsealed, p.width, p.height, filter.Seat{Crack: rest, Cover: h.edgeCover(a.slot)}, units.Flow(point.Flow), h.air)
-		if err != nil {
-			return seated, h.filterFault(p.filter, err)
+// settle meets the blower with each frame in its seat, or out of it where its
+// push draws it out.
+func (h *house) settle(a *arrangement, sys airpath.System, p airpath.Point) (airpath.Point, error) {
+	for range a.places {
+		loose := false
+		for k := range a.places {
+			place := &a.places[k]
+			if !place.seat.Left && place.seated.At(units.Flow(a.flowAt(k, p))).Seat > 1 {
+				if err := place.sit(true, h.air); err != nil {
+					return p, h.filterFault(place.filter, err)
+				}
+				loose = true
+			}
 		}
-		before := p.crack.Gap
-		p.crack = rest
-		p.crack.Gap = seated.Gap
-		if math.Abs(float64(seated.Gap-before)) < 1e-9 {
+		if !loose {
 			break
 		}
-		if p.curve, err = p.unsealed.WithCrack(units.Area(p.face()), p.crack, h.air); err != nil {
-			return seated, h.filterFault(p.filter, err)
-		}
-		if *point, err = h.meet(sys, a.tap, h.offset); err != nil {
-			return seated, err
+		var err error
+		if p, err = h.meet(sys, a.tap, h.offset); err != nil {
+			return p, err
 		}
 	}
-	return seated, nil
+	return p, nil
 }
 
 // frames tells the push on the filters, how they bow, and what slips round them.
-func (h *house) frames(a *arrangement, seated filter.Seated, c *Condition) {
-	c.FramePush, c.FrameBow = seated.Push, seated.Bow
-	if a.central() == nil {
-		for i := range a.places {
-			p := &a.places[i]
-			drop := c.Branches[p.branch].FilterDrop
-			if push := filter.Push(drop, units.Area(p.face())); push > c.FramePush {
-				c.FramePush = push
-				c.FrameBow, _ = p.filter.Bow(p.width, p.height, drop)
-			}
+func (h *house) frames(a *arrangement, p airpath.Point, c *Condition) {
+	a.point, a.leaks, a.shares = p, make([]float64, len(a.places)), make([]float64, len(a.places))
+	for k := range a.places {
+		held := a.places[k].seated.At(units.Flow(a.flowAt(k, p)))
+		a.leaks[k], a.shares[k] = held.Share, a.flowAt(k, p)/p.Flow
+		c.LeftSeat = c.LeftSeat || held.Left
+		if held.Push > c.FramePush {
+			c.FramePush, c.FrameBow = held.Push, held.Bow
 		}
 	}
-	c.LeakFraction = h.leak(a, c)
+	if len(a.places) > 0 {
+		c.LeakFraction = max(0, a.past(p, func(k int) float64 { return a.leaks[k] }, true))
+	}
 }
 
 // usualEdgeCover is how far a filter track overlaps the frame where nobody
@@ -220,17 +231,70 @@ func (h *house) edgeCover(s Slot) units.Length {
 	return usualEdgeCover
 }
 
-// changeDrop is the drop at which the filter is changed.
-func (h *house) changeDrop(a *arrangement, r *OptionResult) units.Pressure {
-	if h.Limits.ChangeDrop > 0 {
-		return h.Limits.ChangeDrop
+// changeDrop is the drop at which a filter is changed: its own final drop, or
+// the one that the job sets, whichever is less; zero: none.
+func (h *house) changeDrop(p *place) units.Pressure {
+	own, set := p.filter.FinalDrop, h.Limits.ChangeDrop
+	if own == 0 || set > 0 && set < own {
+		return set
 	}
-	p := a.places[0]
-	limit, _ := p.filter.ChangeLimit(p.law, r.Clean.FaceVelocity)
-	return limit
+	return own
 }
 
 // runShare is the share of the year that the blower runs.
 func (h *house) runShare() float64 {
 	return float64(h.Site.CoolingHours+h.Site.HeatingHours+h.Site.FanHours) / float64(units.Year)
+}
+
+// judgeSeat says where a frame buckles out of its seat.
+func (h *house) judgeSeat(o *OptionResult) *Finding {
+	const source = "draw-in (4/3) w^2/L of a bowed plate's edges; the bow is an estimate by bracing"
+	switch {
+	case o.Clean.LeftSeat:
+		return finding(Caution, "frame_leaves_seat", source,
+			"The filter bows %v under a push of %v, and its frame can buckle out of its seat: a braced filter, or more cover of the edge.", o.Clean.FrameBow, o.Clean.FramePush)
+	case o.Loaded.LeftSeat:
+		return finding(Caution, "frame_leaves_seat", source,
+			"Before it is changed the filter bows %v under a push of %v, and its frame can buckle out of its seat: a braced filter, more cover of the edge, or an earlier change.",
+			o.Loaded.FrameBow, o.Loaded.FramePush)
+	}
+	return nil
+}
+
+// noteFilters says what is assumed of the filters in use.
+func (h *house) noteFilters() {
+	used := map[string]bool{h.Slot.Filter: true}
+	names := func(returns []Return) {
+		for _, r := range returns {
+			used[r.Filter] = true
+		}
+	}
+	names(h.Returns)
+	for _, o := range h.Options {
+		used[o.Filter], used[o.Slot.Filter] = true, true
+		names(o.Returns)
+	}
+	for i, f := range h.Filters {
+		if !used[f.Name] {
+			continue
+		}
+		at := func(field string) string {
+			if f.Name == GenericFilterName {
+				return "slot.filter"
+			}
+			return fmt.Sprintf("filters[%d].%s", i, field)
+		}
+		for key, law := range h.laws {
+			if key.name == f.Name && law.AreaAssumed {
+				h.note(at("media_area"), "invented ratio by depth", "%s: media %.1f times the face, by its depth", f.Name, law.MediaAreaRatio)
+				break
+			}
+		}
+		if f.DustCapacity == 0 {
+			h.note(at("dust_capacity"), "invented estimate", "%s: it holds %.0f g of dust per square metre of media", f.Name, 1000*filter.GenericCapacity)
+		}
+		if f.Price == 0 {
+			h.value(at("price"), commonPractice, h.filterPrice(f), "%s: a price of %v by its depth", f.Name, h.filterPrice(f))
+		}
+	}
 }

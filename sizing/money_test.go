@@ -6,6 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
 
@@ -46,4 +48,84 @@ func TestCoolingTime_Identity(t *testing.T) {
 	require.NotNil(t, w)
 	assert.Contains(t, w.Steps[len(w.Steps)-1].Numbers, "1000 h x 0.")
 	assert.Equal(t, s.Options[2].AnnualCost.Show(units.IP), w.Result(units.IP))
+}
+
+// A year's cost at equal cooling, by hand from the two points of each option: the
+// hours scale with today's net sensible capacity over the option's, and the outdoor
+// unit draws 36000 Btu/h / EER 12 = 3000 W x EIR(f), f the airflow over 1200 cfm.
+func TestEqualCooling_Identity(t *testing.T) {
+	j := withCabinet()
+	j.Equipment.EER = 12
+	j.Site.CoolingHours, j.Site.HeatingHours, j.Site.FanHours = 1000*units.Hour, 500*units.Hour, 300*units.Hour
+	j.Site.PowerPrice = 0.20 * units.MoneyPerKilowattHour
+	s := solved(t, j)
+	assert.False(t, s.Assumed("equipment.eer"))
+	net := func(o *OptionResult) float64 {
+		return (o.Clean.SensibleCapacity.SI() + o.Loaded.SensibleCapacity.SI() - o.Clean.BlowerPower.SI() - o.Loaded.BlowerPower.SI()) / 2
+	}
+	eir := func(c Condition) float64 {
+		f := c.Airflow.In(units.CFM) / 1200
+		return 1.1552 - 0.1808*f + 0.0256*f*f
+	}
+	for i := range s.Options[1:] {
+		o := &s.Options[1+i]
+		hours := 1000 * net(s.Today()) / net(o)
+		assert.InEpsilon(t, hours, o.CoolingHours.In(units.Hour), 1e-9, o.Name)
+		outdoor := 3000 * (eir(o.Clean) + eir(o.Loaded)) / 2 * hours / 1000 * 0.20
+		assert.InEpsilon(t, outdoor, float64(o.AnnualOutdoor), 1e-6, o.Name)
+		require.True(t, o.AnnualKnown)
+		assert.InEpsilon(t, float64(o.AnnualPower+o.AnnualOutdoor+o.AnnualFilter), float64(o.AnnualCost), 1e-12)
+	}
+	deep := s.Option("cabinet")
+	assert.Less(t, deep.CoolingHours, s.Today().CoolingHours, "more air, shorter running")
+	j.Equipment.EER = 0
+	assert.True(t, solved(t, j).Assumed("equipment.eer"))
+}
+
+// The fan alone on a low tap draws the low tap's watts: the blower's energy of
+// 300 h falls by the difference.
+func TestFanTap_Identity(t *testing.T) {
+	j := least()
+	j.Equipment.Blower.Taps = []blower.Tap{
+		{Name: "high", Points: []blower.Point{{ExternalStatic: 0.1 * units.InchWater, Airflow: 1400 * units.CFM, Power: 500}, {ExternalStatic: 0.9 * units.InchWater, Airflow: 900 * units.CFM, Power: 500}}},
+		{Name: "low", Points: []blower.Point{{ExternalStatic: 0.05 * units.InchWater, Airflow: 800 * units.CFM, Power: 200}, {ExternalStatic: 0.9 * units.InchWater, Airflow: 500 * units.CFM, Power: 200}}},
+	}
+	j.Equipment.Blower.CoolingTap, j.Equipment.Blower.HeatingTap = "high", "high"
+	j.Site.CoolingHours, j.Site.HeatingHours, j.Site.FanHours = 1000*units.Hour, 500*units.Hour, 300*units.Hour
+	s := solved(t, j)
+	assert.True(t, s.Assumed("equipment.blower.fan_tap"))
+	// Watts are in proportion to the air's density.
+	thin := s.Air.DensityRatio
+	assert.InEpsilon(t, 1800*0.5*thin, s.Today().AnnualEnergy.In(units.KilowattHour), 1e-9, "500 W on every hour")
+	j.Equipment.Blower.FanTap = "low"
+	s = solved(t, j)
+	assert.False(t, s.Assumed("equipment.blower.fan_tap"))
+	assert.InEpsilon(t, (1500*0.5+300*0.2)*thin, s.Today().AnnualEnergy.In(units.KilowattHour), 1e-9)
+	j.Equipment.Blower.FanTap = "none such"
+	require.ErrorContains(t, j.Check(), "fan_tap")
+}
+
+// Work that nobody priced: ten years and pay-back are not known, a year is. A
+// filter in the slot that is there needs no work.
+func TestUnknownPriceIsNotZero(t *testing.T) {
+	j := withCabinet()
+	j.Options = append(j.Options, Option{Name: "swap", Filter: "finer"})
+	j.Filters = append(j.Filters, filter.Filter{Name: "finer", MERV: 11, Depth: units.Inch})
+	s := solved(t, j)
+	cabinet, swap := s.Option("cabinet"), s.Option("swap")
+	assert.True(t, cabinet.AnnualKnown)
+	assert.False(t, cabinet.UpgradeKnown)
+	assert.False(t, cabinet.TenYearKnown)
+	assert.Zero(t, cabinet.TenYearCost)
+	assert.False(t, cabinet.Payback.Known)
+	assert.Equal(t, "not known", cabinet.Payback.String())
+	assert.True(t, swap.UpgradeKnown)
+	assert.True(t, swap.TenYearKnown)
+	assert.Equal(t, Payback{}, swap.Payback, "nothing to pay back")
+	j.Options[0].Price = 600
+	s = solved(t, j)
+	cabinet = s.Option("cabinet")
+	assert.True(t, cabinet.TenYearKnown)
+	assert.True(t, cabinet.Payback.Known)
+	assert.InEpsilon(t, float64(600+cabinet.TenYearPower+cabinet.TenYearOutdoor+cabinet.TenYearFilter), float64(cabinet.TenYearCost), 1e-12)
 }

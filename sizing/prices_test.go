@@ -56,7 +56,7 @@ func TestWaysArePriced(t *testing.T) {
 		name := taken.TakeWay(w)
 		option := solved(t, taken).Option(name)
 		assert.Equal(t, w.Result.Upgrade, option.Upgrade, name)
-		assert.InEpsilon(t, float64(option.TenYearPower+option.TenYearFilter+w.Result.Upgrade), float64(option.TenYearCost), 1e-12, name)
+		assert.InEpsilon(t, float64(option.TenYearPower+option.TenYearOutdoor+option.TenYearFilter+w.Result.Upgrade), float64(option.TenYearCost), 1e-12, name)
 	}
 
 	j.Prices.Cabinet, j.Prices.Slot, j.Prices.Grille = 0, 0, 0

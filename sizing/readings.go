@@ -101,8 +101,7 @@ func (h *house) asRead(option *OptionResult, r *Reading) (*arrangement, airpath.
 	}
 	if k := h.gauge.foundScale; option.Kind == "today" && k > 0 && !r.FilterIsClean {
 		if p := a.central(); p != nil {
-			p.unsealed = p.law.Curve.Scale(k)
-			p.curve = p.unsealed
+			p.become(p.law.Curve.Scale(k))
 		}
 	}
 	sys, err := h.system(a)

@@ -9,7 +9,6 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
-	"returnbench/sizing/filter"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
@@ -54,6 +53,7 @@ func solve(job Job, memo *lawMemo) (*Study, error) {
 	if s.Readings, err = h.readings(s); err != nil {
 		return nil, err
 	}
+	h.noteFilters()
 	s.Assumptions = h.list
 	s.AssumedShare, s.BlowerAssumed = h.assumedShare(s)
 	s.Bands = h.bands(s)
@@ -88,7 +88,7 @@ func (h *house) solveOptions(s *Study) error {
 		s.Options = append(s.Options, r)
 	}
 	for i := range s.Options {
-		h.payback(&s.Options[i], s.Today())
+		h.money(&s.Options[i], s.Today())
 	}
 	return nil
 }
@@ -108,6 +108,7 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 		return OptionResult{}, err
 	}
 	r := OptionResult{Name: o.Name, Kind: kind, Tap: a.tap, SpeedRatio: o.SpeedRatio, Upgrade: a.price}
+	r.UpgradeKnown = a.price > 0 || !h.needsWork(o, a)
 	if r.Clean, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
@@ -116,7 +117,6 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	}
 	if a.bare {
 		r.Loaded, r.SystemLoaded = r.Clean, r.SystemClean
-		h.money(&r)
 		return r, nil
 	}
 	h.describe(a, &r)
@@ -126,11 +126,8 @@ func (h *house) solveOption(o Option, kind string) (OptionResult, error) {
 	if r.Loaded, err = h.condition(a, sys); err != nil {
 		return r, err
 	}
-	if r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow); err != nil {
-		return r, err
-	}
-	h.money(&r)
-	return r, nil
+	r.SystemLoaded, err = h.systemCurve(quick, r.Clean.Airflow)
+	return r, err
 }
 
 // meet finds where the system meets a tap's curve. The search starts from where
@@ -151,9 +148,8 @@ func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error)
 	if err != nil {
 		return Condition{}, err
 	}
-	var seated filter.Seated
 	if !a.bare {
-		if seated, err = h.settle(a, sys, &p); err != nil {
+		if p, err = h.settle(a, sys, p); err != nil {
 			return Condition{}, err
 		}
 	}
@@ -171,7 +167,10 @@ func (h *house) condition(a *arrangement, sys airpath.System) (Condition, error)
 	h.parts(a, sys, p, &c)
 	h.velocities(a, &c)
 	if !a.bare {
-		h.frames(a, seated, &c)
+		h.frames(a, p, &c)
+	}
+	if err := h.fanAlone(a, sys, &c); err != nil {
+		return c, err
 	}
 	if err := h.heating(a, sys, p, &c); err != nil {
 		return c, err
@@ -367,6 +366,19 @@ func (h *house) heating(a *arrangement, sys airpath.System, cool airpath.Point, 
 	}
 	c.HeatingPower, _ = h.curves[tap].Power(c.HeatingStatic)
 	c.TemperatureRise = thermal.TemperatureRise(h.Equipment.HeatingOutput, c.HeatingAirflow, h.heated)
+	return nil
+}
+
+// fanAlone is the blower with neither cooling nor heating, on its own tap.
+func (h *house) fanAlone(a *arrangement, sys airpath.System, c *Condition) error {
+	if c.FanPower = c.BlowerPower; a.fanTap == a.tap || h.Site.FanHours == 0 {
+		return nil
+	}
+	p, err := h.meet(sys, a.fanTap, h.offset)
+	if err != nil {
+		return err
+	}
+	c.FanPower, _ = h.curves[a.fanTap].Power(units.Pressure(p.Static - h.given(p.Flow)))
 	return nil
 }
 

@@ -64,7 +64,9 @@ type OptionResult struct {
 	Kind string `json:"kind"` // "no_filter", "today" or "option"
 	// Place says where the filter sits and how large: "slot 16x25x1".
 	Place string `json:"place,omitzero"`
-	Tap   string `json:"tap"` // of the blower, in cooling
+	// Places are all that hold a filter, each with a life of its own.
+	Places []FilterPlace `json:"places,omitempty"`
+	Tap    string        `json:"tap"` // of the blower, in cooling
 	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
 	SpeedRatio float64 `json:"speed_ratio,omitzero"`
 	Filter     string  `json:"filter,omitzero"`
@@ -74,25 +76,34 @@ type OptionResult struct {
 	Clean  Condition `json:"clean"`
 	Loaded Condition `json:"loaded"` // at the change limit
 
-	FaceArea       units.Area     `json:"face_area"`
-	MediaArea      units.Area     `json:"media_area"`
-	Pleats         int            `json:"pleats,omitzero"`
-	Efficiency     Efficiency     `json:"efficiency"`
-	LeakFraction   float64        `json:"leak_fraction"` // share of the air that slips round the filter
-	FramePush      units.Force    `json:"frame_push"`
-	FrameBow       units.Length   `json:"frame_bow"`
-	Life           units.Duration `json:"life"` // calendar time to the change limit
-	LifeEnds       string         `json:"life_ends,omitzero"`
-	LifeCurve      []LifePoint    `json:"life_curve,omitempty"`
-	AnnualCost     units.Money    `json:"annual_cost"`
-	AnnualPower    units.Money    `json:"annual_power"`
-	AnnualFilter   units.Money    `json:"annual_filter"`
-	Upgrade        units.Money    `json:"upgrade"`
-	TenYearCost    units.Money    `json:"ten_year_cost"` // present value
+	FaceArea     units.Area     `json:"face_area"`
+	MediaArea    units.Area     `json:"media_area"`
+	Pleats       int            `json:"pleats,omitzero"`
+	Efficiency   Efficiency     `json:"efficiency"`
+	LeakFraction float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	FramePush    units.Force    `json:"frame_push"`
+	FrameBow     units.Length   `json:"frame_bow"`
+	Life         units.Duration `json:"life"` // calendar time to the first change of a place
+	LifeEnds     string         `json:"life_ends,omitzero"`
+	LifeCurve    []LifePoint    `json:"life_curve,omitempty"` // to that change
+	// Costs are at today's sensible cooling. One that is not known, as where
+	// nobody priced the work, is left out.
+	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
+	AnnualPower    units.Money    `json:"annual_power"`   // of the blower
+	AnnualOutdoor  units.Money    `json:"annual_outdoor"` // power of the outdoor unit
+	AnnualFilter   units.Money    `json:"annual_filter,omitzero"`
+	AnnualKnown    bool           `json:"annual_known"`
+	Upgrade        units.Money    `json:"upgrade,omitzero"`
+	UpgradeKnown   bool           `json:"upgrade_known"`
+	TenYearCost    units.Money    `json:"ten_year_cost,omitzero"` // present value
 	TenYearPower   units.Money    `json:"ten_year_power"`
-	TenYearFilter  units.Money    `json:"ten_year_filter"`
-	AnnualEnergy   units.Energy   `json:"annual_energy"`
-	FiltersPerYear float64        `json:"filters_per_year"`
+	TenYearOutdoor units.Money    `json:"ten_year_outdoor"`
+	TenYearFilter  units.Money    `json:"ten_year_filter,omitzero"`
+	TenYearKnown   bool           `json:"ten_year_known"`
+	AnnualEnergy   units.Energy   `json:"annual_energy"` // of the blower
+	OutdoorEnergy  units.Energy   `json:"outdoor_energy"`
+	CoolingHours   units.Duration `json:"cooling_hours"`    // a year, for today's sensible cooling
+	FiltersPerYear float64        `json:"filters_per_year"` // of all places
 	Payback        Payback        `json:"payback,omitzero"`
 
 	Verdict  Severity  `json:"verdict"`
@@ -105,16 +116,47 @@ type OptionResult struct {
 	// FilterCurve is the clean filter's drop against face velocity.
 	FilterCurve []FaceDrop `json:"filter_curve,omitempty"`
 
-	filterPrice units.Money // of one change
 	filterDepth units.Length
 	pack        *filter.Pack // where the filter is known by its make
 }
 
 // Payback is the time in which an option earns its price, or the plain word
-// that it does not.
+// that it does not. Where a price is missing it is not known.
 type Payback struct {
+	Known bool           `json:"known"`
 	Pays  bool           `json:"pays"`
 	Years units.Duration `json:"years,omitzero"`
+	// MERV as installed with the option and today: filters of unequal fineness do
+	// not pay back alike.
+	MERV      int `json:"merv,omitzero"`
+	TodayMERV int `json:"today_merv,omitzero"`
+}
+
+// Unlike says in words that the filters are not of one fineness; empty where
+// they are.
+func (p Payback) Unlike() string {
+	switch {
+	case p.MERV > p.TodayMERV:
+		return fmt.Sprintf("with a finer filter: MERV %d as installed, %d today", p.MERV, p.TodayMERV)
+	case p.MERV < p.TodayMERV:
+		return fmt.Sprintf("with a coarser filter: MERV %d as installed, %d today", p.MERV, p.TodayMERV)
+	}
+	return ""
+}
+
+// String says whether it pays back, with what it compares.
+func (p Payback) String() string {
+	text := "does not pay back"
+	switch {
+	case !p.Known:
+		return "not known"
+	case p.Pays:
+		text = fmt.Sprintf("in %.1f years", p.Years.In(units.Year))
+	}
+	if unlike := p.Unlike(); unlike != "" {
+		text += ", " + unlike
+	}
+	return text
 }
 
 // Efficiency of a filter as ASHRAE 52.2 reports it, shares of 0 to 1.
@@ -146,6 +188,10 @@ type Condition struct {
 	LeakFraction float64      `json:"leak_fraction"`
 	FramePush    units.Force  `json:"frame_push"`
 	FrameBow     units.Length `json:"frame_bow"`
+	LeftSeat     bool         `json:"left_seat,omitzero"` // a frame has buckled out of its seat
+
+	// FanPower is the blower's with neither cooling nor heating.
+	FanPower units.Power `json:"fan_power"`
 
 	HeatingAirflow  units.Flow                  `json:"heating_airflow"`
 	HeatingStatic   units.Pressure              `json:"heating_static"`

@@ -101,7 +101,7 @@ func (s *search) run(ctx context.Context, done func(float64)) error {
 	}
 	done(1)
 	slices.SortStableFunc(s.reach, func(a, b Way) int {
-		return cmp.Or(cmp.Compare(len(a.Changes), len(b.Changes)), a.unpriced()-b.unpriced(), cmp.Compare(a.Result.TenYearCost, b.Result.TenYearCost))
+		return cmp.Or(cmp.Compare(len(a.Changes), len(b.Changes)), a.unpriced()-b.unpriced(), cmp.Compare(a.Result.tenYearsOfKnown(), b.Result.tenYearsOfKnown()))
 	})
 	return nil
 }
@@ -161,7 +161,8 @@ func (s *search) try(set []int) error {
 		return err
 	}
 	w.Result = *r
-	s.house.payback(&w.Result, &s.today)
+	w.Result.UpgradeKnown = w.Priced
+	s.house.money(&w.Result, &s.today)
 	s.note(w, set)
 	return nil
 }

@@ -16,9 +16,11 @@ const (
 type Table struct {
 	Motor Motor `json:"motor,omitzero"`
 	Taps  []Tap `json:"taps,omitempty"`
-	// CoolingTap and HeatingTap name the taps in use.
+	// CoolingTap and HeatingTap name the taps in use, FanTap that of the blower
+	// alone; left open: as in cooling.
 	CoolingTap string `json:"cooling_tap,omitzero"`
 	HeatingTap string `json:"heating_tap,omitzero"`
+	FanTap     string `json:"fan_tap,omitzero"`
 	// Includes says which parts the table was measured with: their drop is
 	// already in the table's airflow and does not count as external.
 	Includes []Included `json:"includes,omitempty"`

@@ -11,6 +11,7 @@ type AnnualInput struct {
 	Hours Hours
 	// Watts of the blower at the season's operating point.
 	CoolingPower, HeatingPower, FanPower units.Power
+	OutdoorPower                         units.Power // of the outdoor unit, while it cools
 
 	Price          units.EnergyPrice
 	FiltersPerYear float64
@@ -21,8 +22,10 @@ type AnnualInput struct {
 type AnnualCost struct {
 	CoolingEnergy, HeatingEnergy, FanEnergy units.Energy
 	Energy                                  units.Energy // their sum
+	OutdoorEnergy                           units.Energy
 
-	Power   units.Money // for the energy
+	Power   units.Money // for the blower's energy
+	Outdoor units.Money // for the outdoor unit's
 	Filters units.Money
 	Total   units.Money
 }
@@ -30,7 +33,7 @@ type AnnualCost struct {
 // Annual is the cost of a year:
 //
 //	energy = watts x hours, summed over the seasons
-//	total  = energy x price + filters a year x price of a change
+//	total  = (blower + outdoor energy) x price + filters a year x price of a change
 //
 // It holds for any sign and size of its input; what a filter's change or the
 // power may not cost is for the job's checks.
@@ -43,11 +46,38 @@ func Annual(in AnnualInput) AnnualCost {
 	}
 	a.Energy = a.CoolingEnergy + a.HeatingEnergy + a.FanEnergy
 	a.Power = units.Money(a.Energy.SI() * in.Price.SI()) // J x money/J
-	a.Total = a.Power + a.Filters
+	a.OutdoorEnergy = energy(in.OutdoorPower, in.Hours.Cooling)
+	a.Outdoor = units.Money(a.OutdoorEnergy.SI() * in.Price.SI())
+	a.Total = a.Power + a.Outdoor + a.Filters
 	return a
 }
 
 // energy is power x time.
 func energy(p units.Power, t units.Duration) units.Energy {
 	return units.Energy(p.SI() * t.SI()) // W s
+}
+
+// EER is in Btu/(W h).
+const btuPerWattHour = 3.412141633
+
+// OutdoorPower is what the outdoor unit draws at a fraction f of the rated
+// airflow over the indoor coil:
+//
+//	rated capacity / EER x EIR(f),   EIR(f) = 1.1552 - 0.1808 f + 0.0256 f^2
+//
+// EER in Btu/(W h). The factor is the default flow-fraction curve of a
+// direct-expansion coil in an open building-energy reference, from memory, for f
+// of 0.5 to 1.5; outside it is held at the nearer end. A rated EER holds some of
+// the indoor blower's watts: counted beside them it errs to the high side.
+func OutdoorPower(capacity units.Capacity, eer, f float64) units.Power {
+	if !(eer > 0) {
+		return 0
+	}
+	return units.Power(capacity.SI() / (eer / btuPerWattHour) * FlowEIR(f))
+}
+
+// FlowEIR is EIR(f) of OutdoorPower.
+func FlowEIR(f float64) float64 {
+	f = min(max(f, 0.5), 1.5)
+	return 1.1552 - 0.1808*f + 0.0256*f*f
 }

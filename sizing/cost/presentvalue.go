@@ -30,11 +30,11 @@ func PresentValue(yearly units.Money, discount float64, years int) units.Money {
 
 // Parts are the parts of a cost over years, as present values.
 type Parts struct {
-	Upgrade, Power, Filters units.Money
+	Upgrade, Power, Outdoor, Filters units.Money
 }
 
 // Total is the sum of the parts.
-func (p Parts) Total() units.Money { return p.Upgrade + p.Power + p.Filters }
+func (p Parts) Total() units.Money { return p.Upgrade + p.Power + p.Outdoor + p.Filters }
 
 // TenYear is the present value of the upgrade and of the years' running, ten
 // years or as many as given, with its parts.
@@ -42,6 +42,7 @@ func TenYear(annual AnnualCost, upgrade units.Money, discount float64, years int
 	byPart = Parts{
 		Upgrade: upgrade,
 		Power:   PresentValue(annual.Power, discount, years),
+		Outdoor: PresentValue(annual.Outdoor, discount, years),
 		Filters: PresentValue(annual.Filters, discount, years),
 	}
 	return byPart.Total(), byPart

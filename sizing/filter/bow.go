@@ -77,17 +77,21 @@ const inchPack = 0.75 * units.Inch
 // the square of its height) and a stretch that sets in as the bow nears the
 // depth. An estimate, to rank bracings and to warn; not a structural check.
 func (f Filter) Bow(width, height units.Length, drop units.Pressure) (units.Length, error) {
-	bow, err := f.bowing(width, height)
+	plate, err := f.plate(width, height)
 	if err != nil {
 		return 0, err
 	}
-	return bow(drop), nil
+	w, _ := plate.bow(math.Abs(float64(drop)))
+	return units.Length(math.Copysign(w, float64(drop))), nil
 }
 
-// bowing is Bow over the drop, with all that does not depend on it worked out.
-func (f Filter) bowing(width, height units.Length) (func(units.Pressure) units.Length, error) {
+// plate is a filter's pack as a plate: the linear bow of its middle per Pa, its
+// thickness and its shorter span, all in m.
+type plate struct{ perPascal, thick, span float64 }
+
+func (f Filter) plate(width, height units.Length) (plate, error) {
 	if !(width > 0 && height > 0) {
-		return nil, &FieldError{"width", width.String() + " x " + height.String(), "both more than zero"}
+		return plate{}, &FieldError{"width", width.String() + " x " + height.String(), "both more than zero"}
 	}
 	class := f.Bracing
 	if class == "" {
@@ -95,7 +99,7 @@ func (f Filter) bowing(width, height units.Length) (func(units.Pressure) units.L
 	}
 	stiffness, ok := braceStiffness[class]
 	if !ok {
-		return nil, &FieldError{"bracing", string(class), "none, one_side, both_sides, wire_backed or rigid_box"}
+		return plate{}, &FieldError{"bracing", string(class), "none, one_side, both_sides, wire_backed or rigid_box"}
 	}
 	depth := float64(f.pack().Depth)
 	if depth <= 0 {
@@ -103,60 +107,194 @@ func (f Filter) bowing(width, height units.Length) (func(units.Pressure) units.L
 	}
 	inches := depth / float64(inchPack)
 	a, b := float64(min(width, height)), float64(max(width, height))
-	linear := PlateBow(b/a) * math.Pow(a, 4) / (stiffness * inches * inches)
-	return func(drop units.Pressure) units.Length {
-		return units.Length(math.Copysign(HeldPlateBow(linear*math.Abs(float64(drop)), depth), float64(drop)))
-	}, nil
+	return plate{PlateBow(b/a) * math.Pow(a, 4) / (stiffness * inches * inches), depth, a}, nil
 }
 
-// Seat is the slot a filter sits in.
+// bow is the bow and its slope over the drop, m and m/Pa.
+func (p plate) bow(drop float64) (w, slope float64) {
+	w = HeldPlateBow(p.perPascal*drop, p.thick)
+	return w, p.perPascal / (1 + 4.5*w*w/(p.thick*p.thick))
+}
+
+// DrawIn is how far a bow w draws each edge of a plate of span L in, out of a
+// seat that lies in its plane: half of what a parabola is longer than its chord,
+//
+//	(4/3) w^2 / L
+//
+// for w well under L; m.
+func DrawIn(bow, span units.Length) units.Length {
+	return units.Length(4.0 / 3 * float64(bow) * float64(bow) / float64(span))
+}
+
+// bowAtDrawIn is the bow that draws an edge in so far.
+func bowAtDrawIn(in, span float64) float64 { return math.Sqrt(0.75 * in * span) }
+
+// Seat is the place a filter sits in.
 type Seat struct {
-	Crack              // with the filter at rest
-	Cover units.Length // how far the slot's edge overlaps the frame
+	Crack              // round the filter at rest; its gap is the side clearance too
+	Cover units.Length // how far the place's edge overlaps the frame
+	// Left says that the frame has buckled out of its seat and stays so.
+	Left bool
 }
 
-// Seated is a filter in its seat at one airflow.
+// Seated is a filter in its seat: the law of both, cheap enough to stand inside
+// a root finder. As the filter bows, its edges are drawn in:
+//
+//	path = path at rest - draw-in(bow(dp))
+//
+// and nothing else of the crack changes until draw-in and side clearance
+// together exceed the cover. Past that the frame leaves its seat: the edge then
+// swings out of the plane by the bow at which it left, and no cover is left of the
+// path. That opening is an estimate of this project.
 type Seated struct {
-	Bypass
-	Push units.Force
-	Bow  units.Length
-	Gap  units.Length // with the filter bowed
+	law            Curve
+	face           float64 // m2
+	seat           Seat
+	plate          plate
+	perPath, darcy float64 // darcy = 12 mu/(W d^3) x path, Pa s/m3
+	inertia        float64
+	bows           bool // the path shortens with the bow
 }
 
-// Seat finds where push, bow, gap and leak settle at an airflow: a bow beyond
-// the slot's cover opens the gap by as much,
-//
-//	gap = gap at rest + max(0, bow(dp) - cover),
-//
-// a wider gap lets more air by, and the drop that bows the filter falls. As the
-// drop falls with the gap there is one answer, found by bisection.
-func (f Filter) Seat(law Curve, width, height units.Length, seat Seat, total units.Flow, a air.Properties) (Seated, error) {
-	face := units.Area(float64(width) * float64(height))
-	if _, err := NewBypass(law, face, seat.Crack, total, a); err != nil {
+// Held is a filter in its seat at one airflow.
+type Held struct {
+	Bypass
+	Push   units.Force
+	Bow    units.Length
+	DrawIn units.Length // of each edge of the shorter span
+	// Seat is how far draw-in and side clearance have used up the cover; over 1
+	// the frame leaves its seat.
+	Seat float64
+	Left bool
+}
+
+// Seat puts a filter of the given law into its seat.
+func (f Filter) Seat(law Curve, width, height units.Length, seat Seat, a air.Properties) (Seated, error) {
+	if err := seat.Crack.check(); err != nil {
 		return Seated{}, err
 	}
 	if !(seat.Cover >= 0) {
 		return Seated{}, &FieldError{"edge_cover", seat.Cover.String(), "zero or more"}
 	}
-	bowing, err := f.bowing(width, height)
+	if err := checkAir(a); err != nil {
+		return Seated{}, err
+	}
+	p, err := f.plate(width, height)
 	if err != nil {
 		return Seated{}, err
 	}
-	at := func(gap float64) (Bypass, float64) {
-		crack := seat.Crack
-		crack.Gap = units.Length(gap)
-		b := law.bypass(float64(face), crack, float64(total), a)
-		return b, float64(bowing(b.Drop))
+	s := Seated{law: law, face: float64(width) * float64(height), seat: seat, plate: p}
+	s.compile(a)
+	return s, nil
+}
+
+// newSeated is a filter that does not bow.
+func newSeated(law Curve, face float64, seat Seat, a air.Properties) *Seated {
+	s := &Seated{law: law, face: face, seat: seat}
+	s.compile(a)
+	return s
+}
+
+// compile works out the crack in the seat's present state.
+func (s *Seated) compile(a air.Properties) {
+	c := s.seat.Crack
+	s.bows = s.plate.perPascal > 0 && !s.seat.Left
+	if s.seat.Left {
+		slack := max(0, float64(s.seat.Cover-c.Gap))
+		c.Gap += units.Length(bowAtDrawIn(slack, s.plate.span))
+		c.Path = max(0, c.Path-s.seat.Cover)
 	}
-	rest := float64(seat.Gap)
-	_, bow := at(rest)
-	gap := rest
-	if widest := rest + bow - float64(seat.Cover); widest > rest {
-		gap = root.Rising(func(g float64) float64 {
-			_, bow := at(g)
-			return g - rest - max(0, bow-float64(seat.Cover))
-		}, rest, widest, 0)
+	if s.seat.Crack = c; !c.open() {
+		return
 	}
-	b, bow := at(gap)
-	return Seated{Bypass: b, Push: Push(b.Drop, face), Bow: units.Length(bow), Gap: units.Length(gap)}, nil
+	s.perPath, s.inertia = Crack{c.Gap, c.Breadth, 1, c.Bends}.coefficients(a)
+	s.darcy = s.perPath * float64(c.Path)
+}
+
+// With is the same seat with another law of the media.
+func (s Seated) With(law Curve) Seated {
+	s.law = law
+	return s
+}
+
+// leak is the flow past the frame and its slope at a drop of zero or more.
+func (s *Seated) leak(dp float64) (q, slope float64) {
+	darcy, shorter := s.darcy, 0.0
+	if s.bows && dp > 0 {
+		w, dw := s.plate.bow(dp)
+		in := 4.0 / 3 * w * w / s.plate.span
+		if in < min(float64(s.seat.Path), max(0, float64(s.seat.Cover-s.seat.Gap))) {
+			darcy -= s.perPath * in
+			shorter = s.perPath * 8 / 3 * w * dw / s.plate.span
+		} else {
+			darcy -= s.perPath * min(float64(s.seat.Path), max(0, float64(s.seat.Cover-s.seat.Gap)))
+		}
+	}
+	root := math.Sqrt(darcy*darcy + 4*s.inertia*dp) // darcy + 2 inertia Q
+	if darcy+root == 0 {
+		return 0, math.Inf(1)
+	}
+	q = 2 * dp / (darcy + root)
+	return q, (1 + shorter*q) / root
+}
+
+// Leak is the flow past the frame at a drop of zero or more.
+func (s *Seated) Leak(drop units.Pressure) units.Flow {
+	if !s.seat.open() || drop <= 0 {
+		return 0
+	}
+	q, _ := s.leak(float64(drop))
+	return units.Flow(q)
+}
+
+// velocity is that of the air through the media, over the face, where the face
+// and the crack together pass a flow of zero or more:
+//
+//	face v + Q_crack(dp(v)) = total
+//
+// found by Newton's steps on v in [0, total/face]; both terms rise with v, so
+// there is one root.
+func (s *Seated) velocity(total float64) float64 {
+	v := total / s.face
+	if total == 0 || !s.seat.open() {
+		return v
+	}
+	return root.RisingFrom(func(v float64) (excess, slope float64) {
+		dp, rise := s.law.at(v)
+		q, more := s.leak(dp)
+		return s.face*v + q - total, s.face + more*rise
+	}, 0, v, v)
+}
+
+// Drop is the drop that media and crack share at a flow, odd in the flow.
+func (s *Seated) Drop(total units.Flow) units.Pressure {
+	d, _ := s.law.at(s.velocity(math.Abs(float64(total))))
+	return units.Pressure(math.Copysign(d, float64(total)))
+}
+
+func (s *Seated) split(total float64) Bypass {
+	v := s.velocity(total)
+	b := Bypass{Drop: s.law.Drop(units.Speed(v)), Media: units.Flow(s.face * v)}
+	if s.seat.open() {
+		b.Leak = units.Flow(total) - b.Media
+	} else {
+		b.Media = units.Flow(total)
+	}
+	if total > 0 {
+		b.Share = float64(b.Leak) / total
+	}
+	return b
+}
+
+// At is the filter in its seat at a flow of zero or more.
+func (s *Seated) At(total units.Flow) Held {
+	h := Held{Bypass: s.split(float64(total)), Left: s.seat.Left}
+	h.Push = Push(h.Drop, units.Area(s.face))
+	w, _ := s.plate.bow(float64(h.Drop))
+	h.Bow = units.Length(w)
+	h.DrawIn = DrawIn(h.Bow, units.Length(s.plate.span))
+	if !h.Left && s.seat.Cover > 0 {
+		h.Seat = float64((h.DrawIn + s.seat.Gap) / s.seat.Cover)
+	}
+	return h
 }

@@ -90,33 +90,64 @@ func TestBow_Identity(t *testing.T) {
 	require.ErrorContains(t, err, "width")
 }
 
+func TestDrawIn_Identity(t *testing.T) {
+	// A bow of 18 mm over 610 mm: 4/3 x 0.018^2 / 0.61 = 0.708 mm.
+	assert.InDelta(t, 0.708, DrawIn(18*units.Millimetre, 610*units.Millimetre).In(units.Millimetre), 0.001)
+	// The parabola w (1 - (2x/L)^2) is longer than its chord by (8/3) w^2/L, here
+	// by adding up its pieces.
+	const w, span, n = 0.02, 0.6, 200000
+	long := 0.0
+	y := func(x float64) float64 { return w * (1 - 4*x*x/(span*span)) }
+	for i := range n {
+		x := span * (float64(i)/n - 0.5)
+		long += math.Hypot(span/n, y(x+span/n)-y(x))
+	}
+	assert.InEpsilon(t, (long-span)/2, float64(DrawIn(w, span)), 0.003, "the next term of the series is (w/L)^2 of it")
+}
+
 func TestSeat_Identity(t *testing.T) {
 	f := made()
 	f.Bracing = Unbraced
 	law, err := f.Law(f.Width, f.Height, standard)
 	require.NoError(t, err)
-	dirty, err := f.Loaded(law, 0.08, f.face(), standard)
+	dirty, err := f.Loaded(law, 0.04, f.face(), standard)
 	require.NoError(t, err)
 	rapid.Check(t, func(t *rapid.T) {
 		total := units.Flow(rapid.Float64Range(0.05, 0.8).Draw(t, "total"))
 		seat := Seat{
 			Crack: FrameCrack(f.Width, f.Height, f.Depth, units.Length(rapid.Float64Range(0, 0.005).Draw(t, "gap")), rapid.IntRange(0, 2).Draw(t, "bends")),
-			Cover: units.Length(rapid.Float64Range(0, 0.02).Draw(t, "cover")),
+			Cover: units.Length(rapid.Float64Range(0.005, 0.02).Draw(t, "cover")),
 		}
-		s, err := f.Seat(dirty, f.Width, f.Height, seat, total, standard)
+		seated, err := f.Seat(dirty, f.Width, f.Height, seat, standard)
 		require.NoError(t, err)
-		assert.InDelta(t, float64(seat.Gap)+math.Max(0, float64(s.Bow-seat.Cover)), float64(s.Gap), 1e-9, "settled")
+		s := seated.At(total)
 		bow, err := f.Bow(f.Width, f.Height, s.Drop)
 		require.NoError(t, err)
 		assert.InDelta(t, float64(bow), float64(s.Bow), 1e-12)
 		assert.InEpsilon(t, float64(total), float64(s.Media+s.Leak), 1e-12)
+		assert.InEpsilon(t, float64(s.Drop), float64(seated.Drop(total)), 1e-12)
+		assert.Equal(t, -seated.Drop(total), seated.Drop(-total))
+		assert.InEpsilon(t, float64(dirty.Drop(units.Speed(float64(s.Media)/float64(f.face())))), float64(s.Drop), 1e-9)
+		// Seated, the gap is that at rest and the path is shorter by the draw-in.
+		if s.Seat < 1 {
+			crack := seat.Crack
+			crack.Path -= DrawIn(bow, min(f.Width, f.Height))
+			assert.InDelta(t, float64(crack.Flow(s.Drop, standard)), float64(s.Leak), 1e-9*float64(total))
+		}
+		left := seat
+		left.Left = true
+		out, err := f.Seat(dirty, f.Width, f.Height, left, standard)
+		require.NoError(t, err)
+		assert.Greater(t, out.At(total).Share, s.Share, "out of its seat it leaks more")
+		assert.Less(t, out.At(total).Drop, s.Drop)
 		braced := f
 		braced.Bracing = RigidBox
-		stiff, err := braced.Seat(dirty, f.Width, f.Height, seat, total, standard)
+		stiff, err := braced.Seat(dirty, f.Width, f.Height, seat, standard)
 		require.NoError(t, err)
-		assert.LessOrEqual(t, stiff.Share, s.Share+1e-12, "a stiffer filter leaks no more")
+		assert.LessOrEqual(t, stiff.At(total).Share, s.Share+1e-12, "a stiffer filter leaks no more")
+		assert.LessOrEqual(t, stiff.At(total).Seat, s.Seat+1e-12)
 	})
-	_, err = f.Seat(dirty, f.Width, f.Height, Seat{Cover: -1}, 1, standard)
+	_, err = f.Seat(dirty, f.Width, f.Height, Seat{Cover: -1}, standard)
 	require.ErrorContains(t, err, "edge_cover")
 }
 
@@ -126,9 +157,9 @@ func BenchmarkSeat(b *testing.B) {
 	law, err := f.Law(f.Width, f.Height, standard)
 	require.NoError(b, err)
 	seat := Seat{Crack: FrameCrack(f.Width, f.Height, f.Depth, units.Millimetre, 1), Cover: 2 * units.Millimetre}
+	s, err := f.Seat(law.Curve, f.Width, f.Height, seat, standard)
+	require.NoError(b, err)
 	for b.Loop() {
-		if _, err := f.Seat(law.Curve, f.Width, f.Height, seat, 0.5, standard); err != nil {
-			b.Fatal(err)
-		}
+		s.Drop(0.5)
 	}
 }

@@ -1,7 +1,6 @@
 package filter
 
 import (
-	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,6 +35,21 @@ func TestLoaded_Identity(t *testing.T) {
 		l, err := made().Loading(law)
 		require.NoError(t, err)
 		assert.True(t, l.Assumed)
+		assert.InEpsilon(t, float64(dust), float64(l.Holds(face)), 1e-12, "and is the most it holds")
+	})
+	t.Run("a final drop near the clean one is a change limit alone", func(t *testing.T) {
+		f := rated()
+		f.MediaArea, f.DustCapacity = 8*units.SquareFoot, 60*units.Gram
+		law, err := f.Law(f.Width, f.Height, RatingAir())
+		require.NoError(t, err)
+		clean := law.Drop(law.Fit.High)
+		f.FinalDrop = 1.11 * clean
+		l, err := f.Loading(law)
+		require.NoError(t, err)
+		// 60 g on 8 ft2 (0.743 m2) are 80.7 g/m2: GenericCapacity comes first and doubles the drop.
+		dust := units.Mass(GenericCapacity * float64(f.MediaArea))
+		assert.InEpsilon(t, 2*float64(clean), float64(l.On(law.Curve, dust, f.face(), RatingAir()).Drop(law.Fit.High)), 1e-12)
+		assert.InEpsilon(t, 0.060, float64(l.Holds(f.face())), 1e-12, "the printed capacity holds")
 	})
 	rapid.Check(t, func(t *rapid.T) {
 		f := anyFilter(t)
@@ -66,131 +80,4 @@ func TestLoaded_Faults(t *testing.T) {
 	f.Width, f.DustCapacity = 0, 1
 	_, err = f.Loaded(law, 1, 0.25, standard)
 	require.ErrorContains(t, err, "dust_capacity")
-}
-
-func TestChangeLimit_Identity(t *testing.T) {
-	f := guessed()
-	law, err := f.Law(f.Width, f.Height, RatingAir())
-	require.NoError(t, err)
-	limit, source := f.ChangeLimit(law, RatedFace)
-	assert.InEpsilon(t, 0.28, limit.In(units.InchWater), 1e-12)
-	assert.Contains(t, source, "common practice")
-	limit, source = f.ChangeLimit(law, 3)
-	assert.InEpsilon(t, 0.6, limit.In(units.InchWater), 1e-12)
-	assert.Contains(t, source, "52.2")
-	f.FinalDrop = 125
-	limit, source = f.ChangeLimit(law, 3)
-	assert.Equal(t, units.Pressure(125), limit)
-	assert.Equal(t, "the filter's final drop", source)
-}
-
-// steadyMarch loads a linear law at constant airflow: dp = (A + k m) v, so that
-// the time to any limit is known in closed form.
-func steadyMarch() MarchInput {
-	return MarchInput{
-		Loaded:   func(m units.Mass) (Curve, error) { return Curve{A: 40 + 1000*float64(m)}, nil },
-		Airflow:  func(Curve) (units.Flow, error) { return 0.5, nil },
-		Face:     0.25,
-		DustRate: units.GramPerDay, RunShare: 0.5, Caught: 0.8,
-		Longest: 10 * units.Year,
-	}
-}
-
-func TestMarch_Identity(t *testing.T) {
-	t.Run("drop limit", func(t *testing.T) {
-		in := steadyMarch()
-		in.DropLimit = 2 * (40 + 100) // at v = 2 m/s: 0.1 kg held
-		out := March(in)
-		require.NoError(t, out.Err)
-		assert.Equal(t, AtDropLimit, out.End)
-		assert.InDelta(t, 250, float64(out.Life/units.Day), 0.2, "0.1 kg at 0.4 g a day")
-		last := out.Points[len(out.Points)-1]
-		assert.Equal(t, out.Life, last.Time)
-		assert.InEpsilon(t, 280, float64(last.Drop), 1e-3)
-		assert.Zero(t, out.Points[0].Time)
-	})
-	t.Run("airflow limit", func(t *testing.T) {
-		in := steadyMarch()
-		in.Airflow = func(c Curve) (units.Flow, error) { return units.Flow(20 / c.A), nil }
-		in.AirflowLimit = 0.2 // 40/(40 + 1000 m) = 0.8: m = 0.01 kg
-		out := March(in)
-		assert.Equal(t, AtAirflowLimit, out.End)
-		assert.InDelta(t, 25, float64(out.Life/units.Day), 0.2)
-	})
-	t.Run("time limit", func(t *testing.T) {
-		in := steadyMarch()
-		in.Longest = 2.5 * units.Month
-		out := March(in)
-		assert.Equal(t, AtTimeLimit, out.End)
-		assert.Equal(t, in.Longest, out.Life)
-		assert.Len(t, out.Points, 4)
-	})
-	t.Run("past its limit when clean", func(t *testing.T) {
-		in := steadyMarch()
-		in.DropLimit = 1
-		out := March(in)
-		assert.Equal(t, AtDropLimit, out.End)
-		assert.Zero(t, out.Life)
-		assert.Len(t, out.Points, 1)
-	})
-	t.Run("what a callback says comes back", func(t *testing.T) {
-		in := steadyMarch()
-		no := errors.New("off the table")
-		in.Airflow = func(c Curve) (units.Flow, error) {
-			if c.A > 60 {
-				return 0, no
-			}
-			return 0.5, nil
-		}
-		out := March(in)
-		assert.Equal(t, AtError, out.End)
-		require.ErrorIs(t, out.Err, no)
-		assert.NotEmpty(t, out.Points)
-		in.Caught = 2
-		require.ErrorContains(t, March(in).Err, "caught share")
-	})
-}
-
-func TestMarch_OrderOfLimits(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		f := anyFilter(t)
-		law, err := f.Law(f.Width, f.Height, standard)
-		require.NoError(t, err)
-		in := MarchInput{
-			Loaded: func(m units.Mass) (Curve, error) { return f.Loaded(law, m, f.face(), standard) },
-			Airflow: func(c Curve) (units.Flow, error) {
-				// A blower whose airflow falls in proportion to the drop.
-				return units.Flow(0.4 / (1 + float64(c.Drop(1.5))/400)), nil
-			},
-			Face: f.face(), DustRate: units.MassRate(rapid.Float64Range(0.1, 20).Draw(t, "g/day")) * units.GramPerDay,
-			Caught: rapid.Float64Range(0.1, 1).Draw(t, "caught"), AirflowLimit: 0.1, Longest: units.Year,
-		}
-		in.DropLimit, _ = f.ChangeLimit(law, 1.5)
-		out := March(in)
-		require.NoError(t, out.Err)
-		for i := 1; i < len(out.Points); i++ {
-			a, b := out.Points[i-1], out.Points[i]
-			assert.Less(t, a.Time, b.Time)
-			assert.LessOrEqual(t, b.Airflow, a.Airflow)
-		}
-		in.DustRate *= 2
-		assert.LessOrEqual(t, March(in).Life, out.Life, "more dust, no longer life")
-	})
-}
-
-func BenchmarkMarch(b *testing.B) {
-	f := rated()
-	law, err := f.Law(f.Width, f.Height, standard)
-	require.NoError(b, err)
-	in := MarchInput{
-		Loaded:   func(m units.Mass) (Curve, error) { return f.Loaded(law, m, f.face(), standard) },
-		Airflow:  func(Curve) (units.Flow, error) { return 0.4, nil },
-		Face:     f.face(),
-		DustRate: units.GramPerDay, Caught: 0.9, DropLimit: 200,
-	}
-	for b.Loop() {
-		if out := March(in); out.Err != nil {
-			b.Fatal(out.Err)
-		}
-	}
 }

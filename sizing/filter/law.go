@@ -19,7 +19,8 @@ const (
 // the velocity on that nominal face.
 type Law struct {
 	Curve
-	MediaAreaRatio float64 // media area per nominal face area; 0 when unknown
+	MediaAreaRatio float64 // media area per nominal face area
+	AreaAssumed    bool    // MediaAreaRatio is typical of the depth, neither printed nor of pleats
 	Source         string  // FromRating, FromMake or Generic
 	Fit            *Fit    // of a rating
 	Pack           *Pack   // of a make: the pack as solved
@@ -92,27 +93,57 @@ func (f Filter) ratedLaw(a air.Properties) (Law, error) {
 	}
 	law := Law{
 		Curve: fit.Curve.In(a, RatingAir()), Source: FromRating, Fit: &fit, Converged: true,
-		Low: fit.Low, High: fit.High, MediaAreaRatio: f.printedAreaRatio(),
+		Low: fit.Low, High: fit.High,
 	}
 	if fit.AssumedExponent {
 		law.Assumed = append(law.Assumed, fmt.Sprintf("exponent %.2f of the drop in flow", DefaultExponent))
 	}
-	return law, nil
+	err = f.spread(&law)
+	return law, err
 }
 
-// printedAreaRatio is the media area per face area as printed, or from the
-// pleats, or 0.
-func (f Filter) printedAreaRatio() float64 {
+// spread gives a law the filter's media area.
+func (f Filter) spread(law *Law) (err error) {
+	law.MediaAreaRatio, law.AreaAssumed, err = f.areaRatio()
+	return err
+}
+
+// areaRatio is the media area per nominal face area: as printed, else of the
+// pleats, whose count and depth suffice, else typical of the depth.
+func (f Filter) areaRatio() (ratio float64, assumed bool, err error) {
 	if f.MediaArea > 0 && f.face() > 0 {
-		return float64(f.MediaArea) / float64(f.face())
+		return float64(f.MediaArea) / float64(f.face()), false, nil
 	}
-	if f.Pleats > 0 && f.Width > 0 {
-		p := f.pack()
-		if g, err := p.geometry(); err == nil {
-			return 2 * g.slant / g.pitch * float64(p.Width) / float64(f.Width)
+	if p := f.pack(); f.Pleats > 0 && p.Width > 0 && p.Depth > 0 {
+		g, err := p.layout()
+		if err != nil {
+			return 0, false, err
+		}
+		w, h := f.actual(f.Width, f.Height)
+		return 2 * g.slant / g.pitch * float64(w) * float64(h) / float64(f.face()), false, nil
+	}
+	return TypicalAreaRatio(f.Depth), true, nil
+}
+
+// typicalAreas are invented media areas per nominal face area of a filter of
+// pleats, by nominal depth in inches.
+var typicalAreas = [...]struct{ depth, ratio float64 }{{0, 1}, {1, 2.3}, {2, 4}, {4, 7.5}, {5, 9}}
+
+// TypicalAreaRatio is the media area per face area taken for a filter whose
+// area and pleats nobody gave: straight lines between invented figures for
+// filters 1, 2, 4 and 5 in. deep, a flat sheet at no depth, and no more media
+// past 5 in. A depth of zero is taken as 1 in.
+func TypicalAreaRatio(depth units.Length) float64 {
+	inches := depth.In(units.Inch)
+	if inches == 0 {
+		inches = 1
+	}
+	for i, high := range typicalAreas[1:] {
+		if low := typicalAreas[i]; inches <= high.depth {
+			return low.ratio + (high.ratio-low.ratio)*(inches-low.depth)/(high.depth-low.depth)
 		}
 	}
-	return 0
+	return typicalAreas[len(typicalAreas)-1].ratio
 }
 
 // actual gives the size across and along the pleats of a face of the nominal
@@ -210,12 +241,16 @@ func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, erro
 	if err != nil {
 		return Law{}, err
 	}
-	return Law{
+	law := Law{
 		Curve:          curve.Quicken(1/m.filled).Plus(0, m.screen*float64(a.Density)/2/(m.filled*m.filled)),
 		MediaAreaRatio: result.MediaAreaRatio * m.filled,
 		Source:         FromMake, Low: SlowestFace, High: FastestFace, Assumed: m.assumed,
 		Pack: &m.pack, PackResult: &result, Converged: result.Converged,
-	}, nil
+	}
+	if f.MediaArea > 0 && f.Pleats > 0 && f.face() > 0 {
+		law.MediaAreaRatio = float64(f.MediaArea) / float64(f.face()) // printed beside pleats
+	}
+	return law, nil
 }
 
 // MadeDrop is the clean drop, at one face velocity alone, of a filter known by
@@ -328,8 +363,8 @@ func (f Filter) genericLaw(a air.Properties) (Law, error) {
 	}
 	c := Curve{C: float64(drop) / math.Pow(float64(RatedFace), n), Exponent: n}
 	law.Curve = c.In(a, RatingAir())
-	law.MediaAreaRatio = f.printedAreaRatio()
 	law.Assumed = append(law.Assumed, fmt.Sprintf(
 		"clean drop %s at %s, an estimate for MERV %d and %s depth", drop.Show(units.IP), RatedFace.Show(units.IP), f.MERV, depth.Show(units.IP)))
-	return law, nil
+	err = f.spread(&law)
+	return law, err
 }

@@ -37,7 +37,8 @@ func TestLaw_Identity(t *testing.T) {
 		assert.Equal(t, small.Drop(1.5), large.Drop(1.5))
 		assert.Equal(t, FromRating, small.Source)
 		assert.Equal(t, small.Curve, small.Fit.Curve, "rated in rating air")
-		assert.Zero(t, small.MediaAreaRatio)
+		assert.Equal(t, 2.3, small.MediaAreaRatio, "typical of 1 in.")
+		assert.True(t, small.AreaAssumed)
 	})
 	t.Run("airflow points stand for the filter's own face", func(t *testing.T) {
 		f := rated()

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"returnbench/sizing/air"
-	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
 
@@ -31,7 +30,10 @@ func (c Crack) coefficients(a air.Properties) (darcy, inertia float64) {
 	return darcy, inertia
 }
 
-func (c Crack) open() bool { return c.Gap > 0 && c.Breadth > 0 }
+// closed is a gap so narrow that it passes nothing; its third power would underflow.
+const closed = 1e-9 * units.Metre
+
+func (c Crack) open() bool { return c.Gap > closed && c.Breadth > 0 }
 
 // Flow is the air through the crack at a pressure difference: the positive root
 // of inertia Q^2 + darcy Q = dp in the form that loses no digits; odd in dp. A
@@ -110,46 +112,7 @@ func NewBypass(law Curve, face units.Area, crack Crack, total units.Flow, a air.
 }
 
 func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties) Bypass {
-	v := total / face
-	if total > 0 && crack.open() {
-		darcy, inertia := crack.coefficients(a)
-		v = root.RisingFrom(func(v float64) (excess, slope float64) {
-			dp, rise := c.at(v)
-			s := math.Sqrt(darcy*darcy + 4*inertia*dp) // darcy + 2 inertia Q
-			return face*v + 2*dp/(darcy+s) - total, face + rise/s
-		}, 0, v, v)
-	}
-	b := Bypass{Drop: c.Drop(units.Speed(v)), Media: units.Flow(face * v)}
-	b.Leak = units.Flow(total) - b.Media
-	if !crack.open() {
-		b.Leak, b.Media = 0, units.Flow(total)
-	}
-	if total > 0 {
-		b.Share = float64(b.Leak) / total
-	}
-	return b
-}
-
-// crackKnee sets the knots of WithCrack, m/s: a crack bends the law near rest.
-const crackKnee = .7
-
-// WithCrack is the law of a filter and the crack round it together, against the
-// velocity of all the air on the face: a spline through NewBypass, for solvers.
-// It follows NewBypass within 2 % over SlowestFace..FastestFace where the path
-// is 15 mm and longer and the gap 10 mm and narrower; else the crack makes the law bend too sharply near rest.
-func (c Curve) WithCrack(face units.Area, crack Crack, a air.Properties) (Curve, error) {
-	if _, err := NewBypass(c, face, crack, 0, a); err != nil {
-		return Curve{}, err
-	}
-	if !crack.open() {
-		return c, nil
-	}
-	var v, r [bendKnots]float64
-	for i := range v {
-		v[i] = math.Max(knotVelocity(i, crackKnee), creeping)
-		r[i] = float64(c.bypass(float64(face), crack, v[i]*float64(face), a).Drop) / v[i]
-	}
-	return curveThrough(v, r, crackKnee), nil
+	return newSeated(c, face, Seat{Crack: crack}, a).split(total)
 }
 
 // LeakyEfficiency is the efficiency by size of all the air where a share of it

@@ -58,10 +58,23 @@ type pleatGeometry struct {
 	slant                            float64 // m
 }
 
-// geometry checks the pack and lays out one pitch.
+// geometry is the layout of a pack whose media is known too.
+func (p Pack) geometry() (pleatGeometry, error) {
+	g, err := p.layout()
+	if err != nil {
+		return g, err
+	}
+	if !(p.Resistance > 0) || math.IsInf(float64(p.Resistance), 0) {
+		return pleatGeometry{}, &FieldError{"media_resistance", fmt.Sprint(float64(p.Resistance)), "more than zero"}
+	}
+	return g, nil
+}
+
+// layout checks the pack and lays out one pitch; the media's resistance has no
+// part in it.
 //
 //	P = width/pleats   mouth = P - 2t - e   slant = sqrt(L^2 + ((P - 2t - 2e)/2)^2)
-func (p Pack) geometry() (pleatGeometry, error) {
+func (p Pack) layout() (pleatGeometry, error) {
 	if p.Pleats < 2 || p.Pleats > 1000 {
 		return pleatGeometry{}, &FieldError{"pleats", fmt.Sprint(p.Pleats), "2 to 1000"}
 	}
@@ -76,7 +89,7 @@ func (p Pack) geometry() (pleatGeometry, error) {
 		value float64
 	}{
 		{"width", float64(p.Width)}, {"pleat_depth", float64(p.Depth)}, {"media_thickness", float64(p.MediaThickness)},
-		{"fold_gap", float64(p.FoldGap)}, {"media_resistance", float64(p.Resistance)},
+		{"fold_gap", float64(p.FoldGap)},
 	} {
 		if !(f.value > 0) || math.IsInf(f.value, 0) {
 			return pleatGeometry{}, &FieldError{f.name, fmt.Sprint(f.value), "more than zero"}
