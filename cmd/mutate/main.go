@@ -32,11 +32,12 @@ func main() {
 	seed := flag.Uint64("seed", 1, "which faults are drawn")
 	packages := flag.String("test", "./sizing/...", "packages whose tests are run, separated by blanks")
 	run := flag.String("run", "", "run only the tests that match, as in go test")
+	skip := flag.String("skip", "", "leave out the tests that match, as in go test")
 	timeout := flag.Duration("timeout", 10*time.Minute, "of the tests with one fault; one that hangs is caught")
 	least := flag.Float64("least", 0.95, "share of the faults that must be caught")
 	list := flag.Bool("list", false, "list the faults that would be drawn, run nothing")
 	flag.Parse()
-	h := hunt{packages: strings.Fields(*packages), run: *run, timeout: *timeout, out: os.Stdout}
+	h := hunt{packages: strings.Fields(*packages), run: *run, skip: *skip, timeout: *timeout, out: os.Stdout}
 	faults, err := collect(flag.Args())
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
@@ -99,6 +100,7 @@ func collect(patterns []string) ([]fault, error) {
 type hunt struct {
 	packages []string
 	run      string
+	skip     string
 	timeout  time.Duration
 	out      io.Writer
 }
@@ -179,6 +181,9 @@ func (h hunt) test(with []string) (verdict, string) {
 	args := append([]string{"test", "-p", "1", "-vet=off", "-failfast", "-timeout", h.timeout.String()}, with...)
 	if h.run != "" {
 		args = append(args, "-run", h.run)
+	}
+	if h.skip != "" {
+		args = append(args, "-skip", h.skip)
 	}
 	out, err := exec.Command("go", append(args, h.packages...)...).CombinedOutput()
 	switch {

@@ -185,6 +185,7 @@ class House:
         self.last = {}
         self.cooling = Blower(taps[option.get("tap", table["cooling_tap"])], self.ratio, speed)
         self.heating = Blower(taps[table["heating_tap"]], self.ratio, speed)
+        self.fan = Blower(taps[table.get("fan_tap", table["cooling_tap"])], self.ratio, speed)
 
     def _part(self, part, exponent):
         if not part:
@@ -369,7 +370,8 @@ class House:
     def _row(self, time, s):
         """Watts by season at one time, with the dust that is on the filters."""
         s.heat = self.point(self.heating, heating=True)
-        return SimpleNamespace(time=time, cooling=s.watts, heating=s.heat.watts, sensible=self.sensible(s.airflow) - s.watts)
+        fan = self.point(self.fan, heating=True) if self.site.get("fan_hours") else s.heat  # its coil is dry too
+        return SimpleNamespace(time=time, cooling=s.watts, heating=s.heat.watts, fan=fan.watts, sensible=self.sensible(s.airflow) - s.watts)
 
 
 def mean(rows, name):

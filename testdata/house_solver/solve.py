@@ -44,7 +44,7 @@ def solve(job, laws):
             today = sensible
         hours = {k: (read("time", site.get(k)) or 0) for k in ("cooling_hours", "heating_hours", "fan_hours")}
         price = read("price", site["power_price"])
-        same = mean(rows, "cooling") * (hours["cooling_hours"] + hours["fan_hours"]) + mean(rows, "heating") * hours["heating_hours"]
+        same = sum(mean(rows, season) * hours[season + "_hours"] for season in ("cooling", "heating", "fan"))
         # Every option gives today's sensible cooling: its hours go with today's capacity over its own.
         equal = same + mean(rows, "cooling") * hours["cooling_hours"] * (today / sensible - 1)
         filters = sum(read("money", p.make.get("price")) or 0 for p in house.places)
