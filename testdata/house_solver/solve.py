@@ -45,8 +45,10 @@ def solve(job, laws):
         hours = {k: (read("time", site.get(k)) or 0) for k in ("cooling_hours", "heating_hours", "fan_hours")}
         price = read("price", site["power_price"])
         same = sum(mean(rows, season) * hours[season + "_hours"] for season in ("cooling", "heating", "fan"))
-        # Every option gives today's sensible cooling: its hours go with today's capacity over its own.
-        equal = same + mean(rows, "cooling") * hours["cooling_hours"] * (today / sensible - 1)
+        # Every option gives today's sensible cooling: its hours go with today's
+        # capacity over its own. A furnace alone cools nothing.
+        share = 1 if job["equipment"]["kind"] == "furnace" else today / sensible
+        equal = same + mean(rows, "cooling") * hours["cooling_hours"] * (share - 1)
         filters = sum(read("money", p.make.get("price")) or 0 for p in house.places)
         answer["annual_power_same_hours"] = same * price
         answer["annual_power"] = equal * price
