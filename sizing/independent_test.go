@@ -276,6 +276,35 @@ func TestHouse_Independent(t *testing.T) {
 	assert.Greater(t, inside, options*8/10, "most houses run inside their table")
 }
 
+// TestLife_Independent holds dust, life and a year's cost of the same houses
+// against the independent solver: the state at the change limit within 0.1 %,
+// life and money within 0.5 %. Where an option has several filter places, which
+// are changed each in its own time, its first change is held, not its money.
+func TestLife_Independent(t *testing.T) {
+	names, jobs := exampleJobs(t)
+	for seed := range uint64(200) {
+		names, jobs = append(names, fmt.Sprintf("seed %d", seed)), append(jobs, randomHouse(rand.New(rand.NewPCG(seed, 1))))
+	}
+	c := comparison{t: t, worst: map[string]float64{}}
+	for _, h := range solveBoth(t, names, jobs) {
+		for i := range h.answer.Options {
+			want := &h.answer.Options[i]
+			got := h.study.Option(want.Name)
+			where := h.name + ", " + want.Name
+			if len(got.Places) == 0 || !want.Loaded.Inside || !want.Loaded.HeatingInside || !want.Clean.HeatingInside || !want.Clean.Inside {
+				continue
+			}
+			c.near(5e-3, 1e-9, "life", got.Life.In(units.Month), want.LifeMonths, where)
+			c.state(1e-3, h.mixed(), where+", loaded", &got.Loaded, &want.Loaded)
+			if len(got.Places) == 1 && want.LifeMonths > 0 && (h.job.Site.FanHours == 0 || got.Tap == h.study.Today().Tap) {
+				c.near(5e-3, 1e-9, "power a year", got.AnnualPower.In(units.Dollar), want.AnnualPower, where)
+				c.near(5e-3, 1e-9, "filters a year", got.AnnualFilter.In(units.Dollar), want.AnnualFilter, where)
+			}
+		}
+	}
+	c.log()
+}
+
 // mixed says that the house has filters in grilles and a central one.
 func (h *house) mixed() bool {
 	return h.job.Slot.Filter != "" && slices.ContainsFunc(h.job.Returns, func(r sizing.Return) bool { return r.Filter != "" })
