@@ -78,6 +78,10 @@ func (m *houseMaker) equip() {
 	}
 	e.Blower.CoolingTap = e.Blower.Taps[0].Name
 	e.Blower.HeatingTap = e.Blower.Taps[m.IntN(len(e.Blower.Taps))].Name
+	if m.IntN(2) == 0 {
+		e.Blower.FanTap = e.Blower.Taps[m.IntN(len(e.Blower.Taps))].Name
+		e.EER = m.between(8, 16)
+	}
 	if e.Kind != sizing.Furnace && m.IntN(4) == 0 {
 		e.Blower.Includes = append(e.Blower.Includes, blower.IncludesWetCoil)
 	}
@@ -110,12 +114,11 @@ func (m *houseMaker) tap(name string, share float64) blower.Tap {
 
 func (m *houseMaker) site() {
 	s := &m.job.Site
-	// How much a furnace's output falls above 2000 ft is its manual's to say.
-	s.Altitude = units.Length(m.between(0, 600))
-	if m.job.Equipment.Kind == sizing.AirHandler {
-		s.Altitude = units.Length(m.between(0, 2400))
-	}
+	s.Altitude = units.Length(m.between(0, 2400))
 	s.IndoorDryBulb, s.IndoorWetBulb = units.Fahrenheit(m.between(73, 79)), units.Fahrenheit(m.between(60, 65))
+	if m.IntN(5) == 0 { // air so dry that the coil may stay so
+		s.IndoorWetBulb = units.Fahrenheit(m.between(51, 57))
+	}
 	s.HeatingIndoor = units.Fahrenheit(m.between(66, 72))
 	s.PowerPrice = units.EnergyPrice(m.between(0.1, 0.3)) * units.MoneyPerKilowattHour
 	s.CoolingHours, s.HeatingHours = units.Duration(m.between(400, 2200))*units.Hour, units.Duration(m.between(400, 2200))*units.Hour
@@ -139,7 +142,6 @@ func (m *houseMaker) returnSide() {
 		depth := pick(m, 1, 2, 4, 5)
 		m.job.Slot = m.slot(depth)
 		m.job.Slot.Filter = m.addFilter("central", m.job.Slot.Width, depth)
-		m.seal(&m.job.Slot)
 	} else {
 		m.job.Slot.None = true
 	}
@@ -162,9 +164,14 @@ func (m *houseMaker) returnSide() {
 func (m *houseMaker) slot(depth int) sizing.Slot {
 	face := m.job.DesignAirflow.In(units.CFM) / m.between(250, 480) * 144
 	height := pick(m, 20.0, 24, 25)
-	s := sizing.Slot{
+	s := sizing.Slot{}
+	if m.IntN(4) == 0 {
+		s.Count, s.Stacked, face = 2, m.IntN(2) == 0, face/2
+	}
+	s = sizing.Slot{
+		Count: s.Count, Stacked: s.Stacked,
 		Width: units.Length(math.Round(face/height)) * units.Inch, Height: units.Length(height) * units.Inch,
-		Depth: units.Length(depth) * units.Inch, EdgeCover: units.Length(m.between(10, 18)) * units.Millimetre,
+		Depth: units.Length(depth) * units.Inch, EdgeCover: units.Length(m.between(1, 18)) * units.Millimetre,
 	}
 	if m.IntN(3) > 0 {
 		s.Gap, s.GapBends = units.Length(m.between(0.4, 2.5))*units.Millimetre, m.IntN(4)
@@ -173,15 +180,6 @@ func (m *houseMaker) slot(depth int) sizing.Slot {
 		s.EntryCoefficient = m.between(0.3, 2.5)
 	}
 	return s
-}
-
-// seal closes the gap round the last filter where its law is not the two terms
-// of a rating.
-func (m *houseMaker) seal(s *sizing.Slot) {
-	f := m.job.Filters[len(m.job.Filters)-1]
-	if len(f.Rating) < 2 {
-		s.Gap, s.GapBends = 0, 0
-	}
 }
 
 // addFilter adds a filter to the job's list: by its rating, one point of it, its
@@ -194,7 +192,7 @@ func (m *houseMaker) addFilter(name string, width units.Length, depth int) strin
 	f := filter.Filter{
 		Name: name, Width: width, Height: pick(m, 20*units.Inch, 25*units.Inch),
 		Depth: units.Length(depth) * units.Inch, MERV: 5 + m.IntN(9), Price: units.Money(5+m.IntN(40)) * units.Dollar,
-		Bracing:      pick(m, filter.BothSides, filter.WireBacked, filter.RigidBox),
+		Bracing:      pick(m, filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox),
 		DustCapacity: units.Mass(float64(depth)*m.between(40, 90)) * units.Gram,
 		MediaArea:    units.Area(m.between(1.8, 2.5)*20*25*(0.6+1.4*float64(depth))) * units.SquareInch,
 		FinalDrop:    units.Pressure(m.between(1.1, 1.6)) * units.InchWater,
@@ -245,11 +243,17 @@ func (m *houseMaker) branch(name string, share float64) sizing.Return {
 	for range 1 + m.IntN(2) {
 		r.Runs = append(r.Runs, m.run(cfm))
 	}
-	r.Fittings = []duct.Fitting{{Kind: pick(m, duct.BootStraight, duct.BootSide)}}
+	if m.IntN(4) > 0 { // a duct begins and ends somewhere, said or not
+		r.Fittings = []duct.Fitting{{Kind: pick(m, duct.BootStraight, duct.BootSide)}}
+	}
 	for range m.IntN(3) {
 		r.Fittings = append(r.Fittings, m.fitting())
 	}
-	r.Fittings = append(r.Fittings, duct.Fitting{Kind: pick(m, duct.DischargeIntoPlenum, duct.CabinetTurn)})
+	if m.IntN(4) > 0 {
+		r.Fittings = append(r.Fittings, duct.Fitting{Kind: pick(m, duct.DischargeIntoPlenum, duct.CabinetTurn)})
+	} else if m.IntN(4) == 0 {
+		r.Ends = sizing.NoEnds
+	}
 	return r
 }
 
@@ -289,7 +293,6 @@ func (m *houseMaker) options() {
 		depth := pick(m, 2, 4, 5)
 		slot := m.slot(depth)
 		slot.Filter = m.addFilter("deeper", slot.Width, depth)
-		m.seal(&slot)
 		m.job.Options = append(m.job.Options, sizing.Option{Name: "cabinet", Slot: slot})
 	}
 	taps := m.job.Equipment.Blower.Taps

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/air"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/money"
@@ -24,18 +25,22 @@ func TestCoolingTime_Identity(t *testing.T) {
 	o := *s.Today()
 	share, _ = money.CoolingTime(s, &o)
 	assert.Equal(t, 1.0, share, "the same capacity takes the same hours")
-	net := func(o OptionResult) float64 {
-		return o.Clean.SensibleCapacity.SI() + o.Loaded.SensibleCapacity.SI() - o.Clean.BlowerPower.SI() - o.Loaded.BlowerPower.SI()
+
+	// Over the time, not over the points: sensible capacity less the blower's watts
+	// is 8000 W new, 7000 W after a month, 3000 W after four: ((8000 + 7000)/2 x 1 +
+	// (7000 + 3000)/2 x 3)/4 = 5625 W, against a steady 6000 W today.
+	now, then := OptionResult{Name: TodayName}, OptionResult{}
+	for _, p := range []LifePoint{
+		{SensibleCapacity: 8500, Power: 500}, {Time: units.Month, SensibleCapacity: 7450, Power: 450},
+		{Time: 4 * units.Month, SensibleCapacity: 3400, Power: 400},
+	} {
+		then.LifeCurve = append(then.LifeCurve, p)
+		p.SensibleCapacity, p.Power = 6400, 400
+		now.LifeCurve = append(now.LifeCurve, p)
 	}
-	cooler := *s.Today()
-	cooler.Clean.SensibleCapacity *= 1.1
-	share, _ = money.CoolingTime(s, &cooler)
-	assert.InEpsilon(t, net(o)/net(cooler), share, 1e-12)
-	assert.Less(t, share, 1.0)
-	hotter := *s.Today()
-	hotter.Loaded.BlowerPower += 100
-	share, _ = money.CoolingTime(s, &hotter)
-	assert.InEpsilon(t, net(o)/(net(o)-100), share, 1e-12)
+	share, known = money.CoolingTime(&Study{Options: []OptionResult{{}, now}}, &then)
+	require.True(t, known)
+	assert.InEpsilon(t, 6000.0/5625, share, 1e-12)
 
 	j := withCabinet()
 	j.Equipment.Kind = Furnace
@@ -51,9 +56,20 @@ func TestCoolingTime_Identity(t *testing.T) {
 	assert.Equal(t, s.Options[2].AnnualCost.Show(units.IP), w.Result(units.IP))
 }
 
-// A year's cost at equal cooling, by hand from the two points of each option: the
-// hours scale with today's net sensible capacity over the option's, and the outdoor
-// unit draws 36000 Btu/h / EER 12 = 3000 W x EIR(f), f the airflow over 1200 cfm.
+// overLife is the time mean of a figure by straight lines between the points of
+// an option's life.
+func overLife(o *OptionResult, of func(p LifePoint) float64) float64 {
+	sum := 0.0
+	for i, p := range o.LifeCurve[1:] {
+		sum += (of(p) + of(o.LifeCurve[i])) / 2 * float64(p.Time-o.LifeCurve[i].Time)
+	}
+	return sum / float64(o.LifeCurve[len(o.LifeCurve)-1].Time)
+}
+
+// A year's cost at equal cooling, by hand from the points of each option's life:
+// the hours scale with today's net sensible capacity over the option's, and the
+// outdoor unit draws 36000 Btu/h / EER 12 = 3000 W x EIR(f), f the airflow over 1200
+// cfm, both by mass of dry air. Heating watts are a mean over the same time.
 func TestEqualCooling_Identity(t *testing.T) {
 	j := withCabinet()
 	j.Equipment.EER = 12
@@ -61,19 +77,27 @@ func TestEqualCooling_Identity(t *testing.T) {
 	j.Site.PowerPrice = 0.20 * units.MoneyPerKilowattHour
 	s := solved(t, j)
 	assert.False(t, s.Assumed("equipment.eer"))
-	net := func(o *OptionResult) float64 {
-		return (o.Clean.SensibleCapacity.SI() + o.Loaded.SensibleCapacity.SI() - o.Clean.BlowerPower.SI() - o.Loaded.BlowerPower.SI()) / 2
-	}
-	eir := func(c Condition) float64 {
-		f := c.Airflow.In(units.CFM) / 1200
+	rated, err := air.FromWetBulb(0, units.Fahrenheit(80), units.Fahrenheit(67))
+	require.NoError(t, err)
+	here, err := air.FromWetBulb(0, units.Fahrenheit(75), units.Fahrenheit(63))
+	require.NoError(t, err)
+	net := func(p LifePoint) float64 { return p.SensibleCapacity.SI() - p.Power.SI() }
+	eir := func(p LifePoint) float64 {
+		f := p.Airflow.In(units.CFM) / 1200 * rated.SpecificVolume() / here.SpecificVolume()
 		return 1.1552 - 0.1808*f + 0.0256*f*f
 	}
 	for i := range s.Options[1:] {
 		o := &s.Options[1+i]
-		hours := 1000 * net(s.Today()) / net(o)
+		hours := 1000 * overLife(s.Today(), net) / overLife(o, net)
 		assert.InEpsilon(t, hours, o.CoolingHours.In(units.Hour), 1e-9, o.Name)
-		outdoor := 3000 * (eir(o.Clean) + eir(o.Loaded)) / 2 * hours / 1000 * 0.20
-		assert.InEpsilon(t, outdoor, float64(o.AnnualOutdoor), 1e-6, o.Name)
+		assert.InEpsilon(t, 3*hours*overLife(o, eir)*0.20, float64(o.AnnualOutdoor), 1e-6, o.Name)
+		power := hours*overLife(o, func(p LifePoint) float64 { return p.Power.SI() }) +
+			500*overLife(o, func(p LifePoint) float64 { return p.HeatingPower.SI() }) + 300*overLife(o, func(p LifePoint) float64 { return p.FanPower.SI() })
+		assert.InEpsilon(t, power/1000*0.20, float64(o.AnnualPower), 1e-9, o.Name)
+		first, last := o.LifeCurve[0], o.LifeCurve[len(o.LifeCurve)-1]
+		assert.InEpsilon(t, float64(o.Clean.HeatingPower), float64(first.HeatingPower), 1e-6)
+		assert.InEpsilon(t, float64(o.Loaded.HeatingPower), float64(last.HeatingPower), 1e-6)
+		assert.InEpsilon(t, float64(o.Loaded.SensibleCapacity), float64(last.SensibleCapacity), 1e-6)
 		require.True(t, o.AnnualKnown)
 		assert.InEpsilon(t, float64(o.AnnualPower+o.AnnualOutdoor+o.AnnualFilter), float64(o.AnnualCost), 1e-12)
 	}

@@ -258,7 +258,7 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 			study.NewStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
 				"h = h today x (sensible capacity - blower watts) today / the same with the option", "heat balance; the blower's watts end as heat in the air it moves; an estimate",
 				fmt.Sprintf("%.0f h", share*hours), "%.0f h x %.3f", hours, share),
-			study.NewStep("Energy of the outdoor unit in those hours, times the price of power.", "capacity / EER x (1.1552 - 0.1808 f + 0.0256 f^2), f = Q / rated Q",
+			study.NewStep("Energy of the outdoor unit in those hours, times the price of power.", "capacity / EER x (1.1552 - 0.1808 f + 0.0256 f^2), f = air / rated air, by mass",
 				"default curve of an open building-energy reference, from memory; EER: "+s.sourceOf("equipment.eer", "typed"), o.AnnualOutdoor, "%v a year, EER %.1f", o.OutdoorEnergy, h.Equipment.EER))
 	}
 	filters := study.NewStep("Filters a year, each place's own, times their price.", "filters/year x price", "the filters' lives", o.AnnualFilter, "%.1f filters a year", o.FiltersPerYear)

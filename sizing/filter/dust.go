@@ -13,8 +13,8 @@ import (
 // where the drop rises slowly at first.
 const LoadingExponent = 1.5
 
-// GenericCapacity is the dust that doubles a filter's clean drop at RatedFace,
-// and the most that it holds, per media area, for filters that print no
+// GenericCapacity is the dust that doubles a filter's clean drop at its rated
+// face velocity, and the most that it holds, per media area, for filters that print no
 // capacity: an invented estimate, which lets filters 1 in. deep last one to three
 // months in an ordinary house and filters 4 and 5 in. deep six to twelve (common
 // practice, no source).
@@ -37,7 +37,8 @@ type Loading struct {
 	Assumed   bool    // Capacity is GenericCapacity, not printed
 }
 
-// Loading fits the growth of resistance. With a printed dust capacity: the drop
+// Loading fits the growth of resistance to printed figures, which are all for
+// standard air wherever the house stands. With a printed dust capacity: the drop
 // at the highest rated face velocity (RatedFace when there is no rating) rises
 // from clean to the final drop printed, else to the final resistance of the MERV
 // test, when the capacity is held. Without, and where that final drop lies within
@@ -52,18 +53,14 @@ func (f Filter) Loading(law Law) (Loading, error) {
 		return Loading{}, &FieldError{"dust_capacity", f.DustCapacity.String(), "more than zero, or nothing"}
 	}
 	if l.Assumed {
-		l.Slope = l.rise(float64(law.Drop(RatedFace)), RatedFace, GenericCapacity)
+		l.Slope = l.rise(float64(law.Printed), law.PrintedAt, GenericCapacity)
 		return l, nil
 	}
 	if !(f.face() > 0) {
 		return Loading{}, &FieldError{"dust_capacity", f.DustCapacity.String() + " with no face size", "the filter's width and height"}
 	}
 	l.Capacity = float64(f.DustCapacity) / (float64(f.face()) * l.AreaRatio)
-	v := RatedFace
-	if law.Fit != nil {
-		v = law.Fit.High
-	}
-	clean, final := law.Drop(v), f.FinalDrop
+	clean, v, final := law.Printed, law.PrintedAt, f.FinalDrop
 	if final == 0 {
 		final, _ = FinalResistance(f.MERV)
 	}

@@ -22,15 +22,25 @@ type Law struct {
 	MediaAreaRatio float64 // media area per nominal face area
 	AreaAssumed    bool    // MediaAreaRatio is typical of the depth, neither printed nor of pleats
 	Source         string  // FromRating, FromMake or Generic
-	Fit            *Fit    // of a rating
-	Pack           *Pack   // of a make: the pack as solved
-	PackResult     *PackResult
-	Converged      bool
+	// Printed is the clean drop at PrintedAt, the highest face velocity of a rating
+	// or RatedFace, in the air that printed figures are for.
+	Printed    units.Pressure
+	PrintedAt  units.Speed
+	Fit        *Fit  // of a rating
+	Pack       *Pack // of a make: the pack as solved
+	PackResult *PackResult
+	Converged  bool
 	// Low and High bound the face velocities the law stands on; outside them it
 	// extrapolates, and a finding should say so.
 	Low, High units.Speed
 	// Assumed says in words what was not given and was taken instead.
 	Assumed []string
+}
+
+// Scale is the law with every drop k times as large.
+func (l Law) Scale(k float64) Law {
+	l.Curve, l.Printed = l.Curve.Scale(k), units.Pressure(k)*l.Printed
+	return l
 }
 
 // Allowance is how much smaller than its nominal size a filter is made: off
@@ -93,7 +103,7 @@ func (f Filter) ratedLaw(a air.Properties) (Law, error) {
 	}
 	law := Law{
 		Curve: fit.Curve.In(a, RatingAir()), Source: FromRating, Fit: &fit, Converged: true,
-		Low: fit.Low, High: fit.High,
+		Low: fit.Low, High: fit.High, Printed: fit.Drop(fit.High), PrintedAt: fit.High,
 	}
 	if fit.AssumedExponent {
 		law.Assumed = append(law.Assumed, fmt.Sprintf("exponent %.2f of the drop in flow", DefaultExponent))
@@ -245,7 +255,10 @@ func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, erro
 		Curve:          curve.Quicken(1/m.filled).Plus(0, m.screen*float64(a.Density)/2/(m.filled*m.filled)),
 		MediaAreaRatio: result.MediaAreaRatio * m.filled,
 		Source:         FromMake, Low: SlowestFace, High: FastestFace, Assumed: m.assumed,
-		Pack: &m.pack, PackResult: &result, Converged: result.Converged,
+		Pack: &m.pack, PackResult: &result, Converged: result.Converged, PrintedAt: RatedFace,
+	}
+	if law.Printed, _, err = m.at(RatedFace, RatingAir()); err != nil {
+		return Law{}, err
 	}
 	if f.MediaArea > 0 && f.Pleats > 0 && f.face() > 0 {
 		law.MediaAreaRatio = float64(f.MediaArea) / float64(f.face()) // printed beside pleats
@@ -261,6 +274,11 @@ func (f Filter) MadeDrop(width, height units.Length, face units.Speed, a air.Pro
 	if err != nil {
 		return 0, 0, err
 	}
+	return m.at(face, a)
+}
+
+// at is the drop at a face velocity, and the media area per face area.
+func (m making) at(face units.Speed, a air.Properties) (drop units.Pressure, mediaAreaRatio float64, err error) {
 	v := face / units.Speed(m.filled)
 	r, err := m.pack.Solve(v, a)
 	if err != nil {
@@ -268,6 +286,28 @@ func (f Filter) MadeDrop(width, height units.Length, face units.Speed, a air.Pro
 	}
 	screen := m.screen * float64(a.Density) / 2 * float64(v) * math.Abs(float64(v))
 	return r.Drop + units.Pressure(screen), r.MediaAreaRatio * m.filled, nil
+}
+
+// InFace carries the law of a make from its own size to a face of another: the
+// pitch stays, and the frame takes its allowance off every size, so that a
+// smaller face holds a smaller share of pack. Other laws go by face velocity
+// alone.
+func (f Filter) InFace(l Law, width, height units.Length) Law {
+	if l.Source != FromMake || f.face() == 0 {
+		return l
+	}
+	k := f.filled(f.Width, f.Height) / f.filled(width, height)
+	if !(k > 0) || math.IsInf(k, 0) {
+		return l // smaller than its frame
+	}
+	l.Curve, l.MediaAreaRatio = l.Curve.Quicken(k), l.MediaAreaRatio/k
+	return l
+}
+
+// filled is the share of a nominal face that holds the pack.
+func (f Filter) filled(width, height units.Length) float64 {
+	w, h := f.actual(width, height)
+	return max(0, float64(w)) * max(0, float64(h)) / (float64(width) * float64(height))
 }
 
 // assumedPleats is the count that gives the printed media area, else the
@@ -362,7 +402,7 @@ func (f Filter) genericLaw(a air.Properties) (Law, error) {
 		return Law{}, &FieldError{"exponent", fmt.Sprint(n), "1 to 2, or nothing"}
 	}
 	c := Curve{C: float64(drop) / math.Pow(float64(RatedFace), n), Exponent: n}
-	law.Curve = c.In(a, RatingAir())
+	law.Curve, law.Printed, law.PrintedAt = c.In(a, RatingAir()), drop, RatedFace
 	law.Assumed = append(law.Assumed, fmt.Sprintf(
 		"clean drop %s at %s, an estimate for MERV %d and %s depth", drop.Show(units.IP), RatedFace.Show(units.IP), f.MERV, depth.Show(units.IP)))
 	err = f.spread(&law)

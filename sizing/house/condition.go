@@ -56,10 +56,7 @@ func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, 
 	if !a.NoFilters {
 		h.frameResults(a, p, &c)
 	}
-	if err := h.fanAlone(a, sys, &c); err != nil {
-		return c, err
-	}
-	if err := h.heating(a, sys, p, &c); err != nil {
+	if err := h.otherSeasons(a, sys, p, &c); err != nil {
 		return c, err
 	}
 	return c, h.Cooling(&c)
@@ -242,36 +239,51 @@ func (a *Arrangement) Areas() (face, media float64) {
 	return face, media
 }
 
-// heating solves the heating tap, the coil dry, and the furnace's temperature rise.
-func (h *House) heating(a *Arrangement, sys airpath.System, cool airpath.Point, c *study.Condition) error {
-	if h.Equipment.NoHeating {
-		return nil
-	}
-	tap := a.heatingTap
-	dry, offset, changed := h.DryCoil(sys)
-	p := h.readTable(cool, tap, offset)
-	if changed || tap != a.Tap {
-		var err error
-		if p, err = h.OperatingPoint(dry, tap, offset); err != nil {
-			return err
-		}
-	}
-	c.HeatingAirflow, c.HeatingStatic, c.HeatingPower = units.Flow(p.Flow), p.External, p.Power
-	c.TemperatureRise = h.Rise(c.HeatingPower, c.HeatingAirflow)
-	return nil
-}
-
-// fanAlone is the blower with neither cooling nor heating, on its own tap.
-func (h *House) fanAlone(a *Arrangement, sys airpath.System, c *study.Condition) error {
-	if c.FanPower = c.BlowerPower; a.fanTap == a.Tap || h.Site.FanHours == 0 {
-		return nil
-	}
-	p, err := h.meet(sys, a.fanTap, h.TableIncludes)
+// otherSeasons solves the heating tap, with the furnace's temperature rise, and
+// the blower alone, each with the coil dry.
+func (h *House) otherSeasons(a *Arrangement, sys airpath.System, cool airpath.Point, c *study.Condition) error {
+	p, err := h.heating(a, sys, cool)
 	if err != nil {
 		return err
 	}
-	c.FanPower, _ = h.Curves[a.fanTap].Power(units.Pressure(p.Static - h.TableCredit(p.Flow)))
-	return nil
+	if !h.Equipment.NoHeating {
+		c.HeatingAirflow, c.HeatingStatic, c.HeatingPower = units.Flow(p.Flow), p.External, p.Power
+		c.TemperatureRise = h.Rise(c.HeatingPower, c.HeatingAirflow)
+	}
+	c.FanPower, err = h.fanAlone(a, sys, cool, p)
+	return err
+}
+
+// heating is the operating point of the heating tap, the coil dry; zero where
+// nothing heats.
+func (h *House) heating(a *Arrangement, sys airpath.System, cool airpath.Point) (operatingPoint, error) {
+	if h.Equipment.NoHeating {
+		return operatingPoint{}, nil
+	}
+	return h.dryPoint(a, sys, cool, a.heatingTap)
+}
+
+// fanAlone is the watts of the blower with neither cooling nor heating, on its
+// own tap: no water stands on the coil then. Without such hours they count for
+// nothing, and are those of cooling.
+func (h *House) fanAlone(a *Arrangement, sys airpath.System, cool airpath.Point, heating operatingPoint) (units.Power, error) {
+	switch {
+	case h.Site.FanHours == 0:
+		return h.readTable(cool, a.Tap, h.TableIncludes).Power, nil
+	case !h.Equipment.NoHeating && a.fanTap == a.heatingTap:
+		return heating.Power, nil
+	}
+	p, err := h.dryPoint(a, sys, cool, a.fanTap)
+	return p.Power, err
+}
+
+// dryPoint is the operating point of a tap with the coil dry.
+func (h *House) dryPoint(a *Arrangement, sys airpath.System, cool airpath.Point, tap string) (operatingPoint, error) {
+	dry, offset, changed := h.DryCoil(sys)
+	if !changed && tap == a.Tap {
+		return h.readTable(cool, tap, offset), nil
+	}
+	return h.OperatingPoint(dry, tap, offset)
 }
 
 // Cooling runs the coil at the airflow found.

@@ -208,7 +208,8 @@ func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, erro
 	if a.heatingTap, err = h.tapAtSpeed(h.Equipment.Blower.HeatingTap, o.SpeedRatio); err != nil {
 		return nil, err
 	}
-	if a.fanTap = a.Tap; h.Equipment.Blower.FanTap != h.Equipment.Blower.CoolingTap {
+	// A fan tap that nobody typed is the cooling tap, also of an option.
+	if a.fanTap = a.Tap; h.Site.FanHours > 0 && !h.Assumes("equipment.blower.fan_tap") {
 		if a.fanTap, err = h.tapAtSpeed(h.Equipment.Blower.FanTap, o.SpeedRatio); err != nil {
 			return nil, err
 		}
@@ -314,7 +315,7 @@ func (h *House) place(branch int, name string, s job.Slot) (place, error) {
 		return place{}, h.filterFault(f, err)
 	}
 	if branch < 0 && h.setByGauge(f) {
-		law.Curve = law.Curve.Scale(h.Gauge.FilterScale)
+		law = law.Scale(h.Gauge.FilterScale)
 		law.Source = "gauge"
 	}
 	p := place{branch: branch, Filter: f, width: s.Width, height: s.Height, Law: law, curve: law.Curve}
@@ -349,10 +350,17 @@ func (h *House) setByGauge(f filter.Filter) bool {
 	return h.Gauge.FilterScale != 0 && f.Name == h.Slot.Filter && math.Abs(float64(f.Depth-h.Gauge.filterDepth)) < float64(SameDepth)
 }
 
-// law is the clean law of a filter in a face, worked out once a solve. A make of
-// a known size keeps, in every size, the law of its own by face velocity: its
-// pitch is the same, but for the rounding of the pleat count.
+// law is the clean law of a filter in a face. A make of a known size keeps, in
+// every size, the pitch of its own: its law is carried over without the rounding
+// of the pleat count.
 func (h *House) law(f filter.Filter, width, height units.Length) (filter.Law, error) {
+	l, err := h.ownLaw(f, width, height)
+	return f.InFace(l, width, height), err
+}
+
+// ownLaw is the law of a filter in its own size, or in the face where it has
+// none, worked out once a solve.
+func (h *House) ownLaw(f filter.Filter, width, height units.Length) (filter.Law, error) {
 	if f.Width > 0 && f.Height > 0 {
 		width, height = f.Width, f.Height
 	}
@@ -365,9 +373,9 @@ func (h *House) law(f filter.Filter, width, height units.Length) (filter.Law, er
 		if h.Perturbation != nil {
 			switch l.Source {
 			case filter.Generic: // all of a sample alike, as they err
-				l.Curve = l.Curve.Scale(h.Perturbation.Assumed("generic filters"))
+				l = l.Scale(h.Perturbation.Assumed("generic filters"))
 			case filter.FromMake:
-				l.Curve = l.Curve.Scale(h.Perturbation.PleatModel())
+				l = l.Scale(h.Perturbation.PleatModel())
 			}
 		}
 		h.laws[key] = l

@@ -57,6 +57,7 @@ type marchState struct {
 	held  []filter.Held
 	Flow  units.Flow
 	power units.Power
+	point airpath.Point // in cooling
 }
 
 func (h *House) NewMarch(a *Arrangement, sys airpath.System) (*march, error) {
@@ -87,7 +88,7 @@ func (m *march) at(dust []units.Mass, left []bool) (marchState, error) {
 	if err != nil {
 		return s, err
 	}
-	s.Flow = units.Flow(p.Flow)
+	s.Flow, s.point = units.Flow(p.Flow), p
 	s.power, _ = h.Curves[m.a.Tap].Power(units.Pressure(p.Static - h.TableCredit(p.Flow)))
 	caught := func(k int) float64 { return m.a.Places[k].held * (1 - s.held[k].Share) }
 	for k := range s.held {
@@ -152,7 +153,9 @@ func (a *Arrangement) past(p airpath.Point, passes func(place int) float64, slot
 
 // Run marches to the end.
 func (m *march) Run(steps int) error {
-	m.record()
+	if err := m.record(); err != nil {
+		return err
+	}
 	for k, limit := range m.limits {
 		if limit > 0 && m.now.held[k].Drop >= limit {
 			m.end(k, study.OverWhenClean)
@@ -316,7 +319,9 @@ func (m *march) reached() error {
 			m.everLeft[k] = m.everLeft[k] || !m.lives[k].had
 		}
 	}
-	m.record()
+	if err := m.record(); err != nil {
+		return err
+	}
 	if loose {
 		return m.solve(m.now.dust, left)
 	}
@@ -389,11 +394,14 @@ func (m *march) end(k int, end study.LifeEnd) {
 }
 
 // record keeps a point until the first change is over.
-func (m *march) record() {
+func (m *march) record() error {
 	if m.left < len(m.lives) {
-		return
+		return nil
 	}
 	p := study.LifePoint{Time: m.time, Airflow: m.now.Flow, Power: m.now.power}
+	if err := m.seasons(&p); err != nil {
+		return err
+	}
 	for k, held := range m.now.held {
 		p.Dust += min(m.now.dust[k], m.most[k])
 		through := units.Pressure(m.a.Places[k].frames()) * units.Pressure(held.Media+held.Leak)
@@ -401,7 +409,27 @@ func (m *march) record() {
 	}
 	if n := len(m.Points); n > 0 && m.Points[n-1].Time == p.Time {
 		m.Points[n-1] = p
-		return
+		return nil
 	}
 	m.Points = append(m.Points, p)
+	return nil
+}
+
+// seasons fills in what the year's cost needs of a point: the watts in heating
+// and of the blower alone, and what the coil does.
+func (m *march) seasons(p *study.LifePoint) error {
+	h := m.house
+	if err := h.applyDust(m.a, m.now.dust, m.now.left); err != nil {
+		return err
+	}
+	var c study.Condition
+	if err := h.otherSeasons(m.a, m.sys, m.now.point, &c); err != nil {
+		return err
+	}
+	c.Airflow, c.BlowerPower = p.Airflow, p.Power
+	if err := h.Cooling(&c); err != nil {
+		return err
+	}
+	p.HeatingPower, p.FanPower, p.SensibleCapacity = c.HeatingPower, c.FanPower, c.SensibleCapacity
+	return nil
 }

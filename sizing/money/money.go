@@ -21,9 +21,9 @@ func AddCosts(h *house.House, r, today *study.OptionResult) {
 	share, cools := coolingTime(r, today)
 	in := cost.AnnualInput{
 		Hours:        cost.Hours{Cooling: h.Site.CoolingHours, Heating: h.Site.HeatingHours, Fan: h.Site.FanHours},
-		CoolingPower: meanPower(r, func(c *study.Condition) units.Power { return c.BlowerPower }, true),
-		HeatingPower: meanPower(r, func(c *study.Condition) units.Power { return c.HeatingPower }, false),
-		FanPower:     meanPower(r, func(c *study.Condition) units.Power { return c.FanPower }, h.Equipment.Blower.FanTap == h.Equipment.Blower.CoolingTap),
+		CoolingPower: units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.Power) })),
+		HeatingPower: units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.HeatingPower) })),
+		FanPower:     units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.FanPower) })),
 		Price:        h.Site.PowerPrice,
 	}
 	if cools {
@@ -64,30 +64,39 @@ func TenYearsOfKnown(o *study.OptionResult) units.Money {
 	return o.Upgrade + o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
 }
 
-// outdoorPower is that of the outdoor unit, the mean of clean and loaded.
+// outdoorPower is that of the outdoor unit, by the coil's airflow in mass.
 func outdoorPower(h *house.House, r *study.OptionResult) units.Power {
-	sum := units.Power(0)
-	for _, c := range []*study.Condition{&r.Clean, &r.Loaded} {
-		sum += cost.OutdoorPower(h.Equipment.CoolingCapacity, h.Equipment.EER, float64(c.Airflow)/float64(h.CoolingCoil.Airflow)) / 2
-	}
-	return sum
+	return units.Power(meanOverLife(r, func(p *study.LifePoint) float64 {
+		return float64(cost.OutdoorPower(h.Equipment.CoolingCapacity, h.Equipment.EER, h.CoolingCoil.FlowFraction(p.Airflow, h.State)))
+	}))
 }
 
-// meanPower is the mean over the life curve on the cooling tap, where it is
-// known, and the mean of both ends on another.
-func meanPower(r *study.OptionResult, of func(*study.Condition) units.Power, cooling bool) units.Power {
-	n := len(r.LifeCurve)
-	if !cooling || n < 2 {
-		return (of(&r.Clean) + of(&r.Loaded)) / 2
-	}
-	var energy, time float64
-	for i := 1; i < n; i++ {
-		a, b := r.LifeCurve[i-1], r.LifeCurve[i]
+// meanOverLife is the mean over the time from a change of the filter to the
+// next, by straight lines between the points of the life.
+func meanOverLife(r *study.OptionResult, of func(*study.LifePoint) float64) float64 {
+	points := life(r)
+	var sum, time float64
+	for i := 1; i < len(points); i++ {
+		a, b := &points[i-1], &points[i]
 		dt := float64(b.Time - a.Time)
-		energy += dt * float64(a.Power+b.Power) / 2
+		sum += dt * (of(a) + of(b)) / 2
 		time += dt
 	}
-	return units.Power(energy / time)
+	return sum / time
+}
+
+// life is an option's life curve, or the way from clean to loaded where there is
+// none.
+func life(r *study.OptionResult) []study.LifePoint {
+	if n := len(r.LifeCurve); n > 1 && r.LifeCurve[n-1].Time > 0 {
+		return r.LifeCurve
+	}
+	at := func(c *study.Condition) study.LifePoint {
+		return study.LifePoint{Airflow: c.Airflow, Power: c.BlowerPower, HeatingPower: c.HeatingPower, FanPower: c.FanPower, SensibleCapacity: c.SensibleCapacity}
+	}
+	from, to := at(&r.Clean), at(&r.Loaded)
+	to.Time = units.Year
+	return []study.LifePoint{from, to}
 }
 
 // NeedsWork tells whether an option asks for more than other filters and taps.
@@ -117,7 +126,7 @@ func AddPayback(h *house.House, r, today *study.OptionResult) {
 //
 //	(sensible capacity - blower watts) today / the same with the option
 //
-// each the mean of clean and loaded: what the blower draws ends as heat in the
+// each the mean over the filter's life: what the blower draws ends as heat in the
 // air it moves. It is for a cooler that the thermostat switches on and off. False
 // where nothing cools.
 func CoolingTime(s *study.Study, o *study.OptionResult) (share float64, known bool) {
@@ -134,12 +143,13 @@ func coolingTime(o, today *study.OptionResult) (share float64, known bool) {
 
 // netSensible is in W; zero where nothing cools.
 func netSensible(o *study.OptionResult) float64 {
-	net := 0.0
-	for _, c := range []*study.Condition{&o.Clean, &o.Loaded} {
-		if c.SensibleCapacity <= 0 {
-			return 0
-		}
-		net += (c.SensibleCapacity.SI() - c.BlowerPower.SI()) / 2
+	cools := true
+	net := meanOverLife(o, func(p *study.LifePoint) float64 {
+		cools = cools && p.SensibleCapacity > 0
+		return p.SensibleCapacity.SI() - p.Power.SI()
+	})
+	if !cools {
+		return 0
 	}
 	return net
 }

@@ -288,6 +288,10 @@ type LifePoint struct {
 	Airflow units.Flow     `json:"airflow"`
 	Drop    units.Pressure `json:"drop"`
 	Power   units.Power    `json:"power"`
+	// In heating, and with the blower alone; what the coil takes of sensible heat.
+	HeatingPower     units.Power    `json:"heating_power,omitzero"`
+	FanPower         units.Power    `json:"fan_power,omitzero"`
+	SensibleCapacity units.Capacity `json:"sensible_capacity,omitzero"`
 }
 
 // CurvePoint is a point of a fan or system curve.

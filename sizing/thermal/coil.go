@@ -99,12 +99,16 @@ func (c Coil) Run(q units.Flow, entering air.State) (CoilResult, error) {
 	if err != nil {
 		return CoilResult{}, err
 	}
-	m := float64(q) / entering.SpecificVolume()
-	f := m / c.dryAir
+	m, f := float64(q)/entering.SpecificVolume(), c.FlowFraction(q, entering)
 	p := pass{coil: c, entering: entering, m: m, ntu: c.ntu / f}
 	p.flowFactor, p.extrapolated = FlowFactor(f)
 	p.contact = -math.Expm1(-p.ntu)
 	return p.wet(wetBulb), nil
+}
+
+// FlowFraction is the airflow over that of the rating, by mass of dry air.
+func (c Coil) FlowFraction(q units.Flow, entering air.State) float64 {
+	return float64(q) / entering.SpecificVolume() / c.dryAir
 }
 
 func checkEntering(q units.Flow, s air.State) (wetBulb units.Temperature, err error) {

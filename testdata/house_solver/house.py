@@ -13,8 +13,8 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
 import air
-from parts import Filter, Run, crack_flow, fitting_constant, grille_constant
-from quantities import CFM, INCH, TON, YEAR, read
+from parts import Filter, Place, Run, fitting_constant, grille_constant, with_ends
+from quantities import BTU, CFM, FOOT, INCH, TON, YEAR, read
 
 DUST = {"low": 0.6, "ordinary": 1.2, "pets": 2.4, "works": 10.0}  # g a day of running, invented
 
@@ -43,23 +43,27 @@ class Branch:
     """Grille, its filter, fittings and runs from a room to the return plenum."""
 
     def __init__(self, data, filters, laws, here):
+        data = with_ends(data)
         runs = data.get("runs", [])
         self.name = data.get("name", "")
         grille = data.get("grille")
         self.grille = grille_constant(grille, here) if grille else 0.0
         self.runs = [Run(r, here) for r in runs]
         self.fittings = sum(fitting_constant(f, runs[0] if runs else None, here) for f in data.get("fittings", []))
-        self.filter = None
+        self.grille_kept = self.ducts_kept = 1.0
+        self.place = None
         if "filter" in data:
             w, h = read("length", grille["width"]), read("length", grille["height"])
-            self.filter = Filter(filters[data["filter"]], w, h, here, laws.get(data["filter"]))
+            make = Filter(filters[data["filter"]], w, h, here, laws.get(data["filter"]))
+            self.place = Place(make, w, h, make.depth, here)
         self.guess = 0.1
 
     def filter_drop(self, q):
-        return self.filter.drop(q / self.filter.face) if self.filter else 0.0
+        return self.place.drop(q) if self.place else 0.0
 
     def drop(self, q):
-        return (self.grille + self.fittings) * q * q + sum(r.drop(q) for r in self.runs) + self.filter_drop(q)
+        return (self.grille_kept * self.grille * q * q
+                + self.ducts_kept * (self.fittings * q * q + sum(r.drop(q) for r in self.runs)) + self.filter_drop(q))
 
     def flow(self, suction):
         """q of drop(q) = suction, by Newton from the last answer."""
@@ -83,10 +87,10 @@ class UsualReturn:
     """Where no return is described: a fifth of the rated static at the design
     airflow, square law; common practice, no source."""
 
-    filter, name = None, ""
+    place, name = None, ""
 
-    def __init__(self, rated_static, design):
-        self.constant = 0.2 * rated_static / design**2
+    def __init__(self, drop, airflow):
+        self.constant = drop / airflow**2
         self.guess = 0.0
 
     def flow(self, suction):
@@ -97,47 +101,6 @@ class UsualReturn:
         return 0.0
 
 
-class Slot:
-    """The central filter place, with the gap round its frame."""
-
-    def __init__(self, data, filters, laws, here):
-        self.here = here
-        self.width, self.height = read("length", data["width"]), read("length", data["height"])
-        self.face = self.width * self.height
-        self.entry = data.get("entry_coefficient", 0) * here.density / 2 / self.face**2
-        self.gap = read("length", data.get("gap")) or 0.0
-        self.bends = data.get("gap_bends", 0)
-        self.cover = read("length", data.get("edge_cover")) or INCH / 2
-        self.filter = Filter(filters[data["filter"]], self.width, self.height, here, laws.get(data["filter"]))
-        make = self.filter.make
-        nominal = read("length", make["width"])
-        self.clearance = (nominal - (read("length", make.get("actual_width")) or nominal - INCH / 2)) / 2
-
-    def leak(self, drop):
-        """Flow round the frame. Each edge is drawn in by (4/3) w^2/L, a parabola
-        over the short span; the path shortens by that. An edge drawn in past its
-        cover has left its seat: the gap is then the bow."""
-        w = self.filter.bow(drop, self.width, self.height)
-        drawn = 4 / 3 * w * w / min(self.width, self.height)
-        gap = self.gap
-        if drawn + self.clearance > self.cover:
-            gap = max(gap, w)
-        return crack_flow(drop, gap, 2 * (self.width + self.height), self.filter.depth - drawn, self.bends, self.here)
-
-    def state(self, q):
-        """Drop over the filter and leak share at total flow q."""
-        if self.gap == 0:
-            return self.filter.drop(q / self.face), 0.0
-
-        def excess(drop):
-            passed = q - self.leak(drop)
-            return self.filter.drop(passed / self.face) - drop
-        top = self.filter.drop(q / self.face)
-        low = 0.9 * top if excess(0.9 * top) > 0 else 0.01 * top
-        drop = brentq(excess, low, top, xtol=1e-8, rtol=1e-11)
-        return drop, self.leak(drop) / q
-
-
 class House:
     """One option of a job, in cooling or heating."""
 
@@ -146,6 +109,7 @@ class House:
         self.site = site
         # ISO 2533 counts geopotential height.
         z = read("length", site.get("altitude", "0 m"))
+        self.lost, self.rated_coil = 0.0, None
         self.pressure = air.pressure_at(6356766 * z / (6356766 + z))
         self.dry, wet = read("temperature", site["indoor_dry_bulb"]), read("temperature", site["indoor_wet_bulb"])
         self.wet = wet
@@ -161,12 +125,14 @@ class House:
                 if "filter" in r:
                     r["filter"] = option["filter"]
         self.branches = [Branch(r, filters, laws, self.here) for r in returns]
-        self.slot = None if slot.get("none") or "filter" not in slot else Slot(slot, filters, laws, self.here)
-        self.places = [b.filter for b in self.branches if b.filter] + ([self.slot.filter] if self.slot else [])
+        self.slot = None if slot.get("none") or "filter" not in slot else self._slot(slot, filters, laws)
+        self.places = [b.place for b in self.branches if b.place] + ([self.slot] if self.slot else [])
         self.design = read("airflow", job["design_airflow"])
         if not self.branches:
-            self.branches = [UsualReturn(read("pressure", self.equipment["rated_external_static"]), self.design)]
-        self.coil, self.supply = self._part(job.get("coil"), 1.8), self._part(job.get("supply"), 2)
+            self.branches = [UsualReturn(0.2 * read("pressure", self.equipment["rated_external_static"]), self.design)]
+        # An air handler holds its coil: no part of what is external.
+        inside = self.equipment["kind"] == "air_handler"
+        self.coil, self.supply = None if inside else self._part(job.get("coil"), 1.8), self._part(job.get("supply"), 2)
         table = self.equipment["blower"]
         self.includes = table.get("includes", [])
         # A table measured with a filter in place holds the drop of a clean
@@ -183,9 +149,10 @@ class House:
         taps = {t["name"]: t for t in table["taps"]}
         speed = option.get("speed_ratio", 1)
         self.last = {}
-        self.cooling = Blower(taps[option.get("tap", table["cooling_tap"])], self.ratio, speed)
+        cooling = option.get("tap", table["cooling_tap"])
+        self.cooling = Blower(taps[cooling], self.ratio, speed)
         self.heating = Blower(taps[table["heating_tap"]], self.ratio, speed)
-        self.fan = Blower(taps[table.get("fan_tap", table["cooling_tap"])], self.ratio, speed)
+        self.fan = Blower(taps[table.get("fan_tap", cooling)], self.ratio, speed)
 
     def _part(self, part, exponent):
         if not part:
@@ -194,20 +161,27 @@ class House:
         n = part.get("exponent", exponent)
         return lambda q: drop * (q / flow) ** n
 
+    def _slot(self, data, filters, laws):
+        width, height = read("length", data["width"]), read("length", data["height"])
+        make = Filter(filters[data["filter"]], width, height, self.here, laws.get(data["filter"]))
+        place = Place(make, width, height, read("length", data.get("depth")) or make.depth, self.here,
+                      gap=read("length", data.get("gap")) or 0.0, bends=data.get("gap_bends", 0),
+                      cover=read("length", data.get("edge_cover")) or INCH / 2, count=data.get("count", 1))
+        place.entry = data.get("entry_coefficient", 0) * self.here.density / 2 / (place.count * place.face) ** 2
+        return place
+
     def _after_returns(self, q, heating):
-        s = SimpleNamespace(filter=0.0, leak=0.0, entry=0.0, coil=0.0, coil_held=0.0)
+        s = SimpleNamespace(filter=0.0, entry=0.0, coil=0.0, coil_held=0.0)
         if self.slot:
-            s.filter, s.leak = self.slot.state(q)
+            s.filter = self.slot.drop(q)
             s.entry = self.slot.entry * q * q
         if self.coil:
             wet = self.coil(q)
             s.coil = wet * (self.equipment.get("coil_dry_share", 0.8) if heating else 1)
             # In the table a wet coil is not external, and where it is dry the table
-            # holds more than there is. Inside an air handler it never is external.
+            # holds more than there is.
             if "wet_coil" in self.includes:
                 s.coil_held = wet
-            elif self.equipment["kind"] == "air_handler":
-                s.coil_held = s.coil
         s.supply = self.supply(q)
         return s
 
@@ -218,7 +192,8 @@ class House:
             q = sum(b.flow(suction) for b in self.branches)
             s = self._after_returns(q, heating)
             s.airflow, s.suction = q, suction
-            s.static = suction + s.entry + s.coil - s.coil_held + s.supply
+            s.lost = self.lost * q * q
+            s.static = suction + s.lost + s.entry + s.coil - s.coil_held + s.supply
             s.branch_filter = sum(b.filter_drop(b.guess) * b.guess for b in self.branches) / q
             s.static += s.filter - self.included(q)
             return s
@@ -234,22 +209,34 @@ class House:
         s = at(self.last[blower])
         s.inside = blower.low <= s.static <= blower.high
         s.flows = [b.guess for b in self.branches]
-        # Share of the air that passes no filter: round the central one's frame, or
-        # through the branches that have none.
-        if self.places and not self.slot:
-            s.leak = sum(q for b, q in zip(self.branches, s.flows) if not b.filter) / s.airflow
+        s.through = [q for b, q in zip(self.branches, s.flows) if b.place] + ([s.airflow] if self.slot else [])
+        s.leaks = [p.state(q)[1] / q for p, q in zip(self.places, s.through)]
+        s.drops = [p.drop(q) for p, q in zip(self.places, s.through)]
+        # Share of the air that passes no filter: round the frames, or through the
+        # branches that have none.
+        leaks, s.leak = iter(s.leaks), 0.0
+        if self.places:
+            s.leak = sum(q / s.airflow * (next(leaks) if b.place else 1) for b, q in zip(self.branches, s.flows))
+        if self.slot:
+            s.leak *= next(leaks)
         s.watts = blower.watts(s.static)
-        s.ports = [-s.suction, -(s.suction + s.entry + s.filter), s.coil + s.supply, s.supply]
+        s.ports = [-s.suction - s.lost, -(s.suction + s.lost + s.entry + s.filter), s.coil + s.supply, s.supply]
         return s
 
-    def rise(self, airflow):
-        """Temperature rise: heating output into moist air at 30 % humidity."""
+    def rise(self, heat):
+        """Temperature rise: heating output and the blower's watts into moist air at
+        30 % humidity. A furnace loses 4 % of its output at sea level for each 1000
+        ft where it stands above 2000 ft (fuel gas code, secondary texts)."""
         t = read("temperature", self.site["heating_indoor"])
         pv = 0.3 * air.saturation_pressure(t)
         w = air.RATIO * pv / (self.pressure - pv)
         cp = (1006 + 1860 * w) / (1 + w)
         output = read("capacity", self.equipment["heating_output"])
-        return output / (air.density(t, w, self.pressure) * cp * airflow)
+        z = read("length", self.site.get("altitude", "0 m")) / FOOT
+        burns = self.equipment["kind"] != "air_handler"
+        if burns and z > 2000 and self.equipment.get("heating_output_at") != "site":
+            output *= 1 - self.equipment.get("altitude_derate", 0.04) * z / 1000
+        return (output + heat.watts) / (air.density(t, w, self.pressure) * cp * heat.airflow)
 
     # The cooling coil -----------------------------------------------------
 
@@ -269,25 +256,63 @@ class House:
         h3 = air.enthalpy(adp, air.saturated_humidity(adp, p))
         return -log((leaving - h3) / (h - h3)) * mass, mass
 
+    def _wet_bulb_factor(self, wet):
+        """Total capacity by entering wet bulb, over its value at the rating of 67 F;
+        default direct-expansion coil of an open building-energy reference at 35 C
+        outdoors, from memory, for 55 to 75 F."""
+        def at(t):
+            c = min(max(t, read("temperature", "55 F")), read("temperature", "75 F")) - 273.15
+            return 0.494291 + 0.0267877 * c - 0.0000414703 * c * c
+        return at(wet) / at(read("temperature", "67 F"))
+
+    def _fraction(self, airflow):
+        """Mass of dry air over that of the rating, and the rated NTU times mass."""
+        if not self.rated_coil:
+            self.rated_coil = self._coil_ntu_mass()
+        ntu_mass, rated = self.rated_coil
+        mass = self.here.density * airflow / (1 + self.humidity)
+        return mass, mass / rated, ntu_mass
+
     def sensible(self, airflow):
         """Sensible capacity in W at the airflow, in the house's air."""
-        ntu_mass, rated = self._coil_ntu_mass()
-        mass = self.here.density * airflow / (1 + self.humidity)
+        if self.equipment["kind"] == "furnace":
+            return 0.0
+        mass, fraction, ntu_mass = self._fraction(airflow)
         capacity = read("capacity", self.equipment["cooling_capacity"])
-        # 1.4 % for each degree Fahrenheit of wet bulb off the rating: common practice, no source.
-        wet = 1 - 0.014 * (read("temperature", "67 F") - self.wet) * 1.8
-        total = capacity * (0.8 + 0.2 * mass / rated) * wet
+        capacity *= 0.8 + 0.2 * min(max(fraction, 0.5), 1.5)
+        total = capacity * self._wet_bulb_factor(self.wet)
         h = air.enthalpy(self.dry, self.humidity)
         bypass = exp(-ntu_mass / mass)
         h3 = h - total / mass / (1 - bypass)
         adp = air.saturation_temperature(h3, self.pressure)
         w3 = air.saturated_humidity(adp, self.pressure)
-        if w3 >= self.humidity:  # dry coil: no moisture leaves
-            return total
+        if w3 >= self.humidity:
+            return self._dry(capacity, mass, bypass)
         w2 = w3 + bypass * (self.humidity - w3)
         leaving = (h - total / mass) / 1e3
         t2 = (leaving - 2501 * w2) / (1.006 + 1.86 * w2) + 273.15
         return mass * (1006 + 1860 * w2) * (self.dry - t2)
+
+    def _dry(self, capacity, mass, bypass):
+        """A coil that takes no water: it works as at the wet bulb, of air as warm,
+        at which its surface would just begin to sweat (the same reference)."""
+        rate = mass * (1006 + 1860 * self.humidity) * (1 - bypass)
+
+        def excess(surface):
+            w = air.saturated_humidity(surface, self.pressure)
+            wet = brentq(lambda t: air.humidity_from_wet_bulb(self.dry, t, self.pressure) - w, surface, self.dry)
+            return capacity * self._wet_bulb_factor(wet) - rate * (self.dry - surface)
+        surface = brentq(excess, 240, self.dry - 1e-6)
+        return rate * (self.dry - surface)
+
+    def outdoor(self, airflow):
+        """Watts of the outdoor unit: capacity/EER x EIR(f), the default curve of the
+        same reference, from memory, for half to one and a half of the rated flow."""
+        if self.equipment["kind"] == "furnace":
+            return 0.0
+        f = min(max(self._fraction(airflow)[1], 0.5), 1.5)
+        eer = self.equipment.get("eer", 11.0) * BTU / 3600  # Btu/(W h); 11 is usual, common practice
+        return read("capacity", self.equipment["cooling_capacity"]) / eer * (1.1552 - 0.1808 * f + 0.0256 * f * f)
 
     # Dust, month by month ---------------------------------------------------
 
@@ -297,86 +322,119 @@ class House:
         rate = read("dust", self.site.get("dust_rate")) or DUST[self.site["dust"]] * 1e-3 / 86400
         rate *= running / YEAR
         caught, passed = [], rate
-        for b, q in zip(self.branches, s.flows):
-            if b.filter:
-                held = rate * q / s.airflow * b.filter.caught()
+        for place, q, leak in zip(self.places, s.through, s.leaks):
+            if place is self.slot:
+                caught.append(passed * (1 - leak) * place.filter.caught())
+            else:
+                held = rate * q / s.airflow * (1 - leak) * place.filter.caught()
                 caught.append(held)
                 passed -= held
-        if self.slot:
-            caught.append(passed * (1 - s.leak) * self.slot.filter.caught())
         return caught
 
-    def _set_dust(self, masses):
+    def _solve(self, masses):
         for place, mass in zip(self.places, masses):
             place.set_dust(mass)
+        return self.point(self.cooling)
 
-    def _margin(self, s, masses, clean, time):
-        """What is left of each limit of change, as a share of it; life ends where one is used up."""
-        limits = self.limits
-        margins = [("airflow", (s.airflow / clean.airflow - 1) / limits["change_airflow_loss"] + 1),
-                ("time", 1 - time / read("time", limits["change_months"]))]
-        allowed = read("pressure", limits.get("change_drop"))
-        drops = [b.filter_drop(q) for b, q in zip(self.branches, s.flows) if b.filter] + ([s.filter] if self.slot else [])
-        for place, drop, mass in zip(self.places, drops, masses):
-            margins.append(("final drop", 1 - drop / place.final))
-            if allowed:
-                margins.append(("change drop", 1 - drop / allowed))
-            margins.append(("capacity", 1 - mass / place.capacity))
-        return min(margins, key=lambda x: x[1])
+    def _seated(self, masses, s):
+        """The point with every frame out of its seat that the drop draws out."""
+        while True:
+            loose = [p for p, drop in zip(self.places, s.drops) if not p.left and p.seat(drop) > 1 - 1e-6]
+            if not loose:
+                return s
+            for place in loose:
+                place.left = True
+            s = self._solve(masses)
+
+    def _margins(self, s, masses):
+        """What is left of each limit, as a share of it: (what, place, share). At
+        "seat" a frame buckles out; at the others a filter is changed."""
+        most = read("pressure", self.limits.get("change_drop"))
+        out = [("airflow", None, (s.airflow / self.clean.airflow - 1) / self.limits["change_airflow_loss"] + 1)]
+        for k, (place, drop) in enumerate(zip(self.places, s.drops)):
+            limit = min(place.filter.final, most or place.filter.final)
+            out.append(("capacity", k, 1 - masses[k] / place.capacity))
+            if not self.over[k]:
+                out.append(("drop", k, 1 - drop / limit))
+            if not place.left:
+                out.append(("seat", k, 1 - place.seat(drop)))
+        return out
 
     def march(self):
-        """Dust on every place from clean to the first limit of change. Gives the
-        clean state, the state at the end, the life, what ends it, and rows of
-        what the year's cost needs."""
-        if not self.places:
-            s = self.point(self.cooling)
-            return s, s, None, None, [self._row(0, s)]
-        # Once coarsely to know the life, once in eight steps of it.
-        coarse = self._walk(read("time", self.limits["change_months"]) / 4)
-        if coarse[2] == 0:
-            return coarse
-        return self._walk(coarse[2] / 8)
-
-    def _walk(self, step):
-        """Runge-Kutta steps of second order (Heun); bow and leak are solved anew
-        with the operating point at each."""
-        masses, time = [0.0] * len(self.places), 0.0
-        self._set_dust(masses)
-        clean = s = self.point(self.cooling)
+        """Dust on every place, each changed at its own limit, until every one has
+        had a life or the time is over. Gives the clean state, the state at the
+        first change, the life of each place and what ends it, and rows of the
+        first life for the year's cost. Runge-Kutta steps of second order (Heun);
+        bow and leak are solved anew with the operating point at each."""
+        n, longest = len(self.places), read("time", self.limits["change_months"])
+        masses, time, changes = [0.0] * n, 0.0, 0
+        self.over = [False] * n
+        self.clean = s = self._seated(masses, self._solve(masses))
+        fresh = [p.left for p in self.places]
         rows = [self._row(time, s)]
-        why, left = self._margin(s, masses, clean, time)
-        if left <= 0:
-            return clean, clean, 0, why, rows  # past a limit when new
+        if not n:
+            return s, s, [], rows
+        lives = [None] * n
+        self.over = [share <= 0 for what, k, share in self._margins(s, masses) if what == "drop"]
+        for k in range(n):
+            if self.over[k]:
+                lives[k] = (0.0, "over when clean")
+        end = s if any(lives) else None
+        feed = self._feed(s)
+        first = min([longest] + [p.capacity / f for p, f in zip(self.places, feed)])
+        step = first / (12 if n == 1 else 8)
+        while None in lives and time < longest:
+            by = min(step, longest - time)
+            if changes > 40:  # those that have had a life load no further
+                feed = [0.0 if lives[k] else f for k, f in enumerate(feed)]
+            ahead = self._solve([m + f * by for m, f in zip(masses, feed)])
+            last = self._feed(ahead)
 
-        def ahead(h):
-            first = self._feed(s)
-            self._set_dust([m + f * h for m, f in zip(masses, first)])
-            second = self._feed(self.point(self.cooling))
-            after = [m + (a + b) / 2 * h for m, a, b in zip(masses, first, second)]
-            self._set_dust(after)
-            there = self.point(self.cooling)
-            return after, there, self._margin(there, after, clean, time + h)
-
-        while True:
-            after, there, (why, left) = ahead(step)
-            if left <= 0:
-                h = brentq(lambda h: ahead(h)[2][1], 0, step, rtol=1e-7)
-                after, there, (why, left) = ahead(h)
-                rows.append(self._row(time + h, there))
-                return clean, there, time + h, why, rows
-            masses, s, time = after, there, time + step
-            rows.append(self._row(time, s))
+            def at(h):
+                after = [m + (a + (b - a) * h / by / 2) * h for m, a, b in zip(masses, feed, last)]
+                there = self._solve(after)
+                return after, there, min(share for _, _, share in self._margins(there, after))
+            after, there, left = at(by)
+            if left < 0:
+                by = brentq(lambda h: at(h)[2], 0, by, rtol=1e-8) if at(0.0)[2] > 0 else 0.0
+                after, there, left = at(by)
+            masses, s, time = after, there, time + by
+            if end is None:
+                rows.append(self._row(time, s))
+            due = {what: [k for w, k, share in self._margins(s, masses) if w == what and share < 1e-6]
+                   for what in ("seat", "capacity", "drop", "airflow")}
+            if due["seat"]:
+                s = self._seated(masses, s)
+                self._row(time, s)
+                due = {"capacity": [], "drop": [], "airflow": []}
+            changed = {k: what for what in ("drop", "capacity") for k in due[what]}
+            if not changed and due["airflow"]:
+                gains = [p.filter.cake * q * (1 - leak) / p.count / p.face if m > 0 else -1
+                         for p, q, leak, m in zip(self.places, s.through, s.leaks, masses)]
+                changed[gains.index(max(gains))] = "airflow"
+            if changed and end is None:
+                end = s
+            for k, what in changed.items():
+                lives[k] = lives[k] or (time, what)
+                masses[k], self.places[k].left = 0.0, fresh[k]
+                changes += 1
+            if changed and None in lives:
+                s = self._solve(masses)
+            feed = self._feed(s)
+        lives = [life or (time, "time") for life in lives]
+        return self.clean, end or s, lives, rows
 
     def _row(self, time, s):
         """Watts by season at one time, with the dust that is on the filters."""
         s.heat = self.point(self.heating, heating=True)
         fan = self.point(self.fan, heating=True) if self.site.get("fan_hours") else s.heat  # its coil is dry too
-        return SimpleNamespace(time=time, cooling=s.watts, heating=s.heat.watts, fan=fan.watts, sensible=self.sensible(s.airflow) - s.watts)
+        return SimpleNamespace(time=time, cooling=s.watts, heating=s.heat.watts, fan=fan.watts,
+                               sensible=self.sensible(s.airflow) - s.watts, outdoor=self.outdoor(s.airflow))
 
 
 def mean(rows, name):
     """Over the time between the rows, by trapezoids."""
-    if len(rows) == 1:
+    if len(rows) == 1 or rows[-1].time == rows[0].time:
         return getattr(rows[0], name)
     total = sum((b.time - a.time) * (getattr(a, name) + getattr(b, name)) / 2 for a, b in zip(rows, rows[1:]))
     return total / (rows[-1].time - rows[0].time)

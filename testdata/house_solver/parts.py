@@ -10,7 +10,7 @@ from math import cbrt, log10, pi, sqrt
 
 import numpy as np
 from scipy.interpolate import CubicSpline
-from scipy.optimize import nnls
+from scipy.optimize import brentq, nnls
 
 from quantities import FPM, INCH, INCH_OF_WATER, read
 
@@ -73,7 +73,24 @@ def loss_coefficient(fitting, width, height):
     if kind == "elbow_mitred":  # CR3-6, by H/W
         return float(np.interp(height / width, [0.25, 0.5, 0.75, 1, 1.5, 2], [1.3, 1.3, 1.2, 1.2, 1.1, 1.1]))
     # Boxes and turns have no one table: usual values, common practice, no source.
-    return {"boot_straight": 0.5, "boot_side": 1.5, "cabinet_turn": 1.2, "discharge_into_plenum": 1.0}[kind]
+    return {"boot_straight": 0.5, "flush_entry": 0.5, "boot_side": 1.5, "cabinet_turn": 1.2, "discharge_into_plenum": 1.0}[kind]
+
+
+def with_ends(branch):
+    """A described duct begins and ends somewhere: where no fitting does, with a box
+    behind its grille (a bare one with a flush entry) and a discharge into the
+    plenum at the section of its last run (common practice, no source)."""
+    runs, fittings = branch.get("runs"), list(branch.get("fittings", []))
+    if not runs or branch.get("ends") == "none":
+        return branch
+    kinds = {f.get("kind") for f in fittings}
+    if not kinds & {"boot_straight", "boot_side", "flush_entry", "reentrant_entry", "bellmouth_entry"}:
+        fittings.append({"kind": "boot_straight" if branch.get("grille") else "flush_entry"})
+    if not kinds & {"cabinet_turn", "cabinet_turn_vanes", "discharge_into_plenum", "tee_branch", "wye_branch"}:
+        last = runs[-1]
+        section = {k: last[k] for k in ("width", "height", "diameter") if k in last}
+        fittings.append({"kind": "discharge_into_plenum", **section})
+    return {**branch, "fittings": fittings}
 
 
 def fitting_constant(fitting, first_run, air):
@@ -115,18 +132,31 @@ GENERIC_DROP = {4: 0.065, 8: 0.14, 11: 0.20, 13: 0.27, 16: 0.48}
 # Share of dust by mass that a filter of each MERV holds:
 CAUGHT = {1: 0.60, 2: 0.67, 3: 0.72, 4: 0.78, 5: 0.82, 6: 0.86, 7: 0.89, 8: 0.92, 9: 0.94, 10: 0.95,
           11: 0.96, 12: 0.97, 13: 0.98, 14: 0.985, 15: 0.99, 16: 0.99}
-# Stiffness D of the frame in N m by bracing, one inch deep; the pack is a
-# quarter inch less deep and D goes with the square of that depth:
+# Stiffness D of the frame in N m by bracing, of a pack 3/4 in. deep; D goes with
+# the square of that depth:
 STIFFNESS = {"none": 1, "one_side": 3, "both_sides": 8, "wire_backed": 25, "rigid_box": 150}
 # Media area over face, by depth in inches, where nothing tells it:
 MEDIA_PER_FACE = {1: 2.3, 2: 4.0, 4: 7.5, 5: 9.0}
+# Dust per media area that doubles the clean drop where no printed figure tells
+# how dust raises it, kg/m2; a printed final drop within 1.5 times of the clean one
+# is a change limit alone:
+GENERIC_CAPACITY = 0.032
+CHANGE_ONLY = 1.5
+
+
+def allowance(depth):
+    """How much less than nominal a filter is made, off each side and off depth
+    (common practice, no source: makes differ by a quarter inch)."""
+    side = INCH / 2 if depth <= 2.5 * INCH else 3 / 8 * INCH
+    deep = INCH / 4 if depth <= 4.5 * INCH else 5 / 8 * INCH
+    return side, deep
 
 
 class Filter:
     """One make of filter in one place, with so much dust on it.
 
     make_law: points (face velocity, drop) of a filter known by its pleats in one
-    face, in the air of the house."""
+    face, in the air of the house, and its drop at 300 fpm in standard air."""
 
     def __init__(self, make, width, height, air, make_law=None):
         self.make = make
@@ -135,13 +165,13 @@ class Filter:
         nominal = [read("length", make["width"]), read("length", make["height"])]
         self.depth = read("length", make["depth"])
         self.nominal_face = nominal[0] * nominal[1]
-        # Actual size: nominal less half an inch each way, unless printed.
-        less = [n - (read("length", make.get(key)) or n - INCH / 2)
+        side, deep = allowance(self.depth)
+        less = [n - (read("length", make.get(key)) or n - side)
                 for n, key in zip(nominal, ("actual_width", "actual_height"))]
         self.actual_face = (width - less[0]) * (height - less[1])
         self.mu = air.viscosity / STANDARD_VISCOSITY
         self.rho = air.density / (0.075 * 0.45359237 / 0.3048**3)
-        self.thick = self.depth - INCH / 4
+        self.thick = read("length", make.get("pleat_depth")) or self.depth - deep
         self.stiffness = STIFFNESS[make["bracing"]] * (self.thick / (0.75 * INCH)) ** 2
         self.cake = 0.0  # added resistance on face velocity, Pa s/m
         self._choose_law(nominal, less, make_law)
@@ -185,7 +215,7 @@ class Filter:
         law = CubicSpline(v, d)
         self.clean = lambda u: float(law(u * here / there))
         self.rated = 300 * FPM
-        self.printed_clean = self.clean(self.rated)
+        self.printed_clean = make_law["rated_drop"]
 
     def _set_media_area(self, nominal, less):
         make = self.make
@@ -208,11 +238,15 @@ class Filter:
         self.media = own * self.face / self.nominal_face
 
     def _set_cake_law(self):
-        """Of the whole filter as printed: final drop at its capacity, at the rated face velocity."""
+        """What dust adds, from printed figures. They are for standard air, the
+        clean drop and the final one alike; dust is Darcian, so in the air of the
+        house its part goes with viscosity."""
         self.capacity = read("mass", self.make["dust_capacity"]) * self.face / self.nominal_face
         self.final = read("pressure", self.make["final_drop"])
-        r = (self.final - self.printed_clean) / self.rated * self.mu
-        self.cake_at_capacity = r
+        held, rise = self.capacity, self.final - self.printed_clean
+        if self.final <= CHANGE_ONLY * self.printed_clean:
+            held, rise = min(held, GENERIC_CAPACITY * self.media), self.printed_clean
+        self.cake_at_capacity = rise / self.rated * self.mu * (self.capacity / held) ** CAKE_EXPONENT
 
     def set_dust(self, mass):
         self.cake = self.cake_at_capacity * (mass / self.capacity) ** CAKE_EXPONENT
@@ -231,6 +265,59 @@ class Filter:
         k = self.thick**2 / 1.5
         s = sqrt((linear * k / 2) ** 2 + (k / 3) ** 3)
         return cbrt(linear * k / 2 + s) - cbrt(s - linear * k / 2)
+
+
+class Place:
+    """A filter in its seat, with the gap round its frame.
+
+    Drop bows the frame; each of its edges is drawn in by (4/3) w^2/L, a parabola
+    over the short span, and the gap's path is shorter by that. Where draw-in and
+    side clearance together exceed the cover, the frame has buckled out and stays
+    so: the gap is then wider by the bow at which it left, and no cover is left of
+    its path (an estimate of the project)."""
+
+    def __init__(self, filter, width, height, path, air, gap=0.0, bends=0, cover=INCH / 2, count=1):
+        self.filter, self.width, self.height, self.air, self.count = filter, width, height, air, count
+        self.path, self.gap, self.bends, self.cover = path, gap, bends, cover
+        self.face, self.span = width * height, min(width, height)
+        self.left = False
+
+    @property
+    def capacity(self):
+        return self.count * self.filter.capacity
+
+    def set_dust(self, mass):
+        self.filter.set_dust(mass / self.count)
+
+    def drawn_in(self, drop):
+        return 4 / 3 * self.filter.bow(drop, self.width, self.height) ** 2 / self.span
+
+    def seat(self, drop):
+        """Share of the cover that is used up; over 1 the frame leaves."""
+        return (self.drawn_in(drop) + self.gap) / self.cover
+
+    def leak(self, drop):
+        gap, path, slack = self.gap, self.path, max(0, self.cover - self.gap)
+        if self.left:
+            gap, path = gap + sqrt(0.75 * slack * self.span), max(0, path - self.cover)
+        elif gap > 0:
+            path -= min(self.drawn_in(drop), slack, path)
+        return crack_flow(drop, gap, 2 * (self.width + self.height), path, self.bends, self.air)
+
+    def state(self, q):
+        """Drop over media and gap, and the flow that leaks, where all filters of
+        the place together pass q."""
+        q /= self.count
+        if q <= 0 or self.gap == 0 and not self.left:
+            return self.filter.drop(q / self.face), 0.0
+
+        def excess(media):
+            return media + self.leak(self.filter.drop(media / self.face)) - q
+        media = brentq(excess, 0, q, xtol=1e-13, rtol=1e-12)
+        return self.filter.drop(media / self.face), self.count * (q - media)
+
+    def drop(self, q):
+        return self.state(q)[0]
 
 
 _plate = {}

@@ -16,7 +16,8 @@ import traceback
 
 import pleats
 from house import House, mean
-from quantities import INCH, MONTH, read
+from parts import allowance
+from quantities import MONTH, read
 
 
 def state(house, s):
@@ -25,7 +26,7 @@ def state(house, s):
         "filter_drop": s.filter + s.branch_filter, "leak_fraction": s.leak, "blower_power": s.watts,
         "heating_airflow": s.heat.airflow, "heating_static": s.heat.static, "heating_power": s.heat.watts,
         "heating_inside_table": bool(s.heat.inside),
-        "temperature_rise": house.rise(s.heat.airflow) if "heating_output" in house.equipment else 0,
+        "temperature_rise": house.rise(s.heat) if "heating_output" in house.equipment else 0,
         "sensible_capacity": house.sensible(s.airflow),
         "ports": s.ports, "branches": [q for b, q in zip(house.branches, s.flows) if b.name],
     }
@@ -36,23 +37,22 @@ def solve(job, laws):
     answers = []
     for option in [{"name": "today"}, *job.get("options", [])]:
         house = House(job, option, laws)
-        clean, loaded, life, why, rows = house.march()
+        clean, loaded, lives, rows = house.march()
         answer = {"name": option["name"], "clean": state(house, clean), "loaded": state(house, loaded),
-                  "life_months": life / MONTH if life else 0, "life_ends": why}
+                  "lives_months": [t / MONTH for t, _ in lives], "life_ends": [why for _, why in lives]}
         sensible = mean(rows, "sensible")
         if option["name"] == "today":
             today = sensible
         hours = {k: (read("time", site.get(k)) or 0) for k in ("cooling_hours", "heating_hours", "fan_hours")}
-        price = read("price", site["power_price"])
-        same = sum(mean(rows, season) * hours[season + "_hours"] for season in ("cooling", "heating", "fan"))
         # Every option gives today's sensible cooling: its hours go with today's
         # capacity over its own. A furnace alone cools nothing.
-        share = 1 if job["equipment"]["kind"] == "furnace" else today / sensible
-        equal = same + mean(rows, "cooling") * hours["cooling_hours"] * (share - 1)
-        filters = sum(read("money", p.make.get("price")) or 0 for p in house.places)
-        answer["annual_power_same_hours"] = same * price
-        answer["annual_power"] = equal * price
-        answer["annual_filter"] = filters * 12 * MONTH / life if life else 0
+        if job["equipment"]["kind"] != "furnace":
+            hours["cooling_hours"] *= today / sensible
+        price = read("price", site["power_price"])
+        answer["annual_power"] = price * sum(mean(rows, season) * hours[season + "_hours"] for season in ("cooling", "heating", "fan"))
+        answer["annual_outdoor"] = price * mean(rows, "outdoor") * hours["cooling_hours"]
+        answer["annual_filter"] = sum(p.count * (read("money", p.filter.make.get("price")) or 0) * 12 * MONTH / life
+                                      for p, (life, _) in zip(house.places, lives) if life)
         answers.append(answer)
     return answers
 
@@ -64,8 +64,9 @@ def plain_drops(job, laws):
     for name, law in laws.items():
         make = next(f for f in job["filters"] if f["name"] == name)
         width, height = read("length", make["width"]), read("length", make["height"])
-        pitch = (width - INCH / 2) / make["pleats"]
-        actual = (law["width"] - INCH / 2) * (law["height"] - INCH / 2)
+        side, _ = allowance(read("length", make["depth"]))
+        pitch = (width - side) / make["pleats"]
+        actual = (law["width"] - side) * (law["height"] - side)
         drops[name] = [pleats.drop(pitch, 1, read("length", make["pleat_depth"]), read("length", make["media_thickness"]),
                                    read("length", make["fold_gap"]), read("resistance", make["media_resistance"]),
                                    v * law["width"] * law["height"] / actual, house.here.density, house.here.viscosity)
