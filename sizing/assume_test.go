@@ -53,7 +53,7 @@ func TestAltitudeDerate_Published(t *testing.T) {
 }
 
 // 60000 Btu/h and 40 to 70 F: 55 F is the middle, and 60000 / (1.08 x 55) = 1010 cfm.
-func TestHeatingAirflow_Published(t *testing.T) {
+func TestHeatingAirflow_Plausible(t *testing.T) {
 	j := warm()
 	j.Equipment.RiseLow = 40 * units.FahrenheitDegree
 	j.Site.HeatingIndoor = units.Fahrenheit(70)
@@ -64,7 +64,7 @@ func TestHeatingAirflow_Published(t *testing.T) {
 }
 
 // 500 W are 1706 Btu/h; in 1000 cfm they warm by 1706 / (1.08 x 1000) = 1.58 F.
-func TestBlowerHeat_Published(t *testing.T) {
+func TestBlowerHeat_Plausible(t *testing.T) {
 	j := warm()
 	j.Equipment.Blower = blower.Table{Motor: blower.PSC, Taps: []blower.Tap{{Name: "only", Points: []blower.Point{
 		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1001 * units.CFM, Power: 500}, {ExternalStatic: 2 * units.InchWater, Airflow: 999 * units.CFM, Power: 500}}}}}
@@ -80,7 +80,7 @@ func TestBlowerHeat_Published(t *testing.T) {
 
 // A duct has a beginning and an end: a box (0.5) and a discharge (1.0) take 1.5
 // velocity pressures more than the run alone.
-func TestDuctEnds_Published(t *testing.T) {
+func TestDuctEnds_Plausible(t *testing.T) {
 	j := least()
 	j.Returns = []Return{{Name: "hall", Grille: duct.Grille{Width: 20 * units.Inch, Height: 25 * units.Inch},
 		Runs: []duct.Run{{Shape: duct.Round, Diameter: 14 * units.Inch, Length: 20 * units.Foot}}}}

@@ -29,7 +29,7 @@ func ducted(tons float64, diameters ...float64) Job {
 
 // The smallest nominal ducts that the check passes are those of the code's table.
 func TestTitle24Ducts_Published(t *testing.T) {
-	const source = "California Energy Code, Title 24 part 6, tables 150.0-B and C, from secondary text and memory"
+	const source = "California Energy Code, Title 24 part 6, tables 150.0-B and C, from secondary text"
 	passes := func(tons float64, diameters ...float64) bool {
 		return codes(solved(t, ducted(tons, diameters...)).Findings)["title24_ducts"] == Good
 	}

@@ -30,7 +30,7 @@ func oneReturn(run duct.Run, velocity units.Speed, friction units.FrictionRate) 
 // drop = 0.109136 Q^1.9/D^5.02 in. w.c. per 100 ft, Q in cfm, D in inches, against
 // the friction of the size that the search picks, in the chart's older roughness,
 // 0.15 mm; the next smaller size breaks the limit by the fit too.
-func TestDuctSearch_Published(t *testing.T) {
+func TestDuctSearch_Plausible(t *testing.T) {
 	const source = "fit of the friction chart of galvanized duct, 0.109136 Q^1.9/D^5.02, equal-friction texts, from memory"
 	const off = 0.06
 	fit := func(q units.Flow, d units.Length) float64 {

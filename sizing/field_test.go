@@ -40,14 +40,14 @@ func TestFilterSteps_Published(t *testing.T) {
 	s := solved(t, ladder(blower.PSC))
 	const source = "Stephens, Novoselac, Siegel 2010, HVAC&R Research 16(3) (RP-1299), figures from secondary text"
 	airflow := func(c *Condition) float64 { return float64(c.Airflow) }
-	published.Check(t, published.Row{Name: "airflow, high against low MERV", Source: source, Got: change(s, "high", airflow), Want: -0.09, Tolerance: 0.06,
-		Why: "the two systems measured -7 % and -11 %; another house of the same kind may lie as far again outside"})
-	published.Check(t, published.Row{Name: "airflow, mid against low MERV", Source: source, Got: change(s, "mid", airflow), Want: -0.055, Tolerance: 0.05,
-		Why: "the two systems measured -3 % and -8 %; another house of the same kind may lie as far again outside"})
+	published.Check(t, published.Row{Name: "airflow, high against low MERV", Source: source, Got: change(s, "high", airflow), Want: -0.09, Tolerance: 0.02,
+		Why: "from one to the other of the two systems measured, -7 % and -11 %; filters and blower here are invented"})
+	published.Check(t, published.Row{Name: "airflow, mid against low MERV", Source: source, Got: change(s, "mid", airflow), Want: -0.055, Tolerance: 0.025,
+		Why: "from one to the other of the two systems measured, -3 % and -8 %; filters and blower here are invented"})
 }
 
 // The motor decides what a finer filter costs: air or watts.
-func TestMotorsAnswerDifferently_Published(t *testing.T) {
+func TestMotorsAnswerDifferently_Plausible(t *testing.T) {
 	const source = "fan and motor behaviour from secondary text: PSC falls with static, constant-torque falls less, constant-airflow holds its flow by more watts"
 	airflow := func(c *Condition) float64 { return float64(c.Airflow) }
 	watts := func(c *Condition) float64 { return float64(c.BlowerPower) }
@@ -67,17 +67,17 @@ func TestFieldDrop_Published(t *testing.T) {
 	o := s.Option("mid")
 	mean := (o.Clean.FilterDrop + o.Loaded.FilterDrop) / 2
 	published.Check(t, published.Row{Name: "mean drop of an everyday filter in a 1 in slot", Source: "Proctor, ASHRAE Journal Oct. 2012, mean of 34 systems, from secondary text",
-		Got: mean.In(units.InchWater), Want: 0.28, Tolerance: 0.12, Why: "a mean over houses and ages of filters, spread not given; same order asked for"})
+		Got: mean.In(units.InchWater), Want: 0.28, Tolerance: 0.05, Why: "a mean over houses and ages of filters, spread not given; design had assumed 0.10"})
 }
 
 // Rise by the sensible heat factor of the trade, 1.08 Btu/(h cfm F).
-func TestRise_Published(t *testing.T) {
+func TestRise_Plausible(t *testing.T) {
 	j := least()
 	j.Equipment.HeatingOutput = 64800 * units.BtuPerHour
 	j.Site.HeatingIndoor = units.Fahrenheit(70)
 	s := solved(t, j)
 	c := s.Today().Clean
-	published.Check(t, published.Row{Name: "temperature rise", Source: "ASHRAE Handbook Fundamentals: q = 1.08 cfm dT (60 x 0.075 x 0.24)",
+	published.Check(t, published.Row{Name: "temperature rise", Source: "q = 1.08 cfm dT (60 x 0.075 x 0.24), common practice, no source",
 		Got: c.TemperatureRise.In(units.FahrenheitDegree), Want: (64800 + 3.412*c.HeatingPower.In(units.Watt)) / (1.08 * c.HeatingAirflow.In(units.CFM)), Tolerance: 0.015, Relative: true,
 		Why: "1.08 is for standard air with cp 0.24; moist 70 F air lies 1 % off; the blower's watts are heat too"})
 }

@@ -10,13 +10,13 @@ import (
 	"returnbench/sizing/assume"
 	"returnbench/sizing/house"
 	"returnbench/sizing/judge"
-	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
 
-// The least states that are stopped and cautioned are those of the trade.
-func TestFrost_Published(t *testing.T) {
-	const source = "common practice, no source"
+// The least states that are stopped and cautioned: a surface at 36 F and under
+// 40 F, air leaving under 38 F, less than 300 cfm a ton (common practice, no
+// source), looked for in eighths.
+func TestFrost_Identity(t *testing.T) {
 	h := &house.House{CompleteJob: &assume.CompleteJob{Job: Job{Equipment: Equipment{Kind: FurnaceWithCoil}}}}
 	says := func(surface, leaving, perTon float64) string {
 		c := Condition{ApparatusDewPt: units.Fahrenheit(surface), CoilAirLeaving: units.Fahrenheit(leaving), AirflowPerCapacity: units.FlowPerCapacity(perTon) * units.CFMPerTon}
@@ -33,7 +33,7 @@ func TestFrost_Published(t *testing.T) {
 		require.Contains(t, g.Text, "with the filter due for change")
 		return f.Code
 	}
-	// from is the lowest of the values, in tenths, at which it says something else.
+	// from is the lowest of the values at which it says something else.
 	from := func(low, high float64, say func(float64) string) float64 {
 		at := say(low)
 		for v := low; v <= high; v += 0.125 {
@@ -44,7 +44,7 @@ func TestFrost_Published(t *testing.T) {
 		return high
 	}
 	check := func(name string, got, want float64) {
-		published.Check(t, published.Row{Name: name, Source: source, Got: got, Want: want, Tolerance: 0.126, Why: "looked for in eighths"})
+		assert.InDelta(t, want, got, 0.126, name)
 	}
 	check("surface, stop", from(30, 60, func(v float64) string { return says(v, 50, 400) }), 36.125)
 	check("surface, caution", from(37, 60, func(v float64) string { return says(v, 50, 400) }), 40)

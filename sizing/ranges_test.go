@@ -18,7 +18,6 @@ import (
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
 	"returnbench/sizing/perturb"
-	"returnbench/sizing/published"
 	"returnbench/sizing/sampling"
 	"returnbench/sizing/units"
 )
@@ -53,8 +52,8 @@ func lineHouse() Job {
 	return j
 }
 
-// TestRanges_Published holds the sampled airflow of a straight blower line
-// against the law of propagation of uncertainty. With blower line P(Q), falling,
+// TestRangesPropagate_Identity holds the sampled airflow of a straight blower line
+// against the law of propagation of uncertainty (ISO/IEC Guide 98-3, equation 10). With blower line P(Q), falling,
 // and drops S that rise as Q^n the operating point obeys P(Q) = sum of S, so
 //
 //	dQ/d(ln k) = P' Q / (P' - sum of n S / Q)   for a factor k on the line's airflow
@@ -62,8 +61,7 @@ func lineHouse() Job {
 //	u(Q)^2     = sum of (dQ/d(ln k) u(k))^2
 //
 // and nine tenths lie within 1.645 u(Q) on either side.
-func TestRanges_Published(t *testing.T) {
-	const source = "ISO/IEC Guide 98-3 (GUM, JCGM 100:2008) equation 10 and, for 1.645 at 90 %, table G.1, from memory"
+func TestRangesPropagate_Identity(t *testing.T) {
 	j := lineHouse()
 	c := solved(t, j).Today().Clean
 	q, slope := float64(c.Airflow), lineSlope(t, j)
@@ -79,10 +77,8 @@ func TestRanges_Published(t *testing.T) {
 			}
 		}
 		got := ranged(t, j, 2000, x)[1].Airflow
-		published.Check(t, published.Row{
-			Name: fmt.Sprintf("half width for %+v", x), Source: source, Got: width(got) / 2, Want: 1.645 * math.Sqrt(u2),
-			Tolerance: 0.06, Relative: true, Why: "three standard errors of the two ends of 2000 samples",
-		})
+		// 0.06 is three standard errors of the two ends of 2000 samples.
+		assert.InEpsilon(t, 1.645*math.Sqrt(u2), width(got)/2, 0.06, "%+v", x)
 	}
 }
 
@@ -98,13 +94,12 @@ func ductHouse() Job {
 	return j
 }
 
-// TestRangesOfGeometry_Published does as TestRanges_Published for what is worked
+// TestRangesOfGeometry_Identity does as TestRangesPropagate_Identity for what is worked
 // out from ducts and grilles. Branches whose drop is the same square law p = R q^2
 // share it by their flows, so that for a factor k on part j of branch i
 //
 //	d(ln S)/d(ln k) = (qi/Q) (pij/S)   with S the return's drop
-func TestRangesOfGeometry_Published(t *testing.T) {
-	const source = "ISO/IEC Guide 98-3 (GUM, JCGM 100:2008) equation 10 and, for 1.645 at 90 %, table G.1, from memory"
+func TestRangesOfGeometry_Identity(t *testing.T) {
 	rated := ductHouse()
 	for i := range rated.Returns {
 		rated.Returns[i].Grille.Rating = []duct.GrilleRating{{Airflow: 600 * units.CFM, Drop: 0.1 * units.InchWater}}
@@ -129,8 +124,7 @@ func TestRangesOfGeometry_Published(t *testing.T) {
 			u2 += math.Pow(share*float64(b.GrilleDrop)*x.grille/steep, 2) + math.Pow(share*float64(b.DuctDrop)*x.fitted/steep, 2)
 		}
 		got := ranged(t, x.job, 2000, x.known)[1].Airflow
-		published.Check(t, published.Row{Name: "half width, returns " + x.name, Source: source, Got: width(got) / 2, Want: 1.645 * math.Sqrt(u2),
-			Tolerance: 0.06, Relative: true, Why: "three standard errors of the two ends of 2000 samples"})
+		assert.InEpsilon(t, 1.645*math.Sqrt(u2), width(got)/2, 0.06, x.name)
 	}
 }
 
@@ -165,9 +159,11 @@ func lineSlope(t testing.TB, j Job) float64 {
 	return float64(p[1].ExternalStatic-p[0].ExternalStatic) / float64(p[1].Airflow-p[0].Airflow) * solved(t, j).Air.DensityRatio
 }
 
-// TestScatter_Published: the sum of four standard normal numbers.
-func TestScatter_Published(t *testing.T) {
-	const source = "ISO/IEC Guide 98-3/Suppl.1 (JCGM 101:2008) 9.2.2, additive model of four normal inputs, from memory"
+// TestScatter_Identity: the sum of four standard normal numbers has twice their
+// deviation, and nine tenths of it lie within 1.645 deviations (gonum's normal
+// distribution, TestBandReach_Published): ISO/IEC Guide 98-3 Supplement 1 takes
+// the same sum as its additive model.
+func TestScatter_Identity(t *testing.T) {
 	const n = 40000
 	sums, square := make([]float64, n), 0.0
 	for i := range sums {
@@ -177,12 +173,10 @@ func TestScatter_Published(t *testing.T) {
 		}
 		square += sums[i] * sums[i]
 	}
-	published.Check(t, published.Row{Name: "standard uncertainty", Source: source, Got: math.Sqrt(square / n), Want: 2.0,
-		Tolerance: 0.05, Why: "half of the last digit of 2.0; three standard errors of 40000 samples are 0.02"})
+	assert.InDelta(t, 2, math.Sqrt(square/n), 0.022, "three standard errors of 40000 samples")
 	r := compare.Middle(n, func(i int) float64 { return sums[i] })
 	for name, end := range map[string]float64{"low end": -r.Low, "high end": r.High} {
-		published.Check(t, published.Row{Name: name, Source: source + "; nine tenths of a normal distribution lie within 1.645 standard uncertainties (GUM table G.1, from memory)",
-			Got: end, Want: 3.29, Tolerance: 0.065, Why: "three standard errors of the end of 40000 samples"})
+		assert.InDelta(t, 3.29, end, 0.065, "%s: three standard errors of 40000 samples", name)
 	}
 }
 

@@ -58,7 +58,7 @@ func TestAssumedOutputMakesNoAirflow(t *testing.T) {
 	assert.Len(t, r.Others, 1)
 }
 
-func TestAirflowByTemperatureRise_Published(t *testing.T) {
+func TestAirflowByTemperatureRise_Plausible(t *testing.T) {
 	j := warm()
 	j.Site.HeatingIndoor = units.Fahrenheit(70)
 	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: units.Fahrenheit(70), SupplyTemperature: units.Fahrenheit(120), BlowerPower: 500 * units.Watt}}

@@ -1,7 +1,6 @@
 package sizing
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -12,7 +11,6 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/house"
-	"returnbench/sizing/published"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -109,9 +107,10 @@ func TestBranchesShareTheFlow(t *testing.T) {
 }
 
 // The gross filter-grille areas that the California Energy Code prints by
-// tonnage imply 151 to 176 fpm at 350 cfm/ton; a search at the velocity that
-// the printed area implies must come back to that area.
-func TestGrilleSearch_Published(t *testing.T) {
+// tonnage (title 24 part 6, tables 150.0-B and C, from secondary text) imply 151
+// to 176 fpm at 350 cfm/ton; a search at the velocity that the printed area
+// implies must come back to that area, within one nominal size an opening.
+func TestGrilleSearch_Identity(t *testing.T) {
 	rows := []struct{ tons, area float64 }{{1.5, 500}, {2, 600}, {2.5, 800}, {3, 900}, {3.5, 1000}, {4, 1200}, {5, 1500}}
 	for _, r := range rows {
 		flow := units.Flow(350*r.tons) * units.CFM
@@ -121,12 +120,9 @@ func TestGrilleSearch_Published(t *testing.T) {
 		s := solved(t, j)
 		require.NotNil(t, s.Answer.Grille, "%g tons", r.tons)
 		g := s.Answer.Grille
-		published.Check(t, published.Row{
-			Name:   fmt.Sprintf("grille area for %g tons", r.tons),
-			Source: "California Energy Code, Title 24 part 6, tables 150.0-B and C, from secondary text",
-			Got:    g.FaceArea.In(units.SquareInch), Want: r.area,
-			Tolerance: float64(g.Count) * nextSize(g), Why: "one nominal size an opening",
-		})
+		area := g.FaceArea.In(units.SquareInch)
+		assert.GreaterOrEqual(t, area, r.area-1e-6, "%g tons", r.tons)
+		assert.Less(t, area-float64(g.Count)*nextSize(g), r.area, "%g tons", r.tons)
 	}
 }
 

@@ -1,14 +1,9 @@
 package main
 
 import (
-	"bytes"
 	"go/parser"
 	"go/token"
-	"os"
-	"path/filepath"
-	"slices"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -67,34 +62,4 @@ func TestDraw(t *testing.T) {
 		kinds[f.kind] = true
 	}
 	assert.Len(t, kinds, 6, "the first are each of another kind")
-}
-
-// A module whose one test holds the sum but not the share: a fault in the sum is
-// caught, one in the share survives, one that does not build is passed over.
-func TestHunt(t *testing.T) {
-	dir := t.TempDir()
-	write := func(name, text string) {
-		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
-	}
-	write("go.mod", "module sample\n\ngo 1.26\n")
-	write("sample.go", "package sample\n\nfunc sum(a, b float64) float64 { return a + b }\n\nfunc share(a, b float64) float64 { return a / b }\n")
-	write("sample_test.go", "package sample\n\nimport \"testing\"\n\nfunc TestSum(t *testing.T) {\n\tif sum(1, 2) != 3 {\n\t\tt.Fatal()\n\t}\n}\n")
-	t.Chdir(dir)
-	source, err := os.ReadFile("sample.go")
-	require.NoError(t, err)
-	faults, err := collect([]string{"*.go"})
-	require.NoError(t, err)
-	faults = slices.DeleteFunc(faults, func(f fault) bool { return f.kind == "dropped term" })
-	broken := faults[0]
-	broken.with = "a ++ b"
-	var out bytes.Buffer
-	h := hunt{packages: []string{"."}, timeout: time.Minute, out: &out}
-	caught, planted, err := h.all(append([]fault{broken}, faults...), 10)
-	require.NoError(t, err)
-	assert.Equal(t, []int{1, 2}, []int{caught, planted}, out.String())
-	assert.Contains(t, out.String(), "(TestSum)")
-	assert.Contains(t, out.String(), "SURVIVED  sample.go:5")
-	after, err := os.ReadFile("sample.go")
-	require.NoError(t, err)
-	assert.Equal(t, source, after, "no file is changed")
 }

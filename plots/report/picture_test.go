@@ -63,15 +63,13 @@ func grey(img image.Image, x, y int) float64 {
 	return float64(r+g+b) / 3 / 257
 }
 
-// TestPicture_Published holds the pictures against those that a PDF reader from
-// outside, poppler's pdftoppm where it is installed, draws of the same file.
+// TestPicture_Independent holds the pictures against those that a PDF reader from
+// outside, poppler's pdftoppm, draws of the same file.
 // Both blur edges in their own way, so squares of eight by eight pixels are
 // compared: no letter, line or area may be elsewhere.
-func TestPicture_Published(t *testing.T) {
+func TestPicture_Independent(t *testing.T) {
 	tool, err := exec.LookPath("pdftoppm")
-	if err != nil {
-		return
-	}
+	require.NoError(t, err, "pdftoppm, of poppler-utils, is not installed; cmd/test.sh installs it")
 	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
 		if opts.Paper == A4 || name == "least" {
 			return // one paper is enough

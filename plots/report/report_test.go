@@ -79,18 +79,16 @@ func each(t *testing.T, run func(t *testing.T, name string, job sizing.Job, s *s
 	}
 }
 
-// texts gives the words of a PDF as read by this test's own reader and, where
-// it is installed, by poppler.
+// texts gives the words of a PDF as read by this test's own reader and by
+// poppler, which cmd/test.sh installs.
 func texts(t *testing.T, pdf []byte) map[string]string {
 	t.Helper()
 	out := map[string]string{"own reader": allText(readPages(t, pdf))}
-	if tool, err := exec.LookPath("pdftotext"); err == nil {
-		cmd := exec.Command(tool, "-layout", "-enc", "UTF-8", "-", "-")
-		cmd.Stdin = bytes.NewReader(pdf)
-		text, err := cmd.Output()
-		require.NoError(t, err)
-		out["poppler"] = string(text)
-	}
+	cmd := exec.Command("pdftotext", "-layout", "-enc", "UTF-8", "-", "-")
+	cmd.Stdin = bytes.NewReader(pdf)
+	text, err := cmd.Output()
+	require.NoError(t, err)
+	out["poppler"] = string(text)
 	return out
 }
 
@@ -307,9 +305,7 @@ func TestFile_Identity(t *testing.T) {
 		again := written(t, job, s, opts)
 		assert.True(t, bytes.Equal(pdf, again), "the same pages every time")
 		for _, tool := range [][]string{{"qpdf", "--check"}, {"pdffonts"}, {"pdfinfo"}} {
-			if _, err := exec.LookPath(tool[0]); err == nil {
-				askTool(t, tool, pdf, opts)
-			}
+			askTool(t, tool, pdf, opts)
 		}
 	})
 }

@@ -54,7 +54,7 @@ func efficacy(t *testing.T, c blower.Curve, static units.Pressure) float64 {
 // Compliance Manual 4.1.2): at most 0.58 W/cfm without and 0.45 W/cfm with a
 // gas furnace. A plausible blower at its rating lies near: the PSC between the
 // two, the ECM kinds under both. These are bounds, not figures to hit.
-func TestGenericEfficacy_Published(t *testing.T) {
+func TestGenericEfficacy_Plausible(t *testing.T) {
 	for motor, bounds := range map[blower.Motor][2]float64{
 		blower.PSC: {0.35, 0.58}, blower.ConstantTorque: {0.2, 0.45}, blower.ConstantAirflow: {0.2, 0.45},
 	} {

@@ -22,7 +22,7 @@ func zeta(t testing.TB, f duct.Fitting) float64 {
 	return z
 }
 
-func TestLossCoefficient_Published(t *testing.T) {
+func TestLossCoefficient_Plausible(t *testing.T) {
 	tables := "ASHRAE Fundamentals duct fitting tables, from memory"
 	for _, c := range []struct {
 		name, source string
@@ -39,14 +39,20 @@ func TestLossCoefficient_Published(t *testing.T) {
 		{"mitred rectangular elbow, H/W 4", tables, duct.Fitting{Kind: duct.ElbowMitred, Width: 0.1, Height: 0.4}, 0.92, 0.005, "printed digits"},
 		{"radius elbow r/W 1, H/W 0.5", tables, duct.Fitting{Kind: duct.ElbowRectangular, RadiusRatio: 1, Width: 0.4, Height: 0.2}, 0.25, 0.005, "printed digits"},
 		{"flush entry", "Idelchik, diagram 3-1, from memory; every pipe-flow textbook", duct.Fitting{Kind: duct.FlushEntry}, 0.5, 0.005, "printed digits"},
-		{"exit", "Borda-Carnot: an abrupt expansion without end loses one velocity pressure", duct.Fitting{Kind: duct.DischargeIntoPlenum}, 1, 1e-12, "exact"},
-		{"expansion to twice the area", "Borda-Carnot, (1 - 1/2)^2", duct.Fitting{Kind: duct.AbruptExpansion, AreaRatio: 0.5}, 0.25, 1e-12, "exact"},
 		{"contraction from a large space", "Idelchik, diagram 3-1: a contraction from an endless space is a sharp entry, 0.5, from memory", duct.Fitting{Kind: duct.AbruptContraction, AreaRatio: 0.01}, 0.5, 0.0051, "one percent of area left"},
 		{"contraction to half the area", "Weisbach's measurements quoted by textbooks, about 0.22 on the smaller section, from memory", duct.Fitting{Kind: duct.AbruptContraction, AreaRatio: 0.5}, 0.22, 0.035, "the measurements scatter by some 15 %"},
 		{"10-degree diffuser", "Gibson 1910, about 0.18 of the abrupt loss at 10 degrees, from memory", duct.Fitting{Kind: duct.GradualExpansion, AreaRatio: 0.5, Angle: 10}, 0.25 * 0.18, 0.014, "textbook curves of Gibson's factor differ by a quarter"},
 	} {
 		published.Check(t, published.Row{Name: c.name, Source: c.source, Got: zeta(t, c.fitting), Want: c.want, Tolerance: c.tolerance, Why: c.why})
 	}
+}
+
+// Borda-Carnot: an abrupt expansion loses (1 - a)^2 velocity pressures, a being
+// the smaller area over the larger; one without end loses one.
+func TestExpansion_Identity(t *testing.T) {
+	assert.InDelta(t, 1, zeta(t, duct.Fitting{Kind: duct.DischargeIntoPlenum}), 1e-12)
+	assert.InDelta(t, 0.25, zeta(t, duct.Fitting{Kind: duct.AbruptExpansion, AreaRatio: 0.5}), 1e-12)
+	assert.InDelta(t, 0.64, zeta(t, duct.Fitting{Kind: duct.AbruptExpansion, AreaRatio: 0.2}), 1e-12)
 }
 
 func TestLibrary_Identity(t *testing.T) {

@@ -73,7 +73,7 @@ func TestVelocityPressure_Published(t *testing.T) {
 	}
 }
 
-func TestFrictionChart_Published(t *testing.T) {
+func TestFrictionChart_Plausible(t *testing.T) {
 	// 400 cfm in a 10 in. galvanized duct: the reading every designer knows.
 	run := duct.Run{Shape: duct.Round, Diameter: 10 * units.Inch, Length: 100 * units.Foot}
 	published.Check(t, published.Row{Name: "10 in., 400 cfm", Source: "ASHRAE friction chart for round galvanized duct, about 0.10 in. w.c. per 100 ft at 400 cfm and 10 in. (chart reading, from memory)", Got: run.Drop(400*units.CFM, air.Standard()).In(units.InchWater), Want: 0.088, Tolerance: 0.015, Why: "a logarithmic chart reads to some 10 %"})

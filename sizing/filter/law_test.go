@@ -145,26 +145,22 @@ func TestLaw_Faults(t *testing.T) {
 	check("media_resistance", f, 0.5, 0.5)
 }
 
-// The generic estimate must lie within bounds that others print.
-func TestGenericDrop_Published(t *testing.T) {
-	at := func(merv int, depth units.Length, fpm float64) float64 {
-		law, err := Filter{MERV: merv, Depth: depth}.Law(0.6, 0.6, RatingAir())
-		require.NoError(t, err)
-		return law.Drop(units.Speed(fpm) * units.FPM).In(units.InchWater)
-	}
-	const spec = "UFGS (US DoD), highest initial drop at 500 fpm"
-	for _, c := range []struct {
-		name           string
-		got, low, high float64
-		source         string
-	}{
-		{"MERV 5 panel at 500 fpm", at(5, 2*units.Inch, 500), 0, 0.36, spec},
-		{"MERV 13 12-in. cartridge at 500 fpm", at(13, 12*units.Inch, 500), 0, 0.56, spec},
-		{"MERV 8, 1 in., 300 fpm", at(8, units.Inch, 300), 0.12, 0.16, "common practice, no source"},
-		{"MERV 13, 1 in., 300 fpm", at(13, units.Inch, 300), 0.25, 0.30, "common practice, no source"},
-	} {
-		published.Check(t, published.Row{Name: c.name, Source: c.source, Got: c.got, Want: (c.low + c.high) / 2,
-			Tolerance: (c.high - c.low) / 2, Why: "a bound or a usual range, not a value: the estimate need only lie within"})
+func dropOfGeneric(t *testing.T, merv int, depth units.Length, fpm float64) float64 {
+	law, err := Filter{MERV: merv, Depth: depth}.Law(0.6, 0.6, RatingAir())
+	require.NoError(t, err)
+	return law.Drop(units.Speed(fpm) * units.FPM).In(units.InchWater)
+}
+
+// The highest initial drop at 500 fpm that UFGS (US DoD) lets pass.
+func TestGenericDropUnderUFGS(t *testing.T) {
+	assert.LessOrEqual(t, dropOfGeneric(t, 5, 2*units.Inch, 500), 0.36, "MERV 5 panel")
+	assert.LessOrEqual(t, dropOfGeneric(t, 13, 12*units.Inch, 500), 0.56, "MERV 13 12-in. cartridge")
+}
+
+func TestGenericDrop_Plausible(t *testing.T) {
+	for merv, want := range map[int]float64{8: 0.14, 13: 0.275} {
+		published.Check(t, published.Row{Name: fmt.Sprintf("MERV %d, 1 in., 300 fpm", merv), Source: "common practice, no source",
+			Got: dropOfGeneric(t, merv, units.Inch, 300), Want: want, Tolerance: 0.025, Why: "the usual ranges are 0.12 to 0.16 and 0.25 to 0.30"})
 	}
 }
 

@@ -130,7 +130,7 @@ func TestBypass_Faults(t *testing.T) {
 }
 
 // A MERV 15 filter in a U-shaped gap all round.
-func TestInstalledMERV_Published(t *testing.T) {
+func TestInstalledMERV_Plausible(t *testing.T) {
 	const source = "Ward and Siegel 2005, ASHRAE Trans. 111, U-shaped gap (from memory)"
 	eff, err := TypicalEfficiency(15)
 	require.NoError(t, err)

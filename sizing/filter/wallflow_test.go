@@ -100,7 +100,7 @@ func TestProfiles_Identity(t *testing.T) {
 	}
 }
 
-func TestProfiles_Published(t *testing.T) {
+func TestProfiles_Plausible(t *testing.T) {
 	const far = 1e7
 	published.Check(t, published.Row{Name: "strong blowing, beta", Source: "Taylor 1956, Proc. R. Soc. A 234:456: cosine profile (from memory)",
 		Got: blowing(far).beta, Want: math.Pi * math.Pi / 8, Tolerance: 1e-5, Why: "a limit, tried at a wall Reynolds number of 1e7"})

@@ -26,12 +26,12 @@ func TestGenerate_Identity(t *testing.T) {
 	require.ErrorIs(t, Generate(1, 10000, &full{5000}), errFull)
 }
 
-// TestGenerateMeans_Published holds the means of many invented homes against
+// TestGenerateMeans_Identity holds the means of many invented homes against
 // those found in the field that they are drawn about: 0.82 in. w.c. external
 // static (secondary text); 0.28 in. w.c. filter drop, Proctor, ASHRAE Journal,
 // Oct. 2012 (secondary text). It is a check of the drawing, not of any result.
 // The tolerance is half of the last printed digit.
-func TestGenerateMeans_Published(t *testing.T) {
+func TestGenerateMeans_Identity(t *testing.T) {
 	rows := records(t, invented(t, 1, 20000))
 	h, err := readHeading(rows[0])
 	require.NoError(t, err)

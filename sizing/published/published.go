@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strconv"
 	"strings"
@@ -26,9 +27,13 @@ type Row struct {
 	Why       string // why the tolerance: printed digits, rounding of the source, ...
 }
 
-// Check fails the test when the row is off, or when it lacks source or reason.
+// Check fails the test when the row is off, when it lacks source or reason, or
+// when the test is named for another kind of source than the row has.
 func Check(t testing.TB, r Row) {
 	t.Helper()
+	if wrong := misnamed(t.Name(), r.Source); wrong != "" {
+		t.Errorf("%s: %s", r.Name, wrong)
+	}
 	require.NotEmpty(t, r.Source, "%s: a published check names its source", r.Name)
 	require.NotEmpty(t, r.Why, "%s: a published check says why its tolerance", r.Name)
 	require.Positive(t, r.Tolerance, "%s: a published check has a tolerance", r.Name)
@@ -40,6 +45,24 @@ func Check(t testing.TB, r Row) {
 	if !(math.Abs(r.Got-r.Want) <= limit) {
 		t.Errorf("%s: got %g, want %g within %g (%s; %s)", r.Name, r.Got, r.Want, limit, r.Source, r.Why)
 	}
+}
+
+var remembered = regexp.MustCompile(`from memory|common practice|rule of thumb`)
+
+// misnamed tells why a test may not hold a figure of such a source: one that was
+// read stands in a _Published test, one remembered in a _Plausible one.
+func misnamed(test, source string) string {
+	name, _, _ := strings.Cut(test, "/")
+	memory := remembered.MatchString(source)
+	switch {
+	case strings.HasSuffix(name, "_Published") && memory:
+		return "a figure remembered stands in a test named _Plausible, not in " + name + " (" + source + ")"
+	case strings.HasSuffix(name, "_Plausible") && !memory:
+		return "a figure that was read stands in a test named _Published, not in " + name + " (" + source + ")"
+	case !strings.HasSuffix(name, "_Published") && !strings.HasSuffix(name, "_Plausible"):
+		return "a figure from outside stands in a test named _Published or _Plausible, not in " + name
+	}
+	return ""
 }
 
 // TableRow gives the cells of one line by column name.

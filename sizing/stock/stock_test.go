@@ -119,7 +119,7 @@ func TestStockReachesTitle24_Published(t *testing.T) {
 	}
 }
 
-func TestMetricRounds_Published(t *testing.T) {
+func TestMetricRounds_Plausible(t *testing.T) {
 	// The preferred diameters are Renard numbers: ten to the decade.
 	for k, want := range []float64{100, 125, 160, 200, 250, 315, 400, 500, 630} {
 		published.Check(t, published.Row{
