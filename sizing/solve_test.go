@@ -10,6 +10,7 @@ import (
 	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -212,4 +213,25 @@ func TestFaultsAreAtTheirFields(t *testing.T) {
 	require.NotNil(t, fault)
 	assert.Equal(t, "0.4", fault.Given)
 	assert.Contains(t, fault.Wanted, "nearest possible")
+}
+
+// A rated filter whose pleats do not fit its width is refused by the check, since
+// dust loads on their area. 20 in nominal is 19.5 in, 495.3 mm; a pleat of 1 mm
+// media with a fold gap of 6 mm needs more than 2 x 1 + 2 x 6 = 14 mm of it, so that
+// 35 fit (14.15 mm) and 36 do not (13.76 mm).
+func TestPleatsThatDoNotFitAreAFault(t *testing.T) {
+	j := least()
+	j.Filters = []filter.Filter{{
+		Name: "rated", Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: 1 * units.Inch, MERV: 8,
+		Rating: []filter.RatingPoint{{FaceVelocity: 300 * units.FPM, Drop: 0.2 * units.InchWater}},
+		Pleats: 36, PleatDepth: 0.7 * units.Inch, MediaThickness: units.Millimetre, FoldGap: 6 * units.Millimetre,
+	}}
+	j.Options = []Option{{Name: "finer", Filter: "rated"}}
+	fault := j.Check().At("filters[0].pleats")
+	require.NotNil(t, fault)
+	assert.Contains(t, fault.Wanted, "at most 35 ")
+	j.Filters[0].Pleats = 35
+	require.Empty(t, j.Check())
+	_, err := Solve(j)
+	require.NoError(t, err)
 }

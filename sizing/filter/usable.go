@@ -45,6 +45,9 @@ func (f Filter) usableRating() []*FieldError {
 	if !f.isMade() {
 		return nil
 	}
+	if _, _, err := f.areaRatio(); err != nil {
+		return []*FieldError{asField("pleats", err)} // dust loads on the area of the pleats
+	}
 	// The rating says what the filter drops; its make, where it is a pack at all,
 	// still says how another depth or size of it compares.
 	if m, err := f.make(f.widthOr(usualFace), f.heightOr(usualFace)); err == nil {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"strconv"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -13,21 +12,26 @@ import (
 	"returnbench/sizing"
 )
 
-// Decode reads a job. A text that is not JSON gives a *SyntaxError; every other
-// fault is gathered into sizing.FieldErrors, and the Job then holds whatever
-// could be read beside them.
+// Decode reads a job, of an older schema too. A text that is not JSON gives a
+// *SyntaxError; every other fault is gathered into sizing.FieldErrors, and the
+// Job then holds whatever could be read beside them.
 func Decode(data []byte) (sizing.Job, error) {
 	var job sizing.Job
-	return job, decode(data, &job, "job", sizing.Schema)
+	return job, jobFormat.decode(data, &job)
 }
 
-// decode reads into what v points to. what is the word for it in messages.
-func decode(data []byte, v any, what string, version int) error {
+// decode reads into what v points to. Faults of a file of an older schema are
+// told by the names of the newest.
+func (f format) decode(data []byte, v any) error {
 	text, err := textOf(data)
 	if err != nil {
 		return err
 	}
-	if fault := schemaFault(text, what, version); fault != nil {
+	if fault := f.schemaFault(text); fault != nil {
+		return sizing.FieldErrors{fault}
+	}
+	text, fault := f.upgraded(text)
+	if fault != nil {
 		return sizing.FieldErrors{fault}
 	}
 	w := &walker{dec: jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))}
@@ -85,29 +89,22 @@ func covered(faults sizing.FieldErrors, path string) bool {
 
 // schemaFault looks at the version before all else: the names of another
 // version would only give misleading faults.
-func schemaFault(text []byte, what string, version int) *sizing.FieldError {
+func (f format) schemaFault(text []byte) *sizing.FieldError {
 	d := jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))
-	wanted := fmt.Sprintf(`"schema": %d at the top of the file, the version of the %s file that this program reads`, version, what)
+	wanted := fmt.Sprintf(`"schema": %d at the top of the file, the version of the %s file that this program reads`, f.schema, f.word)
 	if d.PeekKind() != '{' {
-		return &sizing.FieldError{Path: "(file)", Given: kindWord(d.PeekKind()), Wanted: "a " + what + ": names and values in braces"}
+		return &sizing.FieldError{Path: "(file)", Given: kindWord(d.PeekKind()), Wanted: "a " + f.word + ": names and values in braces"}
+	}
+	value := schemaIn(text)
+	schema := schemaNumber(value)
+	if f.readable(schema) {
+		return nil
 	}
 	given := "nothing"
-	_, _ = d.ReadToken()
-	for d.PeekKind() == '"' {
-		name, _ := d.ReadToken()
-		isSchema := name.String() == "schema"
-		v, err := d.ReadValue()
-		if err != nil {
-			break
-		}
-		if isSchema {
-			if given = brief(v); given == fmt.Sprint(version) {
-				return nil
-			}
-			break
-		}
+	if value != nil {
+		given = brief(value)
 	}
-	if n, err := strconv.Atoi(given); err == nil && n > version {
+	if schema > f.schema {
 		wanted += "; a newer version of returnbench made this file: install that one to open it"
 	}
 	return &sizing.FieldError{Path: "schema", Given: given, Wanted: wanted}

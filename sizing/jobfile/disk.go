@@ -7,7 +7,6 @@ import (
 	"os"
 
 	"returnbench/sizing"
-	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/lesson"
 )
 
@@ -55,13 +54,14 @@ func Load(path string) (sizing.Job, error) {
 }
 
 // Save writes a job whole or not at all, as atomicfile.WriteKeeping does: the
-// version before is kept beside it.
+// version before is kept beside it. A file of an older schema is kept for good
+// under its name and ".schema" with the number.
 func Save(path string, job sizing.Job) error {
 	data, err := Encode(job)
 	if err != nil {
 		return err
 	}
-	return atomicfile.WriteKeeping(path, data, 0o644)
+	return jobFormat.save(path, data)
 }
 
 // LoadLesson reads and decodes the file of a demonstration.
@@ -79,5 +79,5 @@ func SaveLesson(path string, l lesson.Lesson) error {
 	if err != nil {
 		return err
 	}
-	return atomicfile.WriteKeeping(path, data, 0o644)
+	return lessonFormat.save(path, data)
 }

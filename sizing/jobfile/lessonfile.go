@@ -11,7 +11,7 @@ import (
 // gathers those of a job; the lesson then holds whatever could be read.
 func ReadLesson(data []byte) (lesson.Lesson, error) {
 	var l lesson.Lesson
-	err := decode(data, &l, "lesson", lesson.Schema)
+	err := lessonFormat.decode(data, &l)
 	var faults sizing.FieldErrors
 	if err != nil && !errors.As(err, &faults) {
 		return l, err
