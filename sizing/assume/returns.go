@@ -32,7 +32,7 @@ func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
 	}
 	for i, run := range r.Runs {
 		at := fmt.Sprintf("%s.runs[%d]", path, i)
-		if run.Shape == duct.Flex && run.Compression == 0 {
+		if slackOpen(run) {
 			a.Note(at+".compression", "as of a new flex: "+CommonPractice,
 				"%s: the flex lies %.0f %% shorter than fully stretched; type 0.1 %% for one without slack", name, 100*a.Limits.FlexCompression)
 		}
@@ -56,14 +56,20 @@ func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
 // new one, and its duct its ends.
 func (a *CompleteJob) Complete(r job.Return) job.Return {
 	r, _ = withEnds(r)
+	if !slices.ContainsFunc(r.Runs, slackOpen) {
+		return r
+	}
 	r.Runs = slices.Clone(r.Runs)
 	for i := range r.Runs {
-		if run := &r.Runs[i]; run.Shape == duct.Flex && run.Compression == 0 {
+		if run := &r.Runs[i]; slackOpen(*run) {
 			run.Compression = a.Limits.FlexCompression
 		}
 	}
 	return r
 }
+
+// slackOpen tells whether a run is a flex of which nobody said how slack it lies.
+func slackOpen(run duct.Run) bool { return run.Shape == duct.Flex && run.Compression == 0 }
 
 func titleOf(kind duct.FittingKind) string {
 	for _, info := range duct.Fittings() {
@@ -95,7 +101,9 @@ func withEnds(r job.Return) (whole job.Return, added []duct.Fitting) {
 	if !slices.ContainsFunc(r.Fittings, ends) {
 		added = append(added, atEnd(r.Runs))
 	}
-	r.Fittings = slices.Concat(r.Fittings, added)
+	if len(added) > 0 {
+		r.Fittings = slices.Concat(r.Fittings, added)
+	}
 	return r, added
 }
 

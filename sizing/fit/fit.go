@@ -118,18 +118,36 @@ func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length
 		"never cut a stud, choose a shorter grille", where, study.Sides{bay}, study.Sides{tall}, study.Sides{openH}, study.Sides{tall - openH})}
 }
 
+// HasRoom tells whether the whole casing of a slot or cabinet goes into the room.
+func HasRoom(h *house.House, s job.Slot) bool {
+	_, face, depth := roomExcess(h, s)
+	return face <= Slack && depth <= Slack
+}
+
+// roomExcess is the casing of a slot, and how far it is over the room: across the
+// air, and along it.
+func roomExcess(h *house.House, s job.Slot) (box study.Assembly, face, depth units.Length) {
+	l := &h.Limits
+	box = house.Assembly(&h.CompleteJob.Job, s)
+	if l.CabinetDepth > 0 {
+		depth = box.Depth - l.CabinetDepth
+	}
+	return box, Excess(box.Width, box.Height, l.CabinetWidth, l.CabinetHeight), depth
+}
+
 // RoomBreaches holds the whole casing of a slot or cabinet to the room.
 func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
 	var out []study.Breach
-	l, box := h.Limits, house.Assembly(&h.CompleteJob.Job, s)
+	l := &h.Limits
+	box, over, deep := roomExcess(h, s)
 	what := string(s.Where())
-	if over := Excess(box.Width, box.Height, l.CabinetWidth, l.CabinetHeight); over > Slack {
+	if over > Slack {
 		out = append(out, newBreach(study.Stop, study.CodeRoom, "the room at the equipment", "the "+what+" needs %v with a casing %v larger than its filters, there is %v: %v too large",
 			"choose a smaller one or make room", study.Sides{box.Width, box.Height}, study.Sides{l.CasingFace}, study.Sides{l.CabinetWidth, l.CabinetHeight}, study.Sides{over}))
 	}
-	if d := l.CabinetDepth; d > 0 && box.Depth > d+Slack {
+	if deep > Slack {
 		out = append(out, newBreach(study.Stop, study.CodeDepth, "the room at the equipment", "the "+what+" needs %v along the airflow with a casing %v deeper than its filter, there is %v: %v too deep",
-			"choose a shallower one or make room", study.Sides{box.Depth}, study.Sides{l.CasingDepth}, study.Sides{d}, study.Sides{box.Depth - d}))
+			"choose a shallower one or make room", study.Sides{box.Depth}, study.Sides{l.CasingDepth}, study.Sides{l.CabinetDepth}, study.Sides{deep}))
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package house
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"returnbench/sizing/air"
 	"returnbench/sizing/airpath"
@@ -33,10 +34,12 @@ type House struct {
 	bases         map[string]string
 	// spedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
-	// todayReturn is today's unfiltered branches as one tabled law, once made.
-	todayReturn airpath.Law
-	lastPoint   airpath.Point  // where it was last solved
-	Trial       *filter.Filter // a make under trial that the job does not hold
+	// Today's branches without filters, and the same as one tabled law, once made.
+	todayBranches []airpath.Branch
+	todayReturn   airpath.Law
+	ductLaws      map[ductKey]airpath.Law
+	lastPoint     airpath.Point  // where it was last solved
+	Trial         *filter.Filter // a make under trial that the job does not hold
 }
 
 // lawKey is a make in a face.
@@ -46,7 +49,7 @@ type lawKey struct {
 }
 
 func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
-	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, bases: map[string]string{}}
+	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[string]string{}}
 	var err error
 	if h.State, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
@@ -72,6 +75,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	if err := h.readGauge(); err != nil {
 		return nil, err
 	}
+	h.todayBranches = nil // compiled before the gauge had its say
 	h.compileSupplySide()
 	return h, nil
 }
@@ -224,12 +228,7 @@ func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, erro
 		a.Slot = h.completeSlot(o.Slot, o.Filter)
 	}
 	if o.Filter != "" {
-		a.Returns = job.CloneReturns(a.Returns)
-		for i := range a.Returns {
-			if a.Returns[i].Filter != "" {
-				a.Returns[i].Filter = o.Filter
-			}
-		}
+		a.Returns = withFilter(a.Returns, o.Filter)
 		if !a.Slot.None {
 			a.Slot.Filter = o.Filter
 		}
@@ -239,6 +238,21 @@ func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, erro
 		return nil, err
 	}
 	return a, nil
+}
+
+// withFilter is branches with another filter in each that has one.
+func withFilter(branches []job.Return, name string) []job.Return {
+	other := func(r job.Return) bool { return r.Filter != "" && r.Filter != name }
+	if !slices.ContainsFunc(branches, other) {
+		return branches
+	}
+	branches = slices.Clone(branches)
+	for i := range branches {
+		if branches[i].Filter != "" {
+			branches[i].Filter = name
+		}
+	}
+	return branches
 }
 
 // completeSlot takes what a new slot leaves open from its filter or from today.
@@ -400,13 +414,11 @@ func (h *House) filterFault(f filter.Filter, err error) error {
 // present curves, so a loaded filter needs no new system.
 func (h *House) System(a *Arrangement) (airpath.System, error) {
 	var s airpath.System
-	for i := range a.Returns {
-		b, err := h.branch(a, i)
-		if err != nil {
-			return s, err
-		}
-		s.Branches = append(s.Branches, h.Perturbation.PerturbBranch(b, a.Returns[i].Grille))
+	var err error
+	if s.Branches, err = h.branches(a); err != nil {
+		return s, err
 	}
+	s.Series = make([]airpath.Part, 0, len(h.supplySide)+4)
 	if len(a.Returns) == 0 {
 		s.Series = append(s.Series, airpath.Part{Name: "return", Law: law(h.ReturnPart)})
 	}
@@ -421,6 +433,27 @@ func (h *House) System(a *Arrangement) (airpath.System, error) {
 	}
 	s.Series = append(s.Series, h.supplySide...)
 	return s, nil
+}
+
+// branches compiles the return branches of an arrangement. Those of today without
+// filters serve every option and every size that leaves them so.
+func (h *House) branches(a *Arrangement) ([]airpath.Branch, error) {
+	bare := a.KeepsReturns && (a.NoFilters || !slices.ContainsFunc(a.Places, func(p place) bool { return p.branch >= 0 }))
+	if bare && h.todayBranches != nil {
+		return h.todayBranches, nil
+	}
+	out := make([]airpath.Branch, 0, len(a.Returns))
+	for i := range a.Returns {
+		b, err := h.branch(a, i)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, h.Perturbation.PerturbBranch(b, a.Returns[i].Grille))
+	}
+	if bare {
+		h.todayBranches = out
+	}
+	return out, nil
 }
 
 // slotEntry is what a slot's own entry and turn take; nil: nothing.
@@ -508,6 +541,34 @@ func (h *House) ducts(r job.Return) (airpath.Law, error) {
 	if len(r.Runs) == 0 && len(r.Fittings) == 0 {
 		return nil, nil
 	}
+	key := ductKey{first(r.Runs), len(r.Runs), first(r.Fittings), len(r.Fittings)}
+	if law := h.ductLaws[key]; law != nil {
+		return law, nil
+	}
+	law, err := h.compileDucts(r)
+	if err == nil {
+		h.ductLaws[key] = law
+	}
+	return law, err
+}
+
+// ductKey tells the ducts of a branch by the lists that hold them: the sizes of
+// the search put a grille before today's very ducts.
+type ductKey struct {
+	runs     *duct.Run
+	n        int
+	fittings *duct.Fitting
+	m        int
+}
+
+func first[T any](list []T) *T {
+	if len(list) == 0 {
+		return nil
+	}
+	return &list[0]
+}
+
+func (h *House) compileDucts(r job.Return) (airpath.Law, error) {
 	runs := make([]duct.Resistance, len(r.Runs))
 	for i := range r.Runs {
 		runs[i] = r.Runs[i].Resistance(h.Air)

@@ -18,20 +18,22 @@ import (
 func AddSize(j *job.Job, z study.Size) string {
 	make := filterFor(j, z)
 	o := optionOf(j, z, make)
+	o.Returns = job.CloneReturns(o.Returns)
 	o.Name, o.Price = FreeName(j, study.PlaceWord(z.Place)+" "+z.Label), OfSize(j.Prices, z, len(j.Returns)).Whole()
 	j.Options = append(j.Options, o)
 	return o.Name
 }
 
-// optionOf is the house with a size in place of today's filters.
+// optionOf is the house with a size in place of today's filters. Its branches
+// share their ducts and fittings with those of the job.
 func optionOf(j *job.Job, z study.Size, make string) job.Option {
 	if z.Place == job.InGrille && len(j.Returns) > 0 {
-		return job.Option{Filter: make, Slot: job.Slot{None: true}, Returns: withGrilles(job.CloneReturns(j.Returns), z, make)}
+		return job.Option{Filter: make, Slot: job.Slot{None: true}, Returns: withGrilles(slices.Clone(j.Returns), z, make)}
 	}
 	o := job.Option{Filter: make, Slot: SlotOf(&z, make)}
 	// Filters behind the grilles make way.
 	if slices.ContainsFunc(j.Returns, func(r job.Return) bool { return r.Filter != "" }) {
-		o.Returns = job.CloneReturns(j.Returns)
+		o.Returns = slices.Clone(j.Returns)
 		for i := range o.Returns {
 			o.Returns[i].Filter = ""
 		}
@@ -53,7 +55,6 @@ func SlotOf(z *study.Size, make string) job.Slot {
 func withGrilles(branches []job.Return, s study.Size, make string) []job.Return {
 	for len(branches) < s.Count {
 		last := branches[len(branches)-1]
-		last = job.CloneReturns([]job.Return{last})[0]
 		last.Name = fmt.Sprintf("return %d", len(branches)+1)
 		branches = append(branches, last)
 	}

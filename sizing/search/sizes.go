@@ -113,7 +113,7 @@ func stood(h *house.House, c candidate) candidate {
 }
 
 // RoomFor tells whether a casing for the candidate goes into the room.
-func RoomFor(h *house.House, c candidate) bool { return len(fit.RoomBreaches(h, c.slot())) == 0 }
+func RoomFor(h *house.House, c candidate) bool { return fit.HasRoom(h, c.slot()) }
 
 func (c candidate) slot() job.Slot {
 	return job.Slot{Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Count: c.count, Stacked: c.stacked}
