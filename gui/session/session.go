@@ -30,9 +30,13 @@ type Session struct {
 
 	study     *sizing.Study
 	errors    sizing.FieldErrors
-	fault     error // a failure that is no fault of a field
-	edition   int   // of the job
-	good      int   // edition that the study belongs to
+	told      map[string]bool // paths whose faults a person is told of
+	typed     string          // path typed into last, and not left yet
+	left      []string        // those left while a solve was under way
+	tellNext  bool            // the next solve is told of whole
+	fault     error           // a failure that is no fault of a field
+	edition   int             // of the job
+	good      int             // edition that the study belongs to
 	running   bool
 	keepFault error // of the newest recovery copy
 
@@ -132,6 +136,7 @@ func (s *Session) MarkSaved(path string) {
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
 	s.history, s.unread = history{}, nil
+	s.told, s.typed, s.left, s.tellNext = nil, "", nil, false
 	s.study, s.errors, s.fault, s.keepFault = nil, nil, nil, nil
 	s.onDisk = ""
 	s.settle(path)
@@ -177,6 +182,9 @@ func (s *Session) apply(name, field string, change func(*sizing.Job)) {
 	s.job = after
 	if field == "" {
 		s.follow(&before, &after)
+	} else if s.typed != field {
+		s.tellTyped()
+		s.typed = field
 	}
 	s.history.add(step{name: name, field: field, before: before, after: after})
 	s.resolve()
@@ -192,6 +200,7 @@ func (s *Session) Undo() {
 	}
 	if job, ok := s.history.back(); ok {
 		s.job = job
+		s.tellNext = true
 		s.resolve()
 	}
 }
@@ -203,6 +212,7 @@ func (s *Session) Redo() {
 			s.follow(&s.job, &job)
 		}
 		s.job = job
+		s.tellNext = true
 		s.resolve()
 	}
 }
@@ -222,6 +232,7 @@ func (s *Session) RedoName() string { return s.history.forwardName() }
 // is a step of its own; a text that cannot be read is told of from now on.
 func (s *Session) EndTyping() {
 	s.EndStep()
+	s.tellTyped()
 	s.tellUnread()
 }
 
@@ -281,6 +292,7 @@ func (s *Session) take(edition int, study *sizing.Study, err error) {
 	case !errors.As(err, &s.errors):
 		s.fault = err
 	}
+	s.settleTold()
 	s.changed()
 	s.startRanges() // the Study is in view by then
 }
