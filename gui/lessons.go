@@ -49,7 +49,7 @@ func (b *Bench) newLessons() screen {
 				return
 			}
 			b.ask("Unsaved work", "The demonstration has changes that are not saved.",
-				answer{"Leave unsaved", then}, answer{"Go on editing", nil})
+				answer{"Don't save", then}, answer{"Cancel", nil})
 		},
 		Large: b.setLarge,
 		Call:  b.partWords,

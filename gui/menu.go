@@ -75,8 +75,8 @@ func (m *menu) file() *fyne.Menu {
 	}
 	templates := fyne.NewMenuItem("New from template", nil)
 	templates.ChildMenu = fyne.NewMenu("")
-	for _, e := range assets.Examples() {
-		templates.ChildMenu.Items = append(templates.ChildMenu.Items, m.item(e.Title, nil, func() { b.NewFromTemplate(e.Name) }))
+	for i, e := range assets.Examples() {
+		templates.ChildMenu.Items = append(templates.ChildMenu.Items, m.item(e.Title, digit(ctrlAlt, 4+i), func() { b.NewFromTemplate(e.Name) }))
 	}
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
@@ -115,7 +115,7 @@ func (m *menu) edit() *fyne.Menu {
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.bench.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.bench.Redo)
 	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
-		m.item("Copy the chart's numbers", ctrlShift(fyne.KeyC), m.bench.copyChart))
+		m.item("Copy chart data", ctrlShift(fyne.KeyC), m.bench.copyChart))
 }
 
 func (m *menu) view() *fyne.Menu {

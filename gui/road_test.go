@@ -9,30 +9,30 @@ import (
 	"returnbench/sizing/units"
 )
 
-// The walk goes through the house in its order, says what each step still
+// The road goes through all that must be entered, says what each step still
 // assumes, and may be left and taken up anywhere.
-func TestWalkThroughTheHouse(t *testing.T) {
+func TestRoadThroughTheHouse(t *testing.T) {
 	b := newBench(t)
 	b.session.Apply("Cooling capacity", func(j *sizing.Job) { j.Equipment.CoolingCapacity = 3 * units.Ton })
-	next, back := item(t, b, "Walk on through the house"), item(t, b, "Walk back a step")
-	for i, key := range wizardSteps {
+	next, back := item(t, b, "Next place"), item(t, b, "Previous place")
+	for i, key := range roadSteps {
 		next.Action()
 		require.Equal(t, key, b.at)
-		require.Contains(t, b.wizard.says.Text, "of 6")
-		require.Equal(t, i == 0, b.wizard.back.Disabled())
+		require.Contains(t, b.road.says.Text(), "of 9")
+		require.Equal(t, i == 0, b.road.previous.Disabled())
 	}
-	require.True(t, b.wizard.next.Disabled())
+	require.True(t, b.road.next.Disabled())
 	back.Action()
-	require.Equal(t, "parts", b.at)
+	require.Equal(t, "gauge", b.at)
 	b.enter("findings")
 	next.Action()
-	require.Equal(t, wizardSteps[0], b.at)
+	require.Equal(t, roadSteps[0], b.at)
 
-	b.enter("returns")
-	before := b.assumedIn("returns")
-	require.Positive(t, before, "the returns are assumed while none is typed")
-	require.Contains(t, b.wizard.says.Text, "assumed")
+	b.enter("blower")
+	before := b.assumedIn("blower")
+	require.Positive(t, before, "the blower is assumed while no table is typed")
+	require.Contains(t, b.road.says.Text(), "Also assumed: Site")
 	b.put(example(t, "one-inch-slot"), "")
-	b.enter("returns")
-	require.Less(t, b.assumedIn("returns"), before)
+	b.enter("blower")
+	require.Less(t, b.assumedIn("blower"), before)
 }

@@ -57,7 +57,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s.none = widget.NewLabel("")
 	limits := widget.NewButton("Openings and prices", func() { enter("limits") })
 	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), limits, s.add)
-	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow that each branch carries"), s.none, s.ducts.Object())
+	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none, s.ducts.Object())
 	box := container.NewBorder(bar, bottom, nil, nil, s.table)
 	box.Objects = []fyne.CanvasObject{bar, s.table, bottom} // the tab key goes down
 	s.box = box
@@ -153,7 +153,7 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 	}
 	drop := unit(d.NowDrop)
 	s.ducts.Set([]table.Column{
-		{Title: "Branch", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
+		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true},
 		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
 		{Title: "Velocity now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},

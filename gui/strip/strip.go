@@ -86,6 +86,9 @@ func (s *Strip) Object() *fyne.Container { return s.box }
 // Content is what the strip shows.
 func (s *Strip) Content() Content { return s.content }
 
+// SentenceCut says that not all of the sentence is shown.
+func (s *Strip) SentenceCut() bool { return s.sentence.Cut() }
+
 // Press presses the button.
 func (s *Strip) Press() { s.action.OnTapped() }
 
