@@ -67,16 +67,17 @@ type Bench struct {
 	screens map[string]screen
 	at      string // key of the place in view
 	pane    *outcome.Pane
-	banner  *banner
 	nav     *nav
 	foot    *rangeFoot // under it
 	root    *fyne.Container
 	body    *fyne.Container // the place in view
-	under   *fyne.Container // the banner over the picture, or over a place that takes its room
-	left    *fyne.Container // its form, where it has a picture beside it
+	left    *fyne.Container // its form, where it has a chart beside it
+	right   *fyne.Container // the chart beside a form
 	split   *container.Split
 	menu    *menu
-	wizard  *wizard
+	road    *road
+
+	decision *decision // over every place
 
 	escape func()             // the harmless answer to the open question
 	files  *dialog.FileDialog // in view; nil: none
@@ -163,18 +164,18 @@ func (b *Bench) build() {
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
-	b.banner = newBanner(b.session, b.goTo, b.showPath, b.words)
+	b.decision = newDecision(b)
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
-	b.wizard = newWizard(b)
+	b.road = newRoad(b)
 	b.left = container.NewStack()
-	b.under = container.New(underBanner{}, b.banner.Object(), b.pane.Object())
-	b.split = container.NewHSplit(b.left, b.under)
+	b.right = container.NewStack(b.pane.Object())
+	b.split = container.NewHSplit(b.left, b.right)
 	b.split.SetOffset(0.31)
 	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)
-	b.root = container.New(shellLayout{}, b.body, b.nav.Object())
+	b.root = container.New(shellLayout{}, b.body, b.decision.strip.Object(), b.nav.Object())
 	b.window.SetContent(b.root)
 	b.menu = newMenu(b)
 	b.window.SetMainMenu(b.menu.main)
@@ -194,7 +195,7 @@ func (b *Bench) chartLook(sys units.System) plots.Look {
 
 // follow lets the airpath show the option under edit, or else today's house.
 func (b *Bench) follow() {
-	name := ""
+	name := b.decision.chosen
 	if s, ok := b.screens[b.at].(optionShower); ok {
 		name = s.Option()
 	}
@@ -260,19 +261,18 @@ func (b *Bench) Session() *session.Session { return b.session }
 // refresh brings all that is in view up to date.
 func (b *Bench) refresh() {
 	b.window.SetTitle(b.title())
-	if b.banner.Refresh() {
-		b.under.Refresh()
-	}
+	b.decision.Refresh()
 	b.bare()
 	if s := b.screens[b.at]; s != nil {
 		s.Refresh()
 	}
 	if !b.placeInView().wide {
+		b.beside(b.screens[b.at])
 		b.follow()
 		b.pane.Refresh()
 	}
-	b.nav.Refresh(b.at, b.session)
-	b.wizard.Refresh()
+	b.nav.Refresh(b)
+	b.road.Refresh()
 	b.foot.Refresh()
 	b.nav.settle()
 	b.menu.Refresh()

@@ -101,7 +101,8 @@ func answerWith(t testing.TB, b *Bench, label string) {
 func TestFirstAnswerFromTheKeyboard(t *testing.T) {
 	b := newBench(t)
 	require.Nil(t, b.session.Study())
-	require.False(t, b.banner.Object().Visible(), "an empty job is asked, not blamed")
+	require.Empty(t, troubleOf(b), "an empty job is asked, not blamed")
+	require.Empty(t, b.decision.strip.Content().Severity)
 
 	typeText(t, b, "3")
 	require.Equal(t, 3*units.Ton, b.session.Job().Equipment.CoolingCapacity)
@@ -128,21 +129,23 @@ func TestTypingTonnageChangesResults(t *testing.T) {
 	require.InDelta(t, 2*small.SI(), b.session.Study().NeededFace.SI(), 1e-9)
 }
 
-func TestFaultShowsBesideItsFieldAndInTheBanner(t *testing.T) {
+func TestFaultShowsBesideItsFieldAndInTheStrip(t *testing.T) {
 	b := newBench(t)
 	typeText(t, b, "3")
 	test.FocusNext(b.window.Canvas())
 	typeText(t, b, "20 cfm")
 	require.NotEmpty(t, b.session.Errors())
-	require.True(t, b.banner.Object().Visible())
-	require.Contains(t, b.banner.shown[1], "Question: Design airflow: given")
+	require.Empty(t, troubleOf(b), "it is still typed into")
 	field := b.screens[firstPlace].(interface {
 		Field(string) fields.Field
 	}).Field("design_airflow").(*fields.Quantity)
+	require.Empty(t, field.FaultText())
+	test.FocusNext(b.window.Canvas())
+	require.Contains(t, b.decision.strip.Content().Sentence, "Start: Design airflow: given")
 	require.Contains(t, field.FaultText(), "want")
 
 	b.goTo("limits")
-	b.banner.leadToFault()
+	b.decision.strip.Press()
 	require.Equal(t, firstPlace, b.at)
 	require.Same(t, field.Focusable(), b.window.Canvas().Focused())
 }
@@ -328,7 +331,7 @@ func TestQuestionBeforeUnsavedWorkIsLost(t *testing.T) {
 			typeText(t, b, "3")
 			c.act(b)
 			require.True(t, b.busy())
-			answerWith(t, b, "Go on editing")
+			answerWith(t, b, "Cancel")
 			require.False(t, b.busy())
 			require.False(t, lost(b) || closed)
 		})
@@ -372,7 +375,7 @@ func TestAFileAtFaultIsToldByFieldAndLeavesTheJobInPlace(t *testing.T) {
 	b.put(example(t, "two-returns"), "")
 	err := b.Open(path)
 	require.Error(t, err)
-	require.Contains(t, b.inWords(err), "Question: Design airflow: ")
+	require.Contains(t, b.inWords(err), "Start: Design airflow: ")
 	b.openOrTell(path)
 	require.True(t, b.busy())
 	require.Equal(t, example(t, "two-returns"), b.session.Job())
@@ -422,7 +425,7 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 	require.NoError(t, err)
 	require.NotNil(t, offered, "Escape keeps the copy for the next time")
 	again.offerRecovery()
-	answerWith(t, again, "Take it up")
+	answerWith(t, again, "Restore")
 	require.Equal(t, left, again.session.Job())
 	require.True(t, again.session.Dirty())
 	again.saveTo(filepath.Join(t.TempDir(), "saved"+jobSuffix), func() {})
@@ -443,7 +446,7 @@ func TestAFailureOfTheEngineIsToldAndTypingGoesOn(t *testing.T) {
 	typeText(t, b, "3")
 	test.FocusNext(b.window.Canvas())
 	typeText(t, b, "1200")
-	require.Contains(t, b.banner.shown[1], "no solution")
+	require.Contains(t, troubleOf(b), "no solution")
 	require.Equal(t, 1200*units.CFM, b.session.Job().DesignAirflow)
 	require.NotNil(t, b.session.Study(), "the last good one stays in view")
 }
@@ -504,68 +507,13 @@ func TestNewJobShowsNothingOfTheOld(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
 	require.NotNil(t, b.session.Study())
-	require.NotEmpty(t, b.banner.stopWords())
+	require.Equal(t, sizing.Stop, b.decision.strip.Content().Severity)
 	b.put(sizing.Job{Schema: sizing.Schema}, "")
 	require.Nil(t, b.session.Study())
 	require.True(t, b.session.Blank())
-	require.False(t, b.banner.Object().Visible())
-	require.Empty(t, b.banner.faultWords())
-}
-
-// Two banners take the height of their words, however wide the window.
-func TestBannersTakeNoMoreThanTheirWords(t *testing.T) {
-	for _, width := range []float32{1366, 1920} {
-		b := newBench(t)
-		b.window.Resize(fyne.NewSize(width, 1080))
-		b.put(example(t, "one-inch-slot"), "")
-		one := b.banner.Object().Size().Height
-		require.Positive(t, one)
-		b.session.Apply("spoil", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 90 * units.InchWater })
-		require.NotEmpty(t, b.banner.faultWords())
-		both := b.banner.Object().Size().Height
-		require.Greater(t, both, one)
-		require.Less(t, both, 3.2*one, "at %v", width)
-	}
-}
-
-// The banner comes and goes while a person types: the form stays where it is,
-// and the picture gives way. It is at the top of every view.
-func TestBannerLeavesTheFormInPlace(t *testing.T) {
-	for _, size := range []fyne.Size{fyne.NewSize(1366, 700), fyne.NewSize(1920, 1010)} {
-		b := newBench(t)
-		b.window.Resize(size)
-		where := func(o fyne.CanvasObject) (fyne.Position, fyne.Size) {
-			return fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size()
-		}
-		for _, p := range places() {
-			if p.key == lessonPlace {
-				continue
-			}
-			b.session.Load(sizing.Job{Schema: sizing.Schema}, "")
-			b.goTo(p.key)
-			require.False(t, b.banner.Object().Visible())
-			left, leftSize := where(b.left)
-			_, picture := where(b.pane.Object())
-			b.session.Load(example(t, "one-inch-slot"), "")
-			b.session.Apply("spoil", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 90 * units.InchWater })
-			at, banner := where(b.banner.Object())
-			require.True(t, b.banner.stops.Visible() && b.banner.faults.Visible())
-			require.Positive(t, banner.Height)
-			require.Less(t, banner.Height, size.Height/4)
-			top, _ := where(b.body)
-			require.Equal(t, top.Y, at.Y, p.key)
-			if p.wide {
-				require.Equal(t, b.body.Size().Width, banner.Width)
-				require.InDelta(t, b.body.Size().Height, banner.Height+b.under.Objects[1].Size().Height, 1)
-				continue
-			}
-			now, nowSize := where(b.left)
-			require.Equal(t, left, now, p.key)
-			require.Equal(t, leftSize, nowSize, p.key)
-			require.InDelta(t, picture.Height, banner.Height+b.pane.Object().Size().Height, 1, p.key)
-			require.GreaterOrEqual(t, at.X, left.X+leftSize.Width, p.key)
-		}
-	}
+	require.Empty(t, troubleOf(b))
+	require.Equal(t, "–", b.decision.strip.Content().Figures[0].Before)
+	require.Empty(t, b.decision.strip.Content().Choices)
 }
 
 // A change of the letters leaves the keyboard in the place.

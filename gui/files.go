@@ -73,6 +73,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 	b.dropScreens()
 	b.cautionsRead = false
 	b.view = sizing.View{}
+	b.decision.chosen = ""
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()
@@ -204,7 +205,7 @@ func (b *Bench) saveTo(path string, then func()) {
 		answer{"Save anyway", func() { b.write(path, then) }},
 		answer{"Save as", func() { b.askSave(then) }},
 		answer{"Reload", func() { b.reload(path) }},
-		answer{"Go on editing", nil})
+		answer{"Cancel", nil})
 }
 
 // changedSince tells whether a file holds something else than it did; one that
@@ -452,8 +453,8 @@ func (b *Bench) ifSafe(then func()) {
 			return
 		}
 		b.ask("What was typed cannot be read", "It would be lost: "+unreadNames(unread)+".",
-			answer{"Leave it", then},
-			answer{"Go on editing", func() { b.showPath(unread[0].Path) }})
+			answer{"Don't keep it", then},
+			answer{"Cancel", func() { b.showPath(unread[0].Path) }})
 		return
 	}
 	name := "The new job"
@@ -462,8 +463,8 @@ func (b *Bench) ifSafe(then func()) {
 	}
 	b.ask("Unsaved work", name+" has changes that are not saved.",
 		answer{"Save", func() { b.saveThen(then) }},
-		answer{"Leave unsaved", then},
-		answer{"Go on editing", nil})
+		answer{"Don't save", then},
+		answer{"Cancel", nil})
 }
 
 // ifAllSafe goes on once the window may close without a loss.
@@ -476,8 +477,8 @@ func (b *Bench) ifLessonsSafe(then func()) {
 		return
 	}
 	b.ask("Unsaved work", "A demonstration has changes that are not saved.",
-		answer{"Leave unsaved", then},
-		answer{"Go on editing", func() { b.goTo(lessonPlace) }})
+		answer{"Don't save", then},
+		answer{"Cancel", func() { b.goTo(lessonPlace) }})
 }
 
 // dropped opens a file that was dropped on the window.
@@ -511,8 +512,8 @@ func (b *Bench) offerRecovery() {
 	if kept == nil {
 		return
 	}
-	b.ask("Unsaved work from an earlier sitting", keptWords(kept),
-		answer{"Take it up", func() {
+	b.ask("Recovered job", keptWords(kept),
+		answer{"Restore", func() {
 			w := b
 			if b.session.Dirty() {
 				w = b.NewWindow()
@@ -520,7 +521,7 @@ func (b *Bench) offerRecovery() {
 			w.takeUp(*kept, b.recovery)
 			b.offerRecovery()
 		}},
-		answer{"Throw it away", func() {
+		answer{"Delete", func() {
 			if err := b.recovery.throwAway(); err != nil {
 				b.tell("The copy cannot be removed", err)
 				return

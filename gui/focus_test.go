@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -32,7 +33,7 @@ func stops(t *testing.T, b *Bench) (out []stop) {
 	t.Helper()
 	c := b.window.Canvas()
 	c.Unfocus()
-	found := placed(b.window.Content(), b.nav.Object())
+	found := placed(b.window.Content(), b.nav.Object(), b.decision.strip.Object())
 	for range 400 {
 		test.FocusNext(c)
 		f := c.Focused()
@@ -49,7 +50,7 @@ func stops(t *testing.T, b *Bench) (out []stop) {
 
 // placed finds where everything that takes the keyboard stands. Columns are what
 // the window is divided into, each of which is read on its own.
-func placed(o, nav fyne.CanvasObject) map[fyne.Focusable]stop {
+func placed(o fyne.CanvasObject, columns ...fyne.CanvasObject) map[fyne.Focusable]stop {
 	out := map[fyne.Focusable]stop{}
 	var walk func(o fyne.CanvasObject, at fyne.Position, column fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject, at fyne.Position, column fyne.CanvasObject) {
@@ -64,7 +65,7 @@ func placed(o, nav fyne.CanvasObject) map[fyne.Focusable]stop {
 		case *fyne.Container:
 			sides := strings.HasSuffix(fmt.Sprintf("%T", v.Layout), ".sidebar")
 			for _, c := range v.Objects {
-				if sides || c == nav {
+				if sides || slices.Contains(columns, c) {
 					column = c
 				}
 				walk(c, at, column)

@@ -84,12 +84,12 @@ func (b *Bench) showTerms() {
 		{"Return static", "The pressure at the blower's inlet; below the room, hence negative."},
 		{"Face velocity", "Airflow divided by the nominal face of the filter or the gross face of the grille."},
 		{"Media velocity", "Airflow divided by the unfolded paper of the filter: far slower than the face velocity."},
-		{"Clean, loaded", "A new filter, and the same filter at the limit at which it is changed."},
+		{"Clean, dirty", "A new filter, and the same filter when it is due for change."},
 		{"Temperature rise", "How much warmer the air leaves the equipment than it entered; the nameplate gives the range."},
 		{"MERV", "The filter's efficiency class of ASHRAE 52.2, from 1 to 16."},
 		{"Tap", "A speed setting of the blower."},
-		{"Assumed", "Nobody typed or measured it: a usual value stands in, and what you type replaces it."},
-		{"Good, caution, stop", "How a figure stands to its limit; Findings names the limit and where it is from."},
+		{"Assumed", "Nobody entered or measured it. A usual value is used until you enter yours. The list at the left counts them with a ?."},
+		{"Good, caution, stop", "How a number stands to its limit. Problems names the limit and where it is from."},
 	})
 }
 

@@ -238,7 +238,7 @@ func (k *typist) branch(path string) {
 		k.button("Add fitting")
 	}
 	for range k.count(path + ".grille.rating") {
-		k.button("Add printed drop")
+		k.button("Add catalog pressure drop")
 	}
 	k.fill()
 }
@@ -263,7 +263,7 @@ func (k *typist) option(path string) {
 	k.button("Change the returns here")
 	today := k.count("returns")
 	pick := func(i int) {
-		s := k.tabTo("the choice of branch", func(f fyne.Focusable) bool {
+		s := k.tabTo("the choice of return", func(f fyne.Focusable) bool {
 			s, ok := f.(*widgets.Select)
 			return ok && len(s.Options) > 0 && strings.HasSuffix(s.Options[0], k.at("returns[0].name").(string))
 		}).(*widgets.Select)
@@ -274,7 +274,7 @@ func (k *typist) option(path string) {
 	}
 	for i := range n {
 		if i >= today {
-			k.button("Add branch")
+			k.button("Add return")
 			k.branch(fmt.Sprintf("%s.returns[%d]", path, i))
 			continue
 		}
@@ -319,7 +319,7 @@ func TestAWholeHouseByKeyboard(t *testing.T) {
 		k.fill()
 	})
 	k.enter("returns")
-	k.each("returns", "Add branch", k.branch)
+	k.each("returns", "Add return", k.branch)
 	for _, place := range []string{"slot", "parts", "limits"} {
 		k.enter(place)
 		k.fill()
@@ -327,7 +327,7 @@ func TestAWholeHouseByKeyboard(t *testing.T) {
 	k.enter("compare")
 	k.each("options", "Add option", k.option)
 	k.enter("gauge")
-	k.each("readings", "Add round", func(string) { k.fill() })
+	k.each("readings", "Add test", func(string) { k.fill() })
 	t.Logf("%d keys", k.keys)
 
 	for waiting != nil {

@@ -82,8 +82,8 @@ func TestWordsNameTheThingOfAList(t *testing.T) {
 	job.Equipment.Blower.Taps[0].Points = make([]blower.Point, 5)
 	job.Options = append(job.Options, sizing.Option{Name: "four-inch cabinet"})
 	for path, words := range map[string]string{
-		"site.indoor_dry_bulb":                                  "House: Cooling, dry bulb",
-		"equipment.cooling_capacity":                            "Question: Cooling capacity",
+		"site.indoor_dry_bulb":                                  "Site: Cooling, dry bulb",
+		"equipment.cooling_capacity":                            "Start: Cooling capacity",
 		"airflow_per_capacity":                                  "Equipment: Airflow per capacity",
 		"equipment.blower.taps":                                 "Blower: each tap",
 		"equipment.blower.taps[0].points[3]":                    "Blower, tap 1 (high), row 4",
@@ -91,29 +91,29 @@ func TestWordsNameTheThingOfAList(t *testing.T) {
 		"equipment.blower.includes":                             "Blower",
 		"equipment.blower.includes[1]":                          "Blower: The table includes a filter",
 		"options[1].price":                                      "Compare, option 2 (four-inch cabinet): Price, installed",
-		"options[0].returns[0].runs[2].length":                  "Compare, option 1 (o), branch 1 (hall), duct run 3: Length",
-		"returns[0].grille.rating[2].drop":                      "Returns, branch 1 (hall), printed drop 3: The drop is",
+		"options[0].returns[0].runs[2].length":                  "Compare, option 1 (o), return 1 (hall), duct run 3: Length",
+		"returns[0].grille.rating[2].drop":                      "Returns, return 1 (hall), catalog pressure drop 3: The drop is",
 		"filters[4].efficiency[3]":                              "Filters, filter 5: 0.70 to 1.00 µm",
 		"coil":                                                  "Coil and supply, cooling coil: Drop",
 		"supply.airflow":                                        "Coil and supply, supply ducts and registers: At an airflow of",
-		"readings[0].filter_drop":                               "Gauge, round 1: Across the filter",
+		"readings[0].filter_drop":                               "Readings, test 1: Across the filter",
 		"equipment.fan_colour":                                  "equipment.fan_colour", // as the file has it
 		"equipment.blower.taps[99999999999999999999].points[]":  "equipment.blower.taps[99999999999999999999].points[]",
 		"equipment.blower.taps[99999999999999999999].points[0]": "Blower, tap, row 1",
-		"options[1].returns[0].name":                            "Compare, option 2 (four-inch cabinet), branch 1: Branch name",
-		"options[7].returns[0].grille.free_area":                "Compare, option 8, branch 1: Net free area",
-		"work_prices.return":                                    "Limits: One more return, each",
-		"limits.change_months":                                  "Limits: Change after",
+		"options[1].returns[0].name":                            "Compare, option 2 (four-inch cabinet), return 1: Return name",
+		"options[7].returns[0].grille.free_area":                "Compare, option 8, return 1: Free area",
+		"work_prices.return":                                    "Requirements and prices: Added return, each",
+		"limits.change_months":                                  "Requirements and prices: Change after",
 		"equipment.blower.heating_tap":                          "Blower: Tap in heating",
-		"filters[0].rating[1].airflow":                          "Filters, filter 1 (f), printed drop 2: At an airflow of",
-		"returns":                                               "Returns: each branch",
+		"filters[0].rating[1].airflow":                          "Filters, filter 1 (f), catalog pressure drop 2: At an airflow of",
+		"returns":                                               "Returns: each return",
 		"(file)":                                                "(file)",
 	} {
 		require.Equal(t, words, b.words(&job, path), path)
 	}
 }
 
-// The banner, the dialog of a file at fault and Findings speak of places.
+// The strip, the dialog of a file at fault and Problems speak of places.
 func TestNobodyReadsAFileKey(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
@@ -125,8 +125,9 @@ func TestNobodyReadsAFileKey(t *testing.T) {
 		require.NotContains(t, row[2], "_")
 	}
 	b.session.Apply("spoil", func(j *sizing.Job) { j.Site.IndoorDryBulb = units.Fahrenheit(200) })
-	require.Contains(t, b.banner.shown[1], "House: Cooling, dry bulb: given")
-	b.banner.leadToFault()
+	b.session.TellAll()
+	require.Contains(t, b.decision.strip.Content().Sentence, "Site: Cooling, dry bulb: given")
+	b.decision.strip.Press()
 	require.Equal(t, "house", b.at)
 
 	faults := sizing.FieldErrors{{Path: "filters[1].pleats", Given: "1", Wanted: "2 or more"}, {Path: "job.coil.drop", Given: "a", Wanted: "b"}}

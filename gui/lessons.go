@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"returnbench/gui/lesson"
+	"returnbench/gui/look"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	lessons "returnbench/sizing/lesson"
@@ -48,7 +49,7 @@ func (b *Bench) newLessons() screen {
 				return
 			}
 			b.ask("Unsaved work", "The demonstration has changes that are not saved.",
-				answer{"Leave unsaved", then}, answer{"Go on editing", nil})
+				answer{"Don't save", then}, answer{"Cancel", nil})
 		},
 		Large: b.setLarge,
 		Call:  b.partWords,
@@ -120,8 +121,7 @@ const largeLetters = 28
 // largeScale is the text scale that gives such letters, in steps so that a
 // window which is drawn wider by hand is not dressed anew at each pixel.
 func largeScale(height float32) float32 {
-	const usual = 13 // points of the theme's text at scale 1
-	steps := float32(int(height/largeLetters/usual*8 + 0.5))
+	steps := float32(int(height/largeLetters/look.BodyText*8 + 0.5))
 	return max(1.25, min(steps/8, 5))
 }
 
@@ -156,7 +156,7 @@ func (b *Bench) textScale() float32 {
 // larger than the window's; under large type they are as large.
 func (b *Bench) chartScale() float64 {
 	if b.large {
-		return float64(b.textScale()) * 13 / 16
+		return float64(b.textScale()) * look.BodyText / 16
 	}
 	return float64(b.settings.TextSize)
 }
@@ -182,24 +182,20 @@ func (m *menu) lesson() *fyne.Menu {
 		m.item("Large type for a projector", ctrl(fyne.KeyB), func() { b.setLarge(!b.large) }))
 }
 
-// bare takes away what does not belong to a demonstration: the banner, which
-// speaks of the job and not of the house that is shown, and under large type
-// the column of places.
+// bare takes strip and column away under large type: the demonstration has the
+// window to itself.
 func (b *Bench) bare() {
-	nav, banner := b.nav.Object().Visible(), b.banner.Object().Visible()
-	if b.at == lessonPlace {
-		b.banner.Object().Hide()
-	} else {
-		b.banner.show()
+	if b.nav.Object().Visible() != b.large {
+		return
 	}
-	if b.large {
-		b.nav.Object().Hide()
-	} else {
-		b.nav.Object().Show()
+	for _, o := range []fyne.CanvasObject{b.nav.Object(), b.decision.strip.Object()} {
+		if b.large {
+			o.Hide()
+		} else {
+			o.Show()
+		}
 	}
-	if nav != b.nav.Object().Visible() || banner != b.banner.Object().Visible() {
-		b.root.Refresh()
-	}
+	b.root.Refresh()
 }
 
 // fitted holds the place in view. Where the window grows or shrinks under large

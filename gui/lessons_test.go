@@ -34,7 +34,7 @@ func TestADemonstrationLeavesTheJobAlone(t *testing.T) {
 	b.put(example(t, "one-inch-slot"), "/house.job.json")
 	job, study := b.session.Job(), b.session.Study()
 	b.enter(lessonPlace)
-	require.False(t, b.banner.Object().Visible(), "the banner speaks of the job, not of this house")
+	require.True(t, b.decision.strip.Object().Visible(), "the decision never leaves the window")
 	for range b.class.Items() {
 		b.class.Forward()
 		b.class.MoveTo(len(b.class.Settings()) - 1)
@@ -45,8 +45,6 @@ func TestADemonstrationLeavesTheJobAlone(t *testing.T) {
 	require.Same(t, study, b.session.Study())
 	require.Empty(t, b.session.UndoName())
 	require.False(t, b.session.Dirty())
-	b.enter(firstPlace)
-	require.True(t, b.banner.Object().Visible())
 }
 
 func TestADemonstrationOutlivesThemeAndPlace(t *testing.T) {
@@ -72,6 +70,7 @@ func TestLargeTypeFillsTheWindow(t *testing.T) {
 	item(t, b, "Large type").Action()
 	require.Equal(t, lessonPlace, b.at)
 	require.False(t, b.nav.Object().Visible())
+	require.False(t, b.decision.strip.Object().Visible())
 	require.Equal(t, b.root.Size(), b.body.Size())
 	text := b.theme().Size("text")
 	require.GreaterOrEqual(t, text, float32(768)/30, "letters to be read from the back of a room")
@@ -102,7 +101,7 @@ func TestLargeTypeFillsTheWindow(t *testing.T) {
 	require.Less(t, b.theme().Size("text"), text)
 
 	item(t, b, "Large type").Action()
-	item(t, b, "House").Action()
+	item(t, b, "Site").Action()
 	require.Equal(t, "house", b.at, "another place ends the large type")
 	require.True(t, b.nav.Object().Visible())
 }
@@ -172,10 +171,10 @@ func TestTheHouseOfADemonstrationAsAJob(t *testing.T) {
 	screen := b.screens[lessonPlace].(*lesson.Screen)
 	screen.OpenHouse()
 	require.True(t, b.busy())
-	answerWith(t, b, "Go on editing")
+	answerWith(t, b, "Cancel")
 	require.Equal(t, 4*units.Ton, b.session.Job().Equipment.CoolingCapacity)
 	screen.OpenHouse()
-	answerWith(t, b, "Leave unsaved")
+	answerWith(t, b, "Don't save")
 	require.Equal(t, firstPlace, b.at)
 	require.Contains(t, b.session.Job().Name, "Cedar Hill")
 }
@@ -190,7 +189,7 @@ func TestAnUnsavedDemonstrationIsAskedAbout(t *testing.T) {
 	require.True(t, b.class.Dirty())
 	b.Quit()
 	require.True(t, b.busy())
-	answerWith(t, b, "Go on editing")
+	answerWith(t, b, "Cancel")
 	require.Equal(t, lessonPlace, b.at)
 	require.True(t, b.class.Dirty())
 }

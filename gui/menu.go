@@ -73,6 +73,11 @@ func (m *menu) file() *fyne.Menu {
 	for i, e := range assets.Examples() {
 		examples.ChildMenu.Items = append(examples.ChildMenu.Items, m.item(e.Title, digit(ctrlAlt, i), func() { b.NewFrom(e.Name) }))
 	}
+	templates := fyne.NewMenuItem("New from template", nil)
+	templates.ChildMenu = fyne.NewMenu("")
+	for i, e := range assets.Examples() {
+		templates.ChildMenu.Items = append(templates.ChildMenu.Items, m.item(e.Title, digit(ctrlAlt, 4+i), func() { b.NewFromTemplate(e.Name) }))
+	}
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
 	quit := m.item("Quit", ctrl(fyne.KeyQ), b.Quit)
@@ -81,6 +86,7 @@ func (m *menu) file() *fyne.Menu {
 		m.item("New", ctrl(fyne.KeyN), b.New),
 		m.item("New window", ctrlShift(fyne.KeyN), func() { b.NewWindow() }),
 		examples,
+		templates,
 		fyne.NewMenuItemSeparator(),
 		m.item("Open ...", ctrl(fyne.KeyO), b.askOpen),
 		m.recent,
@@ -109,7 +115,7 @@ func (m *menu) edit() *fyne.Menu {
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.bench.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.bench.Redo)
 	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
-		m.item("Copy the chart's numbers", ctrlShift(fyne.KeyC), m.bench.copyChart))
+		m.item("Copy chart data", ctrlShift(fyne.KeyC), m.bench.copyChart))
 }
 
 func (m *menu) view() *fyne.Menu {
@@ -133,12 +139,17 @@ func (m *menu) view() *fyne.Menu {
 
 func (m *menu) places() *fyne.Menu {
 	out := fyne.NewMenu("Go")
+	group := ""
 	for _, p := range places() {
+		if p.group != group {
+			out.Items = append(out.Items, fyne.NewMenuItemSeparator())
+		}
+		group = p.group
 		out.Items = append(out.Items, m.item(p.name, p.shortcut, func() { m.bench.enter(p.key) }))
 	}
 	out.Items = append(out.Items, fyne.NewMenuItemSeparator(),
-		m.item("Walk on through the house", ctrl(fyne.KeyPeriod), func() { m.bench.wizardBy(1) }),
-		m.item("Walk back a step", ctrl(fyne.KeyComma), func() { m.bench.wizardBy(-1) }))
+		m.item("Next place to fill in", ctrl(fyne.KeyPeriod), func() { m.bench.roadBy(1) }),
+		m.item("Previous place to fill in", ctrl(fyne.KeyComma), func() { m.bench.roadBy(-1) }))
 	return out
 }
 
@@ -147,7 +158,7 @@ func (m *menu) help() *fyne.Menu {
 	return fyne.NewMenu("Help",
 		m.item("Keys", ctrl(fyne.KeyK), b.showKeys),
 		m.item("What the numbers mean", ctrl(fyne.KeyH), b.showTerms),
-		m.item("Cautions", nil, func() { b.enter(cautionsPlace) }))
+		m.item("Safety", nil, func() { b.enter(cautionsPlace) }))
 }
 
 // Refresh brings names and ticks up to date; the menu is shown anew only where

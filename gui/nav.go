@@ -11,30 +11,49 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/findings"
 	"returnbench/gui/look"
-	"returnbench/gui/session"
 	"returnbench/gui/widgets"
-	"returnbench/sizing"
 )
 
-// nav is the column of places.
+// nav is the column of places: groups in the order of the work, and under the
+// group in view its places.
 type nav struct {
 	items  []*navItem
 	foot   fyne.CanvasObject
 	object *fyne.Container
+	column *fyne.Container
 }
 
 func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
-	n := &nav{foot: foot}
-	box := container.New(column{})
-	for _, p := range list {
-		it := newNavItem(p, func() { enter(p.key) })
+	n := &nav{foot: foot, column: container.New(column{})}
+	add := func(it *navItem) {
 		n.items = append(n.items, it)
-		box.Add(it)
+		n.column.Add(it)
 	}
-	scroll := container.NewVScroll(box)
-	n.object = container.NewBorder(nil, foot, nil, widget.NewSeparator(), scroll)
+	for i, p := range list {
+		lead := func() { enter(p.key) }
+		alone := p.group == "" || len(inGroup(list, p.group)) == 1
+		if p.group != "" && (i == 0 || list[i-1].group != p.group) {
+			add(newNavItem(p, p.group, groupItem, lead))
+		}
+		if p.group == "" {
+			add(newNavItem(p, p.name, groupItem, lead))
+		} else if !alone {
+			add(newNavItem(p, p.name, placeItem, lead))
+		}
+	}
+	n.object = container.NewBorder(nil, foot, nil, widget.NewSeparator(), container.NewVScroll(n.column))
 	return n
+}
+
+func inGroup(list []place, group string) (out []place) {
+	for _, p := range list {
+		if p.group == group {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // Object is the column.
@@ -47,28 +66,60 @@ func (n *nav) settle() {
 	}
 }
 
-// Refresh marks the place in view, and counts the faults and findings that
-// wait in the others.
-func (n *nav) Refresh(at string, s *session.Session) {
+// Refresh opens the group in view, marks the place, and counts in each what
+// cannot be used (!), what nobody entered (?), and the problems.
+func (n *nav) Refresh(b *Bench) {
+	s, now := b.session, b.placeInView()
 	waiting := map[string]int{}
 	if !s.Blank() {
-		for _, f := range s.Errors() {
+		for _, f := range s.Told() {
 			waiting[placeOfPath(f.Path)]++
 		}
 	}
 	for _, u := range leftUnread(s) {
 		waiting[placeOfPath(u.Path)]++
 	}
+	moved := false
 	for _, it := range n.items {
-		note := ""
-		if w := waiting[it.place.key]; w > 0 {
-			note = fmt.Sprintf("%d !", w)
+		chosen, keys := it.place.key == now.key, []string{it.place.key}
+		if it.level == groupItem && it.place.group != "" {
+			chosen, keys = it.place.group == now.group, nil
+			for _, p := range inGroup(places(), it.place.group) {
+				keys = append(keys, p.key)
+			}
 		}
-		if study := s.Study(); it.place.key == "findings" && study != nil && note == "" {
-			note = fmt.Sprint(len(study.Findings) + len(sizing.RangeFindings(s.Ranges())))
+		it.set(chosen, n.note(b, keys, waiting))
+		if open := it.level == groupItem || it.place.group == now.group; open != it.Visible() {
+			moved = true
+			it.Hidden = !open
 		}
-		it.set(it.place.key == at, note)
 	}
+	if moved {
+		n.column.Refresh()
+	}
+}
+
+// note is what waits in some places.
+func (n *nav) note(b *Bench, keys []string, waiting map[string]int) string {
+	faults, assumed, problems := 0, 0, 0
+	for _, key := range keys {
+		faults += waiting[key]
+		if step(key) >= 0 {
+			assumed += b.assumedIn(key)
+		}
+		if study := b.session.Study(); key == problemsPlace && study != nil {
+			problems = findings.Problems(study)
+		}
+	}
+	switch {
+	case faults > 0:
+		return fmt.Sprintf("%d !", faults)
+	case problems > 0:
+		return fmt.Sprint(problems)
+	case assumed > 0 && len(keys) == 1 && placeOf(keys[0]).group == houseGroup:
+		return fmt.Sprintf("%d ?", assumed)
+	}
+	return ""
 }
 
 // column sets the names under each other, as close as they must stand for all
@@ -78,22 +129,33 @@ type column struct{}
 // closest is the least height of a name in parts of what it would like.
 const closest = 0.8
 
-// MinSize is the column at its closest.
+// MinSize is the column at its closest, as wide as its widest name.
 func (column) MinSize(o []fyne.CanvasObject) fyne.Size {
 	size := fyne.Size{}
 	for _, one := range o {
 		least := one.MinSize()
 		size.Width = fyne.Max(size.Width, least.Width)
-		size.Height += closest * least.Height
+		if one.Visible() {
+			size.Height += closest * least.Height
+		}
 	}
 	return size
 }
 
 // Layout gives each name its share of the height, but no more than it wants.
 func (column) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	y, share := float32(0), size.Height/float32(len(o))
+	wanted := float32(0)
 	for _, one := range o {
-		height := fyne.Min(one.MinSize().Height+theme.Padding(), share)
+		if one.Visible() {
+			wanted += one.MinSize().Height + theme.Padding()
+		}
+	}
+	y, share := float32(0), fyne.Min(1, size.Height/fyne.Max(wanted, 1))
+	for _, one := range o {
+		if !one.Visible() {
+			continue
+		}
+		height := share * (one.MinSize().Height + theme.Padding())
 		one.Move(fyne.NewPos(0, y))
 		one.Resize(fyne.NewSize(size.Width, height))
 		y += height
@@ -104,11 +166,21 @@ func (column) Layout(o []fyne.CanvasObject, size fyne.Size) {
 type navItem struct {
 	widget.BaseWidget
 	widgets.Highlight
-	place  place
+	place  place // of a group: its first
+	name   string
+	level  navLevel
 	enter  func()
 	chosen bool
 	note   string
 }
+
+// navLevel tells the name of a group from that of a place in it.
+type navLevel int
+
+const (
+	groupItem navLevel = iota
+	placeItem
+)
 
 var (
 	_ desktop.Hoverable = (*navItem)(nil)
@@ -116,11 +188,16 @@ var (
 	_ fyne.Tappable     = (*navItem)(nil)
 )
 
-func newNavItem(p place, enter func()) *navItem {
-	it := &navItem{place: p, enter: enter}
+func newNavItem(p place, name string, level navLevel, enter func()) *navItem {
+	it := &navItem{place: p, name: name, level: level, enter: enter}
 	it.Changed = it.Refresh
 	it.ExtendBaseWidget(it)
 	return it
+}
+
+// open says that it is a group with places under it.
+func (it *navItem) open() bool {
+	return it.level == groupItem && it.place.group != "" && it.name != it.place.name && len(inGroup(places(), it.place.group)) > 1
 }
 
 func (it *navItem) set(chosen bool, note string) {
@@ -143,7 +220,7 @@ func (it *navItem) TypedKey(e *fyne.KeyEvent) {
 
 // CreateRenderer draws the name.
 func (it *navItem) CreateRenderer() fyne.WidgetRenderer {
-	r := &navRenderer{it: it, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent), text: canvas.NewText(it.place.name, color.Black), note: canvas.NewText("", color.Black)}
+	r := &navRenderer{it: it, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent), text: canvas.NewText(it.name, color.Black), note: canvas.NewText("", color.Black)}
 	r.paint()
 	return r
 }
@@ -163,10 +240,26 @@ func (r *navRenderer) Objects() []fyne.CanvasObject {
 // bold is measured whether or not it is shown, so that the column keeps still.
 func (r *navRenderer) MinSize() fyne.Size {
 	th := r.it.Theme()
-	size := fyne.MeasureText(r.it.place.name, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true})
-	note := fyne.MeasureText("00 !", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{})
+	size := fyne.MeasureText(r.it.name, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true})
+	note := fyne.MeasureText(r.widest(), th.Size(theme.SizeNameCaptionText), fyne.TextStyle{})
 	pad := th.Size(theme.SizeNameInnerPadding)
-	return fyne.NewSize(size.Width+note.Width+4*pad, size.Height+2*pad)
+	return fyne.NewSize(r.indent()+size.Width+note.Width+4*pad, size.Height+2*pad)
+}
+
+// widest is the longest note that there may be.
+func (r *navRenderer) widest() string {
+	if r.it.name == limitsGroup {
+		return "0 !"
+	}
+	return "00 !"
+}
+
+// indent is how far in a place stands under its group.
+func (r *navRenderer) indent() float32 {
+	if r.it.level == placeItem {
+		return look.Margin
+	}
+	return 0
 }
 
 func (r *navRenderer) Layout(size fyne.Size) {
@@ -174,7 +267,7 @@ func (r *navRenderer) Layout(size fyne.Size) {
 	r.ground.Resize(size)
 	r.ring.Resize(size)
 	r.bar.Resize(fyne.NewSize(4, size.Height))
-	r.text.Move(fyne.NewPos(2*pad+2, (size.Height-r.text.MinSize().Height)/2))
+	r.text.Move(fyne.NewPos(r.indent()+2*pad+2, (size.Height-r.text.MinSize().Height)/2))
 	r.note.Move(fyne.NewPos(size.Width-r.note.MinSize().Width-pad, (size.Height-r.note.MinSize().Height)/2))
 }
 
@@ -189,6 +282,7 @@ func (r *navRenderer) paint() {
 	r.ground.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
 	r.ring.StrokeColor, r.ring.StrokeWidth = color.Transparent, 0
 	switch {
+	case r.it.chosen && r.it.open():
 	case r.it.chosen:
 		r.ground.FillColor = look.Of(th, theme.ColorNameHeaderBackground)
 		r.bar.FillColor = look.Of(th, theme.ColorNamePrimary)
@@ -200,7 +294,7 @@ func (r *navRenderer) paint() {
 	}
 	r.text.Color = look.Of(th, theme.ColorNameForeground)
 	r.text.TextSize = th.Size(theme.SizeNameText)
-	r.text.TextStyle.Bold = r.it.chosen
+	r.text.TextStyle.Bold = r.it.chosen || r.it.level == groupItem
 	r.note.Text = r.it.note
 	r.note.Color = look.Of(th, theme.ColorNamePlaceHolder)
 	if len(r.it.note) > 0 && r.it.note[len(r.it.note)-1] == '!' {

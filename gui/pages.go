@@ -165,7 +165,7 @@ func (d desk) OpenFolder() {
 // the name says in which form.
 func (b *Bench) askTable() {
 	if b.session.Study() == nil || b.session.Stale() {
-		b.tell("No table yet", errors.New("the job has no result, or not yet; put right what the banner names first"))
+		b.tell("No table yet", errors.New("the job has no result, or not yet; put right what the strip names first"))
 		return
 	}
 	b.askTableAs(b.plainName() + ".xlsx")

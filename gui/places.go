@@ -1,18 +1,20 @@
 package gui
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 
 	"returnbench/gui/compare"
 	"returnbench/gui/findings"
 	"returnbench/gui/forms"
+	"returnbench/gui/look"
+	"returnbench/gui/outcome"
 	"returnbench/gui/pages"
-	"returnbench/gui/question"
 	"returnbench/gui/sizes"
+	"returnbench/gui/start"
 	"returnbench/gui/working"
 )
 
@@ -29,8 +31,17 @@ type pathShower interface{ Show(path string) }
 // closer is a screen that may have work of its own under way.
 type closer interface{ Close() }
 
+// leader is a screen with buttons that lead to other places.
+type leader interface {
+	Leads(enter func(place string))
+}
+
 // header is a screen that has something to say above the picture.
 type header interface{ Head() fyne.CanvasObject }
+
+// besider is a screen that may have something of its own to show in the chart's
+// room; nil: the chart.
+type besider interface{ Beside() fyne.CanvasObject }
 
 // optionShower is a screen with an option under edit, which the drawing of the
 // airpath follows.
@@ -39,73 +50,99 @@ type optionShower interface{ Option() string }
 // place is one stop on the walk through the house.
 type place struct {
 	key, name string
+	group     string // of the column; empty: it stands alone
 	shortcut  fyne.Shortcut
 	owns      []string // beginnings of the paths of its fields
-	wide      bool     // it takes the picture's room too
+	wide      bool     // it takes the chart's room too
 	picture   string   // shown on entering; empty: the one in view stays
-	bare      bool     // the picture without the table of options
+	bare      bool     // the chart without the table of options
 	make      func(b *Bench) screen
 }
 
 const (
 	firstPlace    = "question"
+	problemsPlace = "findings"
 	cautionsPlace = "cautions"
 	pagesPlace    = "pages"
 )
 
-// places follow the air: from the question through the equipment and back from
-// the rooms to the blower, then what was measured and what may be done.
+// The groups of places, in the order of the work.
+const (
+	houseGroup   = "House"
+	optionsGroup = "Options"
+	resultsGroup = "Results"
+	limitsGroup  = "Requirements and prices"
+	paperGroup   = "Paper"
+	classGroup   = "Class"
+)
+
+// places stand in the order of the work: what is there, what may be done, what
+// comes of it, what it must keep, and what is handed over.
 func places() []place {
-	list := []place{
-		{key: firstPlace, name: "Question", picture: "fan-and-system", bare: true,
+	return []place{
+		{key: firstPlace, name: "Start", shortcut: ctrl(fyne.Key1), picture: "fan-and-system", bare: true,
 			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
-			make: func(b *Bench) screen { return question.New(b.session, b.enter) }},
-		{key: "house", name: "House", owns: []string{"name", "notes", "site", "uncertainty"},
+			make: func(b *Bench) screen { return start.New(b.session, b.shelf(), b.enter) }},
+
+		{key: "house", name: "Site", group: houseGroup, shortcut: ctrl(fyne.Key2), owns: []string{"name", "notes", "site", "uncertainty"},
 			make: func(b *Bench) screen { return forms.NewHouse(b.session) }},
-		{key: "equipment", name: "Equipment", owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
+		{key: "equipment", name: "Equipment", group: houseGroup, shortcut: ctrl(fyne.Key3), owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
 			make: func(b *Bench) screen { return forms.NewEquipment(b.session) }},
-		{key: "blower", name: "Blower", picture: "fan-and-system", owns: []string{"equipment.blower"},
+		{key: "blower", name: "Blower", group: houseGroup, shortcut: ctrl(fyne.Key4), picture: "fan-and-system", owns: []string{"equipment.blower"},
 			make: func(b *Bench) screen { return forms.NewBlower(b.session) }},
-		{key: "returns", name: "Returns", picture: "airpath", owns: []string{"returns"},
+		{key: "returns", name: "Returns", group: houseGroup, shortcut: ctrl(fyne.Key5), picture: "airpath", owns: []string{"returns"},
 			make: func(b *Bench) screen { return forms.NewReturns(b.session) }},
-		{key: "slot", name: "Filter slot", picture: "airpath", owns: []string{"slot"},
+		{key: "slot", name: "Filter at the unit", group: houseGroup, shortcut: ctrl(fyne.Key6), picture: "airpath", owns: []string{"slot"},
 			make: func(b *Bench) screen { return forms.NewFilterSlot(b.session) }},
-		{key: "filters", name: "Filters", picture: "filter-drop", owns: []string{"filters"},
-			make: func(b *Bench) screen { return forms.NewFilters(b.session) }},
-		{key: "parts", name: "Coil and supply", picture: "pressure-by-part", owns: []string{"coil", "supply"},
+		{key: "parts", name: "Coil and supply", group: houseGroup, shortcut: ctrl(fyne.Key8), picture: "pressure-by-part", owns: []string{"coil", "supply"},
 			make: func(b *Bench) screen { return forms.NewCoilAndSupply(b.session) }},
-		{key: "gauge", name: "Gauge", bare: true, owns: []string{"readings"},
+		{key: "gauge", name: "Readings", group: houseGroup, shortcut: ctrl(fyne.Key9), bare: true, owns: []string{"readings"},
 			make: func(b *Bench) screen { return forms.NewGauge(b.session) }},
-		{key: "compare", name: "Compare", bare: true, owns: []string{"options"},
-			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
-		{key: "sizes", name: "Sizes", wide: true,
+
+		{key: "sizes", name: "Suggested sizes", group: optionsGroup, shortcut: ctrlShift(fyne.Key1), wide: true,
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},
-		{key: "target", name: "What it takes", wide: true,
+		{key: "target", name: "Upgrade finder", group: optionsGroup, shortcut: ctrlShift(fyne.Key2), wide: true,
 			make: func(b *Bench) screen {
 				return forms.NewTarget(b.session, b.session.Tasks(), b.enter)
 			}},
-		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices"},
-			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
-		{key: "findings", name: "Findings", wide: true,
-			make: func(b *Bench) screen { return findings.New(b.session, b.showPath, b.Call) }},
-		{key: "working", name: "Working", wide: true,
+		{key: "compare", name: "Compare", group: optionsGroup, shortcut: ctrl(fyne.Key0), bare: true, owns: []string{"options"},
+			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
+		{key: "filters", name: "Filters", group: optionsGroup, shortcut: ctrl(fyne.Key7), picture: "filter-drop", owns: []string{"filters"},
+			make: func(b *Bench) screen { return forms.NewFilters(b.session) }},
+
+		{key: "charts", name: "Charts", group: resultsGroup, shortcut: ctrlShift(fyne.Key9), wide: true,
+			make: func(b *Bench) screen { return &charts{b.pane} }},
+		{key: problemsPlace, name: "Problems", group: resultsGroup, shortcut: ctrlShift(fyne.Key4), wide: true,
+			make: func(b *Bench) screen {
+				return findings.New(b.session, findings.Ways{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.Call})
+			}},
+		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
-		{key: cautionsPlace, name: "Cautions", wide: true,
-			make: func(b *Bench) screen { return forms.NewCautions() }},
-		{key: pagesPlace, name: "Pages", wide: true,
+
+		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), owns: []string{"limits", "work_prices"},
+			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
+
+		{key: pagesPlace, name: "Print / PDF", group: paperGroup, shortcut: ctrlShift(fyne.Key7), wide: true,
 			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
-		{key: lessonPlace, name: "Demonstrations", wide: true,
+		{key: cautionsPlace, name: "Safety", group: paperGroup, shortcut: ctrlShift(fyne.Key6), wide: true,
+			make: func(b *Bench) screen { return forms.NewCautions() }},
+
+		{key: lessonPlace, name: "Demonstrations", group: classGroup, shortcut: ctrlShift(fyne.Key8), wide: true,
 			make: func(b *Bench) screen { return b.newLessons() }},
 	}
-	const row = 10 // keys with a digit
-	for i := range list {
-		list[i].shortcut = digit(ctrl, i)
-		if i >= row {
-			list[i].shortcut = digit(ctrlShift, i-row)
-		}
-	}
-	return list
 }
+
+// charts is the place of the charts alone, over the table of options.
+type charts struct{ pane *outcome.Pane }
+
+// Object is the pane.
+func (c *charts) Object() fyne.CanvasObject { return c.pane.Object() }
+
+// Refresh draws the newest Study.
+func (c *charts) Refresh() { c.pane.Refresh() }
+
+// First is nothing: the choice of chart is a list.
+func (c *charts) First() fyne.Focusable { return nil }
 
 func placeOf(key string) place {
 	for _, p := range places() {
@@ -146,6 +183,9 @@ func (b *Bench) dropScreens() {
 // goTo puts a place in view.
 func (b *Bench) goTo(key string) {
 	p := placeOf(key)
+	if p.key != b.at {
+		b.session.TellAll()
+	}
 	if b.large && p.key != lessonPlace {
 		b.setLarge(false)
 	}
@@ -155,26 +195,50 @@ func (b *Bench) goTo(key string) {
 	s := b.screens[p.key]
 	if s == nil {
 		s = p.make(b)
+		if l, ok := s.(leader); ok {
+			l.Leads(b.enter)
+		}
 		b.screens[p.key] = s
 	}
-	if p.wide {
-		b.under.Objects[1] = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), s.Object())
-		b.body.Objects = []fyne.CanvasObject{b.under}
-	} else {
+	b.lay(p, s)
+	if b.menu != nil {
+		b.refresh()
+	}
+}
+
+// lay lays a place out: alone, or beside the chart or what it has of its own.
+func (b *Bench) lay(p place, s screen) {
+	_, isChart := s.(*charts)
+	switch {
+	case isChart:
+		b.body.Objects = []fyne.CanvasObject{s.Object()}
+		b.pane.Dress(nil, "", true)
+	case p.wide:
+		b.body.Objects = []fyne.CanvasObject{container.New(inset{look.Margin / 2, 4}, s.Object())}
+	default:
 		b.left.Objects = []fyne.CanvasObject{s.Object()}
 		if step(p.key) >= 0 {
-			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.wizard.box, nil, nil, s.Object())}
+			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.road.box, nil, nil, s.Object())}
 		}
 		b.left.Refresh()
-		b.under.Objects[1] = b.pane.Object()
 		b.body.Objects = []fyne.CanvasObject{b.split}
-		b.split.Refresh() // a wide place may have had the banner
+		b.beside(s)
 		b.dressPane(p, s)
 	}
 	b.body.Refresh()
-	b.under.Refresh()
-	if b.menu != nil {
-		b.refresh()
+}
+
+// beside puts the chart beside the form in view, or what the form has to show
+// instead of it.
+func (b *Bench) beside(s screen) {
+	var now fyne.CanvasObject = b.pane.Object()
+	if own, ok := s.(besider); ok && own.Beside() != nil {
+		now = own.Beside()
+	}
+	if len(b.right.Objects) != 1 || b.right.Objects[0] != now {
+		b.right.Objects = []fyne.CanvasObject{now}
+		b.right.Refresh()
+		b.split.Refresh() // the chart may have stood alone
 	}
 }
 
@@ -207,5 +271,16 @@ func (b *Bench) showPath(path string) {
 	b.goTo(placeOfPath(path))
 	if s, ok := b.screens[b.at].(pathShower); ok {
 		s.Show(path)
+	}
+}
+
+// showOption leads to an option, and takes it for the proposal.
+func (b *Bench) showOption(name string) {
+	b.decision.choose(name)
+	for i, o := range b.session.Peek().Options {
+		if o.Name == name {
+			b.showPath(fmt.Sprintf("options[%d].name", i))
+			return
+		}
 	}
 }

@@ -102,7 +102,7 @@ func (f *rangeFoot) words(p session.RangeProgress) (words, act string) {
 	case session.RangesCancelled:
 		return "ranges: cancelled", "Go on"
 	case session.RangesFailed:
-		return "ranges: not known,\nsee Findings", "Try again"
+		return "ranges: not known,\nsee Problems", "Try again"
 	case session.RangesWaiting:
 		return "ranges: no result yet", ""
 	}

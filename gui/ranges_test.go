@@ -94,12 +94,12 @@ func TestRangesSwitchIsRemembered(t *testing.T) {
 	require.True(t, later.foot.on.Checked)
 }
 
-func TestRangesThatFailAreToldInFindings(t *testing.T) {
+func TestRangesThatFailAreToldInProblems(t *testing.T) {
 	b, h := rangingBench(t, func(context.Context, sizing.Job, func(int)) ([]sizing.OptionRange, error) {
 		return nil, errors.New("30 of 200 samples have no solution")
 	})
 	h.next()
-	require.Contains(t, b.foot.state.Text, "see Findings")
+	require.Contains(t, b.foot.state.Text, "see Problems")
 	require.True(t, strings.Contains(b.session.RangeWords(), "30 of 200"))
 	require.Zero(t, helps(b))
 }

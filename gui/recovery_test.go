@@ -70,7 +70,7 @@ func TestACopyThatCannotBeReadIsSetAside(t *testing.T) {
 	b.offerRecovery()
 	answerWith(t, b, "Close")
 	require.Len(t, copies(t, dir, asidePrefix), 1)
-	answerWith(t, b, "Take it up")
+	answerWith(t, b, "Restore")
 	require.Equal(t, 4*units.Ton, b.session.Job().Equipment.CoolingCapacity)
 	require.False(t, b.busy(), "nothing more is offered")
 }
@@ -95,10 +95,10 @@ func TestACopyThatCannotBeKeptIsTold(t *testing.T) {
 	b := sit(t, dir)
 	require.NoError(t, os.Mkdir(b.recovery.file(), 0o755)) // nothing can be written there
 	cool(b, 3)
-	require.Contains(t, b.banner.faultWords(), "no recovery copy")
-	require.True(t, b.banner.faults.Visible())
+	require.Contains(t, troubleOf(b), "no recovery copy")
+	require.Contains(t, b.decision.strip.Content().Sentence, "no recovery copy")
 	b.saveTo(filepath.Join(t.TempDir(), "a"+jobSuffix), func() {})
-	require.NotContains(t, b.banner.faultWords(), "no recovery copy")
+	require.NotContains(t, troubleOf(b), "no recovery copy")
 }
 
 // A file that another program has changed is not overwritten without a word.

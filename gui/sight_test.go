@@ -78,13 +78,13 @@ func TestWhatIsAddedHasTheKeyboard(t *testing.T) {
 	for _, c := range []struct{ place, button string }{
 		{"returns", "Add fitting"},
 		{"returns", "Add duct run"},
-		{"returns", "Add printed drop"},
-		{"returns", "Add branch"},
+		{"returns", "Add catalog pressure drop"},
+		{"returns", "Add return"},
 		{"filters", "Add filter"},
 		{"filters", "Add rating point"},
 		{"blower", "Add tap"},
 		{"compare", "Add option"},
-		{"gauge", "Add round"},
+		{"gauge", "Add test"},
 	} {
 		b.enter(c.place)
 		before := len(b.screens[c.place].(formFields).Paths())
@@ -92,7 +92,7 @@ func TestWhatIsAddedHasTheKeyboard(t *testing.T) {
 		requireSeen(t, b, c.button)
 		_, isButton := b.window.Canvas().Focused().(*widgets.Button)
 		require.False(t, isButton, c.button)
-		if c.button == "Add duct run" || c.button == "Add fitting" || c.button == "Add printed drop" {
+		if c.button == "Add duct run" || c.button == "Add fitting" || c.button == "Add catalog pressure drop" {
 			require.Greater(t, len(b.screens[c.place].(formFields).Paths()), before, c.button)
 		}
 	}
@@ -189,9 +189,10 @@ func TestEveryQuantitySaysItsUnit(t *testing.T) {
 	b.SetUnits(units.IP)
 	b.session.Apply("Static", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 1e9 * units.InchWater })
 	b.enter("equipment")
+	b.session.TellAll()
 	require.Equal(t, "given 1000000000 in. w.c.; want 0.05 in. w.c. to 3 in. w.c., or nothing to let it be assumed",
 		b.screens["equipment"].(formFields).Field("equipment.rated_external_static").(interface{ FaultText() string }).FaultText())
-	require.Contains(t, b.banner.faultWords(), "given 1000000000 in. w.c.;")
+	require.Contains(t, troubleOf(b), "given 1000000000 in. w.c.;")
 }
 
 func TestAFittingCountsOnce(t *testing.T) {

@@ -35,7 +35,7 @@ func retype(t testing.TB, b *Bench, path, text string) *fields.Entry {
 }
 
 // Whatever the field, a text that cannot be read leaves its value as it was, is
-// told of in the banner and beside its place once the field is left, and goes
+// told of in the strip and beside its place once the field is left, and goes
 // with the first undo.
 func TestWhatCannotBeReadIsToldOf(t *testing.T) {
 	for _, c := range []struct{ place, path, text string }{
@@ -57,21 +57,21 @@ func TestWhatCannotBeReadIsToldOf(t *testing.T) {
 			require.Equal(t, c.text, e.Text)
 			require.Equal(t, job, b.session.Job(), "what was typed up to it and the emptying are taken back")
 			require.Len(t, b.session.Unread(), 1)
-			require.Empty(t, b.banner.faultWords(), "not while it is typed")
+			require.Empty(t, troubleOf(b), "not while it is typed")
 			test.FocusNext(b.window.Canvas())
-			require.Contains(t, b.banner.faultWords(), "1 field cannot be read")
+			require.Contains(t, troubleOf(b), "1 field cannot be read")
 			for _, it := range b.nav.items {
 				if it.place.key == placeOfPath(c.path) {
 					require.Equal(t, "1 !", it.note)
 				}
 			}
 			b.goTo("limits")
-			b.banner.leadToFault()
+			b.decision.strip.Press()
 			require.Equal(t, c.text, fieldEntry(t, b, c.path).Text, "it stands there still")
 
 			b.Undo()
 			require.Equal(t, before, fieldEntry(t, b, c.path).Text)
-			require.Empty(t, b.banner.faultWords())
+			require.Empty(t, troubleOf(b))
 			require.Equal(t, job, b.session.Job())
 		})
 	}
@@ -163,7 +163,7 @@ func TestACellThatCannotBeReadIsToldOf(t *testing.T) {
 	})
 	paste(b, grid.Cell(0, 0), "0.1\t1400\n0.3\tabc\n0.5\t1100\n0.7\t900")
 	require.Equal(t, job, b.session.Job())
-	require.Contains(t, b.banner.faultWords(), "Row 2, airflow")
+	require.Contains(t, troubleOf(b), "Row 2, airflow")
 	require.Equal(t, "abc", grid.Cell(1, 1).Text)
 	b.Undo()
 	require.Empty(t, b.session.Unread())

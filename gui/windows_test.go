@@ -58,7 +58,7 @@ func TestClosingAWindowAsksForItsOwnJobAlone(t *testing.T) {
 	require.Equal(t, []*Bench{a}, a.windows)
 	a.Close()
 	require.True(t, a.busy())
-	answerWith(t, a, "Leave unsaved")
+	answerWith(t, a, "Don't save")
 	require.True(t, closed[a])
 	files, err := filepath.Glob(filepath.Join(a.own.dir, recoveryPrefix+"*"))
 	require.NoError(t, err)
@@ -76,16 +76,16 @@ func TestQuittingAsksInEveryWindowBeforeOneCloses(t *testing.T) {
 	}
 	a.Quit()
 	require.True(t, a.busy())
-	answerWith(t, a, "Leave unsaved")
+	answerWith(t, a, "Don't save")
 	require.False(t, b.busy())
 	require.True(t, c.busy())
-	answerWith(t, c, "Go on editing")
+	answerWith(t, c, "Cancel")
 	require.Zero(t, closed, "one window is still needed")
 	require.True(t, a.session.Dirty())
 
 	c.Quit()
-	answerWith(t, c, "Leave unsaved")
-	answerWith(t, a, "Leave unsaved")
+	answerWith(t, c, "Don't save")
+	answerWith(t, a, "Don't save")
 	require.Equal(t, 3, closed)
 }
 
@@ -120,8 +120,8 @@ func TestUnsavedWorkOfTwoWindowsIsOffered(t *testing.T) {
 
 	again := open()
 	again.offerRecovery()
-	answerWith(t, again, "Take it up")
-	answerWith(t, again, "Take it up")
+	answerWith(t, again, "Restore")
+	answerWith(t, again, "Restore")
 	require.False(t, again.busy())
 	require.Len(t, again.windows, 2)
 	require.Equal(t, 3*units.Ton, again.session.Job().Equipment.CoolingCapacity)

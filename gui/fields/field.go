@@ -27,12 +27,12 @@ type Field interface {
 	Focusable() fyne.Focusable
 }
 
-// Column widths of a row at 13-point text; they grow with the text.
+// Column widths of a row at scale 1; they grow with the text.
 const (
-	labelWidth = 148
-	entryWidth = 88
-	unitWidth  = 52
-	noteWidth  = 52
+	labelWidth = 160
+	entryWidth = 96
+	unitWidth  = 56
+	noteWidth  = 56
 )
 
 // assumedWord stands beside every value that nobody typed.

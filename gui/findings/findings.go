@@ -1,16 +1,21 @@
 // Package findings is the place for all that the engine has to say about the
-// house: findings with their limits and sources, and what was assumed.
+// house: its problems by kind, what removes them, what is good, and what was
+// assumed.
 package findings
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/look"
 	"returnbench/gui/notices"
 	"returnbench/gui/table"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -23,40 +28,64 @@ type Model interface {
 	Units() units.System
 }
 
+// Ways lead to other places.
+type Ways struct {
+	Field  func(path string) // the field of a path
+	Place  func(key string)
+	Option func(name string)
+	Call   func(path string) string // tells a person which field it is
+}
+
 // Screen is the place.
 type Screen struct {
 	model   Model
-	show    func(path string)
-	call    func(path string) string
-	list    *notices.FindingList
+	ways    Ways
+	list    *fyne.Container
 	ranges  *widget.Label
 	share   *widget.Label
 	assumed *table.Fitted
 	paths   []string
 	rows    [][]string // of what is assumed
-	box     fyne.CanvasObject
+	scroll  *container.Scroll
+	first   fyne.Focusable
+	shown   shown
 }
 
-// New makes the screen; show leads to a field, call tells a person which one it is.
-func New(m Model, show func(path string), call func(path string) string) *Screen {
-	s := &Screen{model: m, show: show, call: call, list: notices.NewFindingList(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: table.NewFitted(8)}
+// shown is what the list was made of.
+type shown struct {
+	study  *sizing.Study
+	ranges bool
+	units  units.System
+}
+
+// New makes the screen.
+func New(m Model, ways Ways) *Screen {
+	s := &Screen{model: m, ways: ways, list: container.NewVBox(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: table.NewFitted(30)}
 	s.share.Wrapping, s.ranges.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
-	s.assumed.OnActivated = func(i int) { s.show(s.paths[i]) }
-	bottom := container.NewVBox(
-		widget.NewLabelWithStyle("What is assumed (double click or Return leads to the field)", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
-		s.share, s.assumed.Object())
-	s.box = container.NewBorder(
-		container.NewVBox(widget.NewLabelWithStyle("Findings, gravest first", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), s.ranges),
-		bottom, nil, nil, container.NewVScroll(s.list))
+	s.ranges.SizeName = theme.SizeNameCaptionText
+	s.assumed.OnActivated = func(i int) { s.ways.Field(s.paths[i]) }
+	bottom := container.NewVBox(gap(), heading("Assumed values (double click or Return leads to the field)"), s.share, s.assumed.Object())
+	s.scroll = container.NewVScroll(container.NewVBox(s.list, bottom))
 	s.Refresh()
 	return s
 }
 
-// Object is the screen.
-func (s *Screen) Object() fyne.CanvasObject { return s.box }
+func heading(text string) *widget.Label {
+	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	l.SizeName = theme.SizeNameSubHeadingText
+	return l
+}
 
-// First is the table of what is assumed.
-func (s *Screen) First() fyne.Focusable { return s.assumed.Table }
+// Object is the screen.
+func (s *Screen) Object() fyne.CanvasObject { return s.scroll }
+
+// First is the first way out of a problem, or else the table of what is assumed.
+func (s *Screen) First() fyne.Focusable {
+	if s.first != nil {
+		return s.first
+	}
+	return s.assumed.Table
+}
 
 // Assumed are the rows of what is assumed: sentence, source and field.
 func (s *Screen) Assumed() [][]string { return s.rows }
@@ -65,27 +94,153 @@ func (s *Screen) Assumed() [][]string { return s.rows }
 func (s *Screen) Refresh() {
 	s.RefreshRanges()
 	study := s.model.Study()
-	if study == nil {
-		s.list.Set(nil, s.model.Units())
-		s.share.SetText("There is no result yet.")
-		s.assumed.Set(heads(), nil)
-		s.paths, s.rows = nil, nil
+	now := shown{study, s.model.Ranges() != nil, s.model.Units()}
+	if now == s.shown && len(s.list.Objects) > 0 {
 		return
 	}
-	s.list.Set(append(sizing.RangeFindings(s.model.Ranges()), study.Findings...), s.model.Units())
-	s.share.SetText(fmt.Sprintf("%.0f %% of today's external static comes from parts that nobody typed or measured.", 100*study.AssumedShare))
-	rows := make([][]string, len(study.Assumptions))
-	s.paths = make([]string, len(study.Assumptions))
-	for i, a := range study.Assumptions {
-		rows[i] = []string{a.In(s.model.Units()), a.Source, s.call(a.Path)}
-		s.paths[i] = a.Path
-	}
-	s.rows = rows
-	s.assumed.Set(heads(), rows)
+	s.shown = now
+	s.fill(study)
+	s.tellAssumed(study)
 }
 
 // RefreshRanges says how far the ranges are.
 func (s *Screen) RefreshRanges() { s.ranges.SetText(s.model.RangeWords()) }
+
+func (s *Screen) fill(study *sizing.Study) {
+	s.first = nil
+	if study == nil {
+		s.list.Objects = []fyne.CanvasObject{widget.NewLabel("There is no result yet. Enter the capacity or the design airflow under Start.")}
+		s.list.Refresh()
+		return
+	}
+	today, brought := kinds(study)
+	s.list.Objects = []fyne.CanvasObject{heading("Problems of today's house, worst first")}
+	if len(today) == 0 {
+		s.list.Add(widget.NewLabel("Today's house has none."))
+	}
+	for _, k := range today {
+		s.list.Add(s.entry(k))
+	}
+	if len(brought) > 0 {
+		s.list.Add(gap())
+		s.list.Add(heading("Problems that an option brings"))
+	}
+	for _, k := range brought {
+		s.list.Add(s.entry(k))
+	}
+	s.list.Add(gap())
+	s.list.Add(heading("What helps, and what is good"))
+	s.list.Add(s.ranges)
+	good := notices.NewFindingList()
+	good.Set(append(sizing.RangeFindings(s.model.Ranges()), ofToday(study, sizing.Good)...), s.model.Units())
+	s.list.Add(good)
+	s.list.Refresh()
+}
+
+// gap stands between two groups.
+func gap() fyne.CanvasObject {
+	return container.NewGridWrap(fyne.NewSize(1, look.GroupGap-2*8))
+}
+
+func ofToday(study *sizing.Study, severity sizing.Severity) (out []sizing.Finding) {
+	for _, f := range study.Findings {
+		if f.Severity == severity && (f.Option == "" || f.Option == study.Today().Name) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// entry shows a problem with what removes it and the field where it is put right.
+func (s *Screen) entry(k *kind) fyne.CanvasObject {
+	sys, f := s.model.Units(), &k.finding
+	var small []string
+	if f.Limit != nil {
+		small = append(small, "limit: "+f.Limit.Show(sys))
+	}
+	if f.Source != "" {
+		small = append(small, "source: "+f.Source)
+	}
+	if k.today && len(k.with) > 0 {
+		small = append(small, "also with "+strings.Join(k.with, ", "))
+	}
+	fine := widget.NewLabel(strings.Join(small, "  ·  "))
+	fine.Wrapping = fyne.TextWrapWord
+	fine.SizeName = theme.SizeNameCaptionText
+	fine.Importance = widget.LowImportance
+	ways := widgets.NewFlow()
+	s.optionWays(ways, "Removed by", k.removes)
+	s.optionWays(ways, "Lessened by", k.lessens)
+	if !k.today {
+		s.optionWays(ways, "With", k.with)
+	}
+	s.fieldWay(ways, k)
+	return notices.NewEntry(f.Severity, title(k), f.In(sys), fine, ways)
+}
+
+func title(k *kind) string {
+	words := k.problem.Words()
+	if words == string(k.problem) {
+		words = strings.ReplaceAll(words, "_", " ")
+	}
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+func (s *Screen) optionWays(row *fyne.Container, words string, options []string) {
+	if len(options) == 0 {
+		return
+	}
+	row.Add(widget.NewLabel(words))
+	for _, name := range options {
+		s.way(row, name, func() { s.ways.Option(name) })
+	}
+}
+
+func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
+	path := fields[k.problem]
+	if path == "" {
+		return
+	}
+	words := s.ways.Call(path)
+	s.way(row, fmt.Sprintf("Show %s", words), func() { s.ways.Field(path) })
+}
+
+func (s *Screen) way(row *fyne.Container, label string, lead func()) {
+	b := widgets.NewButton(label, lead)
+	b.OnFocusGained(func() { s.bringIntoSight(b) })
+	if s.first == nil {
+		s.first = b
+	}
+	row.Add(b)
+}
+
+// bringIntoSight scrolls as little as it takes to have a button in sight.
+func (s *Screen) bringIntoSight(b *widgets.Button) {
+	driver := fyne.CurrentApp().Driver()
+	top := driver.AbsolutePositionForObject(b).Y - driver.AbsolutePositionForObject(s.scroll.Content).Y
+	at, room := s.scroll.Offset.Y, s.scroll.Size().Height
+	switch bottom := top + b.Size().Height; {
+	case top < at:
+		s.scroll.ScrollToOffset(fyne.NewPos(0, top))
+	case bottom > at+room:
+		s.scroll.ScrollToOffset(fyne.NewPos(0, bottom-room))
+	}
+}
+
+func (s *Screen) tellAssumed(study *sizing.Study) {
+	s.paths, s.rows = nil, nil
+	if study == nil {
+		s.share.SetText("")
+		s.assumed.Set(heads(), nil)
+		return
+	}
+	s.share.SetText(fmt.Sprintf("%.0f %% of today's external static comes from parts that nobody entered or measured.", 100*study.AssumedShare))
+	for _, a := range study.Assumptions {
+		s.rows = append(s.rows, []string{a.In(s.model.Units()), a.Source, s.ways.Call(a.Path)})
+		s.paths = append(s.paths, a.Path)
+	}
+	s.assumed.Set(heads(), s.rows)
+}
 
 func heads() []table.Column {
 	return []table.Column{{Title: "Assumed"}, {Title: "Source"}, {Title: "Field that replaces it"}}

@@ -7,10 +7,13 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
@@ -47,8 +50,17 @@ func (b *Builder) bind(label string, field *boundField) {
 func (b *Builder) Heading(text string) {
 	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	l.SizeName = theme.SizeNameSubHeadingText
 	l.Truncation = fyne.TextTruncateEllipsis
-	b.put(l)
+	b.startGroup(l)
+}
+
+// startGroup sets a group's head apart from what stands over it.
+func (b *Builder) startGroup(head fyne.CanvasObject) {
+	if len(b.box.Objects) > 0 {
+		head = container.New(layout.NewCustomPaddedLayout(look.GroupGap-look.Margin, 0, 0, 0), head)
+	}
+	b.put(head)
 }
 
 // Note adds a sentence.
@@ -296,6 +308,37 @@ func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open s
 		}
 	})
 	b.add(label, field, nil, path)
+	b.addWhenNone(path, names)
+}
+
+// origins are where the things are made that a field names, by the end of its path.
+var origins = []struct{ ending, button, place string }{
+	{".filter", "Add a filter ...", "filters"},
+	{"tap", "Add a tap ...", "blower"},
+	{".option", "Add an option ...", "compare"},
+}
+
+// addWhenNone leads to where the first thing is made that a field could name,
+// while there is none.
+func (b *Builder) addWhenNone(path string, names func() []string) {
+	for _, o := range origins {
+		if !strings.HasSuffix(path, o.ending) {
+			continue
+		}
+		form := b.form
+		lead := widgets.NewButton(o.button, func() {
+			if form.enter != nil {
+				form.enter(o.place)
+			}
+		})
+		row := widgets.NewFlow(lead)
+		row.Hidden = len(names()) > 0
+		form.lists = append(form.lists, func() {
+			row.Hidden = len(names()) > 0
+		})
+		b.put(row)
+		return
+	}
 }
 
 // Sides are the lengths of a size, each nil where the place is gone.

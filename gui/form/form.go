@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/look"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -21,7 +22,7 @@ type Model interface {
 	Type(path, name string, change func(*sizing.Job))
 	Apply(name string, change func(*sizing.Job))
 	Study() *sizing.Study
-	Errors() sizing.FieldErrors
+	Told() sizing.FieldErrors // faults of fields that were left
 	Units() units.System
 	Blank() bool // the question has not been put yet
 	EndTyping()
@@ -50,6 +51,7 @@ type Form struct {
 
 	building bool
 	in       fields.Field // that had the keyboard last
+	enter    func(place string)
 }
 
 // boundField is a field and the paths of the Job that it edits.
@@ -77,6 +79,9 @@ func New(model Model, shape func() string, build func(*Builder)) *Form {
 	return f
 }
 
+// Leads says how the form's buttons enter another place.
+func (f *Form) Leads(enter func(place string)) { f.enter = enter }
+
 // Object is the scrolled column.
 func (f *Form) Object() fyne.CanvasObject { return f.object }
 
@@ -101,7 +106,7 @@ func (f *Form) tell() {
 	for _, list := range f.lists {
 		list()
 	}
-	study, faults := f.model.Study(), f.model.Errors()
+	study, faults := f.model.Study(), f.model.Told()
 	if f.model.Blank() {
 		faults = nil
 	}
@@ -195,7 +200,7 @@ func (f *Form) rebuild() {
 	f.fields, f.lists, f.items, f.heads = nil, nil, map[string]ListItem{}, map[any]int{}
 	f.made = f.shape()
 	f.build(b)
-	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(2, 8, 4, 8), b.box) // the bar of the scroll lies over the right edge
+	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, look.Margin), b.box) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
 	f.notifyFocus()
 	if canvas == nil {
@@ -312,12 +317,17 @@ func (f *Form) Field(path string) fields.Field {
 	return nil
 }
 
-// First is the first field, nil where there is none.
+// First is the first field, or where there is none the first button.
 func (f *Form) First() fyne.Focusable {
-	if len(f.fields) == 0 {
-		return nil
+	if len(f.fields) > 0 {
+		return f.fields[0].field.Focusable()
 	}
-	return f.fields[0].field.Focusable()
+	for _, o := range focusables(f.scroll.Content) {
+		if d, ok := o.(fyne.Disableable); !ok || !d.Disabled() {
+			return o
+		}
+	}
+	return nil
 }
 
 // Show scrolls to the field that edits a path and gives it the keyboard.

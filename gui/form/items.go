@@ -17,7 +17,7 @@ import (
 // List is a list of like things of the Job of which a form edits one at a
 // time: which one, and all that can be done to the list.
 type List[T any] struct {
-	What string                 // "branch"
+	What string                 // "return"
 	Call string                 // beginning of a new thing's name; empty: What
 	Of   func(*sizing.Job) *[]T // the list, nil where its place is gone
 	Name func(*T) *string       // of one thing

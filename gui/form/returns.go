@@ -16,7 +16,7 @@ type ReturnAt func(*sizing.Job) *sizing.Return
 // Returns is a list of return branches.
 func Returns(of func(*sizing.Job) *[]sizing.Return) List[sizing.Return] {
 	return List[sizing.Return]{
-		What: "branch", Call: "return", Of: of,
+		What: "return", Of: of,
 		Name: func(r *sizing.Return) *string { return &r.Name },
 		New:  func(name string) sizing.Return { return sizing.Return{Name: name} },
 	}
@@ -41,8 +41,8 @@ func ReturnShape(r *sizing.Return) string {
 // Return adds all fields of a return branch: name, grille, its filter, the
 // duct runs and the fittings. path is the branch's own.
 func Return(b *Builder, path string, at ReturnAt) {
-	b.listItem(path, "branch", path+".name")
-	b.Text(path+".name", "Branch name", of(at, func(r *sizing.Return) *string { return &r.Name }), "hall")
+	b.listItem(path, "return", path+".name")
+	b.Text(path+".name", "Return name", of(at, func(r *sizing.Return) *string { return &r.Name }), "hall")
 	grille(b, path, at)
 	runs(b, path, at)
 	fittings(b, path, at)
@@ -59,19 +59,19 @@ func of[O, T any](at func(*sizing.Job) *O, field func(*O) *T) func(*sizing.Job) 
 }
 
 func grille(b *Builder, path string, at ReturnAt) {
-	b.Heading("Grille")
+	b.Heading("Return grille")
 	b.Size(path+".grille.", "Size, W x H", func(j *sizing.Job) Sides {
 		if r := at(j); r != nil {
 			return Sides{Width: &r.Grille.Width, Height: &r.Grille.Height}
 		}
 		return Sides{}
 	}, sizeNames(b, stock.Grilles(), true), true, "bare duct")
-	Choice(b, path+".grille.style", "Face", of(at, func(r *sizing.Return) *duct.GrilleStyle { return &r.Grille.Style }), "not known",
-		Item[duct.GrilleStyle]{duct.Stamped, "stamped"}, Item[duct.GrilleStyle]{duct.Bar, "bars"}, Item[duct.GrilleStyle]{duct.Perforated, "perforated"})
-	b.Percent(path+".grille.free_area", "Net free area", of(at, func(r *sizing.Return) *float64 { return &r.Grille.FreeArea }), "by the face")
-	b.Named(path+".filter", "Filter behind it", of(at, func(r *sizing.Return) *string { return &r.Filter }), "none", FilterNames(b.model()))
-	Quantity(b, path+".opening_width", "Wall room, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
-	Quantity(b, path+".opening_height", "Wall room, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
+	Choice(b, path+".grille.style", "Grille type", of(at, func(r *sizing.Return) *duct.GrilleStyle { return &r.Grille.Style }), "not known",
+		Item[duct.GrilleStyle]{duct.Stamped, "stamped"}, Item[duct.GrilleStyle]{duct.Bar, "fixed bar"}, Item[duct.GrilleStyle]{duct.Perforated, "perforated"})
+	b.Percent(path+".grille.free_area", "Free area", of(at, func(r *sizing.Return) *float64 { return &r.Grille.FreeArea }), "from grille type")
+	b.Named(path+".filter", "Filter behind the grille", of(at, func(r *sizing.Return) *string { return &r.Filter }), "none", FilterNames(b.model()))
+	Quantity(b, path+".opening_width", "Space on the wall, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
+	Quantity(b, path+".opening_height", "Space on the wall, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
 }
 
@@ -82,13 +82,13 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 			return item(of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })(j), i)
 		}
 		p := fmt.Sprintf("%s.grille.rating[%d]", path, i)
-		b.ListItem(p, "printed drop")
+		b.ListItem(p, "catalog pressure drop")
 		Quantity(b, p+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }))
 		Quantity(b, p+".drop", "the drop is", of(point, func(g *duct.GrilleRating) *units.Pressure { return &g.Drop }))
 	}
 	list := of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })
 	b.Buttons(
-		Button{Label: "Add printed drop", Action: func() { Append(b, "Add rating point", list, duct.GrilleRating{}, path+".grille.rating[%d].airflow") }},
+		Button{Label: "Add catalog pressure drop", Action: func() { Append(b, "Add rating point", list, duct.GrilleRating{}, path+".grille.rating[%d].airflow") }},
 		Button{Label: "Remove last", Action: func() { removeLast(b, "Remove rating point", list) }, Off: r == nil || len(r.Grille.Rating) == 0})
 }
 
@@ -119,7 +119,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	}
 	Measured(b, path+".length", "Length", of(at, func(r *duct.Run) *units.Length { return &r.Length }), "ft", "m")
 	if now != nil && now.Shape == duct.Flex {
-		b.Percent(path+".compression", "Shorter than stretched by", of(at, func(r *duct.Run) *float64 { return &r.Compression }), "as a new flex")
+		b.Percent(path+".compression", "Flex slack", of(at, func(r *duct.Run) *float64 { return &r.Compression }), "as new flex")
 	}
 	Choice(b, path+".material", "Wall", of(at, func(r *duct.Run) *duct.Material { return &r.Material }), "usual for the shape",
 		Item[duct.Material]{duct.Galvanized, "galvanized"}, Item[duct.Material]{duct.Spiral, "spiral"}, Item[duct.Material]{duct.DuctBoard, "duct board"},

@@ -12,18 +12,18 @@ type SlotAt func(*sizing.Job) *sizing.Slot
 // Slot adds all fields of a filter place at the equipment; open is what no
 // filter named is called.
 func Slot(b *Builder, path string, at SlotAt, open string) {
-	b.Check(path+".none", "There is no filter place at the equipment", of(at, func(s *sizing.Slot) *bool { return &s.None }))
+	b.Check(path+".none", "No filter at the unit", of(at, func(s *sizing.Slot) *bool { return &s.None }))
 	b.Size(path+".", "Size, W x H x D", func(j *sizing.Job) Sides {
 		if s := at(j); s != nil {
 			return Sides{&s.Width, &s.Height, &s.Depth}
 		}
 		return Sides{}
 	}, sizeNames(b, append(stock.Filters(), stock.Cabinets()...), false), false, "")
-	b.Integer(path+".count", "Filters of that size in it", "", of(at, func(s *sizing.Slot) *int { return &s.Count }), 1, 4)
-	b.Check(path+".stacked", "They stand one above the other", of(at, func(s *sizing.Slot) *bool { return &s.Stacked }))
-	b.Check(path+".at_grilles", "They sit behind return grilles in the wall", of(at, func(s *sizing.Slot) *bool { return &s.AtGrilles }))
-	b.Named(path+".filter", "Filter in it", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
-	b.Heading("How the place is made")
+	b.Integer(path+".count", "Number of filters", "", of(at, func(s *sizing.Slot) *int { return &s.Count }), 1, 4)
+	b.Check(path+".stacked", "Stacked one above the other", of(at, func(s *sizing.Slot) *bool { return &s.Stacked }))
+	b.Check(path+".at_grilles", "Behind return grilles in the wall", of(at, func(s *sizing.Slot) *bool { return &s.AtGrilles }))
+	b.Named(path+".filter", "Filter", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
+	b.Heading("Fit and sealing")
 	b.Number(path+".entry_coefficient", "Entry and turn (k on face)", of(at, func(s *sizing.Slot) *float64 { return &s.EntryCoefficient }), "none")
 	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "in", "mm", QuantityLook{Hint: "sealed"})
 	b.Integer(path+".gap_bends", "Bends in the gap", "", of(at, func(s *sizing.Slot) *int { return &s.GapBends }), 0, 4)

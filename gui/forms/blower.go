@@ -62,7 +62,7 @@ func (s *Blower) build(b *form.Builder) {
 
 	b.Heading("Table, by tap, for standard air")
 	if len(t.Taps) == 0 {
-		b.Note("No table is typed: a generic one of this size and motor stands in. Add a tap and type or paste the maker's rows, in any usual unit.")
+		b.Note("A generic table of this size and motor is assumed until you add yours. Add a tap and enter or paste the rows, in any usual unit.")
 	}
 	if form.Items(b, &s.list) {
 		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())

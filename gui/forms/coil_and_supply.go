@@ -24,7 +24,7 @@ func NewCoilAndSupply(m form.Model) *CoilAndSupply {
 		}
 		b.Heading("Supply ducts and registers")
 		buildPart(b, "supply", func(j *sizing.Job) *sizing.Part { return &j.Supply })
-		b.Note("A drop measured between two test ports belongs to Gauge: it replaces what is typed here.")
+		b.Note("A drop measured between two test ports belongs under Readings and replaces what is entered here.")
 	})}
 }
 

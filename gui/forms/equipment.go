@@ -29,6 +29,7 @@ func buildEquipment(b *form.Builder) {
 	b.Heading("Cooling")
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", ofEquipment(func(e *sizing.Equipment) *units.Capacity { return &e.CoolingCapacity }))
 	b.Percent("equipment.sensible_heat_ratio", "Sensible heat ratio", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.SensibleHeatRatio }), "by the coil")
+	b.Number("equipment.eer", "Outdoor unit EER, Btu/(W h)", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.EER }), "11, usual")
 	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Hint: "by capacity"})
 	form.Quantity(b, "airflow_per_capacity", "or airflow per capacity", func(j *sizing.Job) *units.FlowPerCapacity { return &j.AirflowPerCapacity })
 
@@ -39,8 +40,8 @@ func buildEquipment(b *form.Builder) {
 		form.Item[sizing.OutputPlace]{Value: sizing.OutputAtSeaLevel, Label: "at sea level"},
 		form.Item[sizing.OutputPlace]{Value: sizing.OutputAtSite, Label: "at this altitude"})
 	b.Percent("equipment.altitude_derate", "Output lost per 1000 ft", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.AltitudeDerate }), "4 %")
-	form.Quantity(b, "equipment.rise_low", "Temperature rise, least", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
-	form.Quantity(b, "equipment.rise_high", "Temperature rise, most", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
-	b.Percent("equipment.coil_dry_share", "Coil's drop dry, of its drop wet", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")
+	form.Quantity(b, "equipment.rise_low", "Minimum temperature rise", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
+	form.Quantity(b, "equipment.rise_high", "Maximum temperature rise", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
+	b.Percent("equipment.coil_dry_share", "Dry-coil drop, % of wet", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")
 	form.Quantity(b, "heating_airflow", "Heating airflow", func(j *sizing.Job) *units.Flow { return &j.HeatingAirflow })
 }

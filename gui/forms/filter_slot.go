@@ -14,8 +14,8 @@ func NewFilterSlot(m form.Model) *FilterSlot {
 	return &FilterSlot{form.New(m,
 		func() string { return m.Units().String() },
 		func(b *form.Builder) {
-			b.Heading("Filter place at the equipment")
+			b.Heading("Filter at the unit")
 			form.Slot(b, "slot", func(j *sizing.Job) *sizing.Slot { return &j.Slot }, "not named")
-			b.Note("A filter behind a grille belongs to its branch: see Returns. Another make is described in Filters.")
+			b.Note("A filter behind a grille belongs to its return: see Returns. Other filters are described under Filters.")
 		})}
 }

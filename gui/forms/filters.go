@@ -47,7 +47,7 @@ func (s *Filters) shape() string {
 func (s *Filters) build(b *form.Builder) {
 	b.Heading("Filters of this job")
 	if len(s.model.Peek().Filters) == 0 {
-		b.Note("No filter is named: a generic pleated MERV 8 stands in. Add the one in the house, and those to compare.")
+		b.Note("A generic pleated MERV 8 is assumed until you add a filter. Add the one in the house, and those to compare.")
 	}
 	some := form.Items(b, &s.list)
 	s.library(b)
@@ -120,7 +120,7 @@ func (s *Filters) printed(b *form.Builder) {
 	form.Quantity(b, s.path("final_drop"), "Final drop", form.Of(at, func(f *filter.Filter) *units.Pressure { return &f.FinalDrop }))
 	form.Quantity(b, s.path("dust_capacity"), "Dust holding capacity", form.Of(at, func(f *filter.Filter) *units.Mass { return &f.DustCapacity }))
 
-	b.Heading("Printed drop, clean")
+	b.Heading("Catalog pressure drop, clean")
 	s.rating(b)
 	b.Number(s.path("exponent"), "Exponent, of one point", form.Of(at, func(f *filter.Filter) *float64 { return &f.Exponent }), "usual")
 }
@@ -131,7 +131,7 @@ func (s *Filters) rating(b *form.Builder) {
 	for i := range n {
 		p := form.At(list, i)
 		path := s.path(fmt.Sprintf("rating[%d]", i))
-		b.ListItem(path, "printed drop")
+		b.ListItem(path, "catalog pressure drop")
 		form.Quantity(b, path+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }))
 		form.Quantity(b, path+".face_velocity", "or a face velocity of", form.Of(p, func(r *filter.RatingPoint) *units.Speed { return &r.FaceVelocity }))
 		form.Quantity(b, path+".drop", "the drop is", form.Of(p, func(r *filter.RatingPoint) *units.Pressure { return &r.Drop }))
@@ -154,7 +154,7 @@ func (s *Filters) made(b *form.Builder) {
 	length("fold_gap", "Gap at the fold", "mm", "mm", func(f *filter.Filter) *units.Length { return &f.FoldGap })
 	form.Quantity(b, s.path("media_resistance"), "Media resistance", form.Of(at, func(f *filter.Filter) *units.MediaResistance { return &f.MediaResistance }))
 	form.Quantity(b, s.path("media_permeability"), "or permeability at 125 Pa", form.Of(at, func(f *filter.Filter) *units.Permeability { return &f.MediaPermeability }))
-	form.Quantity(b, s.path("media_area"), "Media area, as printed", form.Of(at, func(f *filter.Filter) *units.Area { return &f.MediaArea }))
+	form.Quantity(b, s.path("media_area"), "Media area, from catalog", form.Of(at, func(f *filter.Filter) *units.Area { return &f.MediaArea }))
 	b.Percent(s.path("grid_open_share"), "Open share of the grid", form.Of(at, func(f *filter.Filter) *float64 { return &f.GridOpenShare }), "")
 	form.Choice(b, s.path("bracing"), "Bracing", form.Of(at, func(f *filter.Filter) *filter.Bracing { return &f.Bracing }), "not known",
 		form.Item[filter.Bracing]{Value: filter.Unbraced, Label: "none"}, form.Item[filter.Bracing]{Value: filter.OneSide, Label: "one side"},
@@ -172,8 +172,8 @@ func (s *Filters) efficiency(b *form.Builder) {
 	b.Heading("Efficiency by particle size (ASHRAE 52.2)")
 	now := *list(s.model.Peek())
 	if len(now) == 0 {
-		b.Buttons(form.Button{Label: "Type the twelve sizes", Action: func() {
-			s.model.Apply("Type the twelve sizes", func(j *sizing.Job) { *list(j) = make([]float64, 12) })
+		b.Buttons(form.Button{Label: "Enter the twelve sizes", Action: func() {
+			s.model.Apply("Enter the twelve sizes", func(j *sizing.Job) { *list(j) = make([]float64, 12) })
 		}})
 		return
 	}

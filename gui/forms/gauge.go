@@ -33,7 +33,7 @@ type Gauge struct {
 func NewGauge(m form.Model) *Gauge {
 	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: table.NewFitted(10), says: notices.NewFindingList()}
 	s.list = form.List[sizing.Reading]{
-		What: "round", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
+		What: "test", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
 		Name:   func(r *sizing.Reading) *string { return &r.Label },
 		New:    func(name string) sizing.Reading { return sizing.Reading{Label: name} },
 		Picked: func() { s.Refresh() },
@@ -68,9 +68,9 @@ func (s *Gauge) options() []string {
 }
 
 func (s *Gauge) build(b *form.Builder) {
-	b.Heading("What the gauge read")
+	b.Heading("Readings")
 	if len(s.model.Peek().Readings) == 0 {
-		b.Note("A round of readings turns what is assumed into what is known: static at up to four ports, the drop across the filter, the airflow where it was measured. Signs may be typed either way.")
+		b.Note("A test replaces what is assumed by what is measured: static at up to four ports, the drop across the filter, the airflow if you measured it. Signs may be entered either way.")
 	}
 	if form.Items(b, &s.list) {
 		s.fields(b)
@@ -89,17 +89,17 @@ func (s *Gauge) fields(b *form.Builder) {
 		form.Item[sizing.Mode]{Value: sizing.Cooling, Label: "cooling"}, form.Item[sizing.Mode]{Value: sizing.Heating, Label: "heating"})
 	b.Named(path+".tap", "Tap", form.Of(at, func(r *sizing.Reading) *string { return &r.Tap }), "the mode's tap", s.taps)
 	b.Check(path+".after_work", "Read after the work", form.Of(at, func(r *sizing.Reading) *bool { return &r.AfterWork }))
-	b.Named(path+".option", "What was in place", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", s.options)
+	b.Named(path+".option", "What is installed", form.Of(at, func(r *sizing.Reading) *string { return &r.Option }), "today's house", s.options)
 	b.Check(path+".filter_is_clean", "The filter was new", form.Of(at, func(r *sizing.Reading) *bool { return &r.FilterIsClean }))
 
 	b.Heading("Static at the ports")
 	pressure("return_plenum", "Before the filter", func(r *sizing.Reading) *units.Pressure { return &r.ReturnPlenum })
-	pressure("blower_inlet", "Between it and blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerInlet })
+	pressure("blower_inlet", "After filter, before blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerInlet })
 	pressure("blower_outlet", "After the blower", func(r *sizing.Reading) *units.Pressure { return &r.BlowerOutlet })
 	pressure("supply_plenum", "After the coil", func(r *sizing.Reading) *units.Pressure { return &r.SupplyPlenum })
 	pressure("filter_drop", "Across the filter", func(r *sizing.Reading) *units.Pressure { return &r.FilterDrop })
 
-	b.Heading("Where they were measured")
+	b.Heading("If measured")
 	form.Quantity(b, path+".airflow", "Airflow", form.Of(at, func(r *sizing.Reading) *units.Flow { return &r.Airflow }))
 	form.Quantity(b, path+".blower_power", "Blower power", form.Of(at, func(r *sizing.Reading) *units.Power { return &r.BlowerPower }))
 	form.Quantity(b, path+".return_temperature", "Return air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.ReturnTemperature }))
@@ -113,7 +113,7 @@ func (s *Gauge) Refresh() {
 	unit := table.Unit(units.Pressure(0), sys)
 	heads := []table.Column{{Title: "Read at"}, {Title: "Measured", Unit: unit, Right: true}, {Title: "Predicted", Unit: unit, Right: true}, {Title: "Verdict"}}
 	if study == nil || s.list.At() >= len(study.Readings) {
-		s.say("No round of readings yet.")
+		s.say("No test yet.")
 		s.rows.Set(heads, nil)
 		s.tell(nil)
 		return

@@ -43,15 +43,15 @@ func buildHouse(b *form.Builder) {
 		form.Item[sizing.DustPreset]{Value: sizing.DustPets, Label: "pets"}, form.Item[sizing.DustPreset]{Value: sizing.DustWorks, Label: "building works"})
 	form.Quantity(b, "site.dust_rate", "Dust a running day", ofSite(func(s *sizing.Site) *units.MassRate { return &s.DustRate }), form.QuantityLook{Hint: "by preset"})
 
-	b.Heading("How well it is known, one standard deviation")
-	b.Note("0 % is exactly known.")
+	b.Heading("Accuracy, one standard deviation")
+	b.Note("0 % means exactly known.")
 	usual := sizing.UsualDeviations()
 	known := func(path, label string, usual float64, field func(*sizing.Uncertainty) **float64) {
 		b.Deviation("uncertainty."+path, label, func(j *sizing.Job) **float64 { return field(&j.Uncertainty) }, fmt.Sprintf("%.0f: usual", 100*usual))
 	}
-	known("gauge", "A pressure read", usual.Gauge, func(u *sizing.Uncertainty) **float64 { return &u.Gauge })
-	known("blower_table", "A blower table's airflow", usual.BlowerTable, func(u *sizing.Uncertainty) **float64 { return &u.BlowerTable })
-	known("rating", "A printed drop", usual.Rating, func(u *sizing.Uncertainty) **float64 { return &u.Rating })
-	known("geometry", "A drop worked out from ducts", usual.Geometry, func(u *sizing.Uncertainty) **float64 { return &u.Geometry })
-	known("assumed", "What is assumed", usual.Assumed, func(u *sizing.Uncertainty) **float64 { return &u.Assumed })
+	known("gauge", "Pressure reading", usual.Gauge, func(u *sizing.Uncertainty) **float64 { return &u.Gauge })
+	known("blower_table", "Blower table airflow", usual.BlowerTable, func(u *sizing.Uncertainty) **float64 { return &u.BlowerTable })
+	known("rating", "Catalog pressure drop", usual.Rating, func(u *sizing.Uncertainty) **float64 { return &u.Rating })
+	known("geometry", "Drop calculated from ducts", usual.Geometry, func(u *sizing.Uncertainty) **float64 { return &u.Geometry })
+	known("assumed", "Assumed values", usual.Assumed, func(u *sizing.Uncertainty) **float64 { return &u.Assumed })
 }

@@ -23,51 +23,51 @@ func buildLimits(b *form.Builder) {
 	length := func(path, label string, field func(*sizing.Limits) *units.Length) {
 		form.Quantity(b, "limits."+path, label, ofLimits(field), free)
 	}
-	b.Heading("Room for a grille")
+	b.Heading("Space for a grille")
 	length("wall_width", "Wall opening, width", func(l *sizing.Limits) *units.Length { return &l.WallWidth })
 	length("wall_height", "Wall opening, height", func(l *sizing.Limits) *units.Length { return &l.WallHeight })
 	length("stud_bay", "Clear between studs", func(l *sizing.Limits) *units.Length { return &l.StudBay })
-	b.Integer("limits.max_openings", "Openings, most", "", ofLimits(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
+	b.Integer("limits.max_openings", "Max. openings", "", ofLimits(func(l *sizing.Limits) *int { return &l.MaxOpenings }), 1, 6)
 
-	b.Heading("Room at the equipment")
+	b.Heading("Space at the equipment")
 	length("cabinet_width", "Cabinet, width", func(l *sizing.Limits) *units.Length { return &l.CabinetWidth })
 	length("cabinet_height", "Cabinet, height", func(l *sizing.Limits) *units.Length { return &l.CabinetHeight })
-	length("cabinet_depth", "Cabinet, along the air", func(l *sizing.Limits) *units.Length { return &l.CabinetDepth })
+	length("cabinet_depth", "Cabinet, depth", func(l *sizing.Limits) *units.Length { return &l.CabinetDepth })
 
 	form.Quantity(b, "limits.casing_face", "Casing, over its filters' faces", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingFace }))
 	form.Quantity(b, "limits.casing_depth", "Casing, over its filter's depth", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingDepth }))
 
-	b.Heading("What it must keep")
+	b.Heading("Requirements")
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
-	form.Quantity(b, "limits.max_filter_drop", "Clean filter drop, most", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
-	b.Integer("limits.min_merv", "MERV, least", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
-	form.Quantity(b, "limits.duct_velocity", "Duct velocity, most", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
-	form.Quantity(b, "limits.duct_friction", "Duct friction, most", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
-	b.Percent("limits.flex_compression", "New flex lies shorter by", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
+	form.Quantity(b, "limits.max_filter_drop", "Max. clean filter drop", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
+	b.Integer("limits.min_merv", "Min. MERV", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
+	form.Quantity(b, "limits.duct_velocity", "Max. duct velocity", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
+	form.Quantity(b, "limits.duct_friction", "Max. duct friction", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
+	b.Percent("limits.flex_compression", "Flex slack, new", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
 	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", ofLimits(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
 
-	b.Heading("What work costs here, installed")
+	b.Heading("Prices of work, installed")
 	for _, w := range []struct {
 		name, label string
 		field       func(*sizing.WorkPrices) *units.Money
 	}{
-		{"cabinet", "A filter cabinet", func(p *sizing.WorkPrices) *units.Money { return &p.Cabinet }},
-		{"slot", "Another filter slot", func(p *sizing.WorkPrices) *units.Money { return &p.Slot }},
-		{"grille", "A grille, each", func(p *sizing.WorkPrices) *units.Money { return &p.Grille }},
-		{"return", "One more return, each", func(p *sizing.WorkPrices) *units.Money { return &p.Return }},
-		{"duct", "A larger duct, each", func(p *sizing.WorkPrices) *units.Money { return &p.Duct }},
-		{"visit", "A visit without parts", func(p *sizing.WorkPrices) *units.Money { return &p.Visit }},
+		{"cabinet", "Filter cabinet", func(p *sizing.WorkPrices) *units.Money { return &p.Cabinet }},
+		{"slot", "Filter slot", func(p *sizing.WorkPrices) *units.Money { return &p.Slot }},
+		{"grille", "Grille, each", func(p *sizing.WorkPrices) *units.Money { return &p.Grille }},
+		{"return", "Added return, each", func(p *sizing.WorkPrices) *units.Money { return &p.Return }},
+		{"duct", "Larger duct, each", func(p *sizing.WorkPrices) *units.Money { return &p.Duct }},
+		{"visit", "Visit without parts", func(p *sizing.WorkPrices) *units.Money { return &p.Visit }},
 	} {
 		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
 	}
 	form.Quantity(b, "limits.budget", "Budget for the work", ofLimits(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
 
-	b.Heading("A filter is changed at whichever is first")
+	b.Heading("Filter change, whichever comes first")
 	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
 	b.Percent("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
 	form.Quantity(b, "limits.change_months", "Change after", ofLimits(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
 
-	b.Heading("Published limits to hold it against")
+	b.Heading("Published limits to check")
 	form.CheckInList(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
 }

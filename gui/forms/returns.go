@@ -30,9 +30,9 @@ func (s *Returns) shape() string {
 }
 
 func (s *Returns) build(b *form.Builder) {
-	b.Heading("Return branches, in parallel")
+	b.Heading("Returns")
 	if len(s.model.Peek().Returns) == 0 {
-		b.Note("No branch is described: a usual return of the rated static stands in. Add each grille with its duct to have its own drop.")
+		b.Note("Typical return assumed until you add yours. Add each grille with its duct.")
 	}
 	if form.Items(b, &s.list) {
 		form.Return(b, fmt.Sprintf("returns[%d]", s.list.At()), s.list.Field())

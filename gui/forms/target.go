@@ -87,12 +87,13 @@ func bold(text string) *widget.Label {
 
 func (s *Target) lay() fyne.CanvasObject {
 	field := container.NewGridWrap(fyne.NewSize(420, s.field.Object().MinSize().Height), s.field.Object())
-	top := container.NewVBox(bold("What would it take?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
+	top := container.NewVBox(bold("What does it take to reach an airflow?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
+	limits := widget.NewButton("Openings and prices", func() { s.enter("limits") })
 	lists := container.NewVBox(
-		container.NewHBox(bold("These reach it, the fewest changes first, then the least cost of ten years"), layout.NewSpacer(), s.add),
+		container.NewHBox(bold("Reaches it: fewest changes first, then least ten-year cost"), layout.NewSpacer(), limits, s.add),
 		s.ways.Object(), s.none, s.why,
-		bold("These fall short"), s.short.Object(),
-		bold("Part by part: what it would have to come down to, all else as today"), s.levers.Object())
+		bold("Falls short"), s.short.Object(),
+		bold("Required drop if only this part changes"), s.levers.Object())
 	return container.NewBorder(top, nil, nil, nil, container.NewVScroll(lists))
 }
 

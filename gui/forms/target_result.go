@@ -20,7 +20,7 @@ func (s *Target) show() {
 	text := s.fault
 	switch {
 	case s.of == nil:
-		text = "Type the tonnage or the design airflow first: see Question."
+		text = "Enter the cooling capacity or the design airflow first, under Start."
 	case text != "":
 	case s.search.running():
 		text = "Trying ..."
@@ -39,7 +39,7 @@ func (s *Target) show() {
 	s.short.Set(wayColumns("Short by", sys), wayRows(short, true, sys))
 	s.levers.Set(leverRows(levers, sys))
 	s.none.Hidden = s.got == nil || len(ways) > 0
-	s.none.SetText("Nothing that can be tried here reaches it: the nearest stand below. What is not described, as the ducts of an assumed return, cannot be tried.")
+	s.none.SetText("Nothing tried here reaches it; the nearest are below. Parts that are assumed, such as the ducts of an assumed return, cannot be tried.")
 	s.tellChosen()
 	s.box.Refresh()
 }
@@ -56,7 +56,7 @@ func summary(r *sizing.UpgradeSearch, sys units.System) string {
 	}
 	text += fmt.Sprintf("%d sets of changes were tried. ", r.Tried)
 	if slices.ContainsFunc(slices.Concat(r.Upgrades, r.FallShort), func(w sizing.Upgrade) bool { return !w.Priced }) {
-		return text + "Where the work shows no price, ten years are not known: what work costs here is typed in Limits."
+		return text + "Where the work shows no price, the ten-year cost is not known. Enter prices under Requirements and prices."
 	}
 	return text + "Ten years are the work, power of blower and outdoor unit, and filters."
 }
@@ -68,7 +68,7 @@ func wayColumns(second string, sys units.System) []table.Column {
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	return []table.Column{
 		{Title: "What is done"}, {Title: second, Unit: unit(c.Airflow), Right: true},
-		{Title: "Loaded", Unit: unit(c.Airflow) + " at change", Right: true},
+		{Title: "Dirty", Unit: unit(c.Airflow) + " at change", Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
 		{Title: "Work", Unit: unit(o.Upgrade), Right: true},
 		{Title: "A year", Unit: unit(o.AnnualCost), Right: true}, {Title: "Ten years", Unit: unit(o.TenYearCost), Right: true}, {Title: "Verdict"},
@@ -101,7 +101,7 @@ func leverRows(levers []sizing.RequiredDrop, sys units.System) ([]table.Column, 
 	l := sizing.RequiredDrop{}
 	unit := table.Unit(l.Now, sys)
 	heads := []table.Column{
-		{Title: "Part"}, {Title: "Drop there", Unit: unit, Right: true}, {Title: "It would have to be", Unit: unit, Right: true}, {Title: "Which means"},
+		{Title: "Part"}, {Title: "Drop there", Unit: unit, Right: true}, {Title: "Required drop", Unit: unit, Right: true}, {Title: "Which means"},
 	}
 	rows := make([][]string, len(levers))
 	for i, l := range levers {

@@ -65,7 +65,7 @@ func TestThemeTextContrast(t *testing.T) {
 	severities := []fyne.ThemeColorName{theme.ColorNameSuccess, theme.ColorNameWarning, theme.ColorNameError}
 	onAll := append([]fyne.ThemeColorName{
 		theme.ColorNameForeground, theme.ColorNamePlaceHolder, theme.ColorNameDisabled,
-		theme.ColorNamePrimary, theme.ColorNameHyperlink,
+		theme.ColorNamePrimary, theme.ColorNameHyperlink, Today, Proposal,
 	}, severities...)
 	veils := []fyne.ThemeColorName{theme.ColorNameHover, theme.ColorNamePressed, theme.ColorNameSelection, theme.ColorNameFocus}
 

@@ -20,6 +20,10 @@ const (
 	// Air is the airway in drawings; AirEdge is its outline.
 	Air     fyne.ThemeColorName = "air"
 	AirEdge fyne.ThemeColorName = "airEdge"
+	// Today is the color of the house as it is, Proposal that of the option
+	// proposed, in numbers as in charts.
+	Today    fyne.ThemeColorName = "today"
+	Proposal fyne.ThemeColorName = "proposal"
 )
 
 // Ink is the colour name of a severity's mark and word.
@@ -57,7 +61,7 @@ func Of(th fyne.Theme, name fyne.ThemeColorName) color.Color {
 	}
 	if _, own := th.(*bench); !own {
 		switch name {
-		case WashGood, WashCaution, WashStop, Raised, Air, AirEdge:
+		case WashGood, WashCaution, WashStop, Raised, Air, AirEdge, Today, Proposal:
 			if v == theme.VariantDark {
 				return dark[name]
 			}
@@ -114,6 +118,8 @@ var light = palette{
 	Raised:                             rgb(0xFCF9F2),
 	Air:                                rgb(0xDCEBE8),
 	AirEdge:                            rgb(0x4C6F6C),
+	Today:                              rgb(0x9A4208),
+	Proposal:                           rgb(0x0B45C4),
 }
 
 var dark = palette{
@@ -151,4 +157,6 @@ var dark = palette{
 	Raised:                             rgb(0x272C2E),
 	Air:                                rgb(0x2B4240),
 	AirEdge:                            rgb(0x86ADA8),
+	Today:                              rgb(0xF7A24A),
+	Proposal:                           rgb(0xB4B8FF),
 }

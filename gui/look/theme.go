@@ -7,6 +7,21 @@ import (
 	"fyne.io/fyne/v2/theme"
 )
 
+// The four sizes of type at scale 1, in points of the toolkit.
+const (
+	TitleText   = 22
+	GroupText   = 16
+	BodyText    = 14
+	CaptionText = 12
+)
+
+// Room, in units of an eight-unit grid: at the edge of a place, and between the
+// groups in it.
+const (
+	Margin   = 16
+	GroupGap = 24
+)
+
 // Names of the variants.
 const (
 	Light = "light"
@@ -63,17 +78,17 @@ func (b *bench) Icon(name fyne.ThemeIconName) fyne.Resource { return b.base.Icon
 func (b *bench) Size(name fyne.ThemeSizeName) float32 {
 	switch name {
 	case theme.SizeNameText:
-		return 13 * b.scale
+		return BodyText * b.scale
 	case theme.SizeNameCaptionText:
-		return 11 * b.scale
+		return CaptionText * b.scale
 	case theme.SizeNameSubHeadingText:
-		return 15 * b.scale
+		return GroupText * b.scale
 	case theme.SizeNameHeadingText:
-		return 19 * b.scale
+		return TitleText * b.scale
 	case theme.SizeNameInlineIcon:
 		return 16 * b.scale
 	case theme.SizeNamePadding:
-		return 3
+		return 4
 	case theme.SizeNameInnerPadding:
 		return 4
 	case theme.SizeNameLineSpacing:

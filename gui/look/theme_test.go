@@ -12,10 +12,10 @@ import (
 
 func TestThemeScalesText(t *testing.T) {
 	one, big := Theme(Light, 1), Theme(Light, 1.5)
-	assert.EqualValues(t, 13, one.Size(theme.SizeNameText))
-	assert.EqualValues(t, 19.5, big.Size(theme.SizeNameText))
+	assert.EqualValues(t, 14, one.Size(theme.SizeNameText))
+	assert.EqualValues(t, 21, big.Size(theme.SizeNameText))
 	assert.Equal(t, one.Size(theme.SizeNamePadding), big.Size(theme.SizeNamePadding))
-	assert.EqualValues(t, 13, Theme("", 0).Size(theme.SizeNameText), "no scale given is scale 1")
+	assert.EqualValues(t, 14, Theme("", 0).Size(theme.SizeNameText), "no scale given is scale 1")
 }
 
 func TestThemeVariants(t *testing.T) {

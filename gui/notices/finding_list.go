@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -17,8 +18,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// FindingList shows findings one under another, gravest first: mark, word,
-// sentence, and small under it the limit and where the limit is from.
+// FindingList shows findings one under another, worst first: a thin edge, mark,
+// word, sentence, and small under it the limit and where the limit is from.
 type FindingList struct {
 	widget.BaseWidget
 	list  *fyne.Container
@@ -84,19 +85,83 @@ func findingSource(f sizing.Finding, sys units.System) string {
 }
 
 func newRemark(s sizing.Severity, text, source string) fyne.CanvasObject {
-	return container.New(&remarkLayout{}, remarkParts(s, text, source)...)
+	return edged(s, container.New(&remarkLayout{}, remarkParts(s, text, source)...))
 }
 
-func newBanner(s sizing.Severity, title, text string) fyne.CanvasObject {
+func newBanner(s sizing.Severity, title, text string) *fyne.Container {
 	parts := remarkParts(s, title, text)
-	parts[3].(*widget.Label).TextStyle.Bold = true
-	body := parts[4].(*widget.Label)
+	parts[sentencePart].(*widget.Label).TextStyle.Bold = true
+	body := parts[finePart].(*widget.Label)
 	body.SizeName = theme.SizeNameText
 	body.Importance = widget.MediumImportance
 	return container.New(&remarkLayout{}, parts...)
 }
 
-// remarkParts are ground, mark, word, sentence and small print.
+// NewEntry is a problem with its title, its sentence, and under them whatever
+// else belongs to it.
+func NewEntry(s sizing.Severity, title, text string, below ...fyne.CanvasObject) fyne.CanvasObject {
+	banner := newBanner(s, title, text)
+	rows := []fyne.CanvasObject{banner}
+	for _, o := range below {
+		rows = append(rows, container.New(&underSentence{banner}, o))
+	}
+	return edged(s, container.New(layout.NewCustomPaddedVBoxLayout(0), rows...))
+}
+
+// underSentence sets something under the sentence of a remark.
+type underSentence struct{ remark *fyne.Container }
+
+func (u *underSentence) x() float32 {
+	_, _, x, _ := u.remark.Layout.(*remarkLayout).left(u.remark.Objects)
+	return x
+}
+
+// MinSize is that of what it holds, moved in.
+func (u *underSentence) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[0].MinSize().AddWidthHeight(u.x(), 0)
+}
+
+// Layout moves it in.
+func (u *underSentence) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(u.x(), 0))
+	o[0].Resize(fyne.NewSize(size.Width-u.x(), size.Height))
+}
+
+// edged draws the thin edge of a severity at the left.
+func edged(s sizing.Severity, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(edgeLayout{}, newGround(look.Ink(s)), o)
+}
+
+// edgeLayout gives the first object a thin strip at the left, and the second the
+// rest.
+type edgeLayout struct{}
+
+const (
+	edgeWidth = 3
+	edgeGap   = 5
+)
+
+// MinSize is that of the second, with the edge.
+func (edgeLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[1].MinSize().AddWidthHeight(edgeWidth+edgeGap, 0)
+}
+
+// Layout puts both in place.
+func (edgeLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(fyne.NewSize(edgeWidth, size.Height))
+	o[1].Move(fyne.NewPos(edgeWidth+edgeGap, 0))
+	o[1].Resize(fyne.NewSize(size.Width-edgeWidth-edgeGap, size.Height))
+}
+
+// Parts of a remark in the order of its objects.
+const (
+	markPart = iota
+	wordPart
+	sentencePart
+	finePart
+)
+
+// remarkParts are mark, word, sentence and small print.
 func remarkParts(s sizing.Severity, text, small string) []fyne.CanvasObject {
 	word := widget.NewLabel(widgets.SeverityWord(s))
 	word.TextStyle.Bold = true
@@ -113,7 +178,7 @@ func remarkParts(s sizing.Severity, text, small string) []fyne.CanvasObject {
 	if text == "" {
 		sentence.Hide()
 	}
-	return []fyne.CanvasObject{newGround(look.Wash(s)), widgets.NewSeverityIcon(s), word, sentence, fine}
+	return []fyne.CanvasObject{widgets.NewSeverityIcon(s), word, sentence, fine}
 }
 
 func importance(s sizing.Severity) widget.Importance {
@@ -133,7 +198,7 @@ func importance(s sizing.Severity) widget.Importance {
 type remarkLayout struct{ width float32 }
 
 func (l *remarkLayout) left(o []fyne.CanvasObject) (mark, word, x, pad float32) {
-	th := o[2].(*widget.Label).Theme()
+	th := o[wordPart].(*widget.Label).Theme()
 	pad = th.Size(theme.SizeNameInnerPadding)
 	mark = th.Size(theme.SizeNameInlineIcon)
 	// Every word takes the room of the longest, so that sentences line up.
@@ -151,7 +216,7 @@ func (l *remarkLayout) heights(o []fyne.CanvasObject, width float32) (sentence, 
 		o[i].Resize(fyne.NewSize(room, o[i].Size().Height))
 		return o[i].MinSize().Height
 	}
-	sentence, fine = measure(3), measure(4)
+	sentence, fine = measure(sentencePart), measure(finePart)
 	if sentence > 0 && fine > 0 {
 		fine -= pad
 	}
@@ -162,28 +227,26 @@ func (l *remarkLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	_, _, x, pad := l.left(o)
 	least := x + 120
 	sentence, fine := l.heights(o, fyne.Max(least, l.width))
-	return fyne.NewSize(least, fyne.Max(sentence+fine, o[2].MinSize().Height)+pad/2)
+	return fyne.NewSize(least, fyne.Max(sentence+fine, o[wordPart].MinSize().Height)+pad/2)
 }
 
 func (l *remarkLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	mark, word, x, pad := l.left(o)
 	sentence, fine := l.heights(o, size.Width)
-	o[0].Resize(size)
-	o[0].Move(fyne.NewPos(0, 0))
-	line := o[2].MinSize().Height
-	o[1].Resize(fyne.NewSquareSize(mark))
-	o[1].Move(fyne.NewPos(pad, (line-mark)/2))
-	o[2].Resize(fyne.NewSize(word, line))
-	o[2].Move(fyne.NewPos(pad+mark, 0))
+	line := o[wordPart].MinSize().Height
+	o[markPart].Resize(fyne.NewSquareSize(mark))
+	o[markPart].Move(fyne.NewPos(pad, (line-mark)/2))
+	o[wordPart].Resize(fyne.NewSize(word, line))
+	o[wordPart].Move(fyne.NewPos(pad+mark, 0))
 	room := fyne.Max(size.Width-x-pad, 60)
-	o[3].Move(fyne.NewPos(x, 0))
-	o[3].Resize(fyne.NewSize(room, sentence))
-	o[4].Move(fyne.NewPos(x, fyne.Max(0, sentence-pad)))
-	o[4].Resize(fyne.NewSize(room, fine+pad))
+	o[sentencePart].Move(fyne.NewPos(x, 0))
+	o[sentencePart].Resize(fyne.NewSize(room, sentence))
+	o[finePart].Move(fyne.NewPos(x, fyne.Max(0, sentence-pad)))
+	o[finePart].Resize(fyne.NewSize(room, fine+pad))
 }
 
-// ground is a tinted rectangle that follows the theme.
+// ground is a colored rectangle that follows the theme.
 type ground struct {
 	widget.BaseWidget
 	name fyne.ThemeColorName
@@ -195,7 +258,7 @@ func newGround(name fyne.ThemeColorName) *ground {
 	return g
 }
 
-// CreateRenderer draws the ground.
+// CreateRenderer draws it.
 func (g *ground) CreateRenderer() fyne.WidgetRenderer {
 	r := &groundRenderer{g: g, rect: canvas.NewRectangle(look.Of(g.Theme(), g.name))}
 	r.Refresh()
@@ -214,6 +277,5 @@ func (r *groundRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObj
 
 func (r *groundRenderer) Refresh() {
 	r.rect.FillColor = look.Of(r.g.Theme(), r.g.name)
-	r.rect.CornerRadius = r.g.Theme().Size(theme.SizeNameInputRadius)
 	r.rect.Refresh()
 }

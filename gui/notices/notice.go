@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing"
 )
 
-// Notice is a banner: a mark, a word, a title and a text on a tinted ground.
+// Notice is a banner: a thin edge, a mark, a word, a title and a text.
 // It takes no room while it is empty.
 type Notice struct {
 	widget.BaseWidget
@@ -32,7 +32,7 @@ func (n *Notice) Set(s sizing.Severity, title, text string) {
 	n.severity, n.title, n.text = s, title, text
 	n.box.Objects = nil
 	if title != "" || text != "" {
-		n.box.Objects = []fyne.CanvasObject{newBanner(s, title, text)}
+		n.box.Objects = []fyne.CanvasObject{edged(s, newBanner(s, title, text))}
 	}
 	n.box.Refresh()
 	if len(n.box.Objects) == 0 {

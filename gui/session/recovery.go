@@ -95,6 +95,7 @@ func (s *Session) Restore(r Recovery) {
 	s.job = r.Job.Clone()
 	s.history, s.unread = history{}, nil
 	s.saved, s.path, s.onDisk = nil, r.Path, r.OnDisk
+	s.tellNext = true
 	s.resolve()
 }
 

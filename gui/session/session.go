@@ -30,9 +30,13 @@ type Session struct {
 
 	study     *sizing.Study
 	errors    sizing.FieldErrors
-	fault     error // a failure that is no fault of a field
-	edition   int   // of the job
-	good      int   // edition that the study belongs to
+	told      map[string]bool // paths whose faults a person is told of
+	typed     string          // path typed into last, and not left yet
+	left      []string        // those left while a solve was under way
+	tellNext  bool            // the next solve is told of whole
+	fault     error           // a failure that is no fault of a field
+	edition   int             // of the job
+	good      int             // edition that the study belongs to
 	running   bool
 	keepFault error // of the newest recovery copy
 
@@ -138,6 +142,7 @@ func (s *Session) MarkUnsaved() {
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
 	s.history, s.unread = history{}, nil
+	s.told, s.typed, s.left, s.tellNext = nil, "", nil, false
 	s.study, s.errors, s.fault, s.keepFault = nil, nil, nil, nil
 	s.onDisk = ""
 	s.settle(path)
@@ -183,6 +188,9 @@ func (s *Session) apply(name, field string, change func(*sizing.Job)) {
 	s.job = after
 	if field == "" {
 		s.follow(&before, &after)
+	} else if s.typed != field {
+		s.tellTyped()
+		s.typed = field
 	}
 	s.history.add(step{name: name, field: field, before: before, after: after})
 	s.resolve()
@@ -198,6 +206,7 @@ func (s *Session) Undo() {
 	}
 	if job, ok := s.history.back(); ok {
 		s.job = job
+		s.tellNext = true
 		s.resolve()
 	}
 }
@@ -209,6 +218,7 @@ func (s *Session) Redo() {
 			s.follow(&s.job, &job)
 		}
 		s.job = job
+		s.tellNext = true
 		s.resolve()
 	}
 }
@@ -228,6 +238,7 @@ func (s *Session) RedoName() string { return s.history.forwardName() }
 // is a step of its own; a text that cannot be read is told of from now on.
 func (s *Session) EndTyping() {
 	s.EndStep()
+	s.tellTyped()
 	s.tellUnread()
 }
 
@@ -287,6 +298,7 @@ func (s *Session) take(edition int, study *sizing.Study, err error) {
 	case !errors.As(err, &s.errors):
 		s.fault = err
 	}
+	s.settleTold()
 	s.changed()
 	s.startRanges() // the Study is in view by then
 }

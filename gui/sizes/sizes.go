@@ -37,7 +37,7 @@ type Screen struct {
 	shown []sizing.Size
 }
 
-var placeNames = []string{"every place", "return grille with its filter", "filter slot", "deeper cabinet"}
+var placeNames = []string{"every location", "return grille with its filter", "filter slot", "deeper cabinet"}
 
 var placeKeys = map[string]sizing.PlaceKind{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
 
@@ -55,8 +55,9 @@ func New(m Model, enter func(place string)) *Screen {
 	s.table.OnActivated = func(int) { s.Add() }
 	s.ducts = table.NewFitted(5)
 	s.none = widget.NewLabel("")
-	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), s.add)
-	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow that each branch carries"), s.none, s.ducts.Object())
+	limits := widget.NewButton("Openings and prices", func() { enter("limits") })
+	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), limits, s.add)
+	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none, s.ducts.Object())
 	box := container.NewBorder(bar, bottom, nil, nil, s.table)
 	box.Objects = []fyne.CanvasObject{bar, s.table, bottom} // the tab key goes down
 	s.box = box
@@ -94,7 +95,7 @@ func (s *Screen) fillSizes(sys units.System) {
 	size := sizing.Size{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	s.table.SetColumns([]table.Column{
-		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Place"}, {Title: "Fits the limits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Unbeaten"},
+		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Best trade-off"},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
 		{Title: "Face velocity", Unit: unit(size.DesignFaceVelocity) + " at design"},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: unit(size.FilterDrop) + ", clean"},
@@ -116,7 +117,7 @@ func (s *Screen) fillSizes(sys units.System) {
 }
 
 func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
-	text := "No branch is described: see Returns."
+	text := "No return is entered yet: see Returns."
 	var ducts []sizing.DuctSize
 	if study != nil {
 		ducts = study.Ducts
@@ -152,7 +153,7 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 	}
 	drop := unit(d.NowDrop)
 	s.ducts.Set([]table.Column{
-		{Title: "Branch", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
+		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true},
 		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
 		{Title: "Velocity now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},

@@ -3,7 +3,9 @@ package widgets
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
+
+	"returnbench/gui/look"
 )
 
-// TextScale is how much larger than 13 points the text is.
-func TextScale(th fyne.Theme) float32 { return th.Size(theme.SizeNameText) / 13 }
+// TextScale is how much larger than at scale 1 the text is.
+func TextScale(th fyne.Theme) float32 { return th.Size(theme.SizeNameText) / look.BodyText }

@@ -1,18 +1,21 @@
-// Package question is first sight: tonnage, design airflow and target face
-// velocity, and beside them the sizes that answer.
-package question
+// Package start is first sight: capacity, design airflow and target face
+// velocity, and beside them the jobs to go on with, or from the first number the
+// sizes that answer.
+package start
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
-	"returnbench/gui/notices"
 	"returnbench/gui/table"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -27,61 +30,69 @@ type Screen struct {
 	enter func(place string)
 
 	rests  *widget.Label
-	says   *notices.FindingList // of the house as it is today
+	says   *fyne.Container // problems of the house as it is today
+	told   *sizing.Study   // that they were listed of
 	title  *widget.Label
-	more   *widget.Label
+	more   *widgets.Button
 	answer *table.Fitted
 	places []*sizing.Size // of the rows of the answer
 	add    *widget.Button
 	why    *widget.Label // of the chosen size
 	head   fyne.CanvasObject
+
+	shelf   func() Shelf
+	shelves *fyne.Container // what to open, on an empty bench
+	recent  []string        // as last listed
 }
 
-// New makes the screen; enter leads to another place.
-func New(m Model, enter func(place string)) *Screen {
-	s := &Screen{model: m, enter: enter}
+// New makes the screen; shelf tells what can be opened, enter leads to another
+// place.
+func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
+	s := &Screen{model: m, shelf: shelf, enter: enter, shelves: container.NewStack()}
 	s.rests = widget.NewLabel("")
 	s.rests.Wrapping = fyne.TextWrapWord
 	s.rests.SizeName = theme.SizeNameCaptionText
-	s.says = notices.NewFindingList()
-	s.title = widget.NewLabelWithStyle("The house as it is today", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	s.more = widget.NewLabel("")
+	s.says = container.New(layout.NewCustomPaddedVBoxLayout(0))
+	s.title = widget.NewLabelWithStyle("Problems today", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.more = widgets.NewButton("All problems", func() { enter("findings") })
 	s.answer = table.NewFitted(3)
 	s.answer.OnSelected = func(int) { s.tellChosen() }
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton("Add to Compare", s.addChosen)
-	title := widget.NewLabelWithStyle("The answer: the smallest nominal sizes that fit the limits", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	limits := widget.NewButton("Openings and prices", func() { enter("limits") })
+	title := widget.NewLabelWithStyle("Suggested sizes: the smallest that fit", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	title.Truncation = fyne.TextTruncateEllipsis // wrapped, it asks for a line a word before it has its width, and the window grows
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.why.SizeName = theme.SizeNameCaptionText
-	s.head = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(s.add), title), s.answer.Object(), s.why)
+	s.head = container.NewVBox(title, s.answer.Object(), s.why, widgets.NewFlow(s.add, limits))
 	s.Form = form.New(m, func() string { return "" }, s.build)
 	s.Refresh()
 	return s
 }
 
 func (s *Screen) build(b *form.Builder) {
-	b.Heading("The question")
+	b.Heading("Three numbers to start with")
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", func(j *sizing.Job) *units.Capacity { return &j.Equipment.CoolingCapacity })
 	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Covered: "airflow_per_capacity"})
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
 	b.Object(s.rests)
 	b.Object(s.title)
 	b.Object(s.says)
-	b.Object(s.more)
+	b.Object(widgets.NewFlow(s.more))
 }
 
-// Head is the answer, above the picture.
+// Head is the answer, above the chart.
 func (s *Screen) Head() fyne.CanvasObject { return s.head }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
 	study, sys := s.model.Study(), s.model.Units()
 	s.restOn(study, sys)
-	s.tellToday(study, sys)
+	s.tellToday(study)
 	s.Form.Refresh()
 	if study == nil {
+		s.listShelves()
 		s.places = nil
 		s.answer.Set(columns(sys), nil)
 		s.tellChosen()
@@ -99,7 +110,7 @@ func (s *Screen) Refresh() {
 
 // restOn tells how much of the answer rests on what nobody typed.
 func (s *Screen) restOn(study *sizing.Study, sys units.System) {
-	text := "Tonnage or airflow is enough; all else is assumed, said to be so, and replaced by what you type in the other places."
+	text := "The capacity or the airflow is enough. All else is assumed until you enter it, and is marked as assumed."
 	if study != nil {
 		text = fmt.Sprintf("%s at %s. Needed face: %s.", study.DesignAirflow.Show(sys), study.TargetFaceVelocity.Show(sys), study.NeededFace.Show(sys))
 		if n := len(study.Assumptions); n > 0 {
@@ -107,10 +118,10 @@ func (s *Screen) restOn(study *sizing.Study, sys units.System) {
 			if n == 1 {
 				values = "1 value is"
 			}
-			text += fmt.Sprintf(" %s assumed: %.0f %% of today's external static comes from parts nobody typed or measured. Each further fact sharpens the answer; Findings lists them.", values, 100*study.AssumedShare)
+			text += fmt.Sprintf(" %s assumed: %.0f %% of today's external static comes from parts that nobody entered or measured. Problems lists them.", values, 100*study.AssumedShare)
 		}
 		if study.BlowerAssumed {
-			text += " The blower is a generic one."
+			text += " The blower is assumed."
 		}
 		if nothing := study.Answer.In(sys); nothing != "" {
 			text += " " + nothing
@@ -121,35 +132,39 @@ func (s *Screen) restOn(study *sizing.Study, sys units.System) {
 	}
 }
 
-// tellToday lists what the engine has to say of today's house.
-func (s *Screen) tellToday(study *sizing.Study, sys units.System) {
-	s.title.Hidden, s.says.Hidden = study == nil, study == nil
-	if study == nil {
-		s.more.Hide()
+// tellToday lists the problems of today's house by name, worst first.
+func (s *Screen) tellToday(study *sizing.Study) {
+	s.title.Hidden, s.says.Hidden, s.more.Hidden = study == nil, study == nil, study == nil
+	if study == nil || study == s.told {
 		return
 	}
-	var today []sizing.Finding
+	s.told = study
+	s.says.Objects = nil
+	listed := map[string]bool{}
 	for _, f := range study.Findings {
-		if f.Option == "" || f.Option == study.Today().Name {
-			today = append(today, f)
+		words := f.Problem.Words()
+		if f.Severity == sizing.Good || f.Problem == "" || f.Option != "" && f.Option != study.Today().Name || listed[words] {
+			continue
 		}
+		listed[words] = true
+		s.says.Add(container.NewBorder(nil, nil, container.NewCenter(widgets.NewSeverityIcon(f.Severity)), nil, wrapped(strings.ToUpper(words[:1])+words[1:])))
 	}
-	s.says.Set(today[:min(len(today), mostSaid)], sys)
-	more := ""
-	if n := len(today) - mostSaid; n > 0 {
-		more = fmt.Sprintf("And %d more in Findings.", n)
+	if len(listed) == 0 {
+		s.says.Add(wrapped("Today's house keeps every limit."))
 	}
-	s.more.SetText(more)
-	s.more.Hidden = more == ""
+	s.says.Refresh()
 }
 
-// mostSaid is how many findings first sight has room for.
-const mostSaid = 4
+func wrapped(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}
 
 func columns(sys units.System) []table.Column {
 	size := sizing.Size{}
 	return []table.Column{
-		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits", Unit: "the limits"}, {Title: "Verdict", Unit: "with it in"},
+		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits"},
 		{Title: "Face area", Unit: table.Unit(size.FaceArea, sys)},
 		{Title: "Face vel.", Unit: table.Unit(size.DesignFaceVelocity, sys) + ", design"},
 		{Title: "Filter drop", Unit: table.Unit(size.FilterDrop, sys) + ", clean"},
@@ -160,14 +175,10 @@ func columns(sys units.System) []table.Column {
 
 func (s *Screen) row(place string, size *sizing.Size, sys units.System) []string {
 	if size == nil {
-		return []string{place, "none goes in", "–", "–", "–", "–", "–", "–", "see Sizes"}
-	}
-	verdict := ""
-	if with, err := s.model.Study().With(*size); err == nil {
-		verdict = string(with.Verdict)
+		return []string{place, "none goes in", "–", "–", "–", "–", "–", "see Suggested sizes"}
 	}
 	return []string{
-		place, size.Label, table.YesNo(size.Meets), verdict, table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
+		place, size.Label, table.YesNo(size.Meets), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
 		table.Number(size.FilterDrop, sys), table.Number(size.Airflow, sys), size.Filter,
 	}
 }

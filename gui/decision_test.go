@@ -1,0 +1,204 @@
+package gui
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/assets"
+	"returnbench/gui/look"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// troubleOf is what the strip says of what keeps the figures from being those of
+// the job.
+func troubleOf(b *Bench) string {
+	words, _ := b.decision.trouble()
+	return words
+}
+
+// Within ten seconds: what is wrong, what is recommended, what it costs. The
+// strip says the Study's own sentence, beside the numbers of today and of the
+// recommended option, which needs no choice.
+func TestTheStripSaysWhatToDo(t *testing.T) {
+	b := newBench(t)
+	for _, e := range assets.Examples() {
+		b.put(example(t, e.Name), "")
+		study, c := b.session.Study(), b.decision.strip.Content()
+		require.Equal(t, study.Recommendation.Next.In(b.session.Units()), c.Sentence, e.Name)
+		require.Equal(t, study.Recommendation.Why.In(b.session.Units()), c.Why, e.Name)
+		require.Equal(t, study.Recommendation.Option+recommendedNote, c.Chosen, e.Name)
+		require.Equal(t, c.Chosen, c.Choices[0], e.Name)
+		today, then := study.Today(), study.Recommended()
+		require.Equal(t, fmt.Sprintf("%.0f", today.Clean.Airflow.In(units.CFM)), c.Figures[0].Before, e.Name)
+		require.Equal(t, fmt.Sprintf("%.0f", then.Clean.Airflow.In(units.CFM)), c.Figures[0].After, e.Name)
+		require.Contains(t, c.Figures[0].Title, "of "+study.DesignAirflow.Show(units.IP), e.Name)
+		require.Equal(t, fmt.Sprintf("%.1f", then.FiltersPerYear), c.Figures[3].After, e.Name)
+		require.True(t, strings.HasPrefix(c.Figures[4].Before, "$"), e.Name)
+	}
+}
+
+// Another option of the list takes the recommended one's place in the strip, in
+// every place, and says what it does; the recommendation stays in sight.
+func TestAnotherOptionCanBeChosen(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	study := b.session.Study()
+	other := study.Option("four-inch cabinet")
+	require.NotNil(t, other)
+	b.decision.strip.Choose("four-inch cabinet")
+	for _, place := range []string{"findings", "returns", "charts"} {
+		b.enter(place)
+		c := b.decision.strip.Content()
+		require.Equal(t, "four-inch cabinet", c.Chosen)
+		require.Equal(t, fmt.Sprintf("%.0f", other.Clean.Airflow.In(units.CFM)), c.Figures[0].After)
+		require.Contains(t, c.Sentence, other.Versus.In(units.IP))
+		require.Contains(t, c.Why, "Recommended: "+study.Recommendation.Option)
+	}
+	b.decision.strip.Choose(study.Recommendation.Option + recommendedNote)
+	require.Equal(t, study.Recommendation.Next.In(units.IP), b.decision.strip.Content().Sentence)
+	b.put(example(t, "two-returns"), "")
+	require.Equal(t, b.session.Study().Recommendation.Option+recommendedNote, b.decision.strip.Content().Chosen, "a choice ends with its job")
+}
+
+// A price that nobody typed makes no total: the strip says so instead of a number.
+func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
+	b := newBench(t)
+	job := example(t, "one-inch-slot")
+	for i := range job.Options {
+		job.Options[i].Price = 0
+	}
+	job.Prices = sizing.WorkPrices{}
+	b.put(job, "")
+	then := b.decision.proposal(b.session.Study())
+	require.False(t, then.TenYearKnown)
+	require.Equal(t, "not known", b.decision.strip.Content().Figures[4].After)
+}
+
+// Old numbers dim while a solve is under way, and change when it is done: none
+// is gone in between.
+func TestOldNumbersDimAndThenChange(t *testing.T) {
+	b, h := rangingBench(t, fewSamples)
+	before := b.decision.strip.Content()
+	require.False(t, before.Dim)
+	b.session.Apply("Design airflow", func(j *sizing.Job) { j.DesignAirflow = 1100 * units.CFM })
+	during := b.decision.strip.Content()
+	require.True(t, during.Dim)
+	for i := range before.Figures {
+		require.Equal(t, before.Figures[i].Before, during.Figures[i].Before)
+	}
+	require.Equal(t, before.Sentence, during.Sentence)
+	for b.session.Solving() {
+		h.next()
+	}
+	after := b.decision.strip.Content()
+	require.False(t, after.Dim)
+	require.Contains(t, after.Figures[0].Title, "of 1100 cfm")
+}
+
+// Whatever the strip says, it keeps its height, and the place under it stays
+// where it is.
+func TestTheStripLeavesThePlaceWhereItIs(t *testing.T) {
+	for _, size := range []fyne.Size{fyne.NewSize(1366, 700), fyne.NewSize(1920, 1010), fyne.NewSize(1024, 600)} {
+		b := newBench(t)
+		b.window.Resize(size)
+		for _, p := range places() {
+			b.session.Load(sizing.Job{Schema: sizing.Schema}, "")
+			b.goTo(p.key)
+			top, height := b.body.Position(), b.decision.strip.Object().Size().Height
+			require.Positive(t, height)
+			require.Less(t, height, size.Height/3)
+			b.session.Load(example(t, "one-inch-slot"), "")
+			require.Equal(t, top, b.body.Position(), p.key)
+			b.session.Apply("spoil", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 90 * units.InchWater })
+			b.session.TellAll()
+			require.NotEmpty(t, troubleOf(b))
+			require.Equal(t, top, b.body.Position(), p.key)
+			require.Equal(t, height, b.decision.strip.Object().Size().Height, p.key)
+		}
+	}
+}
+
+// The strip fits the smallest window at the largest letters, with all five
+// figures and the whole sentence; ranges and reason give way.
+func TestTheStripFitsASmallWindow(t *testing.T) {
+	b := newBench(t)
+	b.settings.TextSize = 1.5
+	b.retheme()
+	b.window.Resize(fyne.NewSize(1024, 600))
+	for _, e := range assets.Examples() {
+		b.put(example(t, e.Name), "")
+		require.LessOrEqual(t, b.decision.strip.Object().Size().Height, float32(200))
+		require.Less(t, b.root.MinSize().Width, float32(1024)+1, e.Name)
+		require.False(t, b.decision.strip.SentenceCut(), "%s: %s", e.Name, b.decision.strip.Content().Sentence)
+	}
+}
+
+// Six groups; the one in view shows its places and the others do not.
+func TestSixGroupsOfPlaces(t *testing.T) {
+	b := newBench(t)
+	groups := map[string]bool{}
+	for _, p := range places() {
+		if p.group != "" {
+			groups[p.group] = true
+		}
+	}
+	require.Len(t, groups, 6)
+	for _, p := range places() {
+		b.goTo(p.key)
+		for _, it := range b.nav.items {
+			require.Equal(t, it.level == groupItem || it.place.group == p.group, it.Visible(), "%s in %s", it.name, p.key)
+		}
+		require.LessOrEqual(t, visibleItems(b), 14)
+	}
+}
+
+func visibleItems(b *Bench) (n int) {
+	for _, it := range b.nav.items {
+		if it.Visible() {
+			n++
+		}
+	}
+	return n
+}
+
+// A template is an example without what belongs to its house alone.
+func TestATemplateHasNoReadings(t *testing.T) {
+	b := newBench(t)
+	for _, e := range assets.Examples() {
+		b.session.Load(sizing.Job{Schema: sizing.Schema}, "")
+		b.NewFromTemplate(e.Name)
+		job := b.session.Job()
+		require.Empty(t, job.Readings, e.Name)
+		require.Empty(t, job.Name, e.Name)
+		require.NotEmpty(t, job.Returns, e.Name)
+		require.NotNil(t, b.session.Study(), e.Name)
+		require.Empty(t, b.session.Study().Readings, e.Name)
+	}
+}
+
+// An empty bench offers what can be opened beside the three numbers, and the
+// answer takes its room from the first number on.
+func TestAnEmptyBenchOffersJobsUntilTheFirstNumber(t *testing.T) {
+	b := newBench(t)
+	s := b.screens[firstPlace].(besider)
+	require.NotNil(t, s.Beside())
+	require.Equal(t, s.Beside(), b.right.Objects[0])
+	typeText(t, b, "3")
+	require.Nil(t, s.Beside())
+	require.Equal(t, b.pane.Object(), b.right.Objects[0])
+	b.Undo()
+	require.NotNil(t, b.session.Study(), "the figures from before stay")
+}
+
+// Text and ground of the strip keep their contrast in both themes.
+func TestTodayAndProposalHaveColorsOfTheirOwn(t *testing.T) {
+	for _, variant := range []string{look.Light, look.Dark} {
+		th := look.Theme(variant, 1)
+		require.NotEqual(t, look.Of(th, look.Today), look.Of(th, look.Proposal))
+	}
+}

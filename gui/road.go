@@ -1,0 +1,125 @@
+package gui
+
+import (
+	"fmt"
+	"image/color"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/gui/widgets"
+)
+
+// roadSteps are the places that hold what must be entered, in the order in which
+// it is found in a house. Any step can be left and come back to.
+var roadSteps = []string{"house", "equipment", "blower", "filters", "returns", "slot", "parts", "gauge", "limits"}
+
+// road is the bar under the form of a step: what is missing, and the way on.
+type road struct {
+	bench          *Bench
+	says           *widgets.Lines
+	previous, next *keyButton
+	ground         *canvas.Rectangle // a text that the form scrolled out may reach under the bar
+	box            *fyne.Container
+}
+
+func newRoad(b *Bench) *road {
+	r := &road{bench: b, says: widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)}
+	r.previous = newKeyButton("Previous", func() { b.roadBy(-1) })
+	r.next = newKeyButton("Next", func() { b.roadBy(1) })
+	r.ground = canvas.NewRectangle(color.Transparent)
+	buttons := container.NewCenter(container.NewHBox(r.previous, r.next))
+	line := container.New(inset{look.Margin, 4}, container.NewBorder(nil, nil, nil, buttons, r.says))
+	r.box = container.NewStack(r.ground, container.NewBorder(widget.NewSeparator(), nil, nil, nil, line))
+	return r
+}
+
+// step is where a place stands on the road, -1 where it does not.
+func step(key string) int { return slices.Index(roadSteps, key) }
+
+// roadBy goes a step on or back; from any other place it goes to the first.
+func (b *Bench) roadBy(by int) {
+	to := 0
+	if at := step(b.at); at >= 0 {
+		to = min(max(at+by, 0), len(roadSteps)-1)
+	}
+	b.enter(roadSteps[to])
+}
+
+// Refresh says which step it is, what is still assumed in it, and in which other
+// steps something is.
+func (r *road) Refresh() {
+	at := step(r.bench.at)
+	if at < 0 {
+		return
+	}
+	r.ground.FillColor = look.Of(r.previous.Theme(), theme.ColorNameBackground)
+	r.ground.Refresh()
+	r.says.Set(r.words(at), theme.ColorNameForeground)
+	enable(r.previous, at > 0)
+	enable(r.next, at < len(roadSteps)-1)
+}
+
+func (r *road) words(at int) string {
+	text := fmt.Sprintf("Step %d of %d. ", at+1, len(roadSteps))
+	switch n := r.bench.assumedIn(roadSteps[at]); n {
+	case 0:
+		text += "Nothing is assumed here."
+	case 1:
+		text += "1 value is assumed here."
+	default:
+		text += fmt.Sprintf("%d values are assumed here.", n)
+	}
+	var others []string
+	for i, key := range roadSteps {
+		if n := r.bench.assumedIn(key); i != at && n > 0 {
+			others = append(others, fmt.Sprintf("%s %d", placeOf(key).name, n))
+		}
+	}
+	if len(others) > 0 {
+		text += " Also assumed: " + strings.Join(others, ", ") + "."
+	}
+	return text
+}
+
+func enable(b *keyButton, on bool) {
+	switch {
+	case on && b.Disabled():
+		b.Enable()
+	case !on && !b.Disabled():
+		b.Disable()
+	}
+}
+
+// assumedIn counts the values of a place that nobody typed or measured.
+func (b *Bench) assumedIn(place string) int {
+	n := 0
+	if study := b.session.Study(); study != nil {
+		for _, a := range study.Assumptions {
+			if placeOfPath(a.Path) == place {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// inset leaves room at the sides and at top and bottom.
+type inset struct{ side, end float32 }
+
+// MinSize is that of what it holds, with the room.
+func (i inset) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[0].MinSize().AddWidthHeight(2*i.side, 2*i.end)
+}
+
+// Layout gives it what the room leaves.
+func (i inset) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(i.side, i.end))
+	o[0].Resize(size.SubtractWidthHeight(2*i.side, 2*i.end))
+}

@@ -1,0 +1,111 @@
+package start
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+	"returnbench/gui/widgets"
+)
+
+// Shelf is what can be opened from an empty bench.
+type Shelf struct {
+	Recent    []Entry // newest first
+	Examples  []Entry
+	Templates []Entry
+}
+
+// Entry is one thing on a shelf.
+type Entry struct {
+	Name, Note string
+	Open       func()
+}
+
+// Beside is what can be opened, while there is nothing to answer; nil: the
+// answer is there.
+func (s *Screen) Beside() fyne.CanvasObject {
+	if s.model.Study() != nil || !s.model.Blank() {
+		return nil
+	}
+	return s.shelves
+}
+
+// listShelves lists them anew where a file came or went.
+func (s *Screen) listShelves() {
+	shelf := s.shelf()
+	names := make([]string, len(shelf.Recent))
+	for i, e := range shelf.Recent {
+		names[i] = e.Note + "/" + e.Name
+	}
+	if len(s.shelves.Objects) > 0 && slices.Equal(names, s.recent) {
+		return
+	}
+	s.recent = names
+	box := container.NewVBox()
+	group := func(title, none string, entries []Entry) {
+		box.Add(widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+		if len(entries) == 0 {
+			box.Add(small(none))
+		}
+		for _, e := range entries {
+			open := widgets.NewButton(e.Name, e.Open)
+			open.Alignment = widget.ButtonAlignLeading
+			box.Add(container.New(named{}, open, small(e.Note)))
+		}
+		gap := widget.NewLabel("")
+		gap.SizeName = theme.SizeNameCaptionText
+		box.Add(gap)
+	}
+	group("Recent jobs", "No job was opened yet.", shelf.Recent)
+	group("Examples: invented houses, complete with readings", "", shelf.Examples)
+	group("Templates: the same houses without their name and readings, to change into yours", "", shelf.Templates)
+	s.shelves.Objects = []fyne.CanvasObject{container.NewVScroll(container.New(edge{}, box))}
+	s.shelves.Refresh()
+}
+
+func small(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.SizeName = theme.SizeNameCaptionText
+	l.Truncation = fyne.TextTruncateEllipsis
+	return l
+}
+
+// named sets a button at the left and its note beside it.
+type named struct{}
+
+const nameWidth = 320 // of a button, at scale 1
+
+func (named) width(o fyne.CanvasObject) float32 {
+	return fyne.Max(nameWidth*widgets.TextScale(fyne.CurrentApp().Settings().Theme()), o.MinSize().Width)
+}
+
+// MinSize leaves the note no room of its own.
+func (n named) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(o[0].MinSize().Width, o[0].MinSize().Height)
+}
+
+// Layout gives the note what the button leaves.
+func (n named) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	width := fyne.Min(n.width(o[0]), size.Width)
+	o[0].Resize(fyne.NewSize(width, size.Height))
+	o[1].Move(fyne.NewPos(width+8, (size.Height-o[1].MinSize().Height)/2))
+	o[1].Resize(fyne.NewSize(fyne.Max(0, size.Width-width-8), o[1].MinSize().Height))
+}
+
+// edge keeps the margin of a place.
+type edge struct{}
+
+// MinSize is that of what it holds, with the margin.
+func (edge) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[0].MinSize().AddWidthHeight(2*look.Margin, 2*look.Margin)
+}
+
+// Layout gives it what the margin leaves.
+func (edge) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(look.Margin, look.Margin))
+	o[0].Resize(size.SubtractWidthHeight(2*look.Margin, 2*look.Margin))
+}

@@ -1,0 +1,135 @@
+package strip
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
+	"returnbench/sizing"
+)
+
+// Content is all that the strip shows.
+type Content struct {
+	Figures  []Figure
+	Dim      bool            // the figures are older than the job
+	Severity sizing.Severity // of the sentence; empty: no mark
+	Sentence string
+	Why      string // why the proposal is the one; empty: nothing is proposed
+	Choices  []string
+	Chosen   string // of the choices; empty: none
+	Action   string // what the button does; empty: there is none
+}
+
+// Strip is the widget.
+type Strip struct {
+	// OnChosen is told which of the choices was taken, OnAction that the button
+	// was pressed.
+	OnChosen func(choice string)
+	OnAction func()
+
+	content  Content
+	cells    []*cell
+	pick     *widgets.Select
+	action   *widgets.Button
+	mark     *widgets.SeverityIcon
+	sentence *widgets.Lines
+	why      *widgets.Lines
+	rule     *widget.Separator
+	box      *fyne.Container
+	layout   *plan
+	quiet    bool
+}
+
+// usual are figures of ordinary width.
+var usual = []Figure{
+	{Title: "Airflow, of 0000 cfm", Short: "Airflow, of 0000 cfm", Before: "0000", After: "0000"},
+	{Title: "External static, of 0.000 in. w.c.", Short: "Static, of 0.000 in. w.c.", Before: "0.000", After: "0.000"},
+	{Title: "Blower power, W", Short: "Power, W", Before: "0000", After: "0000"},
+	{Title: changesTitle, Short: changesTitle, Before: "00.0", After: "00.0"},
+	{Title: costTitle, Short: costTitle, Before: "$00,000", After: "$00,000"},
+}
+
+// New makes an empty strip.
+func New() *Strip {
+	s := &Strip{rule: widget.NewSeparator(), mark: widgets.NewSeverityIcon(sizing.Caution)}
+	s.sentence = widgets.NewLines(4, theme.SizeNameText, theme.ColorNameForeground, false)
+	s.why = widgets.NewLines(1, theme.SizeNameCaptionText, theme.ColorNamePlaceHolder, false)
+	s.pick = widgets.NewSelect(nil, func(choice string) {
+		if !s.quiet && s.OnChosen != nil {
+			s.OnChosen(choice)
+		}
+	})
+	s.pick.PlaceHolder = "Choose an option"
+	s.action = widgets.NewButton("", func() {
+		if s.OnAction != nil {
+			s.OnAction()
+		}
+	})
+	var objects []fyne.CanvasObject
+	for _, f := range usual {
+		c := newCell(f)
+		s.cells = append(s.cells, c)
+		objects = append(objects, c)
+	}
+	s.layout = &plan{s: s}
+	s.box = container.New(s.layout, append(objects, s.pick, s.action, s.mark, s.sentence, s.why, s.rule)...)
+	return s
+}
+
+// Object is what a window holds.
+func (s *Strip) Object() *fyne.Container { return s.box }
+
+// Content is what the strip shows.
+func (s *Strip) Content() Content { return s.content }
+
+// SentenceCut says that not all of the sentence is shown.
+func (s *Strip) SentenceCut() bool { return s.sentence.Cut() }
+
+// Press presses the button.
+func (s *Strip) Press() { s.action.OnTapped() }
+
+// Choose takes one of the choices, as from the list.
+func (s *Strip) Choose(choice string) { s.pick.SetSelected(choice) }
+
+// Set shows something else.
+func (s *Strip) Set(c Content) {
+	was := s.content
+	s.content = c
+	for i, cell := range s.cells {
+		cell.set(c.Figures[i], c.Dim)
+	}
+	s.sentence.Set(c.Sentence, theme.ColorNameForeground)
+	s.why.Set(c.Why, theme.ColorNamePlaceHolder)
+	s.mark.Set(c.Severity)
+	if s.action.Text != c.Action {
+		s.action.SetText(c.Action)
+	}
+	s.quiet = true
+	if !slices.Equal(s.pick.Options, c.Choices) {
+		s.pick.SetOptions(c.Choices)
+	}
+	if s.pick.Selected != c.Chosen {
+		s.pick.Selected = c.Chosen
+		s.pick.Refresh()
+	}
+	s.quiet = false
+	setVisible(s.mark, c.Severity != "")
+	setVisible(s.action, c.Action != "")
+	setVisible(s.pick, len(c.Choices) > 0)
+	if was.Action != c.Action || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
+		s.box.Refresh() // the cells share the width anew
+	}
+}
+
+func setVisible(o fyne.CanvasObject, visible bool) {
+	switch {
+	case visible && !o.Visible():
+		o.Show()
+	case !visible && o.Visible():
+		o.Hide()
+	}
+}

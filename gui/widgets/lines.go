@@ -1,0 +1,136 @@
+package widgets
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
+)
+
+// Lines is a text in a given number of lines: its height never follows from its
+// words, so that what stands under it keeps its place. Words that do not fit end
+// in an ellipsis.
+type Lines struct {
+	widget.BaseWidget
+	text  string
+	most  int
+	size  fyne.ThemeSizeName
+	color fyne.ThemeColorName
+	bold  bool
+	cut   bool // as last laid out
+}
+
+// NewLines makes an empty text of so many lines.
+func NewLines(most int, size fyne.ThemeSizeName, color fyne.ThemeColorName, bold bool) *Lines {
+	l := &Lines{most: most, size: size, color: color, bold: bold}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// Set changes the words and their color.
+func (l *Lines) Set(text string, color fyne.ThemeColorName) {
+	if l.text != text || l.color != color {
+		l.text, l.color = text, color
+		l.Refresh()
+	}
+}
+
+// SetMost changes the number of lines.
+func (l *Lines) SetMost(most int) {
+	if l.most != most {
+		l.most = most
+		l.Refresh()
+	}
+}
+
+// SetSize changes the size of the letters.
+func (l *Lines) SetSize(size fyne.ThemeSizeName) {
+	if l.size != size {
+		l.size = size
+		l.Refresh()
+	}
+}
+
+// Text is the whole of it.
+func (l *Lines) Text() string { return l.text }
+
+// Cut says that not all of it is shown.
+func (l *Lines) Cut() bool { return l.cut }
+
+// CreateRenderer draws the lines.
+func (l *Lines) CreateRenderer() fyne.WidgetRenderer { return &linesRenderer{l: l} }
+
+type linesRenderer struct {
+	l       *Lines
+	objects []fyne.CanvasObject
+	laid    fyne.Size
+}
+
+func (r *linesRenderer) Destroy()                     {}
+func (r *linesRenderer) Objects() []fyne.CanvasObject { return r.objects }
+
+func (r *linesRenderer) style() fyne.TextStyle { return fyne.TextStyle{Bold: r.l.bold} }
+
+func (r *linesRenderer) height() float32 {
+	return fyne.MeasureText("M", r.l.Theme().Size(r.l.size), r.style()).Height
+}
+
+// MinSize is the height of all lines, whatever they hold.
+func (r *linesRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(80, float32(r.l.most)*r.height())
+}
+
+func (r *linesRenderer) Layout(size fyne.Size) {
+	if size != r.laid {
+		r.laid = size
+		r.fill()
+	}
+}
+
+func (r *linesRenderer) Refresh() {
+	r.fill()
+	canvas.Refresh(r.l)
+}
+
+func (r *linesRenderer) fill() {
+	th, height := r.l.Theme(), r.height()
+	size := th.Size(r.l.size)
+	width := func(s string) float32 { return fyne.MeasureText(s, size, r.style()).Width }
+	lines, cut := wrap(r.l.text, r.laid.Width, r.l.most, width)
+	r.l.cut = cut
+	r.objects = r.objects[:0]
+	for i, line := range lines {
+		t := canvas.NewText(line, color.Black)
+		t.Color, t.TextSize, t.TextStyle = look.Of(th, r.l.color), size, r.style()
+		t.Move(fyne.NewPos(0, float32(i)*height))
+		t.Resize(fyne.NewSize(r.laid.Width, height))
+		r.objects = append(r.objects, t)
+	}
+}
+
+const ellipsis = " …"
+
+// wrap breaks a text between words into at most so many lines; cut tells that
+// words are missing at the end.
+func wrap(text string, room float32, most int, width func(string) float32) (lines []string, cut bool) {
+	words := strings.Fields(text)
+	for len(words) > 0 && len(lines) < most {
+		n := 1
+		for n < len(words) && width(strings.Join(words[:n+1], " ")) <= room {
+			n++
+		}
+		if len(lines) == most-1 && n < len(words) {
+			for n > 1 && width(strings.Join(words[:n], " ")+ellipsis) > room {
+				n--
+			}
+			return append(lines, strings.Join(words[:n], " ")+ellipsis), true
+		}
+		lines = append(lines, strings.Join(words[:n], " "))
+		words = words[n:]
+	}
+	return lines, false
+}
