@@ -67,13 +67,8 @@ func TestTheChartOfBlowerAndSystemShowsFewOptions(t *testing.T) {
 		}
 		return out
 	}
-	best := study.Proposed().Name
-	require.Equal(t, map[string]bool{study.NoFilter().Name: true, study.Today().Name: true, best: true}, named())
-	other := study.Options[2].Name
-	require.NotEqual(t, best, other)
-	b.pane.Follow(other)
-	require.Equal(t, map[string]bool{study.NoFilter().Name: true, study.Today().Name: true, other: true}, named())
-	b.pane.Every(true)
+	require.Len(t, named(), len(study.Options))
+	b.pane.Follow(study.Options[2].Name)
 	require.Len(t, named(), len(study.Options))
 }
 

@@ -20,7 +20,7 @@ func TestWriteAll(t *testing.T) {
 	s := testStudy(2)
 	for _, format := range Formats() {
 		dir := filepath.Join(t.TempDir(), "new", "folder")
-		paths, err := WriteAll(dir, s, format, units.IP)
+		paths, err := WriteAll(dir, Of(s), format, units.IP)
 		require.NoError(t, err)
 		require.Len(t, paths, len(Kinds()))
 		entries, err := os.ReadDir(dir)
@@ -83,11 +83,11 @@ func TestWriteRefuses(t *testing.T) {
 	assert.Contains(t, err.Error(), "png, svg or pdf")
 	assert.ErrorContains(t, Write(&bytes.Buffer{}, p, 0, 100, "png"), "size")
 
-	_, err = WriteAll(t.TempDir(), testStudy(1), "bmp", units.IP)
+	_, err = WriteAll(t.TempDir(), Of(testStudy(1)), "bmp", units.IP)
 	assert.ErrorAs(t, err, &fault)
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
-	_, err = WriteAll(file, testStudy(1), "png", units.IP)
+	_, err = WriteAll(file, Of(testStudy(1)), "png", units.IP)
 	assert.ErrorContains(t, err, "charts")
 	assert.False(t, errors.As(err, &fault))
 }

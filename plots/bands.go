@@ -18,6 +18,8 @@ import (
 // under the lines: the blower's as a pale ground, the system's as fine upright
 // strokes, so that the two part in grey and where they lie over one another.
 func (f *frame) bands(s *sizing.Study) {
+	f.layer = layerGround
+	defer func() { f.layer = layerHouse }()
 	said := ""
 	ground := func(b sizing.Band) plotter.XYs {
 		low, high := f.look.curveLine("", b.Low).Points, f.look.curveLine("", b.High).Points
@@ -39,7 +41,7 @@ func (f *frame) bands(s *sizing.Study) {
 			band.Low, band.High = upTo(band.Low, end), upTo(band.High, end)
 		}
 		if outline := ground(band); outline != nil {
-			f.Add(shade{outline: outline, strokes: f.look.line(f.look.blend(f.look.series(1), 0.45), 0.75, nil)})
+			f.Add(shade{outline: outline, strokes: f.look.line(f.look.blend(f.look.series(rankToday), 0.45), 0.75, nil)})
 			if said != "" {
 				said += ", "
 			}

@@ -8,6 +8,9 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"returnbench/sizing"
+	"returnbench/sizing/units"
 )
 
 // bars is a plotter of level bars: one group an option, one bar a state, one
@@ -36,7 +39,19 @@ type bar struct {
 	sum    string // word at the end
 	read   string // the sum as it is read off, with its unit
 	total  float64
+	reach  [2]float64 // the range that holds nine in ten; equal where it is not known
 }
+
+// reach is a range in the units of the chart.
+func reach[T interface {
+	~float64
+	units.Quantity
+}](r sizing.Range[T], look Look) [2]float64 {
+	return [2]float64{look.in(r.Low), look.in(r.High)}
+}
+
+// known tells whether a bar carries its range.
+func (r bar) known() bool { return finite(r.reach[0], r.reach[1]) && r.reach[1] > r.reach[0] }
 
 type piece struct {
 	name   string // as in the legend
@@ -51,13 +66,20 @@ type piece struct {
 func newBarFrame(look Look, b *bars) *frame {
 	f := newFrame(look, b.total+", "+b.unit, "")
 	b.look = f.look
-	top := b.limit
+	top, ranged := b.limit, false
 	for _, g := range b.groups {
 		for _, r := range g.rows {
 			if end := r.end(); finite(end) {
 				top = max(top, end)
 			}
+			if r.known() {
+				top, ranged = max(top, r.reach[1]), true
+			}
 		}
+	}
+	if ranged {
+		f.axis += "; the whisker holds 9 in 10"
+		f.X.Label.Text = f.axis
 	}
 	span(&f.X, 0, top*1.02)
 	span(&f.Y, 0, 1)
@@ -283,14 +305,19 @@ func (b *bars) eachPiece(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Le
 // drawRowWords writes the state before a bar, the values in it and the sum
 // behind it.
 func (b *bars) drawRowWords(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Length) {
-	b.eachPiece(c, p, r, middle, pitch, func(q piece, box vg.Rectangle) { b.writeValue(c, q, box) })
+	b.eachPiece(c, p, r, middle, pitch, func(q piece, box vg.Rectangle) {
+		if r.known() { // no value stands on the whisker
+			box.Max.X = min(box.Max.X, c.X(p.X.Norm(r.reach[0]))-2)
+		}
+		b.writeValue(c, q, b.clearOfLimit(c, p, q, box))
+	})
+	b.drawReach(c, p, r, middle, pitch)
 	if pitch < b.look.em()*0.99 {
 		return
 	}
 	sum := b.look.words(b.look.Ink, true)
-	box := labels.BoxAt(labels.Anchor{At: vg.Point{X: c.X(p.X.Norm(r.end())) + labels.Gap, Y: middle}, DY: 0.5}, textBox(sum, r.sum))
-	c.SetColor(b.look.Background)
-	c.Fill(box.Path())
+	// The sums stand in a column right of the data, where no line runs.
+	box := labels.BoxAt(labels.Anchor{At: vg.Point{X: c.Max.X + b.right() - labels.Gap/2, Y: middle}, DX: 1, DY: 0.5}, textBox(sum, r.sum))
 	write(c, sum, box.Min, r.sum)
 	state := b.look.words(b.look.Faint, false)
 	write(c, state, vg.Point{X: c.Min.X - labels.Gap - state.Width(r.state), Y: box.Min.Y}, r.state)
@@ -321,6 +348,39 @@ func (b *bars) writeValue(c draw.Canvas, q piece, box vg.Rectangle) {
 	c.SetColor(q.fill)
 	c.Fill(vg.Rectangle{Min: vg.Point{X: at.Min.X, Y: max(at.Min.Y, box.Min.Y)}, Max: vg.Point{X: at.Max.X, Y: min(at.Max.Y, box.Max.Y)}}.Path())
 	write(c, s, at.Min, q.text)
+}
+
+// clearOfLimit is the larger part of a piece's box beside the limit, where the
+// value would else stand on it.
+func (b *bars) clearOfLimit(c draw.Canvas, p *plot.Plot, q piece, box vg.Rectangle) vg.Rectangle {
+	const clear = 3
+	x, half := c.X(p.X.Norm(b.limit)), b.look.words(b.look.Ink, false).Width(q.text)/2+clear
+	if middle := (box.Min.X + box.Max.X) / 2; b.limit <= 0 || x < middle-half || x > middle+half {
+		return box
+	}
+	if x-box.Min.X > box.Max.X-x {
+		box.Max.X = x - clear
+	} else {
+		box.Min.X = x + clear
+	}
+	return box
+}
+
+// drawReach draws a bar's range as a whisker at its end.
+func (b *bars) drawReach(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Length) {
+	if !r.known() {
+		return
+	}
+	lo, hi := c.X(p.X.Norm(r.reach[0])), c.X(p.X.Norm(r.reach[1]))
+	for _, edge := range []struct {
+		ink   color.Color
+		width float64
+	}{{b.look.Background, 3.5}, {b.look.Ink, thinWidth}} {
+		style, cap := b.look.line(edge.ink, edge.width, nil), pitch*0.16
+		c.StrokeLine2(style, lo, middle, hi, middle)
+		c.StrokeLine2(style, lo, middle-cap, lo, middle+cap)
+		c.StrokeLine2(style, hi, middle-cap, hi, middle+cap)
+	}
 }
 
 // hatch fills a box with slanting lines.

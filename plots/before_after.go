@@ -56,7 +56,7 @@ func BeforeAfter(key string, before, after Side, room []Side, look Look) Chart {
 	if key != FanAndSystemKey {
 		for _, k := range Kinds() {
 			if k.Key == key {
-				return k.Chart(pair(before, after), look)
+				return k.Of(Of(pair(before, after)), look)
 			}
 		}
 	}
@@ -67,12 +67,16 @@ func BeforeAfter(key string, before, after Side, room []Side, look Look) Chart {
 func pair(before, after Side) *sizing.Study {
 	s := *after.Study
 	s.Options = nil
+	s.Recommendation = sizing.Recommendation{} // the two are before and after
 	for _, side := range []Side{before, after} {
 		if len(s.Options) == 1 && before.same(after) {
 			break
 		}
 		o := *side.result()
-		o.Name, o.Kind = side.Name, sizing.KindOption
+		o.Name, o.Kind = side.Name, sizing.KindToday
+		if len(s.Options) > 0 {
+			o.Kind = sizing.KindOption
+		}
 		s.Options = append(s.Options, o)
 	}
 	return &s
@@ -103,9 +107,9 @@ func beforeAfter(before, after Side, room []Side, look Look) *frame {
 			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
-	f.sideSystem(0, before)
+	f.sideSystem(0, rankToday, before)
 	if moved {
-		f.sideSystem(1, after)
+		f.sideSystem(1, rankChosen, after)
 	}
 	return f
 }
@@ -169,8 +173,9 @@ func (f *frame) sideBlower(s Side, left bool) {
 	f.notes.words = append(f.notes.words, w)
 }
 
-func (f *frame) sideSystem(i int, s Side) {
-	colour := f.look.series(i)
+func (f *frame) sideSystem(i int, r rank, s Side) {
+	colour := f.look.series(r)
+	f.layer = r.layer()
 	op := plotter.XY{X: f.look.in(s.at().Airflow), Y: f.look.in(s.at().ExternalStatic)}
 	if !finite(op.X, op.Y) || op.X <= 0 {
 		return
@@ -179,7 +184,7 @@ func (f *frame) sideSystem(i int, s Side) {
 	style := f.look.line(colour, fanWidth, nil)
 	f.readable(line, style)
 	points := line.Points
-	f.point(op, f.look.marker(i, false))
+	f.point(op, f.look.marker(i, r, false))
 	tip := op
 	if n := len(points); n > 0 && points[n-1].X > op.X {
 		tip = points[n-1]
@@ -187,5 +192,5 @@ func (f *frame) sideSystem(i int, s Side) {
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
 	flow := s.at().Airflow.Show(f.look.Units)
 	f.name(chartLabel{texts: []string{oneLine(s.Name) + ": " + flow, oneLine(s.Name)}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)},
-		oneLine(s.Name)+": "+flow, sample{line: style, mark: f.look.marker(i, false)})
+		oneLine(s.Name)+": "+flow, sample{line: style, mark: f.look.marker(i, r, false)})
 }

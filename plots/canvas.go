@@ -22,6 +22,7 @@ type Canvas struct {
 	picture *image.RGBA
 	paper   *keptFacesCanvas
 	dpi     int
+	memory  memory
 }
 
 // NewCanvas makes a canvas; the first Render sizes it.
@@ -37,6 +38,7 @@ func (c *Canvas) Render(chart Chart, look Look, widthPx, heightPx int, dpi float
 	vg.Initialize(c.paper)
 	edge := look.points(4)
 	whole := vgdraw.Crop(vgdraw.New(c.paper), edge, -edge, edge, -edge)
+	chart.memory = &c.memory
 	drawn, ok := chart.Draw(whole)
 	if !ok {
 		return c.picture, Transform{Units: look.Units}

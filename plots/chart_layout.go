@@ -59,7 +59,12 @@ func (c Chart) fit(paper draw.Canvas) *frame {
 
 func (c Chart) fitWhole(paper draw.Canvas) *frame {
 	var last *frame
+	size := paper.Max.Sub(paper.Min)
+	first := c.memory.begin(c.Key, size, len(c.frame.lines))
 	for i, way := range tries(c.bars != nil) {
+		if i < first {
+			continue
+		}
 		f := c.frame
 		if view := c.view(); i > 0 || !view.IsWhole() {
 			look := c.look
@@ -67,8 +72,10 @@ func (c Chart) fitWhole(paper draw.Canvas) *frame {
 			f = c.make(look)
 			f.Title.Text = c.Plot.Title.Text
 		}
+		f.notes.memory = c.memory
 		all, some := f.fits(paper)
 		if all {
+			c.memory.take(i)
 			return f
 		}
 		if some && (way.keyed || c.bars != nil) { // else a name would be missing unsaid

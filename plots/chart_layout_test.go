@@ -104,14 +104,15 @@ func TestAKeyComesLast(t *testing.T) {
 	wide := fit("one-inch-slot.job.json", 900, 500, 1)
 	assert.False(t, wide.look.keyed)
 	assert.Equal(t, 1.0, wide.look.share)
-	assert.Empty(t, wide.key.entries)
+	others := len(houses["one-inch-slot.job.json"].Options) - 2 // all but today and the one recommended
+	assert.Len(t, wide.key.entries, others)
 
-	smaller := fit("one-inch-slot.job.json", 620, 380, 1)
+	smaller := fit("one-inch-slot.job.json", 570, 440, 1.5)
 	assert.False(t, smaller.look.keyed)
 	assert.Less(t, smaller.look.share, 1.0, "smaller type before a key")
 	assert.GreaterOrEqual(t, smaller.look.share, namedFloor-1e-9)
 
-	keyed := fit("long names", 570, 440, 1.5)
+	keyed := fit("long names", 620, 380, 1.5)
 	require.True(t, keyed.look.keyed)
 	s := houses["long names"]
 	require.Len(t, keyed.key.entries, len(s.Options)+2, "the options, what was measured and the two states")
@@ -119,12 +120,12 @@ func TestAKeyComesLast(t *testing.T) {
 		e := keyed.key.entries[i]
 		assert.Equal(t, o.Name, e.word)
 		for k, smp := range e.samples {
-			want := keyed.look.marker(i, k == 1)
+			want := keyed.look.marker(i, Of(s).rank(i), k == 1)
 			assert.Equal(t, want.Color, smp.line.Color)
 			assert.Equal(t, want, smp.mark)
 		}
 	}
-	assert.Equal(t, keyed.look.line(keyed.look.series(1), lineWidth, dashLoaded), keyed.key.entries[1].samples[1].line)
+	assert.Equal(t, keyed.look.stroke(rankToday, dashLoaded), keyed.key.entries[1].samples[1].line)
 }
 
 // What has no room even in the key is counted, and the rest is whole.

@@ -28,7 +28,7 @@ import (
 type Kind struct {
 	Key   string // "fan-and-system"
 	Title string
-	make  func(*sizing.Study, Look) *frame
+	make  func(Subject, Look) *frame
 }
 
 // Chart is a chart with what can be read off it. It takes its room when it is
@@ -40,16 +40,20 @@ type Chart struct {
 	// of its axes may be set; all else is made anew for the room.
 	Plot *plot.Plot
 	// Lines can be read by pointer and keyboard; a chart of bars has none.
-	Lines []ReadoutLine
-	look  Look
-	bars  *bars
-	frame *frame
-	x, y  scale // of the whole chart
-	make  func(Look) *frame
+	Lines  []ReadoutLine
+	look   Look
+	bars   *bars
+	frame  *frame
+	x, y   scale // of the whole chart
+	make   func(Look) *frame
+	memory *memory // of the canvas that draws it again and again; nil: none
 }
 
-// Chart draws the chart and gives its lines.
-func (k Kind) Chart(s *sizing.Study, look Look) Chart {
+// Chart draws the chart of a study and gives its lines.
+func (k Kind) Chart(s *sizing.Study, look Look) Chart { return k.Of(Of(s), look) }
+
+// Of draws the chart of a subject and gives its lines.
+func (k Kind) Of(s Subject, look Look) Chart {
 	return newChart(k, look, func(l Look) *frame { return k.make(s, l) })
 }
 
@@ -83,10 +87,12 @@ func Kinds() []Kind {
 }
 
 // All draws every chart of a Study.
-func All(s *sizing.Study, look Look) []Chart {
+func All(s *sizing.Study, look Look) []Chart { return allOf(Of(s), look) }
+
+func allOf(s Subject, look Look) []Chart {
 	var out []Chart
 	for _, k := range Kinds() {
-		out = append(out, k.Chart(s, look))
+		out = append(out, k.Of(s, look))
 	}
 	return out
 }
@@ -197,16 +203,16 @@ func Save(path string, chart Chart) error {
 	return atomicfile.Write(path, data.Bytes(), 0o644)
 }
 
-// WriteAll writes every chart of a Study, dressed for paper and titled, to dir,
+// WriteAll writes every chart of a subject, dressed for paper and titled, to dir,
 // which it makes where it is missing. Each file is written whole or not at all.
 // It returns the paths of the files, in order.
-func WriteAll(dir string, s *sizing.Study, format string, sys units.System) ([]string, error) {
+func WriteAll(dir string, s Subject, format string, sys units.System) ([]string, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("charts: %w", err)
 	}
 	var paths []string
 	var faults []error
-	for _, n := range All(s, Print(sys)) {
+	for _, n := range allOf(s, Print(sys)) {
 		n.Plot.Title.Text = n.Title
 		path := filepath.Join(dir, n.Key+"."+format)
 		switch err := Save(path, n); {

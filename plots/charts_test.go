@@ -114,9 +114,9 @@ func TestChartsSayWhatTheyShow(t *testing.T) {
 	s := testStudy(2)
 	for key, want := range map[string][]string{
 		"fan-and-system": {"Airflow, cfm", "External static, in. w.c.", "rated " + s.RatedExternalStatic.Show(units.IP), "design 1200 cfm",
-			"blower, cooling tap high", "heating tap medium", "tap low", "No filter  " + s.Options[0].Clean.Airflow.Show(units.IP),
+			"blower, cooling tap high", "heating tap medium", "tap low", "No filter", "20x25x1 pleated",
 			"Today, clean  " + s.Options[1].Clean.Airflow.Show(units.IP), "Today, loaded  " + s.Options[1].Loaded.Airflow.Show(units.IP),
-			"16x25x4 cabinet, clean", "16x25x4 cabinet, loaded"},
+			"20x25x1 pleated, clean", "20x25x1 pleated, loaded", "16x25x4 cabinet"},
 		"pressure-by-part": {"return", "filter", "coil", "supply", "rated ", "No filter", "Today", "clean", "loaded",
 			s.Options[1].Clean.ExternalStatic.Kind().Number(s.Options[1].Clean.ExternalStatic.SI(), units.IP),
 			s.Options[2].Loaded.FilterDrop.Kind().Number(s.Options[2].Loaded.FilterDrop.SI(), units.IP)},
@@ -181,43 +181,138 @@ func TestRangesHoldTheOperatingPoints(t *testing.T) {
 // The lines of the fan chart: solid clean, dashed loaded, dotted without a
 // filter, and each ends past its operating point.
 func TestFanAndSystemLines(t *testing.T) {
-	f := fanAndSystem(testStudy(3), Light(units.IP))
+	f := fanAndSystem(Of(testStudy(3)), Light(units.IP))
 	ends := 0
 	for _, w := range f.notes.words {
 		if w.end {
 			ends++
 		}
 	}
-	assert.Equal(t, 2*4+1, ends)
-	// The cooling tap, two limits, and the system lines are what words avoid.
-	assert.Len(t, f.notes.lines, 1+2+ends)
-	assert.Len(t, f.notes.obstacles, ends)
+	assert.Equal(t, 2*2, ends, "today and the option chosen, clean and loaded")
+	// Three taps, two limits, and the system lines are what words avoid.
+	const rest = 3 // no filter and two options, clean alone
+	assert.Len(t, f.notes.lines, 3+2+ends+rest)
+	assert.Len(t, f.notes.obstacles, ends+rest)
 	o := f.notes.obstacles[1].at // today, clean
-	line := f.notes.lines[4]
+	line := f.notes.lines[6]
 	assert.InDelta(t, o.X*pastPoint, line[len(line)-1].X, 1e-9)
 }
 
-// Where few options are shown they keep their colours, and the others leave no
-// line, word or range behind.
-func TestFanAndSystemOfFewOptions(t *testing.T) {
+// Three options stand out at most: today, which always has one color, the one
+// chosen, which always has another, and the one pointed at. The others are grey
+// and in the legend.
+func TestThreeOptionsStandOut(t *testing.T) {
 	s := testStudy(5)
-	name := s.Options[4].Name
-	all, few := fanAndSystem(s, Light(units.IP)), FanAndSystemOf(name).make(s, Light(units.IP))
-	colours := func(f *frame) map[string]color.Color {
-		out := map[string]color.Color{}
-		for _, w := range f.notes.words {
-			if w.end {
-				out[w.texts[0]] = w.colour
+	look := Light(units.IP)
+	for _, k := range []Kind{fanAndSystemKind, filterDropKind, filterLifeKind, efficiencyBySizeKind} {
+		for _, subject := range []Subject{
+			{Study: s, Chosen: s.Options[4].Name}, {Study: s, Chosen: s.Options[3].Name, Pointed: s.Options[5].Name},
+			{Study: s, Chosen: s.Options[3].Name, Pointed: s.Options[3].Name},
+		} {
+			f := k.make(subject, look)
+			for _, w := range f.notes.words {
+				if !w.keyed {
+					continue
+				}
+				want := look.Series[0]
+				if strings.HasPrefix(w.texts[0], subject.Chosen) {
+					want = look.Series[1]
+				}
+				assert.Equal(t, want, w.colour, "%s: %s", k.Key, w.texts[0])
+			}
+			colors := map[color.Color]int{}
+			for _, d := range f.drawn {
+				if line, ok := d.what.(stroke); ok && !slices.Contains([]color.Color{look.Ink, look.Faint, look.Limit}, line.style.Color) {
+					colors[line.style.Color]++
+				}
+			}
+			assert.Positive(t, colors[look.Series[0]], k.Key)
+			assert.Positive(t, colors[look.Series[1]], k.Key)
+			assert.Positive(t, colors[look.Rest], k.Key)
+			assert.Equal(t, subject.Pointed != "" && subject.Pointed != subject.Chosen, colors[look.Series[2]] > 0, k.Key)
+			for _, o := range s.Options[2:] {
+				inKey := slices.ContainsFunc(f.key.entries, func(e legendEntry) bool { return strings.HasPrefix(e.word, o.Name) })
+				assert.Equal(t, o.Name != subject.Chosen, inKey, "%s: %s", k.Key, o.Name)
 			}
 		}
-		return out
 	}
-	shown, every := colours(few), colours(all)
-	assert.Len(t, shown, 2*2+1, "without a filter, today and one option")
-	for word, c := range shown {
-		assert.Equal(t, every[word], c, word)
+}
+
+// Pointing at an option changes no layout: neither axes, nor words, nor legend.
+func TestPointingMovesNothing(t *testing.T) {
+	for house, s := range housesWithLongNames(t) {
+		for _, k := range []Kind{fanAndSystemKind, filterDropKind, filterLifeKind, efficiencyBySizeKind} {
+			plain := words(t, k.Of(Of(s), Light(units.IP)), px(900), px(500))
+			for _, o := range s.Options {
+				pointed := words(t, k.Of(Subject{Study: s, Pointed: o.Name}, Light(units.IP)), px(900), px(500))
+				require.Equal(t, len(plain), len(pointed), "%s, %s: %s", house, k.Key, o.Name)
+				for i := range plain {
+					assert.Equal(t, plain[i].text, pointed[i].text, "%s, %s: %s", house, k.Key, o.Name)
+				}
+			}
+		}
 	}
-	assert.LessOrEqual(t, few.Y.Max, all.Y.Max)
+}
+
+// No word rubs out a curve: the ground of the words is drawn before every line
+// of an option, of the blower and of a limit.
+func TestWordsLieOverNoCurve(t *testing.T) {
+	for _, k := range []Kind{fanAndSystemKind, filterDropKind, filterLifeKind, efficiencyBySizeKind} {
+		f := k.make(Of(testStudy(5)), Light(units.IP))
+		for _, d := range f.drawn {
+			switch d.what.(type) {
+			case stroke, dot:
+				assert.Greater(t, d.layer, layerPlates, k.Key)
+			}
+		}
+	}
+}
+
+// While a slider moves, a word at a line's end keeps its place among the others
+// till the lines have parted, and a word at a limit keeps its side.
+func TestWordsKeepTheirSide(t *testing.T) {
+	s := testStudy(1)
+	canvas, look := NewCanvas(), Light(units.IP)
+	stand := func(c *Canvas, static float64) (map[labelKey]int, map[labelKey]int) {
+		now := *s
+		now.Options = slices.Clone(s.Options)
+		now.Options[2].SystemClean, now.Options[2].Clean = nil, s.Options[1].Clean
+		now.Options[2].Clean.ExternalStatic *= units.Pressure(static)
+		c.Render(FanAndSystem(&now, look), look, 900, 500, 96)
+		return c.memory.rank, c.memory.order
+	}
+	above := labelKey{s.Options[2].Name + ", clean", 0}
+	today := labelKey{s.Options[1].Name + ", clean", 0}
+	_, order := stand(canvas, 1.2)
+	require.Greater(t, order[above], order[today])
+	sides, _ := stand(canvas, 1.17)
+	again, order := stand(canvas, 1.1) // a hair lower now
+	assert.Greater(t, order[above], order[today], "it keeps its place")
+	assert.Equal(t, sides, again)
+	_, order = stand(NewCanvas(), 1.1)
+	assert.Less(t, order[above], order[today], "drawn for the first time it stands by its line")
+	_, order = stand(canvas, 0.5)
+	assert.Less(t, order[above], order[today], "far lower it gives way")
+}
+
+// A total carries its range: the whisker ends where the sampled range does.
+func TestMoneyCarriesItsRange(t *testing.T) {
+	s := testStudy(2)
+	subject := Subject{Study: s, Ranges: make([]sizing.OptionRange, len(s.Options))}
+	for i := range s.Options {
+		total := s.Options[i].TenYearCost
+		subject.Ranges[i] = sizing.OptionRange{Name: s.Options[i].Name, TenYearCost: sizing.Range[units.Money]{Low: 0.8 * total, High: 1.3 * total}}
+	}
+	f := tenYearCost(subject, Light(units.IP))
+	for i, g := range f.bars.groups {
+		total := float64(s.Options[i+1].TenYearCost)
+		assert.InDelta(t, 0.8*total, g.rows[0].reach[0], 1e-9)
+		assert.InDelta(t, 1.3*total, g.rows[0].reach[1], 1e-9)
+		assert.LessOrEqual(t, g.rows[0].reach[1], f.X.Max)
+		assert.True(t, g.rows[0].known())
+	}
+	assert.Contains(t, f.axis, "whisker")
+	assert.NotContains(t, tenYearCost(Of(s), Light(units.IP)).axis, "whisker")
 }
 
 // The parts of each bar add up to the sum at its end.

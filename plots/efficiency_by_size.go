@@ -17,7 +17,7 @@ func EfficiencyBySize(s *sizing.Study, look Look) Chart { return efficiencyBySiz
 
 var efficiencyBySizeKind = Kind{"efficiency-by-size", "What the filter holds back", efficiencyBySize}
 
-func efficiencyBySize(s *sizing.Study, look Look) *frame {
+func efficiencyBySize(s Subject, look Look) *frame {
 	f := newFrame(look, "Particle size, µm", "Held back, %; dashed: with the air that slips round")
 	f.notes.heading = append(f.notes.heading, "Held back, %; dashed: with the leak")
 	f.X.Scale = plot.LogScale{}
@@ -32,7 +32,7 @@ func efficiencyBySize(s *sizing.Study, look Look) *frame {
 	f.rangeWord("E3", sizeEdges[8], sizeEdges[12])
 	for i := range s.Options {
 		if !noFilter(&s.Options[i]) {
-			f.efficiency(i, &s.Options[i])
+			f.efficiency(i, s.rank(i), &s.Options[i])
 		}
 	}
 	return f
@@ -60,14 +60,20 @@ func efficiencyLine(label string, shares [12]float64) ReadoutLine {
 	return out.sound()
 }
 
-func (f *frame) efficiency(i int, o *sizing.OptionResult) {
-	colour := f.look.series(i)
+func (f *frame) efficiency(i int, r rank, o *sizing.OptionResult) {
+	colour := f.look.series(r)
+	f.layer = r.layer()
 	draw := func(shares [12]float64, installed bool) plotter.XYs {
-		style, label := f.look.line(colour, lineWidth, nil), o.Name
+		style, label := f.look.stroke(r, nil), o.Name
 		if installed {
-			style, label = f.look.line(colour, lineWidth, dashLoaded), o.Name+", with the air that slips round"
+			style, label = f.look.stroke(r, dashLoaded), o.Name+", with the air that slips round"
 		}
 		line := efficiencyLine(label, shares)
+		line.Option = o.Name
+		if installed && !r.strong() {
+			f.unread(line)
+			return nil
+		}
 		f.readable(line, style)
 		return line.Points
 	}
@@ -82,11 +88,11 @@ func (f *frame) efficiency(i int, o *sizing.OptionResult) {
 		return
 	}
 	for _, p := range points {
-		g := f.look.marker(i, false)
+		g := f.look.marker(i, r, false)
 		g.Radius *= 0.8
 		f.point(p, g)
 	}
 	worth := fmt.Sprintf(", MERV %d", o.Efficiency.MERV)
-	f.nameBeside(chartLabel{texts: []string{oneLine(o.Name) + worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
-		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.marker(i, false)})
+	f.nameBeside(r, chartLabel{texts: []string{oneLine(o.Name) + worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
+		sample{line: f.look.stroke(r, nil), mark: f.look.marker(i, r, false)})
 }

@@ -2,7 +2,6 @@ package plots
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/plotter"
@@ -13,7 +12,8 @@ import (
 
 // FanAndSystem shows where the blower runs: its curve, and what the house asks
 // for with each filter, clean and at the change limit. Each system line ends
-// just past its operating point, where its word stands.
+// just past its operating point, where its word stands. Of the options that do
+// not stand out only the clean lines are drawn.
 func FanAndSystem(s *sizing.Study, look Look) Chart { return fanAndSystemKind.Chart(s, look) }
 
 var fanAndSystemKind = Kind{FanAndSystemKey, fanAndSystemTitle, fanAndSystem}
@@ -21,28 +21,13 @@ var fanAndSystemKind = Kind{FanAndSystemKey, fanAndSystemTitle, fanAndSystem}
 // FanAndSystemKey is the key of the chart of FanAndSystem.
 const FanAndSystemKey = "fan-and-system"
 
-// FanAndSystemOf is the chart of FanAndSystem with the house as it is, without
-// a filter, and with the options of the given names alone: few enough lines to
-// be read from the back of a room. An option keeps its colour and mark.
-func FanAndSystemOf(names ...string) Kind {
-	return Kind{FanAndSystemKey, fanAndSystemTitle, func(s *sizing.Study, look Look) *frame {
-		return fanAndSystemOf(s, look, func(o *sizing.OptionResult) bool {
-			return o.Kind != sizing.KindOption || slices.Contains(names, o.Name)
-		})
-	}}
-}
-
 const fanAndSystemTitle = "Blower and system"
 
-func fanAndSystem(s *sizing.Study, look Look) *frame {
-	return fanAndSystemOf(s, look, func(*sizing.OptionResult) bool { return true })
-}
-
-func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult) bool) *frame {
+func fanAndSystem(s Subject, look Look) *frame {
 	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
-	f.spanFanAndSystem(s, shown)
-	f.bands(s)
-	f.blowerCurves(s)
+	f.spanFanAndSystem(s)
+	f.bands(s.Study)
+	f.blowerCurves(s.Study)
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
@@ -57,32 +42,30 @@ func fanAndSystemOf(s *sizing.Study, look Look, shown func(*sizing.OptionResult)
 			line:  f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
-	rounds := measuredRounds(s, shown)
+	rounds := measuredRounds(s.Study)
 	for _, r := range rounds { // first, so that an operating point there shows inside
 		f.point(f.measuredAt(r), f.measuredMarker())
 	}
 	for i := range s.Options {
-		o := &s.Options[i]
-		if !shown(o) {
-			continue
-		}
-		f.systemCurve(i, o, o.SystemClean, &o.Clean, false)
+		o, r := &s.Options[i], s.rank(i)
+		f.layer = r.layer()
+		f.systemCurve(i, r, o, o.SystemClean, &o.Clean, false)
 		if !noFilter(o) {
-			f.systemCurve(i, o, o.SystemLoaded, &o.Loaded, true)
+			f.systemCurve(i, r, o, o.SystemLoaded, &o.Loaded, true)
 		}
 	}
+	f.layer = layerHouse
 	f.nameMeasured(rounds)
 	f.keyStates()
 	return f
 }
 
-// measuredRounds are those in cooling that read both airflow and static, of the
-// options shown.
-func measuredRounds(s *sizing.Study, shown func(*sizing.OptionResult) bool) []*sizing.ReadingResult {
+// measuredRounds are those in cooling that read both airflow and static.
+func measuredRounds(s *sizing.Study) []*sizing.ReadingResult {
 	var out []*sizing.ReadingResult
 	for i := range s.Readings {
 		r := &s.Readings[i]
-		if o := s.Option(r.Option); r.Mode == sizing.Cooling && r.Airflow > 0 && r.ExternalStatic > 0 && o != nil && shown(o) {
+		if r.Mode == sizing.Cooling && r.Airflow > 0 && r.ExternalStatic > 0 && s.Option(r.Option) != nil {
 			out = append(out, r)
 		}
 	}
@@ -96,7 +79,7 @@ func (f *frame) measuredAt(r *sizing.ReadingResult) plotter.XY {
 
 // measuredMarker is a ring wide enough for an option's mark inside it.
 func (f *frame) measuredMarker() draw.GlyphStyle {
-	glyph := f.look.marker(0, true)
+	glyph := f.look.marker(0, rankChosen, true)
 	glyph.Color, glyph.Radius = f.look.Ink, glyph.Radius*1.8
 	return glyph
 }
@@ -105,7 +88,7 @@ func (f *frame) nameMeasured(rounds []*sizing.ReadingResult) {
 	for _, r := range rounds {
 		at := f.measuredAt(r)
 		words := "measured, " + oneLine(r.Label)
-		f.name(chartLabel{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6, spare: true},
+		f.name(chartLabel{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6},
 			"measured", sample{mark: f.measuredMarker()})
 	}
 }
@@ -115,7 +98,7 @@ func noFilter(o *sizing.OptionResult) bool { return o.Kind == sizing.KindNoFilte
 
 // spanFanAndSystem sets the range: every operating point, the design airflow
 // and the rated static are in it, and at the right is room for words.
-func (f *frame) spanFanAndSystem(s *sizing.Study, shown func(*sizing.OptionResult) bool) {
+func (f *frame) spanFanAndSystem(s Subject) {
 	left, right, top := math.Inf(1), 0.0, f.look.in(s.RatedExternalStatic)
 	take := func(x, y float64) {
 		if finite(x, y) && x > 0 {
@@ -124,15 +107,12 @@ func (f *frame) spanFanAndSystem(s *sizing.Study, shown func(*sizing.OptionResul
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
-		if !shown(o) {
-			continue
-		}
 		take(f.look.in(o.Clean.Airflow), f.look.in(o.Clean.ExternalStatic))
 		if !noFilter(o) {
 			take(f.look.in(o.Loaded.Airflow), f.look.in(o.Loaded.ExternalStatic))
 		}
 	}
-	for _, r := range measuredRounds(s, shown) {
+	for _, r := range measuredRounds(s.Study) {
 		take(f.look.in(r.Airflow), f.look.in(r.ExternalStatic))
 	}
 	take(f.look.in(s.DesignAirflow), 0)
@@ -170,6 +150,7 @@ const pastPoint = 1.06
 
 // blowerCurves draws the cooling tap strong and the others thin.
 func (f *frame) blowerCurves(s *sizing.Study) {
+	f.layer = layerHouse
 	for _, cooling := range []bool{false, true} {
 		for _, t := range s.Blower.Taps {
 			if (t.Name == s.Blower.CoolingTap) == cooling {
@@ -185,27 +166,26 @@ func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
 	if len(shown) == 0 {
 		return
 	}
-	w := chartLabel{at: shown[0], where: alongCurve(shown), line: line.Points, colour: f.look.Faint, weight: 1}
+	w := chartLabel{at: shown[0], where: append(underEnd(shown[len(shown)-1]), alongCurve(shown)...), line: line.Points, colour: f.look.Faint, weight: 1}
 	name := oneLine(t.Name)
 	if !strings.HasPrefix(strings.ToLower(name), "tap") {
 		name = "tap " + name
 	}
 	w.texts = []string{name}
 	style := f.look.line(f.look.Faint, thinWidth, nil)
-	if heating && !cooling {
+	if heating && !cooling && !strings.Contains(strings.ToLower(name), "heating") {
 		w.texts = append([]string{"heating " + name}, w.texts...)
 		w.weight = 2
 	}
 	if cooling {
-		w.texts = append([]string{"blower, cooling " + name, "blower, " + name}, w.texts...)
+		w.texts = append([]string{"blower, " + name}, w.texts...)
+		if !strings.Contains(strings.ToLower(name), "cooling") {
+			w.texts = append([]string{"blower, cooling " + name}, w.texts...)
+		}
 		w.colour, w.bold, w.weight = f.look.Ink, true, 7
 		style = f.look.line(f.look.Ink, fanWidth, nil)
 	}
 	f.readable(line, style)
-	if !cooling {
-		// Words may stand over a thin line.
-		f.notes.lines = f.notes.lines[:max(len(f.notes.lines)-1, 0)]
-	}
 	f.notes.words = append(f.notes.words, w)
 }
 
@@ -233,20 +213,25 @@ func (f *frame) visible(points plotter.XYs) plotter.XYs {
 
 // systemCurve draws one system line to just past its operating point and
 // marks the point.
-func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurvePoint, at *sizing.Condition, loaded bool) {
-	colour := f.look.series(i)
-	style := f.look.line(colour, lineWidth, nil)
+func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizing.CurvePoint, at *sizing.Condition, loaded bool) {
+	var dash []float64
 	switch {
 	case noFilter(o):
-		style = f.look.line(colour, lineWidth, dashNone)
+		dash = dashNone
 	case loaded:
-		style = f.look.line(colour, lineWidth, dashLoaded)
+		dash = dashLoaded
 	}
+	style := f.look.stroke(r, dash)
 	op := plotter.XY{X: f.look.in(at.Airflow), Y: f.look.in(at.ExternalStatic)}
 	runs := finite(op.X, op.Y) && op.X > 0
 	line := f.look.curveLine(o.Name+stateWord(o, loaded), curve)
+	line.Option = o.Name
 	if runs {
 		line = line.part(0, op.X*pastPoint)
+	}
+	if loaded && !r.strong() {
+		f.unread(line)
+		return
 	}
 	f.readable(line, style)
 	points := line.Points
@@ -255,23 +240,23 @@ func (f *frame) systemCurve(i int, o *sizing.OptionResult, curve []sizing.CurveP
 		tip = points[n-1]
 	}
 	if runs {
-		f.point(op, f.look.marker(i, loaded))
+		f.point(op, f.look.marker(i, r, loaded))
 	}
 	if !runs && len(points) == 0 {
 		return
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
-	f.name(chartLabel{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: colour, weight: endWeight(i, loaded)},
-		oneLine(o.Name), sample{line: style, mark: f.look.marker(i, loaded)})
+	f.nameOption(r, chartLabel{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: style.Color, weight: endWeight(i, loaded)},
+		oneLine(o.Name), sample{line: style, mark: f.look.marker(i, r, loaded)})
 }
 
 // keyStates says in a legend which of an option's two samples is which.
 func (f *frame) keyStates() {
-	if len(f.key.entries) == 0 {
+	if !f.look.keyed || len(f.key.entries) == 0 {
 		return
 	}
 	solid, dashed := f.look.line(f.look.Ink, lineWidth, nil), f.look.line(f.look.Ink, lineWidth, dashLoaded)
-	clean, loaded := f.look.marker(1, false), f.look.marker(1, true)
+	clean, loaded := f.look.marker(1, rankToday, false), f.look.marker(1, rankToday, true)
 	clean.Color, loaded.Color = f.look.Ink, f.look.Ink
 	f.key.add("clean and loaded", sample{line: solid, mark: clean}, sample{line: dashed, mark: loaded})
 }

@@ -13,7 +13,7 @@ func FilterDrop(s *sizing.Study, look Look) Chart { return filterDropKind.Chart(
 
 var filterDropKind = Kind{"filter-drop", "Filter drop and face velocity", filterDrop}
 
-func filterDrop(s *sizing.Study, look Look) *frame {
+func filterDrop(s Subject, look Look) *frame {
 	f := newFrame(look, "Face velocity, "+look.unit(s.TargetFaceVelocity), "Filter drop, "+look.unit(s.RatedExternalStatic))
 	curves := make([]ReadoutLine, len(s.Options))
 	right, top := f.look.in(s.TargetFaceVelocity), 0.0
@@ -31,6 +31,7 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	right *= 1.15
 	for i := range s.Options {
 		curves[i] = f.look.dropLine(s.Options[i].Name, s.Options[i].FilterCurve)
+		curves[i].Option = s.Options[i].Name
 		if right > 0 {
 			curves[i] = curves[i].part(0, right)
 		}
@@ -58,7 +59,7 @@ func filterDrop(s *sizing.Study, look Look) *frame {
 	}
 	for i := range s.Options {
 		if !noFilter(&s.Options[i]) {
-			f.filterCurve(i, &s.Options[i], curves[i])
+			f.filterCurve(i, s.rank(i), &s.Options[i], curves[i])
 		}
 	}
 	return f
@@ -80,36 +81,45 @@ func (f *frame) filterPoint(c *sizing.Condition) plotter.XY {
 	return plotter.XY{X: f.look.in(c.FaceVelocity), Y: f.look.in(c.FilterDrop)}
 }
 
-func (f *frame) filterCurve(i int, o *sizing.OptionResult, line ReadoutLine) {
+func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutLine) {
 	points := line.Points
-	colour := f.look.series(i)
-	f.readable(line, f.look.line(colour, lineWidth, nil))
+	colour := f.look.series(r)
+	f.layer = r.layer()
+	f.readable(line, f.look.stroke(r, nil))
 	clean, loaded := f.filterPoint(&o.Clean), f.filterPoint(&o.Loaded)
 	if loaded.X > 0 && loaded != clean {
-		f.readable(f.look.dropLine(o.Name+", clean to loaded", []sizing.FaceDrop{
+		filling := f.look.dropLine(o.Name+", clean to loaded", []sizing.FaceDrop{
 			{FaceVelocity: o.Clean.FaceVelocity, Drop: o.Clean.FilterDrop}, {FaceVelocity: o.Loaded.FaceVelocity, Drop: o.Loaded.FilterDrop},
-		}), f.look.line(colour, thinWidth, dashLoaded))
-		f.point(loaded, f.look.marker(i, true))
-		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
-			at:    loaded, where: around(loaded), colour: colour, weight: 4, spare: true})
+		})
+		filling.Option = o.Name
+		if r.strong() {
+			f.readable(filling, f.look.line(colour, thinWidth, dashLoaded))
+			f.point(loaded, f.look.marker(i, r, true))
+		} else {
+			f.unread(filling)
+		}
+		if r.named() {
+			f.notes.words = append(f.notes.words, chartLabel{
+				texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
+				at:    loaded, where: around(loaded), colour: colour, weight: 4, spare: true})
+		}
 	}
 	if clean.X > 0 {
-		f.point(clean, f.look.marker(i, false))
+		f.point(clean, f.look.marker(i, r, false))
 	}
 	if len(points) == 0 {
 		return
 	}
 	tip := points[len(points)-1]
 	tip.Y = min(tip.Y, f.Y.Max)
-	f.nameBeside(chartLabel{texts: []string{oneLine(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
-		sample{line: f.look.line(colour, lineWidth, nil), mark: f.look.marker(i, false)})
+	f.nameBeside(r, chartLabel{texts: []string{oneLine(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
+		sample{line: f.look.stroke(r, nil), mark: f.look.marker(i, r, false)})
 }
 
 // nameBeside names a curve right of the data, or in the legend.
-func (f *frame) nameBeside(at chartLabel, stroke sample) {
-	f.name(at, at.texts[0], stroke)
-	if !f.look.keyed {
+func (f *frame) nameBeside(r rank, at chartLabel, stroke sample) {
+	f.nameOption(r, at, at.texts[0], stroke)
+	if !f.look.keyed && r.named() {
 		f.notes.beside = append(f.notes.beside, at.texts[0])
 	}
 }

@@ -19,7 +19,7 @@ type lifeTier struct {
 	value func(sizing.LifePoint) units.Quantity
 }
 
-func filterLife(s *sizing.Study, look Look) *frame {
+func filterLife(s Subject, look Look) *frame {
 	f := newFrame(look, "Time in service, months", "")
 	all := []*lifeTier{
 		{tier{height: 1.5, title: "Airflow, " + f.look.unit(s.DesignAirflow)}, func(p sizing.LifePoint) units.Quantity { return p.Airflow }},
@@ -53,7 +53,7 @@ func filterLife(s *sizing.Study, look Look) *frame {
 	}
 	for i := range s.Options {
 		if o := &s.Options[i]; !noFilter(o) && len(o.LifeCurve) > 0 {
-			f.life(i, o, all)
+			f.life(i, s.rank(i), o, all)
 		}
 	}
 	f.notes.margin, f.least = f.look.points(14), 5
@@ -67,9 +67,9 @@ func (f *frame) middleWord(word string) chartLabel {
 }
 
 // life draws one option through every tier and marks the change at its end.
-func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
-	colour := f.look.series(i)
-	style := f.look.line(colour, lineWidth, nil)
+func (f *frame) life(i int, r rank, o *sizing.OptionResult, tiers []*lifeTier) {
+	colour, style := f.look.series(r), f.look.stroke(r, nil)
+	f.layer = r.layer()
 	when := o.Life.Kind().Number(o.Life.SI(), f.look.Units) + " months"
 	word := chartLabel{colour: colour, weight: endWeight(i, false), texts: []string{oneLine(o.Name) + ": change at " + when, oneLine(o.Name) + ": " + when}}
 	for _, t := range tiers {
@@ -82,7 +82,7 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 		}
 		f.readable(line, style)
 		change := readOff(line.Points, o.Life.In(units.Month))
-		f.point(change, f.look.marker(i, true))
+		f.point(change, f.look.marker(i, r, true))
 		for _, w := range around(change) {
 			w.low, w.high = t.base, t.top()
 			word.where = append(word.where, w)
@@ -91,14 +91,14 @@ func (f *frame) life(i int, o *sizing.OptionResult, tiers []*lifeTier) {
 			word.line = line.Points
 		}
 	}
-	f.name(word, word.texts[0], sample{line: style, mark: f.look.marker(i, true)})
+	f.nameOption(r, word, word.texts[0], sample{line: style, mark: f.look.marker(i, r, true)})
 }
 
 // lifeLine is one quantity of an option's life as a line of the chart; a
 // read-out on it tells all four.
 func (f *frame) lifeLine(o *sizing.OptionResult, t *lifeTier) ReadoutLine {
 	c := o.LifeCurve
-	line := ReadoutLine{Label: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{
+	line := ReadoutLine{Label: o.Name, Option: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{
 		quantities("time in service", c, func(p sizing.LifePoint) units.Duration { return p.Time }),
 		quantities("airflow", c, func(p sizing.LifePoint) units.Flow { return p.Airflow }),
 		quantities("filter drop", c, func(p sizing.LifePoint) units.Pressure { return p.Drop }),

@@ -1,7 +1,9 @@
 package plots
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -25,6 +27,47 @@ type frame struct {
 	axis  string // title of the level axis, on one line
 	least int    // lines of text that the data's height must hold
 	room  room   // as laid out last
+	layer layer  // that is drawn on now
+	drawn []onLayer
+}
+
+// layer orders what is drawn: what comes later lies over what came before.
+type layer int
+
+const (
+	layerGround layer = iota // grid and bands
+	layerPlates              // the ground of words, under every line
+	layerRest
+	layerHouse // the blower and the limits
+	layerPointed
+	layerToday
+	layerChosen
+	layerWords
+)
+
+type onLayer struct {
+	layer layer
+	what  plot.Plotter
+}
+
+// layer is where the lines of a rank are drawn.
+func (r rank) layer() layer {
+	switch r {
+	case rankPointed:
+		return layerPointed
+	case rankToday:
+		return layerToday
+	case rankChosen:
+		return layerChosen
+	}
+	return layerRest
+}
+
+// Add draws on the layer in hand.
+func (f *frame) Add(all ...plot.Plotter) {
+	for _, what := range all {
+		f.drawn = append(f.drawn, onLayer{f.layer, what})
+	}
 }
 
 // newFrame makes an empty chart with grid and axes. The title of the upright
@@ -50,12 +93,14 @@ func newFrame(look Look, x, y string) *frame {
 	grid := plotter.NewGrid()
 	grid.Vertical = look.line(look.Grid, 0.75, nil)
 	grid.Horizontal = grid.Vertical
-	p.Add(grid)
 	n := &labelPlotter{look: look}
 	if y != "" {
 		n.heading = []string{y}
 	}
-	return &frame{Plot: p, look: look, notes: n, key: legend{look: look}, axis: x, least: 4}
+	f := &frame{Plot: p, look: look, notes: n, key: legend{look: look}, axis: x, least: 4}
+	f.Add(grid)
+	f.layer = layerHouse
+	return f
 }
 
 // dressText changes face, size and colour and leaves the axis's alignment.
@@ -63,9 +108,15 @@ func dressText(s *text.Style, to text.Style) {
 	s.Font, s.Color, s.Handler = to.Font, to.Color, to.Handler
 }
 
-// done adds the words, which must be drawn last, and gives the plot.
+// done gives the plot everything in the order of the layers. The ground of a
+// word lies under every line, so that no word rubs out a curve.
 func (f *frame) done() *plot.Plot {
-	f.Add(f.notes)
+	f.drawn = append(f.drawn, onLayer{layerPlates, plates{f.notes}}, onLayer{layerWords, f.notes})
+	slices.SortStableFunc(f.drawn, func(a, b onLayer) int { return cmp.Compare(a.layer, b.layer) })
+	for _, d := range f.drawn {
+		f.Plot.Add(d.what)
+	}
+	f.drawn = nil
 	return f.Plot
 }
 
@@ -184,6 +235,14 @@ func between(points plotter.XYs, lo, hi float64) plotter.XYs {
 		}
 	}
 	return out
+}
+
+// unread keeps a line that is not drawn: its numbers are still the chart's.
+func (f *frame) unread(l ReadoutLine) {
+	if len(l.Points) > 0 {
+		l.Hidden = true
+		f.lines = append(f.lines, l)
+	}
 }
 
 // lastWall is the line drawn last.

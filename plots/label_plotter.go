@@ -23,6 +23,18 @@ type labelPlotter struct {
 	lines     []plotter.XYs
 	obstacles []obstacle
 	laid      labelLayout
+	memory    *memory // where the words stood last; nil: not known
+}
+
+// plates are the ground of the words.
+type plates struct{ of *labelPlotter }
+
+// Plot draws the ground of every word.
+func (g plates) Plot(c draw.Canvas, p *plot.Plot) {
+	for _, w := range g.of.arrange(&c, p).words {
+		c.SetColor(g.of.look.Background)
+		c.Fill(w.Box.Path())
+	}
 }
 
 // labelLayout is how the words were laid out last.
@@ -103,6 +115,16 @@ func beside(x, y0, y1 float64) []position {
 	return out
 }
 
+// underEnd lists positions at the lower end of a curve, so that its name is no
+// other curve's.
+func underEnd(end plotter.XY) []position {
+	return []position{
+		{at: end, shift: vg.Point{Y: -3}, dx: 0.5, dy: 1},
+		{at: end, shift: vg.Point{X: 5}, dx: 0, dy: 0.3},
+		{at: end, shift: vg.Point{X: 5, Y: -2}, dx: 0, dy: 1},
+	}
+}
+
 // alongCurve lists positions beside points of a curve, from its start.
 func alongCurve(points plotter.XYs) []position {
 	var out []position
@@ -142,11 +164,9 @@ func (n *labelPlotter) Plot(c draw.Canvas, p *plot.Plot) {
 		}
 	}
 	for _, w := range words {
-		s := n.style(n.words[w.Label])
-		c.SetColor(n.look.Background)
-		c.Fill(w.Box.Path())
-		write(c, s, w.Box.Min, w.Text)
+		write(c, n.style(n.words[w.Label]), w.Box.Min, w.Text)
 	}
+	n.memory.keep(n.words, words)
 }
 
 // writeHeading writes the longest heading that fits.
@@ -190,6 +210,7 @@ func (n *labelPlotter) arrange(c *draw.Canvas, p *plot.Plot) labelLayout {
 	due := 0
 	for i, w := range n.words {
 		list[i], styles[i] = w.label(c, p), n.style(w)
+		n.memory.recall(i, n.words, &list[i])
 		if !w.spare && (list[i].End || len(list[i].Anchors) > 0) {
 			due++
 		}
@@ -230,8 +251,9 @@ func (w chartLabel) label(c *draw.Canvas, p *plot.Plot) labels.Label {
 		}
 	}
 	if !w.spare {
-		l.Texts = append([]string{}, w.texts...)
+		l.Texts = nil
 		for _, t := range w.texts {
+			l.Texts = append(l.Texts, t)
 			if two := labels.TwoLines(t); two != t {
 				l.Texts = append(l.Texts, two)
 			}

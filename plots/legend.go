@@ -45,6 +45,16 @@ func (f *frame) name(at chartLabel, word string, strokes ...sample) {
 	f.key.add(word, strokes...)
 }
 
+// nameOption names an option's curve: at the curve, or among the others in the
+// legend.
+func (f *frame) nameOption(r rank, at chartLabel, word string, strokes ...sample) {
+	if r.named() {
+		f.name(at, word, strokes...)
+		return
+	}
+	f.key.add(word, strokes[:1]...)
+}
+
 func (k *legend) add(word string, strokes ...sample) {
 	if i := slices.IndexFunc(k.entries, func(e legendEntry) bool { return e.word == word }); i >= 0 {
 		k.entries[i].samples = append(k.entries[i].samples, strokes...)

@@ -19,11 +19,16 @@ type Look struct {
 	Faint      color.Color   // lines of second rank and their words
 	Grid       color.Color   //
 	Limit      color.Color   // limits and targets
-	Series     []color.Color // today, then each option
-	Fills      []color.Color // parts of a bar
+	Series     []color.Color // today, the option chosen, the one pointed at
+	Rest       color.Color   // all other options
+	Depths     []color.Color // of pleats: the one with the least drop
+	Fills      []color.Color // parts of the air's path
+	Money      []color.Color // parts of a cost
 
 	// Scale is the size of text and marks; 1 is 12 points.
 	Scale float64
+	// Stroke is the width of lines and marks; 1 is for a desk, 2 for a room.
+	Stroke float64
 	// Monochrome leaves colour out: dash, marker and words tell the lines apart.
 	Monochrome bool
 
@@ -41,8 +46,11 @@ func Light(sys units.System) Look {
 	return Look{
 		Units: sys, Scale: 1,
 		Background: rgb(0xFFFFFF), Ink: rgb(0x1B1E23), Faint: rgb(0x5A5F66), Grid: rgb(0xDDE0E4), Limit: rgb(0x3A3F46),
-		Series: []color.Color{rgb(0xB45313), rgb(0x0D53EF), rgb(0x621F0B), rgb(0x8C61BD), rgb(0x002754), rgb(0x010082)},
-		Fills:  []color.Color{rgb(0x45586E), rgb(0xE08A2E), rgb(0xB9C8D6), rgb(0xE1E9F0), rgb(0x5D6C7B), rgb(0xF3D9BC)},
+		Series: []color.Color{rgb(0xB45313), rgb(0x0D53EF), rgb(0x8C61BD)},
+		Rest:   rgb(0x7D828A),
+		Depths: []color.Color{rgb(0x00716B)},
+		Fills:  []color.Color{rgb(0x45586E), rgb(0xCFA21A), rgb(0xB9C8D6), rgb(0xE1E9F0), rgb(0x5D6C7B), rgb(0xF4E7A8)},
+		Money:  []color.Color{rgb(0x1F5C3A), rgb(0x67AE82), rgb(0xB4DBC1), rgb(0xE3F2E7)},
 	}
 }
 
@@ -51,8 +59,11 @@ func Dark(sys units.System) Look {
 	return Look{
 		Units: sys, Scale: 1,
 		Background: rgb(0x17181C), Ink: rgb(0xECEEF1), Faint: rgb(0xA9AFB8), Grid: rgb(0x34373E), Limit: rgb(0xC9CED6),
-		Series: []color.Color{rgb(0xF7911F), rgb(0x836CFB), rgb(0x54FC76), rgb(0xC3BFFF), rgb(0xB9A27E), rgb(0x837BCE)},
-		Fills:  []color.Color{rgb(0x4A6078), rgb(0xF0A050), rgb(0x8298AE), rgb(0xC8D4E0), rgb(0x546372), rgb(0xF6DDBF)},
+		Series: []color.Color{rgb(0xF7911F), rgb(0x836CFB), rgb(0x54FC76)},
+		Rest:   rgb(0x858B94),
+		Depths: []color.Color{rgb(0x4FD1C5)},
+		Fills:  []color.Color{rgb(0x4A6078), rgb(0xEDCB45), rgb(0x8298AE), rgb(0xC8D4E0), rgb(0x546372), rgb(0xF7EBB5)},
+		Money:  []color.Color{rgb(0x2A7049), rgb(0x8CCBA3), rgb(0x4E9A70), rgb(0xC4E6D0)},
 	}
 }
 
@@ -69,11 +80,13 @@ func rgb(hex uint32) color.Color {
 }
 
 const (
-	textSize  = 12
-	fanWidth  = 2.6
-	lineWidth = 2.0
-	thinWidth = 1.5 // two pixels on a screen of 96 dots per inch
-	markSize  = 5.0
+	textSize   = 12
+	fanWidth   = 2.6
+	todayWidth = 3.4
+	lineWidth  = 2.0
+	thinWidth  = 1.5 // two pixels on a screen of 96 dots per inch
+	restWidth  = 1.0
+	markSize   = 5.0
 )
 
 func (l Look) complete() Look {
@@ -81,7 +94,7 @@ func (l Look) complete() Look {
 	for _, f := range []struct {
 		to   *color.Color
 		from color.Color
-	}{{&l.Background, d.Background}, {&l.Ink, d.Ink}, {&l.Faint, d.Faint}, {&l.Grid, d.Grid}, {&l.Limit, d.Limit}} {
+	}{{&l.Background, d.Background}, {&l.Ink, d.Ink}, {&l.Faint, d.Faint}, {&l.Grid, d.Grid}, {&l.Limit, d.Limit}, {&l.Rest, d.Rest}} {
 		if *f.to == nil {
 			*f.to = f.from
 		}
@@ -91,6 +104,15 @@ func (l Look) complete() Look {
 	}
 	if len(l.Fills) == 0 {
 		l.Fills = d.Fills
+	}
+	if len(l.Money) == 0 {
+		l.Money = d.Money
+	}
+	if len(l.Depths) == 0 {
+		l.Depths = d.Depths
+	}
+	if !(l.Stroke > 0) {
+		l.Stroke = 1
 	}
 	if !(l.Scale > 0) {
 		l.Scale = 1
@@ -106,14 +128,15 @@ func (l Look) complete() Look {
 }
 
 func (l Look) grey() Look {
-	for _, c := range []*color.Color{&l.Background, &l.Ink, &l.Faint, &l.Grid, &l.Limit} {
+	for _, c := range []*color.Color{&l.Background, &l.Ink, &l.Faint, &l.Grid, &l.Limit, &l.Rest} {
 		*c = color.GrayModel.Convert(*c)
 	}
-	l.Series = []color.Color{l.Ink, l.Faint}
+	l.Series, l.Depths = []color.Color{l.Ink, l.Ink, l.Faint}, []color.Color{l.Ink}
 	l.Fills = nil
 	for _, y := range []uint8{0x50, 0x90, 0xBC, 0xE4} {
 		l.Fills = append(l.Fills, color.Gray{Y: y})
 	}
+	l.Money = l.Fills
 	return l
 }
 
@@ -123,18 +146,12 @@ func (l Look) points(v float64) vg.Length { return vg.Points(v * l.Scale * l.sha
 // em is the height of a line of text.
 func (l Look) em() vg.Length { return textBox(l.words(l.Ink, false), "X").Y }
 
-// series is the colour of option i of the Study; 0 is the house with no filter.
-func (l Look) series(i int) color.Color {
-	if i <= 0 {
-		return l.Faint
-	}
-	return l.Series[(i-1)%len(l.Series)]
-}
+func (l Look) money(i int) color.Color { return l.Money[i%len(l.Money)] }
 
 func (l Look) fill(i int) color.Color { return l.Fills[i%len(l.Fills)] }
 
 func (l Look) line(c color.Color, width float64, dash []float64) draw.LineStyle {
-	s := draw.LineStyle{Color: c, Width: vg.Points(width)}
+	s := draw.LineStyle{Color: c, Width: vg.Points(width * max(l.Stroke, 1))}
 	for _, d := range dash {
 		s.Dashes = append(s.Dashes, vg.Points(d))
 	}

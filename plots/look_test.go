@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,7 +41,8 @@ func TestColoursStandOut(t *testing.T) {
 		for _, c := range append([]color.Color{l.Ink, l.Faint, l.Limit}, l.Series...) {
 			assert.GreaterOrEqual(t, contrast(c, l.Background), 4.5, "%s: %v", name, c)
 		}
-		for _, c := range l.Fills {
+		assert.GreaterOrEqual(t, contrast(l.Rest, l.Background), 3.0, "%s: the other options", name)
+		for _, c := range slices.Concat(l.Fills, l.Money) {
 			assert.GreaterOrEqual(t, contrast(l.on(c), c), 4.5, "%s: words on %v", name, c)
 		}
 		assert.Greater(t, contrast(l.Grid, l.Background), 1.05, "%s: the grid can be seen", name)
@@ -86,7 +88,7 @@ func difference(a, b [3]float64) float64 {
 // also for colour-blind eyes.
 func TestSeriesDifferForEveryEye(t *testing.T) {
 	for name, l := range map[string]Look{"light": Light(units.IP), "dark": Dark(units.IP), "print": Print(units.IP)} {
-		series := append([]color.Color{l.Faint}, l.Series...)
+		series := append([]color.Color{l.Rest}, l.Series...)
 		for eye, m := range sight {
 			for i, a := range series {
 				for _, b := range series[:i] {
@@ -100,9 +102,24 @@ func TestSeriesDifferForEveryEye(t *testing.T) {
 // Neighbours in a bar differ in lightness, so that they part in grey too.
 func TestFillsPartInGrey(t *testing.T) {
 	for name, l := range looks() {
-		for i := 1; i < 4; i++ {
-			a, b := seen(l.Fills[i-1], sight["normal"]), seen(l.Fills[i], sight["normal"])
-			assert.Greater(t, math.Abs(a[0]-b[0]), 10.0, "%s: fills %d and %d", name, i-1, i)
+		for _, fills := range [][]color.Color{l.Fills, l.Money} {
+			for i := 1; i < 4; i++ {
+				a, b := seen(fills[i-1], sight["normal"]), seen(fills[i], sight["normal"])
+				assert.Greater(t, math.Abs(a[0]-b[0]), 10.0, "%s: fills %d and %d", name, i-1, i)
+			}
+		}
+	}
+}
+
+// Parts of the air's path and parts of a cost share no color, and neither has one
+// of an option.
+func TestColorsSayOneThing(t *testing.T) {
+	for name, l := range map[string]Look{"light": Light(units.IP), "dark": Dark(units.IP), "print": Print(units.IP)} {
+		for _, c := range l.Money {
+			assert.NotContains(t, l.Fills, c, name)
+		}
+		for _, c := range l.Series {
+			assert.NotContains(t, slices.Concat(l.Fills, l.Money, l.Depths), c, name)
 		}
 	}
 }
@@ -134,8 +151,8 @@ func TestLookFillsWhatIsOpen(t *testing.T) {
 
 func TestShapesDiffer(t *testing.T) {
 	seen := map[string]bool{}
-	for i := range shapes {
-		s := fmt.Sprint(shapes[i].corners, shapes[i].turn)
+	for i := range 2 * len(shapes) { // no two options share a mark
+		s := fmt.Sprint(shape(i))
 		assert.False(t, seen[s], "shape %d is used before", i)
 		seen[s] = true
 	}

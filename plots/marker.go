@@ -12,8 +12,10 @@ import (
 // state: full for a clean filter, hollow for a loaded one.
 type marker struct {
 	corners int     // 0: round
+	star    bool    // with a notch between two corners
 	turn    float64 // of the first corner from upright, in radians
 	hollow  bool
+	pierced bool        // with a hole, or a dot where it is hollow
 	paper   color.Color // inside of a hollow marker and edge of a full one
 }
 
@@ -26,12 +28,31 @@ var shapes = []marker{
 	{corners: 3, turn: math.Pi},     // triangle on its tip
 	{corners: 6},
 	{corners: 5, turn: math.Pi},
+	{corners: 4, star: true},
+	{corners: 3, turn: math.Pi / 2},  // triangle to the right
+	{corners: 3, turn: -math.Pi / 2}, // triangle to the left
+	{corners: 5, star: true},
+	{corners: 4, star: true, turn: math.Pi / 4},
+	{corners: 3, star: true},
+	{corners: 8, star: true},
+	{corners: 3, star: true, turn: math.Pi},
 }
 
-func (l Look) marker(option int, hollow bool) draw.GlyphStyle {
+// shape of an option: no two of the first thirty share one.
+func shape(option int) marker {
 	m := shapes[option%len(shapes)]
+	m.pierced = option/len(shapes)%2 == 1
+	return m
+}
+
+func (l Look) marker(option int, r rank, hollow bool) draw.GlyphStyle {
+	m := shape(option)
 	m.hollow, m.paper = hollow, l.Background
-	return draw.GlyphStyle{Color: l.series(option), Radius: l.points(markSize), Shape: m}
+	size := markSize * max(l.Stroke, 1)
+	if !r.strong() {
+		size *= 0.85
+	}
+	return draw.GlyphStyle{Color: l.series(r), Radius: l.points(size), Shape: m}
 }
 
 // DrawGlyph draws the marker.
@@ -44,10 +65,17 @@ func (m marker) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
 	c.Fill(m.outline(at, m.reach(s.Radius)+1))
 	c.SetColor(inner)
 	c.Fill(m.outline(at, m.reach(s.Radius)-1))
+	if m.pierced {
+		c.SetColor(outer)
+		c.Fill(marker{}.outline(at, s.Radius*0.35))
+	}
 }
 
 // reach makes the shapes look equally large.
 func (m marker) reach(r vg.Length) vg.Length {
+	if m.star {
+		return r * 1.5
+	}
 	switch m.corners {
 	case 3:
 		return r * 1.35
@@ -66,9 +94,16 @@ func (m marker) outline(at vg.Point, r vg.Length) vg.Path {
 		r *= 1.1
 	}
 	var p vg.Path
+	if m.star {
+		n *= 2
+	}
 	for i := range n {
 		sin, cos := math.Sincos(m.turn + 2*math.Pi*float64(i)/float64(n))
-		q := vg.Point{X: at.X + r*vg.Length(sin), Y: at.Y + r*vg.Length(cos)}
+		reach := r
+		if m.star && i%2 == 1 {
+			reach *= 0.45
+		}
+		q := vg.Point{X: at.X + reach*vg.Length(sin), Y: at.Y + reach*vg.Length(cos)}
 		if i == 0 {
 			p.Move(q)
 		} else {

@@ -37,7 +37,7 @@ func TestNumbersHaveTheirUnits(t *testing.T) {
 		"filter-life":        {"line|time in service, months|airflow, cfm|filter drop, in. w.c.|blower power, W", "line|time in service, months|airflow, L/s|filter drop, Pa|blower power, W"},
 		"efficiency-by-size": {"line|particle size, µm|held back, %", "line|particle size, µm|held back, %"},
 		"pressure-by-part":   {"option|state|return, in. w.c.|filter, in. w.c.|coil, in. w.c.|supply, in. w.c.|External static, in. w.c.", "option|state|return, Pa|filter, Pa|coil, Pa|supply, Pa|External static, Pa"},
-		"ten-year-cost":      {"option|state|upgrade, $|filters, $|blower power, $|Cost over ten years, $", "option|state|upgrade, $|filters, $|blower power, $|Cost over ten years, $"},
+		"ten-year-cost":      {"option|state|upgrade, $|filters, $|blower power, $|outdoor unit, $|Cost over ten years, $", "option|state|upgrade, $|filters, $|blower power, $|outdoor unit, $|Cost over ten years, $"},
 		"watts":              {"option|state|Blower power, W", "option|state|Blower power, W"},
 	} {
 		assert.Equal(t, want[0], strings.Join(table(t, key, units.IP)[0], "|"))

@@ -25,7 +25,7 @@ func PleatCount(s *sizing.Study, option string, look Look) Chart {
 
 // PleatCountOf is the chart of PleatCount for the filter of an option.
 func PleatCountOf(option string) Kind {
-	return Kind{PleatCountKey, "Pleats and depth", func(s *sizing.Study, look Look) *frame { return pleatCountOf(s, option, look) }}
+	return Kind{PleatCountKey, "Pleats and depth", func(s Subject, look Look) *frame { return pleatCountOf(s.Study, option, look) }}
 }
 
 func pleatCountOf(s *sizing.Study, option string, look Look) *frame {
@@ -93,10 +93,26 @@ func depthWord(d units.Length, sys units.System) string {
 
 var depthDashes = [][]float64{nil, {10, 3}, {6, 3, 1.5, 3}, {3, 3}, {14, 3, 3, 3, 3, 3}, {1.5, 2}}
 
+// leastDrop is the depth whose best pleat count has the least drop.
+func leastDrop(p *sizing.PleatStudy) int {
+	best := 0
+	for i, d := range p.Depths {
+		if b := p.Depths[best]; d.Points[d.Best].Drop < b.Points[b.Best].Drop {
+			best = i
+		}
+	}
+	return best
+}
+
 // pleatDepth draws one depth in both tiers, with its least drop marked.
 func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, drop, media *tier) {
-	colour := f.look.series(i + 1)
-	style := f.look.line(colour, lineWidth, depthDashes[i%len(depthDashes)])
+	colour, width := f.look.Faint, thinWidth
+	if i == leastDrop(p) {
+		colour, width = f.look.Depths[0], todayWidth
+	}
+	style := f.look.line(colour, width, depthDashes[i%len(depthDashes)])
+	mark := f.look.marker(i+1, rankChosen, false)
+	mark.Color = colour
 	depth := depthWord(d.Depth, f.look.Units)
 	line := func(t *tier, value func(sizing.PleatPoint) float64) ReadoutLine {
 		counts := plain("pleats", "pleats", nil)
@@ -114,8 +130,8 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 	drops := line(drop, func(q sizing.PleatPoint) float64 { return f.look.in(q.Drop) })
 	f.readable(drops.under(drop.at(drop.hi)), style)
 	at := plotter.XY{X: float64(best.Pleats), Y: drop.at(f.look.in(best.Drop))}
-	f.point(at, f.look.marker(i+1, false))
-	stroke := sample{line: style, mark: f.look.marker(i+1, false)}
+	f.point(at, mark)
+	stroke := sample{line: style, mark: mark}
 	inKey := fmt.Sprintf("%s: least at %d, %s", depth, best.Pleats, best.Drop.Show(f.look.Units))
 	f.name(chartLabel{
 		texts: []string{inKey, fmt.Sprintf("%s: least at %d", depth, best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
@@ -124,11 +140,11 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 
 	areas := line(media, func(q sizing.PleatPoint) float64 { return f.look.in(q.MediaArea) })
 	f.readable(areas, style)
-	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, f.look.marker(i+1, false))
+	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, mark)
 	if f.look.keyed {
 		return
 	}
-	f.nameBeside(chartLabel{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
+	f.nameBeside(rankChosen, chartLabel{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
 		line: areas.Points, colour: colour, weight: endWeight(i, true)}, stroke)
 }
 
@@ -139,7 +155,7 @@ func (f *frame) asMade(p *sizing.PleatStudy, drop, media *tier) {
 	}
 	n := float64(p.Own.Pleats)
 	at := plotter.XY{X: n, Y: drop.at(f.look.in(p.Own.Drop))}
-	style := f.look.marker(0, true)
+	style := f.look.marker(0, rankChosen, true)
 	style.Color = f.look.Ink
 	f.point(at, style)
 	f.point(plotter.XY{X: n, Y: media.at(f.look.in(p.Own.MediaArea))}, style)

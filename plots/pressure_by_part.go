@@ -13,19 +13,22 @@ func PressureByPart(s *sizing.Study, look Look) Chart { return pressureByPartKin
 
 var pressureByPartKind = Kind{"pressure-by-part", "Where the pressure goes", pressureByPart}
 
-func pressureByPart(s *sizing.Study, look Look) *frame {
+func pressureByPart(s Subject, look Look) *frame {
 	look = look.complete()
 	b := &bars{total: "External static", unit: look.unit(s.RatedExternalStatic), limit: look.in(s.RatedExternalStatic), word: "rated " + s.RatedExternalStatic.Show(look.Units)}
 	if !finite(b.limit) {
 		b.limit = 0
 	}
-	parts := partNames(s)
-	for _, name := range shownParts(s, parts) {
+	parts := partNames(s.Study)
+	for _, name := range shownParts(s.Study, parts) {
 		b.key = append(b.key, swatch(name, look.fill(slices.Index(parts, name))))
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
 		g := barGroup{name: o.Name, rows: []bar{pressureBar(&o.Clean, cleanWord(o), parts, look)}}
+		if known := s.ranges(i); known != nil {
+			g.rows[0].reach = reach(known.ExternalStatic, look)
+		}
 		if !noFilter(o) {
 			g.rows = append(g.rows, pressureBar(&o.Loaded, "loaded", parts, look))
 		}

@@ -15,6 +15,8 @@ import (
 // ReadoutLine is a line of a chart that a pointer can read.
 type ReadoutLine struct {
 	Label  string      // "Today, clean"
+	Option string      // whose it is; empty for the house's own
+	Hidden bool        // not drawn: it cannot be pointed at
 	Points plotter.XYs // as drawn, in the units of the axes
 	Values []Values    // what is read at each point
 }
@@ -74,7 +76,7 @@ func (v Values) heading(sys units.System) string {
 // part keeps the points of a line, ordered by x, between lo and hi, with new
 // ones at the two ends where the line goes on.
 func (l ReadoutLine) part(lo, hi float64) ReadoutLine {
-	out := ReadoutLine{Label: l.Label, Values: slices.Clone(l.Values)}
+	out := ReadoutLine{Label: l.Label, Option: l.Option, Hidden: l.Hidden, Values: slices.Clone(l.Values)}
 	for k := range out.Values {
 		out.Values[k].At = nil
 	}
@@ -107,7 +109,7 @@ func (l ReadoutLine) sound() ReadoutLine {
 	if !slices.ContainsFunc(l.Points, bad) {
 		return l
 	}
-	out := ReadoutLine{Label: l.Label, Values: slices.Clone(l.Values)}
+	out := ReadoutLine{Label: l.Label, Option: l.Option, Hidden: l.Hidden, Values: slices.Clone(l.Values)}
 	for k := range out.Values {
 		out.Values[k].At = nil
 	}
@@ -148,6 +150,9 @@ func Nearest(lines []ReadoutLine, t Transform, px, py float64) (Hit, bool) {
 	var at int
 	var along float64
 	for n, l := range lines {
+		if l.Hidden {
+			continue
+		}
 		for i, p := range l.Points {
 			a := l.Points[max(i-1, 0)]
 			ax, ay := t.DataToPixel(a.X, a.Y)

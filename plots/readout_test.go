@@ -40,6 +40,11 @@ func TestEveryCurveCanBeRead(t *testing.T) {
 					for _, v := range l.Values {
 						require.Len(t, v.At, len(l.Points), "%s: %s: %s", k.Key, l.Label, v.Name)
 					}
+					if l.Hidden {
+						_, ok := Nearest(c.Lines[n:n+1], tr, 450, 250)
+						assert.False(t, ok, "%s: %s is not drawn", k.Key, l.Label)
+						continue
+					}
 					i := len(l.Points) / 2
 					px, py := tr.DataToPixel(l.Points[i].X, l.Points[i].Y)
 					if !tr.Inside(px, py) {

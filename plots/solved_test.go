@@ -45,7 +45,7 @@ func TestSolvedHousesAreDrawn(t *testing.T) {
 				}
 			}
 		}
-		f := fanAndSystem(s, Light(units.IP))
+		f := fanAndSystem(Of(s), Light(units.IP))
 		for _, at := range f.notes.obstacles {
 			assert.True(t, f.X.Min < at.at.X && at.at.X < f.X.Max && f.Y.Min < at.at.Y && at.at.Y < f.Y.Max, "%s: an operating point outside the chart", name)
 		}
@@ -83,7 +83,7 @@ func TestMeasuredPointIsDrawn(t *testing.T) {
 	at := plotter.XY{X: look.in(r.Airflow), Y: look.in(r.ExternalStatic)}
 	marks := func(s *sizing.Study) int {
 		n := 0
-		for _, p := range fanAndSystem(s, look).notes.obstacles {
+		for _, p := range fanAndSystem(Of(s), look).notes.obstacles {
 			if p.at == at {
 				n++
 			}

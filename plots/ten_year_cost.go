@@ -11,9 +11,9 @@ func TenYearCost(s *sizing.Study, look Look) Chart { return tenYearCostKind.Char
 
 var tenYearCostKind = Kind{"ten-year-cost", "Ten years' cost", tenYearCost}
 
-func tenYearCost(s *sizing.Study, look Look) *frame {
+func tenYearCost(s Subject, look Look) *frame {
 	look = look.complete()
-	b := &bars{total: "Cost over ten years", unit: look.unit(units.Money(0)), key: []legendEntry{swatch("upgrade", look.fill(0)), swatch("filters", look.fill(1)), swatch("blower power", look.fill(2)), swatch("outdoor unit", look.fill(3))}}
+	b := &bars{total: "Cost over ten years", unit: look.unit(units.Money(0)), key: []legendEntry{swatch("upgrade", look.money(0)), swatch("filters", look.money(1)), swatch("blower power", look.money(2)), swatch("outdoor unit", look.money(3))}}
 	for i := range s.Options {
 		o := &s.Options[i]
 		if noFilter(o) {
@@ -25,8 +25,11 @@ func tenYearCost(s *sizing.Study, look Look) *frame {
 			sum, read = "–", "not known"
 		}
 		r := bar{total: look.in(total), sum: sum, read: read}
+		if known := s.ranges(i); known != nil && o.TenYearKnown {
+			r.reach = reach(known.TenYearCost, look)
+		}
 		for k, m := range []units.Money{o.Upgrade, o.TenYearFilter, o.TenYearPower, o.TenYearOutdoor} {
-			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m), read: wholeMoney(m), fill: look.fill(k)})
+			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m), read: wholeMoney(m), fill: look.money(k)})
 		}
 		b.groups = append(b.groups, barGroup{name: o.Name, rows: []bar{r}})
 	}

@@ -14,23 +14,26 @@ func Watts(s *sizing.Study, look Look) Chart { return wattsKind.Chart(s, look) }
 
 var wattsKind = Kind{"watts", "Blower power", watts}
 
-func watts(s *sizing.Study, look Look) *frame {
+func watts(s Subject, look Look) *frame {
 	look = look.complete()
 	b := &bars{total: "Blower power", unit: look.unit(units.Power(0))}
 	for i := range s.Options {
 		o := &s.Options[i]
-		g := barGroup{name: o.Name, rows: []bar{wattBar(&o.Clean, cleanWord(o), i, false, look)}}
+		g := barGroup{name: o.Name, rows: []bar{wattBar(&o.Clean, cleanWord(o), s.rank(i), false, look)}}
+		if known := s.ranges(i); known != nil {
+			g.rows[0].reach = reach(known.BlowerPower, look)
+		}
 		if !noFilter(o) {
-			g.rows = append(g.rows, wattBar(&o.Loaded, "loaded", i, true, look))
+			g.rows = append(g.rows, wattBar(&o.Loaded, "loaded", s.rank(i), true, look))
 		}
 		b.groups = append(b.groups, g)
 	}
 	return newBarFrame(look, b)
 }
 
-func wattBar(c *sizing.Condition, state string, option int, loaded bool, look Look) bar {
+func wattBar(c *sizing.Condition, state string, r rank, loaded bool, look Look) bar {
 	sum := c.BlowerPower.Show(look.Units)
-	return bar{state: state, sum: sum, read: sum, total: look.in(c.BlowerPower), pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(option), hollow: loaded}}}
+	return bar{state: state, sum: sum, read: sum, total: look.in(c.BlowerPower), pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(r), hollow: loaded}}}
 }
 
 // wholeMoney drops the cents, which ten years do not know.

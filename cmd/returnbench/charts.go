@@ -21,7 +21,7 @@ func (v *chartsVerb) Run(s *stage) error {
 	if err := notOverInput(s, "-o", v.Dir, "."+v.Format, v.Job); err != nil {
 		return err
 	}
-	paths, err := plots.WriteAll(v.Dir, study, v.Format, v.system())
+	paths, err := plots.WriteAll(v.Dir, plots.Of(study), v.Format, v.system())
 	for _, p := range paths {
 		fmt.Fprintln(visible{s.out}, p)
 	}

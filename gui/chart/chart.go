@@ -29,6 +29,8 @@ type Chart struct {
 
 	// OnView hears of every change of the part in view.
 	OnView func()
+	// OnOption hears whose curve the read-out stands on: an option's name, or empty.
+	OnOption func(name string)
 
 	dress  func() plots.Look
 	source func() (plots.Chart, bool)
@@ -38,6 +40,8 @@ type Chart struct {
 	frame  *image.RGBA
 	at     plots.Transform
 	stale  bool
+	redraw bool   // with every curve where it is
+	option string // whose curve is read
 	lines  []plots.ReadoutLine
 	view   plots.View
 
@@ -101,7 +105,7 @@ func (c *Chart) Refresh() {
 // draw gives the picture for a number of real pixels; the last one serves
 // again while nothing changed.
 func (c *Chart) draw(w, h int) image.Image {
-	if !c.stale && c.frame != nil && c.frame.Rect.Dx() == w && c.frame.Rect.Dy() == h {
+	if !c.stale && !c.redraw && c.frame != nil && c.frame.Rect.Dx() == w && c.frame.Rect.Dy() == h {
 		return c.frame
 	}
 	if c.source == nil || w < 1 || h < 1 {
@@ -116,7 +120,7 @@ func (c *Chart) draw(w, h int) image.Image {
 		c.view.Set(chart.Plot)
 	}
 	c.frame, c.at = c.paper.Render(chart, c.look(), w, h, 96*c.pixels(w))
-	c.stale = false
+	c.stale, c.redraw = false, false
 	return c.frame
 }
 
@@ -342,12 +346,35 @@ func pointAt(path []plots.Pixel, length float64) plots.Pixel {
 func (c *Chart) show(hit plots.Hit) {
 	c.hit, c.shown = hit, true
 	c.overlay.paint(c)
+	c.tellOption()
+}
+
+// tellOption tells whose curve is read when it becomes another's.
+func (c *Chart) tellOption() {
+	name := ""
+	if c.shown && !c.onBar() && c.hit.Line < len(c.lines) {
+		name = c.lines[c.hit.Line].Option
+	}
+	if name != c.option {
+		c.option = name
+		if c.OnOption != nil {
+			c.OnOption(name)
+		}
+	}
+}
+
+// Redraw draws the plot anew under the read-out, which stays: for a change that
+// moves no curve.
+func (c *Chart) Redraw() {
+	c.redraw = true
+	c.raster.Refresh()
 }
 
 func (c *Chart) hide() {
 	if c.shown {
 		c.shown = false
 		c.overlay.paint(c)
+		c.tellOption()
 	}
 }
 

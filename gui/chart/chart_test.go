@@ -187,3 +187,28 @@ func BenchmarkChartDraw(b *testing.B) {
 		c.draw(1000, 600)
 	}
 }
+
+// Pointing at a curve tells whose it is, once a curve; drawing the plot anew for
+// that leaves the read-out, and leaving the chart ends it.
+func TestPointingTellsTheOption(t *testing.T) {
+	sys, drawn := units.IP, 0
+	c, cv := chartOn(t, 1, &sys, &drawn)
+	for i, name := range []string{"", "wide slot"} {
+		c.lines[i].Option = name
+	}
+	var told []string
+	c.OnOption = func(name string) {
+		told = append(told, name)
+		c.Redraw()
+	}
+	x, y := pixel(c, 900*units.CFM, 0.3*units.InchWater) // on the rising line
+	move(c, x, y)
+	move(c, x+1, y)
+	assert.Equal(t, []string{"wide slot"}, told)
+	before := drawn
+	cv.Capture()
+	assert.Equal(t, before+1, drawn, "drawn anew")
+	assert.NotEmpty(t, c.Readout())
+	c.MouseOut()
+	assert.Equal(t, []string{"wide slot", ""}, told)
+}

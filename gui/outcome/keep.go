@@ -84,13 +84,10 @@ func (p *Pane) inView(look plots.Look) (plots.Chart, bool) {
 		if k.Key != p.shown {
 			continue
 		}
-		switch {
-		case k.Key == plots.PleatCountKey:
+		if k.Key == plots.PleatCountKey {
 			k = plots.PleatCountOf(p.chosen(study).Name)
-		case k.Key == plots.FanAndSystemKey && !p.every.Checked:
-			k = plots.FanAndSystemOf(p.beside(study).Name)
 		}
-		return k.Chart(study, look), true
+		return k.Of(plots.Subject{Study: study, Ranges: p.model.Ranges(), Chosen: p.option, Pointed: p.pointed}, look), true
 	}
 	return plots.Chart{}, false
 }

@@ -42,7 +42,6 @@ type Pane struct {
 	pick    *widget.Select
 	keep    buttons
 	loaded  *widget.Check
-	every   *widget.Check // every option in the chart of blower and system
 	chart   *chart.Chart
 	airpath *airpath.Drawing
 	path    *container.Scroll // the airpath in its room
@@ -56,6 +55,7 @@ type Pane struct {
 
 	shown    string // key of the picture
 	option   string // name of the chosen option; empty: none was chosen
+	pointed  string // option whose curve is pointed at
 	followed string // option under edit, as last told
 	quiet    bool
 	drawn    drawing
@@ -77,7 +77,7 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.buildPicture()
 	p.buildTable()
 	p.head = container.NewStack()
-	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Picture")), container.NewHBox(p.whose, p.every, p.loaded), p.pick)
+	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Picture")), container.NewHBox(p.whose, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
 	down := &stacked{p.head, p.withButtons(moved), p.picture, p.table.Object()}
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
@@ -95,6 +95,7 @@ func (p *Pane) buildPicture() {
 	p.chart.SetLook(func() plots.Look { return p.dress(p.model.Units()) })
 	p.chart.SetSource(p.plot)
 	p.chart.OnView = p.refreshButtons
+	p.chart.OnOption = p.point
 	p.buildButtons()
 	p.airpath = airpath.New()
 	p.path = container.NewScroll(p.airpath)
@@ -114,10 +115,6 @@ func (p *Pane) buildPicture() {
 		p.drawn = drawing{}
 		p.Refresh()
 	})
-	p.every = widget.NewCheck("Every option", func(bool) {
-		p.drawn = drawing{}
-		p.Refresh()
-	})
 	p.whose = widget.NewSelect(nil, func(name string) {
 		if !p.quiet {
 			p.setOption(name)
@@ -125,10 +122,6 @@ func (p *Pane) buildPicture() {
 	})
 	p.picture = container.NewStack(p.chart, p.path, p.empty)
 }
-
-// fewOptions are those that the chart of blower and system always shows: the
-// house without a filter, today and one more.
-const fewOptions = 3
 
 const airpathTitle = "The airpath, part by part"
 
@@ -188,7 +181,6 @@ func (p *Pane) Refresh() {
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
 	setVisible(p.whose, study != nil && (p.shown == AirpathKey || p.shown == plots.PleatCountKey))
-	setVisible(p.every, study != nil && p.shown == plots.FanAndSystemKey && len(study.Options) > fewOptions)
 	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option}
 	if study == nil || now == p.drawn {
 		return
@@ -267,16 +259,10 @@ func (p *Pane) chosen(s *sizing.Study) *sizing.OptionResult {
 	return s.Today()
 }
 
-// Every shows every option in the chart of blower and system, or few.
-func (p *Pane) Every(on bool) { p.every.SetChecked(on) }
-
-// beside is the option that the chart of blower and system shows beside today:
-// the one chosen, or else the one that the pages would propose.
-func (p *Pane) beside(s *sizing.Study) *sizing.OptionResult {
-	if o := s.Option(p.option); o != nil && o.Kind == sizing.KindOption {
-		return o
-	}
-	return s.Proposed()
+// point makes the curves of an option stand out while a person points at them.
+func (p *Pane) point(name string) {
+	p.pointed = name
+	p.chart.Redraw()
 }
 
 // Chart is the chart, for whoever wants its picture.

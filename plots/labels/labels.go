@@ -20,6 +20,10 @@ type Label struct {
 	// Weight decides who gives way: the heavier stays.
 	Weight   int
 	Optional bool // it stands only where it is clear of every line
+	// Where it stood in the drawing before, 0 where it did not: the anchor, from 1,
+	// and the place among the words at the ends of lines, from 1 at the lowest. It
+	// keeps its place while that is clear.
+	LastRank, LastOrder int
 }
 
 // Anchor is a place for a word: a point and how the word lies on it, in shares
@@ -41,6 +45,7 @@ type Placed struct {
 	Tip       vg.Point
 	Leader    bool // far enough from its tip to need a line to it
 	Crossings int  // lines under it
+	Rank      int  // of its anchor
 }
 
 // Segment is a piece of a drawn line.
@@ -75,6 +80,14 @@ func Place(area vg.Rectangle, walls []Segment, labels []Label, size func(i int, 
 // placeFree tries each text from long to short on every anchor. One that
 // crosses lines is taken only when no text has a clear one.
 func placeFree(area vg.Rectangle, walls []Segment, i int, l Label, taken []Placed, size func(int, string) vg.Point) (Placed, bool) {
+	if r := l.LastRank - 1; r >= 0 && r < len(l.Anchors) {
+		again := l
+		again.Anchors, again.LastRank, again.Optional = l.Anchors[r:r+1], 0, true
+		if p, ok := placeFree(area, walls, i, again, taken, size); ok {
+			p.Rank = r
+			return p, true
+		}
+	}
 	var best Placed
 	least := -1
 	for _, text := range l.Texts {
@@ -91,7 +104,7 @@ func placeFree(area vg.Rectangle, walls []Segment, i int, l Label, taken []Place
 			cost := 100*hides + rank
 			if least < 0 || cost < least {
 				least = cost
-				best = Placed{Label: i, Text: text, Box: box, Tip: s.Tip, Leader: distance(box, s.Tip) > 3*Gap, Crossings: hides}
+				best = Placed{Label: i, Text: text, Box: box, Tip: s.Tip, Leader: distance(box, s.Tip) > 3*Gap, Crossings: hides, Rank: rank}
 			}
 			if cost < 100 {
 				return best, true // no later anchor can be better
@@ -153,6 +166,7 @@ func endsWithRoom(area vg.Rectangle, ends []int, texts map[int]string, size func
 // lines, and counts the lines that are crossed all the same.
 func stackEnds(area vg.Rectangle, walls []Segment, labels []Label, ends []int, texts map[int]string, size func(int, string) vg.Point) (out []Placed, crossed int) {
 	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(labels[a].At.Y, labels[b].At.Y) })
+	keepOrder(ends, labels, func(i int) vg.Length { return size(i, texts[i]).Y })
 	want := make([]vg.Length, len(ends))
 	height := make([]vg.Length, len(ends))
 	for n, i := range ends {
@@ -168,6 +182,19 @@ func stackEnds(area vg.Rectangle, walls []Segment, labels []Label, ends []int, t
 		out = append(out, Placed{Label: i, Text: texts[i], Box: box, Tip: labels[i].At, Leader: distance(box, labels[i].At) > 1.5*Gap, Crossings: c})
 	}
 	return out, crossed
+}
+
+// keepOrder lets two words at the ends of lines change places only when their
+// lines have parted by the height of a word.
+func keepOrder(ends []int, labels []Label, height func(int) vg.Length) {
+	for range ends {
+		for n := 1; n < len(ends); n++ {
+			a, b := labels[ends[n-1]], labels[ends[n]]
+			if a.LastOrder > b.LastOrder && b.LastOrder > 0 && b.At.Y-a.At.Y < height(ends[n]) {
+				ends[n-1], ends[n] = ends[n], ends[n-1]
+			}
+		}
+	}
 }
 
 // endTexts gives every end its wording of a level, over two lines where one
