@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"returnbench/plots/report"
+	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
 )
@@ -17,6 +18,7 @@ type reportVerb struct {
 	File   string `name:"output" short:"o" required:"" placeholder:"FILE.pdf" help:"The PDF to write."`
 	For    string `enum:"customer,work-order,working" default:"customer" help:"Whom the pages are for: customer, work-order or working."`
 	Paper  string `enum:"letter,a4" default:"letter" help:"letter or a4."`
+	Firm   string `placeholder:"FILE" help:"The firm's profile, a JSON file: name, license, phone, mail, address, logo (PNG or JPEG beside it), tax_rate, valid_days, terms."`
 	Option string `placeholder:"NAME" help:"The option that the pages propose; left out: the best of the job."`
 }
 
@@ -35,6 +37,11 @@ func (v *reportVerb) Run(s *stage) error {
 	opts := report.Options{
 		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
 		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
+	}
+	if v.Firm != "" {
+		if opts.Firm, err = firm.Read(v.Firm); err != nil {
+			return jobError{v.Firm, err}
+		}
 	}
 	if opts.For == report.Customer {
 		if opts.Ranges, err = sampled(s, v.name(), job, sizing.UsualSamples, sizing.UsualSeed); err != nil {
