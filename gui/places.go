@@ -60,7 +60,7 @@ func places() []place {
 		{key: firstPlace, name: "Question", picture: "fan-and-system", bare: true,
 			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
 			make: func(b *Bench) screen { return question.New(b.session, b.enter) }},
-		{key: "house", name: "House", owns: []string{"name", "notes", "site", "uncertainty"},
+		{key: "house", name: "House", owns: []string{"name", "notes", "customer", "work", "site", "uncertainty"},
 			make: func(b *Bench) screen { return forms.NewHouse(b.session) }},
 		{key: "equipment", name: "Equipment", owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
 			make: func(b *Bench) screen { return forms.NewEquipment(b.session) }},
@@ -84,7 +84,7 @@ func places() []place {
 			make: func(b *Bench) screen {
 				return forms.NewTarget(b.session, b.session.Tasks(), b.enter)
 			}},
-		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices"},
+		{key: "limits", name: "Limits", owns: []string{"limits", "work_prices", "quote"},
 			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
 		{key: "findings", name: "Findings", wide: true,
 			make: func(b *Bench) screen { return findings.New(b.session, b.showPath, b.Call) }},

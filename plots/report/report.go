@@ -21,10 +21,12 @@ const (
 	Customer  Audience = "customer"
 	WorkOrder Audience = "work-order"
 	Working   Audience = "working"
+	// FieldSheet is a blank page to fill in by hand at the house.
+	FieldSheet Audience = "field-sheet"
 )
 
 // Audiences are all audiences.
-func Audiences() []Audience { return []Audience{Customer, WorkOrder, Working} }
+func Audiences() []Audience { return []Audience{Customer, WorkOrder, Working, FieldSheet} }
 
 // Paper is a size of paper.
 type Paper string
@@ -113,8 +115,11 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	case Working:
 		d.title = "Calculations"
 		err = d.working()
+	case FieldSheet:
+		d.title = "Field sheet"
+		d.fieldSheet()
 	default:
-		return nil, &OptionError{"for", string(opts.For), "customer, work-order or working"}
+		return nil, &OptionError{"for", string(opts.For), "customer, work-order, working or field-sheet"}
 	}
 	if err != nil {
 		return nil, err

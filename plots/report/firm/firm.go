@@ -16,7 +16,10 @@ import (
 	"unicode/utf8"
 
 	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
 	"golang.org/x/image/draw"
+
+	"returnbench/sizing/jobfile/atomicfile"
 )
 
 // Profile is what a firm puts on every paper.
@@ -50,7 +53,8 @@ const (
 	mostTerms   = 2000
 )
 
-// Read reads a profile and its logo.
+// Read reads a profile and its logo. Where the logo alone is at fault, the rest of
+// the profile comes with the error.
 func Read(path string) (Profile, error) {
 	data, err := os.ReadFile(path)
 	if err != nil {
@@ -68,7 +72,7 @@ func Read(path string) (Profile, error) {
 		file = filepath.Join(filepath.Dir(path), file)
 	}
 	if p.Picture, err = readLogo(file); err != nil {
-		return Profile{}, fmt.Errorf("%s: logo: %w", filepath.Base(path), err)
+		return p, fmt.Errorf("%s: logo: %w", filepath.Base(path), err)
 	}
 	return p, nil
 }
@@ -102,6 +106,21 @@ func (p Profile) check() error {
 		faults = append(faults, fmt.Errorf("valid_days: given %d; want 1 to 730, or nothing", p.ValidDays))
 	}
 	return errors.Join(faults...)
+}
+
+// Write keeps a profile, whole or not at all.
+func Write(path string, p Profile) error {
+	if err := p.check(); err != nil {
+		return err
+	}
+	data, err := json.Marshal(p, jsontext.WithIndent("  "))
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	return atomicfile.Write(path, append(data, '\n'), 0o644)
 }
 
 // readLogo reads a picture and shrinks it to what paper shows.

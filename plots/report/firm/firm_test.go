@@ -32,6 +32,19 @@ func TestRead_Identity(t *testing.T) {
 	assert.EqualValues(t, 0xffff, a)
 }
 
+func TestWrite_Identity(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "own", "firm.json")
+	want := Profile{Name: "Invented Air", License: "INV-0", Terms: "Half now.", TaxRate: 0.07, ValidDays: 30}
+	require.NoError(t, Write(path, want))
+	got, err := Read(path)
+	require.NoError(t, err)
+	assert.Equal(t, want, got)
+	require.Error(t, Write(path, Profile{TaxRate: 2}))
+	again, err := Read(path)
+	require.NoError(t, err)
+	assert.Equal(t, want, again, "what is wrong replaces nothing")
+}
+
 func TestReadFaults_Identity(t *testing.T) {
 	dir := t.TempDir()
 	for text, want := range map[string]string{
