@@ -84,7 +84,7 @@ func places() []place {
 			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
 			make: func(b *Bench) screen { return start.New(b.session, b.shelf(), b.enter) }},
 
-		{key: "house", name: "Site", group: houseGroup, shortcut: ctrl(fyne.Key2), owns: []string{"name", "notes", "site", "uncertainty"},
+		{key: "house", name: "Site", group: houseGroup, shortcut: ctrl(fyne.Key2), owns: []string{"name", "notes", "customer", "work", "site", "uncertainty"},
 			make: func(b *Bench) screen { return forms.NewHouse(b.session) }},
 		{key: "equipment", name: "Equipment", group: houseGroup, shortcut: ctrl(fyne.Key3), owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
 			make: func(b *Bench) screen { return forms.NewEquipment(b.session) }},
@@ -119,7 +119,7 @@ func places() []place {
 		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
 
-		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), owns: []string{"limits", "work_prices"},
+		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), owns: []string{"limits", "work_prices", "quote"},
 			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
 
 		{key: pagesPlace, name: "Print / PDF", group: paperGroup, shortcut: ctrlShift(fyne.Key7), wide: true,

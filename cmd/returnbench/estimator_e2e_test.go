@@ -84,7 +84,7 @@ func TestWindow_Estimator(t *testing.T) {
 
 	p.press("ctrl+shift+7")
 	p.seesPage("page")
-	p.chooses("They propose", cabinet)
+	p.chooses("Option", cabinet)
 	p.seesPage("page-of-the-cabinet")
 	p.presses("Save ...")
 	page := p.pdf(p.saves("customer.pdf", "Return"))

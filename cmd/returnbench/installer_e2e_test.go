@@ -153,7 +153,7 @@ func TestWindow_Installer(t *testing.T) {
 
 	p.press("ctrl+shift+7")
 	page = p.seesPage("pages-again")
-	p.chooses("Pages", "The working")
+	p.chooses("Pages", "Calculations")
 	p.seesNew(page, "the-working")
 	p.seesPage("the-working-laid-out")
 	p.presses("Save ...")

@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"returnbench/plots/report"
+	"returnbench/plots/report/firm"
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
 )
 
@@ -15,12 +17,16 @@ type reportVerb struct {
 	jobArg
 	unitsFlag
 	File   string `name:"output" short:"o" required:"" placeholder:"FILE.pdf" help:"The PDF to write."`
-	For    string `enum:"customer,work-order,working" default:"customer" help:"Whom the pages are for: customer, work-order or working."`
+	For    string `enum:"customer,work-order,working,field-sheet,class" default:"customer" help:"Whom the pages are for: customer, work-order, working, field-sheet (blank, to fill in at the house) or class (JOB is then a demonstration)."`
 	Paper  string `enum:"letter,a4" default:"letter" help:"letter or a4."`
+	Firm   string `placeholder:"FILE" help:"The firm's profile, a JSON file: name, license, phone, mail, address, logo (PNG or JPEG beside it), tax_rate, valid_days, terms."`
 	Option string `placeholder:"NAME" help:"The option that the pages propose; left out: the best of the job."`
 }
 
 func (v *reportVerb) Run(s *stage) error {
+	if v.For == "class" {
+		return v.class(s)
+	}
 	job, checksum, err := v.load(s)
 	if err != nil {
 		return err
@@ -36,6 +42,11 @@ func (v *reportVerb) Run(s *stage) error {
 		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
 		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
 	}
+	if v.Firm != "" {
+		if opts.Firm, err = firm.Read(v.Firm); err != nil {
+			return jobError{v.Firm, err}
+		}
+	}
 	if opts.For == report.Customer {
 		if opts.Ranges, err = sampled(s, v.name(), job, sizing.UsualSamples, sizing.UsualSeed); err != nil {
 			return jobError{v.name(), err}
@@ -46,6 +57,30 @@ func (v *reportVerb) Run(s *stage) error {
 	if errors.As(err, &wrong) {
 		return usageError{fmt.Errorf("--%w", err)}
 	}
+	if err != nil {
+		return err
+	}
+	return v.write(s, pages)
+}
+
+// class writes the sheet of a demonstration.
+func (v *reportVerb) class(s *stage) error {
+	data, err := v.bytes(s)
+	if err != nil {
+		return err
+	}
+	if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
+		return err
+	}
+	l, err := jobfile.ReadLesson(data)
+	if err != nil {
+		return jobError{v.name(), err}
+	}
+	outcome, err := l.Run(sizing.Solve)
+	if err != nil {
+		return jobError{v.name(), err}
+	}
+	pages, err := report.NewClass(outcome, report.Options{Paper: report.Paper(v.Paper), System: v.system(), Date: time.Now().Format(time.DateOnly), Version: version})
 	if err != nil {
 		return err
 	}

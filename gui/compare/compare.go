@@ -3,12 +3,15 @@
 package compare
 
 import (
+	"slices"
+
 	"fmt"
 
 	"fyne.io/fyne/v2"
 
 	"returnbench/gui/form"
 	"returnbench/sizing"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
 
@@ -90,8 +93,17 @@ func (s *Screen) build(b *form.Builder) {
 	}
 }
 
-// rename follows an option's name to the readings taken with it in place.
+// rename follows an option's name to the readings taken with it in place and to
+// the lines of the quote.
 func rename(j *sizing.Job, before, after string) {
+	if after == "" {
+		j.Quote.Lines = slices.DeleteFunc(slices.Clone(j.Quote.Lines), func(l quote.Line) bool { return l.Option == before })
+	}
+	for i := range j.Quote.Lines {
+		if j.Quote.Lines[i].Option == before {
+			j.Quote.Lines[i].Option = after
+		}
+	}
 	for i := range j.Readings {
 		if j.Readings[i].Option == before {
 			j.Readings[i].Option = after

@@ -32,6 +32,9 @@ func (b *Builder) put(o fyne.CanvasObject) { b.box.Objects = append(b.box.Object
 
 func (b *Builder) model() Model { return b.form.model }
 
+// Job is the job that the form edits; it is not to be changed.
+func (b *Builder) Job() *sizing.Job { return b.model().Peek() }
+
 // last is the field added last.
 func (b *Builder) last() *boundField { return b.form.fields[len(b.form.fields)-1] }
 

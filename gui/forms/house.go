@@ -27,6 +27,8 @@ func buildHouse(b *form.Builder) {
 	b.Long("notes", "Notes", func(j *sizing.Job) *string { return &j.Notes })
 	form.Measured(b, "site.altitude", "Altitude", ofSite(func(s *sizing.Site) *units.Length { return &s.Altitude }), "ft", "m", form.QuantityLook{Hint: "sea level", Negated: true})
 
+	customerFields(b)
+
 	b.Heading("Air indoors")
 	form.Quantity(b, "site.indoor_dry_bulb", "Cooling, dry bulb", ofSite(func(s *sizing.Site) *units.Temperature { return &s.IndoorDryBulb }))
 	form.Quantity(b, "site.indoor_wet_bulb", "Cooling, wet bulb", ofSite(func(s *sizing.Site) *units.Temperature { return &s.IndoorWetBulb }), form.QuantityLook{Covered: "site.indoor_dry_bulb"})

@@ -3,22 +3,36 @@ package forms
 import (
 	"returnbench/gui/form"
 	"returnbench/sizing"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
 
 // Limits is the place for what the house and its owner allow.
-type Limits struct{ *form.Form }
+type Limits struct {
+	*form.Form
+	lines form.List[quote.Line]
+}
 
 // NewLimits makes the form.
 func NewLimits(m form.Model) *Limits {
-	return &Limits{form.New(m, func() string { return "" }, buildLimits)}
+	s := &Limits{lines: quoteLines()}
+	s.Form = form.New(m, func() string { return s.lines.Shape(m.Peek()) }, s.build)
+	return s
 }
 
 func ofLimits[T any](field func(*sizing.Limits) *T) func(*sizing.Job) *T {
 	return func(j *sizing.Job) *T { return field(&j.Limits) }
 }
 
-func buildLimits(b *form.Builder) {
+// Show leads to a field of the form.
+func (s *Limits) Show(path string) {
+	if s.lines.Select(path, "quote.lines[%d]") {
+		s.Refresh()
+	}
+	s.Form.Show(path)
+}
+
+func (s *Limits) build(b *form.Builder) {
 	free := form.QuantityLook{Hint: "no limit"}
 	length := func(path, label string, field func(*sizing.Limits) *units.Length) {
 		form.Quantity(b, "limits."+path, label, ofLimits(field), free)
@@ -62,6 +76,8 @@ func buildLimits(b *form.Builder) {
 		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
 	}
 	form.Quantity(b, "limits.budget", "Budget for the work", ofLimits(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
+
+	quoteFields(b, &s.lines)
 
 	b.Heading("Filter change, whichever comes first")
 	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})

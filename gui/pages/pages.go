@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/plots/report"
+	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -34,6 +35,9 @@ type Desk interface {
 	Origin() (version, checksum, date string)
 	// Call tells a person which field of the job a path is.
 	Call(path string) string
+	// Firm is the profile of the company, kept outside every job.
+	Firm() (firm.Profile, error)
+	SetFirm(firm.Profile) error
 	Paper() report.Paper
 	SetPaper(report.Paper)
 	// CautionsRead says that the person has read the cautions for this job.
@@ -51,15 +55,16 @@ var kinds = []struct {
 	audience report.Audience
 	name     string
 }{
-	{report.Customer, "Page for the customer"},
+	{report.Customer, "Proposal"},
 	{report.WorkOrder, "Work order"},
-	{report.Working, "The working"},
+	{report.Working, "Calculations"},
+	{report.FieldSheet, "Field sheet, blank"},
 }
 
 var papers = map[report.Paper]string{report.Letter: "Letter", report.A4: "A4"}
 
 // bestOption is how leaving the choice to the pages is called.
-const bestOption = "the best of the job"
+const bestOption = "the recommended option"
 
 // Screen is the place.
 type Screen struct {
@@ -70,8 +75,10 @@ type Screen struct {
 	proposed    *widget.Select
 	preview     *preview
 	cautions    *cautions
+	company     *company
+	editing     bool // the company's profile
 	save, print *widget.Button
-	folder      *widget.Button
+	own, folder *widget.Button
 	note        *widget.Label
 	right       *fyne.Container
 	object      fyne.CanvasObject
@@ -80,6 +87,8 @@ type Screen struct {
 	laid   *report.Pages // nil while they are being laid out, or cannot be
 	turn   int           // counts askings, so that a late answer is dropped
 	fault  error
+	// firmFault tells why the company's profile cannot be read.
+	firmFault error
 
 	sampled *sizing.Study // whose ranges are known
 	ranges  []sizing.OptionRange
@@ -114,6 +123,8 @@ func New(m Model, d Desk) *Screen {
 	s.save = widget.NewButton("Save ...", func() { d.Save(s.laid, s.audience()) })
 	s.save.Importance = widget.HighImportance
 	s.print = widget.NewButton("Print", func() { d.Print(s.laid, s.audience(), s.chosenPaper()) })
+	s.company = newCompany(d.SetFirm, func() { s.editing, s.wanted = false, wish{}; s.Refresh() })
+	s.own = widget.NewButton("Your company ...", s.editCompany)
 	s.folder = widget.NewButton("Open the folder", d.OpenFolder)
 	s.note = widget.NewLabel("")
 	s.note.Wrapping = fyne.TextWrapWord
@@ -132,15 +143,22 @@ const leftWidth = 236
 func (s *Screen) build() {
 	choices := container.NewVBox(
 		bold("Pages"), s.kind,
-		bold("They propose"), s.proposed,
+		bold("Option"), s.proposed,
 		bold("Paper"), s.paper,
 		widget.NewSeparator(),
-		s.save, s.print, s.folder,
+		s.save, s.print, s.own, s.folder,
 		s.note)
 	room := canvas.NewRectangle(color.Transparent)
 	room.SetMinSize(fyne.NewSize(leftWidth, 0))
 	left := container.NewStack(room, container.NewVScroll(choices))
 	s.object = container.NewBorder(nil, nil, left, nil, container.New(layout.NewCustomPaddedLayout(0, 0, 6, 0), s.right))
+}
+
+// editCompany shows the company's profile in place of the pages.
+func (s *Screen) editCompany() {
+	s.editing = true
+	s.company.fill(s.desk.Firm())
+	s.show()
 }
 
 func bold(text string) *widget.Label {
@@ -216,6 +234,7 @@ func (s *Screen) lay(w wish, turn int) {
 	job := s.model.Job()
 	opts := report.Options{For: w.audience, Paper: w.paper, System: w.system}
 	opts.Version, opts.Checksum, opts.Date = s.desk.Origin()
+	opts.Firm, s.firmFault = s.desk.Firm()
 	if w.audience == report.Working {
 		opts.Call = s.calls(w.study)
 	}
@@ -261,7 +280,7 @@ func (s *Screen) calls(study *sizing.Study) func(path string) string {
 // or why there are none.
 func (s *Screen) show() {
 	locked := s.audience() == report.WorkOrder && !s.desk.CautionsRead()
-	ready := s.laid != nil && !locked
+	ready := s.laid != nil && !locked && !s.editing
 	for _, b := range []*widget.Button{s.save, s.print} {
 		if ready {
 			b.Enable()
@@ -271,6 +290,8 @@ func (s *Screen) show() {
 	}
 	s.note.SetText(s.words(locked))
 	switch {
+	case s.editing:
+		s.put(s.company.object)
 	case locked:
 		s.put(s.cautions.object)
 	case s.laid != nil:
@@ -300,5 +321,9 @@ func (s *Screen) words(locked bool) string {
 	case s.laid == nil:
 		return "The pages are being laid out ..."
 	}
-	return strings.Join(s.laid.Warnings, "\n")
+	warnings := s.laid.Warnings
+	if s.firmFault != nil {
+		warnings = append(slices.Clip(warnings), fmt.Sprintf("Your company's profile cannot be read: %v", s.firmFault))
+	}
+	return strings.Join(warnings, "\n")
 }

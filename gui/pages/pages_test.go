@@ -10,6 +10,7 @@ import (
 
 	"returnbench/assets"
 	"returnbench/plots/report"
+	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/units"
@@ -29,6 +30,7 @@ func (m *model) Units() units.System  { return units.IP }
 // counter is a desk at which work waits until it is told to go on.
 type counter struct {
 	paper   report.Paper
+	firm    firm.Profile
 	read    bool
 	waiting []func()
 	saved   *report.Pages
@@ -38,7 +40,12 @@ type counter struct {
 func (c *counter) Origin() (string, string, string) {
 	return "9.9.9", "sha256 0a1b", "2026-03-05"
 }
-func (c *counter) Call(path string) string { return "called " + path }
+func (c *counter) Call(path string) string     { return "called " + path }
+func (c *counter) Firm() (firm.Profile, error) { return c.firm, nil }
+func (c *counter) SetFirm(p firm.Profile) error {
+	c.firm = p
+	return nil
+}
 func (c *counter) Paper() report.Paper     { return c.paper }
 func (c *counter) SetPaper(p report.Paper) { c.paper = p }
 func (c *counter) CautionsRead() bool      { return c.read }
@@ -84,7 +91,7 @@ func TestPreview_Identity(t *testing.T) {
 	require.True(t, s.save.Disabled(), "nothing is laid out yet")
 	d.goOn()
 	require.False(t, s.save.Disabled())
-	require.Equal(t, "page 1 of 1", s.preview.count.Text)
+	require.Equal(t, "page 1 of 2", s.preview.count.Text)
 	require.InDelta(t, 8.5/11, ratio(s), 1e-3)
 
 	s.Choose(report.Working)
@@ -155,6 +162,32 @@ func TestCautions_Identity(t *testing.T) {
 	test.Tap(s.cautions.read)
 	require.True(t, d.read)
 	require.False(t, s.save.Disabled() || s.print.Disabled())
+}
+
+// TestCompany_Identity: what is typed of the company is kept and stands on the
+// pages laid out next; what cannot be read is said and keeps nothing.
+func TestCompany_Identity(t *testing.T) {
+	s, _, d, _ := opened(t)
+	d.goOn()
+	before := s.laid
+	test.Tap(s.own)
+	require.True(t, s.save.Disabled(), "no page is in view")
+	s.company.name.SetText("Invented Air")
+	s.company.tax.SetText("a lot")
+	_, err := s.company.profile()
+	require.ErrorContains(t, err, "tax")
+	s.company.tax.SetText("8.25")
+	s.company.days.SetText("30")
+	p, err := s.company.profile()
+	require.NoError(t, err)
+	require.NoError(t, d.SetFirm(p))
+	s.company.fill(d.firm, nil)
+	require.Equal(t, "8.25", s.company.tax.Text)
+	s.company.done()
+	d.goOn()
+	require.NotEqual(t, before, s.laid)
+	require.InDelta(t, 0.0825, d.firm.TaxRate, 1e-12)
+	require.False(t, s.save.Disabled())
 }
 
 func TestProposed_Identity(t *testing.T) {

@@ -36,8 +36,8 @@ const readable = 96
 
 func newPreview(work func(work func(context.Context) error, done func(error))) *preview {
 	p := &preview{work: work, page: 1}
-	p.before = widget.NewButton("Page before", func() { p.turnTo(p.page - 1) })
-	p.next = widget.NewButton("Next page", func() { p.turnTo(p.page + 1) })
+	p.before = widget.NewButton("Previous", func() { p.turnTo(p.page - 1) })
+	p.next = widget.NewButton("Next", func() { p.turnTo(p.page + 1) })
 	p.count = widget.NewLabel("")
 	p.large = widget.NewCheck("large enough to read", func(bool) { p.draw() })
 	p.image = canvas.NewImageFromImage(nil)

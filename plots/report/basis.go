@@ -12,15 +12,16 @@ var ownersAssumptions = map[string]bool{
 	"slot.width": true, "slot.filter": true, "limits.change_months": true,
 }
 
-func (d *document) customerRests(f *flow) {
-	f.heading("What this rests on")
+// howWeKnow tells what the numbers rest on.
+func (d *document) howWeKnow(f *flow) {
+	f.heading("How we know")
 	s := d.study
-	text := "Every part of today's resistance was described or measured. "
+	text := "We measured or described every part of today's resistance. "
 	if v := s.AssumedShare; v >= 0.005 {
-		text = fmt.Sprintf("About %s of today's resistance stands on usual values, because nobody has measured or described those parts yet. ", share(v))
+		text = fmt.Sprintf("About %s of today's resistance rests on usual values. Those parts have not been measured yet. ", share(v))
 	}
 	if s.BlowerAssumed {
-		text += "The blower is an ordinary one of its size, not the maker's own table. "
+		text += "The blower is a usual one of its size, not the maker's own. "
 	}
 	var told []string
 	for _, a := range s.Assumptions {
@@ -29,14 +30,14 @@ func (d *document) customerRests(f *flow) {
 		}
 	}
 	if len(told) > 0 {
-		text += "Taken as usual, so tell us where it is otherwise: " + strings.Join(told, "; ") + ". "
+		text += "Taken as usual (tell us if yours is different): " + strings.Join(told, "; ") + ". "
 	}
 	if len(told) < len(s.Assumptions) {
-		text += "Every usual value that stands in for one not known is listed on the pages of working, which you may ask for. "
+		text += "The calculations list every usual value. You may ask for them. "
 	}
 	if _, ok := d.known(d.plan.today); ok {
-		text += "Where a figure is written as from one number to another, nine in ten of the houses that fit what is known lie within it. "
+		text += "A range holds nine in ten of the houses that fit what we know. "
 	}
-	text += "All figures are rounded estimates, not promises; the pressures and the airflow read after the work tell what was reached."
-	f.paragraph(f.small(), text)
+	text += "All figures are rounded estimates, not promises. We read the gauge again after the work to see what was reached."
+	f.paragraph(f.plain(), text)
 }

@@ -5,36 +5,8 @@ import (
 	"strings"
 
 	"returnbench/sizing"
-	"returnbench/sizing/export"
 	"returnbench/sizing/units"
 )
-
-func (d *document) customerCompares(f *flow) {
-	p := d.plan
-	cols := []column{{name: d.rangeWords(), share: 1.3}, {name: "today", share: 0.8}}
-	if p.isToday() {
-		f.heading("Today in figures")
-	} else {
-		f.heading("Today and proposed")
-		cols = append(cols, column{name: "proposed", share: 0.8})
-	}
-	var cells [][]string
-	for _, c := range comparisons {
-		line := []string{c.name, c.value(d, p.today)}
-		if !p.isToday() {
-			line = append(line, c.value(d, p.option))
-		}
-		cells = append(cells, line)
-	}
-	f.table(style{size: 8.75 * f.scale}, cols, cells)
-	if !p.isToday() {
-		f.gap(3)
-		f.paragraph(f.small(), d.moneyWords())
-	}
-	d.customerRests(f)
-	f.heading("Before anyone opens the system")
-	f.paragraph(f.small(), strings.Join(export.Cautions(), " "))
-}
 
 // rangeWords say what a range in the table is.
 func (d *document) rangeWords() string {
@@ -66,26 +38,28 @@ const (
 var comparisons = []comparison{
 	{airLine, (*document).cleanAirflow},
 	{airDueLine, (*document).loadedAirflow},
-	{shareLine, func(d *document, o *sizing.OptionResult) string { return d.shareOf(o, &o.Clean, "filter_drop") }},
-	{shareDue, func(d *document, o *sizing.OptionResult) string { return d.shareOf(o, &o.Loaded, "filter_drop_loaded") }},
+	{changesLine, (*document).changesOf},
+	{costLine, (*document).costOf},
+	{meritLine, meritWords},
 	{powerLine, func(d *document, o *sizing.OptionResult) string { return d.powerOf(o, &o.Clean, "blower_power") }},
 	{powerDue, func(d *document, o *sizing.OptionResult) string {
 		return d.powerOf(o, &o.Loaded, "blower_power_loaded")
 	}},
-	{costLine, (*document).costOf},
-	{changesLine, (*document).changesOf},
+	{shareLine, func(d *document, o *sizing.OptionResult) string { return d.shareOf(o, &o.Clean, "filter_drop") }},
+	{shareDue, func(d *document, o *sizing.OptionResult) string { return d.shareOf(o, &o.Loaded, "filter_drop_loaded") }},
 	{leakLine, func(_ *document, o *sizing.OptionResult) string {
 		if o.LeakFraction <= 0 {
 			return "none counted: a sealed frame"
 		}
 		return "about " + share(o.LeakFraction)
 	}},
-	{meritLine, func(_ *document, o *sizing.OptionResult) string {
-		if o.Efficiency.InstalledMERV < o.Efficiency.MERV {
-			return fmt.Sprintf("MERV %d (printed: %d)", o.Efficiency.InstalledMERV, o.Efficiency.MERV)
-		}
-		return fmt.Sprintf("MERV %d", o.Efficiency.MERV)
-	}},
+}
+
+func meritWords(_ *document, o *sizing.OptionResult) string {
+	if o.Efficiency.InstalledMERV < o.Efficiency.MERV {
+		return fmt.Sprintf("MERV %d (printed: %d)", o.Efficiency.InstalledMERV, o.Efficiency.MERV)
+	}
+	return fmt.Sprintf("MERV %d", o.Efficiency.MERV)
 }
 
 // known is how well the numbers of an option are known, where that was worked out.
@@ -158,7 +132,7 @@ func shares(a, b float64) string {
 	if share(a) == share(b) {
 		return share(a)
 	}
-	return strings.TrimSuffix(share(a), " %") + " to " + share(b)
+	return strings.TrimSuffix(share(a), string(nbsp)+"%") + " to " + share(b)
 }
 
 // changeWords tell how often a filter is changed, from a range of its life.
@@ -184,7 +158,7 @@ func (d *document) moneyWords() string {
 	o := d.plan.option
 	text := "No price of the work is given yet. "
 	if o.Upgrade > 0 {
-		text = fmt.Sprintf("The work costs about %s. ", about(o.Upgrade, d.System)) + d.payWords()
+		text = fmt.Sprintf("The sums count the work at about %s. ", about(o.Upgrade, d.System)) + d.payWords()
 	}
 	return text + "The cost a year holds the electricity of the blower and of the outdoor unit, for the same cooling as today, and the filters. " + d.uncountedWords()
 }
@@ -211,7 +185,7 @@ func (d *document) payWords() string {
 	case rounded(saved, d.System) == "0":
 		return "Electricity and filters then cost about as much as today, so they do not pay it back" + unlike + ". "
 	case saved < 0:
-		return fmt.Sprintf("Electricity and filters then cost about %s more a year than today, so they do not pay it back%s; the work is for the air, not to save money on them. ", about(-saved, d.System), unlike)
+		return fmt.Sprintf("Electricity and filters then cost about %s more a year than today, so they do not pay it back%s. The work is for the air, not to save money. ", about(-saved, d.System), unlike)
 	}
 	return fmt.Sprintf("It saves about %s a year, too little to pay the work back%s. ", about(saved, d.System), unlike)
 }

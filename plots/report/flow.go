@@ -5,6 +5,8 @@ type flow struct {
 	*sheet
 	x, width float64
 	scale    float64
+	said     []string // the sentences, as they were given
+	tight    bool     // tables with little room between their rows
 	rows     []row
 }
 
@@ -83,6 +85,7 @@ func (f *flow) indented(t style, indent float64, mark, text string) {
 	if len(words(text)) == 0 {
 		return
 	}
+	f.said = append(f.said, text)
 	lines := f.wrap(t, text, f.width-indent)
 	for i, line := range lines {
 		r := f.textRow(t, f.x+indent, line)

@@ -427,9 +427,9 @@ func TestGenerated_Identity(t *testing.T) {
 	t.Logf("refused: %v", refused)
 	require.LessOrEqual(t, unmet, jobs/10)
 	t.Logf("%d of %d jobs pass the check; the slowest took %v and %d MB for all of its outputs; the solver gave %d words of its own", passed, jobs, slowest, most>>20, unmet)
-	require.Less(t, slowest, 20*time.Second, "several times what a slow and busy machine takes")
+	require.Less(t, slowest, 40*time.Second, "several times what a slow and busy machine takes")
 	// All that was asked for in turn, of which a fraction is held at a time.
-	require.Less(t, most, uint64(1<<30))
+	require.Less(t, most, uint64(5<<28), "all outputs of one job")
 	require.Greater(t, passed, jobs/3, "the generator keeps to the ranges of the check")
 }
 

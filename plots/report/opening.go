@@ -25,12 +25,14 @@ type outline struct {
 type opening struct {
 	title    string
 	note     string
+	framing  string    // what to see to before cutting
+	studs    length    // clear between studs; zero: not in a wall, or not known
 	outlines []outline // the cut first
 }
 
 // openings draws to scale what has to be cut, or where nothing has, the place
 // that the filter goes into.
-func (d *document) openings(f *flow) {
+func (d *document) openings(f *flow, high float64) {
 	list := d.cuts()
 	title := "Openings to cut"
 	if len(list) == 0 {
@@ -40,23 +42,24 @@ func (d *document) openings(f *flow) {
 	if len(list) == 0 {
 		return
 	}
-	f.heading(title)
-	const across, room, high = 2, 14.0, 128.0
-	cell := (f.width - room) / across
+	f.orderHeading(title)
+	const room = 14.0
+	across := min(max(len(list), 2), 3)
+	cell := (f.width - room*float64(across-1)) / float64(across)
 	n := scaleFor(list, cell-78, high)
 	for i := 0; i < len(list); i += across {
 		part := list[i:min(i+across, len(list))]
 		texts := make([][]string, len(part))
 		most := 0
 		for k, o := range part {
-			texts[k] = f.wrap(f.small(), o.note, cell-4)
+			texts[k] = f.wrap(f.drawn(), o.note, cell-4)
 			most = max(most, len(texts[k]))
 		}
 		tall := 0.0
 		for _, o := range part {
 			tall = max(tall, o.size().h*paperScale(n))
 		}
-		height := 34 + tall + 30 + float64(most)*f.small().lead()
+		height := 30 + tall + 22 + float64(most)*f.drawn().lead()
 		f.figure(height, func(y float64) {
 			for k, o := range part {
 				d.drawOpening(f, o, texts[k], f.x+float64(k)*(cell+room), y, cell, tall, n)
@@ -65,8 +68,11 @@ func (d *document) openings(f *flow) {
 		f.rows[len(f.rows)-1].keep = i+across >= len(list)
 		f.add(row{height: 4, keep: i+across >= len(list)})
 	}
-	f.paragraph(f.small(), fmt.Sprintf("Drawn to scale, 1 : %d, seen along the air. Check by measuring before cutting; nothing is cut before the wall is known to be free of wires, pipes and studs that carry load.", n))
+	f.paragraph(f.drawn(), fmt.Sprintf("Drawn to scale, 1 : %d, seen along the air. Check by measuring before cutting; nothing is cut before the wall is known to be free of wires, pipes and studs that carry load.", n))
 }
+
+// drawn is the size of words beside drawings.
+func (f *flow) drawn() style { return style{size: 8.25} }
 
 // cuts are the openings that the work asks for.
 func (d *document) cuts() []opening {
@@ -89,15 +95,37 @@ func (d *document) cuts() []opening {
 				o.outlines = append(o.outlines, outline{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}})
 			}
 		}
-		if b.OpeningWidth > 0 && b.OpeningHeight > 0 {
-			o.note += " The wall has room for " + d.named(b.OpeningWidth, b.OpeningHeight) + "."
-		}
+		d.frame(&o, b)
 		out = append(out, o)
 	}
 	if c := p.central(); c != nil && c.newPlace && c.atUnit() && !p.isToday() {
 		out = append(out, d.placeDrawing(*c, "Airway of the "+c.box()))
 	}
 	return out
+}
+
+// studWide is a stud's own width: a 2x4 as it measures.
+const studWide = 1.5 * units.Inch
+
+// frame tells how a wall opening lies between the studs.
+func (d *document) frame(o *opening, b branch) {
+	room := b.OpeningWidth
+	if room == 0 {
+		room = d.job.Limits.WallWidth
+	}
+	bay := d.job.Limits.StudBay
+	o.studs = bay
+	switch {
+	case bay == 0:
+		o.framing = "Find the studs, wires and pipes first. Cut no stud that carries load."
+	case b.Grille.Width <= bay:
+		o.framing = fmt.Sprintf("Goes between studs %s apart. Look for wires and pipes.", d.named(bay))
+	default:
+		o.framing = fmt.Sprintf("Wider than the %s between studs: a stud stands in the cut. Frame it with a header, under the local code, before it is cut.", d.named(bay))
+	}
+	if room > 0 && b.Grille.Width > room {
+		o.framing += fmt.Sprintf(" Wider than the %s of wall there is.", d.named(room))
+	}
 }
 
 // standing are the filter places as they are.
@@ -136,6 +164,7 @@ func (d *document) placeDrawing(l filterPlace, title string) opening {
 	}
 	if box := d.plan.option.Assembly; l.Branch < 0 && l.newPlace && box != nil {
 		o.outlines = append(o.outlines, outline{name: "cabinet", width: box.Width, height: box.Height, ink: soft, pen: 0.9})
+		o.framing = "To the collar of the " + l.box() + " at hand, no smaller than the face."
 		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), d.named(outside(box)...))
 	}
 	return o
@@ -147,6 +176,10 @@ func (o opening) size() extent {
 	var e extent
 	for _, r := range o.outlines {
 		e.w, e.h = max(e.w, r.width.SI()), max(e.h, r.height.SI())
+	}
+	if o.studs > 0 {
+		e.w = max(e.w, (o.studs + 2*studWide).SI())
+		e.h += (4 * units.Inch).SI() // of stud past the cut
 	}
 	return e
 }
@@ -175,7 +208,7 @@ func (d *document) drawOpening(f *flow, o opening, note []string, x, y, cell, ta
 	s := d.sheet
 	head := style{size: 9, bold: true}
 	s.put(head, x, y+head.ascent(), s.cut(head, o.title, cell))
-	cx, cy := x+cell/2, y+34+tall/2
+	cx, cy := x+cell/2, y+30+tall/2
 	k := paperScale(n)
 	for i := len(o.outlines) - 1; i >= 0; i-- {
 		r := o.outlines[i]
@@ -188,11 +221,23 @@ func (d *document) drawOpening(f *flow, o opening, note []string, x, y, cell, ta
 		w, h := r.width.SI()*k, r.height.SI()*k
 		s.box(r.ink, r.pen, r.dash, cx+r.right.SI()*k-w/2, cy+r.down.SI()*k-h/2, w, h)
 	}
+	if o.studs > 0 {
+		d.drawStuds(o, cx, cy, k)
+	}
 	s.pen(black, 0.5, nil)
 	d.dimensions(o, cx, cy, k)
-	d.legend(o, x, y+34+tall+13, cell)
+	d.legend(o, x, y+30+tall+11, cell)
 	for i, text := range note {
-		s.put(f.small(), x, y+34+tall+30+float64(i)*f.small().lead()+f.small().ascent()-2, text)
+		s.put(f.drawn(), x, y+30+tall+22+float64(i)*f.drawn().lead()+f.drawn().ascent()-2, text)
+	}
+}
+
+// drawStuds draws the studs at both sides of the bay that the cut is centered in.
+func (d *document) drawStuds(o opening, cx, cy, k float64) {
+	tall := o.size().h * k
+	wide := studWide.SI() * k
+	for _, x := range []float64{cx - o.studs.SI()*k/2 - wide, cx + o.studs.SI()*k/2} {
+		d.sheet.box(soft, 0.6, []float64{3, 2}, x, cy-tall/2, wide, tall)
 	}
 }
 
@@ -224,11 +269,14 @@ func (d *document) dimensions(o opening, cx, cy, k float64) {
 // legend names the lines, in a row under the drawing.
 func (d *document) legend(o opening, x, y, cell float64) {
 	s := d.sheet
-	t := style{size: 7.5}
-	names := map[string]string{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside"}
+	t := style{size: 8}
+	names := map[string]string{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside", "stud": "stud"}
 	const sample, gap = 15.0, 9.0
 	long := -gap
 	lines := slices.CompactFunc(slices.Clone(o.outlines), func(a, b outline) bool { return a.name == b.name })
+	if o.studs > 0 {
+		lines = append(lines, outline{name: "stud", ink: soft, pen: 0.6, dash: []float64{3, 2}})
+	}
 	for _, r := range lines {
 		long += sample + 3 + s.width(t, names[r.name]) + gap
 	}

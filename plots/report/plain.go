@@ -55,17 +55,17 @@ func troubles(o *sizing.OptionResult) []sizing.Finding {
 	return slices.DeleteFunc(slices.Clone(o.Findings), func(f sizing.Finding) bool { return f.Severity == sizing.Good })
 }
 
-// effectWords say what the proposal does about a trouble.
+// effectWords head the troubles by what the proposal does about them.
 var effectWords = map[sizing.Effect]string{
-	sizing.Removed:       "The proposal removes this.",
-	sizing.RemovedClean:  "The proposal removes this while the filter is clean; it comes back when the filter is dirty.",
-	sizing.LimitHigher:   "The air still goes faster than a thin filter may see; the deeper filter of the proposal is made for it.",
-	sizing.Lessened:      "The proposal makes this smaller, but does not remove it.",
-	sizing.LessenedClean: "The proposal makes this smaller while the filter is clean, but does not remove it.",
-	sizing.Left:          "The proposal leaves this as it is.",
-	sizing.Unclear:       "Whether the proposal helps here is too close to tell.",
-	sizing.Worsened:      "The proposal makes this worse.",
-	sizing.NotHeld:       "Of the house as proposed that table says nothing.",
+	sizing.Removed:       "The work removes this:",
+	sizing.RemovedClean:  "The work removes this while the filter is clean. It comes back when the filter is dirty:",
+	sizing.LimitHigher:   "This stays, but the deeper filter is made for it:",
+	sizing.Lessened:      "The work makes this smaller, but does not remove it:",
+	sizing.LessenedClean: "The work makes this smaller while the filter is clean, but does not remove it:",
+	sizing.Left:          "The work leaves this as it is:",
+	sizing.Unclear:       "Whether the work helps here is too close to tell:",
+	sizing.Worsened:      "The work makes this worse:",
+	sizing.NotHeld:       "We cannot say how the work changes this:",
 }
 
 // against is what the proposal does to a problem.
@@ -78,16 +78,29 @@ func (p *plan) against(problem sizing.Problem) (sizing.ProblemChange, bool) {
 	return sizing.ProblemChange{}, false
 }
 
-// found are today's troubles in plain words, each with what the proposal does
-// about it.
-func (p *plan) found(sys units.System) []string {
-	return plainly(troubles(p.today), func(f sizing.Finding) string {
-		text := plainFinding(f, p.today, sys)
+// found are today's gravest troubles in plain words, gathered by what the proposal
+// does about them; more tells that some are left out.
+func (p *plan) found(sys units.System, most int) (groups []troubleGroup, more bool) {
+	list := troubles(p.today)
+	for _, f := range list[:min(len(list), most)] {
+		effect := ""
 		if c, ok := p.against(f.Problem); ok {
-			text += " " + effectWords[c.Effect]
+			effect = effectWords[c.Effect]
 		}
-		return text
-	})
+		i := slices.IndexFunc(groups, func(g troubleGroup) bool { return g.effect == effect })
+		if i < 0 {
+			i = len(groups)
+			groups = append(groups, troubleGroup{effect: effect})
+		}
+		groups[i].troubles = append(groups[i].troubles, plainFinding(f, p.today, sys))
+	}
+	return groups, len(list) > most
+}
+
+// troubleGroup is the troubles with which the proposal does the same.
+type troubleGroup struct {
+	effect   string
+	troubles []string
 }
 
 // added are the proposal's troubles that are not today's.
@@ -96,16 +109,16 @@ func (p *plan) added(sys units.System) []string {
 		c, ok := p.against(f.Problem)
 		return !ok || c.Effect != sizing.Added
 	})
-	return plainly(fresh, func(f sizing.Finding) string { return plainFinding(f, p.option, sys) })
+	return plainly(fresh, mostFound, func(f sizing.Finding) string { return plainFinding(f, p.option, sys) })
 }
 
-func plainly(list []sizing.Finding, say func(sizing.Finding) string) []string {
+func plainly(list []sizing.Finding, most int, say func(sizing.Finding) string) []string {
 	var out []string
-	for _, f := range list[:min(len(list), mostFound)] {
+	for _, f := range list[:min(len(list), most)] {
 		out = append(out, say(f))
 	}
-	if len(list) > mostFound {
-		out = append(out, "Smaller points are on the pages of working, which you may ask for.")
+	if len(list) > most {
+		out = append(out, "Smaller points are in the calculations, which you may ask for.")
 	}
 	return out
 }

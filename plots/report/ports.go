@@ -73,16 +73,15 @@ func (d *document) testPorts(f *flow) {
 	if len(ports) == 0 {
 		return
 	}
-	f.heading("Where to drill the test ports")
+	f.orderHeading("Where to drill the test ports")
 	from := len(f.rows)
-	f.figure(143, func(y float64) { d.airpath(f, ports, y) })
+	f.figure(124, func(y float64) { d.airpath(f, ports, y) })
 	f.keepAll(from)
 	f.rows[len(f.rows)-1].keep = true
 	for _, q := range ports {
-		f.item(f.body(), fmt.Sprint(q.number), q.where)
-		f.gap(1)
+		f.item(f.drawn(), fmt.Sprint(q.number), q.where)
 	}
-	f.paragraph(f.small(), "With the power off: a hole of 3/8 in (10 mm), the tip of the probe across the air and facing it, a plug afterwards. Look behind every wall before drilling. Common practice, no source.")
+	f.paragraph(f.drawn(), "Seen from the side, not to scale. With the power off: a hole of 3/8 in (10 mm), the tip of the probe across the air and facing it, a plug afterwards. Look behind every wall before drilling. Common practice, no source.")
 }
 
 // airpath draws the way of the air from left to right, not to scale, with the
@@ -123,7 +122,6 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	for _, q := range ports {
 		s.drawPort(q.number, place[q.Name], mid-pathHalf)
 	}
-	s.put(f.small(), f.x, y+137, "Seen from the side, not to scale.")
 	s.pen(black, 0.5, nil)
 }
 
@@ -154,7 +152,7 @@ func (d *document) machine() machine {
 // drawReturns draws up to three returns with their grilles.
 func (d *document) drawReturns(x, mid float64) float64 {
 	s := d.sheet
-	t := style{size: 7.5}
+	t := style{size: 8}
 	names := make([]string, 0, 3)
 	for i, b := range d.plan.returns {
 		if i == 2 && len(d.plan.returns) > 3 {
@@ -232,7 +230,7 @@ func (d *document) drawMachine(x, mid float64, m machine) float64 {
 	s.box(black, 1.2, nil, x, mid-pathHalf-over, long, 2*(pathHalf+over))
 	s.pdf.SetFillColor(255, 255, 255)
 	s.pdf.Circle(x+24, mid, 15, "FD")
-	t := style{size: 7.5}
+	t := style{size: 8}
 	s.centred(t, x+24, mid+2.5, "blower")
 	t.size = 8
 	s.centred(t, x+long/2, mid+pathHalf+over+11, m.name)

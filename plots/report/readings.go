@@ -16,10 +16,10 @@ func (d *document) expectedReadings(f *flow) {
 	ports := d.ports()
 	p := d.plan
 	c := &p.option.Clean
-	f.heading("What to read when done")
+	f.orderHeading("What to read when done")
 	from := len(f.rows)
-	f.paragraph(f.body(), fmt.Sprintf("In cooling at %s, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", sizing.TapName(p.tap)))
-	f.add(row{height: 4})
+	f.paragraph(f.orderText(), fmt.Sprintf("In cooling at %s, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", sizing.TapName(p.tap)))
+	f.add(row{height: 2})
 	var cells [][]string
 	for _, q := range ports {
 		cells = append(cells, []string{fmt.Sprint(q.number), q.name, d.expected(q.Static), d.margin(q.Static), "", ""})
@@ -38,12 +38,12 @@ func (d *document) expectedReadings(f *flow) {
 	}
 	f.keepAll(from)
 	f.rows[len(f.rows)-1].keep = true
-	f.tallTable(style{size: 8.75}, 22, []column{
+	f.tallTable(f.orderText(), 16*f.scale, []column{
 		{name: "port"}, {name: "what", share: 1.25}, {name: "expected"}, {name: "accept"}, {name: "read", blank: true, least: 50}, {name: "date", blank: true, least: 40},
 	}, cells)
-	f.gap(3)
-	f.paragraph(f.small(), "Accepted is "+marginInWords+"; of airflow, watts and temperature 10 %: common practice, no source. "+
-		"A reading outside: check tap, filter, grilles and ports, and do not leave the house before it is understood. Enter the readings in the job: the bench sets them beside what was predicted."+d.riseRange())
+	f.gap(1)
+	f.paragraph(style{size: 8.25 * f.scale}, "Accepted is "+marginInWords+"; of airflow, watts and temperature 10 %: common practice, no source. "+
+		"A reading outside: check tap, filter, grilles and ports before you leave the house."+d.riseRange())
 }
 
 // riseCells expect a temperature rise where the output that makes it is the

@@ -2,12 +2,14 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
 	"time"
 	"unicode"
 
+	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -19,10 +21,12 @@ const (
 	Customer  Audience = "customer"
 	WorkOrder Audience = "work-order"
 	Working   Audience = "working"
+	// FieldSheet is a blank page to fill in by hand at the house.
+	FieldSheet Audience = "field-sheet"
 )
 
 // Audiences are all audiences.
-func Audiences() []Audience { return []Audience{Customer, WorkOrder, Working} }
+func Audiences() []Audience { return []Audience{Customer, WorkOrder, Working, FieldSheet} }
 
 // Paper is a size of paper.
 type Paper string
@@ -57,6 +61,8 @@ type Options struct {
 	Date     string
 	Version  string // of the program
 	Checksum string // of the job file
+	// Firm stands at the head of what a customer or a crew gets.
+	Firm firm.Profile
 	// Ranges tell how well the numbers are known; left out: the pages say nothing
 	// of it.
 	Ranges []sizing.OptionRange
@@ -95,12 +101,37 @@ func Write(w io.Writer, job sizing.Job, s *sizing.Study, opts Options) error {
 // New lays the pages out. The error is an *OptionError where the options ask
 // for what there is not.
 func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
-	if opts.For == "" {
-		opts.For = Customer
+	d, err := newDocument(job, s, opts)
+	if err != nil {
+		return nil, err
 	}
-	if opts.Paper == "" {
-		opts.Paper = Letter
+	switch d.For {
+	case Customer:
+		d.title = "Proposal"
+		d.proposal()
+	case WorkOrder:
+		d.title = "Work order"
+		d.workOrder()
+	case Working:
+		d.title = "Calculations"
+		err = d.working()
+	case FieldSheet:
+		d.title = "Field sheet"
+		d.fieldSheet()
+	default:
+		return nil, &OptionError{"for", string(opts.For), "customer, work-order, working or field-sheet"}
 	}
+	if err != nil {
+		return nil, err
+	}
+	d.describe()
+	return &Pages{Warnings: append(d.sheet.warnings(), d.priceWarning()...), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+}
+
+// newDocument settles what the pages are of.
+func newDocument(job sizing.Job, s *sizing.Study, opts Options) (*document, error) {
+	opts.For = cmp.Or(opts.For, Customer)
+	opts.Paper = cmp.Or(opts.Paper, Letter)
 	if opts.Paper != Letter && opts.Paper != A4 {
 		return nil, &OptionError{"paper", string(opts.Paper), "letter or a4"}
 	}
@@ -111,25 +142,7 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &document{Options: opts, job: job, study: s, plan: work, sheet: newSheet(opts.Paper)}
-	switch opts.For {
-	case Customer:
-		d.title = "Your home's return air"
-		d.customer()
-	case WorkOrder:
-		d.title = "Work order"
-		d.workOrder()
-	case Working:
-		d.title = "Working behind the numbers"
-		err = d.working()
-	default:
-		return nil, &OptionError{"for", string(opts.For), "customer, work-order or working"}
-	}
-	if err != nil {
-		return nil, err
-	}
-	d.describe()
-	return &Pages{Warnings: d.sheet.warnings(), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+	return &document{Options: opts, job: job, study: s, plan: work, sheet: newSheet(opts.Paper)}, nil
 }
 
 // Write writes the PDF.
@@ -153,6 +166,8 @@ type document struct {
 	plan  *plan
 	sheet *sheet
 	title string
+	// pageOf is where each section begins, once all is laid out.
+	pageOf map[string]int
 }
 
 // houseName is how the pages call the house.

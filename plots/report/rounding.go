@@ -90,9 +90,9 @@ func between(a, b units.Quantity, sys units.System) string {
 // share is a part of one in whole per cent.
 func share(v float64) string {
 	if v > 0 && v < 0.005 {
-		return "under 1 %"
+		return fmt.Sprintf("under 1%c%%", nbsp)
 	}
-	return fmt.Sprintf("%.0f %%", 100*v)
+	return fmt.Sprintf("%.0f%c%%", 100*v, nbsp)
 }
 
 // side writes a length as the trade measures it: inches and sixteenths, or

@@ -14,7 +14,7 @@ func (d *document) rounds(f *flow) {
 	if len(d.study.Readings) == 0 {
 		return
 	}
-	f.heading("Rounds with the gauge: measured against predicted")
+	f.heading(roundsTitle)
 	for _, r := range d.study.Readings {
 		f.gap(3)
 		f.paragraph(f.strong(), d.roundTitle(r))

@@ -31,14 +31,19 @@ func (s *sheet) textHeight() float64 { return s.h - marginTop - marginBottom }
 
 // pack deals rows out to pages. Rows that keep together go to the next page
 // together where they fit on one.
-func pack(rows []row, height float64) [][]row {
-	height += 0.01 // heights are sums
+func pack(rows []row, height float64) [][]row { return packFrom(rows, height, height) }
+
+// packFrom is pack with another height of the first page.
+func packFrom(rows []row, first, height float64) [][]row {
+	first += 0.01 // heights are sums
+	rest := height + 0.01
+	height = first
 	var pages [][]row
 	var page []row
 	used := 0.0
 	turn := func() {
 		pages = append(pages, page)
-		page, used = nil, 0
+		page, used, height = nil, 0, rest
 	}
 	add := func(r row) {
 		if len(page) == 0 {
@@ -91,14 +96,48 @@ func heightOf(rows []row) float64 {
 	return sum
 }
 
+// Above a page that bears a letterhead in place of a header, and above a full one.
+const (
+	marginHeadless = 36.0
+	marginTight    = 28.0
+)
+
+// top is where the text of a page begins; the first is 0.
+func (d *document) top(page int) float64 {
+	switch {
+	case page == 0 && (d.For == WorkOrder || d.For == FieldSheet) || d.For == classSheet:
+		return marginTight
+	case page == 0 && d.For != Working:
+		return marginHeadless
+	}
+	return marginTop
+}
+
+// pages deals the rows out as they will be printed.
+func (d *document) pages(rows []row) [][]row {
+	return packFrom(rows, d.sheet.textHeight()+marginTop-d.top(0), d.sheet.textHeight())
+}
+
 // print draws the rows page after page.
-func (d *document) print(rows []row) {
-	pages := pack(rows, d.sheet.textHeight())
+func (d *document) print(rows []row) { d.printPages(d.pages(rows)) }
+
+// printPages draws pages that are dealt out.
+func (d *document) printPages(pages [][]row) {
+	d.pageOf = map[string]int{}
+	for i, page := range pages {
+		for _, r := range page {
+			if r.entry != "" && d.pageOf[r.entry] == 0 {
+				d.pageOf[r.entry] = i + 1
+			}
+		}
+	}
 	for i, page := range pages {
 		d.sheet.pdf.AddPage()
-		d.header()
+		if i > 0 && d.For != classSheet || d.For == Working {
+			d.header()
+		}
 		d.footer(i+1, len(pages))
-		y := marginTop
+		y := d.top(i)
 		for _, r := range page {
 			if r.entry != "" {
 				d.sheet.dress(style{size: 10})
@@ -135,6 +174,10 @@ func (d *document) footer(page, of int) {
 	t := style{size: 8, ink: soft}
 	y := s.h - 30
 	s.line(rule, 0.5, nil, marginSide, y-12, s.w-marginSide, y-12)
+	if d.For == Customer {
+		d.ownersFooter(t, page, of, y)
+		return
+	}
 	left := "returnbench"
 	if d.Version != "" {
 		left += " " + d.Version
@@ -148,6 +191,20 @@ func (d *document) footer(page, of int) {
 	number := fmt.Sprintf("page %d of %d", page, of)
 	s.flushRight(t, s.w-marginSide, y, number)
 	s.put(t, marginSide, y, s.cut(t, left, s.textWidth()-s.width(t, number)-12))
+}
+
+// ownersFooter names the firm and the offer, and nothing of the program's own.
+func (d *document) ownersFooter(t style, page, of int, y float64) {
+	t = style{size: 9}
+	var parts []string
+	for _, text := range []string{d.Firm.Name, d.Firm.Phone, d.job.Quote.Number, d.Date} {
+		if text != "" {
+			parts = append(parts, text)
+		}
+	}
+	number := fmt.Sprintf("page %d of %d", page, of)
+	d.sheet.flushRight(t, d.sheet.w-marginSide, y, number)
+	d.sheet.put(t, marginSide, y, d.sheet.cut(t, strings.Join(parts, "  ·  "), d.sheet.textWidth()-d.sheet.width(t, number)-12))
 }
 
 // shortSum is the start of a checksum, enough to tell two files apart.

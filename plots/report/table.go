@@ -37,6 +37,9 @@ func (f *flow) tallTable(t style, least float64, cols []column, cells [][]string
 	}
 	g := &grid{f: f, cols: cols, text: t, head: t, padX: 4 * f.scale, padY: 2 * f.scale, leastH: least}
 	g.head.bold = true
+	if f.tight {
+		g.padX, g.padY = 3*f.scale, 0.7*f.scale
+	}
 	g.measure(cells)
 	head := g.row(heads(cols), true)
 	head.keep = true

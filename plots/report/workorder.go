@@ -1,43 +1,113 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/export"
 	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
 )
 
+// Scales at which the work order is tried: the first at which what is built from
+// stands on one page and the drawings on the next.
+var orderScales = []float64{1, 0.96, 0.92, 0.88, 0.86, 0.84}
+
 func (d *document) workOrder() {
-	f := d.newFlow(1)
-	d.workOrderTitle(f)
+	var build, draw *flow
+	for _, scale := range orderScales {
+		build = d.newFlow(scale)
+		build.tight = true
+		d.buildPage(build)
+		if len(d.pages(build.rows)) == 1 {
+			break
+		}
+	}
+	for _, high := range drawingHeights {
+		draw = d.newFlow(1)
+		d.drawPage(draw, high)
+		if len(pack(draw.rows, d.sheet.textHeight())) == 1 {
+			break
+		}
+	}
+	if len(d.study.Works) > 0 {
+		d.works(draw)
+	}
+	pages := d.pages(build.rows)
+	if len(pages) == 1 {
+		d.printPages(append(pages, pack(draw.rows, d.sheet.textHeight())...))
+		return
+	}
+	d.print(append(build.rows, draw.rows...))
+}
+
+// drawingHeights are tried for the openings until all drawings stand on one page.
+var drawingHeights = []float64{128, 96, 72, 54}
+
+// buildPage is what a helper builds from.
+func (d *document) buildPage(f *flow) {
+	d.workOrderHead(f)
 	d.stops(f)
 	d.safety(f)
 	d.whatIsDone(f)
 	d.parts(f)
-	d.openings(f)
-	d.ductTable(f)
-	d.testPorts(f)
+	d.cutTable(f)
 	d.expectedReadings(f)
-	d.rounds(f)
+	d.tools(f)
 	d.signOff(f)
-	d.print(f.rows)
 }
 
-func (d *document) workOrderTitle(f *flow) {
-	name := d.plan.option.Name
-	if d.plan.isToday() {
-		name = "the house as it is"
-	}
-	f.title("Work order: "+name, 2)
-	if d.job.Notes != "" {
-		for _, line := range f.cutLines(f.small(), "About this house: "+d.job.Notes, f.width, 3) {
-			f.add(f.textRow(f.small(), f.x, line))
-		}
-	}
+// drawPage draws what the other page names.
+func (d *document) drawPage(f *flow, high float64) {
+	d.openings(f, high)
+	d.cabinet(f)
+	d.testPorts(f)
 }
+
+// workOrderHead tells for whom the work is, on what, and by whom.
+func (d *document) workOrderHead(f *flow) {
+	name := "Work order: " + d.plan.option.Name
+	if d.plan.isToday() {
+		name = "Work order: the house as it is"
+	}
+	t := style{size: 15 * f.scale, bold: true}
+	for i, line := range f.cutLines(t, name, f.width, 2) {
+		r := f.textRow(t, f.x, line)
+		r.keep = true
+		if i == 0 {
+			r.entry = name
+		}
+		f.add(r)
+	}
+	f.add(row{height: 3, keep: true})
+	c, w := d.job.Customer, d.job.Work
+	plate := []string{w.Plate.Maker, w.Plate.Model, w.Plate.Serial}
+	for i, what := range []string{"maker ", "model ", "serial "} {
+		plate[i] = what + cmp.Or(plate[i], blankLine(8))
+	}
+	crew := cmp.Or(w.Crew, blankLine(14))
+	hours := blankLine(5)
+	if w.CrewHours > 0 {
+		hours = fmt.Sprintf("%g h", w.CrewHours.In(units.Hour))
+	}
+	firmWords := strings.TrimSpace(strings.Trim(d.Firm.Name+", "+d.Firm.Phone, ", "))
+	cells := [][]string{
+		{"Customer", cmp.Or(c.Name, d.houseName()), "Job number", cmp.Or(w.JobNumber, blankLine(14))},
+		{"Address", cmp.Or(c.Address, blankLine(24)), "Date", cmp.Or(w.Date, blankLine(14))},
+		{"Phone", cmp.Or(c.Phone, blankLine(24)), "Crew, hours", crew + ", " + hours},
+		{"Plate", strings.Join(plate, ", "), "Company", cmp.Or(firmWords, blankLine(14))},
+	}
+	from := len(f.rows)
+	f.table(f.orderText(), []column{{name: ""}, {name: "", share: 1.3}, {name: ""}, {name: "", share: 1}}, cells)
+	f.keepAll(from)
+}
+
+// orderText is the size of a work order's tables.
+func (f *flow) orderText() style { return style{size: 8.75 * f.scale} }
 
 // stops say before all else what of the proposal must not be built, or run, as it
 // is laid out.
@@ -51,91 +121,183 @@ func (d *document) stops(f *flow) {
 	if d.plan.isToday() || len(texts) == 0 {
 		return
 	}
-	f.heading("STOP: not to be built as laid out")
+	f.orderHeading("STOP: not to be built as laid out")
 	f.items(f.body(), texts)
+}
+
+// orderHeading is a heading with less room round it.
+func (f *flow) orderHeading(text string) {
+	f.gap(3.5)
+	t := style{size: 10.5 * f.scale, bold: true}
+	r := f.textRow(t, f.x, text)
+	r.keep, r.entry = true, text
+	f.add(r, row{height: 1.5 * f.scale, keep: true})
 }
 
 // safety stands before the work, in a frame.
 func (d *document) safety(f *flow) {
-	f.heading("First: make it safe")
-	f.add(row{height: 6, keep: true})
+	f.orderHeading("First: make it safe")
+	f.add(row{height: 4, keep: true})
 	from := len(f.rows)
-	t := style{size: 10}
+	t := style{size: 8.75 * f.scale}
 	for i, text := range export.Cautions() {
-		if i == 0 {
-			t.bold = true
-		} else {
-			t.bold = false
-		}
+		t.bold = i == 0
 		f.item(t, fmt.Sprintf("%d", i+1), text)
-		f.add(row{height: 2})
 	}
 	f.keepAll(from)
 	h := heightOf(f.rows[from:])
-	first := f.rows[from]
-	draw := first.draw
+	draw := f.rows[from].draw
 	f.rows[from].draw = func(y float64) {
-		d.sheet.box(black, 1.2, nil, f.x-7, y-4, f.width+14, h+6)
+		d.sheet.box(black, 1.2, nil, f.x-6, y-3, f.width+12, h+6)
 		draw(y)
 	}
-	f.gap(4)
+	f.gap(3)
 }
 
 func (d *document) whatIsDone(f *flow) {
-	f.heading("What is done")
+	f.orderHeading("What is done")
 	texts := d.plan.changes(d.System)
 	if d.plan.isToday() {
-		texts = []string{"Nothing is changed: read the gauge at the ports below and enter what it says. " + d.answerWords()}
+		texts = []string{"Nothing is changed: read the gauge at the ports below and write down what it says. " + d.answerWords()}
 	}
-	f.items(f.body(), texts)
+	t := style{size: 9 * f.scale}
+	for _, text := range texts {
+		f.item(t, "•", text)
+	}
+}
+
+// partList gathers what has to be brought, alike parts on one line.
+type partList struct{ lines []partLine }
+
+type partLine struct {
+	count            int
+	what, size, goes string
+}
+
+func (l *partList) add(count int, what, size, goes string) {
+	if count == 0 {
+		return
+	}
+	i := slices.IndexFunc(l.lines, func(p partLine) bool { return p.what == what && p.size == size && p.goes == goes })
+	if i >= 0 {
+		l.lines[i].count += count
+		return
+	}
+	l.lines = append(l.lines, partLine{count, what, size, goes})
 }
 
 // parts lists what has to be brought.
 func (d *document) parts(f *flow) {
-	f.heading("Parts")
-	var cells [][]string
-	add := func(count int, what, nominal, actual, goes string) {
-		cells = append(cells, []string{fmt.Sprint(count), what, nominal, actual, goes})
+	var list partList
+	d.caseParts(&list)
+	screws, clamps := d.returnParts(&list)
+	for _, l := range d.plan.places {
+		list.add(l.Count, "filter, "+called(l), l.size.String()+", measures "+d.named(sides(l.actual())...), l.where)
 	}
+	if c := d.plan.central(); c != nil && c.newPlace && !d.plan.isToday() {
+		screws += casingScrews
+	}
+	list.add(clamps, "draw band for flex, with one more for its jacket", "as the duct", "each end of a flex")
+	list.add(screws, "sheet-metal screw, no. 8 x 1/2 in", "", "collars and joints")
+	if screws > 0 {
+		list.add(1, "listed duct mastic", "pail; mesh tape for gaps over 1/8 in (3 mm)", "every new joint")
+	}
+	list.add(len(d.ports()), "plug for a test port", "3/8 in (10 mm)", "after the readings")
+	f.orderHeading("Parts")
+	var cells [][]string
+	for _, p := range list.lines {
+		cells = append(cells, []string{fmt.Sprint(p.count), p.what, p.size, p.goes})
+	}
+	f.table(f.orderText(), []column{
+		{name: "no.", right: true}, {name: "part", share: 1.3}, {name: "size", share: 1.15}, {name: "goes to", share: 0.8},
+	}, cells)
+	f.paragraph(style{size: 8.25 * f.scale}, "Measure filter and cabinet before cutting: makes differ by 1/4 in (6 mm). Counts of screws and bands are common practice, no source.")
+}
+
+// Fasteners of usual joints. Common practice, no source.
+const (
+	roundScrews  = 3  // a round joint
+	casingScrews = 16 // the two sides of a casing
+)
+
+// caseParts are the casing at the equipment and what joins it.
+func (d *document) caseParts(list *partList) {
 	p := d.plan
 	for _, l := range p.places {
 		switch {
-		case l.Branch >= 0 || !l.newPlace:
+		case l.Branch >= 0 || !l.newPlace || p.isToday():
 		case l.atUnit():
-			what := l.box()
+			what := l.box() + ", with its door and gasket"
 			if l.Count > 1 {
 				what += ", its filters " + p.standing()
 			}
-			add(1, what, l.label(), "room it takes: "+d.named(outside(p.option.Assembly)...), "before the blower")
+			list.add(1, what, l.label()+", takes about "+d.named(outside(p.option.Assembly)...), "before the blower")
+			for _, t := range d.tapers() {
+				list.add(1, "transition, "+t.name, t.sizeWords(d), t.goes)
+			}
+			list.add(2, "collar or drive-cleat set", "as the cabinet's openings", "both sides of the cabinet")
 		default:
-			add(l.Count, l.box(), d.named(l.size.Width, l.size.Height), "opening as named", "the return")
+			list.add(l.Count, l.box(), d.named(l.size.Width, l.size.Height), "the return")
 		}
 	}
-	for _, b := range p.returns {
+}
+
+// returnParts are the new returns, with the screws and bands of their joints.
+func (d *document) returnParts(list *partList) (screws, bands int) {
+	for _, b := range d.plan.returns {
 		if !b.isNew {
 			continue
 		}
 		if b.Grille.Width > 0 {
-			add(1, "return grille, "+grilleStyle(b.Grille), d.named(b.Grille.Width, b.Grille.Height), "opening as named", b.name)
+			list.add(1, "return grille, "+grilleStyle(b.Grille)+", with its screws", d.named(b.Grille.Width, b.Grille.Height), b.name)
+		}
+		section := "as the duct"
+		if len(b.Runs) > 0 {
+			section = d.named(runSides(b.Runs[0])...)
+		}
+		boxed, tied := false, false
+		for _, fit := range b.Fittings {
+			boxed = boxed || fit.Group() == duct.Boots
+			tied = tied || fit.Kind == duct.DischargeIntoPlenum || fit.Kind == duct.PlenumTakeoff
+			list.add(max(fit.Count, 1), fittingPart(fit), section, b.name)
+		}
+		if b.Grille.Width > 0 && !boxed {
+			list.add(1, "box behind the grille (boot)", d.named(b.Grille.Width, b.Grille.Height)+" to "+section, b.name)
+		}
+		if !tied && len(b.Runs) > 0 {
+			list.add(1, "collar into the return plenum (take-off)", section, b.name)
 		}
 		for _, r := range b.Runs {
-			add(1, runKind(r), d.named(runSides(r)...), longways(r.Length, d.System)+" long", b.name)
-		}
-		for _, fit := range b.Fittings {
-			add(max(fit.Count, 1), fittingTitle(fit.Kind), "as the duct", "", b.name)
+			list.add(1, runKind(r), d.named(runSides(r)...)+", "+longways(r.Length, d.System)+runWords(r), b.name)
+			if r.Shape == duct.Flex {
+				bands += 2
+			}
+			screws += 2 * roundScrews
 		}
 	}
-	for _, l := range p.places {
-		actual := d.named(sides(l.actual())...)
-		add(l.Count, "filter, "+called(l), l.size.String(), actual, l.where)
+	return screws, bands
+}
+
+// runWords tell how a new flex is laid.
+func runWords(r duct.Run) string {
+	if r.Shape == duct.Flex {
+		return ", pulled straight"
 	}
-	f.table(style{size: 8.75}, []column{
-		{name: "no.", right: true}, {name: "part", share: 1.2}, {name: "nominal size", share: 0.75}, {name: "actual size", share: 0.95}, {name: "goes to", share: 0.7},
-	}, cells)
-	f.gap(3)
-	f.paragraph(f.small(), "Actual filter sizes are usual ones: makes differ by a quarter of an inch (6 mm), so measure the filter at hand before cutting. "+
-		fmt.Sprintf("The room that a cabinet or slot takes is its filters' nominal faces and %s more each way, and their depth and %s more: the cabinet's own drawing overrides it. Common practice, no source.",
-			d.named(d.study.Casing.Face), d.named(d.study.Casing.Depth)))
+	return ""
+}
+
+// fittingPart is a fitting as a thing to bring.
+func fittingPart(fit duct.Fitting) string {
+	switch fit.Kind {
+	case duct.BootStraight:
+		return "box behind the grille (boot), collar at the back"
+	case duct.BootSide:
+		return "box behind the grille (boot), collar at the side"
+	case duct.DischargeIntoPlenum, duct.PlenumTakeoff:
+		return "collar into the return plenum (take-off)"
+	}
+	title := fittingTitle(fit.Kind)
+	return strings.ToLower(title[:1]) + title[1:]
 }
 
 func outside(a *sizing.Assembly) []length { return []length{a.Width, a.Height, a.Depth} }
@@ -175,81 +337,53 @@ func fittingTitle(kind duct.FittingKind) string {
 	return string(kind)
 }
 
-// ductTable lists every duct of the return side, new or standing, and tells of
-// those that today's airflow wants larger.
-func (d *document) ductTable(f *flow) {
-	var cells [][]string
-	p := d.plan
-	for _, b := range p.returns {
-		for _, r := range b.Runs {
-			state := "stays"
-			if b.isNew {
-				state = "new"
-			}
-			cells = append(cells, []string{b.name, state, runKind(r), d.named(runSides(r)...), longways(r.Length, d.System), runNote(r, b.isNew)})
-		}
-	}
-	if len(cells) == 0 {
+// cutTable lists the openings to cut; the drawings show them.
+func (d *document) cutTable(f *flow) {
+	list := d.cuts()
+	if len(list) == 0 {
 		return
 	}
-	f.heading("Ducts: sizes and lengths")
-	f.table(style{size: 8.75}, []column{
-		{name: "return", share: 1}, {name: "state"}, {name: "kind"}, {name: "size"}, {name: "length", right: true}, {name: "how", share: 1.1},
-	}, cells)
-	for _, w := range d.study.Ducts {
-		if w.Undersized {
-			f.gap(2)
-			f.paragraph(f.small(), fmt.Sprintf("Today's %s duct is small for its %s: %s would carry it within the limits of velocity and friction.",
-				w.Branch, about(w.Airflow, d.System), d.ductsWanted(w)))
-		}
+	f.orderHeading("Openings to cut")
+	var cells [][]string
+	for _, o := range list {
+		cut := o.outlines[0]
+		cells = append(cells, []string{o.title, d.named(cut.width, cut.height), o.framing})
 	}
+	f.table(f.orderText(), []column{{name: "opening"}, {name: "width x height"}, {name: "before cutting", share: 1}}, cells)
 }
 
-// ductsWanted names the ducts that keep the limits: "a round duct of 14 in, or
-// flex of 16 in".
-func (d *document) ductsWanted(w sizing.DuctSize) string {
-	var names []string
-	if w.Round.Found() {
-		names = append(names, "a round duct of "+d.named(w.Round.Diameter))
+// tools are what the work needs beside parts. Common practice, no source.
+func (d *document) tools(f *flow) {
+	list := []string{"gauge with two hoses and static tips", "thermometer", "tape measure", "drill with 3/8 in (10 mm) step bit", "gloves, eye protection, mask", "voltage tester"}
+	if len(d.cuts()) > 0 {
+		list = append(list, "snips", "nut driver", "stud finder", "drywall saw", "mastic brush")
 	}
-	if w.Flex.Found() {
-		names = append(names, "flex of "+d.named(w.Flex.Diameter))
+	if d.job.Equipment.Kind != sizing.AirHandler {
+		list = append(list, "draft gauge and combustion tester")
 	}
-	if len(names) == 0 {
-		return "two ducts beside each other"
-	}
-	return strings.Join(names, ", or ")
+	f.orderHeading("Tools")
+	f.paragraph(f.orderText(), strings.Join(list, ", ")+".")
 }
 
-// runNote tells how a new duct is laid, and how one that stays lies.
-func runNote(r duct.Run, isNew bool) string {
-	shorter := fmt.Sprintf("%.0f %% shorter than fully stretched", 100*r.Compression)
-	switch {
-	case r.Shape == duct.Flex && r.Compression > 0 && isNew:
-		return "pulled straight: at most " + shorter
-	case r.Shape == duct.Flex && r.Compression > 0:
-		return "lies about " + shorter
-	case r.Shape == duct.Flex && isNew:
-		return "pulled straight"
-	case r.Shape != duct.Flex && r.Material != "":
-		return string(r.Material)
-	}
-	return ""
-}
-
+// signOff has lines for those who did the work.
 func (d *document) signOff(f *flow) {
-	f.heading("Signed off")
+	f.orderHeading("Signed off")
 	from := len(f.rows)
-	f.paragraph(f.small(), "Left blank for those who did the work. Draft and combustion are tested wherever any fuel-burning appliance is in the house: a changed return may pull on its flue.")
-	f.add(row{height: 6})
-	lines := []string{"Work done by, licence", "Power off and checked by", "Draft and combustion tested by, result: where any fuel-burning appliance is in the house", "Readings taken by, instrument", "Customer"}
-	for _, text := range lines {
-		f.add(row{height: 27, draw: func(y float64) {
-			base := y + 20
-			d.sheet.line(black, 0.6, nil, f.x, base, f.x+0.7*f.width-12, base)
-			d.sheet.line(black, 0.6, nil, f.x+0.7*f.width, base, f.x+f.width, base)
-			d.sheet.put(f.small(), f.x, base+8.5, text)
-			d.sheet.put(f.small(), f.x+0.7*f.width, base+8.5, "Date")
+	lines := [][2]string{
+		{"Work done by, license, date", "Hours worked"},
+		{"Power off and checked by", "Readings taken by, instrument"},
+		{"Draft and combustion tested by, result", "Customer, date"},
+	}
+	small := style{size: 8.25 * f.scale}
+	half := (f.width - 20) / 2
+	for _, pair := range lines {
+		f.add(row{height: 22 * f.scale, draw: func(y float64) {
+			base := y + 13*f.scale
+			for i, text := range pair {
+				x := f.x + float64(i)*(half+20)
+				d.sheet.line(black, 0.6, nil, x, base, x+half, base)
+				d.sheet.put(small, x, base+8*f.scale, text)
+			}
 		}})
 	}
 	f.keepAll(from)

@@ -45,7 +45,7 @@ const (
 )
 
 // longTexts are the fields that hold paragraphs.
-var longTexts = []string{"notes", "question", "explanation"}
+var longTexts = []string{"notes", "message", "question", "explanation"}
 
 // MostItems bounds a list of elements of a type.
 func MostItems(element reflect.Type) int { return cmp.Or(mostItems[element], usualItems) }

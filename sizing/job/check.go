@@ -33,6 +33,7 @@ func (j Job) Check() FieldErrors {
 	c.options()
 	c.limits()
 	c.workPrices()
+	c.paper()
 	c.uncertainty()
 	return c.faults.limited()
 }

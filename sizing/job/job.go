@@ -4,6 +4,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
 
@@ -42,6 +43,10 @@ type Job struct {
 	Limits   Limits    `json:"limits,omitzero"`
 
 	Prices WorkPrices `json:"work_prices,omitzero"`
+
+	Customer quote.Customer `json:"customer,omitzero"`
+	Quote    quote.Quote    `json:"quote,omitzero"`
+	Work     quote.Work     `json:"work,omitzero"`
 
 	Uncertainty Uncertainty `json:"uncertainty,omitzero"`
 }

@@ -26,7 +26,7 @@ var update = flag.Bool("update", false, "write what is compared with")
 func TestDescriptions_Golden(t *testing.T) {
 	r := &jsonschema.Reflector{}
 	t.Chdir("../..")
-	for _, dir := range []string{"sizing", "sizing/job", "sizing/blower", "sizing/duct", "sizing/filter", "sizing/lesson"} {
+	for _, dir := range []string{"sizing", "sizing/job", "sizing/blower", "sizing/duct", "sizing/filter", "sizing/lesson", "sizing/quote"} {
 		require.NoError(t, r.AddGoComments("returnbench", dir, jsonschema.WithFullComment()))
 	}
 	keep := map[string]string{}

@@ -1,0 +1,32 @@
+package gui
+
+import (
+	"errors"
+	"io/fs"
+	"path/filepath"
+
+	"returnbench/plots/report/firm"
+)
+
+// firmFile holds the company's profile, in the folder of the person's own files.
+const firmFile = "firm.json"
+
+// Firm reads the company's profile; without a file there is none.
+func (d desk) Firm() (firm.Profile, error) {
+	if d.own.dir == "" {
+		return firm.Profile{}, nil
+	}
+	p, err := firm.Read(filepath.Join(d.own.dir, firmFile))
+	if errors.Is(err, fs.ErrNotExist) && p.Logo == "" {
+		return firm.Profile{}, nil
+	}
+	return p, err
+}
+
+// SetFirm keeps the company's profile.
+func (d desk) SetFirm(p firm.Profile) error {
+	if d.own.dir == "" {
+		return errors.New("there is no folder for settings on this machine")
+	}
+	return firm.Write(filepath.Join(d.own.dir, firmFile), p)
+}

@@ -1,0 +1,172 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/lesson"
+)
+
+// classSheet is the sheet of a demonstration; it is of a lesson and not of a job.
+const classSheet Audience = "class"
+
+// NewClass lays out the sheet of a demonstration: the question with empty axes on
+// the front, the answer on the back.
+func NewClass(o lesson.Outcome, opts Options) (*Pages, error) {
+	l := o.Lesson
+	start := o.Start().Study
+	opts.For, opts.Proposed, opts.Ranges = "", "", nil
+	d, err := newDocument(l.Job, start, opts)
+	if err != nil {
+		return nil, err
+	}
+	d.For, d.title = classSheet, l.Title
+	front, back := d.newFlow(1.1), d.newFlow(1.1)
+	d.classFront(front, o)
+	d.classBack(back, o)
+	height := d.sheet.h - marginTight - marginBottom
+	d.printPages(append(pack(front.rows, height), pack(back.rows, height)...))
+	d.describe()
+	return &Pages{Warnings: d.sheet.warnings(), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+}
+
+func (d *document) classFront(f *flow, o lesson.Outcome) {
+	l := o.Lesson
+	f.title(l.Title, 2)
+	f.paragraph(f.body(), "Name "+blankLine(30)+"   Date "+blankLine(14))
+	f.heading("Question")
+	f.paragraph(f.body(), l.Ask(d.System))
+	f.heading("What do you think? Mark one, and say why.")
+	for _, p := range l.Predictions {
+		f.item(f.body(), "[   ]", p.Text)
+		f.gap(2)
+	}
+	for range 2 {
+		f.add(row{height: 20, draw: func(y float64) { f.line(black, 0.5, nil, f.x, y+18, f.x+f.width, y+18) }})
+	}
+	f.heading("Draw what you expect")
+	d.axes(f, o, false)
+	d.classNumbers(f, o, false)
+}
+
+func (d *document) classBack(f *flow, o lesson.Outcome) {
+	f.title("Answer: "+o.Lesson.Title, 2)
+	for i, right := range o.Right() {
+		if right {
+			f.item(f.strong(), "[X]", o.Lesson.Predictions[i].Text)
+		}
+	}
+	d.axes(f, o, true)
+	d.classNumbers(f, o, true)
+	f.heading("Why")
+	for _, text := range o.Explain(d.System) {
+		f.paragraph(f.body(), text)
+		f.gap(3)
+	}
+	f.paragraph(f.body(), "House, equipment and filters are invented.")
+}
+
+// classNumbers is the table of the demonstration's numbers; on the front the end
+// is left to be written.
+func (d *document) classNumbers(f *flow, o lesson.Outcome, answered bool) {
+	if len(o.Lesson.Numbers) == 0 {
+		return
+	}
+	f.heading("Numbers")
+	var cells [][]string
+	for _, n := range o.Lesson.Numbers {
+		line := []string{n.Name(), o.Start().Value(n).Show(d.System), "", ""}
+		if answered {
+			line[2], line[3] = o.End().Value(n).Show(d.System), o.Change(n).Words(d.System)
+		}
+		cells = append(cells, line)
+	}
+	f.tallTable(f.body(), 20, []column{
+		{name: "", share: 1.2},
+		{name: o.Start().Setting.Show(d.System), share: 1},
+		{name: o.End().Setting.Show(d.System), share: 1, blank: !answered},
+		{name: "change", share: 1, blank: !answered},
+	}, cells)
+}
+
+// axes draws the first number against what is moved: empty, but for the point at
+// the start, or with the answer.
+func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
+	l := o.Lesson
+	if len(l.Numbers) == 0 {
+		return
+	}
+	n := l.Numbers[0]
+	values := make([]float64, len(o.Stands))
+	unit := ""
+	for i, s := range o.Stands {
+		values[i], unit = s.Value(n).In(d.System)
+	}
+	top := 2 * math.Abs(values[0])
+	if answered {
+		for _, v := range values {
+			top = max(top, 1.1*v)
+		}
+	}
+	top = roundUp(top)
+	const high = 190.0
+	f.gap(4)
+	f.figure(high+38, func(y float64) {
+		left, base := f.x+52, y+high+8
+		wide := f.width - 62
+		t := style{size: 9}
+		name := n.Name()
+		if unit != "" {
+			name += ", " + unit
+		}
+		f.put(style{size: 9, bold: true}, f.x, y+4, name)
+		for k := 0; k <= 4; k++ {
+			at := base - (high-6)*float64(k)/4
+			f.line(rule, 0.4, nil, left, at, left+wide, at)
+			f.flushRight(t, left-5, at+3, fmt.Sprintf("%.3g", top*float64(k)/4))
+		}
+		f.line(black, 1, nil, left, base-high+6, left, base)
+		f.line(black, 1, nil, left, base, left+wide, base)
+		place := func(i int) (float64, float64) {
+			x := left + 12 + (wide-24)*float64(i)/float64(max(len(values)-1, 1))
+			return x, base - (high-6)*values[i]/top
+		}
+		every := (len(values) + 6) / 7
+		for i, s := range o.Stands {
+			x, _ := place(i)
+			if i%every == 0 || i == len(values)-1 {
+				f.line(black, 0.8, nil, x, base, x, base+4)
+				f.centred(t, x, base+14, f.cut(t, s.Setting.Show(d.System), wide/float64(min(len(values), 7))))
+			}
+		}
+		f.centred(style{size: 9, bold: true}, left+wide/2, base+28, l.Move.Name)
+		d.sheet.pdf.SetFillColor(0, 0, 0)
+		for i := range values {
+			x, at := place(i)
+			if i > 0 && !answered {
+				break
+			}
+			if i > 0 {
+				x0, y0 := place(i - 1)
+				f.line(black, 1.4, nil, x0, y0, x, at)
+			}
+			d.sheet.pdf.Circle(x, at, 2.6, "F")
+		}
+		f.pen(black, 0.5, nil)
+	})
+}
+
+// roundUp is the next number whose quarters are short: 1, 2, 4, 6 or 8 times a
+// power of ten.
+func roundUp(v float64) float64 {
+	if v <= 0 {
+		return 1
+	}
+	power := math.Pow(10, math.Floor(math.Log10(v)))
+	for _, n := range []float64{1, 2, 4, 6, 8} {
+		if v <= n*power*(1+1e-9) {
+			return n * power
+		}
+	}
+	return 10 * power
+}

@@ -1,0 +1,644 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/quote"
+	"returnbench/sizing/units"
+)
+
+// plain is the least size of words on a customer's page, black on white.
+func (f *flow) plain() style { return style{size: 9.5} }
+
+// offer is what the proposal sells.
+type offer struct {
+	option *sizing.OptionResult
+	lines  []quote.Line
+	totals quote.Totals
+}
+
+// offerOf is the offer for an option: the lines typed for it, else its own price
+// as one line.
+func (d *document) offerOf(o *sizing.OptionResult) offer {
+	lines := d.job.Quote.Of(o.Name)
+	if len(lines) == 0 {
+		lines = []quote.Line{{Item: "The work above, complete: " + o.Name, Price: o.Upgrade}}
+	}
+	return offer{o, lines, quote.Sum(lines, cmp.Or(d.job.Quote.TaxRate, d.Firm.TaxRate))}
+}
+
+// priceWarning tells that the lines typed do not add up to the price that the
+// study counts with.
+func (d *document) priceWarning() []string {
+	o := d.plan.option
+	if d.For != Customer || d.plan.isToday() || len(d.job.Quote.Of(o.Name)) == 0 {
+		return nil
+	}
+	t := d.offerOf(o).totals
+	if !t.Known || !o.UpgradeKnown || t.Net == o.Upgrade {
+		return nil
+	}
+	return []string{fmt.Sprintf("the lines of the quote add up to %s before tax, the price of %s is %s: the cost over ten years counts with the price of the option", money(t.Net), o.Name, money(o.Upgrade))}
+}
+
+// proposal writes the customer's pages, with less beside the offer where all of it
+// would take a third page.
+func (d *document) proposal() {
+	var rows []row
+	for _, most := range details {
+		f := d.newFlow(1)
+		d.propose(f, most)
+		rows = f.rows
+		if len(d.pages(rows)) <= 2 {
+			break
+		}
+	}
+	d.print(rows)
+}
+
+// detail is how much stands beside the offer: so many findings, and so many lines
+// of figures.
+type detail struct{ findings, figures int }
+
+var details = []detail{{mostFound, 10}, {6, 10}, {8, 5}, {6, 5}, {4, 5}, {6, 0}, {4, 0}, {2, 0}}
+
+func (d *document) propose(f *flow, most detail) {
+	d.letterhead(f, "Proposal", d.quoteFacts())
+	f.gap(10)
+	verdict := style{size: 14, bold: true}
+	f.paragraph(verdict, d.verdictWords())
+	if text := strings.TrimSpace(d.job.Quote.Message); text != "" {
+		f.gap(3)
+		for _, line := range f.cutLines(f.body(), text, f.width, 4) {
+			f.add(f.textRow(f.body(), f.x, line))
+		}
+	}
+	f.gap(8)
+	d.tiles(f)
+	f.gap(8)
+	d.twoCharts(f)
+	d.ownerFinds(f, most.findings)
+	d.ownerProposes(f)
+	d.prices(f)
+	d.choices(f)
+	d.accept(f)
+	d.ownerCompares(f, most.figures)
+	d.howWeKnow(f)
+	d.ownerCautions(f)
+}
+
+// quoteFacts stand at the right of the letterhead.
+func (d *document) quoteFacts() []string {
+	var out []string
+	if n := d.job.Quote.Number; n != "" {
+		out = append(out, "Quote "+n)
+	}
+	if d.Date != "" {
+		out = append(out, longDate(d.Date))
+	}
+	if days := d.validDays(); days > 0 {
+		out = append(out, fmt.Sprintf("Holds for %d days", days))
+	}
+	return out
+}
+
+func (d *document) validDays() int { return cmp.Or(d.job.Quote.ValidDays, d.Firm.ValidDays) }
+
+// verdictWords are the proposal in one sentence.
+func (d *document) verdictWords() string {
+	p := d.plan
+	if p.isToday() {
+		return d.todayWords()
+	}
+	verb := "We offer: "
+	if d.study.Recommendation.Option == p.option.Name {
+		verb = "We recommend: "
+	}
+	text := verb + p.option.Name
+	r, ok := d.known(p.option)
+	needed := about(d.study.DesignAirflow, d.System)
+	switch {
+	case ok && r.MoreAir.Standing() == sizing.StandsBetter:
+		return text + fmt.Sprintf(". It moves about %s more air. Your system needs %s.", between(r.AirflowGain.Low, r.AirflowGain.High, d.System), needed)
+	case ok && r.MoreAir.Standing() == sizing.StandsWorse:
+		return text + fmt.Sprintf(". It moves about %s less air. Your system needs %s.", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System), needed)
+	case ok:
+		return text + ". The change in air is too close to tell, so we do not promise it."
+	}
+	return text + fmt.Sprintf(". We expect it to move %s of air. Your system needs %s.", about(p.option.Clean.Airflow, d.System), needed)
+}
+
+// tile is one large number before and after.
+type tile struct{ label, before, after, note string }
+
+// tiles are the three numbers that an owner keeps in mind.
+func (d *document) tiles(f *flow) {
+	const gap, high = 10.0, 74.0
+	list := d.tileList()
+	wide := (f.width - gap*float64(len(list)-1)) / float64(len(list))
+	f.figure(high, func(y float64) {
+		for i, t := range list {
+			d.drawTile(t, f.x+float64(i)*(wide+gap), y, wide, high)
+		}
+	})
+}
+
+func (d *document) tileList() []tile {
+	now, then := d.plan.today, d.plan.option
+	list := []tile{
+		{"Air with a new filter, " + flowUnit(d.System), rounded(now.Clean.Airflow, d.System), rounded(then.Clean.Airflow, d.System),
+			"needed: " + about(d.study.DesignAirflow, d.System)},
+		{"Months between filter changes", rounded(now.Life, d.System), rounded(then.Life, d.System), ""},
+		{"Filter rating as it sits (MERV)", fmt.Sprint(now.Efficiency.InstalledMERV), fmt.Sprint(then.Efficiency.InstalledMERV),
+			"1 is coarse, 16 is very fine"},
+	}
+	a, known := d.known(now)
+	if b, ok := d.known(then); ok && known {
+		list[0].note = d.spanNote(a.Airflow.Low, a.Airflow.High, b.Airflow.Low, b.Airflow.High)
+		list[1].note = d.spanNote(a.Life.Low, a.Life.High, b.Life.Low, b.Life.High)
+	}
+	return list
+}
+
+// spanNote tells how well both numbers of a tile are known.
+func (d *document) spanNote(lowA, highA, lowB, highB units.Quantity) string {
+	span := func(a, b units.Quantity) string {
+		if x, y := rounded(a, d.System), rounded(b, d.System); x != y {
+			return x + "–" + y
+		}
+		return rounded(a, d.System)
+	}
+	if d.plan.isToday() {
+		return "likely " + span(lowA, highA)
+	}
+	return "likely " + span(lowA, highA) + ", then " + span(lowB, highB)
+}
+
+func flowUnit(sys units.System) string {
+	if sys == units.SI {
+		return "L/s"
+	}
+	return "cfm"
+}
+
+func (d *document) drawTile(t tile, x, y, w, h float64) {
+	s := d.sheet
+	s.fill(pale, x, y, w, h)
+	label := style{size: 9.5}
+	label, text := s.fit(label, t.label, w-12, 9)
+	s.put(label, x+6, y+14, text)
+	big := style{size: 25, bold: true}
+	number := t.before
+	if !d.plan.isToday() {
+		number += " → " + t.after
+	}
+	big, number = s.fit(big, number, w-12, 12)
+	s.put(big, x+6, y+45, number)
+	note, text := s.fit(style{size: 9.5}, t.note, w-12, 9)
+	s.put(note, x+6, y+64, text)
+}
+
+// bar is one bar of a small chart.
+type bar struct {
+	name      string
+	value     float64
+	low, high float64 // of its range; alike where there is none
+	text      string
+	after     bool
+}
+
+// smallChart is a chart of bars that anyone reads.
+type smallChart struct {
+	title string
+	bars  []bar
+	mark  float64 // a line to reach, or not to pass; zero: none
+	words string  // of the mark
+}
+
+func (d *document) twoCharts(f *flow) {
+	const gap = 18.0
+	charts := []smallChart{d.airChart(), d.secondChart()}
+	wide := (f.width - gap) / 2
+	most := 0
+	for _, c := range charts {
+		most = max(most, len(c.bars))
+	}
+	high := 32 + 19*float64(most) + 12
+	f.figure(high, func(y float64) {
+		for i, c := range charts {
+			d.drawBars(c, f.x+float64(i)*(wide+gap), y, wide)
+		}
+	})
+}
+
+func (d *document) airChart() smallChart {
+	c := smallChart{title: "Air through your system, " + flowUnit(d.System), words: "needed: " + rounded(d.study.DesignAirflow, d.System)}
+	kind := units.Flow(0).Kind().Usual(d.System)
+	c.mark = d.study.DesignAirflow.SI() / kind.Scale
+	for _, o := range d.shown() {
+		r, known := d.known(o)
+		add := func(state string, v, low, high units.Flow) {
+			b := bar{name: d.when(o) + ", " + state, value: v.SI() / kind.Scale, text: rounded(v, d.System), after: o.Kind == sizing.KindOption}
+			b.low, b.high = b.value, b.value
+			if known {
+				b.low, b.high = low.SI()/kind.Scale, high.SI()/kind.Scale
+			}
+			c.bars = append(c.bars, b)
+		}
+		add("new filter", o.Clean.Airflow, r.Airflow.Low, r.Airflow.High)
+		add("dirty filter", o.Loaded.Airflow, r.LoadedAirflow.Low, r.LoadedAirflow.High)
+	}
+	return c
+}
+
+// shown are today and the proposal.
+func (d *document) shown() []*sizing.OptionResult {
+	if d.plan.isToday() {
+		return []*sizing.OptionResult{d.plan.today}
+	}
+	return []*sizing.OptionResult{d.plan.today, d.plan.option}
+}
+
+func (d *document) when(o *sizing.OptionResult) string {
+	if o.Kind == sizing.KindToday {
+		return "Today"
+	}
+	return "After"
+}
+
+// secondChart is how much of the blower's push the filter takes.
+func (d *document) secondChart() smallChart {
+	c := smallChart{title: "Part of the rated pressure that the filter uses, %"}
+	for _, o := range d.shown() {
+		known, _ := d.known(o)
+		for _, state := range []struct {
+			name, key string
+			at        *sizing.Condition
+		}{{"new filter", "filter_drop", &o.Clean}, {"dirty filter", "filter_drop_loaded", &o.Loaded}} {
+			v, ok := filterShare(state.at)
+			if !ok {
+				continue
+			}
+			b := bar{name: d.when(o) + ", " + state.name, value: 100 * v, low: 100 * v, high: 100 * v, text: share(v), after: o.Kind == sizing.KindOption}
+			if r, ok := known.Of(state.key); ok && d.study.RatedExternalStatic > 0 {
+				rated := d.study.RatedExternalStatic.SI()
+				b.low, b.high = 100*r.Low/rated, 100*r.High/rated
+			}
+			c.bars = append(c.bars, b)
+		}
+	}
+	return c
+}
+
+func (d *document) drawBars(c smallChart, x, y, w float64) {
+	s := d.sheet
+	t := style{size: 9.5}
+	s.put(style{size: 10, bold: true}, x, y+10, s.cut(style{size: 10, bold: true}, c.title, w))
+	name, number := 0.0, 0.0
+	top := c.mark
+	for _, b := range c.bars {
+		name, number = max(name, s.width(t, b.name)), max(number, s.width(t, b.text))
+		top = max(top, b.value, b.high)
+	}
+	if top == 0 {
+		return
+	}
+	from := x + name + 6
+	k := (w - name - number - 18) / top
+	base := y + 20
+	for i, b := range c.bars {
+		at := base + 19*float64(i)
+		ink := rule
+		if b.after {
+			ink = blue
+		}
+		s.fill(ink, from, at, b.value*k, 13)
+		s.put(t, x, at+10, b.name)
+		if b.high > b.low {
+			s.line(black, 1, nil, from+b.low*k, at+6.5, from+b.high*k, at+6.5)
+			s.line(black, 1, nil, from+b.low*k, at+3, from+b.low*k, at+10)
+			s.line(black, 1, nil, from+b.high*k, at+3, from+b.high*k, at+10)
+		}
+		s.flushRight(style{size: 9.5, bold: true}, x+w, at+10, b.text)
+	}
+	foot := base + 19*float64(len(c.bars))
+	s.line(black, 0.8, nil, from, base-3, from, foot)
+	if c.mark > 0 {
+		s.line(black, 1.2, []float64{3, 2}, from+c.mark*k, base-4, from+c.mark*k, foot)
+		bold := style{size: 9.5, bold: true}
+		s.flushRight(bold, min(from+c.mark*k+s.width(bold, c.words)/2, x+w), foot+10, c.words)
+	}
+	s.pen(black, 0.5, nil)
+}
+
+// ownerFinds tells today's troubles, gravest first, each with what becomes of it.
+func (d *document) ownerFinds(f *flow, most int) {
+	f.heading("What we found")
+	f.items(f.body(), d.measuredWords())
+	groups, more := d.plan.found(d.System, most)
+	if len(groups) == 0 {
+		f.items(f.body(), []string{"The house stays within every limit that we checked."})
+	}
+	for _, g := range groups {
+		if g.effect != "" {
+			f.paragraph(f.strong(), g.effect)
+			f.rows[len(f.rows)-1].keep = true
+		}
+		f.items(f.body(), g.troubles)
+	}
+	if more {
+		f.paragraph(f.body(), "The calculations list the smaller points. You may ask for them.")
+	}
+}
+
+// ownerProposes tells what is done and why it helps here.
+func (d *document) ownerProposes(f *flow) {
+	p := d.plan
+	if p.isToday() {
+		return
+	}
+	f.heading("What we will do")
+	changes := p.changes(d.System)
+	if len(changes) > mostChanges {
+		changes = append(changes[:mostChanges:mostChanges], "The other changes are on the work order.")
+	}
+	f.items(f.body(), changes)
+	if why := d.whyWords(); len(why) > 0 {
+		f.heading(d.whyTitle())
+		f.paragraph(f.body(), strings.Join(why, " "))
+	}
+	if r := d.study.Recommendation; r.Option == p.option.Name {
+		f.paragraph(f.body(), cmp.Or(reasonWords[r.Reason], r.Why.Lead(d.System)))
+		for _, n := range r.Notes {
+			if n.Code != "cost_unknown" {
+				f.paragraph(f.body(), n.In(d.System))
+			}
+		}
+	}
+	if added := p.added(d.System); len(added) > 0 {
+		f.paragraph(f.body(), "The change brings this with it:")
+		f.items(f.body(), added)
+	}
+}
+
+func (d *document) whyTitle() string {
+	if d.deeper() {
+		return "Why a deeper cabinet helps this house"
+	}
+	return "Why this helps this house"
+}
+
+// deeper tells that the filter at the unit becomes deeper.
+func (d *document) deeper() bool {
+	now, had := centralOf(d.plan.today)
+	then, has := centralOf(d.plan.option)
+	return had && has && then.Depth > now.Depth
+}
+
+// whyWords say why the change helps, of what the Study shows alone.
+func (d *document) whyWords() []string {
+	now, then := d.plan.today, d.plan.option
+	var out []string
+	area := func(a units.Area) string { return areaWords(a, d.System) }
+	if d.deeper() {
+		out = append(out, fmt.Sprintf("A deeper filter is made for air that moves faster, since its folds are tall. Yours would go from %s to %s of depth.",
+			measure(now.Places[0].Depth, d.System), measure(then.Places[0].Depth, d.System)))
+	}
+	if then.FaceArea > now.FaceArea && now.FaceArea > 0 {
+		out = append(out, fmt.Sprintf("The front of the filter grows from %s to %s, so the air can slow down.", area(now.FaceArea), area(then.FaceArea)))
+	}
+	if then.MediaArea > now.MediaArea && now.MediaArea > 0 {
+		out = append(out, fmt.Sprintf("The paper folded inside it grows from %s to %s. More paper holds more dust and holds the air back less.", area(now.MediaArea), area(then.MediaArea)))
+	}
+	a, okA := filterShare(&now.Clean)
+	b, okB := filterShare(&then.Clean)
+	if okA && okB && share(a) != share(b) {
+		if b < a {
+			out = append(out, fmt.Sprintf("A new filter then uses %s of the pressure that the unit is rated for. Today it uses %s.", share(b), share(a)))
+		} else {
+			out = append(out, fmt.Sprintf("The new filter does use more of the rated pressure: %s in place of %s.", share(b), share(a)))
+		}
+	}
+	x, y := partShare(&now.Clean, "return"), partShare(&then.Clean, "return")
+	if y < x && share(x) != share(y) {
+		out = append(out, fmt.Sprintf("The return grilles and ducts then use %s of it in place of %s.", share(y), share(x)))
+	}
+	return out
+}
+
+func areaWords(a units.Area, sys units.System) string {
+	if sys == units.SI {
+		return fmt.Sprintf("%.2f%cm²", a.SI(), nbsp)
+	}
+	return fmt.Sprintf("%.1f%csquare feet", a.SI()/(units.Foot.SI()*units.Foot.SI()), nbsp)
+}
+
+// partShare is what a part takes of the rated pressure.
+func partShare(c *sizing.Condition, name string) float64 {
+	for _, p := range c.Parts {
+		if p.Name == name {
+			return p.Share
+		}
+	}
+	return 0
+}
+
+// prices are the lines of the offer and their sums.
+func (d *document) prices(f *flow) {
+	if d.plan.isToday() {
+		return
+	}
+	o := d.offerOf(d.plan.option)
+	f.heading("Price")
+	from := len(f.rows)
+	var cells [][]string
+	for _, l := range o.lines {
+		cells = append(cells, []string{l.Item, fmt.Sprint(l.Quantity()), money(l.Price), money(l.Amount())})
+	}
+	f.table(f.plain(), []column{{name: "item", share: 1}, {name: "count", right: true}, {name: "each", right: true, least: 58}, {name: "amount", right: true, least: 66}}, cells)
+	bold := style{size: 11, bold: true}
+	sum := func(t style, name, amount string) {
+		f.add(row{height: t.lead() + 2, draw: func(y float64) {
+			f.flushRight(t, f.x+f.width-90, y+t.ascent()+1, name)
+			f.flushRight(t, f.x+f.width-4, y+t.ascent()+1, amount)
+		}})
+	}
+	switch t := o.totals; {
+	case !t.Known:
+		sum(bold, "Total", notKnown)
+	case t.TaxRate > 0:
+		sum(f.plain(), "Before tax", money(t.Net))
+		sum(f.plain(), "Tax, "+percent(t.TaxRate), money(t.Tax))
+		sum(bold, "Total", money(t.Total))
+	default:
+		sum(f.plain(), "Tax", notKnown)
+		sum(bold, "Total before tax", money(t.Net))
+	}
+	if len(f.rows)-from < 14 {
+		f.keepAll(from)
+	}
+	if terms := strings.TrimSpace(d.Firm.Terms); terms != "" {
+		f.gap(3)
+		f.paragraph(f.plain(), terms)
+	}
+}
+
+const notKnown = "not known"
+
+// money is a price to the cent.
+func money(m units.Money) string {
+	if m == 0 {
+		return notKnown
+	}
+	return fmt.Sprintf("$%.2f", float64(m/units.Dollar))
+}
+
+func percent(v float64) string {
+	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", 100*v), "0"), ".") + " %"
+}
+
+// choices puts up to three options side by side, the least price first.
+func (d *document) choices(f *flow) {
+	if !d.job.Quote.Choices || d.plan.isToday() {
+		return
+	}
+	list := d.choiceList()
+	if len(list) < 2 {
+		return
+	}
+	f.heading("Your choices")
+	cols := []column{{name: "", share: 1}}
+	for _, o := range list {
+		name := o.Name
+		if o.Name == d.study.Recommendation.Option {
+			name += " (we recommend)"
+		}
+		cols = append(cols, column{name: name, share: 1})
+	}
+	rows := []comparison{
+		{"Air, new filter", (*document).cleanAirflow},
+		{"Air, dirty filter", (*document).loadedAirflow},
+		{"Filter changed", (*document).changesOf},
+		{"Filter rating as it sits", meritWords},
+		{"Total price", func(d *document, o *sizing.OptionResult) string { return d.offerOf(o).total() }},
+		{"I choose (mark one)", func(*document, *sizing.OptionResult) string { return "[   ]" }},
+	}
+	var cells [][]string
+	for _, c := range rows {
+		line := []string{c.name}
+		for _, o := range list {
+			line = append(line, c.value(d, o))
+		}
+		cells = append(cells, line)
+	}
+	from := len(f.rows)
+	f.table(f.plain(), cols, cells)
+	f.keepAll(from)
+}
+
+func (o offer) total() string {
+	switch {
+	case !o.totals.Known:
+		return notKnown
+	case o.totals.TaxRate > 0:
+		return money(o.totals.Total)
+	}
+	return money(o.totals.Net) + " before tax"
+}
+
+// choiceList is the proposal and the two options that are priced next to it.
+func (d *document) choiceList() []*sizing.OptionResult {
+	list := []*sizing.OptionResult{d.plan.option}
+	for _, keep := range []bool{true, false} { // the priced first
+		for i := range d.study.Options {
+			o := &d.study.Options[i]
+			if o.Kind == sizing.KindOption && o.Name != d.plan.option.Name && d.offerOf(o).totals.Known == keep && len(list) < 3 {
+				list = append(list, o)
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *sizing.OptionResult) int {
+		x, y := d.offerOf(a).totals, d.offerOf(b).totals
+		if x.Known != y.Known {
+			return order(x.Known)
+		}
+		return cmp.Compare(x.Net, y.Net)
+	})
+	return list
+}
+
+func order(first bool) int {
+	if first {
+		return -1
+	}
+	return 1
+}
+
+// accept is where the customer signs.
+func (d *document) accept(f *flow) {
+	if d.plan.isToday() {
+		return
+	}
+	f.gap(4)
+	holds := "How long this offer holds: " + blankLine(16)
+	if days := d.validDays(); days > 0 {
+		holds = fmt.Sprintf("This offer holds for %d days from its date.", days)
+	}
+	f.paragraph(f.plain(), holds+" Please sign to accept it.")
+	f.add(row{height: 38, draw: func(y float64) {
+		base, half := y+26, (f.width-20)/2
+		for i, name := range []string{"Customer, date", "For the company, date"} {
+			x := f.x + float64(i)*(half+20)
+			f.line(black, 0.8, nil, x, base, x+half, base)
+			f.put(f.plain(), x, base+11, name)
+		}
+	}})
+	f.rows[len(f.rows)-2].keep = true
+}
+
+// ownerCompares is the table of today beside the proposal.
+func (d *document) ownerCompares(f *flow, most int) {
+	if most == 0 {
+		return
+	}
+	cols := []column{{name: d.rangeWords(), share: 1.3}, {name: "today", share: 0.8}}
+	title := "Today in figures"
+	if !d.plan.isToday() {
+		title = "Today and after the work"
+		cols = append(cols, column{name: "after", share: 0.8})
+	}
+	f.heading(title)
+	var cells [][]string
+	for _, c := range comparisons[:most] {
+		line := []string{c.name}
+		for _, o := range d.shown() {
+			line = append(line, c.value(d, o))
+		}
+		cells = append(cells, line)
+	}
+	f.table(style{size: 9.25}, cols, cells)
+	if !d.plan.isToday() {
+		f.gap(3)
+		f.paragraph(f.plain(), d.moneyWords())
+	}
+}
+
+// ownersCautions are the cautions in an owner's words, in their order.
+var ownersCautions = []string{
+	"Power, and gas where there is any, is off before the unit is opened.",
+	"Cut sheet metal is sharp. Keep children and pets away from the work.",
+	"Old duct tape and wrap may hold asbestos. If we find any, we stop and have it tested.",
+	"Never run the blower with its door open or with the filter out.",
+	"A return must not draw air from a garage, a bath, a kitchen, a closet, an attic, or near an open flame. The local code rules.",
+	"After the work near any fuel-burning unit, its draft and burning are tested.",
+	"This is work for licensed installers under the local code. The maker's own instructions come before this page.",
+}
+
+func (d *document) ownerCautions(f *flow) {
+	f.heading("Safety")
+	f.paragraph(f.plain(), strings.Join(ownersCautions, " "))
+}

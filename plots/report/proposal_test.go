@@ -1,0 +1,205 @@
+package report
+
+import (
+	"context"
+	"image"
+	"image/color"
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/plots/report/firm"
+	"returnbench/sizing"
+	"returnbench/sizing/export"
+	"returnbench/sizing/quote"
+	"returnbench/sizing/units"
+)
+
+const longCustomer = "Bartholomew Featherstonehaugh-Montgomery and Family, Trusts"
+
+// wideLogo is a logo eight times as wide as high.
+func wideLogo() image.Image {
+	img := image.NewNRGBA(image.Rect(0, 0, 800, 100))
+	for x := range 800 {
+		img.Set(x, 50, color.Black)
+	}
+	return img
+}
+
+// sevenLines is a job with all that a proposal may hold.
+func sevenLines(job sizing.Job, option string) sizing.Job {
+	job.Customer = quote.Customer{Name: longCustomer, Address: "1 Invented Way", Phone: "000 000 0000"}
+	job.Quote = quote.Quote{Number: "Q-118", Message: "Thank you for having us in.", TaxRate: 0.0825, ValidDays: 30, Choices: true}
+	for _, l := range []quote.Line{
+		{Item: "Filter cabinet", Price: 520}, {Item: "Filters", Count: 2, Price: 38}, {Item: "Return, complete", Price: 210},
+		{Item: "Flex duct", Price: 160}, {Item: "Sealing", Price: 90}, {Item: "Readings", Price: 74}, {Item: "Permit", Price: 45, NoTax: true},
+	} {
+		l.Option = option
+		l.Price *= units.Dollar
+		job.Quote.Lines = append(job.Quote.Lines, l)
+	}
+	return job
+}
+
+// TestProposalPages_Identity: at most two pages, whatever the house is called and
+// whatever is sold, with nothing on them that is not for the customer.
+func TestProposalPages_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		full := sevenLines(job, s.Proposed().Name)
+		full.Notes = "secret " + strings.Repeat("Invented, and told at length. ", 60)
+		long := *s
+		long.Name = strings.Repeat("The Long Named House on the Hill ", 30)
+		for _, p := range Papers() {
+			for _, logo := range []image.Image{nil, wideLogo()} {
+				opts := testOptions(Customer, p, systemOf(name))
+				opts.Firm = firm.Profile{Name: "Invented Air", License: "INV-0", Phone: "000", Picture: logo, Terms: "Half is due when you accept."}
+				pages := readPages(t, written(t, full, &long, opts))
+				assert.LessOrEqual(t, len(pages), 2, name)
+				text := allText(pages)
+				for _, never := range []string{"secret", "sha256", "9f86d0", "checksum", ".json"} {
+					assert.NotContains(t, text, never, name)
+				}
+				holds(t, name, text, longCustomer, "Q-118", "Invented Air", "License INV-0")
+			}
+		}
+	}
+}
+
+// Hand-worked: 520 + 2 x 38 + 210 + 160 + 90 + 74 = 1130 taxed; with 45 for the
+// permit 1175 before tax. 1130 x 0.0825 = 93.225, 93.23 to the cent: 1268.23.
+func TestProposalPrices_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	text := allText(readPages(t, written(t, sevenLines(job, s.Proposed().Name), s, testOptions(Customer, Letter, units.IP))))
+	holds(t, "priced", text, "Filters 2 $38.00 $76.00", "Before tax $1175.00", "Tax, 8.25 % $93.23", "Total $1268.23", "This offer holds for 30 days")
+	open := sevenLines(job, s.Proposed().Name)
+	open.Quote.Lines[2].Price = 0
+	open.Quote.Choices = false
+	text = allText(readPages(t, written(t, open, s, testOptions(Customer, Letter, units.IP))))
+	holds(t, "open", text, "Return, complete 1 not known not known", "Total not known")
+	assert.NotContains(t, text, "Before tax")
+}
+
+// TestPriceWarning_Identity: a quote that is not what the study counts with is told.
+func TestPriceWarning_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	pages, err := New(sevenLines(job, s.Proposed().Name), s, Options{})
+	require.NoError(t, err)
+	require.Len(t, pages.Warnings, 1)
+	assert.Contains(t, pages.Warnings[0], "$1175.00")
+	assert.Contains(t, pages.Warnings[0], "$1130.00")
+}
+
+// TestLargeNumbers_Identity: the three large numbers are the Study's.
+func TestLargeNumbers_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		d, err := newDocument(job, s, testOptions(Customer, Letter, systemOf(name)))
+		require.NoError(t, err)
+		list := d.tileList()
+		require.Len(t, list, 3)
+		for i, o := range []*sizing.OptionResult{s.Today(), s.Proposed()} {
+			pick := func(t tile) string { return [2]string{t.before, t.after}[i] }
+			near(t, o.Clean.Airflow, number(t, pick(list[0])), d.System, name)
+			assert.InDelta(t, o.Life.In(units.Month), number(t, pick(list[1])), 0.5001, name)
+			assert.EqualValues(t, o.Efficiency.InstalledMERV, number(t, pick(list[2])), name)
+		}
+		for _, c := range []smallChart{d.airChart(), d.secondChart()} {
+			for _, b := range c.bars {
+				assert.InDelta(t, b.value, number(t, strings.TrimRight(b.text, "\u00a0%")), 5.01, name)
+			}
+		}
+	}
+}
+
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	require.Regexp(t, `^\d+$`, text)
+	v := 0.0
+	for _, r := range text {
+		v = 10*v + float64(r-'0')
+	}
+	return v
+}
+
+// Every caution has its sentence for the owner, at its place in the list.
+func TestOwnersCautions_Identity(t *testing.T) {
+	all := export.Cautions()
+	require.Len(t, ownersCautions, len(all))
+	for i, word := range []string{"off before", "metal", "asbestos", "Never run the blower", "return must not draw", "draft", "licensed"} {
+		assert.Contains(t, ownersCautions[i], word)
+		assert.Contains(t, all[i], strings.Replace(word, "off before", "are off before", 1))
+	}
+}
+
+var (
+	sentenceEnd = regexp.MustCompile(`[.!?]+(\s|$)`)
+	vowels      = regexp.MustCompile(`[aeiouy]+`)
+	silentEnd   = regexp.MustCompile(`([^aeioulty]|[^aeiou]t)e$|[^aeiouydt]ed$|[^aeiouycgsxz]es$`)
+)
+
+// syllables counts groups of vowels, without a silent end; a number or a sign is
+// one.
+func syllables(word string) int {
+	word = strings.ToLower(word)
+	if len(word) > 3 {
+		word = silentEnd.ReplaceAllString(word, "")
+	}
+	return max(len(vowels.FindAllString(word, -1)), 1)
+}
+
+// grade is the reading grade of Kincaid and others 1975, "Derivation of new
+// readability formulas for Navy enlisted personnel", from memory:
+//
+//	0.39 words / sentences + 11.8 syllables / words - 15.59
+func grade(texts []string) float64 {
+	var sentences, words, sounds float64
+	for _, text := range texts {
+		for _, sentence := range sentenceEnd.Split(strings.ReplaceAll(text, "w.c.", "wc"), -1) {
+			list := strings.FieldsFunc(sentence, func(r rune) bool { return r == ' ' || r == nbsp || r == '-' })
+			if len(list) == 0 {
+				continue
+			}
+			sentences++
+			for _, w := range list {
+				words++
+				sounds += float64(syllables(strings.Trim(w, ",;()\"'")))
+			}
+		}
+	}
+	return 0.39*words/sentences + 11.8*sounds/words - 15.59
+}
+
+// Hand-counted: "The cat sat on the mat." is 6 words of 6 syllables in 1 sentence:
+// 2.34 + 11.8 - 15.59 = -1.45.
+func TestGradeItself_Identity(t *testing.T) {
+	assert.InDelta(t, -1.45, grade([]string{"The cat sat on the mat."}), 1e-9)
+	for word, n := range map[string]int{"filter": 2, "airflow": 2, "pressure": 2, "moves": 1, "removed": 2, "cabinet": 3, "wasted": 2, "1200": 1, "calculations": 4} {
+		assert.Equal(t, n, syllables(word), word)
+	}
+}
+
+// TestReadingGrade_Plausible: the sentences of each proposal, without tables,
+// read at grade 8 or lower by the formula above, syllables as counted above.
+func TestReadingGrade_Plausible(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		opts := testOptions(Customer, Letter, systemOf(name))
+		var err error
+		opts.Ranges, err = sizing.Sampling{Samples: 40, Seed: 2}.Ranges(context.Background(), job)
+		require.NoError(t, err)
+		d, err := newDocument(job, s, opts)
+		require.NoError(t, err)
+		f := d.newFlow(1)
+		d.propose(f, details[0])
+		require.Greater(t, len(f.said), 5)
+		got := grade(f.said)
+		t.Logf("%s: grade %.1f over %d texts", name, got, len(f.said))
+		assert.False(t, math.IsNaN(got))
+		assert.LessOrEqual(t, got, 8.0, name)
+	}
+}

@@ -1,0 +1,33 @@
+package job
+
+import (
+	"fmt"
+
+	"returnbench/sizing/units"
+)
+
+// paper checks what the papers of the job say.
+func (c *checker) paper() {
+	w, q := c.job.Work, c.job.Quote
+	within(c, "work.crew_hours", w.CrewHours, 0.25*units.Hour, 1000*units.Hour)
+	for _, side := range []struct {
+		path string
+		v    units.Length
+	}{
+		{"unit_width", w.UnitWidth}, {"unit_height", w.UnitHeight},
+		{"plenum_width", w.PlenumWidth}, {"plenum_height", w.PlenumHeight},
+	} {
+		within(c, "work."+side.path, side.v, 4*units.Inch, 72*units.Inch)
+	}
+	share(c, "quote.tax_rate", q.TaxRate, 0.0001, 0.5)
+	c.want(q.ValidDays >= 0 && q.ValidDays <= 730, "quote.valid_days", q.ValidDays, "1 to 730 days, or nothing for the firm's usual time")
+	for i, l := range q.Lines {
+		at := fmt.Sprintf("quote.lines[%d]", i)
+		c.want(l.Item != "", at+".item", "nothing", "what is sold, such as filter cabinet")
+		c.want(l.Count >= 0 && l.Count <= 1000, at+".count", l.Count, "1 to 1000")
+		c.price(at+".price", l.Price)
+		if l.Option != "" {
+			c.want(c.job.hasOption(l.Option), at+".option", fmt.Sprintf("%q", l.Option), "the name of one of the job's options, or nothing for all")
+		}
+	}
+}
