@@ -73,6 +73,8 @@ type Bench struct {
 	left    *fyne.Container // its form, where it has a chart beside it
 	right   *fyne.Container // the chart beside a form
 	split   *container.Split
+	narrow  bool              // there is no room for a chart beside a form
+	answer  *container.Scroll // what a form says over the chart, where there is no room for one
 	menu    *menu
 	road    *road
 
@@ -168,8 +170,9 @@ func (b *Bench) build() {
 	b.road = newRoad(b)
 	b.left = container.NewStack()
 	b.right = container.NewStack(b.pane.Object())
+	b.answer = container.NewVScroll(container.NewStack())
 	b.split = container.NewHSplit(b.left, b.right)
-	b.split.SetOffset(0.31)
+	b.split.SetOffset(0.32)
 	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)

@@ -222,6 +222,9 @@ func (b *Bench) lay(p place, s screen) {
 		}
 		b.left.Refresh()
 		b.body.Objects = []fyne.CanvasObject{b.split}
+		if _, answers := s.(header); b.narrow && !answers {
+			b.body.Objects = []fyne.CanvasObject{b.left} // the charts have a place of their own
+		}
 		b.beside(s)
 		b.dressPane(p, s)
 	}
@@ -232,6 +235,13 @@ func (b *Bench) lay(p place, s screen) {
 // instead of it.
 func (b *Bench) beside(s screen) {
 	var now fyne.CanvasObject = b.pane.Object()
+	if h, ok := s.(header); ok && b.narrow {
+		if b.answer.Content != h.Head() {
+			b.answer.Content = h.Head()
+			b.answer.Refresh()
+		}
+		now = b.answer
+	}
 	if own, ok := s.(besider); ok && own.Beside() != nil {
 		now = own.Beside()
 	}
@@ -245,7 +255,7 @@ func (b *Bench) beside(s screen) {
 func (b *Bench) dressPane(p place, s screen) {
 	b.follow()
 	var head fyne.CanvasObject
-	if h, ok := s.(header); ok {
+	if h, ok := s.(header); ok && !b.narrow {
 		head = h.Head()
 	}
 	b.pane.Dress(head, p.picture, !p.bare)
