@@ -269,6 +269,8 @@ func (b *Bench) refresh() {
 	}
 	if !b.placeInView().wide {
 		b.beside(b.screens[b.at])
+	}
+	if b.chartShown() {
 		b.follow()
 		b.pane.Refresh()
 	}

@@ -47,7 +47,7 @@ type besider interface{ Beside() fyne.CanvasObject }
 // airpath follows.
 type optionShower interface{ Option() string }
 
-// place is one stop on the walk through the house.
+// place is one stop on the way through the job.
 type place struct {
 	key, name string
 	group     string // of the column; empty: it stands alone
@@ -227,6 +227,7 @@ func (b *Bench) lay(p place, s screen) {
 		}
 		b.beside(s)
 		b.dressPane(p, s)
+		b.right.Refresh() // the chart may have stood alone
 	}
 	b.body.Refresh()
 }
@@ -248,7 +249,7 @@ func (b *Bench) beside(s screen) {
 	if len(b.right.Objects) != 1 || b.right.Objects[0] != now {
 		b.right.Objects = []fyne.CanvasObject{now}
 		b.right.Refresh()
-		b.split.Refresh() // the chart may have stood alone
+		b.split.Refresh()
 	}
 }
 
