@@ -79,6 +79,7 @@ type Bench struct {
 	road    *road
 
 	decision *decision // over every place
+	assumed  assumedCounts
 
 	escape func()             // the harmless answer to the open question
 	files  *dialog.FileDialog // in view; nil: none

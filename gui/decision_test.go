@@ -123,8 +123,10 @@ func TestARowJustAddedIsNotBlamed(t *testing.T) {
 func TestAListOfNothingLeadsToWhereThingsAreMade(t *testing.T) {
 	b := newBench(t)
 	cool(b, 3)
+	b.enter("gauge")
+	test.Tap(formButton(t, b, "Add test"))
 	for _, c := range []struct{ from, button, to string }{
-		{"slot", "Add a filter ...", "filters"}, {"blower", "Add a tap ...", "blower"},
+		{"slot", "Add a filter ...", "filters"}, {"gauge", "Add a tap ...", "blower"}, {"gauge", "Add an option ...", "compare"},
 	} {
 		b.enter(c.from)
 		test.Tap(formButton(t, b, c.button))
