@@ -134,9 +134,9 @@ func (u *anyUser) takeIn() {
 	}
 }
 
-// settle waits for all that is under way.
+// settle waits for all that is under way; of a window that is closed nothing comes.
 func (u *anyUser) settle() {
-	for u.back != nil && u.bench.session.Solving() {
+	for u.back != nil && !u.closed && u.bench.session.Solving() {
 		select {
 		case done := <-u.back:
 			done()

@@ -74,10 +74,13 @@ type Bench struct {
 	left    *fyne.Container // its form, where it has a chart beside it
 	right   *fyne.Container // the chart beside a form
 	split   *container.Split
+	narrow  bool              // there is no room for a chart beside a form
+	answer  *container.Scroll // what a form says over the chart, where there is no room for one
 	menu    *menu
 	road    *road
 
 	decision *decision // over every place
+	assumed  assumedCounts
 
 	escape func()             // the harmless answer to the open question
 	files  *dialog.FileDialog // in view; nil: none
@@ -170,8 +173,9 @@ func (b *Bench) build() {
 	b.road = newRoad(b)
 	b.left = container.NewStack()
 	b.right = container.NewStack(b.pane.Object())
+	b.answer = container.NewVScroll(container.NewStack())
 	b.split = container.NewHSplit(b.left, b.right)
-	b.split.SetOffset(0.31)
+	b.split.SetOffset(0.32)
 	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)
@@ -268,6 +272,8 @@ func (b *Bench) refresh() {
 	}
 	if !b.placeInView().wide {
 		b.beside(b.screens[b.at])
+	}
+	if b.chartShown() {
 		b.follow()
 		b.pane.Refresh()
 	}

@@ -10,11 +10,17 @@ import (
 )
 
 // errNoChart says why there is nothing to save or copy.
-var errNoChart = errors.New("no chart is in view: the job has no result yet, or the picture is the drawing of the airpath; choose a chart beside \"Picture\"")
+var errNoChart = errors.New("no chart is in view: the job has no result yet, or the drawing of the airpath is in view; choose a chart from the list over it")
+
+// chartShown says that a chart is in view, alone or beside a form.
+func (b *Bench) chartShown() bool {
+	_, alone := b.screens[b.at].(*charts)
+	return alone || !b.placeInView().wide
+}
 
 // chartInView is the chart that a person looks at, dressed for paper.
 func (b *Bench) chartInView() (plots.Chart, bool) {
-	if b.placeInView().wide {
+	if !b.chartShown() {
 		return plots.Chart{}, false
 	}
 	return b.pane.ChartInView(plots.Print(b.session.Units()))

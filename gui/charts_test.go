@@ -116,20 +116,20 @@ func mustChart(t *testing.T, b *Bench) plots.Chart {
 func TestTheNumbersOfTheChartAreCopied(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
-	item(t, b, "Copy the chart's numbers").Action()
+	item(t, b, "Copy chart data").Action()
 	text := b.app.Clipboard().Content()
 	lines := strings.Split(text, "\n")
 	require.Equal(t, "line\tairflow, cfm\texternal static, in. w.c.\tpower, W", lines[0])
 	require.Greater(t, len(lines), 50)
 	b.SetUnits(units.SI)
 	b.pane.Show("pressure-by-part")
-	item(t, b, "Copy the chart's numbers").Action()
+	item(t, b, "Copy chart data").Action()
 	require.True(t, strings.HasPrefix(b.app.Clipboard().Content(), "option\tstate\treturn, Pa\t"), b.app.Clipboard().Content())
 }
 
 func TestNoChartNoFile(t *testing.T) {
 	b := newBench(t)
-	for _, label := range []string{"Save this chart", "Copy the chart's numbers"} {
+	for _, label := range []string{"Save this chart", "Copy chart data"} {
 		item(t, b, label).Action()
 		require.True(t, b.busy(), label)
 		answerWith(t, b, "Close")

@@ -72,6 +72,9 @@ func (d *decision) Refresh() {
 			c.Action = "Show"
 		}
 	}
+	if waits := len(s.Errors()) > 0 && len(s.Told()) == 0 && study != nil; waits && !s.Solving() {
+		c.Why = "These numbers are from before. They change when the field or row under way is complete."
+	}
 	d.strip.Set(c)
 	if o := d.strip.Object(); o.Size().Height > 0 && o.MinSize().Height != o.Size().Height {
 		d.bench.root.Refresh() // numbers wider than usual took another row

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
@@ -98,6 +99,40 @@ func TestOldNumbersDimAndThenChange(t *testing.T) {
 	after := b.decision.strip.Content()
 	require.False(t, after.Dim)
 	require.Contains(t, after.Figures[0].Title, "of 1100 cfm")
+}
+
+// A row just added is not blamed: the strip says in passing that the numbers wait
+// for it, and tells of it once another place is entered.
+func TestARowJustAddedIsNotBlamed(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	b.enter("blower")
+	test.Tap(formButton(t, b, "Add tap"))
+	require.NotEmpty(t, b.session.Errors())
+	c := b.decision.strip.Content()
+	require.True(t, c.Dim)
+	require.Empty(t, troubleOf(b))
+	require.Contains(t, c.Why, "from before")
+	b.enter("house")
+	require.Contains(t, b.decision.strip.Content().Sentence, "1 field cannot be used")
+	b.decision.strip.Press()
+	require.Equal(t, "blower", b.at)
+}
+
+// A list that offers nothing leads to where its first thing is made.
+func TestAListOfNothingLeadsToWhereThingsAreMade(t *testing.T) {
+	b := newBench(t)
+	cool(b, 3)
+	b.enter("gauge")
+	test.Tap(formButton(t, b, "Add test"))
+	for _, c := range []struct{ from, button, to string }{
+		{"slot", "Add a filter ...", "filters"}, {"gauge", "Add a tap ...", "blower"}, {"gauge", "Add an option ...", "compare"},
+	} {
+		b.enter(c.from)
+		test.Tap(formButton(t, b, c.button))
+		require.Equal(t, c.to, b.at)
+		require.NotNil(t, b.window.Canvas().Focused(), "the keyboard goes along")
+	}
 }
 
 // Whatever the strip says, it keeps its height, and the place under it stays

@@ -198,8 +198,11 @@ func (b *Bench) bare() {
 	b.root.Refresh()
 }
 
+// leastForBoth is the least width of a form with a chart beside it, at scale 1.
+const leastForBoth = 540
+
 // fitted holds the place in view. Where the window grows or shrinks under large
-// type, the letters follow.
+// type, the letters follow; where it is too narrow for both, a form stands alone.
 type fitted struct{ b *Bench }
 
 // MinSize is that of the place.
@@ -216,6 +219,10 @@ func (f *fitted) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	for _, one := range o {
 		one.Move(fyne.Position{})
 		one.Resize(size)
+	}
+	if narrow := !f.b.large && size.Width < leastForBoth*f.b.textScale(); narrow != f.b.narrow {
+		f.b.narrow = narrow
+		fyne.Do(func() { f.b.lay(f.b.placeInView(), f.b.screens[f.b.at]) })
 	}
 	if f.b.large && f.b.dressed != f.b.textScale() {
 		fyne.Do(f.b.retheme)

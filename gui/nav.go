@@ -116,7 +116,7 @@ func (n *nav) note(b *Bench, keys []string, waiting map[string]int) string {
 		return fmt.Sprintf("%d !", faults)
 	case problems > 0:
 		return fmt.Sprint(problems)
-	case assumed > 0 && len(keys) == 1 && placeOf(keys[0]).group == houseGroup:
+	case assumed > 0 && len(keys) == 1 && placeOf(keys[0]).group != limitsGroup:
 		return fmt.Sprintf("%d ?", assumed)
 	}
 	return ""

@@ -37,6 +37,7 @@ func (f Frame) check() error {
 }
 
 func (f Frame) filled() Frame {
+	f.Place = PlaceKey(f.Place)
 	if f.Place == "" {
 		f.Place = firstPlace
 	}
@@ -85,6 +86,20 @@ func Pictures(job sizing.Job, f Frame, places []string, take func(place string, 
 		}
 	}
 	return nil
+}
+
+// aliases are further names of places, by their key.
+var aliases = map[string]string{
+	"start": firstPlace, "site": "house", "filter": "slot", "coil": "parts", "readings": "gauge", "finder": "target",
+	"problems": problemsPlace, "calculations": "working", "requirements": "limits", "print": pagesPlace, "safety": cautionsPlace, "class": lessonPlace,
+}
+
+// PlaceKey is the key of a place by any of its names.
+func PlaceKey(name string) string {
+	if key, ok := aliases[name]; ok {
+		return key
+	}
+	return name
 }
 
 // PlaceKeys name the places in their order.

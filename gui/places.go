@@ -47,7 +47,7 @@ type besider interface{ Beside() fyne.CanvasObject }
 // airpath follows.
 type optionShower interface{ Option() string }
 
-// place is one stop on the walk through the house.
+// place is one stop on the way through the job.
 type place struct {
 	key, name string
 	group     string // of the column; empty: it stands alone
@@ -222,8 +222,12 @@ func (b *Bench) lay(p place, s screen) {
 		}
 		b.left.Refresh()
 		b.body.Objects = []fyne.CanvasObject{b.split}
+		if _, answers := s.(header); b.narrow && !answers {
+			b.body.Objects = []fyne.CanvasObject{b.left} // the charts have a place of their own
+		}
 		b.beside(s)
 		b.dressPane(p, s)
+		b.right.Refresh() // the chart may have stood alone
 	}
 	b.body.Refresh()
 }
@@ -232,20 +236,27 @@ func (b *Bench) lay(p place, s screen) {
 // instead of it.
 func (b *Bench) beside(s screen) {
 	var now fyne.CanvasObject = b.pane.Object()
+	if h, ok := s.(header); ok && b.narrow {
+		if b.answer.Content != h.Head() {
+			b.answer.Content = h.Head()
+			b.answer.Refresh()
+		}
+		now = b.answer
+	}
 	if own, ok := s.(besider); ok && own.Beside() != nil {
 		now = own.Beside()
 	}
 	if len(b.right.Objects) != 1 || b.right.Objects[0] != now {
 		b.right.Objects = []fyne.CanvasObject{now}
 		b.right.Refresh()
-		b.split.Refresh() // the chart may have stood alone
+		b.split.Refresh()
 	}
 }
 
 func (b *Bench) dressPane(p place, s screen) {
 	b.follow()
 	var head fyne.CanvasObject
-	if h, ok := s.(header); ok {
+	if h, ok := s.(header); ok && !b.narrow {
 		head = h.Head()
 	}
 	b.pane.Dress(head, p.picture, !p.bare)

@@ -14,6 +14,7 @@ import (
 
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
+	"returnbench/sizing"
 )
 
 // roadSteps are the places that hold what must be entered, in the order in which
@@ -99,15 +100,23 @@ func enable(b *keyButton, on bool) {
 
 // assumedIn counts the values of a place that nobody typed or measured.
 func (b *Bench) assumedIn(place string) int {
-	n := 0
-	if study := b.session.Study(); study != nil {
+	study := b.session.Study()
+	if study == nil {
+		return 0
+	}
+	if study != b.assumed.study {
+		b.assumed = assumedCounts{study, map[string]int{}}
 		for _, a := range study.Assumptions {
-			if placeOfPath(a.Path) == place {
-				n++
-			}
+			b.assumed.in[placeOfPath(a.Path)]++
 		}
 	}
-	return n
+	return b.assumed.in[place]
+}
+
+// assumedCounts are how many values of a Study are assumed, by place.
+type assumedCounts struct {
+	study *sizing.Study
+	in    map[string]int
 }
 
 // inset leaves room at the sides and at top and bottom.

@@ -44,7 +44,7 @@ func TestWhatCannotBeReadIsToldOf(t *testing.T) {
 		{"returns", "returns[0].grille.width", "16x"},
 		{"equipment", "equipment.sensible_heat_ratio", "300"},
 		{"slot", "slot.gap_bends", "2.5"},
-		{"parts", "coil.exponent", "much"},
+		{"parts", "supply.exponent", "much"},
 	} {
 		t.Run(c.path, func(t *testing.T) {
 			b := newBench(t)

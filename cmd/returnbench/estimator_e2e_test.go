@@ -30,7 +30,7 @@ func TestWindow_Estimator(t *testing.T) {
 			p.press("ctrl+1")
 			p.seesNew(opened, "answer-for-"+row)
 		}
-		p.to("The answer: the smallest nominal sizes that fit the limits")
+		p.to("Suggested sizes: the smallest that fit")
 		p.press("Down", "Down")
 		for range i {
 			p.press("Down")

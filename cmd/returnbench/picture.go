@@ -18,7 +18,7 @@ import (
 type pictureVerb struct {
 	jobArg
 	File  string `name:"output" short:"o" required:"" placeholder:"FILE.png" help:"The picture to write; with --all the folder for all of them."`
-	Place string `placeholder:"KEY" help:"The place in view, such as question or compare; left open: the first."`
+	Place string `placeholder:"KEY" help:"The place in view, such as start or compare; left open: the first."`
 	All   bool   `help:"Every place in every size of --size and every theme of --theme, as PLACE-SIZE-THEME.png."`
 	Theme string `placeholder:"light" help:"light or dark. Left open: light, or both with --all."`
 	Size  string `placeholder:"1400x900" help:"Width and height in pixels. Left open: 1400x900, or 1366x768 and 1920x1080 with --all."`
@@ -90,7 +90,7 @@ func (v *pictureVerb) frames() ([]gui.Frame, error) {
 	case v.Size == "":
 		sizes = []string{"1400x900"}
 	}
-	if v.Place != "" && !slices.Contains(gui.PlaceKeys(), v.Place) {
+	if v.Place != "" && !slices.Contains(gui.PlaceKeys(), gui.PlaceKey(v.Place)) {
 		return nil, fmt.Errorf("--place: given %q; want one of %v", v.Place, gui.PlaceKeys())
 	}
 	if !slices.Contains([]int{100, 125, 150}, v.Text) {

@@ -317,7 +317,7 @@ func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open s
 // origins are where the things are made that a field names, by the end of its path.
 var origins = []struct{ ending, button, place string }{
 	{".filter", "Add a filter ...", "filters"},
-	{"tap", "Add a tap ...", "blower"},
+	{".tap", "Add a tap ...", "blower"},
 	{".option", "Add an option ...", "compare"},
 }
 

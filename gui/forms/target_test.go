@@ -181,6 +181,6 @@ func TestClosingTheWindowCancelsTheSearch(t *testing.T) {
 func TestABlankJobIsAskedForItsTonnage(t *testing.T) {
 	test.NewTempApp(t)
 	s := NewTarget(session.New(sizing.Solve, session.InStep), inStep(), func(string) {})
-	assert.Contains(t, s.says.Text, "Type the tonnage")
+	assert.Contains(t, s.says.Text, "Enter the cooling capacity")
 	assert.True(t, s.add.Disabled())
 }

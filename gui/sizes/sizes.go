@@ -5,10 +5,10 @@ package sizes
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/table"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -56,7 +56,8 @@ func New(m Model, enter func(place string)) *Screen {
 	s.ducts = table.NewFitted(5)
 	s.none = widget.NewLabel("")
 	limits := widget.NewButton("Openings and prices", func() { enter("limits") })
-	bar := container.NewHBox(bold("Nominal sizes for"), s.place, s.meet, layout.NewSpacer(), limits, s.add)
+	widgets.FitSelect(s.place)
+	bar := widgets.NewFlow(bold("Nominal sizes for"), s.place, s.meet, limits, s.add)
 	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none, s.ducts.Object())
 	box := container.NewBorder(bar, bottom, nil, nil, s.table)
 	box.Objects = []fyne.CanvasObject{bar, s.table, bottom} // the tab key goes down

@@ -54,7 +54,9 @@ func (s *Screen) listShelves() {
 		for _, e := range entries {
 			open := widgets.NewButton(e.Name, e.Open)
 			open.Alignment = widget.ButtonAlignLeading
-			box.Add(container.New(named{}, open, small(e.Note)))
+			note := widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)
+			note.Set(e.Note, theme.ColorNameForeground)
+			box.Add(container.New(named{}, open, note))
 		}
 		gap := widget.NewLabel("")
 		gap.SizeName = theme.SizeNameCaptionText
@@ -85,7 +87,7 @@ func (named) width(o fyne.CanvasObject) float32 {
 
 // MinSize leaves the note no room of its own.
 func (n named) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(o[0].MinSize().Width, o[0].MinSize().Height)
+	return fyne.NewSize(o[0].MinSize().Width, fyne.Max(o[0].MinSize().Height, o[1].MinSize().Height))
 }
 
 // Layout gives the note what the button leaves.

@@ -145,5 +145,5 @@ func (p *plan) words(x, right, y float32, lines int, why, put bool) {
 	x += icon + gap
 	height := s.sentence.MinSize().Height
 	move(put, s.sentence, x, y, right-x, height)
-	move(put && why, s.why, x, y+height, right-x, s.why.MinSize().Height)
+	move(put && why, s.why, x, y+s.sentence.Used(), right-x, s.why.MinSize().Height)
 }

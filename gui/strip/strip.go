@@ -120,7 +120,7 @@ func (s *Strip) Set(c Content) {
 	setVisible(s.mark, c.Severity != "")
 	setVisible(s.action, c.Action != "")
 	setVisible(s.pick, len(c.Choices) > 0)
-	if was.Action != c.Action || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
+	if was.Action != c.Action || was.Sentence != c.Sentence || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
 		s.box.Refresh() // the cells share the width anew
 	}
 }

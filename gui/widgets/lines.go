@@ -21,7 +21,8 @@ type Lines struct {
 	size  fyne.ThemeSizeName
 	color fyne.ThemeColorName
 	bold  bool
-	cut   bool // as last laid out
+	cut   bool    // as last laid out
+	used  float32 // likewise
 }
 
 // NewLines makes an empty text of so many lines.
@@ -57,6 +58,9 @@ func (l *Lines) SetSize(size fyne.ThemeSizeName) {
 
 // Text is the whole of it.
 func (l *Lines) Text() string { return l.text }
+
+// Used is the height of the lines that hold words, at the width as last laid out.
+func (l *Lines) Used() float32 { return l.used }
 
 // Cut says that not all of it is shown.
 func (l *Lines) Cut() bool { return l.cut }
@@ -101,7 +105,7 @@ func (r *linesRenderer) fill() {
 	size := th.Size(r.l.size)
 	width := func(s string) float32 { return fyne.MeasureText(s, size, r.style()).Width }
 	lines, cut := wrap(r.l.text, r.laid.Width, r.l.most, width)
-	r.l.cut = cut
+	r.l.cut, r.l.used = cut, float32(len(lines))*height
 	r.objects = r.objects[:0]
 	for i, line := range lines {
 		t := canvas.NewText(line, color.Black)

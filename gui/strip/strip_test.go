@@ -1,0 +1,110 @@
+package strip
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"returnbench/gui/guitest"
+	"returnbench/gui/look"
+	"returnbench/sizing"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// house has one option: a filter that resists less.
+func house(t testing.TB) *sizing.Study {
+	t.Helper()
+	study, err := sizing.Solve(sizing.Job{
+		Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM,
+		Filters: []filter.Filter{{Name: "fine", MERV: 13}, {Name: "coarse", MERV: 6}},
+		Slot:    sizing.Slot{Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, Filter: "fine"},
+		Options: []sizing.Option{{Name: "coarse one", Filter: "coarse", Price: 40}},
+	})
+	require.NoError(t, err)
+	return study
+}
+
+func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
+	study := house(t)
+	o := study.Option("coarse one")
+	got := Figures(study, o, nil, units.IP)
+	require.Len(t, got, len(usual))
+	require.Equal(t, "Airflow, of 1200 cfm", got[0].Title)
+	require.Equal(t, o.Clean.Airflow.Kind().Number(o.Clean.Airflow.SI(), units.IP), got[0].After)
+	require.Equal(t, study.Today().Clean.ExternalStatic.Kind().Number(study.Today().Clean.ExternalStatic.SI(), units.IP), got[1].Before)
+	require.Empty(t, got[0].Range, "no ranges, no ±")
+
+	ranges := []sizing.OptionRange{
+		{Name: study.Today().Name, Kind: sizing.KindToday, Airflow: sizing.Range[units.Flow]{Low: study.Today().Clean.Airflow - 50*units.CFM, High: study.Today().Clean.Airflow + 40*units.CFM}},
+		{Name: o.Name, Kind: sizing.KindOption, Airflow: sizing.Range[units.Flow]{Low: o.Clean.Airflow - 30*units.CFM, High: o.Clean.Airflow + 20*units.CFM}},
+	}
+	require.Equal(t, "±50 → ±30", Figures(study, o, ranges, units.IP)[0].Range, "the farther end of each range")
+
+	alone := Figures(study, nil, nil, units.SI)
+	require.Empty(t, alone[0].After)
+	require.Equal(t, "566", strings.Fields(alone[0].Title)[2], "1200 cfm in L/s")
+	for _, f := range Figures(nil, nil, nil, units.IP) {
+		require.Equal(t, "–", f.Before)
+	}
+}
+
+func TestDollarsKeepTheirDigits(t *testing.T) {
+	for digits, want := range map[string]string{"0": "$0", "999": "$999", "1000": "$1,000", "15688": "$15,688", "-1210": "-$1,210", "1234567": "$1,234,567"} {
+		require.Equal(t, want, dollars(digits))
+	}
+}
+
+// The height follows from the width alone, whatever is said.
+func TestTheHeightFollowsFromTheWidthAlone(t *testing.T) {
+	study := house(t)
+	s := New()
+	s.Set(Content{Figures: Figures(nil, nil, nil, units.IP)})
+	w := test.NewTempWindow(t, s.Object())
+	w.SetPadded(false)
+	for _, width := range []float32{1024, 1366, 1920} {
+		w.Resize(fyne.NewSize(width, 400))
+		empty := s.Object().MinSize().Height
+		rapid.Check(t, func(t *rapid.T) {
+			c := Content{
+				Figures:  Figures(study, study.Option("coarse one"), nil, units.System(rapid.IntRange(0, 1).Draw(t, "units"))),
+				Dim:      rapid.Bool().Draw(t, "dim"),
+				Severity: rapid.SampledFrom([]sizing.Severity{"", sizing.Good, sizing.Caution, sizing.Stop}).Draw(t, "severity"),
+				Sentence: strings.Repeat("more air ", rapid.IntRange(0, 90).Draw(t, "words")),
+				Why:      strings.Repeat("it costs less ", rapid.IntRange(0, 30).Draw(t, "why")),
+				Action:   rapid.SampledFrom([]string{"", "Show", "Problems"}).Draw(t, "action"),
+			}
+			if rapid.Bool().Draw(t, "choices") {
+				c.Choices, c.Chosen = []string{"coarse one"}, "coarse one"
+			}
+			s.Set(c)
+			require.Equal(t, empty, s.Object().MinSize().Height)
+		})
+	}
+}
+
+func TestNoTextOfTheStripIsCutOff(t *testing.T) {
+	study := house(t)
+	guitest.NoTextIsCutOff(t, map[string]func() fyne.CanvasObject{
+		"figure": func() fyne.CanvasObject {
+			c := newCell(usual[0])
+			c.ranged = true
+			c.set(Figures(study, study.Option("coarse one"), nil, units.IP)[0], false)
+			return c
+		},
+	})
+}
+
+func TestOldNumbersAreDim(t *testing.T) {
+	c := newCell(usual[0])
+	c.set(Figure{Title: "Airflow", Before: "914", After: "1056"}, false)
+	bright := test.WidgetRenderer(c).(*cellRenderer).texts[partAfter].Color
+	require.Equal(t, look.Of(c.Theme(), look.Proposal), bright)
+	c.set(c.figure, true)
+	require.NotEqual(t, bright, test.WidgetRenderer(c).(*cellRenderer).texts[partAfter].Color)
+	require.Equal(t, "1056", test.WidgetRenderer(c).(*cellRenderer).texts[partAfter].Text)
+}
