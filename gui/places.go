@@ -76,7 +76,7 @@ func places() []place {
 			make: func(b *Bench) screen { return forms.NewCoilAndSupply(b.session) }},
 		{key: "gauge", name: "Gauge", bare: true, owns: []string{"readings"},
 			make: func(b *Bench) screen { return forms.NewGauge(b.session) }},
-		{key: "compare", name: "Compare", bare: true, owns: []string{"options"},
+		{key: "compare", name: "Compare", wide: true, owns: []string{"options"},
 			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
 		{key: "sizes", name: "Sizes", wide: true,
 			make: func(b *Bench) screen { return sizes.New(b.session, b.enter) }},

@@ -18,18 +18,7 @@ const (
 // hours of cooling scale with today's capacity over the option's. Watts are the
 // mean over the filter's life, since it spends its life between clean and loaded.
 func (h *house) money(r, today *OptionResult) {
-	share, cools := coolingTime(r, today)
-	in := cost.AnnualInput{
-		Hours:        cost.Hours{Cooling: h.Site.CoolingHours, Heating: h.Site.HeatingHours, Fan: h.Site.FanHours},
-		CoolingPower: meanPower(r, func(c *Condition) units.Power { return c.BlowerPower }, true),
-		HeatingPower: meanPower(r, func(c *Condition) units.Power { return c.HeatingPower }, false),
-		FanPower:     meanPower(r, func(c *Condition) units.Power { return c.FanPower }, h.Equipment.Blower.FanTap == h.Equipment.Blower.CoolingTap),
-		Price:        h.Site.PowerPrice,
-	}
-	if cools {
-		in.Hours.Cooling *= units.Duration(share)
-		in.OutdoorPower = h.outdoorPower(r)
-	}
+	in, cools := h.annualInput(r, today)
 	r.CoolingHours = in.Hours.Cooling
 	r.AnnualKnown = cools || h.Equipment.Kind == Furnace
 	filters := units.Money(0)
@@ -56,6 +45,24 @@ func (h *house) money(r, today *OptionResult) {
 		r.AnnualCost = annual.Total
 	}
 	h.payback(r, today)
+}
+
+// annualInput is what a year of running takes, without the filters; cools tells
+// whether the hours of cooling follow from the heat balance.
+func (h *house) annualInput(r, today *OptionResult) (in cost.AnnualInput, cools bool) {
+	share, cools := coolingTime(r, today)
+	in = cost.AnnualInput{
+		Hours:        cost.Hours{Cooling: h.Site.CoolingHours, Heating: h.Site.HeatingHours, Fan: h.Site.FanHours},
+		CoolingPower: meanPower(r, func(c *Condition) units.Power { return c.BlowerPower }, true),
+		HeatingPower: meanPower(r, func(c *Condition) units.Power { return c.HeatingPower }, false),
+		FanPower:     meanPower(r, func(c *Condition) units.Power { return c.FanPower }, h.Equipment.Blower.FanTap == h.Equipment.Blower.CoolingTap),
+		Price:        h.Site.PowerPrice,
+	}
+	if cools {
+		in.Hours.Cooling *= units.Duration(share)
+		in.OutdoorPower = h.outdoorPower(r)
+	}
+	return in, cools
 }
 
 // tenYearsOfKnown is the present value of what is known of an option's cost, to

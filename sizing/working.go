@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"strings"
 
 	"returnbench/sizing/units"
 )
@@ -29,6 +30,9 @@ type Step struct {
 	format string
 	args   []any
 	result any
+	// of a step that can be checked by hand
+	equation [2]string // by system
+	inputs   []stepInput
 }
 
 // newStep builds a step whose numbers can be shown in either system.
@@ -59,6 +63,13 @@ func (w Working) Result(sys units.System) string {
 
 // In gives the numbers and the result in the units of a system.
 func (s Step) In(sys units.System) (numbers, result string) {
+	if len(s.inputs) > 0 {
+		texts := make([]string, len(s.inputs))
+		for i, n := range s.inputs {
+			texts[i] = n.in(sys)
+		}
+		return strings.Join(texts, "; "), fmt.Sprint(shown([]any{s.result}, sys)[0])
+	}
 	if s.format == "" {
 		return s.Numbers, s.Result
 	}

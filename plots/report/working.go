@@ -105,7 +105,7 @@ func (d *document) steps(f *flow) {
 		}})
 		for _, step := range w.Steps {
 			numbers, result := step.In(d.System)
-			f.indented(text, 10, "", stepWords(step, numbers, result))
+			f.indented(text, 10, "", stepWords(step, step.Equation(d.System), numbers, result))
 		}
 		if heightOf(f.rows[from:]) < 120 {
 			f.keepAll(from)
@@ -125,8 +125,8 @@ func state(w sizing.Working) string {
 	return ""
 }
 
-func stepWords(s sizing.Step, numbers, result string) string {
-	return fmt.Sprintf("%s  %s  ·  %s = %s  [%s]", s.Text, s.Formula, numbers, strings.ReplaceAll(result, " ", string(nbsp)), s.Source)
+func stepWords(s sizing.Step, equation, numbers, result string) string {
+	return fmt.Sprintf("%s  %s  ·  %s = %s  [%s]", s.Text, equation, numbers, strings.ReplaceAll(result, " ", string(nbsp)), s.Source)
 }
 
 // inputs writes the whole job as its file holds it.
