@@ -138,6 +138,18 @@ func (v Value) Show(sys units.System) string {
 	return v.kind.Show(v.v, sys)
 }
 
+// In is the value as a bare number with its unit in a system.
+func (v Value) In(sys units.System) (number float64, unit string) {
+	switch {
+	case v.share:
+		return 100 * v.v, "%"
+	case v.kind == nil:
+		return v.v, ""
+	}
+	u := v.kind.Usual(sys)
+	return (v.v - u.Offset) / u.Scale, u.Label()
+}
+
 func percent(share float64) string {
 	digits := 0
 	if math.Abs(share) < 0.0995 {
