@@ -364,6 +364,8 @@ func (b *Bench) busy() bool { return b.window.Canvas().Overlays().Top() != nil }
 // typedKey hears the keys that no part of the window has the keyboard for.
 func (b *Bench) typedKey(k *fyne.KeyEvent) {
 	switch {
+	case k.Name == fyne.KeyF11:
+		b.fullScreen()
 	case k.Name != fyne.KeyEscape || !b.busy():
 	case b.files != nil:
 		b.files.Dismiss()

@@ -52,6 +52,7 @@ func (b *Bench) newLessons() screen {
 				answer{"Don't save", then}, answer{"Cancel", nil})
 		},
 		Large: b.setLarge,
+		Full:  b.fullScreen,
 		Call:  b.partWords,
 	}, b.large)
 }
@@ -144,6 +145,9 @@ func (b *Bench) setLarge(on bool) {
 	b.focusFirst()
 }
 
+// fullScreen makes the window fill the screen, or no more.
+func (b *Bench) fullScreen() { b.window.SetFullScreen(!b.window.FullScreen()) }
+
 // textScale is the size of all text: what the person chose, or large type.
 func (b *Bench) textScale() float32 {
 	if b.large {
@@ -179,6 +183,8 @@ func (m *menu) lesson() *fyne.Menu {
 		m.item("Next step", ctrl(fyne.KeyPageDown), b.inLesson((*lesson.Show).Forward)),
 		m.item("Step before", ctrl(fyne.KeyPageUp), b.inLesson((*lesson.Show).Back)),
 		fyne.NewMenuItemSeparator(),
+		m.item("Start over", ctrlShift(fyne.KeyR), b.inLesson((*lesson.Show).Reset)),
+		m.item("Full screen (F11)", nil, b.fullScreen),
 		m.item("Large type for a projector", ctrl(fyne.KeyB), func() { b.setLarge(!b.large) }))
 }
 

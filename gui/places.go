@@ -105,7 +105,7 @@ func places() []place {
 			make: func(b *Bench) screen {
 				return forms.NewTarget(b.session, b.session.Tasks(), b.enter)
 			}},
-		{key: "compare", name: "Compare", group: optionsGroup, shortcut: ctrl(fyne.Key0), bare: true, owns: []string{"options"},
+		{key: "compare", name: "Compare", group: optionsGroup, shortcut: ctrl(fyne.Key0), wide: true, owns: []string{"options"},
 			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
 		{key: "filters", name: "Filters", group: optionsGroup, shortcut: ctrl(fyne.Key7), picture: "filter-drop", owns: []string{"filters"},
 			make: func(b *Bench) screen { return forms.NewFilters(b.session) }},

@@ -48,7 +48,7 @@ func shape(option int) marker {
 func (l Look) marker(option int, r rank, hollow bool) draw.GlyphStyle {
 	m := shape(option)
 	m.hollow, m.paper = hollow, l.Background
-	size := markSize * max(l.Stroke, 1)
+	size := markSize * math.Pow(max(l.Stroke, 1), 0.25) // they grow with the letters too
 	if !r.strong() {
 		size *= 0.85
 	}

@@ -226,7 +226,7 @@ func TestPleatModelTellsItsRange(t *testing.T) {
 			told++
 		}
 	}
-	assert.Equal(t, 2, told, "mouths and folds")
+	assert.Equal(t, 3, told, "folds, and the mouths at either end")
 }
 
 // Equipment that does not heat has no rise, and no hours of heating.

@@ -52,7 +52,7 @@ func TestCoolingTime_Identity(t *testing.T) {
 	s = solved(t, j)
 	w := s.Working("options[2].annual_cost")
 	require.NotNil(t, w)
-	assert.Contains(t, w.Steps[1].Numbers, "1000 h x 0.")
+	assert.Contains(t, w.Steps[0].Numbers, "h_today = 1000 h")
 	assert.Equal(t, s.Options[2].AnnualCost.Show(units.IP), w.Result(units.IP))
 }
 

@@ -5,6 +5,7 @@ import (
 	"reflect"
 
 	"returnbench/sizing/assume"
+	"returnbench/sizing/calculations"
 	"returnbench/sizing/compare"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
@@ -216,6 +217,7 @@ const (
 // Options side by side, and how well a number is known.
 const (
 	Better         = compare.Better
+	ForAir         = compare.ForAir
 	Less           = compare.Less
 	More           = compare.More
 	Nearer         = compare.Nearer
@@ -329,3 +331,8 @@ func AddUpgrade(j *Job, u Upgrade) (option string) { return upgrade.AddUpgrade(j
 
 // SlotOf is a size as a filter place before the blower, holding a filter.
 func SlotOf(z *Size, filter string) Slot { return search.SlotOf(z, filter) }
+
+// RangeWorkings tell how the ranges of the options follow from their samples.
+func RangeWorkings(s *Study, ranges []OptionRange) []Working {
+	return calculations.RangeWorkings(s, ranges)
+}

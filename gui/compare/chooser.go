@@ -22,7 +22,7 @@ type chooser struct {
 func newChooser(t *comparison) *chooser {
 	c := &chooser{table: t, options: container.NewGridWithColumns(3), figures: container.NewGridWithColumns(3)}
 	for _, m := range sizing.Measures() {
-		c.figures.Add(c.tick(m.Title, m.Key, &t.view.Without))
+		c.figures.Add(c.figure(m.Title, m.Key))
 	}
 	c.object = container.NewVScroll(container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures))
 	return c
@@ -45,6 +45,29 @@ func (c *chooser) tick(label, name string, out *[]string) *widget.Check {
 		})
 	}
 	return check
+}
+
+// figure is on while a figure is shown.
+func (c *chooser) figure(label, key string) *widget.Check {
+	check := widget.NewCheck(label, nil)
+	check.SetChecked(!slices.Contains(c.table.without(), key))
+	check.OnChanged = func(on bool) {
+		c.table.set(func() {
+			out := slices.DeleteFunc(slices.Clone(c.table.without()), func(k string) bool { return k == key })
+			if !on {
+				out = append(out, key)
+			}
+			c.table.view.Without = out
+		})
+	}
+	return check
+}
+
+// tickFigures shows what a preset chose.
+func (c *chooser) tickFigures() {
+	for i, m := range sizing.Measures() {
+		c.figures.Objects[i].(*widget.Check).SetChecked(!slices.Contains(c.table.without(), m.Key))
+	}
 }
 
 // refresh brings the options up to date; the boxes stay while their names do,

@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"returnbench/gui/form"
 	"returnbench/sizing"
@@ -30,6 +31,10 @@ type Screen struct {
 	branches form.List[sizing.Return]
 	table    *comparison
 	follow   func(option string)
+
+	drawer *drawer
+	object *fyne.Container
+	names  []string // of the options, as last seen
 }
 
 // New makes the screen. view is how the person looks at the comparison; it
@@ -37,6 +42,7 @@ type Screen struct {
 func New(m Model, view *sizing.View, follow func(option string)) *Screen {
 	s := &Screen{model: m, follow: follow}
 	s.table = newComparison(m, view)
+	s.table.edit, s.table.add = s.Edit, s.addOption
 	s.list = form.List[sizing.Option]{
 		What: "option", Of: func(j *sizing.Job) *[]sizing.Option { return &j.Options },
 		Name: func(o *sizing.Option) *string { return &o.Name },
@@ -55,12 +61,78 @@ func New(m Model, view *sizing.View, follow func(option string)) *Screen {
 		return nil
 	})
 	s.Form = form.New(m, s.shape, s.build)
+	s.drawer = newDrawer(s.Form.Object(), s.closeDrawer)
+	s.object = container.New(beside{s.table.object, s.drawer.object}, s.table.object, s.drawer.object)
+	s.names = s.list.Names(m.Peek())
 	s.Refresh()
 	return s
 }
 
-// Head is the comparison, above the picture.
-func (s *Screen) Head() fyne.CanvasObject { return s.table.object }
+// Object is the table with the drawer beside it.
+func (s *Screen) Object() fyne.CanvasObject { return s.object }
+
+// First is the first field of the drawer where it is open, else the table.
+func (s *Screen) First() fyne.Focusable {
+	if s.drawer.object.Visible() {
+		return s.Form.First()
+	}
+	return s.table.first()
+}
+
+// Edit opens the drawer on an option.
+func (s *Screen) Edit(name string) {
+	if at := slices.Index(s.list.Names(s.model.Peek()), name); at >= 0 {
+		s.list.Edit(at)
+	}
+	s.openDrawer()
+	s.Refresh()
+	if f := s.Form.First(); f != nil {
+		if c := fyne.CurrentApp().Driver().CanvasForObject(s.object); c != nil {
+			c.Focus(f)
+		}
+	}
+}
+
+func (s *Screen) openDrawer() {
+	if !s.drawer.object.Visible() {
+		s.drawer.object.Show()
+		s.object.Refresh()
+	}
+}
+
+func (s *Screen) closeDrawer() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.object); c != nil {
+		c.Unfocus() // no entry may keep the keyboard out of sight
+	}
+	s.drawer.object.Hide()
+	s.object.Refresh()
+}
+
+// addOption adds an option and opens the drawer on it.
+func (s *Screen) addOption() {
+	j := s.model.Peek()
+	name := s.list.UniqueName(j, fmt.Sprintf("option %d", len(j.Options)+1))
+	s.model.Apply("Add option", func(j *sizing.Job) { j.Options = append(j.Options, s.list.New(name)) })
+	s.Edit(name)
+}
+
+// followAdded edits the option that was just added, here or at another place.
+func (s *Screen) followAdded() {
+	now := s.list.Names(s.model.Peek())
+	fresh := -1
+	if len(now) == len(s.names)+1 {
+		for i, name := range now {
+			if !slices.Contains(s.names, name) {
+				fresh = i
+			}
+		}
+	}
+	s.names = now
+	if fresh >= 0 {
+		s.list.Edit(fresh)
+		s.openDrawer()
+	}
+}
 
 // Option names the option under edit, empty where there is none.
 func (s *Screen) Option() string {
@@ -146,6 +218,7 @@ func (s *Screen) returns(b *form.Builder, path string) {
 
 // Show leads to a field, after its option and branch have been put in view.
 func (s *Screen) Show(path string) {
+	s.openDrawer()
 	if s.list.Select(path, "options[%d]") {
 		s.branches.Select(path, fmt.Sprintf("options[%d].returns[%%d]", s.list.At()))
 		s.Refresh()
@@ -158,6 +231,7 @@ func (s *Screen) RefreshRanges() { s.table.tellRanges() }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
+	s.followAdded()
 	s.Form.Refresh()
 	s.table.refresh()
 	s.follow(s.Option())

@@ -33,24 +33,25 @@ func made(t *testing.T) (*Screen, *session.Session, *sizing.View, fyne.Window) {
 		{Name: "wide", Slot: sizing.Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}, Price: 400},
 		{Name: "small", Slot: sizing.Slot{Width: 14 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch}},
 	}}, "")
-	view := &sizing.View{}
+	view := &sizing.View{Without: []string{}}
 	s := New(m, view, func(string) {})
 	m.OnChange(s.Refresh)
-	w := test.NewTempWindow(t, container.NewHSplit(s.Object(), s.Head()))
+	w := test.NewTempWindow(t, s.Object())
 	w.Resize(fyne.NewSize(1300, 700))
 	return s, m, view, w
 }
 
-func (t *comparison) shownOptions() []string { return slices.Compact(slices.Clone(t.heads[3:])) }
+func (t *comparison) shownOptions() []string { return t.heads[1:] }
 
 func (t *comparison) cell(title, option string, change bool) string {
 	at := slices.Index(t.heads, option)
-	if change {
-		at++
-	}
 	for _, row := range t.sheet.Rows() {
-		if row[0] == title {
-			return row[at]
+		if name, _, _ := strings.Cut(row[0], "\n"); name == title {
+			number, under, _ := strings.Cut(row[at], "\n")
+			if change {
+				return under
+			}
+			return number
 		}
 	}
 	return ""
@@ -81,10 +82,10 @@ func TestWordsRestOnSamples(t *testing.T) {
 	change := s.table.cell("Airflow, clean", "wide", true)
 	assert.True(t, strings.HasPrefix(change, "+"), change)
 	for _, row := range s.table.sheet.Rows() {
-		if row[0] == "MERV" || row[0] == "Price of the upgrade" || row[0] == "Media area" {
+		if name, _, _ := strings.Cut(row[0], "\n"); name == "MERV" || name == "Price of the upgrade" || name == "Media area" {
 			continue
 		}
-		for _, cell := range row[3:] {
+		for _, cell := range row[1:] {
 			for _, word := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
 				assert.NotContains(t, cell, string(word), row[0])
 			}
@@ -166,8 +167,8 @@ func TestSortByKeyboard(t *testing.T) {
 	assert.Equal(t, "Airflow, clean", s.table.order.Selected)
 	s.table.order.SetSelected(jobsOrder)
 	assert.Equal(t, []string{"today", "wide", "small", "no filter"}, s.table.shownOptions())
-	s.table.sheet.OnHead(4)
-	assert.Equal(t, "wide", s.table.base.Selected, "a click on a head holds the rest against it")
+	s.table.sheet.OnHead(1 + slices.Index(s.table.shownOptions(), "no filter"))
+	assert.Equal(t, "no filter", s.table.base.Selected, "a click on what is no option holds the rest against it")
 }
 
 func TestShowIsReachedByTab(t *testing.T) {
@@ -246,4 +247,96 @@ func button(t *testing.T, s *Screen, label string) {
 	require.NotNil(t, b, label)
 	require.False(t, b.Disabled(), label)
 	test.Tap(b)
+}
+
+// A person sees six figures first: what an owner asks. All others are one click
+// away, and a choice of one's own belongs to no preset.
+func TestPresets(t *testing.T) {
+	s, _, view, _ := made(t)
+	titles := func() []string {
+		var out []string
+		for _, row := range s.table.sheet.Rows() {
+			name, _, _ := strings.Cut(row[0], "\n")
+			out = append(out, name)
+		}
+		return out
+	}
+	view.Without = nil // as a window begins
+	s.Refresh()
+	assert.Equal(t, "Customer", s.table.presets.Selected)
+	assert.Equal(t, []string{"Airflow, clean", "MERV as installed", "Air past the filter", "Filters a year", "Power and filters a year", "Ten years' cost"}, titles())
+	s.table.presets.SetSelected("Technician")
+	assert.Contains(t, titles(), "External static, loaded")
+	s.table.presets.SetSelected("All figures")
+	assert.Len(t, titles(), len(sizing.Measures()))
+	for _, o := range s.table.shown.figures.Objects {
+		if c := o.(*widget.Check); c.Text == "MERV" {
+			test.Tap(c)
+		}
+	}
+	assert.Empty(t, s.table.presets.Selected)
+	for _, p := range presets {
+		for _, key := range p.keys {
+			assert.True(t, slices.ContainsFunc(sizing.Measures(), func(m sizing.Measure) bool { return m.Key == key }), key)
+		}
+	}
+}
+
+// Four options beside today and no filter have room at 1366 wide, each name over
+// its own numbers.
+func TestFourOptionsHaveRoom(t *testing.T) {
+	s, m, view, w := made(t)
+	view.Without = nil
+	names := []string{"cabinet and second return", "MERV 8 in the same slot", "second hall return", "four-inch cabinet"}
+	m.Apply("Four options", func(j *sizing.Job) {
+		wide := j.Options[0]
+		j.Options = nil
+		for _, name := range names {
+			wide.Name = name
+			j.Options = append(j.Options, wide)
+		}
+	})
+	s.closeDrawer()
+	const column = 190 // of the window's places
+	w.Resize(fyne.NewSize(1366-column, 700))
+	assert.False(t, s.table.sheet.MovesSideways())
+	assert.Equal(t, append(append([]string{"today"}, names...), "no filter"), s.table.shownOptions())
+}
+
+// An option is edited in a drawer, which a click on its name opens; what was just
+// added, here or at another place, is what is edited next.
+func TestWhatWasAddedIsEdited(t *testing.T) {
+	s, m, _, _ := made(t)
+	require.False(t, s.drawer.object.Visible())
+	s.table.sheet.OnHead(1 + slices.Index(s.table.shownOptions(), "wide"))
+	require.True(t, s.drawer.object.Visible())
+	assert.Equal(t, "wide", s.Option())
+	s.closeDrawer()
+	m.Apply("Add size", func(j *sizing.Job) {
+		found := j.Options[0]
+		found.Name = "20x30x4"
+		j.Options = append(j.Options, found)
+	})
+	assert.True(t, s.drawer.object.Visible())
+	assert.Equal(t, "20x30x4", s.Option())
+	s.closeDrawer()
+	s.table.add()
+	assert.True(t, s.drawer.object.Visible())
+	assert.Equal(t, m.Job().Options[3].Name, s.Option())
+	m.Undo()
+	m.Undo()
+	assert.Len(t, m.Job().Options, 2)
+}
+
+// More watts because more air moves is said so, and not marked worse.
+func TestMoreWattsForMoreAir(t *testing.T) {
+	s, m, _, _ := made(t)
+	study := m.Study()
+	wide, today := study.Option("wide"), study.Today()
+	require.Greater(t, wide.Clean.Airflow, today.Clean.Airflow)
+	require.Greater(t, wide.Clean.BlowerPower, today.Clean.BlowerPower)
+	assert.True(t, strings.HasSuffix(s.table.cell("Blower power, clean", "wide", true), " "+string(sizing.ForAir)))
+	small := study.Option("small")
+	require.Less(t, small.Clean.Airflow, today.Clean.Airflow)
+	assert.NotContains(t, s.table.cell("Blower power, clean", "small", true), string(sizing.ForAir))
 }

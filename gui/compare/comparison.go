@@ -22,6 +22,12 @@ type comparison struct {
 	model Model
 	view  *sizing.View
 
+	edit func(option string) // opens the drawer on an option
+	add  func()
+
+	presets     *widget.RadioGroup
+	none        *widget.Label // where there is no option yet
+	said        *said
 	base, order *widget.Select
 	most        *widget.Check
 	choose      *widget.Button
@@ -43,7 +49,18 @@ func newComparison(m Model, view *sizing.View) *comparison {
 	t := &comparison{model: m, view: view, sheet: table.NewFitted(40)}
 	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.base.Selected }) })
 	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = keyOf(t.order.Selected) }) })
-	t.most = widget.NewCheck("most first", func(on bool) { t.set(func() { t.view.Descending = on }) })
+	t.presets = widget.NewRadioGroup(presetTitles(), func(title string) {
+		for _, p := range presets {
+			if p.title == title {
+				t.set(func() { t.view.Without = p.without() })
+			}
+		}
+	})
+	t.presets.Horizontal = true
+	t.none = widget.NewLabel("An option is one change, or several together: another filter, another slot or cabinet, other returns, another tap. What it leaves open stays as today.")
+	t.none.Wrapping = fyne.TextWrapWord
+	t.said = newSaid()
+	t.most = widget.NewCheck("Highest first", func(on bool) { t.set(func() { t.view.Descending = on }) })
 	t.choose = widget.NewButton("Show ...", t.turn)
 	t.copied = widget.NewLabel("")
 	t.basis = widget.NewLabel("")
@@ -51,15 +68,16 @@ func newComparison(m Model, view *sizing.View) *comparison {
 	t.basis.SizeName = theme.SizeNameCaptionText
 	widgets.FitSelect(t.order)
 	t.shown = newChooser(t)
-	t.sheet.OnHead = func(i int) { t.hold(i) }
+	t.sheet.OnHead = t.editColumn
 	t.sheet.OnActivated = t.sortBy
 	t.sheet.OnCopy = t.Copy
-	bar := widgets.NewFlow(container.NewHBox(widget.NewLabel("Change from"), t.base), container.NewHBox(widget.NewLabel("Order"), t.order), t.most,
-		t.choose, widget.NewButton("Copy", t.Copy), t.copied)
+	bar := widgets.NewFlow(t.presets, t.choose, widgets.NewButton("Add option", func() { t.add() }), widgets.NewButton("Edit option", func() { t.edit("") }))
+	order := widgets.NewFlow(container.NewHBox(widget.NewLabel("Compare against"), t.base), container.NewHBox(widget.NewLabel("Order"), t.order), t.most,
+		widget.NewButton("Copy", t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
-	top := container.NewVBox(bar, t.basis)
-	t.object = container.NewBorder(top, nil, nil, nil, t.body) // the table gives way where there is little room
-	t.object.Objects = []fyne.CanvasObject{top, t.body}        // the tab key goes down
+	top := container.NewVBox(bar, order, t.none)
+	bottom := container.NewVScroll(container.NewVBox(t.basis, t.said.object))
+	t.object = container.New(&sheetLayout{top, t.body, bottom}, top, t.body, bottom) // the tab key goes down
 	return t
 }
 
@@ -99,12 +117,30 @@ func (t *comparison) set(change func()) {
 	}
 }
 
-// hold makes the option of a column the baseline.
-func (t *comparison) hold(column int) {
-	if column < len(t.heads) && t.heads[column] != "" {
-		t.set(func() { t.view.Baseline = t.heads[column] })
+// editColumn opens the drawer on the option of a column; today and the house with
+// no filter are no options, and become the baseline.
+func (t *comparison) editColumn(column int) {
+	if column >= len(t.heads) || t.heads[column] == "" {
+		return
 	}
+	name := t.heads[column]
+	if o := t.model.Study().Option(name); o != nil && o.Kind == sizing.KindOption {
+		t.edit(name)
+		return
+	}
+	t.set(func() { t.view.Baseline = name })
 }
+
+// without are the keys of the figures left out.
+func (t *comparison) without() []string {
+	if t.view.Without == nil {
+		return presets[0].without()
+	}
+	return t.view.Without
+}
+
+// first is where the keyboard begins.
+func (t *comparison) first() fyne.Focusable { return t.sheet.Table }
 
 // sortBy orders the options by the figure of a row, and the other way round
 // when it is done again.
@@ -160,13 +196,15 @@ func (t *comparison) rename(before, after string) {
 // refresh reads the Study again.
 func (t *comparison) refresh() {
 	study := t.model.Study()
-	t.object.Hidden = study == nil
+	setVisible(t.none, len(t.model.Peek().Options) == 0)
 	if study == nil {
 		t.now = sizing.Comparison{}
 		t.sheet.Set(nil, nil)
 		return
 	}
-	t.now = sizing.Compare(study, *t.view, t.model.Ranges())
+	look := *t.view
+	look.Without = t.without()
+	t.now = sizing.Compare(study, look, t.model.Ranges())
 	t.tellRanges()
 	t.quiet = true
 	var names []string
@@ -180,9 +218,22 @@ func (t *comparison) refresh() {
 	t.base.SetSelected(t.now.Baseline.Name)
 	t.order.SetSelected(titleOf(t.view.By))
 	t.most.SetChecked(t.view.Descending)
+	t.presets.SetSelected(presetOf(t.without()))
+	t.shown.tickFigures()
 	t.quiet = false
 	t.shown.refresh(names)
 	t.fill(t.model.Units())
+	t.said.refresh(study, t.now.Options, t.model.Units())
+}
+
+func setVisible(o fyne.CanvasObject, visible bool) {
+	if visible != o.Visible() {
+		if visible {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+	}
 }
 
 // tellRanges says what better and worse rest on; while there are no ranges, how
@@ -197,18 +248,22 @@ func (t *comparison) tellRanges() {
 	}
 }
 
-// fill writes a column an option, and beside it how far it is from the
-// baseline.
+// fill writes a column an option: its figures, and under each how far it is from
+// the baseline.
 func (t *comparison) fill(sys units.System) {
-	heads := []table.Column{{Title: "Figure", Fixed: true}, {Title: "Unit", Fixed: true}, {Title: "Better"}}
-	t.heads = []string{"", "", ""}
+	heads := []table.Column{{Title: "", Fixed: true}}
+	t.heads = []string{""}
+	best := t.model.Study().Recommended()
 	for _, o := range t.now.Options {
-		if o == t.now.Baseline {
-			heads, t.heads = append(heads, table.Column{Title: o.Name, Unit: "the baseline", Right: true}), append(t.heads, o.Name)
-			continue
+		under := ""
+		switch {
+		case o == t.now.Baseline:
+			under = "compared against"
+		case o == best:
+			under = "recommended"
 		}
-		heads = append(heads, table.Column{Title: o.Name, Right: true, Over: true}, table.Column{Unit: "change", Trend: true})
-		t.heads = append(t.heads, o.Name, o.Name)
+		heads = append(heads, table.Column{Title: o.Name, Unit: under, Right: true, Trend: true, Wrap: true})
+		t.heads = append(t.heads, o.Name)
 	}
 	rows := make([][]string, len(t.now.Rows))
 	for i := range t.now.Rows {
@@ -218,17 +273,48 @@ func (t *comparison) fill(sys units.System) {
 }
 
 func (t *comparison) row(r *sizing.ComparedRow, sys units.System) []string {
-	sense := string(r.Sense)
-	if r.Sense == sizing.Neither {
-		sense = "–"
+	title, of, _ := strings.Cut(r.Title, ", for ")
+	under := r.Unit(sys)
+	if of != "" {
+		under = strings.TrimPrefix(under+", for "+of, ", ")
 	}
-	out := []string{r.Title, r.Unit(sys), sense}
+	out := []string{title + "\n" + under}
 	for i := range r.Cells {
-		cell := &r.Cells[i]
-		out = append(out, cell.Number(sys))
+		cell, change := &r.Cells[i], ""
 		if t.now.Options[i] != t.now.Baseline {
-			out = append(out, strings.TrimSpace(cell.ChangeNumber(sys)+" "+string(cell.Trend)))
+			change = strings.TrimSpace(nonZero(cell.ChangeNumber(sys)) + " " + string(cell.Trend))
 		}
+		out = append(out, cell.Number(sys)+"\n"+change)
 	}
 	return out
+}
+
+// nonZero leaves a change out that is too small for the figure's digits.
+func nonZero(change string) string {
+	if strings.Trim(change, "+-0.") == "" {
+		return ""
+	}
+	return change
+}
+
+// sheetLayout sets the table between the choices and what is said of the options.
+// It is as tall as its rows; where there is less room it scrolls.
+type sheetLayout struct{ top, table, bottom fyne.CanvasObject }
+
+// MinSize lets the table and what is said shrink.
+func (l *sheetLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	size := l.top.MinSize()
+	const least = 180
+	return fyne.NewSize(fyne.Max(size.Width, 300), size.Height+least)
+}
+
+// Layout gives the table the height of its rows, and what is said the rest.
+func (l *sheetLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	y := widgets.ResizeToWidth(l.top, size.Width)
+	l.top.Move(fyne.NewPos(0, 0))
+	high := fyne.Max(0, fyne.Min(l.table.MinSize().Height, size.Height-y))
+	l.table.Move(fyne.NewPos(0, y))
+	l.table.Resize(fyne.NewSize(size.Width, high))
+	l.bottom.Move(fyne.NewPos(0, y+high))
+	l.bottom.Resize(fyne.NewSize(size.Width, fyne.Max(0, size.Height-y-high)))
 }

@@ -85,20 +85,8 @@ func (d *Draft) moves() []string {
 			paths = append(paths, path)
 		}
 	}
-	slices.SortStableFunc(paths, func(a, b string) int { return cmp.Compare(likely(a), likely(b)) })
+	slices.SortStableFunc(paths, func(a, b string) int { return cmp.Compare(groupOf(a), groupOf(b)) })
 	return append(out, paths...)
-}
-
-// likely orders fields by how often a class would see them move: the filter, its
-// place, the returns, then all else.
-func likely(path string) int {
-	first := []string{"filters", "slot", "returns"}
-	for i, begin := range first {
-		if strings.HasPrefix(path, begin) {
-			return i
-		}
-	}
-	return len(first)
 }
 
 // switched tells whether the move is a switch.

@@ -1,7 +1,9 @@
 package lesson
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -24,6 +26,7 @@ type editor struct {
 	fields map[string]fields.Field // by path in the lesson's file
 	order  []fields.Field
 	shape  string
+	find   string // words that what can move is looked for by
 	box    *fyne.Container
 }
 
@@ -166,10 +169,15 @@ func numberItems() []fields.ChoiceItem {
 func (e *editor) buildMove() {
 	m := &e.draft.lesson.Move
 	e.column.Add(bold("The move"))
-	var items []fields.ChoiceItem
-	for _, path := range e.draft.moves() {
-		items = append(items, fields.ChoiceItem{Value: path, Label: e.call(path)})
+	find := widget.NewEntry()
+	find.SetPlaceHolder("Find what moves: duct, pleats, altitude ...")
+	find.SetText(e.find)
+	find.OnSubmitted = func(words string) {
+		e.find, e.shape = words, ""
+		e.refreshAt("move.path")
 	}
+	e.column.Add(container.NewBorder(nil, nil, nil, widget.NewButton("Find", func() { find.OnSubmitted(find.Text) }), find))
+	items := e.moveItems()
 	e.list("move.path", "What moves", "", items, e.draft.moveKey, e.draft.setMove)
 	e.text("move.name", "Called", "", 1, &m.Name)
 	for i := range m.Choices {
@@ -195,6 +203,52 @@ func (e *editor) buildMove() {
 	e.text("move.from", "From", "", 1, &m.From)
 	e.text("move.to", "To", "", 1, &m.To)
 	e.text("move.step", "In steps of", "left open: even steps", 1, &m.Step)
+}
+
+// moveGroups are the groups of what can move, in the order in which a class would
+// see them move.
+var moveGroups = []struct{ begin, name string }{
+	{optionsMove, "Options"}, {"filters", "Filters"}, {"slot", "Filter at the unit"}, {"returns", "Returns"}, {"design_airflow", "Airflow"},
+	{"target_face_velocity", "Airflow"}, {"equipment.blower", "Blower"}, {"equipment", "Equipment"}, {"coil", "Coil and supply"}, {"supply", "Coil and supply"},
+	{"site", "House and prices"}, {"limits", "Requirements"}, {"", "Other"},
+}
+
+// groupOf is where a path stands among the groups.
+func groupOf(path string) int {
+	for i, g := range moveGroups {
+		if strings.HasPrefix(path, g.begin) {
+			return i
+		}
+	}
+	return len(moveGroups) - 1
+}
+
+// moveItems are what can move and holds the words looked for, by group and then
+// by name. What moves now is always among them.
+func (e *editor) moveItems() []fields.ChoiceItem {
+	paths := e.draft.moves()
+	slices.SortStableFunc(paths, func(a, b string) int {
+		return cmp.Or(cmp.Compare(groupOf(a), groupOf(b)), cmp.Compare(e.call(a), e.call(b)))
+	})
+	var items []fields.ChoiceItem
+	for _, path := range paths {
+		label := moveGroups[groupOf(path)].name + ": " + e.call(path)
+		if path == e.draft.moveKey() || holdsWords(label, e.find) {
+			items = append(items, fields.ChoiceItem{Value: path, Label: label})
+		}
+	}
+	return items
+}
+
+// holdsWords tells whether a text holds every word, in any order and case.
+func holdsWords(text, words string) bool {
+	text = strings.ToLower(text)
+	for _, w := range strings.Fields(strings.ToLower(words)) {
+		if !strings.Contains(text, w) {
+			return false
+		}
+	}
+	return true
 }
 
 // call is how a person calls what moves.

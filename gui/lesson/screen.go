@@ -32,6 +32,8 @@ type Shell struct {
 	Leave func(dirty bool, then func())
 	// Large turns the large type on or off.
 	Large func(on bool)
+	// Full makes the window fill the screen, or no more.
+	Full func()
 	// Call tells how the window calls a field of a house; nil: by its path.
 	Call func(job *sizing.Job, path string) string
 }
@@ -141,7 +143,9 @@ func (s *Screen) Refresh() {
 		}
 		held := s.stage != nil && s.stage.holds(s.focused())
 		big := widget.NewButton(label, func() { s.shell.Large(!s.large) })
-		s.stage = newStage(s.show, s.model.Units, func() plots.Look { return s.shell.Dress(s.model.Units()) }, s.large, big)
+		full := widget.NewButton("Full screen (F11)", func() { s.full() })
+		s.stage = newStage(s.show, s.model.Units, s.dress, s.large, full, big)
+		s.stage.full = s.full
 		s.made, s.step = s.show.edition, s.show.Step()
 		s.hold(s.stage.box)
 		if held {
@@ -153,6 +157,22 @@ func (s *Screen) Refresh() {
 	if s.step != s.show.Step() {
 		s.step = s.show.Step()
 		s.focus(s.stage.first())
+	}
+}
+
+// dress is that of the window; under large type lines are as thick as the letters
+// are large.
+func (s *Screen) dress() plots.Look {
+	look := s.shell.Dress(s.model.Units())
+	if s.large {
+		look.Stroke = 2
+	}
+	return look
+}
+
+func (s *Screen) full() {
+	if s.shell.Full != nil {
+		s.shell.Full()
 	}
 }
 

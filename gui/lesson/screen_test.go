@@ -125,15 +125,27 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 	told := words(c.stage.told)
 	require.Contains(t, told, "this happened")
 	require.Contains(t, told, "Your prediction did not come true.")
-	require.Contains(t, told, "two-channel pleat model", "the working names its source")
 	o, ok := c.show.Outcome()
 	require.True(t, ok)
-	for _, paragraph := range o.Explain(units.IP) {
+	paragraphs := o.Explain(units.IP)
+	for i, paragraph := range paragraphs { // one a key, and none skipped
+		c.press(fyne.KeyPageDown)
+		told := words(c.stage.told)
 		require.Contains(t, told, paragraph)
+		for k, other := range paragraphs {
+			require.True(t, k == i || !strings.Contains(told, other), "one at a time")
+		}
 	}
-	c.press(fyne.KeyPageUp)
+	c.press(fyne.KeyPageDown)
+	require.Contains(t, words(c.stage.told), "two-channel pleat model", "the working names its source")
+	for range len(paragraphs) + 2 {
+		c.press(fyne.KeyPageUp)
+	}
 	require.Equal(t, Try, c.show.Step())
-	c.press(fyne.KeyPageDown, fyne.KeyReturn)
+	for range len(paragraphs) + 2 {
+		c.press(fyne.KeyPageDown)
+	}
+	c.press(fyne.KeyReturn)
 	require.Equal(t, 1, c.show.At())
 	require.Equal(t, Ask, c.show.Step())
 	require.Same(t, c.stage.answers[0], c.window.Canvas().Focused(), "the keyboard goes on to the next")
@@ -160,7 +172,15 @@ func TestUnitsAreThoseInUse(t *testing.T) {
 	c.show.Forward()
 	c.show.MoveTo(16)
 	c.show.Forward()
-	require.Contains(t, words(c.stage.told), "8000 ft")
+	allTold := func() string {
+		all := words(c.stage.told)
+		for c.show.Told() < c.show.parts()-1 {
+			c.show.Forward()
+			all += words(c.stage.told)
+		}
+		return all
+	}
+	require.Contains(t, allTold(), "8000 ft")
 	require.Contains(t, words(c.stage.numbers), "cfm")
 	c.model.sys = units.SI
 	c.Refresh()
@@ -255,7 +275,7 @@ func TestADemonstrationOfOnesOwn(t *testing.T) {
 
 	c.write(t, "title", "A tighter coil")
 	c.write(t, "question", "The coil takes more. What does the airflow do?")
-	c.editor.fields["move.path"].(*fields.Choice).List().SetSelected("coil.drop")
+	c.editor.fields["move.path"].(*fields.Choice).List().SetSelected("Coil and supply: coil.drop")
 	require.Equal(t, "0.2 in. w.c.", c.editor.draft.lesson.Move.From)
 	c.write(t, "move.name", "Coil")
 	c.write(t, "move.to", "0.4")
@@ -322,5 +342,99 @@ func BenchmarkMoveToPicture(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		c.show.MoveTo(1 + i%(len(c.show.Settings())-1))
 		c.window.Canvas().Capture()
+	}
+}
+
+// Hands are counted for each answer, stand beside it when it is explained, and are
+// gone with a new start.
+func TestHandsAreCounted(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Raise(1, 1)
+	c.show.Raise(1, 1)
+	c.show.Raise(0, -1)
+	require.Equal(t, "2 hands", c.stage.count[1].label.Text)
+	require.Equal(t, "0 hands", c.stage.count[0].label.Text)
+	c.window.Canvas().Focus(c.stage.answers[2])
+	c.press(fyne.KeyPlus)
+	require.Equal(t, "1 hand", c.stage.count[2].label.Text)
+	c.show.Predict(2)
+	c.show.Forward()
+	c.show.Raise(1, 5)
+	require.Equal(t, 2, c.show.Hands()[1], "no hand rises once the move is made")
+	c.show.Forward()
+	require.Contains(t, words(c.stage.told), "did not happen, 2 hands")
+	c.show.Reset()
+	require.Equal(t, Ask, c.show.Step())
+	require.Equal(t, -1, c.show.Predicted())
+	require.Equal(t, "0 hands", c.stage.count[1].label.Text)
+}
+
+// The chosen number is traced at the settings that were in view, and at no other.
+func TestTheNumberIsTraced(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Predict(0)
+	require.False(t, c.stage.trace.Visible())
+	c.show.Forward()
+	require.True(t, c.stage.trace.Visible())
+	for _, at := range []int{2, 5} {
+		c.show.MoveTo(at)
+	}
+	traced := func() plots.ReadoutLine {
+		chart, ok := c.stage.plotTrace()
+		require.True(t, ok)
+		require.Len(t, chart.Lines, 1)
+		return chart.Lines[0]
+	}
+	line := traced()
+	require.Len(t, line.Points, 3)
+	now, ok := c.show.Now()
+	require.True(t, ok)
+	want, _ := now.Value(c.show.Lesson().Numbers[0]).In(units.IP)
+	require.Equal(t, 5.0, line.Points[2].X)
+	require.InDelta(t, want, line.Points[2].Y, 1e-9)
+	c.stage.tiles[1].pick.Tapped(nil)
+	require.Equal(t, c.show.Lesson().Numbers[1].Name(), traced().Label)
+}
+
+// What can move is grouped, and found by words in any order.
+func TestWhatCanMoveIsFound(t *testing.T) {
+	c := newClass(t, false)
+	c.tap(t, "Make one of the present job ...")
+	all := c.editor.moveItems()
+	groups := []string{}
+	for _, it := range all {
+		group, _, _ := strings.Cut(it.Label, ": ")
+		if len(groups) == 0 || groups[len(groups)-1] != group {
+			groups = append(groups, group)
+		}
+	}
+	seen := map[string]bool{}
+	for _, g := range groups {
+		require.False(t, seen[g], "each group once: %v", groups)
+		seen[g] = true
+	}
+	c.editor.find = "DROP coil"
+	found := c.editor.moveItems()
+	require.NotEmpty(t, found)
+	require.Less(t, len(found), len(all))
+	for _, it := range found {
+		require.True(t, holdsWords(it.Label, "coil drop"), it.Label)
+	}
+}
+
+// The chart has at least half the height at every step, in large type too.
+func TestTheChartHasHalfTheHeight(t *testing.T) {
+	for _, large := range []bool{false, true} {
+		c := newClass(t, large)
+		c.window.Resize(fyne.NewSize(1280, 720))
+		for i := range c.show.Items() {
+			c.show.Choose(i)
+			for range 3 {
+				require.GreaterOrEqual(t, c.stage.chart.Size().Height, float32(0.5*720-40), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), large)
+				if c.show.Step() < Explain {
+					c.show.Forward()
+				}
+			}
+		}
 	}
 }

@@ -47,7 +47,11 @@ type Show struct {
 	wanted    int // setting asked for
 	shown     int // setting last solved of those asked for; -1: none yet
 	step      Step
-	predicted int // -1: none
+	predicted int          // -1: none
+	hands     []int        // raised for each prediction
+	told      int          // paragraphs of the explanation in view, less one
+	traced    int          // number whose trace is drawn
+	visited   map[int]bool // settings that were in view
 	decided   bool
 	running   bool
 	edition   int
@@ -138,6 +142,8 @@ func (s *Show) begin() {
 	s.stands = map[int]lesson.Stand{}
 	s.wanted, s.shown = 0, -1
 	s.step, s.predicted, s.decided = Ask, -1, false
+	s.hands, s.told, s.traced = make([]int, len(s.Lesson().Predictions)), 0, 0
+	s.visited = map[int]bool{0: true}
 	s.edition++
 	s.next()
 	s.changed()
@@ -161,7 +167,57 @@ func (s *Show) Predict(i int) {
 	s.changed()
 }
 
-// Forward goes to the next step. From the question it is free to go with a
+// Hands are how many raised theirs for each prediction.
+func (s *Show) Hands() []int { return s.hands }
+
+// Raise counts hands for a prediction, up or down.
+func (s *Show) Raise(i, by int) {
+	if s.step == Ask && i >= 0 && i < len(s.hands) {
+		s.hands[i] = max(0, s.hands[i]+by)
+		s.changed()
+	}
+}
+
+// Told is the part of the explanation in view: 0 is what came out, then its
+// paragraphs one by one, and last the calculation where there is one.
+func (s *Show) Told() int { return s.told }
+
+// parts of the explanation.
+func (s *Show) parts() int {
+	n := 1 + len(s.Lesson().Explanation)
+	if len(s.Lesson().Workings) > 0 {
+		n++
+	}
+	return n
+}
+
+// Traced is the number whose trace along the move is drawn.
+func (s *Show) Traced() int { return s.traced }
+
+// Trace draws another number along the move.
+func (s *Show) Trace(i int) {
+	if i >= 0 && i < len(s.Lesson().Numbers) {
+		s.traced = i
+		s.changed()
+	}
+}
+
+// Visited are the settings that were in view so far, in order, with where each
+// stands: those solved ahead would tell what is still to come.
+func (s *Show) Visited() (at []int, stands []lesson.Stand) {
+	for i := range s.settings {
+		if st, ok := s.stands[i]; ok && s.visited[i] {
+			at, stands = append(at, i), append(stands, st)
+		}
+	}
+	return at, stands
+}
+
+// Reset begins the demonstration anew, for the next class.
+func (s *Show) Reset() { s.begin() }
+
+// Forward goes to the next step, and through the explanation part by part, so
+// that no key skips a paragraph. From the question it is free to go with a
 // prediction or without one. The explanation speaks of the whole move, so a
 // move that was not made is made then.
 func (s *Show) Forward() {
@@ -169,12 +225,16 @@ func (s *Show) Forward() {
 	case Ask:
 		s.step, s.decided = Try, true
 	case Try:
-		s.step = Explain
+		s.step, s.told = Explain, 0
 		if s.wanted == 0 {
 			s.MoveTo(len(s.settings) - 1)
 			return
 		}
 	case Explain:
+		if s.told < s.parts()-1 {
+			s.told++
+			break
+		}
 		if s.at < len(s.items)-1 {
 			s.Choose(s.at + 1)
 		}
@@ -197,6 +257,10 @@ func (s *Show) Back() {
 		}
 		s.decided = false
 	case Explain:
+		if s.told > 0 {
+			s.told--
+			break
+		}
 		s.step = Try
 	}
 	s.changed()
@@ -213,7 +277,7 @@ func (s *Show) MoveTo(i int) {
 	if !s.decided || i < 0 || i >= len(s.settings) {
 		return
 	}
-	s.wanted = i
+	s.wanted, s.visited[i] = i, true
 	if _, ok := s.stands[i]; ok {
 		s.shown = i
 	}

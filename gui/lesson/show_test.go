@@ -74,7 +74,9 @@ func TestEveryDemonstrationGoesThrough(t *testing.T) {
 		require.True(t, ok)
 		require.Contains(t, o.Right(), true)
 		require.NoError(t, s.Fault())
-		s.Forward()
+		for range s.parts() {
+			s.Forward()
+		}
 	}
 	require.Equal(t, Explain, s.Step(), "after the last there is no next")
 }

@@ -47,6 +47,10 @@ type stage struct {
 	where         *widget.Label
 	box           *fyne.Container
 
+	trace *chart.Chart
+	count []*handCount
+	full  func() // the window fills the screen, or no more
+
 	drawn string // what the explanation was written of
 	quiet bool
 	step  Step
@@ -70,15 +74,22 @@ func newStage(show *Show, sys func() units.System, dress func() plots.Look, larg
 			a.label.SizeName = theme.SizeNameSubHeadingText
 		}
 		g.answers = append(g.answers, a)
-		g.foretold.Add(a)
+		h := newHandCount(func(by int) { show.Raise(i, by) })
+		g.count = append(g.count, h)
+		g.foretold.Add(container.NewBorder(nil, nil, nil, h.box, a))
 	}
 	g.buildMove(l)
 	g.chart = chart.New()
 	g.chart.SetLook(dress)
 	g.chart.SetSource(g.plot)
-	for _, n := range l.Numbers {
-		g.tiles = append(g.tiles, newTile(n, large))
+	for i, n := range l.Numbers {
+		t := newTile(n, large)
+		t.pick.tapped = func() { show.Trace(i) }
+		g.tiles = append(g.tiles, t)
 	}
+	g.trace = chart.New()
+	g.trace.SetLook(dress)
+	g.trace.SetSource(g.plotTrace)
 	g.told = container.NewVBox()
 	g.buildBar(bar)
 	g.lay()
@@ -152,7 +163,8 @@ func (g *stage) buildBar(more []fyne.CanvasObject) {
 	g.where = widget.NewLabel("")
 	g.where.Importance = widget.LowImportance
 	g.box = container.NewStack()
-	g.box.Objects = []fyne.CanvasObject{container.NewHBox(append([]fyne.CanvasObject{g.back, g.forward, g.where, layout.NewSpacer()}, more...)...)}
+	again := newKeyButton("Start over", g.show.Reset, g.keyed)
+	g.box.Objects = []fyne.CanvasObject{container.NewHBox(append([]fyne.CanvasObject{g.back, g.forward, again, g.where, layout.NewSpacer()}, more...)...)}
 }
 
 // lay puts the parts in their places. The bar is already in the box.
@@ -162,16 +174,14 @@ func (g *stage) lay() {
 	for i, t := range g.tiles {
 		tiles[i] = t.box
 	}
-	top := container.NewVBox(g.question, g.fault, g.foretold, g.said, g.move)
-	share := float32(0.6)
-	if g.large {
-		share = 0.52
-	}
+	top := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.question, g.fault, g.foretold, g.said, g.move))
+	const share = 0.6
 	g.numbers = container.NewGridWithColumns(2, tiles...)
 	g.rest = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
-	picture := container.New(&beside{share: share}, g.chart, g.rest)
-	all := container.NewBorder(top, bar, nil, nil, picture)
-	all.Objects = []fyne.CanvasObject{top, picture, bar} // the tab key goes down
+	drawn := container.New(&over{share: 0.69}, g.chart, g.trace)
+	picture := container.New(&beside{share: share}, drawn, g.rest)
+	asked := container.NewVScroll(top)
+	all := container.New(&halves{top, asked, picture, bar}, asked, picture, bar) // the tab key goes down
 	g.box.Objects = []fyne.CanvasObject{all}
 }
 
@@ -224,6 +234,14 @@ func (g *stage) keyed(k fyne.KeyName) bool {
 		g.show.Forward()
 	case fyne.KeyPageUp:
 		g.show.Back()
+	case fyne.KeyF11:
+		if g.full != nil {
+			g.full()
+		}
+	case fyne.KeyPlus, fyne.KeyEqual:
+		g.raise(1)
+	case fyne.KeyMinus:
+		g.raise(-1)
 	case fyne.KeyUp:
 		g.scroll(-1)
 	case fyne.KeyDown:
@@ -232,6 +250,16 @@ func (g *stage) keyed(k fyne.KeyName) bool {
 		return false
 	}
 	return true
+}
+
+// raise counts a hand for the prediction that has the keyboard.
+func (g *stage) raise(by int) {
+	c := fyne.CurrentApp().Driver().CanvasForObject(g.box)
+	for i, a := range g.answers {
+		if c != nil && c.Focused() == fyne.Focusable(a) {
+			g.show.Raise(i, by)
+		}
+	}
 }
 
 // scroll moves the explanation by some lines.
@@ -325,15 +353,14 @@ func (g *stage) refresh() {
 	g.explain(sys)
 	g.refreshBar()
 	g.chart.Refresh()
+	g.trace.Refresh()
 	step := g.show.Step()
+	visible(g.trace, step == Try)
 	visible(g.rest, !g.large || step != Ask)
 	visible(g.numbers, !g.large || step == Try)
 	visible(g.question, !g.large || step != Explain)
 	if g.large {
-		size := theme.SizeNameSubHeadingText
-		if step == Ask {
-			size = theme.SizeNameHeadingText
-		}
+		const size = theme.SizeNameSubHeadingText
 		if g.question.SizeName != size {
 			g.question.SizeName = size
 			g.question.Refresh()
@@ -367,6 +394,7 @@ func (g *stage) refreshPredictions() {
 	step := g.show.Step()
 	for i, a := range g.answers {
 		a.set(i == g.show.Predicted(), step != Ask, "", widget.MediumImportance)
+		g.count[i].set(g.show.Hands()[i])
 	}
 	visible(g.foretold, step == Ask)
 	said := "No prediction was made."
@@ -418,13 +446,15 @@ func (g *stage) refreshBar() {
 		label = "Skip the prediction"
 	case step == Try:
 		label = "Explain it"
+	case step == Explain && g.show.Told() < g.show.parts()-1:
+		label = "Go on"
 	case step == Explain:
 		label = "Next demonstration"
 	}
 	if g.forward.Text != label {
 		g.forward.SetText(label)
 	}
-	enable(g.forward, step != Explain || g.show.At() < len(g.show.Items())-1)
+	enable(g.forward, step != Explain || g.show.Told() < g.show.parts()-1 || g.show.At() < len(g.show.Items())-1)
 	enable(g.back, step != Ask || g.show.At() > 0)
 	names := []string{"predict", "move", "explain"}
 	setText(g.where, fmt.Sprintf("Step %d of 3: %s", int(step)+1, names[step]))
@@ -462,6 +492,23 @@ func side(word string, s lesson.Stand, sys units.System) plots.Side {
 	return plots.Side{Name: word + ", " + s.Setting.Show(sys), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
 }
 
+// plotTrace draws the chosen number along the move, as far as it was made.
+func (g *stage) plotTrace() (plots.Chart, bool) {
+	settings := g.show.Settings()
+	numbers := g.show.Lesson().Numbers
+	at, stands := g.show.Visited()
+	if len(stands) == 0 || len(numbers) == 0 || len(settings) < 2 {
+		return plots.Chart{}, false
+	}
+	sys, n := g.units(), numbers[g.show.Traced()]
+	t := plots.Trace{Name: n.Name(), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
+	for i, st := range stands {
+		v, unit := st.Value(n).In(sys)
+		t.At, t.Values, t.Unit = append(t.At, at[i]), append(t.Values, v), unit
+	}
+	return t.Chart(g.dress()), true
+}
+
 // explain writes what came out: which prediction the engine bears out, why,
 // and the working of the numbers, at the start and now.
 func (g *stage) explain(sys units.System) {
@@ -469,7 +516,7 @@ func (g *stage) explain(sys units.System) {
 	now, solved := g.show.Now()
 	key := ""
 	if g.show.Step() == Explain {
-		key = fmt.Sprint(ok, g.show.At(), g.show.Position(), sys, solved)
+		key = fmt.Sprint(ok, g.show.At(), g.show.Position(), g.show.Told(), sys, solved)
 	}
 	if key == g.drawn {
 		return
@@ -481,11 +528,18 @@ func (g *stage) explain(sys units.System) {
 	case !ok || !solved:
 		g.told.Add(wrapped("Working it out ..."))
 	default:
-		g.verdict(o)
-		for _, p := range o.Explain(sys) {
-			g.told.Add(wrapped(p))
+		paragraphs := o.Explain(sys)
+		switch part := g.show.Told(); {
+		case part == 0:
+			g.verdict(o)
+		case part <= len(paragraphs):
+			p := wrapped(paragraphs[part-1])
+			p.SizeName = theme.SizeNameSubHeadingText
+			g.told.Add(p)
+		default:
+			g.workings(o.Start(), now, sys)
 		}
-		g.workings(o.Start(), now, sys)
+		g.rest.ScrollToTop()
 	}
 	g.told.Refresh()
 }
@@ -498,6 +552,11 @@ func (g *stage) verdict(o lesson.Outcome) {
 		note, importance := "did not happen", widget.LowImportance
 		if right[i] {
 			note, importance, any = "this happened", widget.SuccessImportance, true
+		}
+		if n := g.show.Hands()[i]; n == 1 {
+			note += ", 1 hand"
+		} else if n > 1 {
+			note += fmt.Sprintf(", %d hands", n)
 		}
 		a := newAnswer(fmt.Sprintf("%d   %s", i+1, p.Text), func() {})
 		a.keys = g.keyed

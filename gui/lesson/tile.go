@@ -1,7 +1,10 @@
 package lesson
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -16,6 +19,19 @@ type tile struct {
 	number            lesson.Number
 	name, value, from *widget.Label
 	box               *fyne.Container
+	pick              *tapArea
+}
+
+// tapArea takes taps on a tile: its number is then traced.
+type tapArea struct {
+	widget.BaseWidget
+	tapped func()
+}
+
+func (a *tapArea) Tapped(*fyne.PointEvent) { a.tapped() }
+
+func (a *tapArea) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
 }
 
 func newTile(n lesson.Number, large bool) *tile {
@@ -24,7 +40,9 @@ func newTile(n lesson.Number, large bool) *tile {
 	if !large {
 		t.name.SizeName, t.from.SizeName = theme.SizeNameText, theme.SizeNameText
 	}
-	t.box = container.NewVBox(t.name, t.value, t.from)
+	t.pick = &tapArea{tapped: func() {}}
+	t.pick.ExtendBaseWidget(t.pick)
+	t.box = container.NewStack(container.NewVBox(t.name, t.value, t.from), t.pick)
 	return t
 }
 

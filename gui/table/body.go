@@ -1,6 +1,8 @@
 package table
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -131,6 +133,12 @@ func (r *bodyRenderer) drawRow(row int, y, h float32) {
 func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
 	t := r.b.t
 	th := t.Theme()
+	if t.double {
+		above, under, _ := strings.Cut(cell, "\n")
+		low := fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
+		r.drawUnder(under, i, x, y+h-low-th.Size(theme.SizeNameInnerPadding)/2)
+		cell, h = above, h-low
+	}
 	pad := 2 * th.Size(theme.SizeNameInnerPadding)
 	side := th.Size(theme.SizeNameInlineIcon)
 	gap := th.Size(theme.SizeNameInnerPadding)
@@ -145,7 +153,7 @@ func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
 	}
 	text := canvas.NewText(words, look.Of(th, ink))
 	text.TextSize = th.Size(theme.SizeNameText)
-	text.TextStyle.Bold = s != ""
+	text.TextStyle.Bold = s != "" || t.double && t.right[i]
 	left, right := x+pad, x+t.widths[i]-pad
 	if t.right[i] {
 		text.Alignment = fyne.TextAlignTrailing
@@ -158,10 +166,41 @@ func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
 		mark.Move(fyne.NewPos(left, y+(h-side)/2))
 		r.objects = append(r.objects, mark)
 	}
-	if mark != nil || t.columns[i].Trend {
+	if mark != nil || t.columns[i].Trend && !t.double {
 		left += side + gap
 	}
 	text.Resize(fyne.NewSize(right-left, text.MinSize().Height))
 	text.Move(fyne.NewPos(left, y+(h-text.MinSize().Height)/2))
 	r.objects = append(r.objects, text)
+}
+
+// drawUnder writes the second line of a cell, with its mark where it tells a
+// trend.
+func (r *bodyRenderer) drawUnder(words string, i int, x, y float32) {
+	if words == "" {
+		return
+	}
+	t := r.b.t
+	th := t.Theme()
+	size, pad := th.Size(theme.SizeNameCaptionText), 2*th.Size(theme.SizeNameInnerPadding)
+	way, ink := trendOf(words), theme.ColorNamePlaceHolder
+	if way != "" {
+		ink = trendInk(way)
+	}
+	text := canvas.NewText(words, look.Of(th, ink))
+	text.TextSize = size
+	wide := text.MinSize()
+	left := x + pad
+	if t.right[i] {
+		left = x + t.widths[i] - pad - wide.Width
+	}
+	text.Move(fyne.NewPos(left, y))
+	text.Resize(wide)
+	r.objects = append(r.objects, text)
+	if t.columns[i].Trend && way != "" {
+		mark := newTrendIcon(way)
+		mark.Resize(fyne.NewSquareSize(size))
+		mark.Move(fyne.NewPos(left-size-th.Size(theme.SizeNameInnerPadding), y+(wide.Height-size)/2))
+		r.objects = append(r.objects, mark)
+	}
 }

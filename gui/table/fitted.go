@@ -3,7 +3,6 @@ package table
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 )
 
 // Fitted is a table that is as tall as its rows, up to a limit.
@@ -33,8 +32,7 @@ type fittedLayout struct{ s *Fitted }
 
 // MinSize follows the number of rows.
 func (r *fittedLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	th := fyne.CurrentApp().Settings().Theme()
-	row := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
+	row := r.s.rowHeight()
 	least := o[0].MinSize() // the head and two rows
 	least.Height += row * (float32(min(len(r.s.Rows()), r.s.most)-2) + 0.5)
 	return least

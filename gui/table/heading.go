@@ -88,21 +88,25 @@ func (r *headRenderer) Refresh() {
 		if t.columns[i].Over && i+1 < len(t.widths) {
 			w, right = w+t.widths[i+1], false
 		}
-		r.title(t.columns[i], x+pad, w, right)
+		r.title(t.titleLines(i), t.columns[i].Unit, x+pad, w, right)
 	})
 	canvas.Refresh(r.h)
 }
 
-// title writes a column's title and unit.
-func (r *headRenderer) title(c Column, x, w float32, right bool) {
+// title writes a column's title, a line under the other, and its unit.
+func (r *headRenderer) title(lines []string, under string, x, w float32, right bool) {
 	th := r.h.t.Theme()
-	title := canvas.NewText(c.Title, look.Of(th, theme.ColorNameForeground))
-	title.TextStyle.Bold = true
-	title.TextSize = th.Size(theme.SizeNameText)
-	unit := canvas.NewText(c.Unit, look.Of(th, theme.ColorNamePlaceHolder))
+	var texts []*canvas.Text
+	for _, line := range lines {
+		title := canvas.NewText(line, look.Of(th, theme.ColorNameForeground))
+		title.TextStyle.Bold = true
+		title.TextSize = th.Size(theme.SizeNameText)
+		texts = append(texts, title)
+	}
+	unit := canvas.NewText(under, look.Of(th, theme.ColorNamePlaceHolder))
 	unit.TextSize = th.Size(theme.SizeNameCaptionText)
 	y := th.Size(theme.SizeNameInnerPadding) / 2
-	for _, text := range []*canvas.Text{title, unit} {
+	for _, text := range append(texts, unit) {
 		if right {
 			text.Alignment = fyne.TextAlignTrailing
 		}

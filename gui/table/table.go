@@ -28,12 +28,16 @@ type Column struct {
 	Trend bool
 	// Over lets the title run on over the next column, which has none.
 	Over bool
+	// Wrap breaks a long title over several lines, so that it does not widen the
+	// column.
+	Wrap bool
 	// Fixed columns stay in sight while the others move sideways; they come first.
 	Fixed bool
 }
 
 // Table is a grid of text under a head that stays in sight. Rows are selected
-// with the pointer or the arrow keys. A cell that reads "good", "caution" or
+// with the pointer or the arrow keys. A cell of two lines has the second in small
+// type. A cell that reads "good", "caution" or
 // "stop" is shown as a mark and the word.
 type Table struct {
 	widget.BaseWidget
@@ -57,6 +61,7 @@ type Table struct {
 	pane *container.Scroll
 
 	widths     []float32
+	double     bool    // some cell has two lines
 	right      []bool  // columns of numbers
 	measuredAt float32 // text size of the widths
 }
@@ -144,12 +149,20 @@ func (t *Table) scrolled() {
 
 func (t *Table) rowHeight() float32 {
 	th := t.Theme()
-	return fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
+	h := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
+	if t.double {
+		h += fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
+	}
+	return h
 }
 
 func (t *Table) headHeight() float32 {
 	th := t.Theme()
-	h := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
+	lines := 1
+	for i := range t.columns {
+		lines = max(lines, len(t.titleLines(i)))
+	}
+	h := float32(lines) * fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
 	for _, c := range t.columns {
 		if c.Unit != "" {
 			h += fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
@@ -200,18 +213,29 @@ func (t *Table) measure() {
 	pad := 2 * th.Size(theme.SizeNameInnerPadding)
 	t.widths = make([]float32, len(t.columns))
 	t.right = make([]bool, len(t.columns))
+	t.double = false
+	for _, row := range t.rows {
+		for _, cell := range row {
+			t.double = t.double || strings.Contains(cell, "\n")
+		}
+	}
 	for i, c := range t.columns {
 		w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width
-		if c.Over {
+		switch {
+		case c.Over:
 			w = 0
+		case c.Wrap:
+			w = fyne.Min(w, wrapWidth*size)
 		}
 		w = fyne.Max(w, fyne.MeasureText(c.Unit, small, fyne.TextStyle{}).Width)
 		numbers, others := 0, 0
 		for _, row := range t.rows {
 			cell := cellAt(row, i)
+			cell, under, _ := strings.Cut(cell, "\n")
+			w = fyne.Max(w, t.underWidth(under, c.Trend))
 			s, text := verdictOf(cell)
 			extra := float32(0)
-			if s != "" || c.Trend {
+			if s != "" || c.Trend && !t.double {
 				extra = th.Size(theme.SizeNameInlineIcon) + th.Size(theme.SizeNameInnerPadding)
 			}
 			w = fyne.Max(w, fyne.MeasureText(text, size, fyne.TextStyle{Bold: s != ""}).Width+extra)
@@ -231,6 +255,46 @@ func (t *Table) measure() {
 			t.widths[i+1] = fyne.Max(t.widths[i+1], w-t.widths[i])
 		}
 	}
+}
+
+// wrapWidth is the width of a wrapped title, in heights of its type.
+const wrapWidth = 9
+
+// titleLines are the lines of a column's title.
+func (t *Table) titleLines(i int) []string {
+	c := t.columns[i]
+	if !c.Wrap || i >= len(t.widths) {
+		return []string{c.Title}
+	}
+	th := t.Theme()
+	room := t.widths[i] - 4*th.Size(theme.SizeNameInnerPadding)
+	fits := func(s string) bool {
+		return fyne.MeasureText(s, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Width <= room
+	}
+	lines := []string{""}
+	for _, word := range strings.Fields(c.Title) {
+		last := &lines[len(lines)-1]
+		switch next := strings.TrimSpace(*last + " " + word); {
+		case *last == "" || fits(next):
+			*last = next
+		default:
+			lines = append(lines, word)
+		}
+	}
+	return lines
+}
+
+// underWidth is the width of a cell's second line.
+func (t *Table) underWidth(text string, trend bool) float32 {
+	if text == "" {
+		return 0
+	}
+	th := t.Theme()
+	w := fyne.MeasureText(text, th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Width
+	if trend && trendOf(text) != "" {
+		w += th.Size(theme.SizeNameCaptionText) + th.Size(theme.SizeNameInnerPadding)
+	}
+	return w
 }
 
 // fixed is how many columns stay in sight, and how wide they are: none where
@@ -280,6 +344,9 @@ func (t *Table) fullWidth() float32 {
 	}
 	return sum
 }
+
+// MovesSideways tells whether the columns are wider than the table.
+func (t *Table) MovesSideways() bool { return t.fullWidth() > t.pane.Size().Width+0.5 }
 
 // Cursor of the pointer.
 func (t *Table) Cursor() desktop.Cursor { return desktop.DefaultCursor }

@@ -25,7 +25,7 @@ func CalculationLines(w sizing.Working, sys units.System) []fyne.CanvasObject {
 	for _, step := range w.Steps {
 		numbers, result := step.In(sys)
 		add(step.Text, func(l *widget.Label) { l.TextStyle.Bold = true })
-		add(step.Formula, func(l *widget.Label) { l.TextStyle.Italic = true })
+		add(step.Equation(sys), func(l *widget.Label) { l.TextStyle.Italic = true })
 		add(numbers, func(*widget.Label) {})
 		add("= "+result, func(*widget.Label) {})
 		if step.Source != "" {

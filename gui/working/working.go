@@ -17,6 +17,7 @@ import (
 // Model is what the screen needs of the session.
 type Model interface {
 	Study() *sizing.Study
+	Ranges() []sizing.OptionRange // of that Study; nil while not known
 	Units() units.System
 }
 
@@ -28,6 +29,7 @@ type Screen struct {
 	steps    *fyne.Container
 	box      fyne.CanvasObject
 	study    *sizing.Study
+	ranged   bool // the workings of the ranges are among them
 	workings []sizing.Working
 }
 
@@ -53,10 +55,11 @@ func (s *Screen) First() fyne.Focusable { return s.table }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
-	if study := s.model.Study(); study != s.study {
-		s.study, s.workings = study, nil
+	ranges := s.model.Ranges()
+	if study := s.model.Study(); study != s.study || s.ranged != (ranges != nil) {
+		s.study, s.workings, s.ranged = study, nil, ranges != nil
 		if study != nil {
-			s.workings = study.Workings()
+			s.workings = append(study.Workings(), sizing.RangeWorkings(study, ranges)...)
 		}
 	}
 	rows := make([][]string, len(s.workings))

@@ -228,3 +228,18 @@ func (c Curve) Extended(static float64) float64 {
 	}
 	return k.at(static)
 }
+
+// Rows are the two rows of the table between which a static lies, as the curve is
+// scaled to air and speed; false outside the table.
+func (c Curve) Rows(static units.Pressure) (below, above Point, ok bool) {
+	p, x, y := static.SI(), c.flow.x, c.flow.y
+	for i := 1; i < len(x); i++ {
+		if p >= x[i-1] && p <= x[i] {
+			row := func(k int) Point {
+				return Point{ExternalStatic: units.Pressure(x[k]), Airflow: units.Flow(y[k])}
+			}
+			return row(i - 1), row(i), true
+		}
+	}
+	return Point{}, Point{}, false
+}

@@ -1,15 +1,23 @@
 package calculations
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
+	"returnbench/sizing/air"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/compare"
+	"returnbench/sizing/cost"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/money"
 	"returnbench/sizing/study"
+	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
 
@@ -31,12 +39,16 @@ func All(st *study.Study, h *house.House, typed bool) []study.Working {
 
 func (s *calculation) workDesign() study.Working {
 	w := study.Working{Key: "design_airflow", Name: "Design airflow"}
-	if s.typed {
-		w.Steps = []study.Step{study.NewStep("The airflow as it was typed.", "Q", "the job", s.DesignAirflow, "%v of cooling: %v", s.house.Equipment.CoolingCapacity, s.AirflowPerCapacity)}
+	if s.AirflowPerCapacity <= 0 || s.house.Equipment.CoolingCapacity <= 0 {
+		w.Steps = []study.Step{study.EquationStep("The airflow as it was typed.", "the job", s.DesignAirflow, "Q = Q_typed", "", study.Take("Q_typed", "", s.DesignAirflow))}
 		return w
 	}
-	w.Steps = []study.Step{study.NewStep("Airflow per cooling capacity times the capacity.", "Q = (Q/capacity) x capacity", s.sourceOf("airflow_per_capacity", "the job"),
-		s.DesignAirflow, "%v x %v", s.AirflowPerCapacity, s.house.Equipment.CoolingCapacity)}
+	text, source := "Airflow per cooling capacity times the capacity.", s.sourceOf("airflow_per_capacity", "the job")
+	if s.typed {
+		text, source = "The airflow as it was typed, and what it is per cooling capacity.", "the job"
+	}
+	w.Steps = []study.Step{study.EquationStep(text, source, s.DesignAirflow, "Q = r × C", "",
+		study.Take("r", "airflow per capacity", s.AirflowPerCapacity), study.Take("C", "capacity", s.house.Equipment.CoolingCapacity))}
 	return w
 }
 
@@ -51,18 +63,28 @@ func (s *calculation) sourceOf(path, otherwise string) string {
 
 func (s *calculation) workFace() study.Working {
 	return study.Working{Key: "needed_face", Name: "Face area wanted", Steps: []study.Step{
-		study.NewStep("The face through which the design airflow passes at the target face velocity.", "A = Q / v",
-			s.sourceOf("target_face_velocity", "the job's target"), s.NeededFace, "%v / %v", s.DesignAirflow, s.TargetFaceVelocity),
+		study.EquationStep("The face through which the design airflow passes at the target face velocity.",
+			s.sourceOf("target_face_velocity", "the job's target"), s.NeededFace, "A = 144 × Q / v", "A = 10 × Q / v",
+			study.Take("Q", "design airflow", s.DesignAirflow), study.Take("v", "target face velocity", s.TargetFaceVelocity)),
 	}}
 }
 
 func (s *calculation) workAir() study.Working {
-	a := s.Air
+	a, state := s.Air, s.house.State
+	const (
+		lapse, power = 2.25577e-5, "5.25588" // ISO 2533
+		gas          = 287.042               // J/(kg K), of dry air
+	)
+	seaLevel := func(u units.Pressure) string { return study.Factor(101325 / float64(u)) }
+	perInch := study.Factor(float64(units.InchWater) * 1.8 / gas / float64(units.PoundPerCubicFoot))
 	return study.Working{Key: "air.density", Name: "Air density", Steps: []study.Step{
-		study.NewStep("Pressure at the altitude.", "p = 101325 (1 - 2.25577e-5 z)^5.25588 Pa, z in m", "ISO 2533", a.Pressure,
-			"z = %v", a.Altitude),
-		study.NewStep("Density of the moist return air.", "rho = (1 + W) / v(T, W, p)", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
-			"T = %v, p = %v, %.4f of the standard air of blower tables", a.Temperature, a.Pressure, a.DensityRatio),
+		study.EquationStep("Pressure at the altitude.", "ISO 2533", a.Pressure,
+			"p = "+seaLevel(units.InchWater)+" × (1 - "+study.Factor(lapse*0.3048)+" × z)^"+power, "p = 101325 × (1 - "+study.Factor(lapse)+" × z)^"+power,
+			study.TakeIn("z", "altitude", a.Altitude.In(units.Foot), a.Altitude.SI(), "ft", "m")),
+		study.EquationStep("Density of the moist return air.", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
+			"rho = "+perInch+" × p × (1 + W) / ((T + 459.67) × (1 + 1.607858 × W))",
+			"rho = p × (1 + W) / (287.042 × (T + 273.15) × (1 + 1.607858 × W))",
+			study.Take("p", "pressure", a.Pressure), study.Take("T", "temperature", a.Temperature), study.TakeNumber("W", "humidity ratio", state.HumidityRatio, "")),
 	}}
 }
 
@@ -84,7 +106,8 @@ func (s *calculation) optionWorkings(i int) []study.Working {
 	if o.MediaArea > 0 {
 		out = append(out, s.workMedia(at, o))
 	}
-	return append(out, s.workEfficiency(at, o), s.workLeak(at, o), s.workLife(at, o), s.workCost(at, o))
+	out = append(out, s.workEfficiency(at, o), s.workLeak(at, o), s.workLife(at, o), s.workCost(at, o))
+	return append(out, s.moneyWorkings(at, o)...)
 }
 
 func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *study.Condition) []study.Working {
@@ -94,53 +117,107 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 		{Key: at + ".airflow", Name: name("Airflow"), Steps: append(s.speedStep(o, c), s.pointSteps(o, c)...)},
 		{Key: at + ".external_static", Name: name("External static"), Steps: s.sumSteps(c)},
 		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []study.Step{
-			study.NewStep("Return and filter drops, as suction.", "p = -(return + filter)", "continuity of pressure", c.ReturnStatic, "filter %v", c.FilterDrop)}},
+			study.EquationStep("Return and filter drops, as suction.", "continuity of pressure", c.ReturnStatic, "p = -(p_return + p_filter)", "",
+				study.Take("p_return", "return side", -c.ReturnStatic-c.FilterDrop), study.Take("p_filter", "filter", c.FilterDrop))}},
 		{Key: at + ".blower_power", Name: name("Blower watts"), Steps: []study.Step{
-			study.NewStep("The tap's watts at the external static.", "W = table(external static) x density ratio", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
-				"table at %v, density ratio %.3f", c.ExternalStatic, s.Air.DensityRatio)}},
+			study.EquationStep("The tap's watts at the external static, in the air of the house.", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
+				"W = W_table × d", "",
+				study.Take("W_table", "in the table", c.BlowerPower/units.Power(s.Air.DensityRatio)), study.Take("p", "at an external static", c.ExternalStatic), study.TakeNumber("d", "density ratio", s.Air.DensityRatio, ""))}},
 	}
 	if !h.Equipment.NoHeating {
 		out = append(out,
 			study.Working{Key: at + ".heating_airflow", Name: name("Airflow in heating"), Steps: s.heatingSteps(c)},
-			study.Working{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: []study.Step{
-				study.NewStep("Heating output at the site.", "output (1 - share z / 1000 ft)", s.sourceOf("equipment.altitude_derate", "the job"), h.Delivered(),
-					"%v (1 - %.3f x %.2f)", h.Equipment.HeatingOutput, h.Equipment.AltitudeDerate, h.Site.Altitude.In(1000*units.Foot)),
-				study.NewStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "rise = (output + watts) / (rho cp Q)", "sensible heat balance", c.TemperatureRise,
-					"%v and %v into %v", h.Delivered(), c.HeatingPower, c.HeatingAirflow)}})
+			study.Working{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: s.riseSteps(c)})
 	}
 	if h.Equipment.Kind != job.Furnace {
-		out = append(out, study.Working{Key: at + ".coil_air_leaving", Name: name("Air leaving the coil"), Steps: []study.Step{
-			study.NewStep("Total capacity at this airflow.", "Q = rated (0.8 + 0.2 f), f = airflow / rated airflow", "default direct-expansion coil of an open building-energy reference, from memory", c.TotalCapacity,
-				"f at %v", c.Airflow),
-			study.NewStep("Leaving air between entering air and the apparatus dew point.", "t = t_adp + BF (t_in - t_adp)", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
-				"apparatus dew point %v", c.ApparatusDewPt),
-		}}, study.Working{Key: at + ".supply_air", Name: name("Supply air in cooling"), Steps: []study.Step{
-			study.NewStep("The blower's watts warm the air that it moves.", "t = t_coil + watts / (rho cp Q)", "sensible heat balance", c.SupplyAir,
-				"%v, %v in %v", c.CoilAirLeaving, c.BlowerPower, c.Airflow)}})
+		out = append(out, study.Working{Key: at + ".coil_air_leaving", Name: name("Air leaving the coil"), Steps: s.coilSteps(c)},
+			study.Working{Key: at + ".supply_air", Name: name("Supply air in cooling"), Steps: []study.Step{
+				study.EquationStep("The blower's watts warm the air that it moves.", "sensible heat balance", c.SupplyAir,
+					"t = t_coil + 3.4121416 × W / (60 × rho × cp × Q)", "t = t_coil + W / (rho × cp × Q)",
+					append([]study.StepInput{study.Take("t_coil", "air leaving the coil", c.CoilAirLeaving), study.Take("W", "blower", c.BlowerPower), study.Take("Q", "airflow", c.Airflow)}, heatOf(h.State)...)...)}})
 	}
 	if o.Kind != study.KindNoFilter && o.FaceArea > 0 {
 		out = append(out,
-			study.Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []study.Step{
-				study.NewStep("Airflow over the nominal face.", "v = Q / A", "continuity", c.FaceVelocity, "%v / %v", c.Airflow, o.FaceArea)}},
+			study.Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []study.Step{velocityStep("Airflow over the nominal face.", c.FaceVelocity, study.Take("Q", "airflow", c.Airflow), study.Take("A", "face", o.FaceArea))}},
 			study.Working{Key: at + ".filter_drop", Name: name("Filter drop"), Steps: s.dropSteps(o, c)})
 		if o.MediaArea > 0 {
 			out = append(out, study.Working{Key: at + ".media_velocity", Name: name("Media velocity"), Steps: []study.Step{
-				study.NewStep("Airflow over the media.", "v = Q / media area", "continuity", c.MediaVelocity, "%v / %v", c.Airflow, o.MediaArea)}})
+				velocityStep("Airflow over the media.", c.MediaVelocity, study.Take("Q", "airflow", c.Airflow), study.Take("A", "media area", o.MediaArea))}})
 		}
 	}
 	return out
 }
 
-func (s *calculation) pointSteps(o *study.OptionResult, c *study.Condition) []study.Step {
-	curve := s.house.Curves[o.Tap]
+func velocityStep(text string, v units.Speed, flow, area study.StepInput) study.Step {
+	return study.EquationStep(text, "continuity", v, "v = 144 × Q / A", "v = 10 × Q / A", flow, area)
+}
+
+// heatOf is what a heat balance takes of the air.
+func heatOf(state air.State) []study.StepInput {
+	const btuPerPound = 4186.8 // J/(kg K) in a Btu/(lb F)
+	return []study.StepInput{study.Take("rho", "density", state.Density()),
+		study.TakeIn("cp", "specific heat", state.SpecificHeat()/btuPerPound, state.SpecificHeat()/1000, "Btu/(lb F)", "kJ/(kg K)")}
+}
+
+// riseSteps are the heat balance of the heater.
+func (s *calculation) riseSteps(c *study.Condition) []study.Step {
+	h := s.house
+	z := h.Site.Altitude
 	return []study.Step{
-		study.NewStep("The system's drop at the blower's airflow.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "at %v", c.Airflow),
-		study.NewStep("The airflow at which the blower gives just that static: a bracketed root on the tap's curve.",
-			"table(external static) = Q", s.Blower.Source+", monotone cubic between its rows, static in proportion to density", c.Airflow,
-			"the two differ by %s of the static, density ratio %.3f", closeness(c.Residual), s.Air.DensityRatio),
-		study.NewSpread("The same static read in straight lines between the rows, as a printed table is read by hand; the ranges hold both readings.",
-			"q = q1 + (q2 - q1) (p - p1) / (p2 - p1)", s.Blower.Source, curve.LinearAirflow(c.ExternalStatic), "%v apart at %v", curve.ReadingSpread(c.ExternalStatic), c.ExternalStatic),
+		study.EquationStep("Heating output at the site.", s.sourceOf("equipment.altitude_derate", "the job"), h.Delivered(),
+			"H = H_plate × (1 - s × z / 1000)", "H = H_plate × (1 - s × z / 304.8)",
+			study.Take("H_plate", "output on the nameplate", h.Equipment.HeatingOutput), study.TakeNumber("s", "share lost, by altitude", h.Equipment.AltitudeDerate, ""),
+			study.TakeIn("z", "altitude", z.In(units.Foot), z.SI(), "ft", "m")),
+		study.EquationStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "sensible heat balance", c.TemperatureRise,
+			"rise = (H + 3.4121416 × W) / (60 × rho × cp × Q)", "rise = (1000 × H + W) / (rho × cp × Q)",
+			append([]study.StepInput{study.Take("H", "output", h.Delivered()), study.Take("W", "blower", c.HeatingPower), study.Take("Q", "heating airflow", c.HeatingAirflow)}, heatOf(h.Heated)...)...),
 	}
+}
+
+// coilSteps are the capacity of the coil and the air that leaves it.
+func (s *calculation) coilSteps(c *study.Condition) []study.Step {
+	h := s.house
+	f := float64(c.Airflow) / h.State.SpecificVolume() / (float64(h.CoolingCoil.Airflow) / h.CoolingCoil.Entering.SpecificVolume())
+	f = min(max(f, thermal.LeastFlowFraction), thermal.MostFlowFraction)
+	humid := c.TotalCapacity.SI() / (h.CoolingCoil.Capacity.SI() * (0.8 + 0.2*f))
+	in := h.State.Temperature
+	bypass := 1.0
+	if span := float64(in - c.ApparatusDewPt); span != 0 {
+		bypass = float64(c.CoilAirLeaving-c.ApparatusDewPt) / span
+	}
+	return []study.Step{
+		study.EquationStep("Total capacity at this airflow.", "default direct-expansion coil of an open building-energy reference, from memory", c.TotalCapacity,
+			"C = C_rated × (0.8 + 0.2 × f) × k", "",
+			study.Take("C_rated", "rated capacity", h.CoolingCoil.Capacity), study.TakeNumber("f", "mass flow over the rated one", f, ""), study.TakeNumber("k", "factor of the humidity of the air", humid, "")),
+		study.EquationStep("Leaving air between entering air and the apparatus dew point.", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
+			"t = t_adp + BF × (t_in - t_adp)", "",
+			study.Take("t_adp", "apparatus dew point", c.ApparatusDewPt), study.TakeNumber("BF", "share of the sensible heat that passes by", bypass, ""), study.Take("t_in", "return air", in)),
+	}
+}
+
+// tableSteps read an airflow off a tap's table: along a straight line between two
+// rows, as by hand, and then by how far the curve through all rows lies beside it.
+func tableSteps(curve blower.Curve, source string, p units.Pressure, q units.Flow, ratio float64) []study.Step {
+	line := curve.LinearAirflow(p)
+	bend := study.EquationStep("The curve through all rows lies beside that line; here the blower gives just the static that the house asks.",
+		source+", monotone cubic between its rows, static in proportion to density", q, "Q = q + d", "",
+		study.Take("q", "straight line", line), study.Take("d", "curve beside it", q-line))
+	a, b, ok := curve.Rows(p)
+	if !ok {
+		return []study.Step{bend}
+	}
+	return []study.Step{
+		study.EquationStep(fmt.Sprintf("The airflow in the table at that static, in straight lines between its rows as a printed table is read by hand. The rows' statics are times the density ratio, %.4f.", ratio),
+			source, line, "q = q1 + (q2 - q1) × (p - p1) / (p2 - p1)", "",
+			study.Take("p", "static", p), study.Take("p1", "row", a.ExternalStatic), study.Take("q1", "", a.Airflow), study.Take("p2", "row", b.ExternalStatic), study.Take("q2", "", b.Airflow)),
+		bend,
+	}
+}
+
+func (s *calculation) pointSteps(o *study.OptionResult, c *study.Condition) []study.Step {
+	steps := append([]study.Step{s.sumStep("The drops at the blower's airflow.", c)},
+		tableSteps(s.house.Curves[o.Tap], s.Blower.Source, c.ExternalStatic, c.Airflow, s.Air.DensityRatio)...)
+	return steps
 }
 
 // heatingSteps find the airflow that the furnace heats.
@@ -148,22 +225,25 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 	h := s.house
 	var steps []study.Step
 	if h.HasCoil() {
-		steps = append(steps, study.NewStep("In heating the coil is dry.", "dp = dry share x dp wet", s.sourceOf("equipment.coil_dry_share", "the job"),
-			fmt.Sprintf("%.2f of its drop wet", h.Equipment.CoilDryShare), "%v wet at %v", h.Coil.Drop, h.Coil.Airflow))
+		steps = append(steps, study.EquationStep("In heating the coil is dry.", s.sourceOf("equipment.coil_dry_share", "the job"),
+			units.Pressure(h.Equipment.CoilDryShare)*h.Coil.Drop, "p_dry = k × p_wet", "",
+			study.TakeNumber("k", "dry over wet", h.Equipment.CoilDryShare, ""), study.Take("p_wet", "wet", h.Coil.Drop), study.Take("Q0", "at", h.Coil.Airflow)))
 	}
-	return append(steps, study.NewStep("The point at which the heating tap gives the static that the house then asks.", "table(external static) = Q",
-		s.Blower.Source, c.HeatingAirflow, "external static %v", c.HeatingStatic))
+	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
 }
 
-// partStep tells the law of a part known by its drop at one airflow.
-func (s *calculation) partStep(p study.PartDrop, c *study.Condition) (study.Step, bool) {
+// partStep tells the law of a part: by its drop at one airflow, or, where it is
+// made of many pieces, by what they take together at the design airflow.
+func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step {
 	known := map[string]job.Part{"coil": s.house.Coil, "supply": s.house.Supply, "return": s.house.ReturnPart}
-	part := known[p.Name]
-	if part.Drop == 0 || p.Name == "return" && len(c.Branches) > 0 {
-		return study.Step{}, false
+	part, from := known[p.Name], p.Basis+"; n "+exponentSource(p.Name)
+	if part.Drop == 0 || part.Airflow == 0 || p.Name == "return" && len(c.Branches) > 0 {
+		share := float64(c.Airflow) / float64(s.DesignAirflow)
+		part = job.Part{Drop: p.Drop / units.Pressure(share*share), Airflow: s.DesignAirflow, Exponent: 2}
+		from = p.Basis + "; its pieces solved at this airflow, told as a drop at the design airflow"
 	}
-	return study.NewStep("Drop of: "+p.Name+".", "dp = dp0 (Q/Q0)^n", p.Basis+"; n "+exponentSource(p.Name), p.Drop,
-		"%v x (%v / %v)^%.2f, %.0f %% of the rated static", part.Drop, c.Airflow, part.Airflow, part.Exponent, 100*p.Share), true
+	return study.EquationStep("Drop of: "+p.Name+".", from, p.Drop, "p = p0 × (Q / Q0)^n", "",
+		study.Take("p0", "drop", part.Drop), study.Take("Q0", "at", part.Airflow), study.Take("Q", "airflow", c.Airflow), study.TakeNumber("n", "", part.Exponent, ""))
 }
 
 func exponentSource(part string) string {
@@ -176,38 +256,65 @@ func exponentSource(part string) string {
 func (s *calculation) sumSteps(c *study.Condition) []study.Step {
 	var steps []study.Step
 	for _, p := range c.Parts {
-		if step, ok := s.partStep(p, c); ok {
-			steps = append(steps, step)
+		steps = append(steps, s.partStep(p, c))
+	}
+	return append(steps, s.sumStep("Their sum.", c))
+}
+
+// sumStep adds up what the parts take of the external static.
+func (s *calculation) sumStep(text string, c *study.Condition) study.Step {
+	equation := "p = "
+	var inputs []study.StepInput
+	for _, p := range c.Parts {
+		if p.Internal {
 			continue
 		}
-		steps = append(steps, study.NewStep("Drop of: "+p.Name+".", "part's law at the airflow", p.Basis, p.Drop, "at %v, %.0f %% of the rated static", c.Airflow, 100*p.Share))
+		symbol := fmt.Sprintf("p%d", len(inputs)+1)
+		if len(inputs) > 0 {
+			equation += " + "
+		}
+		equation += symbol
+		inputs = append(inputs, study.Take(symbol, p.Name, p.Drop))
 	}
-	return append(steps, study.NewStep("Their sum.", "external static = sum of the drops", "continuity of pressure", c.ExternalStatic, "%d parts", len(c.Parts)))
+	return study.EquationStep(text, "continuity of pressure", c.ExternalStatic, equation, "", inputs...)
 }
 
 func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []study.Step {
-	text := "The clean filter's law at the face velocity."
-	if c == &o.Loaded {
-		text = "The filter's law with its dust, at the face velocity."
-	}
 	var steps []study.Step
-	if o.Pleats > 0 {
-		steps = append(steps, study.NewStep("Pleats in the width of the face.", "count x pitch = width", "the filter's make", fmt.Sprint(o.Pleats), "media area %v", o.MediaArea))
+	clean, v := c.FilterDrop, c.FaceVelocity
+	curve := o.FilterCurve
+	at := slices.IndexFunc(curve, func(p study.FaceDrop) bool { return p.FaceVelocity >= v })
+	source := cmp.Or(study.LawSources[o.LawSource], "the laws of its filters")
+	if at > 0 {
+		a, b := curve[at-1], curve[at]
+		line := a.Drop + (b.Drop-a.Drop)*units.Pressure((v-a.FaceVelocity)/(b.FaceVelocity-a.FaceVelocity))
+		steps = append(steps, study.EquationStep("The clean filter's curve in straight lines between two of its points.", source, line,
+			"p = p1 + (p2 - p1) × (v - v1) / (v2 - v1)", "",
+			study.Take("v", "face velocity", v), study.Take("v1", "point", a.FaceVelocity), study.Take("p1", "", a.Drop), study.Take("v2", "point", b.FaceVelocity), study.Take("p2", "", b.Drop)))
+		clean = line
 	}
-	steps = append(steps, study.NewStep(text, "dp = law(v)", study.LawSources[o.LawSource], c.FilterDrop, "v = %v", c.FaceVelocity))
+	rest := "the curve beside the line"
+	if c == &o.Loaded {
+		rest = "its dust, and the curve beside the line"
+	}
+	steps = append(steps, study.EquationStep("The filter's drop at its face velocity.", source, c.FilterDrop, "p = p_line + p_rest", "",
+		study.Take("p_line", "straight line", clean), study.Take("p_rest", rest, c.FilterDrop-clean)))
 	if o.LawSource == filter.FromMake {
 		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
-		steps = append(steps, study.NewSpread("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more.",
-			"dp (1 - 0.05) to dp (1 + 0.05)", "two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "to %v", c.FilterDrop+spread))
+		steps = append(steps, study.EquationStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more. The low end; the high end is as far above.",
+			"two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "p_low = p × (1 - k)", "",
+			study.Take("p", "drop", c.FilterDrop), study.TakeNumber("k", "agreement", filter.PleatTrust, "")).AsSpread())
 		steps = append(steps, s.leftOutSteps(o, c)...)
 	}
 	return steps
 }
 
 func (s *calculation) workMedia(at string, o *study.OptionResult) study.Working {
+	ratio := float64(o.MediaArea) / float64(o.FaceArea)
+	from := "geometry of the pack, or as printed"
 	return study.Working{Key: at + ".media_area", Name: "Media area, " + o.Name, Steps: []study.Step{
-		study.NewStep("Two walls a pleat.", "area = 2 x pleats x slant x pleat length", "geometry of the pack, or as printed", o.MediaArea,
-			"%d pleats, face %v", o.Pleats, o.FaceArea)}}
+		study.EquationStep("Media for each unit of face, over the face.", from, o.MediaArea, "A = k × A_face", "",
+			study.TakeNumber("k", "media over face", ratio, ""), study.Take("A_face", "face", o.FaceArea))}}
 }
 
 func (s *calculation) workEfficiency(at string, o *study.OptionResult) study.Working {
@@ -216,69 +323,152 @@ func (s *calculation) workEfficiency(at string, o *study.OptionResult) study.Wor
 	if e.Assumed {
 		source = "typical curve of the rating, invented"
 	}
-	return study.Working{Key: at + ".efficiency.merv", Name: "MERV, " + o.Name, Steps: []study.Step{
-		study.NewStep("Mean efficiency of each range of four sizes.", "E1 0.3-1, E2 1-3, E3 3-10 micrometres", source,
-			fmt.Sprintf("E1 %.0f %%, E2 %.0f %%, E3 %.0f %%", 100*e.E1, 100*e.E2, 100*e.E3), "twelve sizes"),
-		study.NewStep("The highest row whose least efficiencies are all met.", "table 12-1", "ASHRAE 52.2-2017, from secondary text", fmt.Sprintf("MERV %d", e.MERV),
-			"installed with the leak: MERV %d", e.InstalledMERV),
-	}}
+	var steps []study.Step
+	ranges := []string{"0.3 to 1", "1 to 3", "3 to 10"}
+	for k, mean := range []float64{e.E1, e.E2, e.E3} {
+		var inputs []study.StepInput
+		for i := range 4 {
+			inputs = append(inputs, study.TakeNumber(fmt.Sprintf("e%d", 4*k+i+1), "", 100*e.BySize[4*k+i], "%"))
+		}
+		symbols := []any{k + 1, inputs[0].Symbol, inputs[1].Symbol, inputs[2].Symbol, inputs[3].Symbol}
+		steps = append(steps, study.EquationStep("Mean efficiency of four sizes, "+ranges[k]+" micrometres.", source, fmt.Sprintf("%.0f %%", 100*mean),
+			fmt.Sprintf("E%d = (%s + %s + %s + %s) / 4", symbols...), "", inputs...))
+	}
+	steps = append(steps, study.NewStep("The highest row of the table whose least efficiencies are all met.", "table 12-1", "ASHRAE 52.2-2017, from secondary text", fmt.Sprintf("MERV %d", e.MERV),
+		"E1 %.0f %%, E2 %.0f %%, E3 %.0f %%; installed with the leak: MERV %d", 100*e.E1, 100*e.E2, 100*e.E3, e.InstalledMERV))
+	return study.Working{Key: at + ".efficiency.merv", Name: "MERV, " + o.Name, Steps: steps}
 }
 
 func (s *calculation) workLeak(at string, o *study.OptionResult) study.Working {
+	gap := units.Flow(o.LeakFraction) * o.Clean.Airflow
 	return study.Working{Key: at + ".leak_fraction", Name: "Air that slips past, " + o.Name, Steps: []study.Step{
-		study.NewStep("Flow of the gap under the filter's own drop, over the whole flow.",
-			"dp = 12 mu z Q/(W d^3) + rho (1.5 + n) Q^2/(2 d^2 W^2)", "Baker, Sharples and Ward 1987", fmt.Sprintf("%.1f %%", 100*o.LeakFraction),
-			"at %v", o.Clean.FilterDrop)}}
+		study.EquationStep("Flow of the gap under the filter's own drop, over the whole flow.",
+			"gap flow by Baker, Sharples and Ward 1987: laminar slot with bends", fmt.Sprintf("%.1f %%", 100*o.LeakFraction), "leak = 100 × q / Q", "",
+			study.Take("q", "through the gap", gap), study.Take("p", "under the filter's drop", o.Clean.FilterDrop), study.Take("Q", "airflow", o.Clean.Airflow))}}
 }
 
 func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 	h := s.house
-	n := len(o.LifeCurve)
 	dust := units.Mass(0)
-	if n > 0 {
+	if n := len(o.LifeCurve); n > 0 {
 		dust = o.LifeCurve[n-1].Dust
 	}
-	return study.Working{Key: at + ".life", Name: "Filter life, " + o.Name, Steps: []study.Step{
-		study.NewStep("Dust that the filter holds by then.", "rate x share of the year running x share caught x time", s.sourceOf("site.dust", "the job"), dust,
-			"%v for %.0f %% of the year", h.Site.DustRate, 100*h.RunShare()),
-		study.NewStep("Marched with bow, leak and operating point solved anew at every step: "+o.LifeEnds+".", "R(W) = R0 + r W^n, W dust per media area", "engineering estimate", o.Life,
-			"drop then %v, airflow %v", o.Loaded.FilterDrop, o.Loaded.Airflow),
-	}}
+	w := study.Working{Key: at + ".life", Name: "Filter life, " + o.Name}
+	days := o.Life.In(units.Day)
+	if dust <= 0 || days <= 0 || h.Site.DustRate <= 0 {
+		w.Steps = []study.Step{study.EquationStep("Over its limit when clean: "+o.LifeEnds+".", "engineering estimate", o.Life, "t = t_0", "", study.Take("t_0", "", o.Life))}
+		return w
+	}
+	perDay := h.Site.DustRate.SI() * float64(units.Day)
+	caught := dust.SI() / (perDay * h.RunShare() * days)
+	w.Steps = []study.Step{
+		study.EquationStep("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: "+o.LifeEnds+".",
+			s.sourceOf("site.dust", "the job")+"; R(W) = R0 + r W^n, W dust per media area, engineering estimate", o.Life,
+			"t = m / (g × s × c × 30.4375)", "",
+			study.TakeNumber("m", "dust then held", 1000*dust.SI(), "g"), study.TakeNumber("g", "dust in the air while it moves", 1000*perDay, "g/day"),
+			study.TakeNumber("s", "share of the year running", h.RunShare(), ""), study.TakeNumber("c", "share caught", caught, "")),
+	}
+	return w
 }
 
 func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
-	h := s.house
-	steps := []study.Step{
-		study.NewStep("Mean watts of the blower by season, times hours, times the price of power.", "sum(W x h) x price", s.sourceOf("site.power_price", "the job"), o.AnnualPower,
-			"%v a year at %v", o.AnnualEnergy, h.Site.PowerPrice),
-	}
-	if share, known := money.CoolingTime(s.Study, o); known {
-		hours := h.Site.CoolingHours.In(units.Hour)
-		steps = append(steps,
-			study.NewStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
-				"h = h today x (sensible capacity - blower watts) today / the same with the option", "heat balance; the blower's watts end as heat in the air it moves; an estimate",
-				fmt.Sprintf("%.0f h", share*hours), "%.0f h x %.3f", hours, share),
-			study.NewStep("Energy of the outdoor unit in those hours, times the price of power.", "capacity / EER x (1.1552 - 0.1808 f + 0.0256 f^2), f = air / rated air, by mass",
-				"default curve of an open building-energy reference, from memory; EER: "+s.sourceOf("equipment.eer", "typed"), o.AnnualOutdoor, "%v a year, EER %.1f", o.OutdoorEnergy, h.Equipment.EER))
-	}
-	filters := study.NewStep("Filters a year, each place's own, times their price.", "filters/year x price", "the filters' lives", o.AnnualFilter, "%.1f filters a year", o.FiltersPerYear)
+	w := study.Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: s.energySteps(o)}
 	if !o.AnnualKnown {
-		return study.Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: append(steps, filters,
-			study.NewStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", "not known", "%s", o.LifeEnds))}
+		w.Steps = append(w.Steps, study.NewStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", "not known", "%s", o.LifeEnds))
+		return w
 	}
-	steps = append(steps, filters,
-		study.NewStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "blower + outdoor unit + filters", "arithmetic",
-			o.AnnualCost, "%v + %v + %v", o.AnnualPower, o.AnnualOutdoor, o.AnnualFilter))
-	return study.Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: steps}
+	var inputs []study.StepInput
+	equation := ""
+	for k, p := range o.Places {
+		n, price := fmt.Sprintf("n%d", k+1), fmt.Sprintf("a%d", k+1)
+		if k > 0 {
+			equation += " + "
+		}
+		equation += n + " × " + price
+		inputs = append(inputs, study.TakeNumber(n, "changes a year", p.PerYear, ""), study.Take(price, "price", p.Price))
+	}
+	if len(inputs) > 0 {
+		w.Steps = append(w.Steps, study.EquationStep("Changes a year of each place, times the price of its filters.", "the filters' lives", o.AnnualFilter, "F = "+equation, "", inputs...))
+	}
+	w.Steps = append(w.Steps, study.EquationStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "arithmetic", o.AnnualCost,
+		"A = P + O + F", "", study.Take("P", "blower", o.AnnualPower), study.Take("O", "outdoor unit", o.AnnualOutdoor), study.Take("F", "filters", o.AnnualFilter)))
+	return w
 }
 
-// closeness says how small a residual is; the last digits of a converged one
-// differ from processor to processor and mean nothing.
-func closeness(residual float64) string {
-	if r := math.Abs(residual); r >= 1e-9 {
-		return fmt.Sprintf("%.1e", r)
+// energySteps are the power of blower and outdoor unit in a year, and its price.
+func (s *calculation) energySteps(o *study.OptionResult) []study.Step {
+	h := s.house
+	price := study.Take("a", "price of power", h.Site.PowerPrice)
+	hours := func(symbol, what string, t units.Duration) study.StepInput {
+		return study.TakeNumber(symbol, what, t.In(units.Hour), "h")
 	}
-	return "less than 1e-9"
+	steps := []study.Step{}
+	share, cools := money.CoolingTime(s.Study, o)
+	if cools {
+		steps = append(steps, study.EquationStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
+			"heat balance; the blower's watts end as heat in the air it moves; an estimate", fmt.Sprintf("%.0f h", o.CoolingHours.In(units.Hour)),
+			"h = h_today × N_today / N", "", hours("h_today", "today", h.Site.CoolingHours),
+			study.TakeNumber("N_today", "sensible capacity less blower, today", money.NetSensible(s.Today()), "W"), study.TakeNumber("N", "with this option", money.NetSensible(s.Today())/share, "W")))
+	}
+	in, _ := money.AnnualInput(h, o, s.Today())
+	steps = append(steps,
+		study.EquationStep("Mean watts of the blower by season, times hours.", "arithmetic", o.AnnualEnergy, "E = (Wc × hc + Wh × hh + Wf × hf) / 1000", "",
+			study.Take("Wc", "cooling", in.CoolingPower), hours("hc", "", in.Hours.Cooling), study.Take("Wh", "heating", in.HeatingPower), hours("hh", "", in.Hours.Heating),
+			study.Take("Wf", "fan alone", in.FanPower), hours("hf", "", in.Hours.Fan)),
+		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualPower, "P = E × a", "", study.Take("E", "energy", o.AnnualEnergy), price))
+	if cools && o.OutdoorEnergy > 0 {
+		steps = append(steps, s.outdoorSteps(o, in.Hours.Cooling, price)...)
+	}
+	return steps
+}
+
+// outdoorSteps are the energy of the outdoor unit.
+func (s *calculation) outdoorSteps(o *study.OptionResult, cooling units.Duration, price study.StepInput) []study.Step {
+	h := s.house
+	watts := money.OutdoorPower(h, o)
+	mean := float64(watts) * h.Equipment.EER / h.Equipment.CoolingCapacity.In(units.Ton) / 12000
+	return []study.Step{
+		study.EquationStep("Watts of the outdoor unit: capacity over EER, times a factor of the airflow, its mean over the filter's life.",
+			"default curve of an open building-energy reference, from memory; EER: "+s.sourceOf("equipment.eer", "typed"), watts,
+			"W = 12000 × C / R × e", "W = 3412.1416 × C / R × e",
+			study.Take("C", "capacity", h.Equipment.CoolingCapacity), study.TakeNumber("R", "EER", h.Equipment.EER, "Btu/(W h)"),
+			study.TakeNumber("e", "mean of 1.1552 - 0.1808 f + 0.0256 f^2, f the airflow over the rated one by mass", mean, "")),
+		study.EquationStep("Times the cooling hours.", "arithmetic", o.OutdoorEnergy, "E = W × h / 1000", "",
+			study.Take("W", "outdoor unit", money.OutdoorPower(h, o)), study.TakeNumber("h", "cooling", cooling.In(units.Hour), "h")),
+		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualOutdoor, "O = E × a", "", study.Take("E", "energy", o.OutdoorEnergy), price),
+	}
+}
+
+// moneyWorkings are the cost of ten years and the pay-back.
+func (s *calculation) moneyWorkings(at string, o *study.OptionResult) []study.Working {
+	h := s.house
+	rate := h.Site.DiscountRate
+	if !o.TenYearKnown {
+		return nil
+	}
+	worth := study.EquationStep("What a sum each year is worth today, over the years.", s.sourceOf("site.discount_rate", "the job"), fmt.Sprintf("%.4f", cost.PresentWorthFactor(rate, money.CostYears)),
+		"F = (1 - (1 + i)^(-n)) / i", "", study.TakeNumber("i", "discount rate", rate, ""), study.TakeNumber("n", "", money.CostYears, "years"))
+	if rate == 0 {
+		worth = study.EquationStep("With no interest a sum each year is worth as much as it is often paid.", "arithmetic", fmt.Sprintf("%.4f", float64(money.CostYears)), "F = n", "", study.TakeNumber("n", "", money.CostYears, "years"))
+	}
+	out := []study.Working{{Key: at + ".ten_year_cost", Name: "Ten years' cost, " + o.Name, Steps: []study.Step{worth,
+		study.EquationStep("The work, and ten years of power and filters at today's worth.", "arithmetic", o.TenYearCost, "T = U + F × A", "",
+			study.Take("U", "the work", o.Upgrade), study.TakeNumber("F", "", cost.PresentWorthFactor(rate, money.CostYears), ""), study.Take("A", "cost a year", o.AnnualCost))}}}
+	if p := o.Payback; p.Known && p.Pays && p.Years > 0 {
+		saved := s.Today().AnnualCost - o.AnnualCost
+		equation := "n = -ln(1 - i × U / S) / ln(1 + i)"
+		inputs := []study.StepInput{study.Take("U", "the work", o.Upgrade), study.Take("S", "saved a year", saved)}
+		if rate == 0 {
+			equation = "n = U / S"
+		} else {
+			inputs = append(inputs, study.TakeNumber("i", "discount rate", rate, ""))
+		}
+		out = append(out, study.Working{Key: strings.Replace(at, "options", "payback", 1), Name: "Pay-back, " + o.Name, Steps: []study.Step{
+			study.EquationStep("What is saved a year over today.", "arithmetic", saved, "S = A_today - A", "", study.Take("A_today", "today", s.Today().AnnualCost), study.Take("A", "with this option", o.AnnualCost)),
+			study.EquationStep("The years till the savings, at today's worth, reach the price of the work.", "interest tables of any engineering economy textbook, from memory",
+				fmt.Sprintf("%.1f years", p.Years.In(units.Year)), equation, "", inputs...)}})
+	}
+	return out
 }
 
 // ductWorkings tells for each branch how its duct sizes follow.
@@ -299,27 +489,48 @@ func (s *calculation) ductWorkings() []study.Working {
 
 func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.Step {
 	h := s.house
-	size, format := []any{c.Diameter}, "%v across"
+	flow := study.Take("Q", "airflow", d.Airflow)
+	across, wide := study.Take("D", "across", c.Diameter), study.Take("w", "width", c.Width)
+	limit := study.Take("v_max", "limit", h.Limits.DuctVelocity)
+	velocity := study.EquationStep("Velocity in the smallest nominal size that keeps both limits.",
+		s.sourceOf("limits.duct_velocity", "the job's limit"), c.Velocity, "v = 183.34649 × Q / D^2", "v = 1273.2395 × Q / D^2", flow, across, limit)
+	round := c.Diameter
 	if c.Diameter == 0 {
-		size, format = []any{c.Width, c.Height}, "%v by %v"
+		velocity = study.EquationStep(velocity.Text, velocity.Source, c.Velocity, "v = 144 × Q / (w × h)", "v = 1000 × Q / (w × h)", flow, wide, study.Take("h", "height", c.Height), limit)
+		round = units.Length(c.Run.EquivalentDiameter())
 	}
-	steps := []study.Step{
-		study.NewStep("Velocity in the smallest nominal size that keeps both limits.", "v = Q / A", s.sourceOf("limits.duct_velocity", "the job's limit"), c.Velocity,
-			"%v in "+format+", limit %v", append(append([]any{d.Airflow}, size...), h.Limits.DuctVelocity)...),
-		study.NewStep("Friction of the straight duct; the limit that asks for the size is: "+c.Bound+".", "dp/L = f/De rho Ve^2/2, f by Colebrook-White, De by Huebscher",
-			s.sourceOf("limits.duct_friction", "the job's limit"), c.Friction, "limit %v", h.Limits.DuctFriction),
-	}
+	steps := []study.Step{velocity}
+	correction := 1.0
 	if c.Run.Shape == duct.Flex {
 		factor, inside := c.Run.CompressionCorrection()
+		correction = factor
 		note := ""
 		if !inside {
-			note = ", outside the equation's range"
+			note = " Outside the equation's range."
 		}
-		steps = append(steps, study.NewStep("Flex that lies shorter than stretched takes more; the friction above holds it.", "1 + 0.58 K exp(-0.00496 D), D in mm",
-			"ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor), "%.0f %% shorter"+note, 100*c.Compression))
+		steps = append(steps, study.EquationStep("Flex that lies shorter than stretched takes more."+note, "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor),
+			"k = 1 + 0.58 × K × exp(-0.125984 × D)", "k = 1 + 0.58 × K × exp(-0.00496 × D)", study.TakeNumber("K", "shorter than stretched", 100*c.Compression, "%"), across))
 	}
-	return append(steps, study.NewStep("Over the branch's straight length, and its fittings at this section.", "dp = dp/L x L + sum(zeta) rho v^2/2",
-		"Darcy-Weisbach; loss coefficients of the fittings", c.Drop, "%v of straight duct, today %v", d.Length, d.NowDrop))
+	// The speed in the round duct of equal friction, by which f is told.
+	area := math.Pi / 4 * float64(round) * float64(round)
+	ve := units.Speed(float64(d.Airflow) / area)
+	rho := h.Air.Density
+	f := c.Friction.SI() * float64(round) / (correction * rho.SI() * float64(ve) * float64(ve) / 2)
+	perHundred := 0.3048 * 0.3048 / 3600 / 2 * float64(units.PoundPerCubicFoot) / 0.0254 / float64(units.InchWaterPer100Feet)
+	steps = append(steps, study.EquationStep("Friction of the straight duct; the limit that asks for the size is: "+c.Bound+".",
+		s.sourceOf("limits.duct_friction", "the job's limit")+"; f by Colebrook and White, De by Huebscher", c.Friction,
+		"r = "+study.Factor(perHundred)+" × k × f × rho × v^2 / De", "r = 500 × k × f × rho × v^2 / De",
+		study.TakeNumber("k", "flex", correction, ""), study.TakeNumber("f", "friction factor", f, ""), study.Take("rho", "density", rho), study.Take("v", "speed in the round duct of equal friction", ve), study.Take("De", "its diameter", round), study.Take("r_max", "limit", h.Limits.DuctFriction)))
+	return append(steps, study.EquationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
+		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Take("r", "friction", c.Friction), study.TakeIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Take("p_f", "fittings", c.FittingsDrop)))
+}
+
+// straight is the length that the duct's own friction speaks for.
+func straight(c study.DuctChoice) units.Length {
+	if c.Friction <= 0 {
+		return 0
+	}
+	return units.Length((c.Drop - c.FittingsDrop).SI() / c.Friction.SI())
 }
 
 // leftOutSteps size what the pleat model does not count.
@@ -332,12 +543,57 @@ func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []
 		return nil
 	}
 	folds := units.Pressure(out.FoldShare) * out.MediaDrop
+	low, high := c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds
+	trust := study.TakeNumber("k", "agreement", filter.PleatTrust, "")
 	return []study.Step{
-		study.NewSpread("Not counted: contraction before the mouths, less what the jets behind the pack give back as they mix.",
-			"rho V^2/2 (1/s^2 - 1 + K/s^2) - rho V^2 (beta/s - 1)", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate", out.MouthsLow, "to %v", out.MouthsHigh),
-		study.NewSpread("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes.",
-			"+- (e + t)/slant of the media's own drop", "geometry of the pack; an estimate", folds, "%.0f %% of %v, either way", 100*out.FoldShare, out.MediaDrop),
-		study.NewSpread("So the drop lies between, all taken together at their worst.", "sum of the low ends to sum of the high ends", "the steps above",
-			c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, "to %v", c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds),
+		study.EquationStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes; either way.",
+			"geometry of the pack; an estimate", folds, "p_fold = e × p_media", "",
+			study.TakeNumber("e", "share of the media in the folds", out.FoldShare, ""), study.Take("p_media", "the media's own drop", out.MediaDrop)).AsSpread(),
+		study.EquationStep("Not counted: what the jets behind the pack give back as they mix. The low end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
+			low, "p_low = p × (1 - k) + m - p_fold", "",
+			study.Take("p", "drop", c.FilterDrop), trust, study.Take("m", "mouths and jets", out.MouthsLow), study.Take("p_fold", "folds", folds)).AsSpread(),
+		study.EquationStep("Not counted: contraction before the mouths. The high end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
+			high, "p_high = p × (1 + k) + m + p_fold", "",
+			study.Take("p", "drop", c.FilterDrop), trust, study.Take("m", "mouths and jets", out.MouthsHigh), study.Take("p_fold", "folds", folds)).AsSpread(),
 	}
+}
+
+// RangeWorkings tell how the ranges of the options follow from their samples.
+func RangeWorkings(s *study.Study, ranges []compare.OptionRange) []study.Working {
+	var out []study.Working
+	for i := range ranges {
+		r := &ranges[i]
+		n := float64(r.Samples)
+		if r.Samples < 2 {
+			continue
+		}
+		place := func(share float64) float64 { return 1 + math.Round(share*(n-1)) }
+		add := func(key, what string, low, high units.Quantity) {
+			if low.SI() == 0 && high.SI() == 0 {
+				return
+			}
+			w := study.Working{Key: fmt.Sprintf("ranges[%d].%s", i, key), Name: what + ", " + r.Name + ", range"}
+			for _, end := range []struct {
+				word, symbol string
+				share        float64
+				value        units.Quantity
+			}{{"lower", "low", (1 - compare.RangeShare) / 2, low}, {"upper", "high", (1 + compare.RangeShare) / 2, high}} {
+				k := place(end.share)
+				w.Steps = append(w.Steps,
+					study.EquationStep("Which of the samples, from the smallest up, is the "+end.word+" end: so that nine in ten lie between.", "order statistics; every input moved within how well it is known",
+						fmt.Sprintf("%.0f", k), "k = 1 + s × (n - 1)", "", study.TakeNumber("s", "share below", end.share, ""), study.TakeNumber("n", "samples", n, "")),
+					study.EquationStep("That sample.", "the samples", end.value, end.symbol+" = x_k", "", study.Take("x_k", fmt.Sprintf("number %.0f of %d", k, r.Samples), end.value)))
+			}
+			out = append(out, w)
+		}
+		add("airflow", "Airflow", r.Airflow.Low, r.Airflow.High)
+		add("external_static", "External static", r.ExternalStatic.Low, r.ExternalStatic.High)
+		add("blower_power", "Blower watts", r.BlowerPower.Low, r.BlowerPower.High)
+		if r.Kind != study.KindNoFilter {
+			add("life", "Filter life", r.Life.Low, r.Life.High)
+			add("annual_cost", "Cost a year", r.AnnualCost.Low, r.AnnualCost.High)
+			add("ten_year_cost", "Ten years' cost", r.TenYearCost.Low, r.TenYearCost.High)
+		}
+	}
+	return out
 }

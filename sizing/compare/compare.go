@@ -29,6 +29,7 @@ const (
 	Worse  Trend = "worse"
 	Same   Trend = "same"
 	Unsure Trend = "too close to tell" // the samples do not agree on it
+	ForAir Trend = "for more air"      // more power, because more air moves
 	Other  Trend = ""                  // changed, and neither better nor worse by itself; or not known
 )
 
@@ -284,11 +285,27 @@ func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
 				cell.Trend = Other // no blower is run so: it is there for comparison only
 			}
 			cell.Trend = m.agreed(cell.Trend, RangeOf(ranges, o), before)
+			if m.takesAir(o, base) && (cell.Trend == Worse || cell.Trend == Other && cell.Change > 0) {
+				cell.Trend = ForAir
+			}
 			row.Cells = append(row.Cells, cell)
 		}
 		c.Rows = append(c.Rows, row)
 	}
 	return c
+}
+
+// takesAir tells whether the measure is the power of an option that moves more
+// air than the baseline: a blower that is freed draws more watts, and that is no
+// fault of the option.
+func (m *Measure) takesAir(o, base *study.OptionResult) bool {
+	switch m.Key {
+	case "blower_power":
+		return o.Kind != study.KindNoFilter && base.Kind != study.KindNoFilter && o.Clean.Airflow > base.Clean.Airflow
+	case "blower_power_loaded":
+		return o.Kind != study.KindNoFilter && base.Kind != study.KindNoFilter && o.Loaded.Airflow > base.Loaded.Airflow
+	}
+	return false
 }
 
 // order sorts options by the measure; those it is not known of come last

@@ -10,7 +10,7 @@ import (
 //
 //	rise = (output + watts) / (rho cp Q)
 func (h *House) Rise(watts units.Power, q units.Flow) units.TemperatureDifference {
-	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.heated)
+	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.Heated)
 }
 
 // BlowerHeat is how much the blower's watts warm the air in cooling.

@@ -21,7 +21,7 @@ import (
 type House struct {
 	*assume.CompleteJob
 	State         air.State // return air in cooling
-	heated        air.State // return air in heating
+	Heated        air.State // return air in heating
 	Air           air.Properties
 	ratio         float64 // density to that of blower tables
 	Curves        map[string]blower.Curve
@@ -54,7 +54,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	if h.State, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
 	}
-	if h.heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, assume.HeatingHumidity); err != nil {
+	if h.Heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, assume.HeatingHumidity); err != nil {
 		return nil, job.FieldErrors{{Path: "site.heating_indoor", Given: a.Site.HeatingIndoor.String(), Wanted: err.Error()}}
 	}
 	h.Air = h.State.Properties()

@@ -138,7 +138,7 @@ func (v Value) Show(sys units.System) string {
 	return v.kind.Show(v.v, sys)
 }
 
-// In gives the bare number and its unit, as Show writes it, to be drawn.
+// In is the value as a bare number with its unit in a system.
 func (v Value) In(sys units.System) (number float64, unit string) {
 	switch {
 	case v.share:
@@ -147,7 +147,7 @@ func (v Value) In(sys units.System) (number float64, unit string) {
 		return v.v, ""
 	}
 	u := v.kind.Usual(sys)
-	return (v.v - u.Offset) / u.Scale, u.Name
+	return (v.v - u.Offset) / u.Scale, u.Label()
 }
 
 func percent(share float64) string {

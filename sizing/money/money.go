@@ -10,26 +10,14 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Years over which costs are added up, and the price of a filter that nobody
-// typed: an estimate by depth, common practice, no source.
-const costYears = 10
+// CostYears are the years over which costs are added up.
+const CostYears = 10
 
 // AddCosts works out a year's cost and ten years' at today's sensible cooling: the
 // hours of cooling scale with today's capacity over the option's. Watts are the
 // mean over the filter's life, since it spends its life between clean and loaded.
 func AddCosts(h *house.House, r, today *study.OptionResult) {
-	share, cools := coolingTime(r, today)
-	in := cost.AnnualInput{
-		Hours:        cost.Hours{Cooling: h.Site.CoolingHours, Heating: h.Site.HeatingHours, Fan: h.Site.FanHours},
-		CoolingPower: units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.Power) })),
-		HeatingPower: units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.HeatingPower) })),
-		FanPower:     units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.FanPower) })),
-		Price:        h.Site.PowerPrice,
-	}
-	if cools {
-		in.Hours.Cooling *= units.Duration(share)
-		in.OutdoorPower = outdoorPower(h, r)
-	}
+	in, cools := AnnualInput(h, r, today)
 	r.CoolingHours = in.Hours.Cooling
 	r.AnnualKnown = cools || h.Equipment.Kind == job.Furnace
 	filters := units.Money(0)
@@ -43,7 +31,7 @@ func AddCosts(h *house.House, r, today *study.OptionResult) {
 	}
 	in.FiltersPerYear, in.FilterPrice = 1, filters
 	annual := cost.Annual(in)
-	total, parts := cost.TenYear(annual, r.Upgrade, h.Site.DiscountRate, costYears)
+	total, parts := cost.TenYear(annual, r.Upgrade, h.Site.DiscountRate, CostYears)
 	r.AnnualPower, r.AnnualOutdoor = annual.Power, annual.Outdoor
 	r.AnnualEnergy, r.OutdoorEnergy = annual.Energy, annual.OutdoorEnergy
 	r.TenYearPower, r.TenYearOutdoor = parts.Power, parts.Outdoor
@@ -58,14 +46,32 @@ func AddCosts(h *house.House, r, today *study.OptionResult) {
 	AddPayback(h, r, today)
 }
 
+// AnnualInput is what a year of running takes, without the filters; cools tells
+// whether the hours of cooling follow from the heat balance.
+func AnnualInput(h *house.House, r, today *study.OptionResult) (in cost.AnnualInput, cools bool) {
+	share, cools := coolingTime(r, today)
+	in = cost.AnnualInput{
+		Hours:        cost.Hours{Cooling: h.Site.CoolingHours, Heating: h.Site.HeatingHours, Fan: h.Site.FanHours},
+		CoolingPower: units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.Power) })),
+		HeatingPower: units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.HeatingPower) })),
+		FanPower:     units.Power(meanOverLife(r, func(p *study.LifePoint) float64 { return float64(p.FanPower) })),
+		Price:        h.Site.PowerPrice,
+	}
+	if cools {
+		in.Hours.Cooling *= units.Duration(share)
+		in.OutdoorPower = OutdoorPower(h, r)
+	}
+	return in, cools
+}
+
 // TenYearsOfKnown is the present value of what is known of an option's cost, to
 // order options whose work is not priced.
 func TenYearsOfKnown(o *study.OptionResult) units.Money {
 	return o.Upgrade + o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
 }
 
-// outdoorPower is that of the outdoor unit, by the coil's airflow in mass.
-func outdoorPower(h *house.House, r *study.OptionResult) units.Power {
+// OutdoorPower is that of the outdoor unit, by the coil's airflow in mass.
+func OutdoorPower(h *house.House, r *study.OptionResult) units.Power {
 	return units.Power(meanOverLife(r, func(p *study.LifePoint) float64 {
 		return float64(cost.OutdoorPower(h.Equipment.CoolingCapacity, h.Equipment.EER, h.CoolingCoil.FlowFraction(p.Airflow, h.State)))
 	}))
@@ -134,15 +140,15 @@ func CoolingTime(s *study.Study, o *study.OptionResult) (share float64, known bo
 }
 
 func coolingTime(o, today *study.OptionResult) (share float64, known bool) {
-	now, then := netSensible(today), netSensible(o)
+	now, then := NetSensible(today), NetSensible(o)
 	if now <= 0 || then <= 0 {
 		return 1, false
 	}
 	return now / then, true
 }
 
-// netSensible is in W; zero where nothing cools.
-func netSensible(o *study.OptionResult) float64 {
+// NetSensible is in W; zero where nothing cools.
+func NetSensible(o *study.OptionResult) float64 {
 	cools := true
 	net := meanOverLife(o, func(p *study.LifePoint) float64 {
 		cools = cools && p.SensibleCapacity > 0

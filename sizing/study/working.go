@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"strings"
 
 	"returnbench/sizing/units"
 )
@@ -29,17 +30,20 @@ type Step struct {
 	format string
 	args   []any
 	result any
+	// of a step that can be checked by hand
+	equation [2]string   // by system
+	Inputs   []StepInput `json:"-"`
 }
 
-// NewStep builds a step whose numbers can be shown in either system.
+// newStep builds a step whose numbers can be shown in either system.
 func NewStep(text, formula, source string, result any, format string, args ...any) Step {
 	s := Step{Text: text, Formula: formula, Source: source, format: format, args: args, result: result}
 	s.Numbers, s.Result = s.In(units.IP)
 	return s
 }
 
-// NewSpread builds a step that tells how far the number may be off.
-func NewSpread(text, formula, source string, result any, format string, args ...any) Step {
+// newSpread builds a step that tells how far the number may be off.
+func newSpread(text, formula, source string, result any, format string, args ...any) Step {
 	s := NewStep(text, formula, source, result, format, args...)
 	s.Spread = true
 	return s
@@ -59,6 +63,13 @@ func (w Working) Result(sys units.System) string {
 
 // In gives the numbers and the result in the units of a system.
 func (s Step) In(sys units.System) (numbers, result string) {
+	if len(s.Inputs) > 0 {
+		texts := make([]string, len(s.Inputs))
+		for i, n := range s.Inputs {
+			texts[i] = n.in(sys)
+		}
+		return strings.Join(texts, "; "), fmt.Sprint(shown([]any{s.result}, sys)[0])
+	}
 	if s.format == "" {
 		return s.Numbers, s.Result
 	}

@@ -1,0 +1,79 @@
+package study
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"returnbench/sizing/units"
+)
+
+// stepInput is a number that an equation takes.
+type StepInput struct {
+	Symbol, what string
+	value        [2]float64 // in the unit shown, by system
+	unit         [2]string
+}
+
+// take is a quantity that an equation takes, in the unit in which it is shown
+// elsewhere.
+func Take(symbol, what string, q units.Quantity) StepInput {
+	in := StepInput{Symbol: symbol, what: what}
+	for _, sys := range []units.System{units.IP, units.SI} {
+		u := q.Kind().Usual(sys)
+		in.value[sys], in.unit[sys] = (q.SI()-u.Offset)/u.Scale, u.Label()
+	}
+	return in
+}
+
+// takeNumber is a bare number that an equation takes, the same in either system.
+func TakeNumber(symbol, what string, v float64, unit string) StepInput {
+	return StepInput{symbol, what, [2]float64{v, v}, [2]string{unit, unit}}
+}
+
+// takeIn is a quantity in units that are not those of its kind.
+func TakeIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInput {
+	return StepInput{symbol, what, [2]float64{units.IP: ip, units.SI: si}, [2]string{units.IP: ipUnit, units.SI: siUnit}}
+}
+
+// printedDigits of an input: enough that a result worked out from them by hand
+// has the digits printed.
+const printedDigits = 7
+
+// in writes the input: "airflow Q = 914.27 cfm".
+func (n StepInput) in(sys units.System) string {
+	text := strconv.FormatFloat(n.value[sys], 'g', printedDigits, 64)
+	if v := math.Abs(n.value[sys]); v < 1e-4 && v > 0 || v >= 1e7 {
+		text = strconv.FormatFloat(n.value[sys], 'e', printedDigits-1, 64)
+	}
+	return strings.TrimSpace(n.what + " " + n.Symbol + " = " + text + " " + n.unit[sys])
+}
+
+// equationStep is a step that can be checked by hand: the equation, in the units
+// shown, gives the result from the inputs as they are printed. An equation for SI
+// that is left open is that for IP.
+func EquationStep(text, source string, result any, ip, si string, inputs ...StepInput) Step {
+	if si == "" {
+		si = ip
+	}
+	s := Step{Text: text, Source: source, Formula: ip, equation: [2]string{units.IP: ip, units.SI: si}, Inputs: inputs, result: result}
+	s.Numbers, s.Result = s.In(units.IP)
+	return s
+}
+
+// Equation is the formula for the units of a system.
+func (s Step) Equation(sys units.System) string {
+	if s.equation[sys] != "" {
+		return s.equation[sys]
+	}
+	return s.Formula
+}
+
+// spread marks a step that tells how far the number may be off.
+func (s Step) AsSpread() Step {
+	s.Spread = true
+	return s
+}
+
+// factor writes a constant of an equation.
+func Factor(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
