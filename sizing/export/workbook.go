@@ -70,7 +70,7 @@ func comparisonGrid(d Document, sys units.System) grid {
 		ranges = d.Ranges.Options
 	}
 	c := d.Study.Compare(sizing.View{}, ranges)
-	g := grid{name: "Comparison", heading: []string{"measure", "unit"}}
+	g := grid{name: "Comparison", heading: []string{"measure", "unit"}, widest: 26}
 	for _, o := range c.Options {
 		g.heading = append(g.heading, o.Name)
 	}
@@ -168,6 +168,7 @@ type grid struct {
 	decimals []int   // by column
 	// rowDecimals, where there are any, are in place of the columns'.
 	rowDecimals []int
+	widest      int // column of text; zero: mostWidth
 }
 
 // places are the decimals of a cell.
@@ -420,7 +421,7 @@ func (g grid) width(i int) float64 {
 		case float64:
 			most = max(most, len(strconv.FormatFloat(v, 'f', g.places(k, i), 64)))
 		case string:
-			most = max(most, min(len([]rune(v)), mostWidth), longest(v))
+			most = max(most, min(len([]rune(v)), cmp.Or(g.widest, mostWidth)), longest(v))
 		}
 	}
 	return float64(min(most+3, 255))
