@@ -346,7 +346,7 @@ func (f *flow) columnsDown(t style, texts []string) {
 		right := lines[(n+1)/2 : n]
 		lines = lines[n:]
 		for i := range left {
-			f.add(row{height: t.lead(), draw: func(y float64) {
+			f.add(row{height: 1.15 * t.size, draw: func(y float64) {
 				f.put(t, f.x, y+t.ascent(), left[i])
 				if i < len(right) {
 					f.put(t, f.x+half+gap, y+t.ascent(), right[i])
