@@ -16,6 +16,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
 
@@ -68,6 +69,7 @@ func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
 		Filters:   []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, len(filter.SizeEdges())-1)}},
 		Returns:   []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
 		Options: []sizing.Option{{Name: "o", Returns: []sizing.Return{branch}}},
+		Quote:   quote.Quote{Lines: []quote.Line{{Item: "cabinet"}}},
 	}
 }
 

@@ -21,6 +21,31 @@ func TestReport_Identity(t *testing.T) {
 	}
 }
 
+// TestReportOfAFirm_Identity: the firm's name stands on the proposal; the sheet of a
+// demonstration is of a lesson.
+func TestReportOfAFirm_Identity(t *testing.T) {
+	dir := t.TempDir()
+	profile := filepath.Join(dir, "firm.json")
+	require.NoError(t, os.WriteFile(profile, []byte(`{"name": "Invented Air", "tax_rate": 0.07}`), 0o600))
+	file := filepath.Join(dir, "pages.pdf")
+	require.Equal(t, outcome{}, returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--firm", profile))
+	with, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, outcome{}, returnbench(t, "", "report", example("one-inch-slot"), "-o", file))
+	without, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.NotEqual(t, len(with), len(without))
+	require.NoError(t, os.WriteFile(profile, []byte(`{"nam": "Invented Air"}`), 0o600))
+	r := returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--firm", profile)
+	require.Equal(t, 1, r.status)
+	require.Contains(t, r.err, "firm.json")
+
+	lessonFile := filepath.Join("..", "..", "assets", "lessons", "deeper-cabinet.lesson.json")
+	require.Equal(t, outcome{}, returnbench(t, "", "report", lessonFile, "-o", file, "--for", "class"))
+	require.Equal(t, 1, returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--for", "class").status)
+	require.Equal(t, outcome{}, returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--for", "field-sheet"))
+}
+
 // TestReport_Fault_Identity: each fault has its status, and no file is left.
 func TestReport_Fault_Identity(t *testing.T) {
 	dir := t.TempDir()

@@ -28,6 +28,7 @@ import (
 	"returnbench/sizing/export"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
 
@@ -113,6 +114,7 @@ func (d generator) job() sizing.Job {
 	for _, p := range []*units.Money{&j.Prices.Cabinet, &j.Prices.Slot, &j.Prices.Grille, &j.Prices.Return, &j.Prices.Duct, &j.Prices.Visit} {
 		*p = value(d, 0, 1e9*units.Dollar)
 	}
+	d.paper(&j)
 	for _, p := range []**float64{&j.Uncertainty.Gauge, &j.Uncertainty.BlowerTable, &j.Uncertainty.Rating, &j.Uncertainty.Geometry, &j.Uncertainty.Assumed} {
 		if d.some(0.3) {
 			v := value(d, 0.001, 0.5)
@@ -120,6 +122,23 @@ func (d generator) job() sizing.Job {
 		}
 	}
 	return j
+}
+
+// paper draws what the papers say beside the house.
+func (d generator) paper(j *sizing.Job) {
+	j.Customer = quote.Customer{Name: d.name("customer", 0), Address: d.name("address", 1)}
+	j.Work = quote.Work{JobNumber: d.name("job", 2), CrewHours: value(d, 0.25*units.Hour, 1000*units.Hour)}
+	for _, p := range []*units.Length{&j.Work.UnitWidth, &j.Work.UnitHeight, &j.Work.PlenumWidth, &j.Work.PlenumHeight} {
+		*p = value(d, 4*units.Inch, 72*units.Inch)
+	}
+	j.Quote.TaxRate, j.Quote.ValidDays, j.Quote.Choices = value(d, 0.0001, 0.5), d.count(730), d.some(0.5)
+	for i := range d.count(8) {
+		l := quote.Line{Item: d.name("item", i), Count: d.count(1000), Price: value(d, 0, 1e9*units.Dollar), NoTax: d.some(0.3)}
+		if len(j.Options) > 0 && d.some(0.7) {
+			l.Option = j.Options[d.IntN(len(j.Options))].Name
+		}
+		j.Quote.Lines = append(j.Quote.Lines, l)
+	}
 }
 
 func (d generator) site(s *sizing.Site) {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 )
@@ -21,6 +22,7 @@ func (d *document) working() error {
 	d.steps(steps)
 	d.provenance(f)
 	d.contents(f, steps)
+	d.curves(f)
 	d.findings(f)
 	d.rounds(f)
 	d.assumptions(f)
@@ -35,9 +37,9 @@ func (d *document) working() error {
 // contents lists the sections with their pages, which are known once all is laid
 // out.
 func (d *document) contents(f, steps *flow) {
-	names := []string{findingsTitle, assumedTitle}
+	names := []string{curvesTitle, findingsTitle, assumedTitle}
 	if len(d.study.Readings) > 0 {
-		names = slices.Insert(names, 1, roundsTitle)
+		names = slices.Insert(names, 2, roundsTitle)
 	}
 	for _, r := range steps.rows {
 		if r.entry != "" {
@@ -62,8 +64,27 @@ func (d *document) contents(f, steps *flow) {
 	}
 }
 
+// curves draws the blower's curve and the system curves of today and of the
+// proposal, for paper: black first, dashes that tell them apart without color, words
+// of 8 points and more.
+func (d *document) curves(f *flow) {
+	s := *d.study
+	s.Options = []sizing.OptionResult{*d.plan.today}
+	if !d.plan.isToday() {
+		s.Options = append(s.Options, *d.plan.option)
+	}
+	look := plots.Print(d.System)
+	look.Scale, look.Monochrome = 0.72, true
+	const high = 205.0
+	f.heading(curvesTitle)
+	f.figure(high, func(y float64) {
+		d.sheet.drawChart(plots.FanAndSystem(&s, look), f.x, y, f.width, high)
+	})
+}
+
 // Titles of the calculations' sections.
 const (
+	curvesTitle   = "Blower and system curves"
 	findingsTitle = "Findings"
 	roundsTitle   = "Rounds with the gauge: measured against predicted"
 	assumedTitle  = "Assumed, because nobody typed or measured it"
@@ -82,9 +103,6 @@ func (d *document) provenance(f *flow) {
 		{"Proposed", d.plan.option.Name},
 		{"Rests on assumptions", fmt.Sprintf("%.0f %% of today's external static", 100*d.study.AssumedShare)},
 		{"Known to", knownTo(d.job.Uncertainty.Deviations())},
-	}
-	if d.job.Notes != "" {
-		cells = append(cells, []string{"Notes", d.job.Notes})
 	}
 	f.gap(4)
 	f.table(style{size: 8.75}, []column{{name: ""}, {name: "", share: 1}}, cells)
@@ -127,7 +145,7 @@ func (d *document) findings(f *flow) {
 		f.gap(2)
 		f.paragraph(style{size: 8, bold: true}, string(at.severity)+", held against: "+at.source)
 		f.rows[len(f.rows)-1].keep = true
-		f.table(style{size: 7.75}, []column{{name: "", share: 0.26}, {name: "", share: 1}}, held[at])
+		f.table(style{size: 7.75}, []column{{name: "", share: 0.22}, {name: "", share: 1}}, held[at])
 	}
 }
 
@@ -141,7 +159,7 @@ func (d *document) assumptions(f *flow) {
 	for _, a := range d.study.Assumptions {
 		cells = append(cells, []string{d.called(a.Path), a.In(d.System), a.Source})
 	}
-	f.table(style{size: 8}, []column{{name: "field"}, {name: "taken", share: 1}, {name: "source", share: 0.6}}, cells)
+	f.table(style{size: 7.75}, []column{{name: "field"}, {name: "taken", share: 1}, {name: "source", share: 0.85}}, cells)
 }
 
 func (d *document) called(path string) string {
@@ -224,7 +242,7 @@ func (d *document) sectionTable(f *flow, s section, m *methods) {
 		}
 		cells = append(cells, d.stepCells(s, w, other, m)...)
 	}
-	cols := []column{{name: "quantity", share: 0.62}, {name: "method", right: true}, {name: "clean, or at any time", share: 1}, {name: "dirty, due for a change", share: 1}}
+	cols := []column{{name: "quantity", share: 0.5}, {name: "method", right: true}, {name: "clean, or at any time", share: 1}, {name: "dirty, due for a change", share: 1}}
 	f.table(style{size: 7.5}, cols, cells)
 }
 
@@ -328,7 +346,7 @@ func (f *flow) columnsDown(t style, texts []string) {
 		right := lines[(n+1)/2 : n]
 		lines = lines[n:]
 		for i := range left {
-			f.add(row{height: t.lead(), draw: func(y float64) {
+			f.add(row{height: 1.15 * t.size, draw: func(y float64) {
 				f.put(t, f.x, y+t.ascent(), left[i])
 				if i < len(right) {
 					f.put(t, f.x+half+gap, y+t.ascent(), right[i])

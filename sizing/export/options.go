@@ -47,24 +47,24 @@ var optionFull = []column[optionRow]{
 	{"filter", func(r optionRow) any { return r.Filter }},
 	{"state", func(r optionRow) any { return r.state }},
 	{"airflow", func(r optionRow) any { return r.at.Airflow }},
-	{"airflow per capacity", func(r optionRow) any { return r.at.AirflowPerCapacity }},
+	{"airflow per capacity", func(r optionRow) any { return had(r.at.AirflowPerCapacity) }},
 	{"external static", func(r optionRow) any { return r.at.ExternalStatic }},
 	{"filter drop", func(r optionRow) any { return r.at.FilterDrop }},
 	{"return static", func(r optionRow) any { return r.at.ReturnStatic }},
-	{"face velocity", func(r optionRow) any { return r.at.FaceVelocity }},
-	{"media velocity", func(r optionRow) any { return r.at.MediaVelocity }},
+	{"face velocity", func(r optionRow) any { return had(r.at.FaceVelocity) }},
+	{"media velocity", func(r optionRow) any { return had(r.at.MediaVelocity) }},
 	{"blower power", func(r optionRow) any { return r.at.BlowerPower }},
 	{"fan efficacy", func(r optionRow) any { return r.at.FanEfficacy }},
 	{"heating airflow", func(r optionRow) any { return had(r.at.HeatingAirflow) }},
 	{"temperature rise", func(r optionRow) any { return had(r.at.TemperatureRise) }},
-	{"coil air leaving", func(r optionRow) any { return r.at.CoilAirLeaving }},
-	{"total capacity", func(r optionRow) any { return r.at.TotalCapacity }},
-	{"face area", func(r optionRow) any { return r.FaceArea }},
-	{"media area", func(r optionRow) any { return r.MediaArea }},
-	{"merv", func(r optionRow) any { return r.Efficiency.MERV }},
-	{"installed merv", func(r optionRow) any { return r.Efficiency.InstalledMERV }},
+	{"coil air leaving", func(r optionRow) any { return had(r.at.CoilAirLeaving) }},
+	{"total capacity", func(r optionRow) any { return had(r.at.TotalCapacity) }},
+	{"face area", func(r optionRow) any { return had(r.FaceArea) }},
+	{"media area", func(r optionRow) any { return had(r.MediaArea) }},
+	{"merv", func(r optionRow) any { return counted(r.Efficiency.MERV) }},
+	{"installed merv", func(r optionRow) any { return counted(r.Efficiency.InstalledMERV) }},
 	{"leak fraction", func(r optionRow) any { return r.LeakFraction }},
-	{"life", func(r optionRow) any { return r.Life }},
+	{"life", func(r optionRow) any { return had(r.Life) }},
 	{"annual cost", func(r optionRow) any { return when(r.AnnualKnown, r.AnnualCost) }},
 	{"ten-year cost", func(r optionRow) any { return when(r.TenYearKnown, r.TenYearCost) }},
 	{"verdict", func(r optionRow) any { return r.Verdict }},
@@ -109,4 +109,12 @@ func had[T interface {
 		return T(math.NaN())
 	}
 	return q
+}
+
+// counted is a count that may not be known: zero has no value.
+func counted(n int) any {
+	if n == 0 {
+		return nil
+	}
+	return n
 }

@@ -51,6 +51,7 @@ func (t table[R]) cells(r R, quantity func(units.Quantity) string) []string {
 		switch v := c.value(r).(type) {
 		case units.Quantity:
 			out[i] = quantity(v)
+		case nil: // not known
 		case float64:
 			out[i] = strconv.FormatFloat(v, 'g', -1, 64)
 		default:

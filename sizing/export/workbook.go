@@ -44,6 +44,7 @@ func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
 		grids = append(grids, table[sizing.OptionRange]{rangeFull, d.Ranges.Options, sys}.grid("Ranges"))
 	}
 	for _, g := range append(grids,
+		comparisonGrid(d, sys),
 		table[sizeRow]{sizeColumns(sys), sizes, sys}.grid("Sizes"),
 		findingGrid(s, sys),
 		assumptionGrid(s, sys),
@@ -59,6 +60,47 @@ func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
 		return b.err
 	}
 	return b.file.Write(w)
+}
+
+// comparisonGrid is the options side by side as the window has them, a measure a
+// row, in numbers that a spreadsheet can go on with.
+func comparisonGrid(d Document, sys units.System) grid {
+	var ranges []sizing.OptionRange
+	if d.Ranges != nil {
+		ranges = d.Ranges.Options
+	}
+	c := d.Study.Compare(sizing.View{}, ranges)
+	g := grid{name: "Comparison", heading: []string{"measure", "unit"}, widest: 26}
+	for _, o := range c.Options {
+		g.heading = append(g.heading, o.Name)
+	}
+	g.decimals = make([]int, len(g.heading))
+	for i := range c.Rows {
+		r := &c.Rows[i]
+		line := []any{r.Title, r.Unit(sys)}
+		digits := 0
+		for k := range r.Cells {
+			value, places := comparedCell(&r.Cells[k], sys)
+			line, digits = append(line, value), max(digits, places)
+		}
+		g.cells, g.rowDecimals = append(g.cells, line), append(g.rowDecimals, digits)
+	}
+	return g
+}
+
+// comparedCell is a figure as a number with its decimals, words where it has
+// those, nothing where it is not known.
+func comparedCell(c *sizing.Compared, sys units.System) (value any, decimals int) {
+	if !c.Known {
+		return nil, 0
+	}
+	text := c.Number(sys)
+	n, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return text, 0
+	}
+	_, fraction, _ := strings.Cut(text, ".")
+	return n, len(fraction)
 }
 
 func findingGrid(s *sizing.Study, sys units.System) grid {
@@ -124,6 +166,17 @@ type grid struct {
 	heading  []string
 	cells    [][]any // nil: left empty
 	decimals []int   // by column
+	// rowDecimals, where there are any, are in place of the columns'.
+	rowDecimals []int
+	widest      int // column of text; zero: mostWidth
+}
+
+// places are the decimals of a cell.
+func (g grid) places(row, col int) int {
+	if g.rowDecimals != nil {
+		return g.rowDecimals[row]
+	}
+	return g.decimals[col]
 }
 
 // mostDecimals bounds what a small number may ask of its whole column.
@@ -149,6 +202,7 @@ func (t table[R]) grid(name string) grid {
 				}
 			case int:
 				line[i] = v
+			case nil:
 			case bool:
 				line[i] = map[bool]string{true: "yes", false: "no"}[v]
 			default:
@@ -214,24 +268,27 @@ func (b *workbook) write(g grid) error {
 	return b.file.SetPanes(g.name, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: 1, TopLeftCell: "B2", ActivePane: "bottomRight"})
 }
 
-// printed lets a sheet fit the width of the paper where it then still reads,
-// with its head on each page; else its first column is on each page too.
+// printed fits a sheet on one page across, with its head and its first column on
+// each page down; a sheet that would then be too small to read goes on larger
+// paper.
 func (b *workbook) printed(name string, widths []float64) error {
 	across := 0.0
 	for _, w := range widths {
 		across += w
 	}
-	landscape, all, titles := "landscape", 0, name+"!$1:$1"
-	fits := across <= paperWidth
-	if !fits {
-		titles = name + "!$A:$A," + titles
+	landscape, one, all, fits := "landscape", 1, 0, true
+	layout := &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &one, FitToHeight: &all}
+	if across > paperWidth {
+		tabloid := 3 // 11 x 17 in
+		layout.Size = &tabloid
 	}
 	if err := b.file.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &fits}); err != nil {
 		return err
 	}
-	if err := b.file.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToHeight: &all}); err != nil {
+	if err := b.file.SetPageLayout(name, layout); err != nil {
 		return err
 	}
+	titles := name + "!$A:$A," + name + "!$1:$1"
 	return b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: titles, Scope: name})
 }
 
@@ -261,7 +318,7 @@ func (b *workbook) rows(g grid, widths []float64) error {
 			return err
 		}
 		for i, v := range line {
-			style, err := b.styleOf(v, g.decimals[i])
+			style, err := b.styleOf(v, g.places(k, i))
 			if err != nil {
 				return err
 			}
@@ -359,12 +416,12 @@ func (g grid) width(i int) float64 {
 		return n
 	}
 	most = max(most, longest(g.heading[i])*6/5+1)
-	for _, line := range g.cells {
+	for k, line := range g.cells {
 		switch v := line[i].(type) {
 		case float64:
-			most = max(most, len(strconv.FormatFloat(v, 'f', g.decimals[i], 64)))
+			most = max(most, len(strconv.FormatFloat(v, 'f', g.places(k, i), 64)))
 		case string:
-			most = max(most, min(len([]rune(v)), mostWidth), longest(v))
+			most = max(most, min(len([]rune(v)), cmp.Or(g.widest, mostWidth)), longest(v))
 		}
 	}
 	return float64(min(most+3, 255))

@@ -35,7 +35,7 @@ func TestXLSX_Identity(t *testing.T) {
 		s := studyOf(t, e.Name)
 		for _, sys := range []units.System{units.IP, units.SI} {
 			f := opened(t, s, sys)
-			require.Equal(t, []string{"Options", "Sizes", "Findings", "Assumptions", "Cautions", "About"}, f.GetSheetList())
+			require.Equal(t, []string{"Options", "Comparison", "Sizes", "Findings", "Assumptions", "Cautions", "About"}, f.GetSheetList())
 			var options, sizes bytes.Buffer
 			require.NoError(t, OptionsCSV(&options, s, sys))
 			require.NoError(t, SizesCSV(&sizes, s, sys))
@@ -193,4 +193,76 @@ func TestXLSX_LongNotes_Identity(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, notes, kept)
 	}
+}
+
+// TestComparisonSheet_Identity: a figure a cell, as the comparison has it, a number
+// where it is one and nothing where it is not known.
+func TestComparisonSheet_Identity(t *testing.T) {
+	s := studyOf(t, "one-inch-slot")
+	f := opened(t, s, units.IP)
+	c := s.Compare(sizing.View{}, nil)
+	unknown := 0
+	for i := range c.Rows {
+		for k := range c.Rows[i].Cells {
+			cell := &c.Rows[i].Cells[k]
+			name, err := excelize.CoordinatesToCellName(k+3, i+2)
+			require.NoError(t, err)
+			shown, err := f.GetCellValue("Comparison", name)
+			require.NoError(t, err)
+			if !cell.Known {
+				unknown++
+				require.Empty(t, shown, name)
+				continue
+			}
+			want, err := strconv.ParseFloat(cell.Number(units.IP), 64)
+			if err != nil {
+				require.Equal(t, cell.Number(units.IP), shown, name)
+				continue
+			}
+			got, err := strconv.ParseFloat(shown, 64)
+			require.NoError(t, err, name)
+			require.InDelta(t, want, got, 1e-9, name)
+		}
+	}
+	require.Positive(t, unknown, "the work of two options has no price")
+}
+
+// TestPrinted_Identity: each sheet goes on one page across, with its head and first
+// column frozen and on every page.
+func TestPrinted_Identity(t *testing.T) {
+	f := opened(t, studyOf(t, "one-inch-slot"), units.IP)
+	titles := map[string]string{}
+	for _, n := range f.GetDefinedName() {
+		titles[n.Scope] = n.RefersTo
+	}
+	for _, sheet := range f.GetSheetList() {
+		props, err := f.GetSheetProps(sheet)
+		require.NoError(t, err)
+		require.True(t, *props.FitToPage, sheet)
+		page, err := f.GetPageLayout(sheet)
+		require.NoError(t, err)
+		require.Equal(t, 1, *page.FitToWidth, sheet)
+		require.Equal(t, sheet+"!$A:$A,"+sheet+"!$1:$1", titles[sheet])
+		panes, err := f.GetPanes(sheet)
+		require.NoError(t, err)
+		require.True(t, panes.Freeze && panes.YSplit == 1, sheet)
+	}
+}
+
+// TestUnknownIsEmpty_Identity: the house with no filter has no media area, MERV or life.
+func TestUnknownIsEmpty_Identity(t *testing.T) {
+	f := opened(t, studyOf(t, "one-inch-slot"), units.IP)
+	rows, err := f.GetRows("Options")
+	require.NoError(t, err)
+	require.Equal(t, sizing.NoFilterName, rows[1][0])
+	empty := 0
+	for i, h := range rows[0] {
+		for _, name := range []string{"media area", "merv", "installed merv", "life"} {
+			if strings.Split(h, ",")[0] == name {
+				require.True(t, i >= len(rows[1]) || rows[1][i] == "", h)
+				empty++
+			}
+		}
+	}
+	require.Equal(t, 4, empty)
 }
