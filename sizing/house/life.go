@@ -175,7 +175,7 @@ func (h *House) frameResults(a *Arrangement, p airpath.Point, c *study.Condition
 		}
 	}
 	if len(a.Places) > 0 {
-		c.LeakFraction = max(0, a.past(p, func(k int) float64 { return a.leaks[k] }, true))
+		c.LeakFraction = min(1, max(0, a.past(p, func(k int) float64 { return a.leaks[k] }, true)))
 	}
 }
 
