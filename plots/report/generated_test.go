@@ -22,7 +22,6 @@ import (
 
 	"returnbench/plots"
 	"returnbench/sizing"
-	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/export"
@@ -159,7 +158,10 @@ func (d generator) site(s *sizing.Site) {
 
 func (d generator) equipment(e *sizing.Equipment) {
 	e.Kind = oneWord(d, sizing.FurnaceWithCoil, sizing.Furnace, sizing.AirHandler)
-	e.SensibleHeatRatio = value(d, 0.4, 1.0)
+	e.SensibleHeatRatio = value(d, 0.6, 0.79) // what coils do
+	if d.some(0.05) {
+		e.SensibleHeatRatio = value(d, 0.4, 1.0)
+	}
 	e.CoilDryShare = value(d, 0.3, 1.0)
 	e.HeatingOutput = value(d, 2000*units.BtuPerHour, 500000*units.BtuPerHour)
 	e.NoHeating = d.some(0.15)
@@ -415,7 +417,7 @@ func asked(name string, usual int) int {
 // figures, shares from 0 to 1, in time and in memory, and comes back from its
 // file as it went.
 func TestGenerated_Identity(t *testing.T) {
-	jobs, passed, unmet := asked(manyJobs, 200), 0, 0
+	jobs, passed := asked(manyJobs, 200), 0
 	var before, after runtime.MemStats
 	most := uint64(0)
 	refused := map[string]int{}
@@ -431,10 +433,6 @@ func TestGenerated_Identity(t *testing.T) {
 		began := time.Now()
 		runtime.ReadMemStats(&before)
 		for _, fault := range outputs(job, n) {
-			if slices.ContainsFunc(unsolvable, func(words string) bool { return strings.Contains(fault, words) }) {
-				unmet++
-				continue
-			}
 			data, err := jobfile.Encode(job)
 			require.NoError(t, err)
 			t.Errorf("seed %d: %s\n%s", n, fault, head(data, t))
@@ -444,18 +442,12 @@ func TestGenerated_Identity(t *testing.T) {
 		slowest = max(slowest, time.Since(began))
 	}
 	t.Logf("refused: %v", refused)
-	require.LessOrEqual(t, unmet, jobs/10)
-	t.Logf("%d of %d jobs pass the check; the slowest took %v and %d MB for all of its outputs; the solver gave %d words of its own", passed, jobs, slowest, most>>20, unmet)
+	t.Logf("%d of %d jobs pass the check; the slowest took %v and %d MB for all of its outputs", passed, jobs, slowest, most>>20)
 	require.Less(t, slowest, 40*time.Second, "several times what a slow and busy machine takes")
 	// All that was asked for in turn, of which a fraction is held at a time.
-	require.Less(t, most, uint64(5<<28), "all outputs of one job")
+	require.Less(t, most, uint64(3<<29), "all outputs of one job")
 	require.Greater(t, passed, jobs/3, "the generator keeps to the ranges of the check")
 }
-
-// unsolvable are what the solver says of a house that cannot be: a blower and a
-// system that never meet, branches of which one takes no air, a frame with more
-// air round it than through it. They stay rare among houses generator at random.
-var unsolvable = []string{airpath.ErrNoPoint.Error(), "the branches do not take the flow", "caught share", "LeakFraction is 1.0"}
 
 // head keeps a failure readable; the seed gives the job again.
 func head(data []byte, t *testing.T) string {
@@ -566,7 +558,8 @@ func notFinite(path string, v reflect.Value) error {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return fmt.Errorf("%s is %g", path, x)
 		}
-		if strings.HasSuffix(name, "Fraction") && (x < 0 || x > 1) {
+		share := strings.HasSuffix(name, "Fraction") || slices.Contains([]string{"AssumedShare", "AirShare", "LoadedLeak"}, name)
+		if share && (x < 0 || x > 1) {
 			return fmt.Errorf("%s is %g; want a share from 0 to 1", path, x)
 		}
 	}

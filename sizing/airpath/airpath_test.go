@@ -45,7 +45,7 @@ func TestSolve_Identity(t *testing.T) {
 }
 
 func TestSolveSaysWhenThereIsNoPoint(t *testing.T) {
-	s := System{Series: []Part{{Law: func(float64) float64 { return 1e9 }}}}
+	s := System{Series: []Part{{Law: func(float64) float64 { return 1e30 }}}}
 	_, err := s.Solve(func(float64) float64 { return 0.5 }, nil)
 	assert.ErrorIs(t, err, ErrNoPoint)
 }

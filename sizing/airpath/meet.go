@@ -177,13 +177,19 @@ func (s System) meetBracketed(fan Fan, offset Law) (Point, error) {
 	return point, nil
 }
 
+// widest is how often a bracket is doubled.
+const widest = 40
+
 // bracket widens from the usual range until the excess changes sign: at no
 // static the system asks for more than the blower sees, at a high static for
 // less.
+//
+// A table measured with a wet coil or a filter may give back more than all parts
+// take, far past it; so it looks far to either side.
 func bracket(excess func(float64) float64) (low, atLow, high, atHigh float64) {
 	high = 150
 	atHigh = excess(high)
-	for range 12 {
+	for range widest {
 		if !(atHigh > 0) {
 			break
 		}
@@ -194,7 +200,7 @@ func bracket(excess func(float64) float64) (low, atLow, high, atHigh float64) {
 	if low == 0 {
 		atLow = excess(0)
 	}
-	for range 12 {
+	for range widest {
 		if !(atLow < 0) {
 			break
 		}

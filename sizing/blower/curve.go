@@ -210,11 +210,13 @@ func (c Curve) Straightened(share float64) Curve {
 	return c
 }
 
-// Extended is the airflow in m3/s at a static in Pa for root finding: the
-// table where it reaches, and OFF THE TABLE a straight line with the slope of
-// its end, never under zero. Off the table it is a guess to find a bracket or
-// the nearest point with; a result there is to be reported as off-table, which
-// Airflow's inside tells.
+// Extended is the airflow in m3/s at a static in Pa for root finding: the table
+// where it reaches, and OFF THE TABLE a straight line with the slope of its end:
+// above it at least so steep that the blower moves nothing at twice the highest
+// static, below it up to twice the highest airflow, so that a blower meets every
+// system. Off the table it is a guess to find a bracket or the nearest point
+// with; a result there is to be reported as off-table, which Airflow's inside
+// tells.
 func (c Curve) Extended(static float64) float64 {
 	k := c.flow
 	n := len(k.x)
@@ -222,9 +224,10 @@ func (c Curve) Extended(static float64) float64 {
 	case n == 0:
 		return 0
 	case static < k.x[0]:
-		return k.y[0] + k.d[0]*(static-k.x[0])
+		return min(2*k.y[0], k.y[0]+k.d[0]*(static-k.x[0]))
 	case static > k.x[n-1]:
-		return max(0, k.y[n-1]+k.d[n-1]*(static-k.x[n-1]))
+		fall := min(k.d[n-1], -k.y[n-1]/k.x[n-1])
+		return max(0, k.y[n-1]+fall*(static-k.x[n-1]))
 	}
 	return k.at(static)
 }

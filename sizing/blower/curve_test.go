@@ -222,7 +222,12 @@ func TestCurvePlateau(t *testing.T) {
 	p, inside = level.Static(0.5)
 	assert.True(t, inside)
 	assert.Equal(t, units.Pressure(125), p)
-	assert.Equal(t, 0.5, level.Extended(500))
+	// Past its table a level blower falls too, to nothing at twice the highest
+	// static, 250 Pa, so that it meets any system.
+	assert.InEpsilon(t, 0.25, level.Extended(187.5), 1e-12)
+	assert.Zero(t, level.Extended(500))
+	steep := curve(t, []blower.Point{{ExternalStatic: 50, Airflow: 0.5}, {ExternalStatic: 60, Airflow: 0.1}})
+	assert.InEpsilon(t, 1, steep.Extended(-1e6), 1e-12, "below it at most twice the highest airflow")
 }
 
 func TestCurveWattsAndSpeed(t *testing.T) {

@@ -276,12 +276,12 @@ func (s *Seated) split(total float64) Bypass {
 	v := s.velocity(total)
 	b := Bypass{Drop: s.law.Drop(units.Speed(v)), Media: units.Flow(s.face * v)}
 	if s.seat.open() {
-		b.Leak = units.Flow(total) - b.Media
+		b.Leak = max(0, units.Flow(total)-b.Media)
 	} else {
 		b.Media = units.Flow(total)
 	}
 	if total > 0 {
-		b.Share = float64(b.Leak) / total
+		b.Share = min(1, float64(b.Leak)/total)
 	}
 	return b
 }

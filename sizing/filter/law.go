@@ -260,6 +260,9 @@ func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, erro
 	if law.Printed, _, err = m.at(RatedFace, RatingAir()); err != nil {
 		return Law{}, err
 	}
+	if !(law.Printed > 0) || !law.Converged {
+		law.Printed = law.Drop(RatedFace)
+	}
 	if f.MediaArea > 0 && f.Pleats > 0 && f.face() > 0 {
 		law.MediaAreaRatio = float64(f.MediaArea) / float64(f.face()) // printed beside pleats
 	}

@@ -43,6 +43,12 @@ func (p Pack) Curve(a air.Properties) (Curve, PackResult, error) {
 		v[i] = math.Max(knotVelocity(i, packKnee), creeping)
 		at := s.solve(v[i])
 		r[i] = float64(at.Drop) / v[i]
+		if i == 0 && !(r[0] > 0) {
+			r[0] = float64(p.Resistance) / at.MediaAreaRatio
+		}
+		if i > 0 && (!at.Converged || !(r[i]*v[i] > r[i-1]*v[i-1])) {
+			r[i] = r[i-1] // media of next to no resistance: a rising law that bounds the drop from below
+		}
 		rated.Converged = rated.Converged && at.Converged
 		rated.GridError = math.Max(rated.GridError, at.GridError)
 		rated.Iterations += at.Iterations

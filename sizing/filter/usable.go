@@ -42,6 +42,9 @@ func (f Filter) usableRating() []*FieldError {
 	if _, err := FitRating(f.Rating, f.face(), f.Exponent); err != nil {
 		return []*FieldError{asField("rating", err)}
 	}
+	if _, _, err := f.areaRatio(); err != nil {
+		return []*FieldError{asField("pleats", err)} // they say how much media there is
+	}
 	if !f.isMade() {
 		return nil
 	}

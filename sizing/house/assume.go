@@ -1,14 +1,22 @@
 package house
 
-import "returnbench/sizing/study"
+import (
+	"math"
 
-// AssumedShare is how much of today's external static nobody typed or measured.
+	"returnbench/sizing/study"
+)
+
+// AssumedShare is how much of what today's parts take nobody typed or measured.
 func (h *House) AssumedShare(s *study.Study) (share float64, blowerAssumed bool) {
-	clean := s.Today().Clean
-	for _, p := range clean.Parts {
-		if p.Basis == "assumed" {
-			share += float64(p.Drop)
+	assumed, all := 0.0, 0.0
+	for _, p := range s.Today().Clean.Parts {
+		size := math.Abs(float64(p.Drop)) // what the blower table holds counts too
+		if all += size; p.Basis == "assumed" {
+			assumed += size
 		}
 	}
-	return share / float64(clean.ExternalStatic), s.Assumed("equipment.blower.taps")
+	if all > 0 {
+		share = assumed / all
+	}
+	return share, s.Assumed("equipment.blower.taps")
 }

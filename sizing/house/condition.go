@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"returnbench/sizing/air"
 	"returnbench/sizing/airpath"
-	"returnbench/sizing/assume"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/job"
 	"returnbench/sizing/study"
@@ -323,16 +321,8 @@ func (h *House) SystemCurve(sys airpath.System, flow units.Flow) ([]study.CurveP
 	return out, nil
 }
 
-// Cooling coils are rated at 80 F dry bulb and 67 F wet bulb return air and
-// 400 cfm per ton (common practice, no source).
 func (h *House) coolingCoil() (thermal.Coil, error) {
-	rated, err := air.FromWetBulb(0, units.Fahrenheit(80), units.Fahrenheit(67))
-	if err != nil {
-		return thermal.Coil{}, err
-	}
-	capacity := h.Equipment.CoolingCapacity
-	flow := units.Flow(float64(assume.UsualAirflowPerCapacity) * float64(capacity))
-	coil, err := thermal.NewCoil(capacity, flow, rated, h.Equipment.SensibleHeatRatio)
+	coil, err := thermal.RatedCoil(h.Equipment.CoolingCapacity, h.Equipment.SensibleHeatRatio)
 	var ratio *thermal.RatioError
 	if errors.As(err, &ratio) {
 		return coil, job.FieldErrors{{Path: "equipment.sensible_heat_ratio", Given: fmt.Sprint(ratio.Ratio), Wanted: ratio.Wanted}}

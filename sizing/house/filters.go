@@ -168,14 +168,14 @@ func (h *House) frameResults(a *Arrangement, p airpath.Point, c *study.Condition
 	a.point, a.leaks, a.shares = p, make([]float64, len(a.Places)), make([]float64, len(a.Places))
 	for k := range a.Places {
 		held := a.Places[k].heldAt(a.flowAt(k, p))
-		a.leaks[k], a.shares[k] = held.Share, a.flowAt(k, p)/p.Flow
+		a.leaks[k], a.shares[k] = held.Share, min(1, a.flowAt(k, p)/p.Flow)
 		c.LeftSeat = c.LeftSeat || held.Left
 		if held.Push > c.FramePush {
 			c.FramePush, c.FrameBow = held.Push, held.Bow
 		}
 	}
 	if len(a.Places) > 0 {
-		c.LeakFraction = max(0, a.past(p, func(k int) float64 { return a.leaks[k] }, true))
+		c.LeakFraction = min(1, max(0, a.past(p, func(k int) float64 { return a.leaks[k] }, true)))
 	}
 }
 

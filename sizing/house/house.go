@@ -517,6 +517,9 @@ func (h *House) branchOf(r job.Return, i int, kept GaugeFactors, filters *airpat
 			return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d].grille", i), Given: r.Name, Wanted: err.Error()}}
 		}
 		linear, quadratic := law.Coefficients(h.Air)
+		if linear == 0 && quadratic == 0 && ducts == nil {
+			quadratic = h.openHole(r.Grille)
+		}
 		b.Parts = append(b.Parts, airpath.Part{Name: "grille", Law: func(q float64) float64 {
 			return kept.Grille * (linear*q + quadratic*q*absolute(q))
 		}})
@@ -534,6 +537,14 @@ func (h *House) branchOf(r job.Return, i int, kept GaugeFactors, filters *airpat
 		return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: "a grille, a filter or a duct run"}}
 	}
 	return b, nil
+}
+
+// openHole is the k of k Q^2 of a grille that is all free area on no duct: the air
+// that empties through it into the plenum loses its velocity pressure (Borda and
+// Carnot). Without it such a return would take all air at no drop.
+func (h *House) openHole(g duct.Grille) float64 {
+	face := float64(g.Width) * float64(g.Height)
+	return float64(h.Air.Density) / 2 / (face * face)
 }
 
 // ducts joins runs and fittings of a branch; nil where it has neither.

@@ -7,9 +7,11 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/sizing/air"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
 
@@ -103,6 +105,7 @@ func (c *checker) site() {
 	if s.IndoorDryBulb != 0 {
 		c.want(s.IndoorWetBulb <= s.IndoorDryBulb, "site.indoor_wet_bulb", s.IndoorWetBulb, "at most the dry bulb, %v", s.IndoorDryBulb)
 	}
+	c.wetBulb()
 	within(c, "site.heating_indoor", s.HeatingIndoor, units.Fahrenheit(40), units.Fahrenheit(90))
 	within(c, "site.power_price", s.PowerPrice, 0.001*units.MoneyPerKilowattHour, 1000*units.MoneyPerKilowattHour)
 	for _, h := range []struct {
@@ -118,11 +121,49 @@ func (c *checker) site() {
 	within(c, "site.dust_rate", s.DustRate, 0.001*units.GramPerDay, 1000*units.GramPerDay)
 }
 
+// Return air in cooling where nobody typed it (common practice, no source).
+const (
+	UsualDryBulb units.Temperature = 273.15 + (75-32)*5.0/9
+	// UsualDepression is how far the wet bulb lies under the dry bulb.
+	UsualDepression units.Temperature = 12 * 5.0 / 9
+)
+
+// wetBulb finds a wet bulb that no air has at the dry bulb and the altitude.
+func (c *checker) wetBulb() {
+	s := c.job.Site
+	if len(c.faults) > 0 || s.IndoorDryBulb == 0 && s.IndoorWetBulb == 0 {
+		return
+	}
+	path, given := "site.indoor_wet_bulb", s.IndoorWetBulb
+	if s.IndoorDryBulb == 0 {
+		s.IndoorDryBulb = max(UsualDryBulb, s.IndoorWetBulb)
+	}
+	if s.IndoorWetBulb == 0 {
+		path, given, s.IndoorWetBulb = "site.indoor_dry_bulb", s.IndoorDryBulb, s.IndoorDryBulb-UsualDepression
+	}
+	if _, err := air.FromWetBulb(s.Altitude, s.IndoorDryBulb, s.IndoorWetBulb); err != nil {
+		c.fault(path, given.String(), err.Error())
+	}
+}
+
+// sensibleHeatRatio finds a ratio that no coil has at its rating.
+func (c *checker) sensibleHeatRatio() {
+	e := c.job.Equipment
+	if e.Kind == Furnace || !(e.SensibleHeatRatio >= 0.4 && e.SensibleHeatRatio <= 1) {
+		return
+	}
+	_, err := thermal.RatedCoil(units.Ton, e.SensibleHeatRatio)
+	if ratio := (*thermal.RatioError)(nil); errors.As(err, &ratio) {
+		c.fault("equipment.sensible_heat_ratio", fmt.Sprint(ratio.Ratio), ratio.Wanted)
+	}
+}
+
 func (c *checker) equipment() {
 	e := c.job.Equipment
 	oneOf(c, "equipment.kind", e.Kind, FurnaceWithCoil, Furnace, AirHandler)
 	within(c, "equipment.cooling_capacity", e.CoolingCapacity, 0.5*units.Ton, 25*units.Ton)
 	share(c, "equipment.sensible_heat_ratio", e.SensibleHeatRatio, 0.4, 1)
+	c.sensibleHeatRatio()
 	share(c, "equipment.eer", e.EER, 4, 30)
 	share(c, "equipment.coil_dry_share", e.CoilDryShare, 0.3, 1)
 	within(c, "equipment.heating_output", e.HeatingOutput, 2000*units.BtuPerHour, 500000*units.BtuPerHour)

@@ -1,6 +1,7 @@
 package option
 
 import (
+	"errors"
 	"fmt"
 
 	"returnbench/sizing/fit"
@@ -36,6 +37,10 @@ func SolveAll(h *house.House, s *study.Study) error {
 			kind = study.KindToday
 		}
 		r, err := Solve(h, o, kind)
+		var faults job.FieldErrors
+		if errors.As(err, &faults) {
+			return faults // each names its field
+		}
 		if err != nil {
 			return fmt.Errorf("%s: %w", o.Name, err)
 		}

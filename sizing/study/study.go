@@ -252,7 +252,7 @@ type Condition struct {
 type PartDrop struct {
 	Name  string         `json:"name"` // "return", "filter", "coil", "supply"
 	Drop  units.Pressure `json:"drop"`
-	Share float64        `json:"share"` // of the rated external static
+	Share float64        `json:"share"` // of the rated external static; over 1 where the part alone takes more
 	// Budget is the usual share of the rated static for such a part; Over says
 	// that it takes more. Zero: there is none.
 	Budget units.Pressure `json:"budget,omitzero"`

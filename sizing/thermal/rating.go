@@ -69,6 +69,16 @@ func (c Coil) settle() (Coil, error) {
 	return c, nil
 }
 
+// RatedCoil is a coil as coils are rated: at 400 cfm a ton and return air of 80 F
+// dry bulb and 67 F wet bulb at sea level (common practice, no source).
+func RatedCoil(capacity units.Capacity, sensibleHeatRatio float64) (Coil, error) {
+	entering, err := air.FromWetBulb(0, units.Fahrenheit(80), units.Fahrenheit(67))
+	if err != nil {
+		return Coil{}, err
+	}
+	return NewCoil(capacity, units.Flow(float64(usualFlow)*float64(capacity)), entering, sensibleHeatRatio)
+}
+
 // RatioError says that no coil has a sensible heat ratio.
 type RatioError struct {
 	Ratio  float64
