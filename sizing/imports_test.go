@@ -58,32 +58,89 @@ func TestArrows(t *testing.T) {
 	require.Greater(t, seen, 100, "the walk found the project")
 }
 
-// The parts know each other only downwards.
-func TestPartsArrows(t *testing.T) {
-	may := map[string][]string{
-		"air":     {"units", "root"},
-		"duct":    {"units", "air"},
-		"filter":  {"units", "air", "root"},
-		"blower":  {"units"},
-		"airpath": {"units", "air", "root"},
-		"thermal": {"units", "air", "root"},
-		"stock":   {"units", "filter"},
-		"cost":    {"units"},
-		"root":    {},
+// rooms lists the rooms of the engine from the ground up. Each may import those
+// named, which stand above it in the list, and no other of the project: an arrow
+// that is not here is a mistake, or wants a reason here. "." is sizing itself.
+var rooms = []struct {
+	room string
+	may  []string
+	why  string
+}{
+	{"units", nil, "quantities know nothing of what they measure"},
+	{"root", nil, "numerical work on plain floats"},
+	{"air", []string{"units", "root"}, "the ground of every part"},
+	{"duct", []string{"units", "air"}, "a part is an equation: it knows no other part and no job"},
+	{"filter", []string{"units", "air", "root"}, "a part"},
+	{"blower", []string{"units"}, "a part; its table is for standard air, the house scales it"},
+	{"thermal", []string{"units", "air", "root"}, "a part"},
+	{"airpath", []string{"root"}, "joins laws of drop over airflow, whatever they come from"},
+	{"cost", []string{"units"}, "money from watts and filters, of whatever house"},
+	{"stock", []string{"units", "filter"}, "lists of sizes, and what a filter's size holds"},
+	{"job", []string{"units", "duct", "filter", "blower", "stock"}, "what a person entered, in the parts' own types: it computes nothing"},
+	{"study", []string{"units", "duct", "filter", "blower", "stock", "job"}, "results are data: whoever reads a study need not know how it was solved"},
+	{"perturb", []string{"units", "duct", "filter", "blower", "airpath", "job"}, "moves what goes in, before a house is made"},
+	{"assume", []string{"units", "air", "duct", "filter", "blower", "thermal", "stock", "job", "study", "perturb"}, "completes a job before a house is made of it, so it knows no house"},
+	{"house", []string{"units", "root", "air", "duct", "filter", "blower", "thermal", "airpath", "stock", "job", "study", "assume"}, "physics alone: no limit, no money, no search"},
+	{"fit", []string{"units", "job", "study", "house"}, "the room that a house has; no airflow is judged here"},
+	{"pleats", []string{"units", "air", "filter", "stock", "study", "house"}, "one filter in one house"},
+	{"money", []string{"units", "cost", "job", "study", "house"}, "no verdict depends on money here, no money on a verdict"},
+	{"judge", []string{"units", "duct", "job", "study", "assume", "house"}, "reads what was solved; it solves, searches and prices nothing"},
+	{"option", []string{"job", "study", "house", "fit", "money", "judge"}, "one option whole, apart from all others: it neither compares nor recommends"},
+	{"readings", []string{"units", "airpath", "job", "study", "house", "judge"}, "the gauge beside the study; it moves no option"},
+	{"search", []string{"units", "duct", "filter", "stock", "job", "study", "assume", "house", "fit", "judge", "option"}, "a size is the option that taking it makes, so it may solve one"},
+	{"upgrade", []string{"units", "root", "duct", "filter", "airpath", "stock", "job", "study", "assume", "house", "fit", "money", "option", "search"}, "takes sizes from the search; it recommends nothing"},
+	{"compare", []string{"units", "study"}, "reads studies alone, so that a file of results can be compared too"},
+	{"recommend", []string{"units", "study", "house", "judge", "compare"}, "chooses among what was solved and judged; it solves nothing"},
+	{"sampling", []string{"units", "job", "study", "perturb", "assume", "house", "option", "compare", "recommend"}, "the same solve many times"},
+	{"calculations", []string{"units", "duct", "filter", "job", "study", "house", "money"}, "tells the steps; no number comes from here"},
+	{".", []string{"units", "filter", "job", "study", "assume", "house", "pleats", "money", "judge", "option", "readings", "search", "upgrade", "compare", "recommend", "sampling", "calculations"}, "the front door: the order of the work, and the names that others use"},
+	{"export", []string{"units", "."}, "reads a study through the front door"},
+	{"lesson", []string{"units", "."}, "solves through the front door"},
+	{"homes", []string{"units", "duct", "filter", "blower", "stock", ".", "export"}, "solves through the front door, many homes"},
+	{"jobfile/atomicfile", nil, "bytes on a disk"},
+	{"jobfile", []string{"units", "duct", "filter", "blower", ".", "lesson", "jobfile/atomicfile"}, "the one room that touches a disk"},
+	{"published", nil, "test support that the tests of every room use"},
+}
+
+func TestRoomArrows(t *testing.T) {
+	known := map[string]bool{}
+	for _, r := range rooms {
+		for _, m := range r.may {
+			assert.True(t, known[m], "%s may import %s, which does not stand above it in the list", r.room, m)
+		}
+		known[r.room] = true
+		found := roomImports(t, r.room)
+		for im := range found {
+			assert.Contains(t, r.may, im, "%s imports %s; %s", r.room, im, r.why)
+		}
+		for _, m := range r.may {
+			assert.True(t, found[m], "%s imports %s no more: take it out of the list, so that it is caught when it comes back", r.room, m)
+		}
 	}
-	for part, allowed := range may {
-		walkGo(t, part, func(path string, imports []string) {
-			for _, im := range imports {
-				rest, ours := strings.CutPrefix(im, "returnbench/")
-				if !ours {
-					continue
-				}
-				name, inSizing := strings.CutPrefix(rest, "sizing/")
-				assert.True(t, inSizing, "%s imports %s", path, im)
-				assert.Contains(t, allowed, name, "%s imports %s", path, im)
+	walkGo(t, ".", func(path string, _ []string) {
+		room := filepath.ToSlash(filepath.Dir(path))
+		assert.True(t, known[room], "%s is in no room of the list", path)
+	})
+}
+
+// roomImports gives what the files of a room import of the project, by room.
+func roomImports(t *testing.T, room string) map[string]bool {
+	found := map[string]bool{}
+	walkGo(t, room, func(path string, imports []string) {
+		if filepath.Clean(filepath.Dir(path)) != filepath.FromSlash(room) {
+			return // a room within the room
+		}
+		for _, im := range imports {
+			rest, ours := strings.CutPrefix(im, "returnbench/")
+			if !ours {
+				continue
 			}
-		})
-	}
+			inSizing := rest == "sizing" || strings.HasPrefix(rest, "sizing/")
+			assert.True(t, inSizing, "%s imports %s", path, im)
+			found[strings.TrimPrefix(strings.Replace(rest, "sizing", ".", 1), "./")] = true
+		}
+	})
+	return found
 }
 
 func walkGo(t *testing.T, dir string, visit func(path string, imports []string)) {

@@ -23,6 +23,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -37,10 +38,14 @@ func main() {
 	last := flag.String("last", "", "run the tests that match only for faults that all others let pass")
 	timeout := flag.Duration("timeout", 3*time.Minute, "of a package's tests with one fault; one that hangs is caught")
 	least := flag.Float64("least", 0.95, "share of the faults that must be caught")
+	match := flag.String("match", "", "plant only faults whose line of the report matches, as those that survived before")
 	only := flag.Bool("list", false, "list the faults that would be drawn, run nothing")
 	flag.Parse()
 	faults, err := collect(flag.Args())
 	fail(err)
+	wanted, err := regexp.Compile(*match)
+	fail(err)
+	faults = slices.DeleteFunc(faults, func(f fault) bool { return !wanted.MatchString(f.String()) })
 	draw(faults, *seed)
 	if *only {
 		for _, f := range faults[:min(*n, len(faults))] {

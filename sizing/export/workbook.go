@@ -69,7 +69,7 @@ func comparisonGrid(d Document, sys units.System) grid {
 	if d.Ranges != nil {
 		ranges = d.Ranges.Options
 	}
-	c := d.Study.Compare(sizing.View{}, ranges)
+	c := sizing.Compare(d.Study, sizing.View{}, ranges)
 	g := grid{name: "Comparison", heading: []string{"measure", "unit"}, widest: 26}
 	for _, o := range c.Options {
 		g.heading = append(g.heading, o.Name)

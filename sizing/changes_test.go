@@ -1,0 +1,230 @@
+package sizing
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/fit"
+	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
+	"returnbench/sizing/upgrade"
+)
+
+// cramped has two returns whose ducts and grilles are too small, the second a
+// slack flex.
+func cramped() Job {
+	j := least()
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch}
+	j.Returns = []Return{
+		{Name: "hall", Grille: duct.Grille{Width: 12 * units.Inch, Height: 12 * units.Inch},
+			Runs:     []duct.Run{{Shape: duct.Round, Diameter: 10 * units.Inch, Length: 12 * units.Foot}},
+			Fittings: []duct.Fitting{{Kind: duct.ElbowFiveGore, Diameter: 10 * units.Inch}}},
+		{Name: "den", Grille: duct.Grille{Width: 10 * units.Inch, Height: 10 * units.Inch},
+			Runs: []duct.Run{{Shape: duct.Flex, Diameter: 9 * units.Inch, Length: 20 * units.Foot, Compression: 0.2}}},
+	}
+	j.Prices = invented
+	return j
+}
+
+// single gives the one change whose words begin so, and the option that it makes.
+func single(t *testing.T, j Job, words string) (Upgrade, Option) {
+	t.Helper()
+	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
+	require.NoError(t, err)
+	for _, w := range slices.Concat(r.Upgrades, r.FallShort) {
+		if len(w.Changes) == 1 && strings.HasPrefix(w.Changes[0], words) {
+			taken := j.Clone()
+			upgrade.AddUpgrade(&taken, w)
+			return w, taken.Options[len(taken.Options)-1]
+		}
+	}
+	require.Failf(t, "no such change", words)
+	return Upgrade{}, Option{}
+}
+
+func TestLargerDucts_Identity(t *testing.T) {
+	j := cramped()
+	ducts := solved(t, j).Ducts
+	w, o := single(t, j, "larger ducts")
+	assert.Equal(t, []string{"larger ducts in hall and den"}, w.Changes)
+	assert.Equal(t, units.Money(800), w.Result.Upgrade, "two ducts at 400")
+	assert.Equal(t, ducts[0].Round.Diameter, o.Returns[0].Runs[0].Diameter)
+	assert.Equal(t, ducts[1].Flex.Diameter, o.Returns[1].Runs[0].Diameter)
+	assert.Zero(t, o.Returns[0].Fittings[0].Diameter, "a fitting takes the section of its run")
+	assert.Equal(t, j.Returns[0].Grille, o.Returns[0].Grille)
+
+	j.Returns[0].Runs[0].Diameter = 24 * units.Inch
+	w, o = single(t, j, "larger ducts")
+	assert.Equal(t, []string{"larger ducts in den"}, w.Changes)
+	assert.Equal(t, units.Money(400), w.Result.Upgrade)
+	assert.Equal(t, 24*units.Inch, o.Returns[0].Runs[0].Diameter, "one that is large enough stays")
+}
+
+func TestFlexPulledStraight_Identity(t *testing.T) {
+	w, o := single(t, cramped(), "flex pulled straight")
+	assert.Equal(t, units.Money(90), w.Result.Upgrade, "a visit")
+	assert.InDelta(t, 0.04, o.Returns[1].Runs[0].Compression, 1e-12)
+	assert.Zero(t, o.Returns[0].Runs[0].Compression)
+	assert.Equal(t, 9*units.Inch, o.Returns[1].Runs[0].Diameter)
+}
+
+// The smallest nominal grille that keeps 500 fpm and fits the opening; one with
+// a filter in it is a filter grille.
+func TestLargerGrilles_Identity(t *testing.T) {
+	check := func(j Job, list []stock.Size) {
+		branches := solved(t, j).Today().Clean.Branches
+		w, o := single(t, j, "larger grilles")
+		assert.Equal(t, units.Money(300), w.Result.Upgrade, "two grilles at 150")
+		for i, b := range branches {
+			need := b.Airflow.In(units.CFM) / 500 * 144 // in2
+			g := o.Returns[i].Grille
+			got := g.Width.In(units.Inch) * g.Height.In(units.Inch)
+			assert.GreaterOrEqual(t, got, need, b.Name)
+			named := false
+			for _, z := range stock.Of(units.IP, list) {
+				named = named || z.Width == g.Width && z.Height == g.Height
+				area := z.Face().In(units.SquareInch)
+				if area >= need && fit.Excess(z.Width, z.Height, j.Returns[i].OpeningWidth, j.Returns[i].OpeningHeight) <= fit.Slack {
+					assert.LessOrEqual(t, got, area+1e-6, "%s: %s would do", b.Name, z)
+				}
+			}
+			assert.True(t, named, "%s: %v is on the list", b.Name, g)
+		}
+	}
+	check(cramped(), stock.Grilles())
+	filtered := twoReturns()
+	filtered.Prices = invented
+	for i := range filtered.Returns {
+		filtered.Returns[i].Grille.Width, filtered.Returns[i].Grille.Height = 12*units.Inch, 12*units.Inch
+	}
+	check(filtered, stock.FilterGrilles())
+	walled := cramped()
+	walled.Returns[0].OpeningWidth, walled.Returns[0].OpeningHeight = 14*units.Inch, 40*units.Inch
+	check(walled, stock.Grilles())
+}
+
+// One more return is a copy of the one that carries the most air.
+func TestOneMoreReturn_Identity(t *testing.T) {
+	for _, swap := range []bool{false, true} {
+		j := cramped()
+		if swap {
+			slices.Reverse(j.Returns)
+		}
+		w, o := single(t, j, "one more return")
+		assert.Equal(t, units.Money(700), w.Result.Upgrade)
+		require.Len(t, o.Returns, 3)
+		assert.Equal(t, "return 3", o.Returns[2].Name)
+		assert.Equal(t, 10*units.Inch, o.Returns[2].Runs[0].Diameter, "the hall's")
+	}
+}
+
+// A size that meets with the fewest openings, then the least face, is suggested
+// for each place.
+func TestSuggestedSize_Identity(t *testing.T) {
+	picked := func(s *Study, place PlaceKind) *Size {
+		return map[PlaceKind]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}[place]
+	}
+	s := solved(t, least())
+	for _, place := range []PlaceKind{InGrille, InSlot, InCabinet} {
+		best := picked(s, place)
+		require.NotNil(t, best)
+		for _, z := range s.Sizes {
+			if z.Place != place || !z.Meets {
+				continue
+			}
+			require.True(t, best.Meets, "%s meets", z.Label)
+			assert.LessOrEqual(t, best.Count, z.Count, z.Label)
+			if z.Count == best.Count {
+				assert.LessOrEqual(t, best.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)+1e-6, z.Label)
+			}
+		}
+	}
+}
+
+// Where one opening is all that there may be and each of the grilles is over the
+// target of 180 fpm (960 in2), the largest is suggested.
+func TestSuggestedSizeWhereAllAreFast_Identity(t *testing.T) {
+	j := least()
+	j.TargetFaceVelocity, j.Limits.MaxOpenings, j.Limits.MaxFilterDrop = 180*units.FPM, 1, 2*units.InchWater
+	s := solved(t, j)
+	require.NotNil(t, s.Answer.Grille)
+	require.False(t, s.Answer.Grille.Meets)
+	seen := 0
+	for _, z := range s.Sizes {
+		if z.Place == InGrille {
+			seen++
+			assert.GreaterOrEqual(t, s.Answer.Grille.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)-1e-6, z.Label)
+		}
+	}
+	assert.Greater(t, seen, 1, "there was a choice")
+}
+
+// After the blower stands what coil and supply take, after the coil what the
+// supply takes: 0.25 (Q/1200)^1.8 and 0.15 (Q/1200)^2 in. w.c.; at the blower's
+// inlet what the return takes. A table measured with the coil leaves it out of
+// the external static, but the port between them reads it.
+func TestPortsAddUp_Identity(t *testing.T) {
+	for _, included := range [][]blower.Included{nil, {blower.IncludesWetCoil}} {
+		j := lineHouse()
+		j.Equipment.Blower.Includes = included
+		c := solved(t, j).Today().Clean
+		f := c.Airflow.In(units.CFM) / 1200
+		coil, supply := 0.25*math.Pow(f, 1.8), 0.15*f*f
+		ret := c.ExternalStatic.In(units.InchWater) - supply
+		if included == nil {
+			ret -= coil
+		}
+		want := map[string]float64{PortReturn: -ret, PortInlet: -ret, PortOutlet: coil + supply, PortSupply: supply}
+		require.Len(t, c.Ports, len(want))
+		for _, p := range c.Ports {
+			assert.InDelta(t, want[p.Name], p.Static.In(units.InchWater), 1e-6, "%s, %v", p.Name, included)
+		}
+	}
+}
+
+// The drop of filters in several branches is the mean by the air that each carries.
+func TestFilterDropIsWeightedByAir_Identity(t *testing.T) {
+	c := solved(t, twoReturns()).Today().Clean
+	require.Len(t, c.Branches, 2)
+	a, b := c.Branches[0], c.Branches[1]
+	want := (float64(a.FilterDrop)*float64(a.Airflow) + float64(b.FilterDrop)*float64(b.Airflow)) / float64(a.Airflow+b.Airflow)
+	assert.InEpsilon(t, want, float64(c.FilterDrop), 1e-9)
+	assert.Greater(t, max(a.FilterDrop, b.FilterDrop)/min(a.FilterDrop, b.FilterDrop), units.Pressure(1.02), "they differ")
+}
+
+// What a tap would do: airflow over the 3 tons, the rise by 1.08 of output and
+// watts, and which limits it keeps.
+func TestTapAdvice_Identity(t *testing.T) {
+	j := twoTaps()
+	j.DesignAirflow = 1300 * units.CFM
+	j.Equipment.HeatingOutput = 60000 * units.BtuPerHour
+	j.Equipment.RiseLow, j.Equipment.RiseHigh = 30*units.FahrenheitDegree, 46*units.FahrenheitDegree
+	j.Site.HeatingIndoor = units.Fahrenheit(70)
+	j.Supply, j.Coil = Part{Drop: 0.1 * units.InchWater, Airflow: 1200 * units.CFM}, Part{Drop: 0.1 * units.InchWater, Airflow: 1200 * units.CFM}
+	s := solved(t, j)
+	require.Len(t, s.Taps, 2)
+	low, high := s.Taps[0], s.Taps[1]
+	assert.Equal(t, []bool{false, true}, []bool{low.ReachesFlow, high.ReachesFlow})
+	assert.True(t, low.WithinStatic && high.WithinStatic)
+	for _, tap := range s.Taps {
+		assert.InEpsilon(t, tap.Airflow.In(units.CFM)/3, tap.AirflowPerCapacity.In(units.CFMPerTon), 1e-9)
+		watts := map[string]float64{"low": 300, "high": 500}[tap.Tap] * s.Air.DensityRatio
+		assert.InEpsilon(t, watts, tap.BlowerPower.In(units.Watt), 1e-6)
+		rise := (60000 + 3.412*watts) / (1.08 * tap.HeatingAirflow.In(units.CFM))
+		assert.InEpsilon(t, rise, tap.TemperatureRise.In(units.FahrenheitDegree), 0.01)
+		assert.Greater(t, tap.HeatingAirflow, tap.Airflow, "the coil is dry")
+	}
+	assert.Equal(t, []bool{false, true}, []bool{low.WithinRise, high.WithinRise}, "%v and %v", low.TemperatureRise, high.TemperatureRise)
+	assert.Equal(t, []bool{false, true}, []bool{low.ForCooling, high.ForCooling})
+	j.Equipment.RatedExternalStatic = 0.2 * units.InchWater
+	s = solved(t, j)
+	assert.False(t, s.Taps[0].WithinStatic || s.Taps[1].WithinStatic)
+}
