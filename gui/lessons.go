@@ -11,6 +11,7 @@ import (
 
 	"returnbench/gui/lesson"
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/jobfile"
 	lessons "returnbench/sizing/lesson"
 )
@@ -57,7 +58,7 @@ func (b *Bench) newLessons() screen {
 
 // partWords calls one part of a field too: of a size, its width.
 func (b *Bench) partWords(job *sizing.Job, path string) string {
-	words, part := b.words(job, path), path[strings.LastIndex(path, ".")+1:]
+	words, part := b.words(job, path), fieldpath.Name(path)
 	if strings.Contains(words, " x ") && slices.Contains([]string{"width", "height", "depth"}, part) {
 		words += " (" + part + ")"
 	}

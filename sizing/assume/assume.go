@@ -78,7 +78,7 @@ func JobWith(j job.Job, s *perturb.Perturbation) *CompleteJob {
 func (a *CompleteJob) site() {
 	s := &a.Site
 	fillOpen(a, &s.IndoorDryBulb, max(units.Fahrenheit(75), s.IndoorWetBulb), "site.indoor_dry_bulb", CommonPractice, "return air dry bulb in cooling")
-	fillOpen(a, &s.IndoorWetBulb, s.IndoorDryBulb-units.Temperature(12*5.0/9), "site.indoor_wet_bulb", CommonPractice, "return air wet bulb in cooling")
+	fillOpen(a, &s.IndoorWetBulb, units.Warmer(s.IndoorDryBulb, -12*units.FahrenheitDegree), "site.indoor_wet_bulb", CommonPractice, "return air wet bulb in cooling")
 	fillOpen(a, &s.HeatingIndoor, units.Fahrenheit(68), "site.heating_indoor", CommonPractice, "return air in heating")
 	fillOpen(a, &s.PowerPrice, 0.17*units.MoneyPerKilowattHour, "site.power_price", CommonPractice, "price of power")
 	if a.Equipment.NoHeating {

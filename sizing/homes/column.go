@@ -9,6 +9,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -128,7 +129,7 @@ func oneOf[T ~string](name, path, text string, field func(*home) *T, allowed ...
 			*field(h) = T(word)
 			return nil
 		}
-		if near := nearest(word, all); near != "" {
+		if near := fieldpath.Nearest(word, all); near != "" {
 			return fmt.Errorf("%q: want %q; it may be %s", cell, near, kind)
 		}
 		return fmt.Errorf("%q: want %s", cell, kind)

@@ -12,6 +12,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 )
 
@@ -78,59 +79,24 @@ func (e FieldErrors) limited() FieldErrors {
 // whether the lists are within their bounds: the rest of the check counts on it.
 func (c *checker) bounds() bool {
 	before := len(c.faults)
-	c.counts("", reflect.ValueOf(*c.job))
+	fieldpath.Walk(c.job, func(path string, v fieldpath.Value) bool {
+		list := v.Reflect()
+		if list.Kind() != reflect.Slice {
+			return true
+		}
+		n, most := list.Len(), MostItems(v.Type.Elem())
+		c.want(n <= most, path, fmt.Sprintf("%d items", n), "at most %d", most)
+		return n <= most
+	})
 	inside := len(c.faults) == before
-	c.letters("", "", reflect.ValueOf(*c.job))
+	fieldpath.Walk(c.job, func(path string, v fieldpath.Value) bool {
+		if v.IsText() {
+			n, most := utf8.RuneCountInString(v.Text()), MostLetters(v.Name)
+			c.want(n <= most, path, fmt.Sprintf("%d letters", n), "at most %d", most)
+		}
+		return len(c.faults) <= MostFaults
+	})
 	return inside
-}
-
-func (c *checker) counts(path string, v reflect.Value) {
-	each(path, v, func(path, _ string, v reflect.Value) {
-		if v.Kind() == reflect.Slice {
-			if n, most := v.Len(), MostItems(v.Type().Elem()); n > most {
-				c.want(false, path, fmt.Sprintf("%d items", n), "at most %d", most)
-				return
-			}
-		}
-		c.counts(path, v)
-	})
-}
-
-func (c *checker) letters(path, name string, v reflect.Value) {
-	each(path, v, func(path, own string, v reflect.Value) {
-		if own == "" {
-			own = name // of the list
-		}
-		if v.Kind() == reflect.String {
-			if n, most := utf8.RuneCountInString(v.String()), MostLetters(own); n > most {
-				c.want(false, path, fmt.Sprintf("%d letters", n), "at most %d", most)
-			}
-			return
-		}
-		if len(c.faults) <= MostFaults {
-			c.letters(path, own, v)
-		}
-	})
-}
-
-// each visits the fields of a struct and the elements of a list, with the paths
-// that a job file has for them.
-func each(path string, v reflect.Value, visit func(path, name string, v reflect.Value)) {
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
-			at := name
-			if path != "" {
-				at = path + "." + name
-			}
-			visit(at, name, v.Field(i))
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			visit(fmt.Sprintf("%s[%d]", path, i), "", v.Index(i))
-		}
-	}
 }
 
 // fewNames is how many names a message lists.
