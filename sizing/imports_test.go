@@ -62,14 +62,17 @@ func TestArrows(t *testing.T) {
 func TestPartsArrows(t *testing.T) {
 	may := map[string][]string{
 		"air":     {"units", "root"},
-		"duct":    {"units", "air"},
-		"filter":  {"units", "air", "root"},
+		"duct":    {"units", "air", "leastsquares"},
+		"filter":  {"units", "air", "root", "leastsquares"},
 		"blower":  {"units"},
 		"airpath": {"units", "air", "root"},
 		"thermal": {"units", "air", "root"},
 		"stock":   {"units", "filter"},
 		"cost":    {"units"},
 		"root":    {},
+
+		"leastsquares": {},
+		"fieldpath":    {"units"},
 	}
 	for part, allowed := range may {
 		walkGo(t, part, func(path string, imports []string) {
