@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"returnbench/gui/form"
@@ -14,6 +12,7 @@ import (
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/quote"
@@ -73,12 +72,6 @@ func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
 	}
 }
 
-// index is the number of a thing of a list in a path.
-var index = regexp.MustCompile(`\[(\d+)\]`)
-
-// firsts is a path with the first thing of each list.
-func firsts(path string) string { return index.ReplaceAllString(path, "[0]") }
-
 // words tells a person where a field of a job stands and how it is called there:
 // "Blower, tap 1 (high), row 4: External static". A path that no field of a job
 // has stays as it is: it stands in a file.
@@ -86,20 +79,19 @@ func (p *program) words(job *sizing.Job, path string) string {
 	place := placeOf(placeOfPath(path))
 	called := p.labels(place.key)
 	label, ok := labelOf(called, path)
-	if !ok && !leadsOn(called, firsts(path)) {
+	if !ok && !leadsOn(called, fieldpath.First(path)) {
 		return path
 	}
 	out := place.name
-	for _, at := range index.FindAllStringSubmatchIndex(path, -1) {
-		thing := path[:at[1]]
-		if item, ok := called.Items[firsts(thing)]; ok {
-			out += ", " + thingWords(job, item, thing, path[at[2]:at[3]])
+	for _, thing := range fieldpath.Elements(path) {
+		if item, ok := called.Items[fieldpath.First(thing)]; ok {
+			out += ", " + thingWords(job, item, thing)
 		}
 	}
 	if label.Under != "" {
 		out += ", " + strings.ToLower(label.Under[:1]) + label.Under[1:]
 	}
-	if item, is := called.Items[firsts(path)+"[0]"]; is && !ok {
+	if item, is := called.Items[fieldpath.First(path)+"[0]"]; is && !ok {
 		label.Text = "each " + item.Word
 	}
 	if label.Text != "" {
@@ -111,20 +103,19 @@ func (p *program) words(job *sizing.Job, path string) string {
 // labelOf finds the label of a field. Where a list holds plain values each may
 // have a label of its own.
 func labelOf(called form.Labels, path string) (form.Label, bool) {
-	last := strings.LastIndex(path, "[")
-	if strings.HasSuffix(path, "]") {
-		if label, ok := called.Fields[firsts(path[:last])+path[last:]]; ok {
+	if i, ok := fieldpath.Index(path); ok {
+		if label, ok := called.Fields[fieldpath.At(fieldpath.First(fieldpath.Parent(path)), i)]; ok {
 			return label, true
 		}
 	}
-	label, ok := called.Fields[firsts(path)]
+	label, ok := called.Fields[fieldpath.First(path)]
 	return label, ok
 }
 
 // leadsOn tells whether fields lie below a path.
 func leadsOn(called form.Labels, path string) bool {
 	for field := range called.Fields {
-		if rest, ok := strings.CutPrefix(field, path); ok && strings.ContainsAny(rest[:min(1, len(rest))], ".[") {
+		if field != path && fieldpath.Within(field, path) {
 			return true
 		}
 	}
@@ -133,14 +124,14 @@ func leadsOn(called form.Labels, path string) bool {
 
 // thingWords tells which thing of a list is meant: by its number as in the
 // list, and by its name where it has one. A name may say both already.
-func thingWords(job *sizing.Job, item form.ListItem, path, at string) string {
-	n, err := strconv.Atoi(at)
-	if err != nil {
+func thingWords(job *sizing.Job, item form.ListItem, path string) string {
+	n, ok := fieldpath.Index(path)
+	if !ok {
 		return item.Word // longer than any list
 	}
 	words, name := fmt.Sprintf("%s %d", item.Word, n+1), ""
 	if job != nil && item.Name != "" {
-		name = lesson.TextAt(*job, path+item.Name[strings.LastIndex(item.Name, "."):])
+		name = lesson.TextAt(*job, fieldpath.Join(path, fieldpath.Name(item.Name)))
 	}
 	switch {
 	case name == "":

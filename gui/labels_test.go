@@ -13,6 +13,7 @@ import (
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/units"
 )
 
@@ -38,7 +39,7 @@ func quietBench(t *testing.T) *Bench {
 func TestEveryPathHasWords(t *testing.T) {
 	b := quietBench(t)
 	seen := map[string]string{}
-	for _, path := range leaves(reflect.TypeFor[sizing.Job](), "") {
+	for _, path := range fieldpath.Leaves(reflect.TypeFor[sizing.Job]()) {
 		if path == "schema" {
 			continue // the engine's own
 		}

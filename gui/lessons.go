@@ -12,6 +12,7 @@ import (
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/jobfile"
 	lessons "returnbench/sizing/lesson"
 )
@@ -59,7 +60,7 @@ func (b *Bench) newLessons() screen {
 
 // partWords calls one part of a field too: of a size, its width.
 func (b *Bench) partWords(job *sizing.Job, path string) string {
-	words, part := b.words(job, path), path[strings.LastIndex(path, ".")+1:]
+	words, part := b.words(job, path), fieldpath.Name(path)
 	if strings.Contains(words, " x ") && slices.Contains([]string{"width", "height", "depth"}, part) {
 		words += " (" + part + ")"
 	}

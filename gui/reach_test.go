@@ -12,30 +12,15 @@ import (
 	"returnbench/gui/session"
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 )
-
-// leaves lists the path of every field of the Job, with one thing in each list.
-func leaves(t reflect.Type, path string) (out []string) {
-	switch t.Kind() {
-	case reflect.Struct:
-		for i := range t.NumField() {
-			name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-			out = append(out, leaves(t.Field(i).Type, strings.TrimPrefix(path+"."+name, "."))...)
-		}
-	case reflect.Slice:
-		out = leaves(t.Elem(), path+"[0]")
-	default:
-		out = []string{path}
-	}
-	return out
-}
 
 // Every field of the Job can be reached and edited in some place.
 func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
 	require.NoError(t, err)
 	missing := map[string]bool{}
-	for _, path := range leaves(reflect.TypeFor[sizing.Job](), "") {
+	for _, path := range fieldpath.Leaves(reflect.TypeFor[sizing.Job]()) {
 		missing[path] = true
 	}
 	require.Greater(t, len(missing), 150)
@@ -70,7 +55,7 @@ func TestEveryFaultLeadsToItsField(t *testing.T) {
 		place, ok := b.screens[b.at].(formFields)
 		require.True(t, ok, f.Path)
 		found := false
-		for path := f.Path; path != "" && !found; path = path[:max(0, strings.LastIndexAny(path, ".["))] {
+		for path := f.Path; path != "" && !found; path = fieldpath.Parent(path) {
 			found = place.Field(path) != nil
 			for _, p := range place.Paths() {
 				found = found || strings.HasPrefix(p, path+".")

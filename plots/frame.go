@@ -142,8 +142,7 @@ func finite(v ...float64) bool {
 
 // in gives a quantity as a number of the look's usual unit.
 func (l Look) in(q units.Quantity) float64 {
-	u := q.Kind().Usual(l.Units)
-	return (q.SI() - u.Offset) / u.Scale
+	return q.Kind().Usual(l.Units).FromSI(q.SI())
 }
 
 // unit names the look's usual unit of a quantity's kind.

@@ -54,8 +54,7 @@ func numbersOfLines(lines []ReadoutLine, sys units.System) Numbers {
 			for _, v := range l.Values {
 				value := v.At[i]
 				if v.Kind != nil {
-					u := v.Kind.Usual(sys)
-					value = (value - u.Offset) / u.Scale
+					value = v.Kind.Usual(sys).FromSI(value)
 				}
 				row[slices.Index(n.Heading, v.heading(sys))] = number(value)
 			}

@@ -6,6 +6,7 @@
 // are packages below this one, each with one purpose:
 //
 //	job           what a person entered, and its checks
+//	fieldpath     a field of a job by its path, and how it is described
 //	assume        usual values for what is left open
 //	study         the results, as data
 //	house         the house made ready, and its operating points

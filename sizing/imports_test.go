@@ -68,9 +68,11 @@ var rooms = []struct {
 }{
 	{"units", nil, "quantities know nothing of what they measure"},
 	{"root", nil, "numerical work on plain floats"},
+	{"leastsquares", nil, "numerical work on plain floats"},
+	{"fieldpath", []string{"units"}, "knows how a field of a job is described, whatever the job holds"},
 	{"air", []string{"units", "root"}, "the ground of every part"},
-	{"duct", []string{"units", "air"}, "a part is an equation: it knows no other part and no job"},
-	{"filter", []string{"units", "air", "root"}, "a part"},
+	{"duct", []string{"units", "air", "leastsquares"}, "a part is an equation: it knows no other part and no job"},
+	{"filter", []string{"units", "air", "root", "leastsquares"}, "a part"},
 	{"blower", []string{"units"}, "a part; its table is for standard air, the house scales it"},
 	{"thermal", []string{"units", "air", "root"}, "a part"},
 	{"airpath", []string{"root"}, "joins laws of drop over airflow, whatever they come from"},

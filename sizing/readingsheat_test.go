@@ -34,7 +34,7 @@ func TestTemperatureRiseRead_Identity(t *testing.T) {
 	j := warm()
 	today := solved(t, j).Today().Clean
 	from := solvedHouse(solved(t, j)).Site.HeatingIndoor
-	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: from, SupplyTemperature: from + units.Temperature(today.TemperatureRise)}}
+	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: from, SupplyTemperature: units.Warmer(from, today.TemperatureRise)}}
 	r := solved(t, j).Readings[0]
 	assert.Equal(t, "temperature rise", r.AirflowBasis)
 	assert.InEpsilon(t, float64(today.HeatingAirflow), float64(r.Airflow), 1e-6)

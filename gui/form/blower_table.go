@@ -1,14 +1,12 @@
 package form
 
 import (
-	"fmt"
-	"strings"
-
 	"returnbench/gui/blowertable"
 	"returnbench/gui/blowertable/paste"
 	"returnbench/gui/fields"
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/units"
 )
 
@@ -46,14 +44,14 @@ func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Poin
 func cellFaults(path string, faults sizing.FieldErrors, sys units.System) []blowertable.CellFault {
 	var out []blowertable.CellFault
 	for _, f := range faults {
-		rest, ok := strings.CutPrefix(f.Path, path)
-		if !ok {
+		if !fieldpath.Within(f.Path, path) {
 			continue
 		}
-		cell := blowertable.CellFault{Text: SentenceIn(f, sys)}
-		name := ""
-		if n, err := fmt.Sscanf(rest, "[%d].%s", &cell.Row, &name); n >= 1 || err == nil {
-			cell.Column = cellColumns[name]
+		cell := blowertable.CellFault{Text: SentenceIn(f, sys), Column: cellColumns[fieldpath.Name(f.Path)]}
+		for _, row := range fieldpath.Elements(f.Path) {
+			if fieldpath.Parent(row) == path {
+				cell.Row, _ = fieldpath.Index(row)
+			}
 		}
 		out = append(out, cell)
 	}

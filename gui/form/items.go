@@ -3,7 +3,6 @@ package form
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -12,6 +11,7 @@ import (
 
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 )
 
 // List is a list of like things of the Job of which a form edits one at a
@@ -131,7 +131,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 
 // NameField adds the name of the thing edited; what names it follows.
 func NameField[T any](b *Builder, l *List[T], path, label string) {
-	b.listItem(path[:strings.LastIndex(path, ".")], l.What, path)
+	b.listItem(fieldpath.Parent(path), l.What, path)
 	at := l.Field()
 	name := func(j *sizing.Job) *string {
 		if x := at(j); x != nil {

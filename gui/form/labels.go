@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+
+	"returnbench/sizing/fieldpath"
 )
 
 // Label is how a form calls a field.
@@ -66,7 +68,7 @@ func (f *Form) thingOf(path string) string {
 		if _, ok := f.items[path]; ok {
 			return path
 		}
-		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+		path = fieldpath.Parent(path)
 	}
 	return ""
 }

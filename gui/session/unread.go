@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 )
 
 // Unread is what stands in a field and cannot be read. The Job holds the value
@@ -88,8 +89,8 @@ func (h *history) giveUp(field string) (sizing.Job, bool) {
 // follow keeps each unread text with its field where a list has changed, and
 // drops those whose field is gone.
 func (s *Session) follow(before, after *sizing.Job) {
-	s.unread = slices.DeleteFunc(s.unread, func(u Unread) bool { return follow(u.Path, before, after) == "" })
 	for i := range s.unread {
-		s.unread[i].Path = follow(s.unread[i].Path, before, after)
+		s.unread[i].Path = fieldpath.Follow(s.unread[i].Path, before, after)
 	}
+	s.unread = slices.DeleteFunc(s.unread, func(u Unread) bool { return u.Path == "" })
 }

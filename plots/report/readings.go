@@ -102,8 +102,7 @@ func (d *document) margin(p units.Pressure) string {
 
 // tenth is the range of a tenth either way.
 func (d *document) tenth(q units.Quantity) string {
-	u := q.Kind().Usual(d.System)
-	v := (q.SI() - u.Offset) / u.Scale
+	v := q.Kind().Usual(d.System).FromSI(q.SI())
 	step := stepOf(q, d.System)
 	return steps(v*(1-sizing.ReadingShare), step) + " to " + steps(v*(1+sizing.ReadingShare), step)
 }

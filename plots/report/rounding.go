@@ -41,8 +41,7 @@ func pick(sys units.System, ip, si float64) float64 {
 
 // rounded is a quantity as a number of its usual unit at the page's step.
 func rounded(q units.Quantity, sys units.System) string {
-	u := q.Kind().Usual(sys)
-	return steps((q.SI()-u.Offset)/u.Scale, stepOf(q, sys))
+	return steps(q.Kind().Usual(sys).FromSI(q.SI()), stepOf(q, sys))
 }
 
 // steps writes v as a whole number of steps.

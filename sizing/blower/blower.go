@@ -12,6 +12,15 @@ const (
 	ConstantAirflow Motor = "constant_airflow" // ECM: holds its airflow, watts rise
 )
 
+// Values are the words that a file may hold.
+func (Motor) Values() []string {
+	out := make([]string, len(Motors()))
+	for i, m := range Motors() {
+		out[i] = string(m)
+	}
+	return out
+}
+
 // Table is a blower as its plate and its maker's table describe it.
 type Table struct {
 	Motor Motor `json:"motor,omitzero"`
@@ -33,6 +42,11 @@ const (
 	IncludesWetCoil Included = "wet_coil"
 	IncludesFilter  Included = "filter"
 )
+
+// Values are the words that a file may hold.
+func (Included) Values() []string {
+	return []string{string(IncludesWetCoil), string(IncludesFilter)}
+}
 
 // Tap is one speed setting.
 type Tap struct {

@@ -209,8 +209,8 @@ func (c *Compared) ChangeNumber(sys units.System) string {
 		return ""
 	}
 	m := *c.measure
-	if m.kind == units.Temperature(0).Kind() {
-		m.kind = units.TemperatureDifference(0).Kind()
+	if m.kind != nil {
+		m.kind = m.kind.Difference()
 	}
 	text := m.number(c.Change, sys)
 	if c.Change > 0 {
@@ -367,7 +367,7 @@ func (m *Measure) agreed(t Trend, option, base *OptionRange) Trend {
 
 func (m *Measure) trend(before, now float64) Trend {
 	size := math.Max(math.Abs(before), math.Abs(now))
-	if m.kind == units.Temperature(0).Kind() {
+	if m.kind != nil && m.kind.Difference() != m.kind {
 		size = 1 // a thousandth of a kelvin: its zero lies far off
 	}
 	up, better := now > before, m.Sense == More

@@ -11,6 +11,11 @@ const (
 	Rectangular Shape = "rectangular"
 )
 
+// Values are the words that a file may hold.
+func (Shape) Values() []string {
+	return []string{string(Round), string(Flex), string(Rectangular)}
+}
+
 // Run is one straight stretch of duct.
 type Run struct {
 	Shape    Shape        `json:"shape"`
@@ -19,8 +24,9 @@ type Run struct {
 	Height   units.Length `json:"height,omitzero"`
 	Length   units.Length `json:"length"`
 	// Compression is how much shorter than fully stretched a flex lies, as a
-	// share of the stretched length: 0.04, 0.15, 0.30.
-	Compression float64  `json:"compression,omitzero"`
+	// share of the stretched length: 0.04, 0.15, 0.30. Older files say 0 of one that
+	// is stretched.
+	Compression float64  `json:"compression,omitzero" field:"zero,share"`
 	Material    Material `json:"material,omitzero"` // left open: galvanized, or flex liner
 	// Roughness replaces the material's.
 	Roughness units.Length `json:"roughness,omitzero"`
@@ -38,6 +44,11 @@ const (
 	Rough      Material = "rough"
 )
 
+// Values are the words that a file may hold.
+func (Material) Values() []string {
+	return []string{string(Galvanized), string(Spiral), string(DuctBoard), string(FacedLiner), string(FlexLiner), string(Rough)}
+}
+
 // Fitting is one or more equal fittings at one section of a branch.
 type Fitting struct {
 	Kind  FittingKind `json:"kind"`
@@ -45,9 +56,9 @@ type Fitting struct {
 	// Coefficient replaces the library's, on the velocity pressure at the
 	// fitting's section.
 	Coefficient float64 `json:"coefficient,omitzero"`
-	RadiusRatio float64 `json:"radius_ratio,omitzero"` // centreline radius / diameter (or width); of a bell mouth its edge radius / diameter
-	Angle       float64 `json:"angle,omitzero"`        // degrees; left open: by kind, 90 for elbows
-	AreaRatio   float64 `json:"area_ratio,omitzero"`   // smaller area / larger area
+	RadiusRatio float64 `json:"radius_ratio,omitzero"`       // centreline radius / diameter (or width); of a bell mouth its edge radius / diameter
+	Angle       float64 `json:"angle,omitzero" field:"zero"` // degrees, zero is an open damper; left open: by kind, 90 for elbows
+	AreaRatio   float64 `json:"area_ratio,omitzero"`         // smaller area / larger area
 	// Section whose velocity counts; left open: the first run of the branch.
 	Diameter units.Length `json:"diameter,omitzero"`
 	Width    units.Length `json:"width,omitzero"`
@@ -57,12 +68,21 @@ type Fitting struct {
 // FittingKind names a row of the fitting library.
 type FittingKind string
 
+// Values are the words that a file may hold, in the order of the library.
+func (FittingKind) Values() []string {
+	out := make([]string, len(library))
+	for i, row := range library {
+		out[i] = string(row.Kind)
+	}
+	return out
+}
+
 // Grille is a return grille; sizes are nominal (the opening).
 type Grille struct {
 	Width  units.Length `json:"width"`
 	Height units.Length `json:"height"`
 	// FreeArea is net free area / gross area, 0 to 1; left open: by style.
-	FreeArea float64     `json:"free_area,omitzero"`
+	FreeArea float64     `json:"free_area,omitzero" field:"share"`
 	Style    GrilleStyle `json:"style,omitzero"` // left open: stamped
 	// Rating, where the maker prints one, replaces the free-area formula.
 	Rating []GrilleRating `json:"rating,omitempty"`
@@ -76,6 +96,11 @@ const (
 	Bar        GrilleStyle = "bar"
 	Perforated GrilleStyle = "perforated"
 )
+
+// Values are the words that a file may hold.
+func (GrilleStyle) Values() []string {
+	return []string{string(Stamped), string(Bar), string(Perforated)}
+}
 
 // GrilleRating is one printed point of a grille.
 type GrilleRating struct {

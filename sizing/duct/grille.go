@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/leastsquares"
 	"returnbench/sizing/units"
 )
 
@@ -105,40 +106,16 @@ func (g Grille) ratedLaw() (GrilleLaw, error) {
 		law.Quadratic = float64(p.Drop) / (float64(p.Airflow) * float64(p.Airflow))
 		return law, nil
 	}
-	law.Linear, law.Quadratic = fitRating(g.Rating)
+	flows, drops := make([]float64, len(g.Rating)), make([]float64, len(g.Rating))
+	for i, p := range g.Rating {
+		flows[i], drops[i] = float64(p.Airflow), float64(p.Drop)
+	}
+	law.Linear, law.Quadratic = leastsquares.Quadratic(flows, drops)
 	for _, p := range g.Rating {
 		miss := law.Drop(p.Airflow, air.Standard()) - p.Drop
 		law.Residual = max(law.Residual, units.Pressure(math.Abs(float64(miss))))
 	}
 	return law, nil
-}
-
-// fitRating minimises the sum of (A q + B q^2 - dp)^2 with A, B >= 0. With two
-// unknowns the constrained minimum is the free one, or lies on the side A = 0 or
-// on B = 0. Flows are scaled to 1 so that the normal equations stay well
-// conditioned.
-func fitRating(points []GrilleRating) (linear, quadratic float64) {
-	largest := 0.0
-	for _, p := range points {
-		largest = max(largest, float64(p.Airflow))
-	}
-	var s2, s3, s4, d1, d2 float64
-	for _, p := range points {
-		x, y := float64(p.Airflow)/largest, float64(p.Drop)
-		s2, s3, s4 = s2+x*x, s3+x*x*x, s4+x*x*x*x
-		d1, d2 = d1+x*y, d2+x*x*y
-	}
-	determinant := s2*s4 - s3*s3
-	a, b := (s4*d1-s3*d2)/determinant, (s2*d2-s3*d1)/determinant
-	switch {
-	case determinant <= 1e-12*s2*s4: // all points at one airflow
-		a, b = 0, d2/s4
-	case a < 0:
-		a, b = 0, d2/s4
-	case b < 0:
-		a, b = d1/s2, 0
-	}
-	return a / largest, b / (largest * largest)
 }
 
 // Drop is the law in other air, with the sign of q: the linear part goes with

@@ -200,7 +200,7 @@ func TestXLSX_LongNotes_Identity(t *testing.T) {
 func TestComparisonSheet_Identity(t *testing.T) {
 	s := studyOf(t, "one-inch-slot")
 	f := opened(t, s, units.IP)
-	c := s.Compare(sizing.View{}, nil)
+	c := sizing.Compare(s, sizing.View{}, nil)
 	unknown := 0
 	for i := range c.Rows {
 		for k := range c.Rows[i].Cells {

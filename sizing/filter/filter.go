@@ -17,7 +17,7 @@ type Filter struct {
 	MERV int `json:"merv,omitzero"`
 	// Efficiency by the twelve size ranges of ASHRAE 52.2, 0 to 1, smallest
 	// first; left open: typical of the MERV.
-	Efficiency []float64 `json:"efficiency,omitempty"`
+	Efficiency []float64 `json:"efficiency,omitempty" field:"share"`
 
 	Rating   []RatingPoint `json:"rating,omitempty"`
 	Exponent float64       `json:"exponent,omitzero"` // of a one-point rating
@@ -29,7 +29,7 @@ type Filter struct {
 	MediaResistance   units.MediaResistance `json:"media_resistance,omitzero"`
 	MediaPermeability units.Permeability    `json:"media_permeability,omitzero"`
 	MediaArea         units.Area            `json:"media_area,omitzero"` // as printed
-	GridOpenShare     float64               `json:"grid_open_share,omitzero"`
+	GridOpenShare     float64               `json:"grid_open_share,omitzero" field:"share"`
 
 	Bracing      Bracing        `json:"bracing,omitzero"`
 	FinalDrop    units.Pressure `json:"final_drop,omitzero"`
@@ -55,3 +55,8 @@ const (
 	WireBacked Bracing = "wire_backed"
 	RigidBox   Bracing = "rigid_box"
 )
+
+// Values are the words that a file may hold.
+func (Bracing) Values() []string {
+	return []string{string(Unbraced), string(OneSide), string(BothSides), string(WireBacked), string(RigidBox)}
+}

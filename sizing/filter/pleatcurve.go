@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/interp"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/leastsquares"
 	"returnbench/sizing/units"
 )
 
@@ -80,7 +81,7 @@ func curveThrough(v, r [bendKnots]float64, knee float64) Curve {
 		level[i], slope[i], one[i] = 1/r[i], v[i]/r[i], 1
 	}
 	c := Curve{}
-	c.A, c.B = nonNegativePair(level[:], slope[:], one[:])
+	c.A, c.B = leastsquares.Pair(level[:], slope[:], one[:])
 	var rest [bendKnots]float64
 	for i := range v {
 		rest[i] = r[i] - c.A - c.B*v[i]

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"returnbench/sizing/leastsquares"
 	"returnbench/sizing/units"
 )
 
@@ -70,7 +71,7 @@ func FitRating(points []RatingPoint, face units.Area, exponent float64) (Fit, er
 	case fit.High.SI()-fit.Low.SI() <= 1e-6*fit.High.SI():
 		return Fit{}, &FieldError{"rating", fmt.Sprintf("%d points at one flow", len(points)), "points at different flows, or a single point"}
 	default:
-		fit.A, fit.B = nonNegativeQuadratic(velocities, drops)
+		fit.A, fit.B = leastsquares.Quadratic(velocities, drops)
 	}
 	fit.Residuals = make([]float64, len(points))
 	for i, v := range velocities {
@@ -105,34 +106,4 @@ func ratingVelocities(points []RatingPoint, face units.Area) ([]float64, error) 
 		velocities[i] = v
 	}
 	return velocities, nil
-}
-
-// nonNegativeQuadratic is min sum (A v + B v^2 - d)^2, A, B >= 0.
-func nonNegativeQuadratic(v, d []float64) (a, b float64) {
-	squares := make([]float64, len(v))
-	for i := range v {
-		squares[i] = v[i] * v[i]
-	}
-	return nonNegativePair(v, squares, d)
-}
-
-// nonNegativePair solves min sum (a f + b g - d)^2, a, b >= 0, by the normal
-// equations and, where one coefficient comes out negative, by the better of the
-// two one-term fits (the Karush-Kuhn-Tucker cases of two unknowns).
-func nonNegativePair(f, g, d []float64) (a, b float64) {
-	var ff, fg, gg, fd, gd float64
-	for i := range f {
-		ff, fg, gg = ff+f[i]*f[i], fg+f[i]*g[i], gg+g[i]*g[i]
-		fd, gd = fd+f[i]*d[i], gd+g[i]*d[i]
-	}
-	det := ff*gg - fg*fg
-	a, b = (fd*gg-gd*fg)/det, (gd*ff-fd*fg)/det
-	if a >= 0 && b >= 0 {
-		return a, b
-	}
-	// A one-term fit lowers the squared error by fd^2/ff or gd^2/gg.
-	if fd*fd/ff >= gd*gd/gg {
-		return math.Max(fd/ff, 0), 0
-	}
-	return 0, math.Max(gd/gg, 0)
 }

@@ -17,8 +17,7 @@ func returnColumns() []column {
 	return []column{
 		size("return_grille", "returns[0].grille", "nominal size of the one return's grille, \"20x30\"; empty: the duct starts bare", func(h *home) *sizing.Slot { return &h.grille }),
 		number("return_grille_free_area", "returns[0].grille.free_area", "share of its face that is open; empty: a usual one", func(h *home) *float64 { return &h.free }),
-		oneOf("return_duct_shape", runPath+".shape", "of its duct; empty: rectangular where its sides are given, else round", func(h *home) *duct.Shape { return &r(h).Shape },
-			duct.Round, duct.Flex, duct.Rectangular),
+		oneOf("return_duct_shape", runPath+".shape", "of its duct; empty: rectangular where its sides are given, else round", func(h *home) *duct.Shape { return &r(h).Shape }),
 		quantity("return_duct_diameter", runPath+".diameter", "of a round or flex duct", func(h *home) *units.Length { return &r(h).Diameter }),
 		number("return_duct_compression", runPath+".compression", "of flex, the share by which it is shorter than fully stretched, such as 0.04; empty: fully stretched", func(h *home) *float64 { return &r(h).Compression }),
 		quantity("return_duct_width", runPath+".width", "of a rectangular duct", func(h *home) *units.Length { return &r(h).Width }),

@@ -9,6 +9,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -114,13 +115,16 @@ func number(name, path, text string, field func(*home) *float64) column {
 	}}
 }
 
+// word is a text type that lists what it may hold.
+type word interface {
+	~string
+	Values() []string
+}
+
 // oneOf is a column of set words, read without regard to case, blanks and
 // hyphens.
-func oneOf[T ~string](name, path, text string, field func(*home) *T, allowed ...T) column {
-	all := make([]string, len(allowed))
-	for i, a := range allowed {
-		all[i] = string(a)
-	}
+func oneOf[T word](name, path, text string, field func(*home) *T) column {
+	all := T("").Values()
 	kind := "one of " + strings.Join(all, ", ")
 	return column{Column{name, kind, text}, path, nil, func(h *home, cell, _ string) error {
 		word := snake(cell)
@@ -128,7 +132,7 @@ func oneOf[T ~string](name, path, text string, field func(*home) *T, allowed ...
 			*field(h) = T(word)
 			return nil
 		}
-		if near := nearest(word, all); near != "" {
+		if near := fieldpath.Nearest(word, all); near != "" {
 			return fmt.Errorf("%q: want %q; it may be %s", cell, near, kind)
 		}
 		return fmt.Errorf("%q: want %s", cell, kind)
@@ -162,16 +166,14 @@ func siteColumns() []column {
 		quantity("heating_hours", "site.heating_hours", "blower hours a year in heating; empty: 1000 h where no hours are given", func(h *home) *units.Duration { return &h.Site.HeatingHours }),
 		quantity("fan_hours", "site.fan_hours", "hours a year with the blower alone; empty: none", func(h *home) *units.Duration { return &h.Site.FanHours }),
 		number("discount_rate", "site.discount_rate", "of money a year later; empty: 0.03", func(h *home) *float64 { return &h.Site.DiscountRate }),
-		oneOf("dust", "site.dust", "the household; empty: ordinary", func(h *home) *sizing.DustPreset { return &h.Site.Dust },
-			sizing.DustLow, sizing.DustOrdinary, sizing.DustPets, sizing.DustWorks),
+		oneOf("dust", "site.dust", "the household; empty: ordinary", func(h *home) *sizing.DustPreset { return &h.Site.Dust }),
 		quantity("dust_rate", "site.dust_rate", "dust in a day of running; empty: that of dust", func(h *home) *units.MassRate { return &h.Site.DustRate }),
 	}
 }
 
 func equipmentColumns() []column {
 	return []column{
-		oneOf("equipment_kind", "equipment.kind", "empty: furnace_with_coil", func(h *home) *sizing.EquipmentKind { return &h.Equipment.Kind },
-			sizing.FurnaceWithCoil, sizing.Furnace, sizing.AirHandler),
+		oneOf("equipment_kind", "equipment.kind", "empty: furnace_with_coil", func(h *home) *sizing.EquipmentKind { return &h.Equipment.Kind }),
 		quantity("cooling_capacity", "equipment.cooling_capacity", "empty: from the design airflow", func(h *home) *units.Capacity { return &h.Equipment.CoolingCapacity }),
 		number("sensible_heat_ratio", "equipment.sensible_heat_ratio", "of the coil as rated; empty: a usual one", func(h *home) *float64 { return &h.Equipment.SensibleHeatRatio }),
 		quantity("heating_output", "equipment.heating_output", "empty: 20000 Btu/h a ton of cooling, 12000 for an air handler", func(h *home) *units.HeatRate { return &h.Equipment.HeatingOutput }),
@@ -179,8 +181,7 @@ func equipmentColumns() []column {
 		quantity("rise_high", "equipment.rise_high", "nameplate temperature rise, high end; empty: 60 F, 45 F for an air handler", func(h *home) *units.TemperatureDifference { return &h.Equipment.RiseHigh }),
 		quantity("rated_external_static", "equipment.rated_external_static", "empty: 0.5 in. w.c.", func(h *home) *units.Pressure { return &h.Equipment.RatedExternalStatic }),
 		points("blower_points", blowerPath+".points", "the blower's table, of one tap, as airflow @ external static @ power, parted by semicolons: \"1400 @ 0.1 @ 450; 1150 @ 0.5 @ 410\"; bare numbers are in cfm, in. w.c. and W, others have their unit; power may be left out of all; empty: a generic table"),
-		oneOf("motor", "equipment.blower.motor", "of the blower; empty: psc", func(h *home) *blower.Motor { return &h.Equipment.Blower.Motor },
-			blower.Motors()...),
+		oneOf("motor", "equipment.blower.motor", "of the blower; empty: psc", func(h *home) *blower.Motor { return &h.Equipment.Blower.Motor }),
 	}
 }
 
@@ -218,8 +219,7 @@ func filterColumns() []column {
 		quantity("filter_media_resistance", todayFilter+".media_resistance", "drop per velocity through the media", func(h *home) *units.MediaResistance { return &h.filter.MediaResistance }),
 		quantity("filter_media_permeability", todayFilter+".media_permeability", "air permeability at 125 Pa, in place of the resistance", func(h *home) *units.Permeability { return &h.filter.MediaPermeability }),
 		quantity("filter_media_area", todayFilter+".media_area", "as printed; empty: from the pleats", func(h *home) *units.Area { return &h.filter.MediaArea }),
-		oneOf("filter_bracing", todayFilter+".bracing", "empty: none", func(h *home) *filter.Bracing { return &h.filter.Bracing },
-			filter.Unbraced, filter.OneSide, filter.BothSides, filter.WireBacked, filter.RigidBox),
+		oneOf("filter_bracing", todayFilter+".bracing", "empty: none", func(h *home) *filter.Bracing { return &h.filter.Bracing }),
 		quantity("filter_final_drop", todayFilter+".final_drop", "as printed; empty: a usual one", func(h *home) *units.Pressure { return &h.filter.FinalDrop }),
 		quantity("filter_dust_capacity", todayFilter+".dust_capacity", "empty: a usual one for depth and MERV", func(h *home) *units.Mass { return &h.filter.DustCapacity }),
 		quantity("filter_price", todayFilter+".price", "empty: 9 $ an inch of depth", func(h *home) *units.Money { return &h.filter.Price }),
@@ -250,7 +250,7 @@ func readingColumns() []column {
 		quantity("measured_airflow", readingPath+".airflow", "where it was measured; empty: from the blower table at the external static that was read", func(h *home) *units.Flow { return &r(h).Airflow }),
 		quantity("measured_power", readingPath+".blower_power", "of the blower, where it was measured", func(h *home) *units.Power { return &r(h).BlowerPower }),
 		yesNo("filter_is_clean", readingPath+".filter_is_clean", "a new filter was in place when it was read; empty: no", func(h *home) *bool { return &r(h).FilterIsClean }),
-		oneOf("reading_mode", readingPath+".mode", "empty: cooling", func(h *home) *sizing.Mode { return &r(h).Mode }, sizing.Cooling, sizing.Heating),
+		oneOf("reading_mode", readingPath+".mode", "empty: cooling", func(h *home) *sizing.Mode { return &r(h).Mode }),
 	}
 }
 
@@ -268,8 +268,7 @@ func limitColumns() []column {
 		whole("min_merv", "limits.min_merv", "of the sizes looked for; empty: today's", 1, func(h *home) *int { return &l(h).MinMERV }),
 		quantity("duct_velocity", "limits.duct_velocity", "highest in return ducts; empty: 700 fpm", func(h *home) *units.Speed { return &l(h).DuctVelocity }),
 		quantity("budget", "limits.budget", "empty: none", func(h *home) *units.Money { return &l(h).Budget }),
-		oneOf("nominal_sizes", "limits.nominal_sizes", "series that sizes are picked from; empty: inch", func(h *home) *sizing.SizeSeries { return &l(h).NominalSizes },
-			sizing.InchSizes, sizing.MetricSizes),
+		oneOf("nominal_sizes", "limits.nominal_sizes", "series that sizes are picked from; empty: inch", func(h *home) *sizing.SizeSeries { return &l(h).NominalSizes }),
 		quantity("change_drop", "limits.change_drop", "drop at which the filter is changed; empty: the filter's own limit", func(h *home) *units.Pressure { return &l(h).ChangeDrop }),
 		number("change_airflow_loss", "limits.change_airflow_loss", "share of the clean airflow at which the filter is changed; empty: 0.1", func(h *home) *float64 { return &l(h).ChangeAirflowLoss }),
 		quantity("change_months", "limits.change_months", "longest time between changes; empty: 12 month", func(h *home) *units.Duration { return &l(h).ChangeMonths }),
@@ -280,7 +279,7 @@ func limitColumns() []column {
 // checks is a column of sets of published limits.
 func checks() column {
 	const text = "sets of published limits to hold the home against, never a permit; empty: none"
-	one := oneOf("checks", "limits.checks", text, func(h *home) *sizing.CheckSet { return &h.check }, sizing.CheckSets()...)
+	one := oneOf("checks", "limits.checks", text, func(h *home) *sizing.CheckSet { return &h.check })
 	c := one
 	c.Kind = "any of " + strings.TrimPrefix(one.Kind, "one of ") + ", with blanks between"
 	c.set = func(h *home, cell, unit string) error {

@@ -5,7 +5,7 @@ import (
 	"regexp"
 	"strings"
 
-	"github.com/agext/levenshtein"
+	"returnbench/sizing/fieldpath"
 )
 
 // use is a column as a list has it: where it stands and the unit of its bare
@@ -109,7 +109,7 @@ func columnNamed(given string) (*column, error) {
 	if strings.HasPrefix(name, resultPrefix) || name == errorColumn {
 		return nil, fmt.Errorf("%q is a column that the screening writes; take it out of the list", given)
 	}
-	if near := nearest(name, names); near != "" {
+	if near := fieldpath.Nearest(name, names); near != "" {
 		return nil, fmt.Errorf("%q is not a column of a list of homes; want %q?", given, near)
 	}
 	return nil, fmt.Errorf("%q is not a column of a list of homes", given)
@@ -118,20 +118,4 @@ func columnNamed(given string) (*column, error) {
 // snake folds a name onto the spelling of the job file.
 func snake(s string) string {
 	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(strings.TrimSpace(s)))
-}
-
-// nearest finds the right spelling of a word, "" where none is near. A word
-// that is the start or the end of a name is near it.
-func nearest(given string, right []string) string {
-	best, least := "", 1+max(2, len(given)/3)
-	for _, r := range right {
-		d := levenshtein.Distance(given, r, nil)
-		if len(given) >= 4 && (strings.HasPrefix(r, given+"_") || strings.HasSuffix(r, "_"+given)) {
-			d = min(d, 1)
-		}
-		if d < least && d < len(r) {
-			best, least = r, d
-		}
-	}
-	return best
 }

@@ -7,6 +7,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -209,7 +210,7 @@ func (h *home) columnAt(path string, uses []use) string {
 		if u.column.path == path {
 			return u.column.Name
 		}
-		if strings.HasPrefix(path, u.column.path+".") || strings.HasPrefix(path, u.column.path+"[") {
+		if fieldpath.Within(path, u.column.path) {
 			holder = u.column.Name
 		}
 	}

@@ -295,7 +295,7 @@ func (h *House) Cooling(c *study.Condition) error {
 	}
 	c.TotalCapacity, c.SensibleCapacity = r.Total, r.Sensible
 	c.CoilAirLeaving, c.ApparatusDewPt = r.Leaving.Temperature, r.ApparatusDewPoint
-	c.SupplyAir = c.CoilAirLeaving + units.Temperature(h.BlowerHeat(c.BlowerPower, c.Airflow))
+	c.SupplyAir = units.Warmer(c.CoilAirLeaving, h.BlowerHeat(c.BlowerPower, c.Airflow))
 	c.Frost = Freezes(c)
 	return nil
 }

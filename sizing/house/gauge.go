@@ -325,7 +325,7 @@ func Change(r *job.Reading) (units.TemperatureDifference, bool) {
 	if r.ReturnTemperature == 0 || r.SupplyTemperature == 0 {
 		return 0, false
 	}
-	d := units.TemperatureDifference(r.SupplyTemperature - r.ReturnTemperature)
+	d := units.Rise(r.ReturnTemperature, r.SupplyTemperature)
 	if r.Mode != job.Heating {
 		d = -d
 	}

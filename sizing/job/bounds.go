@@ -12,6 +12,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 )
 
@@ -78,84 +79,30 @@ func (e FieldErrors) limited() FieldErrors {
 // whether the lists are within their bounds: the rest of the check counts on it.
 func (c *checker) bounds() bool {
 	before := len(c.faults)
-	c.counts(nil, reflect.ValueOf(c.job).Elem())
+	fieldpath.Walk(c.job, func(at *fieldpath.Place, v fieldpath.Value) bool {
+		list := v.Reflect()
+		if list.Kind() != reflect.Slice {
+			return true
+		}
+		n, most := list.Len(), MostItems(v.Type.Elem())
+		if n > most {
+			c.want(false, at.Path(), fmt.Sprintf("%d items", n), "at most %d", most)
+		}
+		return n <= most
+	})
 	inside := len(c.faults) == before
-	c.letters(nil, reflect.ValueOf(c.job).Elem())
+	fieldpath.Walk(c.job, func(at *fieldpath.Place, v fieldpath.Value) bool {
+		if !v.IsText() {
+			return len(c.faults) <= MostFaults
+		}
+		if n := utf8.RuneCountInString(v.Text()); n > usualLetters { // no field takes fewer
+			if most := MostLetters(v.Name); n > most {
+				c.want(false, at.Path(), fmt.Sprintf("%d letters", n), "at most %d", most)
+			}
+		}
+		return len(c.faults) <= MostFaults
+	})
 	return inside
-}
-
-func (c *checker) counts(at *step, v reflect.Value) {
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			c.counts(&step{at, v.Type(), i}, v.Field(i))
-		}
-	case reflect.Slice:
-		if n, most := v.Len(), MostItems(v.Type().Elem()); n > most {
-			c.want(false, at.path(), fmt.Sprintf("%d items", n), "at most %d", most)
-			return
-		}
-		for i := range v.Len() {
-			c.counts(&step{at, v.Type(), i}, v.Index(i))
-		}
-	}
-}
-
-func (c *checker) letters(at *step, v reflect.Value) {
-	if len(c.faults) > MostFaults {
-		return
-	}
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			c.letters(&step{at, v.Type(), i}, v.Field(i))
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			c.letters(&step{at, v.Type(), i}, v.Index(i))
-		}
-	case reflect.String:
-		n := utf8.RuneCountInString(v.String())
-		if n <= usualLetters {
-			return // no field takes fewer
-		}
-		if most := MostLetters(at.field()); n > most {
-			c.want(false, at.path(), fmt.Sprintf("%d letters", n), "at most %d", most)
-		}
-	}
-}
-
-// step is one field of a struct or one element of a list on the way from a job to
-// a value. Most values have no fault, so the path is written only for those that
-// have one.
-type step struct {
-	before *step
-	of     reflect.Type // the struct or the list
-	index  int
-}
-
-// path is how a job file names the value.
-func (s *step) path() string {
-	if s == nil {
-		return ""
-	}
-	before := s.before.path()
-	switch {
-	case s.of.Kind() == reflect.Slice:
-		return fmt.Sprintf("%s[%d]", before, s.index)
-	case before == "":
-		return s.field()
-	}
-	return before + "." + s.field()
-}
-
-// field is the name in the file of the field, or of the list that holds the element.
-func (s *step) field() string {
-	for s.of.Kind() == reflect.Slice {
-		s = s.before
-	}
-	name, _, _ := strings.Cut(s.of.Field(s.index).Tag.Get("json"), ",")
-	return name
 }
 
 // fewNames is how many names a message lists.

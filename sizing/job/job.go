@@ -53,7 +53,7 @@ type Job struct {
 
 // Site is where the house stands and what running it costs.
 type Site struct {
-	Altitude      units.Length      `json:"altitude,omitzero"` // zero is sea level
+	Altitude      units.Length      `json:"altitude,omitzero" field:"zero"` // zero is sea level
 	IndoorDryBulb units.Temperature `json:"indoor_dry_bulb,omitzero"`
 	IndoorWetBulb units.Temperature `json:"indoor_wet_bulb,omitzero"`
 	HeatingIndoor units.Temperature `json:"heating_indoor,omitzero"` // return air in the heating season
@@ -62,7 +62,7 @@ type Site struct {
 	CoolingHours units.Duration    `json:"cooling_hours,omitzero"` // blower hours a year in cooling
 	HeatingHours units.Duration    `json:"heating_hours,omitzero"`
 	FanHours     units.Duration    `json:"fan_hours,omitzero"` // blower alone
-	DiscountRate float64           `json:"discount_rate,omitzero"`
+	DiscountRate float64           `json:"discount_rate,omitzero" field:"share"`
 
 	Dust     DustPreset     `json:"dust,omitzero"`
 	DustRate units.MassRate `json:"dust_rate,omitzero"` // replaces the preset
@@ -78,6 +78,11 @@ const (
 	DustWorks    DustPreset = "works"
 )
 
+// Values are the words that a file may hold.
+func (DustPreset) Values() []string {
+	return []string{string(DustLow), string(DustOrdinary), string(DustPets), string(DustWorks)}
+}
+
 // EquipmentKind decides which parts are external to the rated static.
 type EquipmentKind string
 
@@ -91,11 +96,16 @@ const (
 	AirHandler EquipmentKind = "air_handler"
 )
 
+// Values are the words that a file may hold.
+func (EquipmentKind) Values() []string {
+	return []string{string(FurnaceWithCoil), string(Furnace), string(AirHandler)}
+}
+
 // Equipment is what the plate and the maker's table say.
 type Equipment struct {
 	Kind              EquipmentKind  `json:"kind,omitzero"`
 	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`
-	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero"`
+	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero" field:"share"`
 	// EER is the outdoor unit's rated cooling over its watts, Btu/(W h).
 	EER           float64        `json:"eer,omitzero"`
 	HeatingOutput units.HeatRate `json:"heating_output,omitzero"`
@@ -111,7 +121,7 @@ type Equipment struct {
 	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`
 	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"`
 	// CoilDryShare is the coil's drop dry, as in heating, over its drop wet.
-	CoilDryShare float64      `json:"coil_dry_share,omitzero"`
+	CoilDryShare float64      `json:"coil_dry_share,omitzero" field:"share"`
 	Blower       blower.Table `json:"blower,omitzero"`
 }
 
@@ -124,6 +134,11 @@ const (
 	OutputAtSite OutputPlace = "site"
 )
 
+// Values are the words that a file may hold.
+func (OutputPlace) Values() []string {
+	return []string{string(OutputAtSeaLevel), string(OutputAtSite)}
+}
+
 // DuctEnds says what a described duct begins and ends with.
 type DuctEnds string
 
@@ -134,6 +149,11 @@ const (
 	// NoEnds are none but those among the fittings.
 	NoEnds DuctEnds = "none"
 )
+
+// Values are the words that a file may hold.
+func (DuctEnds) Values() []string {
+	return []string{string(UsualEnds), string(NoEnds)}
+}
 
 // Return is one branch of the return side, from a room to the return plenum.
 type Return struct {
@@ -163,10 +183,10 @@ type Slot struct {
 	// behind its own, where the returns are not described.
 	AtGrilles bool `json:"at_grilles,omitzero"`
 	// Coefficient of the place's own entry and turn, on the face velocity.
-	EntryCoefficient float64 `json:"entry_coefficient,omitzero"`
+	EntryCoefficient float64 `json:"entry_coefficient,omitzero" field:"zero"`
 	// Gap round the frame; zero is a sealed frame.
-	Gap       units.Length `json:"gap,omitzero"`
-	GapBends  int          `json:"gap_bends,omitzero"`
+	Gap       units.Length `json:"gap,omitzero" field:"zero"`
+	GapBends  int          `json:"gap_bends,omitzero" field:"zero"`
 	EdgeCover units.Length `json:"edge_cover,omitzero"` // how far the slot's edge overlaps the frame
 }
 
@@ -184,6 +204,11 @@ const (
 	Cooling Mode = "cooling"
 	Heating Mode = "heating"
 )
+
+// Values are the words that a file may hold.
+func (Mode) Values() []string {
+	return []string{string(Cooling), string(Heating)}
+}
 
 // Reading is one round with the gauge. Signs may be typed either way.
 type Reading struct {
@@ -220,7 +245,7 @@ type Option struct {
 	// SpeedRatio is the wheel's new speed over that of the blower table, on every
 	// tap: of a belt drive the new motor pulley's diameter over the old one's.
 	SpeedRatio float64     `json:"speed_ratio,omitzero"`
-	Price      units.Money `json:"price,omitzero"` // installed
+	Price      units.Money `json:"price,omitzero" field:"zero"` // installed
 }
 
 // Limits are what the house and its owner allow.
@@ -240,14 +265,14 @@ type Limits struct {
 	// DuctFriction is the most that straight return duct may take.
 	DuctFriction units.FrictionRate `json:"duct_friction,omitzero"`
 	// FlexCompression is how much shorter than stretched a new flex will lie, as a share.
-	FlexCompression float64     `json:"flex_compression,omitzero"`
+	FlexCompression float64     `json:"flex_compression,omitzero" field:"share"`
 	Budget          units.Money `json:"budget,omitzero"`
 	// NominalSizes is the series that sizes are picked from; left open: inch.
 	NominalSizes SizeSeries `json:"nominal_sizes,omitzero"`
 
 	// When a filter is changed: whichever comes first.
 	ChangeDrop        units.Pressure `json:"change_drop,omitzero"`
-	ChangeAirflowLoss float64        `json:"change_airflow_loss,omitzero"` // share of the clean airflow
+	ChangeAirflowLoss float64        `json:"change_airflow_loss,omitzero" field:"share"` // share of the clean airflow
 	ChangeMonths      units.Duration `json:"change_months,omitzero"`
 
 	// Checks names the sets of published limits to hold the house against.
@@ -262,6 +287,11 @@ const (
 	MetricSizes SizeSeries = "metric"
 )
 
+// Values are the words that a file may hold.
+func (SizeSeries) Values() []string {
+	return []string{string(InchSizes), string(MetricSizes)}
+}
+
 // CheckSet names a set of published limits after its standard.
 type CheckSet string
 
@@ -273,6 +303,15 @@ const (
 	// IFGC is the model fuel gas code's rule for the return of a furnace.
 	IFGC CheckSet = "ifgc"
 )
+
+// Values are the words that a file may hold.
+func (CheckSet) Values() []string {
+	out := make([]string, len(CheckSets()))
+	for i, s := range CheckSets() {
+		out[i] = string(s)
+	}
+	return out
+}
 
 // CheckSets are all the sets there are.
 func CheckSets() []CheckSet { return []CheckSet{Title24, ASHRAE622, IFGC} }

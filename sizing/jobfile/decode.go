@@ -5,11 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"strings"
+	"slices"
 
 	"github.com/go-json-experiment/json/jsontext"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 )
 
 // Decode reads a job, of an older schema too. A text that is not JSON gives a
@@ -35,7 +36,7 @@ func (f format) decode(data []byte, v any) error {
 		return sizing.FieldErrors{fault}
 	}
 	w := &walker{dec: jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))}
-	w.value("", reflect.ValueOf(v).Elem(), field{})
+	w.value("", reflect.ValueOf(v).Elem(), fieldpath.Field{})
 	if w.more > 0 {
 		w.faults = append(w.faults, sizing.MoreFaults(w.more))
 	}
@@ -78,13 +79,7 @@ func both(faults, checked sizing.FieldErrors) error {
 // covered tells whether the reading already found fault with the field, or with
 // what holds it: what the check finds there is only what the reading left open.
 func covered(faults sizing.FieldErrors, path string) bool {
-	for _, f := range faults {
-		rest, ok := strings.CutPrefix(path, f.Path)
-		if ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(faults, func(f *sizing.FieldError) bool { return fieldpath.Within(path, f.Path) })
 }
 
 // schemaFault looks at the version before all else: the names of another

@@ -13,6 +13,7 @@ import (
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -79,7 +80,7 @@ func TestEncode_NotANumber_Identity(t *testing.T) {
 func TestRoundTrip_Identity(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		var job sizing.Job
-		draw(rt, reflect.ValueOf(&job).Elem(), field{required: true}, "job")
+		draw(rt, reflect.ValueOf(&job).Elem(), fieldpath.Field{Required: true}, "job")
 		job.Schema = sizing.Schema
 		text, err := Encode(job)
 		require.NoError(rt, err)
@@ -97,7 +98,7 @@ func TestSchema_RoundTrip_Identity(t *testing.T) {
 	s := compiled(t)
 	rapid.Check(t, func(rt *rapid.T) {
 		var job sizing.Job
-		draw(rt, reflect.ValueOf(&job).Elem(), field{required: true}, "job")
+		draw(rt, reflect.ValueOf(&job).Elem(), fieldpath.Field{Required: true}, "job")
 		text, err := Encode(job)
 		require.NoError(rt, err)
 		require.NoError(rt, validate(t, s, text), "%s", text)
@@ -105,25 +106,25 @@ func TestSchema_RoundTrip_Identity(t *testing.T) {
 }
 
 // draw fills a value of the job at random; zero leaves a field open.
-func draw(t *rapid.T, dst reflect.Value, f field, label string) {
-	if _, ok := quantityOf(dst.Type()); ok {
+func draw(t *rapid.T, dst reflect.Value, f fieldpath.Field, label string) {
+	if fieldpath.QuantityOf(dst.Type()) != nil {
 		dst.SetFloat(drawQuantity(t, dst, label))
 		return
 	}
 	switch dst.Kind() {
 	case reflect.Struct:
-		for _, f := range fieldsOf(dst.Type()) {
-			draw(t, dst.Field(f.index), f, label+"."+f.name)
+		for _, f := range fieldpath.Fields(dst.Type()) {
+			draw(t, f.In(dst), f, label+"."+f.Name)
 		}
 	case reflect.Pointer:
 		if rapid.Bool().Draw(t, label+" there") {
 			dst.Set(reflect.New(dst.Type().Elem()))
-			draw(t, dst.Elem(), field{required: true}, label)
+			draw(t, dst.Elem(), fieldpath.Field{Required: true}, label)
 		}
 	case reflect.Slice:
 		for i := range rapid.IntRange(0, 2).Draw(t, label) {
 			e := reflect.New(dst.Type().Elem()).Elem()
-			draw(t, e, field{required: true}, fmt.Sprintf("%s[%d]", label, i))
+			draw(t, e, fieldpath.Field{Required: true}, fmt.Sprintf("%s[%d]", label, i))
 			dst.Set(reflect.Append(dst, e))
 		}
 	case reflect.Bool:
@@ -133,11 +134,11 @@ func draw(t *rapid.T, dst reflect.Value, f field, label string) {
 	case reflect.Float64:
 		dst.SetFloat(rapid.Float64().Draw(t, label) + 0)
 	case reflect.String:
-		words := valuesOf(dst.Type())
+		words := fieldpath.WordsOf(dst.Type())
 		switch {
 		case words == nil:
 			dst.SetString(rapid.String().Draw(t, label))
-		case f.required || rapid.Bool().Draw(t, label):
+		case f.Required || rapid.Bool().Draw(t, label):
 			dst.SetString(rapid.SampledFrom(words).Draw(t, label))
 		}
 	}
@@ -145,7 +146,7 @@ func draw(t *rapid.T, dst reflect.Value, f field, label string) {
 
 // drawQuantity is either any number or a short one in a unit of the kind.
 func drawQuantity(t *rapid.T, dst reflect.Value, label string) float64 {
-	kind, _ := quantityOf(dst.Type())
+	kind := fieldpath.QuantityOf(dst.Type())
 	if rapid.Bool().Draw(t, label+" any") {
 		return rapid.Float64().Draw(t, label) + 0
 	}

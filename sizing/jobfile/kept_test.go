@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/published"
 )
@@ -83,16 +84,16 @@ type leaf struct {
 // demonstration, which has the names of a job.
 func leaves(t reflect.Type, at string) []leaf {
 	var out []leaf
-	for _, f := range fieldsOf(t) {
-		path, below := at+"."+f.name, t.Field(f.index).Type
+	for _, f := range fieldpath.Fields(t) {
+		path, below := at+"."+f.Name, f.Type
 		for below.Kind() == reflect.Slice || below.Kind() == reflect.Pointer {
 			if below.Kind() == reflect.Slice {
 				path += "[]"
 			}
 			below = below.Elem()
 		}
-		out = append(out, leaf{path, t, f.name, valuesOf(below)})
-		if _, quantity := quantityOf(below); !quantity && below.Kind() == reflect.Struct && path != "lesson.job" {
+		out = append(out, leaf{path, t, f.Name, fieldpath.WordsOf(below)})
+		if below.Kind() == reflect.Struct && path != "lesson.job" {
 			out = append(out, leaves(below, path)...)
 		}
 	}
@@ -175,10 +176,10 @@ func markUsed(used map[use]bool, v any, typ reflect.Type) {
 			markUsed(used, e, typ.Elem())
 		}
 	case map[string]any:
-		for _, f := range fieldsOf(typ) {
-			if e, ok := x[f.name]; ok {
-				used[use{typ, f.name}] = true
-				markUsed(used, e, typ.Field(f.index).Type)
+		for _, f := range fieldpath.Fields(typ) {
+			if e, ok := x[f.Name]; ok {
+				used[use{typ, f.Name}] = true
+				markUsed(used, e, f.Type)
 			}
 		}
 	}

@@ -81,21 +81,33 @@ func TestAJobIsNoLesson(t *testing.T) {
 	require.ErrorContains(t, err, "predictions")
 }
 
-// TestZero_Identity: the fields that a move may take to zero are those in which
-// a job file may hold zero.
+// TestZero_Identity: a file may hold zero, and a move may begin at zero, in the
+// same fields: those that say so. In any other a zero is left open.
 func TestZero_Identity(t *testing.T) {
-	for typ, names := range plainZero {
-		for _, name := range names {
-			require.True(t, lesson.ZeroIsAValue("x."+name), "%s of %s", name, typ)
-		}
-	}
-	var all []string
-	for _, names := range plainZero {
-		all = append(all, names...)
-	}
-	for _, f := range []string{"drop", "airflow", "pleats", "depth"} {
-		require.False(t, slices.Contains(all, f))
-		require.False(t, lesson.ZeroIsAValue("coil."+f))
+	for _, c := range []struct {
+		part, path string
+		taken      bool
+	}{
+		{`"site": {"altitude": "0 ft"}`, "site.altitude", true},
+		{`"slot": {"gap": "0 in"}`, "slot.gap", true},
+		{`"slot": {"gap_bends": 0}`, "slot.gap_bends", true},
+		{`"options": [{"name": "o", "price": "0 $"}]`, "options[0].price", true},
+		{`"returns": [{"fittings": [{"kind": "butterfly_damper", "angle": 0}]}]`, "returns[0].fittings[0].angle", true},
+		{`"filters": [{"name": "f", "price": "0 $"}]`, "filters[0].price", false},
+		{`"filters": [{"name": "f", "pleats": 0}]`, "filters[0].pleats", false},
+		{`"coil": {"drop": "0 Pa"}`, "coil.drop", false},
+	} {
+		job, err := Decode([]byte(`{"schema": 1, "design_airflow": "1200 cfm", ` + c.part + `}`))
+		require.Equal(t, c.taken, err == nil, "%s: %v", c.path, err)
+		numbers, _ := lesson.Movable(job)
+		require.Equal(t, c.taken, slices.Contains(numbers, c.path), c.path)
+
+		from := strings.Trim(c.part[strings.LastIndex(c.part, ":")+1:], ` "}]`)
+		l, err := ReadLesson([]byte(smallLesson))
+		require.NoError(t, err)
+		l.Job, l.Move = job, lesson.Move{Name: "m", Path: c.path, From: from, To: from}
+		fault := l.Check().At("move.from")
+		require.Equal(t, c.taken, fault == nil, "%s: %v", c.path, fault)
 	}
 }
 

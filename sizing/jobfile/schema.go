@@ -10,6 +10,7 @@ import (
 	"github.com/invopop/jsonschema"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/units"
 )
@@ -22,18 +23,17 @@ var descriptions []byte
 // Schema gives the JSON Schema (2020-12) of the job file, drawn from the
 // engine's own types.
 func Schema() ([]byte, error) {
-	return schemaOf(sizing.Job{}, "returnbench job", sizing.Schema, values)
+	return schemaOf(sizing.Job{}, "returnbench job", sizing.Schema)
 }
 
 // LessonSchema gives the JSON Schema of the file of a demonstration, as Schema
 // gives that of a job.
 func LessonSchema() ([]byte, error) {
-	return schemaOf(lesson.Lesson{}, "returnbench demonstration", lesson.Schema, values, lessonValues)
+	return schemaOf(lesson.Lesson{}, "returnbench demonstration", lesson.Schema)
 }
 
-// schemaOf draws the schema of a file of a version; words are the values of its
-// text types.
-func schemaOf(file any, title string, version int, words ...map[reflect.Type][]string) ([]byte, error) {
+// schemaOf draws the schema of a file of a version.
+func schemaOf(file any, title string, version int) ([]byte, error) {
 	comments := map[string]string{}
 	if err := json.Unmarshal(descriptions, &comments); err != nil {
 		return nil, err
@@ -44,12 +44,8 @@ func schemaOf(file any, title string, version int, words ...map[reflect.Type][]s
 	for _, k := range units.Kinds() {
 		s.Definitions[definition(k.Name)] = quantitySchema(k)
 	}
-	for _, some := range words {
-		for t := range some {
-			s.Definitions[t.Name()] = wordSchema(valuesOf(t), comments[t.PkgPath()+"."+t.Name()])
-		}
-	}
-	bound(s, s.Definitions, reflect.TypeOf(file), map[reflect.Type]bool{})
+	d := &definitions{all: s.Definitions, comments: comments, done: map[reflect.Type]bool{}}
+	d.describe(s, reflect.TypeOf(file))
 	pin(s, version)
 	if job := s.Definitions[reflect.TypeFor[sizing.Job]().Name()]; job != nil {
 		pin(job, sizing.Schema)
@@ -65,29 +61,39 @@ func schemaOf(file any, title string, version int, words ...map[reflect.Type][]s
 	return append(v, '\n'), nil
 }
 
-// bound writes the bounds of lists and texts into the schema of a struct type and
-// of those below it.
-func bound(s *jsonschema.Schema, all jsonschema.Definitions, t reflect.Type, done map[reflect.Type]bool) {
-	if s == nil || done[t] {
+// definitions are those of a schema that is being drawn.
+type definitions struct {
+	all      jsonschema.Definitions
+	comments map[string]string // of the engine's types
+	done     map[reflect.Type]bool
+}
+
+// describe writes into the schema of a struct type, and of those below it, what
+// the reflector does not know: the bounds of lists and texts, and the words of a
+// text type.
+func (d *definitions) describe(s *jsonschema.Schema, t reflect.Type) {
+	if s == nil || d.done[t] {
 		return
 	}
-	done[t] = true
-	for _, f := range fieldsOf(t) {
-		property, ok := s.Properties.Get(f.name)
+	d.done[t] = true
+	for _, f := range fieldpath.Fields(t) {
+		property, ok := s.Properties.Get(f.Name)
 		if !ok {
 			continue
 		}
-		at := t.Field(f.index).Type
+		at := f.Type
 		for at.Kind() == reflect.Slice {
 			property.MaxItems = most(sizing.MostItems(at.Elem()))
 			at, property = at.Elem(), property.Items
 		}
-		switch _, quantity := quantityOf(at); {
-		case quantity || valuesOf(at) != nil:
+		switch words := fieldpath.WordsOf(at); {
+		case words != nil:
+			d.all[at.Name()] = wordSchema(words, d.comments[at.PkgPath()+"."+at.Name()])
+		case fieldpath.QuantityOf(at) != nil:
 		case at.Kind() == reflect.String:
-			property.MaxLength = most(sizing.MostLetters(f.name))
+			property.MaxLength = most(sizing.MostLetters(f.Name))
 		case at.Kind() == reflect.Struct:
-			bound(all[at.Name()], all, at, done)
+			d.describe(d.all[at.Name()], at)
 		}
 	}
 }
@@ -107,10 +113,10 @@ func pin(s *jsonschema.Schema, version int) {
 // reference points quantities and words to their definitions; nil leaves a type
 // to the reflector.
 func reference(t reflect.Type) *jsonschema.Schema {
-	if k, ok := quantityOf(t); ok {
+	if k := fieldpath.QuantityOf(t); k != nil {
 		return &jsonschema.Schema{Ref: "#/$defs/" + definition(k.Name)}
 	}
-	if valuesOf(t) != nil {
+	if fieldpath.WordsOf(t) != nil {
 		return &jsonschema.Schema{Ref: "#/$defs/" + t.Name()}
 	}
 	return nil

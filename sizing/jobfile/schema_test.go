@@ -26,13 +26,22 @@ var update = flag.Bool("update", false, "write what is compared with")
 func TestDescriptions_Golden(t *testing.T) {
 	r := &jsonschema.Reflector{}
 	t.Chdir("../..")
-	for _, dir := range []string{"sizing", "sizing/job", "sizing/blower", "sizing/duct", "sizing/filter", "sizing/lesson", "sizing/quote"} {
-		require.NoError(t, r.AddGoComments("returnbench", dir, jsonschema.WithFullComment()))
+	read := map[string]bool{}
+	for _, typ := range lessonTypes() {
+		if dir := strings.TrimPrefix(typ.PkgPath(), "returnbench/"); !read[dir] {
+			read[dir] = true
+			require.NoError(t, r.AddGoComments("returnbench", dir, jsonschema.WithFullComment()))
+		}
 	}
 	keep := map[string]string{}
 	for name, text := range r.CommentMap {
 		if describes(name) {
 			keep[name] = strings.Join(strings.Fields(text), " ")
+		}
+	}
+	for _, typ := range lessonTypes() {
+		if name := typ.PkgPath() + "." + typ.Name(); typ.Kind() == reflect.Struct {
+			require.NotEmpty(t, keep[name], "%s has no comment, or the comments were read elsewhere", name)
 		}
 	}
 	want, err := json.Marshal(keep, json.Deterministic(true), jsontext.WithIndent("  "))

@@ -13,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/lesson"
 )
 
@@ -26,7 +27,7 @@ func lessonTypes() []reflect.Type {
 			visit(t.Elem())
 			return
 		}
-		if _, ok := quantityOf(t); ok || t.PkgPath() == "" || slices.Contains(all, t) {
+		if fieldpath.QuantityOf(t) != nil || t.PkgPath() == "" || slices.Contains(all, t) {
 			return
 		}
 		all = append(all, t)
@@ -47,20 +48,20 @@ func TestFields_Identity(t *testing.T) {
 		if typ.Kind() != reflect.Struct {
 			continue
 		}
-		for _, f := range fieldsOf(typ) {
-			require.Regexp(t, `^[a-z][a-z0-9_]*$`, f.name, "%s", typ)
-			k := typ.Field(f.index).Type.Kind()
+		for _, f := range fieldpath.Fields(typ) {
+			require.Regexp(t, `^[a-z][a-z0-9_]*$`, f.Name, "%s", typ)
+			k := f.Type.Kind()
 			if k == reflect.Pointer {
-				k = typ.Field(f.index).Type.Elem().Kind()
+				k = f.Type.Elem().Kind()
 			}
 			require.Contains(t, []reflect.Kind{reflect.Struct, reflect.Slice, reflect.Bool, reflect.String, reflect.Int, reflect.Float64}, k,
-				"%s.%s", typ, f.name)
+				"%s.%s", typ, f.Name)
 		}
 	}
 }
 
-// TestValues_Identity reads the engine's sources: each of its word types is
-// listed here with all of its constants.
+// TestValues_Identity reads the engine's sources: each of its word types
+// lists all of its constants.
 func TestValues_Identity(t *testing.T) {
 	for _, typ := range lessonTypes() {
 		if typ.Kind() != reflect.String {
@@ -69,7 +70,7 @@ func TestValues_Identity(t *testing.T) {
 		dir := filepath.Join("..", "..", filepath.FromSlash(strings.TrimPrefix(typ.PkgPath(), "returnbench/")))
 		want := constants(t, dir, typ.Name())
 		require.NotEmpty(t, want, "%s", typ)
-		require.ElementsMatch(t, want, valuesOf(typ), "%s", typ)
+		require.ElementsMatch(t, want, fieldpath.WordsOf(typ), "%s", typ)
 	}
 }
 

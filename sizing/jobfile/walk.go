@@ -14,6 +14,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/units"
 )
 
@@ -34,7 +35,7 @@ func (w *walker) fault(path, given, wanted string, args ...any) {
 }
 
 // value reads the next value into dst, which f describes.
-func (w *walker) value(path string, dst reflect.Value, f field) {
+func (w *walker) value(path string, dst reflect.Value, f fieldpath.Field) {
 	if dst.Kind() == reflect.Pointer {
 		w.pointed(path, dst)
 		return
@@ -71,7 +72,7 @@ func (w *walker) value(path string, dst reflect.Value, f field) {
 func (w *walker) pointed(path string, dst reflect.Value) {
 	before := len(w.faults)
 	v := reflect.New(dst.Type().Elem())
-	w.value(path, v.Elem(), field{required: true})
+	w.value(path, v.Elem(), fieldpath.Field{Required: true})
 	if len(w.faults) == before {
 		dst.Set(v)
 	}
@@ -86,38 +87,38 @@ func (w *walker) wrongKind(path, wanted string) {
 }
 
 func (w *walker) object(path string, dst reflect.Value) {
-	fields := fieldsOf(dst.Type())
+	fields := fieldpath.Fields(dst.Type())
 	var seen []string
 	_, _ = w.dec.ReadToken()
 	for w.dec.PeekKind() != '}' {
 		token, _ := w.dec.ReadToken()
 		name := token.String()
-		at := join(path, name)
-		i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
+		at := fieldpath.Join(path, spelled(name))
+		i := slices.IndexFunc(fields, func(f fieldpath.Field) bool { return f.Name == name })
 		switch {
 		case i < 0 && len(w.faults) == sizing.MostFaults:
 			w.more++
 			_ = w.dec.SkipValue()
 		case i < 0:
-			w.fault(at, "a name that is not known here", "%s", nearestName(name, fields))
+			w.fault(at, "a name that is not known here", "%s", fieldpath.NearestName(name, fields))
 			_ = w.dec.SkipValue()
 		case slices.Contains(seen, name):
 			w.fault(at, "the same name twice", "one value")
 			_ = w.dec.SkipValue()
 		default:
 			seen = append(seen, name)
-			w.value(at, dst.Field(fields[i].index), fields[i])
+			w.value(at, fields[i].In(dst), fields[i])
 		}
 	}
 	_, _ = w.dec.ReadToken()
 	for _, f := range fields {
-		if f.required && !slices.Contains(seen, f.name) {
-			w.fault(join(path, f.name), "nothing", "%s", wantedOf(dst.Type().Field(f.index).Type))
+		if f.Required && !slices.Contains(seen, f.Name) {
+			w.fault(fieldpath.Join(path, f.Name), "nothing", "%s", wantedOf(f.Type))
 		}
 	}
 }
 
-func (w *walker) list(path string, dst reflect.Value, f field) {
+func (w *walker) list(path string, dst reflect.Value, f fieldpath.Field) {
 	_, _ = w.dec.ReadToken()
 	i, most := 0, sizing.MostItems(dst.Type().Elem())
 	for ; w.dec.PeekKind() != ']'; i++ {
@@ -126,7 +127,7 @@ func (w *walker) list(path string, dst reflect.Value, f field) {
 			continue
 		}
 		element := reflect.New(dst.Type().Elem()).Elem()
-		w.value(fmt.Sprintf("%s[%d]", path, i), element, field{name: f.name, required: true})
+		w.value(fieldpath.At(path, i), element, f.Element())
 		dst.Set(reflect.Append(dst, element))
 	}
 	_, _ = w.dec.ReadToken()
@@ -135,12 +136,12 @@ func (w *walker) list(path string, dst reflect.Value, f field) {
 	}
 }
 
-func (w *walker) number(path string, dst reflect.Value, f field, text string) {
+func (w *walker) number(path string, dst reflect.Value, f fieldpath.Field, text string) {
 	v, err := strconv.ParseFloat(text, 64)
 	switch {
 	case err != nil:
 		w.fault(path, text, "a number that is not so large")
-	case v == 0 && f.zeroIsOpen():
+	case v == 0 && f.ZeroIsOpen():
 		w.fault(path, text, "a number other than zero; leave the name out where the value is not known")
 	case dst.Kind() == reflect.Float64:
 		dst.SetFloat(v + 0) // minus zero is zero
@@ -151,8 +152,8 @@ func (w *walker) number(path string, dst reflect.Value, f field, text string) {
 	}
 }
 
-func (w *walker) text(path string, dst reflect.Value, f field, text string) {
-	if n, most := utf8.RuneCountInString(text), sizing.MostLetters(f.name); n > most {
+func (w *walker) text(path string, dst reflect.Value, f fieldpath.Field, text string) {
+	if n, most := utf8.RuneCountInString(text), sizing.MostLetters(f.Name); n > most {
 		w.fault(path, fmt.Sprintf("%d letters", n), "at most %d", most)
 		return
 	}
@@ -160,9 +161,9 @@ func (w *walker) text(path string, dst reflect.Value, f field, text string) {
 	if !ok {
 		// A required word may still be open in a job that is being edited; the
 		// engine's check asks for it.
-		open := text == "" && f.required && f.owner != nil
-		if values := valuesOf(dst.Type()); values != nil && !open && !slices.Contains(values, text) {
-			w.fault(path, quote(text), "%s", nearestValue(text, values))
+		open := text == "" && f.Required && f.Owner != nil
+		if words := fieldpath.WordsOf(dst.Type()); words != nil && !open && !slices.Contains(words, text) {
+			w.fault(path, quote(text), "%s", fieldpath.NearestWord(text, words))
 			return
 		}
 		dst.SetString(text)
@@ -178,21 +179,18 @@ func (w *walker) text(path string, dst reflect.Value, f field, text string) {
 	}
 	if dst.Float() == 0 {
 		dst.SetFloat(0) // minus zero is zero
-		if f.zeroIsOpen() {
+		if f.ZeroIsOpen() {
 			w.fault(path, quote(text), "%s other than zero; leave the name out where the value is not known", wantedOf(dst.Type()))
 		}
 	}
 }
 
-func join(path, name string) string {
+// spelled is any name of a file as a path shows it.
+func spelled(name string) string {
 	if strings.ContainsAny(name, ".[] \"\n\t") || name == "" {
 		name = quote(name)
 	}
-	name = shorten(name)
-	if path == "" {
-		return name
-	}
-	return path + "." + name
+	return shorten(name)
 }
 
 // brief is a value as a message shows it.

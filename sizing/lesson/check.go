@@ -1,12 +1,14 @@
 package lesson
 
 import (
+	"errors"
 	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/units"
 )
 
 // Limits of a lesson: what a class can take in and a screen can show.
@@ -162,17 +164,17 @@ func (c *checker) jobIsFaulty() bool {
 // field holds the path of a field that moves.
 func (c *checker) field(at, path string) {
 	job := c.l.Job
-	v, err := fieldAt(&job, path)
+	v, err := fieldpath.Find(&job, path)
 	if err != nil {
-		c.fault(at, quoted(path), "the path of a field of the job: %v", err)
+		c.fault(at, quoted(path), "the path of a field of the job: %s", wanted(err))
 		return
 	}
-	if !settable(v) || len(c.l.Move.Choices) == 0 && !movable(v) {
+	if !settable(v) || len(c.l.Move.Choices) == 0 && !v.IsNumber() {
 		c.fault(at, quoted(path), "a field that holds a number, or choices of a switch for any other")
 		return
 	}
-	if first, err := fieldAt(&job, c.l.Move.Path); err == nil && settable(first) {
-		c.want(kindOf(first) == kindOf(v) && first.Kind() == v.Kind(), at, quoted(path), "a field of the same kind as %s", c.l.Move.Path)
+	if first, err := fieldpath.Find(&job, c.l.Move.Path); err == nil && settable(first) {
+		c.want(first.Takes(v), at, quoted(path), "a field of the same kind as %s", c.l.Move.Path)
 	}
 }
 
@@ -197,36 +199,40 @@ func (c *checker) choices() {
 		}
 		c.want(choice.Option == "", path+".option", quoted(choice.Option), "nothing, since a field is set")
 		job := c.l.Job.Clone()
-		if v, err := fieldAt(&job, m.Path); err == nil && settable(v) {
-			err := setText(v, choice.Value)
+		if v, err := fieldpath.Find(&job, m.Path); err == nil && settable(v) {
+			err := v.Set(choice.Value)
 			c.want(err == nil && choice.Value != "", path+".value", quoted(choice.Value), "a value of %s%s", m.Path, because(err))
 		}
 	}
 }
 
 func because(err error) string {
-	if err == nil {
+	var of *fieldpath.Error
+	switch {
+	case err == nil:
 		return ""
+	case errors.As(err, &of):
+		return " (want " + of.Wanted + ")"
 	}
 	return " (" + err.Error() + ")"
 }
 
 func (c *checker) span(job *sizing.Job) {
 	m := &c.l.Move
-	v, err := fieldAt(job, m.Path)
-	if err != nil || !movable(v) {
+	v, err := fieldpath.Find(job, m.Path)
+	if err != nil || !v.IsNumber() {
 		return
 	}
 	var ends [2]float64
 	bad := false
 	for i, f := range []struct{ path, text string }{{"move.from", m.From}, {"move.to", m.To}} {
-		n, err := number(v, f.text)
+		n, err := v.Number(f.text)
 		if err != nil {
-			c.fault(f.path, quoted(f.text), "%s", wanted(v, err))
+			c.fault(f.path, quoted(f.text), "%s", wanted(err))
 			bad = true
 			continue
 		}
-		if n == 0 && !ZeroIsAValue(m.Path) {
+		if n == 0 && v.ZeroIsOpen() {
 			c.fault(f.path, quoted(f.text), "a value other than zero, which would be taken as left open")
 			bad = true
 		}
@@ -244,18 +250,24 @@ func (c *checker) span(job *sizing.Job) {
 		}
 		switch {
 		case err != nil:
-			c.fault("move.step", quoted(m.Step), "%s", wanted(v, err))
+			c.fault("move.step", quoted(m.Step), "%s", wanted(err))
 		case !(step > 0) || step > width || width/step > mostSettings:
 			c.fault("move.step", quoted(m.Step), "a step that goes 1 to %d times from %s to %s", mostSettings, m.From, m.To)
 		}
 	}
 }
 
-func wanted(v reflect.Value, err error) string {
-	if k := kindOf(v); k != nil {
-		return k.Wanted()
+// wanted is what an error of a path, or of a text for its field, says is wanted.
+func wanted(err error) string {
+	var of *fieldpath.Error
+	var quantity *units.ParseError
+	switch {
+	case errors.As(err, &of):
+		return of.Wanted
+	case errors.As(err, &quantity):
+		return quantity.Kind.Wanted()
 	}
-	return strings.TrimPrefix(err.Error(), "want ")
+	return err.Error()
 }
 
 // ends holds the house to the engine's own check where the move starts and

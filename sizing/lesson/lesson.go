@@ -99,12 +99,29 @@ const (
 // States are all the states there are.
 func States() []State { return []State{Clean, Loaded} }
 
+// Values are the words that a file may hold.
+func (State) Values() []string { return words(States()) }
+
 // Ways are all the ways in which a number may go.
 func Ways() []Goes { return []Goes{Up, Down, Level, DownThenUp, UpThenDown} }
+
+// Values are the words that a file may hold.
+func (Goes) Values() []string { return words(Ways()) }
 
 // Charts are all the charts there are.
 func Charts() []Chart {
 	return []Chart{FanAndSystem, PressureByPart, FilterDropChart, PleatCount, FilterLife, EfficiencyBySize, TenYearCost, Watts}
+}
+
+// Values are the words that a file may hold.
+func (Chart) Values() []string { return words(Charts()) }
+
+func words[T ~string](all []T) []string {
+	out := make([]string, len(all))
+	for i, w := range all {
+		out[i] = string(w)
+	}
+	return out
 }
 
 // Clone copies the lesson so that no slice is shared.

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -202,7 +203,7 @@ func TestMovableFieldsCanBeMoved(t *testing.T) {
 	require.Contains(t, words, "slot.filter")
 	require.NotContains(t, words, "name")
 	for _, path := range append(numbers, words...) {
-		_, err := fieldAt(&job, path)
+		_, err := fieldpath.Find(&job, path)
 		require.NoError(t, err, path)
 	}
 }

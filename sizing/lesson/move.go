@@ -2,11 +2,11 @@ package lesson
 
 import (
 	"math"
-	"reflect"
 	"strconv"
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/units"
 )
 
@@ -43,7 +43,7 @@ func (l *Lesson) choices() ([]Setting, error) {
 		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, label: c.Label}
 		if l.Move.Path == "" {
 			s.Option = c.Option
-		} else if err := l.Move.each(&s.Job, func(v reflect.Value) error { return setText(v, c.Value) }); err != nil {
+		} else if err := l.Move.each(&s.Job, func(v fieldpath.Value) error { return v.Set(c.Value) }); err != nil {
 			return nil, err
 		}
 		out = append(out, s)
@@ -59,8 +59,8 @@ func (l *Lesson) steps() ([]Setting, error) {
 	out := make([]Setting, r.count)
 	for i := range out {
 		n := r.at(i)
-		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, value: n, most: math.Max(math.Abs(r.from), math.Abs(r.to)), kind: r.kind, share: isShare(l.Move.Path)}
-		if err := l.Move.each(&s.Job, func(v reflect.Value) error { set(v, n); return nil }); err != nil {
+		s := Setting{Index: i, Job: l.Job.Clone(), Option: sizing.TodayName, value: n, most: math.Max(math.Abs(r.from), math.Abs(r.to)), kind: r.kind, share: r.share}
+		if err := l.Move.each(&s.Job, func(v fieldpath.Value) error { v.SetNumber(n); return nil }); err != nil {
 			return nil, err
 		}
 		out[i] = s
@@ -69,9 +69,9 @@ func (l *Lesson) steps() ([]Setting, error) {
 }
 
 // each does something to every field that moves.
-func (m *Move) each(job *sizing.Job, do func(reflect.Value) error) error {
+func (m *Move) each(job *sizing.Job, do func(fieldpath.Value) error) error {
 	for _, path := range append([]string{m.Path}, m.With...) {
-		v, err := fieldAt(job, path)
+		v, err := fieldpath.Find(job, path)
 		if err != nil {
 			return err
 		}
@@ -87,6 +87,7 @@ type span struct {
 	from, to float64
 	count    int
 	kind     *units.Kind
+	share    bool
 }
 
 func (r span) at(i int) float64 {
@@ -97,15 +98,15 @@ func (r span) at(i int) float64 {
 }
 
 func (m *Move) span(job *sizing.Job) (span, error) {
-	v, err := fieldAt(job, m.Path)
+	v, err := fieldpath.Find(job, m.Path)
 	if err != nil {
 		return span{}, err
 	}
-	r := span{kind: kindOf(v)}
-	if r.from, err = number(v, m.From); err != nil {
+	r := span{kind: v.Quantity(), share: v.Share}
+	if r.from, err = v.Number(m.From); err != nil {
 		return r, err
 	}
-	if r.to, err = number(v, m.To); err != nil {
+	if r.to, err = v.Number(m.To); err != nil {
 		return r, err
 	}
 	r.count, err = m.count(v, math.Abs(r.to-r.from))
@@ -113,9 +114,9 @@ func (m *Move) span(job *sizing.Job) (span, error) {
 }
 
 // count is how many positions a range has.
-func (m *Move) count(v reflect.Value, width float64) (int, error) {
+func (m *Move) count(v fieldpath.Value, width float64) (int, error) {
 	if m.Step == "" {
-		if v.Kind() == reflect.Int {
+		if v.IsWhole() {
 			return min(int(width), mostSettings-1) + 1, nil
 		}
 		return usualSettings + 1, nil
@@ -129,11 +130,11 @@ func (m *Move) count(v reflect.Value, width float64) (int, error) {
 }
 
 // stepOf reads a step, which of a temperature is a difference.
-func stepOf(v reflect.Value, text string) (float64, error) {
-	if k := kindOf(v); k != nil && k == units.Temperature(0).Kind() {
-		return units.TemperatureDifference(0).Kind().Parse(text, "")
+func stepOf(v fieldpath.Value, text string) (float64, error) {
+	if k := v.Quantity(); k != nil {
+		return k.Difference().Parse(text, "")
 	}
-	return number(v, text)
+	return v.Number(text)
 }
 
 // Show names the setting in the units of a system.
@@ -151,21 +152,11 @@ func (s Setting) Show(sys units.System) string {
 	if s.kind == units.Length(0).Kind() {
 		u = lengthUnit(s.most, sys)
 	}
-	number := strconv.FormatFloat(significant((s.value-u.Offset)/u.Scale), 'f', -1, 64)
+	number := strconv.FormatFloat(significant(u.FromSI(s.value)), 'f', -1, 64)
 	if u.Name == "$" {
 		return "$" + number
 	}
 	return strings.TrimSpace(number + " " + u.Name)
-}
-
-// isShare tells of a bare number of the job that it is a share of one, which
-// people say in hundredths.
-func isShare(path string) bool {
-	switch path[strings.LastIndex(path, ".")+1:] {
-	case "compression", "free_area", "grid_open_share", "discount_rate", "change_airflow_loss", "sensible_heat_ratio":
-		return true
-	}
-	return false
 }
 
 // lengthUnit is the unit for lengths up to one: altitudes and runs of duct are
@@ -175,13 +166,7 @@ func lengthUnit(most float64, sys units.System) *units.Unit {
 	if most >= 2 {
 		name = map[units.System]string{units.IP: "ft", units.SI: "m"}[sys]
 	}
-	k := units.Length(0).Kind()
-	for i := range k.Units {
-		if k.Units[i].Name == name {
-			return &k.Units[i]
-		}
-	}
-	return k.Usual(sys)
+	return units.Length(0).Kind().Unit(name)
 }
 
 // significant rounds to three figures.

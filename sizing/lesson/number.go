@@ -101,6 +101,9 @@ func Numbers() []Number {
 	return out
 }
 
+// Values are the words that a file may hold.
+func (Number) Values() []string { return words(Numbers()) }
+
 func (n Number) figure() *figure {
 	for i := range figures {
 		if figures[i].number == n {
@@ -170,7 +173,8 @@ const (
 	levelKelvin = 0.1   // of a temperature
 )
 
-func (c Change) absolute() bool { return c.From.kind == units.Temperature(0).Kind() }
+// absolute tells of a temperature, whose zero lies far off.
+func (c Change) absolute() bool { return c.From.kind != nil && c.From.kind.Difference() != c.From.kind }
 
 // size is the change as a claim and words measure it: a share of the start,
 // or for a share its own difference; of a temperature in K.
@@ -217,7 +221,7 @@ func (c Change) Words(sys units.System) string {
 	case c.From.share:
 		return fmt.Sprintf("%s points %s", percent(d), way)
 	case c.absolute():
-		return units.TemperatureDifference(d).Show(sys) + " " + way
+		return c.From.kind.Difference().Show(d, sys) + " " + way
 	case c.From.v == 0:
 		return Value{v: d, kind: c.From.kind}.Show(sys) + " " + way
 	case c.From.kind == nil:

@@ -60,5 +60,5 @@ func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name st
 		return name, 0, nil // the design's moisture would condense in air so cold
 	}
 	coil, err := h.CoolingCoil.Run(at.Airflow, entering)
-	return name, units.TemperatureDifference(entering.Temperature-coil.Leaving.Temperature) - h.BlowerHeat(at.BlowerPower, at.Airflow), err
+	return name, units.Rise(coil.Leaving.Temperature, entering.Temperature) - h.BlowerHeat(at.BlowerPower, at.Airflow), err
 }

@@ -187,7 +187,7 @@ func (p *pass) dry() CoilResult {
 	_, outside := p.capacity(justDryWetBulb(in, surface))
 	watts := rate * p.contact * float64(in.Temperature-surface)
 	leaving := in
-	leaving.Temperature -= units.Temperature(watts / rate)
+	leaving.Temperature = units.Warmer(leaving.Temperature, units.TemperatureDifference(-watts/rate))
 	r := p.result(watts, surface, leaving, outside || surface <= LowestSurface)
 	r.Sensible, r.Dry = r.Total, true
 	return r

@@ -58,7 +58,7 @@ func (c Coil) settle() (Coil, error) {
 	if surface.HumidityRatio >= c.Entering.HumidityRatio {
 		in := c.Entering
 		rate := c.dryAir * in.SpecificHeat() * (1 + in.HumidityRatio) // W/K
-		c.ApparatusDewPoint = in.Temperature - units.Temperature(float64(c.Capacity)/(rate*contact))
+		c.ApparatusDewPoint = units.Warmer(in.Temperature, units.TemperatureDifference(-float64(c.Capacity)/(rate*contact)))
 		c.wetBulb = justDryWetBulb(in, c.ApparatusDewPoint)
 	}
 	if c.ApparatusDewPoint < LowestSurface {

@@ -42,12 +42,13 @@ type Unit struct {
 // "months" where a file writes "3 month".
 func (u *Unit) Label() string { return cmp.Or(u.many, u.Name) }
 
-// toSI turns a number of the unit into SI. The conversion rounds the product
+// ToSI turns a number of the unit into SI. The conversion rounds the product
 // by itself, so that no processor fuses it with the sum and every machine
 // reads a file to the same bits.
-func (u *Unit) toSI(v float64) float64 { return float64(v*u.Scale) + u.Offset }
+func (u *Unit) ToSI(v float64) float64 { return float64(v*u.Scale) + u.Offset }
 
-func (u *Unit) fromSI(si float64) float64 { return (si - u.Offset) / u.Scale }
+// FromSI is a number in SI as a number of the unit.
+func (u *Unit) FromSI(si float64) float64 { return (si - u.Offset) / u.Scale }
 
 // Kind is a dimension: its name in words, its units, and how it is shown.
 type Kind struct {
@@ -127,6 +128,15 @@ func (k *Kind) SIUnit() *Unit {
 		}
 	}
 	panic("units: " + k.Name + " has no SI unit")
+}
+
+// Difference is the kind of a difference of two values: that of a temperature is
+// another one, since its units have offsets; that of any other kind is itself.
+func (k *Kind) Difference() *Kind {
+	if k == temperatureKind {
+		return temperatureDifferenceKind
+	}
+	return k
 }
 
 // ParseError tells what was given and what is wanted.
@@ -217,7 +227,7 @@ func (k *Kind) Parse(text, bare string) (float64, error) {
 	if !ok {
 		return fail(fmt.Sprintf("%q is not a unit of %s", rest, k.Name))
 	}
-	si := u.toSI(v)
+	si := u.ToSI(v)
 	if math.IsInf(si, 0) || math.IsNaN(si) {
 		return fail("the number is too large")
 	}
@@ -292,7 +302,7 @@ func (k *Kind) Text(si float64) string {
 		t := join(n, u.Name)
 		switch {
 		case len(n) > plainDigits:
-		case u.most > 0 && math.Abs(u.fromSI(si)) > u.most:
+		case u.most > 0 && math.Abs(u.FromSI(si)) > u.most:
 			if large == "" || len(n) < digits {
 				large, digits = t, len(n)
 			}
@@ -321,7 +331,7 @@ func (u *Unit) Number(si float64) string {
 	if n, ok := exactNumber(si, u); ok {
 		return n
 	}
-	v, _ := strconv.ParseFloat(strconv.FormatFloat(u.fromSI(si), 'g', 15, 64), 64)
+	v, _ := strconv.ParseFloat(strconv.FormatFloat(u.FromSI(si), 'g', 15, 64), 64)
 	return plain(v)
 }
 
@@ -334,15 +344,15 @@ func join(number, unit string) string {
 
 // exactNumber finds the shortest decimal that gives back si in unit u.
 func exactNumber(si float64, u *Unit) (string, bool) {
-	n := u.fromSI(si)
+	n := u.FromSI(si)
 	for _, digits := range []int{6, 9, 12, 15, 16, 17} {
 		v, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', digits, 64), 64)
-		if err == nil && u.toSI(v) == si {
+		if err == nil && u.ToSI(v) == si {
 			return plain(v), true
 		}
 	}
 	for _, v := range []float64{math.Nextafter(n, math.Inf(1)), math.Nextafter(n, math.Inf(-1))} {
-		if u.toSI(v) == si {
+		if u.ToSI(v) == si {
 			return plain(v), true
 		}
 	}
@@ -372,7 +382,7 @@ func (k *Kind) Usual(s System) *Unit {
 func (k *Kind) Show(si float64, s System) string {
 	if k.long > 0 && math.Abs(si) >= k.long && !math.IsInf(si, 0) {
 		d := k.far[s]
-		return join(strconv.FormatFloat(k.index[fold(d.unit)].fromSI(si), 'f', d.decimals, 64), d.unit)
+		return join(strconv.FormatFloat(k.index[fold(d.unit)].FromSI(si), 'f', d.decimals, 64), d.unit)
 	}
 	n := k.Number(si, s)
 	if u := k.Usual(s); u.Name != k.sign {
@@ -391,7 +401,7 @@ func (k *Kind) Show(si float64, s System) string {
 func (k *Kind) Number(si float64, s System) string {
 	t := k.Fixed(si, s)
 	if v, err := strconv.ParseFloat(t, 64); err == nil && k.whole > 0 && math.Abs(v) >= k.whole {
-		return strconv.FormatFloat(k.Usual(s).fromSI(si), 'f', 0, 64)
+		return strconv.FormatFloat(k.Usual(s).FromSI(si), 'f', 0, 64)
 	}
 	return t
 }
@@ -403,7 +413,7 @@ func (k *Kind) Fixed(si float64, s System) string {
 	if s == SI {
 		decimals = k.si.decimals
 	}
-	v := u.fromSI(si)
+	v := u.FromSI(si)
 	switch {
 	case math.IsNaN(v):
 		return "–"

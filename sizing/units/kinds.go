@@ -141,7 +141,7 @@ const (
 
 // Fahrenheit makes an absolute temperature from degrees Fahrenheit.
 func Fahrenheit(f float64) Temperature {
-	return Temperature(float64(f*fahrenheitScale) + fahrenheitZero) // rounded as Unit.toSI does
+	return Temperature(float64(f*fahrenheitScale) + fahrenheitZero) // rounded as Unit.ToSI does
 }
 
 // Celsius makes an absolute temperature from degrees Celsius.
@@ -152,6 +152,12 @@ func ToFahrenheit(t Temperature) float64 { return (float64(t) - fahrenheitZero) 
 
 // ToCelsius gives degrees Celsius.
 func ToCelsius(t Temperature) float64 { return float64(t) - 273.15 }
+
+// Warmer is a temperature raised by a difference, lowered by a negative one.
+func Warmer(t Temperature, by TemperatureDifference) Temperature { return t + Temperature(by) }
+
+// Rise is the difference from one temperature to another.
+func Rise(from, to Temperature) TemperatureDifference { return TemperatureDifference(to - from) }
 
 const (
 	fahrenheitScale = 5.0 / 9

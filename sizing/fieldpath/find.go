@@ -1,0 +1,151 @@
+package fieldpath
+
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+)
+
+// Error tells what is wrong with a path, or with a text typed for its field.
+type Error struct{ Path, Given, Wanted string }
+
+func (e *Error) Error() string {
+	return fmt.Sprintf("%s: given %s; want %s", e.Path, e.Given, e.Wanted)
+}
+
+// Find is the field that a path leads to in the struct that root points to. The
+// error is an *Error.
+func Find(root any, path string) (Value, error) {
+	steps, err := Parse(path)
+	if err != nil {
+		return Value{}, err
+	}
+	v := whole(root)
+	for i, s := range steps {
+		next, e := v.step(s)
+		if e != nil {
+			e.Path = path
+			if e.Given == "" {
+				e.Given = strconv.Quote(steps[i:].String())
+			}
+			return Value{}, e
+		}
+		v = next
+	}
+	if v.Type.Kind() == reflect.Slice {
+		return Value{}, &Error{Path: path, Given: strconv.Quote(v.Name), Wanted: fmt.Sprintf("a number behind %q, such as %s[0]", v.Name, v.Name)}
+	}
+	return v, nil
+}
+
+// Get is the text of the field at a path.
+func Get(root any, path string) (string, error) {
+	v, err := Find(root, path)
+	if err != nil {
+		return "", err
+	}
+	return v.Text(), nil
+}
+
+// Set puts a text into the field at a path, as a file would have it.
+func Set(root any, path, text string) error {
+	v, err := Find(root, path)
+	if err != nil {
+		return err
+	}
+	return v.Set(text)
+}
+
+// whole is all that root points to.
+func whole(root any) Value {
+	v := reflect.ValueOf(root).Elem()
+	return Value{Field: Field{Type: v.Type()}, v: v}
+}
+
+func (v Value) step(s Step) (Value, *Error) {
+	if s.Name == "" {
+		return v.element(s.Index)
+	}
+	switch v.Type.Kind() {
+	case reflect.Struct:
+	case reflect.Slice:
+		return Value{}, &Error{Given: strconv.Quote(v.Name), Wanted: fmt.Sprintf("a number behind %q, such as %s[0]", v.Name, v.Name)}
+	default:
+		return Value{}, &Error{Wanted: fmt.Sprintf("a path that ends before %q", s.Name)}
+	}
+	f, ok := find(v.Type, s.Name)
+	if !ok {
+		return Value{}, &Error{Given: strconv.Quote(s.Name), Wanted: fmt.Sprintf("%s in place of %q", NearestName(s.Name, Fields(v.Type)), s.Name)}
+	}
+	return Value{Field: f, v: f.In(v.v)}, nil
+}
+
+func (v Value) element(i int) (Value, *Error) {
+	switch n := 0; {
+	case v.Type.Kind() != reflect.Slice:
+		return Value{}, &Error{Wanted: fmt.Sprintf("%q without a number behind it", v.Name)}
+	case i < v.v.Len():
+		return Value{Field: v.Element(), v: v.v.Index(i)}, nil
+	default:
+		if n = v.v.Len(); n == 0 {
+			return Value{}, &Error{Wanted: fmt.Sprintf("a path without %s: the job has none of them", v.Name)}
+		}
+		return Value{}, &Error{Wanted: fmt.Sprintf("%s[0] to %s[%d]: the job has %d of them", v.Name, v.Name, n-1, n)}
+	}
+}
+
+// Walk visits the fields of the struct that root points to and the elements of
+// its lists, in the order of a file. It goes into a struct or a list where visit
+// says so.
+func Walk(root any, visit func(at *Place, v Value) (into bool)) {
+	w := walker{visit: visit, fields: map[reflect.Type][]Field{}}
+	w.walk(nil, whole(root))
+}
+
+// Place is where a walk stands. Few visits ask for the path, so it is written only
+// when asked for.
+type Place struct {
+	before *Place
+	name   string
+	index  int // of a list's element; -1: a field
+}
+
+// Path is how a job file names the place.
+func (s *Place) Path() string {
+	switch {
+	case s == nil:
+		return ""
+	case s.index >= 0:
+		return At(s.before.Path(), s.index)
+	}
+	return Join(s.before.Path(), s.name)
+}
+
+type walker struct {
+	visit  func(at *Place, v Value) bool
+	fields map[reflect.Type][]Field // of the types met so far: tags are slow to read
+}
+
+func (w *walker) walk(at *Place, v Value) {
+	switch v.Type.Kind() {
+	case reflect.Struct:
+		fields, known := w.fields[v.Type]
+		if !known {
+			fields = Fields(v.Type)
+			w.fields[v.Type] = fields
+		}
+		for _, f := range fields {
+			w.one(&Place{at, f.Name, -1}, Value{Field: f, v: f.In(v.v)})
+		}
+	case reflect.Slice:
+		for i := range v.v.Len() {
+			w.one(&Place{at, "", i}, Value{Field: v.Element(), v: v.v.Index(i)})
+		}
+	}
+}
+
+func (w *walker) one(at *Place, v Value) {
+	if w.visit(at, v) {
+		w.walk(at, v)
+	}
+}
