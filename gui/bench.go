@@ -54,8 +54,9 @@ type Bench struct {
 	window       fyne.Window
 	session      *session.Session
 	recovery     *recoveryStore
-	cautionsRead bool   // confirmed for this job
-	pagesFolder  string // where pages were last saved
+	cautionsRead bool    // confirmed for this job
+	pagesFolder  string  // where pages were last saved
+	toldOf       *string // mark of the change of the file that was last told of
 
 	view sizing.View // how the options are compared; of the window, not of the job
 
@@ -110,6 +111,7 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	app.Settings().SetTheme(b.theme())
 	b.startSession(o)
 	b.build()
+	b.lookAtFiles()
 	return b, fault
 }
 

@@ -163,6 +163,71 @@ func TestAFileThatComesOrGoesIsNoticed(t *testing.T) {
 	require.FileExists(t, path)
 }
 
+// comesToTheFront is what the toolkit tells when a window takes the keyboard from
+// another program.
+func comesToTheFront(b *Bench) {
+	b.app.Lifecycle().(interface{ OnEnteredForeground() func() }).OnEnteredForeground()()
+}
+
+// A file that another program changed is told of when the window is come back to,
+// once for each change, and before anything is lost.
+func TestAChangeOfTheFileIsToldOnComingBack(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
+	save := func(name string) {
+		require.NoError(t, jobfile.Save(path, sizing.Job{Schema: sizing.Schema, Name: name, DesignAirflow: 1200 * units.CFM}))
+	}
+	save("ours")
+	b := newBench(t)
+	require.NoError(t, b.Open(path))
+	comesToTheFront(b)
+	require.False(t, b.busy(), "nothing has changed")
+
+	save("theirs")
+	comesToTheFront(b)
+	require.True(t, b.busy())
+	answerWith(t, b, "Go on editing")
+	comesToTheFront(b)
+	require.False(t, b.busy(), "told once")
+	require.Equal(t, "ours", b.session.Job().Name)
+
+	save("theirs again")
+	cool(b, 3)
+	comesToTheFront(b)
+	press(t, b, "Return")
+	require.True(t, b.busy(), "the first answer keeps unsaved work: it asks for a name")
+	b.answerLast()
+	save("the last")
+	comesToTheFront(b)
+	answerWith(t, b, "Reload")
+	require.Equal(t, "the last", b.session.Job().Name)
+	require.False(t, b.session.Dirty())
+	b.Undo()
+	require.Equal(t, 3*units.Ton, b.session.Job().Equipment.CoolingCapacity)
+	b.Save()
+	require.False(t, b.busy(), "its own writing is no surprise")
+	comesToTheFront(b)
+	require.False(t, b.busy())
+}
+
+// A job whose file is gone is unsaved: closing the window asks.
+func TestAJobWhoseFileIsGoneIsUnsaved(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
+	require.NoError(t, jobfile.Save(path, example(t, "two-returns")))
+	b := newBench(t)
+	require.NoError(t, b.Open(path))
+	require.NoError(t, os.Remove(path))
+	comesToTheFront(b)
+	answerWith(t, b, "Go on editing")
+	require.True(t, b.session.Dirty())
+	require.FileExists(t, b.recovery.file())
+	comesToTheFront(b)
+	require.False(t, b.busy(), "told once")
+	b.Close()
+	answerWith(t, b, "Save")
+	require.FileExists(t, path)
+	require.NoFileExists(t, b.recovery.file())
+}
+
 // Two windows of one program do not hold one file through a link.
 func TestAFileIsOpenInOneWindowThroughALink(t *testing.T) {
 	dir := t.TempDir()

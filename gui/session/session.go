@@ -127,6 +127,12 @@ func (s *Session) MarkSaved(path string) {
 	s.changed()
 }
 
+// MarkUnsaved notes that the Job is no longer on disk, its file being gone.
+func (s *Session) MarkUnsaved() {
+	s.saved, s.onDisk = nil, ""
+	s.resolve() // with a recovery copy
+}
+
 // Load puts another Job in place, as read from path. Its history starts anew,
 // and nothing of the Job before stays in view.
 func (s *Session) Load(job sizing.Job, path string) {

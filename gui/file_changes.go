@@ -1,0 +1,81 @@
+package gui
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"path/filepath"
+
+	"returnbench/sizing/jobfile"
+)
+
+// gone is the mark of a file that is not there.
+const gone = ""
+
+// lookAtFiles looks, whenever the program comes to the front, for files that
+// another program changed meanwhile: before hours are spent on a job that is no
+// longer the one on disk.
+func (p *program) lookAtFiles() {
+	p.app.Lifecycle().SetOnEnteredForeground(func() {
+		for _, w := range p.windows {
+			w.lookAtFile()
+		}
+	})
+}
+
+// lookAtFile compares the file with what this window last read or wrote. A drive
+// may be slow to answer, so that the window does not wait for it.
+func (b *Bench) lookAtFile() {
+	path, mark, now := b.session.Path(), b.session.OnDisk(), gone
+	if path == "" {
+		return
+	}
+	b.session.Tasks().Go(func(context.Context) error {
+		data, err := jobfile.ReadFile(path)
+		switch {
+		case err == nil:
+			now = jobfile.Checksum(data)
+		case errors.Is(err, fs.ErrNotExist):
+			return nil
+		}
+		return err
+	}, func(err error) {
+		if err != nil || b.busy() || b.session.Path() != path || b.session.OnDisk() != mark {
+			return // told by Save, or looked at again when the program next comes to the front
+		}
+		b.tellChange(mark, now)
+	})
+}
+
+// tellChange tells of each change of the file once.
+func (b *Bench) tellChange(mark, now string) {
+	path := b.session.Path()
+	switch {
+	case now == mark:
+		b.toldOf = nil
+	case b.toldOf != nil && *b.toldOf == now:
+	case now == gone:
+		b.session.MarkUnsaved()
+		b.ask("The file is gone", path+" was moved or deleted by another program. The job is still in this window.",
+			answer{"Save", b.Save},
+			answer{"Save as", func() { b.askSave(func() {}) }},
+			answer{"Go on editing", nil})
+	default:
+		b.toldOf = &now
+		b.askReload(path)
+	}
+}
+
+// askReload offers what the file holds now. The answer that has the keyboard
+// keeps unsaved work in view.
+func (b *Bench) askReload(path string) {
+	reload := answer{"Reload", func() { b.reload(path) }}
+	saveAs := answer{"Save as", func() { b.askSave(func() {}) }}
+	answers := []answer{reload, saveAs}
+	if b.session.Dirty() {
+		answers = []answer{saveAs, reload}
+	}
+	b.ask("The file was changed by another program",
+		filepath.Base(path)+" is not as this window last read or wrote it. Reload takes what it holds now, and Undo brings back what this window has. Save asks again before it replaces the file.",
+		append(answers, answer{"Go on editing", nil})...)
+}
