@@ -19,6 +19,15 @@ func (v visible) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
+// data is where tables and documents go: as they are, but to a terminal as visible
+// writes.
+func (s *stage) data() io.Writer {
+	if isTerminal(s.out) {
+		return visible{s.out}
+	}
+	return s.out
+}
+
 func shown(text string) string {
 	if !strings.ContainsFunc(text, steers) && utf8.ValidString(text) {
 		return text
