@@ -163,14 +163,14 @@ func TestAFileThatComesOrGoesIsNoticed(t *testing.T) {
 	require.FileExists(t, path)
 }
 
-// comesToTheFront is what the toolkit tells when a window takes the keyboard from
-// another program.
+// comesToTheFront is what the toolkit calls when a window gets the keyboard back
+// from another program.
 func comesToTheFront(b *Bench) {
 	b.app.Lifecycle().(interface{ OnEnteredForeground() func() }).OnEnteredForeground()()
 }
 
-// A file that another program changed is told of when the window is come back to,
-// once for each change, and before anything is lost.
+// When the window gets the keyboard back it says that another program changed the
+// file: once for each change, and before anything is lost.
 func TestAChangeOfTheFileIsToldOnComingBack(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
 	save := func(name string) {
