@@ -257,9 +257,8 @@ func (e *editor) rests() error {
 
 // edit does what a person at work does: mostly a number typed into a field, at times a change of a list, a step back and forth, another place.
 func (e *editor) edit(n int) {
-	if n%20 == 0 {
-		list := places()
-		e.goTo(list[n/20%len(list)].key)
+	if list := places(); n <= len(list) || n%20 == 0 { // every screen is built before memory is watched
+		e.goTo(list[n%len(list)].key)
 	}
 	e.session.SetRanging(n%50 == 0)
 	switch {
