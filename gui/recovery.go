@@ -31,12 +31,32 @@ func newSitting(dir string) (sitting, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return s, err
 	}
+	removeLeftovers(dir, time.Now().Add(-24*time.Hour))
 	s.lock = flock.New(lockPath(dir, s.name))
 	held, err := s.lock.TryLock()
 	if err == nil && !held {
 		err = errors.New("another sitting holds " + s.lock.Path())
 	}
 	return s, err
+}
+
+// removeLeftovers removes what sittings that were killed before a time left beside
+// their copies: files half written, and locks that nobody holds. A younger lock may
+// be about to be taken. What cannot be removed harms nothing.
+func removeLeftovers(dir string, before time.Time) {
+	_ = atomicfile.RemoveStaged(dir, before)
+	locks, _ := filepath.Glob(lockPath(dir, "*"))
+	for _, path := range locks {
+		info, err := os.Stat(path)
+		if err != nil || !info.ModTime().Before(before) {
+			continue
+		}
+		lock := flock.New(path)
+		if free, err := lock.TryLock(); err == nil && free {
+			_ = os.Remove(path)
+			_ = lock.Unlock()
+		}
+	}
 }
 
 // end frees the lock and leaves nothing behind.

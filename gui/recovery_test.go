@@ -75,6 +75,26 @@ func TestACopyThatCannotBeReadIsSetAside(t *testing.T) {
 	require.False(t, b.busy(), "nothing more is offered")
 }
 
+// What killed runs left beside their copies is removed a day later; a run that
+// lasts keeps its lock however old, and no copy goes.
+func TestLeftoversOfKilledRunsAreRemoved(t *testing.T) {
+	dir := t.TempDir()
+	killed, lasting := sit(t, dir), sit(t, dir)
+	cool(killed, 3)
+	dies(t, killed)
+	long := time.Now().Add(-48 * time.Hour)
+	for _, b := range []*Bench{killed, lasting} {
+		require.NoError(t, os.Chtimes(b.sitting.lock.Path(), long, long))
+	}
+	b := sit(t, dir)
+	require.NoFileExists(t, killed.sitting.lock.Path())
+	require.FileExists(t, lasting.sitting.lock.Path())
+	require.FileExists(t, b.sitting.lock.Path())
+	kept, err := b.session.Offered()
+	require.NoError(t, err)
+	require.Equal(t, 3*units.Ton, kept.Job.Equipment.CoolingCapacity)
+}
+
 // Copies of one job are told apart by their time and by what differs.
 func TestACopyTellsItsTimeAndWhatDiffers(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
@@ -163,14 +183,14 @@ func TestAFileThatComesOrGoesIsNoticed(t *testing.T) {
 	require.FileExists(t, path)
 }
 
-// comesToTheFront is what the toolkit tells when a window takes the keyboard from
-// another program.
+// comesToTheFront is what the toolkit calls when a window gets the keyboard back
+// from another program.
 func comesToTheFront(b *Bench) {
 	b.app.Lifecycle().(interface{ OnEnteredForeground() func() }).OnEnteredForeground()()
 }
 
-// A file that another program changed is told of when the window is come back to,
-// once for each change, and before anything is lost.
+// When the window gets the keyboard back it says that another program changed the
+// file: once for each change, and before anything is lost.
 func TestAChangeOfTheFileIsToldOnComingBack(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
 	save := func(name string) {

@@ -235,3 +235,19 @@ func TestPleatsThatDoNotFitAreAFault(t *testing.T) {
 	_, err := Solve(j)
 	require.NoError(t, err)
 }
+
+// What is told of a filter does not depend on chance, though the search tries it
+// in several depths: 1 in of pleats is taken as 2.3 times its face.
+func TestTheMediaOfTodaysDepthIsTold(t *testing.T) {
+	for range 30 {
+		s, err := Solve(least())
+		require.NoError(t, err)
+		var told []string
+		for _, a := range s.Assumptions {
+			if a.Source == "invented ratio by depth" {
+				told = append(told, a.Text)
+			}
+		}
+		require.Equal(t, []string{"generic MERV 8: media 2.3 times the face, by its depth"}, told)
+	}
+}

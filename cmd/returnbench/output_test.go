@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 )
@@ -97,6 +98,7 @@ func TestOutput_Terminal_Identity(t *testing.T) {
 		require.False(t, strings.ContainsFunc(said, steers), "%q", said)
 	}
 	require.Equal(t, "plain é 家 text\n\t", shown("plain é 家 text\n\t"))
+	require.Equal(t, `a\x9b31m家`, shown("a\x9b31m家"), "a byte that is no text")
 }
 
 // TestInput_Endless_Identity: what does not end is refused and fills no memory.
@@ -109,4 +111,19 @@ func TestInput_Endless_Identity(t *testing.T) {
 	}
 	r := returnbench(t, strings.Repeat(" ", 5<<20), "check", "-")
 	require.Equal(t, outcome{jobFault, "", "standard input: more than 4 MB; a job file takes less\n"}, r)
+}
+
+// FuzzShown writes any text for a terminal: nothing steers it, and plain text stays
+// as it is.
+func FuzzShown(f *testing.F) {
+	f.Add("plain \u00e9 \u5bb6")
+	f.Add("a\u202eb\x1b[31mc\u0085\u2066\xff")
+	f.Fuzz(func(t *testing.T, text string) {
+		got := shown(text)
+		require.False(t, strings.ContainsFunc(got, steers), "%q", got)
+		require.True(t, utf8.ValidString(got))
+		if !strings.ContainsFunc(text, steers) && utf8.ValidString(text) {
+			require.Equal(t, text, got)
+		}
+	})
 }

@@ -163,7 +163,7 @@ func countRows(f io.ReadSeeker) (int, error) {
 // earlier run has come and puts that into the options.
 func (v *screenVerb) output(s *stage, opts *homes.Options) (*outFile, error) {
 	if v.Output == "-" {
-		return &outFile{w: s.out}, nil
+		return &outFile{w: s.data()}, nil
 	}
 	o, err := newOutFile(v.Output)
 	if err != nil || !v.Resume || o.direct {

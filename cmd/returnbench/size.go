@@ -22,7 +22,7 @@ func (v *sizeVerb) Run(s *stage) error {
 		return err
 	}
 	if v.CSV {
-		return export.SizesCSV(s.out, study, v.system())
+		return export.SizesCSV(s.data(), study, v.system())
 	}
 	return export.Sizes(visible{s.out}, study, v.system(), v.Misses)
 }

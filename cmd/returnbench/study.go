@@ -61,7 +61,7 @@ func (v *studyVerb) Run(s *stage) error {
 	case v.Output == "-" && format == "text":
 		return write(visible{s.out})
 	case v.Output == "-":
-		return write(s.out)
+		return write(s.data())
 	}
 	var data bytes.Buffer
 	if err := write(&data); err != nil {

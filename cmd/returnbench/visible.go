@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // visible writes text for a terminal: what would steer the terminal or turn the
@@ -18,13 +19,25 @@ func (v visible) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
+// data is where tables and documents go: as they are, but to a terminal as visible
+// writes.
+func (s *stage) data() io.Writer {
+	if isTerminal(s.out) {
+		return visible{s.out}
+	}
+	return s.out
+}
+
 func shown(text string) string {
-	if !strings.ContainsFunc(text, steers) {
+	if !strings.ContainsFunc(text, steers) && utf8.ValidString(text) {
 		return text
 	}
 	var out strings.Builder
-	for _, r := range text {
+	for len(text) > 0 {
+		r, size := utf8.DecodeRuneInString(text)
 		switch {
+		case r == utf8.RuneError && size == 1: // a terminal may take the byte for a control
+			fmt.Fprintf(&out, `\x%02x`, text[0])
 		case !steers(r):
 			out.WriteRune(r)
 		case r < 0x100:
@@ -32,6 +45,7 @@ func shown(text string) string {
 		default:
 			fmt.Fprintf(&out, `\u%04x`, r)
 		}
+		text = text[size:]
 	}
 	return out.String()
 }

@@ -75,3 +75,19 @@ func FuzzScreen(f *testing.F) {
 		}
 	})
 }
+
+// FuzzHeading reads any heading: columns, or an error that names what is wrong.
+func FuzzHeading(f *testing.F) {
+	f.Add("name,design_airflow [cfm]")
+	f.Add("slot,slot [x")
+	f.Add("option_slot [in,,[] []")
+	f.Fuzz(func(t *testing.T, line string) {
+		cells := strings.Split(line, ",")
+		h, err := readHeading(cells)
+		if err != nil {
+			require.NotEmpty(t, err.Error())
+			return
+		}
+		require.Len(t, h.cells, len(cells))
+	})
+}

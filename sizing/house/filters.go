@@ -224,11 +224,8 @@ func (h *House) NoteFilters() {
 			}
 			return fmt.Sprintf("filters[%d].%s", i, field)
 		}
-		for key, law := range h.laws {
-			if key.name == f.Name && law.AreaAssumed {
-				h.Note(at("media_area"), "invented ratio by depth", "%s: media %.1f times the face, by its depth", f.Name, law.MediaAreaRatio)
-				break
-			}
+		if ratio, ok := h.assumedArea(f); ok {
+			h.Note(at("media_area"), "invented ratio by depth", "%s: media %.1f times the face, by its depth", f.Name, ratio)
 		}
 		if f.DustCapacity == 0 {
 			h.Note(at("dust_capacity"), "invented estimate", "%s: it holds %.0f g of dust per square metre of media", f.Name, 1000*filter.GenericCapacity)
@@ -237,6 +234,19 @@ func (h *House) NoteFilters() {
 			h.Value(at("price"), assume.CommonPractice, h.filterPrice(f), "%s: a price of %v by its depth", f.Name, h.filterPrice(f))
 		}
 	}
+}
+
+// assumedArea is the media area per face area that was assumed of a filter. The
+// search tries it in other depths too; what is told is of the one nearest its own.
+func (h *House) assumedArea(f filter.Filter) (ratio float64, ok bool) {
+	var nearest units.Length
+	for key, law := range h.laws {
+		off := units.Length(math.Abs(float64(key.depth - f.Depth)))
+		if key.name == f.Name && law.AreaAssumed && (!ok || off < nearest || off == nearest && law.MediaAreaRatio < ratio) {
+			ratio, nearest, ok = law.MediaAreaRatio, off, true
+		}
+	}
+	return ratio, ok
 }
 
 const filterPricePerInch = 9 * units.Dollar

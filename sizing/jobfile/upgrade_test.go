@@ -134,3 +134,26 @@ func TestUpgrade_None_Identity(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, entries, 2)
 }
+
+// FuzzUpgrade takes any text through a chain of upgrades: it is JSON of the newest
+// schema, or told.
+func FuzzUpgrade(f *testing.F) {
+	f.Add([]byte(`{"schema": 1, "name": "A", "air": 120}`))
+	f.Add([]byte(`{"schema": 2, "tens": 1e300, "job": {"schema": 1}}`))
+	f.Add([]byte(`{"schema": 1, "schema": 2, "a": "\ud83d\ude00"}`))
+	format := format{word: "lesson", schema: 3, upgrades: inventedFormat().upgrades, parts: map[string]format{"job": inventedFormat()}}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		text, err := textOf(data)
+		if err != nil || format.schemaFault(text) != nil {
+			return
+		}
+		text, fault := format.upgraded(text)
+		if fault != nil {
+			require.NotEmpty(t, fault.Given)
+			return
+		}
+		require.False(t, format.isOlder(text), "%s", text)
+		_, err = textOf(text)
+		require.NoError(t, err)
+	})
+}

@@ -9,6 +9,8 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
+	"time"
 	"unicode/utf8"
 )
 
@@ -23,6 +25,27 @@ const longestName = 255
 
 // BackupSuffix ends the name of the version before.
 const BackupSuffix = ".bak"
+
+// stagedPrefix begins the name of a file that is being written.
+const stagedPrefix = ".returnbench-"
+
+// RemoveStaged removes from a folder what writers that were killed left there: the
+// files that were staged before a time.
+func RemoveStaged(dir string, before time.Time) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	var faults []error
+	for _, e := range entries {
+		info, err := e.Info()
+		if err != nil || !strings.HasPrefix(e.Name(), stagedPrefix) || !info.Mode().IsRegular() || !info.ModTime().Before(before) {
+			continue
+		}
+		faults = append(faults, os.Remove(filepath.Join(dir, e.Name())))
+	}
+	return errors.Join(faults...)
+}
 
 // Write puts data in place of the file at path. The mode is of a new file; an
 // old one keeps its own.
@@ -133,7 +156,7 @@ func stage(target string, old fs.FileInfo, data []byte, mode fs.FileMode) (path 
 func create(dir string, mode fs.FileMode) (*os.File, error) {
 	const tries = 100
 	for try := 1; ; try++ {
-		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf(".returnbench-%016x", rand.Uint64())), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode|0o200)
+		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf("%s%016x", stagedPrefix, rand.Uint64())), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode|0o200)
 		if !errors.Is(err, fs.ErrExist) || try == tries {
 			return f, err
 		}

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -124,4 +125,22 @@ func TestReplace_Identity(t *testing.T) {
 	info, err = os.Stat(path)
 	require.NoError(t, err)
 	require.Equal(t, fs.FileMode(0o640), info.Mode().Perm())
+}
+
+// TestRemoveStaged_Identity: what a killed writer left long ago goes, and nothing
+// else.
+func TestRemoveStaged_Identity(t *testing.T) {
+	dir := t.TempDir()
+	left, err := create(dir, 0o600)
+	require.NoError(t, err)
+	require.NoError(t, left.Close())
+	long := time.Now().Add(-48 * time.Hour)
+	require.NoError(t, os.Chtimes(left.Name(), long, long))
+	young, err := create(dir, 0o600)
+	require.NoError(t, err)
+	require.NoError(t, young.Close())
+	require.NoError(t, Write(filepath.Join(dir, "a"), nil, 0o600))
+	require.NoError(t, os.Chtimes(filepath.Join(dir, "a"), long, long))
+	require.NoError(t, RemoveStaged(dir, time.Now().Add(-24*time.Hour)))
+	require.Equal(t, []string{filepath.Base(young.Name()), "a"}, names(t, dir))
 }
