@@ -18,6 +18,7 @@ import (
 	"returnbench/assets"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/processor"
 	"returnbench/sizing/units"
 )
 
@@ -498,6 +499,7 @@ func BenchmarkReport(b *testing.B) {
 	for _, a := range Audiences() {
 		b.Run(string(a), func(b *testing.B) {
 			b.ReportAllocs()
+			defer processor.Report(b)()
 			for b.Loop() {
 				written(b, job, s, testOptions(a, Letter, units.IP))
 			}
