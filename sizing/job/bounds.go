@@ -78,49 +78,59 @@ func (e FieldErrors) limited() FieldErrors {
 // whether the lists are within their bounds: the rest of the check counts on it.
 func (c *checker) bounds() bool {
 	before := len(c.faults)
-	c.counts(nil, reflect.ValueOf(c.job).Elem())
+	whole := reflect.ValueOf(c.job).Elem()
+	c.counts(step{}, whole)
 	inside := len(c.faults) == before
-	c.letters(nil, reflect.ValueOf(c.job).Elem())
+	c.letters(step{}, whole)
 	return inside
 }
 
-func (c *checker) counts(at *step, v reflect.Value) {
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			c.counts(&step{at, v.Type(), i}, v.Field(i))
-		}
-	case reflect.Slice:
+func (c *checker) counts(at step, v reflect.Value) {
+	if v.Kind() == reflect.Slice {
 		if n, most := v.Len(), MostItems(v.Type().Elem()); n > most {
 			c.want(false, at.path(), fmt.Sprintf("%d items", n), "at most %d", most)
 			return
 		}
-		for i := range v.Len() {
-			c.counts(&step{at, v.Type(), i}, v.Index(i))
-		}
 	}
+	inside(at, v, c.counts)
 }
 
-func (c *checker) letters(at *step, v reflect.Value) {
+func (c *checker) letters(at step, v reflect.Value) {
 	if len(c.faults) > MostFaults {
 		return
 	}
+	if v.Kind() != reflect.String {
+		inside(at, v, c.letters)
+		return
+	}
+	n := utf8.RuneCountInString(v.String())
+	if n <= usualLetters {
+		return // no field takes fewer
+	}
+	if most := MostLetters(at.field()); n > most {
+		c.want(false, at.path(), fmt.Sprintf("%d letters", n), "at most %d", most)
+	}
+}
+
+// inside visits the fields of a struct and the elements of a list.
+func inside(at step, v reflect.Value, visit func(step, reflect.Value)) {
+	n := 0
 	switch v.Kind() {
 	case reflect.Struct:
-		for i := range v.NumField() {
-			c.letters(&step{at, v.Type(), i}, v.Field(i))
-		}
+		n = v.NumField()
 	case reflect.Slice:
-		for i := range v.Len() {
-			c.letters(&step{at, v.Type(), i}, v.Index(i))
-		}
-	case reflect.String:
-		n := utf8.RuneCountInString(v.String())
-		if n <= usualLetters {
-			return // no field takes fewer
-		}
-		if most := MostLetters(at.field()); n > most {
-			c.want(false, at.path(), fmt.Sprintf("%d letters", n), "at most %d", most)
+		n = v.Len()
+	}
+	if n == 0 {
+		return
+	}
+	before, of := at, v.Type()
+	for i := range n {
+		next := step{&before, of, i}
+		if of.Kind() == reflect.Struct {
+			visit(next, v.Field(i))
+		} else {
+			visit(next, v.Index(i))
 		}
 	}
 }
@@ -130,13 +140,13 @@ func (c *checker) letters(at *step, v reflect.Value) {
 // have one.
 type step struct {
 	before *step
-	of     reflect.Type // the struct or the list
+	of     reflect.Type // the struct or the list; nil: the job itself
 	index  int
 }
 
 // path is how a job file names the value.
-func (s *step) path() string {
-	if s == nil {
+func (s step) path() string {
+	if s.of == nil {
 		return ""
 	}
 	before := s.before.path()
@@ -150,9 +160,9 @@ func (s *step) path() string {
 }
 
 // field is the name in the file of the field, or of the list that holds the element.
-func (s *step) field() string {
+func (s step) field() string {
 	for s.of.Kind() == reflect.Slice {
-		s = s.before
+		s = *s.before
 	}
 	name, _, _ := strings.Cut(s.of.Field(s.index).Tag.Get("json"), ",")
 	return name
