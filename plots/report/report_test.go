@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"math"
 	"os"
@@ -504,5 +505,18 @@ func BenchmarkReport(b *testing.B) {
 				written(b, job, s, testOptions(a, Letter, units.IP))
 			}
 		})
+	}
+}
+
+// The customer's page as the window and the command line make it, with ranges.
+func BenchmarkSampledCustomerPage(b *testing.B) {
+	job, s := studied(b, "one-inch-slot")
+	opts := testOptions(Customer, Letter, units.IP)
+	defer processor.Report(b)()
+	for b.Loop() {
+		ranges, err := sizing.Ranges(context.Background(), job, sizing.UsualSamples, sizing.UsualSeed, nil)
+		require.NoError(b, err)
+		opts.Ranges = ranges
+		written(b, job, s, opts)
 	}
 }
