@@ -327,6 +327,7 @@ func BenchmarkPleats(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			p := demoPack
 			p.Equations.Plain = plain
+			defer processor.Report(b)()
 			for b.Loop() {
 				if _, err := p.Solve(1.524, standard); err != nil {
 					b.Fatal(err)
