@@ -9,6 +9,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/processor"
 )
 
 // The example houses, alone and as a window solves them: again and again.
@@ -26,6 +27,8 @@ func BenchmarkSolveExamples(b *testing.B) {
 			solve func(sizing.Job) (*sizing.Study, error)
 		}{{name, sizing.Solve}, {name + "_again", solver.Solve}} {
 			b.Run(c.name, func(b *testing.B) {
+				b.ReportAllocs()
+				defer processor.Report(b)()
 				for b.Loop() {
 					if _, err := c.solve(job); err != nil {
 						b.Fatal(err)

@@ -73,7 +73,7 @@ type solverState struct {
 }
 
 // solverPython finds a Python that has SciPy: Debian's, or the one in the path.
-func solverPython(t *testing.T) string {
+func solverPython(t testing.TB) string {
 	for _, python := range []string{"/usr/bin/python3", "python3"} {
 		if exec.Command(python, "-c", "import scipy").Run() == nil {
 			return python
@@ -234,7 +234,7 @@ func (c *comparison) log() {
 
 // exampleJobs are the examples as they would be with no gauge at hand: every
 // part by its geometry or rating.
-func exampleJobs(t *testing.T) (names []string, jobs []sizing.Job) {
+func exampleJobs(t testing.TB) (names []string, jobs []sizing.Job) {
 	files, err := filepath.Glob("../assets/jobs/*.job.json")
 	require.NoError(t, err)
 	require.Len(t, files, 4)

@@ -10,6 +10,7 @@ import (
 
 	"returnbench/sizing/filter"
 	"returnbench/sizing/money"
+	"returnbench/sizing/processor"
 	"returnbench/sizing/search"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -159,6 +160,7 @@ func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
 
 func BenchmarkReach(b *testing.B) {
 	j := choked()
+	defer processor.Report(b)()
 	for b.Loop() {
 		if _, err := FindUpgrades(context.Background(), j, 4000*units.CFM, nil); err != nil {
 			b.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"runtime"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 
 	"returnbench/gui"
@@ -17,11 +18,24 @@ func openWindow(_ *stage, paths []string) error {
 	if !hasDisplay() {
 		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set; the other verbs work without one")
 	}
-	if status := gui.Run(app.NewWithID(appID), version, paths...); status != done {
+	a := still{app.NewWithID(appID)}
+	fyne.SetCurrentApp(a) // whom the toolkit's inputs ask
+	if status := gui.Run(a, version, paths...); status != done {
 		return fmt.Errorf("the window ended with status %d", status)
 	}
 	return nil
 }
+
+// still is an app whose inputs do not move by themselves. The toolkit draws the
+// whole window for each step of an animation, so a blinking caret alone would
+// keep a fifth of a core busy: it stands, and the window rests.
+type still struct{ fyne.App }
+
+func (a still) Settings() fyne.Settings { return stillSettings{a.App.Settings()} }
+
+type stillSettings struct{ fyne.Settings }
+
+func (stillSettings) ShowAnimations() bool { return false }
 
 // hasDisplay tells it where a display is named by the environment.
 func hasDisplay() bool {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"math"
 	"os"
@@ -18,6 +19,7 @@ import (
 	"returnbench/assets"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/processor"
 	"returnbench/sizing/units"
 )
 
@@ -474,9 +476,23 @@ func BenchmarkReport(b *testing.B) {
 	for _, a := range Audiences() {
 		b.Run(string(a), func(b *testing.B) {
 			b.ReportAllocs()
+			defer processor.Report(b)()
 			for b.Loop() {
 				written(b, job, s, testOptions(a, Letter, units.IP))
 			}
 		})
+	}
+}
+
+// The customer's page as the window and the command line make it, with ranges.
+func BenchmarkSampledCustomerPage(b *testing.B) {
+	job, s := studied(b, "one-inch-slot")
+	opts := testOptions(Customer, Letter, units.IP)
+	defer processor.Report(b)()
+	for b.Loop() {
+		ranges, err := sizing.Ranges(context.Background(), job, sizing.UsualSamples, sizing.UsualSeed, nil)
+		require.NoError(b, err)
+		opts.Ranges = ranges
+		written(b, job, s, opts)
 	}
 }

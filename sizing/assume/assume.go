@@ -29,9 +29,17 @@ type CompleteJob struct {
 }
 
 func (a *CompleteJob) Note(path, source, format string, args ...any) {
-	n := study.Assumption{Path: path, Source: source, Format: format, Args: args}
-	n.Text = n.In(units.IP)
-	a.List = append(a.List, n)
+	a.List = append(a.List, study.Assumption{Path: path, Source: source, Format: format, Args: args})
+}
+
+// Written is the list with its sentences, which only a reader wants: a sample of
+// the house is solved without them.
+func (a *CompleteJob) Written() []study.Assumption {
+	for i := range a.List {
+		n := &a.List[i]
+		n.Text = n.In(units.IP)
+	}
+	return a.List
 }
 
 // Value notes an assumption that puts one quantity into its field.

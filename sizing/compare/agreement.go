@@ -3,12 +3,14 @@ package compare
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"returnbench/sizing/study"
 )
 
-// sampledMeasures are those that take part in the ranges.
-func sampledMeasures() []Measure {
+// sampledMeasures are those that take part in the ranges; every sample asks for
+// them, so they are listed once.
+var sampledMeasures = sync.OnceValue(func() []Measure {
 	var out []Measure
 	for _, m := range Measures() {
 		if m.Sampled() {
@@ -16,7 +18,7 @@ func sampledMeasures() []Measure {
 		}
 	}
 	return out
-}
+})
 
 // sampledFigures are the sampled measures of an option.
 func sampledFigures(o *study.OptionResult) []float64 {

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/processor"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -325,12 +326,31 @@ func BenchmarkPleats(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			p := demoPack
 			p.Equations.Plain = plain
+			defer processor.Report(b)()
 			for b.Loop() {
 				if _, err := p.Solve(1.524, standard); err != nil {
 					b.Fatal(err)
 				}
 			}
 		})
+	}
+}
+
+// One pack at one speed after another, as a curve or a sweep asks: the grids stay
+// laid, and each answer starts from the one before.
+func BenchmarkPleatsKept(b *testing.B) {
+	g, err := demoPack.geometry()
+	require.NoError(b, err)
+	s := newPleatSolver(g, Equations{}, standard)
+	faces := make([]float64, 50) // 0.5 to 2.5 m/s, far apart in turn
+	for i := range faces {
+		faces[i] = 0.5 + 2*float64(i*19%len(faces))/float64(len(faces)-1)
+		require.True(b, s.solve(faces[i]).Converged)
+	}
+	b.ReportAllocs()
+	defer processor.Report(b)()
+	for i := 0; b.Loop(); i++ {
+		s.solve(faces[i%len(faces)])
 	}
 }
 

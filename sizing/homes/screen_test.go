@@ -20,6 +20,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/processor"
 	"returnbench/sizing/units"
 )
 
@@ -391,11 +392,13 @@ func TestScreen_WriteFault_Identity(t *testing.T) {
 }
 
 func BenchmarkScreen(b *testing.B) {
-	list := invented(b, 1, 200)
+	const homes = 200
+	list := invented(b, 1, homes)
+	defer processor.Report(b)()
 	for b.Loop() {
-		if _, err := Screen(context.Background(), strings.NewReader(list), io.Discard, Options{}); err != nil {
+		if _, err := Screen(context.Background(), strings.NewReader(list), io.Discard, Options{Workers: 1}); err != nil {
 			b.Fatal(err)
 		}
 	}
-	b.ReportMetric(200*float64(b.N)/b.Elapsed().Seconds(), "homes/s")
+	b.ReportMetric(homes*float64(b.N)/b.Elapsed().Seconds(), "homes/s")
 }

@@ -292,7 +292,16 @@ func (h *House) completeSlot(s job.Slot, name string) job.Slot {
 }
 
 func (h *House) placeFilters(a *Arrangement) error {
-	a.Places = make([]place, 0, len(a.Returns)+1)
+	n := 0 // a place is large, and most branches hold none
+	for _, r := range a.Returns {
+		if r.Filter != "" {
+			n++
+		}
+	}
+	if !a.Slot.None {
+		n++
+	}
+	a.Places = make([]place, 0, n)
 	for i, r := range a.Returns {
 		if r.Filter == "" {
 			continue

@@ -71,7 +71,10 @@ func within[D interface{ units.Quantity }](c *checker, path string, q, low, high
 }
 
 func share(c *checker, path string, v, low, high float64) {
-	c.want(v == 0 || v >= low && v <= high, path, v, "a number from %g to %g, or nothing to let it be assumed", low, high)
+	if v == 0 || v >= low && v <= high {
+		return
+	}
+	c.want(false, path, v, "a number from %g to %g, or nothing to let it be assumed", low, high)
 }
 
 // word is a text type that lists what it may hold.

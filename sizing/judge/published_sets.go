@@ -107,9 +107,12 @@ func FilterSets(h *house.House, f FilterFacts, returns []job.Return) []study.Fin
 // LeastMERV is the least rating that the job's limit and the ticked sets let in.
 func LeastMERV(h *house.House) int {
 	least := h.Limits.MinMERV
-	for set, merv := range map[job.CheckSet]int{job.Title24: title24MERV, job.ASHRAE622: ashrae622MERV} {
-		if slices.Contains(h.Limits.Checks, set) {
-			least = max(least, merv)
+	for _, set := range h.Limits.Checks {
+		switch set {
+		case job.Title24:
+			least = max(least, title24MERV)
+		case job.ASHRAE622:
+			least = max(least, ashrae622MERV)
 		}
 	}
 	return least

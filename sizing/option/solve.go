@@ -74,8 +74,11 @@ func Solve(h *house.House, o job.Option, kind study.OptionKind) (study.OptionRes
 	if r.Clean, err = h.Condition(a, sys); err != nil {
 		return r, err
 	}
-	if r.SystemClean, err = h.SystemCurve(quick, r.Clean.Airflow); err != nil {
-		return r, err
+	drawn := h.Perturbation == nil // of a sample only the numbers are wanted
+	if drawn {
+		if r.SystemClean, err = h.SystemCurve(quick, r.Clean.Airflow); err != nil {
+			return r, err
+		}
 	}
 	if a.NoFilters {
 		r.Loaded, r.SystemLoaded = r.Clean, r.SystemClean
@@ -88,6 +91,8 @@ func Solve(h *house.House, o job.Option, kind study.OptionKind) (study.OptionRes
 	if r.Loaded, err = h.Condition(a, sys); err != nil {
 		return r, err
 	}
-	r.SystemLoaded, err = h.SystemCurve(quick, r.Clean.Airflow)
+	if drawn {
+		r.SystemLoaded, err = h.SystemCurve(quick, r.Clean.Airflow)
+	}
 	return r, err
 }

@@ -20,8 +20,17 @@ func AddFindings(h *house.House, s *study.Study) {
 	s.Recommendation = recommend(s)
 }
 
-// AddOptionFindings writes the findings and the verdict of each option.
+// AddOptionFindings writes the findings and the verdict of each option, and how
+// its problems compare with today's.
 func AddOptionFindings(h *house.House, s *study.Study) {
+	JudgeOptions(h, s)
+	for i := range s.Options {
+		CompareWith(&s.Options[i], s.Today(), nil, nil)
+	}
+}
+
+// JudgeOptions writes the findings and the verdict of each option.
+func JudgeOptions(h *house.House, s *study.Study) {
 	for i := range s.Options {
 		o := &s.Options[i]
 		if o.Kind == study.KindNoFilter {
@@ -34,8 +43,5 @@ func AddOptionFindings(h *house.House, s *study.Study) {
 		}
 		judge.WorstFirst(o.Findings)
 		o.Verdict, o.Why = judge.Verdict(o.Findings)
-	}
-	for i := range s.Options {
-		CompareWith(&s.Options[i], s.Today(), nil, nil)
 	}
 }

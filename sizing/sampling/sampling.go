@@ -119,7 +119,7 @@ func takeSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
 	if err := option.SolveAll(h, st); err != nil {
 		return compare.Sample{Err: err}
 	}
-	recommend.AddOptionFindings(h, st)
+	recommend.JudgeOptions(h, st)
 	for i := range st.Options {
 		out.Options = append(out.Options, compare.NewHeadline(&st.Options[i]))
 	}

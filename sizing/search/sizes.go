@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"returnbench/sizing/assume"
 	"returnbench/sizing/filter"
@@ -41,8 +42,9 @@ func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
 	if err != nil {
 		return nil, study.Answer{}, err
 	}
-	var all []study.Size
-	for _, c := range candidates(h) {
+	listed := candidates(h)
+	all := make([]study.Size, 0, len(listed))
+	for _, c := range listed {
 		z, err := solveSize(h, c)
 		if err != nil {
 			return nil, study.Answer{}, err
@@ -191,7 +193,7 @@ func sizeFilter(h *house.House, depth units.Length) filter.Filter {
 	return filter.Filter{Name: genericName(least), Depth: depth, MERV: least}
 }
 
-func genericName(merv int) string { return fmt.Sprintf("generic MERV %d", merv) }
+func genericName(merv int) string { return "generic MERV " + strconv.Itoa(merv) }
 
 // solveSize solves the house as Take would make it with the size.
 func solveSize(h *house.House, c candidate) (study.Size, error) {

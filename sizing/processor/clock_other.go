@@ -1,0 +1,6 @@
+//go:build !unix
+
+package processor
+
+// nanoseconds is not told here.
+func nanoseconds() (int64, bool) { return 0, false }
