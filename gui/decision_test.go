@@ -78,6 +78,9 @@ func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
 	then := b.decision.proposal(b.session.Study())
 	require.False(t, then.TenYearKnown)
 	require.Equal(t, "not known", b.decision.strip.Content().Figures[4].After)
+	height := b.decision.strip.Object().Size().Height
+	b.put(sizing.Job{Schema: sizing.Schema}, "")
+	require.Equal(t, height, b.decision.strip.Object().Size().Height, "the words take no more room than a number")
 }
 
 // Old numbers dim while a solve is under way, and change when it is done: none

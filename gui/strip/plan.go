@@ -17,7 +17,7 @@ type plan struct {
 
 const (
 	gap       = 8
-	cellGap   = 24
+	cellGap   = 16
 	slimGap   = 12
 	wideFrom  = 1200 // at scale 1
 	widestBox = 340  // of the choice of option, at scale 1
@@ -92,7 +92,7 @@ func (p *plan) row(x, y, width, cellGap float32, put bool) float32 {
 
 // beside puts the figures, with the choice under them, left of the sentence.
 func (p *plan) beside(width float32, put bool) float32 {
-	const share = 0.58
+	const share = 0.6
 	s, left := p.s, share*(width-2*look.Margin)
 	y := p.row(look.Margin, gap, left-cellGap, cellGap, put) + gap/2
 	box := fyne.Min(widestBox*p.scale(), left/2)

@@ -69,6 +69,8 @@ func TestTheHeightFollowsFromTheWidthAlone(t *testing.T) {
 	for _, width := range []float32{1024, 1366, 1920} {
 		w.Resize(fyne.NewSize(width, 400))
 		empty := s.Object().MinSize().Height
+		s.Set(Content{Figures: []Figure{usual[0], usual[1], usual[2], usual[3], {Title: costTitle, Short: costTitle, Before: notKnown, After: notKnown}}})
+		require.Equal(t, empty, s.Object().MinSize().Height, "costs that are not known take no other row")
 		rapid.Check(t, func(t *rapid.T) {
 			c := Content{
 				Figures:  Figures(study, study.Option("coarse one"), nil, units.System(rapid.IntRange(0, 1).Draw(t, "units"))),
