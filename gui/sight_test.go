@@ -19,7 +19,11 @@ import (
 // formScroll is the scrolled form of the place in view.
 func formScroll(t testing.TB, b *Bench) *container.Scroll {
 	t.Helper()
-	stack, ok := b.screens[b.at].Object().(*fyne.Container)
+	object := b.screens[b.at].Object()
+	if s, ok := b.screens[b.at].(interface{ Drawer() fyne.CanvasObject }); ok {
+		object = s.Drawer()
+	}
+	stack, ok := object.(*fyne.Container)
 	require.True(t, ok)
 	return stack.Objects[0].(*container.Scroll)
 }

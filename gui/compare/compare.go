@@ -71,6 +71,9 @@ func New(m Model, view *sizing.View, follow func(option string)) *Screen {
 // Object is the table with the drawer beside it.
 func (s *Screen) Object() fyne.CanvasObject { return s.object }
 
+// Drawer is the form of the option under edit.
+func (s *Screen) Drawer() fyne.CanvasObject { return s.Form.Object() }
+
 // First is the first field of the drawer where it is open, else the table.
 func (s *Screen) First() fyne.Focusable {
 	if s.drawer.object.Visible() {

@@ -1,6 +1,8 @@
 package fields
 
 import (
+	"strings"
+
 	"returnbench/gui/parse"
 	"returnbench/sizing/units"
 )
@@ -36,6 +38,11 @@ func (o *QuantityOptions) unit() *units.Unit {
 type Quantity struct {
 	typedText
 	opts QuantityOptions
+	// what was typed last as a bare number: it stays as typed
+	typed struct {
+		text, unit string
+		si         float64
+	}
 }
 
 // NewQuantity makes the field.
@@ -57,13 +64,20 @@ func (q *Quantity) text() string {
 	if si == 0 && !q.opts.AllowZero {
 		return ""
 	}
-	return parse.NumberText(si, q.opts.unit())
+	if si == q.typed.si && q.typed.unit == q.opts.unit().Name {
+		return q.typed.text
+	}
+	return parse.ShownText(q.opts.Kind, si, q.opts.unit())
 }
 
 func (q *Quantity) readText(text string) (state, fault string) {
 	si, fault := parse.Quantity(q.opts.Kind, text, q.opts.unit(), q.opts.AllowZero || q.opts.ZeroIsOpen, q.opts.AllowNegative)
 	if fault != "" {
 		return "", fault
+	}
+	q.typed.text, q.typed.si, q.typed.unit = "", 0, ""
+	if bare := strings.TrimSpace(text); bare != "" && strings.Trim(bare, "0123456789.") == "" {
+		q.typed.text, q.typed.si, q.typed.unit = bare, si, q.opts.unit().Name
 	}
 	q.opts.Set(si)
 	return parse.Exact(si), ""

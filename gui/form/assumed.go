@@ -46,7 +46,7 @@ func (b *boundField) write(q units.Quantity, sys units.System) string {
 	if q.Kind() == b.kind && b.in[sys] != "" {
 		u = b.kind.Unit(b.in[sys])
 	}
-	return strings.TrimSpace(parse.NumberText(q.SI(), u) + " " + u.Name)
+	return strings.TrimSpace(parse.ShownText(q.Kind(), q.SI(), u) + " " + u.Name)
 }
 
 // fault is what the engine found against the field.

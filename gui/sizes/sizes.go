@@ -3,6 +3,8 @@
 package sizes
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -10,6 +12,7 @@ import (
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -109,12 +112,20 @@ func (s *Screen) fillSizes(sys units.System) {
 			front = "yes"
 		}
 		rows[i] = []string{
-			z.Label, string(z.Place), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
+			label(z, sys), string(z.Place), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
 			table.Number(z.DesignFaceVelocity, sys), table.Number(z.Airflow, sys), table.Number(z.FilterDrop, sys),
 			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), z.Filter,
 		}
 	}
 	s.table.SetRows(rows)
+}
+
+// label is the nominal size, with its millimetres where the window speaks SI.
+func label(z sizing.Size, sys units.System) string {
+	if sys != units.SI || strings.HasSuffix(z.Label, " mm") {
+		return z.Label
+	}
+	return z.Label + ", " + stock.Size{Width: z.Width, Height: z.Height, Depth: z.Depth}.Millimetres()
 }
 
 func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {

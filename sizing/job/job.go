@@ -279,6 +279,15 @@ type Limits struct {
 	Checks []CheckSet `json:"checks,omitempty"`
 }
 
+// Units are those that the job is told in where nobody chose others: SI where its
+// nominal sizes are metric.
+func (j *Job) Units() units.System {
+	if j.Limits.NominalSizes == MetricSizes {
+		return units.SI
+	}
+	return units.IP
+}
+
 // SizeSeries is a series of nominal sizes.
 type SizeSeries string
 

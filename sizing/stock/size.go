@@ -87,6 +87,15 @@ func (s Size) String() string {
 	return name + suffix
 }
 
+// Millimetres writes an inch size in whole millimetres: "508x635x25 mm".
+func (s Size) Millimetres() string {
+	for _, side := range []*units.Length{&s.Width, &s.Height, &s.Depth} {
+		*side = units.Length(math.Round(side.In(units.Millimetre))) * units.Millimetre
+	}
+	s.System = units.SI
+	return s.String()
+}
+
 // Inches writes a length as a tape in inches is read, to the sixteenth: "21 1/2".
 func Inches(l units.Length) string {
 	const parts = 16
