@@ -88,7 +88,7 @@ func TestBashCompletion_Identity(t *testing.T) {
 		"study x --format = j":          "json",
 		"study x --u":                   "--units",
 		"report x --for work-":          "work-order",
-		"report x -":                    "--units --output -o --for --paper --option",
+		"report x -":                    "--units --output -o --for --paper --firm --option",
 		"completion ":                   "bash zsh fish",
 		"help scr":                      "screen",
 		"size x --misses ":              "",

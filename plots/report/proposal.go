@@ -640,5 +640,7 @@ var ownersCautions = []string{
 
 func (d *document) ownerCautions(f *flow) {
 	f.heading("Safety")
+	from := len(f.rows)
 	f.paragraph(f.plain(), strings.Join(ownersCautions, " "))
+	f.keepAll(from)
 }
