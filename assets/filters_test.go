@@ -6,6 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -57,6 +59,39 @@ func TestMorePleatsDropLess(t *testing.T) {
 	require.Contains(t, drop, "Generic 1 in, 15 pleats")
 	require.Contains(t, drop, "Generic 1 in, 40 pleats, same medium")
 	assert.Less(t, drop["Generic 1 in, 40 pleats, same medium"], 0.7*drop["Generic 1 in, 15 pleats"])
+}
+
+// In an ordinary house a filter 1 in. deep lasts one to three months and one 4 or
+// 5 in. deep six to twelve (common practice, no source), on any blower: 3 tons,
+// 1000 h each of cooling and heating, ordinary dust, the filter in a slot of its
+// own size.
+func TestLibraryLives_Plausible(t *testing.T) {
+	l, err := Filters()
+	require.NoError(t, err)
+	held := 0
+	for _, f := range l.Filters {
+		low, high := 1.0, 3.0
+		switch {
+		case f.MERV < 8 || f.Pleats > 30: // pads, and packs of more media than is usual
+			continue
+		case f.Depth >= 4*units.Inch:
+			low, high = 6, 12
+		case f.Depth > units.Inch:
+			continue
+		}
+		for _, motor := range blower.Motors() {
+			job := sizing.Job{Schema: sizing.Schema, Filters: []filter.Filter{f}}
+			job.Equipment.CoolingCapacity, job.Equipment.Blower.Motor = 3*units.Ton, motor
+			job.Slot = sizing.Slot{Width: f.Width, Height: f.Height, Depth: f.Depth, Filter: f.Name}
+			study, err := sizing.Solve(job)
+			require.NoError(t, err)
+			o := study.Today()
+			months := o.Life.In(units.Month)
+			assert.True(t, months >= low && months <= high, "%s, %s: %.2f months, %s", f.Name, motor, months, o.LifeEnds)
+			held++
+		}
+	}
+	assert.Greater(t, held, 15)
 }
 
 func TestReadLibraryFaults(t *testing.T) {

@@ -27,6 +27,8 @@ type OptionRange struct {
 	Name    string           `json:"name"`
 	Kind    study.OptionKind `json:"kind"`    // as in OptionResult
 	Samples int              `json:"samples"` // those that had a solution
+	// Unsolved samples had none and are left out.
+	Unsolved int `json:"unsolved,omitzero"`
 
 	Airflow         Range[units.Flow]                  `json:"airflow"`
 	LoadedAirflow   Range[units.Flow]                  `json:"loaded_airflow"` // at the change limit

@@ -68,7 +68,11 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 	if err != nil {
 		return nil, err
 	}
-	return compare.RangesOf(solved), nil
+	ranges := compare.RangesOf(solved)
+	for i := range ranges {
+		ranges[i].Unsolved = len(runs) - len(solved)
+	}
+	return ranges, nil
 }
 
 // take fills the samples, each by its number alone, so that it does not matter
