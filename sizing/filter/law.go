@@ -64,11 +64,8 @@ func Allowance(depth units.Length) (side, deep units.Length) {
 	return side, deep
 }
 
-// RatingAir is the air a maker's figures are taken to stand for: 0.075 lb/ft3,
-// and the viscosity of air at 70 F.
-func RatingAir() air.Properties {
-	return air.Properties{Density: 0.075 * units.PoundPerCubicFoot, Viscosity: 1.81e-5}
-}
+// RatingAir is the air a maker's figures are taken to stand for.
+func RatingAir() air.Properties { return air.Standard() }
 
 // Law is the filter's clean law in a face of a nominal size. Printed points
 // win over the make, the make over the generic estimate. A rating carries over

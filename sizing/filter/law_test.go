@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"returnbench/sizing/air"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -200,4 +201,14 @@ func ExamplePack_Solve() {
 	r, _ := p.Solve(300*units.FPM, RatingAir())
 	fmt.Printf("%s, %.2f of media to one of face\n", r.Drop.Show(units.IP), r.MediaAreaRatio)
 	// Output: 0.224 in. w.c., 1.64 of media to one of face
+}
+
+// TestRatingInStandardAir_Identity: in standard air a filter has the drop that its
+// maker printed.
+func TestRatingInStandardAir_Identity(t *testing.T) {
+	f := rated()
+	law, err := f.Law(f.Width, f.Height, air.Standard())
+	require.NoError(t, err)
+	v := law.Fit.High
+	assert.InEpsilon(t, float64(law.Fit.Drop(v)), float64(law.Drop(v)), 1e-12)
 }

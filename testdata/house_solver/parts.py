@@ -12,6 +12,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 from scipy.optimize import brentq, nnls
 
+from air import viscosity
 from quantities import FPM, INCH, INCH_OF_WATER, read
 
 ROUGHNESS = {"galvanized": 0.09e-3, "spiral": 0.12e-3, "duct_board": 0.9e-3,
@@ -121,7 +122,7 @@ def grille_constant(grille, air):
 
 # The filter --------------------------------------------------------------
 
-STANDARD_VISCOSITY = 1.81e-5  # of the air that printed drops are for
+STANDARD_VISCOSITY = viscosity(294.2611)  # of the air that printed drops are for, 70 F
 DEFAULT_EXPONENT = 1.18  # Li et al. 2022: mean exponent of a filter's drop in flow
 CAKE_EXPONENT = 1.5  # R = R0 + r W^n, the project's estimate
 
