@@ -128,7 +128,7 @@ func TestTapForCooling_Identity(t *testing.T) {
 		return texts
 	}
 	require.Len(t, said(1100), 1)
-	assert.Contains(t, said(1100)[0], "reached by tap low")
+	assert.Contains(t, said(1100)[0], "Run cooling on tap low")
 	assert.Empty(t, said(1300), "the high tap cools already")
 	require.Len(t, said(1500), 1)
 	assert.Contains(t, said(1500)[0], "No tap reaches 1500 cfm")

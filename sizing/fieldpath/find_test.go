@@ -14,6 +14,7 @@ import (
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
 
@@ -32,6 +33,7 @@ func crowded() *job.Job {
 		Readings: make([]job.Reading, 1),
 		Options:  []job.Option{{Returns: []job.Return{branch()}}},
 		Limits:   job.Limits{Checks: []job.CheckSet{job.Title24}},
+		Quote:    quote.Quote{Lines: make([]quote.Line, 1)},
 	}
 }
 
