@@ -2,6 +2,7 @@ package plots
 
 import (
 	"image/color"
+	"math"
 	"returnbench/plots/labels"
 	"slices"
 
@@ -85,7 +86,8 @@ func newBarFrame(look Look, b *bars) *frame {
 	span(&f.Y, 0, 1)
 	f.Y.Tick.Marker = plot.ConstantTicks{}
 	f.Y.LineStyle.Width = 0
-	f.X.Tick.Marker = roundTicks{n: int(6 / f.look.Scale)}
+	// Long numbers leave room for fewer of them.
+	f.X.Tick.Marker = roundTicks{n: int(min(6, 24/max(1, math.Log10(top)+1)) / f.look.Scale)}
 	f.Add(b)
 	f.bars = b
 	f.key.entries = slices.Clone(b.key)

@@ -9,6 +9,7 @@ import (
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/units"
 )
 
 // working writes the calculations: what went in, what was found, and option by
@@ -171,12 +172,17 @@ func (d *document) called(path string) string {
 
 // methods are the steps' words, formulas and sources, each told once.
 type methods struct {
+	units   units.System
 	numbers map[string]int
 	texts   []string
 }
 
 func (m *methods) of(s sizing.Step) int {
-	text := fmt.Sprintf("%s  %s  [%s]", s.Text, s.Formula, s.Source)
+	formula := s.Equation(m.units)
+	if terms := s.Terms(); terms != "" {
+		formula += "  (" + terms + ")"
+	}
+	text := fmt.Sprintf("%s  %s  [%s]", s.Text, formula, s.Source)
 	if m.numbers[text] == 0 {
 		m.texts = append(m.texts, text)
 		m.numbers[text] = len(m.texts)
@@ -193,7 +199,7 @@ type section struct {
 // steps writes every working, an option a section: the method by its number, and
 // the numbers in it with a clean and a dirty filter beside each other.
 func (d *document) steps(f *flow) {
-	m := &methods{numbers: map[string]int{}}
+	m := &methods{units: d.System, numbers: map[string]int{}}
 	var tables []*flow
 	for _, s := range d.sections() {
 		t := d.newFlow(1)
@@ -261,7 +267,7 @@ func (d *document) stepCells(s section, w, other sizing.Working, m *methods) [][
 	name := strings.TrimSuffix(w.Name, ", "+s.option)
 	var cells [][]string
 	say := func(x sizing.Step) string {
-		numbers, result := x.In(d.System)
+		numbers, result := x.Brief(d.System)
 		return numbers + " =" + string(nbsp) + strings.ReplaceAll(result, " ", string(nbsp))
 	}
 	rest := slices.Clone(other.Steps)

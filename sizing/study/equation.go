@@ -8,14 +8,14 @@ import (
 	"returnbench/sizing/units"
 )
 
-// stepInput is a number that an equation takes.
+// StepInput is a number that an equation takes.
 type StepInput struct {
 	Symbol, what string
 	value        [2]float64 // in the unit shown, by system
 	unit         [2]string
 }
 
-// take is a quantity that an equation takes, in the unit in which it is shown
+// Take is a quantity that an equation takes, in the unit in which it is shown
 // elsewhere.
 func Take(symbol, what string, q units.Quantity) StepInput {
 	in := StepInput{Symbol: symbol, what: what}
@@ -26,12 +26,12 @@ func Take(symbol, what string, q units.Quantity) StepInput {
 	return in
 }
 
-// takeNumber is a bare number that an equation takes, the same in either system.
+// TakeNumber is a bare number that an equation takes, the same in either system.
 func TakeNumber(symbol, what string, v float64, unit string) StepInput {
 	return StepInput{symbol, what, [2]float64{v, v}, [2]string{unit, unit}}
 }
 
-// takeIn is a quantity in units that are not those of its kind.
+// TakeIn is a quantity in units that are not those of its kind.
 func TakeIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInput {
 	return StepInput{symbol, what, [2]float64{units.IP: ip, units.SI: si}, [2]string{units.IP: ipUnit, units.SI: siUnit}}
 }
@@ -41,15 +41,43 @@ func TakeIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInpu
 const printedDigits = 7
 
 // in writes the input: "airflow Q = 914.27 cfm".
-func (n StepInput) in(sys units.System) string {
+func (n StepInput) in(sys units.System) string { return strings.TrimSpace(n.what + " " + n.brief(sys)) }
+
+// brief writes it without what it is: "Q = 914.27 cfm".
+func (n StepInput) brief(sys units.System) string {
 	text := strconv.FormatFloat(n.value[sys], 'g', printedDigits, 64)
 	if v := math.Abs(n.value[sys]); v < 1e-4 && v > 0 || v >= 1e7 {
 		text = strconv.FormatFloat(n.value[sys], 'e', printedDigits-1, 64)
 	}
-	return strings.TrimSpace(n.what + " " + n.Symbol + " = " + text + " " + n.unit[sys])
+	return strings.TrimSpace(n.Symbol + " = " + text + " " + n.unit[sys])
 }
 
-// equationStep is a step that can be checked by hand: the equation, in the units
+// Terms tell what the symbols of an equation stand for: "Q airflow, A face".
+func (s Step) Terms() string {
+	var out []string
+	for _, n := range s.Inputs {
+		if n.what != "" {
+			out = append(out, n.Symbol+" "+n.what)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// Brief gives the numbers without what they are, for a page whose methods tell
+// that once, and the result.
+func (s Step) Brief(sys units.System) (numbers, result string) {
+	numbers, result = s.In(sys)
+	if len(s.Inputs) == 0 {
+		return numbers, result
+	}
+	texts := make([]string, len(s.Inputs))
+	for i, n := range s.Inputs {
+		texts[i] = n.brief(sys)
+	}
+	return strings.Join(texts, ", "), result
+}
+
+// EquationStep is a step that can be checked by hand: the equation, in the units
 // shown, gives the result from the inputs as they are printed. An equation for SI
 // that is left open is that for IP.
 func EquationStep(text, source string, result any, ip, si string, inputs ...StepInput) Step {
@@ -69,11 +97,11 @@ func (s Step) Equation(sys units.System) string {
 	return s.Formula
 }
 
-// spread marks a step that tells how far the number may be off.
+// AsSpread marks a step that tells how far the number may be off.
 func (s Step) AsSpread() Step {
 	s.Spread = true
 	return s
 }
 
-// factor writes a constant of an equation.
+// Factor writes a constant of an equation.
 func Factor(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
