@@ -45,7 +45,7 @@ func TestEveryActionHasAKey(t *testing.T) {
 	for _, m := range b.menu.main.Items {
 		look(m)
 	}
-	require.Equal(t, []string{"none yet", "Safety"}, without, "no recent file; a place has its key among the places")
+	require.Equal(t, []string{"none yet", "Full screen (F11)", "Safety"}, without, "no recent file; F11 is no shortcut of the menu; a place has its key among the places")
 }
 
 func TestTextSizeGoesUpAndDownByKeys(t *testing.T) {

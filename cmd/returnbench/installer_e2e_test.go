@@ -200,7 +200,7 @@ func beside(t *testing.T, page string, r *sizing.ReadingResult) {
 	for _, row := range r.Rows {
 		found := false
 		for line := range strings.Lines(page) {
-			found = found || strings.Contains(line, rounded(row.Measured)+"  ") && strings.Contains(line, rounded(row.Predicted)+" ")
+			found = found || strings.Contains(line, rounded(row.Measured)+" ") && strings.Contains(line, rounded(row.Predicted)+" ")
 		}
 		require.True(t, found, "%s: %v measured, %v predicted, in\n%s", row.Name, rounded(row.Measured), rounded(row.Predicted), page)
 	}
