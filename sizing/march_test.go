@@ -296,7 +296,11 @@ func TestLifeHolds(t *testing.T) {
 			today = solveable(t, j).Today()
 		}
 		after := solveable(t, more).Today()
-		if after.Life > today.Life*(1+1e-6) {
+		near := 1e-6
+		if what == "merv" && j.Slot.Gap > 0 {
+			near = 5e-3 // more air slips round a finer filter, and dust with it
+		}
+		if after.Life > today.Life*units.Duration(1+near) {
 			t.Fatalf("%s: %v, before %v (%s, %s)", what, after.Life, today.Life, after.LifeEnds, today.LifeEnds)
 		}
 	})

@@ -175,7 +175,7 @@ func (d *document) footer(page, of int) {
 	y := s.h - 30
 	s.line(rule, 0.5, nil, marginSide, y-12, s.w-marginSide, y-12)
 	if d.For == Customer {
-		d.ownersFooter(t, page, of, y)
+		d.ownersFooter(page, of, y)
 		return
 	}
 	left := "returnbench"
@@ -194,8 +194,8 @@ func (d *document) footer(page, of int) {
 }
 
 // ownersFooter names the firm and the offer, and nothing of the program's own.
-func (d *document) ownersFooter(t style, page, of int, y float64) {
-	t = style{size: 9}
+func (d *document) ownersFooter(page, of int, y float64) {
+	t := style{size: 9}
 	var parts []string
 	for _, text := range []string{d.Firm.Name, d.Firm.Phone, d.job.Quote.Number, d.Date} {
 		if text != "" {

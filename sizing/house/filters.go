@@ -37,7 +37,7 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 		box := Assembly(&h.CompleteJob.Job, a.Slot)
 		r.Assembly = &box
 	}
-	r.DesignDrop = first.Law.Drop(units.Speed(float64(h.DesignAirflow) / face))
+	r.DesignDrop = h.DesignDrop(first.Law, r.FaceArea, r.Clean.Airflow, r.Clean.FilterDrop)
 	r.LeakFraction, r.FramePush, r.FrameBow = r.Clean.LeakFraction, r.Clean.FramePush, r.Clean.FrameBow
 	r.Efficiency = a.efficiency()
 	for i := 1; i <= curvePoints; i++ {
@@ -70,6 +70,17 @@ func (h *House) filterPrice(f filter.Filter) units.Money {
 		depth = units.Inch
 	}
 	return units.Money(depth.In(units.Inch)) * filterPricePerInch
+}
+
+// DesignDrop is what clean filters drop at the design airflow over a face. Filters
+// that share the air unevenly drop more than one that carries the mean: where the
+// house moves less than the design airflow, they drop at least what they do now.
+func (h *House) DesignDrop(law filter.Law, face units.Area, airflow units.Flow, drop units.Pressure) units.Pressure {
+	design := law.Drop(units.Speed(float64(h.DesignAirflow) / float64(face)))
+	if airflow <= h.DesignAirflow {
+		design = max(design, drop)
+	}
+	return design
 }
 
 // efficiency is that of the first place's filter, and of all return air past

@@ -120,8 +120,7 @@ func reasonWords(s *study.Study, best, second *study.OptionResult, why study.Rea
 	case study.FewestStops:
 		w.Add("%s has the fewest stops, %d; %s has %d.", best.Name, best.Counts.Stops, second.Name, second.Counts.Stops)
 	case study.MostRemoved:
-		w.Add("%s fixes the most: it is worth %.1f problems, clean and dirty; %s is worth %.1f.",
-			best.Name, removed(best), second.Name, removed(second))
+		w.Add("%s fixes more of today's problems than %s, clean and dirty.", best.Name, second.Name)
 	case study.KeepsFineness:
 		w.Add("%s and %s fix about as much", best.Name, second.Name)
 		if best.TenYearKnown && second.TenYearKnown && best.TenYearCost > second.TenYearCost {

@@ -256,7 +256,7 @@ func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding 
 		out = append(out, b.Miss())
 	}
 	facts := judge.FilterFacts{Merv: z.MERV, Depth: z.Depth, Face: z.FaceArea, AtWall: z.Place == job.InGrille,
-		Drop: a.Places[0].Law.Drop(z.DesignFaceVelocity)}
+		Drop: h.DesignDrop(a.Places[0].Law, z.FaceArea, z.Airflow, z.FilterDrop)}
 	for _, f := range judge.FilterSets(h, facts, a.Returns) {
 		out = append(out, fit.AsMiss(f))
 	}

@@ -42,13 +42,6 @@ func NewStep(text, formula, source string, result any, format string, args ...an
 	return s
 }
 
-// newSpread builds a step that tells how far the number may be off.
-func newSpread(text, formula, source string, result any, format string, args ...any) Step {
-	s := NewStep(text, formula, source, result, format, args...)
-	s.Spread = true
-	return s
-}
-
 // Result is the number that the steps lead to: that of the last step which does
 // not tell of its spread.
 func (w Working) Result(sys units.System) string {
