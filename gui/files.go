@@ -497,7 +497,7 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 	b.ifSafe(func() { b.openOrTell(files[0].Path()) })
 }
 
-// offerRecovery offers what earlier sittings left unsaved, one after another.
+// offerRecovery offers what the last sessions left unsaved, one after another.
 func (b *Bench) offerRecovery() {
 	kept, err := b.session.Offered()
 	var aside *asideError

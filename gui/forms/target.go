@@ -203,7 +203,7 @@ func (s *Target) tellChosen() {
 	}
 }
 
-// why is the gravest finding in the units in use.
+// why is the worst finding in the units in use.
 func why(w *sizing.Upgrade, sys units.System) string {
 	if len(w.Result.Findings) > 0 {
 		return w.Result.Findings[0].In(sys)

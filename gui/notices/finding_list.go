@@ -42,7 +42,7 @@ func (f *FindingList) CreateRenderer() fyne.WidgetRenderer {
 
 // Set shows findings in the units of a system.
 func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
-	shown := gravestFirst(findings)
+	shown := worstFirst(findings)
 	if len(f.list.Objects) > 0 && f.units == sys && reflect.DeepEqual(f.shown, shown) {
 		return
 	}
@@ -64,7 +64,7 @@ func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
 // Shown are the findings in the order shown.
 func (f *FindingList) Shown() []sizing.Finding { return f.shown }
 
-func gravestFirst(in []sizing.Finding) []sizing.Finding {
+func worstFirst(in []sizing.Finding) []sizing.Finding {
 	out := slices.Clone(in)
 	sizing.WorstFirst(out)
 	return out

@@ -31,7 +31,7 @@ func TestFindingListOrderAndWords(t *testing.T) {
 	for _, one := range f.Shown() {
 		codes += one.Code
 	}
-	assert.Equal(t, "bdca", codes, "gravest first, and in order within")
+	assert.Equal(t, "bdca", codes, "worst first, and in order within")
 	assert.Equal(t, []sizing.Severity{sizing.Stop, sizing.Stop, sizing.Caution, sizing.Good}, guitest.Severities(f))
 	text := guitest.Words(f)
 	for _, want := range []string{"STOP", "CAUTION", "GOOD", "The coil may freeze.", "for Deep cabinet", "limit: 0.500 in. w.c.", "source: equipment nameplate"} {

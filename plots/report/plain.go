@@ -47,10 +47,10 @@ var plainWords = map[string]string{
 	"ifgc_return_area":   "The return ducts are smaller than the fuel gas code asks for this much heat.",
 }
 
-// mostFound is how many findings an owner is told, gravest first.
+// mostFound is how many findings an owner is told, worst first.
 const mostFound = 8
 
-// troubles are an option's stops and cautions, gravest first.
+// troubles are an option's stops and cautions, worst first.
 func troubles(o *sizing.OptionResult) []sizing.Finding {
 	return slices.DeleteFunc(slices.Clone(o.Findings), func(f sizing.Finding) bool { return f.Severity == sizing.Good })
 }
@@ -78,7 +78,7 @@ func (p *plan) against(problem sizing.Problem) (sizing.ProblemChange, bool) {
 	return sizing.ProblemChange{}, false
 }
 
-// found are today's gravest troubles in plain words, gathered by what the proposal
+// found are today's worst troubles in plain words, gathered by what the proposal
 // does about them; more tells that some are left out.
 func (p *plan) found(sys units.System, most int) (groups []troubleGroup, more bool) {
 	list := troubles(p.today)

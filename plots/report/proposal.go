@@ -335,7 +335,7 @@ func (d *document) drawBars(c smallChart, x, y, w float64) {
 	s.pen(black, 0.5, nil)
 }
 
-// ownerFinds tells today's troubles, gravest first, each with what becomes of it.
+// ownerFinds tells today's troubles, worst first, each with what becomes of it.
 func (d *document) ownerFinds(f *flow, most int) {
 	f.heading("What we found")
 	f.items(f.body(), d.measuredWords())

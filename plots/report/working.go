@@ -122,7 +122,7 @@ func orDash(text string) string {
 	return text
 }
 
-// findings are gathered by what they were held against, gravest first.
+// findings are gathered by what they were held against, worst first.
 func (d *document) findings(f *flow) {
 	f.heading(findingsTitle)
 	if len(d.study.Findings) == 0 {
