@@ -232,7 +232,10 @@ func (e *editor) moveItems() []fields.ChoiceItem {
 	})
 	var items []fields.ChoiceItem
 	for _, path := range paths {
-		label := moveGroups[groupOf(path)].name + ": " + e.call(path)
+		label, group := e.call(path), moveGroups[groupOf(path)].name
+		if !strings.HasPrefix(label, group) {
+			label = group + ": " + label
+		}
 		if path == e.draft.moveKey() || holdsWords(label, e.find) {
 			items = append(items, fields.ChoiceItem{Value: path, Label: label})
 		}
