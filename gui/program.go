@@ -25,7 +25,7 @@ type program struct {
 	sitting sitting
 	windows []*Bench
 	opened  int             // windows so far, to tell their recovery copies apart
-	taken   map[string]bool // recovery copies of earlier sittings that a window took up
+	taken   map[string]bool // recovery copies of earlier sessions that a window restored
 }
 
 // open builds one more window; it is not shown yet.

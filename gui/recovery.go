@@ -90,7 +90,7 @@ type recoveryStore struct {
 	sitting string
 	window  int
 	left    string          // file that Kept found
-	mine    []string        // files of earlier sittings that this window took up
+	mine    []string        // files of earlier sessions that this window restored
 	taken   map[string]bool // those that any window took up, or that cannot be read
 }
 
@@ -137,7 +137,7 @@ type asideError struct{ faults []error }
 
 func (e *asideError) Error() string { return errors.Join(e.faults...).Error() }
 
-// Kept finds a copy that an earlier sitting left. One that cannot be read is set
+// Kept finds a copy that an earlier session left. One that cannot be read is set
 // aside and told of, and hides no other.
 func (r *recoveryStore) Kept() (*session.Recovery, error) {
 	entries, err := os.ReadDir(r.own.dir)

@@ -84,7 +84,7 @@ func (r *row) Label() string { return r.label.Text }
 // FaultText is the fault now shown, empty where there is none.
 func (r *row) FaultText() string { return r.fault }
 
-// NoteText is the word beside the value: "assumed" where it stands in.
+// NoteText is the word beside the value, such as "assumed".
 func (r *row) NoteText() string { return r.noted }
 
 // UnitText is the unit now shown.

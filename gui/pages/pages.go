@@ -313,9 +313,9 @@ func (s *Screen) put(objects ...fyne.CanvasObject) {
 func (s *Screen) words(locked bool) string {
 	switch {
 	case locked:
-		return "Before a work order can be saved or printed, the cautions are read."
+		return "Before a work order can be saved or printed, read the safety notes."
 	case s.wanted.study == nil:
-		return "There are no pages yet: the job has no result, or not yet. Put right what the banner names first."
+		return "There are no pages yet: the job has no result. Fix the fields marked in the forms first."
 	case s.fault != nil:
 		return fmt.Sprintf("The pages cannot be laid out: %v", s.fault)
 	case s.laid == nil:

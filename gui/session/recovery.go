@@ -56,7 +56,7 @@ func (r *recoveryCopy) keeper(copy Recovery) func() error {
 	}
 }
 
-// drop removes what this session kept; a copy that an earlier sitting left is not
+// drop removes what this session kept; a copy that an earlier session left is not
 // its to remove.
 func (r *recoveryCopy) drop() {
 	r.mu.Lock()
@@ -87,7 +87,7 @@ func (r *recoveryCopy) close() error {
 // there to be offered.
 func (s *Session) KeepIn(store Store) { s.recovery.store = store }
 
-// Offered is the copy that an earlier sitting left unsaved, nil where none.
+// Offered is the copy that an earlier session left unsaved, nil where none.
 func (s *Session) Offered() (*Recovery, error) { return s.recovery.store.Kept() }
 
 // Restore takes up a recovery copy: unsaved, with no history.
