@@ -43,8 +43,8 @@ func TestBarsReadTheStudy(t *testing.T) {
 						label = o.Name
 					}
 					for _, p := range side.at.Parts {
-						if n := find(pressure, label, p.Name); n >= 0 {
-							assert.Equal(t, []string{p.Name + " " + p.Drop.Show(look.Units), "external static " + side.at.ExternalStatic.Show(look.Units)}, pressure.Bars[n].Values, "%s: %s", house, label)
+						if n := find(pressure, label, string(p.Name)); n >= 0 {
+							assert.Equal(t, []string{string(p.Name) + " " + p.Drop.Show(look.Units), "external static " + side.at.ExternalStatic.Show(look.Units)}, pressure.Bars[n].Values, "%s: %s", house, label)
 						} else {
 							assert.True(t, p.Internal || p.Drop <= 0, "%s: %s, %s has no bar", house, label, p.Name)
 						}

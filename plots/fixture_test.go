@@ -117,7 +117,7 @@ func testCondition(filter, face float64) (sizing.Condition, []sizing.CurvePoint)
 		c.FaceVelocity = units.Speed(1000*q/face) * units.FPM
 	}
 	for _, p := range parts {
-		c.Parts = append(c.Parts, sizing.PartDrop{Name: p.name, Drop: units.Pressure(p.drop*q*q/1.44) * units.InchWater})
+		c.Parts = append(c.Parts, sizing.PartDrop{Name: sizing.PartName(p.name), Drop: units.Pressure(p.drop*q*q/1.44) * units.InchWater})
 	}
 	var curve []sizing.CurvePoint
 	for q := 0.0; q <= 1.6; q += 0.05 {

@@ -21,7 +21,7 @@ func pressureByPart(s Subject, look Look) *frame {
 	}
 	parts := partNames(s.Study)
 	for _, name := range shownParts(s.Study, parts) {
-		b.key = append(b.key, swatch(name, look.fill(slices.Index(parts, name))))
+		b.key = append(b.key, swatch(string(name), look.fill(slices.Index(parts, name))))
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
@@ -44,14 +44,14 @@ func cleanWord(o *sizing.OptionResult) string {
 	return "clean"
 }
 
-func pressureBar(c *sizing.Condition, state string, parts []string, look Look) bar {
+func pressureBar(c *sizing.Condition, state string, parts []sizing.PartName, look Look) bar {
 	r := bar{state: state, total: look.in(c.ExternalStatic), read: c.ExternalStatic.Show(look.Units), sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
 	for _, p := range c.Parts {
 		if p.Internal {
 			continue
 		}
 		r.pieces = append(r.pieces, piece{
-			name: p.Name, read: p.Drop.Show(look.Units),
+			name: string(p.Name), read: p.Drop.Show(look.Units),
 			value: look.in(p.Drop), text: p.Drop.Kind().Number(p.Drop.SI(), look.Units), fill: look.fill(slices.Index(parts, p.Name))})
 	}
 	return r
@@ -59,8 +59,8 @@ func pressureBar(c *sizing.Condition, state string, parts []string, look Look) b
 
 // partNames are all parts in the order of the airpath, the usual ones first, so
 // that a part keeps its colour from house to house.
-func partNames(s *sizing.Study) []string {
-	names := []string{"return", "filter", "coil", "supply"}
+func partNames(s *sizing.Study) []sizing.PartName {
+	names := []sizing.PartName{sizing.PartReturn, sizing.PartFilter, sizing.PartCoil, sizing.PartSupply}
 	for _, name := range shownParts(s, nil) {
 		if !slices.Contains(names, name) {
 			names = append(names, name)
@@ -71,8 +71,8 @@ func partNames(s *sizing.Study) []string {
 
 // shownParts are the external parts of the options, in the order of all where
 // that is given.
-func shownParts(s *sizing.Study, all []string) []string {
-	var names []string
+func shownParts(s *sizing.Study, all []sizing.PartName) []sizing.PartName {
+	var names []sizing.PartName
 	for _, o := range s.Options {
 		for _, p := range slices.Concat(o.Clean.Parts, o.Loaded.Parts) {
 			if !p.Internal && !slices.Contains(names, p.Name) {
@@ -80,6 +80,6 @@ func shownParts(s *sizing.Study, all []string) []string {
 			}
 		}
 	}
-	slices.SortStableFunc(names, func(a, b string) int { return cmp.Compare(slices.Index(all, a), slices.Index(all, b)) })
+	slices.SortStableFunc(names, func(a, b sizing.PartName) int { return cmp.Compare(slices.Index(all, a), slices.Index(all, b)) })
 	return names
 }

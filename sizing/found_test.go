@@ -9,7 +9,7 @@ import (
 
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
-	"returnbench/sizing/house"
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/readings"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -29,7 +29,7 @@ func read() Job {
 	return j
 }
 
-func partOf(t *testing.T, c *Condition, name string) PartDrop {
+func partOf(t *testing.T, c *Condition, name PartName) PartDrop {
 	t.Helper()
 	p, is := study.First(c.Parts, func(p PartDrop) bool { return p.Name == name })
 	require.True(t, is, name)
@@ -99,13 +99,13 @@ func TestUnexplainedLossIsItsOwnPart(t *testing.T) {
 	for _, o := range []string{TodayName, "larger grille", NoFilterName} {
 		c := s.Option(o).Clean
 		scale := c.Airflow.In(units.CFM) / 1000
-		assert.InDelta(t, 0.12*scale*scale, partOf(t, &c, house.UnexplainedLoss).Drop.In(units.InchWater), 0.004, o)
+		assert.InDelta(t, 0.12*scale*scale, partOf(t, &c, airpath.PartUnexplained).Drop.In(units.InchWater), 0.004, o)
 		want := 0.20
 		if o == "larger grille" {
 			want = 0.05
 		}
 		assert.InDelta(t, want*scale*scale, partOf(t, &c, "return").Drop.In(units.InchWater), 0.004, "%s: the described grille as described", o)
-		assert.InDelta(t, -(partOf(t, &c, "return").Drop + partOf(t, &c, house.UnexplainedLoss).Drop).In(units.InchWater), readings.Port(&c, PortReturn).In(units.InchWater), 1e-9, "the port before the filter holds both")
+		assert.InDelta(t, -(partOf(t, &c, "return").Drop + partOf(t, &c, airpath.PartUnexplained).Drop).In(units.InchWater), readings.Port(&c, PortReturn).In(units.InchWater), 1e-9, "the port before the filter holds both")
 	}
 	f, is := study.First(s.Findings, func(f Finding) bool { return f.Code == "unexplained_loss" })
 	require.True(t, is)

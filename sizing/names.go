@@ -4,6 +4,7 @@ import (
 	"context"
 	"reflect"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
 	"returnbench/sizing/calculations"
 	"returnbench/sizing/compare"
@@ -103,6 +104,11 @@ type (
 	WorkResult     = study.WorkResult
 	WorkRow        = study.WorkRow
 	Working        = study.Working
+)
+
+// The air path.
+type (
+	PartName = airpath.PartName
 )
 
 // Options side by side, and how well a number is known.
@@ -250,13 +256,24 @@ const (
 	GenericFilterName = assume.GenericFilterName
 )
 
+// The parts of the air path.
+const (
+	PartCoil      = airpath.PartCoil
+	PartDuct      = airpath.PartDuct
+	PartFilter    = airpath.PartFilter
+	PartGrille    = airpath.PartGrille
+	PartInTable   = airpath.PartInTable
+	PartReturn    = airpath.PartReturn
+	PartSlotEntry = airpath.PartSlotEntry
+	PartSupply    = airpath.PartSupply
+)
+
 // The house solved.
 const (
-	PartInTable = house.PartInTable
-	PortInlet   = house.PortInlet
-	PortOutlet  = house.PortOutlet
-	PortReturn  = house.PortReturn
-	PortSupply  = house.PortSupply
+	PortInlet  = house.PortInlet
+	PortOutlet = house.PortOutlet
+	PortReturn = house.PortReturn
+	PortSupply = house.PortSupply
 )
 
 // Results.

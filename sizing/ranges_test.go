@@ -67,7 +67,7 @@ func TestRangesPropagate_Identity(t *testing.T) {
 	q, slope := float64(c.Airflow), lineSlope(t, j)
 	steep := slope
 	for _, p := range c.Parts {
-		steep -= map[string]float64{"return": 2, "coil": 1.8, "supply": 2}[p.Name] * float64(p.Drop) / q
+		steep -= map[PartName]float64{PartReturn: 2, PartCoil: 1.8, PartSupply: 2}[p.Name] * float64(p.Drop) / q
 	}
 	for _, x := range []Deviations{{BlowerTable: 0.04}, {Rating: 0.05}, {BlowerTable: 0.04, Rating: 0.05}} {
 		u2 := math.Pow(slope*q/steep*x.BlowerTable, 2)
@@ -116,7 +116,7 @@ func TestRangesOfGeometry_Identity(t *testing.T) {
 		c := solved(t, x.job).Today().Clean
 		q, steep := float64(c.Airflow), lineSlope(t, x.job)
 		for _, p := range c.Parts {
-			steep -= map[string]float64{"return": 2, "coil": 1.8, "supply": 2}[p.Name] * float64(p.Drop) / q
+			steep -= map[PartName]float64{PartReturn: 2, PartCoil: 1.8, PartSupply: 2}[p.Name] * float64(p.Drop) / q
 		}
 		u2 := 0.0
 		for _, b := range c.Branches {

@@ -230,8 +230,8 @@ func TestSuspectIsTheFurthestOff_Identity(t *testing.T) {
 	j.Readings = []Reading{round(0.30, 0.12), round(0.45, 0.22), round(0.50, 0.17)}
 	s := solved(t, j)
 	assert.Empty(t, s.Readings[0].Suspect)
-	assert.Equal(t, "supply", s.Readings[1].Suspect)
-	assert.Equal(t, "coil", s.Readings[2].Suspect)
+	assert.Equal(t, PartSupply, s.Readings[1].Suspect)
+	assert.Equal(t, PartCoil, s.Readings[2].Suspect)
 	for i, want := range []float64{-0.15, -0.40, 0.45, 0.22, 0.25, 0.85} {
 		require.Len(t, s.Readings[1].Rows, 6)
 		row := s.Readings[1].Rows[i]

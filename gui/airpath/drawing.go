@@ -12,11 +12,11 @@ import (
 
 // Parts of an Airpath, as OnTapped names them. A single branch is BranchPart.
 const (
-	PartReturn = "return"
-	PartFilter = "filter"
+	PartReturn = string(sizing.PartReturn)
+	PartFilter = string(sizing.PartFilter)
 	PartBlower = "blower"
-	PartCoil   = "coil"
-	PartSupply = "supply"
+	PartCoil   = string(sizing.PartCoil)
+	PartSupply = string(sizing.PartSupply)
 )
 
 // BranchPart names the return branch at an index of the Study.
@@ -84,7 +84,7 @@ func (a *Drawing) condition() *sizing.Condition {
 	return &a.option.Clean
 }
 
-func (a *Drawing) drop(name string) (sizing.PartDrop, bool) {
+func (a *Drawing) drop(name sizing.PartName) (sizing.PartDrop, bool) {
 	for _, p := range a.condition().Parts {
 		if p.Name == name {
 			return p, true

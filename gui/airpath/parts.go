@@ -127,7 +127,7 @@ func column(air, legend box, c box) box {
 
 func (p *plan) paintFilter() {
 	b := box{p.filter.x + 2, p.duct.y - 5, p.filter.w - 4, p.duct.h + 10}
-	d, ok := p.a.drop("filter")
+	d, ok := p.a.drop(sizing.PartFilter)
 	if !ok {
 		p.legendOf(p.filter, []string{"no filter"}, sizing.PartDrop{})
 		return
@@ -137,7 +137,7 @@ func (p *plan) paintFilter() {
 		title = "filters at grilles"
 	}
 	lines := p.partLines(title, d)
-	if entry, ok := p.a.drop("slot entry"); ok {
+	if entry, ok := p.a.drop(sizing.PartSlotEntry); ok {
 		lines[2] = fmt.Sprintf("%.0f %% and entry %s", 100*d.Share, entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
 	}
 	if !p.a.atGrilles() {
@@ -202,7 +202,7 @@ func (p *plan) paintBlower() {
 
 func (p *plan) paintCoil() {
 	b := p.coil
-	d, ok := p.a.drop("coil")
+	d, ok := p.a.drop(sizing.PartCoil)
 	if !ok {
 		p.legendOf(b, []string{"no coil outside", "the equipment"}, sizing.PartDrop{})
 		return
@@ -232,7 +232,7 @@ func (p *plan) paintCoil() {
 
 func (p *plan) paintSupply() {
 	b := p.supply
-	d, _ := p.a.drop("supply")
+	d, _ := p.a.drop(sizing.PartSupply)
 	lines := p.partLines("supply", d)
 	edge, width := edgeOf(costly(d))
 	x := b.right() - 8

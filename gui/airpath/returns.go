@@ -42,7 +42,7 @@ func (p *plan) rows() []box {
 }
 
 func (p *plan) paintBranches() {
-	d, ok := p.a.drop("return")
+	d, ok := p.a.drop(sizing.PartReturn)
 	if ok {
 		p.legendOf(p.branch, p.partLines("return", d), d)
 	}
@@ -87,7 +87,7 @@ func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float
 	x := grille.right() + 4
 	if b.FilterDrop > 0 {
 		f := box{grille.right() + 1, row.y + 1, p.grown(10 * widgets.TextScale(p.th)), row.h - 2}
-		d, _ := p.a.drop("filter")
+		d, _ := p.a.drop(sizing.PartFilter)
 		p.pleats(f, costly(d))
 		x = f.right() + 4
 	}
@@ -102,13 +102,13 @@ func (p *plan) branchWords(b sizing.BranchFlow, room box) {
 		name = "return"
 	}
 	drops := []struct {
-		part string
+		part sizing.PartName
 		drop units.Pressure
-	}{{"grille", b.GrilleDrop}, {"filter", b.FilterDrop}, {"duct", b.DuctDrop}}
+	}{{sizing.PartGrille, b.GrilleDrop}, {sizing.PartFilter, b.FilterDrop}, {sizing.PartDuct, b.DuctDrop}}
 	var lines []string
 	for _, d := range drops {
 		if d.drop > 0 {
-			lines = append(lines, d.part+" "+d.drop.Show(sys))
+			lines = append(lines, string(d.part)+" "+d.drop.Show(sys))
 		}
 	}
 	fits := int((room.h - 2) / p.line)

@@ -116,7 +116,7 @@ func leverRows(levers []sizing.RequiredDrop, sys units.System) ([]table.Column, 
 		case l.Face > 0:
 			means = l.Face.Show(sys) + " of face, more than any one nominal size"
 		}
-		rows[i] = []string{l.Part, table.Number(l.Now, sys), needed, means}
+		rows[i] = []string{string(l.Part), table.Number(l.Now, sys), needed, means}
 	}
 	return heads, rows
 }

@@ -141,7 +141,7 @@ func plainFinding(f sizing.Finding, o *sizing.OptionResult, sys units.System) st
 // filterShare is what the filter takes of the rated pressure.
 func filterShare(c *sizing.Condition) (float64, bool) {
 	for _, p := range c.Parts {
-		if p.Name == "filter" {
+		if p.Name == sizing.PartFilter {
 			return p.Share, true
 		}
 	}

@@ -42,7 +42,7 @@ func (d *document) ports() []port {
 		switch {
 		case q.Name == sizing.PortReturn && d.plan.central() == nil:
 			name, where = "return plenum", "Side of the return plenum, past the ducts that end in it, clear of the blower's door and wiring."
-		case q.Name == sizing.PortSupply && !d.part("coil") && d.job.Equipment.Kind == sizing.Furnace:
+		case q.Name == sizing.PortSupply && !d.part(sizing.PartCoil) && d.job.Equipment.Kind == sizing.Furnace:
 			name = "supply plenum"
 		}
 		out = append(out, port{q, len(out) + 1, name, where})
@@ -56,10 +56,10 @@ func (d *document) coilOutside() bool {
 	if d.job.Equipment.Kind == sizing.AirHandler {
 		return false
 	}
-	return d.part("coil")
+	return d.part(sizing.PartCoil)
 }
 
-func (d *document) part(name string) bool {
+func (d *document) part(name sizing.PartName) bool {
 	for _, p := range d.plan.option.Clean.Parts {
 		if p.Name == name {
 			return true

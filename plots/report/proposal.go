@@ -423,7 +423,7 @@ func (d *document) whyWords() []string {
 			out = append(out, fmt.Sprintf("The new filter does use more of the rated pressure: %s in place of %s.", share(b), share(a)))
 		}
 	}
-	x, y := partShare(&now.Clean, "return"), partShare(&then.Clean, "return")
+	x, y := partShare(&now.Clean, sizing.PartReturn), partShare(&then.Clean, sizing.PartReturn)
 	if y < x && share(x) != share(y) {
 		out = append(out, fmt.Sprintf("The return grilles and ducts then use %s of it in place of %s.", share(y), share(x)))
 	}
@@ -438,7 +438,7 @@ func areaWords(a units.Area, sys units.System) string {
 }
 
 // partShare is what a part takes of the rated pressure.
-func partShare(c *sizing.Condition, name string) float64 {
+func partShare(c *sizing.Condition, name sizing.PartName) float64 {
 	for _, p := range c.Parts {
 		if p.Name == name {
 			return p.Share

@@ -30,7 +30,7 @@ func (d *document) rounds(f *flow) {
 			f.paragraph(f.small(), "The study is set by this round, so that its pressures agree proves nothing; a later round tests it.")
 		}
 		if r.Suspect != "" {
-			f.paragraph(f.small(), "The "+r.Suspect+" explains most of the difference.")
+			f.paragraph(f.small(), "The "+string(r.Suspect)+" explains most of the difference.")
 		}
 	}
 	d.works(f)

@@ -29,12 +29,6 @@ func (l Law) Scale(k float64) Law {
 	return func(q float64) float64 { return k * l(q) }
 }
 
-// Part is a named law.
-type Part struct {
-	Name string
-	Law  Law
-}
-
 // Branch is parts in series from a room to the return plenum.
 type Branch struct {
 	Name  string

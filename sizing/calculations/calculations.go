@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/compare"
 	"returnbench/sizing/cost"
@@ -235,19 +236,19 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 // partStep tells the law of a part: by its drop at one airflow, or, where it is
 // made of many pieces, by what they take together at the design airflow.
 func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step {
-	known := map[string]job.Part{"coil": s.house.Coil, "supply": s.house.Supply, "return": s.house.ReturnPart}
+	known := map[airpath.PartName]job.Part{airpath.PartCoil: s.house.Coil, airpath.PartSupply: s.house.Supply, airpath.PartReturn: s.house.ReturnPart}
 	part, from := known[p.Name], p.Basis+"; n "+exponentSource(p.Name)
-	if part.Drop == 0 || part.Airflow == 0 || p.Name == "return" && len(c.Branches) > 0 {
+	if part.Drop == 0 || part.Airflow == 0 || p.Name == airpath.PartReturn && len(c.Branches) > 0 {
 		share := float64(c.Airflow) / float64(s.DesignAirflow)
 		part = job.Part{Drop: p.Drop / units.Pressure(share*share), Airflow: s.DesignAirflow, Exponent: 2}
 		from = p.Basis + "; its pieces solved at this airflow, told as a drop at the design airflow"
 	}
-	return study.EquationStep("Drop of: "+p.Name+".", from, p.Drop, "p = p0 × (Q / Q0)^n", "",
+	return study.EquationStep("Drop of: "+string(p.Name)+".", from, p.Drop, "p = p0 × (Q / Q0)^n", "",
 		study.Take("p0", "drop", part.Drop), study.Take("Q0", "at", part.Airflow), study.Take("Q", "airflow", c.Airflow), study.TakeNumber("n", "", part.Exponent, ""))
 }
 
-func exponentSource(part string) string {
-	if part == "coil" {
+func exponentSource(part airpath.PartName) string {
+	if part == airpath.PartCoil {
 		return "of a wet coil, common practice, no source, or typed"
 	}
 	return "2 of the reference system of the federal test of blowers, static = k Q^2, from memory, or typed"
@@ -274,7 +275,7 @@ func (s *calculation) sumStep(text string, c *study.Condition) study.Step {
 			equation += " + "
 		}
 		equation += symbol
-		inputs = append(inputs, study.Take(symbol, p.Name, p.Drop))
+		inputs = append(inputs, study.Take(symbol, string(p.Name), p.Drop))
 	}
 	return study.EquationStep(text, "continuity of pressure", c.ExternalStatic, equation, "", inputs...)
 }

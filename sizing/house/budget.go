@@ -1,6 +1,7 @@
 package house
 
 import (
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
 	"returnbench/sizing/units"
 )
@@ -9,11 +10,11 @@ const filterBudget = 0.20 // of the rated external static
 
 // Budget is what a part may take: its usual share of the rated external static
 // (common practice, no source), or the job's own limit for the filter.
-func (h *House) Budget(part string) units.Pressure {
-	if part == "filter" && h.Limits.MaxFilterDrop > 0 {
+func (h *House) Budget(part airpath.PartName) units.Pressure {
+	if part == airpath.PartFilter && h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop
 	}
-	share := map[string]float64{"filter": filterBudget, "return": assume.ReturnShare, "coil": assume.CoilShare, "supply": assume.SupplyShare}[part]
+	share := map[airpath.PartName]float64{airpath.PartFilter: filterBudget, airpath.PartReturn: assume.ReturnShare, airpath.PartCoil: assume.CoilShare, airpath.PartSupply: assume.SupplyShare}[part]
 	return units.Pressure(share) * h.Equipment.RatedExternalStatic
 }
 
@@ -22,5 +23,5 @@ func (h *House) DropLimit() (most units.Pressure, source string) {
 	if h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop, "the job's limit"
 	}
-	return h.Budget("filter"), "20 % of the rated external static for the filter: " + assume.CommonPractice
+	return h.Budget(airpath.PartFilter), "20 % of the rated external static for the filter: " + assume.CommonPractice
 }

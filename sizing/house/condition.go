@@ -74,11 +74,11 @@ func (h *House) BranchFlows(a *Arrangement, sys airpath.System, p airpath.Point,
 		for _, part := range b.Parts {
 			drop := units.Pressure(part.Law(q))
 			switch part.Name {
-			case "grille":
+			case airpath.PartGrille:
 				f.GrilleDrop = drop
-			case "filter":
+			case airpath.PartFilter:
 				f.FilterDrop = drop
-			case "duct":
+			case airpath.PartDuct:
 				f.DuctDrop = drop
 			}
 		}
@@ -98,10 +98,6 @@ func fastest(runs []duct.Run, q units.Flow) units.Speed {
 	return v
 }
 
-// PartInTable names what the blower table already holds, among the parts: a
-// credit and nothing that one could change.
-const PartInTable = "in the blower table"
-
 // Names of the test ports in the order of the air.
 const (
 	PortReturn = "return plenum, before the filter"
@@ -120,40 +116,40 @@ func (h *House) Parts(a *Arrangement, sys airpath.System, p airpath.Point, c *st
 	back, filters, after, lost := p.Return-inBranches, FilterDrop(sys, p), 0.0, 0.0
 	for i, part := range sys.Series {
 		switch part.Name {
-		case "return":
+		case airpath.PartReturn:
 			back += p.Series[i]
-		case "slot entry":
+		case airpath.PartSlotEntry:
 			after += p.Series[i]
-		case UnexplainedLoss:
+		case airpath.PartUnexplained:
 			lost += p.Series[i]
 		}
 	}
 	rated := float64(h.Equipment.RatedExternalStatic)
-	add := func(name, basis string, drop float64) {
+	add := func(name airpath.PartName, basis string, drop float64) {
 		budget := h.Budget(name)
 		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
 			Budget: budget, Over: basis != "assumed" && budget > 0 && study.Exceeds(drop, float64(budget))})
 	}
-	add("return", h.Basis("returns"), back)
+	add(airpath.PartReturn, h.Basis(airpath.PartReturn), back)
 	if lost > 0 {
-		add(UnexplainedLoss, "gauge", lost)
+		add(airpath.PartUnexplained, "gauge", lost)
 	}
 	if !a.NoFilters {
-		add("filter", h.FilterBasis(a), filters)
+		add(airpath.PartFilter, h.FilterBasis(a), filters)
 	}
 	if after > 0 {
-		add("slot entry", "typed", after)
+		add(airpath.PartSlotEntry, "typed", after)
 	}
 	suction := back + lost + filters + after
 	delivered := 0.0
 	for i, part := range sys.Series {
-		if part.Name == "coil" || part.Name == "supply" {
+		if part.Name == airpath.PartCoil || part.Name == airpath.PartSupply {
 			add(part.Name, h.Basis(part.Name), p.Series[i])
 			delivered += p.Series[i]
 		}
 	}
 	if k := h.TableCredit(p.Flow); k > 0 {
-		add(PartInTable, "assumed", -k)
+		add(airpath.PartInTable, "assumed", -k)
 	}
 	c.FilterDrop = units.Pressure(filters)
 	c.ReturnStatic = units.Pressure(-suction)
@@ -182,17 +178,25 @@ func (h *House) ports(sys airpath.System, p airpath.Point, plenum, delivered flo
 }
 
 // Basis says what a part's drop rests on.
-func (h *House) Basis(part string) string {
+func (h *House) Basis(part airpath.PartName) string {
 	if b := h.bases[part]; b != "" {
 		return b
 	}
-	if h.Assumes(part) {
+	if h.Assumes(fieldOf(part)) {
 		return "assumed"
 	}
-	if part == "returns" {
+	if part == airpath.PartReturn {
 		return "geometry"
 	}
 	return "typed"
+}
+
+// fieldOf is the field of the job that describes the coil, the supply or the return.
+func fieldOf(part airpath.PartName) string {
+	if part == airpath.PartReturn {
+		return "returns"
+	}
+	return string(part)
 }
 
 func (h *House) FilterBasis(a *Arrangement) string {

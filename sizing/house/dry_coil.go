@@ -20,7 +20,7 @@ func (h *House) DryCoil(sys airpath.System) (heating airpath.System, offset airp
 	if slices.Contains(h.Equipment.Blower.Includes, blower.IncludesWetCoil) {
 		return sys, func(q float64) float64 { return h.TableCredit(q) + (1-share)*coil(q) }, true
 	}
-	at := slices.IndexFunc(sys.Series, func(p airpath.Part) bool { return p.Name == "coil" })
+	at := slices.IndexFunc(sys.Series, func(p airpath.Part) bool { return p.Name == airpath.PartCoil })
 	if at < 0 {
 		return sys, h.TableIncludes, false
 	}

@@ -129,14 +129,14 @@ func (h *House) readGauge() error {
 func (h *House) calibrate(p job.Ports, q units.Flow) error {
 	if p.HasSupply {
 		h.Supply = job.Part{Drop: units.Pressure(p.SupplyPlenum), Airflow: q, Exponent: h.Supply.Exponent}
-		h.measured("supply")
+		h.measured(airpath.PartSupply)
 	}
 	if coil := p.BlowerOutlet - p.SupplyPlenum; p.HasOutlet && p.HasSupply && coil > 0 && h.HasCoil() && !h.CoilIsInside() {
 		if h.Gauge.Round.Mode == job.Heating {
 			coil /= h.Equipment.CoilDryShare
 		}
 		h.Coil = job.Part{Drop: units.Pressure(coil), Airflow: q, Exponent: h.Coil.Exponent}
-		h.measured("coil")
+		h.measured(airpath.PartCoil)
 	}
 	if p.HasReturn {
 		if err := h.calibrateReturn(p.ReturnPlenum, q); err != nil {
@@ -153,11 +153,12 @@ func (h *House) calibrate(p job.Ports, q units.Flow) error {
 }
 
 // measured takes a part off the list of assumptions.
-func (h *House) measured(part string) {
+func (h *House) measured(part airpath.PartName) {
 	h.bases[part] = "gauge"
+	field := fieldOf(part)
 	kept := h.List[:0]
 	for _, a := range h.List {
-		if a.Path != part {
+		if a.Path != field {
 			kept = append(kept, a)
 		}
 	}
@@ -167,7 +168,7 @@ func (h *House) measured(part string) {
 func (h *House) calibrateReturn(drop float64, q units.Flow) error {
 	if len(h.Returns) == 0 {
 		h.ReturnPart = job.Part{Drop: units.Pressure(drop), Airflow: q, Exponent: assume.DuctExponent}
-		h.measured("returns")
+		h.measured(airpath.PartReturn)
 		return nil
 	}
 	filtered := slices.ContainsFunc(h.Returns, func(r job.Return) bool { return r.Filter != "" })
@@ -194,19 +195,15 @@ func (h *House) calibrateReturn(drop float64, q units.Flow) error {
 	case !filtered:
 		h.Gauge.ReturnScale = drop / described
 	}
-	h.measured("returns")
+	h.measured(airpath.PartReturn)
 	return nil
 }
 
-// UnexplainedLoss names what the gauge finds in the return beyond what the
-// described parts take.
-const UnexplainedLoss = "unexplained loss"
-
-// unexplained is that loss as a resistance of its own, static = k Q^2. Nobody
-// knows where it sits, so it stays in the house with every option and is put on
-// no described part.
+// unexplained is what the gauge finds in the return beyond what the described
+// parts take, as a resistance of its own, static = k Q^2. Nobody knows where it
+// sits, so it stays in the house with every option and is put on no described part.
 func (h *House) unexplained() airpath.Part {
-	return airpath.Part{Name: UnexplainedLoss, Law: airpath.Power(float64(h.Gauge.Unexplained), float64(h.Gauge.Flow), assume.DuctExponent)}
+	return airpath.Part{Name: airpath.PartUnexplained, Law: airpath.Power(float64(h.Gauge.Unexplained), float64(h.Gauge.Flow), assume.DuctExponent)}
 }
 
 // calibrateFilter holds the read drop against the clean law. Only a filter that

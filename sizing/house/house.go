@@ -31,7 +31,7 @@ type House struct {
 	Gauge         gauge
 	CoolingCoil   thermal.Coil   // as rated; of no use without cooling
 	supplySide    []airpath.Part // coil and supply
-	bases         map[string]string
+	bases         map[airpath.PartName]string
 	// spedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
 	// Today's branches without filters, and the same as one tabled law, once made.
@@ -49,7 +49,7 @@ type lawKey struct {
 }
 
 func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
-	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[string]string{}}
+	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]string{}}
 	var err error
 	if h.State, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
@@ -127,9 +127,9 @@ func law(p job.Part) airpath.Law {
 
 func (h *House) compileSupplySide() {
 	if h.HasCoil() && !h.CoilIsInside() {
-		h.supplySide = append(h.supplySide, airpath.Part{Name: "coil", Law: law(h.Coil)})
+		h.supplySide = append(h.supplySide, airpath.Part{Name: airpath.PartCoil, Law: law(h.Coil)})
 	}
-	h.supplySide = append(h.supplySide, airpath.Part{Name: "supply", Law: law(h.Supply)})
+	h.supplySide = append(h.supplySide, airpath.Part{Name: airpath.PartSupply, Law: law(h.Supply)})
 }
 
 // Arrangement is the return side with one set of filters.
@@ -429,13 +429,13 @@ func (h *House) System(a *Arrangement) (airpath.System, error) {
 	}
 	s.Series = make([]airpath.Part, 0, len(h.supplySide)+4)
 	if len(a.Returns) == 0 {
-		s.Series = append(s.Series, airpath.Part{Name: "return", Law: law(h.ReturnPart)})
+		s.Series = append(s.Series, airpath.Part{Name: airpath.PartReturn, Law: law(h.ReturnPart)})
 	}
 	if p := a.Central(); p != nil && !a.NoFilters {
-		s.Series = append(s.Series, airpath.Part{Name: "filter", Law: p.drop})
+		s.Series = append(s.Series, airpath.Part{Name: airpath.PartFilter, Law: p.drop})
 	}
 	if law := h.slotEntry(a.Slot); law != nil {
-		s.Series = append(s.Series, airpath.Part{Name: "slot entry", Law: law})
+		s.Series = append(s.Series, airpath.Part{Name: airpath.PartSlotEntry, Law: law})
 	}
 	if h.Gauge.Unexplained > 0 {
 		s.Series = append(s.Series, h.unexplained())
@@ -511,7 +511,7 @@ func (h *House) branch(a *Arrangement, i int) (airpath.Branch, error) {
 		return airpath.Branch{}, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: err.Error()}}
 	}
 	if p := a.inBranch(i); p != nil && !a.NoFilters {
-		return h.branchOf(r, i, At(a.kept, i), &airpath.Part{Name: "filter", Law: p.drop}, ducts)
+		return h.branchOf(r, i, At(a.kept, i), &airpath.Part{Name: airpath.PartFilter, Law: p.drop}, ducts)
 	}
 	return h.branchOf(r, i, At(a.kept, i), nil, ducts)
 }
@@ -529,7 +529,7 @@ func (h *House) branchOf(r job.Return, i int, kept GaugeFactors, filters *airpat
 		if linear == 0 && quadratic == 0 && ducts == nil {
 			quadratic = h.openHole(r.Grille)
 		}
-		b.Parts = append(b.Parts, airpath.Part{Name: "grille", Law: func(q float64) float64 {
+		b.Parts = append(b.Parts, airpath.Part{Name: airpath.PartGrille, Law: func(q float64) float64 {
 			return kept.Grille * (linear*q + quadratic*q*absolute(q))
 		}})
 	}
@@ -540,7 +540,7 @@ func (h *House) branchOf(r job.Return, i int, kept GaugeFactors, filters *airpat
 		if kept.Duct != 1 {
 			ducts = ducts.Scale(kept.Duct)
 		}
-		b.Parts = append(b.Parts, airpath.Part{Name: "duct", Law: ducts})
+		b.Parts = append(b.Parts, airpath.Part{Name: airpath.PartDuct, Law: ducts})
 	}
 	if len(b.Parts) == 0 {
 		return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: "a grille, a filter or a duct run"}}

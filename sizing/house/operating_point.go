@@ -62,13 +62,13 @@ func FilterDrop(sys airpath.System, p airpath.Point) float64 {
 	sum := 0.0
 	for i, b := range sys.Branches {
 		for _, part := range b.Parts {
-			if part.Name == "filter" {
+			if part.Name == airpath.PartFilter {
 				sum += part.Law(p.Branches[i]) * p.Branches[i] / p.Flow
 			}
 		}
 	}
 	for i, part := range sys.Series {
-		if part.Name == "filter" {
+		if part.Name == airpath.PartFilter {
 			sum += p.Series[i]
 		}
 	}

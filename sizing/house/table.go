@@ -25,5 +25,5 @@ func (h *House) TabulatedSystem(a *Arrangement, sys airpath.System) (airpath.Sys
 			h.todayReturn = law
 		}
 	}
-	return airpath.System{Series: append([]airpath.Part{{Name: "return", Law: law}}, sys.Series...)}, nil
+	return airpath.System{Series: append([]airpath.Part{{Name: airpath.PartReturn, Law: law}}, sys.Series...)}, nil
 }

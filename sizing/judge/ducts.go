@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
 	"returnbench/sizing/house"
 	"returnbench/sizing/study"
@@ -24,7 +25,7 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 			args = append(args, study.Nominal(d.Round.Diameter), d.Round.Drop, d.Round.Length, d.Round.Fittings)
 			if d.Round.Over {
 				wanted += ", still over the usual %v of a return: take out turns or split it between two"
-				args = append(args, h.Budget("return"))
+				args = append(args, h.Budget(airpath.PartReturn))
 			}
 		}
 		switch {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
@@ -184,12 +185,12 @@ func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 }
 
 // reliefs are what to do about the part that restricts the air most.
-var reliefs = map[string]string{
-	"return":     "The return is the biggest restriction, %v: add a return or enlarge it.",
-	"filter":     "The filter is the biggest restriction, %v: give it more face or more depth.",
-	"slot entry": "The way into the filter slot is the biggest restriction, %v: widen it.",
-	"coil":       "The coil is the biggest restriction, %v: clean it, or ask whether it matches the equipment.",
-	"supply":     "The supply is the biggest restriction, %v: look for closed dampers and small ducts.",
+var reliefs = map[airpath.PartName]string{
+	airpath.PartReturn:    "The return is the biggest restriction, %v: add a return or enlarge it.",
+	airpath.PartFilter:    "The filter is the biggest restriction, %v: give it more face or more depth.",
+	airpath.PartSlotEntry: "The way into the filter slot is the biggest restriction, %v: widen it.",
+	airpath.PartCoil:      "The coil is the biggest restriction, %v: clean it, or ask whether it matches the equipment.",
+	airpath.PartSupply:    "The supply is the biggest restriction, %v: look for closed dampers and small ducts.",
 }
 
 // worst is the part that drops the most.

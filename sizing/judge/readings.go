@@ -77,7 +77,7 @@ func judgeFound(h *house.House, s *study.Study) []study.Finding {
 // first where it does not.
 func JudgeResult(r study.ReadingResult) study.Finding {
 	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
-	if p, is := study.First(r.Parts, func(p study.ReadingRow) bool { return p.Name == r.Suspect }); is {
+	if p, is := study.First(r.Parts, func(p study.ReadingRow) bool { return p.Name == string(r.Suspect) }); is {
 		return study.NewFinding(study.Caution, "reading_part", readingSource, "%s: the %s reads %v, expected %v at %v. Look there first.",
 			r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
 	}

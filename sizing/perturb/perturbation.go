@@ -48,6 +48,11 @@ func (s *Perturbation) Factor(deviation float64, name ...string) float64 {
 	return math.Exp(deviation * s.stream(name).NormFloat64())
 }
 
+// partFactor is the factor on what a part takes.
+func (s *Perturbation) partFactor(deviation float64, part airpath.PartName, of ...string) float64 {
+	return s.Factor(deviation, append([]string{string(part)}, of...)...)
+}
+
 // TableReading is how far between monotone cubic and straight lines the blower's
 // table is read: nobody knows which its maker would draw.
 func (s *Perturbation) TableReading() float64 {
@@ -85,10 +90,10 @@ func (s *Perturbation) PerturbBranch(b airpath.Branch, g duct.Grille) airpath.Br
 	for i := range b.Parts {
 		p := &b.Parts[i]
 		switch {
-		case p.Name == "grille" && len(g.Rating) > 0:
-			p.Law = p.Law.Scale(s.Factor(s.known.Rating, "return", b.Name, p.Name))
-		case p.Name == "grille", p.Name == "duct":
-			p.Law = p.Law.Scale(s.Factor(s.known.Geometry, "return", b.Name, p.Name))
+		case p.Name == airpath.PartGrille && len(g.Rating) > 0:
+			p.Law = p.Law.Scale(s.partFactor(s.known.Rating, airpath.PartReturn, b.Name, string(p.Name)))
+		case p.Name == airpath.PartGrille, p.Name == airpath.PartDuct:
+			p.Law = p.Law.Scale(s.partFactor(s.known.Geometry, airpath.PartReturn, b.Name, string(p.Name)))
 		}
 	}
 	return b
@@ -99,7 +104,7 @@ func (s *Perturbation) SlotEntry() float64 {
 	if s == nil {
 		return 1
 	}
-	return s.Factor(s.known.Geometry, "slot entry")
+	return s.partFactor(s.known.Geometry, airpath.PartSlotEntry)
 }
 
 // PerturbJob is the job with what was typed and read moved within its uncertainty.
@@ -108,15 +113,15 @@ func (s *Perturbation) PerturbJob(jb job.Job) job.Job {
 	ScaleTaps(j.Equipment.Blower.Taps, s.Factor(s.known.BlowerTable, "blower table"))
 	for i := range j.Filters {
 		f := &j.Filters[i]
-		k := units.Pressure(s.Factor(s.known.Rating, "filter", f.Name))
+		k := units.Pressure(s.partFactor(s.known.Rating, airpath.PartFilter, f.Name))
 		for p := range f.Rating {
 			f.Rating[p].Drop *= k
 		}
 		f.MediaResistance *= units.MediaResistance(k)
 		f.MediaPermeability /= units.Permeability(k)
 	}
-	j.Coil.Drop *= units.Pressure(s.Factor(s.known.Rating, "coil"))
-	j.Supply.Drop *= units.Pressure(s.Factor(s.known.Rating, "supply"))
+	j.Coil.Drop *= units.Pressure(s.partFactor(s.known.Rating, airpath.PartCoil))
+	j.Supply.Drop *= units.Pressure(s.partFactor(s.known.Rating, airpath.PartSupply))
 	s.perturbReadings(j.Readings)
 	return j
 }

@@ -3,15 +3,13 @@ package readings
 import (
 	"math"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
-
-// bothName names the part of a round that read return and filter together.
-const bothName = "return and filter"
 
 // FindAsFound is the house as the round that the study rests on met it.
 func FindAsFound(h *house.House) (*study.AsFound, error) {
@@ -46,14 +44,14 @@ func FindAsFound(h *house.House) (*study.AsFound, error) {
 }
 
 // foundParts are the drops and the ports as read; law tells those that were not.
-func foundParts(h *house.House, f *study.AsFound, law map[string]float64, filterBasis string) {
+func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float64, filterBasis string) {
 	p, c, rated := h.PortsRead(h.Gauge.Round), &f.Condition, float64(h.Equipment.RatedExternalStatic)
 	sum := 0.0
-	part := func(name, basis string, drop float64) {
+	part := func(name airpath.PartName, basis string, drop float64) {
 		sum += drop
 		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis, Budget: h.Budget(name)})
 	}
-	either := func(name, basis string, has bool, read, otherwise float64) {
+	either := func(name airpath.PartName, basis string, has bool, read, otherwise float64) {
 		if has {
 			basis, otherwise = "gauge", read
 		}
@@ -62,30 +60,30 @@ func foundParts(h *house.House, f *study.AsFound, law map[string]float64, filter
 		}
 	}
 	lost := float64(f.Unexplained)
-	plenum := law["return"] + lost
+	plenum := law[airpath.PartReturn] + lost
 	if p.HasReturn {
 		plenum = p.ReturnPlenum
 	}
 	suction := p.BlowerInlet
 	if p.HasInlet && !p.HasReturn && !p.HasFD {
-		part(bothName, "gauge", suction)
+		part(airpath.PartReturnAndFilter, "gauge", suction)
 	} else {
-		either("return", h.Basis("returns"), p.HasReturn, plenum-lost, plenum-lost)
-		either(house.UnexplainedLoss, "gauge", true, lost, lost)
+		either(airpath.PartReturn, h.Basis(airpath.PartReturn), p.HasReturn, plenum-lost, plenum-lost)
+		either(airpath.PartUnexplained, "gauge", true, lost, lost)
 		if !h.Slot.None {
-			either("filter", filterBasis, p.HasFD, p.FilterDrop, law["filter"]+law["slot entry"])
+			either(airpath.PartFilter, filterBasis, p.HasFD, p.FilterDrop, law[airpath.PartFilter]+law[airpath.PartSlotEntry])
 		}
 		suction = sum
 	}
-	coil := law["coil"]
-	either("coil", h.Basis("coil"), p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum, coil)
-	supply := law["supply"]
+	coil := law[airpath.PartCoil]
+	either(airpath.PartCoil, h.Basis(airpath.PartCoil), p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum, coil)
+	supply := law[airpath.PartSupply]
 	if p.HasSupply {
 		supply = p.SupplyPlenum
 	}
-	either("supply", h.Basis("supply"), p.HasSupply, supply, supply)
+	either(airpath.PartSupply, h.Basis(airpath.PartSupply), p.HasSupply, supply, supply)
 	for i := range c.Parts {
-		if c.Parts[i].Name == "filter" {
+		if c.Parts[i].Name == airpath.PartFilter {
 			c.FilterDrop = c.Parts[i].Drop
 		}
 	}

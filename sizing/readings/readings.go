@@ -123,30 +123,30 @@ func partRows(h *house.House, p job.Ports, a *house.Arrangement, sys airpath.Sys
 	if err != nil {
 		return nil, err
 	}
-	law["return"] += law[house.UnexplainedLoss]
-	law["filter"] += law["slot entry"]
+	law[airpath.PartReturn] += law[airpath.PartUnexplained]
+	law[airpath.PartFilter] += law[airpath.PartSlotEntry]
 	var rows []study.ReadingRow
-	add := func(name string, has bool, measured float64) {
-		predicted, known := law[name]
+	add := func(part airpath.PartName, has bool, measured float64) {
+		predicted, known := law[part]
 		if has && known {
 			m, w := units.Pressure(measured), units.Pressure(predicted)
-			rows = append(rows, study.ReadingRow{Name: name, Measured: m, Predicted: w, Agrees: judge.Agrees(m, w)})
+			rows = append(rows, study.ReadingRow{Name: string(part), Measured: m, Predicted: w, Agrees: judge.Agrees(m, w)})
 		}
 	}
-	add("return", p.HasReturn, p.ReturnPlenum)
-	add("filter", p.HasFD && a.Central() != nil, p.FilterDrop)
-	add("coil", p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum)
-	add("supply", p.HasSupply, p.SupplyPlenum)
+	add(airpath.PartReturn, p.HasReturn, p.ReturnPlenum)
+	add(airpath.PartFilter, p.HasFD && a.Central() != nil, p.FilterDrop)
+	add(airpath.PartCoil, p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum)
+	add(airpath.PartSupply, p.HasSupply, p.SupplyPlenum)
 	return rows, nil
 }
 
 // dropsAt is what each part takes at an airflow, by its name.
-func dropsAt(sys airpath.System, q float64) (map[string]float64, error) {
+func dropsAt(sys airpath.System, q float64) (map[airpath.PartName]float64, error) {
 	plenum, err := sys.Split(q, make([]float64, len(sys.Branches)))
 	if err != nil {
 		return nil, err
 	}
-	law := map[string]float64{"return": plenum}
+	law := map[airpath.PartName]float64{airpath.PartReturn: plenum}
 	for _, part := range sys.Series {
 		law[part.Name] += part.Law(q)
 	}
@@ -154,14 +154,14 @@ func dropsAt(sys airpath.System, q float64) (map[string]float64, error) {
 }
 
 // suspect is the part that is off the most, where any is.
-func suspect(parts []study.ReadingRow) string {
+func suspect(parts []study.ReadingRow) airpath.PartName {
 	name, most := "", 0.0
 	for _, r := range parts {
 		if off := math.Abs(float64(r.Measured - r.Predicted)); !r.Agrees && off > most {
 			name, most = r.Name, off
 		}
 	}
-	return name
+	return airpath.PartName(name)
 }
 
 func Port(c *study.Condition, name string) units.Pressure {

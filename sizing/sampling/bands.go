@@ -3,6 +3,7 @@ package sampling
 import (
 	"math"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/study"
@@ -79,7 +80,7 @@ func of(d job.Deviations, p study.PartDrop) float64 {
 		return d.Gauge
 	case p.Basis == "assumed":
 		return d.Assumed
-	case p.Basis == "geometry" && p.Name != "filter", p.Name == "slot entry":
+	case p.Basis == "geometry" && p.Name != airpath.PartFilter, p.Name == airpath.PartSlotEntry:
 		return d.Geometry
 	}
 	return d.Rating

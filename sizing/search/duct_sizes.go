@@ -3,6 +3,7 @@ package search
 import (
 	"slices"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
@@ -14,7 +15,7 @@ import (
 // DuctSizes finds the ducts of each branch at the branch's solved airflow.
 func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []study.DuctSize {
 	if len(r.Clean.Branches) == 0 {
-		return []study.DuctSize{ductSize(h, "return", r.Clean.Airflow, job.Return{})}
+		return []study.DuctSize{ductSize(h, string(airpath.PartReturn), r.Clean.Airflow, job.Return{})}
 	}
 	var out []study.DuctSize
 	for i, b := range r.Clean.Branches {
@@ -102,7 +103,7 @@ func judgeWithFittings(h *house.House, c *study.DuctChoice, q units.Flow, r job.
 		c.Fittings += f.Number()
 	}
 	c.Drop += c.FittingsDrop
-	c.Over = c.Drop > h.Budget("return")
+	c.Over = c.Drop > h.Budget(airpath.PartReturn)
 }
 
 // Unsized is a fitting that takes the section of the duct that it is put into.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
@@ -250,9 +251,9 @@ type Condition struct {
 
 // PartDrop is what one part takes of the external static.
 type PartDrop struct {
-	Name  string         `json:"name"` // "return", "filter", "coil", "supply"
-	Drop  units.Pressure `json:"drop"`
-	Share float64        `json:"share"` // of the rated external static; over 1 where the part alone takes more
+	Name  airpath.PartName `json:"name"`
+	Drop  units.Pressure   `json:"drop"`
+	Share float64          `json:"share"` // of the rated external static; over 1 where the part alone takes more
 	// Budget is the usual share of the rated static for such a part; Over says
 	// that it takes more. Zero: there is none.
 	Budget units.Pressure `json:"budget,omitzero"`
@@ -396,8 +397,8 @@ type ReadingResult struct {
 	// own hold them too.
 	Findings []Finding `json:"-"`
 	// Suspect is the part that explains most of a difference; empty where all agree.
-	Suspect string   `json:"suspect,omitzero"`
-	Verdict Severity `json:"verdict"`
+	Suspect airpath.PartName `json:"suspect,omitzero"`
+	Verdict Severity         `json:"verdict"`
 
 	Predicted Condition `json:"-"`
 }

@@ -15,7 +15,7 @@ import (
 // RequiredDrop is one part of today's house and what it would have to drop, all else
 // as it is, for the blower to move the airflow asked for.
 type RequiredDrop struct {
-	Part   string // "return", "filter", "coil", "supply"
+	Part   airpath.PartName
 	Now    units.Pressure
 	Needed units.Pressure // at the airflow asked for
 	// Possible is false where even a part without any drop would not do.
@@ -86,12 +86,12 @@ func (r *UpgradeSearch) findRequiredDrops(h *house.House) error {
 		total += d.drop
 	}
 	for _, d := range drops {
-		if d.part == house.PartInTable {
+		if d.part == airpath.PartInTable {
 			continue // what the table holds is in no one's hands
 		}
 		l := RequiredDrop{Part: d.part, Now: units.Pressure(d.drop), Needed: units.Pressure(float64(static) - (total - d.drop))}
 		l.Possible = l.Needed > 0
-		if d.part == "filter" && l.Possible && len(a.Places) > 0 {
+		if d.part == airpath.PartFilter && l.Possible && len(a.Places) > 0 {
 			l.Face, l.Size = faceFor(h, a, r.Target, l.Needed)
 		}
 		r.RequiredDrops = append(r.RequiredDrops, l)
@@ -100,7 +100,7 @@ func (r *UpgradeSearch) findRequiredDrops(h *house.House) error {
 }
 
 type partDrop struct {
-	part string
+	part airpath.PartName
 	drop float64
 }
 

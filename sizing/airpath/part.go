@@ -1,0 +1,31 @@
+package airpath
+
+// PartName names a part of the air path: one name in every room, file and page.
+type PartName string
+
+// The parts in the order of the air.
+const (
+	PartReturn      PartName = "return" // room to return plenum, without its filters
+	PartUnexplained PartName = "unexplained loss"
+	PartFilter      PartName = "filter"
+	PartSlotEntry   PartName = "slot entry"
+	PartCoil        PartName = "coil"
+	PartSupply      PartName = "supply"
+	// PartInTable is what the blower table already holds: a credit, and nothing
+	// that one could change.
+	PartInTable PartName = "in the blower table"
+	// PartReturnAndFilter is what a gauge read over both together.
+	PartReturnAndFilter PartName = "return and filter"
+)
+
+// The parts of a return branch, beside its filter.
+const (
+	PartGrille PartName = "grille"
+	PartDuct   PartName = "duct"
+)
+
+// Part is a named law.
+type Part struct {
+	Name PartName
+	Law  Law
+}
