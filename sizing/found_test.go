@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
-	"returnbench/sizing/airpath"
 	"returnbench/sizing/readings"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"

@@ -4,9 +4,9 @@
 //
 // # How a condition is found
 //
-// system joins the laws of the arrangement's parts. meet finds the flow at which the
-// blower's curve gives what they take (package airpath). seatFilters then lets each
-// frame bow: an edge whose seat is drawn out opens a gap, and the point is solved
-// again. march puts dust on the filters step by step, each step a solve of its own,
-// until each filter reaches its change limit.
+// System joins the laws of the arrangement's parts. solvePoint finds the flow at
+// which the blower's static equals their drop (package airpath). seatFilters then
+// applies the bow of each frame: a frame drawn out of its seat opens a gap, and the
+// point is solved again. march adds dust to the filters in time steps, each solved
+// in turn, until each filter reaches its change limit.
 package house

@@ -7,10 +7,10 @@ import (
 	"returnbench/sizing/blower"
 )
 
-// DryCoil is the system as it is in heating, when no water stands on the coil, and
-// what the blower table then holds: one measured with a wet coil gives back what
-// the water took. changed is false for a house without a coil, and for an air
-// handler, whose table says nothing of its own coil.
+// DryCoil is the system in heating, when the coil is dry, and what the blower table
+// then includes: one measured with a wet coil is credited with the extra drop of the
+// water. changed is false for a house without a coil, and for an air handler, whose
+// table does not list its own coil.
 func (h *House) DryCoil(sys airpath.System) (heating airpath.System, offset airpath.Law, changed bool) {
 	share := h.Equipment.CoilDryShare
 	if !h.HasCoil() || share == 1 {

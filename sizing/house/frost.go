@@ -6,8 +6,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Limits of frost. The refrigerant runs colder than the dew point that the air
-// feels, so they lie above the freezing point.
+// Limits of frost. The refrigerant is colder than the apparatus dew point, so they
+// are above the freezing point.
 var (
 	CoolSurface    = units.Fahrenheit(40)
 	ColdestSurface = units.Fahrenheit(36)
@@ -19,7 +19,7 @@ const (
 	FrostSource      = "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F: " + assume.CommonPractice
 )
 
-// Freezes tells whether a cooling coil will frost.
+// Freezes reports whether a cooling coil will frost.
 func Freezes(c *study.Condition) bool {
 	return c.ApparatusDewPt <= ColdestSurface || c.CoilAirLeaving < ColdestLeaving
 }

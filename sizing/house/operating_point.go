@@ -8,17 +8,27 @@ import (
 // operatingPoint is where a tap's curve meets the system.
 type operatingPoint struct {
 	airpath.Point
-	// External is the external static: what all parts take less what the blower
-	// table already holds. Blower tables are read at it.
+	// External is the external static: the drop of all parts less what the blower
+	// table already includes. Blower tables are read at it.
 	External units.Pressure
 	Power    units.Power
 	Speed    units.Rotation
 	Inside   bool // within the blower table
 }
 
-// OperatingPoint finds it on a tap; offset is what the blower table holds.
+// solvePoint finds the operating point of a system on a tap. It starts from the last
+// one solved: options, sizes and dust loads lie near each other.
+func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
+	p, err := sys.SolveNear(h.Curves[tap].Extended, offset, h.lastPoint)
+	if err == nil {
+		h.lastPoint = p
+	}
+	return p, err
+}
+
+// OperatingPoint solves for it on a tap; offset is what the blower table includes.
 func (h *House) OperatingPoint(sys airpath.System, tap string, offset airpath.Law) (operatingPoint, error) {
-	p, err := h.meet(sys, tap, offset)
+	p, err := h.solvePoint(sys, tap, offset)
 	if err != nil {
 		return operatingPoint{}, err
 	}
@@ -26,9 +36,9 @@ func (h *House) OperatingPoint(sys airpath.System, tap string, offset airpath.La
 }
 
 // Cooled is the operating point of an arrangement in cooling, with its filters
-// as they sit in their frames.
+// in or out of their seats.
 func (h *House) Cooled(a *Arrangement, sys airpath.System) (operatingPoint, error) {
-	p, err := h.meet(sys, a.Tap, h.TableIncludes)
+	p, err := h.solvePoint(sys, a.Tap, h.TableIncludes)
 	if err == nil && !a.NoFilters {
 		p, err = h.seatFilters(a, sys, p)
 	}
@@ -48,7 +58,7 @@ func (h *House) readTable(p airpath.Point, tap string, offset airpath.Law) opera
 	return o
 }
 
-// external is the external static where all parts take a static at a flow.
+// external is the external static, from the drop of all parts at a flow.
 func external(static, flow float64, offset airpath.Law) units.Pressure {
 	if offset != nil {
 		static -= offset(flow)
@@ -56,8 +66,8 @@ func external(static, flow float64, offset airpath.Law) units.Pressure {
 	return units.Pressure(static)
 }
 
-// FilterDrop is what the filters take at a point: of filters in several branches
-// the mean, each weighted with its air.
+// FilterDrop is the drop of the filters at a point: for filters in several branches
+// the mean, weighted by airflow.
 func FilterDrop(sys airpath.System, p airpath.Point) float64 {
 	sum := 0.0
 	for i, b := range sys.Branches {

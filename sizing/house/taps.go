@@ -25,9 +25,9 @@ func (h *House) BlowerResult() study.BlowerResult {
 	return r
 }
 
-// tapAtSpeed is a tap's name once its wheel turns ratio times as fast, its curve being
-// the tap's table moved along the fan laws. A drop that the table already holds
-// moves with it as the square of the speed.
+// tapAtSpeed makes the curve of a tap at ratio times its speed by the fan laws, and
+// gives the name of that tap. A drop that the table includes changes with the square
+// of the speed.
 func (h *House) tapAtSpeed(tap string, ratio float64) (string, error) {
 	if ratio == 0 || ratio == 1 {
 		return tap, nil
@@ -52,7 +52,7 @@ func (h *House) curve(tap blower.Tap) (blower.Curve, error) {
 	return c.AtDensity(h.ratio).Straightened(h.Perturbation.TableReading()), err
 }
 
-// speedRatio is that of an option of the job by its name; 1: as the table.
+// speedRatio is the blower speed factor of an option by its name; 1: as the table.
 func (h *House) speedRatio(option string) float64 {
 	for _, o := range h.Options {
 		if o.Name == option && o.SpeedRatio != 0 {

@@ -89,7 +89,7 @@ func asRead(h *house.House, option *study.OptionResult, r *job.Reading) (*house.
 	}
 	if k := h.Gauge.FoundScale; option.Kind == study.KindToday && k > 0 && !r.FilterIsClean && !r.AfterWork {
 		if p := a.Central(); p != nil {
-			p.Become(p.Law.Curve.Scale(k))
+			p.SetCurve(p.Law.Curve.Scale(k))
 		}
 	}
 	sys, err := h.System(a)

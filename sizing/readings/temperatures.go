@@ -22,7 +22,7 @@ func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.
 		out = append(out, study.ReadingMatch{Name: name, Measured: measured, Predicted: predicted,
 			Agrees: off <= math.Max(least, judge.ReadingShare*math.Abs(predicted.SI()))})
 	}
-	if change, read := house.Change(r); read {
+	if change, read := house.TemperatureChange(r); read {
 		name, expected, err := expectedChange(h, r, predicted)
 		if err != nil {
 			return nil, err

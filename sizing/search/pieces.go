@@ -20,7 +20,7 @@ func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 	gauged := h.RetainedFactors(h.Returns)
 	for i, b := range r.Clean.Branches {
 		ret := h.Returns[i]
-		k := house.At(gauged, i).Duct
+		k := house.FactorsAt(gauged, i).Duct
 		if b.GrilleDrop > 0 {
 			out = append(out, study.Piece{Branch: b.Name, Name: "grille " + plainSize(h, ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
 				Velocity: b.FaceVelocity, Undersized: study.Exceeds(b.FaceVelocity, GrilleVelocity)})

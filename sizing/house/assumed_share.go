@@ -6,11 +6,12 @@ import (
 	"returnbench/sizing/study"
 )
 
-// AssumedShare is how much of what today's parts take nobody typed or measured.
+// AssumedShare is the share of the drop of today's parts that was neither typed nor
+// measured.
 func (h *House) AssumedShare(s *study.Study) (share float64, blowerAssumed bool) {
 	assumed, all := 0.0, 0.0
 	for _, p := range s.Today().Clean.Parts {
-		size := math.Abs(float64(p.Drop)) // what the blower table holds counts too
+		size := math.Abs(float64(p.Drop)) // what the blower table includes counts too
 		if all += size; p.Basis == "assumed" {
 			assumed += size
 		}

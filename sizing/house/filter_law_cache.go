@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// LawCacheSize laws: several houses' worth of filters and faces.
+// LawCacheSize is the number of laws kept: filters and faces of several houses.
 const LawCacheSize = 512
 
 type LawCache struct {
@@ -22,14 +22,14 @@ type LawCacheKey struct {
 	air air.Properties
 }
 
-// CachedLaw is the law of a make, and that make, for a make may change under its
+// CachedLaw is the law of a make together with that make, which may change under its
 // name.
 type CachedLaw struct {
 	filter filter.Filter
 	law    filter.Law
 }
 
-// law gives the clean law of a filter in a face, worked out once.
+// law is the clean law of a filter in a face, worked out once.
 func (m *LawCache) law(f filter.Filter, width, height units.Length, a air.Properties) (filter.Law, error) {
 	if m == nil || f.Pleats == 0 && f.MediaArea == 0 && f.MediaResistance == 0 && f.MediaPermeability == 0 {
 		return f.Law(width, height, a) // a rating is cheaper than to look it up

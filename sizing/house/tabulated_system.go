@@ -6,10 +6,10 @@ import (
 	"returnbench/sizing/airpath"
 )
 
-// TabulatedSystem is the system for what asks for many points and little more than a
-// picture of each: a filter's life, a curve to draw. Several branches without
-// filters of their own stay as they are while a filter loads, so one table, that
-// of today where the returns are today's, stands for them.
+// TabulatedSystem is the system for work that needs many points at the accuracy of a
+// chart: a filter's life, a curve to draw. Several branches without filters do not
+// change while a filter loads, so one table replaces them: today's table where the
+// returns are today's.
 func (h *House) TabulatedSystem(a *Arrangement, sys airpath.System) (airpath.System, error) {
 	filtered := slices.ContainsFunc(a.Places, func(p place) bool { return p.branch >= 0 })
 	if len(sys.Branches) < 2 || filtered && !a.NoFilters {

@@ -8,7 +8,7 @@ import (
 
 const filterBudget = 0.20 // of the rated external static
 
-// Budget is what a part may take: its usual share of the rated external static
+// Budget is the drop allowed for a part: its usual share of the rated external static
 // (common practice, no source), or the job's own limit for the filter.
 func (h *House) Budget(part airpath.PartName) units.Pressure {
 	if part == airpath.PartFilter && h.Limits.MaxFilterDrop > 0 {
@@ -18,7 +18,7 @@ func (h *House) Budget(part airpath.PartName) units.Pressure {
 	return units.Pressure(share) * h.Equipment.RatedExternalStatic
 }
 
-// DropLimit is what a clean filter may take, and who says so.
+// DropLimit is the drop allowed for a clean filter, and the source of that limit.
 func (h *House) DropLimit() (most units.Pressure, source string) {
 	if h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop, "the job's limit"

@@ -5,15 +5,15 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Rise is the temperature rise in heating. The blower's watts end as heat in the
-// air that it moves:
+// Rise is the temperature rise in heating. The blower's power ends up as heat in
+// the air:
 //
 //	rise = (output + watts) / (rho cp Q)
 func (h *House) Rise(watts units.Power, q units.Flow) units.TemperatureDifference {
 	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.Heated)
 }
 
-// BlowerHeat is how much the blower's watts warm the air in cooling.
+// BlowerHeat is the temperature rise by the blower's power in cooling.
 func (h *House) BlowerHeat(watts units.Power, q units.Flow) units.TemperatureDifference {
 	return thermal.TemperatureRise(units.HeatRate(watts), q, h.State)
 }

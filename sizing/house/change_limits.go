@@ -1,0 +1,167 @@
+package house
+
+import (
+	"math"
+
+	"returnbench/sizing/root"
+	"returnbench/sizing/study"
+	"returnbench/sizing/units"
+)
+
+// mostChanges bounds the changes of short-lived filters while a long-lived one
+// loads; after that many they collect no more dust.
+const mostChanges = 40
+
+// changeDrop is the drop at which a filter is changed: its own final drop or
+// the job's limit, whichever is less; zero: none.
+func (h *House) changeDrop(p *place) units.Pressure {
+	own, set := p.Filter.FinalDrop, h.Limits.ChangeDrop
+	if own == 0 || set > 0 && set < own {
+		return set
+	}
+	return own
+}
+
+// limitShare is the accuracy of the time of a limit, as a share of a step.
+const limitShare = 1e-7
+
+// limit finds the time within a step at which the first limit is reached.
+func (m *march) limit(from marchState, after []units.MassRate, by units.Duration, over float64) (marchState, units.Duration, error) {
+	var state marchState
+	var failed error
+	at := func(share float64) float64 {
+		rates := make([]units.MassRate, len(after))
+		for k := range rates {
+			rates[k] = from.rates[k] + (after[k]-from.rates[k])*units.MassRate(share/2)
+		}
+		s, err := m.at(dustAfter(from, rates, share*float64(by)), from.left)
+		if err != nil {
+			failed = err
+			return math.NaN()
+		}
+		state = s
+		return m.over(s)
+	}
+	before := m.over(from)
+	if before >= 0 { // at its limit already: it is changed now
+		return from, 0, nil
+	}
+	share, err := root.BracketedFrom(at, 0, before, 1, over, limitShare)
+	if failed != nil {
+		return state, by, failed
+	}
+	if err != nil {
+		return state, by, err
+	}
+	at(share)
+	return state, by * units.Duration(share), failed
+}
+
+// over is how far the state is past the first of its limits, as a share of that
+// limit; below zero it is within all of them.
+func (m *march) over(s marchState) float64 {
+	worst := m.pastAirflowLoss(s)
+	for k := range m.a.Places {
+		worst = max(worst, m.pastCapacity(s, k), m.pastDrop(s, k), m.pastSeat(s, k))
+	}
+	return worst
+}
+
+func (m *march) pastAirflowLoss(s marchState) float64 {
+	if most := m.house.Limits.ChangeAirflowLoss; most > 0 {
+		return float64(1-s.Flow/m.clean)/most - 1
+	}
+	return -1
+}
+
+func (m *march) pastCapacity(s marchState, k int) float64 {
+	return float64(s.dust[k]/m.capacities[k]) - 1
+}
+
+func (m *march) pastDrop(s marchState, k int) float64 {
+	if m.limits[k] == 0 || m.lifetimes[k].end == study.OverWhenClean {
+		return -1
+	}
+	return float64(s.held[k].Drop/m.limits[k]) - 1
+}
+
+func (m *march) pastSeat(s marchState, k int) float64 {
+	if s.left[k] {
+		return -1
+	}
+	return s.held[k].Seat - 1
+}
+
+// reachedWithin is how close to a limit counts as reached, as a share of it.
+const reachedWithin = 1e-6
+
+// reached changes the filters that are at a limit, and takes frames that leave
+// their seats out of them.
+func (m *march) reached() error {
+	loose, changed := false, false
+	left := append([]bool(nil), m.now.left...)
+	for k := range m.a.Places {
+		if m.pastSeat(m.now, k) > -reachedWithin {
+			left[k], loose = true, true
+			m.everLeft[k] = m.everLeft[k] || !m.lifetimes[k].had
+		}
+	}
+	if err := m.record(); err != nil {
+		return err
+	}
+	if loose {
+		return m.solve(m.now.dust, left)
+	}
+	due := make([]study.LifeEnd, len(m.a.Places))
+	for k := range due {
+		switch {
+		case m.pastCapacity(m.now, k) > -reachedWithin:
+			due[k], changed = study.EndsAtCapacity, true
+		case m.pastDrop(m.now, k) > -reachedWithin:
+			due[k], changed = study.EndsAtDrop, true
+		}
+	}
+	if !changed && m.pastAirflowLoss(m.now) > -reachedWithin {
+		due[m.heaviest()], changed = study.EndsAtAirflow, true
+	}
+	if !changed {
+		return nil
+	}
+	dust := append([]units.Mass(nil), m.now.dust...)
+	for k, end := range due {
+		if end == "" {
+			continue
+		}
+		if !m.lifetimes[k].had {
+			m.end(k, end)
+		}
+		m.changes++
+		dust[k], left[k] = 0, m.leftClean[k]
+	}
+	if m.unchanged == 0 {
+		return nil
+	}
+	return m.solve(dust, left)
+}
+
+// heaviest is the place whose filter has gained the most drop from dust.
+func (m *march) heaviest() int {
+	worst, most := 0, math.Inf(-1)
+	for k := range m.a.Places {
+		p := &m.a.Places[k]
+		v := units.Speed(float64(m.now.held[k].Media) / p.frame())
+		if gain := float64(p.curve.Drop(v) - p.Law.Drop(v)); m.now.dust[k] > 0 && gain > most {
+			worst, most = k, gain
+		}
+	}
+	return worst
+}
+
+func (m *march) end(k int, end study.LifeEnd) {
+	dust := min(m.now.dust[k], m.capacities[k])
+	if m.unchanged == len(m.lifetimes) {
+		m.First = m.now
+	}
+	m.lifetimes[k] = life{time: m.time, end: end, dust: dust, leak: m.now.held[k].Share, had: true}
+	m.unchanged--
+}

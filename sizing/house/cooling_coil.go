@@ -1,0 +1,36 @@
+package house
+
+import (
+	"errors"
+	"fmt"
+
+	"returnbench/sizing/job"
+	"returnbench/sizing/study"
+	"returnbench/sizing/thermal"
+	"returnbench/sizing/units"
+)
+
+func (h *House) coolingCoil() (thermal.Coil, error) {
+	coil, err := thermal.RatedCoil(h.Equipment.CoolingCapacity, h.Equipment.SensibleHeatRatio)
+	var ratio *thermal.RatioError
+	if errors.As(err, &ratio) {
+		return coil, job.FieldErrors{{Path: "equipment.sensible_heat_ratio", Given: fmt.Sprint(ratio.Ratio), Wanted: ratio.Wanted}}
+	}
+	return coil, err
+}
+
+// Cooling solves the coil at the condition's airflow.
+func (h *House) Cooling(c *study.Condition) error {
+	if h.Equipment.Kind == job.Furnace {
+		return nil
+	}
+	r, err := h.CoolingCoil.Run(c.Airflow, h.State)
+	if err != nil {
+		return fmt.Errorf("cooling coil: %w", err)
+	}
+	c.TotalCapacity, c.SensibleCapacity = r.Total, r.Sensible
+	c.CoilAirLeaving, c.ApparatusDewPt = r.Leaving.Temperature, r.ApparatusDewPoint
+	c.SupplyAir = units.Warmer(c.CoilAirLeaving, h.BlowerHeat(c.BlowerPower, c.Airflow))
+	c.Frost = Freezes(c)
+	return nil
+}

@@ -1,0 +1,79 @@
+package house
+
+import (
+	"fmt"
+	"math"
+
+	"returnbench/sizing/filter"
+	"returnbench/sizing/job"
+	"returnbench/sizing/units"
+)
+
+// lawKey is a make in a face.
+type lawKey struct {
+	name                 string
+	depth, width, height units.Length
+}
+
+// Filter finds a make by its name: the one being tried, else the job's.
+func (h *House) Filter(name string) (filter.Filter, bool) {
+	if h.Trial != nil && h.Trial.Name == name {
+		return *h.Trial, true
+	}
+	return h.Job.Filter(name)
+}
+
+// setByGauge reports whether the gauge corrected the law of a make: it is the one in
+// today's slot, of the same depth.
+func (h *House) setByGauge(f filter.Filter) bool {
+	return h.Gauge.FilterScale != 0 && f.Name == h.Slot.Filter && math.Abs(float64(f.Depth-h.Gauge.filterDepth)) < float64(SameDepth)
+}
+
+// SameDepth is the difference under which two nominal depths count as the same.
+const SameDepth = 0.3 * units.Inch
+
+// law is the clean law of a filter in a face. A make of a known size keeps, in
+// every size, the pleat pitch of its own size: its law is carried over without
+// rounding the pleat count.
+func (h *House) law(f filter.Filter, width, height units.Length) (filter.Law, error) {
+	l, err := h.ownLaw(f, width, height)
+	return f.InFace(l, width, height), err
+}
+
+// ownLaw is the law of a filter in its own size, or in this face where it has no
+// size of its own, worked out once a solve.
+func (h *House) ownLaw(f filter.Filter, width, height units.Length) (filter.Law, error) {
+	if f.Width > 0 && f.Height > 0 {
+		width, height = f.Width, f.Height
+	}
+	key := lawKey{f.Name, f.Depth, width, height}
+	if l, ok := h.laws[key]; ok {
+		return l, nil
+	}
+	l, err := h.lawCache.law(f, width, height, h.Air)
+	if err == nil {
+		if h.Perturbation != nil {
+			switch l.Source {
+			case filter.Generic: // one factor for all of a sample: their errors are shared
+				l = l.Scale(h.Perturbation.Assumed("generic filters"))
+			case filter.FromMake:
+				l = l.Scale(h.Perturbation.PleatModel())
+			}
+		}
+		h.laws[key] = l
+	}
+	return l, err
+}
+
+func (h *House) filterFault(f filter.Filter, err error) error {
+	for i, g := range h.Filters {
+		if g.Name != f.Name {
+			continue
+		}
+		if fe, ok := err.(*filter.FieldError); ok {
+			return job.FieldErrors{{Path: fmt.Sprintf("filters[%d].%s", i, fe.Field), Given: fe.Given, Wanted: fe.Want}}
+		}
+		return job.FieldErrors{{Path: fmt.Sprintf("filters[%d]", i), Given: f.Name, Wanted: err.Error()}}
+	}
+	return err
+}
