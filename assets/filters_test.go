@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/air"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/stock"
@@ -30,7 +31,7 @@ func TestFilters(t *testing.T) {
 		assert.InDelta(t, f.Depth.SI(), size.Depth.SI(), 1e-9, f.Name)
 		assert.Positive(t, f.Price.SI(), f.Name)
 
-		law, err := f.Law(f.Width, f.Height, filter.RatingAir())
+		law, err := f.Law(f.Width, f.Height, air.Standard())
 		require.NoError(t, err, f.Name)
 		assert.NotEqual(t, filter.Generic, law.Source, "%s has figures of its own", f.Name)
 		assert.True(t, law.Converged, f.Name)
@@ -52,7 +53,7 @@ func TestMorePleatsDropLess(t *testing.T) {
 	require.NoError(t, err)
 	drop := map[string]units.Pressure{}
 	for _, f := range l.Filters {
-		law, err := f.Law(f.Width, f.Height, filter.RatingAir())
+		law, err := f.Law(f.Width, f.Height, air.Standard())
 		require.NoError(t, err)
 		drop[f.Name] = law.Drop(300 * units.FPM)
 	}

@@ -44,7 +44,7 @@ func newSitting(dir string) (sitting, error) {
 // their copies: files half written, and locks that nobody holds. A younger lock may
 // be about to be taken. What cannot be removed harms nothing.
 func removeLeftovers(dir string, before time.Time) {
-	_ = atomicfile.RemoveStaged(dir, before)
+	_ = atomicfile.RemoveTemporary(dir, before)
 	locks, _ := filepath.Glob(lockPath(dir, "*"))
 	for _, path := range locks {
 		info, err := os.Stat(path)

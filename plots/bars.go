@@ -51,7 +51,7 @@ func reach[T interface {
 	return [2]float64{look.in(r.Low), look.in(r.High)}
 }
 
-// known tells whether a bar carries its range.
+// known reports whether a bar carries its range.
 func (r bar) known() bool { return finite(r.reach[0], r.reach[1]) && r.reach[1] > r.reach[0] }
 
 type piece struct {
@@ -130,7 +130,7 @@ const (
 	barsShare  = 0.25
 )
 
-// fits breaks the names to the room and tells whether all words have theirs.
+// fits breaks the names to the room and reports whether all words have theirs.
 func (b *bars) fits(f *frame, paper draw.Canvas) bool {
 	if b.shown == 0 {
 		return true

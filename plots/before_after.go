@@ -43,7 +43,7 @@ func (s Side) blower() []sizing.CurvePoint {
 	return nil
 }
 
-// same tells whether two sides show one and the same thing.
+// same reports whether two sides show one and the same thing.
 func (s Side) same(o Side) bool {
 	return s.Study == o.Study && s.Option == o.Option && s.Loaded == o.Loaded
 }

@@ -125,7 +125,7 @@ func (s scale) value(share float64) float64 {
 	return s.min + share*(s.max-s.min)
 }
 
-// Valid tells whether a chart was drawn.
+// Valid reports whether a chart was drawn.
 func (t Transform) Valid() bool { return t.Area.MaxX > t.Area.MinX && t.Area.MaxY > t.Area.MinY }
 
 // DataToPixel gives the pixel of a point of the chart.
@@ -138,7 +138,7 @@ func (t Transform) PixelToData(px, py float64) (x, y float64) {
 	return t.x.value((px - t.Area.MinX) / (t.Area.MaxX - t.Area.MinX)), t.y.value((t.Area.MaxY - py) / (t.Area.MaxY - t.Area.MinY))
 }
 
-// Inside tells whether a pixel lies on the data.
+// Inside reports whether a pixel lies on the data.
 func (t Transform) Inside(px, py float64) bool {
 	return t.Valid() && px >= t.Area.MinX && px <= t.Area.MaxX && py >= t.Area.MinY && py <= t.Area.MaxY
 }

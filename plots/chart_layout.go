@@ -30,13 +30,13 @@ const noRoom = "There is too little room for this chart."
 // their legend in any case.
 func tries(bars bool) []Look {
 	var out []Look
-	for _, keyed := range []bool{false, true} {
+	for _, inLegend := range []bool{false, true} {
 		floor := namedFloor
-		if keyed || bars {
+		if inLegend || bars {
 			floor = typeFloor
 		}
 		for n := 0; 1-float64(n)*typeStep > floor-typeStep/2; n++ {
-			out = append(out, Look{share: 1 - float64(n)*typeStep, keyed: keyed})
+			out = append(out, Look{share: 1 - float64(n)*typeStep, inLegend: inLegend})
 		}
 		if bars {
 			break
@@ -45,9 +45,9 @@ func tries(bars bool) []Look {
 	return out
 }
 
-// fit makes the chart anew in the best way that a canvas has room for. It is
-// nil where there is no room for the data. A part of the chart is shown in the
-// way that suits the whole, so that nothing jumps while a person looks closer.
+// fit makes the chart again in the best layout that a canvas has room for. It is
+// nil where there is no room for the data. A part of the chart is shown in
+// the layout of the whole, so that nothing jumps while a person zooms.
 func (c Chart) fit(paper draw.Canvas) *frame {
 	f := c.fitWhole(paper)
 	if view := c.view(); f != nil && !view.IsWhole() {
@@ -61,24 +61,24 @@ func (c Chart) fitWhole(paper draw.Canvas) *frame {
 	var last *frame
 	size := paper.Max.Sub(paper.Min)
 	first := c.memory.begin(c.Key, size, len(c.frame.lines))
-	for i, way := range tries(c.bars != nil) {
+	for i, layout := range tries(c.bars != nil) {
 		if i < first {
 			continue
 		}
 		f := c.frame
 		if view := c.view(); i > 0 || !view.IsWhole() {
 			look := c.look
-			look.share, look.keyed = way.share, way.keyed
+			look.share, look.inLegend = layout.share, layout.inLegend
 			f = c.make(look)
 			f.Title.Text = c.Plot.Title.Text
 		}
 		f.notes.memory = c.memory
 		all, some := f.fits(paper)
 		if all {
-			c.memory.take(i)
+			c.memory.setLayout(i)
 			return f
 		}
-		if some && (way.keyed || c.bars != nil) { // else a name would be missing unsaid
+		if some && (layout.inLegend || c.bars != nil) { // else a name would be missing unsaid
 			last = f
 		}
 	}
@@ -108,7 +108,7 @@ func (c Chart) Draw(paper draw.Canvas) (Drawn, bool) {
 	}
 	f := c.fit(paper)
 	if f == nil {
-		c.look.sayNoRoom(paper)
+		c.look.drawNoRoom(paper)
 		return Drawn{}, false
 	}
 	if !drawPlot(f.Plot, f.room.chart) {
@@ -118,8 +118,8 @@ func (c Chart) Draw(paper draw.Canvas) (Drawn, bool) {
 	return Drawn{Plot: f.Plot, Data: f.room.data, bars: f.bars}, true
 }
 
-// sayNoRoom writes that there is no room, where there is room to say so.
-func (l Look) sayNoRoom(paper draw.Canvas) {
+// drawNoRoom writes that there is no room, where that much fits.
+func (l Look) drawNoRoom(paper draw.Canvas) {
 	for l.share = 1; l.share > typeFloor-typeStep/2; l.share -= typeStep {
 		s := l.words(l.Faint, false)
 		lines := wrap(s, noRoom, paper.Max.X-paper.Min.X)
@@ -160,7 +160,7 @@ func (f *frame) lay(paper draw.Canvas) bool {
 	if !(r.chart.Max.Y-r.chart.Min.Y > 3*em) {
 		return false
 	}
-	data := f.takeMargin(r.chart)
+	data := f.makeMargin(r.chart)
 	const across = 7 // lines of text
 	if data.Max.X-data.Min.X < across*em {
 		return false
@@ -183,9 +183,9 @@ func (f *frame) lay(paper draw.Canvas) bool {
 	return data.Max.Y-data.Min.Y >= vg.Length(f.least)*em
 }
 
-// takeMargin makes the room right of the data wide enough for the names beside
+// makeMargin makes the room right of the data wide enough for the names beside
 // it, over two lines where one would leave the data too little.
-func (f *frame) takeMargin(chart draw.Canvas) vg.Rectangle {
+func (f *frame) makeMargin(chart draw.Canvas) vg.Rectangle {
 	const share = 0.55 // of the width, for the data
 	n := f.notes
 	widest := func(two bool) (w vg.Length) {
@@ -208,7 +208,7 @@ func (f *frame) takeMargin(chart draw.Canvas) vg.Rectangle {
 	return data
 }
 
-// fits tells whether everything has room on a canvas, drawn even where not
+// fits reports whether everything has room on a canvas, drawn even where not
 // everything has it.
 func (f *frame) fits(paper draw.Canvas) (all, some bool) {
 	if !f.lay(paper) {
@@ -221,7 +221,7 @@ func (f *frame) fits(paper draw.Canvas) (all, some bool) {
 	if _, ok := f.notes.headingIn(f.room.data); !ok || !f.room.key.whole {
 		return false, true
 	}
-	if tall := f.room.data.Max.Y - f.room.data.Min.Y; f.look.keyed && tall < dataHeight*(paper.Max.Y-paper.Min.Y) {
+	if tall := f.room.data.Max.Y - f.room.data.Min.Y; f.look.inLegend && tall < dataHeight*(paper.Max.Y-paper.Min.Y) {
 		return false, true
 	}
 	c := draw.Canvas{Canvas: paper.Canvas, Rectangle: f.room.data}

@@ -102,30 +102,30 @@ func TestAKeyComesLast(t *testing.T) {
 		return FanAndSystem(houses[house], scaled(Light(units.IP), scale)).fit(draw.NewCanvas(&log, px(width), px(height)))
 	}
 	wide := fit("one-inch-slot.job.json", 900, 500, 1)
-	assert.False(t, wide.look.keyed)
+	assert.False(t, wide.look.inLegend)
 	assert.Equal(t, 1.0, wide.look.share)
 	others := len(houses["one-inch-slot.job.json"].Options) - 2 // all but today and the one recommended
 	assert.Len(t, wide.key.entries, others)
 
 	smaller := fit("one-inch-slot.job.json", 570, 440, 1.5)
-	assert.False(t, smaller.look.keyed)
+	assert.False(t, smaller.look.inLegend)
 	assert.Less(t, smaller.look.share, 1.0, "smaller type before a key")
 	assert.GreaterOrEqual(t, smaller.look.share, namedFloor-1e-9)
 
-	keyed := fit("long names", 620, 380, 1.5)
-	require.True(t, keyed.look.keyed)
+	inLegend := fit("long names", 620, 380, 1.5)
+	require.True(t, inLegend.look.inLegend)
 	s := houses["long names"]
-	require.Len(t, keyed.key.entries, len(s.Options)+2, "the options, what was measured and the two states")
+	require.Len(t, inLegend.key.entries, len(s.Options)+2, "the options, what was measured and the two states")
 	for i, o := range s.Options {
-		e := keyed.key.entries[i]
+		e := inLegend.key.entries[i]
 		assert.Equal(t, o.Name, e.word)
 		for k, smp := range e.samples {
-			want := keyed.look.marker(i, Of(s).rank(i), k == 1)
+			want := inLegend.look.marker(i, Of(s).rank(i), k == 1)
 			assert.Equal(t, want.Color, smp.line.Color)
 			assert.Equal(t, want, smp.mark)
 		}
 	}
-	assert.Equal(t, keyed.look.stroke(rankToday, dashLoaded), keyed.key.entries[1].samples[1].line)
+	assert.Equal(t, inLegend.look.stroke(rankToday, dashLoaded), inLegend.key.entries[1].samples[1].line)
 }
 
 // What has no room even in the key is counted, and the rest is whole.
@@ -212,7 +212,7 @@ func TestZoomKeepsTheLayout(t *testing.T) {
 		View{0.2, 0.5, 0.3, 0.6}.Set(part.Plot)
 		a, b := whole.fit(paper), part.fit(paper)
 		assert.Equal(t, a.look.share, b.look.share, k.Key)
-		assert.Equal(t, a.look.keyed, b.look.keyed, k.Key)
+		assert.Equal(t, a.look.inLegend, b.look.inLegend, k.Key)
 		x, y := scaleOf(a.X), scaleOf(a.Y)
 		assert.InEpsilon(t, x.value(0.2), b.X.Min, 1e-9, k.Key)
 		assert.InEpsilon(t, y.value(0.6), b.Y.Max, 1e-9, k.Key)

@@ -180,14 +180,14 @@ func drawPlot(p *plot.Plot, c draw.Canvas) bool {
 	if c.Max.X <= c.Min.X || c.Max.Y <= c.Min.Y {
 		return false
 	}
-	bare := *p
-	bare.BackgroundColor = nil
-	area := bare.DataCanvas(c)
+	transparent := *p
+	transparent.BackgroundColor = nil
+	area := transparent.DataCanvas(c)
 	const least = 8 // points
 	if !(area.Max.X-area.Min.X > least) || !(area.Max.Y-area.Min.Y > least) {
 		return false
 	}
-	bare.Draw(c)
+	transparent.Draw(c)
 	return true
 }
 

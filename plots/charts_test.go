@@ -211,7 +211,7 @@ func TestThreeOptionsStandOut(t *testing.T) {
 		} {
 			f := k.make(subject, look)
 			for _, w := range f.notes.words {
-				if !w.keyed {
+				if !w.inLegend {
 					continue
 				}
 				want := look.Series[0]

@@ -93,33 +93,34 @@ func (f *frame) nameMeasured(rounds []*sizing.ReadingResult) {
 	}
 }
 
-// noFilter tells the house without any filter, which has no loaded state.
+// noFilter reports whether it is the house without any filter, which has no loaded
+// state.
 func noFilter(o *sizing.OptionResult) bool { return o.Kind == sizing.KindNoFilter }
 
 // spanFanAndSystem sets the range: every operating point, the design airflow
 // and the rated static are in it, and at the right is room for words.
 func (f *frame) spanFanAndSystem(s Subject) {
 	left, right, top := math.Inf(1), 0.0, f.look.in(s.RatedExternalStatic)
-	take := func(x, y float64) {
+	extend := func(x, y float64) {
 		if finite(x, y) && x > 0 {
 			left, right, top = min(left, x), max(right, x), max(top, y)
 		}
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
-		take(f.look.in(o.Clean.Airflow), f.look.in(o.Clean.ExternalStatic))
+		extend(f.look.in(o.Clean.Airflow), f.look.in(o.Clean.ExternalStatic))
 		if !noFilter(o) {
-			take(f.look.in(o.Loaded.Airflow), f.look.in(o.Loaded.ExternalStatic))
+			extend(f.look.in(o.Loaded.Airflow), f.look.in(o.Loaded.ExternalStatic))
 		}
 	}
 	for _, r := range measuredRounds(s.Study) {
-		take(f.look.in(r.Airflow), f.look.in(r.ExternalStatic))
+		extend(f.look.in(r.Airflow), f.look.in(r.ExternalStatic))
 	}
-	take(f.look.in(s.DesignAirflow), 0)
+	extend(f.look.in(s.DesignAirflow), 0)
 	if right == 0 {
 		for _, t := range s.Blower.Taps {
 			for _, p := range f.look.curveLine("", t.Curve).Points {
-				take(p.X, p.Y)
+				extend(p.X, p.Y)
 			}
 		}
 	}
@@ -139,7 +140,7 @@ func (f *frame) spanFanAndSystem(s Subject) {
 // lineShare is the share of the width that holds lines; the rest is for words,
 // but for those in a legend.
 func (l Look) lineShare() float64 {
-	if l.keyed {
+	if l.inLegend {
 		return 0.9
 	}
 	return min(max(1-0.34*l.Scale, 0.5), 0.7)
@@ -252,7 +253,7 @@ func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizin
 
 // keyStates says in a legend which of an option's two samples is which.
 func (f *frame) keyStates() {
-	if !f.look.keyed || len(f.key.entries) == 0 {
+	if !f.look.inLegend || len(f.key.entries) == 0 {
 		return
 	}
 	solid, dashed := f.look.line(f.look.Ink, lineWidth, nil), f.look.line(f.look.Ink, lineWidth, dashLoaded)

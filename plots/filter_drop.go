@@ -119,7 +119,7 @@ func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutL
 // nameBeside names a curve right of the data, or in the legend.
 func (f *frame) nameBeside(r rank, at chartLabel, stroke sample) {
 	f.nameOption(r, at, at.texts[0], stroke)
-	if !f.look.keyed && r.named() {
+	if !f.look.inLegend && r.named() {
 		f.notes.beside = append(f.notes.beside, at.texts[0])
 	}
 }

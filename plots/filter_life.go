@@ -36,7 +36,7 @@ func filterLife(s Subject, look Look) *frame {
 				months = max(months, m)
 			}
 			for _, t := range all {
-				t.take(f.look.in(t.value(p)))
+				t.include(f.look.in(t.value(p)))
 			}
 		}
 	}

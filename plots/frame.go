@@ -15,8 +15,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// frame is a chart in the making: its plot, its dress, and the words that
-// will look for room among its lines when it is drawn.
+// frame is a chart in the making: its plot, its look, and the words that
+// will find room among its lines when it is drawn.
 type frame struct {
 	*plot.Plot
 	look  Look
@@ -85,8 +85,8 @@ func newFrame(look Look, x, y string) *frame {
 		a.Tick.LineStyle = a.LineStyle
 		a.Tick.Length = look.points(4)
 		a.Padding = 0
-		dressText(&a.Label.TextStyle, look.words(look.Ink, false))
-		dressText(&a.Tick.Label, look.words(look.Ink, false))
+		copyTextStyle(&a.Label.TextStyle, look.words(look.Ink, false))
+		copyTextStyle(&a.Tick.Label, look.words(look.Ink, false))
 	}
 	p.X.Tick.Marker = roundTicks{n: int(7 / look.Scale)}
 	p.Y.Tick.Marker = roundTicks{n: int(6 / look.Scale)}
@@ -103,8 +103,8 @@ func newFrame(look Look, x, y string) *frame {
 	return f
 }
 
-// dressText changes face, size and colour and leaves the axis's alignment.
-func dressText(s *text.Style, to text.Style) {
+// copyTextStyle changes face, size and colour and leaves the axis's alignment.
+func copyTextStyle(s *text.Style, to text.Style) {
 	s.Font, s.Color, s.Handler = to.Font, to.Color, to.Handler
 }
 

@@ -48,16 +48,16 @@ type labelLayout struct {
 
 // chartLabel is a word of the chart, placed by data.
 type chartLabel struct {
-	texts  []string
-	at     plotter.XY
-	end    bool
-	line   plotter.XYs // the word may stand beside it where its own places are out of view
-	where  []position
-	colour color.Color
-	bold   bool
-	weight int
-	spare  bool // the word may be left out
-	keyed  bool // a legend can say it
+	texts    []string
+	at       plotter.XY
+	end      bool
+	line     plotter.XYs // the word may stand beside it where its own places are out of view
+	where    []position
+	colour   color.Color
+	bold     bool
+	weight   int
+	spare    bool // the word may be left out
+	inLegend bool // a legend can say it
 }
 
 // position is a candidate: a point of the data, a shift in points, and how
@@ -221,7 +221,7 @@ func (n *labelPlotter) arrange(c *draw.Canvas, p *plot.Plot) labelLayout {
 		if !n.words[w.Label].spare {
 			due--
 		}
-		if n.words[w.Label].keyed {
+		if n.words[w.Label].inLegend {
 			named, hidden = named+1, hidden+w.Crossings
 		}
 	}

@@ -37,8 +37,8 @@ func swatch(word string, fill color.Color) legendEntry {
 // name writes a curve's name at its line, or in the legend where the chart has
 // one. Curves of one name share an entry.
 func (f *frame) name(at chartLabel, word string, strokes ...sample) {
-	if !f.look.keyed {
-		at.keyed = true
+	if !f.look.inLegend {
+		at.inLegend = true
 		f.notes.words = append(f.notes.words, at)
 		return
 	}

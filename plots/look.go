@@ -33,8 +33,8 @@ type Look struct {
 	Monochrome bool
 
 	// What a chart chooses when it is laid out for its room.
-	share float64 // of Scale in its type
-	keyed bool    // curves are named in a legend
+	share    float64 // of Scale in its type
+	inLegend bool    // curves are named in a legend
 }
 
 // The series colours were found by search for the greatest least difference

@@ -9,18 +9,18 @@ import (
 	"returnbench/plots/labels"
 )
 
-// memory is where the words of a chart stood when it was drawn last, and in
-// which way it took its room, so that nothing jumps while a slider moves.
+// memory is where the words of a chart were when it was drawn last, and its layout,
+// so that nothing jumps while a slider moves.
 type memory struct {
-	chart string
-	size  vg.Point
-	lines int
-	way   int
-	rank  map[labelKey]int // of the anchor, from 1
-	order map[labelKey]int // of the words at the ends of lines, from 1 at the lowest
+	chart  string
+	size   vg.Point
+	lines  int
+	layout int
+	rank   map[labelKey]int // of the anchor, from 1
+	order  map[labelKey]int // of the words at the ends of lines, from 1 at the lowest
 }
 
-// labelKey tells a word again whose number has changed: by its shortest wording,
+// labelKey identifies a word whose number has changed: by its shortest wording,
 // and by how many before it have the same.
 type labelKey struct {
 	word string
@@ -38,8 +38,8 @@ func keysOf(words []chartLabel) []labelKey {
 	return out
 }
 
-// begin tells the way in which the chart was laid out last: 0, the best, where it
-// was another one.
+// begin is the layout in which the chart was drawn last: 0, the best, where it was
+// another chart.
 func (m *memory) begin(chart string, size vg.Point, lines int) int {
 	if m == nil {
 		return 0
@@ -47,13 +47,13 @@ func (m *memory) begin(chart string, size vg.Point, lines int) int {
 	if m.chart != chart || m.size != size || m.lines != lines {
 		*m = memory{chart: chart, size: size, lines: lines}
 	}
-	return m.way
+	return m.layout
 }
 
-// take remembers the way in which the chart is laid out.
-func (m *memory) take(way int) {
+// setLayout remembers the layout in which the chart is drawn.
+func (m *memory) setLayout(layout int) {
 	if m != nil {
-		m.way = way
+		m.layout = layout
 	}
 }
 

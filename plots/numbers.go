@@ -45,7 +45,7 @@ func numbersOfLines(lines []ReadoutLine, sys units.System) Numbers {
 		}
 	}
 	for k, l := range lines {
-		if slices.ContainsFunc(lines[:k], l.saysTheSame) {
+		if slices.ContainsFunc(lines[:k], l.readsTheSame) {
 			continue // one quantity of several that the chart shows apart
 		}
 		for i := range l.Points {
@@ -64,8 +64,8 @@ func numbersOfLines(lines []ReadoutLine, sys units.System) Numbers {
 	return n
 }
 
-// saysTheSame tells whether two lines read the same along their points.
-func (l ReadoutLine) saysTheSame(other ReadoutLine) bool {
+// readsTheSame reports whether two lines read the same along their points.
+func (l ReadoutLine) readsTheSame(other ReadoutLine) bool {
 	return l.Label == other.Label && slices.EqualFunc(l.Values, other.Values, func(a, b Values) bool {
 		return a.Name == b.Name && slices.Equal(a.At, b.At)
 	})

@@ -49,16 +49,16 @@ func pleatCount(p *sizing.PleatStudy, look Look) *frame {
 	for _, d := range p.Depths {
 		for _, q := range d.Points {
 			most = max(most, float64(q.Pleats))
-			media.take(f.look.in(q.MediaArea))
+			media.include(f.look.in(q.MediaArea))
 		}
 		worst = max(worst, f.look.in(d.Points[d.Best].Drop))
 	}
 	if p.Own != nil {
 		worst = max(worst, f.look.in(p.Own.Drop)/1.3)
 	}
-	drop.take(0)
-	drop.take(worst * 1.6) // few pleats and closed gaps run out of the picture
-	media.take(0)
+	drop.include(0)
+	drop.include(worst * 1.6) // few pleats and closed gaps run out of the picture
+	media.include(0)
 	media.pad()
 	span(&f.X, 0, most*1.04)
 	f.stack([]*tier{drop, media})
@@ -141,7 +141,7 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 	areas := line(media, func(q sizing.PleatPoint) float64 { return f.look.in(q.MediaArea) })
 	f.readable(areas, style)
 	f.point(plotter.XY{X: float64(best.Pleats), Y: media.at(f.look.in(best.MediaArea))}, mark)
-	if f.look.keyed {
+	if f.look.inLegend {
 		return
 	}
 	f.nameBeside(rankChosen, chartLabel{texts: []string{depth}, at: areas.Points[len(areas.Points)-1], end: true,
@@ -165,11 +165,11 @@ func (f *frame) asMade(p *sizing.PleatStudy, drop, media *tier) {
 }
 
 // within keeps words in a tier.
-func within(spots []position, t *tier) []position {
-	for i := range spots {
-		spots[i].low, spots[i].high = t.base, t.base+t.height*t.share
+func within(positions []position, t *tier) []position {
+	for i := range positions {
+		positions[i].low, positions[i].high = t.base, t.base+t.height*t.share
 	}
-	return spots
+	return positions
 }
 
 // under keeps the part of a line that first comes below a height and then

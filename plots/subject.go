@@ -34,10 +34,10 @@ const (
 	rankChosen
 )
 
-// strong tells whether an option is drawn at full strength.
+// strong reports whether an option is drawn at full strength.
 func (r rank) strong() bool { return r != rankRest }
 
-// named tells whether an option is named at its curve. The one pointed at is
+// named reports whether an option is named at its curve. The one pointed at is
 // not: its name would move the others, and the read-out tells it.
 func (r rank) named() bool { return r == rankToday || r == rankChosen }
 

@@ -20,8 +20,8 @@ type tier struct {
 	seen   bool // some value was taken
 }
 
-// take widens the tier to hold a value.
-func (t *tier) take(v float64) {
+// include widens the tier to hold a value.
+func (t *tier) include(v float64) {
 	if !finite(v) {
 		return
 	}
@@ -31,7 +31,7 @@ func (t *tier) take(v float64) {
 	t.lo, t.hi = min(t.lo, v), max(t.hi, v)
 }
 
-// empty tells that there is nothing to show.
+// empty reports whether there is nothing to show.
 func (t *tier) empty() bool { return !t.seen || (t.lo == 0 && t.hi == 0) }
 
 // pad leaves room above and below the lines.

@@ -15,7 +15,7 @@ func WholeView() View { return View{0, 1, 0, 1} }
 // closest is the smallest share of an axis that can be looked at.
 const closest = 0.02
 
-// IsWhole tells whether nothing is hidden.
+// IsWhole reports whether nothing is hidden.
 func (v View) IsWhole() bool { return v == WholeView() }
 
 // Zoom makes the view smaller (by under 1) or larger about a point of it, given

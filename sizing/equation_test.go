@@ -208,7 +208,7 @@ func TestEveryStepCanBeWorkedOut_Identity(t *testing.T) {
 
 // A fault in an equation or in an input is seen.
 func TestCheckByHandSeesFaults(t *testing.T) {
-	sound := study.EquationStep("", "", units.Speed(2), "v = 144 × Q / A", "v = 10 × Q / A", study.Take("Q", "", units.Flow(0.2)), study.Take("A", "", units.Area(0.1)))
+	sound := study.EquationStep("", "", units.Speed(2), "v = 144 × Q / A", "v = 10 × Q / A", study.Input("Q", "", units.Flow(0.2)), study.Input("A", "", units.Area(0.1)))
 	checkByHand(t, "sound", sound, units.SI)
 	for _, wrong := range []Step{
 		study.EquationStep("", "", units.Speed(2), "", "v = 11 × Q / A", sound.Inputs...),

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/air"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/published"
@@ -140,7 +141,7 @@ func makeLaws(job sizing.Job, study *sizing.Study) map[string]makeLaw {
 			}
 		}
 		make, _ := job.Filter(o.Filter)
-		rated, _, err := make.MadeDrop(make.Width, make.Height, filter.RatedFace, filter.RatingAir())
+		rated, _, err := make.MadeDrop(make.Width, make.Height, filter.RatedFace, air.Standard())
 		if err != nil {
 			panic(err) // the study is made of it
 		}

@@ -120,7 +120,7 @@ func (h hunt) all(faults []fault, n int) (tally, error) {
 	return t, nil
 }
 
-// turns tells whether the tests run in one turn, or the last ones in a second.
+// turns reports whether the tests run in one turn, or the last ones in a second.
 func (h hunt) turns() []bool {
 	if h.last == "" {
 		return []bool{false}

@@ -23,7 +23,7 @@ func notTheInput(s *stage, flag, output, input string) error {
 	return usageError{fmt.Errorf("%s %s: is the input itself; want another file", flag, output)}
 }
 
-// isOpenOn tells whether a stream reads the file at path.
+// isOpenOn reports whether a stream reads the file at path.
 func isOpenOn(in io.Reader, path string) bool {
 	f, ok := in.(*os.File)
 	if !ok {

@@ -35,15 +35,15 @@ const (
 func (n *sampleCount) Decode(ctx *kong.DecodeContext) error {
 	*n = sizing.UsualSamples
 	next := ctx.Scan.Peek()
-	given, err := strconv.Atoi(fmt.Sprint(next.Value))
+	count, err := strconv.Atoi(fmt.Sprint(next.Value))
 	if err != nil && next.Type != kong.FlagValueToken {
 		return nil
 	}
 	ctx.Scan.Pop()
-	if err != nil || given < leastSamples || given > mostSamples {
+	if err != nil || count < leastSamples || count > mostSamples {
 		return fmt.Errorf("given %v; want a whole number from %d to %d, or nothing for %d", next.Value, leastSamples, mostSamples, sizing.UsualSamples)
 	}
-	*n = sampleCount(given)
+	*n = sampleCount(count)
 	return nil
 }
 

@@ -294,7 +294,7 @@ func Overlap(a, b vg.Rectangle) bool {
 	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
 }
 
-// overlapsAny tells whether a box comes too near to a word.
+// overlapsAny reports whether a box comes too near to a word.
 func overlapsAny(b vg.Rectangle, taken []Placed) bool {
 	b.Min.X, b.Max.X = b.Min.X-sideGap, b.Max.X+sideGap
 	return slices.ContainsFunc(taken, func(p Placed) bool { return Overlap(b, p.Box) })
@@ -317,7 +317,7 @@ func crossings(b vg.Rectangle, walls []Segment) int {
 	return n
 }
 
-// crosses tells whether a piece of line touches a box: what is left of it
+// crosses reports whether a piece of line touches a box: what is left of it
 // after clipping to the four edges (Liang and Barsky).
 func crosses(b vg.Rectangle, s Segment) bool {
 	t0, t1 := vg.Length(0), vg.Length(1)

@@ -19,7 +19,8 @@ type State struct {
 	HumidityRatio float64        // kg water per kg dry air
 }
 
-// Standard is standard air: 0.075 lb/ft3 with the viscosity of air at 70 F.
+// Standard is standard air: 0.075 lb/ft3 with the viscosity of air at 70 F. Makers'
+// ratings of filters are assumed to be for it.
 func Standard() Properties {
 	return Properties{Density: StandardDensity, Viscosity: Viscosity(units.Fahrenheit(70))}
 }

@@ -62,7 +62,7 @@ func TestSolveNearAgreesWithBracketing(t *testing.T) {
 		if rapid.Bool().Draw(t, "offset") {
 			offset = Power(20, 0.5, 1.5)
 		}
-		want, err := s.meetBracketed(fan, offset)
+		want, err := s.solveBracketed(fan, offset)
 		if err != nil {
 			return // off any blower's table
 		}

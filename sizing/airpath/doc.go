@@ -1,6 +1,6 @@
 // Package airpath joins the parts of a house's air path into one system: return
 // branches in parallel, then the filter, coil and supply in series, and finds
-// where that system meets the blower.
+// the operating point of that system and the blower.
 //
 //	symbol   meaning                                   unit
 //	q        volume flow                               m3/s

@@ -2,20 +2,20 @@ package airpath
 
 import "math"
 
-// line is a law as a straight line through the flow at which it was last asked,
+// line is a law as a straight line through the flow at which it was last evaluated,
 // with the slope of the secant from the flow before.
 type line struct {
 	flow, drop float64
 	slope      float64
-	// exponent is d(ln drop)/d(ln flow), kept for when there is no usable secant.
+	// exponent is d(ln drop)/d(ln flow), used where there is no usable secant.
 	exponent float64
 }
 
 // usualExponent is between that of duct, media and open ends.
 const usualExponent = 1.9
 
-// move puts the line through another point of its law; false where that is no
-// point of a rising law.
+// move puts the line through another point of its law; false where the point is not
+// one of a rising law.
 func (l *line) move(flow, drop float64) bool {
 	if !(flow > 0 && drop > 0) || math.IsInf(drop, 0) {
 		return drop == 0 && l.flat(flow)
@@ -33,7 +33,7 @@ func (l *line) move(flow, drop float64) bool {
 	return true
 }
 
-// flat is the line of a part that takes nothing.
+// flat is the line of a part without drop.
 func (l *line) flat(flow float64) bool {
 	*l = line{flow: flow}
 	return true
@@ -42,25 +42,24 @@ func (l *line) flat(flow float64) bool {
 // at is the drop of the line at a flow.
 func (l line) at(flow float64) float64 { return l.drop + l.slope*(flow-l.flow) }
 
-// inParallel is the line of all lines together, over the sum of their flows: at
-// a drop p each takes flow + (p - drop)/slope.
+// inParallel is the line of all lines together, over the sum of their flows: at a
+// drop p each has the flow flow + (p - drop)/slope.
 func inParallel(lines []line) line {
 	if len(lines) == 0 {
 		return line{}
 	}
 	var all line
-	opening := 0.0 // flow per drop
+	conductance := 0.0 // flow per drop
 	for i := range lines {
 		l := &lines[i]
 		all.flow += l.flow - l.drop/l.slope
-		opening += 1 / l.slope
+		conductance += 1 / l.slope
 	}
-	all.slope = 1 / opening
+	all.slope = 1 / conductance
 	return all
 }
 
-// inSeries is the line of all lines at one flow; the last gives back, where it
-// is an offset.
+// inSeries is the line of all lines at one flow; an offset, the last, is subtracted.
 func inSeries(lines []line, offset bool) line {
 	var all line
 	for i := range lines {
@@ -75,8 +74,8 @@ func inSeries(lines []line, offset bool) line {
 	return all
 }
 
-// widestMiss is how far from the drop p the worst of the lines lies, relative.
-func widestMiss(lines []line, p float64) float64 {
+// worstImbalance is the largest difference of a line from the drop p, relative.
+func worstImbalance(lines []line, p float64) float64 {
 	miss := 0.0
 	for i := range lines {
 		miss = math.Max(miss, math.Abs(lines[i].drop-p))
@@ -87,8 +86,8 @@ func widestMiss(lines []line, p float64) float64 {
 	return miss / p
 }
 
-// share gives each line's flow at the drop p. None falls to less than an eighth
-// of what it was in one round.
+// share finds each line's flow at the drop p. None falls below an eighth of its
+// value in one iteration.
 func share(lines []line, p float64, flows []float64) {
 	for i := range lines {
 		l := &lines[i]
@@ -96,9 +95,9 @@ func share(lines []line, p float64, flows []float64) {
 	}
 }
 
-func linesIn(room []line, n int) []line {
-	if n > len(room) {
+func linesIn(buffer []line, n int) []line {
+	if n > len(buffer) {
 		return make([]line, n)
 	}
-	return room[:n]
+	return buffer[:n]
 }

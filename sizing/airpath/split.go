@@ -8,19 +8,19 @@ import (
 	"returnbench/sizing/root"
 )
 
-// ErrSplit says that the flow could not be shared out among the branches.
+// ErrSplit: the flow could not be divided among the branches.
 var ErrSplit = errors.New("airpath: the branches do not take the flow")
 
 // Split shares the flow q among the branches so that all have the same drop,
-// and gives that drop. flows holds one flow a branch; what it holds on entry,
-// where positive, is taken as the first guess, so a search that moves q a
-// little pays little.
+// and gives that drop. flows holds one flow per branch; positive values on
+// entry are the first guess, so a search that changes q a little takes few
+// iterations.
 func (s System) Split(q float64, flows []float64) (drop float64, err error) {
-	var room [8]line
-	return s.split(q, flows, linesIn(room[:], len(s.Branches)))
+	var buffer [8]line
+	return s.split(q, flows, linesIn(buffer[:], len(s.Branches)))
 }
 
-// split is Split with lines that another split of these branches has left.
+// split is Split with the lines of an earlier split of these branches.
 func (s System) split(q float64, flows []float64, lines []line) (drop float64, err error) {
 	switch len(s.Branches) {
 	case 0:
@@ -40,7 +40,7 @@ func (s System) split(q float64, flows []float64, lines []line) (drop float64, e
 	return s.splitBracketed(q, flows)
 }
 
-// guessShares scales what is there to the sum q, or shares it evenly.
+// guessShares scales the flows to the sum q, or divides q evenly.
 func guessShares(flows []float64, q float64) {
 	sum := 0.0
 	for _, f := range flows {
@@ -59,11 +59,11 @@ func guessShares(flows []float64, q float64) {
 	}
 }
 
-// splitAgreement is how well the branches' drops must agree, relative.
-const splitAgreement = 2e-13
+// splitTolerance is the relative difference allowed between the branches' drops.
+const splitTolerance = 2e-13
 
-// splitByLines takes every branch as a straight line through its present flow
-// and shares q among the lines, round after round.
+// splitByLines replaces every branch by a straight line through its present flow and
+// divides q among the lines, iteration by iteration.
 func (s System) splitByLines(q float64, flows []float64, lines []line) (float64, bool) {
 	last := 1.0
 	for range 40 {
@@ -73,10 +73,10 @@ func (s System) splitByLines(q float64, flows []float64, lines []line) (float64,
 			}
 		}
 		p := inParallel(lines).at(q)
-		miss := widestMiss(lines, p)
+		miss := worstImbalance(lines, p)
 		share(lines, p, flows)
-		// A round leaves about the product of the last two misses, both relative.
-		if miss <= splitAgreement || miss*last <= splitAgreement/10 {
+		// An iteration reduces the imbalance to about the product of the last two, relative.
+		if miss <= splitTolerance || miss*last <= splitTolerance/10 {
 			return p, true
 		}
 		last = miss
@@ -84,7 +84,7 @@ func (s System) splitByLines(q float64, flows []float64, lines []line) (float64,
 	return 0, false
 }
 
-// splitBracketed is the slow and certain way: the common drop by bracketing,
+// splitBracketed is the slow method that always converges: the common drop by bracketing,
 // each branch's flow at that drop by bracketing too.
 func (s System) splitBracketed(q float64, flows []float64) (float64, error) {
 	guessShares(flows, q)
@@ -154,8 +154,8 @@ func (s System) Static(q float64) (float64, error) {
 	return p[0], nil
 }
 
-// Statics is Static at many flows, best given in order: each split starts from
-// the last.
+// Statics is Static at many flows, best in order: each split starts from the
+// one before.
 func (s System) Statics(flows []float64) ([]float64, error) {
 	shares, lines := make([]float64, len(s.Branches)), make([]line, len(s.Branches))
 	out := make([]float64, len(flows))

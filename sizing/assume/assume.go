@@ -48,7 +48,7 @@ func (a *CompleteJob) Value(path, source string, q units.Quantity, format string
 	a.List[len(a.List)-1].Value = q
 }
 
-// Assumes tells whether nobody typed or measured a field.
+// Assumes reports whether nobody typed or measured a field.
 func (a *CompleteJob) Assumes(path string) bool {
 	return slices.ContainsFunc(a.List, func(n study.Assumption) bool { return n.Path == path })
 }

@@ -19,7 +19,7 @@ const (
 // (common practice, no source).
 const HeatingHumidity = 0.3
 
-// Burns tells whether the equipment is a furnace, whose flame feels the altitude.
+// Burns reports whether the equipment is a furnace, whose flame feels the altitude.
 func (a *CompleteJob) Burns() bool { return a.Equipment.Kind != job.AirHandler }
 
 // altitude settles the output of a furnace where it stands.

@@ -68,7 +68,7 @@ func (a *CompleteJob) Complete(r job.Return) job.Return {
 	return r
 }
 
-// slackOpen tells whether a run is a flex of which nobody said how slack it lies.
+// slackOpen reports whether a run is a flex of which nobody said how slack it lies.
 func slackOpen(run duct.Run) bool { return run.Shape == duct.Flex && run.Compression == 0 }
 
 func titleOf(kind duct.FittingKind) string {

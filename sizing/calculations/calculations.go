@@ -41,7 +41,7 @@ func All(st *study.Study, h *house.House, typed bool) []study.Working {
 func (s *calculation) workDesign() study.Working {
 	w := study.Working{Key: "design_airflow", Name: "Design airflow"}
 	if s.AirflowPerCapacity <= 0 || s.house.Equipment.CoolingCapacity <= 0 {
-		w.Steps = []study.Step{study.EquationStep("The airflow as it was typed.", "the job", s.DesignAirflow, "Q = Q_typed", "", study.Take("Q_typed", "", s.DesignAirflow))}
+		w.Steps = []study.Step{study.EquationStep("The airflow as it was typed.", "the job", s.DesignAirflow, "Q = Q_typed", "", study.Input("Q_typed", "", s.DesignAirflow))}
 		return w
 	}
 	text, source := "Airflow per cooling capacity times the capacity.", s.sourceOf("airflow_per_capacity", "the job")
@@ -49,7 +49,7 @@ func (s *calculation) workDesign() study.Working {
 		text, source = "The airflow as it was typed, and what it is per cooling capacity.", "the job"
 	}
 	w.Steps = []study.Step{study.EquationStep(text, source, s.DesignAirflow, "Q = r × C", "",
-		study.Take("r", "airflow per capacity", s.AirflowPerCapacity), study.Take("C", "capacity", s.house.Equipment.CoolingCapacity))}
+		study.Input("r", "airflow per capacity", s.AirflowPerCapacity), study.Input("C", "capacity", s.house.Equipment.CoolingCapacity))}
 	return w
 }
 
@@ -66,7 +66,7 @@ func (s *calculation) workFace() study.Working {
 	return study.Working{Key: "needed_face", Name: "Face area wanted", Steps: []study.Step{
 		study.EquationStep("The face through which the design airflow passes at the target face velocity.",
 			s.sourceOf("target_face_velocity", "the job's target"), s.NeededFace, "A = 144 × Q / v", "A = 10 × Q / v",
-			study.Take("Q", "design airflow", s.DesignAirflow), study.Take("v", "target face velocity", s.TargetFaceVelocity)),
+			study.Input("Q", "design airflow", s.DesignAirflow), study.Input("v", "target face velocity", s.TargetFaceVelocity)),
 	}}
 }
 
@@ -81,11 +81,11 @@ func (s *calculation) workAir() study.Working {
 	return study.Working{Key: "air.density", Name: "Air density", Steps: []study.Step{
 		study.EquationStep("Pressure at the altitude.", "ISO 2533", a.Pressure,
 			"p = "+seaLevel(units.InchWater)+" × (1 - "+study.Factor(lapse*0.3048)+" × z)^"+power, "p = 101325 × (1 - "+study.Factor(lapse)+" × z)^"+power,
-			study.TakeIn("z", "altitude", a.Altitude.In(units.Foot), a.Altitude.SI(), "ft", "m")),
+			study.InputIn("z", "altitude", a.Altitude.In(units.Foot), a.Altitude.SI(), "ft", "m")),
 		study.EquationStep("Density of the moist return air.", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
 			"rho = "+perInch+" × p × (1 + W) / ((T + 459.67) × (1 + 1.607858 × W))",
 			"rho = p × (1 + W) / (287.042 × (T + 273.15) × (1 + 1.607858 × W))",
-			study.Take("p", "pressure", a.Pressure), study.Take("T", "temperature", a.Temperature), study.TakeNumber("W", "humidity ratio", state.HumidityRatio, "")),
+			study.Input("p", "pressure", a.Pressure), study.Input("T", "temperature", a.Temperature), study.InputNumber("W", "humidity ratio", state.HumidityRatio, "")),
 	}}
 }
 
@@ -119,11 +119,11 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 		{Key: at + ".external_static", Name: name("External static"), Steps: s.sumSteps(c)},
 		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []study.Step{
 			study.EquationStep("Return and filter drops, as suction.", "continuity of pressure", c.ReturnStatic, "p = -(p_return + p_filter)", "",
-				study.Take("p_return", "return side", -c.ReturnStatic-c.FilterDrop), study.Take("p_filter", "filter", c.FilterDrop))}},
+				study.Input("p_return", "return side", -c.ReturnStatic-c.FilterDrop), study.Input("p_filter", "filter", c.FilterDrop))}},
 		{Key: at + ".blower_power", Name: name("Blower watts"), Steps: []study.Step{
 			study.EquationStep("The tap's watts at the external static, in the air of the house.", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
 				"W = W_table × d", "",
-				study.Take("W_table", "in the table", c.BlowerPower/units.Power(s.Air.DensityRatio)), study.Take("p", "at an external static", c.ExternalStatic), study.TakeNumber("d", "density ratio", s.Air.DensityRatio, ""))}},
+				study.Input("W_table", "in the table", c.BlowerPower/units.Power(s.Air.DensityRatio)), study.Input("p", "at an external static", c.ExternalStatic), study.InputNumber("d", "density ratio", s.Air.DensityRatio, ""))}},
 	}
 	if !h.Equipment.NoHeating {
 		out = append(out,
@@ -135,15 +135,15 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 			study.Working{Key: at + ".supply_air", Name: name("Supply air in cooling"), Steps: []study.Step{
 				study.EquationStep("The blower's watts warm the air that it moves.", "sensible heat balance", c.SupplyAir,
 					"t = t_coil + 3.4121416 × W / (60 × rho × cp × Q)", "t = t_coil + W / (rho × cp × Q)",
-					append([]study.StepInput{study.Take("t_coil", "air leaving the coil", c.CoilAirLeaving), study.Take("W", "blower", c.BlowerPower), study.Take("Q", "airflow", c.Airflow)}, heatOf(h.State)...)...)}})
+					append([]study.StepInput{study.Input("t_coil", "air leaving the coil", c.CoilAirLeaving), study.Input("W", "blower", c.BlowerPower), study.Input("Q", "airflow", c.Airflow)}, heatOf(h.State)...)...)}})
 	}
 	if o.Kind != study.KindNoFilter && o.FaceArea > 0 {
 		out = append(out,
-			study.Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []study.Step{velocityStep("Airflow over the nominal face.", c.FaceVelocity, study.Take("Q", "airflow", c.Airflow), study.Take("A", "face", o.FaceArea))}},
+			study.Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []study.Step{velocityStep("Airflow over the nominal face.", c.FaceVelocity, study.Input("Q", "airflow", c.Airflow), study.Input("A", "face", o.FaceArea))}},
 			study.Working{Key: at + ".filter_drop", Name: name("Filter drop"), Steps: s.dropSteps(o, c)})
 		if o.MediaArea > 0 {
 			out = append(out, study.Working{Key: at + ".media_velocity", Name: name("Media velocity"), Steps: []study.Step{
-				velocityStep("Airflow over the media.", c.MediaVelocity, study.Take("Q", "airflow", c.Airflow), study.Take("A", "media area", o.MediaArea))}})
+				velocityStep("Airflow over the media.", c.MediaVelocity, study.Input("Q", "airflow", c.Airflow), study.Input("A", "media area", o.MediaArea))}})
 		}
 	}
 	return out
@@ -156,8 +156,8 @@ func velocityStep(text string, v units.Speed, flow, area study.StepInput) study.
 // heatOf is what a heat balance takes of the air.
 func heatOf(state air.State) []study.StepInput {
 	const btuPerPound = 4186.8 // J/(kg K) in a Btu/(lb F)
-	return []study.StepInput{study.Take("rho", "density", state.Density()),
-		study.TakeIn("cp", "specific heat", state.SpecificHeat()/btuPerPound, state.SpecificHeat()/1000, "Btu/(lb F)", "kJ/(kg K)")}
+	return []study.StepInput{study.Input("rho", "density", state.Density()),
+		study.InputIn("cp", "specific heat", state.SpecificHeat()/btuPerPound, state.SpecificHeat()/1000, "Btu/(lb F)", "kJ/(kg K)")}
 }
 
 // riseSteps are the heat balance of the heater.
@@ -167,11 +167,11 @@ func (s *calculation) riseSteps(c *study.Condition) []study.Step {
 	return []study.Step{
 		study.EquationStep("Heating output at the site.", s.sourceOf("equipment.altitude_derate", "the job"), h.Delivered(),
 			"H = H_plate × (1 - s × z / 1000)", "H = H_plate × (1 - s × z / 304.8)",
-			study.Take("H_plate", "output on the nameplate", h.Equipment.HeatingOutput), study.TakeNumber("s", "share lost, by altitude", h.Equipment.AltitudeDerate, ""),
-			study.TakeIn("z", "altitude", z.In(units.Foot), z.SI(), "ft", "m")),
+			study.Input("H_plate", "output on the nameplate", h.Equipment.HeatingOutput), study.InputNumber("s", "share lost, by altitude", h.Equipment.AltitudeDerate, ""),
+			study.InputIn("z", "altitude", z.In(units.Foot), z.SI(), "ft", "m")),
 		study.EquationStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "sensible heat balance", c.TemperatureRise,
 			"rise = (H + 3.4121416 × W) / (60 × rho × cp × Q)", "rise = (1000 × H + W) / (rho × cp × Q)",
-			append([]study.StepInput{study.Take("H", "output", h.Delivered()), study.Take("W", "blower", c.HeatingPower), study.Take("Q", "heating airflow", c.HeatingAirflow)}, heatOf(h.Heated)...)...),
+			append([]study.StepInput{study.Input("H", "output", h.Delivered()), study.Input("W", "blower", c.HeatingPower), study.Input("Q", "heating airflow", c.HeatingAirflow)}, heatOf(h.Heated)...)...),
 	}
 }
 
@@ -189,10 +189,10 @@ func (s *calculation) coilSteps(c *study.Condition) []study.Step {
 	return []study.Step{
 		study.EquationStep("Total capacity at this airflow.", "default direct-expansion coil of an open building-energy reference, from memory", c.TotalCapacity,
 			"C = C_rated × (0.8 + 0.2 × f) × k", "",
-			study.Take("C_rated", "rated capacity", h.CoolingCoil.Capacity), study.TakeNumber("f", "mass flow over the rated one", f, ""), study.TakeNumber("k", "factor of the humidity of the air", humid, "")),
+			study.Input("C_rated", "rated capacity", h.CoolingCoil.Capacity), study.InputNumber("f", "mass flow over the rated one", f, ""), study.InputNumber("k", "factor of the humidity of the air", humid, "")),
 		study.EquationStep("Leaving air between entering air and the apparatus dew point.", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
 			"t = t_adp + BF × (t_in - t_adp)", "",
-			study.Take("t_adp", "apparatus dew point", c.ApparatusDewPt), study.TakeNumber("BF", "share of the sensible heat that passes by", bypass, ""), study.Take("t_in", "return air", in)),
+			study.Input("t_adp", "apparatus dew point", c.ApparatusDewPt), study.InputNumber("BF", "share of the sensible heat that passes by", bypass, ""), study.Input("t_in", "return air", in)),
 	}
 }
 
@@ -202,7 +202,7 @@ func tableSteps(curve blower.Curve, source string, p units.Pressure, q units.Flo
 	line := curve.LinearAirflow(p)
 	bend := study.EquationStep("The curve through all rows lies beside that line; here the blower gives just the static that the house asks.",
 		source+", monotone cubic between its rows, static in proportion to density", q, "Q = q + d", "",
-		study.Take("q", "straight line", line), study.Take("d", "curve beside it", q-line))
+		study.Input("q", "straight line", line), study.Input("d", "curve beside it", q-line))
 	a, b, ok := curve.Rows(p)
 	if !ok {
 		return []study.Step{bend}
@@ -210,7 +210,7 @@ func tableSteps(curve blower.Curve, source string, p units.Pressure, q units.Flo
 	return []study.Step{
 		study.EquationStep(fmt.Sprintf("The airflow in the table at that static, in straight lines between its rows as a printed table is read by hand. The rows' statics are times the density ratio, %.4f.", ratio),
 			source, line, "q = q1 + (q2 - q1) × (p - p1) / (p2 - p1)", "",
-			study.Take("p", "static", p), study.Take("p1", "row", a.ExternalStatic), study.Take("q1", "", a.Airflow), study.Take("p2", "row", b.ExternalStatic), study.Take("q2", "", b.Airflow)),
+			study.Input("p", "static", p), study.Input("p1", "row", a.ExternalStatic), study.Input("q1", "", a.Airflow), study.Input("p2", "row", b.ExternalStatic), study.Input("q2", "", b.Airflow)),
 		bend,
 	}
 }
@@ -228,7 +228,7 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 	if h.HasCoil() {
 		steps = append(steps, study.EquationStep("In heating the coil is dry.", s.sourceOf("equipment.coil_dry_share", "the job"),
 			units.Pressure(h.Equipment.CoilDryShare)*h.Coil.Drop, "p_dry = k × p_wet", "",
-			study.TakeNumber("k", "dry over wet", h.Equipment.CoilDryShare, ""), study.Take("p_wet", "wet", h.Coil.Drop), study.Take("Q0", "at", h.Coil.Airflow)))
+			study.InputNumber("k", "dry over wet", h.Equipment.CoilDryShare, ""), study.Input("p_wet", "wet", h.Coil.Drop), study.Input("Q0", "at", h.Coil.Airflow)))
 	}
 	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
 }
@@ -244,7 +244,7 @@ func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step 
 		from = p.Basis + "; its pieces solved at this airflow, told as a drop at the design airflow"
 	}
 	return study.EquationStep("Drop of: "+string(p.Name)+".", from, p.Drop, "p = p0 × (Q / Q0)^n", "",
-		study.Take("p0", "drop", part.Drop), study.Take("Q0", "at", part.Airflow), study.Take("Q", "airflow", c.Airflow), study.TakeNumber("n", "", part.Exponent, ""))
+		study.Input("p0", "drop", part.Drop), study.Input("Q0", "at", part.Airflow), study.Input("Q", "airflow", c.Airflow), study.InputNumber("n", "", part.Exponent, ""))
 }
 
 func exponentSource(part airpath.PartName) string {
@@ -275,7 +275,7 @@ func (s *calculation) sumStep(text string, c *study.Condition) study.Step {
 			equation += " + "
 		}
 		equation += symbol
-		inputs = append(inputs, study.Take(symbol, string(p.Name), p.Drop))
+		inputs = append(inputs, study.Input(symbol, string(p.Name), p.Drop))
 	}
 	return study.EquationStep(text, "continuity of pressure", c.ExternalStatic, equation, "", inputs...)
 }
@@ -291,7 +291,7 @@ func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []stu
 		line := a.Drop + (b.Drop-a.Drop)*units.Pressure((v-a.FaceVelocity)/(b.FaceVelocity-a.FaceVelocity))
 		steps = append(steps, study.EquationStep("The clean filter's curve in straight lines between two of its points.", source, line,
 			"p = p1 + (p2 - p1) × (v - v1) / (v2 - v1)", "",
-			study.Take("v", "face velocity", v), study.Take("v1", "point", a.FaceVelocity), study.Take("p1", "", a.Drop), study.Take("v2", "point", b.FaceVelocity), study.Take("p2", "", b.Drop)))
+			study.Input("v", "face velocity", v), study.Input("v1", "point", a.FaceVelocity), study.Input("p1", "", a.Drop), study.Input("v2", "point", b.FaceVelocity), study.Input("p2", "", b.Drop)))
 		clean = line
 	}
 	rest := "the curve beside the line"
@@ -299,12 +299,12 @@ func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []stu
 		rest = "its dust, and the curve beside the line"
 	}
 	steps = append(steps, study.EquationStep("The filter's drop at its face velocity.", source, c.FilterDrop, "p = p_line + p_rest", "",
-		study.Take("p_line", "straight line", clean), study.Take("p_rest", rest, c.FilterDrop-clean)))
+		study.Input("p_line", "straight line", clean), study.Input("p_rest", rest, c.FilterDrop-clean)))
 	if o.LawSource == filter.FromMake {
 		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
 		steps = append(steps, study.EquationStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more. The low end; the high end is as far above.",
 			"two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "p_low = p × (1 - k)", "",
-			study.Take("p", "drop", c.FilterDrop), study.TakeNumber("k", "agreement", filter.PleatTrust, "")).AsSpread())
+			study.Input("p", "drop", c.FilterDrop), study.InputNumber("k", "agreement", filter.PleatTrust, "")).AsSpread())
 		steps = append(steps, s.leftOutSteps(o, c)...)
 	}
 	return steps
@@ -315,7 +315,7 @@ func (s *calculation) workMedia(at string, o *study.OptionResult) study.Working 
 	from := "geometry of the pack, or as printed"
 	return study.Working{Key: at + ".media_area", Name: "Media area, " + o.Name, Steps: []study.Step{
 		study.EquationStep("Media for each unit of face, over the face.", from, o.MediaArea, "A = k × A_face", "",
-			study.TakeNumber("k", "media over face", ratio, ""), study.Take("A_face", "face", o.FaceArea))}}
+			study.InputNumber("k", "media over face", ratio, ""), study.Input("A_face", "face", o.FaceArea))}}
 }
 
 func (s *calculation) workEfficiency(at string, o *study.OptionResult) study.Working {
@@ -329,7 +329,7 @@ func (s *calculation) workEfficiency(at string, o *study.OptionResult) study.Wor
 	for k, mean := range []float64{e.E1, e.E2, e.E3} {
 		var inputs []study.StepInput
 		for i := range 4 {
-			inputs = append(inputs, study.TakeNumber(fmt.Sprintf("e%d", 4*k+i+1), "", 100*e.BySize[4*k+i], "%"))
+			inputs = append(inputs, study.InputNumber(fmt.Sprintf("e%d", 4*k+i+1), "", 100*e.BySize[4*k+i], "%"))
 		}
 		symbols := []any{k + 1, inputs[0].Symbol, inputs[1].Symbol, inputs[2].Symbol, inputs[3].Symbol}
 		steps = append(steps, study.EquationStep("Mean efficiency of four sizes, "+ranges[k]+" micrometres.", source, fmt.Sprintf("%.0f %%", 100*mean),
@@ -345,7 +345,7 @@ func (s *calculation) workLeak(at string, o *study.OptionResult) study.Working {
 	return study.Working{Key: at + ".leak_fraction", Name: "Air that slips past, " + o.Name, Steps: []study.Step{
 		study.EquationStep("Flow of the gap under the filter's own drop, over the whole flow.",
 			"gap flow by Baker, Sharples and Ward 1987: laminar slot with bends", fmt.Sprintf("%.1f %%", 100*o.LeakFraction), "leak = 100 × q / Q", "",
-			study.Take("q", "through the gap", gap), study.Take("p", "under the filter's drop", o.Clean.FilterDrop), study.Take("Q", "airflow", o.Clean.Airflow))}}
+			study.Input("q", "through the gap", gap), study.Input("p", "under the filter's drop", o.Clean.FilterDrop), study.Input("Q", "airflow", o.Clean.Airflow))}}
 }
 
 func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
@@ -357,7 +357,7 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 	w := study.Working{Key: at + ".life", Name: "Filter life, " + o.Name}
 	days := o.Life.In(units.Day)
 	if dust <= 0 || days <= 0 || h.Site.DustRate <= 0 {
-		w.Steps = []study.Step{study.EquationStep("Over its limit when clean: "+o.LifeEnds+".", "engineering estimate", o.Life, "t = t_0", "", study.Take("t_0", "", o.Life))}
+		w.Steps = []study.Step{study.EquationStep("Over its limit when clean: "+o.LifeEnds+".", "engineering estimate", o.Life, "t = t_0", "", study.Input("t_0", "", o.Life))}
 		return w
 	}
 	perDay := h.Site.DustRate.SI() * float64(units.Day)
@@ -366,8 +366,8 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 		study.EquationStep("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: "+o.LifeEnds+".",
 			s.sourceOf("site.dust", "the job")+"; R(W) = R0 + r W^n, W dust per media area, engineering estimate", o.Life,
 			"t = m / (g × s × c × 30.4375)", "",
-			study.TakeNumber("m", "dust then held", 1000*dust.SI(), "g"), study.TakeNumber("g", "dust in the air while it moves", 1000*perDay, "g/day"),
-			study.TakeNumber("s", "share of the year running", h.RunShare(), ""), study.TakeNumber("c", "share caught", caught, "")),
+			study.InputNumber("m", "dust then held", 1000*dust.SI(), "g"), study.InputNumber("g", "dust in the air while it moves", 1000*perDay, "g/day"),
+			study.InputNumber("s", "share of the year running", h.RunShare(), ""), study.InputNumber("c", "share caught", caught, "")),
 	}
 	return w
 }
@@ -386,22 +386,22 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 			equation += " + "
 		}
 		equation += n + " × " + price
-		inputs = append(inputs, study.TakeNumber(n, "changes a year", p.PerYear, ""), study.Take(price, "price", p.Price))
+		inputs = append(inputs, study.InputNumber(n, "changes a year", p.PerYear, ""), study.Input(price, "price", p.Price))
 	}
 	if len(inputs) > 0 {
 		w.Steps = append(w.Steps, study.EquationStep("Changes a year of each place, times the price of its filters.", "the filters' lives", o.AnnualFilter, "F = "+equation, "", inputs...))
 	}
 	w.Steps = append(w.Steps, study.EquationStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "arithmetic", o.AnnualCost,
-		"A = P + O + F", "", study.Take("P", "blower", o.AnnualPower), study.Take("O", "outdoor unit", o.AnnualOutdoor), study.Take("F", "filters", o.AnnualFilter)))
+		"A = P + O + F", "", study.Input("P", "blower", o.AnnualPower), study.Input("O", "outdoor unit", o.AnnualOutdoor), study.Input("F", "filters", o.AnnualFilter)))
 	return w
 }
 
 // energySteps are the power of blower and outdoor unit in a year, and its price.
 func (s *calculation) energySteps(o *study.OptionResult) []study.Step {
 	h := s.house
-	price := study.Take("a", "price of power", h.Site.PowerPrice)
+	price := study.Input("a", "price of power", h.Site.PowerPrice)
 	hours := func(symbol, what string, t units.Duration) study.StepInput {
-		return study.TakeNumber(symbol, what, t.In(units.Hour), "h")
+		return study.InputNumber(symbol, what, t.In(units.Hour), "h")
 	}
 	steps := []study.Step{}
 	share, cools := money.CoolingTime(s.Study, o)
@@ -409,14 +409,14 @@ func (s *calculation) energySteps(o *study.OptionResult) []study.Step {
 		steps = append(steps, study.EquationStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
 			"heat balance; the blower's watts end as heat in the air it moves; an estimate", fmt.Sprintf("%.0f h", o.CoolingHours.In(units.Hour)),
 			"h = h_today × N_today / N", "", hours("h_today", "today", h.Site.CoolingHours),
-			study.TakeNumber("N_today", "sensible capacity less blower, today", money.NetSensible(s.Today()), "W"), study.TakeNumber("N", "with this option", money.NetSensible(s.Today())/share, "W")))
+			study.InputNumber("N_today", "sensible capacity less blower, today", money.NetSensible(s.Today()), "W"), study.InputNumber("N", "with this option", money.NetSensible(s.Today())/share, "W")))
 	}
 	in, _ := money.AnnualInput(h, o, s.Today())
 	steps = append(steps,
 		study.EquationStep("Mean watts of the blower by season, times hours.", "arithmetic", o.AnnualEnergy, "E = (Wc × hc + Wh × hh + Wf × hf) / 1000", "",
-			study.Take("Wc", "cooling", in.CoolingPower), hours("hc", "", in.Hours.Cooling), study.Take("Wh", "heating", in.HeatingPower), hours("hh", "", in.Hours.Heating),
-			study.Take("Wf", "fan alone", in.FanPower), hours("hf", "", in.Hours.Fan)),
-		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualPower, "P = E × a", "", study.Take("E", "energy", o.AnnualEnergy), price))
+			study.Input("Wc", "cooling", in.CoolingPower), hours("hc", "", in.Hours.Cooling), study.Input("Wh", "heating", in.HeatingPower), hours("hh", "", in.Hours.Heating),
+			study.Input("Wf", "fan alone", in.FanPower), hours("hf", "", in.Hours.Fan)),
+		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualPower, "P = E × a", "", study.Input("E", "energy", o.AnnualEnergy), price))
 	if cools && o.OutdoorEnergy > 0 {
 		steps = append(steps, s.outdoorSteps(o, in.Hours.Cooling, price)...)
 	}
@@ -432,11 +432,11 @@ func (s *calculation) outdoorSteps(o *study.OptionResult, cooling units.Duration
 		study.EquationStep("Watts of the outdoor unit: capacity over EER, times a factor of the airflow, its mean over the filter's life.",
 			"default curve of an open building-energy reference, from memory; EER: "+s.sourceOf("equipment.eer", "typed"), watts,
 			"W = 12000 × C / R × e", "W = 3412.1416 × C / R × e",
-			study.Take("C", "capacity", h.Equipment.CoolingCapacity), study.TakeNumber("R", "EER", h.Equipment.EER, "Btu/(W h)"),
-			study.TakeNumber("e", "mean of 1.1552 - 0.1808 f + 0.0256 f^2, f the airflow over the rated one by mass", mean, "")),
+			study.Input("C", "capacity", h.Equipment.CoolingCapacity), study.InputNumber("R", "EER", h.Equipment.EER, "Btu/(W h)"),
+			study.InputNumber("e", "mean of 1.1552 - 0.1808 f + 0.0256 f^2, f the airflow over the rated one by mass", mean, "")),
 		study.EquationStep("Times the cooling hours.", "arithmetic", o.OutdoorEnergy, "E = W × h / 1000", "",
-			study.Take("W", "outdoor unit", money.OutdoorPower(h, o)), study.TakeNumber("h", "cooling", cooling.In(units.Hour), "h")),
-		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualOutdoor, "O = E × a", "", study.Take("E", "energy", o.OutdoorEnergy), price),
+			study.Input("W", "outdoor unit", money.OutdoorPower(h, o)), study.InputNumber("h", "cooling", cooling.In(units.Hour), "h")),
+		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualOutdoor, "O = E × a", "", study.Input("E", "energy", o.OutdoorEnergy), price),
 	}
 }
 
@@ -448,24 +448,24 @@ func (s *calculation) moneyWorkings(at string, o *study.OptionResult) []study.Wo
 		return nil
 	}
 	worth := study.EquationStep("What a sum each year is worth today, over the years.", s.sourceOf("site.discount_rate", "the job"), fmt.Sprintf("%.4f", cost.PresentWorthFactor(rate, money.CostYears)),
-		"F = (1 - (1 + i)^(-n)) / i", "", study.TakeNumber("i", "discount rate", rate, ""), study.TakeNumber("n", "", money.CostYears, "years"))
+		"F = (1 - (1 + i)^(-n)) / i", "", study.InputNumber("i", "discount rate", rate, ""), study.InputNumber("n", "", money.CostYears, "years"))
 	if rate == 0 {
-		worth = study.EquationStep("With no interest a sum each year is worth as much as it is often paid.", "arithmetic", fmt.Sprintf("%.4f", float64(money.CostYears)), "F = n", "", study.TakeNumber("n", "", money.CostYears, "years"))
+		worth = study.EquationStep("With no interest a sum each year is worth as much as it is often paid.", "arithmetic", fmt.Sprintf("%.4f", float64(money.CostYears)), "F = n", "", study.InputNumber("n", "", money.CostYears, "years"))
 	}
 	out := []study.Working{{Key: at + ".ten_year_cost", Name: "Ten years' cost, " + o.Name, Steps: []study.Step{worth,
 		study.EquationStep("The work, and ten years of power and filters at today's worth.", "arithmetic", o.TenYearCost, "T = U + F × A", "",
-			study.Take("U", "the work", o.Upgrade), study.TakeNumber("F", "", cost.PresentWorthFactor(rate, money.CostYears), ""), study.Take("A", "cost a year", o.AnnualCost))}}}
+			study.Input("U", "the work", o.Upgrade), study.InputNumber("F", "", cost.PresentWorthFactor(rate, money.CostYears), ""), study.Input("A", "cost a year", o.AnnualCost))}}}
 	if p := o.Payback; p.Known && p.Pays && p.Years > 0 {
 		saved := s.Today().AnnualCost - o.AnnualCost
 		equation := "n = -ln(1 - i × U / S) / ln(1 + i)"
-		inputs := []study.StepInput{study.Take("U", "the work", o.Upgrade), study.Take("S", "saved a year", saved)}
+		inputs := []study.StepInput{study.Input("U", "the work", o.Upgrade), study.Input("S", "saved a year", saved)}
 		if rate == 0 {
 			equation = "n = U / S"
 		} else {
-			inputs = append(inputs, study.TakeNumber("i", "discount rate", rate, ""))
+			inputs = append(inputs, study.InputNumber("i", "discount rate", rate, ""))
 		}
 		out = append(out, study.Working{Key: strings.Replace(at, "options", "payback", 1), Name: "Pay-back, " + o.Name, Steps: []study.Step{
-			study.EquationStep("What is saved a year over today.", "arithmetic", saved, "S = A_today - A", "", study.Take("A_today", "today", s.Today().AnnualCost), study.Take("A", "with this option", o.AnnualCost)),
+			study.EquationStep("What is saved a year over today.", "arithmetic", saved, "S = A_today - A", "", study.Input("A_today", "today", s.Today().AnnualCost), study.Input("A", "with this option", o.AnnualCost)),
 			study.EquationStep("The years till the savings, at today's worth, reach the price of the work.", "interest tables of any engineering economy textbook, from memory",
 				fmt.Sprintf("%.1f years", p.Years.In(units.Year)), equation, "", inputs...)}})
 	}
@@ -490,14 +490,14 @@ func (s *calculation) ductWorkings() []study.Working {
 
 func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.Step {
 	h := s.house
-	flow := study.Take("Q", "airflow", d.Airflow)
-	across, wide := study.Take("D", "across", c.Diameter), study.Take("w", "width", c.Width)
-	limit := study.Take("v_max", "limit", h.Limits.DuctVelocity)
+	flow := study.Input("Q", "airflow", d.Airflow)
+	across, wide := study.Input("D", "across", c.Diameter), study.Input("w", "width", c.Width)
+	limit := study.Input("v_max", "limit", h.Limits.DuctVelocity)
 	velocity := study.EquationStep("Velocity in the smallest nominal size that keeps both limits.",
 		s.sourceOf("limits.duct_velocity", "the job's limit"), c.Velocity, "v = 183.34649 × Q / D^2", "v = 1273.2395 × Q / D^2", flow, across, limit)
 	round := c.Diameter
 	if c.Diameter == 0 {
-		velocity = study.EquationStep(velocity.Text, velocity.Source, c.Velocity, "v = 144 × Q / (w × h)", "v = 1000 × Q / (w × h)", flow, wide, study.Take("h", "height", c.Height), limit)
+		velocity = study.EquationStep(velocity.Text, velocity.Source, c.Velocity, "v = 144 × Q / (w × h)", "v = 1000 × Q / (w × h)", flow, wide, study.Input("h", "height", c.Height), limit)
 		round = units.Length(c.Run.EquivalentDiameter())
 	}
 	steps := []study.Step{velocity}
@@ -510,7 +510,7 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 			note = " Outside the equation's range."
 		}
 		steps = append(steps, study.EquationStep("Flex that lies shorter than stretched takes more."+note, "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor),
-			"k = 1 + 0.58 × K × exp(-0.125984 × D)", "k = 1 + 0.58 × K × exp(-0.00496 × D)", study.TakeNumber("K", "shorter than stretched", 100*c.Compression, "%"), across))
+			"k = 1 + 0.58 × K × exp(-0.125984 × D)", "k = 1 + 0.58 × K × exp(-0.00496 × D)", study.InputNumber("K", "shorter than stretched", 100*c.Compression, "%"), across))
 	}
 	// The speed in the round duct of equal friction, by which f is told.
 	area := math.Pi / 4 * float64(round) * float64(round)
@@ -521,9 +521,9 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 	steps = append(steps, study.EquationStep("Friction of the straight duct; the limit that asks for the size is: "+c.Bound+".",
 		s.sourceOf("limits.duct_friction", "the job's limit")+"; f by Colebrook and White, De by Huebscher", c.Friction,
 		"r = "+study.Factor(perHundred)+" × k × f × rho × v^2 / De", "r = 500 × k × f × rho × v^2 / De",
-		study.TakeNumber("k", "flex", correction, ""), study.TakeNumber("f", "friction factor", f, ""), study.Take("rho", "density", rho), study.Take("v", "speed in the round duct of equal friction", ve), study.Take("De", "its diameter", round), study.Take("r_max", "limit", h.Limits.DuctFriction)))
+		study.InputNumber("k", "flex", correction, ""), study.InputNumber("f", "friction factor", f, ""), study.Input("rho", "density", rho), study.Input("v", "speed in the round duct of equal friction", ve), study.Input("De", "its diameter", round), study.Input("r_max", "limit", h.Limits.DuctFriction)))
 	return append(steps, study.EquationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
-		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Take("r", "friction", c.Friction), study.TakeIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Take("p_f", "fittings", c.FittingsDrop)))
+		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Input("r", "friction", c.Friction), study.InputIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Input("p_f", "fittings", c.FittingsDrop)))
 }
 
 // straight is the length that the duct's own friction speaks for.
@@ -545,17 +545,17 @@ func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []
 	}
 	folds := units.Pressure(out.FoldShare) * out.MediaDrop
 	low, high := c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds
-	trust := study.TakeNumber("k", "agreement", filter.PleatTrust, "")
+	trust := study.InputNumber("k", "agreement", filter.PleatTrust, "")
 	return []study.Step{
 		study.EquationStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes; either way.",
 			"geometry of the pack; an estimate", folds, "p_fold = e × p_media", "",
-			study.TakeNumber("e", "share of the media in the folds", out.FoldShare, ""), study.Take("p_media", "the media's own drop", out.MediaDrop)).AsSpread(),
+			study.InputNumber("e", "share of the media in the folds", out.FoldShare, ""), study.Input("p_media", "the media's own drop", out.MediaDrop)).AsSpread(),
 		study.EquationStep("Not counted: what the jets behind the pack give back as they mix. The low end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
 			low, "p_low = p × (1 - k) + m - p_fold", "",
-			study.Take("p", "drop", c.FilterDrop), trust, study.Take("m", "mouths and jets", out.MouthsLow), study.Take("p_fold", "folds", folds)).AsSpread(),
+			study.Input("p", "drop", c.FilterDrop), trust, study.Input("m", "mouths and jets", out.MouthsLow), study.Input("p_fold", "folds", folds)).AsSpread(),
 		study.EquationStep("Not counted: contraction before the mouths. The high end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
 			high, "p_high = p × (1 + k) + m + p_fold", "",
-			study.Take("p", "drop", c.FilterDrop), trust, study.Take("m", "mouths and jets", out.MouthsHigh), study.Take("p_fold", "folds", folds)).AsSpread(),
+			study.Input("p", "drop", c.FilterDrop), trust, study.Input("m", "mouths and jets", out.MouthsHigh), study.Input("p_fold", "folds", folds)).AsSpread(),
 	}
 }
 
@@ -582,8 +582,8 @@ func RangeWorkings(s *study.Study, ranges []compare.OptionRange) []study.Working
 				k := place(end.share)
 				w.Steps = append(w.Steps,
 					study.EquationStep("Which of the samples, from the smallest up, is the "+end.word+" end: so that nine in ten lie between.", "order statistics; every input moved within how well it is known",
-						fmt.Sprintf("%.0f", k), "k = 1 + s × (n - 1)", "", study.TakeNumber("s", "share below", end.share, ""), study.TakeNumber("n", "samples", n, "")),
-					study.EquationStep("That sample.", "the samples", end.value, end.symbol+" = x_k", "", study.Take("x_k", fmt.Sprintf("number %.0f of %d", k, r.Samples), end.value)))
+						fmt.Sprintf("%.0f", k), "k = 1 + s × (n - 1)", "", study.InputNumber("s", "share below", end.share, ""), study.InputNumber("n", "samples", n, "")),
+					study.EquationStep("That sample.", "the samples", end.value, end.symbol+" = x_k", "", study.Input("x_k", fmt.Sprintf("number %.0f of %d", k, r.Samples), end.value)))
 			}
 			out = append(out, w)
 		}

@@ -38,21 +38,21 @@ type Measure struct {
 	Key, Title string
 	Sense      Sense
 
-	given    bool        // with the option: no sample moves it
-	kind     *units.Kind // nil: a bare number
-	unit     string      // of a bare number
+	fixed    bool        // by the option: no sample changes it
+	kind     *units.Kind // nil: a plain number
+	unit     string      // of a plain number
 	decimals int
 	Value    func(*study.OptionResult) (v float64, known bool)
 	words    func(*study.OptionResult) string // written instead of the number; nil or empty: the number
 }
 
-// Sampled tells whether the measure follows from what is uncertain, so that
+// Sampled reports whether the measure follows from what is uncertain, so that
 // better or worse is said of it only where the samples of the ranges agree.
-func (m *Measure) Sampled() bool { return !m.given }
+func (m *Measure) Sampled() bool { return !m.fixed }
 
-// givenMeasure marks a measure that no sample moves.
-func givenMeasure(m Measure) Measure {
-	m.given = true
+// fixedMeasure is a measure that no sample changes.
+func fixedMeasure(m Measure) Measure {
+	m.fixed = true
 	return m
 }
 
@@ -117,14 +117,14 @@ func Measures() []Measure {
 		conditionMeasure("face_velocity", "Face velocity", Less, false, func(c *study.Condition) units.Speed { return c.FaceVelocity }),
 		conditionMeasure("media_velocity", "Media velocity", Less, false, func(c *study.Condition) units.Speed { return c.MediaVelocity }),
 		[]Measure{
-			givenMeasure(quantityMeasure("media_area", "Media area", More, func(o *study.OptionResult) units.Area { return o.MediaArea })),
-			givenMeasure(plainMeasure("merv", "MERV", More, "", 0, func(o *study.OptionResult) float64 { return float64(o.Efficiency.MERV) })),
+			fixedMeasure(quantityMeasure("media_area", "Media area", More, func(o *study.OptionResult) units.Area { return o.MediaArea })),
+			fixedMeasure(plainMeasure("merv", "MERV", More, "", 0, func(o *study.OptionResult) float64 { return float64(o.Efficiency.MERV) })),
 			plainMeasure("installed_merv", "MERV as installed", More, "", 0, func(o *study.OptionResult) float64 { return float64(o.Efficiency.InstalledMERV) }),
 			plainMeasure("leak", "Air past the filter", Less, "%", 1, func(o *study.OptionResult) float64 { return 100 * o.LeakFraction }),
 			quantityMeasure("life", "Time to the change limit", More, func(o *study.OptionResult) units.Duration { return o.Life }),
 			plainMeasure("filters_per_year", "Filters a year", Less, "", 1, func(o *study.OptionResult) float64 { return o.FiltersPerYear }),
 			quantityMeasure("annual_cost", "Power and filters a year, for today's cooling", Less, func(o *study.OptionResult) units.Money { return o.AnnualCost }),
-			givenMeasure(quantityMeasure("upgrade", "Price of the upgrade", Less, func(o *study.OptionResult) units.Money { return o.Upgrade })),
+			fixedMeasure(quantityMeasure("upgrade", "Price of the upgrade", Less, func(o *study.OptionResult) units.Money { return o.Upgrade })),
 			quantityMeasure("ten_year_cost", "Ten years' cost, for today's cooling", Less, func(o *study.OptionResult) units.Money { return o.TenYearCost }),
 			payback(),
 			verdictMeasure(),
@@ -285,7 +285,7 @@ func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
 				cell.Trend = Other // no blower is run so: it is there for comparison only
 			}
 			cell.Trend = m.agreed(cell.Trend, RangeOf(ranges, o), before)
-			if m.takesAir(o, base) && (cell.Trend == Worse || cell.Trend == Other && cell.Change > 0) {
+			if m.movesMoreAir(o, base) && (cell.Trend == Worse || cell.Trend == Other && cell.Change > 0) {
 				cell.Trend = ForAir
 			}
 			row.Cells = append(row.Cells, cell)
@@ -295,10 +295,10 @@ func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
 	return c
 }
 
-// takesAir tells whether the measure is the power of an option that moves more
+// movesMoreAir reports whether the measure is the power of an option that moves more
 // air than the baseline: a blower that is freed draws more watts, and that is no
 // fault of the option.
-func (m *Measure) takesAir(o, base *study.OptionResult) bool {
+func (m *Measure) movesMoreAir(o, base *study.OptionResult) bool {
 	switch m.Key {
 	case "blower_power":
 		return o.Kind != study.KindNoFilter && base.Kind != study.KindNoFilter && o.Clean.Airflow > base.Clean.Airflow

@@ -29,7 +29,7 @@ const (
 	StandsTooClose Standing = "too close to tell"
 )
 
-// Holds tells whether it may be said that the number is better.
+// Holds reports whether it may be said that the number is better.
 func (a Agreement) Holds() bool { return a.Better >= SureShare }
 
 // Standing is what may be said of the number.

@@ -74,7 +74,7 @@ type FittingParameter struct {
 	Least, Most float64
 }
 
-// Required tells that the field may not be left open.
+// Required reports whether the field may not be left open.
 func (p FittingParameter) Required() bool { return p.Typical == 0 && p.Least > 0 }
 
 // Fittings is the library, in the order of its lists.
@@ -137,9 +137,9 @@ func (f Fitting) LossCoefficient() (zeta float64, source string, err error) {
 	}
 	if row.aspect && f.Width > 0 && f.Height > 0 {
 		g.aspect = float64(f.Height) / float64(f.Width)
-		if held := min(max(g.aspect, aspects[0]), aspects[len(aspects)-1]); held != g.aspect {
-			source += fmt.Sprintf("; height / width %.3g taken at %g, the end of the table", g.aspect, held)
-			g.aspect = held
+		if clamped := min(max(g.aspect, aspects[0]), aspects[len(aspects)-1]); clamped != g.aspect {
+			source += fmt.Sprintf("; height / width %.3g taken at %g, the end of the table", g.aspect, clamped)
+			g.aspect = clamped
 		}
 	}
 	return row.loss(g), source, nil

@@ -230,15 +230,15 @@ func works(p *printer, s *sizing.Study, sys units.System) {
 		p.title("After the work: " + w.Option)
 		p.table(table[sizing.WorkRow]{[]column[sizing.WorkRow]{
 			{"what", func(r sizing.WorkRow) any { return r.Name }},
-			{before, func(r sizing.WorkRow) any { return told(r.Before, sys) }},
-			{"predicted", func(r sizing.WorkRow) any { return told(r.Predicted, sys) }},
-			{"after", func(r sizing.WorkRow) any { return told(r.After, sys) }},
+			{before, func(r sizing.WorkRow) any { return withUnit(r.Before, sys) }},
+			{"predicted", func(r sizing.WorkRow) any { return withUnit(r.Predicted, sys) }},
+			{"after", func(r sizing.WorkRow) any { return withUnit(r.After, sys) }},
 		}, w.Rows, sys}.text)
 	}
 }
 
-// told is a quantity with its unit; a dash where there is none.
-func told(q units.Quantity, sys units.System) string {
+// withUnit is a quantity with its unit; a dash where there is none.
+func withUnit(q units.Quantity, sys units.System) string {
 	if q == nil {
 		return "-"
 	}

@@ -67,7 +67,7 @@ func (t table[R]) csv(w *csv.Writer) error {
 		return err
 	}
 	for _, r := range t.rows {
-		cells := t.cells(r, t.bare)
+		cells := t.cells(r, t.number)
 		for i := range cells {
 			cells[i] = Cell(cells[i])
 		}
@@ -78,8 +78,8 @@ func (t table[R]) csv(w *csv.Writer) error {
 	return nil
 }
 
-// bare is a quantity's number at full precision, empty where it has none.
-func (t table[R]) bare(q units.Quantity) string {
+// number is a quantity's number at full precision, empty where it has none.
+func (t table[R]) number(q units.Quantity) string {
 	if !finite(q.SI()) {
 		return ""
 	}

@@ -191,7 +191,7 @@ func (t table[R]) grid(name string) grid {
 		for i, c := range t.columns {
 			switch v := c.value(r).(type) {
 			case units.Quantity:
-				if n, err := strconv.ParseFloat(t.bare(v), 64); err == nil {
+				if n, err := strconv.ParseFloat(t.number(v), 64); err == nil {
 					line[i] = n
 					_, fraction, _ := strings.Cut(v.Kind().Fixed(v.SI(), t.system), ".")
 					g.decimals[i] = min(max(g.decimals[i], len(fraction)), mostDecimals)

@@ -47,7 +47,7 @@ func (f Field) Element() Field {
 // In is the field in a value of the struct that owns it.
 func (f Field) In(owner reflect.Value) reflect.Value { return owner.Field(f.index) }
 
-// ZeroIsOpen tells whether a zero means that the field is left open.
+// ZeroIsOpen reports whether a zero means that the field is left open.
 func (f Field) ZeroIsOpen() bool { return !f.Required && !f.Zero }
 
 // find is a field of a struct type by its name.

@@ -83,7 +83,7 @@ func Name(path string) string {
 	return name
 }
 
-// Within tells whether a path leads to a holder or to something in it.
+// Within reports whether a path leads to a holder or to something in it.
 func Within(path, holder string) bool {
 	rest, ok := strings.CutPrefix(path, holder)
 	return ok && (rest == "" || holder != "" && strings.ContainsAny(rest[:1], ".["))

@@ -24,20 +24,20 @@ func (v Value) Reflect() reflect.Value { return v.v }
 // Quantity is the kind of a quantity, nil for any other value.
 func (v Value) Quantity() *units.Kind { return QuantityOf(v.Type) }
 
-// IsNumber tells of a quantity or a bare number that is not optional.
+// IsNumber reports whether it is a quantity or a plain number that is not optional.
 func (v Value) IsNumber() bool { return v.Type.Kind() == reflect.Float64 || v.IsWhole() }
 
-// IsWhole tells of a whole number.
+// IsWhole reports whether it is a whole number.
 func (v Value) IsWhole() bool { return v.Type.Kind() == reflect.Int }
 
-// IsText tells of a text or a word.
+// IsText reports whether it is a text or a word.
 func (v Value) IsText() bool { return v.Type.Kind() == reflect.String }
 
-// IsOpen tells of a value that is left open.
+// IsOpen reports whether the value is left open.
 func (v Value) IsOpen() bool { return v.v.IsZero() && v.ZeroIsOpen() }
 
-// Takes tells whether two fields take the same texts.
-func (v Value) Takes(other Value) bool {
+// SameKind reports whether two fields accept the same texts.
+func (v Value) SameKind(other Value) bool {
 	return v.Type.Kind() == other.Type.Kind() && v.Quantity() == other.Quantity()
 }
 

@@ -92,7 +92,7 @@ func (l Loading) Holds(face units.Area) units.Mass {
 // with the air's viscosity.
 func (l Loading) On(clean Curve, dust units.Mass, face units.Area, a air.Properties) Curve {
 	w := float64(dust) / (float64(face) * l.AreaRatio)
-	r := l.Slope * math.Pow(w, l.Exponent) * a.Viscosity / RatingAir().Viscosity
+	r := l.Slope * math.Pow(w, l.Exponent) * a.Viscosity / air.Standard().Viscosity
 	return clean.Plus(r/l.AreaRatio, 0)
 }
 

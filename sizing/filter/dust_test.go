@@ -15,22 +15,22 @@ func TestLoaded_Identity(t *testing.T) {
 	t.Run("the capacity brings the clean drop to the final one", func(t *testing.T) {
 		f := rated()
 		f.FinalDrop, f.DustCapacity, f.MediaArea = units.InchWater, 60*units.Gram, 8*units.SquareFoot
-		law, err := f.Law(f.Width, f.Height, RatingAir())
+		law, err := f.Law(f.Width, f.Height, air.Standard())
 		require.NoError(t, err)
-		full, err := f.Loaded(law, f.DustCapacity, f.face(), RatingAir())
+		full, err := f.Loaded(law, f.DustCapacity, f.face(), air.Standard())
 		require.NoError(t, err)
 		assert.InEpsilon(t, 1, full.Drop(law.Fit.High).In(units.InchWater), 1e-12)
 		// Twice the face holds twice the dust at the same drop.
-		twice, err := f.Loaded(law, 2*f.DustCapacity, 2*f.face(), RatingAir())
+		twice, err := f.Loaded(law, 2*f.DustCapacity, 2*f.face(), air.Standard())
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(full.Drop(1)), float64(twice.Drop(1)), 1e-12)
 	})
 	t.Run("without a capacity the generic one doubles the clean drop", func(t *testing.T) {
-		law, err := made().Law(20*units.Inch, 20*units.Inch, RatingAir())
+		law, err := made().Law(20*units.Inch, 20*units.Inch, air.Standard())
 		require.NoError(t, err)
 		face := made().face()
 		dust := units.Mass(GenericCapacity * law.MediaAreaRatio * float64(face))
-		full, err := made().Loaded(law, dust, face, RatingAir())
+		full, err := made().Loaded(law, dust, face, air.Standard())
 		require.NoError(t, err)
 		assert.InEpsilon(t, 2*float64(law.Drop(RatedFace)), float64(full.Drop(RatedFace)), 1e-4, "within the error of the curve")
 		l, err := made().Loading(law)
@@ -41,7 +41,7 @@ func TestLoaded_Identity(t *testing.T) {
 	t.Run("a final drop near the clean one is a change limit alone", func(t *testing.T) {
 		f := rated()
 		f.MediaArea, f.DustCapacity = 8*units.SquareFoot, 60*units.Gram
-		law, err := f.Law(f.Width, f.Height, RatingAir())
+		law, err := f.Law(f.Width, f.Height, air.Standard())
 		require.NoError(t, err)
 		clean := law.Drop(law.Fit.High)
 		f.FinalDrop = 1.11 * clean
@@ -49,7 +49,7 @@ func TestLoaded_Identity(t *testing.T) {
 		require.NoError(t, err)
 		// 60 g on 8 ft2 (0.743 m2) are 80.7 g/m2: GenericCapacity comes first and doubles the drop.
 		dust := units.Mass(GenericCapacity * float64(f.MediaArea))
-		assert.InEpsilon(t, 2*float64(clean), float64(l.On(law.Curve, dust, f.face(), RatingAir()).Drop(law.Fit.High)), 1e-12)
+		assert.InEpsilon(t, 2*float64(clean), float64(l.On(law.Curve, dust, f.face(), air.Standard()).Drop(law.Fit.High)), 1e-12)
 		assert.InEpsilon(t, 0.060, float64(l.Holds(f.face())), 1e-12, "the printed capacity holds")
 	})
 	t.Run("what dust adds is read off figures for standard air at any altitude", func(t *testing.T) {
@@ -61,7 +61,7 @@ func TestLoaded_Identity(t *testing.T) {
 			f.Width, f.Height = 20*units.Inch, 20*units.Inch
 			law, err := f.Law(f.Width, f.Height, thin)
 			require.NoError(t, err)
-			standard, err := f.Law(f.Width, f.Height, RatingAir())
+			standard, err := f.Law(f.Width, f.Height, air.Standard())
 			require.NoError(t, err)
 			full, err := f.Loaded(law, f.DustCapacity, f.face(), thin)
 			require.NoError(t, err)

@@ -64,9 +64,6 @@ func Allowance(depth units.Length) (side, deep units.Length) {
 	return side, deep
 }
 
-// RatingAir is the air a maker's figures are taken to stand for.
-func RatingAir() air.Properties { return air.Standard() }
-
 // Law is the filter's clean law in a face of a nominal size. Printed points
 // win over the make, the make over the generic estimate. A rating carries over
 // to another size by face velocity, a make by pleat pitch.
@@ -99,7 +96,7 @@ func (f Filter) ratedLaw(a air.Properties) (Law, error) {
 		return Law{}, err
 	}
 	law := Law{
-		Curve: fit.Curve.In(a, RatingAir()), Source: FromRating, Fit: &fit, Converged: true,
+		Curve: fit.Curve.In(a, air.Standard()), Source: FromRating, Fit: &fit, Converged: true,
 		Low: fit.Low, High: fit.High, Printed: fit.Drop(fit.High), PrintedAt: fit.High,
 	}
 	if fit.AssumedExponent {
@@ -254,7 +251,7 @@ func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, erro
 		Source:         FromMake, Low: SlowestFace, High: FastestFace, Assumed: m.assumed,
 		Pack: &m.pack, PackResult: &result, Converged: result.Converged, PrintedAt: RatedFace,
 	}
-	if law.Printed, _, err = m.at(RatedFace, RatingAir()); err != nil {
+	if law.Printed, _, err = m.at(RatedFace, air.Standard()); err != nil {
 		return Law{}, err
 	}
 	if !(law.Printed > 0) || !law.Converged {
@@ -402,7 +399,7 @@ func (f Filter) genericLaw(a air.Properties) (Law, error) {
 		return Law{}, &FieldError{"exponent", fmt.Sprint(n), "1 to 2, or nothing"}
 	}
 	c := Curve{C: float64(drop) / math.Pow(float64(RatedFace), n), Exponent: n}
-	law.Curve, law.Printed, law.PrintedAt = c.In(a, RatingAir()), drop, RatedFace
+	law.Curve, law.Printed, law.PrintedAt = c.In(a, air.Standard()), drop, RatedFace
 	law.Assumed = append(law.Assumed, fmt.Sprintf(
 		"clean drop %s at %s, an estimate for MERV %d and %s depth", drop.Show(units.IP), RatedFace.Show(units.IP), f.MERV, depth.Show(units.IP)))
 	err = f.spread(&law)

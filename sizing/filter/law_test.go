@@ -31,9 +31,9 @@ func guessed() Filter {
 
 func TestLaw_Identity(t *testing.T) {
 	t.Run("a rating carries over by face velocity", func(t *testing.T) {
-		small, err := rated().Law(20*units.Inch, 20*units.Inch, RatingAir())
+		small, err := rated().Law(20*units.Inch, 20*units.Inch, air.Standard())
 		require.NoError(t, err)
-		large, err := rated().Law(20*units.Inch, 30*units.Inch, RatingAir())
+		large, err := rated().Law(20*units.Inch, 30*units.Inch, air.Standard())
 		require.NoError(t, err)
 		assert.Equal(t, small.Drop(1.5), large.Drop(1.5))
 		assert.Equal(t, FromRating, small.Source)
@@ -46,9 +46,9 @@ func TestLaw_Identity(t *testing.T) {
 		for i, p := range f.Rating {
 			f.Rating[i] = RatingPoint{Airflow: units.Flow(float64(p.FaceVelocity) * float64(f.face())), Drop: p.Drop}
 		}
-		by, err := f.Law(10*units.Inch, 10*units.Inch, RatingAir())
+		by, err := f.Law(10*units.Inch, 10*units.Inch, air.Standard())
 		require.NoError(t, err)
-		want, err := rated().Law(10*units.Inch, 10*units.Inch, RatingAir())
+		want, err := rated().Law(10*units.Inch, 10*units.Inch, air.Standard())
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(want.Drop(2)), float64(by.Drop(2)), 1e-12)
 	})
@@ -114,7 +114,7 @@ func TestLaw_Assumed(t *testing.T) {
 	law, err = f.Law(f.Width, f.Height, standard)
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(f.MediaArea), law.MediaAreaRatio*float64(f.face()), 0.05)
-	law, err = guessed().Law(16*units.Inch, 25*units.Inch, RatingAir())
+	law, err = guessed().Law(16*units.Inch, 25*units.Inch, air.Standard())
 	require.NoError(t, err)
 	assert.Equal(t, Generic, law.Source)
 	assert.InEpsilon(t, 0.14, law.Drop(RatedFace).In(units.InchWater), 1e-12)
@@ -147,7 +147,7 @@ func TestLaw_Faults(t *testing.T) {
 }
 
 func dropOfGeneric(t *testing.T, merv int, depth units.Length, fpm float64) float64 {
-	law, err := Filter{MERV: merv, Depth: depth}.Law(0.6, 0.6, RatingAir())
+	law, err := Filter{MERV: merv, Depth: depth}.Law(0.6, 0.6, air.Standard())
 	require.NoError(t, err)
 	return law.Drop(units.Speed(fpm) * units.FPM).In(units.InchWater)
 }
@@ -191,14 +191,14 @@ func ExampleFilter_Law() {
 			{Airflow: 1400 * units.CFM, Drop: 0.21 * units.InchWater},
 		},
 	}
-	law, _ := f.Law(20*units.Inch, 25*units.Inch, RatingAir())
+	law, _ := f.Law(20*units.Inch, 25*units.Inch, air.Standard())
 	fmt.Println(law.Source, law.Drop(300*units.FPM).Show(units.IP))
 	// Output: rating 0.137 in. w.c.
 }
 
 func ExamplePack_Solve() {
 	p := Pack{Width: 20 * units.Inch, Pleats: 19, Depth: 19 * units.Millimetre, Resistance: 60, Equations: Equations{Plain: true}}
-	r, _ := p.Solve(300*units.FPM, RatingAir())
+	r, _ := p.Solve(300*units.FPM, air.Standard())
 	fmt.Printf("%s, %.2f of media to one of face\n", r.Drop.Show(units.IP), r.MediaAreaRatio)
 	// Output: 0.224 in. w.c., 1.64 of media to one of face
 }

@@ -170,7 +170,7 @@ func ExampleNewBypass() {
 	law := Curve{A: 35, B: 5}
 	crack := FrameCrack(20*units.Inch, 25*units.Inch, units.Inch, 3*units.Millimetre, 1)
 	face := units.Area(20 * 25 * float64(units.SquareInch))
-	b, _ := NewBypass(law, face, crack, 1000*units.CFM, RatingAir())
+	b, _ := NewBypass(law, face, crack, 1000*units.CFM, air.Standard())
 	fmt.Printf("%s, %.1f %% slips past\n", b.Drop.Show(units.IP), 100*b.Share)
 	// Output: 0.224 in. w.c., 8.6 % slips past
 }

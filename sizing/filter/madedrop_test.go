@@ -6,12 +6,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/air"
 	"returnbench/sizing/units"
 )
 
 // One velocity alone agrees with the law's curve within what Curve promises.
 func TestMadeDrop_Identity(t *testing.T) {
-	a := RatingAir()
+	a := air.Standard()
 	for _, f := range []Filter{
 		{Name: "one inch", Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Pleats: 24, MediaResistance: 60},
 		{Name: "cabinet", Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Pleats: 28, MediaResistance: 55, GridOpenShare: 0.7},

@@ -74,15 +74,15 @@ const classifyTolerance = 1e-9
 // 12-1 of ASHRAE 52.2-2017. Efficiencies and arrestance are 0 to 1; arrestance
 // counts only where E3 is under 20 %.
 func Classify(e1, e2, e3, arrestance float64) int {
-	meets := func(got, least float64) bool { return got >= least-classifyTolerance }
+	reaches := func(got, least float64) bool { return got >= least-classifyTolerance }
 	for merv := 16; merv >= 5; merv-- {
 		r := mervTable[merv]
-		if meets(e1, r.e1) && meets(e2, r.e2) && meets(e3, r.e3) {
+		if reaches(e1, r.e1) && reaches(e2, r.e2) && reaches(e3, r.e3) {
 			return merv
 		}
 	}
 	for merv := 4; merv > 1; merv-- {
-		if meets(arrestance, mervTable[merv].arrestance) {
+		if reaches(arrestance, mervTable[merv].arrestance) {
 			return merv
 		}
 	}

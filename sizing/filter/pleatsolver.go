@@ -29,13 +29,13 @@ type pleatSolver struct {
 
 // pleatGrid is one grid: n cells, n+1 points.
 type pleatGrid struct {
-	n       int
-	points  []pleatPoint
-	cells   []pleatCell
-	u       []float64 // flow share at the points
-	step    []float64
-	upper   []float64 // Thomas elimination
-	settled bool      // u is an answer for some flow
+	n         int
+	points    []pleatPoint
+	cells     []pleatCell
+	u         []float64 // flow share at the points
+	step      []float64
+	upper     []float64 // Thomas elimination
+	converged bool      // u is an answer for some flow
 }
 
 // pleatPoint holds integrals over the control volume of a point, which reaches
@@ -80,15 +80,15 @@ func (s *pleatSolver) solve(face float64) PackResult {
 	var coarse float64
 	for level, n := 0, coarsestGrid; n <= finestGrid; level, n = level+1, 2*n {
 		g := s.grid(level, n)
-		settled := s.settle(g, previous, flow)
+		converged := s.converge(g, previous, flow)
 		fine := s.drop(g, flow)
 		if previous != nil {
 			// Central differences: the error falls fourfold a grid.
 			r.Drop = units.Pressure(fine + (fine-coarse)/3)
 			r.GridError = math.Abs(fine-coarse) / 3 / math.Abs(fine)
-			r.Converged = settled && r.GridError < gridLimit && r.Drop > 0
+			r.Converged = converged && r.GridError < gridLimit && r.Drop > 0
 		}
-		if !settled || previous != nil && r.GridError < gridTarget {
+		if !converged || previous != nil && r.GridError < gridTarget {
 			break
 		}
 		previous, coarse = g, fine
@@ -154,22 +154,22 @@ func meanInverseCube(a, b float64) float64 {
 	return (a + b) / (2 * ab * ab)
 }
 
-// settle finds u on g by damped Newton steps, starting from the coarser grid's
+// converge finds u on g by damped Newton steps, starting from the coarser grid's
 // answer, from the answer for another flow, or from the answer without inertia.
-// Where that does not settle, the inertia is brought in by degrees.
-func (s *pleatSolver) settle(g, previous *pleatGrid, flow float64) bool {
+// Where that does not converge, the inertia is increased in steps.
+func (s *pleatSolver) converge(g, previous *pleatGrid, flow float64) bool {
 	if previous != nil {
 		g.startFrom(previous)
 	}
-	if (previous != nil || g.settled) && s.newton(g, flow, 1) {
+	if (previous != nil || g.converged) && s.newton(g, flow, 1) {
 		return true
 	}
 	g.startLinear()
 	if !s.newton(g, flow, 0) {
 		return false
 	}
-	g.settled = s.newton(g, flow, 1) || s.continueInertia(g, flow)
-	return g.settled
+	g.converged = s.newton(g, flow, 1) || s.continueInertia(g, flow)
+	return g.converged
 }
 
 // continueInertia brings the inertia terms from nothing to full, with a step
@@ -232,10 +232,10 @@ func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
 			g.move(1)
 			return true
 		}
-		fraction, taken := 1.0, 0.0
+		fraction, applied := 1.0, 0.0
 		for {
-			g.move(fraction - taken)
-			taken = fraction
+			g.move(fraction - applied)
+			applied = fraction
 			if next := s.assemble(g, flow, inertia); next <= norm*(1-fraction/10) {
 				norm = next
 				break

@@ -16,7 +16,7 @@ const (
 // bounds in every face.
 const leastPitch = 2 * units.Millimetre
 
-// IsEstimated tells that nothing but MERV and depth say what a filter drops.
+// IsEstimated reports whether nothing but MERV and depth say what a filter drops.
 func (f Filter) IsEstimated() bool { return len(f.Rating) == 0 && !f.isMade() }
 
 func (f Filter) isMade() bool {

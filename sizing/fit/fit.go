@@ -38,8 +38,8 @@ func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 			out = append(out, wallBreaches(h, job.BranchName(r, i), r.Grille.Width, r.Grille.Height, w, hh)...)
 		}
 	}
-	stands := a.Slot.SameSize(h.Slot) && !h.Assumes("slot.width") && !h.Assumes("slot.depth")
-	if a.Central() != nil && !stands {
+	unchanged := a.Slot.SameSize(h.Slot) && !h.Assumes("slot.width") && !h.Assumes("slot.depth")
+	if a.Central() != nil && !unchanged {
 		if a.Slot.AtGrilles {
 			out = append(out, wallBreaches(h, "the return", a.Slot.Width, a.Slot.Height, h.Limits.WallWidth, h.Limits.WallHeight)...)
 		} else {
@@ -49,7 +49,7 @@ func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 	return append(out, mervBreaches(h, a)...)
 }
 
-// hasGrille tells whether a branch keeps the grille that today's has.
+// hasGrille reports whether a branch keeps the grille that today's has.
 func hasGrille(h *house.House, r job.Return, i int) bool {
 	t := todays(h, r, i)
 	return t != nil && t.Grille.Width == r.Grille.Width && t.Grille.Height == r.Grille.Height
@@ -118,7 +118,7 @@ func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length
 		"never cut a stud, choose a shorter grille", where, study.Sides{bay}, study.Sides{tall}, study.Sides{openH}, study.Sides{tall - openH})}
 }
 
-// HasRoom tells whether the whole casing of a slot or cabinet goes into the room.
+// HasRoom reports whether the whole casing of a slot or cabinet goes into the room.
 func HasRoom(h *house.House, s job.Slot) bool {
 	_, face, depth := roomExcess(h, s)
 	return face <= Slack && depth <= Slack

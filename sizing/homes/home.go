@@ -100,8 +100,8 @@ func (h *home) complete() []Fault {
 	for n := range h.options {
 		o := &h.options[n]
 		switch {
-		case o.Name == "" && o.Price == 0 && o.filter.Price == 0 && o.bare():
-		case o.bare():
+		case o.Name == "" && o.Price == 0 && o.filter.Price == 0 && o.keepsFilter():
+		case o.keepsFilter():
 			faults = append(faults, Fault{Column: optionPrefix(n) + "slot", Reason: "given nothing; want what the upgrade changes, its slot or its MERV"})
 		default:
 			h.addOption(n)
@@ -110,8 +110,8 @@ func (h *home) complete() []Fault {
 	return faults
 }
 
-// bare tells that an upgrade changes nothing of the filter.
-func (o *option) bare() bool {
+// keepsFilter reports whether an upgrade changes nothing of the filter.
+func (o *option) keepsFilter() bool {
 	return o.Slot == (sizing.Slot{}) && o.filter.MERV == 0 && o.rating == (filter.RatingPoint{})
 }
 

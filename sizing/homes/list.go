@@ -35,7 +35,7 @@ type row struct {
 // openList reads the heading.
 func openList(r io.Reader) (*list, error) {
 	l := &list{lines: bufio.NewReaderSize(r, 1<<16)}
-	if mark, _ := l.lines.Peek(3); bytes.Equal(mark, []byte("\xef\xbb\xbf")) {
+	if start, _ := l.lines.Peek(3); bytes.Equal(start, []byte("\xef\xbb\xbf")) {
 		if _, err := l.lines.Discard(3); err != nil {
 			return nil, err
 		}

@@ -32,7 +32,7 @@ func Complete(r io.Reader) (rows int, bytes int64, err error) {
 		}
 		// A row that the end of the file cut is either no row at all or lacks
 		// its end of line.
-		if err != nil || c.InputOffset() == end.given && end.last != '\n' {
+		if err != nil || c.InputOffset() == end.read && end.last != '\n' {
 			return max(records-1, 0), bytes, nil
 		}
 		records++
@@ -42,16 +42,16 @@ func Complete(r io.Reader) (rows int, bytes int64, err error) {
 
 // ending remembers the last byte that was read.
 type ending struct {
-	r     io.Reader
-	given int64
-	last  byte
-	err   error // other than io.EOF
+	r    io.Reader
+	read int64
+	last byte
+	err  error // other than io.EOF
 }
 
 func (e *ending) Read(p []byte) (int, error) {
 	n, err := e.r.Read(p)
 	if n > 0 {
-		e.given += int64(n)
+		e.read += int64(n)
 		e.last = p[n-1]
 	}
 	if err != io.EOF {
@@ -60,8 +60,8 @@ func (e *ending) Read(p []byte) (int, error) {
 	return n, err
 }
 
-// takeOver holds the rows of an earlier run against the list, and counts them.
-func (s *screening) takeOver(heading []string) error {
+// checkDone compares the rows of an earlier run with the list, and counts them.
+func (s *screening) checkDone(heading []string) error {
 	c := csv.NewReader(s.opts.Done)
 	c.FieldsPerRecord = -1
 	got, err := c.Read()

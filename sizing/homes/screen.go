@@ -100,7 +100,7 @@ func (s *screening) begin() error {
 		if err := s.flush(); err != nil {
 			return err
 		}
-	} else if err := s.takeOver(heading); err != nil {
+	} else if err := s.checkDone(heading); err != nil {
 		return err
 	}
 	s.progress()

@@ -290,7 +290,7 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 	share(c, path+".exponent", f.Exponent, 1, 2)
 }
 
-// uses tells whether a filter stands in some place of the job or of an option.
+// uses reports whether a filter stands in some place of the job or of an option.
 func (j Job) uses(name string) bool {
 	in := func(r Return) bool { return r.Filter == name }
 	return j.Slot.Filter == name || slices.ContainsFunc(j.Returns, in) || slices.ContainsFunc(j.Options, func(o Option) bool {

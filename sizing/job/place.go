@@ -48,7 +48,7 @@ func (s Slot) Where() PlaceKind {
 	return placeAtUnit(s.Depth)
 }
 
-// SameSize tells whether two slots hold as many filters of one nominal size.
+// SameSize reports whether two slots hold as many filters of one nominal size.
 func (s Slot) SameSize(t Slot) bool {
 	near := func(a, b units.Length) bool { return math.Abs(float64(a-b)) < float64(units.Millimetre) }
 	return s.None == t.None && s.AtGrilles == t.AtGrilles && s.Filters() == t.Filters() && near(s.Width, t.Width) && near(s.Height, t.Height) && near(s.Depth, t.Depth)

@@ -41,7 +41,7 @@ func (r *Reading) Ports() Ports {
 	return p
 }
 
-// Sets tells that the study may rest on a round: it is of the house before any
+// Sets reports whether the study may rest on a round: it is of the house before any
 // work.
 func (r *Reading) Sets() bool {
 	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork

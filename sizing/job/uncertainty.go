@@ -28,11 +28,11 @@ func UsualDeviations() Deviations {
 func (u Uncertainty) Deviations() Deviations {
 	d := UsualDeviations()
 	for _, x := range []struct {
-		said *float64
-		into *float64
+		typed *float64
+		into  *float64
 	}{{u.Gauge, &d.Gauge}, {u.BlowerTable, &d.BlowerTable}, {u.Rating, &d.Rating}, {u.Geometry, &d.Geometry}, {u.Assumed, &d.Assumed}} {
-		if x.said != nil {
-			*x.into = *x.said
+		if x.typed != nil {
+			*x.into = *x.typed
 		}
 	}
 	return d

@@ -76,7 +76,7 @@ func both(faults, checked sizing.FieldErrors) error {
 	return nil
 }
 
-// covered tells whether the reading already found fault with the field, or with
+// covered reports whether the reading already found fault with the field, or with
 // what holds it: what the check finds there is only what the reading left open.
 func covered(faults sizing.FieldErrors, path string) bool {
 	return slices.ContainsFunc(faults, func(f *sizing.FieldError) bool { return fieldpath.Within(path, f.Path) })

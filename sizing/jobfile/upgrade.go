@@ -39,7 +39,7 @@ var (
 // readable tells of a schema that is this program's own or can be upgraded to it.
 func (f format) readable(schema int) bool { return schema >= 1 && schema <= f.schema }
 
-// isOlder tells whether a text, or a part of it, has an older schema that can be
+// isOlder reports whether a text, or a part of it, has an older schema that can be
 // read.
 func (f format) isOlder(text []byte) bool {
 	older := false

@@ -49,7 +49,7 @@ func optionLimits(h *house.House, o *study.OptionResult) []study.HeldLimit {
 		flow.Missed = study.Short(s.at.Airflow, s.airflow)
 		out = append(out, flow,
 			study.AtMost(study.StaticHigh, s.state, s.at.ExternalStatic, h.Equipment.RatedExternalStatic),
-			heldToTable(h, o, s.state, s.at))
+			tableLimit(h, o, s.state, s.at))
 		leak := study.AtMost(study.FilterLeak, s.state, study.Share(s.at.LeakFraction), study.Share(leakThreshold))
 		leak.Missed = s.at.LeakFraction >= leakThreshold
 		out = append(out, leak)
@@ -83,8 +83,8 @@ func frostRisk(state study.FilterState, c *study.Condition) study.HeldLimit {
 	return l
 }
 
-// heldToTable holds the operating point to the nearer end of the blower table.
-func heldToTable(h *house.House, o *study.OptionResult, state study.FilterState, c *study.Condition) study.HeldLimit {
+// tableLimit compares the operating point with the nearer end of the blower table.
+func tableLimit(h *house.House, o *study.OptionResult, state study.FilterState, c *study.Condition) study.HeldLimit {
 	low, high, _, _ := h.Curves[o.Tap].Range()
 	l := study.AtMost(study.OffTable, state, c.ExternalStatic, high)
 	if c.ExternalStatic < low {
@@ -104,16 +104,16 @@ func measure(o *study.OptionResult, f *study.Finding) {
 	if clean == nil {
 		return
 	}
-	told := clean
+	worst := clean
 	switch {
 	case f.Severity == study.Good:
 		f.State = study.WhenClean
 	case o.Misses(f.Problem, study.WhenClean) && o.Misses(f.Problem, study.WhenLoaded):
 		f.State = study.WhenBoth
 	case o.Misses(f.Problem, study.WhenLoaded):
-		f.State, told = study.WhenLoaded, loaded
+		f.State, worst = study.WhenLoaded, loaded
 	default:
 		f.State = study.WhenClean
 	}
-	f.Measured, f.Limit = told.Measured, told.Limit
+	f.Measured, f.Limit = worst.Measured, worst.Limit
 }

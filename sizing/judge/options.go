@@ -118,29 +118,29 @@ func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	}
 	high, knownHigh := riseSource(h, "equipment.rise_high")
 	low, knownLow := riseSource(h, "equipment.rise_low")
-	say := func(f *study.Finding, format string, args ...any) []study.Finding {
+	advised := func(f *study.Finding, format string, args ...any) []study.Finding {
 		return []study.Finding{*f.Advise(format, args...)}
 	}
-	const ask = "Output or range is assumed: type the nameplate's."
+	const typeNameplate = "Output or range is assumed: type the nameplate's."
 	switch {
 	case e.NoHeating:
 		return nil
 	case rise > e.RiseHigh && knownHigh:
-		return say(study.Raise(study.Stop, "rise_high", high,
+		return advised(study.Raise(study.Stop, "rise_high", high,
 			"Heating raises the air by %v"+when+", %v over the nameplate's %v: too little air crosses the "+heater(h)+".", rise, rise-e.RiseHigh, e.RiseHigh),
 			"Raise the heating airflow before heating is run.")
 	case rise > e.RiseHigh:
-		return say(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", %v over %v.", rise, rise-e.RiseHigh, e.RiseHigh), ask)
+		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", %v over %v.", rise, rise-e.RiseHigh, e.RiseHigh), typeNameplate)
 	case rise < e.RiseLow && knownLow && !h.Burns():
-		return say(study.Raise(study.Caution, "supply_cool", low,
+		return advised(study.Raise(study.Caution, "supply_cool", low,
 			"Heating raises the air by %v, %v under the nameplate's %v: the rooms may feel a draft.", rise, e.RiseLow-rise, e.RiseLow),
 			"Run heating on a lower tap.")
 	case rise < e.RiseLow && knownLow:
-		return say(study.Raise(study.Caution, "rise_low", low,
+		return advised(study.Raise(study.Caution, "rise_low", low,
 			"Heating raises the air by %v, %v under the nameplate's %v: flue gas may condense where it must not.", rise, e.RiseLow-rise, e.RiseLow),
 			"Choose a slower heating tap.")
 	case rise < e.RiseLow:
-		return say(study.Raise(study.Caution, "rise_low_assumed", low, "Heating would raise the air by %v, %v under %v.", rise, e.RiseLow-rise, e.RiseLow), ask)
+		return advised(study.Raise(study.Caution, "rise_low_assumed", low, "Heating would raise the air by %v, %v under %v.", rise, e.RiseLow-rise, e.RiseLow), typeNameplate)
 	}
 	return nil
 }

@@ -172,9 +172,9 @@ func (l *publishedSets) apart(check func()) []study.Finding {
 	before := l.out
 	l.out = nil
 	check()
-	said := l.out
+	found := l.out
 	l.out = before
-	return said
+	return found
 }
 
 // title24Measured holds airflow and watts to their limits. An invented blower
@@ -279,18 +279,18 @@ func (l *publishedSets) title24Ducts() {
 		have = append(have, tightest)
 	}
 	slices.SortFunc(have, func(a, b units.Length) int { return cmp.Compare(b, a) })
-	ask := ReturnTable[row]
-	first, second := units.Length(ask.two[0])*units.Inch, units.Length(ask.two[1])*units.Inch
+	required := ReturnTable[row]
+	first, second := units.Length(required.two[0])*units.Inch, units.Length(required.two[1])*units.Inch
 	const near = 1.001
 	switch {
 	case len(have) == 2:
 		l.check(have[0]*near >= first && have[1]*near >= second, "title24_ducts", Title24Tables,
 			"Return ducts of %v and %v meet the %v and %v of the table.", "Return ducts of %v and %v are under the %v and %v of the table.", have[0], have[1], first, second)
-	case ask.one == 0:
+	case required.one == 0:
 		l.check(false, "title24_ducts", Title24Tables, "", "One return duct of %v: for %v the table asks for two, of %v and %v.",
 			have[0], l.h.Equipment.CoolingCapacity, first, second)
 	default:
-		one := units.Length(ask.one) * units.Inch
+		one := units.Length(required.one) * units.Inch
 		l.check(have[0]*near >= one, "title24_ducts", Title24Tables,
 			"The return duct of %v meets the %v of the table.", "The return duct of %v is under the %v of the table.", have[0], one)
 	}

@@ -174,7 +174,7 @@ func (c *checker) field(at, path string) {
 		return
 	}
 	if first, err := fieldpath.Find(&job, c.l.Move.Path); err == nil && settable(first) {
-		c.want(first.Takes(v), at, quoted(path), "a field of the same kind as %s", c.l.Move.Path)
+		c.want(first.SameKind(v), at, quoted(path), "a field of the same kind as %s", c.l.Move.Path)
 	}
 }
 

@@ -22,7 +22,7 @@ func Movable(job sizing.Job) (numbers, words []string) {
 	return numbers, words
 }
 
-// settable tells whether a field can be set to a text of a switch.
+// settable reports whether a field can be set to a text of a switch.
 func settable(v fieldpath.Value) bool { return v.IsNumber() || v.IsText() }
 
 // TextAt is the value of a field as a move would give it: "16 in", "psc". It is

@@ -211,23 +211,23 @@ func (c Change) Goes() Goes {
 
 // Words tell the change: "12 % higher", "hardly changed".
 func (c Change) Words(sys units.System) string {
-	way := map[Goes]string{Up: "higher", Down: "lower"}[c.Goes()]
+	direction := map[Goes]string{Up: "higher", Down: "lower"}[c.Goes()]
 	d := math.Abs(c.To.v - c.From.v)
 	switch {
 	case c.From == c.To:
 		return "the same"
-	case way == "":
+	case direction == "":
 		return "hardly changed"
 	case c.From.share:
-		return fmt.Sprintf("%s points %s", percent(d), way)
+		return fmt.Sprintf("%s points %s", percent(d), direction)
 	case c.absolute():
-		return c.From.kind.Difference().Show(d, sys) + " " + way
+		return c.From.kind.Difference().Show(d, sys) + " " + direction
 	case c.From.v == 0:
-		return Value{v: d, kind: c.From.kind}.Show(sys) + " " + way
+		return Value{v: d, kind: c.From.kind}.Show(sys) + " " + direction
 	case c.From.kind == nil:
-		return strconv.FormatFloat(d, 'f', -1, 64) + " " + way
+		return strconv.FormatFloat(d, 'f', -1, 64) + " " + direction
 	case math.Abs(c.size()) >= 2:
 		return fmt.Sprintf("%.1f times as much", c.To.v/c.From.v)
 	}
-	return fmt.Sprintf("%.0f %% %s", 100*math.Abs(c.size()), way)
+	return fmt.Sprintf("%.0f %% %s", 100*math.Abs(c.size()), direction)
 }

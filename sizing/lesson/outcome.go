@@ -34,7 +34,7 @@ func (l *Lesson) Solve(s Setting, solve Solve) (Stand, error) {
 // Result is the option looked at.
 func (s Stand) Result() *sizing.OptionResult { return s.Study.Option(s.Setting.Option) }
 
-// Loaded tells that the filter is looked at at its change limit.
+// Loaded reports whether the filter is looked at at its change limit.
 func (s Stand) Loaded() bool { return s.state == Loaded }
 
 // Condition is the option in the state looked at.
@@ -166,12 +166,12 @@ func (o Outcome) holds(c Claim) bool {
 	return size >= c.Least && (c.Most == 0 || size <= c.Most)
 }
 
-// turns tells whether a number has its least, or its most, between the ends
+// turns reports whether a number has its least, or its most, between the ends
 // and clear of both.
-func (o Outcome) turns(n Number, way Goes) bool {
-	_, turn := o.extreme(n, way == UpThenDown)
+func (o Outcome) turns(n Number, direction Goes) bool {
+	_, turn := o.extreme(n, direction == UpThenDown)
 	want := Down
-	if way == UpThenDown {
+	if direction == UpThenDown {
 		want = Up
 	}
 	t := turn.Value(n)

@@ -52,7 +52,7 @@ func sweptFilter(s *study.Study, option string, h *house.House) (filter.Filter, 
 	return typical, found
 }
 
-// isMade tells whether a filter's media is known, so that its pleats can be
+// isMade reports whether a filter's media is known, so that its pleats can be
 // varied.
 func isMade(f filter.Filter) bool { return f.MediaResistance > 0 || f.MediaPermeability > 0 }
 

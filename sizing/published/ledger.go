@@ -80,19 +80,19 @@ func record(t testing.TB, r Row) {
 		t.Errorf("sizing/README.md says that %s differs by %.2g at most; it differs by %.2g", name, stated, off)
 	}
 	if !known && t.Name() == name {
-		t.Cleanup(func() { settle(t, name, stated) })
+		t.Cleanup(func() { checkSlack(t, name, stated) })
 	}
 }
 
-// Differences under rounding are not told apart, and a stated difference may
+// Differences under rounding count as zero, and a stated difference may
 // be up to three times the one seen: another machine rounds otherwise.
 const (
 	rounding = 1e-12
 	slack    = 3
 )
 
-// settle finds a row that states much more than there is.
-func settle(t testing.TB, name string, stated float64) {
+// checkSlack reports a row that states a much larger difference than there is.
+func checkSlack(t testing.TB, name string, stated float64) {
 	seen.Lock()
 	worst := seen.worst[name]
 	seen.Unlock()

@@ -77,18 +77,18 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 
 // unmeasured compares a problem that has no figure: it is there or not.
 func unmeasured(o *study.OptionResult, p study.Problem, today *study.OptionResult) *study.StateChange {
-	of := func(r *study.OptionResult) (f study.Finding, told bool) {
+	of := func(r *study.OptionResult) (f study.Finding, found bool) {
 		return study.First(r.Findings, func(f study.Finding) bool { return f.Problem == p })
 	}
-	then, toldThen := of(o)
-	now, toldNow := of(today)
-	wasThere, isThere := toldNow && now.Severity != study.Good, toldThen && then.Severity != study.Good
+	then, foundThen := of(o)
+	now, foundNow := of(today)
+	wasThere, isThere := foundNow && now.Severity != study.Good, foundThen && then.Severity != study.Good
 	switch {
 	case wasThere && isThere:
 		return &study.StateChange{Effect: study.Left}
 	case isThere:
 		return &study.StateChange{Effect: study.Added, Gone: -1}
-	case now.BothWays && !toldThen:
+	case now.BothWays && !foundThen:
 		return &study.StateChange{Effect: study.NotHeld}
 	}
 	return &study.StateChange{Effect: study.Removed, Gone: 1}

@@ -24,7 +24,7 @@ func removed(o *study.OptionResult) float64 {
 	return sum
 }
 
-// improves tells whether the option is better than today by the first two
+// improves reports whether the option is better than today by the first two
 // points of the rule.
 func improves(o *study.OptionResult, today *study.OptionResult) bool {
 	if o.Counts.Stops != today.Counts.Stops {
@@ -47,7 +47,7 @@ func choose(s *study.Study, options []*study.OptionResult) *study.OptionResult {
 	})
 }
 
-// coarser tells that an option cleans less than today, as installed.
+// coarser reports whether an option cleans less than today, as installed.
 func coarser(s *study.Study, o *study.OptionResult) bool {
 	return o.Efficiency.InstalledMERV < s.Today().Efficiency.InstalledMERV
 }
@@ -254,28 +254,28 @@ func addCost(w *study.Sentence, o, today *study.OptionResult) {
 // recommendNone says why no option is recommended, and what to do instead.
 func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionResult) {
 	today, worst := s.Today(), Worst(s)
-	say := func(reason study.Reason, severity study.Severity, w study.Sentence) {
+	set := func(reason study.Reason, severity study.Severity, w study.Sentence) {
 		r.Reason, r.Why = reason, study.NewFinding(severity, "recommended", ruleSource, w.Format, w.Args...)
 	}
 	var w study.Sentence
 	switch {
 	case worst == nil:
 		w.Add("Today's house keeps every limit: %v clean, %v dirty. Nothing has to change.", today.Clean.Airflow, today.Loaded.Airflow)
-		say(study.NoneNeeded, study.Good, w)
+		set(study.NoneNeeded, study.Good, w)
 		r.Next = study.NewFinding(study.Good, "next", ruleSource, w.Format, w.Args...)
 		return
 	case len(all) == 0:
 		w.Add("There is no option to compare with today yet.")
-		say(study.NoOptions, today.Verdict, w)
+		set(study.NoOptions, today.Verdict, w)
 	case r.Basis == study.BySamples && slices.ContainsFunc(all, func(o *study.OptionResult) bool {
 		return slices.ContainsFunc(o.Against, func(c study.ProblemChange) bool { return c.Effect == study.Unclear })
 	}):
 		w.Add("No option is surely better than today. Measure first what is marked as assumed.")
-		say(study.TooCloseToSay, today.Verdict, w)
+		set(study.TooCloseToSay, today.Verdict, w)
 	default:
 		near := choose(s, all)
 		w.Add("No option improves on today; %s comes nearest.", near.Name)
-		say(study.NoneImproves, today.Verdict, w)
+		set(study.NoneImproves, today.Verdict, w)
 		r.Why.Advise(near.Versus.Format, near.Versus.Args...)
 	}
 	r.Next = nextWithout(s, worst)

@@ -60,7 +60,7 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 		p.Workers = runtime.GOMAXPROCS(0)
 	}
 	runs := make([]compare.Sample, p.Samples)
-	p.take(ctx, runs, func(i int) compare.Sample { return takeSample(j, perturb.New(d, p.Seed, i)) })
+	p.run(ctx, runs, func(i int) compare.Sample { return solveSample(j, perturb.New(d, p.Seed, i)) })
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -75,9 +75,9 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 	return ranges, nil
 }
 
-// take fills the samples, each by its number alone, so that it does not matter
-// which worker takes it or when.
-func (p Sampling) take(ctx context.Context, runs []compare.Sample, one func(int) compare.Sample) {
+// run fills the samples, each by its number alone, so that the order and the worker
+// do not matter.
+func (p Sampling) run(ctx context.Context, runs []compare.Sample, one func(int) compare.Sample) {
 	var (
 		mu             sync.Mutex
 		next, finished int
@@ -107,9 +107,9 @@ func (p Sampling) take(ctx context.Context, runs []compare.Sample, one func(int)
 	workers.Wait()
 }
 
-// takeSample turns a slip of the engine into an error: it runs on a goroutine
+// solveSample turns a slip of the engine into an error: it runs on a goroutine
 // that nobody else watches.
-func takeSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
+func solveSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
 	defer func() {
 		if r := recover(); r != nil {
 			out = compare.Sample{Err: fmt.Errorf("the engine stopped: %v", r)}

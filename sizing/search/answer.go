@@ -38,7 +38,7 @@ func answer(h *house.House, sizes []study.Size) study.Answer {
 	}
 }
 
-// hasRoom tells that nothing of the house is in the size's way: all that it may
+// hasRoom reports whether nothing of the house is in the size's way: all that it may
 // miss is about air and filter.
 func hasRoom(z *study.Size) bool {
 	return !slices.ContainsFunc(z.Misses, func(m study.Finding) bool { return slices.Contains(fit.RoomCodes, m.Code) })

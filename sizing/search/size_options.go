@@ -33,7 +33,7 @@ func (d *SizeOptions) With(s *study.Study, z study.Size) (*study.OptionResult, e
 	}
 	o, listed := d.options[z.Key()]
 	if !listed { // of another list: the house has to take its make first
-		o = d.take(z)
+		o = d.addOption(z)
 		var err error
 		if d.house, err = house.New(assume.Job(d.Job), d.Memo); err != nil {
 			return nil, err
@@ -55,18 +55,18 @@ func (d *SizeOptions) build(s *study.Study) (err error) {
 	d.options, d.results = map[string]job.Option{}, map[string]*study.OptionResult{}
 	d.Job.Options = nil
 	for _, z := range s.Sizes {
-		d.take(z)
+		d.addOption(z)
 	}
 	for _, z := range s.Answer.Sizes() {
 		if _, listed := d.options[z.Key()]; !listed {
-			d.take(*z)
+			d.addOption(*z)
 		}
 	}
 	d.house, err = house.New(assume.Job(d.Job), d.Memo)
 	return err
 }
 
-func (d *SizeOptions) take(z study.Size) job.Option {
+func (d *SizeOptions) addOption(z study.Size) job.Option {
 	AddSize(&d.Job, z)
 	o := d.Job.Options[len(d.Job.Options)-1]
 	d.options[z.Key()] = o

@@ -114,7 +114,7 @@ func stood(h *house.House, c candidate) candidate {
 	return c
 }
 
-// RoomFor tells whether a casing for the candidate goes into the room.
+// RoomFor reports whether a casing for the candidate goes into the room.
 func RoomFor(h *house.House, c candidate) bool { return fit.HasRoom(h, c.slot()) }
 
 func (c candidate) slot() job.Slot {
@@ -282,7 +282,7 @@ func markFront(sizes []study.Size) {
 	}
 }
 
-// dominates tells that b is no worse than a in openings, face area and drop, and
+// dominates reports whether b is no worse than a in openings, face area and drop, and
 // better in one of them.
 func dominates(b *study.Size, a *study.Size) bool {
 	face, drop := study.CompareLoose(float64(b.FaceArea), float64(a.FaceArea)), study.CompareLoose(float64(b.FilterDrop), float64(a.FilterDrop))

@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TapAdvices solves today's house on every tap and marks which to take.
+// TapAdvices solves today's house on every tap and marks which one to use.
 func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
@@ -47,15 +47,15 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
 		out = append(out, t)
 	}
-	mark(out, func(t *study.TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *study.TapAdvice) { t.ForCooling = true })
-	mark(out, func(t *study.TapAdvice) bool {
+	pickTap(out, func(t *study.TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *study.TapAdvice) { t.ForCooling = true })
+	pickTap(out, func(t *study.TapAdvice) bool {
 		return t.WithinRise && h.ReachesHeating(*t)
 	}, func(t *study.TapAdvice) { t.ForHeating = true })
 	return out, nil
 }
 
-// mark picks the gentlest tap that is fit.
-func mark(taps []study.TapAdvice, fit func(*study.TapAdvice) bool, pick func(*study.TapAdvice)) {
+// pickTap picks the tap of the least airflow among those that are fit.
+func pickTap(taps []study.TapAdvice, fit func(*study.TapAdvice) bool, pick func(*study.TapAdvice)) {
 	var best *study.TapAdvice
 	for i := range taps {
 		if t := &taps[i]; fit(t) && (best == nil || t.Airflow < best.Airflow) {

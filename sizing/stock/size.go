@@ -121,7 +121,7 @@ func side(v float64) string {
 // slip is the difference under which two lengths count as equal.
 const slip = 1e-6 * units.Metre
 
-// Fits tells whether s goes into an opening, upright or turned. A filter goes
+// Fits reports whether s goes into an opening, upright or turned. A filter goes
 // in with its actual frame; a grille or duct wants its nominal opening.
 func Fits(s Size, openingW, openingH units.Length) bool {
 	a := s.Actual()
@@ -129,7 +129,7 @@ func Fits(s Size, openingW, openingH units.Length) bool {
 	return within(a.Width, a.Height) || within(a.Height, a.Width)
 }
 
-// SameFace tells whether two sizes have one nominal face, upright or turned.
+// SameFace reports whether two sizes have one nominal face, upright or turned.
 func (s Size) SameFace(other Size) bool {
 	same := func(w, h units.Length) bool {
 		return math.Abs((s.Width-w).SI()) <= slip.SI() && math.Abs((s.Height-h).SI()) <= slip.SI()

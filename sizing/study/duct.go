@@ -50,7 +50,7 @@ type DuctChoice struct {
 	Run duct.Run `json:"-"`
 }
 
-// Found tells whether a duct on the list keeps both limits.
+// Found reports whether a duct on the list keeps both limits.
 func (c DuctChoice) Found() bool { return c.Run.Shape != "" }
 
 // Limits that a duct size may rest on.

@@ -8,16 +8,15 @@ import (
 	"returnbench/sizing/units"
 )
 
-// StepInput is a number that an equation takes.
+// StepInput is a number that goes into an equation.
 type StepInput struct {
 	Symbol, what string
 	value        [2]float64 // in the unit shown, by system
 	unit         [2]string
 }
 
-// Take is a quantity that an equation takes, in the unit in which it is shown
-// elsewhere.
-func Take(symbol, what string, q units.Quantity) StepInput {
+// Input is a quantity in an equation, in the unit in which it is shown elsewhere.
+func Input(symbol, what string, q units.Quantity) StepInput {
 	in := StepInput{Symbol: symbol, what: what}
 	for _, sys := range []units.System{units.IP, units.SI} {
 		u := q.Kind().Usual(sys)
@@ -26,13 +25,13 @@ func Take(symbol, what string, q units.Quantity) StepInput {
 	return in
 }
 
-// TakeNumber is a bare number that an equation takes, the same in either system.
-func TakeNumber(symbol, what string, v float64, unit string) StepInput {
+// InputNumber is a plain number in an equation, the same in either system.
+func InputNumber(symbol, what string, v float64, unit string) StepInput {
 	return StepInput{symbol, what, [2]float64{v, v}, [2]string{unit, unit}}
 }
 
-// TakeIn is a quantity in units that are not those of its kind.
-func TakeIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInput {
+// InputIn is a quantity in units that are not those of its kind.
+func InputIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInput {
 	return StepInput{symbol, what, [2]float64{units.IP: ip, units.SI: si}, [2]string{units.IP: ipUnit, units.SI: siUnit}}
 }
 
@@ -52,7 +51,7 @@ func (n StepInput) brief(sys units.System) string {
 	return strings.TrimSpace(n.Symbol + " = " + text + " " + n.unit[sys])
 }
 
-// Terms tell what the symbols of an equation stand for: "Q airflow, A face".
+// Terms names the symbols of an equation: "Q airflow, A face".
 func (s Step) Terms() string {
 	var out []string
 	for _, n := range s.Inputs {
@@ -63,8 +62,8 @@ func (s Step) Terms() string {
 	return strings.Join(out, ", ")
 }
 
-// Brief gives the numbers without what they are, for a page whose methods tell
-// that once, and the result.
+// Brief gives the numbers without their names, for a page whose methods name them
+// once, and the result.
 func (s Step) Brief(sys units.System) (numbers, result string) {
 	numbers, result = s.In(sys)
 	if len(s.Inputs) == 0 {
@@ -97,7 +96,7 @@ func (s Step) Equation(sys units.System) string {
 	return s.Formula
 }
 
-// AsSpread marks a step that tells how far the number may be off.
+// AsSpread makes it a step about the possible error of the number.
 func (s Step) AsSpread() Step {
 	s.Spread = true
 	return s

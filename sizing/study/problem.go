@@ -64,7 +64,7 @@ type Amount interface {
 // Share is a part of a whole, 0 to 1.
 type Share float64
 
-// SI is the bare number.
+// SI is the plain number.
 func (s Share) SI() float64 { return float64(s) }
 
 // Show writes it in percent.
@@ -112,7 +112,7 @@ func (o *OptionResult) HeldTo(p Problem, state FilterState) *HeldLimit {
 	return nil
 }
 
-// Misses tells whether the option misses a limit in a state.
+// Misses reports whether the option misses a limit in a state.
 func (o *OptionResult) Misses(p Problem, state FilterState) bool {
 	l := o.HeldTo(p, state)
 	return l != nil && l.Missed

@@ -180,7 +180,7 @@ func (p Payback) Unlike() string {
 	return ""
 }
 
-// String says whether it pays back, with what it compares.
+// String reports whether it pays back, with what it compares.
 func (p Payback) String() string {
 	text := "does not pay back"
 	switch {
@@ -440,12 +440,12 @@ func (a Assumption) In(sys units.System) string {
 	return fmt.Sprintf(a.Format, shown(a.Args, sys)...)
 }
 
-// Assumed tells whether the field at path is assumed.
+// Assumed reports whether the field at path is assumed.
 func (s *Study) Assumed(path string) bool {
 	return slices.ContainsFunc(s.Assumptions, func(a Assumption) bool { return a.Path == path })
 }
 
-// Heats tells whether the equipment heats the house.
+// Heats reports whether the equipment heats the house.
 func (s *Study) Heats() bool { return s.HeatingAirflow > 0 }
 
 // Option finds an option result by name.

@@ -29,17 +29,17 @@ func CompareLoose(a, b float64) int {
 // point found by iteration, differ by less.
 const tolerance = 1e-4
 
-// Exceeds tells that v is over the highest that is allowed.
+// Exceeds reports whether v is over the highest that is allowed.
 func Exceeds[T ~float64](v, most T) bool { return v > most*(1+tolerance) }
 
-// Under tells that v is below the least that is wanted.
+// Under reports whether v is below the least that is wanted.
 func Under[T ~float64](v, least T) bool { return v*(1+tolerance) < least }
 
 // Noticeable is the least change that counts as one, as a share of the number
 // compared with: no gauge of the trade tells less. Common practice, no source.
 const Noticeable = 0.01
 
-// Short tells that an airflow does not reach the one wanted. It is the one rule
+// Short reports whether an airflow does not reach the one wanted. It is the one rule
 // for it, in findings, taps and upgrades alike: less than is noticeable is not
 // short, more is.
 func Short[T ~float64](flow, wanted T) bool { return flow < wanted*(1-Noticeable) }

@@ -67,8 +67,8 @@ const (
 // end and extrapolated is true. Source: default direct-expansion coil of an
 // open building-energy engineering reference, from memory.
 func FlowFactor(f float64) (factor float64, extrapolated bool) {
-	held := min(max(f, LeastFlowFraction), MostFlowFraction)
-	return 0.8 + 0.2*held, held != f
+	clamped := min(max(f, LeastFlowFraction), MostFlowFraction)
+	return 0.8 + 0.2*clamped, clamped != f
 }
 
 // WetBulbFactor is total capacity at an entering wet bulb t (C) over that at 67
@@ -80,9 +80,9 @@ func FlowFactor(f float64) (factor float64, extrapolated bool) {
 // Source: the biquadratic default curve of the same reference, from memory, at
 // 35 C outdoors. Its value at 67 F is 0.999.
 func WetBulbFactor(wetBulb units.Temperature) (factor float64, extrapolated bool) {
-	held := min(max(wetBulb, LeastWetBulb), MostWetBulb)
-	t := units.ToCelsius(held)
-	return 0.494291 + t*(0.0267877-0.0000414703*t), held != wetBulb
+	clamped := min(max(wetBulb, LeastWetBulb), MostWetBulb)
+	t := units.ToCelsius(clamped)
+	return 0.494291 + t*(0.0267877-0.0000414703*t), clamped != wetBulb
 }
 
 // Run is the work of the coil on an airflow q of the entering state. Total
@@ -151,8 +151,8 @@ func (p *pass) wet(wetBulb units.Temperature) CoilResult {
 	in := p.entering
 	h := in.Enthalpy() - watts/(p.m*p.contact)
 	surface := air.SaturatedAtEnthalpy(h, in.Pressure)
-	held := surface.Temperature < LowestSurface
-	if held {
+	clamped := surface.Temperature < LowestSurface
+	if clamped {
 		surface = saturated(LowestSurface, in.Pressure)
 		watts = (in.Enthalpy() - surface.Enthalpy()) * p.m * p.contact
 	}
@@ -165,7 +165,7 @@ func (p *pass) wet(wetBulb units.Temperature) CoilResult {
 	if leaving.RelativeHumidity() > 1 {
 		leaving = air.SaturatedAtEnthalpy(leaving.Enthalpy(), in.Pressure)
 	}
-	return p.result(watts, surface.Temperature, leaving, outside || held)
+	return p.result(watts, surface.Temperature, leaving, outside || clamped)
 }
 
 // dry is the coil above the air's dew point. Its capacity is that at the wet

@@ -47,11 +47,11 @@ func NewCoil(ratedCapacity units.Capacity, ratedFlow units.Flow, entering air.St
 	} else if c.ntu, err = transferUnits(drop, entering, sensibleHeatRatio); err != nil {
 		return Coil{}, err
 	}
-	return c.settle()
+	return c.ratedSurface()
 }
 
-// settle finds the rated surface and the wet bulb that the rating stands for.
-func (c Coil) settle() (Coil, error) {
+// ratedSurface finds the surface and the wet bulb at the rating.
+func (c Coil) ratedSurface() (Coil, error) {
 	contact := -math.Expm1(-c.ntu)
 	surface := air.SaturatedAtEnthalpy(c.Entering.Enthalpy()-float64(c.Capacity)/(c.dryAir*contact), c.Entering.Pressure)
 	c.ApparatusDewPoint = surface.Temperature

@@ -61,8 +61,8 @@ type Kind struct {
 	// lower is index without regard to case; a spelling that would then mean
 	// two units is not in it.
 	lower map[string]*Unit
-	// sign may stand before the number; bare is the unit of a number without one.
-	sign, bare string
+	// sign may come before the number; defaultUnit is the unit of a number without one.
+	sign, defaultUnit string
 	// Show writes what is at least long in the units of far instead of in or mm.
 	long float64 // SI; 0: nothing is
 	far  [2]display
@@ -100,10 +100,10 @@ func newKind(name string, ip, si display, us ...Unit) *Kind {
 	return k
 }
 
-// signed lets the currency sign stand before the number; bare, if not empty,
+// signed allows the currency sign before the number; unit, if not empty,
 // is the unit of a number without one.
-func (k *Kind) signed(bare string) *Kind {
-	k.sign, k.bare = "$", bare
+func (k *Kind) signed(unit string) *Kind {
+	k.sign, k.defaultUnit = "$", unit
 	return k
 }
 
@@ -193,10 +193,10 @@ func (k *Kind) unit(name string) (*Unit, bool) {
 // 15 3/4, 15-3/4 and 3/4 are how the trade writes inches.
 var number = regexp.MustCompile(`^([+\-−]?)(?:(\d+)[ \-])?(\d+)/(\d+)|^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+\-]?\d+)?`)
 
-// Parse reads a number and a unit of this kind into SI. A bare number is read
-// in the unit named bare; with bare empty it is an error. Errors are
+// Parse reads a number and a unit of this kind into SI. A number without a
+// unit is read in defaultUnit; with that empty it is an error. Errors are
 // *ParseError.
-func (k *Kind) Parse(text, bare string) (float64, error) {
+func (k *Kind) Parse(text, defaultUnit string) (float64, error) {
 	fail := func(reason string) (float64, error) {
 		return 0, &ParseError{Kind: k, Given: text, Reason: reason}
 	}
@@ -218,7 +218,7 @@ func (k *Kind) Parse(text, bare string) (float64, error) {
 		return fail("the number cannot be read")
 	}
 	if rest == "" {
-		rest = cmp.Or(bare, k.bare)
+		rest = cmp.Or(defaultUnit, k.defaultUnit)
 	}
 	if rest == "" {
 		return fail("the unit is missing")

@@ -145,7 +145,7 @@ func (s *changeSearch) sets(n int) [][]int {
 	return out
 }
 
-// containsHit tells that a part of the set reaches the airflow already.
+// containsHit reports whether a part of the set reaches the airflow already.
 func (s *changeSearch) containsHit(set []int) bool {
 	return slices.ContainsFunc(s.hits, func(hit []int) bool {
 		return !slices.ContainsFunc(hit, func(i int) bool { return !slices.Contains(set, i) })
@@ -206,7 +206,7 @@ func (s *changeSearch) nearest() []Upgrade {
 	return out
 }
 
-// names tells whether an option puts a make of filter anywhere.
+// names reports whether an option puts a make of filter anywhere.
 func names(o *job.Option, make string) bool {
 	return o.Filter == make || o.Slot.Filter == make || slices.ContainsFunc(o.Returns, func(r job.Return) bool { return r.Filter == make })
 }
@@ -254,7 +254,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 	return out
 }
 
-// makeFits tells whether a make fits today's filter places: it has their depth
+// makeFits reports whether a make fits today's filter places: it has their depth
 // and, where it is made in one size alone, their face.
 func makeFits(s *study.Study, j job.Job, f filter.Filter) bool {
 	if f.Depth > 0 && math.Abs(float64(f.Depth-s.Today().FilterDepth)) >= float64(house.SameDepth) {

@@ -14,10 +14,10 @@ import (
 	"unicode/utf8"
 )
 
-// ErrReadOnly tells of a file that its owner has marked as not to be changed.
+// ErrReadOnly: the owner does not allow the file to be changed.
 var ErrReadOnly = errors.New("the file is read-only; allow writing to it, or choose another name")
 
-// errFolder tells of a path that is a folder.
+// errFolder: the path is a folder.
 var errFolder = errors.New("it is a folder; want a file")
 
 // longestName is what file systems in use take for one name, in bytes.
@@ -26,12 +26,12 @@ const longestName = 255
 // BackupSuffix ends the name of the version before.
 const BackupSuffix = ".bak"
 
-// stagedPrefix begins the name of a file that is being written.
-const stagedPrefix = ".returnbench-"
+// temporaryPrefix begins the name of a file that is being written.
+const temporaryPrefix = ".returnbench-"
 
-// RemoveStaged removes from a folder what writers that were killed left there: the
-// files that were staged before a time.
-func RemoveStaged(dir string, before time.Time) error {
+// RemoveTemporary removes from a folder what writers that were killed left there: the
+// temporary files from before a time.
+func RemoveTemporary(dir string, before time.Time) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return err
@@ -39,7 +39,7 @@ func RemoveStaged(dir string, before time.Time) error {
 	var faults []error
 	for _, e := range entries {
 		info, err := e.Info()
-		if err != nil || !strings.HasPrefix(e.Name(), stagedPrefix) || !info.Mode().IsRegular() || !info.ModTime().Before(before) {
+		if err != nil || !strings.HasPrefix(e.Name(), temporaryPrefix) || !info.Mode().IsRegular() || !info.ModTime().Before(before) {
 			continue
 		}
 		faults = append(faults, os.Remove(filepath.Join(dir, e.Name())))
@@ -70,11 +70,11 @@ func write(path string, data []byte, mode fs.FileMode, keep bool) error {
 	if old != nil && !old.Mode().IsRegular() {
 		return overwrite(target, bytes.NewReader(data)) // a device or a pipe
 	}
-	staged, sameOwner, err := stage(target, old, data, mode)
+	temporary, sameOwner, err := writeTemporary(target, old, data, mode)
 	if err != nil {
 		return err
 	}
-	defer os.Remove(staged) // gone already where it took the file's place
+	defer os.Remove(temporary) // gone already where it took the file's place
 	inPlace := old != nil && (linkCount(old) > 1 || !sameOwner)
 	if old != nil && (keep || inPlace) {
 		if err := backup(target, old, data); err != nil {
@@ -86,7 +86,7 @@ func write(path string, data []byte, mode fs.FileMode, keep bool) error {
 		// version before is safe by now.
 		return overwrite(target, bytes.NewReader(data))
 	}
-	if err := os.Rename(staged, target); err != nil {
+	if err := os.Rename(temporary, target); err != nil {
 		return err
 	}
 	return SyncFolder(filepath.Dir(target))
@@ -121,9 +121,9 @@ func Resolve(path string) (target string, info fs.FileInfo, err error) {
 	return "", nil, &fs.PathError{Op: "write", Path: path, Err: errors.New("the links run in a circle")}
 }
 
-// stage writes data to a new file beside target, synced, with the mode and the
+// writeTemporary writes data to a new file beside target, synced, with the mode and the
 // owner of the old one. The short name leaves room for any name of the target.
-func stage(target string, old fs.FileInfo, data []byte, mode fs.FileMode) (path string, sameOwner bool, err error) {
+func writeTemporary(target string, old fs.FileInfo, data []byte, mode fs.FileMode) (path string, sameOwner bool, err error) {
 	if old != nil {
 		mode = old.Mode().Perm()
 	}
@@ -156,7 +156,7 @@ func stage(target string, old fs.FileInfo, data []byte, mode fs.FileMode) (path 
 func create(dir string, mode fs.FileMode) (*os.File, error) {
 	const tries = 100
 	for try := 1; ; try++ {
-		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf("%s%016x", stagedPrefix, rand.Uint64())), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode|0o200)
+		f, err := os.OpenFile(filepath.Join(dir, fmt.Sprintf("%s%016x", temporaryPrefix, rand.Uint64())), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode|0o200)
 		if !errors.Is(err, fs.ErrExist) || try == tries {
 			return f, err
 		}
@@ -189,12 +189,12 @@ func backup(path string, old fs.FileInfo, data []byte) error {
 	if err != nil || bytes.Equal(before, data) {
 		return err
 	}
-	staged, _, err := stage(path, old, before, 0)
+	temporary, _, err := writeTemporary(path, old, before, 0)
 	if err != nil {
 		return err
 	}
-	if err := os.Rename(staged, BackupPath(path)); err != nil {
-		os.Remove(staged)
+	if err := os.Rename(temporary, BackupPath(path)); err != nil {
+		os.Remove(temporary)
 		return err
 	}
 	return nil
@@ -216,13 +216,13 @@ func Beside(path, suffix string) string {
 
 // Replace puts a file that is complete and synced in the place of the one at
 // path, which keeps its mode, owner and links.
-func Replace(staged, path string) error {
+func Replace(temporary, path string) error {
 	target, old, err := Resolve(path)
 	if err != nil {
 		return err
 	}
 	if old == nil {
-		if err := os.Rename(staged, target); err != nil {
+		if err := os.Rename(temporary, target); err != nil {
 			return err
 		}
 		return SyncFolder(filepath.Dir(target))
@@ -230,7 +230,7 @@ func Replace(staged, path string) error {
 	if err := Writable(path, old); err != nil {
 		return err
 	}
-	f, err := os.OpenFile(staged, os.O_RDWR, 0)
+	f, err := os.OpenFile(temporary, os.O_RDWR, 0)
 	if err != nil {
 		return err
 	}
@@ -242,12 +242,12 @@ func Replace(staged, path string) error {
 		if err := overwrite(target, f); err != nil {
 			return err
 		}
-		return os.Remove(staged)
+		return os.Remove(temporary)
 	}
 	if err := f.Close(); err != nil { // some platforms move no open file
 		return err
 	}
-	if err := os.Rename(staged, target); err != nil {
+	if err := os.Rename(temporary, target); err != nil {
 		return err
 	}
 	return SyncFolder(filepath.Dir(target))
@@ -264,7 +264,7 @@ func Writable(path string, info fs.FileInfo) error {
 	return nil
 }
 
-// Same tells whether two paths lead to one file, through whatever links. Paths
+// Same reports whether two paths lead to one file, through whatever links. Paths
 // to files that are not there yet are the same where they are written alike.
 func Same(a, b string) bool {
 	one, err := os.Stat(a)

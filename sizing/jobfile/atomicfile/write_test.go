@@ -127,9 +127,9 @@ func TestReplace_Identity(t *testing.T) {
 	require.Equal(t, fs.FileMode(0o640), info.Mode().Perm())
 }
 
-// TestRemoveStaged_Identity: what a killed writer left long ago goes, and nothing
+// TestRemoveTemporary_Identity: what a killed writer left long ago goes, and nothing
 // else.
-func TestRemoveStaged_Identity(t *testing.T) {
+func TestRemoveTemporary_Identity(t *testing.T) {
 	dir := t.TempDir()
 	left, err := create(dir, 0o600)
 	require.NoError(t, err)
@@ -141,6 +141,6 @@ func TestRemoveStaged_Identity(t *testing.T) {
 	require.NoError(t, young.Close())
 	require.NoError(t, Write(filepath.Join(dir, "a"), nil, 0o600))
 	require.NoError(t, os.Chtimes(filepath.Join(dir, "a"), long, long))
-	require.NoError(t, RemoveStaged(dir, time.Now().Add(-24*time.Hour)))
+	require.NoError(t, RemoveTemporary(dir, time.Now().Add(-24*time.Hour)))
 	require.Equal(t, []string{filepath.Base(young.Name()), "a"}, names(t, dir))
 }

@@ -12,7 +12,7 @@ import (
 // falling, and continued past the ends of its table so that a root exists.
 type Fan func(static float64) float64
 
-// Point is where system and blower meet.
+// Point is the operating point of system and blower.
 type Point struct {
 	Flow     float64   // m3/s
 	Static   float64   // sum of all drops, Pa
@@ -21,57 +21,58 @@ type Point struct {
 	Series   []float64 // drop of each part of the series
 	Residual float64   // (blower static - system static) / static
 
-	onTable float64 // static on the blower's table: less what the table holds
-	lines   []line  // of the branches, the series and the offset, as left
+	onTable float64 // static on the blower's table: less what the table includes
+	lines   []line  // of the branches, the series and the offset, after the last iteration
 }
 
-// ErrNoPoint says that system and blower do not meet.
+// ErrNoPoint: system and blower have no operating point.
 var ErrNoPoint = errors.New("airpath: the system does not meet the blower's curve")
 
 // Solve finds the operating point: the static at which the blower's airflow
 // makes just that static in the system. offset is pressure that the blower
-// table already holds (a filter it was measured with, say) and gives back.
+// table already includes (a filter it was measured with, say); it is credited.
 func (s System) Solve(fan Fan, offset Law) (Point, error) { return s.SolveNear(fan, offset, Point{}) }
 
-// SolveNear is Solve started at the operating point of a like system, which
-// spares it a round or two; a Point of another house costs a round or two more.
+// SolveNear is Solve started at the operating point of a similar system, which saves
+// an iteration or two; a Point of another house costs an iteration or two.
 func (s System) SolveNear(fan Fan, offset Law, near Point) (Point, error) {
-	if p, ok := s.meetByLines(fan, offset, near); ok {
+	if p, ok := s.solveByLines(fan, offset, near); ok {
 		return p, nil
 	}
-	return s.meetBracketed(fan, offset)
+	return s.solveBracketed(fan, offset)
 }
 
-// usualStatic is where the search starts with nothing to go by, Pa.
+// usualStatic is the static at which a search without a start point begins, Pa.
 const usualStatic = 125
 
 const (
-	meetAgreement = 1e-13 // of blower and system, relative
-	meetRounds    = 25
-	farthest      = 150 << 12 // no house has such a static, Pa
+	solveTolerance  = 1e-13 // of blower and system, relative
+	solveIterations = 25
+	greatestStatic  = 150 << 12 // no house has such a static, Pa
 )
 
-// meetByLines takes the branches, the series, the offset and the blower all as
-// straight lines through their present flow and meets them, round after round:
-// with static s on the blower's table, Q(s) its airflow and p(q) the system's drop,
+// solveByLines replaces the branches, the series, the offset and the blower by
+// straight lines through their present flow and intersects these, iteration by
+// iteration: with static s on the blower's table, Q(s) its airflow and p(q) the
+// system's drop,
 //
 //	p(Q(s)) - s = 0
 //
-// The left side falls by 1 and more with each Pa, as Q falls and p rises.
-func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
+// The left side falls by at least 1 per Pa, since Q falls and p rises.
+func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 	p := s.start(near, offset)
 	n, static := len(s.Branches), p.onTable
 	p.Flow = fan(static)
 	guessShares(p.Branches, p.Flow)
-	for range meetRounds {
-		if !(p.Flow > 0 && math.Abs(static) < farthest) || !s.ask(&p, offset) {
+	for range solveIterations {
+		if !(p.Flow > 0 && math.Abs(static) < greatestStatic) || !s.evaluate(&p, offset) {
 			return p, false
 		}
 		joined, rest := inParallel(p.lines[:n]), inSeries(p.lines[n:], offset != nil)
 		p.Return = joined.at(p.Flow)
-		excess, miss := p.Return+rest.drop-static, widestMiss(p.lines[:n], p.Return)
-		if miss <= splitAgreement && math.Abs(excess) <= meetAgreement*(p.Return+rest.drop) {
-			p.settle(static, offset)
+		excess, miss := p.Return+rest.drop-static, worstImbalance(p.lines[:n], p.Return)
+		if miss <= splitTolerance && math.Abs(excess) <= solveTolerance*(p.Return+rest.drop) {
+			p.complete(static, offset)
 			return p, true
 		}
 		fall := (fan(static+probe) - p.Flow) / probe
@@ -85,7 +86,7 @@ func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
 // probe is the step over which the blower's slope is read, Pa.
 const probe = 1e-4
 
-// start is a point to search from: near, where it is of such a system.
+// start is the point to iterate from: near, where it is of a system of this form.
 func (s System) start(near Point, offset Law) Point {
 	n, all := len(s.Branches), len(s.Branches)+len(s.Series)
 	if offset != nil {
@@ -107,8 +108,9 @@ func (s System) start(near Point, offset Law) Point {
 	return p
 }
 
-// ask puts the flows of a point to every law.
-func (s System) ask(p *Point, offset Law) bool {
+// evaluate finds the drop of every part at the flows of a point; false where a law
+// gives no usable number.
+func (s System) evaluate(p *Point, offset Law) bool {
 	n := len(s.Branches)
 	sound := true
 	for i := range s.Branches {
@@ -126,7 +128,7 @@ func (s System) ask(p *Point, offset Law) bool {
 
 // settle fills in what follows from the flows and drops of a point that is met
 // at a static on the blower's table.
-func (p *Point) settle(static float64, offset Law) {
+func (p *Point) complete(static float64, offset Law) {
 	p.onTable = static
 	p.Static = p.Return
 	for _, d := range p.Series {
@@ -141,8 +143,8 @@ func (p *Point) settle(static float64, offset Law) {
 	}
 }
 
-// meetBracketed is the slow and certain way.
-func (s System) meetBracketed(fan Fan, offset Law) (Point, error) {
+// solveBracketed is the slow method that always converges.
+func (s System) solveBracketed(fan Fan, offset Law) (Point, error) {
 	var failed error
 	point := s.start(Point{}, offset)
 	lines := make([]line, len(s.Branches))
@@ -173,19 +175,18 @@ func (s System) meetBracketed(fan Fan, offset Law) (Point, error) {
 	for i := range s.Series {
 		point.Series[i] = s.Series[i].Law(point.Flow)
 	}
-	point.settle(static, offset)
+	point.complete(static, offset)
 	return point, nil
 }
 
-// widest is how often a bracket is doubled.
+// widest is the number of times a bracket is doubled.
 const widest = 40
 
-// bracket widens from the usual range until the excess changes sign: at no
-// static the system asks for more than the blower sees, at a high static for
-// less.
+// bracket widens from the usual range until the excess changes sign: at zero static
+// the system needs more than the blower gives, at a high static less.
 //
-// A table measured with a wet coil or a filter may give back more than all parts
-// take, far past it; so it looks far to either side.
+// With a table measured with a wet coil or a filter the credit may be larger than
+// the drop of all parts, so the bracket also widens below zero.
 func bracket(excess func(float64) float64) (low, atLow, high, atHigh float64) {
 	high = 150
 	atHigh = excess(high)
