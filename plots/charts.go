@@ -72,7 +72,7 @@ func (c Chart) Numbers() Numbers {
 	return numbersOfLines(c.Lines, c.look.Units)
 }
 
-// Kinds are all charts in the order in which they tell their story.
+// Kinds are all charts in the order in which they are explained.
 func Kinds() []Kind {
 	return []Kind{
 		fanAndSystemKind,
@@ -111,7 +111,7 @@ const (
 // Formats are the file formats that Write knows.
 func Formats() []string { return []string{"png", "svg", "pdf"} }
 
-// FormatError tells of a format that Write does not know.
+// FormatError: Write does not know the format.
 type FormatError struct{ Given string }
 
 func (e *FormatError) Error() string {

@@ -3,7 +3,7 @@
 // should hold; the package chooses ranges, shortens lines to what is worth
 // seeing, and finds room for words.
 //
-// Every line is told apart by its word at its end, its dash and the shape of
+// Every line is identified by its word at its end, its dash and the shape of
 // its marker as well as by its colour:
 //
 //	solid   with a clean filter       filled marker

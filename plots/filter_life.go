@@ -95,7 +95,7 @@ func (f *frame) life(i int, r rank, o *sizing.OptionResult, tiers []*lifeTier) {
 }
 
 // lifeLine is one quantity of an option's life as a line of the chart; a
-// read-out on it tells all four.
+// read-out on it shows all four.
 func (f *frame) lifeLine(o *sizing.OptionResult, t *lifeTier) ReadoutLine {
 	c := o.LifeCurve
 	line := ReadoutLine{Label: o.Name, Option: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{

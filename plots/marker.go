@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// marker is a glyph whose shape tells the option and whose filling tells the
+// marker is a glyph whose shape shows the option and whose filling shows the
 // state: full for a clean filter, hollow for a loaded one.
 type marker struct {
 	corners int     // 0: round

@@ -78,7 +78,7 @@ func (m *memory) keep(words []chartLabel, placed []labels.Placed) {
 	}
 }
 
-// recall tells a word where it stood.
+// recall gives a word its last place.
 func (m *memory) recall(i int, words []chartLabel, l *labels.Label) {
 	if m == nil || m.rank == nil {
 		return

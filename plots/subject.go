@@ -38,10 +38,10 @@ const (
 func (r rank) strong() bool { return r != rankRest }
 
 // named reports whether an option is named at its curve. The one pointed at is
-// not: its name would move the others, and the read-out tells it.
+// not: its name would move the others, and the read-out names it.
 func (r rank) named() bool { return r == rankToday || r == rankChosen }
 
-// rank tells how much option i stands out.
+// rank is how much option i stands out.
 func (s Subject) rank(i int) rank {
 	o := &s.Options[i]
 	switch {

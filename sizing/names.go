@@ -22,7 +22,7 @@ import (
 	"returnbench/sizing/upgrade"
 )
 
-// The names that programs use of the rooms. Each is told of where it is made.
+// The names of the rooms that programs use. Each is documented in its own room.
 
 // What a person entered.
 type (
@@ -295,7 +295,7 @@ func WorstFirst(fs []Finding) { judge.WorstFirst(fs) }
 // Measures are the figures by which options are compared.
 func Measures() []Measure { return compare.Measures() }
 
-// MoreFaults tells of n faults beyond those listed.
+// MoreFaults reports n faults beyond those listed.
 func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }
 
 // MostItems is how many elements a list of a job may hold, by their type.
@@ -349,7 +349,7 @@ func AddUpgrade(j *Job, u Upgrade) (option string) { return upgrade.AddUpgrade(j
 // SlotOf is a size as a filter place before the blower, holding a filter.
 func SlotOf(z *Size, filter string) Slot { return search.SlotOf(z, filter) }
 
-// RangeWorkings tell how the ranges of the options follow from their samples.
+// RangeWorkings are the steps from the samples of the options to their ranges.
 func RangeWorkings(s *Study, ranges []OptionRange) []Working {
 	return calculations.RangeWorkings(s, ranges)
 }

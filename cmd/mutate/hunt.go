@@ -157,7 +157,7 @@ func (h hunt) plant(f fault) (v verdict, by string, late bool, err error) {
 	return survived, "", false, nil
 }
 
-// lay writes the changed file and what tells the compiler to take it.
+// lay writes the changed file and the overlay that makes the compiler use it.
 func lay(f fault, original, dir string) (overlay string, err error) {
 	source, err := os.ReadFile(f.path)
 	if err != nil {
@@ -194,7 +194,7 @@ var (
 	buildErr = regexp.MustCompile(`\[(build|setup) failed\]`)
 )
 
-// test runs a suite and tells by which test a fault was caught.
+// test runs a suite and reports the test that caught a fault.
 func (h hunt) test(s suite, last bool, with []string) (verdict, string) {
 	args := append([]string{"test", "-vet=off", "-failfast", "-timeout", h.timeout.String()}, with...)
 	run, skip := h.run, h.skip

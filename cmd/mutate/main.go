@@ -1,4 +1,4 @@
-// Command mutate plants faults in source files, one at a time, and tells which
+// Command mutate plants faults in source files, one at a time, and reports which
 // of them the tests catch:
 //
 //	go run ./cmd/mutate [-n 150] [-seed 1] [-test PACKAGES] FILES...

@@ -13,7 +13,7 @@ type checkVerb struct {
 	jobArg
 }
 
-// Help tells what else may be checked.
+// Help lists what else may be checked.
 func (v *checkVerb) Help() string {
 	return "A file whose name ends in " + assets.LessonSuffix + " is checked as a demonstration."
 }

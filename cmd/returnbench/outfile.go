@@ -109,7 +109,7 @@ func (o *outFile) drop() error {
 func (o *outFile) Close() {
 	for _, f := range []*os.File{o.file, o.done} {
 		if f != nil {
-			_ = f.Close() // closed already, or told by keep
+			_ = f.Close() // closed already, or reported by keep
 		}
 	}
 	o.file, o.done = nil, nil

@@ -41,7 +41,7 @@ func isOpenOn(in io.Reader, path string) bool {
 func notOverInput(s *stage, flag, dir, suffix, input string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
-		return nil // not there yet, or told when it is written to
+		return nil // not there yet, or reported when it is written to
 	}
 	for _, e := range entries {
 		if strings.EqualFold(filepath.Ext(e.Name()), suffix) {

@@ -37,7 +37,7 @@ type stage struct {
 	out, err io.Writer
 }
 
-// isFile tells a job's file from a verb: a desktop opens a file by its path alone.
+// isFile distinguishes a job's file from a verb: a desktop opens a file by its path alone.
 func isFile(arg string) bool { return strings.HasSuffix(strings.ToLower(arg), ".json") }
 
 // run does what the arguments say and gives the exit status.

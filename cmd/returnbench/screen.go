@@ -79,7 +79,7 @@ func (v *screenVerb) check() error {
 
 func (v *screenVerb) name() string { return jobArg{Job: v.Homes}.name() }
 
-// explain tells a fault of the list from one of the machine.
+// explain distinguishes a fault of the list from one of the machine.
 func (v *screenVerb) explain(err error) error {
 	var list *homes.ListError
 	var resume *homes.ResumeError

@@ -50,7 +50,7 @@ func shown(text string) string {
 	return out.String()
 }
 
-// steers tells of controls, and of the marks of direction and of lines.
+// steers reports whether it is a control, or a mark of direction or of a line.
 func steers(r rune) bool {
 	switch {
 	case r == '\n' || r == '\t':

@@ -17,7 +17,7 @@ type Label struct {
 	End     bool
 	At      vg.Point
 	Anchors []Anchor
-	// Weight decides who gives way: the heavier stays.
+	// Weight decides which word stays where two overlap: the heavier.
 	Weight   int
 	Optional bool // it stands only where it is clear of every line
 	// Where it stood in the drawing before, 0 where it did not: the anchor, from 1,

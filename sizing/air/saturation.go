@@ -102,7 +102,7 @@ func boilingLimit(p units.Pressure) units.Temperature {
 
 // vapourTemperature is the temperature at which water's saturation pressure is
 // pw, Pa. The logarithm of pws is close to linear in 1/T, so Newton's method on
-// it settles in a few steps. Outside the range of the formulas the nearer end.
+// it converges in a few steps. Outside the range of the formulas the nearer end.
 func vapourTemperature(pw float64) units.Temperature {
 	low, high := float64(LowestTemperature), float64(HighestTemperature)
 	if first, _ := saturation(low); !(pw > first) {

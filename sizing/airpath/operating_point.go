@@ -126,8 +126,8 @@ func (s System) evaluate(p *Point, offset Law) bool {
 	return sound
 }
 
-// settle fills in what follows from the flows and drops of a point that is met
-// at a static on the blower's table.
+// complete computes the statics and the residual of a solved point from its flows and
+// drops, and its static on the blower's table.
 func (p *Point) complete(static float64, offset Law) {
 	p.onTable = static
 	p.Static = p.Return

@@ -48,7 +48,7 @@ func (a *CompleteJob) Value(path, source string, q units.Quantity, format string
 	a.List[len(a.List)-1].Value = q
 }
 
-// Assumes reports whether nobody typed or measured a field.
+// Assumes reports whether a field was neither typed nor measured.
 func (a *CompleteJob) Assumes(path string) bool {
 	return slices.ContainsFunc(a.List, func(n study.Assumption) bool { return n.Path == path })
 }
@@ -243,7 +243,7 @@ func strongest(taps []blower.Tap) string {
 	return best
 }
 
-// filterPlaces settles where the filters of today sit and what they are.
+// filterPlaces completes the places of today's filters and their makes.
 func (a *CompleteJob) filterPlaces() {
 	s := &a.Slot
 	inGrilles := false

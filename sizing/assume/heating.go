@@ -22,7 +22,7 @@ const HeatingHumidity = 0.3
 // Burns reports whether the equipment is a furnace, whose flame feels the altitude.
 func (a *CompleteJob) Burns() bool { return a.Equipment.Kind != job.AirHandler }
 
-// altitude settles the output of a furnace where it stands.
+// altitude derates the output of a furnace for its altitude.
 func (a *CompleteJob) altitude() {
 	e := &a.Equipment
 	if !a.Burns() || a.Site.Altitude <= derateBegins || e.HeatingOutputAt == job.OutputAtSite {

@@ -12,7 +12,7 @@ import (
 
 const flatters = "this program's default, which flatters: "
 
-// returnSide settles what the described branches leave open: the slack of a
+// returnSide fills what the described branches leave open: the slack of a
 // flex, the ends of a duct, free areas and walls.
 func (a *CompleteJob) returnSide() {
 	for i := range a.Returns {
@@ -68,7 +68,7 @@ func (a *CompleteJob) Complete(r job.Return) job.Return {
 	return r
 }
 
-// slackOpen reports whether a run is a flex of which nobody said how slack it lies.
+// slackOpen reports whether a run is a flex whose slack was left open.
 func slackOpen(run duct.Run) bool { return run.Shape == duct.Flex && run.Compression == 0 }
 
 func titleOf(kind duct.FittingKind) string {

@@ -21,7 +21,7 @@ type Curve struct {
 	speed cubic // 1/s over Pa, empty when the table has no speeds
 }
 
-// PointError tells which row of a tap's points is wrong, and why.
+// PointError is the row of a tap's points that is wrong, and why.
 type PointError struct {
 	Row    int    // index into the points as given, from 0
 	Field  string // of the point, by its name in a file: "airflow"

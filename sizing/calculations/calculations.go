@@ -233,7 +233,7 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
 }
 
-// partStep tells the law of a part: by its drop at one airflow, or, where it is
+// partStep is the law of a part: by its drop at one airflow, or, where it is
 // made of many pieces, by what they take together at the design airflow.
 func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step {
 	known := map[airpath.PartName]job.Part{airpath.PartCoil: s.house.Coil, airpath.PartSupply: s.house.Supply, airpath.PartReturn: s.house.ReturnPart}
@@ -472,7 +472,7 @@ func (s *calculation) moneyWorkings(at string, o *study.OptionResult) []study.Wo
 	return out
 }
 
-// ductWorkings tells for each branch how its duct sizes follow.
+// ductWorkings are the steps to the duct sizes of each branch.
 func (s *calculation) ductWorkings() []study.Working {
 	var out []study.Working
 	for i, d := range s.Ducts {
@@ -512,7 +512,7 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 		steps = append(steps, study.EquationStep("Flex that lies shorter than stretched takes more."+note, "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor),
 			"k = 1 + 0.58 × K × exp(-0.125984 × D)", "k = 1 + 0.58 × K × exp(-0.00496 × D)", study.InputNumber("K", "shorter than stretched", 100*c.Compression, "%"), across))
 	}
-	// The speed in the round duct of equal friction, by which f is told.
+	// The velocity in the round duct of equal friction, for which f is given.
 	area := math.Pi / 4 * float64(round) * float64(round)
 	ve := units.Speed(float64(d.Airflow) / area)
 	rho := h.Air.Density
@@ -559,7 +559,7 @@ func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []
 	}
 }
 
-// RangeWorkings tell how the ranges of the options follow from their samples.
+// RangeWorkings are the steps from the samples of the options to their ranges.
 func RangeWorkings(s *study.Study, ranges []compare.OptionRange) []study.Working {
 	var out []study.Working
 	for i := range ranges {

@@ -1,2 +1,2 @@
-// Package calculations tells the steps behind each headline number of a Study.
+// Package calculations lists the steps behind each headline number of a Study.
 package calculations

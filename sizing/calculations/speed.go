@@ -5,7 +5,7 @@ import (
 	"returnbench/sizing/study"
 )
 
-// speedStep tells of the fan laws where an option runs by them.
+// speedStep is the step by the fan laws, for an option with a blower speed factor.
 func (s *calculation) speedStep(o *study.OptionResult, c *study.Condition) []study.Step {
 	if o.SpeedRatio == 0 || o.SpeedRatio == 1 {
 		return nil

@@ -181,7 +181,7 @@ func (m *Measure) number(v float64, sys units.System) string {
 // Compared is one figure of one option beside the baseline's.
 type Compared struct {
 	Known  bool
-	Value  float64 // SI, or the bare number
+	Value  float64 // SI, or the plain number
 	Change float64 // from the baseline; zero where either is not known
 	Trend  Trend
 

@@ -24,7 +24,7 @@ func Huebscher(a, b units.Length) units.Length {
 // RectangleFor is the width that makes a rectangular duct of a given height
 // equal to a round one by Huebscher. The equivalent diameter rises as a power
 // of the width between 0.375 and 0.625, so Newton's method in logarithms
-// settles from any start. A very low duct gives an aspect ratio far outside the
+// converges from any start. A very low duct gives an aspect ratio far outside the
 // range of Huebscher: compare with MaxAspectRatio.
 func RectangleFor(round, height units.Length) (width units.Length, err error) {
 	if !(round > 0 && height > 0) || math.IsInf(float64(round+height), 0) {

@@ -16,7 +16,7 @@ func Summary(w io.Writer, s *sizing.Study, sys units.System) error {
 	return Document{Study: s}.Summary(w, sys)
 }
 
-// Summary tells the ranges after the options where there are any.
+// Summary writes the ranges after the options where there are any.
 func (d Document) Summary(w io.Writer, sys units.System) error {
 	p, s := &printer{w: w}, d.study()
 	recommendation(p, s, sys)
@@ -122,7 +122,7 @@ func why(o *sizing.OptionResult, sys units.System) string {
 	return o.Why
 }
 
-// house tells today's parts, ports and branches, with a clean filter.
+// house writes today's parts, ports and branches, with a clean filter.
 func house(p *printer, o *sizing.OptionResult, sys units.System) {
 	c := &o.Clean
 	p.title(fmt.Sprintf("Today, clean filter: parts of the external static %s", c.ExternalStatic.Show(sys)))
@@ -203,7 +203,7 @@ func readings(p *printer, s *sizing.Study, sys units.System) {
 	}
 }
 
-// asFound tells the house as the gauge met it.
+// asFound writes the house as found by the gauge.
 func asFound(p *printer, s *sizing.Study, sys units.System) {
 	f := s.AsFound
 	if f == nil {

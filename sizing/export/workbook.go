@@ -14,7 +14,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// About tells where the figures of a workbook are from; what is left open is
+// About is the source of the figures of a workbook; what is left open is
 // left out.
 type About struct {
 	Version  string // of the program

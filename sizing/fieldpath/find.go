@@ -6,7 +6,7 @@ import (
 	"strconv"
 )
 
-// Error tells what is wrong with a path, or with a text typed for its field.
+// Error is a fault in a path, or in a text typed for its field.
 type Error struct{ Path, Given, Wanted string }
 
 func (e *Error) Error() string {

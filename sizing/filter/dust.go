@@ -21,7 +21,7 @@ const LoadingExponent = 1.5
 const GenericCapacity = 0.032 // kg/m2
 
 // changeOnly is how many times the clean drop at the rated face a printed final
-// drop must be to tell how dust raises the drop: nearer, it is a change limit.
+// drop must be to show how dust raises the drop: nearer, it is a change limit.
 const changeOnly = 1.5
 
 // Loading is how a filter's media gains resistance with dust:

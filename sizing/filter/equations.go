@@ -22,7 +22,7 @@ package filter
 // sized by Pack.LeftOut: the contraction before the mouths and the mixing of the
 // jets behind the pack, which gives back part of the drop; and the folds, taken as
 // closed, with what glue and creases close beside them or what an open fold lets
-// through. Both depend on how a fold is pressed, which no label tells.
+// through. Both depend on how a fold is pressed, which no label gives.
 type Equations struct {
 	// Plain takes friction and momentum factor of developed flow between walls
 	// that pass no air: 12 mu q/h^3 and beta = 6/5.

@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// returnColumns are one return told by its grille and its duct, in place of
+// returnColumns describe one return by its grille and its duct, in place of
 // return_drop.
 func returnColumns() []column {
 	r := func(h *home) *duct.Run { return &h.run }
@@ -32,7 +32,7 @@ var elbowOf = map[duct.Shape]duct.FittingKind{
 	duct.Round: duct.ElbowFiveGore, duct.Flex: duct.ElbowSmooth, duct.Rectangular: duct.ElbowRectangular,
 }
 
-// builtReturn is the return as its columns tell it.
+// builtReturn is the return that its columns describe.
 func (h *home) builtReturn() sizing.Return {
 	b := sizing.Return{Name: "return", Grille: duct.Grille{Width: h.grille.Width, Height: h.grille.Height, FreeArea: h.free}}
 	run := h.run

@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/fieldpath"
 )
 
-// use is a column as a list has it: where it stands and the unit of its bare
+// use is a column as a list has it: its place and the unit of its plain
 // numbers, from the heading.
 type use struct {
 	column *column

@@ -51,7 +51,7 @@ func optionFilterPath(n int) string { return fmt.Sprintf("filters[option %d]", n
 
 const (
 	todayFilterName = "today's filter"
-	// usualMERV is of a filter that nobody described, as the engine takes it.
+	// usualMERV is that of a filter left open, as the engine assumes it.
 	usualMERV = 8
 	// usualPerCapacity makes the design airflow that a return's drop is taken
 	// at, as the engine does: common practice, no source.
@@ -228,7 +228,7 @@ func (h *home) columnAt(path string, uses []use) string {
 // 20x25x4, 15 3/4 x 24 x 1, 500x625x25 mm.
 var sizeText = regexp.MustCompile(`^\s*([\d./ ]+?)\s*[xX×]\s*([\d./ ]+?)(?:\s*[xX×]\s*([\d./ ]+?))?\s*([^\d\s/.].*)?$`)
 
-// size is a column of nominal sizes; bare ones are in inches.
+// size is a column of nominal sizes; those without a unit are in inches.
 func size(name, path, text string, slot func(*home) *sizing.Slot) column {
 	kind := units.Length(0).Kind()
 	return column{Column{name, "nominal size", text}, path, nil, func(h *home, cell, _ string) error {

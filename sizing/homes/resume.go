@@ -7,7 +7,7 @@ import (
 	"slices"
 )
 
-// ResumeError tells that what an earlier run wrote does not belong to this
+// ResumeError: the output of an earlier run does not belong to this
 // list or to these options.
 type ResumeError struct{ Reason string }
 

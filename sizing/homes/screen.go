@@ -25,10 +25,10 @@ type Options struct {
 	// Complete). Its rows are not solved again, but held against the list and
 	// counted, and what is written follows on it.
 	Done io.Reader
-	// Progress, if set, is told the rows that are done: at first those of Done,
+	// Progress, if set, is called with the number of rows done: at first those of Done,
 	// then whenever some more are written.
 	Progress func(rows int)
-	// Report, if set, is told each fault, in the order of the list.
+	// Report, if set, is called with each fault, in the order of the list.
 	Report func(Fault)
 }
 

@@ -62,7 +62,7 @@ func newTally(own int, sys units.System) *tally {
 	return t
 }
 
-// mostNames bounds how many names of upgrades are told apart.
+// mostNames bounds how many names of upgrades are listed separately.
 const mostNames = 200
 
 const otherNames = "other upgrades"

@@ -69,7 +69,7 @@ func (h *House) calibrate(p job.Ports, q units.Flow) error {
 	return nil
 }
 
-// measured takes a part off the list of assumptions.
+// measured removes a part from the list of assumptions.
 func (h *House) measured(part airpath.PartName) {
 	h.bases[part] = "gauge"
 	field := fieldOf(part)

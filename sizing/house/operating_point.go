@@ -5,7 +5,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// operatingPoint is where a tap's curve meets the system.
+// operatingPoint is where a tap's curve crosses that of the system.
 type operatingPoint struct {
 	airpath.Point
 	// External is the external static: the drop of all parts less what the blower

@@ -59,7 +59,7 @@ func MostLetters(name string) int {
 	return usualLetters
 }
 
-// MostFaults is how many faults of one file are told; more are counted.
+// MostFaults is how many faults of one file are reported; more are counted.
 const MostFaults = 100
 
 // MoreFaults counts the faults beyond MostFaults.
@@ -67,7 +67,7 @@ func MoreFaults(n int) *FieldError {
 	return &FieldError{Path: "(more)", Given: fmt.Sprintf("%d more faults", n), Wanted: "those above put right first"}
 }
 
-// limited tells MostFaults faults and counts the rest.
+// limited reports MostFaults faults and counts the rest.
 func (e FieldErrors) limited() FieldErrors {
 	if len(e) <= MostFaults {
 		return e

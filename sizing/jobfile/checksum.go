@@ -5,6 +5,6 @@ import (
 	"fmt"
 )
 
-// Checksum tells one job file from another by its very bytes: "sha256 ..." in
+// Checksum identifies a job file by its bytes: "sha256 ..." in
 // hexadecimal, as other programs print it.
 func Checksum(data []byte) string { return fmt.Sprintf("sha256 %x", sha256.Sum256(data)) }

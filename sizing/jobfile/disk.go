@@ -14,7 +14,7 @@ import (
 // at all the bounds of the schema takes less.
 const LargestFile = 4 << 20
 
-// SizeError tells of a file that no job can be.
+// SizeError: the file is too large for any job.
 type SizeError struct{}
 
 func (SizeError) Error() string {

@@ -10,7 +10,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 )
 
-// SyntaxError tells where a text stops being JSON.
+// SyntaxError is the place where a text stops being JSON.
 type SyntaxError struct {
 	Line, Column int // from 1; the column counts characters
 	Reason       string

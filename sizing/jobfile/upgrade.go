@@ -36,7 +36,7 @@ var (
 	lessonFormat = format{word: "lesson", schema: lesson.Schema, parts: map[string]format{"job": jobFormat}}
 )
 
-// readable tells of a schema that is this program's own or can be upgraded to it.
+// readable reports whether a schema is this program's own or can be upgraded to it.
 func (f format) readable(schema int) bool { return schema >= 1 && schema <= f.schema }
 
 // isOlder reports whether a text, or a part of it, has an older schema that can be
@@ -150,7 +150,7 @@ func (f format) save(path string, data []byte) error {
 func (f format) keepOlder(path string) error {
 	before, err := ReadFile(path)
 	if err != nil {
-		return nil // nothing to keep, or told by the writing
+		return nil // nothing to keep, or reported by the write
 	}
 	text, err := textOf(before)
 	if err != nil || !f.isOlder(text) {

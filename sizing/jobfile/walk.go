@@ -23,7 +23,7 @@ import (
 type walker struct {
 	dec    *jsontext.Decoder
 	faults sizing.FieldErrors
-	more   int // faults beyond those that are told
+	more   int // faults beyond those reported
 }
 
 func (w *walker) fault(path, given, wanted string, args ...any) {

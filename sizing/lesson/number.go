@@ -40,7 +40,7 @@ const (
 	AnnualCost      Number = "annual_cost"
 )
 
-// figure tells what a Number is called, where it is in a Study, and the path
+// figure is the title of a Number, its place in a Study, and the path
 // of its working behind "options[n]."; a path with %s takes the filter's state.
 type figure struct {
 	number  Number
@@ -121,7 +121,7 @@ func (n Number) Name() string {
 	return string(n)
 }
 
-// Value is a number of a Stand: a quantity, a share of one, or a bare number.
+// Value is a number of a Stand: a quantity, a share of one, or a plain number.
 type Value struct {
 	v     float64 // SI
 	kind  *units.Kind
@@ -141,7 +141,7 @@ func (v Value) Show(sys units.System) string {
 	return v.kind.Show(v.v, sys)
 }
 
-// In is the value as a bare number with its unit in a system.
+// In is the value as a number with its unit in a system.
 func (v Value) In(sys units.System) (number float64, unit string) {
 	switch {
 	case v.share:
@@ -173,7 +173,7 @@ const (
 	levelKelvin = 0.1   // of a temperature
 )
 
-// absolute tells of a temperature, whose zero lies far off.
+// absolute reports whether it is a temperature, whose zero is far away.
 func (c Change) absolute() bool { return c.From.kind != nil && c.From.kind.Difference() != c.From.kind }
 
 // size is the change as a claim and words measure it: a share of the start,
@@ -209,7 +209,7 @@ func (c Change) Goes() Goes {
 	return Level
 }
 
-// Words tell the change: "12 % higher", "hardly changed".
+// Words name the change: "12 % higher", "hardly changed".
 func (c Change) Words(sys units.System) string {
 	direction := map[Goes]string{Up: "higher", Down: "lower"}[c.Goes()]
 	d := math.Abs(c.To.v - c.From.v)

@@ -136,7 +136,7 @@ func (o Outcome) extreme(n Number, most bool) (int, Stand) {
 	return best, o.Stands[best]
 }
 
-// Right tells of each prediction whether it came true.
+// Right reports for each prediction whether it came true.
 func (o Outcome) Right() []bool {
 	out := make([]bool, len(o.Lesson.Predictions))
 	for i, p := range o.Lesson.Predictions {

@@ -46,7 +46,7 @@ func AddCosts(h *house.House, r, today *study.OptionResult) {
 	AddPayback(h, r, today)
 }
 
-// AnnualInput is what a year of running takes, without the filters; cools tells
+// AnnualInput is what a year of running needs, without the filters; cools reports
 // whether the hours of cooling follow from the heat balance.
 func AnnualInput(h *house.House, r, today *study.OptionResult) (in cost.AnnualInput, cools bool) {
 	share, cools := coolingTime(r, today)

@@ -1,3 +1,3 @@
-// Package option solves one option whole: clean, loaded, its filters' lives and
+// Package option solves one option whole: clean, loaded, its filters' service lives and
 // its costs.
 package option

@@ -54,7 +54,7 @@ func (s *Perturbation) partFactor(deviation float64, part airpath.PartName, of .
 }
 
 // TableReading is how far between monotone cubic and straight lines the blower's
-// table is read: nobody knows which its maker would draw.
+// table is read: which one its maker would draw is unknown.
 func (s *Perturbation) TableReading() float64 {
 	if s == nil || s.known.BlowerTable == 0 {
 		return 0
@@ -70,7 +70,7 @@ func (s *Perturbation) PleatModel() float64 {
 	return s.Factor(filter.PleatTrust/2, "pleat model")
 }
 
-// Assumed is the factor on what nobody typed or measured.
+// Assumed is the factor on what was neither typed nor measured.
 func (s *Perturbation) Assumed(name string) float64 {
 	if s == nil {
 		return 1
@@ -79,7 +79,7 @@ func (s *Perturbation) Assumed(name string) float64 {
 }
 
 // PerturbBranch moves what the grille and the ducts of a branch take. Each is one draw:
-// what makes up a part errs alike, by the same tables and the same hands, while
+// the errors within a part are shared, since its tables and installer are, while
 // a grille's law is from elsewhere than a duct's. Draws go by the branch's name,
 // so that what an option leaves or puts in the same place moves as today's does,
 // and does not blur the difference. A printed rating is as good as any other.

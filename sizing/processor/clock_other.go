@@ -2,5 +2,5 @@
 
 package processor
 
-// nanoseconds is not told here.
+// nanoseconds is not known here.
 func nanoseconds() (int64, bool) { return 0, false }

@@ -1,4 +1,4 @@
-// Package processor is test support: it lets a benchmark tell the processor time
+// Package processor is test support: it lets a benchmark report the processor time
 // of an operation beside the time on the wall, which on a machine that others use
 // says more about them.
 package processor

@@ -49,7 +49,7 @@ func Check(t testing.TB, r Row) {
 
 var remembered = regexp.MustCompile(`from memory|common practice|rule of thumb`)
 
-// misnamed tells why a test may not hold a figure of such a source: one that was
+// misnamed is why a test may not hold a figure of such a source: one that was
 // read stands in a _Published test, one remembered in a _Plausible one.
 func misnamed(test, source string) string {
 	name, _, _ := strings.Cut(test, "/")

@@ -43,7 +43,7 @@ func FindAsFound(h *house.House) (*study.AsFound, error) {
 	return f, foundWork(h, f, a)
 }
 
-// foundParts are the drops and the ports as read; law tells those that were not.
+// foundParts are the drops and the ports as read; law has those that were not.
 func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float64, filterBasis string) {
 	p, c, rated := h.PortsRead(h.Gauge.Round), &f.Condition, float64(h.Equipment.RatedExternalStatic)
 	sum := 0.0

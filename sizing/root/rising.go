@@ -43,7 +43,7 @@ func Rising(f func(float64) float64, low, high, within float64) float64 {
 	return x
 }
 
-// RisingFrom is Rising for a function that tells its slope too, and a first
+// RisingFrom is Rising for a function that gives its slope too, and a first
 // guess: Newton's steps, kept between the ends. A step of 1e-9 is the last, for
 // what it leaves is of the order of its square.
 func RisingFrom(f func(float64) (y, slope float64), low, high, x float64) float64 {

@@ -30,13 +30,13 @@ type Sampling struct {
 	Samples int    // zero: UsualSamples
 	Seed    uint64 // the same seed gives the same ranges
 	Workers int    // at once; zero: one a processor. The ranges are the same with any number
-	// Done, where not nil, is told how many samples are finished: one call at a
+	// Done, where not nil, is called with the number of samples finished: one call at a
 	// time, each with a higher number.
 	Done func(finished int)
 }
 
 // Ranges takes samples of the job with as many workers as there are processors.
-// done, where not nil, is told how many samples are finished; a cancelled
+// done, where not nil, is called with the number of samples finished; a cancelled
 // context ends the work with its error.
 func Ranges(ctx context.Context, j job.Job, samples int, seed uint64, done func(int)) ([]compare.OptionRange, error) {
 	return Sampling{Samples: samples, Seed: seed, Done: done}.Ranges(ctx, j)

@@ -322,7 +322,7 @@ func rank(sizes []study.Size, dropNow float64) []study.Size {
 	return out
 }
 
-// trim keeps all that meet, the nearest of those that do not, and those asked for.
+// trim keeps all that meet the limits, the nearest of those that do not, and those asked for.
 func trim(sizes []study.Size, keep []*study.Size) []study.Size {
 	n := slices.IndexFunc(sizes, func(z study.Size) bool { return !z.Meets })
 	if n < 0 {

@@ -10,7 +10,7 @@ type Band struct {
 	High      []CurvePoint `json:"high,omitempty"`
 }
 
-// Bands are how well the two curves that meet at the operating point are known.
+// Bands are how well the two curves that cross at the operating point are known.
 type Bands struct {
 	Blower Band `json:"blower"` // of the cooling tap
 	System Band `json:"system"` // of today's house, filter clean

@@ -7,7 +7,7 @@ import (
 )
 
 // Problem is what a trouble is called in every option, so that the same one is
-// compared between them whatever finding tells of it.
+// compared between them, whichever finding reports it.
 type Problem string
 
 const (

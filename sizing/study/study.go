@@ -74,7 +74,7 @@ type Air struct {
 	DensityRatio float64 `json:"density_ratio"`
 }
 
-// OptionKind tells what an OptionResult is of.
+// OptionKind is the kind of house that an OptionResult is for.
 type OptionKind string
 
 const (
@@ -419,7 +419,7 @@ type ReadingMatch struct {
 	Agrees    bool           `json:"agrees"`
 }
 
-// Assumption is a value that nobody typed or measured.
+// Assumption is a value that was neither typed nor measured.
 type Assumption struct {
 	Path   string `json:"path"` // field of the job that would replace it
 	Text   string `json:"text"` // in IP units

@@ -36,7 +36,7 @@ func Exceeds[T ~float64](v, most T) bool { return v > most*(1+tolerance) }
 func Under[T ~float64](v, least T) bool { return v*(1+tolerance) < least }
 
 // Noticeable is the least change that counts as one, as a share of the number
-// compared with: no gauge of the trade tells less. Common practice, no source.
+// compared with: no gauge of the trade shows less. Common practice, no source.
 const Noticeable = 0.01
 
 // Short reports whether an airflow does not reach the one wanted. It is the one rule

@@ -139,7 +139,7 @@ func (k *Kind) Difference() *Kind {
 	return k
 }
 
-// ParseError tells what was given and what is wanted.
+// ParseError names the text given and what is wanted.
 type ParseError struct {
 	Kind   *Kind
 	Given  string

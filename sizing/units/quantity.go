@@ -16,14 +16,14 @@ type dimension interface{ kind() *Kind }
 type Quantity interface {
 	// Kind describes the dimension and its units.
 	Kind() *Kind
-	// SI is the bare number in the kind's SI unit.
+	// SI is the number in the kind's SI unit.
 	SI() float64
 }
 
 // In returns q as a number of u: q.In(units.CFM).
 func (q Of[D]) In(u Of[D]) float64 { return float64(q) / float64(u) }
 
-// SI returns the bare number in SI.
+// SI returns the number in SI.
 func (q Of[D]) SI() float64 { return float64(q) }
 
 // Kind describes the dimension of q.

@@ -37,7 +37,7 @@ type UpgradeSearch struct {
 	OffTable      bool
 	RequiredDrops []RequiredDrop
 
-	// Upgrades reach it, to what a gauge tells: the fewest changes first, then the least cost of ten years.
+	// Upgrades reach it, within the accuracy of a gauge: the fewest changes first, then the least cost of ten years.
 	Upgrades []Upgrade
 	// Short are single changes that do not reach it, and the best that were
 	// tried together where nothing does; the nearest first.
@@ -87,7 +87,7 @@ func (r *UpgradeSearch) findRequiredDrops(h *house.House) error {
 	}
 	for _, d := range drops {
 		if d.part == airpath.PartInTable {
-			continue // what the table holds is in no one's hands
+			continue // what the table includes cannot be changed
 		}
 		l := RequiredDrop{Part: d.part, Now: units.Pressure(d.drop), Needed: units.Pressure(float64(static) - (total - d.drop))}
 		l.Possible = l.Needed > 0

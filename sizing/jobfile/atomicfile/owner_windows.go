@@ -5,10 +5,10 @@ import (
 	"os"
 )
 
-// linkCount is of a file as this platform's information tells it: not at all.
+// linkCount is 1: file information on this platform has no count of links.
 func linkCount(fs.FileInfo) uint64 { return 1 }
 
-// takeOwner leaves the owner to the folder, which hands it on here.
+// takeOwner leaves the owner as it is: here a file gets that of its folder.
 func takeOwner(*os.File, fs.FileInfo) bool { return true }
 
 // SyncFolder does nothing: a folder cannot be synced here, and its journal keeps
