@@ -2,49 +2,74 @@ package compare
 
 import (
 	"math"
-	"slices"
-	"sync"
 
 	"returnbench/sizing/study"
 )
 
-// sampledMeasures are those that take part in the ranges; every sample asks for
-// them, so they are listed once.
-var sampledMeasures = sync.OnceValue(func() []Measure {
-	var out []Measure
-	for _, m := range Measures() {
-		if m.Sampled() {
-			out = append(out, m)
-		}
-	}
-	return out
-})
-
-// sampledFigures are the sampled measures of an option.
-func sampledFigures(o *study.OptionResult) []float64 {
-	all := sampledMeasures()
-	out := make([]float64, len(all))
-	for i, m := range all {
-		v, known := m.Value(o)
-		if !known {
-			v = math.NaN()
-		}
-		out[i] = v
-	}
-	return out
+// Agreement is how far the samples agree on a difference, from today where no
+// other baseline is named: the shares of them in which the number is better, or
+// worse, by more than noticeable.
+type Agreement struct {
+	Better float64 `json:"better"`
+	Worse  float64 `json:"worse"`
 }
 
-// samplesByMeasure turns the figures of n samples into a slice a measure.
-func samplesByMeasure(n int, at func(sample int) *headline) map[string][]float64 {
-	out := map[string][]float64{}
-	for i, m := range sampledMeasures() {
-		vs := make([]float64, n)
-		for k := range vs {
-			vs[k] = at(k).figures[i]
-		}
-		out[m.Key] = vs
+// SureShare is the share of samples from which a claim is made at all.
+const SureShare = 0.95
+
+// Standing is how a number, or an option, compares with today.
+type Standing string
+
+const (
+	StandsBetter   Standing = "better"
+	StandsWorse    Standing = "worse"
+	StandsMixed    Standing = "mixed" // less air for fewer watts
+	StandsTooClose Standing = "too close to tell"
+)
+
+// Holds reports whether it may be said that the number is better.
+func (a Agreement) Holds() bool { return a.Better >= SureShare }
+
+// Standing is what may be said of the number.
+func (a Agreement) Standing() Standing {
+	switch {
+	case a.Holds():
+		return StandsBetter
+	case a.Worse >= SureShare:
+		return StandsWorse
 	}
-	return out
+	return StandsTooClose
+}
+
+// Against sums up an option: the airflow decides, and the watts where the
+// airflow is too close to tell.
+func (r *OptionRange) Against() Standing {
+	air, watts := r.MoreAir.Standing(), r.FewerWatts.Standing()
+	switch {
+	case air == StandsTooClose:
+		return watts
+	case air == StandsWorse && watts == StandsBetter:
+		return StandsMixed
+	}
+	return air
+}
+
+// Agree compares samples of a number of which more is better with the
+// baseline's. A sample in which either is not known counts for neither side.
+func Agree(n int, numbers func(int) (option, base float64)) Agreement {
+	var a Agreement
+	for i := range n {
+		option, base := numbers(i)
+		switch least := study.Noticeable * math.Abs(base); {
+		case math.IsInf(base, -1) && option > base, option > base+least:
+			a.Better++
+		case option < base-least:
+			a.Worse++
+		}
+	}
+	a.Better /= float64(n)
+	a.Worse /= float64(n)
+	return a
 }
 
 // Agreement is how far the samples agree that the measure is better, or worse,
@@ -62,16 +87,6 @@ func (m *Measure) Agreement(option, base *OptionRange) (a Agreement, known bool)
 	return Agree(len(x), func(k int) (float64, float64) { return m.merit(x[k]), m.merit(y[k]) }), true
 }
 
-// Of is the range of a sampled measure in SI, over the samples in which it is
-// known; false where there are none.
-func (r *OptionRange) Of(key string) (Range[float64], bool) {
-	vs := slices.DeleteFunc(slices.Clone(r.Drawn[key]), math.IsNaN)
-	if len(vs) == 0 {
-		return Range[float64]{}, false
-	}
-	return Middle(len(vs), func(i int) float64 { return vs[i] }), true
-}
-
 // merit is a number that is more where the figure is better.
 func (m *Measure) merit(v float64) float64 {
 	switch m.Sense {
@@ -81,14 +96,4 @@ func (m *Measure) merit(v float64) float64 {
 		return -math.Abs(v)
 	}
 	return v
-}
-
-// RangeOf finds the range of an option, nil where it was not sampled.
-func RangeOf(ranges []OptionRange, o *study.OptionResult) *OptionRange {
-	for i := range ranges {
-		if r := &ranges[i]; r.Name == o.Name && r.Kind == o.Kind {
-			return r
-		}
-	}
-	return nil
 }

@@ -162,7 +162,7 @@ func TestReturnDrop_Identity(t *testing.T) {
 	clean := study.Today().Clean
 	q := clean.Airflow.In(1000 * units.CFM)
 	want := 0.2 * q * q * study.Air.DensityRatio
-	require.Equal(t, "return", clean.Parts[0].Name)
+	require.Equal(t, sizing.PartReturn, clean.Parts[0].Name)
 	assert.InEpsilon(t, want, clean.Parts[0].Drop.In(units.InchWater), 1e-3)
 	open, faults := h.read([]string{"3 ton", "0.2 in. w.c.", ""})
 	require.Empty(t, faults)

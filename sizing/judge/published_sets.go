@@ -145,10 +145,10 @@ func (l *publishedSets) title24() {
 // title24Airflow holds the two ways of showing that the return is large enough:
 // airflow and watts, and the tables of returns. One of them is enough.
 func (l *publishedSets) title24Airflow(f FilterFacts) {
-	measured := l.apart(l.title24Measured)
+	measured := l.findingsOf(l.title24Measured)
 	var tables []study.Finding
 	if l.h.Equipment.Kind != job.Furnace {
-		tables = l.apart(func() { l.title24Grilles(f); l.title24Ducts() })
+		tables = l.findingsOf(func() { l.title24Grilles(f); l.title24Ducts() })
 	}
 	bad := func(f study.Finding) bool { return f.Severity != study.Good }
 	kept := func(list []study.Finding, codes ...string) bool {
@@ -167,8 +167,8 @@ func (l *publishedSets) title24Airflow(f FilterFacts) {
 	l.out = slices.Concat(l.out, measured, tables)
 }
 
-// apart gives what a check says without adding it.
-func (l *publishedSets) apart(check func()) []study.Finding {
+// findingsOf gives the findings of a check without adding them.
+func (l *publishedSets) findingsOf(check func()) []study.Finding {
 	before := l.out
 	l.out = nil
 	check()

@@ -1,12 +1,9 @@
 package readings
 
 import (
-	"math"
-
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
-	"returnbench/sizing/judge"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -120,56 +117,4 @@ func foundWork(h *house.House, f *study.AsFound, a *house.Arrangement) error {
 		return nil
 	}
 	return h.Cooling(c)
-}
-
-func Works(h *house.House, s *study.Study) []study.WorkResult {
-	var out []study.WorkResult
-	for i := range s.Readings {
-		r := &s.Readings[i]
-		if !r.AfterWork {
-			continue
-		}
-		w := study.WorkResult{Label: r.Label, Date: r.Date, Option: r.Option, Reading: i}
-		var before *study.Condition
-		switch {
-		case s.AsFound != nil && s.AsFound.Mode == r.Mode:
-			before, w.BeforeRead = &s.AsFound.Condition, true
-		case r.Mode == job.Cooling:
-			before = &s.Today().Clean
-		}
-		w.Rows = workRows(r, before)
-		out = append(out, w)
-	}
-	return out
-}
-
-func workRows(r *study.ReadingResult, before *study.Condition) []study.WorkRow {
-	var rows []study.WorkRow
-	add := func(name string, of func(*study.Condition) units.Quantity, after units.Quantity, agree bool) {
-		row := study.WorkRow{Name: name, Predicted: of(&r.Predicted), After: after, Agrees: agree}
-		if before != nil {
-			row.Before = of(before)
-		}
-		rows = append(rows, row)
-	}
-	flow := func(c *study.Condition) units.Quantity { return c.Airflow }
-	if r.Airflow > 0 {
-		off := math.Abs(float64(r.Airflow)/float64(r.PredictedAirflow) - 1)
-		add("airflow", flow, r.Airflow, off < judge.ReadingShare)
-	} else {
-		add("airflow", flow, nil, false)
-	}
-	pressure := func(name string, of func(*study.Condition) units.Quantity) {
-		if read, is := study.First(r.Rows, func(row study.ReadingRow) bool { return row.Name == name }); is {
-			add(name, of, read.Measured, read.Agrees)
-			return
-		}
-		add(name, of, nil, false)
-	}
-	pressure("external static", func(c *study.Condition) units.Quantity { return c.ExternalStatic })
-	pressure("filter drop", func(c *study.Condition) units.Quantity { return c.FilterDrop })
-	for _, port := range r.Predicted.Ports {
-		pressure(port.Name, func(c *study.Condition) units.Quantity { return Port(c, port.Name) })
-	}
-	return rows
 }

@@ -8,54 +8,6 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Agreement is how far the samples agree on a difference, from today where no
-// other baseline is named: the shares of them in which the number is better, or
-// worse, by more than noticeable.
-type Agreement struct {
-	Better float64 `json:"better"`
-	Worse  float64 `json:"worse"`
-}
-
-// SureShare is the share of samples from which a claim is made at all.
-const SureShare = 0.95
-
-// Standing is how a number, or an option, compares with today.
-type Standing string
-
-const (
-	StandsBetter   Standing = "better"
-	StandsWorse    Standing = "worse"
-	StandsMixed    Standing = "mixed" // less air for fewer watts
-	StandsTooClose Standing = "too close to tell"
-)
-
-// Holds reports whether it may be said that the number is better.
-func (a Agreement) Holds() bool { return a.Better >= SureShare }
-
-// Standing is what may be said of the number.
-func (a Agreement) Standing() Standing {
-	switch {
-	case a.Holds():
-		return StandsBetter
-	case a.Worse >= SureShare:
-		return StandsWorse
-	}
-	return StandsTooClose
-}
-
-// Against sums up an option: the airflow decides, and the watts where the
-// airflow is too close to tell.
-func (r *OptionRange) Against() Standing {
-	air, watts := r.MoreAir.Standing(), r.FewerWatts.Standing()
-	switch {
-	case air == StandsTooClose:
-		return watts
-	case air == StandsWorse && watts == StandsBetter:
-		return StandsMixed
-	}
-	return air
-}
-
 func RangesOf(runs []Sample) []OptionRange {
 	if len(runs) == 0 {
 		return nil
@@ -116,22 +68,4 @@ func Middle[T ~float64](n int, value func(int) T) Range[T] {
 	slices.Sort(vs)
 	at := func(share float64) T { return vs[int(math.Round(share*float64(n-1)))] }
 	return Range[T]{at((1 - RangeShare) / 2), at((1 + RangeShare) / 2)}
-}
-
-// Agree compares samples of a number of which more is better with the
-// baseline's. A sample in which either is not known counts for neither side.
-func Agree(n int, numbers func(int) (option, base float64)) Agreement {
-	var a Agreement
-	for i := range n {
-		option, base := numbers(i)
-		switch least := study.Noticeable * math.Abs(base); {
-		case math.IsInf(base, -1) && option > base, option > base+least:
-			a.Better++
-		case option < base-least:
-			a.Worse++
-		}
-	}
-	a.Better /= float64(n)
-	a.Worse /= float64(n)
-	return a
 }
