@@ -336,8 +336,8 @@ func TestPartsKeepTheirColour(t *testing.T) {
 		}
 	}
 	names := partNames(s)
-	assert.Equal(t, []string{"return", "filter", "coil", "supply", "damper"}, names)
-	assert.Equal(t, []string{"return", "filter", "supply", "damper"}, shownParts(s, names))
+	assert.Equal(t, []sizing.PartName{"return", "filter", "coil", "supply", "damper"}, names)
+	assert.Equal(t, []sizing.PartName{"return", "filter", "supply", "damper"}, shownParts(s, names))
 	all := texts(words(t, PressureByPart(s, Light(units.IP)), px(900), px(500)))
 	assert.Contains(t, all, "damper")
 	assert.NotContains(t, all, "coil")

@@ -32,7 +32,7 @@ func (a *CompleteJob) Note(path, source, format string, args ...any) {
 	a.List = append(a.List, study.Assumption{Path: path, Source: source, Format: format, Args: args})
 }
 
-// Written is the list with its sentences, which only a reader wants: a sample of
+// Written is the list with its sentences, for a reader: a sample of
 // the house is solved without them.
 func (a *CompleteJob) Written() []study.Assumption {
 	for i := range a.List {
@@ -133,7 +133,7 @@ func (a *CompleteJob) airflow() {
 		fillOpen(a, &a.AirflowPerCapacity, UsualAirflowPerCapacity, "airflow_per_capacity", CommonPractice, "airflow per cooling capacity")
 		fillOpen(a, &e.CoolingCapacity, units.Capacity(float64(a.DesignAirflow)/float64(a.AirflowPerCapacity)), "equipment.cooling_capacity", "from the design airflow", "cooling capacity")
 	}
-	// Where both are typed the airflow rules.
+	// Where both are typed the airflow is used.
 	a.AirflowPerCapacity = units.FlowPerCapacity(float64(a.DesignAirflow) / float64(e.CoolingCapacity))
 	fillOpen(a, &a.TargetFaceVelocity, 300*units.FPM, "target_face_velocity", CommonPractice, "target face velocity")
 }
@@ -304,7 +304,7 @@ func UsualSlot(q units.Flow) (width, height units.Length) {
 	}
 }
 
-// Shares of the rated external static that a usual house spends by part.
+// Shares of the rated external static that the parts of a usual house drop.
 const (
 	ReturnShare = 0.20
 	CoilShare   = 0.40
@@ -354,7 +354,7 @@ func (a *CompleteJob) part(p *job.Part, path, name string, drop units.Pressure, 
 	}
 }
 
-// usualCompression is that of a flex pulled straight by a careful hand
+// usualCompression is that of a flex pulled straight with care
 // (common practice, no source).
 const usualCompression = 0.04
 
@@ -384,7 +384,7 @@ func (a *CompleteJob) limits() {
 	}
 }
 
-// casing is what a slot or cabinet takes beyond its filters. It is listed where
+// casing is the room of a slot or cabinet beyond its filters. It is listed where
 // it counts: where the room at the equipment has a limit.
 func (a *CompleteJob) casing() {
 	l := &a.Limits
@@ -414,6 +414,6 @@ func (a *CompleteJob) todayMERV() int {
 // down between the fins takes a quarter more (common practice, no source).
 const UsualDryShare = 0.8
 
-// UsualEdgeCover is how far a filter track overlaps the frame where nobody
-// said: common practice, no source.
+// UsualEdgeCover is how far a filter track overlaps the frame, where left
+// open: common practice, no source.
 const UsualEdgeCover = 0.5 * units.Inch

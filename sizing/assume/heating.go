@@ -19,7 +19,7 @@ const (
 // (common practice, no source).
 const HeatingHumidity = 0.3
 
-// Burns reports whether the equipment is a furnace, whose flame feels the altitude.
+// Burns reports whether the equipment is a furnace, which is derated with altitude.
 func (a *CompleteJob) Burns() bool { return a.Equipment.Kind != job.AirHandler }
 
 // altitude derates the output of a furnace for its altitude.
@@ -49,8 +49,8 @@ func (a *CompleteJob) Delivered() units.HeatRate {
 	return e.HeatingOutput * units.HeatRate(1-e.AltitudeDerate*a.Site.Altitude.In(1000*units.Foot))
 }
 
-// heatingAirflow is, where it is left open, what warms the air by the middle of
-// the nameplate's range.
+// heatingAirflow is, where left open, the airflow at the middle of
+// the nameplate's range of temperature rise.
 func (a *CompleteJob) heatingAirflow() {
 	e := a.Equipment
 	if e.NoHeating {

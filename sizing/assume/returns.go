@@ -52,7 +52,7 @@ func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
 	a.Note(path+".ends", CommonPractice, "%s: no fitting begins or ends the duct, so the usual ones are counted: %s; \"ends\": \"none\" leaves them out", name, strings.Join(names, "; "))
 }
 
-// Complete gives the flexes of a branch that say nothing of it the slack of a
+// Complete gives the flexes of a branch whose slack is open the slack of a
 // new one, and its duct its ends.
 func (a *CompleteJob) Complete(r job.Return) job.Return {
 	r, _ = withEnds(r)
@@ -80,9 +80,9 @@ func titleOf(kind duct.FittingKind) string {
 	return string(kind)
 }
 
-// withEnds gives a described duct the beginning and the end that no duct is
-// without, where none of its fittings is one: a box behind a grille, or a flush
-// entry of a bare duct, and a discharge into the plenum.
+// withEnds gives a described duct the beginning and the end that every duct
+// has, where none of its fittings is one: a box behind a grille, or a flush
+// entry of a duct without a grille, and a discharge into the plenum.
 func withEnds(r job.Return) (whole job.Return, added []duct.Fitting) {
 	if len(r.Runs) == 0 || r.Ends == job.NoEnds {
 		return r, nil
@@ -122,8 +122,8 @@ func atEnd(runs []duct.Run) duct.Fitting {
 	return f
 }
 
-// seats lists what is taken of the frames of filters, the slot and the site
-// where nobody said: each makes the house look better than it may be.
+// seats lists what is assumed of the frames of filters, the slot and the site
+// where left open: each makes the house look better than it may be.
 func (a *CompleteJob) seats() {
 	const sealed = flatters + "a frame without a gap"
 	if !a.Slot.None {
@@ -147,7 +147,7 @@ func (a *CompleteJob) seats() {
 	}
 }
 
-// seat lists what is taken of a slot; of names the option that it is of.
+// seat lists what is assumed of a slot; of names its option.
 func (a *CompleteJob) seat(path, of string, s job.Slot) {
 	if s.Gap == 0 {
 		a.Note(path+".gap", flatters+"a frame without a gap", "%sthe filter is sealed in its frame: no air slips past", of)

@@ -15,10 +15,10 @@ func newBreach(severity study.Severity, code, source, what, todo string, args ..
 	return study.Breach{Severity: severity, Code: code, Source: source, What: what, Todo: todo, Args: args}
 }
 
-// RoomCodes are those of work that cannot be built as it is laid out.
+// RoomCodes are those of work that cannot be built as planned.
 var RoomCodes = []string{study.CodeWall, study.CodeStudBay, study.CodeRoom, study.CodeDepth}
 
-// AsMiss is a finding of a set of limits as a size of the search shows it.
+// AsMiss is a finding of a published set, in the form for a size of the search.
 func AsMiss(f study.Finding) study.Finding {
 	letters := []rune(strings.TrimSuffix(f.Format, "."))
 	if len(letters) > 1 && unicode.IsLower(letters[1]) {
@@ -28,8 +28,8 @@ func AsMiss(f study.Finding) study.Finding {
 	return f
 }
 
-// Breaches holds an arrangement to the openings in the walls, the room at the
-// equipment and the least MERV. What stands there already is not held.
+// Breaches compares an arrangement with the openings in the walls, the room at the
+// equipment and the least MERV. What is there already is not compared.
 func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 	var out []study.Breach
 	for i, r := range a.Returns {
@@ -55,7 +55,7 @@ func hasGrille(h *house.House, r job.Return, i int) bool {
 	return t != nil && t.Grille.Width == r.Grille.Width && t.Grille.Height == r.Grille.Height
 }
 
-// todays is today's branch in whose place an option's stands: that of its name,
+// todays is today's branch that an option's branch replaces: that of its name,
 // else that of its number. Nil: it is a new one.
 func todays(h *house.House, r job.Return, i int) *job.Return {
 	if r.Name != "" {
@@ -70,7 +70,7 @@ func todays(h *house.House, r job.Return, i int) *job.Return {
 	return nil
 }
 
-// wallOf is the opening that a branch's grille may take: its own, else that of
+// wallOf is the opening for a branch's grille: its own, else that of
 // today's branch there, else the job's.
 func wallOf(h *house.House, r job.Return, i int) (w, hh units.Length) {
 	if r.OpeningWidth > 0 || r.OpeningHeight > 0 {
@@ -99,7 +99,7 @@ func wallBreaches(h *house.House, where string, w, hh, openW, openH units.Length
 	return out
 }
 
-// studBreaches holds a grille that the wall has room for to the studs in it: the
+// studBreaches compares a grille that fits the wall with its studs: the
 // side that lies across goes between two of them.
 func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length) []study.Breach {
 	bay := h.Limits.StudBay
@@ -135,7 +135,7 @@ func roomExcess(h *house.House, s job.Slot) (box study.Assembly, face, depth uni
 	return box, Excess(box.Width, box.Height, l.CabinetWidth, l.CabinetHeight), depth
 }
 
-// RoomBreaches holds the whole casing of a slot or cabinet to the room.
+// RoomBreaches compares the whole casing of a slot or cabinet with the room.
 func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
 	var out []study.Breach
 	l := &h.Limits
@@ -164,7 +164,7 @@ func mervBreaches(h *house.House, a *house.Arrangement) []study.Breach {
 // Slack is the difference under which two lengths count as equal.
 const Slack = 0.01 * units.Millimetre
 
-// Excess is how far a thing of two sides is over an opening, upright or turned,
+// Excess is how far a rectangle is over an opening, upright or turned,
 // whichever is less; a side of zero is free.
 func Excess(w, hh, openW, openH units.Length) units.Length {
 	over := func(side, open units.Length) units.Length {

@@ -10,8 +10,8 @@ import (
 	"returnbench/sizing/study"
 )
 
-// judgeDucts names the ducts that are too small, dearest first, with the limit
-// that each breaks, and then every part of the return that is.
+// judgeDucts names the ducts that are too small, the highest drop first, with the limit
+// that each misses, and then every undersized piece of the return.
 func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 	const source = "highest velocity and friction of return ducts in the job; 600 to 700 fpm and 0.05 to 0.08 in. w.c. per 100 ft are usual: " + assume.CommonPractice
 	var out []study.Finding

@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// judgeBreaches says where an option goes beyond what the house allows.
+// judgeBreaches reports where an option does not fit the house.
 func judgeBreaches(o *study.OptionResult) []study.Finding {
 	var out []study.Finding
 	for _, b := range o.Breaches {
@@ -63,7 +63,7 @@ func optionLimits(h *house.House, o *study.OptionResult) []study.HeldLimit {
 	return out
 }
 
-// frost holds the coil to the surface at which it will frost.
+// frost compares the coil with the surface temperature at which it will frost.
 func frost(state study.FilterState, c *study.Condition) study.HeldLimit {
 	l := study.AtLeast(study.Frost, state, c.ApparatusDewPt, house.ColdestSurface)
 	if c.ApparatusDewPt > house.ColdestSurface && c.CoilAirLeaving < house.ColdestLeaving {
@@ -73,7 +73,7 @@ func frost(state study.FilterState, c *study.Condition) study.HeldLimit {
 	return l
 }
 
-// frostRisk holds it to the surface and to the airflow per ton at which it may.
+// frostRisk compares it with the surface temperature and the airflow per ton at which it may.
 func frostRisk(state study.FilterState, c *study.Condition) study.HeldLimit {
 	l := study.AtLeast(study.FrostRisk, state, c.ApparatusDewPt, house.CoolSurface)
 	if c.ApparatusDewPt >= house.CoolSurface {
@@ -94,7 +94,7 @@ func tableLimit(h *house.House, o *study.OptionResult, state study.FilterState, 
 	return l
 }
 
-// measure gives a finding its problem, the state it is there in, and by what.
+// measure sets the problem of a finding, the state of the filter, the figure and the limit.
 func measure(o *study.OptionResult, f *study.Finding) {
 	f.Problem = study.Problem(f.Code)
 	if p, ok := problemOf[f.Code]; ok {

@@ -108,8 +108,8 @@ func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
 	return nil
 }
 
-// judgeRise holds the temperature rise against the nameplate's range. Where its
-// output or its range is assumed, the equipment is asked for, not stopped.
+// judgeRise compares the temperature rise with the nameplate's range. Where its
+// output or its range is assumed, the finding asks for the nameplate and is no stop.
 func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	e := h.Equipment
 	rise, when := o.Clean.TemperatureRise, ""
@@ -162,8 +162,8 @@ func heater(h *house.House) string {
 	return "coil or heating elements"
 }
 
-// judgeAirflow holds the airflow with a clean filter to the design airflow, by
-// the one rule of short: what is not short of it is good.
+// judgeAirflow compares the airflow with a clean filter with the design airflow, by
+// study.Short alone: what is not short of it is good.
 func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 	c, want := &o.Clean, h.DesignAirflow
 	per := c.AirflowPerCapacity
@@ -220,16 +220,16 @@ func judgeStatic(h *house.House, o *study.OptionResult) *study.Finding {
 	return study.Raise(study.Good, "static", ratedStatic, "External static is %v, within the rated %v.", o.Clean.ExternalStatic, rated)
 }
 
-// deepFace is the face velocity that a deep filter is held to: that of the
+// deepFace is the limit on face velocity for a deep filter: that of the
 // rating points it is sold by, one of the test velocities of ASHRAE 52.2 (from
 // secondary text).
 const deepFace = 492 * units.FPM
 
-// faceLimit is the face velocity that a filter of a depth may see. The job's
-// target stands for drop and whistle of a thin filter; a deep pack holds several
-// times the media behind each face, so it is held to its rating velocity and,
-// like all, to its drop. Sizes are offered at the target in every depth: a new
-// cabinet had better be generous.
+// faceLimit is the highest face velocity for a filter of a depth. The job's
+// target limits drop and whistle of a thin filter; a deep pack has several
+// times the media behind each face, so its limits are its rating velocity and,
+// like all, its drop. Sizes are offered at the target in every depth: a new
+// cabinet should have a margin.
 func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source string) {
 	if !job.IsDeep(depth) || h.TargetFaceVelocity >= deepFace {
 		return h.TargetFaceVelocity, TargetSource(h)
@@ -303,7 +303,7 @@ func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 	return out
 }
 
-// judgePrice holds the price of an option against the budget.
+// judgePrice compares the price of an option with the budget.
 func judgePrice(h *house.House, o *study.OptionResult) *study.Finding {
 	if most := h.Limits.Budget; most > 0 && o.Upgrade > most {
 		return study.Raise(study.Caution, "over_budget", "the job's budget", "The work costs %v, over the budget of %v.", o.Upgrade, most)

@@ -45,7 +45,7 @@ type publishedSets struct {
 	out []study.Finding
 }
 
-// check says one of two sentences over the same numbers.
+// check adds one of two sentences about the same numbers.
 func (l *publishedSets) check(ok bool, code, source, passed, failed string, args ...any) {
 	f := study.NewFinding(study.Good, code, source, passed, args...)
 	if !ok {
@@ -104,7 +104,7 @@ func FilterSets(h *house.House, f FilterFacts, returns []job.Return) []study.Fin
 	return slices.DeleteFunc(l.out, func(f study.Finding) bool { return f.Severity == study.Good })
 }
 
-// LeastMERV is the least rating that the job's limit and the ticked sets let in.
+// LeastMERV is the least rating that the job's limit and the ticked sets allow.
 func LeastMERV(h *house.House) int {
 	least := h.Limits.MinMERV
 	for _, set := range h.Limits.Checks {
@@ -142,7 +142,7 @@ func (l *publishedSets) title24() {
 	l.title24Airflow(f)
 }
 
-// title24Airflow holds the two ways of showing that the return is large enough:
+// title24Airflow checks the two ways to show that the return is large enough:
 // airflow and watts, and the tables of returns. One of them is enough.
 func (l *publishedSets) title24Airflow(f FilterFacts) {
 	measured := l.findingsOf(l.title24Measured)
@@ -177,8 +177,8 @@ func (l *publishedSets) findingsOf(check func()) []study.Finding {
 	return found
 }
 
-// title24Measured holds airflow and watts to their limits. An invented blower
-// table earns neither.
+// title24Measured compares airflow and watts with their limits. An invented blower
+// table passes neither.
 func (l *publishedSets) title24Measured() {
 	h, o := l.h, l.o
 	limit := efficacyOther
@@ -258,9 +258,9 @@ func TableGross(c units.Capacity) (units.Area, bool) {
 	return units.Area(ReturnTable[i].Gross) * units.SquareInch, true
 }
 
-// title24Ducts holds one or two described return ducts to the diameters of the
+// title24Ducts compares one or two described return ducts with the diameters of the
 // table; a rectangular duct counts as the round one of equal friction. For three
-// returns and more, and for branches without duct, the table says nothing.
+// returns or more, and for branches without duct, the table has no row.
 func (l *publishedSets) title24Ducts() {
 	row := tableRow(l.h.Equipment.CoolingCapacity)
 	returns := l.o.Returns

@@ -19,7 +19,7 @@ func JudgeReadings(h *house.House, s *study.Study) []study.Finding {
 }
 
 // RoundFindings is what a round contradicts, itself or the prediction, or that it
-// agrees. That the round which sets the study agrees with it is no finding.
+// agrees. For the round that sets the study, agreement is no finding.
 func RoundFindings(h *house.House, r *job.Reading, result study.ReadingResult) []study.Finding {
 	out := contradictions(h, r)
 	if result.Airflow == 0 {
@@ -31,7 +31,7 @@ func RoundFindings(h *house.House, r *job.Reading, result study.ReadingResult) [
 	return out
 }
 
-// judgeReturn holds the return read against the return described: what is read
+// judgeReturn compares the return read with the return described: what is read
 // beyond it is named as a loss of its own.
 func judgeReturn(h *house.House) []study.Finding {
 	g := h.Gauge
@@ -96,8 +96,8 @@ func JudgeResult(r study.ReadingResult) study.Finding {
 	return study.NewFinding(study.Good, "reading_agrees", readingSource, "%s: every reading agrees. Airflow is %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
 }
 
-// doubt is what to look at where the airflow differs and no part that was read
-// does: by what the airflow rests on.
+// doubt is what to check where the airflow differs and no part that was read
+// does, by the basis of the airflow.
 func doubt(r *study.ReadingResult) string {
 	switch {
 	case r.AirflowBasis == house.ByTable:

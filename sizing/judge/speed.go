@@ -6,8 +6,8 @@ import (
 	"returnbench/sizing/study"
 )
 
-// JudgeSpeed says what a faster wheel asks of the motor, and when the fan laws
-// are stretched.
+// JudgeSpeed reports the motor power of a faster blower, and when the fan laws
+// are used beyond their range.
 func JudgeSpeed(h *house.House, o, today *study.OptionResult) []study.Finding {
 	if o.SpeedRatio == 0 {
 		return nil

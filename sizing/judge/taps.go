@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/study"
 )
 
-// JudgeTaps says which tap to take, or that none will do.
+// JudgeTaps reports which tap to use, or that none is fit.
 func JudgeTaps(h *house.House, s *study.Study) []study.Finding {
 	if len(s.Taps) < 2 || s.BlowerAssumed {
 		return nil

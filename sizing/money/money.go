@@ -91,7 +91,7 @@ func meanOverLife(r *study.OptionResult, of func(*study.LifePoint) float64) floa
 	return sum / time
 }
 
-// life is an option's life curve, or the way from clean to loaded where there is
+// life is an option's life curve, or the line from clean to loaded where there is
 // none.
 func life(r *study.OptionResult) []study.LifePoint {
 	if n := len(r.LifeCurve); n > 1 && r.LifeCurve[n-1].Time > 0 {
@@ -111,7 +111,7 @@ func NeedsWork(h *house.House, o job.Option, a *house.Arrangement) bool {
 	return !a.KeepsReturns || o.SpeedRatio != 0 && o.SpeedRatio != 1 || !a.Slot.SameSize(now)
 }
 
-// AddPayback holds an option's price against what it saves a year over today.
+// AddPayback compares an option's price with what it saves a year over today.
 func AddPayback(h *house.House, r, today *study.OptionResult) {
 	if r.Kind != study.KindOption || r.UpgradeKnown && r.Upgrade == 0 {
 		return

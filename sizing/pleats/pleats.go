@@ -124,7 +124,7 @@ func mediaResistance(f filter.Filter) (units.MediaResistance, error) {
 	return filter.TypicalMediaResistance(f.MERV)
 }
 
-// deepestSwept leaves the pockets of plant rooms out.
+// deepestSwept excludes the bag filters of commercial systems.
 const deepestSwept = 6 * units.Inch
 
 // sweptDepths are the nominal depths of filters for houses, and the filter's

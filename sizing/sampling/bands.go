@@ -46,7 +46,7 @@ func spread(b *study.Band, curve []study.CurvePoint, move func(*study.CurvePoint
 }
 
 // SystemDeviation is the relative standard deviation of the sum of the parts'
-// drops, each part with the uncertainty of what it rests on and apart from the
+// drops, each part with the uncertainty of its basis, independent of the
 // others:
 //
 //	u = sqrt(sum (ui di)^2) / sum di

@@ -107,8 +107,8 @@ func (p Sampling) run(ctx context.Context, runs []compare.Sample, one func(int) 
 	workers.Wait()
 }
 
-// solveSample turns a slip of the engine into an error: it runs on a goroutine
-// that nobody else watches.
+// solveSample turns a panic of the engine into an error: it runs on a goroutine
+// without any other recover.
 func solveSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
 	defer func() {
 		if r := recover(); r != nil {
@@ -131,7 +131,7 @@ func solveSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
 }
 
 // mostUnsolved is the share of samples that may be without a solution, as where
-// chance moves two readings past each other; past it the ranges would not be of
+// random errors reverse the order of two readings; past it the ranges would not be of
 // the house that was asked about.
 const mostUnsolved = 0.1
 

@@ -31,7 +31,7 @@ func optionOf(j *job.Job, z study.Size, make string) job.Option {
 		return job.Option{Filter: make, Slot: job.Slot{None: true}, Returns: withGrilles(slices.Clone(j.Returns), z, make)}
 	}
 	o := job.Option{Filter: make, Slot: SlotOf(&z, make)}
-	// Filters behind the grilles make way.
+	// Filters behind the grilles are removed.
 	if slices.ContainsFunc(j.Returns, func(r job.Return) bool { return r.Filter != "" }) {
 		o.Returns = slices.Clone(j.Returns)
 		for i := range o.Returns {

@@ -83,9 +83,9 @@ func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(
 	return c
 }
 
-// judgeWithFittings finds what a branch takes when all its straight duct and all
+// judgeWithFittings finds the drop of a branch when all its straight duct and all
 // its fittings are of the choice's size. A gauge's factor on today's duct is left
-// out: new duct does not take over the faults of the old.
+// out: new duct does not have the faults of the old.
 func judgeWithFittings(h *house.House, c *study.DuctChoice, q units.Flow, r job.Return) {
 	run := c.Run
 	run.Length = 0

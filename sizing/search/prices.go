@@ -12,7 +12,7 @@ type Bill struct {
 	Unknown bool
 }
 
-// Add puts n things of a price on the bill.
+// Add adds n items of a price to the bill.
 func (b *Bill) Add(n int, each units.Money) {
 	if n > 0 {
 		b.Total += units.Money(n) * each

@@ -14,7 +14,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Pieces takes today's return side apart, the dearest piece first.
+// Pieces lists the pieces of today's return side, the highest drop first.
 func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 	var out []study.Piece
 	gauged := h.RetainedFactors(h.Returns)

@@ -28,7 +28,7 @@ const (
 
 // FindSizes solves every nominal size worth looking at in the house's own air path
 // and ranks them: those that meet all limits first, then fewest openings, then
-// the most relief for the least metal and media. The answer is picked from all.
+// the lowest drop for the least metal and media. The suggested sizes are picked from all.
 func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
 	base, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
@@ -102,7 +102,7 @@ func candidates(h *house.House) []candidate {
 	return out
 }
 
-// stood stacks two filters where the room takes them so and not side by side.
+// stood stacks two filters where they fit the room so and not side by side.
 func stood(h *house.House, c candidate) candidate {
 	if c.place == job.InGrille || c.count < 2 || RoomFor(h, c) {
 		return c
@@ -195,7 +195,7 @@ func sizeFilter(h *house.House, depth units.Length) filter.Filter {
 
 func genericName(merv int) string { return "generic MERV " + strconv.Itoa(merv) }
 
-// solveSize solves the house as Take would make it with the size.
+// solveSize solves the house that AddSize would make with the size.
 func solveSize(h *house.House, c candidate) (study.Size, error) {
 	f := sizeFilter(h, c.size.Depth)
 	face := float64(c.count) * float64(c.size.Face())
@@ -268,7 +268,7 @@ const (
 	codeFilterDrop   = "filter_drop"
 )
 
-// markFront marks the sizes that no other of the same standing beats in
+// markFront sets Front on the sizes that no other of the same standing beats in
 // openings, face area and drop at once.
 func markFront(sizes []study.Size) {
 	for i := range sizes {

@@ -38,8 +38,8 @@ func answer(h *house.House, sizes []study.Size) study.Answer {
 	}
 }
 
-// hasRoom reports whether nothing of the house is in the size's way: all that it may
-// miss is about air and filter.
+// hasRoom reports whether the size fits the house: every limit that it may
+// miss is one of air or filter.
 func hasRoom(z *study.Size) bool {
 	return !slices.ContainsFunc(z.Misses, func(m study.Finding) bool { return slices.Contains(fit.RoomCodes, m.Code) })
 }

@@ -50,15 +50,15 @@ func AddUpgrade(j *job.Job, w Upgrade) string {
 	return o.Name
 }
 
-// change is one thing that could be done. Of one kind no two go together.
+// change is one change of the house. Two of the same kind are not combined.
 type change struct {
 	kind, words string
 	work        search.Bill
 	apply       func(j *job.Job, o *job.Option) // j holds today's house, and takes new makes of filter
 }
 
-// most is how many changes are tried together: past three no one keeps track
-// of a job.
+// most is how many changes are tried together: more than three are hard to follow
+// in one job.
 const most = 3
 
 // changeSearch tries changes and sets of changes.
