@@ -7,13 +7,12 @@ import (
 )
 
 // tableKnots over two decades of flow keep the law of a return within 1e-5 for
-// a factor of four about the middle, in which every candidate runs.
+// a factor of four about the middle, where every candidate operates.
 const tableKnots = 24
 
-// Table stands for the branches of a system as one law: a cubic in logarithms
-// through exact splits from a tenth of flow to ten times it. Searches that
-// leave the branches alone solve in it, since a law that is nearly a power of
-// flow is nearly a straight line there. Outside its range it splits exactly.
+// Table replaces the branches of a system by one law: a cubic in logarithms
+// through exact splits from a tenth of flow to ten times it. In logarithms a law
+// that is nearly a power of flow is nearly a straight line. Outside its range it splits exactly.
 func (s System) Table(flow float64) (Law, error) {
 	if len(s.Branches) == 0 {
 		return func(float64) float64 { return 0 }, nil
