@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/pleats"
 )
 
-// Solver solves job after job and remembers the filters' laws, the dearest part
+// Solver solves job after job and remembers the filters' laws, the slowest part
 // of a solve, so that an edit elsewhere in the house costs little. Its answers
 // are those of Solve. It may be used from several goroutines at once.
 type Solver struct {

@@ -21,7 +21,7 @@ const GenericFilterName = "generic MERV 8"
 // CompleteJob is a job in which nothing is left open, and what was assumed for it.
 type CompleteJob struct {
 	job.Job
-	// returnPart stands for the whole return where no branch is described.
+	// ReturnPart is the whole return where no branch is described.
 	ReturnPart   job.Part
 	List         []study.Assumption
 	TypedMERV    int                   // the least MERV that the person typed

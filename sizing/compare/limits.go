@@ -28,7 +28,7 @@ type LimitKey struct {
 	State   study.FilterState
 }
 
-// drawnLimits are the limits that every sample holds an option to.
+// drawnLimits are the limits of an option in every sample.
 func drawnLimits(n int, at func(sample int) *headline) map[LimitKey]*DrawnLimit {
 	out := map[LimitKey]*DrawnLimit{}
 	for k := range n {

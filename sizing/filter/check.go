@@ -102,7 +102,7 @@ func (f Filter) pitch(m making) []*FieldError {
 	return nil
 }
 
-// usualFace stands for the face of a filter that names none.
+// usualFace is the face assumed for a filter without a size.
 const usualFace = 20 * units.Inch
 
 func (f Filter) widthOr(usual units.Length) units.Length {

@@ -67,7 +67,7 @@ func RangeMeans(eff [12]float64) (e1, e2, e3 float64) {
 	return mean(eff[0:4]), mean(eff[4:8]), mean(eff[8:12])
 }
 
-// classifyTolerance takes up the rounding of an average of four.
+// classifyTolerance allows for the rounding of an average of four.
 const classifyTolerance = 1e-9
 
 // Classify is the highest MERV whose least efficiencies are all met, by table

@@ -109,7 +109,7 @@ func upgradeName(s *solved) string {
 	return s.upgrade.Name
 }
 
-// notes are codes of cautions that hold the home against no limit.
+// notes are codes of cautions that are about no limit of the home.
 var notes = []string{"assumed", "upgrade_unsure"}
 
 // missedLimits lists the codes of today's findings and of the house's.

@@ -62,7 +62,7 @@ func (c *checker) price(path string, v units.Money) {
 	c.want(v >= 0 && v <= mostMoney, path, v, "0 to %v", mostMoney)
 }
 
-// within holds a quantity that may be left open (zero) to a range.
+// within checks that a quantity is in a range, or left open (zero).
 func within[D interface{ units.Quantity }](c *checker, path string, q, low, high D) {
 	if v := q.SI(); v == 0 || v >= low.SI() && v <= high.SI() {
 		return
@@ -298,7 +298,7 @@ func (j Job) uses(name string) bool {
 	})
 }
 
-// actualSize holds a printed size to the nominal one, from which a maker stays
+// actualSize compares a printed size with the nominal one, from which a maker stays
 // less than these away: common practice, no source.
 func (c *checker) actualSize(path string, actual, nominal units.Length) {
 	const under, over = 1.5 * units.Inch, 0.5 * units.Inch

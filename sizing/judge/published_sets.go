@@ -70,7 +70,7 @@ func checkSets(h *house.House, o *study.OptionResult) []study.Finding {
 	return l.out
 }
 
-// FilterFacts are what the sets ask of filters.
+// FilterFacts are the figures of filters that the sets limit.
 type FilterFacts struct {
 	Merv   int
 	Depth  units.Length   // zero: there is none
@@ -123,7 +123,7 @@ func (l *publishedSets) ashrae622(f FilterFacts) {
 		"MERV %v meets the minimum of MERV %v.", "MERV %v is under the minimum of MERV %v. Choose a finer filter.", f.Merv, ashrae622MERV)
 }
 
-// title24Filter is what the energy code asks of filters.
+// title24Filter checks the energy code's requirements for filters.
 func (l *publishedSets) title24Filter(f FilterFacts) {
 	l.title24MERV(f)
 	l.title24Thin(f)
@@ -248,7 +248,7 @@ func tableRow(c units.Capacity) int {
 	return -1
 }
 
-// TableGross is the gross filter-grille area that the table asks for a cooling
+// TableGross is the gross filter-grille area that the table requires for a cooling
 // capacity; above its end there is none.
 func TableGross(c units.Capacity) (units.Area, bool) {
 	i := tableRow(c)

@@ -270,7 +270,7 @@ func wanted(err error) string {
 	return err.Error()
 }
 
-// ends holds the house to the engine's own check where the move starts and
+// ends runs the engine's own check of the house where the move starts and
 // where it ends.
 func (c *checker) ends() {
 	settings, err := c.l.Settings()

@@ -105,7 +105,7 @@ func life(r *study.OptionResult) []study.LifePoint {
 	return []study.LifePoint{from, to}
 }
 
-// NeedsWork reports whether an option asks for more than other filters and taps.
+// NeedsWork reports whether an option needs more than other filters and taps.
 func NeedsWork(h *house.House, o job.Option, a *house.Arrangement) bool {
 	now := h.Slot
 	return !a.KeepsReturns || o.SpeedRatio != 0 && o.SpeedRatio != 1 || !a.Slot.SameSize(now)

@@ -13,7 +13,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// CompareRounds holds every round against what the Study predicts for the option
+// CompareRounds compares every round with what the Study predicts for the option
 // that was in place.
 func CompareRounds(h *house.House, s *study.Study) ([]study.ReadingResult, error) {
 	var out []study.ReadingResult
@@ -116,7 +116,7 @@ func portRows(h *house.House, p job.Ports, c study.Condition, static units.Press
 	return rows
 }
 
-// partRows holds the drop of each part read against its law at the airflow of
+// partRows compares the drop read of each part with its law at the airflow of
 // the round, so that a part is not blamed for another's airflow.
 func partRows(h *house.House, p job.Ports, a *house.Arrangement, sys airpath.System, q float64) ([]study.ReadingRow, error) {
 	law, err := dropsAt(sys, q)

@@ -14,7 +14,7 @@ import (
 // still agree, where a tenth of them is less (common practice, no source).
 const temperatureLeast = 3 * units.FahrenheitDegree
 
-// others holds what a round read beside pressures against the prediction.
+// others compares the readings of a round other than pressures with the prediction.
 func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.ReadingMatch, error) {
 	var out []study.ReadingMatch
 	add := func(name string, measured, predicted units.Quantity, least float64) {

@@ -44,7 +44,7 @@ type DuctChoice struct {
 	// Over says that even so it takes more than a return usually may of the rated
 	// external static.
 	Over bool `json:"over,omitzero"`
-	// Bound is the limit that asks for the size: "velocity" or "friction".
+	// Bound is the limit that sets the size: "velocity" or "friction".
 	Bound string `json:"bound,omitzero"`
 
 	Run duct.Run `json:"-"`

@@ -374,7 +374,7 @@ type Size struct {
 	Front bool `json:"front"`
 }
 
-// ReadingResult holds one round of readings against the prediction for the
+// ReadingResult compares one round of readings with the prediction for the
 // option that was in place.
 type ReadingResult struct {
 	Label          string         `json:"label"`
