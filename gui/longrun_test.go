@@ -69,6 +69,7 @@ const manyEdits = "RETURNBENCH_EDITS"
 // sample is what the window takes after so many edits.
 type sample struct {
 	Edits, Goroutines int
+	After             time.Duration
 	HeapMB, RSSMB     float64
 }
 
@@ -116,11 +117,15 @@ func TestLongRun(t *testing.T) {
 	require.Empty(t, copies(t, dir, recoveryPrefix), "a job that is saved leaves no copy")
 }
 
+// cached is longer than the toolkit keeps what it drew, a minute: until then
+// memory grows with the speed of the edits.
+const cached = 2 * time.Minute
+
 // ends are the middle ones of the first and of the last four samples past 500
-// edits: the toolkit drops what it drew once a minute, so that one alone is in
-// doubt.
+// edits and past the time that the toolkit's caches take to fill: they are emptied
+// once a minute, so that one sample alone is in doubt.
 func ends(samples []sample) (first, last sample) {
-	from := slices.IndexFunc(samples, func(s sample) bool { return s.Edits >= 500 })
+	from := slices.IndexFunc(samples, func(s sample) bool { return s.Edits >= 500 && s.After >= cached })
 	samples = samples[max(from, 0):]
 	n := min(4, len(samples))
 	return middle(samples[:n]), middle(samples[len(samples)-n:])
@@ -165,6 +170,7 @@ type editor struct {
 	*Bench
 	file    string
 	job     sizing.Job // after the last edit that was counted
+	began   time.Time
 	changes chan struct{}
 	out     longOutcome
 }
@@ -182,7 +188,7 @@ func editInWindow() int {
 	}
 	b.put(job, "")
 	b.appear()
-	e := &editor{Bench: b, file: filepath.Join(dir, "long"+jobSuffix), job: job, changes: make(chan struct{}, 1)}
+	e := &editor{Bench: b, file: filepath.Join(dir, "long"+jobSuffix), job: job, began: time.Now(), changes: make(chan struct{}, 1)}
 	b.session.SetRanging(false) // sampling takes both processors; it is switched on now and then
 	b.session.OnChange(e.hears)
 	ended := make(chan struct{})
@@ -305,7 +311,7 @@ func (e *editor) measure(n int) {
 	debug.FreeOSMemory()
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	s := sample{Edits: n, Goroutines: runtime.NumGoroutine(), HeapMB: float64(m.HeapAlloc) / (1 << 20), RSSMB: resident()}
+	s := sample{Edits: n, After: time.Since(e.began), Goroutines: runtime.NumGoroutine(), HeapMB: float64(m.HeapAlloc) / (1 << 20), RSSMB: resident()}
 	e.out.Samples = append(e.out.Samples, s)
 	fmt.Printf("%s: %d edits: %.1f MB of heap, %.1f MB resident, %d goroutines\n", time.Now().Format(time.TimeOnly), n, s.HeapMB, s.RSSMB, s.Goroutines)
 }

@@ -98,7 +98,11 @@ func (f *rangeFoot) words(p session.RangeProgress) (words, act string) {
 	case session.RangesRunning:
 		return fmt.Sprintf("ranges: %d %%", p.Percent()), "Cancel"
 	case session.RangesReady:
-		return fmt.Sprintf("± holds %.0f %%\nof %d samples", 100*sizing.RangeShare, p.Of), ""
+		words = fmt.Sprintf("± holds %.0f %%\nof %d samples", 100*sizing.RangeShare, p.Of-p.Unsolved)
+		if p.Unsolved > 0 {
+			words += fmt.Sprintf(",\n%d without solution", p.Unsolved)
+		}
+		return words, ""
 	case session.RangesCancelled:
 		return "ranges: cancelled", "Go on"
 	case session.RangesFailed:

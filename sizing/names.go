@@ -307,6 +307,10 @@ func MostLetters(name string) int { return job.MostLetters(name) }
 // PlaceKinds are all kinds of filter place.
 func PlaceKinds() []PlaceKind { return job.PlaceKinds() }
 
+// UnsolvedNote says how many samples had no solution and are left out; empty where
+// all of them had one.
+func UnsolvedNote(ranges []OptionRange) string { return compare.UnsolvedNote(ranges) }
+
 // RangeFindings say of each option what the samples agree on.
 func RangeFindings(ranges []OptionRange) []Finding { return compare.RangeFindings(ranges) }
 

@@ -39,6 +39,7 @@ const (
 type RangeProgress struct {
 	State        RangeState
 	Finished, Of int // samples
+	Unsolved     int // of the finished: those without a solution
 	Fault        error
 }
 
@@ -93,7 +94,7 @@ func (s *Session) Ranges() []sizing.OptionRange {
 
 // RangeProgress is how far the ranges of the Job as it stands are.
 func (s *Session) RangeProgress() RangeProgress {
-	return RangeProgress{State: s.ranges.state, Finished: s.ranges.finished, Of: s.ranges.Samples, Fault: s.ranges.fault}
+	return RangeProgress{State: s.ranges.state, Finished: s.ranges.finished, Of: s.ranges.Samples, Unsolved: unsolved(s.ranges.result), Fault: s.ranges.fault}
 }
 
 // RangeWords say how far the ranges are, and what is not said without them.
@@ -106,13 +107,25 @@ func (s *Session) RangeWords() string {
 	case RangesRunning:
 		return fmt.Sprintf("Ranges: %d %%. Until they are there, %s.", s.RangeProgress().Percent(), unsaid)
 	case RangesReady:
-		return fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples, 100*sizing.SureShare)
+		words := fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples-unsolved(r.result), 100*sizing.SureShare)
+		if note := sizing.UnsolvedNote(r.result); note != "" {
+			words += " " + note
+		}
+		return words
 	case RangesCancelled:
 		return "Ranges were cancelled: " + unsaid + "."
 	case RangesFailed:
 		return fmt.Sprintf("Ranges cannot be worked out, and %s: %v.", unsaid, r.fault)
 	}
 	return "Ranges wait for a result of the job as it stands."
+}
+
+// unsolved is how many samples had no solution.
+func unsolved(ranges []sizing.OptionRange) int {
+	if len(ranges) == 0 {
+		return 0
+	}
+	return ranges[0].Unsolved
 }
 
 // Percent is the share of the samples that are finished.

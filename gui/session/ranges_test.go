@@ -53,6 +53,18 @@ func TestRangesFollowTheStudyAndTellProgress(t *testing.T) {
 	require.Equal(t, someSamples, heard[len(heard)-1])
 }
 
+// Samples without a solution are counted, and a person is told how many.
+func TestSamplesWithoutASolutionAreReported(t *testing.T) {
+	s := New(echo, InStep)
+	s.RangeBy(Ranging{Samples: 20, Sample: func(context.Context, sizing.Job, func(int)) ([]sizing.OptionRange, error) {
+		return []sizing.OptionRange{{Samples: 18, Unsolved: 2}}, nil
+	}})
+	s.Apply("Design airflow", airflow(3))
+	require.Equal(t, 2, s.RangeProgress().Unsolved)
+	require.Contains(t, s.RangeWords(), "90 % of 18 samples")
+	require.Contains(t, s.RangeWords(), "2 of 20 samples have no solution and are left out.")
+}
+
 func TestRangesNeverHoldUpTheStudy(t *testing.T) {
 	q := &queue{}
 	s := New(echo, q.run)

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+
+	"returnbench/sizing"
 )
 
 // ownersAssumptions are the paths of what was assumed of which an owner can say
@@ -37,6 +39,9 @@ func (d *document) howWeKnow(f *flow) {
 	}
 	if _, ok := d.known(d.plan.today); ok {
 		text += "A range holds nine in ten of the houses that fit what we know. "
+		if note := sizing.UnsolvedNote(d.Ranges); note != "" {
+			text += note + " "
+		}
 	}
 	text += "All figures are rounded estimates, not promises. We read the gauge again after the work to see what was reached."
 	f.paragraph(f.plain(), text)

@@ -1,6 +1,8 @@
 package compare
 
 import (
+	"fmt"
+
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -58,6 +60,19 @@ type OptionRange struct {
 
 	Drawn  map[string][]float64     `json:"-"` // by key of a Measure, a number a sample; NaN where not known
 	Limits map[LimitKey]*DrawnLimit `json:"-"`
+}
+
+// UnsolvedNote says how many samples had no solution and are left out; empty where
+// all of them had one.
+func UnsolvedNote(ranges []OptionRange) string {
+	if len(ranges) == 0 || ranges[0].Unsolved == 0 {
+		return ""
+	}
+	left, all := ranges[0].Unsolved, ranges[0].Samples+ranges[0].Unsolved
+	if left == 1 {
+		return fmt.Sprintf("1 of %d samples has no solution and is left out.", all)
+	}
+	return fmt.Sprintf("%d of %d samples have no solution and are left out.", left, all)
 }
 
 // Sample is the headline numbers of every option in one moved house.

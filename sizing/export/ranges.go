@@ -24,8 +24,12 @@ func NewRanges(options []sizing.OptionRange, samples int, seed uint64) *Ranges {
 
 // basis says what the ranges are.
 func (r *Ranges) basis() string {
-	return fmt.Sprintf("%.0f %% of %d samples (seed %d), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said",
+	text := fmt.Sprintf("%.0f %% of %d samples (seed %d), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said",
 		100*r.Share, r.Samples, r.Seed)
+	if note := sizing.UnsolvedNote(r.Options); note != "" {
+		text += ". " + note
+	}
+	return text
 }
 
 // Document is a Study with what was worked out beside it.

@@ -99,3 +99,21 @@ func TestRanges_Workbook_Identity(t *testing.T) {
 	require.Len(t, rows, 1+len(d.Ranges.Options))
 	require.Equal(t, "airflow from, L/s", rows[0][1])
 }
+
+// TestRanges_Unsolved_Identity: samples without a solution are told of in every form.
+func TestRanges_Unsolved_Identity(t *testing.T) {
+	d := rangedDocument(t, "one-inch-slot", 1)
+	const note = "2 of 30 samples have no solution and are left out."
+	for _, text := range forms(t, d) {
+		require.NotContains(t, text, "no solution")
+	}
+	for i := range d.Ranges.Options {
+		d.Ranges.Options[i].Samples, d.Ranges.Options[i].Unsolved = 28, 2
+	}
+	got := forms(t, d)
+	require.Contains(t, strings.Join(strings.Fields(got["text"]), " "), note)
+	require.Contains(t, got["json"], `"unsolved": 2`)
+	require.Equal(t, note, sizing.UnsolvedNote(d.Ranges.Options))
+	d.Ranges.Options[0].Samples, d.Ranges.Options[0].Unsolved = 29, 1
+	require.Equal(t, "1 of 30 samples has no solution and is left out.", sizing.UnsolvedNote(d.Ranges.Options))
+}

@@ -163,22 +163,22 @@ func ducts(p *printer, s *sizing.Study, sys units.System) {
 	if len(s.Ducts) == 0 {
 		return
 	}
-	p.title("Ducts that the branches want")
+	p.title("Suggested return ducts")
 	p.table(table[sizing.DuctSize]{[]column[sizing.DuctSize]{
 		{"branch", func(d sizing.DuctSize) any { return d.Branch }},
 		{"airflow", func(d sizing.DuctSize) any { return d.Airflow }},
 		{"round", func(d sizing.DuctSize) any { return d.Round.Diameter }},
-		{"takes", func(d sizing.DuctSize) any { return d.Round.Drop }},
-		{"set by", func(d sizing.DuctSize) any { return d.Round.Bound }},
+		{"its drop", func(d sizing.DuctSize) any { return d.Round.Drop }},
+		{"limited by", func(d sizing.DuctSize) any { return d.Round.Bound }},
 		{"flex", func(d sizing.DuctSize) any { return d.Flex.Diameter }},
-		{"takes", func(d sizing.DuctSize) any { return d.Flex.Drop }},
-		{"or width", func(d sizing.DuctSize) any { return d.Rect.Width }},
+		{"its drop", func(d sizing.DuctSize) any { return d.Flex.Drop }},
+		{"rectangular width", func(d sizing.DuctSize) any { return d.Rect.Width }},
 		{"height", func(d sizing.DuctSize) any { return d.Rect.Height }},
-		{"takes", func(d sizing.DuctSize) any { return d.Rect.Drop }},
+		{"its drop", func(d sizing.DuctSize) any { return d.Rect.Drop }},
 		{"velocity now", func(d sizing.DuctSize) any { return d.Now }},
 		{"friction now", func(d sizing.DuctSize) any { return d.NowFriction }},
 		{"drop now", func(d sizing.DuctSize) any { return d.NowDrop }},
-		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength }},
+		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength.Show(sys) }},
 		{"", func(d sizing.DuctSize) any {
 			if d.Undersized {
 				return "too small today"

@@ -48,17 +48,18 @@ func ductSize(h *house.House, name string, q units.Flow, r job.Return) study.Duc
 }
 
 // ductChoice is the first of the sizes, smallest first, that keeps both limits,
-// made of what the branch's runs of that shape are made of. A flex lies as
-// little stretched as the branch's own does, else as the limits say.
+// made of what the branch's runs of that shape are made of. A new flex has the
+// slack that the limits give a new one, whatever the slack of the old.
 func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(*duct.Run, T), q units.Flow, r job.Return) study.DuctChoice {
 	own := duct.Run{}
-	if shape == duct.Flex {
-		own.Compression = h.Limits.FlexCompression
-	}
 	for _, run := range r.Runs {
 		if run.Shape == shape {
 			own = run
 		}
+	}
+	own.Compression = 0
+	if shape == duct.Flex {
+		own.Compression = h.Limits.FlexCompression
 	}
 	as := func(size T) duct.Run {
 		run := duct.Run{Shape: shape, Material: own.Material, Roughness: own.Roughness, Compression: own.Compression, Length: units.Metre}
