@@ -320,3 +320,35 @@ func (e Entry) searched() string {
 	}
 	return strings.ToLower(strings.Join(parts, " "))
 }
+
+// ReadFile reads one item from a file outside a library: an item's file, or a job
+// to become a template under the name of its file.
+func ReadFile(path string) (Item, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return Item{}, err
+	}
+	if !info.Mode().IsRegular() {
+		return Item{}, fmt.Errorf("%s is no plain file", path)
+	}
+	data, err := jobfile.ReadFile(path)
+	if err != nil {
+		return Item{}, err
+	}
+	if strings.HasSuffix(strings.ToLower(path), templateSuffix) {
+		job, err := jobfile.Decode(data)
+		if err != nil {
+			return Item{}, err
+		}
+		name := filepath.Base(path)
+		return TemplateOf(&job, name[:len(name)-len(templateSuffix)]), nil
+	}
+	var d document
+	if err := itemFile.Decode(data, &d); err != nil {
+		return Item{}, err
+	}
+	if faults := d.item().Check(); len(faults) > 0 {
+		return Item{}, faults
+	}
+	return d.item(), nil
+}
