@@ -115,11 +115,17 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	app.Settings().SetTheme(b.theme())
 	b.startSession(o)
 	b.build()
+	b.readLibrary(func(error) {}) // what is wrong with it is told when it is opened
 	b.lookAtFiles()
 	return b, fault
 }
 
-func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.textScale()) }
+func (b *Bench) theme() fyne.Theme {
+	if b.settings.Touch {
+		return look.TouchTheme(b.settings.Theme, b.textScale())
+	}
+	return look.Theme(b.settings.Theme, b.textScale())
+}
 
 func (b *Bench) startSession(o Options) {
 	b.opened++
@@ -142,6 +148,9 @@ func (b *Bench) startSession(o Options) {
 	b.session.SetUnits(b.settings.system())
 	b.session.RangeBy(ranging)
 	b.session.SetRanging(!b.settings.NoRanges)
+	if job := b.newJob(); session.Differences(job, sizing.Job{Schema: sizing.Schema}) > 0 {
+		b.session.Load(job, "")
+	}
 	if b.own.dir != "" {
 		b.recovery = newRecoveryStore(b.program)
 		b.session.KeepIn(b.recovery)
@@ -326,6 +335,12 @@ func (b *Bench) stepTextSize(by int) {
 	if to >= 0 && to < len(textSizes) {
 		b.SetTextSize(textSizes[to])
 	}
+}
+
+// SetTouch makes all that is tapped large, or as large as a mouse needs.
+func (b *Bench) SetTouch(on bool) {
+	b.settings.Touch = on
+	b.retheme()
 }
 
 func (b *Bench) retheme() {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 
 	"returnbench/gui/fields"
 	"returnbench/gui/look"
@@ -52,6 +53,7 @@ type Form struct {
 	building bool
 	in       fields.Field // that had the keyboard last
 	enter    func(place string)
+	library  Library // nil: none
 }
 
 // boundField is a field and the paths of the Job that it edits.
@@ -200,7 +202,7 @@ func (f *Form) rebuild() {
 	f.fields, f.lists, f.items, f.heads = nil, nil, map[string]ListItem{}, map[any]int{}
 	f.made = f.shape()
 	f.build(b)
-	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, look.Margin), b.box) // the bar of the scroll lies over the right edge
+	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, fyne.Max(look.Margin, theme.ScrollBarSize()+4)), b.box) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
 	f.notifyFocus()
 	if canvas == nil {

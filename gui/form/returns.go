@@ -73,6 +73,7 @@ func grille(b *Builder, path string, at ReturnAt) {
 	Quantity(b, path+".opening_width", "Space on the wall, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
 	Quantity(b, path+".opening_height", "Space on the wall, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
+	grilleLibrary(b, at)
 }
 
 func grilleRating(b *Builder, path string, at ReturnAt) {

@@ -50,6 +50,7 @@ func (s *Filters) build(b *form.Builder) {
 		b.Note("A generic pleated MERV 8 is assumed until you add a filter. Add the one in the house, and those to compare.")
 	}
 	some := form.Items(b, &s.list)
+	form.FilterLibrary(b, &s.list)
 	s.library(b)
 	if some {
 		s.printed(b)

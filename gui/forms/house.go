@@ -45,6 +45,11 @@ func buildHouse(b *form.Builder) {
 		form.Item[sizing.DustPreset]{Value: sizing.DustPets, Label: "pets"}, form.Item[sizing.DustPreset]{Value: sizing.DustWorks, Label: "building works"})
 	form.Quantity(b, "site.dust_rate", "Dust a running day", ofSite(func(s *sizing.Site) *units.MassRate { return &s.DustRate }), form.QuantityLook{Hint: "by preset"})
 
+	accuracyFields(b)
+}
+
+// accuracyFields are how well what goes in is known.
+func accuracyFields(b *form.Builder) {
 	b.Heading("Accuracy, one standard deviation")
 	b.Note("0 % means exactly known.")
 	usual := sizing.UsualDeviations()

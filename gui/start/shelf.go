@@ -37,9 +37,9 @@ func (s *Screen) Beside() fyne.CanvasObject {
 // listShelves lists them anew where a file came or went.
 func (s *Screen) listShelves() {
 	shelf := s.shelf()
-	names := make([]string, len(shelf.Recent))
-	for i, e := range shelf.Recent {
-		names[i] = e.Note + "/" + e.Name
+	var names []string
+	for _, e := range slices.Concat(shelf.Recent, shelf.Templates) {
+		names = append(names, e.Note+"/"+e.Name)
 	}
 	if len(s.shelves.Objects) > 0 && slices.Equal(names, s.recent) {
 		return
@@ -64,7 +64,7 @@ func (s *Screen) listShelves() {
 	}
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
 	group("Examples: invented houses, complete with readings", "", shelf.Examples)
-	group("Templates: the same houses without their name and readings, to change into yours", "", shelf.Templates)
+	group("From a template: a house like yours, without its name and readings", "", shelf.Templates)
 	s.shelves.Objects = []fyne.CanvasObject{container.NewVScroll(container.New(edge{}, box))}
 	s.shelves.Refresh()
 }

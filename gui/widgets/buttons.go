@@ -1,7 +1,10 @@
 package widgets
 
 import (
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
 )
 
 // Button is the toolkit's, and a FocusNotifier.
@@ -62,4 +65,12 @@ func NewSelect(options []string, changed func(string)) *Select {
 func (s *Select) FocusGained() {
 	s.Select.FocusGained()
 	s.ReportFocus()
+}
+
+// MinSize has room for a finger where the theme asks for it, however short the
+// label.
+func (b *Button) MinSize() fyne.Size {
+	size := b.Button.MinSize()
+	size.Width = fyne.Max(size.Width, b.Theme().Size(look.Target))
+	return size
 }

@@ -56,7 +56,7 @@ func (i Item) Note() string {
 		add(len(i.Prices.Lines) > 0, "%s", counted(len(i.Prices.Lines), "line"))
 	case Templates:
 		add(i.Template.Equipment.CoolingCapacity > 0, "%s", i.Template.Equipment.CoolingCapacity)
-		add(true, "%s", counted(len(i.Template.Returns), "return"))
+		add(len(i.Template.Returns) > 0, "%s", counted(len(i.Template.Returns), "return"))
 		add(len(i.Template.Options) > 0, "%s", counted(len(i.Template.Options), "option"))
 	}
 	return strings.Join(parts, ", ")

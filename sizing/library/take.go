@@ -176,3 +176,13 @@ func Template(j *sizing.Job) sizing.Job {
 	t.Quote.Number = ""
 	return t
 }
+
+// AddLines puts the lines of a price list into the job's offer; of what the offer
+// has already, under the same words, none is added.
+func (p PriceList) AddLines(j *sizing.Job) {
+	for _, line := range p.Lines {
+		if !slices.ContainsFunc(j.Quote.Lines, func(l quote.Line) bool { return l.Item == line.Item }) {
+			j.Quote.Lines = append(j.Quote.Lines, line)
+		}
+	}
+}
