@@ -24,6 +24,7 @@ type Settings struct {
 	Paper    string  `json:"paper,omitempty"`   // of pages; empty: that of the units
 	Library  string  `json:"library,omitempty"` // folder; empty: there is none
 	Touch    bool    `json:"touch,omitempty"`   // targets for a finger
+	Tried    bool    `json:"tried,omitempty"`   // the three things of the first start are not offered any more
 }
 
 // TextSizes are the text sizes on offer.

@@ -12,6 +12,9 @@ import (
 // shelf tells what an empty bench can open.
 func (b *Bench) shelf() func() start.Shelf {
 	return func() (out start.Shelf) {
+		if !b.settings.Tried {
+			out.Try, out.PutAway = b.things(), b.tried
+		}
 		for _, path := range b.recent {
 			out.Recent = append(out.Recent, start.Entry{
 				Name: strings.TrimSuffix(filepath.Base(path), jobSuffix), Note: filepath.Dir(path),

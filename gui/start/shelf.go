@@ -14,6 +14,8 @@ import (
 
 // Shelf is what can be opened from an empty bench.
 type Shelf struct {
+	Try       []Entry // on the first start
+	PutAway   func()  // offers Try no more
 	Recent    []Entry // newest first
 	Examples  []Entry
 	Templates []Entry
@@ -38,7 +40,7 @@ func (s *Screen) Beside() fyne.CanvasObject {
 func (s *Screen) listShelves() {
 	shelf := s.shelf()
 	var names []string
-	for _, e := range slices.Concat(shelf.Recent, shelf.Templates) {
+	for _, e := range slices.Concat(shelf.Try, shelf.Recent, shelf.Templates) {
 		names = append(names, e.Note+"/"+e.Name)
 	}
 	if len(s.shelves.Objects) > 0 && slices.Equal(names, s.recent) {
@@ -61,6 +63,11 @@ func (s *Screen) listShelves() {
 		gap := widget.NewLabel("")
 		gap.SizeName = theme.SizeNameCaptionText
 		box.Add(gap)
+	}
+	if len(shelf.Try) > 0 {
+		group("Three things to try", "", shelf.Try)
+		box.Add(container.NewHBox(widgets.NewButton("Don't offer these again", shelf.PutAway)))
+		box.Add(small("Help has them ever after."))
 	}
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
 	group("Examples: invented houses, complete with readings", "", shelf.Examples)
