@@ -58,6 +58,8 @@ type Bench struct {
 	pagesFolder  string  // where pages were last saved
 	toldOf       *string // mark of the change of the file that was last told of
 
+	unitsByHand bool // the person chose the units of this window; a job changes them no more
+
 	view sizing.View // how the options are compared; of the window, not of the job
 
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
@@ -303,9 +305,23 @@ func (b *Bench) SetUnits(u units.System) {
 		b.settings.Units = "si"
 	}
 	for _, w := range b.windows {
+		w.unitsByHand = true
 		w.session.SetUnits(u)
 	}
 	b.keepSettings()
+}
+
+// wearUnits shows a job that is opened in its own units: a metric job in SI, any
+// other as the settings have it.
+func (b *Bench) wearUnits(job *sizing.Job) {
+	if b.unitsByHand {
+		return
+	}
+	sys := b.settings.system()
+	if job.Units() == units.SI {
+		sys = units.SI
+	}
+	b.session.SetUnits(sys)
 }
 
 // SetTheme changes between light and dark.

@@ -74,6 +74,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 	b.cautionsRead = false
 	b.view = sizing.View{}
 	b.decision.chosen = ""
+	b.wearUnits(&job)
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()
