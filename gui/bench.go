@@ -382,6 +382,10 @@ func (b *Bench) typedKey(k *fyne.KeyEvent) {
 	switch {
 	case k.Name == fyne.KeyF11:
 		b.fullScreen()
+	case k.Name == fyne.KeyF1:
+		if !b.busy() {
+			b.showHelp()
+		}
 	case k.Name != fyne.KeyEscape || !b.busy():
 	case b.files != nil:
 		b.files.Dismiss()

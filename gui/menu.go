@@ -156,6 +156,7 @@ func (m *menu) places() *fyne.Menu {
 func (m *menu) help() *fyne.Menu {
 	b := m.bench
 	return fyne.NewMenu("Help",
+		m.item("Help for this place (F1)", ctrl(fyne.KeyF1), b.showHelp),
 		m.item("Keys", ctrl(fyne.KeyK), b.showKeys),
 		m.item("What the numbers mean", ctrl(fyne.KeyH), b.showTerms),
 		m.item("Safety", nil, func() { b.enter(cautionsPlace) }))

@@ -116,6 +116,9 @@ func (e *Entry) putCursor(at int) {
 // TypedKey gives the arrows to a stepper, where there is one.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	e.next = 0
+	if widgets.HelpKey(e, k) {
+		return
+	}
 	if e.OnKey != nil && e.OnKey(k.Name) {
 		return
 	}

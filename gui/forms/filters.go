@@ -122,7 +122,9 @@ func (s *Filters) printed(b *form.Builder) {
 
 	b.Heading("Catalog pressure drop, clean")
 	s.rating(b)
-	b.Number(s.path("exponent"), "Exponent, of one point", form.Of(at, func(f *filter.Filter) *float64 { return &f.Exponent }), "usual")
+	b.Advanced(s.path("exponent"), func() {
+		b.Number(s.path("exponent"), "Exponent, of one point", form.Of(at, func(f *filter.Filter) *float64 { return &f.Exponent }), "usual")
+	})
 }
 
 func (s *Filters) rating(b *form.Builder) {

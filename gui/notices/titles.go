@@ -86,6 +86,9 @@ func Title(p sizing.Problem) string {
 		return title
 	}
 	// No such problem is raised today; a file of a later version may hold one.
-	words := p.Words()
+	words := strings.TrimSpace(p.Words())
+	if words == "" {
+		return ""
+	}
 	return strings.ToUpper(words[:1]) + words[1:]
 }

@@ -142,8 +142,11 @@ func (s *Screen) tellToday(study *sizing.Study) {
 	s.says.Objects = nil
 	listed := map[string]bool{}
 	for _, f := range study.Findings {
+		if f.Severity == sizing.Good || f.Problem == "" || f.Option != "" && f.Option != study.Today().Name {
+			continue
+		}
 		words := notices.Title(f.Problem)
-		if f.Severity == sizing.Good || f.Problem == "" || f.Option != "" && f.Option != study.Today().Name || listed[words] {
+		if listed[words] {
 			continue
 		}
 		listed[words] = true

@@ -375,6 +375,9 @@ func (t *Table) TypedShortcut(s fyne.Shortcut) {
 
 // TypedKey moves the selection, or the view sideways.
 func (t *Table) TypedKey(k *fyne.KeyEvent) {
+	if widgets.HelpKey(t, k) {
+		return
+	}
 	page := max(1, int(t.pane.Size().Height/t.rowHeight())-1)
 	last := len(t.rows) - 1
 	move := func(to int) {
