@@ -123,7 +123,9 @@ linux_tree() {
 	"$work/tree/bin/returnbench" completion zsh >"$share/zsh/vendor-completions/_returnbench"
 	"$work/tree/bin/returnbench" completion fish >"$share/fish/vendor_completions.d/returnbench.fish"
 
+	mkdir -p "$doc/assets/manual"
 	cp README.md "$doc/"
+	cp assets/manual/README.md assets/manual/*.png "$doc/assets/manual/"
 	cp assets/linux/copyright "$doc/copyright"
 	cp assets/RELEASES.md "$doc/NEWS"
 	licenses >"$doc/third-party.txt"
@@ -219,6 +221,9 @@ windows() {
 	)
 	rm -f "$resource"
 
+	mkdir -p "$work/$name/assets/manual"
+	cp assets/manual/*.png "$work/$name/assets/manual/"
+	sed 's/$/\r/' assets/manual/README.md >"$work/$name/assets/manual/README.md"
 	for file in README.md assets/RELEASES.md assets/windows/file-type.cmd; do
 		# Windows programs want their lines ended as there.
 		sed 's/$/\r/' "$file" >"$work/$name/$(basename "$file")"

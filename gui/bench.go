@@ -58,6 +58,8 @@ type Bench struct {
 	pagesFolder  string  // where pages were last saved
 	toldOf       *string // mark of the change of the file that was last told of
 
+	unitsByHand bool // the person chose the units of this window; a job changes them no more
+
 	view sizing.View // how the options are compared; of the window, not of the job
 
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
@@ -115,11 +117,17 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	app.Settings().SetTheme(b.theme())
 	b.startSession(o)
 	b.build()
+	b.readLibrary(func(error) {}) // what is wrong with it is told when it is opened
 	b.lookAtFiles()
 	return b, fault
 }
 
-func (b *Bench) theme() fyne.Theme { return look.Theme(b.settings.Theme, b.textScale()) }
+func (b *Bench) theme() fyne.Theme {
+	if b.settings.Touch {
+		return look.TouchTheme(b.settings.Theme, b.textScale())
+	}
+	return look.Theme(b.settings.Theme, b.textScale())
+}
 
 func (b *Bench) startSession(o Options) {
 	b.opened++
@@ -142,6 +150,9 @@ func (b *Bench) startSession(o Options) {
 	b.session.SetUnits(b.settings.system())
 	b.session.RangeBy(ranging)
 	b.session.SetRanging(!b.settings.NoRanges)
+	if job := b.newJob(); session.Differences(job, sizing.Job{Schema: sizing.Schema}) > 0 {
+		b.session.Load(job, "")
+	}
 	if b.own.dir != "" {
 		b.recovery = newRecoveryStore(b.program)
 		b.session.KeepIn(b.recovery)
@@ -303,9 +314,23 @@ func (b *Bench) SetUnits(u units.System) {
 		b.settings.Units = "si"
 	}
 	for _, w := range b.windows {
+		w.unitsByHand = true
 		w.session.SetUnits(u)
 	}
 	b.keepSettings()
+}
+
+// wearUnits shows a job that is opened in its own units: a metric job in SI, any
+// other as the settings have it.
+func (b *Bench) wearUnits(job *sizing.Job) {
+	if b.unitsByHand {
+		return
+	}
+	sys := b.settings.system()
+	if job.Units() == units.SI {
+		sys = units.SI
+	}
+	b.session.SetUnits(sys)
 }
 
 // SetTheme changes between light and dark.
@@ -326,6 +351,12 @@ func (b *Bench) stepTextSize(by int) {
 	if to >= 0 && to < len(textSizes) {
 		b.SetTextSize(textSizes[to])
 	}
+}
+
+// SetTouch makes all that is tapped large, or as large as a mouse needs.
+func (b *Bench) SetTouch(on bool) {
+	b.settings.Touch = on
+	b.retheme()
 }
 
 func (b *Bench) retheme() {
@@ -366,6 +397,10 @@ func (b *Bench) typedKey(k *fyne.KeyEvent) {
 	switch {
 	case k.Name == fyne.KeyF11:
 		b.fullScreen()
+	case k.Name == fyne.KeyF1:
+		if !b.busy() {
+			b.showHelp()
+		}
 	case k.Name != fyne.KeyEscape || !b.busy():
 	case b.files != nil:
 		b.files.Dismiss()

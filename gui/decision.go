@@ -9,6 +9,7 @@ import (
 	"returnbench/gui/session"
 	"returnbench/gui/strip"
 	"returnbench/sizing"
+	"returnbench/sizing/units"
 )
 
 // decision fills the strip over every place: today's figures beside those of the
@@ -112,18 +113,33 @@ func choices(study *sizing.Study, proposal *sizing.OptionResult) (list []string,
 // advise says what to do next, and why.
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
-	c.Severity, c.Sentence, c.Why = r.Next.Severity, r.Next.In(sys), r.Why.In(sys)
+	c.Severity, c.Sentence, c.Why = r.Next.Severity, r.Next.In(sys), r.Why.Lead(sys)
 	c.Action, d.action = "Problems", func() { d.bench.goTo(problemsPlace) }
 	switch {
 	case proposal == nil && len(c.Choices) == 0:
 		c.Action, d.action = "Suggested sizes", func() { d.bench.enter("sizes") }
 	case proposal != nil && proposal.Name != r.Option:
-		c.Severity, c.Sentence = proposal.Verdict, proposal.Name+": "+proposal.Versus.In(sys)
+		c.Severity, c.Sentence = proposal.Verdict, chosenWords(proposal, sys)
 		c.Why = "Recommended: " + r.Option + ". " + c.Why
 		if r.Option == "" {
-			c.Why = r.Why.In(sys)
+			c.Why = r.Why.Lead(sys)
 		}
 	}
+}
+
+// chosenWords sum up an option that is not the recommended one; Problems has the
+// whole of it.
+func chosenWords(o *sizing.OptionResult, sys units.System) string {
+	n := o.Counts
+	problems, adds := "problems", ""
+	if n.Removed+n.Lessened+n.Left == 1 {
+		problems = "problem"
+	}
+	if n.Added > 0 {
+		adds = fmt.Sprintf("; it adds %d", n.Added)
+	}
+	return fmt.Sprintf("%s: %s clean, %s dirty. Of today's %d %s it removes %d, lessens %d and leaves %d%s.",
+		o.Name, o.Clean.Airflow.Show(sys), o.Loaded.Airflow.Show(sys), n.Removed+n.Lessened+n.Left, problems, n.Removed, n.Lessened, n.Left, adds)
 }
 
 // trouble says what keeps the figures from being those of the job as it stands,

@@ -11,6 +11,7 @@ import (
 
 	"returnbench/assets"
 	"returnbench/gui/look"
+	"returnbench/gui/table"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -29,15 +30,15 @@ func TestTheStripSaysWhatToDo(t *testing.T) {
 	b := newBench(t)
 	for _, e := range assets.Examples() {
 		b.put(example(t, e.Name), "")
-		study, c := b.session.Study(), b.decision.strip.Content()
+		study, c, sys := b.session.Study(), b.decision.strip.Content(), b.session.Units()
 		require.Equal(t, study.Recommendation.Next.In(b.session.Units()), c.Sentence, e.Name)
-		require.Equal(t, study.Recommendation.Why.In(b.session.Units()), c.Why, e.Name)
+		require.Equal(t, study.Recommendation.Why.Lead(b.session.Units()), c.Why, e.Name)
 		require.Equal(t, study.Recommendation.Option+recommendedNote, c.Chosen, e.Name)
 		require.Equal(t, c.Chosen, c.Choices[0], e.Name)
 		today, then := study.Today(), study.Recommended()
-		require.Equal(t, fmt.Sprintf("%.0f", today.Clean.Airflow.In(units.CFM)), c.Figures[0].Before, e.Name)
-		require.Equal(t, fmt.Sprintf("%.0f", then.Clean.Airflow.In(units.CFM)), c.Figures[0].After, e.Name)
-		require.Contains(t, c.Figures[0].Title, "of "+study.DesignAirflow.Show(units.IP), e.Name)
+		require.Equal(t, table.Number(today.Clean.Airflow, sys), c.Figures[0].Before, e.Name)
+		require.Equal(t, table.Number(then.Clean.Airflow, sys), c.Figures[0].After, e.Name)
+		require.Contains(t, c.Figures[0].Title, "of "+study.DesignAirflow.Show(sys), e.Name)
 		require.Equal(t, fmt.Sprintf("%.1f", then.FiltersPerYear), c.Figures[3].After, e.Name)
 		require.True(t, strings.HasPrefix(c.Figures[4].Before, "$"), e.Name)
 	}
@@ -57,7 +58,8 @@ func TestAnotherOptionCanBeChosen(t *testing.T) {
 		c := b.decision.strip.Content()
 		require.Equal(t, "four-inch cabinet", c.Chosen)
 		require.Equal(t, fmt.Sprintf("%.0f", other.Clean.Airflow.In(units.CFM)), c.Figures[0].After)
-		require.Contains(t, c.Sentence, other.Versus.In(units.IP))
+		require.Contains(t, c.Sentence, fmt.Sprintf("four-inch cabinet: %s clean", other.Clean.Airflow.Show(units.IP)))
+		require.Contains(t, c.Sentence, fmt.Sprintf("it removes %d, lessens %d and leaves %d", other.Counts.Removed, other.Counts.Lessened, other.Counts.Left))
 		require.Contains(t, c.Why, "Recommended: "+study.Recommendation.Option)
 	}
 	b.decision.strip.Choose(study.Recommendation.Option + recommendedNote)
@@ -173,6 +175,27 @@ func TestTheStripFitsASmallWindow(t *testing.T) {
 		require.LessOrEqual(t, b.decision.strip.Object().Size().Height, float32(200))
 		require.Less(t, b.root.MinSize().Width, float32(1024)+1, e.Name)
 		require.False(t, b.decision.strip.SentenceCut(), "%s: %s", e.Name, b.decision.strip.Content().Sentence)
+	}
+}
+
+// Sentence and reason are whole at the sizes that windows have.
+func TestTheStripSaysAllOfItsWords(t *testing.T) {
+	b := newBench(t)
+	for _, text := range textSizes {
+		b.settings.TextSize = text
+		b.retheme()
+		for _, size := range []fyne.Size{{Width: 1024, Height: 600}, {Width: 1280, Height: 720}, {Width: 1366, Height: 768}, {Width: 1920, Height: 1080}, {Width: 2560, Height: 1440}} {
+			b.window.Resize(size)
+			for _, e := range assets.Examples() {
+				b.put(example(t, e.Name), "")
+				for _, o := range b.decision.strip.Content().Choices {
+					b.decision.strip.Choose(o)
+					c := b.decision.strip.Content()
+					require.False(t, b.decision.strip.SentenceCut(), "%v at %g: %s", size, text, c.Sentence)
+					require.False(t, b.decision.strip.WhyCut(), "%v at %g: %s", size, text, c.Why)
+				}
+			}
+		}
 	}
 }
 

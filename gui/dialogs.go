@@ -30,10 +30,11 @@ func (b *Bench) ask(title, text string, answers ...answer) {
 
 func (b *Bench) show(title string, content fyne.CanvasObject, size fyne.Size, answers ...answer) {
 	d := dialog.NewCustomWithoutButtons(title, content, b.window)
+	under := b.escape // of a question that this one lies over
 	buttons := make([]fyne.CanvasObject, len(answers))
 	for i, a := range answers {
 		w := newKeyButton(a.label, func() {
-			b.escape = nil
+			b.escape = under
 			d.Hide()
 			if a.then != nil {
 				a.then()

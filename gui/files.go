@@ -20,6 +20,7 @@ import (
 
 	"returnbench/assets"
 	"returnbench/gui/session"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
@@ -36,7 +37,7 @@ func (b *Bench) Open(path string) error {
 	}
 	data, err := jobfile.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		b.put(sizing.Job{Schema: sizing.Schema}, path)
+		b.put(b.newJob(), path)
 		return nil
 	}
 	if err != nil {
@@ -74,6 +75,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 	b.cautionsRead = false
 	b.view = sizing.View{}
 	b.decision.chosen = ""
+	b.wearUnits(&job)
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()
@@ -81,7 +83,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 
 // New begins an empty job.
 func (b *Bench) New() {
-	b.ifSafe(func() { b.put(sizing.Job{Schema: sizing.Schema}, "") })
+	b.ifSafe(func() { b.put(b.newJob(), "") })
 }
 
 // NewFrom begins a job from one of the examples; it belongs to no file.
@@ -332,6 +334,20 @@ func (b *Bench) chooseFolder(entry *pathEntry) {
 	b.showFiles(d)
 }
 
+// chooseFolderOnly puts the folder chosen into an entry that holds a folder.
+func (b *Bench) chooseFolderOnly(entry *pathEntry) {
+	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		switch {
+		case err != nil:
+			b.tell("The folder cannot be opened", err)
+		case u != nil:
+			entry.SetText(u.Path())
+		}
+	}, b.window)
+	b.inFolder(d)
+	b.showFiles(d)
+}
+
 // showFiles shows a file dialog; Escape closes it while none of its parts has
 // the keyboard, as when it opens.
 func (b *Bench) showFiles(d *dialog.FileDialog) {
@@ -363,6 +379,19 @@ type pathEntry struct {
 	onEscape    func()
 	from, to    int // the name in the path
 	hasSelected bool
+	press       widgets.LongPress
+}
+
+// MouseDown may begin a long press.
+func (e *pathEntry) MouseDown(m *desktop.MouseEvent) {
+	e.Entry.MouseDown(m)
+	e.press.OnEntry(e, m)
+}
+
+// MouseUp ends it.
+func (e *pathEntry) MouseUp(m *desktop.MouseEvent) {
+	e.press.Up()
+	e.Entry.MouseUp(m)
 }
 
 var _ fyne.Focusable = (*pathEntry)(nil)

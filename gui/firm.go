@@ -26,7 +26,7 @@ func (d desk) Firm() (firm.Profile, error) {
 // SetFirm keeps the company's profile.
 func (d desk) SetFirm(p firm.Profile) error {
 	if d.own.dir == "" {
-		return errors.New("there is no folder for settings on this machine")
+		return errNoOwnFolder
 	}
 	return firm.Write(filepath.Join(d.own.dir, firmFile), p)
 }

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/assets"
 )
 
 // showKeys lists the keys.
@@ -17,6 +19,7 @@ func (b *Bench) showKeys() { b.showRows("Keys", b.keys()) }
 // shortcut in the menu, the places among it.
 func (b *Bench) keys() [][2]string {
 	rows := [][2]string{
+		{"F1", "help for the place in view"},
 		{"Tab, Shift+Tab", "next field, field before"},
 		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
 		{"Left, Right", "the next of a list of choices; along a curve of the chart, or from piece to piece of a bar; Up and Down change the curve or the bar"},
@@ -77,20 +80,20 @@ func shortcutWords(s fyne.Shortcut) string {
 
 // showTerms says what the numbers mean, in plain words.
 func (b *Bench) showTerms() {
-	b.showRows("What the numbers mean", [][2]string{
-		{"Design airflow", "The air the equipment should move, at the air density of the house."},
-		{"External static", "The pressure the blower works against outside the equipment: filter, ducts, grilles, and the coil where it is not part of the blower's own cabinet."},
-		{"Filter drop", "The pressure the air loses in the filter."},
-		{"Return static", "The pressure at the blower's inlet; below the room, hence negative."},
-		{"Face velocity", "Airflow divided by the nominal face of the filter or the gross face of the grille."},
-		{"Media velocity", "Airflow divided by the unfolded paper of the filter: far slower than the face velocity."},
-		{"Clean, dirty", "A new filter, and the same filter when it is due for change."},
-		{"Temperature rise", "How much warmer the air leaves the equipment than it entered; the nameplate gives the range."},
-		{"MERV", "The filter's efficiency class of ASHRAE 52.2, from 1 to 16."},
-		{"Tap", "A speed setting of the blower."},
-		{"Assumed", "Nobody entered or measured it. A usual value is used until you enter yours. The list at the left counts them with a ?."},
-		{"Good, caution, stop", "How a number stands to its limit. Problems names the limit and where it is from."},
-	})
+	var rows [][2]string
+	for _, t := range assets.ReadHelp().Terms {
+		rows = append(rows, [2]string{t.Name, t.Text})
+	}
+	b.showRows("What the numbers mean", rows)
+}
+
+// showHelp tells of the place in view, and leads to the keys and the terms.
+func (b *Bench) showHelp() {
+	p := b.placeInView()
+	text := widget.NewLabel(assets.ReadHelp().Places[p.name])
+	text.Wrapping = fyne.TextWrapWord
+	b.show("Help: "+p.name, container.NewVScroll(text), fyne.NewSize(620, 260),
+		answer{"Terms", b.showTerms}, answer{"Keys", b.showKeys}, answer{label: "Close"})
 }
 
 func (b *Bench) showRows(title string, rows [][2]string) {

@@ -5,6 +5,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
+
+	"returnbench/assets"
+	"returnbench/gui/fields"
+	"returnbench/gui/widgets"
 )
 
 // The list of keys holds every shortcut of the menu and every place, each once,
@@ -69,4 +73,29 @@ func TestTextSizeGoesUpAndDownByKeys(t *testing.T) {
 		press("Smaller text")
 		require.Equal(t, want, b.settings.TextSize)
 	}
+}
+
+// F1 tells of the place in view whatever has the keyboard; every place has its text
+// and no text is of a place that is gone.
+func TestEveryPlaceHasItsHelp(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	texts := assets.ReadHelp().Places
+	for _, p := range places() {
+		text := texts[p.name]
+		require.Greater(t, len(text), 60, p.name)
+		b.enter(p.key)
+		f1 := &fyne.KeyEvent{Name: fyne.KeyF1}
+		switch f := b.window.Canvas().Focused(); f.(type) {
+		case *fields.Entry, *widgets.Button:
+			f.TypedKey(f1)
+		default:
+			b.window.Canvas().OnTypedKey()(f1)
+		}
+		require.True(t, b.busy(), p.name)
+		b.answerLast()
+		require.False(t, b.busy())
+		delete(texts, p.name)
+	}
+	require.Empty(t, texts)
 }

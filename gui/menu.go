@@ -87,12 +87,15 @@ func (m *menu) file() *fyne.Menu {
 		m.item("New window", ctrlShift(fyne.KeyN), func() { b.NewWindow() }),
 		examples,
 		templates,
+		m.item("New from the library ...", ctrlAlt(fyne.KeyN), b.newFromLibrary),
 		fyne.NewMenuItemSeparator(),
 		m.item("Open ...", ctrl(fyne.KeyO), b.askOpen),
 		m.recent,
 		fyne.NewMenuItemSeparator(),
 		m.item("Save", ctrl(fyne.KeyS), b.Save),
 		m.item("Save as ...", ctrlShift(fyne.KeyS), func() { b.ifRead(func() { b.askSave(func() {}) }) }),
+		m.item("Save as template ...", ctrlAlt(fyne.KeyS), b.saveTemplate),
+		m.item("Library ...", ctrlShift(fyne.KeyL), b.showLibrary),
 		fyne.NewMenuItemSeparator(),
 		m.item("Save this chart ...", ctrl(fyne.KeyE), b.askSaveChart),
 		m.pages(),
@@ -115,7 +118,9 @@ func (m *menu) edit() *fyne.Menu {
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.bench.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.bench.Redo)
 	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
-		m.item("Copy chart data", ctrlShift(fyne.KeyC), m.bench.copyChart))
+		m.item("Copy chart data", ctrlShift(fyne.KeyC), m.bench.copyChart),
+		fyne.NewMenuItemSeparator(),
+		m.item("Settings ...", ctrlShift(fyne.KeyT), m.bench.showSettings))
 }
 
 func (m *menu) view() *fyne.Menu {
@@ -156,6 +161,8 @@ func (m *menu) places() *fyne.Menu {
 func (m *menu) help() *fyne.Menu {
 	b := m.bench
 	return fyne.NewMenu("Help",
+		m.item("Help for this place (F1)", ctrl(fyne.KeyF1), b.showHelp),
+		m.item("Three things to try", ctrlShift(fyne.KeyH), b.showThings),
 		m.item("Keys", ctrl(fyne.KeyK), b.showKeys),
 		m.item("What the numbers mean", ctrl(fyne.KeyH), b.showTerms),
 		m.item("Safety", nil, func() { b.enter(cautionsPlace) }))

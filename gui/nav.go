@@ -212,6 +212,9 @@ func (it *navItem) Tapped(*fyne.PointEvent) { it.enter() }
 
 // TypedKey goes there on Return or the space bar.
 func (it *navItem) TypedKey(e *fyne.KeyEvent) {
+	if widgets.HelpKey(it, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		it.enter()

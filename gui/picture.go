@@ -72,10 +72,6 @@ func Pictures(job sizing.Job, f Frame, places []string, take func(place string, 
 	}
 	b.settings.Theme, b.settings.TextSize = f.Theme, f.TextSize
 	b.retheme()
-	if job.Limits.NominalSizes == sizing.MetricSizes {
-		b.settings.Units = "si"
-		b.session.SetUnits(b.settings.system())
-	}
 	b.window.Resize(fyne.NewSize(float32(f.Width), float32(f.Height)))
 	b.put(job, "")
 	for _, place := range places {

@@ -9,6 +9,7 @@ import (
 
 	"returnbench/gui/compare"
 	"returnbench/gui/findings"
+	"returnbench/gui/form"
 	"returnbench/gui/forms"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
@@ -35,6 +36,9 @@ type closer interface{ Close() }
 type leader interface {
 	Leads(enter func(place string))
 }
+
+// librarian is a screen with buttons that take from the library and save to it.
+type librarian interface{ Uses(form.Library) }
 
 // header is a screen that has something to say above the picture.
 type header interface{ Head() fyne.CanvasObject }
@@ -197,6 +201,9 @@ func (b *Bench) goTo(key string) {
 		s = p.make(b)
 		if l, ok := s.(leader); ok {
 			l.Leads(b.enter)
+		}
+		if l, ok := s.(librarian); ok {
+			l.Uses(b.shared())
 		}
 		b.screens[p.key] = s
 	}

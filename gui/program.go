@@ -8,6 +8,7 @@ import (
 	"returnbench/gui/form"
 	"returnbench/gui/system"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/library"
 )
 
 // program is what all windows share: the settings and the list of recent files. Each window has a job, an undo and a
@@ -20,6 +21,7 @@ type program struct {
 	own      own
 	settings Settings
 	recent   []string               // files, newest first
+	library  *library.Library       // as last read; nil: none was
 	called   map[string]form.Labels // how the places call their fields, by place, of those that were asked for
 
 	sitting sitting

@@ -21,7 +21,10 @@ type Settings struct {
 	Theme    string  `json:"theme"`     // "light" or "dark"
 	TextSize float32 `json:"text_size"` // 1 is the usual
 	NoRanges bool    `json:"no_ranges,omitempty"`
-	Paper    string  `json:"paper,omitempty"` // of pages; empty: that of the units
+	Paper    string  `json:"paper,omitempty"`   // of pages; empty: that of the units
+	Library  string  `json:"library,omitempty"` // folder; empty: there is none
+	Touch    bool    `json:"touch,omitempty"`   // targets for a finger
+	Tried    bool    `json:"tried,omitempty"`   // the three things of the first start are not offered any more
 }
 
 // TextSizes are the text sizes on offer.

@@ -6,17 +6,25 @@ import (
 
 	"returnbench/assets"
 	"returnbench/gui/start"
-	"returnbench/sizing"
+	"returnbench/sizing/library"
 )
 
 // shelf tells what an empty bench can open.
 func (b *Bench) shelf() func() start.Shelf {
 	return func() (out start.Shelf) {
+		if !b.settings.Tried {
+			out.Try, out.PutAway = b.things(), b.tried
+		}
 		for _, path := range b.recent {
 			out.Recent = append(out.Recent, start.Entry{
 				Name: strings.TrimSuffix(filepath.Base(path), jobSuffix), Note: filepath.Dir(path),
 				Open: func() { b.ifSafe(func() { b.openOrTell(path) }) },
 			})
+		}
+		if b.library != nil {
+			for _, e := range b.library.Of(library.Templates) {
+				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: "from the library: " + e.Note(), Open: func() { b.newFromItem(e.Item) }})
+			}
 		}
 		for _, e := range assets.Examples() {
 			out.Examples = append(out.Examples, start.Entry{Name: e.Title, Note: e.Question, Open: func() { b.NewFrom(e.Name) }})
@@ -35,12 +43,6 @@ func (b *Bench) NewFromTemplate(example string) {
 			b.tell("The template cannot be opened", err)
 			return
 		}
-		b.put(template(job), "")
+		b.put(library.Template(&job), "")
 	})
-}
-
-// template is a job without what belongs to its own house alone.
-func template(job sizing.Job) sizing.Job {
-	job.Name, job.Notes, job.Readings = "", "", nil
-	return job
 }

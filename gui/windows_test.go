@@ -46,6 +46,23 @@ func TestWindowsShareSettingsAndRecentFiles(t *testing.T) {
 	require.Equal(t, "one"+jobSuffix+"  in "+filepath.Dir(path), a.menu.recent.ChildMenu.Items[0].Label)
 }
 
+// A metric job is shown in SI units until the person chooses units by hand.
+func TestAMetricJobIsShownInItsOwnUnits(t *testing.T) {
+	b := newBench(t)
+	b.NewFrom("metric-altitude")
+	require.Equal(t, units.SI, b.session.Units())
+	require.True(t, b.menu.units[units.SI].Checked)
+	b.NewFrom("two-returns")
+	require.Equal(t, units.IP, b.session.Units(), "an inch job goes back to the settings")
+	b.SetUnits(units.IP)
+	b.NewFrom("metric-altitude")
+	require.Equal(t, units.IP, b.session.Units(), "the person chose these for the window")
+	require.Equal(t, units.IP, b.NewWindow().session.Units())
+	w := b.NewWindow()
+	w.NewFrom("metric-altitude")
+	require.Equal(t, units.SI, w.session.Units(), "nobody chose for this window yet")
+}
+
 func TestClosingAWindowAsksForItsOwnJobAlone(t *testing.T) {
 	a := newBench(t)
 	b := a.NewWindow()

@@ -18,6 +18,7 @@ type verbs struct {
 	Report  reportVerb  `cmd:"" help:"Write the pages of a job as PDF: for the customer, the work order, or the working."`
 	Picture pictureVerb `cmd:"" help:"Write the window as it would look, without a display."`
 	Screen  screenVerb  `cmd:"" help:"Study a list of homes, one row a home."`
+	Library libraryVerb `cmd:"" help:"List a library of filters, blowers, cabinets, grilles, sizes, prices and templates, or import and export its items."`
 	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file or, with --lesson, of a demonstration."`
 	Version versionVerb `cmd:"" help:"Print the version."`
 

@@ -66,8 +66,16 @@ type Grid struct {
 
 type gridRow struct {
 	cells  [paste.Columns]*fields.Entry
+	exact  [paste.Columns]exactValue
 	remove *widgets.SmallButton
 	faults [paste.Columns]string
+}
+
+// exactValue is what a cell stands for where its text was written from a value
+// and may be rounded; a text that was typed stands for itself.
+type exactValue struct {
+	text string
+	si   float64
 }
 
 // New makes the grid.
@@ -146,7 +154,8 @@ func (g *Grid) Retype(text, fault string) {
 		}
 		for c, cell := range strings.Split(line, "\t") {
 			if si, bad := g.readCell(c, cell); bad == "" && cell != "" {
-				cell = parse.NumberText(si, paste.Kinds[c].Usual(g.sys))
+				g.write(g.rows[i], c, si)
+				continue
 			}
 			g.rows[i].cells[c].SetText(cell)
 		}
@@ -161,6 +170,23 @@ func (g *Grid) readCell(c int, text string) (si float64, fault string) {
 	return parse.Quantity(paste.Kinds[c], text, paste.Kinds[c].Usual(g.sys), true, false)
 }
 
+// value reads a cell of a row.
+func (g *Grid) value(r *gridRow, c int) (si float64, fault string) {
+	if e := r.exact[c]; e.text != "" && e.text == r.cells[c].Text {
+		return e.si, ""
+	}
+	return g.readCell(c, r.cells[c].Text)
+}
+
+// write shows a value in a cell, rounded to sense; the value itself stays whole.
+func (g *Grid) write(r *gridRow, c int, si float64) {
+	text := parse.ShownText(paste.Kinds[c], si, paste.Kinds[c].Usual(g.sys))
+	r.exact[c] = exactValue{text, si}
+	if r.cells[c].Text != text {
+		r.cells[c].SetText(text)
+	}
+}
+
 // text is all cells, as a spreadsheet would have them; what can be read has its
 // unit, so that it means the same when other units are in use.
 func (g *Grid) text() string {
@@ -169,9 +195,9 @@ func (g *Grid) text() string {
 		cells := make([]string, len(r.cells))
 		for c, e := range r.cells {
 			cells[c] = e.Text
-			if si, fault := g.readCell(c, e.Text); fault == "" && e.Text != "" {
+			if si, fault := g.value(r, c); fault == "" && e.Text != "" {
 				u := paste.Kinds[c].Usual(g.sys)
-				cells[c] = parse.NumberText(si, u) + " " + u.Name
+				cells[c] = u.Number(si) + " " + u.Name
 			}
 		}
 		lines[i] = strings.Join(cells, "\t")
@@ -218,62 +244,51 @@ func (g *Grid) reload() {
 	g.resize(max(len(g.known), 1))
 	g.silent = true
 	for i, r := range g.rows {
-		var texts [paste.Columns]string
+		var point *blower.Point
 		if i < len(g.known) {
-			texts = g.texts(g.known[i])
+			point = &g.known[i]
 		}
-		for c, e := range r.cells {
-			if e.Text != texts[c] {
-				e.SetText(texts[c])
-			}
-		}
+		g.writeRow(r, point)
 		r.faults = [paste.Columns]string{}
 	}
 	g.silent = false
 	g.retell()
 }
 
-func (g *Grid) texts(p blower.Point) [paste.Columns]string {
-	text := func(c int, si float64) string { return parse.NumberText(si, paste.Kinds[c].Usual(g.sys)) }
-	out := [paste.Columns]string{text(paste.Static, float64(p.ExternalStatic)), text(paste.Airflow, float64(p.Airflow))}
-	if p.Power != 0 {
-		out[paste.Power] = text(paste.Power, float64(p.Power))
+// writeRow shows a point in a row; nil empties it.
+func (g *Grid) writeRow(r *gridRow, p *blower.Point) {
+	values, open := [paste.Columns]float64{}, [paste.Columns]bool{true, true, true, true}
+	if p != nil {
+		values = [paste.Columns]float64{float64(p.ExternalStatic), float64(p.Airflow), float64(p.Power), float64(p.Speed)}
+		open = [paste.Columns]bool{paste.Power: p.Power == 0, paste.Speed: p.Speed == 0}
 	}
-	if p.Speed != 0 {
-		out[paste.Speed] = text(paste.Speed, float64(p.Speed))
+	for c, e := range r.cells {
+		if !open[c] {
+			g.write(r, c, values[c])
+		} else if r.exact[c] = (exactValue{}); e.Text != "" {
+			e.SetText("")
+		}
 	}
-	return out
 }
 
 // rewrite shows every good cell in the units now in use.
 func (g *Grid) rewrite() {
 	old := g.sys
-	g.sys = g.opts.Unit()
 	g.silent = true
 	for _, r := range g.rows {
 		for c, e := range r.cells {
 			if strings.TrimSpace(e.Text) == "" {
 				continue
 			}
-			if si, fault := parse.Quantity(paste.Kinds[c], e.Text, paste.Kinds[c].Usual(old), true, false); fault == "" {
-				e.SetText(parse.NumberText(si, paste.Kinds[c].Usual(g.sys)))
+			g.sys = old
+			si, fault := g.value(r, c)
+			g.sys = g.opts.Unit()
+			if fault == "" {
+				g.write(r, c, si)
 			}
 		}
 	}
-	// Cells that hold the model's own value are written from it, so that
-	// switching back and forth wears nothing away.
-	if points, ok := g.read(); ok && len(points) == len(g.known) {
-		i := 0
-		for _, r := range g.rows {
-			if r.empty() {
-				continue
-			}
-			for c, text := range g.texts(g.known[i]) {
-				r.cells[c].SetText(text)
-			}
-			i++
-		}
-	}
+	g.sys = g.opts.Unit()
 	g.silent = false
 }
 
@@ -297,7 +312,7 @@ func (g *Grid) read() (points []blower.Point, ok bool) {
 		}
 		var si [paste.Columns]float64
 		for c, e := range r.cells {
-			si[c], r.faults[c] = g.readCell(c, e.Text)
+			si[c], r.faults[c] = g.value(r, c)
 			if strings.TrimSpace(e.Text) == "" && c <= paste.Airflow {
 				r.faults[c] = "missing; want " + paste.Kinds[c].Wanted()
 			}
@@ -374,10 +389,11 @@ func (g *Grid) RemoveRow(row int) {
 	g.silent = true
 	for i := row; i < len(g.rows); i++ {
 		for c, e := range g.rows[i].cells {
-			text := ""
+			text, exact := "", exactValue{}
 			if i+1 < len(g.rows) {
-				text = g.rows[i+1].cells[c].Text
+				text, exact = g.rows[i+1].cells[c].Text, g.rows[i+1].exact[c]
 			}
+			g.rows[i].exact[c] = exact
 			e.SetText(text)
 		}
 	}
@@ -426,7 +442,12 @@ func (g *Grid) newRow() *gridRow {
 	index := func() int { return slices.Index(g.rows, r) }
 	for c := range r.cells {
 		e := fields.NewEntry()
-		e.OnChanged = func(string) { g.changed() }
+		e.OnChanged = func(string) {
+			if !g.silent {
+				r.exact[c] = exactValue{}
+			}
+			g.changed()
+		}
 		e.OnFocus = func(gained bool) {
 			if gained {
 				if g.row != index() {

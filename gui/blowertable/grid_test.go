@@ -69,13 +69,25 @@ func TestPointGridUnitsWearNothingAway(t *testing.T) {
 	for range 5 {
 		b.sys = units.SI
 		g.Refresh()
-		assert.Equal(t, "660.73", g.Cell(0, paste.Airflow).Text)
+		assert.Equal(t, "661", g.Cell(0, paste.Airflow).Text, "rounded to sense")
 		b.sys = units.IP
 		g.Refresh()
 		assert.Equal(t, "1400", g.Cell(0, paste.Airflow).Text)
 	}
 	assert.Equal(t, twoPoints(), b.points)
 	assert.Zero(t, b.sets)
+
+	b.sys = units.SI
+	g.Refresh()
+	g.Cell(1, paste.Airflow).SetText("540")
+	want := twoPoints()
+	want[1].Airflow = 540 * units.LitrePerSecond
+	assert.Equal(t, want, b.points, "an edit leaves the rounded cells beside it as they were")
+	g.Cell(0, paste.Airflow).SetText("66")
+	g.Cell(0, paste.Airflow).SetText("661")
+	assert.InDelta(t, 661, b.points[0].Airflow.In(units.LitrePerSecond), 1e-9, "what is typed counts as typed")
+	b.points, b.sys = twoPoints(), units.IP
+	g.Refresh()
 
 	g.Cell(0, paste.Airflow).SetText("much")
 	b.sys = units.SI

@@ -73,6 +73,7 @@ func (g *Grid) fill(p *paste.Table, row, column int) (over int) {
 		}
 		for i := range p.Rows {
 			if j < len(p.Rows[i]) {
+				g.rows[row+i].exact[to] = exactValue{}
 				g.rows[row+i].cells[to].SetText(paste.WithUnit(p.Cell(i, j), unit))
 			}
 		}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
+	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing/units"
 )
@@ -216,6 +217,9 @@ const keyStep = 6
 // TypedKey moves the read-out along a curve or to another, or from piece to
 // piece of bars.
 func (c *Chart) TypedKey(k *fyne.KeyEvent) {
+	if widgets.HelpKey(c, k) {
+		return
+	}
 	if c.stale || !c.at.Valid() || (len(c.lines) == 0 && !c.HasBars()) {
 		return
 	}

@@ -191,9 +191,12 @@ func (s *Screen) fields(b *form.Builder) {
 	at := s.list.Field()
 	form.NameField(b, &s.list, path+".name", "Option name")
 	b.Named(path+".filter", "Filter for this option", form.Of(at, func(o *sizing.Option) *string { return &o.Filter }), "as today", form.FilterNames(s.model))
+	b.Buttons(b.TakeFilter(form.Of(at, func(o *sizing.Option) *string { return &o.Filter })))
 	b.Named(path+".tap", "Tap in cooling", form.Of(at, func(o *sizing.Option) *string { return &o.Tap }), "as today", s.taps)
-	b.Number(path+".speed_ratio", "Blower speed factor", form.Of(at, func(o *sizing.Option) *float64 { return &o.SpeedRatio }), "1: as the table")
 	form.Quantity(b, path+".price", "Price, installed", form.Of(at, func(o *sizing.Option) *units.Money { return &o.Price }))
+	b.Advanced(path+".speed_ratio", func() {
+		b.Number(path+".speed_ratio", "Blower speed factor", form.Of(at, func(o *sizing.Option) *float64 { return &o.SpeedRatio }), "1: as the table")
+	})
 	b.Heading("Filter location (blank: same as today)")
 	form.Slot(b, path+".slot", form.Of(at, func(o *sizing.Option) *sizing.Slot { return &o.Slot }), "the option's filter")
 	s.returns(b, path)

@@ -17,6 +17,7 @@ import (
 type Entry struct {
 	widget.Entry
 	widgets.FocusReporter
+	Press   widgets.LongPress
 	inner   fyne.Scrollable // the toolkit's, round the text
 	OnFocus func(gained bool)
 	OnStep  func(by int)            // arrow up and down, where set
@@ -96,6 +97,13 @@ func (e *Entry) TypedRune(r rune) {
 func (e *Entry) MouseDown(m *desktop.MouseEvent) {
 	e.next = 0
 	e.Entry.MouseDown(m)
+	e.Press.OnEntry(e, m)
+}
+
+// MouseUp ends a press.
+func (e *Entry) MouseUp(m *desktop.MouseEvent) {
+	e.Press.Up()
+	e.Entry.MouseUp(m)
 }
 
 // putCursor puts the cursor at a place in the text. The toolkit loses it behind a
@@ -116,6 +124,9 @@ func (e *Entry) putCursor(at int) {
 // TypedKey gives the arrows to a stepper, where there is one.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	e.next = 0
+	if widgets.HelpKey(e, k) {
+		return
+	}
 	if e.OnKey != nil && e.OnKey(k.Name) {
 		return
 	}

@@ -1,12 +1,15 @@
 package fields
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/look"
 	"returnbench/gui/parse"
 	"returnbench/sizing/units"
 )
@@ -15,6 +18,8 @@ import (
 type SizeOptions struct {
 	Label string
 	Sizes []string // nominal sizes to pick from: "16x25x1", "20x20"
+	// More are further ones, asked for when the list opens; nil: none.
+	More func() []string
 	// Get gives width, height and depth; all zero is left open.
 	Get func() (w, h, d units.Length)
 	Set func(w, h, d units.Length)
@@ -70,11 +75,15 @@ func (s *Size) SetSizes(sizes []string) { s.opts.Sizes = sizes }
 
 func (s *Size) open() {
 	c := fyne.CurrentApp().Driver().CanvasForObject(s.entry)
-	if c == nil || len(s.opts.Sizes) == 0 {
+	sizes := s.opts.Sizes
+	if s.opts.More != nil {
+		sizes = slices.Concat(s.opts.More(), sizes)
+	}
+	if c == nil || len(sizes) == 0 {
 		return
 	}
-	items := make([]*fyne.MenuItem, len(s.opts.Sizes))
-	for i, size := range s.opts.Sizes {
+	items := make([]*fyne.MenuItem, len(sizes))
+	for i, size := range sizes {
 		items[i] = fyne.NewMenuItem(size, func() { s.pick(size) })
 	}
 	p := widget.NewPopUpMenu(fyne.NewMenu("", items...), c)
@@ -120,7 +129,8 @@ type pickerRenderer struct {
 }
 
 func (r *pickerRenderer) MinSize() fyne.Size {
-	return fyne.NewSquareSize(r.p.Theme().Size(theme.SizeNameInlineIcon))
+	side := r.p.Theme().Size(theme.SizeNameInlineIcon)
+	return fyne.NewSize(fyne.Max(side, r.p.Theme().Size(look.Target)), side)
 }
 
 func (r *pickerRenderer) Refresh() { canvas.Refresh(r.p) }

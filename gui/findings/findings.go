@@ -175,15 +175,7 @@ func (s *Screen) entry(k *kind) fyne.CanvasObject {
 		s.optionWays(ways, "With", k.with)
 	}
 	s.fieldWay(ways, k)
-	return notices.NewEntry(f.Severity, title(k), f.In(sys), fine, ways)
-}
-
-func title(k *kind) string {
-	words := k.problem.Words()
-	if words == string(k.problem) {
-		words = strings.ReplaceAll(words, "_", " ")
-	}
-	return strings.ToUpper(words[:1]) + words[1:]
+	return notices.NewEntry(f.Severity, notices.Title(k.problem), f.In(sys), fine, ways)
 }
 
 func (s *Screen) optionWays(row *fyne.Container, words string, options []string) {

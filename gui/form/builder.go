@@ -355,7 +355,7 @@ func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes [
 		paths = append(paths, prefix+"depth")
 	}
 	b.add(label, fields.NewSize(fields.SizeOptions{
-		Label: label, Sizes: sizes, NoDepth: flat, Hint: hint,
+		Label: label, Sizes: sizes, More: b.moreSizes(sizeUse(prefix, flat)), NoDepth: flat, Hint: hint,
 		Get: func() (w, h, d units.Length) {
 			s := at(b.model().Peek())
 			return length(s.Width), length(s.Height), length(s.Depth)

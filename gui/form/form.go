@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 
 	"returnbench/gui/fields"
 	"returnbench/gui/look"
@@ -41,17 +42,20 @@ type Form struct {
 	scroll *container.Scroll
 	object fyne.CanvasObject
 
-	made   string
-	fields []*boundField
-	lists  []func()            // bring lists of names up to date
-	items  map[string]ListItem // things of lists, by path
-	heads  map[any]int         // by list: the field with which the thing in view begins
-	typing string              // path of the field whose change is on its way
-	least  fyne.Size
+	made     string
+	fields   []*boundField
+	lists    []func()            // bring lists of names up to date
+	items    map[string]ListItem // things of lists, by path
+	heads    map[any]int         // by list: the field with which the thing in view begins
+	advanced []*advanced
+	opened   map[string]bool // advanced groups, by key
+	typing   string          // path of the field whose change is on its way
+	least    fyne.Size
 
 	building bool
 	in       fields.Field // that had the keyboard last
 	enter    func(place string)
+	library  Library // nil: none
 }
 
 // boundField is a field and the paths of the Job that it edits.
@@ -71,7 +75,7 @@ type boundField struct {
 // New makes a form. shape names all that decides which fields there are; it is
 // read at each Refresh.
 func New(model Model, shape func() string, build func(*Builder)) *Form {
-	f := &Form{model: model, shape: shape, build: build}
+	f := &Form{model: model, shape: shape, build: build, opened: map[string]bool{}}
 	f.scroll = container.NewVScroll(container.NewVBox())
 	f.object = container.NewStack(f.scroll, widgets.NewWheelCatcher(f.wheel))
 	f.rebuild()
@@ -121,6 +125,9 @@ func (f *Form) tell() {
 			f.settleDoubt(b)
 			b.field.Refresh()
 		}
+	}
+	for _, g := range f.advanced {
+		g.tell()
 	}
 	f.settle()
 }
@@ -197,10 +204,10 @@ func (f *Form) rebuild() {
 	defer func() { f.building = false }()
 	canvas, path, held := f.release()
 	b := &Builder{form: f, box: container.NewVBox()}
-	f.fields, f.lists, f.items, f.heads = nil, nil, map[string]ListItem{}, map[any]int{}
+	f.fields, f.lists, f.items, f.heads, f.advanced = nil, nil, map[string]ListItem{}, map[any]int{}, nil
 	f.made = f.shape()
 	f.build(b)
-	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, look.Margin), b.box) // the bar of the scroll lies over the right edge
+	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, fyne.Max(look.Margin, theme.ScrollBarSize()+4)), b.box) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
 	f.notifyFocus()
 	if canvas == nil {
@@ -294,7 +301,7 @@ func nameOf(o fyne.Focusable) string {
 
 // focusables are what of a tree of containers takes the keyboard, in its order.
 func focusables(o fyne.CanvasObject) (out []fyne.Focusable) {
-	if c, ok := o.(*fyne.Container); ok {
+	if c, ok := o.(*fyne.Container); ok && c.Visible() {
 		for _, one := range c.Objects {
 			out = append(out, focusables(one)...)
 		}
@@ -341,6 +348,7 @@ func (f *Form) Show(path string) {
 
 // focus gives a field the keyboard, which brings it into sight.
 func (f *Form) focus(field fields.Field) {
+	f.unfold(field)
 	if fyne.CurrentApp() == nil {
 		return
 	}

@@ -73,6 +73,7 @@ func grille(b *Builder, path string, at ReturnAt) {
 	Quantity(b, path+".opening_width", "Space on the wall, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
 	Quantity(b, path+".opening_height", "Space on the wall, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
+	grilleLibrary(b, at)
 }
 
 func grilleRating(b *Builder, path string, at ReturnAt) {
@@ -124,7 +125,9 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	Choice(b, path+".material", "Wall", of(at, func(r *duct.Run) *duct.Material { return &r.Material }), "usual for the shape",
 		Item[duct.Material]{duct.Galvanized, "galvanized"}, Item[duct.Material]{duct.Spiral, "spiral"}, Item[duct.Material]{duct.DuctBoard, "duct board"},
 		Item[duct.Material]{duct.FacedLiner, "faced liner"}, Item[duct.Material]{duct.FlexLiner, "flex liner"}, Item[duct.Material]{duct.Rough, "rough"})
-	Measured(b, path+".roughness", "Roughness instead", of(at, func(r *duct.Run) *units.Length { return &r.Roughness }), "in", "mm", QuantityLook{Hint: "by the wall"})
+	b.Advanced(path, func() {
+		Measured(b, path+".roughness", "Roughness instead", of(at, func(r *duct.Run) *units.Length { return &r.Roughness }), "in", "mm", QuantityLook{Hint: "by the wall"})
+	})
 }
 
 func fittings(b *Builder, path string, at ReturnAt) {
@@ -175,7 +178,9 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 		}
 		return Sides{}
 	}, nil, true, "first run")
-	b.Number(path+".coefficient", "Loss coefficient instead", of(at, func(f *duct.Fitting) *float64 { return &f.Coefficient }), "from the library")
+	b.Advanced(path, func() {
+		b.Number(path+".coefficient", "Loss coefficient instead", of(at, func(f *duct.Fitting) *float64 { return &f.Coefficient }), "from the library")
+	})
 }
 
 // FilterNames are the filters of the job to choose from.

@@ -20,6 +20,7 @@ func ofEquipment[T any](field func(*sizing.Equipment) *T) func(*sizing.Job) *T {
 
 func buildEquipment(b *form.Builder) {
 	b.Heading("Equipment")
+	form.BlowerLibrary(b)
 	form.Choice(b, "equipment.kind", "Kind", ofEquipment(func(e *sizing.Equipment) *sizing.EquipmentKind { return &e.Kind }), "not known",
 		form.Item[sizing.EquipmentKind]{Value: sizing.FurnaceWithCoil, Label: "furnace with coil"},
 		form.Item[sizing.EquipmentKind]{Value: sizing.Furnace, Label: "furnace alone"},

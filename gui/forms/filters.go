@@ -50,6 +50,7 @@ func (s *Filters) build(b *form.Builder) {
 		b.Note("A generic pleated MERV 8 is assumed until you add a filter. Add the one in the house, and those to compare.")
 	}
 	some := form.Items(b, &s.list)
+	form.FilterLibrary(b, &s.list)
 	s.library(b)
 	if some {
 		s.printed(b)
@@ -122,7 +123,9 @@ func (s *Filters) printed(b *form.Builder) {
 
 	b.Heading("Catalog pressure drop, clean")
 	s.rating(b)
-	b.Number(s.path("exponent"), "Exponent, of one point", form.Of(at, func(f *filter.Filter) *float64 { return &f.Exponent }), "usual")
+	b.Advanced(s.path("exponent"), func() {
+		b.Number(s.path("exponent"), "Exponent, of one point", form.Of(at, func(f *filter.Filter) *float64 { return &f.Exponent }), "usual")
+	})
 }
 
 func (s *Filters) rating(b *form.Builder) {

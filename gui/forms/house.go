@@ -39,14 +39,21 @@ func buildHouse(b *form.Builder) {
 	form.Measured(b, "site.cooling_hours", "Cooling hours a year", ofSite(func(s *sizing.Site) *units.Duration { return &s.CoolingHours }), "h", "h")
 	form.Measured(b, "site.heating_hours", "Heating hours a year", ofSite(func(s *sizing.Site) *units.Duration { return &s.HeatingHours }), "h", "h", form.QuantityLook{Covered: "site.cooling_hours"})
 	form.Measured(b, "site.fan_hours", "Fan alone, hours a year", ofSite(func(s *sizing.Site) *units.Duration { return &s.FanHours }), "h", "h", form.QuantityLook{Hint: "none"})
-	b.Percent("site.discount_rate", "Discount rate a year", ofSite(func(s *sizing.Site) *float64 { return &s.DiscountRate }), "")
 	form.Choice(b, "site.dust", "Dust in the house", ofSite(func(s *sizing.Site) *sizing.DustPreset { return &s.Dust }), "not known",
 		form.Item[sizing.DustPreset]{Value: sizing.DustLow, Label: "little"}, form.Item[sizing.DustPreset]{Value: sizing.DustOrdinary, Label: "ordinary"},
 		form.Item[sizing.DustPreset]{Value: sizing.DustPets, Label: "pets"}, form.Item[sizing.DustPreset]{Value: sizing.DustWorks, Label: "building works"})
 	form.Quantity(b, "site.dust_rate", "Dust a running day", ofSite(func(s *sizing.Site) *units.MassRate { return &s.DustRate }), form.QuantityLook{Hint: "by preset"})
+	b.Advanced("site.discount_rate", func() {
+		b.Percent("site.discount_rate", "Discount rate a year", ofSite(func(s *sizing.Site) *float64 { return &s.DiscountRate }), "")
+	})
 
-	b.Heading("Accuracy, one standard deviation")
-	b.Note("0 % means exactly known.")
+	b.Heading("Accuracy")
+	b.Advanced("uncertainty", func() { accuracy(b) })
+}
+
+// accuracy is how well the inputs are known.
+func accuracy(b *form.Builder) {
+	b.Note("One standard deviation of each; 0 % means exactly known.")
 	usual := sizing.UsualDeviations()
 	known := func(path, label string, usual float64, field func(*sizing.Uncertainty) **float64) {
 		b.Deviation("uncertainty."+path, label, func(j *sizing.Job) **float64 { return field(&j.Uncertainty) }, fmt.Sprintf("%.0f: usual", 100*usual))

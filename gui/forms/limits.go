@@ -51,17 +51,34 @@ func (s *Limits) build(b *form.Builder) {
 	form.Quantity(b, "limits.casing_face", "Casing, over its filters' faces", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingFace }))
 	form.Quantity(b, "limits.casing_depth", "Casing, over its filter's depth", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingDepth }))
 
+	requirementFields(b)
+	priceFields(b)
+	form.Quantity(b, "limits.budget", "Budget for the work", ofLimits(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
+
+	quoteFields(b, &s.lines)
+	changeFields(b)
+
+	b.Heading("Published limits to check")
+	form.CheckInList(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
+}
+
+// requirementFields are what the house must keep.
+func requirementFields(b *form.Builder) {
 	b.Heading("Requirements")
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
-	form.Quantity(b, "limits.max_filter_drop", "Max. clean filter drop", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), free)
+	form.Quantity(b, "limits.max_filter_drop", "Max. clean filter drop", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), form.QuantityLook{Hint: "no limit"})
 	b.Integer("limits.min_merv", "Min. MERV", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
 	form.Quantity(b, "limits.duct_velocity", "Max. duct velocity", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
 	form.Quantity(b, "limits.duct_friction", "Max. duct friction", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
 	b.Percent("limits.flex_compression", "Flex slack, new", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
 	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", ofLimits(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
+}
 
+// priceFields are what changes cost.
+func priceFields(b *form.Builder) {
 	b.Heading("Prices of work, installed")
+	form.PriceLibrary(b)
 	for _, w := range []struct {
 		name, label string
 		field       func(*sizing.WorkPrices) *units.Money
@@ -75,15 +92,12 @@ func (s *Limits) build(b *form.Builder) {
 	} {
 		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
 	}
-	form.Quantity(b, "limits.budget", "Budget for the work", ofLimits(func(l *sizing.Limits) *units.Money { return &l.Budget }), free)
+}
 
-	quoteFields(b, &s.lines)
-
+// changeFields are when a filter is changed.
+func changeFields(b *form.Builder) {
 	b.Heading("Filter change, whichever comes first")
 	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
 	b.Percent("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
 	form.Quantity(b, "limits.change_months", "Change after", ofLimits(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
-
-	b.Heading("Published limits to check")
-	form.CheckInList(b, "limits.checks[0]", "California Energy Code, Title 24 part 6", ofLimits(func(l *sizing.Limits) *[]sizing.CheckSet { return &l.Checks }), sizing.Title24)
 }

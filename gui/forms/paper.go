@@ -54,7 +54,9 @@ func quoteFields(b *form.Builder, list *form.List[quote.Line]) {
 	if len(list.Names(b.Job())) == 0 {
 		b.Note("Without lines the proposal sells the option at its own price.")
 	}
-	if !form.Items(b, list) {
+	some := form.Items(b, list)
+	form.LineLibrary(b)
+	if !some {
 		return
 	}
 	path := fmt.Sprintf("quote.lines[%d]", list.At())

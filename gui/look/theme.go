@@ -41,12 +41,26 @@ func Theme(variant string, textScale float32) fyne.Theme {
 	return b
 }
 
+// Target is the size that what is tapped has at least; zero for a mouse.
+const Target fyne.ThemeSizeName = "target"
+
+// TouchTarget is that of a finger, in points of the toolkit.
+const TouchTarget = 44
+
+// TouchTheme is Theme with targets for a finger.
+func TouchTheme(variant string, textScale float32) fyne.Theme {
+	b := Theme(variant, textScale).(*bench)
+	b.target = TouchTarget
+	return b
+}
+
 type bench struct {
 	name    string
 	colours palette
 	scale   float32
 	base    fyne.Theme
 	variant fyne.ThemeVariant
+	target  float32
 }
 
 // Color ignores the variant of the desktop: the theme is one or the other.
@@ -90,7 +104,10 @@ func (b *bench) Size(name fyne.ThemeSizeName) float32 {
 	case theme.SizeNamePadding:
 		return 4
 	case theme.SizeNameInnerPadding:
-		return 4
+		// A line of text is 1.36 of its size high.
+		return max(4, (b.target-1.36*BodyText*b.scale)/2)
+	case Target:
+		return b.target
 	case theme.SizeNameLineSpacing:
 		return 2
 	case theme.SizeNameInputBorder:
@@ -98,9 +115,9 @@ func (b *bench) Size(name fyne.ThemeSizeName) float32 {
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
 		return 3
 	case theme.SizeNameScrollBar:
-		return 12
+		return max(12, b.target/2)
 	case theme.SizeNameScrollBarSmall:
-		return 6
+		return max(6, b.target/2)
 	}
 	return b.base.Size(name)
 }

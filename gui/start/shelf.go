@@ -14,6 +14,8 @@ import (
 
 // Shelf is what can be opened from an empty bench.
 type Shelf struct {
+	Try       []Entry // on the first start
+	PutAway   func()  // offers Try no more
 	Recent    []Entry // newest first
 	Examples  []Entry
 	Templates []Entry
@@ -37,9 +39,9 @@ func (s *Screen) Beside() fyne.CanvasObject {
 // listShelves lists them anew where a file came or went.
 func (s *Screen) listShelves() {
 	shelf := s.shelf()
-	names := make([]string, len(shelf.Recent))
-	for i, e := range shelf.Recent {
-		names[i] = e.Note + "/" + e.Name
+	var names []string
+	for _, e := range slices.Concat(shelf.Try, shelf.Recent, shelf.Templates) {
+		names = append(names, e.Note+"/"+e.Name)
 	}
 	if len(s.shelves.Objects) > 0 && slices.Equal(names, s.recent) {
 		return
@@ -62,9 +64,14 @@ func (s *Screen) listShelves() {
 		gap.SizeName = theme.SizeNameCaptionText
 		box.Add(gap)
 	}
+	if len(shelf.Try) > 0 {
+		group("Three things to try", "", shelf.Try)
+		box.Add(container.NewHBox(widgets.NewButton("Don't offer these again", shelf.PutAway)))
+		box.Add(small("Help has them ever after."))
+	}
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
 	group("Examples: invented houses, complete with readings", "", shelf.Examples)
-	group("Templates: the same houses without their name and readings, to change into yours", "", shelf.Templates)
+	group("From a template: a house like yours, without its name and readings", "", shelf.Templates)
 	s.shelves.Objects = []fyne.CanvasObject{container.NewVScroll(container.New(edge{}, box))}
 	s.shelves.Refresh()
 }

@@ -5,7 +5,6 @@ package start
 
 import (
 	"fmt"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -14,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
+	"returnbench/gui/notices"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -142,12 +142,15 @@ func (s *Screen) tellToday(study *sizing.Study) {
 	s.says.Objects = nil
 	listed := map[string]bool{}
 	for _, f := range study.Findings {
-		words := f.Problem.Words()
-		if f.Severity == sizing.Good || f.Problem == "" || f.Option != "" && f.Option != study.Today().Name || listed[words] {
+		if f.Severity == sizing.Good || f.Problem == "" || f.Option != "" && f.Option != study.Today().Name {
+			continue
+		}
+		words := notices.Title(f.Problem)
+		if listed[words] {
 			continue
 		}
 		listed[words] = true
-		s.says.Add(container.NewBorder(nil, nil, container.NewCenter(widgets.NewSeverityIcon(f.Severity)), nil, wrapped(strings.ToUpper(words[:1])+words[1:])))
+		s.says.Add(container.NewBorder(nil, nil, container.NewCenter(widgets.NewSeverityIcon(f.Severity)), nil, wrapped(words)))
 	}
 	if len(listed) == 0 {
 		s.says.Add(wrapped("Today's house keeps every limit."))

@@ -23,6 +23,7 @@ const (
 	widestBox = 340  // of the choice of option, at scale 1
 	wideLines = 4
 	slimLines = 3
+	whyLines  = 2 // of the reason, at least; it takes those too that the sentence leaves
 )
 
 func (p *plan) scale() float32 { return widgets.TextScale(p.s.sentence.Theme()) }
@@ -108,7 +109,7 @@ func (p *plan) beside(width float32, put bool) float32 {
 		lines-- // the same words in longer lines
 	}
 	p.words(look.Margin+left, width-look.Margin, gap, lines, true, put)
-	words := s.sentence.MinSize().Height + s.why.MinSize().Height
+	words := s.sentence.MinSize().Height + whyLines*p.whyLine()
 	return fyne.Max(y+line, gap+words) + gap
 }
 
@@ -145,5 +146,16 @@ func (p *plan) words(x, right, y float32, lines int, why, put bool) {
 	x += icon + gap
 	height := s.sentence.MinSize().Height
 	move(put, s.sentence, x, y, right-x, height)
-	move(put && why, s.why, x, y+s.sentence.Used(), right-x, s.why.MinSize().Height)
+	if !put || !why {
+		return
+	}
+	left := height + whyLines*p.whyLine() - s.sentence.Used()
+	s.why.SetMost(int(left / p.whyLine()))
+	move(true, s.why, x, y+s.sentence.Used(), right-x, s.why.MinSize().Height)
+}
+
+// whyLine is the height of a line of the reason.
+func (p *plan) whyLine() float32 {
+	th := p.s.why.Theme()
+	return fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
 }

@@ -89,6 +89,9 @@ func (s *Strip) Content() Content { return s.content }
 // SentenceCut says that not all of the sentence is shown.
 func (s *Strip) SentenceCut() bool { return s.sentence.Cut() }
 
+// WhyCut says that not all of the reason is shown where it is.
+func (s *Strip) WhyCut() bool { return s.why.Visible() && s.why.Cut() }
+
 // Press presses the button.
 func (s *Strip) Press() { s.action.OnTapped() }
 
@@ -120,7 +123,7 @@ func (s *Strip) Set(c Content) {
 	setVisible(s.mark, c.Severity != "")
 	setVisible(s.action, c.Action != "")
 	setVisible(s.pick, len(c.Choices) > 0)
-	if was.Action != c.Action || was.Sentence != c.Sentence || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
+	if was.Action != c.Action || was.Sentence != c.Sentence || was.Why != c.Why || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
 		s.box.Refresh() // the cells share the width anew
 	}
 }

@@ -147,13 +147,16 @@ func (t *Table) scrolled() {
 	t.body.Refresh()
 }
 
+// RowHeight is that of one row.
+func (t *Table) RowHeight() float32 { return t.rowHeight() }
+
 func (t *Table) rowHeight() float32 {
 	th := t.Theme()
 	h := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
 	if t.double {
 		h += fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
 	}
-	return h
+	return fyne.Max(h, th.Size(look.Target))
 }
 
 func (t *Table) headHeight() float32 {
@@ -169,7 +172,7 @@ func (t *Table) headHeight() float32 {
 			break
 		}
 	}
-	return h + th.Size(theme.SizeNameInnerPadding)
+	return fyne.Max(h+th.Size(theme.SizeNameInnerPadding), th.Size(look.Target))
 }
 
 // verdictOf reads a cell that tells a severity, alone or before a colon or a
@@ -375,6 +378,9 @@ func (t *Table) TypedShortcut(s fyne.Shortcut) {
 
 // TypedKey moves the selection, or the view sideways.
 func (t *Table) TypedKey(k *fyne.KeyEvent) {
+	if widgets.HelpKey(t, k) {
+		return
+	}
 	page := max(1, int(t.pane.Size().Height/t.rowHeight())-1)
 	last := len(t.rows) - 1
 	move := func(to int) {

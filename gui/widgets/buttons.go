@@ -1,7 +1,10 @@
 package widgets
 
 import (
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
 )
 
 // Button is the toolkit's, and a FocusNotifier.
@@ -24,6 +27,13 @@ func (b *Button) FocusGained() {
 	b.ReportFocus()
 }
 
+// TypedKey answers to the keyboard.
+func (b *Button) TypedKey(k *fyne.KeyEvent) {
+	if !HelpKey(b, k) {
+		b.Button.TypedKey(k)
+	}
+}
+
 // Check is the toolkit's, and a FocusNotifier.
 type Check struct {
 	widget.Check
@@ -44,6 +54,13 @@ func (c *Check) FocusGained() {
 	c.ReportFocus()
 }
 
+// TypedKey answers to the keyboard.
+func (c *Check) TypedKey(k *fyne.KeyEvent) {
+	if !HelpKey(c, k) {
+		c.Check.TypedKey(k)
+	}
+}
+
 // Select is the toolkit's drop-down, and a FocusNotifier.
 type Select struct {
 	widget.Select
@@ -62,4 +79,19 @@ func NewSelect(options []string, changed func(string)) *Select {
 func (s *Select) FocusGained() {
 	s.Select.FocusGained()
 	s.ReportFocus()
+}
+
+// MinSize has room for a finger where the theme asks for it, however short the
+// label.
+func (b *Button) MinSize() fyne.Size {
+	size := b.Button.MinSize()
+	size.Width = fyne.Max(size.Width, b.Theme().Size(look.Target))
+	return size
+}
+
+// TypedKey answers to the keyboard.
+func (s *Select) TypedKey(k *fyne.KeyEvent) {
+	if !HelpKey(s, k) {
+		s.Select.TypedKey(k)
+	}
 }

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/look"
 )
 
 // SmallButton is a small button that leaves the keyboard where it is.
@@ -54,7 +56,7 @@ func (r *smallButtonRenderer) Objects() []fyne.CanvasObject {
 }
 
 func (r *smallButtonRenderer) MinSize() fyne.Size {
-	side := 20 * TextScale(r.b.Theme())
+	side := fyne.Max(20*TextScale(r.b.Theme()), r.b.Theme().Size(look.Target))
 	return fyne.NewSize(side, side)
 }
 

@@ -12,8 +12,8 @@
 // A demonstration for a class is another such file, *.lesson.json, read and
 // written in the same way; its house is a job inside it.
 //
-// It is the one room of the engine that touches a disk, in Load, Save and their
-// like for demonstrations.
+// It touches the disk in Load, Save and their like for demonstrations; of the
+// other rooms of the engine only the library does.
 package jobfile
 
 //go:generate go test -run TestDescriptions_Golden -update .

@@ -287,3 +287,33 @@ func plain(path string) string {
 	}
 	return path
 }
+
+// WriteNew is Write of a file that is not there yet. One that is stays as it is,
+// also where two writers meet; the error is then fs.ErrExist.
+func WriteNew(path string, data []byte, mode fs.FileMode) error {
+	if len(filepath.Base(path)) > longestName {
+		_, _, err := Resolve(path)
+		return err
+	}
+	temporary, _, err := writeTemporary(path, nil, data, mode)
+	if err != nil {
+		return err
+	}
+	defer os.Remove(temporary)
+	err = os.Link(temporary, path)
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		// The disk has no links: the name is taken first, then filled.
+		f, fault := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		if fault != nil {
+			return fault
+		}
+		if fault := f.Close(); fault != nil {
+			return fault
+		}
+		err = os.Rename(temporary, path)
+	}
+	if err != nil {
+		return err
+	}
+	return SyncFolder(filepath.Dir(path))
+}

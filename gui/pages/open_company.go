@@ -1,0 +1,4 @@
+package pages
+
+// EditCompany shows the company's profile, as its button does.
+func (s *Screen) EditCompany() { s.editCompany() }

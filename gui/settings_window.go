@@ -1,0 +1,245 @@
+package gui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/form"
+	"returnbench/gui/forms"
+	"returnbench/gui/look"
+	"returnbench/gui/session"
+	"returnbench/gui/widgets"
+	"returnbench/plots/report"
+	"returnbench/sizing"
+	"returnbench/sizing/units"
+)
+
+// settingsView is all settings in one place: those of the program at the left,
+// what new jobs begin with at the right.
+type settingsView struct {
+	bench *Bench
+	jobs  *session.Session // what new jobs begin with
+	form  *forms.NewJobs
+	saved sizing.Job
+	quiet bool // the fields are being filled
+
+	units, theme, text, paper *widgets.Select
+	ranges, touch             *widgets.Check
+	library, company          *widget.Label
+	object                    *fyne.Container
+}
+
+// showSettings shows all settings.
+func (b *Bench) showSettings() {
+	job, err := b.own.newJobs()
+	if err != nil {
+		b.tell("What new jobs begin with cannot be read; it is left as it is until you save it anew", err)
+	}
+	b.openSettings(newSettingsView(b, job))
+}
+
+func (b *Bench) openSettings(v *settingsView) {
+	size := b.window.Canvas().Size()
+	b.show("Settings", v.object, fyne.NewSize(min(980, size.Width-40), min(640, size.Height-40)),
+		answer{"Close", v.close})
+	b.window.Canvas().Focus(v.units)
+}
+
+func newSettingsView(b *Bench, job sizing.Job) *settingsView {
+	v := &settingsView{bench: b, saved: begun(job), object: container.NewStack()}
+	v.jobs = session.New(checked, session.InStep)
+	v.jobs.SetUnits(b.session.Units())
+	v.jobs.Load(v.saved, "")
+	v.jobs.OnChange(func() { v.form.Refresh() })
+	v.make()
+	return v
+}
+
+// make makes the rows anew: another size of text or of targets changes them.
+func (v *settingsView) make() {
+	v.form = forms.NewNewJobs(v.jobs)
+	v.form.Uses(v.bench.shared())
+	v.object.Objects = []fyne.CanvasObject{v.rows()}
+	v.object.Refresh()
+	v.fill()
+}
+
+// choices of the program's own settings.
+var (
+	unitsChoices = []string{"Inch-pound (cfm, in. w.c.)", "SI (L/s, Pa)"}
+	themeChoices = []string{"Light", "Dark"}
+)
+
+func textChoices() []string {
+	out := make([]string, len(textSizes))
+	for i, s := range textSizes {
+		out[i] = fmt.Sprintf("%.0f %%", 100*s)
+	}
+	return out
+}
+
+// paperChoices begin with that of the units.
+func paperChoices() []string {
+	out := []string{"as usual for the units"}
+	for _, p := range report.Papers() {
+		out = append(out, string(p))
+	}
+	return out
+}
+
+func (v *settingsView) rows() fyne.CanvasObject {
+	b := v.bench
+	pick := func(options []string, set func(i int)) *widgets.Select {
+		s := widgets.NewSelect(options, nil)
+		s.OnChanged = func(string) {
+			if !v.quiet {
+				set(s.SelectedIndex())
+			}
+		}
+		return s
+	}
+	v.units = pick(unitsChoices, func(i int) {
+		sys := []units.System{units.IP, units.SI}[i]
+		b.SetUnits(sys)
+		v.jobs.SetUnits(sys)
+	})
+	v.theme = pick(themeChoices, func(i int) { b.SetTheme([]string{look.Light, look.Dark}[i]); v.make() })
+	v.text = pick(textChoices(), func(i int) { b.SetTextSize(textSizes[i]); v.make() })
+	v.paper = pick(paperChoices(), func(i int) {
+		b.settings.Paper = ""
+		if i > 0 {
+			b.settings.Paper = string(report.Papers()[i-1])
+		}
+		b.keepSettings()
+	})
+	tick := func(label string, set func(bool)) *widgets.Check {
+		return widgets.NewCheck(label, func(on bool) {
+			if !v.quiet {
+				set(on)
+			}
+		})
+	}
+	v.ranges = tick("Ranges of the numbers (±)", b.SetRanges)
+	v.touch = tick("Touch: large targets, long press for a right click", func(on bool) { b.SetTouch(on); v.make() })
+
+	v.library, v.company = widget.NewLabel(""), widget.NewLabel("")
+	for _, l := range []*widget.Label{v.library, v.company} {
+		l.Wrapping = fyne.TextWrapBreak
+	}
+	rows := container.New(layout.NewFormLayout())
+	for _, r := range []struct {
+		label string
+		field fyne.CanvasObject
+	}{{"Units", v.units}, {"Theme", v.theme}, {"Text size", v.text}, {"Paper", v.paper}} {
+		rows.Add(widget.NewLabel(r.label))
+		rows.Add(r.field)
+	}
+	left := container.NewVBox(
+		heading("Window and paper"), rows, v.touch, v.ranges,
+		heading("Library"), v.library,
+		container.NewHBox(newKeyButton("Choose a folder", func() { b.chooseLibrary(v.fill) })),
+		heading("Your company"), v.company,
+		container.NewHBox(newKeyButton("Edit the company", v.editCompany)))
+	said := widget.NewLabel("Every new job begins with these; a job that is there keeps its own.")
+	said.Wrapping = fyne.TextWrapWord
+	said.SizeName = theme.SizeNameCaptionText
+	take := newKeyButton("Take those of this job", v.take)
+	right := container.NewBorder(container.NewVBox(heading("New jobs"), said, container.NewHBox(take)), nil, nil, nil, v.form.Object())
+	right = container.NewPadded(right)
+	split := container.NewHSplit(container.NewVScroll(left), right)
+	split.SetOffset(0.46)
+	return split
+}
+
+func heading(text string) *widget.Label {
+	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	l.SizeName = theme.SizeNameSubHeadingText
+	return l
+}
+
+// fill shows the settings as they are.
+func (v *settingsView) fill() {
+	b := v.bench
+	v.quiet = true
+	defer func() { v.quiet = false }()
+	at := func(s *widgets.Select, i int) { s.SetSelectedIndex(max(0, i)) }
+	at(v.units, slices.Index([]units.System{units.IP, units.SI}, b.session.Units()))
+	at(v.theme, slices.Index([]string{look.Light, look.Dark}, b.settings.Theme))
+	at(v.text, slices.Index(textSizes, b.settings.TextSize))
+	at(v.paper, slices.Index(report.Papers(), report.Paper(b.settings.Paper))+1)
+	v.ranges.SetChecked(b.session.Ranging())
+	v.touch.SetChecked(b.settings.Touch)
+	v.library.SetText("none yet")
+	if b.settings.Library != "" {
+		v.library.SetText(b.settings.Library)
+	}
+	v.company.SetText("not entered yet: name, license, phone, logo, tax, terms")
+	profile, err := (desk{b}).Firm()
+	switch {
+	case err != nil:
+		v.company.SetText(err.Error())
+	case profile.Name != "":
+		v.company.SetText(profile.Name)
+	}
+}
+
+// take puts the requirements, prices and accuracy of the job in view in place of
+// those of new jobs.
+func (v *settingsView) take() {
+	from := begun(v.bench.session.Job())
+	v.jobs.Apply("Take those of this job", func(j *sizing.Job) { *j = from })
+}
+
+// editCompany leads to the company's profile.
+func (v *settingsView) editCompany() {
+	b := v.bench
+	b.thenAnswer(func() {
+		b.enter(pagesPlace)
+		if s, ok := b.screens[pagesPlace].(interface{ EditCompany() }); ok {
+			s.EditCompany()
+		}
+	})
+}
+
+// close keeps what new jobs begin with, unless some of it cannot be.
+func (v *settingsView) close() {
+	b := v.bench
+	job := v.jobs.Job()
+	if err := v.fault(); err != nil {
+		b.ask("What new jobs begin with cannot be kept", err.Error(),
+			answer{"Go back to it", func() { b.openSettings(v) }},
+			answer{"Leave it as it was", nil})
+		return
+	}
+	if session.Differences(v.saved, job) == 0 {
+		return
+	}
+	if err := b.own.keepNewJobs(job); err != nil {
+		b.tell("What new jobs begin with could not be kept", err)
+	}
+}
+
+// fault is what is wrong with the fields at the right.
+func (v *settingsView) fault() error {
+	if unread := v.jobs.Unread(); len(unread) > 0 {
+		return errors.New(unreadNames(unread) + " cannot be read")
+	}
+	_, err := checked(v.jobs.Job())
+	var faults sizing.FieldErrors
+	if !errors.As(err, &faults) {
+		return err
+	}
+	lines := make([]string, len(faults))
+	for i, f := range faults {
+		lines[i] = v.bench.words(nil, f.Path) + ": " + form.Sentence(f)
+	}
+	return errors.New(strings.Join(lines, "\n"))
+}

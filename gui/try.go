@@ -1,0 +1,59 @@
+package gui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/start"
+)
+
+// things are three to try on the first start, one for each job that the window is
+// for; Help has them ever after.
+func (b *Bench) things() []start.Entry {
+	try := func(example, place string) func() {
+		return func() {
+			b.tried()
+			b.ifSafe(func() {
+				if example != "" {
+					job, err := openExample(example)
+					if err != nil {
+						b.tell("The example cannot be opened", err)
+						return
+					}
+					b.put(job, "")
+				}
+				b.enter(place)
+			})
+		}
+	}
+	return []start.Entry{
+		{Name: "Find what chokes a house", Note: "An invented house with a 1 inch filter: its problems, worst first, and what removes each.", Open: try("one-inch-slot", problemsPlace)},
+		{Name: "Compare fixes and make an offer", Note: "Two returns or one more: what each gains and costs, side by side. Paper turns one into an offer.", Open: try("two-returns", "compare")},
+		{Name: "Show it to a class", Note: "Ten demonstrations: guess first, then move one slider and see who was right.", Open: try("", lessonPlace)},
+	}
+}
+
+// tried keeps the three things from being offered again.
+func (b *Bench) tried() {
+	if b.settings.Tried {
+		return
+	}
+	b.settings.Tried = true
+	b.keepSettings()
+	b.listTemplates()
+}
+
+// showThings shows them again.
+func (b *Bench) showThings() {
+	box := container.NewVBox()
+	for _, e := range b.things() {
+		note := widget.NewLabel(e.Note)
+		note.Wrapping = fyne.TextWrapWord
+		note.SizeName = theme.SizeNameCaptionText
+		box.Add(container.NewHBox(newKeyButton(e.Name, func() { b.thenAnswer(e.Open) })))
+		box.Add(note)
+	}
+	b.show("Three things to try", box, fyne.NewSize(560, 320), answer{"Close", nil})
+}

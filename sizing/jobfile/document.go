@@ -1,0 +1,18 @@
+package jobfile
+
+// Document is a kind of file that holds parts of a job: their fields have the
+// same names, units and faults as in a job.
+type Document struct{ format format }
+
+// NewDocument is a kind of file called word in messages, of the schema that this
+// program writes.
+func NewDocument(word string, schema int) Document {
+	return Document{format{word: word, schema: schema}}
+}
+
+// Decode reads into the struct that v points to, as the function of that name
+// reads a job.
+func (d Document) Decode(data []byte, v any) error { return d.format.decode(data, v) }
+
+// Encode writes a struct as the function of that name writes a job.
+func (d Document) Encode(v any) ([]byte, error) { return encode(v, d.format.word) }

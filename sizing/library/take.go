@@ -1,0 +1,188 @@
+package library
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"returnbench/sizing"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/quote"
+	"returnbench/sizing/units"
+)
+
+// What a job takes is a copy: nothing in it leads back to the library.
+
+// AddFilter puts a copy of a filter into a job and gives the name it has there.
+// The same filter is not put in twice; another of its name gets a number.
+func AddFilter(j *sizing.Job, f filter.Filter) string {
+	copied := (Item{Filter: &f}).copied().Filter
+	taken := map[string]bool{}
+	for _, have := range j.Filters {
+		if reflect.DeepEqual(have, *copied) {
+			return have.Name
+		}
+		taken[have.Name] = true
+	}
+	name := copied.Name
+	for n := 2; taken[copied.Name]; n++ {
+		copied.Name = fmt.Sprintf("%s %d", name, n)
+	}
+	j.Filters = append(j.Filters, *copied)
+	return copied.Name
+}
+
+// Into puts the equipment and its blower into a job, in place of what is there.
+// The serial number stays, where the maker and model do; taps named elsewhere in
+// the job that the new table does not have are named no more.
+func (b Blower) Into(j *sizing.Job) {
+	copied := (Item{Blower: &b}).copied().Blower
+	j.Equipment = copied.Equipment
+	serial := j.Work.Plate.Serial
+	if j.Work.Plate.Maker != copied.Plate.Maker || j.Work.Plate.Model != copied.Plate.Model {
+		serial = ""
+	}
+	j.Work.Plate = copied.Plate
+	j.Work.Plate.Serial = serial
+	if copied.UnitWidth > 0 && copied.UnitHeight > 0 {
+		j.Work.UnitWidth, j.Work.UnitHeight = copied.UnitWidth, copied.UnitHeight
+	}
+	has := func(tap string) bool {
+		return slices.ContainsFunc(j.Equipment.Blower.Taps, func(t blower.Tap) bool { return t.Name == tap })
+	}
+	for i := range j.Options {
+		if !has(j.Options[i].Tap) {
+			j.Options[i].Tap = ""
+		}
+	}
+	for i := range j.Readings {
+		if !has(j.Readings[i].Tap) {
+			j.Readings[i].Tap = ""
+		}
+	}
+}
+
+// Into makes a slot of the job the place that the cabinet is, with the filter
+// that it names now; the casing is the job's, which has one for all.
+func (c Cabinet) Into(j *sizing.Job, slot *sizing.Slot) {
+	made := c.Slot()
+	made.Filter = slot.Filter
+	*slot = made
+	if c.CasingFace > 0 {
+		j.Limits.CasingFace = c.CasingFace
+	}
+	if c.CasingDepth > 0 {
+		j.Limits.CasingDepth = c.CasingDepth
+	}
+	if c.Price > 0 && j.Prices.Cabinet == 0 {
+		j.Prices.Cabinet = c.Price
+	}
+}
+
+// Into puts the grille into a return.
+func (g Grille) Into(j *sizing.Job, r *sizing.Return) {
+	r.Grille = *grilleCopy(g.Grille)
+	if g.Price > 0 && j.Prices.Grille == 0 {
+		j.Prices.Grille = g.Price
+	}
+}
+
+func grilleCopy(g duct.Grille) *duct.Grille {
+	g.Rating = slices.Clone(g.Rating)
+	return &g
+}
+
+// Into puts the prices of work that are known into a job.
+func (p PriceList) Into(j *sizing.Job) {
+	have := PriceList{Work: j.Prices}
+	to, from := have.workPrices(), p.workPrices()
+	for i, price := range from {
+		if *price > 0 {
+			*to[i] = *price
+		}
+	}
+	j.Prices = have.Work
+}
+
+// workPrices are all prices of work, in one order.
+func (p *PriceList) workPrices() []*units.Money {
+	w := &p.Work
+	return []*units.Money{&w.Cabinet, &w.Slot, &w.Grille, &w.Return, &w.Duct, &w.Visit}
+}
+
+// BlowerOf makes an item of a job's equipment; the serial number stays behind.
+func BlowerOf(j *sizing.Job) Item {
+	b := Blower{Plate: j.Work.Plate, UnitWidth: j.Work.UnitWidth, UnitHeight: j.Work.UnitHeight, Equipment: j.Equipment}
+	b.Plate.Serial = ""
+	b.Name = strings.TrimSpace(b.Plate.Maker + " " + b.Plate.Model)
+	return (Item{Blower: &b}).copied()
+}
+
+// CabinetOf makes an item of a filter place of a job.
+func CabinetOf(j *sizing.Job, s sizing.Slot) Item {
+	c := Cabinet{
+		Width: s.Width, Height: s.Height, Depth: s.Depth, Count: s.Count, Stacked: s.Stacked,
+		EntryCoefficient: s.EntryCoefficient, Gap: s.Gap, GapBends: s.GapBends, EdgeCover: s.EdgeCover,
+		CasingFace: j.Limits.CasingFace, CasingDepth: j.Limits.CasingDepth, Price: j.Prices.Cabinet,
+	}
+	if c.Width > 0 {
+		c.Name = "Cabinet " + Size{Width: c.Width, Height: c.Height, Depth: c.Depth}.Nominal().String()
+	}
+	return Item{Cabinet: &c}
+}
+
+// GrilleOf makes an item of the grille of a return.
+func GrilleOf(j *sizing.Job, r sizing.Return) Item {
+	g := Grille{Grille: *grilleCopy(r.Grille), Price: j.Prices.Grille}
+	if g.Grille.Width > 0 {
+		g.Name = "Grille " + Size{Width: g.Grille.Width, Height: g.Grille.Height}.Nominal().String()
+	}
+	return Item{Grille: &g}
+}
+
+// FilterOf makes an item of a filter.
+func FilterOf(f filter.Filter) Item { return (Item{Filter: &f}).copied() }
+
+// PricesOf makes an item of the prices of a job; its lines are of no option.
+func PricesOf(j *sizing.Job) Item {
+	p := PriceList{Name: "Prices", Work: j.Prices}
+	for _, line := range j.Quote.Lines {
+		line.Option = ""
+		if !slices.ContainsFunc(p.Lines, func(l quote.Line) bool { return l.Item == line.Item }) {
+			p.Lines = append(p.Lines, line)
+		}
+	}
+	return Item{Prices: &p}
+}
+
+// TemplateOf makes an item of a job, without what belongs to its own house
+// alone: customer, readings, serial number, dates and numbers.
+func TemplateOf(j *sizing.Job, name string) Item {
+	t := Template(j)
+	t.Name = name
+	return Item{Template: &t}
+}
+
+// Template is a job without what belongs to its own house alone.
+func Template(j *sizing.Job) sizing.Job {
+	t := j.Clone()
+	t.Schema = sizing.Schema
+	t.Name, t.Notes, t.Readings = "", "", nil
+	t.Customer = quote.Customer{}
+	t.Work.JobNumber, t.Work.Date, t.Work.Plate.Serial = "", "", ""
+	t.Quote.Number = ""
+	return t
+}
+
+// AddLines puts the lines of a price list into the job's offer; of what the offer
+// has already, under the same words, none is added.
+func (p PriceList) AddLines(j *sizing.Job) {
+	for _, line := range p.Lines {
+		if !slices.ContainsFunc(j.Quote.Lines, func(l quote.Line) bool { return l.Item == line.Item }) {
+			j.Quote.Lines = append(j.Quote.Lines, line)
+		}
+	}
+}
