@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -13,6 +14,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -23,14 +25,16 @@ type suite struct {
 	reaches []string // folders of the project's packages that its tests are built from
 	draws   bool     // by rapid, whose seed is set so that a verdict can be repeated
 
-	program string // of its tests, with all faults woven in; empty: not built yet
+	once    sync.Once
+	program string // of its tests, with all faults woven in
 	turns   []turn
+	unready error
 }
 
 // turn is a share of a suite's tests, by what go test's -run and -skip match.
 type turn struct {
 	run, skip string
-	timeout   time.Duration
+	cpu       time.Duration // that it may take
 }
 
 // The turns of a suite: the quick tests, those that take longer, and those that
@@ -90,7 +94,8 @@ type hunt struct {
 	run     string
 	skip    string
 	last    string
-	timeout time.Duration
+	timeout time.Duration // of processor time
+	jobs    int           // faults at once
 	out     io.Writer
 
 	dir   string   // of the woven files and the programs
@@ -115,15 +120,11 @@ func (h *hunt) all(faults []fault, n int) (tally, error) {
 	if err != nil {
 		return t, err
 	}
-	for _, f := range sown {
-		by, in, err := h.catch(f)
-		if err != nil {
-			return t, err
-		}
+	tell := func(f numbered, by string, in int) {
 		t.planted++
 		if by == "" {
 			fmt.Fprintf(h.out, "SURVIVED  %s\n%s", f, f.change())
-			continue
+			return
 		}
 		t.caught++
 		if in == late {
@@ -132,7 +133,32 @@ func (h *hunt) all(faults []fault, n int) (tally, error) {
 		}
 		fmt.Fprintf(h.out, "caught    %s  (%s)\n", f, by)
 	}
-	return t, nil
+	var (
+		mu      sync.Mutex
+		next    int
+		stopped error
+		workers sync.WaitGroup
+	)
+	for range max(1, h.jobs) {
+		workers.Go(func() {
+			mu.Lock()
+			defer mu.Unlock()
+			for next < len(sown) && stopped == nil {
+				f := sown[next]
+				next++
+				mu.Unlock()
+				by, in, err := h.catch(f)
+				mu.Lock()
+				if err != nil {
+					stopped = cmp.Or(stopped, err)
+					return
+				}
+				tell(f, by, in)
+			}
+		})
+	}
+	workers.Wait()
+	return t, stopped
 }
 
 // sow weaves the first n faults that build into the sources.
@@ -228,8 +254,9 @@ func (h *hunt) catch(f numbered) (by string, in int, err error) {
 	}
 	for in = range turnsOfSuite {
 		for _, s := range suites {
-			if err := h.ready(s); err != nil {
-				return "", 0, err
+			s.once.Do(func() { s.unready = h.ready(s) })
+			if s.unready != nil {
+				return "", 0, s.unready
 			}
 			if by := s.test(s.turns[in], f.number); by != "" {
 				return by, in, nil
@@ -261,29 +288,25 @@ var (
 // ready builds a suite's tests, sees that they pass without a fault, and parts
 // the quick ones from the slow ones.
 func (h *hunt) ready(s *suite) error {
-	if s.program != "" {
-		return nil
-	}
 	program := filepath.Join(h.dir, strings.ReplaceAll(s.path, "/", "_")+".test")
 	args := slices.Concat([]string{"test", "-c", "-vet=off", "-o", program}, h.flags, []string{s.path})
 	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
 		return fmt.Errorf("%s: %s", s.path, out)
 	}
 	s.program = program
-	whole := turn{run: h.run, skip: either(h.skip, h.last), timeout: h.timeout}
-	began := time.Now()
-	out, failing := s.output(whole, 0, "-test.v")
+	whole := turn{run: h.run, skip: either(h.skip, h.last), cpu: h.timeout}
+	out, failing, took := s.output(whole, 0, "-test.v")
 	if failing != "" {
 		return fmt.Errorf("%s fails without a fault: %s", s.path, failing)
 	}
 	var long []string
 	for _, m := range passed.FindAllSubmatch(out, -1) {
-		if took, err := time.ParseDuration(string(m[2])); err == nil && took >= slowTest {
+		if d, err := time.ParseDuration(string(m[2])); err == nil && d >= slowTest {
 			long = append(long, "^"+string(m[1])+"$")
 		}
 	}
-	// A program with a fault may well be slower, but not ten times.
-	whole.timeout = min(h.timeout, max(10*time.Second, 10*time.Since(began)))
+	// A program with a fault may well be slower, but not three times.
+	whole.cpu = min(h.timeout, 3*took+10*time.Second)
 	first, second := whole, whole
 	first.skip = either(append(long, whole.skip)...)
 	second.run = strings.Join(long, "|")
@@ -293,8 +316,8 @@ func (h *hunt) ready(s *suite) error {
 		s.turns[slow] = second
 	}
 	if h.last != "" {
-		s.turns[late] = turn{run: h.last, skip: h.skip, timeout: h.timeout}
-		if _, failing := s.output(s.turns[late], 0); failing != "" {
+		s.turns[late] = turn{run: h.last, skip: h.skip, cpu: h.timeout}
+		if _, failing, _ := s.output(s.turns[late], 0); failing != "" {
 			return fmt.Errorf("%s fails without a fault: %s", s.path, failing)
 		}
 	}
@@ -311,26 +334,33 @@ func (s *suite) test(t turn, number int) (by string) {
 	if t == (turn{}) {
 		return ""
 	}
-	_, by = s.output(t, number)
+	_, by, _ = s.output(t, number)
 	return by
 }
 
-// output is what a turn prints and, where it fails, the test that does.
-func (s *suite) output(t turn, number int, more ...string) (out []byte, failing string) {
-	args := append([]string{"-test.failfast", "-test.timeout", t.timeout.String(), "-test.run", t.run, "-test.skip", t.skip}, more...)
+// output is what a turn prints, the test that fails, and the processor time that
+// it takes. Time on the clock says little of a fault on a machine that others use.
+func (s *suite) output(t turn, number int, more ...string) (out []byte, failing string, took time.Duration) {
+	args := append([]string{"-c", `ulimit -t "$0" && exec "$@"`, strconv.Itoa(1 + int(t.cpu.Seconds())),
+		s.program, "-test.failfast", "-test.timeout", "0", "-test.run", t.run, "-test.skip", t.skip}, more...)
 	if s.draws {
 		args = append(args, "-rapid.seed=1", "-rapid.nofailfile")
 	}
 	var text bytes.Buffer
-	c := exec.Command(s.program, args...)
+	c := exec.Command("sh", args...)
 	c.Dir = s.folder
 	c.Env = append(os.Environ(), fmt.Sprintf("%s=%d", switchName, number))
 	c.Stdout, c.Stderr = &text, &text
-	if c.Run() == nil {
-		return text.Bytes(), ""
+	err := c.Run()
+	if c.ProcessState == nil {
+		return []byte(err.Error()), err.Error(), 0
+	}
+	took = c.ProcessState.UserTime() + c.ProcessState.SystemTime()
+	if err == nil {
+		return text.Bytes(), "", took
 	}
 	if m := failed.FindSubmatch(text.Bytes()); m != nil {
-		return text.Bytes(), string(m[1])
+		return text.Bytes(), string(m[1]), took
 	}
-	return text.Bytes(), "panic or timeout"
+	return text.Bytes(), "panic or timeout", took
 }

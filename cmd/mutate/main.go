@@ -27,6 +27,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"time"
@@ -39,7 +40,8 @@ func main() {
 	run := flag.String("run", "", "run only the tests that match, as in go test")
 	skip := flag.String("skip", "", "leave out the tests that match, as in go test")
 	last := flag.String("last", "", "run the tests that match only for faults that all others let pass")
-	timeout := flag.Duration("timeout", 3*time.Minute, "of a package's tests with one fault, where ten times their usual time is more; one that hangs is caught")
+	timeout := flag.Duration("timeout", 3*time.Minute, "processor time of a package's tests with one fault, where three times their usual time is more; a fault that hangs them is caught")
+	jobs := flag.Int("jobs", runtime.NumCPU(), "how many faults to try at once")
 	least := flag.Float64("least", 0.95, "share of the faults that must be caught")
 	match := flag.String("match", "", "plant only faults whose line of the report matches, as those that survived before")
 	only := flag.Bool("list", false, "list the faults that would be drawn, run nothing")
@@ -58,7 +60,7 @@ func main() {
 	}
 	suites, err := list(strings.Fields(*packages))
 	fail(err)
-	h := &hunt{suites: suites, run: *run, skip: *skip, last: *last, timeout: *timeout, out: os.Stdout}
+	h := &hunt{suites: suites, run: *run, skip: *skip, last: *last, timeout: *timeout, jobs: *jobs, out: os.Stdout}
 	t, err := h.all(faults, *n)
 	fail(err)
 	fmt.Printf("%d of %d faults caught, %d of them only by the tests run last (%d places found)\n", t.caught, t.planted, t.late, len(faults))
