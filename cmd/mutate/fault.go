@@ -1,13 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
 	"math/rand/v2"
+	"os"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -35,6 +38,23 @@ func oneLine(s string) string {
 // apply gives the source with the fault in it.
 func (f fault) apply(source []byte) []byte {
 	return slices.Concat(source[:f.start], []byte(f.with), source[f.end:])
+}
+
+// change is the lines of the source that the fault changes, before and after.
+func (f fault) change() string {
+	source, err := os.ReadFile(f.path)
+	if err != nil {
+		return ""
+	}
+	from := bytes.LastIndexByte(source[:f.start], '\n') + 1
+	to := len(source)
+	if n := bytes.IndexByte(source[f.end:], '\n'); n >= 0 {
+		to = f.end + n
+	}
+	mark := func(sign, text string) string {
+		return "    " + sign + " " + strings.ReplaceAll(strings.TrimSpace(text), "\n", "\n    "+sign+" ") + "\n"
+	}
+	return mark("-", string(source[from:to])) + mark("+", string(source[from:f.start])+f.with+string(source[f.end:to]))
 }
 
 // operators that may be mistaken for each other.
@@ -115,7 +135,7 @@ func (f *finder) visit(n ast.Node) bool {
 	case *ast.IndexExpr:
 		f.index(n)
 	case *ast.BasicLit:
-		if n.Kind == token.FLOAT {
+		if v, err := strconv.ParseFloat(n.Value, 64); n.Kind == token.FLOAT && err == nil && v != 0 {
 			f.replace("factor", n, "("+n.Value+" * 1.1)")
 		}
 	case *ast.ExprStmt:

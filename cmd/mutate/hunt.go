@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -10,7 +12,9 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -20,11 +24,34 @@ type suite struct {
 	folder  string
 	reaches []string // folders of the project's packages that its tests are built from
 	draws   bool     // by rapid, whose seed is set so that a verdict can be repeated
+
+	once    sync.Once
+	program string // of its tests, with all faults woven in
+	turns   []turn
+	unready error
 }
 
+// turn is a share of a suite's tests, by what go test's -run and -skip match.
+type turn struct {
+	run, skip string
+	cpu       time.Duration // that it may take
+}
+
+// The turns of a suite: the quick tests, those that take longer, and those that
+// match -last.
+const (
+	quick = iota
+	slow
+	late
+	turnsOfSuite
+)
+
+// slowTest is how long a test of the second turn takes at least.
+const slowTest = 200 * time.Millisecond
+
 // list gives the packages with tests, in the order of the patterns.
-func list(patterns []string) ([]suite, error) {
-	var suites []suite
+func list(patterns []string) ([]*suite, error) {
+	var suites []*suite
 	for _, pattern := range patterns {
 		pairs, err := goList("-f", "{{if or .TestGoFiles .XTestGoFiles}}{{.ImportPath}} {{.Dir}}{{end}}", pattern)
 		if err != nil {
@@ -32,7 +59,7 @@ func list(patterns []string) ([]suite, error) {
 		}
 		for pair := range slices.Chunk(pairs, 2) {
 			path, folder := pair[0], pair[1]
-			if slices.ContainsFunc(suites, func(s suite) bool { return s.path == path }) {
+			if slices.ContainsFunc(suites, func(s *suite) bool { return s.path == path }) {
 				continue
 			}
 			reaches, err := goList("-deps", "-test", "-f", "{{with .Module}}{{if .Main}}{{$.Dir}}{{end}}{{end}}", path)
@@ -43,7 +70,7 @@ func list(patterns []string) ([]suite, error) {
 			if err != nil {
 				return nil, err
 			}
-			suites = append(suites, suite{path: path, folder: folder, reaches: reaches, draws: slices.Contains(imports, "pgregory.net/rapid")})
+			suites = append(suites, &suite{path: path, folder: folder, reaches: reaches, draws: slices.Contains(imports, "pgregory.net/rapid")})
 		}
 	}
 	if len(suites) == 0 {
@@ -63,121 +90,185 @@ func goList(args ...string) ([]string, error) {
 
 // hunt runs the tests with one fault after another.
 type hunt struct {
-	suites  []suite
+	suites  []*suite
 	run     string
 	skip    string
 	last    string
-	timeout time.Duration
+	timeout time.Duration // of processor time
+	jobs    int           // faults at once
 	out     io.Writer
+
+	dir   string   // of the woven files and the programs
+	flags []string // of a build with them
 }
-
-type verdict int
-
-const (
-	caught verdict = iota
-	survived
-	unbuilt
-)
 
 type tally struct {
 	planted, caught int
 	late            int // of those caught, by the last tests alone
 }
 
-// all plants faults in their order until n of them were built and tested.
-func (h hunt) all(faults []fault, n int) (tally, error) {
+// all plants the first n faults that build.
+func (h *hunt) all(faults []fault, n int) (tally, error) {
 	var t tally
-	for _, s := range h.suites {
-		for _, last := range h.turns() {
-			if v, by := h.test(s, last, nil); v != survived {
-				return t, fmt.Errorf("%s fails without a fault: %s", s.path, by)
-			}
-		}
-	}
-	for _, f := range faults {
-		if t.planted == n {
-			break
-		}
-		v, by, late, err := h.plant(f)
-		if err != nil {
-			return t, err
-		}
-		switch v {
-		case unbuilt:
-			continue
-		case caught:
-			t.caught++
-			if late {
-				t.late++
-				by += ", last"
-			}
-			fmt.Fprintf(h.out, "caught    %s  (%s)\n", f, by)
-		case survived:
-			fmt.Fprintf(h.out, "SURVIVED  %s\n", f)
-		}
-		t.planted++
-	}
-	return t, nil
-}
-
-// turns reports whether the tests run in one turn, or the last ones in a second.
-func (h hunt) turns() []bool {
-	if h.last == "" {
-		return []bool{false}
-	}
-	return []bool{false, true}
-}
-
-// plant runs the tests with the fault laid over its file.
-func (h hunt) plant(f fault) (v verdict, by string, late bool, err error) {
 	dir, err := os.MkdirTemp("", "mutate")
 	if err != nil {
-		return unbuilt, "", false, err
+		return t, err
 	}
 	defer os.RemoveAll(dir)
-	original, err := filepath.Abs(f.path)
+	h.dir = dir
+	sown, err := h.sow(faults, n)
 	if err != nil {
-		return unbuilt, "", false, err
+		return t, err
 	}
-	overlay, err := lay(f, original, dir)
+	tell := func(f numbered, by string, in int) {
+		t.planted++
+		if by == "" {
+			fmt.Fprintf(h.out, "SURVIVED  %s\n%s", f, f.change())
+			return
+		}
+		t.caught++
+		if in == late {
+			t.late++
+			by += ", last"
+		}
+		fmt.Fprintf(h.out, "caught    %s  (%s)\n", f, by)
+	}
+	var (
+		mu      sync.Mutex
+		next    int
+		stopped error
+		workers sync.WaitGroup
+	)
+	for range max(1, h.jobs) {
+		workers.Go(func() {
+			mu.Lock()
+			defer mu.Unlock()
+			for next < len(sown) && stopped == nil {
+				f := sown[next]
+				next++
+				mu.Unlock()
+				by, in, err := h.catch(f)
+				mu.Lock()
+				if err != nil {
+					stopped = cmp.Or(stopped, err)
+					return
+				}
+				tell(f, by, in)
+			}
+		})
+	}
+	workers.Wait()
+	return t, stopped
+}
+
+// sow weaves the first n faults that build into the sources.
+func (h *hunt) sow(faults []fault, n int) ([]numbered, error) {
+	folders, err := foldersOf(faults)
 	if err != nil {
-		return unbuilt, "", false, err
+		return nil, err
 	}
-	suites := h.near(filepath.Dir(original))
-	if len(suites) == 0 {
-		return unbuilt, "", false, fmt.Errorf("%s: no test reaches it", f.path)
+	module, err := goList("-m")
+	if err != nil {
+		return nil, err
 	}
-	for _, late := range h.turns() {
-		for _, s := range suites {
-			if v, by := h.test(s, late, []string{"-overlay", overlay}); v != survived {
-				return v, by, late, nil
+	broken := map[int]bool{}
+	for {
+		var sown []numbered
+		for i, f := range faults {
+			if !broken[i+1] && len(sown) < n {
+				sown = append(sown, numbered{f, i + 1})
+			}
+		}
+		replace, copies, err := lay(sown, h.dir)
+		if err != nil {
+			return nil, err
+		}
+		text, err := json.Marshal(map[string]any{"Replace": replace})
+		if err != nil {
+			return nil, err
+		}
+		overlay := filepath.Join(h.dir, "overlay.json")
+		if err := os.WriteFile(overlay, text, 0o600); err != nil {
+			return nil, err
+		}
+		// -e: every error, not the first ten.
+		h.flags = []string{"-overlay", overlay, "-gcflags=" + module[0] + "/...=-e"}
+		out, err := exec.Command("go", slices.Concat([]string{"build"}, h.flags, folders)...).CombinedOutput()
+		if err == nil {
+			return sown, nil
+		}
+		found := blame(out, copies)
+		if len(found) == 0 {
+			return nil, fmt.Errorf("the sources with the faults do not build: %s", out)
+		}
+		for _, number := range found {
+			broken[number] = true
+		}
+	}
+}
+
+func foldersOf(faults []fault) ([]string, error) {
+	var folders []string
+	for _, f := range faults {
+		path, err := filepath.Abs(f.path)
+		if err != nil {
+			return nil, err
+		}
+		if dir := filepath.Dir(path); !slices.Contains(folders, dir) {
+			folders = append(folders, dir)
+		}
+	}
+	return folders, nil
+}
+
+var compileError = regexp.MustCompile(`(?m)^(.+?\.go):(\d+):\d+: `)
+
+// blame tells which faults the errors of a build stand in.
+func blame(out []byte, copies map[string][]span) []int {
+	var numbers []int
+	for _, m := range compileError.FindAllSubmatch(out, -1) {
+		path, err := filepath.Abs(string(m[1]))
+		if err != nil {
+			continue
+		}
+		line, _ := strconv.Atoi(string(m[2]))
+		for _, c := range copies[path] {
+			if c.first <= line && line <= c.last {
+				numbers = append(numbers, c.number)
 			}
 		}
 	}
-	return survived, "", false, nil
+	return numbers
 }
 
-// lay writes the changed file and the overlay that makes the compiler use it.
-func lay(f fault, original, dir string) (overlay string, err error) {
-	source, err := os.ReadFile(f.path)
+// catch runs the tests with the fault on, turn by turn, and tells which caught
+// it; nothing where none did.
+func (h *hunt) catch(f numbered) (by string, in int, err error) {
+	path, err := filepath.Abs(f.path)
 	if err != nil {
-		return "", err
+		return "", 0, err
 	}
-	changed := filepath.Join(dir, filepath.Base(f.path))
-	if err := os.WriteFile(changed, f.apply(source), 0o600); err != nil {
-		return "", err
+	suites := h.near(filepath.Dir(path))
+	if len(suites) == 0 {
+		return "", 0, fmt.Errorf("%s: no test reaches it", f.path)
 	}
-	text, err := json.Marshal(map[string]any{"Replace": map[string]string{original: changed}})
-	if err != nil {
-		return "", err
+	for in = range turnsOfSuite {
+		for _, s := range suites {
+			s.once.Do(func() { s.unready = h.ready(s) })
+			if s.unready != nil {
+				return "", 0, s.unready
+			}
+			if by := s.test(s.turns[in], f.number); by != "" {
+				return by, in, nil
+			}
+		}
 	}
-	overlay = filepath.Join(dir, "overlay.json")
-	return overlay, os.WriteFile(overlay, text, 0o600)
+	return "", 0, nil
 }
 
 // near gives the suites that reach the folder, its own first.
-func (h hunt) near(folder string) []suite {
-	var own, others []suite
+func (h *hunt) near(folder string) []*suite {
+	var own, others []*suite
 	for _, s := range h.suites {
 		switch {
 		case s.folder == folder:
@@ -190,38 +281,86 @@ func (h hunt) near(folder string) []suite {
 }
 
 var (
-	failed   = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
-	buildErr = regexp.MustCompile(`\[(build|setup) failed\]`)
+	failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
+	passed = regexp.MustCompile(`(?m)^--- PASS: (\S+) \((\S+s)\)`)
 )
 
-// test runs a suite and reports the test that caught a fault.
-func (h hunt) test(s suite, last bool, with []string) (verdict, string) {
-	args := append([]string{"test", "-vet=off", "-failfast", "-timeout", h.timeout.String()}, with...)
-	run, skip := h.run, h.skip
-	if last {
-		run = h.last
-	} else if h.last != "" {
-		skip = strings.Join(slices.DeleteFunc([]string{skip, h.last}, func(s string) bool { return s == "" }), "|")
+// ready builds a suite's tests, sees that they pass without a fault, and parts
+// the quick ones from the slow ones.
+func (h *hunt) ready(s *suite) error {
+	program := filepath.Join(h.dir, strings.ReplaceAll(s.path, "/", "_")+".test")
+	args := slices.Concat([]string{"test", "-c", "-vet=off", "-o", program}, h.flags, []string{s.path})
+	if out, err := exec.Command("go", args...).CombinedOutput(); err != nil {
+		return fmt.Errorf("%s: %s", s.path, out)
 	}
-	if run != "" {
-		args = append(args, "-run", run)
+	s.program = program
+	whole := turn{run: h.run, skip: either(h.skip, h.last), cpu: h.timeout}
+	out, failing, took := s.output(whole, 0, "-test.v")
+	if failing != "" {
+		return fmt.Errorf("%s fails without a fault: %s", s.path, failing)
 	}
-	if skip != "" {
-		args = append(args, "-skip", skip)
+	var long []string
+	for _, m := range passed.FindAllSubmatch(out, -1) {
+		if d, err := time.ParseDuration(string(m[2])); err == nil && d >= slowTest {
+			long = append(long, "^"+string(m[1])+"$")
+		}
 	}
-	args = append(args, s.path)
+	// A program with a fault may well be slower, but not three times.
+	whole.cpu = min(h.timeout, 3*took+10*time.Second)
+	first, second := whole, whole
+	first.skip = either(append(long, whole.skip)...)
+	second.run = strings.Join(long, "|")
+	s.turns = make([]turn, turnsOfSuite)
+	s.turns[quick] = first
+	if second.run != "" {
+		s.turns[slow] = second
+	}
+	if h.last != "" {
+		s.turns[late] = turn{run: h.last, skip: h.skip, cpu: h.timeout}
+		if _, failing, _ := s.output(s.turns[late], 0); failing != "" {
+			return fmt.Errorf("%s fails without a fault: %s", s.path, failing)
+		}
+	}
+	return nil
+}
+
+// either is what matches any of the patterns.
+func either(patterns ...string) string {
+	return strings.Join(slices.DeleteFunc(patterns, func(s string) bool { return s == "" }), "|")
+}
+
+// test runs a turn of a suite with a fault on, and tells which test caught it.
+func (s *suite) test(t turn, number int) (by string) {
+	if t == (turn{}) {
+		return ""
+	}
+	_, by, _ = s.output(t, number)
+	return by
+}
+
+// output is what a turn prints, the test that fails, and the processor time that
+// it takes. Time on the clock says little of a fault on a machine that others use.
+func (s *suite) output(t turn, number int, more ...string) (out []byte, failing string, took time.Duration) {
+	args := append([]string{"-c", `ulimit -t "$0" && exec "$@"`, strconv.Itoa(1 + int(t.cpu.Seconds())),
+		s.program, "-test.failfast", "-test.timeout", "0", "-test.run", t.run, "-test.skip", t.skip}, more...)
 	if s.draws {
 		args = append(args, "-rapid.seed=1", "-rapid.nofailfile")
 	}
-	out, err := exec.Command("go", args...).CombinedOutput()
-	switch {
-	case err == nil:
-		return survived, ""
-	case buildErr.Match(out):
-		return unbuilt, "does not build"
+	var text bytes.Buffer
+	c := exec.Command("sh", args...)
+	c.Dir = s.folder
+	c.Env = append(os.Environ(), fmt.Sprintf("%s=%d", switchName, number))
+	c.Stdout, c.Stderr = &text, &text
+	err := c.Run()
+	if c.ProcessState == nil {
+		return []byte(err.Error()), err.Error(), 0
 	}
-	if m := failed.FindSubmatch(out); m != nil {
-		return caught, string(m[1])
+	took = c.ProcessState.UserTime() + c.ProcessState.SystemTime()
+	if err == nil {
+		return text.Bytes(), "", took
 	}
-	return caught, "panic or timeout"
+	if m := failed.FindSubmatch(text.Bytes()); m != nil {
+		return text.Bytes(), string(m[1]), took
+	}
+	return text.Bytes(), "panic or timeout", took
 }

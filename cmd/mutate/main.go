@@ -4,16 +4,19 @@
 //	go run ./cmd/mutate [-n 150] [-seed 1] [-test PACKAGES] FILES...
 //
 // FILES are paths or globs of Go files; tests among them are left out. No file
-// is changed: each fault reaches the compiler by go test -overlay. A fault that
-// does not build is passed over for the next one, so that -n faults run. The
-// same seed draws the same faults of the same source.
+// is changed: the faults reach the compiler by go test -overlay, all of them in
+// one build, each in a copy of its function that a variable of the environment
+// puts in the function's place. A fault that does not build is passed over for
+// the next one, so that -n faults run. The same seed draws the same faults of
+// the same source. Those that survive are shown with their lines before and
+// after.
 //
-// Only packages whose tests reach the changed one are run, one after another
-// until one fails: the changed package, then the others as they are given.
-// Tests that match -last are slow, or only pin what the engine gave before; they
-// are run for what the others let pass.
+// Only packages whose tests reach the changed one are run, until one fails: the
+// changed package, then the others as they are given; first the quick tests of
+// all, then the slower ones. Tests that match -last take longest, or only pin
+// what the engine gave before; they are run for what the others let pass.
 //
-// The tests must pass as they are. Exit status: 0 enough faults are caught, 1
+// The tests that are run must pass as they are. Exit status: 0 enough faults are caught, 1
 // too few, 2 wrong usage or tests that fail without a fault.
 package main
 
@@ -24,6 +27,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"time"
@@ -36,7 +40,8 @@ func main() {
 	run := flag.String("run", "", "run only the tests that match, as in go test")
 	skip := flag.String("skip", "", "leave out the tests that match, as in go test")
 	last := flag.String("last", "", "run the tests that match only for faults that all others let pass")
-	timeout := flag.Duration("timeout", 3*time.Minute, "of a package's tests with one fault; one that hangs is caught")
+	timeout := flag.Duration("timeout", 3*time.Minute, "processor time of a package's tests with one fault, where three times their usual time is more; a fault that hangs them is caught")
+	jobs := flag.Int("jobs", runtime.NumCPU(), "how many faults to try at once")
 	least := flag.Float64("least", 0.95, "share of the faults that must be caught")
 	match := flag.String("match", "", "plant only faults whose line of the report matches, as those that survived before")
 	only := flag.Bool("list", false, "list the faults that would be drawn, run nothing")
@@ -55,7 +60,7 @@ func main() {
 	}
 	suites, err := list(strings.Fields(*packages))
 	fail(err)
-	h := hunt{suites: suites, run: *run, skip: *skip, last: *last, timeout: *timeout, out: os.Stdout}
+	h := &hunt{suites: suites, run: *run, skip: *skip, last: *last, timeout: *timeout, jobs: *jobs, out: os.Stdout}
 	t, err := h.all(faults, *n)
 	fail(err)
 	fmt.Printf("%d of %d faults caught, %d of them only by the tests run last (%d places found)\n", t.caught, t.planted, t.late, len(faults))

@@ -205,7 +205,7 @@ func (c *Compared) Number(sys units.System) string {
 // ChangeNumber writes the change with its sign, empty where there is none to
 // write.
 func (c *Compared) ChangeNumber(sys units.System) string {
-	if !c.beside || c.words != "" || c.Trend == Same || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
+	if !c.beside || c.words != "" || c.Trend == Same || c.Change == 0 || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
 		return ""
 	}
 	m := *c.measure

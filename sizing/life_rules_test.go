@@ -1,0 +1,235 @@
+package sizing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/assume"
+	"returnbench/sizing/blower"
+	"returnbench/sizing/filter"
+	"returnbench/sizing/units"
+)
+
+// holding is the pinned house's filter made in its one size, to hold so many grams.
+func holding(name string, width, height units.Length, grams float64) filter.Filter {
+	f := pinned().Filters[0]
+	f.Name, f.Width, f.Height, f.DustCapacity, f.Price = name, width*units.Inch, height*units.Inch, units.Mass(grams)*units.Gram, 10
+	return f
+}
+
+// An ordinary household's 1.2 g a day of running, 83.33 days a year, of which MERV 8
+// holds 0.92: 7.667 g a month. At one airflow a filter of 46 g is full after 6 months,
+// in 12 equal steps. The first point of its life is the clean condition, the last the
+// loaded one.
+func TestLifeByHand_Identity(t *testing.T) {
+	j := pinned()
+	j.Filters[0] = holding("own", 20, 25, 46)
+	j.Limits.ChangeMonths = 100 * units.Month
+	j.Site.FanHours, j.Site.CoolingHours, j.Site.HeatingHours = 200*units.Hour, 1000*units.Hour, 800*units.Hour
+	j.Equipment.Blower.Taps = append(j.Equipment.Blower.Taps, pinnedTap("heat", 900, 300), pinnedTap("fan", 500, 100))
+	j.Equipment.Blower.CoolingTap, j.Equipment.Blower.HeatingTap, j.Equipment.Blower.FanTap = "only", "heat", "fan"
+	o := solved(t, j).Today()
+	assert.InDelta(t, 6, o.Life.In(units.Month), 2e-3)
+	assert.Equal(t, EndsAtCapacity, o.Places[0].Ends)
+	assert.Equal(t, EndsAtCapacity.String(), o.LifeEnds)
+	assert.InDelta(t, 46, o.Places[0].Dust.In(units.Gram), 1e-3)
+	assert.InDelta(t, 2, o.Places[0].PerYear, 1e-3)
+	assert.InDelta(t, 20, float64(o.AnnualFilter), 1e-2, "two at 10")
+	require.Len(t, o.LifeCurve, 13)
+	for i, p := range o.LifeCurve {
+		assert.InDelta(t, 0.5*float64(i), p.Time.In(units.Month), 2e-3)
+		assert.InDelta(t, 46.0/12*float64(i), p.Dust.In(units.Gram), 1e-2)
+		assert.InDelta(t, 1000, p.Airflow.In(units.CFM), 0.02)
+	}
+	for at, c := range map[int]*Condition{0: &o.Clean, 12: &o.Loaded} {
+		p := o.LifeCurve[at]
+		assert.InEpsilon(t, float64(c.FilterDrop), float64(p.Drop), 1e-6)
+		assert.InEpsilon(t, float64(c.BlowerPower), float64(p.Power), 1e-9)
+		assert.InEpsilon(t, float64(c.HeatingPower), float64(p.HeatingPower), 1e-9)
+		assert.InEpsilon(t, float64(c.FanPower), float64(p.FanPower), 1e-9)
+		assert.InEpsilon(t, float64(c.SensibleCapacity), float64(p.SensibleCapacity), 1e-9)
+	}
+	thin := 0.983538
+	for want, got := range map[float64]units.Power{400: o.Clean.BlowerPower, 300: o.Clean.HeatingPower, 100: o.Clean.FanPower} {
+		assert.InDelta(t, want*thin, got.In(units.Watt), 0.01)
+	}
+	assert.InDelta(t, (400+0.8*300+0.2*100)*thin, o.AnnualEnergy.In(units.KilowattHour), 0.02)
+	assert.InDelta(t, 900, o.Clean.HeatingAirflow.In(units.CFM), 0.02)
+
+	// At most 5 months: it is changed then, with 5 x 7.667 g in it.
+	j.Limits.ChangeMonths = 5 * units.Month
+	o = solved(t, j).Today()
+	assert.InDelta(t, 5, o.Life.In(units.Month), 1e-9)
+	assert.Equal(t, EndsAtTime, o.Places[0].Ends)
+	assert.InDelta(t, 5*7.667, o.Places[0].Dust.In(units.Gram), 0.02)
+}
+
+// Behind grilles of 400 and 500 in2 each filter gets the dust of its own air, together
+// all of it: 7.667 g a month. One of 20 g is full long before one of 200; that one goes
+// on until the longest time, while the first is changed again and again.
+func TestLivesSideBySideByHand_Identity(t *testing.T) {
+	j := inGrilles()
+	j.Filters = []filter.Filter{holding("a", 20, 20, 20), holding("b", 20, 25, 200)}
+	j.Filters[1].Price = 30
+	j.Returns[0].Filter, j.Returns[1].Filter = "a", "b"
+	j.Limits.ChangeMonths = 13 * units.Month
+	s := solved(t, j)
+	o := s.Today()
+	require.Len(t, o.Places, 2)
+	a, b := o.Places[0], o.Places[1]
+	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime}, []any{a.Ends, b.Ends})
+	assert.InDelta(t, 20, a.Dust.In(units.Gram), 1e-3)
+	assert.InDelta(t, 13, b.Life.In(units.Month), 1e-9)
+	assert.Equal(t, a.Life, o.Life)
+	last := o.LifeCurve[len(o.LifeCurve)-1]
+	assert.InDelta(t, o.Life.In(units.Month), last.Time.In(units.Month), 1e-9)
+	assert.InDelta(t, 7.6667*o.Life.In(units.Month), last.Dust.In(units.Gram), 0.02, "of both")
+	assert.InDelta(t, 13*7.6667, b.Dust.In(units.Gram)+13/a.Life.In(units.Month)*20, 2, "all that came, nearly: the air shifts as they load")
+	for at, c := range map[int]*Condition{0: &o.Clean, len(o.LifeCurve) - 1: &o.Loaded} {
+		assert.InEpsilon(t, float64(c.FilterDrop), float64(o.LifeCurve[at].Drop), 1e-6)
+	}
+	share := o.Clean.Branches[0].Airflow.In(units.CFM) / 1000
+	assert.InEpsilon(t, share, a.AirShare, 1e-4)
+	assert.InEpsilon(t, 1-share, b.AirShare, 1e-4)
+	assert.InDelta(t, 20/(7.6667*share), a.Life.In(units.Month), 0.4, "the air shifts to the other as it loads")
+	assert.InDelta(t, 12/a.Life.In(units.Month), a.PerYear, 1e-6)
+	assert.InDelta(t, 12.0/13, b.PerYear, 1e-9)
+	assert.InDelta(t, a.PerYear+b.PerYear, o.FiltersPerYear, 1e-9)
+	assert.InDelta(t, 10*a.PerYear+30*b.PerYear, float64(o.AnnualFilter), 1e-9)
+	assert.Equal(t, []string{"hall", "den"}, []string{a.Return, b.Return})
+	assert.Equal(t, []units.Money{10, 30}, []units.Money{a.Price, b.Price})
+	assert.InDelta(t, 400, a.FaceArea.In(units.SquareInch), 1e-6)
+	assert.InDelta(t, 500, b.FaceArea.In(units.SquareInch), 1e-6)
+	assert.InDelta(t, 900, o.FaceArea.In(units.SquareInch), 1e-6)
+	assert.InDelta(t, float64(a.MediaArea+b.MediaArea), float64(o.MediaArea), 1e-12)
+	assert.True(t, s.Option(TodayName).AnnualKnown)
+}
+
+// A filter that drops more than its limit when new, 0.40 in. w.c. over 0.15, is
+// changed at once and without end, so that no year's cost is known; the other place
+// has its life.
+func TestOverWhenCleanByHand_Identity(t *testing.T) {
+	j := inGrilles()
+	over := holding("over", 20, 20, 30)
+	over.Rating[0].Drop, over.FinalDrop = 0.9*units.InchWater, 0.15*units.InchWater
+	j.Filters = []filter.Filter{holding("fine", 20, 25, 20), over}
+	j.Returns[0].Filter, j.Returns[1].Filter = "over", "fine"
+	s := solved(t, j)
+	p := s.Today().Places
+	require.Len(t, p, 2)
+	assert.Equal(t, []any{OverWhenClean, EndsAtCapacity}, []any{p[0].Ends, p[1].Ends})
+	assert.Zero(t, p[0].Life)
+	assert.Zero(t, p[0].Dust)
+	assert.Zero(t, p[0].PerYear)
+	assert.Positive(t, p[1].Life)
+	assert.Zero(t, s.Today().Life)
+	assert.False(t, s.Today().AnnualKnown)
+	assert.Zero(t, s.Today().AnnualCost)
+	assert.False(t, s.Today().TenYearKnown)
+	assert.InEpsilon(t, float64(s.Today().Clean.Airflow), float64(s.Today().Loaded.Airflow), 1e-9, "loaded as at the first change")
+	assert.InEpsilon(t, float64(s.Today().Clean.FilterDrop), float64(s.Today().Loaded.FilterDrop), 1e-9)
+}
+
+// Where the airflow may fall no further, the filter that has gained the most drop is
+// changed: the one in the smaller grille, first or second.
+func TestTheHeaviestIsChanged_Identity(t *testing.T) {
+	for first, names := range [][2]string{{"a", "b"}, {"b", "a"}} {
+		j := inGrilles()
+		j.Filters = []filter.Filter{holding("a", 12, 12, 900), holding("b", 20, 25, 900)}
+		j.Filters[0].Rating[0].Drop, j.Filters[1].Rating[0].Drop = 0.02*units.InchWater, 0.02*units.InchWater
+		j.Equipment.Blower = blower.Generic(blower.PSC, 1000*units.CFM, 0.5*units.InchWater)
+		for i, name := range names {
+			j.Returns[i] = drop10(j.Returns[i].Name, 8)
+			f, _ := j.Filter(name)
+			j.Returns[i].Filter, j.Returns[i].Grille.Width, j.Returns[i].Grille.Height = name, f.Width, f.Height
+		}
+		j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 0.04, 120*units.Month
+		o := solved(t, j).Today()
+		assert.Equal(t, EndsAtAirflow, o.Places[first].Ends, "%v", names)
+		assert.Less(t, o.Places[first].Life, o.Places[1-first].Life)
+		assert.InEpsilon(t, 0.96, float64(o.Loaded.Airflow/o.Clean.Airflow), 1e-5)
+		assert.Equal(t, EndsAtAirflow.String(), o.LifeEnds)
+	}
+}
+
+// A soft filter that its clean push draws out of its seat is out from the first day,
+// and so is the next one.
+func TestOutOfItsSeatWhenClean_Identity(t *testing.T) {
+	j := pinned()
+	f := &j.Filters[0]
+	f.Bracing, f.Rating[0].Drop = filter.Unbraced, 1.2*units.InchWater
+	j.Slot.EdgeCover = 2 * units.Millimetre
+	j.Limits.ChangeDrop = 3 * units.InchWater
+	o := solved(t, j).Today()
+	require.True(t, o.Clean.LeftSeat)
+	assert.True(t, o.Loaded.LeftSeat)
+	assert.True(t, o.Places[0].LeavesSeat)
+	assert.Equal(t, "frame_leaves_seat", findingOf(t, o.Findings, "frame_leaves_seat").Code)
+	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").Text, "The filter bows "+o.Clean.FrameBow.Show(units.IP)+" under a push of "+o.Clean.FramePush.Show(units.IP))
+	assert.Positive(t, o.Clean.LeakFraction, "past an edge that has opened")
+	assert.InEpsilon(t, o.Clean.LeakFraction, o.Places[0].LeakFraction, 1e-9)
+	f.Rating[0].Drop = 0.7 * units.InchWater
+	o = solved(t, j).Today()
+	assert.False(t, o.Clean.LeftSeat)
+	require.True(t, o.Loaded.LeftSeat)
+	assert.True(t, o.Places[0].LeavesSeat)
+	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").Text, "The dirty filter bows "+o.Loaded.FrameBow.Show(units.IP)+" under a push of "+o.Loaded.FramePush.Show(units.IP))
+}
+
+// A table measured with a wet coil leaves the coil out: 0.634 - 0.12 = 0.514 in cooling.
+// In heating the coil is dry and takes a fifth less than the table holds: 0.514 -
+// 0.2 x 0.12 = 0.490. Without that 0.634 and 0.634 - 0.024 = 0.610. A coil that takes
+// as much dry as wet changes nothing.
+func TestDryCoilByHand_Identity(t *testing.T) {
+	hold := func(cool, heat float64, change func(j *Job)) {
+		t.Helper()
+		j := pinned()
+		change(&j)
+		s := solved(t, j)
+		c := s.Today().Clean
+		assert.InDelta(t, cool, c.ExternalStatic.In(units.InchWater), 1e-3)
+		assert.InDelta(t, heat, c.HeatingStatic.In(units.InchWater), 1e-3)
+		assert.InDelta(t, cool, s.Taps[0].ExternalStatic.In(units.InchWater), 1e-3)
+		sum := 0.0
+		for _, p := range c.Parts {
+			sum += p.Drop.In(units.InchWater)
+		}
+		assert.InDelta(t, cool, sum, 1e-3)
+	}
+	hold(0.634, 0.610, func(*Job) {})
+	hold(0.634, 0.598, func(j *Job) { j.Equipment.CoilDryShare = 0.7 })
+	hold(0.634, 0.634, func(j *Job) { j.Equipment.CoilDryShare = 1 })
+	hold(0.514, 0.490, func(j *Job) { j.Equipment.Blower.Includes = []blower.Included{blower.IncludesWetCoil} })
+	hold(0.514, 0.514, func(j *Job) {
+		j.Equipment.CoilDryShare, j.Equipment.Blower.Includes = 1, []blower.Included{blower.IncludesWetCoil}
+	})
+	hold(0.514, 0.514, func(j *Job) { j.Equipment.Kind = AirHandler })
+}
+
+// A table measured with a filter in place gives back what a throw-away filter of MERV 4
+// takes in a usual slot, here 16x25 in: as much as such a filter takes in such a slot.
+func TestTableWithAFilterByHand_Identity(t *testing.T) {
+	j := pinned()
+	j.Filters[0] = filter.Filter{Name: "own", Depth: units.Inch, MERV: 4}
+	j.Slot.Width, j.Slot.Height = 16*units.Inch, 25*units.Inch
+	w, h := assume.UsualSlot(j.DesignAirflow)
+	require.Equal(t, [2]units.Length{j.Slot.Width, j.Slot.Height}, [2]units.Length{w, h})
+	bare := solved(t, j).Today().Clean
+	require.Positive(t, bare.FilterDrop)
+	j.Equipment.Blower.Includes = []blower.Included{blower.IncludesFilter}
+	c := solved(t, j).Today().Clean
+	assert.InEpsilon(t, float64(bare.ExternalStatic-bare.FilterDrop), float64(c.ExternalStatic), 1e-4)
+	p := c.Parts[len(c.Parts)-1]
+	assert.Equal(t, "in the blower table", p.Name)
+	assert.InEpsilon(t, -float64(bare.FilterDrop), float64(p.Drop), 1e-4)
+	assert.InEpsilon(t, float64(bare.HeatingStatic-bare.FilterDrop), float64(c.HeatingStatic), 1e-4)
+	assert.InDelta(t, 0, float64(c.Residual), 1e-9)
+	last := solved(t, j).Today().SystemClean
+	for _, q := range last {
+		if f := q.Airflow.In(units.CFM) / 1000; f == 0 {
+			assert.Zero(t, q.Static)
+		}
+	}
+}
