@@ -97,6 +97,7 @@ type (
 	Size           = study.Size
 	StateChange    = study.StateChange
 	Step           = study.Step
+	StepInput      = study.StepInput
 	Study          = study.Study
 	TapAdvice      = study.TapAdvice
 	TapResult      = study.TapResult
