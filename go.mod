@@ -23,6 +23,8 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
+require github.com/bep/imagemeta v1.0.1
+
 require (
 	codeberg.org/go-latex/latex v0.2.0 // indirect
 	fyne.io/systray v1.11.1-0.20250603113521-ca66a66d8b58 // indirect

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"time"
 
 	"returnbench/plots/report"
@@ -41,6 +42,9 @@ func (v *reportVerb) Run(s *stage) error {
 	opts := report.Options{
 		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
 		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
+	}
+	if v.Job != "-" {
+		opts.Folder = filepath.Dir(v.Job)
 	}
 	if v.Firm != "" {
 		if opts.Firm, err = firm.Read(v.Firm); err != nil {
