@@ -13,6 +13,7 @@ import (
 	"returnbench/sizing/judge"
 	"returnbench/sizing/money"
 	"returnbench/sizing/pleats"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/recommend"
 	"returnbench/sizing/sampling"
 	"returnbench/sizing/search"
@@ -284,6 +285,9 @@ func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }
 
 // MostItems is how many elements a list of a job may hold, by their type.
 func MostItems(element reflect.Type) int { return job.MostItems(element) }
+
+// MostPhotos is how many photos a job may hold.
+func MostPhotos() int { return job.MostItems(reflect.TypeFor[quote.Photo]()) }
 
 // MostLetters is how long a text of a job may be, by its field.
 func MostLetters(name string) int { return job.MostLetters(name) }
