@@ -68,6 +68,7 @@ func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
 		Filters:   []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, len(filter.SizeEdges())-1)}},
 		Returns:   []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
 		Options: []sizing.Option{{Name: "o", Returns: []sizing.Return{branch}}},
+		Photos:  make([]quote.Photo, 1),
 		Quote:   quote.Quote{Lines: []quote.Line{{Item: "cabinet"}}},
 	}
 }

@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
 
 	"returnbench/gui/pages"
 	"returnbench/gui/system"
@@ -27,9 +29,10 @@ var pageLabels = []struct {
 	label    string
 	key      fyne.Shortcut
 }{
-	{report.Customer, "Page for the customer", ctrl(fyne.KeyP)},
+	{report.Customer, "Proposal", ctrl(fyne.KeyP)},
 	{report.WorkOrder, "Work order", ctrlShift(fyne.KeyP)},
-	{report.Working, "The working", ctrlAlt(fyne.KeyP)},
+	{report.Working, "Calculations", ctrlAlt(fyne.KeyP)},
+	{report.FieldSheet, "Field sheet", nil},
 }
 
 // showPages leads to the pages for an audience.
@@ -42,6 +45,30 @@ func (b *Bench) showPages(a report.Audience) {
 
 // desk is what the shell does for the pages.
 type desk struct{ *Bench }
+
+// JobFile is the file of the job, empty where it has none yet.
+func (d desk) JobFile() string {
+	if p := d.session.Path(); p != "" {
+		return absolute(p)
+	}
+	return ""
+}
+
+// ChoosePicture asks for a picture's file.
+func (d desk) ChoosePicture(then func(path string)) {
+	files := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		switch {
+		case err != nil:
+			d.tell("The file cannot be opened", err)
+		case r != nil:
+			_ = r.Close() // it is read by its path
+			then(r.URI().Path())
+		}
+	}, d.window)
+	d.inFolder(files)
+	files.SetFilter(storage.NewExtensionFileFilter([]string{".jpg", ".jpeg", ".png", ".JPG", ".JPEG", ".PNG"}))
+	d.showFiles(files)
+}
 
 // Origin tells what the pages are made from. The checksum is that of the job's
 // file; a job that is not saved as it stands has that of the file it would be.

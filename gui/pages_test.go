@@ -92,7 +92,7 @@ func TestWorkOrderComesAfterTheCautions(t *testing.T) {
 	answerWith(t, b, "Close")
 	require.False(t, b.busy())
 
-	item(t, b, "Page for the customer").Action()
+	item(t, b, "Proposal").Action()
 	item(t, b, "Work order").Action()
 	b.SetTheme("dark")
 	require.False(t, button(t, b, "Save ...").Disabled(), "once a job is enough")
@@ -103,7 +103,7 @@ func TestWorkOrderComesAfterTheCautions(t *testing.T) {
 
 func TestNoPagesOfAJobWithoutAResult(t *testing.T) {
 	b := newBench(t)
-	item(t, b, "The working").Action()
+	item(t, b, "Calculations").Action()
 	require.True(t, button(t, b, "Save ...").Disabled())
 	item(t, b, "Tables").Action()
 	answerWith(t, b, "Close")
@@ -112,7 +112,7 @@ func TestNoPagesOfAJobWithoutAResult(t *testing.T) {
 
 func TestPagesGoToThePrinterOfTheSystem(t *testing.T) {
 	b, m := pagesBench(t)
-	item(t, b, "The working").Action()
+	item(t, b, "Calculations").Action()
 	test.Tap(button(t, b, "Print"))
 	require.Len(t, m.ran, 1)
 	require.Equal(t, []string{"lp", "-t", b.plainName() + " working", "-o", "media=letter"}, m.ran[0][:5])

@@ -68,6 +68,7 @@ const (
 	problemsPlace = "findings"
 	cautionsPlace = "cautions"
 	pagesPlace    = "pages"
+	photosPlace   = "photos"
 )
 
 // The groups of places, in the order of the work.
@@ -128,6 +129,8 @@ func places() []place {
 
 		{key: pagesPlace, name: "Print / PDF", group: paperGroup, shortcut: ctrlShift(fyne.Key7), wide: true,
 			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
+		{key: photosPlace, name: "Photos", group: paperGroup, wide: true, owns: []string{"photos"},
+			make: func(b *Bench) screen { return forms.NewPhotos(b.session, desk{b}) }},
 		{key: cautionsPlace, name: "Safety", group: paperGroup, shortcut: ctrlShift(fyne.Key6), wide: true,
 			make: func(b *Bench) screen { return forms.NewCautions() }},
 

@@ -14,6 +14,7 @@ import (
 	"returnbench/sizing/judge"
 	"returnbench/sizing/money"
 	"returnbench/sizing/pleats"
+	"returnbench/sizing/quote"
 	"returnbench/sizing/recommend"
 	"returnbench/sizing/sampling"
 	"returnbench/sizing/search"
@@ -98,6 +99,7 @@ type (
 	Size           = study.Size
 	StateChange    = study.StateChange
 	Step           = study.Step
+	StepInput      = study.StepInput
 	Study          = study.Study
 	TapAdvice      = study.TapAdvice
 	TapResult      = study.TapResult
@@ -300,6 +302,9 @@ func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }
 
 // MostItems is how many elements a list of a job may hold, by their type.
 func MostItems(element reflect.Type) int { return job.MostItems(element) }
+
+// MostPhotos is how many photos a job may hold.
+func MostPhotos() int { return job.MostItems(reflect.TypeFor[quote.Photo]()) }
 
 // MostLetters is how long a text of a job may be, by its field.
 func MostLetters(name string) int { return job.MostLetters(name) }

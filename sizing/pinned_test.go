@@ -77,12 +77,12 @@ func holdParts(t *testing.T, at string, c *Condition, want ...part) {
 	require.Len(t, c.Parts, len(want), at)
 	for i, w := range want {
 		p := c.Parts[i]
-		assert.Equal(t, w.name, p.Name, at)
+		assert.Equal(t, w.name, string(p.Name), at)
 		assert.InDelta(t, w.drop, p.Drop.In(units.InchWater), 7e-4, "%s, %s", at, p.Name)
 		assert.InDelta(t, p.Drop.In(units.InchWater)/0.5, p.Share, 1e-9, "%s, %s", at, p.Name)
 		assert.Equal(t, w.over, p.Over, "%s, %s", at, p.Name)
 		assert.Equal(t, w.basis, p.Basis, "%s, %s", at, p.Name)
-		budget := map[string]float64{"return": 0.1, "filter": 0.1, "coil": 0.2, "supply": 0.1}[p.Name]
+		budget := map[string]float64{"return": 0.1, "filter": 0.1, "coil": 0.2, "supply": 0.1}[string(p.Name)]
 		assert.InDelta(t, budget, p.Budget.In(units.InchWater), 1e-9, "%s, %s", at, p.Name)
 	}
 }

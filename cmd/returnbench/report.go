@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"time"
 
 	"returnbench/plots/report"
@@ -19,7 +20,7 @@ type reportVerb struct {
 	File   string `name:"output" short:"o" required:"" placeholder:"FILE.pdf" help:"The PDF to write."`
 	For    string `enum:"customer,work-order,working,field-sheet,class" default:"customer" help:"Whom the pages are for: customer, work-order, working, field-sheet (blank, to fill in at the house) or class (JOB is then a demonstration)."`
 	Paper  string `enum:"letter,a4" default:"letter" help:"letter or a4."`
-	Firm   string `placeholder:"FILE" help:"The firm's profile, a JSON file: name, license, phone, mail, address, logo (PNG or JPEG beside it), tax_rate, valid_days, terms."`
+	Firm   string `placeholder:"FILE" help:"The firm's profile, a JSON file: name, license, phone, mail, address, logo (PNG, JPEG or SVG beside it), tax_rate, valid_days, terms."`
 	Option string `placeholder:"NAME" help:"The option that the pages propose; left out: the best of the job."`
 }
 
@@ -41,6 +42,9 @@ func (v *reportVerb) Run(s *stage) error {
 	opts := report.Options{
 		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
 		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
+	}
+	if v.Job != "-" {
+		opts.Folder = filepath.Dir(v.Job)
 	}
 	if v.Firm != "" {
 		if opts.Firm, err = firm.Read(v.Firm); err != nil {

@@ -30,7 +30,7 @@ func newCompany(keep func(firm.Profile) error, done func()) *company {
 		return e
 	}
 	c.name, c.license, c.phone, c.mail, c.address = line(""), line(""), line(""), line(""), line("")
-	c.logo, c.tax, c.days = line("PNG or JPEG file, beside the profile or with its folder"), line("such as 8.25"), line("such as 30")
+	c.logo, c.tax, c.days = line("PNG, JPEG or SVG file, beside the profile or with its folder"), line("such as 8.25"), line("such as 30")
 	c.terms = widget.NewMultiLineEntry()
 	c.terms.Wrapping = fyne.TextWrapWord
 	form := container.NewVBox(bold("Your company, on every paper"))

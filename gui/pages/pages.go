@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"image/color"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -45,6 +46,8 @@ type Desk interface {
 	ReadCautions()
 	// Go runs work away from the window's thread and then done on it.
 	Go(work func(context.Context) error, done func(error))
+	// JobFile is the job's file, which photos may lie beside; empty: there is none.
+	JobFile() string
 	Save(p *report.Pages, a report.Audience)
 	Print(p *report.Pages, a report.Audience, paper report.Paper)
 	OpenFolder()
@@ -58,7 +61,7 @@ var kinds = []struct {
 	{report.Customer, "Proposal"},
 	{report.WorkOrder, "Work order"},
 	{report.Working, "Calculations"},
-	{report.FieldSheet, "Field sheet, blank"},
+	{report.FieldSheet, "Field sheet"},
 }
 
 var papers = map[report.Paper]string{report.Letter: "Letter", report.A4: "A4"}
@@ -235,6 +238,9 @@ func (s *Screen) lay(w wish, turn int) {
 	opts := report.Options{For: w.audience, Paper: w.paper, System: w.system}
 	opts.Version, opts.Checksum, opts.Date = s.desk.Origin()
 	opts.Firm, s.firmFault = s.desk.Firm()
+	if file := s.desk.JobFile(); file != "" {
+		opts.Folder = filepath.Dir(file)
+	}
 	if w.audience == report.Working {
 		opts.Call = s.calls(w.study)
 	}

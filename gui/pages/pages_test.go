@@ -55,6 +55,7 @@ func (c *counter) Go(work func(context.Context) error, done func(error)) {
 	c.waiting = append(c.waiting, func() { err = work(context.Background()) }, func() { done(err) })
 }
 func (c *counter) Save(p *report.Pages, a report.Audience)                      { c.saved = p }
+func (c *counter) JobFile() string                                              { return "" }
 func (c *counter) OpenFolder()                                                  {}
 func (c *counter) Print(p *report.Pages, a report.Audience, paper report.Paper) { c.media = paper }
 

@@ -238,5 +238,5 @@ func (c *canvas) DrawImage(rect vg.Rectangle, img image.Image) {
 	c.images++
 	x0, y1 := c.page(rect.Min)
 	x1, y0 := c.page(rect.Max)
-	c.sheet.pdf.Picture(fmt.Sprintf("picture %p %d", c, c.images), img, &data, x0, y0, x1-x0, y1-y0)
+	c.sheet.pdf.Picture(fmt.Sprintf("picture %p %d", c, c.images), "png", img, &data, x0, y0, x1-x0, y1-y0)
 }

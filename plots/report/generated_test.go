@@ -138,6 +138,9 @@ func (d generator) paper(j *sizing.Job) {
 		}
 		j.Quote.Lines = append(j.Quote.Lines, l)
 	}
+	for i := range d.count(3) { // what none of them holds is left out by name
+		j.Photos = append(j.Photos, quote.Photo{Caption: d.name("caption", i), File: "gone.jpg", OnProposal: d.some(0.5)})
+	}
 }
 
 func (d generator) site(s *sizing.Site) {

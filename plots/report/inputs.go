@@ -4,14 +4,15 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 )
 
 // field is one line of a job's file: the path of a value and the value.
 type field struct{ path, value string }
 
-// flatten turns a job's file into lines, in the file's order. An object in a
-// list that holds nothing but plain values is one line.
+// flatten turns a job's file into lines. What an object or a list holds of plain
+// values is one line; what it holds of others follows.
 func flatten(data []byte) ([]field, error) {
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.UseNumber()
@@ -62,27 +63,41 @@ func readNode(d *json.Decoder) (*node, error) {
 	return n, err
 }
 
-// flat tells that a node holds plain values only.
-func (n *node) flat() bool {
-	for _, p := range n.parts {
-		if !p.leaf {
-			return false
-		}
-	}
-	return !n.leaf
-}
-
 func (n *node) lines(path string, out *[]field) {
-	switch {
-	case n.leaf:
+	if n.leaf {
 		*out = append(*out, field{path, n.plain})
-	case n.flat() && (n.list || strings.HasSuffix(path, "]")):
-		*out = append(*out, field{path, n.joined()})
-	default:
+		return
+	}
+	at := path
+	if at == "" {
+		at = "job"
+	}
+	if plain := n.joined(); plain != "" {
+		*out = append(*out, field{at, plain})
+	}
+	if n.list && n.table() {
+		rows := make([]string, len(n.parts))
 		for i, p := range n.parts {
+			rows[i] = fmt.Sprintf("[%d] %s", i, p.joined())
+		}
+		*out = append(*out, field{at, strings.Join(rows, "; ")})
+		return
+	}
+	for i, p := range n.parts {
+		if !p.leaf {
 			p.lines(n.under(path, i), out)
 		}
 	}
+}
+
+// table tells that a list holds objects of plain values only, each a row.
+func (n *node) table() bool {
+	for _, p := range n.parts {
+		if p.leaf || slices.ContainsFunc(p.parts, func(q *node) bool { return !q.leaf }) {
+			return false
+		}
+	}
+	return len(n.parts) > 0
 }
 
 func (n *node) under(path string, i int) string {
@@ -95,10 +110,17 @@ func (n *node) under(path string, i int) string {
 	return path + "." + n.names[i]
 }
 
+// joined are the plain values of a node, each behind its name.
 func (n *node) joined() string {
-	texts := make([]string, len(n.parts))
+	var texts []string
 	for i, p := range n.parts {
-		texts[i] = strings.TrimSpace(n.names[i] + " " + p.plain)
+		if p.leaf {
+			text := strings.TrimSpace(n.names[i] + " " + p.plain)
+			if len(text) < 30 {
+				text = strings.ReplaceAll(text, " ", string(nbsp))
+			}
+			texts = append(texts, text)
+		}
 	}
 	return strings.Join(texts, ", ")
 }

@@ -138,7 +138,7 @@ func (s *sheet) picture(img image.Image, x, y, w, h float64) {
 	}
 	size := img.Bounds().Size()
 	k := min(w/float64(size.X), h/float64(size.Y))
-	s.pdf.Picture(fmt.Sprintf("picture %p", img), img, &data, x, y, k*float64(size.X), k*float64(size.Y))
+	s.pdf.Picture(fmt.Sprintf("picture %p", img), "png", img, &data, x, y, k*float64(size.X), k*float64(size.Y))
 }
 
 // longDate is "March 5, 2026"; a date typed otherwise stays as it was.

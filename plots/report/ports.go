@@ -75,7 +75,7 @@ func (d *document) testPorts(f *flow) {
 	}
 	f.orderHeading("Where to drill the test ports")
 	from := len(f.rows)
-	f.figure(124, func(y float64) { d.airpath(f, ports, y) })
+	f.figure(115, func(y float64) { d.airpath(f, ports, y) })
 	f.keepAll(from)
 	f.rows[len(f.rows)-1].keep = true
 	for _, q := range ports {
@@ -88,7 +88,7 @@ func (d *document) testPorts(f *flow) {
 // ports where they are drilled.
 func (d *document) airpath(f *flow, ports []port, y float64) {
 	s := d.sheet
-	mid := y + 66
+	mid := y + 59
 	x := f.x
 	place := map[string]float64{}
 	central := d.plan.central() != nil

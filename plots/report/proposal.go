@@ -62,9 +62,12 @@ func (d *document) proposal() {
 
 // detail is how much stands beside the offer: so many findings, and so many lines
 // of figures.
-type detail struct{ findings, figures int }
+type detail struct {
+	findings, figures int
+	photo             float64 // height
+}
 
-var details = []detail{{mostFound, 10}, {6, 10}, {8, 5}, {6, 5}, {4, 5}, {6, 0}, {4, 0}, {2, 0}}
+var details = []detail{{mostFound, 10, 130}, {6, 10, 110}, {8, 5, 110}, {6, 5, 100}, {4, 5, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}}
 
 func (d *document) propose(f *flow, most detail) {
 	d.letterhead(f, "Proposal", d.quoteFacts())
@@ -82,6 +85,10 @@ func (d *document) propose(f *flow, most detail) {
 	f.gap(8)
 	d.twoCharts(f)
 	d.ownerFinds(f, most.findings)
+	if len(d.photos) > len(d.photoWarnings()) {
+		f.gap(4)
+		d.photoRows(f, 3, most.photo)
+	}
 	d.ownerProposes(f)
 	d.prices(f)
 	d.choices(f)

@@ -189,9 +189,9 @@ func (t *recorder) draw(path []step, how string) {
 	t.keep(drawn{path: path, stroke: how != "F", fill: how == "F" || how == "FD"})
 }
 
-// Picture puts a picture into a rectangle.
-func (t *recorder) Picture(name string, img image.Image, data *bytes.Buffer, x, y, w, h float64) {
-	opts := fpdf.ImageOptions{ImageType: "png"}
+// Picture puts a picture, whose file is of a kind, into a rectangle.
+func (t *recorder) Picture(name, kind string, img image.Image, data *bytes.Buffer, x, y, w, h float64) {
+	opts := fpdf.ImageOptions{ImageType: kind}
 	t.RegisterImageOptionsReader(name, opts, data)
 	t.ImageOptions(name, x, y, w, h, false, opts, 0, "")
 	t.keep(drawn{picture: img, x: x, y: y, w: w, h: h})

@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -69,6 +70,9 @@ type Options struct {
 	// Call tells by the path of a field of the job how a reader knows it; nil: by
 	// its path, as the job file does.
 	Call func(path string) string
+	// Folder is that of the job file, which photos may lie beside; left open: there
+	// is no such file.
+	Folder string
 }
 
 // OptionError tells of pages that cannot be written as asked.
@@ -125,7 +129,8 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 		return nil, err
 	}
 	d.describe()
-	return &Pages{Warnings: append(d.sheet.warnings(), d.priceWarning()...), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+	warnings := slices.Concat(d.sheet.warnings(), d.priceWarning(), d.photoWarnings())
+	return &Pages{Warnings: warnings, Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
 }
 
 // newDocument settles what the pages are of.
@@ -142,7 +147,9 @@ func newDocument(job sizing.Job, s *sizing.Study, opts Options) (*document, erro
 	if err != nil {
 		return nil, err
 	}
-	return &document{Options: opts, job: job, study: s, plan: work, sheet: newSheet(opts.Paper)}, nil
+	d := &document{Options: opts, job: job, study: s, plan: work, sheet: newSheet(opts.Paper)}
+	d.loadPhotos()
+	return d, nil
 }
 
 // Write writes the PDF.
@@ -168,6 +175,7 @@ type document struct {
 	title string
 	// pageOf is where each section begins, once all is laid out.
 	pageOf map[string]int
+	photos []shownPhoto
 }
 
 // houseName is how the pages call the house.

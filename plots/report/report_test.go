@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 	"math"
 	"os"
@@ -99,14 +100,16 @@ func texts(t *testing.T, pdf []byte) map[string]string {
 func TestReadBack_Identity(t *testing.T) {
 	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
 		pdf := written(t, job, s, opts)
+		if opts.For == Working {
+			readWorking(t, pdf, job, s, opts)
+			return
+		}
 		for reader, text := range texts(t, pdf) {
 			switch opts.For {
 			case Customer:
 				readCustomer(t, reader, text, job, s, opts.System)
 			case WorkOrder:
 				readWorkOrder(t, reader, text, job, s, opts.System)
-			case Working:
-				readWorking(t, reader, text, job, s, opts)
 			}
 		}
 	})
@@ -254,35 +257,154 @@ func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.
 	}
 }
 
-func readWorking(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, opts Options) {
-	flat := strings.Join(strings.Fields(text), "")
-	has := func(words string) {
-		t.Helper()
-		assert.Contains(t, flat, strings.Join(strings.Fields(words), ""), reader)
-	}
-	has(opts.Version)
-	if reader == "own reader" { // cells that wrap are read line by line, not cell by cell
-		has(testChecksum)
-	}
-	workings := s.Workings()
-	require.NotEmpty(t, workings)
-	for _, w := range workings {
-		for _, step := range w.Steps {
-			_, result := step.In(opts.System)
-			has("= " + result)
+// readWorking holds the calculations to the job and its Study. Their columns are
+// read one after another, as the file has them.
+func readWorking(t *testing.T, pdf []byte, job sizing.Job, s *sizing.Study, opts Options) {
+	d, err := newDocument(job, s, opts)
+	require.NoError(t, err)
+	m := &methods{units: opts.System, known: map[string]int{}}
+	cmd := exec.Command("pdftotext", "-raw", "-enc", "UTF-8", "-", "-")
+	cmd.Stdin = bytes.NewReader(pdf)
+	raw, err := cmd.Output()
+	require.NoError(t, err)
+	inOrder := ""
+	for _, page := range readPages(t, pdf) {
+		for _, w := range page {
+			inOrder += w.text
 		}
 	}
-	for _, a := range s.Assumptions {
-		has(a.Path)
+	for reader, text := range map[string]string{"own reader": inOrder, "poppler": string(raw)} {
+		flat := strings.Join(strings.Fields(text), "")
+		has := func(words string) {
+			t.Helper()
+			if !strings.Contains(flat, strings.Join(strings.Fields(words), "")) {
+				t.Errorf("%s: no %q", reader, words)
+			}
+		}
+		has(opts.Version)
+		has(testChecksum)
+		for _, section := range d.sections() {
+			has(section.title)
+			for _, l := range d.linesOf(section, m) {
+				if reader == "own reader" { // the other puts subscripts on lines of their own
+					has(l.plain)
+				}
+			}
+		}
+		for _, w := range s.Workings() {
+			for _, step := range w.Steps {
+				_, result := step.In(opts.System)
+				has("= " + result)
+			}
+		}
+		for _, a := range s.Assumptions {
+			has(a.Path)
+		}
+		data, err := jobfile.Encode(job)
+		require.NoError(t, err)
+		fields, err := flatten(data)
+		require.NoError(t, err)
+		for _, f := range fields {
+			has(f.path + ":")
+			for _, part := range strings.FieldsFunc(f.value, func(r rune) bool { return r == ',' || r == ';' }) { // a long line may go on over a page
+				has(part)
+			}
+		}
+		for _, value := range plainValues(t, data) {
+			for _, word := range strings.Fields(value) {
+				has(word)
+			}
+		}
 	}
-	data, err := jobfile.Encode(job)
-	require.NoError(t, err)
-	fields, err := flatten(data)
-	require.NoError(t, err)
-	for _, f := range fields {
-		has(f.path)
+}
+
+// plainValues are all values that a job's file holds.
+func plainValues(t *testing.T, data []byte) []string {
+	var root any
+	require.NoError(t, json.Unmarshal(data, &root))
+	var out []string
+	var walk func(any)
+	walk = func(v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for _, x := range v {
+				walk(x)
+			}
+		case []any:
+			for _, x := range v {
+				walk(x)
+			}
+		case string:
+			out = append(out, v)
+		}
 	}
-	assert.Contains(t, flat, strings.Join(strings.Fields(fmt.Sprintf("design_airflow%s", job.DesignAirflow)), ""))
+	walk(root)
+	require.NotEmpty(t, out)
+	return out
+}
+
+// TestPrintedSteps_Identity reads each printed line back: symbol by symbol it holds
+// the inputs and the result of its step, clean and dirty. That the results follow
+// from those very digits is held in sizing, TestEveryStepCanBeWorkedOut.
+func TestPrintedSteps_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		for _, sys := range []units.System{units.IP, units.SI} {
+			d, err := newDocument(job, s, testOptions(Working, Letter, sys))
+			require.NoError(t, err)
+			m := &methods{units: sys, known: map[string]int{}}
+			steps := map[string]int{}
+			for _, section := range d.sections() {
+				for _, l := range d.linesOf(section, m) {
+					for _, text := range readLine(t, l.plain) {
+						steps[fmt.Sprint(m.list[l.number-1].equation, text)]++
+					}
+				}
+			}
+			require.NotEmpty(t, steps)
+			for _, w := range s.Workings() {
+				for _, step := range w.Steps {
+					_, result := step.In(sys)
+					if len(step.Inputs) == 0 {
+						continue
+					}
+					values := map[string]string{}
+					for _, in := range step.Inputs {
+						values[plainOf([]atom{symbolSpans(in.Symbol)})] = in.Value(sys)
+					}
+					key := fmt.Sprint(step.Equation(sys), fmt.Sprint(values, result))
+					assert.Positive(t, steps[key], "%s, %s: %s", name, w.Key, key)
+				}
+			}
+		}
+	}
+}
+
+// readLine gives the inputs and the result of each side of a printed line.
+func readLine(t *testing.T, line string) []string {
+	line = strings.ReplaceAll(line, string(nbsp), " ")
+	first, rest, both := strings.Cut(line, "clean: ")
+	sides := []string{line}
+	if both {
+		sides = strings.Split(rest, "; dirty: ")
+	} else if dirty, only := strings.CutPrefix(line, "dirty: "); only {
+		first, sides = "", []string{dirty}
+	} else {
+		first = ""
+	}
+	var out []string
+	for _, side := range sides {
+		numbers, result, found := strings.Cut(side, "= ")
+		require.True(t, found, line)
+		values := map[string]string{}
+		for _, part := range strings.FieldsFunc(first+","+numbers, func(r rune) bool { return r == ',' || r == ';' }) {
+			if symbol, value, found := strings.Cut(strings.TrimSpace(part), " "); found {
+				values[symbol] = value
+			}
+		}
+		out = append(out, fmt.Sprint(values, result))
+	}
+	return out
 }
 
 // TestFile_Identity: every face is embedded, the paper has its size, and the

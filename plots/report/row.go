@@ -17,6 +17,10 @@ type row struct {
 	head *row
 	// entry is the row's line in the outline of the document.
 	entry string
+	// split cuts a row that may go on over the end of a page; it fails where the
+	// room is too little. least is what must fit of it.
+	split func(room float64) (first, rest row, ok bool)
+	least float64
 }
 
 // The paper round the text, in points.
@@ -64,6 +68,16 @@ func packFrom(rows []row, first, height float64) [][]row {
 			turn()
 		}
 		for _, r := range rows[i : i+n] {
+			for r.split != nil && used+r.height > height {
+				first, rest, ok := r.split(height - used)
+				if ok {
+					add(first)
+					r = rest
+				} else if len(page) == 0 {
+					break
+				}
+				turn()
+			}
 			if len(page) > 0 && used+r.height > height && !r.space {
 				turn()
 			}
@@ -83,7 +97,11 @@ func together(rows []row) (n int, height float64) {
 	for n = 1; n < len(rows) && (rows[n-1].keep || rows[n-1].space && n > 1); n++ {
 	}
 	for _, r := range rows[:n] {
-		height += r.height
+		if r.split != nil {
+			height += r.least
+		} else {
+			height += r.height
+		}
 	}
 	return n, height
 }

@@ -83,13 +83,16 @@ func (s *sheet) dress(t style) {
 
 // put writes a text with the left end of its baseline at a point.
 func (s *sheet) put(t style, x, y float64, text string) {
-	text = strings.TrimRight(strings.ReplaceAll(s.clean(text), string(nbsp), " "), " ")
+	text = strings.TrimRight(spaced(s.clean(text)), " ")
 	if text == "" {
 		return
 	}
 	s.dress(t)
 	s.pdf.Text(x, y, text)
 }
+
+// spaced writes the blanks that hold words together as blanks.
+func spaced(text string) string { return strings.ReplaceAll(text, string(nbsp), " ") }
 
 // centred and flushRight write a text about and up to a point.
 func (s *sheet) centred(t style, x, y float64, text string) {

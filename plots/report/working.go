@@ -89,7 +89,8 @@ const (
 	findingsTitle = "Findings"
 	roundsTitle   = "Rounds with the gauge: measured against predicted"
 	assumedTitle  = "Assumed, because nobody typed or measured it"
-	methodsTitle  = "Methods"
+	methodsTitle  = "Methods: the equations, and where they come from"
+	commonTitle   = "Steps that several options share"
 	inputsTitle   = "Inputs, as in the job file"
 )
 
@@ -122,7 +123,8 @@ func orDash(text string) string {
 	return text
 }
 
-// findings are gathered by what they were held against, worst first.
+// findings are gathered by what they were held against, worst first; one that
+// several options share stands once.
 func (d *document) findings(f *flow) {
 	f.heading(findingsTitle)
 	if len(d.study.Findings) == 0 {
@@ -134,33 +136,71 @@ func (d *document) findings(f *flow) {
 		source   string
 	}
 	var order []limit
-	held := map[limit][][]string{}
+	findings := map[limit][]sizing.Finding{}
 	for _, x := range d.study.Findings {
 		at := limit{x.Severity, x.Source}
-		if held[at] == nil {
+		if findings[at] == nil {
 			order = append(order, at)
 		}
-		held[at] = append(held[at], []string{cmp.Or(x.Option, "the house"), x.In(d.System)})
+		findings[at] = append(findings[at], x)
 	}
-	for _, at := range order {
-		f.gap(2)
-		f.paragraph(style{size: 8, bold: true}, string(at.severity)+", held against: "+at.source)
-		f.rows[len(f.rows)-1].keep = true
-		f.table(style{size: 7.75}, []column{{name: "", share: 0.22}, {name: "", share: 1}}, held[at])
+	t := style{size: 7.75}
+	wide := f.columnWidth(2)
+	var pieces []piece
+	for i, at := range order {
+		if i > 0 {
+			pieces = append(pieces, piece{height: 3, space: true})
+		}
+		pieces = append(pieces, held(f.block(t, wide, "", 0, boldAtoms(string(at.severity)+", held against: "+at.source)))...)
+		for _, x := range gathered(findings[at], d.System) {
+			pieces = append(pieces, f.hanging(t, wide, 8, append(boldAtoms(x.who+":"), plainAtoms(x.text)...))...)
+		}
 	}
+	f.columns(2, pieces)
 }
 
+// saying is a sentence and whom it is of.
+type saying struct{ who, text string }
+
+// gathered joins the findings that say the same.
+func gathered(list []sizing.Finding, sys units.System) []saying {
+	var out []saying
+	for _, x := range list {
+		who, text := cmp.Or(x.Option, "the house"), x.In(sys)
+		if i := slices.IndexFunc(out, func(s saying) bool { return s.text == text }); i >= 0 {
+			out[i].who += ", " + who
+			continue
+		}
+		out = append(out, saying{who, text})
+	}
+	return out
+}
+
+// assumptions are gathered by where they come from.
 func (d *document) assumptions(f *flow) {
 	f.heading(assumedTitle)
 	if len(d.study.Assumptions) == 0 {
 		f.paragraph(f.body(), "Nothing.")
 		return
 	}
-	var cells [][]string
+	t := style{size: 7.75}
+	wide := f.columnWidth(2)
+	var order []string
+	by := map[string][]piece{}
 	for _, a := range d.study.Assumptions {
-		cells = append(cells, []string{d.called(a.Path), a.In(d.System), a.Source})
+		if by[a.Source] == nil {
+			order = append(order, a.Source)
+		}
+		by[a.Source] = append(by[a.Source], f.hanging(t, wide, 8, append(boldAtoms(d.called(a.Path)+":"), plainAtoms(a.In(d.System))...))...)
 	}
-	f.table(style{size: 7.75}, []column{{name: "field"}, {name: "taken", share: 1}, {name: "source", share: 0.85}}, cells)
+	var pieces []piece
+	for i, source := range order {
+		if i > 0 {
+			pieces = append(pieces, piece{height: 3, space: true})
+		}
+		pieces = append(append(pieces, held(f.block(t, wide, "", 0, boldAtoms("Source: "+source)))...), by[source]...)
+	}
+	f.columns(2, pieces)
 }
 
 func (d *document) called(path string) string {
@@ -170,152 +210,15 @@ func (d *document) called(path string) string {
 	return d.Call(path)
 }
 
-// methods are the steps' words, formulas and sources, each told once.
-type methods struct {
-	units   units.System
-	numbers map[string]int
-	texts   []string
-}
-
-func (m *methods) of(s sizing.Step) int {
-	formula := s.Equation(m.units)
-	if terms := s.Terms(); terms != "" {
-		formula += "  (" + terms + ")"
-	}
-	text := fmt.Sprintf("%s  %s  [%s]", s.Text, formula, s.Source)
-	if m.numbers[text] == 0 {
-		m.texts = append(m.texts, text)
-		m.numbers[text] = len(m.texts)
-	}
-	return m.numbers[text]
-}
-
-// section is the workings of one option, or of the house.
-type section struct {
-	title, option string
-	workings      []sizing.Working
-}
-
-// steps writes every working, an option a section: the method by its number, and
-// the numbers in it with a clean and a dirty filter beside each other.
-func (d *document) steps(f *flow) {
-	m := &methods{units: d.System, numbers: map[string]int{}}
-	var tables []*flow
-	for _, s := range d.sections() {
-		t := d.newFlow(1)
-		t.tight = true
-		d.sectionTable(t, s, m)
-		tables = append(tables, t)
-	}
-	f.heading(methodsTitle)
-	text := style{size: 7.5}
-	f.twoColumns(text, m.texts)
-	for _, t := range tables {
-		f.add(t.rows...)
-	}
-}
-
-// sections deals the workings out to the options.
-func (d *document) sections() []section {
-	list := []section{{title: "The house"}}
-	for _, o := range d.study.Options {
-		list = append(list, section{title: "Option: " + o.Name, option: o.Name})
-	}
-	for _, w := range d.study.Workings() {
-		at, i := 0, 0
-		if n, _ := fmt.Sscanf(w.Key, "options[%d]", &i); n == 1 && i+1 < len(list) {
-			at = i + 1
-		}
-		list[at].workings = append(list[at].workings, w)
-	}
-	return slices.DeleteFunc(list, func(s section) bool { return len(s.workings) == 0 })
-}
-
-// sectionTable sets the steps of a section in rows: those of a dirty filter beside
-// the same of a clean one.
-func (d *document) sectionTable(f *flow, s section, m *methods) {
-	f.heading(s.title)
-	var cells [][]string
-	paired := map[string]bool{}
-	for _, w := range s.workings {
-		if paired[w.Key] {
-			continue
-		}
-		other := sizing.Working{}
-		if w.Filter == "clean" {
-			other = dirtyOf(s.workings, w)
-			paired[other.Key] = true
-		}
-		cells = append(cells, d.stepCells(s, w, other, m)...)
-	}
-	cols := []column{{name: "quantity", share: 0.5}, {name: "method", right: true}, {name: "clean, or at any time", share: 1}, {name: "dirty, due for a change", share: 1}}
-	f.table(style{size: 7.5}, cols, cells)
-}
-
-// dirtyOf is the same number with a dirty filter.
-func dirtyOf(list []sizing.Working, w sizing.Working) sizing.Working {
-	key := strings.Replace(w.Key, ".clean.", ".loaded.", 1)
-	for _, x := range list {
-		if x.Key == key && x.Filter == "loaded" {
-			return x
-		}
-	}
-	return sizing.Working{}
-}
-
-func (d *document) stepCells(s section, w, other sizing.Working, m *methods) [][]string {
-	name := strings.TrimSuffix(w.Name, ", "+s.option)
-	var cells [][]string
-	say := func(x sizing.Step) string {
-		numbers, result := x.Brief(d.System)
-		return numbers + " =" + string(nbsp) + strings.ReplaceAll(result, " ", string(nbsp))
-	}
-	rest := slices.Clone(other.Steps)
-	for _, step := range w.Steps {
-		line := []string{name, fmt.Sprint(m.of(step)), say(step), ""}
-		if i := slices.IndexFunc(rest, func(x sizing.Step) bool { return m.of(x) == m.of(step) }); i >= 0 {
-			line[3] = say(rest[i])
-			rest = slices.Delete(rest, i, i+1)
-		}
-		cells = append(cells, line)
-		name = ""
-	}
-	for _, step := range rest {
-		cells = append(cells, []string{name, fmt.Sprint(m.of(step)), "", say(step)})
-		name = ""
-	}
-	return cells
-}
-
-// twoColumns writes numbered texts in two columns, read across.
-func (f *flow) twoColumns(t style, texts []string) {
-	const gap = 14.0
-	half := f.width/2 - gap/2
-	indent := f.sheet.width(t, "00  ")
-	for i := 0; i < len(texts); i += 2 {
-		var lines [2][]string
-		most := 0
-		for k := 0; k < 2 && i+k < len(texts); k++ {
-			lines[k] = f.wrap(t, texts[i+k], half-indent)
-			most = max(most, len(lines[k]))
-		}
-		f.add(row{height: float64(most)*t.lead() + 1.5, draw: func(y float64) {
-			for k := range lines {
-				x := f.x + float64(k)*(half+gap)
-				for n, line := range lines[k] {
-					if n == 0 {
-						f.put(t, x, y+t.ascent(), fmt.Sprint(i+k+1))
-					}
-					f.put(t, x+indent, y+float64(n)*t.lead()+t.ascent(), line)
-				}
-			}
-		}})
-	}
-}
-
 // inputs writes the whole job as its file holds it.
 func (d *document) inputs(f *flow) error {
-	data, err := jobfile.Encode(d.job)
+	job := d.job.Clone()
+	for i := range job.Photos {
+		if n := len(job.Photos[i].Data); n > 0 {
+			job.Photos[i].Data = fmt.Sprintf("a picture of %d letters in base64", n)
+		}
+	}
+	data, err := jobfile.Encode(job)
 	if err != nil {
 		return err
 	}
@@ -324,41 +227,12 @@ func (d *document) inputs(f *flow) error {
 		return err
 	}
 	f.heading(inputsTitle)
-	texts := make([]string, len(fields))
-	for i, x := range fields {
-		texts[i] = x.path + "  " + x.value
+	t := style{size: 7}
+	wide := f.columnWidth(3)
+	var pieces []piece
+	for _, x := range fields {
+		pieces = append(pieces, f.hanging(t, wide, 6, append(plainAtoms(x.path+":"), plainAtoms(x.value)...))...)
 	}
-	f.columnsDown(style{size: 7}, texts)
+	f.columns(3, pieces)
 	return nil
-}
-
-// columnsDown writes lines in two columns; the second goes on where the first of
-// the same block ends.
-func (f *flow) columnsDown(t style, texts []string) {
-	const gap, block = 14.0, 40
-	half := f.width/2 - gap/2
-	var lines []string
-	for _, text := range texts {
-		for i, line := range f.wrap(t, text, half-8) {
-			if i > 0 {
-				line = "   " + line
-			}
-			lines = append(lines, line)
-		}
-	}
-	for len(lines) > 0 {
-		n := min(len(lines), 2*block)
-		left := lines[:(n+1)/2]
-		right := lines[(n+1)/2 : n]
-		lines = lines[n:]
-		for i := range left {
-			f.add(row{height: 1.15 * t.size, draw: func(y float64) {
-				f.put(t, f.x, y+t.ascent(), left[i])
-				if i < len(right) {
-					f.put(t, f.x+half+gap, y+t.ascent(), right[i])
-				}
-			}})
-		}
-		f.gap(4)
-	}
 }

@@ -29,24 +29,18 @@ func (d *document) workOrder() {
 	}
 	for _, high := range drawingHeights {
 		draw = d.newFlow(1)
+		draw.tight = len(d.study.Works) > 0
 		d.drawPage(draw, high)
+		d.works(draw)
 		if len(pack(draw.rows, d.sheet.textHeight())) == 1 {
 			break
 		}
 	}
-	if len(d.study.Works) > 0 {
-		d.works(draw)
-	}
-	pages := d.pages(build.rows)
-	if len(pages) == 1 {
-		d.printPages(append(pages, pack(draw.rows, d.sheet.textHeight())...))
-		return
-	}
-	d.print(append(build.rows, draw.rows...))
+	d.printPages(append(d.pages(build.rows), d.withPhotos(draw.rows)...))
 }
 
 // drawingHeights are tried for the openings until all drawings stand on one page.
-var drawingHeights = []float64{128, 96, 72, 54}
+var drawingHeights = []float64{128, 96, 72, 54, 44}
 
 // buildPage is what a helper builds from.
 func (d *document) buildPage(f *flow) {

@@ -14,6 +14,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/quote"
 )
 
 // Bounds that no house reaches. They keep a file that is no house from taking
@@ -36,6 +37,7 @@ var mostItems = map[reflect.Type]int{
 	reflect.TypeFor[Reading]():            60,
 	reflect.TypeFor[Option]():             24,
 	reflect.TypeFor[CheckSet]():           8,
+	reflect.TypeFor[quote.Photo]():        6,
 }
 
 // Bounds of texts, in letters.
@@ -43,7 +45,12 @@ const (
 	usualLetters = 200
 	// mostLetters is of notes and of what a demonstration says.
 	mostLetters = 10_000
+	// mostPhotoLetters is of a photo in base64: 225,000 bytes.
+	mostPhotoLetters = 300_000
 )
+
+// photoField is the field that holds a photo.
+const photoField = "data"
 
 // longTexts are the fields that hold paragraphs.
 var longTexts = []string{"notes", "message", "question", "explanation"}
@@ -53,6 +60,9 @@ func MostItems(element reflect.Type) int { return cmp.Or(mostItems[element], usu
 
 // MostLetters bounds the text of a field by its name in the file.
 func MostLetters(name string) int {
+	if name == photoField {
+		return mostPhotoLetters
+	}
 	if slices.Contains(longTexts, name) {
 		return mostLetters
 	}
@@ -95,7 +105,10 @@ func (c *checker) bounds() bool {
 		if !v.IsText() {
 			return len(c.faults) <= MostFaults
 		}
-		if n := utf8.RuneCountInString(v.Text()); n > usualLetters { // no field takes fewer
+		if len(v.Text()) <= usualLetters { // no field takes fewer
+			return len(c.faults) <= MostFaults
+		}
+		if n := utf8.RuneCountInString(v.Text()); n > usualLetters {
 			if most := MostLetters(v.Name); n > most {
 				c.want(false, at.Path(), fmt.Sprintf("%d letters", n), "at most %d", most)
 			}

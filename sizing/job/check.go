@@ -36,6 +36,7 @@ func (j Job) Check() FieldErrors {
 	c.limits()
 	c.workPrices()
 	c.paper()
+	c.photos()
 	c.uncertainty()
 	return c.faults.limited()
 }

@@ -20,6 +20,7 @@ func (j Job) Clone() Job {
 	j.Equipment.Blower.Includes = slices.Clone(j.Equipment.Blower.Includes)
 	j.Limits.Checks = slices.Clone(j.Limits.Checks)
 	j.Quote.Lines = slices.Clone(j.Quote.Lines)
+	j.Photos = slices.Clone(j.Photos)
 	u := &j.Uncertainty
 	for _, p := range []**float64{&u.Gauge, &u.BlowerTable, &u.Rating, &u.Geometry, &u.Assumed} {
 		if *p != nil {

@@ -47,6 +47,7 @@ type Job struct {
 	Customer quote.Customer `json:"customer,omitzero"`
 	Quote    quote.Quote    `json:"quote,omitzero"`
 	Work     quote.Work     `json:"work,omitzero"`
+	Photos   []quote.Photo  `json:"photos,omitempty"`
 
 	Uncertainty Uncertainty `json:"uncertainty,omitzero"`
 }

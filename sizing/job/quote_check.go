@@ -2,9 +2,21 @@ package job
 
 import (
 	"fmt"
+	"strings"
 
 	"returnbench/sizing/units"
 )
+
+// photos checks how each photo is kept; whether it can be shown is seen on the page.
+func (c *checker) photos() {
+	for i, p := range c.job.Photos {
+		at := fmt.Sprintf("photos[%d]", i)
+		oneOf(c, at+".shows", p.Shows)
+		c.want(p.File == "" || p.Data == "", at+".data", "a photo that is also in a file", "a photo inside the job file or in a file beside it, not both")
+		c.want(p.File != "" || p.Data != "", at+".file", "nothing", "the name of a JPEG or PNG file beside the job file, or the photo itself in data")
+		c.want(!strings.ContainsAny(p.File, `/\:`) && p.File != "." && p.File != "..", at+".file", fmt.Sprintf("%q", p.File), "the name of a file in the folder of the job file, such as closet.jpg, with no folder before it")
+	}
+}
 
 // paper checks what the papers of the job say.
 func (c *checker) paper() {

@@ -40,41 +40,20 @@ func InputIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInp
 const printedDigits = 7
 
 // in writes the input: "airflow Q = 914.27 cfm".
-func (n StepInput) in(sys units.System) string { return strings.TrimSpace(n.what + " " + n.brief(sys)) }
+func (n StepInput) in(sys units.System) string {
+	return strings.TrimSpace(strings.TrimSpace(n.what+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unit[sys]))
+}
 
-// brief writes it without what it is: "Q = 914.27 cfm".
-func (n StepInput) brief(sys units.System) string {
-	text := strconv.FormatFloat(n.value[sys], 'g', printedDigits, 64)
+// Value is the number alone, with the digits that a result worked out by hand needs.
+func (n StepInput) Value(sys units.System) string {
 	if v := math.Abs(n.value[sys]); v < 1e-4 && v > 0 || v >= 1e7 {
-		text = strconv.FormatFloat(n.value[sys], 'e', printedDigits-1, 64)
+		return strconv.FormatFloat(n.value[sys], 'e', printedDigits-1, 64)
 	}
-	return strings.TrimSpace(n.Symbol + " = " + text + " " + n.unit[sys])
+	return strconv.FormatFloat(n.value[sys], 'g', printedDigits, 64)
 }
 
-// Terms names the symbols of an equation: "Q airflow, A face".
-func (s Step) Terms() string {
-	var out []string
-	for _, n := range s.Inputs {
-		if n.what != "" {
-			out = append(out, n.Symbol+" "+n.what)
-		}
-	}
-	return strings.Join(out, ", ")
-}
-
-// Brief gives the numbers without their names, for a page whose methods name them
-// once, and the result.
-func (s Step) Brief(sys units.System) (numbers, result string) {
-	numbers, result = s.In(sys)
-	if len(s.Inputs) == 0 {
-		return numbers, result
-	}
-	texts := make([]string, len(s.Inputs))
-	for i, n := range s.Inputs {
-		texts[i] = n.brief(sys)
-	}
-	return strings.Join(texts, ", "), result
-}
+// Term is what the symbol of an input stands for, and in which unit.
+func (n StepInput) Term(sys units.System) (what, unit string) { return n.what, n.unit[sys] }
 
 // EquationStep is a step that can be checked by hand: the equation, in the units
 // shown, gives the result from the inputs as they are printed. An equation for SI

@@ -29,7 +29,7 @@ type Profile struct {
 	Phone   string `json:"phone,omitzero"`
 	Mail    string `json:"mail,omitzero"`
 	Address string `json:"address,omitzero"`
-	// Logo is a PNG or JPEG file; a name without a folder is beside the profile.
+	// Logo is a PNG, JPEG or SVG file; a name without a folder is beside the profile.
 	Logo string `json:"logo,omitzero"`
 	// TaxRate is a share of the price, such as 0.0825.
 	TaxRate float64 `json:"tax_rate,omitzero"`
@@ -130,15 +130,18 @@ func readLogo(path string) (image.Image, error) {
 		return nil, err
 	}
 	if info.Size() > mostBytes {
-		return nil, fmt.Errorf("given %d MB; want a PNG or JPEG file of at most %d MB", info.Size()>>20, mostBytes>>20)
+		return nil, fmt.Errorf("given %d MB; want a PNG, JPEG or SVG file of at most %d MB", info.Size()>>20, mostBytes>>20)
 	}
 	data, err := os.ReadFile(path)
 	if err != nil {
 		return nil, err
 	}
+	if isSVG(data) {
+		return drawSVG(data)
+	}
 	size, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil || kind != "png" && kind != "jpeg" {
-		return nil, fmt.Errorf("given %s; want a PNG or JPEG picture", strings.TrimPrefix(filepath.Ext(path), "."))
+		return nil, fmt.Errorf("given %s; want a PNG, JPEG or SVG picture", strings.TrimPrefix(filepath.Ext(path), "."))
 	}
 	if float64(size.Width)*float64(size.Height) > mostPixels {
 		return nil, fmt.Errorf("given %d x %d pixels; want at most 40 million in all", size.Width, size.Height)

@@ -52,7 +52,7 @@ func TestReadFaults_Identity(t *testing.T) {
 		`{"tax_rate": 7}`:                              "tax_rate: given 7",
 		`{"valid_days": -1}`:                           "valid_days: given -1",
 		`{"logo": "missing.png"}`:                      "missing.png",
-		`{"logo": "firm.json"}`:                        "want a PNG or JPEG picture",
+		`{"logo": "firm.json"}`:                        "want a PNG, JPEG or SVG picture",
 		`{"name": "` + strings.Repeat("x", 201) + `"}`: "name: given 201 letters",
 	} {
 		path := filepath.Join(dir, "firm.json")
