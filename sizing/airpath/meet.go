@@ -63,6 +63,7 @@ func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
 	n, static := len(s.Branches), p.onTable
 	p.Flow = fan(static)
 	guessShares(p.Branches, p.Flow)
+	lastOff := 1.0
 	for range meetRounds {
 		if !(p.Flow > 0 && math.Abs(static) < farthest) || !s.ask(&p, offset) {
 			return p, false
@@ -74,10 +75,23 @@ func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
 			p.settle(static, offset)
 			return p, true
 		}
+		// A round leaves about the product of the last two, so that what this one
+		// leaves need not be asked for.
+		off := miss + math.Abs(excess)/math.Abs(p.Return+rest.drop)
+		enough := off*lastOff <= meetAgreement/100
+		lastOff = off
 		fall := (fan(static+probe) - p.Flow) / probe
 		static -= excess / ((joined.slope+rest.slope)*fall - 1)
 		p.Flow = fan(static)
 		share(p.lines[:n], joined.at(p.Flow), p.Branches)
+		if enough && p.Flow > 0 {
+			p.Return = joined.at(p.Flow)
+			for i := range p.Series {
+				p.Series[i] = p.lines[n+i].at(p.Flow)
+			}
+			p.settle(static, offset)
+			return p, true
+		}
 	}
 	return p, false
 }
@@ -85,14 +99,29 @@ func (s System) meetByLines(fan Fan, offset Law, near Point) (Point, bool) {
 // probe is the step over which the blower's slope is read, Pa.
 const probe = 1e-4
 
+// What the system of most houses needs.
+const usualNumbers, usualLines = 8, 8
+
+type pointRoom struct {
+	numbers [usualNumbers]float64
+	lines   [usualLines]line
+}
+
 // start is a point to search from: near, where it is of such a system.
 func (s System) start(near Point, offset Law) Point {
 	n, all := len(s.Branches), len(s.Branches)+len(s.Series)
 	if offset != nil {
 		all++
 	}
-	numbers := make([]float64, n+len(s.Series))
-	p := Point{onTable: usualStatic, Branches: numbers[:n:n], Series: numbers[n:], lines: make([]line, all)}
+	var p Point
+	if n+len(s.Series) <= usualNumbers && all <= usualLines {
+		room := new(pointRoom) // one piece of memory for all
+		p = Point{Branches: room.numbers[:n:n], Series: room.numbers[n : n+len(s.Series)], lines: room.lines[:all]}
+	} else {
+		numbers := make([]float64, n+len(s.Series))
+		p = Point{Branches: numbers[:n:n], Series: numbers[n:], lines: make([]line, all)}
+	}
+	p.onTable = usualStatic
 	if near.Flow > 0 {
 		p.onTable = near.onTable
 		if len(near.Branches) == n {

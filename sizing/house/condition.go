@@ -21,13 +21,37 @@ func (h *House) AirResult() study.Air {
 }
 
 // meet finds where the system meets a tap's curve. The search starts from where
-// the house was last solved: options, sizes and loads of dust lie near each other.
+// the house was last solved on it: options, sizes and loads of dust lie near each
+// other, and the coil wet near the coil wet.
 func (h *House) meet(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
-	p, err := sys.SolveNear(h.Curves[tap].Extended, offset, h.lastPoint)
+	last := h.lastMet(tap, len(sys.Branches))
+	p, err := sys.SolveNear(h.Curves[tap].Extended, offset, last.point)
 	if err == nil {
-		h.lastPoint = p
+		last.point = p
 	}
 	return p, err
+}
+
+// lastMet is where a tap was last met by a system of so many branches; there are
+// few of either.
+func (h *House) lastMet(tap string, branches int) *met {
+	for i := range h.met {
+		if m := &h.met[i]; m.tap == tap && m.branches == branches {
+			return m
+		}
+	}
+	first := met{tap: tap, branches: branches}
+	if n := len(h.met); n > 0 {
+		first.point = h.met[n-1].point
+	}
+	h.met = append(h.met, first)
+	return &h.met[len(h.met)-1]
+}
+
+type met struct {
+	tap      string
+	branches int
+	point    airpath.Point
 }
 
 // Condition solves the arrangement with its filters in their present state, as
@@ -289,7 +313,13 @@ func (h *House) Cooling(c *study.Condition) error {
 	if h.Equipment.Kind == job.Furnace {
 		return nil
 	}
-	r, err := h.CoolingCoil.Run(c.Airflow, h.State)
+	if h.wetBulb == 0 {
+		var err error
+		if h.wetBulb, err = thermal.EnteringWetBulb(h.State); err != nil {
+			return fmt.Errorf("cooling coil: %w", err)
+		}
+	}
+	r, err := h.CoolingCoil.RunAt(c.Airflow, h.State, h.wetBulb)
 	if err != nil {
 		return fmt.Errorf("cooling coil: %w", err)
 	}

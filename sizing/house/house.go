@@ -29,8 +29,9 @@ type House struct {
 	lawCache      *LawCache   // across solves; nil: none
 	TableIncludes airpath.Law // what the blower table already holds
 	Gauge         gauge
-	CoolingCoil   thermal.Coil   // as rated; of no use without cooling
-	supplySide    []airpath.Part // coil and supply
+	CoolingCoil   thermal.Coil      // as rated; of no use without cooling
+	wetBulb       units.Temperature // of the air that enters it; zero: not found yet
+	supplySide    []airpath.Part    // coil and supply
 	bases         map[string]string
 	// spedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
@@ -38,7 +39,7 @@ type House struct {
 	todayBranches []airpath.Branch
 	todayReturn   airpath.Law
 	ductLaws      map[ductKey]airpath.Law
-	lastPoint     airpath.Point  // where it was last solved
+	met           []met          // where each tap was last met
 	Trial         *filter.Filter // a make under trial that the job does not hold
 }
 
