@@ -24,7 +24,7 @@ func AsMiss(f study.Finding) study.Finding {
 	if len(letters) > 1 && unicode.IsLower(letters[1]) {
 		letters[0] = unicode.ToLower(letters[0])
 	}
-	f.Format, f.Text = string(letters), ""
+	f.Format = string(letters)
 	return f
 }
 

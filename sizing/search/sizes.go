@@ -48,12 +48,6 @@ func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
 	picked := answer(h, all)
 	markFront(all)
 	out := trim(rank(all, house.FilterDrop(today, now.Point)), picked.Sizes())
-	for i := range out {
-		out[i].Write()
-	}
-	for _, z := range picked.Sizes() {
-		z.Write()
-	}
 	picked.Write()
 	return out, picked, nil
 }
@@ -308,8 +302,7 @@ func label(c candidate) string {
 	return strconv.Itoa(c.count) + " x " + c.size.String()
 }
 
-// misses lists each limit that a solved size does not keep. Their sentences are
-// left to be written for the sizes that stay on the list.
+// misses lists each limit that a solved size does not keep.
 func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding {
 	var out []study.Finding
 	miss := func(code, source, format string, args ...any) {
