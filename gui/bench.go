@@ -138,7 +138,7 @@ func (b *Bench) startSession(o Options) {
 	}
 	if o.Run == nil {
 		o.Run = offThread(o.Post)
-		ranging.Post, ranging.Settle = o.Post, rangeRest
+		ranging.Post, ranging.Settle, ranging.Between = o.Post, rangeRest, rangeSteps
 		if o.Sample == nil {
 			ranging.Sample = sampled
 		}

@@ -18,6 +18,10 @@ import (
 // than between two letters of one number.
 const rangeRest = 400 * time.Millisecond
 
+// rangeSteps is the time between two steps of progress: work that is soon done
+// tells of none.
+const rangeSteps = 250 * time.Millisecond
+
 // sampled are the ranges that window, pages and command line share.
 func sampled(ctx context.Context, job sizing.Job, done func(int)) ([]sizing.OptionRange, error) {
 	return sizing.Sampling{Samples: sizing.UsualSamples, Seed: sizing.UsualSeed, Done: done}.Ranges(ctx, job)

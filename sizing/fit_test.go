@@ -138,7 +138,7 @@ func TestTheCasingIsHeldToTheRoom_Identity(t *testing.T) {
 	require.True(t, s.Assumed("limits.casing_depth"))
 	miss := coded(sizeOf(t, s, InCabinet, "20x25x4").Misses, study.CodeRoom)
 	require.NotNil(t, miss)
-	assert.Equal(t, "the cabinet needs 21 1/2 x 26 1/2 in. with a casing 1 1/2 in. larger than its filters, there is 22 x 26 in.: 1/2 in. too large", miss.Text)
+	assert.Equal(t, "the cabinet needs 21 1/2 x 26 1/2 in. with a casing 1 1/2 in. larger than its filters, there is 22 x 26 in.: 1/2 in. too large", miss.In(units.IP))
 	assert.Contains(t, miss.In(units.SI), "546 x 673 mm")
 
 	j.Limits.CasingFace = units.Inch
@@ -188,7 +188,7 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 		f := coded(o.Findings, want.code)
 		require.NotNil(t, f, "%s %s", want.option, want.code)
 		assert.Equal(t, Stop, f.Severity)
-		assert.Equal(t, strings.ToLower(want.text), strings.ToLower(f.Text))
+		assert.Equal(t, strings.ToLower(want.text), strings.ToLower(f.In(units.IP)))
 		assert.Equal(t, Stop, o.Verdict)
 	}
 	for _, code := range fit.RoomCodes {
@@ -197,7 +197,7 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 	}
 	f := coded(s.Option("coarser").Findings, "merv")
 	require.NotNil(t, f)
-	assert.Equal(t, "MERV 8 is under the least of MERV 11: choose a finer filter.", f.Text)
+	assert.Equal(t, "MERV 8 is under the least of MERV 11: choose a finer filter.", f.In(units.IP))
 }
 
 // With the energy code's set ticked no size is called fitting that breaks it. By
@@ -218,7 +218,7 @@ func TestSizesKeepTheEnergyCode_Identity(t *testing.T) {
 		require.NoError(t, err)
 		for _, code := range []string{"title24_merv", "title24_face", "title24_drop", "title24_grilles"} {
 			if f := coded(with.Findings, code); f != nil && z.Meets {
-				assert.Equal(t, Good, f.Severity, "%s %s: %s", z.Place, z.Label, f.Text)
+				assert.Equal(t, Good, f.Severity, "%s %s: %s", z.Place, z.Label, f.In(units.IP))
 			}
 		}
 		if !z.Meets {
@@ -249,7 +249,7 @@ func TestNothingFits_Identity(t *testing.T) {
 	require.NotNil(t, largest)
 	assert.Equal(t, "16x20x5", largest.Label)
 	assert.InEpsilon(t, 540.0, largest.DesignFaceVelocity.In(units.FPM), 1e-9)
-	assert.Equal(t, "face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2", largest.Misses[0].Text)
+	assert.Equal(t, "face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2", largest.Misses[0].In(units.IP))
 	assert.True(t, strings.HasPrefix(s.Answer.Text, "Nothing fits; nearest: "), s.Answer.Text)
 	assert.Contains(t, s.Answer.Text, "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2")
 	for _, z := range s.Answer.Nearest {
@@ -293,7 +293,7 @@ func TestDuctsAreJudgedWithTheirFittings_Identity(t *testing.T) {
 	assert.Greater(t, d.Round.Drop, d.Round.FittingsDrop)
 	f := coded(s.Findings, "duct_velocity")
 	require.NotNil(t, f)
-	assert.Contains(t, f.Text, "with the branch's 20.0 ft and its 2 fittings at that size")
+	assert.Contains(t, f.In(units.IP), "with the branch's 20.0 ft and its 2 fittings at that size")
 }
 
 // Today's returns need not be named: an option's branch without a name is held to

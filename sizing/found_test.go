@@ -61,7 +61,7 @@ func TestAsFoundTellsDustFromFilter(t *testing.T) {
 	assert.Greater(t, today.Airflow, f.Condition.Airflow)
 	found, is := study.First(s.Findings, func(f Finding) bool { return f.Code == "filter_found" })
 	require.True(t, is)
-	assert.Contains(t, found.Text, "0.121 in. w.c. is the clean filter and 0.129 in. w.c. is dust")
+	assert.Contains(t, found.In(units.IP), "0.121 in. w.c. is the clean filter and 0.129 in. w.c. is dust")
 }
 
 // Whatever filter is named afterwards, what the gauge met stays as it was read;
@@ -109,9 +109,9 @@ func TestUnexplainedLossIsItsOwnPart(t *testing.T) {
 	}
 	f, is := study.First(s.Findings, func(f Finding) bool { return f.Code == "unexplained_loss" })
 	require.True(t, is)
-	assert.True(t, strings.HasPrefix(f.Text, "0.123 in. w.c. of return drop is not explained by what you described"), f.Text)
-	assert.Contains(t, f.Text, "Look for a crushed flex")
-	assert.Contains(t, f.Text, "in every option")
+	assert.True(t, strings.HasPrefix(f.In(units.IP), "0.123 in. w.c. of return drop is not explained by what you described"), f.In(units.IP))
+	assert.Contains(t, f.In(units.IP), "Look for a crushed flex")
+	assert.Contains(t, f.In(units.IP), "in every option")
 }
 
 // A described duct is judged as described, whatever the gauge finds beside it.

@@ -109,7 +109,7 @@ func TestRoundsHoldTheirFindings(t *testing.T) {
 	j.Readings = []Reading{r, again, swapped}
 	s := solved(t, j)
 	for _, f := range s.Readings[0].Findings {
-		assert.NotEqual(t, Good, f.Severity, f.Text)
+		assert.NotEqual(t, Good, f.Severity, f.In(units.IP))
 	}
 	assert.Contains(t, codes(s.Readings[1].Findings), "reading_agrees")
 	assert.Contains(t, codes(s.Readings[2].Findings), "ports_swapped")
@@ -125,7 +125,9 @@ func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	row := func(name string, agrees bool) ReadingRow {
 		return ReadingRow{Name: name, Measured: 50, Predicted: 40, Agrees: agrees}
 	}
-	say := func(r ReadingResult) string { return judge.JudgeResult(r).Code + ": " + judge.JudgeResult(r).Text }
+	say := func(r ReadingResult) string {
+		return judge.JudgeResult(r).Code + ": " + judge.JudgeResult(r).In(units.IP)
+	}
 	all := ReadingResult{Airflow: flow, PredictedAirflow: flow, AirflowBasis: "measured", Parts: []ReadingRow{row("return", true)}, Rows: []ReadingRow{row(PortInlet, true)}}
 
 	assert.Contains(t, say(all), "reading_agrees")

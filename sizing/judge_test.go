@@ -159,8 +159,8 @@ func TestSentencesFollowTheUnits(t *testing.T) {
 	for _, f := range s.Findings {
 		assert.NotContains(t, f.In(units.SI), "cfm.", f.Code)
 		assert.NotContains(t, f.In(units.SI), "in. w.c.", f.Code)
-		assert.NotContains(t, f.Text, "..", f.Code)
-		assert.NotContains(t, f.Text, "%!", f.Code)
+		assert.NotContains(t, f.In(units.IP), "..", f.Code)
+		assert.NotContains(t, f.In(units.IP), "%!", f.Code)
 		assert.NotEmpty(t, f.Source, f.Code)
 	}
 }
@@ -247,7 +247,7 @@ func TestNoHeating(t *testing.T) {
 		}
 	}
 	for _, f := range s.Findings {
-		assert.NotContains(t, strings.ToLower(f.Text), "heat", f.Code)
+		assert.NotContains(t, strings.ToLower(f.In(units.IP)), "heat", f.Code)
 	}
 	for _, a := range s.Assumptions {
 		assert.NotContains(t, a.Text, "heating runs", a.Path)
@@ -262,7 +262,7 @@ func TestSentencesSayWhatIsTrue(t *testing.T) {
 	text := func(s *Study, code string) string {
 		for _, f := range s.Findings {
 			if f.Code == code {
-				return f.Text
+				return f.In(units.IP)
 			}
 		}
 		return ""
@@ -279,9 +279,9 @@ func TestSentencesSayWhatIsTrue(t *testing.T) {
 	same := OptionResult{Efficiency: Efficiency{MERV: 11, InstalledMERV: 11}}
 	same.Clean.LeakFraction = 0.03
 	same.Held = []study.HeldLimit{{Problem: FilterLeak, State: WhenClean, Missed: true}}
-	assert.NotContains(t, judge.JudgeLeak(solvedHouse(s), &same).Text, "MERV")
+	assert.NotContains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "MERV")
 	same.Efficiency.InstalledMERV = 10
-	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).Text, "MERV 10, not 11")
+	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "MERV 10, not 11")
 
 	// Where no tap moves the air, none is blamed for the rise.
 	j = least()
@@ -309,7 +309,7 @@ func TestTapIsSaidOnce_Identity(t *testing.T) {
 	b.CoolingTap, b.HeatingTap = "", ""
 	s := solved(t, j)
 	for _, f := range s.Findings {
-		assert.NotContains(t, strings.ToLower(f.Text), "tap tap", f.Code)
+		assert.NotContains(t, strings.ToLower(f.In(units.IP)), "tap tap", f.Code)
 	}
 	for _, a := range s.Assumptions {
 		assert.NotContains(t, a.Text, "tap tap", a.Path)

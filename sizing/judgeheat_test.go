@@ -29,8 +29,8 @@ func TestFrost_Identity(t *testing.T) {
 			return "nothing"
 		}
 		require.Equal(t, f.Code, g.Code)
-		require.NotContains(t, f.Text, "due for change")
-		require.Contains(t, g.Text, "with the filter due for change")
+		require.NotContains(t, f.In(units.IP), "due for change")
+		require.Contains(t, g.In(units.IP), "with the filter due for change")
 		return f.Code
 	}
 	// from is the lowest of the values at which it says something else.
@@ -84,7 +84,7 @@ func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
 			j.Limits.Checks = []CheckSet{Title24, ASHRAE622}
 			s := solved(t, j)
 			for _, f := range s.Findings {
-				assert.NotRegexp(t, furnaceWords, f.Text, f.Code)
+				assert.NotRegexp(t, furnaceWords, f.In(units.IP), f.Code)
 			}
 			for _, a := range s.Assumptions {
 				assert.NotRegexp(t, furnaceWords, a.Text+a.Source, a.Path)

@@ -167,7 +167,7 @@ func TestOutOfItsSeatWhenClean_Identity(t *testing.T) {
 	assert.True(t, o.Loaded.LeftSeat)
 	assert.True(t, o.Places[0].LeavesSeat)
 	assert.Equal(t, "frame_leaves_seat", findingOf(t, o.Findings, "frame_leaves_seat").Code)
-	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").Text, "The filter bows "+o.Clean.FrameBow.Show(units.IP)+" under a push of "+o.Clean.FramePush.Show(units.IP))
+	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").In(units.IP), "The filter bows "+o.Clean.FrameBow.Show(units.IP)+" under a push of "+o.Clean.FramePush.Show(units.IP))
 	assert.Positive(t, o.Clean.LeakFraction, "past an edge that has opened")
 	assert.InEpsilon(t, o.Clean.LeakFraction, o.Places[0].LeakFraction, 1e-9)
 	f.Rating[0].Drop = 0.7 * units.InchWater
@@ -175,7 +175,7 @@ func TestOutOfItsSeatWhenClean_Identity(t *testing.T) {
 	assert.False(t, o.Clean.LeftSeat)
 	require.True(t, o.Loaded.LeftSeat)
 	assert.True(t, o.Places[0].LeavesSeat)
-	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").Text, "The dirty filter bows "+o.Loaded.FrameBow.Show(units.IP)+" under a push of "+o.Loaded.FramePush.Show(units.IP))
+	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").In(units.IP), "The dirty filter bows "+o.Loaded.FrameBow.Show(units.IP)+" under a push of "+o.Loaded.FramePush.Show(units.IP))
 }
 
 // A table measured with a wet coil leaves the coil out: 0.634 - 0.12 = 0.514 in cooling.

@@ -72,7 +72,7 @@ func TestRoundTellsBothAirflows_Identity(t *testing.T) {
 	j.Readings = []Reading{{Label: "after", Option: "same", Airflow: expected * 1.2}}
 	s := solved(t, j)
 	f := finding(t, s.Readings[0].Findings, "reading_airflow")
-	assert.Contains(t, f.Text, "airflow is "+(expected*1.2).Show(units.IP)+" (measured), expected "+expected.Show(units.IP))
+	assert.Contains(t, f.In(units.IP), "airflow is "+(expected*1.2).Show(units.IP)+" (measured), expected "+expected.Show(units.IP))
 	j.Readings[0].Airflow = expected * 1.09
 	assert.Contains(t, codes(solved(t, j).Readings[0].Findings), "reading_agrees")
 }

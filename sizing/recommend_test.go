@@ -72,7 +72,7 @@ func TestFindingHoldsItsNumbers_Identity(t *testing.T) {
 	assert.Equal(t, WhenBoth, f.State)
 	assert.InDelta(t, 0.60, f.Measured.(units.Pressure).In(units.InchWater), 0.01)
 	assert.InDelta(t, 0.50, f.Limit.(units.Pressure).In(units.InchWater), 1e-9)
-	assert.Regexp(t, `^External static is 0\.(60\d|59\d) in\. w\.c\., 0\.(10\d|09\d) in\. w\.c\. over the rated 0\.500 in\. w\.c\. The filter is the biggest restriction`, f.Text)
+	assert.Regexp(t, `^External static is 0\.(60\d|59\d) in\. w\.c\., 0\.(10\d|09\d) in\. w\.c\. over the rated 0\.500 in\. w\.c\. The filter is the biggest restriction`, f.In(units.IP))
 	assert.NotContains(t, f.Lead(units.IP), "restriction")
 }
 
@@ -94,7 +94,7 @@ func TestBackWhenDirtyIsNotRemoved_Identity(t *testing.T) {
 	o := s.Option("deep")
 	assert.Equal(t, WhenLoaded, findingOf(t, o.Findings, "static_high").State)
 	assert.NotEqual(t, Good, o.Verdict)
-	assert.Contains(t, o.Versus.Text, "Removes with a clean filter only: high external static.")
+	assert.Contains(t, o.Versus.In(units.IP), "Removes with a clean filter only: high external static.")
 
 	// With a filter changed at 0.15 it stays away: 0.30 + 0.15 = 0.45 dirty.
 	j.Limits.ChangeDrop = 0.15 * units.InchWater
@@ -160,7 +160,7 @@ func TestCautionsAreToldApart_Identity(t *testing.T) {
 		assert.Equal(t, want.static, changeOf(t, s, name, StaticHigh).Effect, name)
 		assert.Equal(t, want.counts, o.Counts, name)
 	}
-	assert.NotEqual(t, s.Option("good").Versus.Text, s.Option("fair").Versus.Text)
+	assert.NotEqual(t, s.Option("good").Versus.In(units.IP), s.Option("fair").Versus.In(units.IP))
 	assert.Equal(t, "good", s.Recommendation.Option)
 }
 
@@ -182,7 +182,7 @@ func TestRecommendation_Identity(t *testing.T) {
 		assert.Equal(t, "cheap", r.Option)
 		assert.Equal(t, LeastCost, r.Reason)
 		assert.Equal(t, "dear", r.RunnerUp)
-		assert.Contains(t, r.Why.Text, "cheap costs $300 less over ten years", "800 - 500")
+		assert.Contains(t, r.Why.In(units.IP), "cheap costs $300 less over ten years", "800 - 500")
 		assert.Equal(t, ByNumbers, r.Basis)
 		assert.Equal(t, "cheap", s.Proposed().Name)
 	})
@@ -193,7 +193,7 @@ func TestRecommendation_Identity(t *testing.T) {
 		s := solved(t, j)
 		assert.Equal(t, "priced", s.Recommendation.Option)
 		assert.Contains(t, codes(s.Recommendation.Notes), "cost_unknown")
-		assert.NotContains(t, s.Recommendation.Why.Text, "less over ten years")
+		assert.NotContains(t, s.Recommendation.Why.In(units.IP), "less over ten years")
 	})
 	t.Run("problems before cost", func(t *testing.T) {
 		j := steady(1200*units.CFM, thin)
@@ -210,7 +210,7 @@ func TestRecommendation_Identity(t *testing.T) {
 		r := solved(t, j).Recommendation
 		assert.Equal(t, "fine", r.Option)
 		assert.Equal(t, KeepsFineness, r.Reason)
-		assert.Contains(t, r.Why.Text, "coarse cleans less than today, MERV 8 instead of 11")
+		assert.Contains(t, r.Why.In(units.IP), "coarse cleans less than today, MERV 8 instead of 11")
 	})
 	t.Run("unequal fineness is said", func(t *testing.T) {
 		j := steady(1200*units.CFM, thin)
@@ -218,9 +218,9 @@ func TestRecommendation_Identity(t *testing.T) {
 		offer(&j, deep("sixteen", 16), 800)
 		r := solved(t, j).Recommendation
 		assert.Equal(t, "thirteen", r.Option)
-		assert.Contains(t, r.Why.Text, "with MERV 13 instead of 16")
+		assert.Contains(t, r.Why.In(units.IP), "with MERV 13 instead of 16")
 		assert.Contains(t, codes(r.Notes), "coarser_than_next")
-		assert.Contains(t, r.Next.Text, "over ten years, with MERV 13 instead of 11.")
+		assert.Contains(t, r.Next.In(units.IP), "over ten years, with MERV 13 instead of 11.")
 	})
 	t.Run("stops before problems", func(t *testing.T) {
 		// 60000 Btu/h into 1200 cfm is 60000 / (1.08 x 1200) = 46 F; a wheel at 0.7 times
@@ -244,7 +244,7 @@ func TestRecommendation_Identity(t *testing.T) {
 		assert.Nil(t, s.Recommended())
 		assert.Equal(t, TodayName, s.Proposed().Name)
 		assert.Equal(t, NoneImproves, s.Recommendation.Reason)
-		assert.Contains(t, s.Recommendation.Why.Text, "No option improves on today; same comes nearest.")
+		assert.Contains(t, s.Recommendation.Why.In(units.IP), "No option improves on today; same comes nearest.")
 	})
 	t.Run("none needed", func(t *testing.T) {
 		// 20x30, 4.17 ft2: 288 fpm; 0.30 + 0.07 = 0.37 clean and 0.30 + 0.15 = 0.45 dirty.
@@ -280,11 +280,11 @@ func TestNextStep_Identity(t *testing.T) {
 	// this blower moves the same through any, so the finding's own advice stands.
 	j.Options = nil
 	next = solved(t, j).Recommendation.Next
-	assert.Contains(t, next.Text, "The filter is the biggest restriction")
+	assert.Contains(t, next.In(units.IP), "The filter is the biggest restriction")
 	weak := least()
 	weak.Slot = Slot{Width: 16 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch}
 	s := solved(t, weak)
-	assert.Regexp(t, `Put in a (cabinet|slot|filter grille) of .*: \d+ cfm with a clean filter\.$`, s.Recommendation.Next.Text)
+	assert.Regexp(t, `Put in a (cabinet|slot|filter grille) of .*: \d+ cfm with a clean filter\.$`, s.Recommendation.Next.In(units.IP))
 
 	// By counts to the better: of an airflow what is gained, of a static what falls.
 	offer(&weak, rated("deep", 4*units.Inch, 0.10, 8), 600)

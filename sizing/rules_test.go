@@ -122,7 +122,7 @@ func TestTapForCooling_Identity(t *testing.T) {
 		j.Slot.None = true
 		for _, f := range solved(t, j).Findings {
 			if f.Code == "tap_cooling" {
-				texts = append(texts, f.Text)
+				texts = append(texts, f.In(units.IP))
 			}
 		}
 		return texts
@@ -151,15 +151,15 @@ func TestRiseIsHeldToTheNameplate_Identity(t *testing.T) {
 	between := (clean + dirty) / 2
 	f := high(between)
 	assert.Equal(t, Stop, f.Severity)
-	assert.Contains(t, f.Text, "by "+dirty.Show(units.IP)+" with a dirty filter, "+(dirty-between).Show(units.IP)+" over")
+	assert.Contains(t, f.In(units.IP), "by "+dirty.Show(units.IP)+" with a dirty filter, "+(dirty-between).Show(units.IP)+" over")
 	under := clean - 3*units.FahrenheitDegree
 	f = high(under)
-	assert.NotContains(t, f.Text, "dirty")
-	assert.Contains(t, f.Text, "by "+clean.Show(units.IP)+", 3.0 F over")
+	assert.NotContains(t, f.In(units.IP), "dirty")
+	assert.Contains(t, f.In(units.IP), "by "+clean.Show(units.IP)+", 3.0 F over")
 
 	j.Equipment.RiseLow, j.Equipment.RiseHigh = clean+2*units.FahrenheitDegree, 150*units.FahrenheitDegree
 	f = finding(t, solved(t, j).Today().Findings, "rise_low")
-	assert.Contains(t, f.Text, "2.0 F under")
+	assert.Contains(t, f.In(units.IP), "2.0 F under")
 	j.Equipment.Kind = AirHandler
 	assert.Contains(t, codes(solved(t, j).Today().Findings), "supply_cool")
 }
@@ -259,7 +259,7 @@ func TestTooLargeByHowMuch_Identity(t *testing.T) {
 		j := least()
 		j.Options = []Option{{Name: "x"}}
 		change(&j)
-		return finding(t, solved(t, j).Option("x").Findings, code).Text
+		return finding(t, solved(t, j).Option("x").Findings, code).In(units.IP)
 	}
 	grille := func(w, h, openW, openH, bay units.Length) func(*Job) {
 		return func(j *Job) {

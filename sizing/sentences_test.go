@@ -19,7 +19,7 @@ func said(t *testing.T, s *Study, option, code string) string {
 	t.Helper()
 	for _, f := range s.Findings {
 		if f.Option == option && f.Code == code {
-			return f.Text
+			return f.In(units.IP)
 		}
 	}
 	require.Failf(t, "not said", "%s of %q, only %v", code, option, codes(s.Findings))
@@ -300,7 +300,7 @@ func TestWorstComeFirst_Identity(t *testing.T) {
 			o := &s.Options[i+1]
 			require.NotEmpty(t, o.Findings)
 			assert.Equal(t, o.Findings[0].Severity, o.Verdict)
-			assert.Equal(t, o.Findings[0].Text, o.Why)
+			assert.Equal(t, o.Findings[0].In(units.IP), o.Why)
 		}
 		assert.Equal(t, Caution, s.NoFilter().Verdict)
 		assert.Equal(t, "Comparison only: never run the blower without its filter.", s.NoFilter().Why)

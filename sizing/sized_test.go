@@ -61,7 +61,7 @@ func TestSizesFitTheDropThatFindingsHold(t *testing.T) {
 			require.NoError(t, err)
 			for _, f := range with.Findings {
 				if f.Code == "filter_drop" && z.Meets {
-					t.Errorf("%s %s fits, but: %s", name, z.Label, f.Text)
+					t.Errorf("%s %s fits, but: %s", name, z.Label, f.In(units.IP))
 				}
 			}
 		}
@@ -79,7 +79,7 @@ func TestAnswerNamesTheNearest(t *testing.T) {
 		assert.False(t, z.Meets)
 		require.Len(t, z.Misses, 1, z.Label)
 		assert.Equal(t, "filter_drop", z.Misses[0].Code)
-		assert.NotEmpty(t, z.Misses[0].Text)
+		assert.NotEmpty(t, z.Misses[0].In(units.IP))
 		with, err := s.With(*z)
 		require.NoError(t, err)
 		assert.Equal(t, sizing.Caution, with.Verdict)

@@ -18,6 +18,7 @@ func openWindow(_ *stage, paths []string) error {
 	if !hasDisplay() {
 		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set; the other verbs work without one")
 	}
+	app.SetMetadata(fyne.AppMetadata{ID: appID, Name: "returnbench", Version: version, Migrations: map[string]bool{"fyneDo": !checksThreads}})
 	a := still{app.NewWithID(appID)}
 	fyne.SetCurrentApp(a) // whom the toolkit's inputs ask
 	if status := gui.Run(a, version, paths...); status != done {

@@ -21,6 +21,9 @@ type Ranging struct {
 	Post func(func())
 	// Settle is the rest after an edit before the work begins.
 	Settle time.Duration
+	// Between two steps of progress that are told lies at least so long: a window
+	// draws all of itself for each.
+	Between time.Duration
 }
 
 // RangeState is how far the ranges of the newest Study are.
@@ -213,8 +216,8 @@ func (s *Session) noteRanges(round, finished int) {
 	}
 }
 
-// stepsTold are how many steps of progress are told: enough to see it move, and
-// too few to keep a window busy.
+// stepsTold are how many steps of progress are told at most: enough to see it
+// move.
 const stepsTold = 20
 
 // take runs where the work runs. It rests first, so that quick typing starts
@@ -229,13 +232,16 @@ func (p Ranging) take(ctx context.Context, job sizing.Job, note func(finished in
 			return nil, ctx.Err()
 		}
 	}
-	told := 0
+	told, last := 0, time.Now()
 	return p.Sample(ctx, job, func(finished int) {
 		step := finished * stepsTold / max(p.Samples, 1)
 		if step == told {
 			return
 		}
-		told = step
+		if p.Between > 0 && time.Since(last) < p.Between {
+			return
+		}
+		told, last = step, time.Now()
 		if p.Post == nil {
 			note(finished)
 			return

@@ -64,6 +64,7 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 	n, static := len(s.Branches), p.onTable
 	p.Flow = fan(static)
 	guessShares(p.Branches, p.Flow)
+	lastError := 1.0
 	for range solveIterations {
 		if !(p.Flow > 0 && math.Abs(static) < greatestStatic) || !s.evaluate(&p, offset) {
 			return p, false
@@ -75,10 +76,23 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 			p.complete(static, offset)
 			return p, true
 		}
+		// An iteration leaves an error of about the product of the last two, so that what
+		// this one leaves need not be evaluated.
+		relative := miss + math.Abs(excess)/math.Abs(p.Return+rest.drop)
+		enough := relative*lastError <= solveTolerance/100
+		lastError = relative
 		fall := (fan(static+probe) - p.Flow) / probe
 		static -= excess / ((joined.slope+rest.slope)*fall - 1)
 		p.Flow = fan(static)
 		share(p.lines[:n], joined.at(p.Flow), p.Branches)
+		if enough && p.Flow > 0 {
+			p.Return = joined.at(p.Flow)
+			for i := range p.Series {
+				p.Series[i] = p.lines[n+i].at(p.Flow)
+			}
+			p.complete(static, offset)
+			return p, true
+		}
 	}
 	return p, false
 }
@@ -86,14 +100,29 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 // probe is the step over which the blower's slope is read, Pa.
 const probe = 1e-4
 
+// What the system of most houses needs.
+const usualNumbers, usualLines = 8, 8
+
+type pointMemory struct {
+	numbers [usualNumbers]float64
+	lines   [usualLines]line
+}
+
 // start is the point to iterate from: near, where it is of a system of this form.
 func (s System) start(near Point, offset Law) Point {
 	n, all := len(s.Branches), len(s.Branches)+len(s.Series)
 	if offset != nil {
 		all++
 	}
-	numbers := make([]float64, n+len(s.Series))
-	p := Point{onTable: usualStatic, Branches: numbers[:n:n], Series: numbers[n:], lines: make([]line, all)}
+	var p Point
+	if n+len(s.Series) <= usualNumbers && all <= usualLines {
+		memory := new(pointMemory) // one piece of memory for all
+		p = Point{Branches: memory.numbers[:n:n], Series: memory.numbers[n : n+len(s.Series)], lines: memory.lines[:all]}
+	} else {
+		numbers := make([]float64, n+len(s.Series))
+		p = Point{Branches: numbers[:n:n], Series: numbers[n:], lines: make([]line, all)}
+	}
+	p.onTable = usualStatic
 	if near.Flow > 0 {
 		p.onTable = near.onTable
 		if len(near.Branches) == n {

@@ -76,16 +76,25 @@ func sizeWith(s *sizing.Study, sys units.System) func(*jsontext.Encoder, sizing.
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// findingIn and stepIn put the sentence into the units of the system; the plain
-// types have the same fields and no marshaler.
+// findingIn puts the sentence among the fields, in the units of the system.
 func findingIn(sys units.System) func(*jsontext.Encoder, sizing.Finding) error {
-	type plain sizing.Finding
 	return func(e *jsontext.Encoder, f sizing.Finding) error {
-		f.Text = f.In(sys)
-		return json.MarshalEncode(e, plain(f))
+		return json.MarshalEncode(e, struct {
+			Severity sizing.Severity    `json:"severity"`
+			Code     string             `json:"code"`
+			Option   string             `json:"option,omitzero"`
+			Text     string             `json:"text"`
+			Source   string             `json:"source"`
+			Problem  sizing.Problem     `json:"problem,omitzero"`
+			State    sizing.FilterState `json:"state,omitzero"`
+			Measured sizing.Amount      `json:"measured,omitempty"`
+			Limit    sizing.Amount      `json:"limit,omitempty"`
+		}{f.Severity, f.Code, f.Option, f.In(sys), f.Source, f.Problem, f.State, f.Measured, f.Limit})
 	}
 }
 
+// stepIn puts the numbers into the units of the system; the plain type has the
+// same fields and no marshaler.
 func stepIn(sys units.System) func(*jsontext.Encoder, sizing.Step) error {
 	type plain sizing.Step
 	return func(e *jsontext.Encoder, s sizing.Step) error {

@@ -64,7 +64,7 @@ func TestRanges_Forms_Identity(t *testing.T) {
 		require.Equal(t, r.Name, at(t, doc["ranges"].(map[string]any)["options"].([]any)[i], "name"))
 	}
 	sameQuantity(t, at(t, doc, "ranges.options.2.airflow.low"), d.Ranges.Options[2].Airflow.Low, units.IP)
-	require.Equal(t, d.Ranges.Findings[0].Text, at(t, doc, "ranges.findings.0.text"))
+	require.Equal(t, d.Ranges.Findings[0].In(units.IP), at(t, doc, "ranges.findings.0.text"))
 
 	parts := strings.Split(got["csv"], "\n\n")
 	require.Len(t, parts, 3)

@@ -115,7 +115,7 @@ func options(p *printer, s *sizing.Study, sys units.System) {
 // why is the verdict's sentence; where it is a finding's, in the units asked for.
 func why(o *sizing.OptionResult, sys units.System) string {
 	for _, f := range o.Findings {
-		if f.Text == o.Why {
+		if f.In(units.IP) == o.Why {
 			return f.In(sys)
 		}
 	}

@@ -20,7 +20,9 @@ type Field struct {
 }
 
 // Fields are the fields of a struct type in the order of files.
-func Fields(t reflect.Type) []Field {
+func Fields(t reflect.Type) []Field { return slices.Clone(leading(t, anyKind)) }
+
+func readFields(t reflect.Type) []Field {
 	out := make([]Field, t.NumField())
 	for i := range out {
 		f := t.Field(i)

@@ -96,9 +96,12 @@ func (v Value) element(i int) (Value, *Error) {
 
 // Walk visits the fields of the struct that root points to and the elements of
 // its lists, in the order of a file. It goes into a struct or a list where visit
-// says so.
-func Walk(root any, visit func(at *Place, v Value) (into bool)) {
-	w := walker{visit: visit, fields: map[reflect.Type][]Field{}}
+// says so. A Place holds until visit returns.
+func Walk(root any, visit func(at *Place, v Value) (into bool)) { WalkKinds(root, anyKind, visit) }
+
+// WalkKinds is Walk past all that neither is of the kinds nor leads to one.
+func WalkKinds(root any, kinds Kinds, visit func(at *Place, v Value) (into bool)) {
+	w := walker{visit: visit, kinds: kinds}
 	w.walk(nil, whole(root))
 }
 
@@ -123,29 +126,37 @@ func (s *Place) Path() string {
 
 type walker struct {
 	visit  func(at *Place, v Value) bool
-	fields map[reflect.Type][]Field // of the types met so far: tags are slow to read
+	kinds  Kinds
+	places []*Place // one a depth, used again and again
+	depth  int
 }
 
 func (w *walker) walk(at *Place, v Value) {
 	switch v.Type.Kind() {
 	case reflect.Struct:
-		fields, known := w.fields[v.Type]
-		if !known {
-			fields = Fields(v.Type)
-			w.fields[v.Type] = fields
-		}
-		for _, f := range fields {
-			w.one(&Place{at, f.Name, -1}, Value{Field: f, v: f.In(v.v)})
+		for _, f := range leading(v.Type, w.kinds) {
+			w.one(Place{at, f.Name, -1}, Value{Field: f, v: f.In(v.v)})
 		}
 	case reflect.Slice:
+		if !w.kinds.within(v.Type.Elem()) {
+			return
+		}
+		element := v.Element()
 		for i := range v.v.Len() {
-			w.one(&Place{at, "", i}, Value{Field: v.Element(), v: v.v.Index(i)})
+			w.one(Place{at, "", i}, Value{Field: element, v: v.v.Index(i)})
 		}
 	}
 }
 
-func (w *walker) one(at *Place, v Value) {
-	if w.visit(at, v) {
-		w.walk(at, v)
+func (w *walker) one(at Place, v Value) {
+	if w.depth == len(w.places) {
+		w.places = append(w.places, new(Place))
 	}
+	place := w.places[w.depth]
+	*place = at
+	w.depth++
+	if w.visit(place, v) {
+		w.walk(place, v)
+	}
+	w.depth--
 }

@@ -2,6 +2,7 @@ package filter
 
 import (
 	"math"
+	"sync"
 
 	"returnbench/sizing/air"
 	"returnbench/sizing/root"
@@ -42,6 +43,32 @@ func PlateBow(ratio float64) float64 {
 	return 16 / math.Pow(math.Pi, 6) * sum
 }
 
+// bowsKnown keeps PlateBow of the side ratios met: a series of hundreds of terms,
+// and nominal sizes have few ratios.
+var bowsKnown = struct {
+	sync.RWMutex
+	of map[float64]float64
+}{of: map[float64]float64{}}
+
+// mostBowsKnown bounds what is kept.
+const mostBowsKnown = 1000
+
+func knownPlateBow(ratio float64) float64 {
+	bowsKnown.RLock()
+	bow, known := bowsKnown.of[ratio]
+	bowsKnown.RUnlock()
+	if known {
+		return bow
+	}
+	bow = PlateBow(ratio)
+	bowsKnown.Lock()
+	if len(bowsKnown.of) < mostBowsKnown {
+		bowsKnown.of[ratio] = bow
+	}
+	bowsKnown.Unlock()
+	return bow
+}
+
 // HeldPlateBow is the bow of a plate whose edges cannot draw in, so that it
 // stretches as it bows:
 //
@@ -55,10 +82,23 @@ func HeldPlateBow(linear, t float64) float64 {
 	if !(linear > 0) {
 		return 0
 	}
-	// Cardano for w^3 + p w = q, p > 0, in the form that loses no digits.
+	// w^3 + p w = q, p > 0, in units of s, where it is 4 y^3 + 3 y = x. Newton's
+	// steps from above settle in two or three and cost less than Cardano's form.
 	p, q := t*t/1.5, linear*t*t/1.5
 	s := 2 * math.Sqrt(p/3)
-	return s * math.Sinh(math.Asinh(3*q/(p*s))/3)
+	x := 3 * q / (p * s)
+	y := x / 3
+	if y > 1 {
+		y = math.Cbrt(x / 4)
+	}
+	for range 50 {
+		step := (y*(4*y*y+3) - x) / (12*y*y + 3)
+		y -= step
+		if step <= 1e-9*y {
+			break // what is left is of the order of its square
+		}
+	}
+	return s * y
 }
 
 // braceStiffness is the flexural stiffness of a pleated pack 1 in. deep, in N m,
@@ -107,7 +147,7 @@ func (f Filter) plate(width, height units.Length) (plate, error) {
 	}
 	inches := depth / float64(inchPack)
 	a, b := float64(min(width, height)), float64(max(width, height))
-	return plate{PlateBow(b/a) * math.Pow(a, 4) / (stiffness * inches * inches), depth, a}, nil
+	return plate{knownPlateBow(b/a) * math.Pow(a, 4) / (stiffness * inches * inches), depth, a}, nil
 }
 
 // bow is the bow and its slope over the drop, m and m/Pa.

@@ -24,7 +24,7 @@ func AsMiss(f study.Finding) study.Finding {
 	if len(letters) > 1 && unicode.IsLower(letters[1]) {
 		letters[0] = unicode.ToLower(letters[0])
 	}
-	f.Format, f.Text = string(letters), ""
+	f.Format = string(letters)
 	return f
 }
 
@@ -38,8 +38,7 @@ func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 			out = append(out, wallBreaches(h, job.BranchName(r, i), r.Grille.Width, r.Grille.Height, w, hh)...)
 		}
 	}
-	unchanged := a.Slot.SameSize(h.Slot) && !h.Assumes("slot.width") && !h.Assumes("slot.depth")
-	if a.Central() != nil && !unchanged {
+	if a.Central() != nil && !unchanged(h, a.Slot) {
 		if a.Slot.AtGrilles {
 			out = append(out, wallBreaches(h, "the return", a.Slot.Width, a.Slot.Height, h.Limits.WallWidth, h.Limits.WallHeight)...)
 		} else {
@@ -47,6 +46,11 @@ func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 		}
 	}
 	return append(out, mervBreaches(h, a)...)
+}
+
+// unchanged reports whether a slot is the one that the house has.
+func unchanged(h *house.House, s job.Slot) bool {
+	return s.SameSize(h.Slot) && !h.Assumes("slot.width") && !h.Assumes("slot.depth")
 }
 
 // hasGrille reports whether a branch keeps the grille that today's has.
@@ -133,6 +137,22 @@ func roomExcess(h *house.House, s job.Slot) (box study.Assembly, face, depth uni
 		depth = box.Depth - l.CabinetDepth
 	}
 	return box, Excess(box.Width, box.Height, l.CabinetWidth, l.CabinetHeight), depth
+}
+
+// CountRoomBreaches is how many breaches of the room at the equipment a slot or
+// cabinet of an option has.
+func CountRoomBreaches(h *house.House, s job.Slot) (n int) {
+	if s.AtGrilles || unchanged(h, s) {
+		return 0
+	}
+	_, over, deep := roomExcess(h, s)
+	if over > Slack {
+		n++
+	}
+	if deep > Slack {
+		n++
+	}
+	return n
 }
 
 // RoomBreaches compares the whole casing of a slot or cabinet with the room.

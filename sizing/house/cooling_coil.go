@@ -24,7 +24,13 @@ func (h *House) Cooling(c *study.Condition) error {
 	if h.Equipment.Kind == job.Furnace {
 		return nil
 	}
-	r, err := h.CoolingCoil.Run(c.Airflow, h.State)
+	if h.wetBulb == 0 {
+		var err error
+		if h.wetBulb, err = thermal.EnteringWetBulb(h.State); err != nil {
+			return fmt.Errorf("cooling coil: %w", err)
+		}
+	}
+	r, err := h.CoolingCoil.RunAt(c.Airflow, h.State, h.wetBulb)
 	if err != nil {
 		return fmt.Errorf("cooling coil: %w", err)
 	}

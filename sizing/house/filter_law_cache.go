@@ -15,6 +15,7 @@ const LawCacheSize = 512
 
 type LawCache struct {
 	Cache *lru.Cache[LawCacheKey, CachedLaw]
+	moved *movedLaws // in place of the cache, for samples
 }
 
 type LawCacheKey struct {
@@ -33,6 +34,12 @@ type CachedLaw struct {
 func (m *LawCache) law(f filter.Filter, width, height units.Length, a air.Properties) (filter.Law, error) {
 	if m == nil || f.Pleats == 0 && f.MediaArea == 0 && f.MediaResistance == 0 && f.MediaPermeability == 0 {
 		return f.Law(width, height, a) // a rating is cheaper than to look it up
+	}
+	if m.moved != nil {
+		if law, ok := m.moved.law(f, width, height, a); ok {
+			return law, nil
+		}
+		return f.Law(width, height, a)
 	}
 	key := LawCacheKey{lawKey{f.Name, f.Depth, width, height}, a}
 	if made, ok := m.Cache.Get(key); ok && reflect.DeepEqual(made.filter, f) {

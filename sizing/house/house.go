@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/job"
 	"returnbench/sizing/study"
 	"returnbench/sizing/thermal"
+	"returnbench/sizing/units"
 )
 
 // House is a job made ready to solve: nothing open, every law compiled.
@@ -23,8 +24,9 @@ type House struct {
 	lawCache      *LawCache   // across solves; nil: none
 	TableIncludes airpath.Law // what the blower table already holds
 	Gauge         gauge
-	CoolingCoil   thermal.Coil   // as rated; of no use without cooling
-	supplySide    []airpath.Part // coil and supply
+	CoolingCoil   thermal.Coil      // as rated; of no use without cooling
+	wetBulb       units.Temperature // of the air that enters it; zero: not found yet
+	supplySide    []airpath.Part    // coil and supply
 	bases         map[airpath.PartName]string
 	// adjustedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
@@ -32,7 +34,7 @@ type House struct {
 	todayBranches []airpath.Branch
 	todayReturn   airpath.Law
 	ductLaws      map[ductKey]airpath.Law
-	lastPoint     airpath.Point  // of the last solve
+	lastPoints    []tapPoint     // where each tap was last solved
 	Trial         *filter.Filter // a make being tried that is not in the job
 }
 

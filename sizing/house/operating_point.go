@@ -17,13 +17,37 @@ type operatingPoint struct {
 }
 
 // solvePoint finds the operating point of a system on a tap. It starts from the last
-// one solved: options, sizes and dust loads lie near each other.
+// one solved on it: options, sizes and dust loads lie near each other, and a wet coil
+// near a wet coil.
 func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
-	p, err := sys.SolveNear(h.Curves[tap].Extended, offset, h.lastPoint)
+	last := h.lastPoint(tap, len(sys.Branches))
+	p, err := sys.SolveNear(h.Curves[tap].Extended, offset, last.point)
 	if err == nil {
-		h.lastPoint = p
+		last.point = p
 	}
 	return p, err
+}
+
+// tapPoint is the last operating point of a system with so many branches on a tap.
+type tapPoint struct {
+	tap      string
+	branches int
+	point    airpath.Point
+}
+
+// lastPoint finds it; there are few taps and few numbers of branches.
+func (h *House) lastPoint(tap string, branches int) *tapPoint {
+	for i := range h.lastPoints {
+		if p := &h.lastPoints[i]; p.tap == tap && p.branches == branches {
+			return p
+		}
+	}
+	first := tapPoint{tap: tap, branches: branches}
+	if n := len(h.lastPoints); n > 0 {
+		first.point = h.lastPoints[n-1].point
+	}
+	h.lastPoints = append(h.lastPoints, first)
+	return &h.lastPoints[len(h.lastPoints)-1]
 }
 
 // OperatingPoint solves for it on a tap; offset is what the blower table includes.

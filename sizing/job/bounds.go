@@ -85,11 +85,16 @@ func (e FieldErrors) limited() FieldErrors {
 	return append(e[:MostFaults:MostFaults], MoreFaults(len(e)-MostFaults))
 }
 
+var (
+	lists = fieldpath.KindsOf(reflect.Slice)
+	texts = fieldpath.KindsOf(reflect.String)
+)
+
 // bounds finds lists and texts that are longer than any house's, and tells
 // whether the lists are within their bounds: the rest of the check counts on it.
 func (c *checker) bounds() bool {
 	before := len(c.faults)
-	fieldpath.Walk(c.job, func(at *fieldpath.Place, v fieldpath.Value) bool {
+	fieldpath.WalkKinds(c.job, lists, func(at *fieldpath.Place, v fieldpath.Value) bool {
 		list := v.Reflect()
 		if list.Kind() != reflect.Slice {
 			return true
@@ -101,14 +106,15 @@ func (c *checker) bounds() bool {
 		return n <= most
 	})
 	inside := len(c.faults) == before
-	fieldpath.Walk(c.job, func(at *fieldpath.Place, v fieldpath.Value) bool {
+	fieldpath.WalkKinds(c.job, texts, func(at *fieldpath.Place, v fieldpath.Value) bool {
 		if !v.IsText() {
 			return len(c.faults) <= MostFaults
 		}
-		if len(v.Text()) <= usualLetters { // no field takes fewer
+		text := v.Reflect().String()
+		if len(text) <= usualLetters { // no field takes fewer
 			return len(c.faults) <= MostFaults
 		}
-		if n := utf8.RuneCountInString(v.Text()); n > usualLetters {
+		if n := utf8.RuneCountInString(text); n > usualLetters {
 			if most := MostLetters(v.Name); n > most {
 				c.want(false, at.Path(), fmt.Sprintf("%d letters", n), "at most %d", most)
 			}

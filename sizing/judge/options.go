@@ -37,7 +37,7 @@ func Verdict(fs []study.Finding) (study.Severity, string) {
 	if len(fs) == 0 {
 		return study.Good, "It keeps every limit."
 	}
-	return fs[0].Severity, fs[0].Text
+	return fs[0].Severity, fs[0].In(units.IP)
 }
 
 func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {

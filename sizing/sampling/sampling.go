@@ -60,7 +60,8 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 		p.Workers = runtime.GOMAXPROCS(0)
 	}
 	runs := make([]compare.Sample, p.Samples)
-	p.run(ctx, runs, func(i int) compare.Sample { return solveSample(j, perturb.New(d, p.Seed, i)) })
+	laws := house.NewMovedLaws(j.Filters)
+	p.run(ctx, runs, func(i int) compare.Sample { return solveSample(j, perturb.New(d, p.Seed, i), laws) })
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -109,13 +110,13 @@ func (p Sampling) run(ctx context.Context, runs []compare.Sample, one func(int) 
 
 // solveSample turns a panic of the engine into an error: it runs on a goroutine
 // without any other recover.
-func solveSample(j job.Job, s *perturb.Perturbation) (out compare.Sample) {
+func solveSample(j job.Job, s *perturb.Perturbation, laws *house.LawCache) (out compare.Sample) {
 	defer func() {
 		if r := recover(); r != nil {
 			out = compare.Sample{Err: fmt.Errorf("the engine stopped: %v", r)}
 		}
 	}()
-	h, err := house.New(assume.JobWith(s.PerturbJob(j), s), nil)
+	h, err := house.New(assume.JobWith(s.PerturbJob(j), s), laws)
 	if err != nil {
 		return compare.Sample{Err: err}
 	}

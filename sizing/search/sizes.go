@@ -2,7 +2,6 @@ package search
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -26,7 +25,7 @@ const (
 	nearMisses   = 12
 )
 
-// FindSizes solves every nominal size worth looking at in the house's own air path
+// FindSizes solves the nominal sizes worth looking at in the house's own air path
 // and ranks them: those that meet all limits first, then fewest openings, then
 // the lowest drop for the least metal and media. The suggested sizes are picked from all.
 func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
@@ -42,26 +41,83 @@ func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
 	if err != nil {
 		return nil, study.Answer{}, err
 	}
-	listed := candidates(h)
-	all := make([]study.Size, 0, len(listed))
-	for _, c := range listed {
-		z, err := solveSize(h, c)
-		if err != nil {
-			return nil, study.Answer{}, err
-		}
-		all = append(all, z)
+	all, err := solveListed(h, candidates(h))
+	if err != nil {
+		return nil, study.Answer{}, err
 	}
 	picked := answer(h, all)
 	markFront(all)
 	out := trim(rank(all, house.FilterDrop(today, now.Point)), picked.Sizes())
-	for i := range out {
-		out[i].Write()
-	}
-	for _, z := range picked.Sizes() {
-		z.Write()
-	}
 	picked.Write()
 	return out, picked, nil
+}
+
+// solveListed solves the candidates that can come onto the list, in their order:
+// all that have room, and of the others those that may be among the nearest. One
+// that misses more by its size alone than the nearest misses in all is left out.
+func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
+	type place struct{ index, missed int }
+	var later []place
+	solved := make([]*study.Size, len(listed))
+	sizes := make([]study.Size, 0, len(listed))
+	solve := func(i int) error {
+		z, err := solveSize(h, listed[i])
+		sizes = append(sizes, z)
+		solved[i] = &sizes[len(sizes)-1]
+		return err
+	}
+	for i, c := range listed {
+		room, missed := missedUnsolved(h, c)
+		if room > 0 {
+			later = append(later, place{i, missed})
+			continue
+		}
+		if err := solve(i); err != nil {
+			return nil, err
+		}
+	}
+	// As rank puts sizes that do not meet in order.
+	order := func(missed, count, missedToo, countToo int) int {
+		return cmp.Or(cmp.Compare(missed, missedToo), cmp.Compare(count, countToo))
+	}
+	slices.SortStableFunc(later, func(a, b place) int {
+		return order(a.missed, listed[a.index].count, b.missed, listed[b.index].count)
+	})
+	for _, p := range later {
+		nearer := 0
+		for i := range sizes {
+			z := &sizes[i]
+			if !z.Meets && order(len(z.Misses), z.Count, p.missed, listed[p.index].count) < 0 {
+				nearer++
+			}
+		}
+		if nearer >= nearMisses {
+			break
+		}
+		if err := solve(p.index); err != nil {
+			return nil, err
+		}
+	}
+	out := make([]study.Size, 0, len(sizes))
+	for _, z := range solved {
+		if z != nil {
+			out = append(out, *z)
+		}
+	}
+	return out, nil
+}
+
+// missedUnsolved counts limits that a size misses whatever the air does: those of
+// the room, and all.
+func missedUnsolved(h *house.House, c candidate) (room, all int) {
+	if c.place != job.InGrille {
+		room = fit.CountRoomBreaches(h, c.slot())
+	}
+	all = room
+	if study.Exceeds(c.velocity(h), h.TargetFaceVelocity) {
+		all++
+	}
+	return room, all
 }
 
 // candidate is a size before it is solved.
@@ -116,6 +172,14 @@ func stood(h *house.House, c candidate) candidate {
 
 // RoomFor reports whether a casing for the candidate goes into the room.
 func RoomFor(h *house.House, c candidate) bool { return fit.HasRoom(h, c.slot()) }
+
+// face is that of all its openings.
+func (c candidate) face() units.Area { return units.Area(float64(c.count) * float64(c.size.Face())) }
+
+// velocity is that over the face at the design airflow.
+func (c candidate) velocity(h *house.House) units.Speed {
+	return units.Speed(float64(h.DesignAirflow) / float64(c.face()))
+}
 
 func (c candidate) slot() job.Slot {
 	return job.Slot{Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Count: c.count, Stacked: c.stacked}
@@ -198,10 +262,10 @@ func genericName(merv int) string { return "generic MERV " + strconv.Itoa(merv) 
 // solveSize solves the house that AddSize would make with the size.
 func solveSize(h *house.House, c candidate) (study.Size, error) {
 	f := sizeFilter(h, c.size.Depth)
-	face := float64(c.count) * float64(c.size.Face())
+	face := c.face()
 	z := study.Size{
 		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Stacked: c.stacked,
-		Label: label(c), Filter: f.Name, MERV: house.RatedMERV(f), FaceArea: units.Area(face), DesignFaceVelocity: units.Speed(float64(h.DesignAirflow) / face),
+		Label: label(c), Filter: f.Name, MERV: house.RatedMERV(f), FaceArea: face, DesignFaceVelocity: c.velocity(h),
 	}
 	if c.place != job.InGrille {
 		box := house.Assembly(&h.CompleteJob.Job, SlotOf(&z, f.Name))
@@ -222,7 +286,7 @@ func solveSize(h *house.House, c candidate) (study.Size, error) {
 		return z, err
 	}
 	z.Airflow, z.ExternalStatic, z.BlowerPower = units.Flow(p.Flow), p.External, p.Power
-	z.FaceVelocity = units.Speed(p.Flow / face)
+	z.FaceVelocity = units.Speed(p.Flow / float64(face))
 	z.FilterDrop = units.Pressure(house.FilterDrop(sys, p.Point))
 	_, media := a.Areas()
 	z.MediaArea = units.Area(media)
@@ -235,11 +299,10 @@ func label(c candidate) string {
 	if c.count == 1 {
 		return c.size.String()
 	}
-	return fmt.Sprintf("%d x %s", c.count, c.size)
+	return strconv.Itoa(c.count) + " x " + c.size.String()
 }
 
-// misses lists each limit that a solved size does not keep. Their sentences are
-// left to be written for the sizes that stay on the list.
+// misses lists each limit that a solved size does not keep.
 func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding {
 	var out []study.Finding
 	miss := func(code, source, format string, args ...any) {

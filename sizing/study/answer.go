@@ -60,27 +60,14 @@ func (a Answer) Sizes() []*Size {
 	return out
 }
 
-// Write fills in what follows from the sizes once their sentences are written.
+// Write says which sizes come nearest where none fits.
 func (a *Answer) Write() {
-	for _, z := range []*Size{a.Grille, a.Slot, a.Cabinet, a.Largest} {
-		if z != nil {
-			z.Write()
-		}
-	}
 	if !a.Fits {
 		for _, z := range a.Sizes() {
 			a.Nearest = append(a.Nearest, *z)
 		}
 	}
 	a.Text = a.In(units.IP)
-}
-
-// Write puts what the size misses into words.
-func (z *Size) Write() {
-	for k := range z.Misses {
-		m := &z.Misses[k]
-		m.Text = m.In(units.IP)
-	}
 }
 
 func (z *Size) Key() string { return string(z.Place) + " " + z.Label }

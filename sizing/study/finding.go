@@ -37,9 +37,6 @@ type Finding struct {
 	Code     string   `json:"code"`
 	// Option is the name of the option it speaks of; empty: the house.
 	Option string `json:"option,omitzero"`
-	// Parts of the text: a format with its quantities, so that a screen can
-	// show the sentence in the units in use.
-	Text   string `json:"text"`   // in IP units
 	Source string `json:"source"` // of the limit: a clause, the nameplate, "common practice, no source"
 
 	// Problem is what the same trouble is called in every option, State the state
@@ -50,6 +47,8 @@ type Finding struct {
 	Measured Amount      `json:"measured,omitempty"`
 	Limit    Amount      `json:"limit,omitempty"`
 
+	// The sentence is a format with its quantities, written where it is read, in the
+	// units in use.
 	Format string   `json:"-"`
 	Args   []any    `json:"-"`
 	lead   Sentence // what is wrong, without what to do about it
@@ -61,16 +60,13 @@ type Finding struct {
 // NewFinding builds the sentence from a format whose %v verbs take quantities
 // or plain values.
 func NewFinding(sev Severity, code, source, format string, args ...any) Finding {
-	f := Finding{Severity: sev, Code: code, Source: source, Format: format, Args: args}
-	f.Text = f.In(units.IP)
-	return f
+	return Finding{Severity: sev, Code: code, Source: source, Format: format, Args: args}
 }
 
 // Advise adds what to do about the finding.
 func (f *Finding) Advise(format string, args ...any) *Finding {
 	f.lead = Sentence{f.Format, f.Args}
 	f.Format, f.Args = f.Format+" "+format, append(slices.Clip(f.Args), args...)
-	f.Text = f.In(units.IP)
 	return f
 }
 
@@ -85,14 +81,11 @@ func (f *Finding) Wrong() Sentence {
 // Lead is what is wrong, without what to do about it, in the units of a system.
 func (f Finding) Lead(sys units.System) string {
 	w := f.Wrong()
-	return Finding{Text: f.Text, Format: w.Format, Args: w.Args}.In(sys)
+	return Finding{Format: w.Format, Args: w.Args}.In(sys)
 }
 
 // In gives the sentence in the units of a system.
 func (f Finding) In(s units.System) string {
-	if f.Format == "" {
-		return f.Text
-	}
 	// A unit that ends in a dot ends the sentence too.
 	return strings.ReplaceAll(fmt.Sprintf(f.Format, shown(f.Args, s)...), "..", ".")
 }

@@ -1,6 +1,7 @@
 package thermal
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -92,11 +93,20 @@ func WetBulbFactor(wetBulb units.Temperature) (factor float64, extrapolated bool
 // which its surface would just begin to sweat. The heat that leaves with the
 // condensate (about 1 %) is left out: enthalpy drop times mass flow is Total.
 func (c Coil) Run(q units.Flow, entering air.State) (CoilResult, error) {
-	if !(c.ntu > 0) {
-		return CoilResult{}, fmt.Errorf("coil: not made by NewCoil")
-	}
-	wetBulb, err := checkEntering(q, entering)
+	wetBulb, err := EnteringWetBulb(entering)
 	if err != nil {
+		return CoilResult{}, err
+	}
+	return c.RunAt(q, entering, wetBulb)
+}
+
+// RunAt is Run on air whose EnteringWetBulb is known already: to find it takes as
+// long as all the rest.
+func (c Coil) RunAt(q units.Flow, entering air.State, wetBulb units.Temperature) (CoilResult, error) {
+	if !(c.ntu > 0) {
+		return CoilResult{}, errors.New("coil: not made by NewCoil")
+	}
+	if err := checkAirflow(q); err != nil {
 		return CoilResult{}, err
 	}
 	m, f := float64(q)/entering.SpecificVolume(), c.FlowFraction(q, entering)
@@ -111,14 +121,19 @@ func (c Coil) FlowFraction(q units.Flow, entering air.State) float64 {
 	return float64(q) / entering.SpecificVolume() / c.dryAir
 }
 
-func checkEntering(q units.Flow, s air.State) (wetBulb units.Temperature, err error) {
+func checkAirflow(q units.Flow) error {
 	if !(q > 0) || math.IsInf(float64(q), 0) {
-		return 0, fmt.Errorf("coil airflow %s: want one above zero", q.Show(units.IP))
+		return fmt.Errorf("coil airflow %s: want one above zero", q.Show(units.IP))
 	}
+	return nil
+}
+
+// EnteringWetBulb is the wet bulb of air that a coil may run on.
+func EnteringWetBulb(s air.State) (units.Temperature, error) {
 	if t := units.ToFahrenheit(s.Temperature); !(t >= 32 && t <= 140) {
 		return 0, fmt.Errorf("air entering the coil at %s: want 32 F to 140 F", s.Temperature.Show(units.IP))
 	}
-	wetBulb, err = s.WetBulb()
+	wetBulb, err := s.WetBulb()
 	if err != nil {
 		return 0, fmt.Errorf("air entering the coil: %w", err)
 	}

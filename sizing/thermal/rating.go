@@ -29,7 +29,10 @@ func NewCoil(ratedCapacity units.Capacity, ratedFlow units.Flow, entering air.St
 	if !(ratedCapacity > 0) || math.IsInf(float64(ratedCapacity), 0) {
 		return Coil{}, fmt.Errorf("rated cooling capacity %s: want one above zero", ratedCapacity.Show(units.IP))
 	}
-	wetBulb, err := checkEntering(ratedFlow, entering)
+	if err := checkAirflow(ratedFlow); err != nil {
+		return Coil{}, fmt.Errorf("rated %w", err)
+	}
+	wetBulb, err := EnteringWetBulb(entering)
 	if err != nil {
 		return Coil{}, fmt.Errorf("rated %w", err)
 	}

@@ -1,0 +1,5 @@
+//go:build !headless && checkthreads
+
+package main
+
+const checksThreads = true
