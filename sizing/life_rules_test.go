@@ -222,7 +222,7 @@ func TestTableWithAFilterByHand_Identity(t *testing.T) {
 	c := solved(t, j).Today().Clean
 	assert.InEpsilon(t, float64(bare.ExternalStatic-bare.FilterDrop), float64(c.ExternalStatic), 1e-4)
 	p := c.Parts[len(c.Parts)-1]
-	assert.Equal(t, "in the blower table", p.Name)
+	assert.Equal(t, "in the blower table", string(p.Name))
 	assert.InEpsilon(t, -float64(bare.FilterDrop), float64(p.Drop), 1e-4)
 	assert.InEpsilon(t, float64(bare.HeatingStatic-bare.FilterDrop), float64(c.HeatingStatic), 1e-4)
 	assert.InDelta(t, 0, float64(c.Residual), 1e-9)

@@ -283,7 +283,7 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 	// At 900 cfm: the return 0.1832 x 0.81, the filter 0.30 x 0.881 as its rating has
 	// it, the coil 0.096 x 0.9^1.8 and the supply 0.08 x 0.81.
 	hold("parts", r.Parts, []row{{"return", 0.19, 0.1484, false}, {"filter", 0.39, 0.264, false}, {"coil", 0.18, 0.0794, false}, {"supply", 0.07, 0.0648, true}})
-	assert.Equal(t, "filter", r.Suspect, "0.126 off")
+	assert.Equal(t, "filter", string(r.Suspect), "0.126 off")
 	assert.Equal(t, Caution, r.Verdict)
 	assert.InDelta(t, 1000, r.PredictedAirflow.In(units.CFM), 0.1)
 	assert.InDelta(t, 900, r.Airflow.In(units.CFM), 1e-9)
