@@ -113,7 +113,7 @@ func doubt(r *study.ReadingResult) string {
 // contradictions finds readings that cannot all be true of one air path.
 func contradictions(h *house.House, r *job.Reading) []study.Finding {
 	var out []study.Finding
-	add := func(code, format string, args ...any) {
+	raise := func(code, format string, args ...any) {
 		out = append(out, study.NewFinding(study.Caution, code, "continuity of pressure along the air path", format, args...))
 	}
 	p := r.Ports()
@@ -122,29 +122,29 @@ func contradictions(h *house.House, r *job.Reading) []study.Finding {
 	}
 	pa := func(v float64) units.Pressure { return units.Pressure(v) }
 	if p.HasReturn && p.HasInlet && p.BlowerInlet < p.ReturnPlenum {
-		add("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v). Check whether the two ports are swapped.",
+		raise("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v). Check whether the two ports are swapped.",
 			pa(p.BlowerInlet), pa(p.ReturnPlenum))
 	}
 	if p.HasOutlet && p.HasSupply && p.SupplyPlenum > p.BlowerOutlet && !h.CoilIsInside() {
-		add("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v). Check whether the two ports are swapped.",
+		raise("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v). Check whether the two ports are swapped.",
 			pa(p.SupplyPlenum), pa(p.BlowerOutlet))
 	}
 	if h.Equipment.Kind == job.AirHandler && r.BlowerOutlet != 0 && r.SupplyPlenum != 0 {
-		add("inside_handler", "The port after the blower is inside the air handler, before its coil: its %v is not counted. Read the return and the supply outside the cabinet.", r.BlowerOutlet)
+		raise("inside_handler", "The port after the blower is inside the air handler, before its coil: its %v is not counted. Read the return and the supply outside the cabinet.", r.BlowerOutlet)
 	}
 	if r.ReturnPlenum > 0 != (r.BlowerInlet > 0) && r.ReturnPlenum != 0 && r.BlowerInlet != 0 {
-		add("signs_mixed", "The return plenum reads %v and the blower inlet %v: one sign is wrong. Both are taken as suction.", r.ReturnPlenum, r.BlowerInlet)
+		raise("signs_mixed", "The return plenum reads %v and the blower inlet %v: one sign is wrong. Both are taken as suction.", r.ReturnPlenum, r.BlowerInlet)
 	}
 	if r.BlowerOutlet < 0 || r.SupplyPlenum < 0 {
-		add("signs_mixed", "A port after the blower reads suction (%v, %v). Check the hoses. It is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
+		raise("signs_mixed", "A port after the blower reads suction (%v, %v). Check the hoses. It is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
 	}
 	if p.HasFD && r.BlowerInlet != 0 && p.FilterDrop > p.BlowerInlet { // in a grille too: the plenum holds it
-		add("filter_over_return", "The filter drop (%v) is more than the suction at the blower inlet (%v). Read both again.", pa(p.FilterDrop), pa(p.BlowerInlet))
+		raise("filter_over_return", "The filter drop (%v) is more than the suction at the blower inlet (%v). Read both again.", pa(p.FilterDrop), pa(p.BlowerInlet))
 	}
 	if p.HasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 && !h.Slot.None {
 		sum := p.ReturnPlenum + p.FilterDrop
 		if !Agrees(pa(p.BlowerInlet), pa(sum)) {
-			add("filter_sum", "Return plenum %v and filter drop %v add up to %v, but the blower inlet reads %v. Read them again.", pa(p.ReturnPlenum), pa(p.FilterDrop), pa(sum), pa(p.BlowerInlet))
+			raise("filter_sum", "Return plenum %v and filter drop %v add up to %v, but the blower inlet reads %v. Read them again.", pa(p.ReturnPlenum), pa(p.FilterDrop), pa(sum), pa(p.BlowerInlet))
 		}
 	}
 	return out
