@@ -62,7 +62,9 @@ func TestAdviceInWords_Identity(t *testing.T) {
 	assert.Equal(t, []any{"a", FirstOfAlike, "b"}, []any{r.Option, r.Reason, r.RunnerUp})
 	assert.Equal(t, "a and b fix as much for the same cost. Removes: high external static.", r.Why.Text)
 
-	r = advise(chosen(5300, 5000), func(o []OptionResult) { o[1].Findings = append(o[1].Findings, Finding{Severity: Stop, Code: "off_table", Problem: OffTable}) })
+	r = advise(chosen(5300, 5000), func(o []OptionResult) {
+		o[1].Findings = append(o[1].Findings, Finding{Severity: Stop, Code: "off_table", Problem: OffTable})
+	})
 	assert.Equal(t, []any{"a", OnlyOne, ""}, []any{r.Option, r.Reason, r.RunnerUp}, "one with a stop more than today improves nothing")
 	r = advise(chosen(5300, 5000, 6000), func(o []OptionResult) {
 		o[1].Efficiency.InstalledMERV, o[2].Efficiency.InstalledMERV = 6, 6
