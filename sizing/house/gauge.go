@@ -216,6 +216,7 @@ func (h *House) calibrateFilter(drop float64, q units.Flow) error {
 	if err != nil {
 		return err
 	}
+	p.count = h.Slot.Filters()
 	if entry := h.slotEntry(h.Slot); entry != nil && h.Gauge.Round.FilterDrop == 0 {
 		drop = max(drop-entry(float64(q)), 0) // the two ports hold the slot's own loss too
 	}
