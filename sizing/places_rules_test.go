@@ -122,6 +122,17 @@ func TestWhatAnOptionLeavesOpen_Identity(t *testing.T) {
 	assert.Zero(t, s.Option("none").Clean.FilterDrop)
 	assert.Zero(t, s.Option("none").FaceArea)
 
+	// A filter of an option goes into every place that has one, today's or its own.
+	every := inGrilles()
+	every.Filters = append(every.Filters, filter.Filter{Name: "other", Depth: units.Inch, MERV: 11})
+	every.Options = []Option{{Name: "other", Filter: "other"}, {Name: "again", Filter: "own"}}
+	s = solved(t, every)
+	for name, want := range map[string]string{TodayName: "own", "other": "other", "again": "own"} {
+		for _, p := range s.Option(name).Places {
+			assert.Equal(t, want, p.Filter, name)
+		}
+	}
+
 	// Which work has no price: new returns, another slot, another speed; other filters and
 	// taps are none.
 	w := pinned()

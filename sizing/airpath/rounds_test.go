@@ -139,6 +139,11 @@ func TestTableAtItsEnds_Identity(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, want, law(q), 1e-9, "at %g", q)
 	}
+	n = [4]int{}
+	for _, q := range []float64{0.051, 0.3, 0.5, 2, 4.9} {
+		law(q)
+	}
+	assert.Zero(t, n, "within it no branch is asked")
 	none, err := System{}.Table(0.5)
 	require.NoError(t, err)
 	assert.Zero(t, none(3))
