@@ -177,6 +177,13 @@ func TestPartsAsFoundByHand_Identity(t *testing.T) {
 	assert.Zero(t, f.Condition.TemperatureRise)
 	assert.True(t, f.Condition.Inside)
 
+	// What has no name is still the return's: it is expected to read what it read.
+	require.Len(t, s.Readings[0].Parts, 4)
+	for i, want := range []float64{0.30, 0.30, 0.16, 0.09} {
+		assert.InDelta(t, want, s.Readings[0].Parts[i].Predicted.In(units.InchWater), 7e-4, s.Readings[0].Parts[i].Name)
+		assert.True(t, s.Readings[0].Parts[i].Agrees)
+	}
+
 	// In heating, at 900 cfm and 380 W: the coil's 0.16 are dry, of 0.20 wet, which at
 	// 1000 cfm are 0.20 (1000/900)^1.8 = 0.2418; the supply's 0.09 there are 0.1111. The
 	// rise is (60000 + 3.412 x 380) / (1.08 x 900) = 63.1 F, within 1 % for moist air.
