@@ -87,3 +87,49 @@ func crossing(fan, system []CurvePoint) units.Flow {
 	}
 	return at
 }
+
+// Of two taps the cooling one's band is told, exp(1.645 x 0.04) = 1.068 to either side of
+// its airflow, and of the pinned house's system the parts' u together, each by what it
+// rests on: the return's geometry, the ratings of the others.
+func TestBandsByHand_Identity(t *testing.T) {
+	j := pinned()
+	j.Equipment.Blower.Taps = append(j.Equipment.Blower.Taps, pinnedTap("high", 1250, 600))
+	for tap, cfm := range map[string]float64{"only": 1000, "high": 1250} {
+		j.Equipment.Blower.CoolingTap = tap
+		b := solved(t, j).Bands
+		assert.InDelta(t, 0.04, b.Blower.Deviation, 1e-12)
+		require.Len(t, b.Blower.Low, 40)
+		for i := range b.Blower.Low {
+			assert.InEpsilon(t, cfm/1.068, b.Blower.Low[i].Airflow.In(units.CFM), 1e-3)
+			assert.InEpsilon(t, cfm*1.068, b.Blower.High[i].Airflow.In(units.CFM), 1e-3)
+		}
+	}
+	j.Equipment.Blower.CoolingTap = "only"
+	s := solved(t, j)
+	sum, squares := 0.0, 0.0
+	for i, part := range s.Today().Clean.Parts {
+		d := part.Drop.In(units.InchWater)
+		u := []float64{0.15, 0.05, 0.05, 0.05}[i] // return, filter, coil, supply
+		sum += d
+		squares += u * u * d * d
+	}
+	assert.InEpsilon(t, math.Sqrt(squares)/sum, s.Bands.System.Deviation, 1e-9)
+	k := math.Exp(1.6448536 * s.Bands.System.Deviation)
+	for i, p := range s.Today().SystemClean {
+		assert.InDelta(t, float64(p.Static)*k, float64(s.Bands.System.High[i].Static), 1e-6)
+		assert.InDelta(t, float64(p.Static)/k, float64(s.Bands.System.Low[i].Static), 1e-6)
+	}
+	j.Readings = []Reading{{SupplyPlenum: 0.08 * units.InchWater, Airflow: 1000 * units.CFM}}
+	assert.Less(t, solved(t, j).Bands.System.Deviation, s.Bands.System.Deviation, "a gauge is surer than a rating")
+	bare := pinned()
+	bare.Equipment.Blower.Taps = nil
+	assert.InDelta(t, 0.25, solved(t, bare).Bands.Blower.Deviation, 1e-12)
+	credit := sampled(t, -30, "in the blower table")
+	assert.InDelta(t, 0.03*40/10, credit, 1e-12, "a credit is fixed: of 40 read it leaves 10")
+}
+
+// sampled is the deviation of 40 Pa read and another part beside them.
+func sampled(t *testing.T, drop units.Pressure, name string) float64 {
+	t.Helper()
+	return sampling.SystemDeviation([]PartDrop{{Name: "supply", Basis: "gauge", Drop: 40}, {Name: name, Basis: "assumed", Drop: drop}}, UsualDeviations())
+}

@@ -102,3 +102,41 @@ func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
 		}
 	}
 }
+
+// What is said of frost: of the clean filter first, of the dirty one alone where it is
+// there with it only.
+func TestFrostInWords_Identity(t *testing.T) {
+	jobs := unlike()
+	states := map[string]bool{}
+	for _, name := range []string{"frost", "near frost", "few cfm"} {
+		for _, wider := range []units.Flow{1, 1.05, 1.1, 1.15, 1.2, 1.3} {
+			j := jobs[name].Clone()
+			j.DesignAirflow *= wider
+			s := solved(t, j)
+			o := s.Today()
+			for _, f := range o.Findings {
+				if f.Code != "frost" && f.Code != "frost_risk" {
+					continue
+				}
+				c, when := o.Clean, ""
+				if !o.Misses(f.Problem, WhenClean) {
+					c, when = o.Loaded, " with the filter due for change"
+				}
+				states[f.Code+when] = true
+				show := func(v interface{ Show(units.System) string }) string { return v.Show(units.IP) }
+				want := "The cooling coil will frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + " and the air leaves at " + show(c.CoilAirLeaving) +
+					", where it has to stay over 36.0 F and 38.0 F. Ice stops the air: raise the airflow before cooling is run."
+				switch {
+				case f.Code == "frost":
+				case c.ApparatusDewPt < units.Fahrenheit(40):
+					want = "The cooling coil may frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + ", under 40.0 F. Raise the airflow."
+				default:
+					want = "The cooling coil may frost" + when + ": " + show(c.Airflow) + " is " + show(c.AirflowPerCapacity) + " of cooling, under 300 cfm/ton. Raise the airflow."
+				}
+				assert.Equal(t, want, f.Text)
+			}
+		}
+	}
+	assert.True(t, states["frost"] && states["frost_risk"], "%v", states)
+	assert.True(t, states["frost with the filter due for change"] || states["frost_risk with the filter due for change"], "%v", states)
+}

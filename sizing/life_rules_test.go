@@ -233,3 +233,34 @@ func TestTableWithAFilterByHand_Identity(t *testing.T) {
 		}
 	}
 }
+
+// Each place has its own limit, and the dust of all is counted, whichever comes first:
+// a filter of 20 g in the return of the little air is full when twice as much is on the
+// other's; one that is changed at 0.2 in. w.c. is, where the other's limit is 2.
+func TestLimitsOfEachPlaceByHand_Identity(t *testing.T) {
+	j := inGrilles()
+	j.Returns[0], j.Returns[1] = drop10("den", 20), drop10("hall", 2)
+	for i := range j.Returns {
+		j.Returns[i].Filter, j.Returns[i].Grille.Width, j.Returns[i].Grille.Height = []string{"a", "b"}[i], 20*units.Inch, 25*units.Inch
+	}
+	j.Filters = []filter.Filter{holding("a", 20, 25, 20), holding("b", 20, 25, 400)}
+	j.Limits.ChangeMonths = 120 * units.Month
+	o := solved(t, j).Today()
+	require.Equal(t, EndsAtCapacity, o.Places[0].Ends)
+	require.Equal(t, o.Life, o.Places[0].Life)
+	last := o.LifeCurve[len(o.LifeCurve)-1]
+	assert.InDelta(t, 7.6667*o.Life.In(units.Month), last.Dust.In(units.Gram), 0.02, "of both")
+	assert.Greater(t, last.Dust.In(units.Gram), 50.0)
+
+	for low := range 2 {
+		j.Filters = []filter.Filter{holding("a", 20, 25, 900), holding("b", 20, 25, 900)}
+		j.Filters[low].FinalDrop, j.Filters[1-low].FinalDrop = 0.3*units.InchWater, 2*units.InchWater
+		o = solved(t, j).Today()
+		require.Equal(t, EndsAtDrop, o.Places[low].Ends, "%d", low)
+		assert.Equal(t, o.Life, o.Places[low].Life)
+		assert.InDelta(t, 0.3, o.Loaded.Branches[low].FilterDrop.In(units.InchWater), 1e-5)
+		assert.InDelta(t, 0.3, o.Places[low].ChangeDrop.In(units.InchWater), 1e-9)
+		assert.InDelta(t, 2, o.Places[1-low].ChangeDrop.In(units.InchWater), 1e-9)
+		assert.Less(t, o.Places[low].Life, o.Places[1-low].Life)
+	}
+}

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -153,4 +154,38 @@ func TestUnknownPriceIsNotZero(t *testing.T) {
 	assert.True(t, cabinet.TenYearKnown)
 	assert.True(t, cabinet.Payback.Known)
 	assert.InEpsilon(t, float64(600+cabinet.TenYearPower+cabinet.TenYearOutdoor+cabinet.TenYearFilter), float64(cabinet.TenYearCost), 1e-12)
+}
+
+// What an option saves a year pays its price back: 250 kWh less of the blower at 0.20 are
+// 50 a year and, with the outdoor unit's hours as they were, 200 are back in
+// -ln(1 - 0.03 x 200/S)/ln(1.03) years for what it saves in all, S.
+func TestPaybackByHand_Identity(t *testing.T) {
+	j := pinned()
+	j.Site.PowerPrice = 0.2 * units.MoneyPerKilowattHour
+	j.Site.CoolingHours, j.Site.HeatingHours = 1000*units.Hour, 1000*units.Hour
+	j.Equipment.Blower.Taps = append(j.Equipment.Blower.Taps, pinnedTap("lean", 1000, 150))
+	j.Equipment.Blower.CoolingTap, j.Equipment.Blower.HeatingTap = "only", "only"
+	j.Options = []Option{{Name: "lean", Tap: "lean", Price: 200}, {Name: "dear", Tap: "lean", Price: 20000}}
+	s := solved(t, j)
+	now, then := s.Today(), s.Option("lean")
+	saved := float64(now.AnnualCost - then.AnnualCost)
+	assert.Greater(t, saved, 50*0.98)
+	assert.InDelta(t, 250*0.98354*0.2, float64(now.AnnualPower-then.AnnualPower), 4, "and a little less for the shorter hours")
+	require.True(t, then.Payback.Known && then.Payback.Pays)
+	assert.InEpsilon(t, -math.Log(1-0.03*200/saved)/math.Log(1.03), then.Payback.Years.In(units.Year), 1e-6)
+	assert.Equal(t, []int{then.Efficiency.InstalledMERV, now.Efficiency.InstalledMERV}, []int{then.Payback.MERV, then.Payback.TodayMERV})
+	dear := s.Option("dear").Payback
+	assert.True(t, dear.Known)
+	assert.False(t, dear.Pays)
+	assert.Zero(t, dear.Years)
+	assert.Zero(t, now.Payback)
+	// The hours scale with what the coil gives, less the blower's watts.
+	net := func(o *OptionResult) float64 {
+		return o.Clean.SensibleCapacity.SI() - o.Clean.BlowerPower.SI() // W
+	}
+	assert.InEpsilon(t, 1000*net(now)/net(then), then.CoolingHours.In(units.Hour), 1e-5)
+	assert.InDelta(t, 1000, now.CoolingHours.In(units.Hour), 1e-9)
+	// Known costs order options whose work is not priced.
+	assert.InEpsilon(t, float64(then.Upgrade+then.TenYearPower+then.TenYearOutdoor+then.TenYearFilter), float64(money.TenYearsOfKnown(then)), 1e-12)
+	assert.InEpsilon(t, float64(then.TenYearCost), float64(money.TenYearsOfKnown(then)), 1e-9)
 }

@@ -177,6 +177,13 @@ func TestPartsAsFoundByHand_Identity(t *testing.T) {
 	assert.Zero(t, f.Condition.TemperatureRise)
 	assert.True(t, f.Condition.Inside)
 
+	// What has no name is still the return's: it is expected to read what it read.
+	require.Len(t, s.Readings[0].Parts, 4)
+	for i, want := range []float64{0.30, 0.30, 0.16, 0.09} {
+		assert.InDelta(t, want, s.Readings[0].Parts[i].Predicted.In(units.InchWater), 7e-4, s.Readings[0].Parts[i].Name)
+		assert.True(t, s.Readings[0].Parts[i].Agrees)
+	}
+
 	// In heating, at 900 cfm and 380 W: the coil's 0.16 are dry, of 0.20 wet, which at
 	// 1000 cfm are 0.20 (1000/900)^1.8 = 0.2418; the supply's 0.09 there are 0.1111. The
 	// rise is (60000 + 3.412 x 380) / (1.08 x 900) = 63.1 F, within 1 % for moist air.
@@ -297,4 +304,75 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 	assert.InDelta(t, 380, power.Measured.(units.Power).In(units.Watt), 1e-9)
 	assert.InDelta(t, 393.4, power.Predicted.(units.Power).In(units.Watt), 0.1)
 	assert.True(t, air.Agrees && power.Agrees)
+}
+
+// A round read after the work stands beside what was predicted for the option, row by
+// row, and beside the house before: as the gauge found it in the same season, else as
+// worked out in cooling, and in heating beside nothing. The option's filter is rated 0.10.
+func TestWorkRowByRow_Identity(t *testing.T) {
+	in := units.InchWater
+	work := func(change func(j *Job)) WorkResult {
+		j := pinned()
+		f := j.Filters[0]
+		f.Name, f.Rating = "better", []filter.RatingPoint{{FaceVelocity: 288 * units.FPM, Drop: 0.10 * in}}
+		j.Filters = append(j.Filters, f)
+		j.Options = []Option{{Name: "other"}, {Name: "new", Filter: "better"}}
+		j.Readings = []Reading{{Label: "after", Date: "in June", Option: "new", AfterWork: true, Airflow: 1050 * units.CFM, FilterDrop: 0.2 * in, SupplyPlenum: 0.09 * in}}
+		change(&j)
+		s := solved(t, j)
+		require.Len(t, s.Works, 1)
+		assert.Equal(t, "after", s.Works[0].Label)
+		assert.Equal(t, "in June", s.Works[0].Date)
+		assert.Equal(t, "new", s.Works[0].Option)
+		assert.Equal(t, len(j.Readings)-1, s.Works[0].Reading)
+		return s.Works[0]
+	}
+	type row struct {
+		name                     string
+		before, predicted, after float64 // cfm or in. w.c.; 0: not known, not read
+		agrees                   bool
+	}
+	hold := func(at string, w WorkResult, want []row) {
+		t.Helper()
+		require.Len(t, w.Rows, len(want), at)
+		for i, r := range want {
+			got := w.Rows[i]
+			assert.Equal(t, r.name, got.Name, at)
+			scale, within := float64(in), 2e-3
+			if i == 0 {
+				scale, within = float64(units.CFM), 0.1
+			}
+			number := func(q units.Quantity) float64 {
+				if q == nil {
+					return 0
+				}
+				return q.SI() / scale
+			}
+			assert.InDelta(t, r.before, number(got.Before), within, "%s, %s before", at, r.name)
+			assert.InDelta(t, r.predicted, number(got.Predicted), within, "%s, %s predicted", at, r.name)
+			assert.InDelta(t, r.after, number(got.After), within, "%s, %s after", at, r.name)
+			assert.Equal(t, r.agrees, got.Agrees, "%s, %s", at, r.name)
+		}
+	}
+	w := work(func(*Job) {})
+	assert.False(t, w.BeforeRead)
+	hold("worked out", w, []row{{"airflow", 1000, 1000, 1050, true}, {"external static", 0.634, 0.4835, 0, false}, {"filter drop", 0.2507, 0.1003, 0.2, false},
+		{PortReturn, -0.1832, -0.1832, 0, false}, {PortInlet, -0.4339, -0.2835, 0, false}, {PortOutlet, 0.2, 0.2, 0, false}, {PortSupply, 0.08, 0.08, 0.09, true}})
+	w = work(func(j *Job) {
+		j.Readings = append([]Reading{{ReturnPlenum: -0.1832 * in, BlowerInlet: -0.5832 * in, BlowerOutlet: 0.20 * in, SupplyPlenum: 0.08 * in, Airflow: 950 * units.CFM}}, j.Readings...)
+	})
+	assert.True(t, w.BeforeRead)
+	assert.InDelta(t, 950, w.Rows[0].Before.SI()/float64(units.CFM), 1e-6)
+	assert.InDelta(t, 0.40, w.Rows[2].Before.SI()/float64(in), 1e-6)
+	w = work(func(j *Job) { j.Readings[0].Mode = Heating })
+	assert.False(t, w.BeforeRead)
+	for _, r := range w.Rows {
+		assert.Nil(t, r.Before, r.Name)
+	}
+	assert.InDelta(t, 0.4835-0.024, w.Rows[1].Predicted.SI()/float64(in), 2e-3, "the coil is dry")
+	w = work(func(j *Job) { j.Readings[0].Airflow = 1100.5 * units.CFM })
+	assert.False(t, w.Rows[0].Agrees, "more than a tenth off")
+	w = work(func(j *Job) { j.Readings[0].Airflow = 0 })
+	assert.Nil(t, w.Rows[0].After)
+	assert.False(t, w.Rows[0].Agrees)
 }

@@ -130,6 +130,7 @@ func (h *House) calibrateFilter(drop float64, q units.Flow) error {
 	if err != nil {
 		return err
 	}
+	p.count = h.Slot.Filters()
 	if entry := h.slotEntry(h.Slot); entry != nil && h.Gauge.Round.FilterDrop == 0 {
 		drop = max(drop-entry(float64(q)), 0) // the two ports include the slot's own loss
 	}
