@@ -39,8 +39,8 @@ type CellFault struct {
 }
 
 // Grid is a blower table to type or paste: a row for each external
-// static. Tab goes on along the row, up, down and enter go along the column;
-// a paste of several cells fills to the right and down.
+// static. Tab goes on along the row, up and down go along the column, and enter to
+// the next row, where the tabs in this one began; a paste of several cells fills to the right and down.
 type Grid struct {
 	opts Options
 	box  *fyne.Container
@@ -56,6 +56,8 @@ type Grid struct {
 	given     []blower.Point // as they were handed to it
 	sys       units.System
 	row       int // last focused
+	column    int // likewise
+	anchor    int // the column from which tabs have led here: enter goes back to it in the next row
 	engineBad []CellFault
 	remark    string // about the last paste
 	refused   bool   // it says why nothing was pasted
@@ -450,6 +452,10 @@ func (g *Grid) newRow() *gridRow {
 		}
 		e.OnFocus = func(gained bool) {
 			if gained {
+				if g.row != index() || g.column+1 != c {
+					g.anchor = c
+				}
+				g.column = c
 				if g.row != index() {
 					g.row = index()
 					g.report()
@@ -461,10 +467,11 @@ func (g *Grid) newRow() *gridRow {
 		}
 		e.OnStep = func(by int) { g.focus(index()-by, c) }
 		e.OnSubmitted = func(string) {
-			if index() == len(g.rows)-1 {
+			next, to := index()+1, g.anchor
+			if next == len(g.rows) {
 				g.AddRow()
 			}
-			g.focus(index()+1, c)
+			g.focus(next, to)
 		}
 		e.OnPaste = func(text string) bool { return g.paste(index(), c, text) }
 		r.cells[c] = e

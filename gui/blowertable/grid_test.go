@@ -187,6 +187,23 @@ func TestPointGridMoves(t *testing.T) {
 	assert.Equal(t, fyne.Focusable(g.Cell(2, 1)), w.Canvas().Focused())
 }
 
+// Rows are typed as into a spreadsheet: tabs along the row, enter to the next.
+func TestPointGridEnterGoesToWhereTabsBegan(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	w := guitest.Window(t, g.Object())
+	w.Canvas().Focus(g.Cell(1, paste.Static))
+	for range 2 {
+		test.FocusNext(w.Canvas())
+	}
+	assert.Equal(t, fyne.Focusable(g.Cell(1, paste.Power)), w.Canvas().Focused())
+	g.Cell(1, paste.Power).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Equal(t, fyne.Focusable(g.Cell(2, paste.Static)), w.Canvas().Focused())
+	w.Canvas().Focus(g.Cell(0, paste.Airflow))
+	g.Cell(0, paste.Airflow).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Equal(t, fyne.Focusable(g.Cell(1, paste.Airflow)), w.Canvas().Focused(), "down a column")
+}
+
 func TestPointGridEngineFaults(t *testing.T) {
 	b := &blowerBench{points: twoPoints()}
 	g := b.grid()
