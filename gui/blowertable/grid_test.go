@@ -127,7 +127,7 @@ func TestPointGridPaste(t *testing.T) {
 			}
 			assert.Equal(t, 1, b.sets, "a paste is one change")
 			if strings.Contains(name, "too far") {
-				assert.Contains(t, g.FaultText(), "1 column did not fit")
+				assert.Contains(t, g.FaultText(), "1 column has no place here and was left out: column 5")
 			}
 		})
 	}
