@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image/color"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -77,14 +76,14 @@ func (r *road) words(at int) string {
 	default:
 		text += fmt.Sprintf("%d values are assumed here.", n)
 	}
-	var others []string
+	others := 0
 	for i, key := range roadSteps {
-		if n := r.bench.assumedIn(key); i != at && n > 0 {
-			others = append(others, fmt.Sprintf("%s %d", placeOf(key).name, n))
+		if i != at {
+			others += r.bench.assumedIn(key)
 		}
 	}
-	if len(others) > 0 {
-		text += " Also assumed: " + strings.Join(others, ", ") + "."
+	if others > 0 {
+		text += fmt.Sprintf(" %d in other steps.", others)
 	}
 	return text
 }

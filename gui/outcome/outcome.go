@@ -58,6 +58,7 @@ type Pane struct {
 	pointed  string // option whose curve is pointed at
 	followed string // option under edit, as last told
 	quiet    bool
+	brief    bool // the table has its first columns alone
 	drawn    drawing
 }
 
@@ -69,6 +70,7 @@ type drawing struct {
 	key    string
 	known  bool // its ranges
 	option string
+	brief  bool
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
@@ -143,6 +145,9 @@ func (p *Pane) titleOf(key string) string {
 	return airpathTitle
 }
 
+// Brief leaves of the table what there is room for beside a form.
+func (p *Pane) Brief(brief bool) { p.brief = brief }
+
 // Dress sets what stands above the picture, the picture itself (empty: the one
 // in view stays), and whether the table of options is under it.
 func (p *Pane) Dress(head fyne.CanvasObject, picture string, table bool) {
@@ -181,7 +186,7 @@ func (p *Pane) Refresh() {
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
 	setVisible(p.whose, study != nil && (p.shown == AirpathKey || p.shown == plots.PleatCountKey))
-	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option}
+	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option, p.brief}
 	if study == nil || now == p.drawn {
 		return
 	}
