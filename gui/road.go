@@ -67,15 +67,11 @@ func (r *road) Refresh() {
 }
 
 func (r *road) words(at int) string {
-	text := fmt.Sprintf("Step %d of %d. ", at+1, len(roadSteps))
-	switch n := r.bench.assumedIn(roadSteps[at]); n {
-	case 0:
-		text += "Nothing is assumed here."
-	case 1:
-		text += "1 value is assumed here."
-	default:
-		text += fmt.Sprintf("%d values are assumed here.", n)
+	here := "none"
+	if n := r.bench.assumedIn(roadSteps[at]); n > 0 {
+		here = fmt.Sprint(n)
 	}
+	text := fmt.Sprintf("Step %d of %d. Assumed here: %s.", at+1, len(roadSteps), here)
 	others := 0
 	for i, key := range roadSteps {
 		if i != at {
@@ -83,7 +79,7 @@ func (r *road) words(at int) string {
 		}
 	}
 	if others > 0 {
-		text += fmt.Sprintf(" %d in other steps.", others)
+		text += fmt.Sprintf(" In other steps: %d.", others)
 	}
 	return text
 }
