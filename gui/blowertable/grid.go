@@ -105,7 +105,7 @@ func New(opts Options) *Grid {
 	g.decimal.OnChanged = func(string) { *g.opts.Mark = paste.Mark(g.decimal.SelectedIndex()) }
 	label := widget.NewLabel("Decimal mark of a paste")
 	label.SizeName = theme.SizeNameCaptionText
-	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove), widgets.NewFlow(label, g.decimal))
+	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove), container.NewBorder(nil, nil, label, nil, g.decimal))
 	g.reload()
 	return g
 }

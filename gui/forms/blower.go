@@ -66,13 +66,13 @@ func (s *Blower) build(b *form.Builder) {
 	if len(t.Taps) == 0 {
 		b.Note("A generic table of this size and motor is assumed until you add yours. Add a tap and enter or paste the rows, in any usual unit.")
 	}
+	if s.pastedIsThere() {
+		b.Note(s.told())
+	}
 	if form.Items(b, &s.list) {
 		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
 		form.NameField(b, &s.list, path+".name", "Tap name")
 		b.Points(path+".points", "Blower table", form.Of(s.list.Field(), func(t *blower.Tap) *[]blower.Point { return &t.Points }), s.paste)
-		if s.pastedIsThere() {
-			b.Note(s.told())
-		}
 	}
 }
 
