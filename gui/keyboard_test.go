@@ -30,6 +30,7 @@ type typist struct {
 type formFields interface {
 	Paths() []string
 	Field(path string) fields.Field
+	Folded(path string) bool
 }
 
 func (k *typist) canvas() fyne.Canvas { return k.bench.window.Canvas() }
@@ -129,6 +130,13 @@ func (k *typist) fill() {
 
 func (k *typist) field(path string, field fields.Field) {
 	k.t.Helper()
+	for k.bench.screens[k.bench.at].(formFields).Folded(path) {
+		k.tabTo("the group of "+path, func(f fyne.Focusable) bool {
+			b, ok := f.(*widgets.Button)
+			return ok && strings.HasPrefix(b.Text, "Advanced")
+		})
+		k.press(fyne.KeySpace)
+	}
 	k.tabTo(path, func(f fyne.Focusable) bool { return f == field.Focusable() })
 	switch f := field.(type) {
 	case *fields.Choice:

@@ -267,7 +267,11 @@ func (r *navRenderer) indent() float32 {
 
 func (r *navRenderer) Layout(size fyne.Size) {
 	pad := r.it.Theme().Size(theme.SizeNameInnerPadding)
-	r.ground.Resize(size)
+	// Where the column is close the letters reach over the edge: the ground leaves
+	// those of the name above in sight.
+	over := fyne.Max(0, r.text.MinSize().Height-size.Height+2)
+	r.ground.Move(fyne.NewPos(0, over))
+	r.ground.Resize(fyne.NewSize(size.Width, size.Height-over))
 	r.ring.Resize(size)
 	r.bar.Resize(fyne.NewSize(4, size.Height))
 	r.text.Move(fyne.NewPos(r.indent()+2*pad+2, (size.Height-r.text.MinSize().Height)/2))

@@ -222,6 +222,7 @@ func (b *Bench) lay(p place, s screen) {
 	switch {
 	case isChart:
 		b.body.Objects = []fyne.CanvasObject{s.Object()}
+		b.pane.Brief(false)
 		b.pane.Dress(nil, "", true)
 	case p.wide:
 		b.body.Objects = []fyne.CanvasObject{container.New(inset{look.Margin / 2, 4}, s.Object())}
@@ -269,6 +270,7 @@ func (b *Bench) dressPane(p place, s screen) {
 	if h, ok := s.(header); ok && !b.narrow {
 		head = h.Head()
 	}
+	b.pane.Brief(true)
 	b.pane.Dress(head, p.picture, !p.bare)
 }
 

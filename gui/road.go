@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image/color"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -68,23 +67,19 @@ func (r *road) Refresh() {
 }
 
 func (r *road) words(at int) string {
-	text := fmt.Sprintf("Step %d of %d. ", at+1, len(roadSteps))
-	switch n := r.bench.assumedIn(roadSteps[at]); n {
-	case 0:
-		text += "Nothing is assumed here."
-	case 1:
-		text += "1 value is assumed here."
-	default:
-		text += fmt.Sprintf("%d values are assumed here.", n)
+	here := "none"
+	if n := r.bench.assumedIn(roadSteps[at]); n > 0 {
+		here = fmt.Sprint(n)
 	}
-	var others []string
+	text := fmt.Sprintf("Step %d of %d. Assumed here: %s.", at+1, len(roadSteps), here)
+	others := 0
 	for i, key := range roadSteps {
-		if n := r.bench.assumedIn(key); i != at && n > 0 {
-			others = append(others, fmt.Sprintf("%s %d", placeOf(key).name, n))
+		if i != at {
+			others += r.bench.assumedIn(key)
 		}
 	}
-	if len(others) > 0 {
-		text += " Also assumed: " + strings.Join(others, ", ") + "."
+	if others > 0 {
+		text += fmt.Sprintf(" In other steps: %d.", others)
 	}
 	return text
 }

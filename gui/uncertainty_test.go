@@ -16,7 +16,7 @@ func TestZeroUncertaintyIsExactlyKnown(t *testing.T) {
 	b.enter("house")
 	entry := b.screens["house"].(formFields).Field("uncertainty.gauge").(*fields.Percent).Entry()
 	require.Empty(t, entry.Text)
-	b.window.Canvas().Focus(entry)
+	b.showPath("uncertainty.gauge")
 	typeText(t, b, "0 %")
 	test.FocusNext(b.window.Canvas())
 	require.Equal(t, "0", entry.Text)

@@ -26,8 +26,9 @@ func fieldEntry(t testing.TB, b *Bench, path string) *fields.Entry {
 // retype replaces the text of a field, as by selecting it all and typing.
 func retype(t testing.TB, b *Bench, path, text string) *fields.Entry {
 	t.Helper()
+	b.showPath(path) // opens its group, where it stands in one
 	e := fieldEntry(t, b, path)
-	b.window.Canvas().Focus(e)
+	require.Equal(t, fyne.Focusable(e), b.window.Canvas().Focused())
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 	press(t, b, fyne.KeyBackspace)
 	typeText(t, b, text)

@@ -4,7 +4,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"image"
 	_ "image/png"
@@ -168,7 +167,7 @@ func (d *desk) quiet() {
 
 // tool runs a program of the display and gives what it prints.
 func (d *desk) tool(name string, args ...string) (string, error) {
-	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
+	ctx, cancel := patience(20 * time.Second)
 	defer cancel()
 	c := exec.CommandContext(ctx, name, args...)
 	c.Env = d.env
@@ -184,7 +183,9 @@ func (d *desk) tool(name string, args ...string) (string, error) {
 func (d *desk) soon(what string, ready func() error) {
 	d.t.Helper()
 	var err error
-	for end := time.Now().Add(30 * time.Second); time.Now().Before(end); time.Sleep(150 * time.Millisecond) {
+	ctx, cancel := patience(30 * time.Second)
+	defer cancel()
+	for ; ctx.Err() == nil; time.Sleep(150 * time.Millisecond) {
 		if err = ready(); err == nil {
 			return
 		}
@@ -243,10 +244,12 @@ func (w *window) close() {
 	require.NoError(w.t, err)
 	ended := make(chan error, 1)
 	go func() { ended <- w.program.Wait() }()
+	ctx, cancel := patience(20 * time.Second)
+	defer cancel()
 	select {
 	case err := <-ended:
 		require.NoError(w.t, err, "the program ends with status 0")
-	case <-time.After(20 * time.Second):
+	case <-ctx.Done():
 		_ = w.program.Process.Signal(syscall.SIGQUIT)
 		<-ended
 		text, _ := os.ReadFile(w.log)

@@ -27,9 +27,12 @@ type Options struct {
 	Unit func() units.System
 	// Keyboard is told which cell has got the keyboard.
 	Keyboard func(*fields.Entry)
-	// SetTaps takes a pasted table that has a column for each tap; nil: none is
-	// looked for.
-	SetTaps func([]blower.Tap)
+	// SetTaps takes a pasted table of several taps, with what of it was not read;
+	// nil: none is looked for.
+	SetTaps func(taps []blower.Tap, left []string)
+	// Mark is the decimal mark of what is pasted, kept for as long as the form is;
+	// nil: as it looks.
+	Mark *paste.Mark
 }
 
 // CellFault is a fault that the engine found in one cell.
@@ -39,8 +42,8 @@ type CellFault struct {
 }
 
 // Grid is a blower table to type or paste: a row for each external
-// static. Tab goes on along the row, up, down and enter go along the column;
-// a paste of several cells fills to the right and down.
+// static. Tab goes on along the row, up and down go along the column, and enter to
+// the next row, where the tabs in this one began; a paste of several cells fills to the right and down.
 type Grid struct {
 	opts Options
 	box  *fyne.Container
@@ -48,14 +51,17 @@ type Grid struct {
 	head [paste.Columns]*widget.Label
 	rows []*gridRow
 
-	add   *widgets.Button
-	mark  *widgets.SeverityIcon
-	below *widget.Label
+	add     *widgets.Button
+	decimal *widgets.Select
+	mark    *widgets.SeverityIcon
+	below   *widget.Label
 
 	known     []blower.Point // as the model had them last
 	given     []blower.Point // as they were handed to it
 	sys       units.System
 	row       int // last focused
+	column    int // likewise
+	anchor    int // the column from which tabs have led here: enter goes back to it in the next row
 	engineBad []CellFault
 	remark    string // about the last paste
 	refused   bool   // it says why nothing was pasted
@@ -91,7 +97,15 @@ func New(opts Options) *Grid {
 	g.add = widgets.NewButton("Add row", g.AddRow)
 	remove := widgets.NewButton("Remove row", func() { g.RemoveRow(g.row) })
 	words := container.NewBorder(nil, nil, container.NewVBox(g.mark), nil, g.below)
-	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove))
+	if g.opts.Mark == nil {
+		g.opts.Mark = new(paste.Mark)
+	}
+	g.decimal = widgets.NewSelect(paste.MarkWords, nil)
+	g.decimal.SetSelectedIndex(int(*g.opts.Mark))
+	g.decimal.OnChanged = func(string) { *g.opts.Mark = paste.Mark(g.decimal.SelectedIndex()) }
+	label := widget.NewLabel("Decimal mark of a paste")
+	label.SizeName = theme.SizeNameCaptionText
+	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove), container.NewBorder(nil, nil, label, nil, g.decimal))
 	g.reload()
 	return g
 }
@@ -363,11 +377,11 @@ func (g *Grid) retell() {
 	}
 	g.below.Importance = widget.DangerImportance
 	g.mark.Hidden = len(lines) == 0
-	if len(lines) == 0 && g.remark != "" {
-		lines = []string{g.remark}
-		if !g.refused {
+	if g.remark != "" {
+		if len(lines) == 0 && !g.refused {
 			g.below.Importance = widget.LowImportance
 		}
+		lines = append(lines, g.remark)
 	}
 	g.below.SetText(strings.Join(lines, "\n"))
 	g.below.Hidden = len(lines) == 0
@@ -450,6 +464,10 @@ func (g *Grid) newRow() *gridRow {
 		}
 		e.OnFocus = func(gained bool) {
 			if gained {
+				if g.row != index() || g.column+1 != c {
+					g.anchor = c
+				}
+				g.column = c
 				if g.row != index() {
 					g.row = index()
 					g.report()
@@ -461,10 +479,11 @@ func (g *Grid) newRow() *gridRow {
 		}
 		e.OnStep = func(by int) { g.focus(index()-by, c) }
 		e.OnSubmitted = func(string) {
-			if index() == len(g.rows)-1 {
+			next, to := index()+1, g.anchor
+			if next == len(g.rows) {
 				g.AddRow()
 			}
-			g.focus(index()+1, c)
+			g.focus(next, to)
 		}
 		e.OnPaste = func(text string) bool { return g.paste(index(), c, text) }
 		r.cells[c] = e

@@ -127,7 +127,7 @@ func TestPointGridPaste(t *testing.T) {
 			}
 			assert.Equal(t, 1, b.sets, "a paste is one change")
 			if strings.Contains(name, "too far") {
-				assert.Contains(t, g.FaultText(), "1 column did not fit")
+				assert.Contains(t, g.FaultText(), "1 column has no place here and was left out: column 5")
 			}
 		})
 	}
@@ -185,6 +185,23 @@ func TestPointGridMoves(t *testing.T) {
 	g.Cell(1, 1).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	assert.Equal(t, 3, g.Rows(), "enter on the last row adds one")
 	assert.Equal(t, fyne.Focusable(g.Cell(2, 1)), w.Canvas().Focused())
+}
+
+// Rows are typed as into a spreadsheet: tabs along the row, enter to the next.
+func TestPointGridEnterGoesToWhereTabsBegan(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	w := guitest.Window(t, g.Object())
+	w.Canvas().Focus(g.Cell(1, paste.Static))
+	for range 2 {
+		test.FocusNext(w.Canvas())
+	}
+	assert.Equal(t, fyne.Focusable(g.Cell(1, paste.Power)), w.Canvas().Focused())
+	g.Cell(1, paste.Power).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Equal(t, fyne.Focusable(g.Cell(2, paste.Static)), w.Canvas().Focused())
+	w.Canvas().Focus(g.Cell(0, paste.Airflow))
+	g.Cell(0, paste.Airflow).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Equal(t, fyne.Focusable(g.Cell(1, paste.Airflow)), w.Canvas().Focused(), "down a column")
 }
 
 func TestPointGridEngineFaults(t *testing.T) {

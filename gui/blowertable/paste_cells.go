@@ -2,6 +2,7 @@ package blowertable
 
 import (
 	"fmt"
+	"strings"
 
 	"returnbench/gui/blowertable/paste"
 	"returnbench/sizing/blower"
@@ -11,10 +12,12 @@ import (
 // the first cell takes the place of what is there. It leaves a text of one cell
 // to the entry.
 func (g *Grid) paste(row, column int, text string) bool {
-	p := paste.Read(text)
+	p := paste.ReadAs(text, *g.opts.Mark)
 	switch {
 	case p == nil:
 		return false
+	case column == 0 && g.pasteAcross(p):
+		return true
 	case column == 0 && g.opts.SetTaps != nil && g.pasteTaps(p):
 		return true
 	}
@@ -28,17 +31,17 @@ func (g *Grid) paste(row, column int, text string) bool {
 	if whole {
 		g.clear()
 	}
-	over := g.fill(p, row, column)
+	left := g.fill(p, row, column)
 	g.silent = false
 	g.remark, g.refused = fmt.Sprintf("Pasted %d rows.", len(p.Rows)), false
 	if len(p.Rows) == 1 {
 		g.remark = "Pasted 1 row."
 	}
 	switch {
-	case over == 1:
-		g.remark += " 1 column did not fit and was left out."
-	case over > 1:
-		g.remark += fmt.Sprintf(" %d columns did not fit and were left out.", over)
+	case len(left) == 1:
+		g.remark += " 1 column has no place here and was left out: " + left[0] + "."
+	case len(left) > 1:
+		g.remark += fmt.Sprintf(" %d columns have no place here and were left out: %s.", len(left), strings.Join(left, ", "))
 	}
 	g.changed()
 	return true
@@ -52,8 +55,8 @@ func (g *Grid) clear() {
 	}
 }
 
-// fill writes the cells and counts the columns that have no place.
-func (g *Grid) fill(p *paste.Table, row, column int) (over int) {
+// fill writes the cells and names the columns that have no place.
+func (g *Grid) fill(p *paste.Table, row, column int) (left []string) {
 	order := p.ColumnOrder()
 	if column > 0 {
 		order = nil
@@ -64,7 +67,11 @@ func (g *Grid) fill(p *paste.Table, row, column int) (over int) {
 			to = order[j]
 		}
 		if to == paste.NoColumn || to >= paste.Columns {
-			over++
+			name := fmt.Sprintf("column %d", j+1)
+			if j < len(p.Head) && p.Head[j] != "" {
+				name = p.Head[j]
+			}
+			left = append(left, name)
 			continue
 		}
 		unit := ""
@@ -78,7 +85,35 @@ func (g *Grid) fill(p *paste.Table, row, column int) (over int) {
 			}
 		}
 	}
-	return over
+	return left
+}
+
+// pasteAcross takes a table with the statics across the top; false where it is none.
+// The rows of one tap without a name are those of the tap in view.
+func (g *Grid) pasteAcross(p *paste.Table) bool {
+	taps, left := p.Across(g.sys)
+	switch {
+	case len(taps) == 0:
+		return false
+	case len(taps) > 1 && g.opts.SetTaps == nil:
+		g.remark, g.refused = "The table has more than one tap. Nothing was pasted.", true
+		g.retell()
+		return true
+	case len(taps) > 1 || taps[0].Name != "" && g.opts.SetTaps != nil:
+		g.opts.SetTaps(taps, left)
+		return true
+	}
+	points := taps[0].Points
+	g.resize(len(points))
+	g.silent = true
+	for i := range points {
+		g.rows[i].faults = [paste.Columns]string{}
+		g.writeRow(g.rows[i], &points[i])
+	}
+	g.silent = false
+	g.remark, g.refused = strings.Join(append([]string{fmt.Sprintf("Pasted %d rows, with the statics across the top.", len(points))}, left...), " "), false
+	g.changed()
+	return true
 }
 
 // pasteTaps takes a table with a column for each tap; false where it is none.
@@ -87,7 +122,7 @@ func (g *Grid) pasteTaps(p *paste.Table) bool {
 	if is {
 		var taps []blower.Tap
 		if taps, doubt = p.Taps(g.sys); doubt == "" {
-			g.opts.SetTaps(taps)
+			g.opts.SetTaps(taps, nil)
 			return true
 		}
 	}

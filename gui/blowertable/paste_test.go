@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/blowertable/paste"
 	"returnbench/gui/guitest"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/units"
@@ -18,7 +19,7 @@ func pastedInto(t *testing.T, b *blowerBench, text string) (*Grid, []blower.Tap)
 	t.Helper()
 	var taps []blower.Tap
 	g := b.grid()
-	g.opts.SetTaps = func(pasted []blower.Tap) { taps = pasted }
+	g.opts.SetTaps = func(pasted []blower.Tap, _ []string) { taps = pasted }
 	guitest.Window(t, g.Object())
 	clip := test.NewClipboard()
 	clip.SetContent(text)
@@ -111,4 +112,92 @@ func TestAPasteIntoTheMiddle(t *testing.T) {
 	require.Len(t, b.points, 3)
 	assert.Equal(t, twoPoints()[0], b.points[0])
 	assert.InDelta(t, 900, b.points[2].Airflow.In(units.CFM), 1e-9)
+}
+
+// Blower sheets have the statics across the top, and any number of them.
+func TestATableWithTheStaticsAcross(t *testing.T) {
+	for name, text := range map[string]string{
+		"tabs":             "Tap\t0.1\t0.3\t0.5\t0.7\t0.9\nHigh\t1,440\t1,345\t1,230\t1,090\t900\nLow\t1000\t950\t890\t-\t-",
+		"heading over it":  "External static, in. w.c.\nTap\t0.1\t0.3\t0.5\t0.7\t0.9\nHigh\t1440\t1345\t1230\t1090\t900\nLow\t1000\t950\t890\t\t",
+		"quantities":       "\t\t0.1\t0.3\t0.5\t0.7\t0.9\nHigh\tCFM\t1440\t1345\t1230\t1090\t900\n\tWatts\t625\t591\t554\t510\t460\n\tAmps\t5.2\t5\t4.8\t4.5\t4.1\nLow\tCFM\t1000\t950\t890\t\t\n\tWatts\t420\t400\t380\t\t",
+		"blanks":           "Tap 0.1 0.3 0.5 0.7 0.9\nHigh 1,440 1,345 1,230 1,090 900\nLow 1000 950 890 - -",
+		"pascals":          "Tap (Pa)\t24.90889\t74.72667\t124.54445\t174.36223\t224.18001\nHigh\t1440 cfm\t1345 cfm\t1230 cfm\t1090 cfm\t900 cfm\nLow\t1000 cfm\t950 cfm\t890 cfm\t\t",
+		"words in a label": "Speed tap 0.1 0.3 0.5 0.7 0.9\nHigh 1440 1345 1230 1090 900\nLow 1000 950 890 - -",
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := &blowerBench{points: twoPoints()}
+			var taps []blower.Tap
+			var left []string
+			g := b.grid()
+			g.opts.SetTaps = func(pasted []blower.Tap, l []string) { taps, left = pasted, l }
+			guitest.Window(t, g.Object())
+			pasteText(g, text)
+			require.Len(t, taps, 2)
+			assert.Equal(t, []string{"High", "Low"}, []string{taps[0].Name, taps[1].Name})
+			require.Len(t, taps[0].Points, 5)
+			require.Len(t, taps[1].Points, 3, "a tap ends where its numbers do")
+			assert.InDelta(t, 1345, taps[0].Points[1].Airflow.In(units.CFM), 1e-6)
+			assert.InDelta(t, 0.9, taps[0].Points[4].ExternalStatic.In(units.InchWater), 1e-6)
+			if name == "quantities" {
+				assert.Equal(t, 591*units.Watt, taps[0].Points[1].Power)
+				assert.Equal(t, 380*units.Watt, taps[1].Points[2].Power)
+				require.Len(t, left, 1)
+				assert.Contains(t, left[0], "Amps", "what was not read is told")
+			} else {
+				assert.Empty(t, left)
+			}
+			assert.Zero(t, b.sets)
+		})
+	}
+}
+
+func pasteText(g *Grid, text string) {
+	clip := test.NewClipboard()
+	clip.SetContent(text)
+	g.Cell(0, 0).TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
+}
+
+// Two rows, statics over airflows, are the table of the tap in view.
+func TestTwoRowsAreOneTap(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	guitest.Window(t, g.Object())
+	pasteText(g, "ESP\t0.1\t0.3\t0.5\nCFM\t1440\t1345\t1230")
+	require.Len(t, b.points, 3)
+	assert.InDelta(t, 1345, b.points[1].Airflow.In(units.CFM), 1e-6)
+	assert.Contains(t, g.FaultText(), "Pasted 3 rows")
+}
+
+// The decimal mark is the person's choice and stays in sight.
+func TestTheDecimalMarkOfAPaste(t *testing.T) {
+	for _, c := range []struct {
+		mark paste.Mark
+		text string
+	}{
+		{paste.AsItLooks, "0,1;1440;625\n0,3;1345;591\n0,5;1230;554"},
+		{paste.Comma, "0,1\t1.440\t625,0\n0,3\t1.345\t591\n0,5\t1.230\t554"},
+		{paste.Comma, "0,1 1.440 625\n0,3 1.345 591\n0,5 1.230 554"},
+		{paste.Point, "0.1;1,440;625\n0.3;1,345;591\n0.5;1,230;554"},
+		{paste.Point, "0.1\t1,440.0\t625\n0.3\t1,345.0\t591\n0.5\t1,230\t554"},
+	} {
+		b := &blowerBench{points: twoPoints()}
+		g := b.grid()
+		guitest.Window(t, g.Object())
+		g.decimal.SetSelectedIndex(int(c.mark))
+		pasteText(g, c.text)
+		require.Len(t, b.points, 3, c.text)
+		assert.InDelta(t, 0.3, b.points[1].ExternalStatic.In(units.InchWater), 1e-9, c.text)
+		assert.InDelta(t, 1345, b.points[1].Airflow.In(units.CFM), 1e-6, c.text)
+		assert.Equal(t, 591*units.Watt, b.points[1].Power, c.text)
+	}
+}
+
+// A column that has no place is named, and so is a cell that cannot be read.
+func TestWhatWasNotReadIsTold(t *testing.T) {
+	b := &blowerBench{points: twoPoints()}
+	g := b.grid()
+	guitest.Window(t, g.Object())
+	pasteText(g, "ESP\tCFM\tAmps\tWatts\n0.1\t1440\t5.2\t625\n0.3\tmuch\t5.0\t591\n0.5\t1230\t4.8\t554")
+	assert.Contains(t, g.FaultText(), "left out: Amps")
+	assert.Contains(t, g.FaultText(), "Row 2, airflow")
 }

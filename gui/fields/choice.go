@@ -2,12 +2,15 @@ package fields
 
 import (
 	"image/color"
-	"returnbench/gui/widgets"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"returnbench/gui/widgets"
 )
 
 // ChoiceItem is one value of a Choice and how it is called.
@@ -170,6 +173,9 @@ func (l *choiceList) FocusLost() {
 
 // TypedKey opens the list on enter as on space.
 func (l *choiceList) TypedKey(k *fyne.KeyEvent) {
+	if widgets.HelpKey(l, k) {
+		return
+	}
 	if k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter {
 		k = &fyne.KeyEvent{Name: fyne.KeySpace}
 	}
@@ -177,6 +183,18 @@ func (l *choiceList) TypedKey(k *fyne.KeyEvent) {
 		return
 	}
 	l.Select.TypedKey(k)
+}
+
+// TypedRune goes to the next choice that begins with a letter.
+func (l *choiceList) TypedRune(r rune) {
+	n, now := len(l.Options), l.SelectedIndex()
+	for i := range n {
+		at := (now + 1 + i) % n
+		if first, _ := utf8.DecodeRuneInString(l.Options[at]); unicode.ToLower(first) == unicode.ToLower(r) {
+			l.SetSelectedIndex(at)
+			return
+		}
+	}
 }
 
 // CreateRenderer lays the edge over the toolkit's own drawing.

@@ -24,11 +24,12 @@ var cellColumns = map[string]int{
 
 // Points adds the rows of a tap. taps takes a pasted table that has a column for
 // each tap.
-func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap)) {
+func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap, []string)) {
 	grid := blowertable.New(blowertable.Options{
 		Keyboard: func(cell *fields.Entry) { b.form.focusGained(cell) },
 		Unit:     b.model().Units,
 		SetTaps:  taps,
+		Mark:     &b.form.mark,
 		Get:      func() []blower.Point { return get(b, at) },
 		Set: func(p []blower.Point) {
 			set(b, path, label, at, append([]blower.Point(nil), p...))

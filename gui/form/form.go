@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 
+	"returnbench/gui/blowertable/paste"
 	"returnbench/gui/fields"
 	"returnbench/gui/look"
 	"returnbench/gui/session"
@@ -47,6 +48,7 @@ type Form struct {
 	lists    []func()            // bring lists of names up to date
 	items    map[string]ListItem // things of lists, by path
 	heads    map[any]int         // by list: the field with which the thing in view begins
+	mark     paste.Mark          // decimal mark of pasted tables
 	advanced []*advanced
 	opened   map[string]bool // advanced groups, by key
 	typing   string          // path of the field whose change is on its way

@@ -19,7 +19,9 @@ type Blower struct {
 	model form.Model
 	list  form.List[blower.Tap]
 
-	pasted []blower.Tap // the last table with a column for each tap
+	pasted []blower.Tap // the last table of several taps
+	left   []string     // what of it was not read
+	kept   string       // the tap that was in use and was named, so that it stays
 }
 
 // NewBlower makes the form.
@@ -65,23 +67,34 @@ func (s *Blower) build(b *form.Builder) {
 	if len(t.Taps) == 0 {
 		b.Note("A generic table of this size and motor is assumed until you add yours. Add a tap and enter or paste the rows, in any usual unit.")
 	}
+	if s.pastedIsThere() {
+		b.Note(s.told())
+	}
 	if form.Items(b, &s.list) {
 		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
 		form.NameField(b, &s.list, path+".name", "Tap name")
 		b.Points(path+".points", "Blower table", form.Of(s.list.Field(), func(t *blower.Tap) *[]blower.Point { return &t.Points }), s.paste)
-		if s.pastedIsThere() {
-			b.Note(s.told())
-		}
 	}
 }
 
-// paste takes a table with a column for each tap, as one step: a tap of that name
-// gets its rows, an empty one under edit becomes the first, others are added.
-func (s *Blower) paste(taps []blower.Tap) {
-	s.pasted = taps
+// paste takes a table of several taps, as one step: a tap of that name gets its rows,
+// an empty one under edit becomes the first, others are added. The tap in use stays
+// in use: where none was chosen, the one that was used so far is.
+func (s *Blower) paste(taps []blower.Tap, left []string) {
+	s.pasted, s.left, s.kept = taps, left, ""
+	if t, study := blowerTable(s.model.Peek()), s.model.Study(); t.CoolingTap == "" && study != nil && slices.ContainsFunc(t.Taps, func(t blower.Tap) bool { return t.Name == study.Today().Tap && len(t.Points) > 0 }) {
+		s.kept = study.Today().Tap
+	}
 	s.model.Apply(fmt.Sprintf("Paste a table of %d taps", len(taps)), func(j *sizing.Job) {
 		list := &blowerTable(j).Taps
-		for _, t := range taps {
+		if s.kept != "" {
+			blowerTable(j).CoolingTap = s.kept
+		}
+		for i, t := range taps {
+			if t.Name == "" {
+				t.Name = fmt.Sprintf("tap %d", i+1)
+				s.pasted[i].Name = t.Name
+			}
 			at := slices.IndexFunc(*list, func(x blower.Tap) bool { return strings.EqualFold(x.Name, t.Name) })
 			if now := s.list.Now(j); at < 0 && now != nil && len(now.Points) == 0 {
 				at = s.list.At()
@@ -110,13 +123,26 @@ func (s *Blower) pastedIsThere() bool {
 	return len(s.pasted) > 0
 }
 
-// told says what was made of a pasted table.
+// told says what was made of a pasted table, what of it was not read, and which tap
+// runs now.
 func (s *Blower) told() string {
 	names := make([]string, len(s.pasted))
 	for i, t := range s.pasted {
 		names[i] = fmt.Sprintf("%s (%d rows)", t.Name, len(t.Points))
 	}
-	return "The pasted table has a column of airflow for each tap: " + strings.Join(names, ", ") + "."
+	text := "Pasted taps: " + strings.Join(names, ", ") + "."
+	if len(s.left) > 0 {
+		text += " Not read: " + strings.Join(s.left, " ")
+	}
+	switch tap := blowerTable(s.model.Peek()).CoolingTap; {
+	case s.kept != "":
+		text += " The tap in cooling stays " + s.kept + "."
+	case tap == "":
+		text += " No tap in cooling is chosen: the strongest is used until you choose one."
+	default:
+		text += " The tap in cooling is " + tap + "."
+	}
+	return text
 }
 
 // renameTap follows a tap's name through the job.

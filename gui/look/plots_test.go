@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 
 	"returnbench/sizing/units"
@@ -19,5 +20,14 @@ func TestChartContrast(t *testing.T) {
 			got := contrast(color.NRGBAModel.Convert(c).(color.NRGBA), ground)
 			assert.GreaterOrEqual(t, got, 4.5, "%s: colour %d is %.2f", variant, i, got)
 		}
+	}
+}
+
+// Today and the proposal have one color each, in numbers as in charts.
+func TestChartsWearTheReservedColors(t *testing.T) {
+	for variant, own := range map[string]map[fyne.ThemeColorName]color.NRGBA{Light: light, Dark: dark} {
+		l := ForPlots(Theme(variant, 1), variant, units.IP, 1)
+		assert.Equal(t, []color.Color{own[Today], own[Proposal]}, l.Series[:2], variant)
+		assert.NotContains(t, l.Series[2:], l.Series[0])
 	}
 }

@@ -58,6 +58,7 @@ type Pane struct {
 	pointed  string // option whose curve is pointed at
 	followed string // option under edit, as last told
 	quiet    bool
+	brief    bool // the table has its first columns alone
 	drawn    drawing
 }
 
@@ -69,6 +70,7 @@ type drawing struct {
 	key    string
 	known  bool // its ranges
 	option string
+	brief  bool
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
@@ -79,7 +81,7 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.head = container.NewStack()
 	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Chart")), container.NewHBox(p.whose, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
-	down := &stacked{p.head, p.withButtons(moved), p.picture, p.table.Object()}
+	down := &stacked{container.NewVScroll(p.head), p.withButtons(moved), p.picture, p.table.Object()}
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
 	return p
 }
@@ -143,6 +145,9 @@ func (p *Pane) titleOf(key string) string {
 	return airpathTitle
 }
 
+// Brief leaves of the table what there is room for beside a form.
+func (p *Pane) Brief(brief bool) { p.brief = brief }
+
 // Dress sets what stands above the picture, the picture itself (empty: the one
 // in view stays), and whether the table of options is under it.
 func (p *Pane) Dress(head fyne.CanvasObject, picture string, table bool) {
@@ -181,7 +186,7 @@ func (p *Pane) Refresh() {
 	setVisible(p.chart, study != nil && p.shown != AirpathKey)
 	setVisible(p.path, study != nil && p.shown == AirpathKey)
 	setVisible(p.whose, study != nil && (p.shown == AirpathKey || p.shown == plots.PleatCountKey))
-	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option}
+	now := drawing{study, p.model.Units(), p.shown, p.model.Ranges() != nil, p.option, p.brief}
 	if study == nil || now == p.drawn {
 		return
 	}

@@ -25,8 +25,18 @@ func (p *Pane) fillTable(s *sizing.Study) {
 		}
 		rows[i] = row(&s.Options[i], known, p.loaded.Checked, p.model.Units())
 	}
-	p.table.Set(columns(s, p.model.Units()), rows)
+	heads := columns(s, p.model.Units())
+	if p.brief {
+		heads = heads[:briefColumns]
+		for i := range rows {
+			rows[i] = rows[i][:briefColumns]
+		}
+	}
+	p.table.Set(heads, rows)
 }
+
+// briefColumns are those up to the verdict.
+const briefColumns = 7
 
 func columns(s *sizing.Study, sys units.System) []table.Column {
 	c := sizing.Condition{}
@@ -38,8 +48,8 @@ func columns(s *sizing.Study, sys units.System) []table.Column {
 		{Title: "Filter drop", Unit: unit(c.FilterDrop), Right: true},
 		{Title: "Power", Unit: unit(c.BlowerPower), Right: true},
 		{Title: "Rise", Unit: unit(c.TemperatureRise), Right: true},
-		{Title: "Air, watts", Unit: "against today", Trend: true},
 		{Title: "Verdict"},
+		{Title: "Air, watts", Unit: "against today", Trend: true},
 		{Title: "Per capacity", Unit: unit(s.AirflowPerCapacity)},
 		{Title: "Face", Unit: unit(c.FaceVelocity)},
 		{Title: "Media", Unit: unit(c.MediaVelocity)},
@@ -73,7 +83,7 @@ func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.S
 	return []string{
 		o.Name, ranged(c.Airflow, spread.Airflow, sys), ranged(c.ExternalStatic, spread.ExternalStatic, sys),
 		drop, ranged(c.BlowerPower, spread.BlowerPower, sys), ranged(c.TemperatureRise, spread.TemperatureRise, sys),
-		standing(o, r), verdict, number(c.AirflowPerCapacity), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
+		verdict, standing(o, r), number(c.AirflowPerCapacity), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
 	}
 }
 

@@ -99,9 +99,9 @@ func (s *Screen) fillSizes(sys units.System) {
 	size := sizing.Size{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	s.table.SetColumns([]table.Column{
-		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Best trade-off"},
+		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Best", Unit: "trade-off"},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
-		{Title: "Face velocity", Unit: unit(size.DesignFaceVelocity) + " at design"},
+		{Title: "Face vel.", Unit: unit(size.DesignFaceVelocity) + ", design"},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: unit(size.FilterDrop) + ", clean"},
 		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
 	})
@@ -167,9 +167,9 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
 	s.ducts.Set([]table.Column{
 		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true},
-		{Title: "Rectangular", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
-		{Title: "Velocity now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
-		{Title: "As straight duct", Right: true},
+		{Title: "Rect.", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
+		{Title: "Vel. now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
+		{Title: "As straight", Unit: "duct", Right: true},
 	}, rows)
 }
 

@@ -138,20 +138,31 @@ func (p *plan) words(x, right, y float32, lines int, why, put bool) {
 	if !why {
 		s.sentence.SetSize(theme.SizeNameCaptionText)
 	}
-	if s.why.Visible() != why {
-		setVisible(s.why, why)
+	if why {
+		setVisible(s.why, true)
 	}
 	icon := s.sentence.Theme().Size(theme.SizeNameInlineIcon)
 	move(put, s.mark, x, y+2, icon, icon)
 	x += icon + gap
 	height := s.sentence.MinSize().Height
 	move(put, s.sentence, x, y, right-x, height)
-	if !put || !why {
+	if !put {
 		return
 	}
-	left := height + whyLines*p.whyLine() - s.sentence.Used()
-	s.why.SetMost(int(left / p.whyLine()))
+	left := height - s.sentence.Used()
+	if why {
+		left += whyLines * p.whyLine()
+	}
+	most := int(left/p.whyLine() + 0.01)
+	setVisible(s.why, most > 0)
+	if most == 0 {
+		return
+	}
+	s.why.SetMost(most)
 	move(true, s.why, x, y+s.sentence.Used(), right-x, s.why.MinSize().Height)
+	if !why && s.why.Cut() {
+		setVisible(s.why, false) // half a reason is none
+	}
 }
 
 // whyLine is the height of a line of the reason.

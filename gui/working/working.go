@@ -39,7 +39,7 @@ func New(m Model) *Screen {
 	s.table.SetColumns([]table.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
 	s.table.OnSelected = func(int) { s.tell() }
 	split := container.NewHSplit(s.table, container.NewVScroll(container.NewPadded(s.steps)))
-	split.SetOffset(0.45)
+	split.SetOffset(0.5)
 	s.box = container.NewBorder(
 		widget.NewLabelWithStyle("The working behind each number", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
 		nil, nil, nil, split)

@@ -34,6 +34,9 @@ func Read(text string) *Table {
 	text = strings.Trim(strings.ReplaceAll(text, "\r", ""), "\n")
 	rows := spaced(text)
 	if rows == nil {
+		rows = spacedAcross(text)
+	}
+	if rows == nil {
 		rows = separated(text)
 	}
 	if rows == nil {

@@ -1,0 +1,39 @@
+package paste
+
+import (
+	"regexp"
+	"strings"
+)
+
+// Mark is the decimal mark of a pasted table.
+type Mark int
+
+const (
+	AsItLooks Mark = iota // a comma is a decimal mark between semicolons alone
+	Point                 // 1,234.5
+	Comma                 // 1.234,5
+)
+
+// MarkWords are how the marks are called, in their order.
+var MarkWords = []string{"as it looks", "point, as in 1,234.5", "comma, as in 1.234,5"}
+
+var (
+	numeral = regexp.MustCompile(`\d[\d.,]*\d|\d`)
+	// grouped is a number with a comma before each three digits.
+	grouped = regexp.MustCompile(`\b\d{1,3}(,\d{3})+(\.\d+)?\b`)
+)
+
+// ReadAs reads a table whose numbers have a decimal mark that the person chose.
+func ReadAs(text string, mark Mark) *Table {
+	switch mark {
+	case Comma:
+		text = numeral.ReplaceAllStringFunc(text, func(n string) string {
+			return strings.ReplaceAll(strings.ReplaceAll(n, ".", ""), ",", ".")
+		})
+	case Point:
+		if strings.ContainsAny(text, "\t;") || spaced(text) != nil || spacedAcross(text) != nil {
+			text = grouped.ReplaceAllStringFunc(text, func(n string) string { return strings.ReplaceAll(n, ",", "") })
+		}
+	}
+	return Read(text)
+}
