@@ -10,7 +10,7 @@ import (
 )
 
 // things are three to try on the first start, one for each job that the window is
-// for; Help has them ever after.
+// for; Help has them again.
 func (b *Bench) things() []start.Entry {
 	try := func(example, place string) func() {
 		return func() {

@@ -67,7 +67,7 @@ func (s *Screen) listShelves() {
 	if len(shelf.Try) > 0 {
 		group("Three things to try", "", shelf.Try)
 		box.Add(container.NewHBox(widgets.NewButton("Don't offer these again", shelf.PutAway)))
-		box.Add(small("Help has them ever after."))
+		box.Add(small("You find them again under Help."))
 	}
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
 	group("Examples: invented houses, complete with readings", "", shelf.Examples)
@@ -105,16 +105,18 @@ func (n named) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[1].Resize(fyne.NewSize(fyne.Max(0, size.Width-width-8), o[1].MinSize().Height))
 }
 
-// edge keeps the margin of a place.
+// edge keeps the margin of a place, and room for the bar of the scroll.
 type edge struct{}
 
+func (edge) right() float32 { return fyne.Max(look.Margin, theme.ScrollBarSize()+4) }
+
 // MinSize is that of what it holds, with the margin.
-func (edge) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return o[0].MinSize().AddWidthHeight(2*look.Margin, 2*look.Margin)
+func (e edge) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[0].MinSize().AddWidthHeight(look.Margin+e.right(), 2*look.Margin)
 }
 
 // Layout gives it what the margin leaves.
-func (edge) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (e edge) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Move(fyne.NewPos(look.Margin, look.Margin))
-	o[0].Resize(size.SubtractWidthHeight(2*look.Margin, 2*look.Margin))
+	o[0].Resize(size.SubtractWidthHeight(look.Margin+e.right(), 2*look.Margin))
 }

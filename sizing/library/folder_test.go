@@ -355,3 +355,12 @@ func BenchmarkRead(b *testing.B) {
 		}
 	}
 }
+
+func TestLinesAreAddedOnce(t *testing.T) {
+	job := sizing.Job{Quote: quote.Quote{Lines: []quote.Line{{Item: "Permit", Price: 99 * units.Dollar}}}}
+	for range 2 {
+		examples()[5].Prices.AddLines(&job)
+	}
+	require.Len(t, job.Quote.Lines, 2)
+	assert.Equal(t, 99*units.Dollar, job.Quote.Lines[0].Price, "what the offer has stays")
+}
