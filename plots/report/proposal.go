@@ -119,7 +119,7 @@ func (d *document) validDays() int { return cmp.Or(d.job.Quote.ValidDays, d.Firm
 func (d *document) verdictWords() string {
 	p := d.plan
 	if p.isToday() {
-		return d.todayWords()
+		return "No work is proposed here. " + d.todayWords()
 	}
 	verb := "We offer: "
 	if d.study.Recommendation.Option == p.option.Name {

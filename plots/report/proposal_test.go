@@ -203,3 +203,18 @@ func TestReadingGrade_Plausible(t *testing.T) {
 		assert.LessOrEqual(t, got, 8.0, name)
 	}
 }
+
+// TestNothingProposed_Identity: a proposal of the house as it is says that it
+// proposes nothing; one that proposes something does not.
+func TestNothingProposed_Identity(t *testing.T) {
+	const words = "No work is proposed here."
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		opts := testOptions(Customer, Letter, systemOf(name))
+		proposed := s.Proposed().Kind == sizing.KindOption
+		text := allText(readPages(t, written(t, job, s, opts)))
+		assert.Equal(t, !proposed, strings.Contains(text, words), name)
+		opts.Proposed = sizing.TodayName
+		holds(t, name, allText(readPages(t, written(t, job, s, opts))), words)
+	}
+}
