@@ -218,3 +218,22 @@ func TestNothingProposed_Identity(t *testing.T) {
 		holds(t, name, allText(readPages(t, written(t, job, s, opts))), words)
 	}
 }
+
+// TestSignedBesideThePrice_Identity: of every example the price and the line to sign
+// on stand on one page.
+func TestSignedBesideThePrice_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		if s.Proposed().Kind != sizing.KindOption {
+			continue
+		}
+		for _, p := range Papers() {
+			for _, job := range []sizing.Job{job, sevenLines(job, s.Proposed().Name)} {
+				for _, page := range readPages(t, written(t, job, s, testOptions(Customer, p, systemOf(name)))) {
+					text := pageText(page)
+					assert.Equal(t, strings.Contains(text, "Total"), strings.Contains(text, "Please sign to accept it"), "%s on %s", name, p)
+				}
+			}
+		}
+	}
+}
