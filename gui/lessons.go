@@ -28,13 +28,7 @@ func isLesson(path string) bool { return strings.HasSuffix(strings.ToLower(path)
 // newLessons makes the place of the demonstrations. What goes on there outlives
 // the place itself, which is made anew with every job and theme.
 func (b *Bench) newLessons() screen {
-	if b.class == nil {
-		var err error
-		if b.class, err = lesson.NewShow(sizing.NewSolver().Solve, b.session.Tasks()); err != nil {
-			b.tell("A demonstration cannot be read", err)
-		}
-	}
-	return lesson.New(b.class, b.session, lesson.Shell{
+	return lesson.New(b.classShow(), b.session, lesson.Shell{
 		Dress: b.chartLook,
 		Open:  b.askOpenLesson,
 		Save:  b.saveLesson,
@@ -56,6 +50,17 @@ func (b *Bench) newLessons() screen {
 		Full:  b.fullScreen,
 		Call:  b.partWords,
 	}, b.large)
+}
+
+// classShow is what goes on in the class.
+func (b *Bench) classShow() *lesson.Show {
+	if b.class == nil {
+		var err error
+		if b.class, err = lesson.NewShow(sizing.NewSolver().Solve, b.session.Tasks()); err != nil {
+			b.tell("A demonstration cannot be read", err)
+		}
+	}
+	return b.class
 }
 
 // partWords calls one part of a field too: of a size, its width.

@@ -20,6 +20,7 @@ import (
 	"returnbench/sizing/export"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
+	lessons "returnbench/sizing/lesson"
 	"returnbench/sizing/units"
 )
 
@@ -33,10 +34,15 @@ var pageLabels = []struct {
 	{report.WorkOrder, "Work order", ctrlShift(fyne.KeyP)},
 	{report.Working, "Calculations", ctrlAlt(fyne.KeyP)},
 	{report.FieldSheet, "Field sheet", nil},
+	{report.ClassSheet, "Class sheet", nil},
 }
 
 // showPages leads to the pages for an audience.
 func (b *Bench) showPages(a report.Audience) {
+	if a == report.ClassSheet {
+		b.enter(classSheetPlace)
+		return
+	}
 	b.enter(pagesPlace)
 	if s, ok := b.screens[pagesPlace].(*pages.Screen); ok {
 		s.Choose(a)
@@ -115,7 +121,7 @@ func (d desk) Go(work func(context.Context) error, done func(error)) {
 
 // Save asks where the pages are to go.
 func (d desk) Save(p *report.Pages, a report.Audience) {
-	q := pathQuestion{title: "Save the pages as", name: fmt.Sprintf("%s %s.pdf", d.plainName(), a), suffix: ".pdf"}
+	q := pathQuestion{title: "Save the pages as", name: d.pagesName(p, a) + ".pdf", suffix: ".pdf"}
 	d.askPath(q, func(path string) {
 		var data bytes.Buffer
 		err := p.Write(&data)
@@ -131,10 +137,30 @@ func (d desk) Save(p *report.Pages, a report.Audience) {
 	})
 }
 
+// pagesName is how a file of pages is called: by the job, or by the demonstration.
+func (d desk) pagesName(p *report.Pages, a report.Audience) string {
+	if a == report.ClassSheet {
+		return plainFileName(p.Title, "demonstration") + " class sheet"
+	}
+	return fmt.Sprintf("%s %s", d.plainName(), a)
+}
+
+// Demonstrations are those of the class, and which is in view.
+func (d desk) Demonstrations() (list []lessons.Lesson, at int) {
+	show := d.classShow()
+	if show == nil {
+		return nil, 0
+	}
+	for _, it := range show.Items() {
+		list = append(list, it.Lesson)
+	}
+	return list, show.At()
+}
+
 // Print gives the pages to the system's printer. They go by a file of their own,
 // so that nothing of the person's is touched whatever comes of it.
 func (d desk) Print(p *report.Pages, a report.Audience, paper report.Paper) {
-	title := fmt.Sprintf("%s %s", d.plainName(), a)
+	title := d.pagesName(p, a)
 	d.Go(func(context.Context) error { return printed(d.system, p, title, string(paper)) }, func(err error) {
 		var missing *system.MissingError
 		switch {

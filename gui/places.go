@@ -69,6 +69,8 @@ const (
 	cautionsPlace = "cautions"
 	pagesPlace    = "pages"
 	photosPlace   = "photos"
+
+	classSheetPlace = "class-sheet"
 )
 
 // The groups of places, in the order of the work.
@@ -136,6 +138,8 @@ func places() []place {
 
 		{key: lessonPlace, name: "Demonstrations", group: classGroup, shortcut: ctrlShift(fyne.Key8), wide: true,
 			make: func(b *Bench) screen { return b.newLessons() }},
+		{key: classSheetPlace, name: "Class sheet", group: classGroup, wide: true,
+			make: func(b *Bench) screen { return pages.NewClass(b.session, desk{b}) }},
 	}
 }
 

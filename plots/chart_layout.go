@@ -28,7 +28,9 @@ const noRoom = "There is too little room for this chart."
 
 // tries are the ways to lay a chart out, best first. Bars have their names and
 // their legend in any case.
-func tries(bars bool) []Look {
+func (c Chart) tries() []Look {
+	bars := c.bars != nil
+	smallest := c.look.Least / (textSize * c.look.Scale)
 	var out []Look
 	for _, inLegend := range []bool{false, true} {
 		floor := namedFloor
@@ -36,6 +38,9 @@ func tries(bars bool) []Look {
 			floor = typeFloor
 		}
 		for n := 0; 1-float64(n)*typeStep > floor-typeStep/2; n++ {
+			if n > 0 && 1-float64(n)*typeStep < smallest {
+				break
+			}
 			out = append(out, Look{share: 1 - float64(n)*typeStep, inLegend: inLegend})
 		}
 		if bars {
@@ -61,7 +66,7 @@ func (c Chart) fitWhole(paper draw.Canvas) *frame {
 	var last *frame
 	size := paper.Max.Sub(paper.Min)
 	first := c.memory.begin(c.Key, size, len(c.frame.lines))
-	for i, layout := range tries(c.bars != nil) {
+	for i, layout := range c.tries() {
 		if i < first {
 			continue
 		}

@@ -27,8 +27,12 @@ type Look struct {
 
 	// Scale is the size of text and marks; 1 is 12 points.
 	Scale float64
-	// Stroke is the width of lines and marks; 1 is for a desk, 2 for a room.
+	// Stroke is the width of lines and marks; 1 is for a desk, 2 for a room, less
+	// for paper.
 	Stroke float64
+	// Least is the smallest type that a chart may choose for want of room, in
+	// points; zero: as its size allows.
+	Least float64
 	// Monochrome leaves colour out: dash, marker and words tell the lines apart.
 	Monochrome bool
 
@@ -75,6 +79,17 @@ func Print(sys units.System) Look {
 	return l
 }
 
+// Page is for a chart on a page of text: a little smaller than its words, lines as
+// thin as print takes, told apart without color.
+func Page(sys units.System) Look {
+	l := Print(sys)
+	l.Scale, l.Stroke, l.Least, l.Monochrome = 0.72, 0.6, leastOnPage, true
+	return l
+}
+
+// leastOnPage is the smallest type on paper, in points.
+const leastOnPage = 7
+
 func rgb(hex uint32) color.Color {
 	return color.RGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 0xFF}
 }
@@ -114,6 +129,7 @@ func (l Look) complete() Look {
 	if !(l.Stroke > 0) {
 		l.Stroke = 1
 	}
+	l.Stroke = max(l.Stroke, 0.4)
 	if !(l.Scale > 0) {
 		l.Scale = 1
 	}
@@ -133,7 +149,7 @@ func (l Look) grey() Look {
 	}
 	l.Series, l.Depths = []color.Color{l.Ink, l.Ink, l.Faint}, []color.Color{l.Ink}
 	l.Fills = nil
-	for _, y := range []uint8{0x50, 0x90, 0xBC, 0xE4} {
+	for _, y := range []uint8{0x50, 0x90, 0xBC, 0xE4, 0x18, 0x70} {
 		l.Fills = append(l.Fills, color.Gray{Y: y})
 	}
 	l.Money = l.Fills
@@ -151,7 +167,7 @@ func (l Look) money(i int) color.Color { return l.Money[i%len(l.Money)] }
 func (l Look) fill(i int) color.Color { return l.Fills[i%len(l.Fills)] }
 
 func (l Look) line(c color.Color, width float64, dash []float64) draw.LineStyle {
-	s := draw.LineStyle{Color: c, Width: vg.Points(width * max(l.Stroke, 1))}
+	s := draw.LineStyle{Color: c, Width: vg.Points(width * l.Stroke)}
 	for _, d := range dash {
 		s.Dashes = append(s.Dashes, vg.Points(d))
 	}

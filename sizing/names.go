@@ -14,7 +14,6 @@ import (
 	"returnbench/sizing/judge"
 	"returnbench/sizing/money"
 	"returnbench/sizing/pleats"
-	"returnbench/sizing/quote"
 	"returnbench/sizing/recommend"
 	"returnbench/sizing/sampling"
 	"returnbench/sizing/search"
@@ -304,7 +303,7 @@ func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }
 func MostItems(element reflect.Type) int { return job.MostItems(element) }
 
 // MostPhotos is how many photos a job may hold.
-func MostPhotos() int { return job.MostItems(reflect.TypeFor[quote.Photo]()) }
+const MostPhotos = job.MostPhotos
 
 // MostLetters is how long a text of a job may be, by its field.
 func MostLetters(name string) int { return job.MostLetters(name) }

@@ -51,7 +51,7 @@ func (v *reportVerb) Run(s *stage) error {
 			return jobError{v.Firm, err}
 		}
 	}
-	if opts.For == report.Customer {
+	if opts.For == report.Customer || opts.For == report.Working {
 		if opts.Ranges, err = sampled(s, v.name(), job, sizing.UsualSamples, sizing.UsualSeed); err != nil {
 			return jobError{v.name(), err}
 		}

@@ -78,7 +78,7 @@ func (s *Photos) build(b *form.Builder) {
 	b.Heading("Photos")
 	b.Note("Such as the equipment's plate, the closet and the gauge. Every photo is on the work order; tick those that the customer is to see. It is turned upright and shrunk; the place and time that a camera writes into it are left out.")
 	b.Object(container.NewVBox(widget.NewLabel("Keep a new photo"), s.keeper()))
-	b.Buttons(form.Button{Label: "Add photo ...", Action: s.Add, Off: len(list) >= sizing.MostPhotos()})
+	b.Buttons(form.Button{Label: "Add photo ...", Action: s.Add, Off: len(list) >= sizing.MostPhotos})
 	b.Object(s.says)
 	for i := range list {
 		s.one(b, i)
@@ -188,8 +188,8 @@ func (s *Photos) Add() {
 				s.say(fmt.Sprintf("%s is not added: %v.", filepath.Base(path), err))
 				return
 			}
-			if len(s.model.Peek().Photos) >= sizing.MostPhotos() {
-				s.say(fmt.Sprintf("A job holds %d photos at most.", sizing.MostPhotos()))
+			if len(s.model.Peek().Photos) >= sizing.MostPhotos {
+				s.say(fmt.Sprintf("A job holds %d photos at most.", sizing.MostPhotos))
 				return
 			}
 			s.say("")

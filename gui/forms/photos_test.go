@@ -72,11 +72,11 @@ func TestPhotosPlace_Identity(t *testing.T) {
 	m.Undo()
 	require.Equal(t, "hall-photo-2.jpg", m.Peek().Photos[1].File)
 
-	for len(m.Peek().Photos) < sizing.MostPhotos() {
+	for len(m.Peek().Photos) < sizing.MostPhotos {
 		s.Add()
 	}
 	s.Add()
-	require.Len(t, m.Peek().Photos, sizing.MostPhotos())
+	require.Len(t, m.Peek().Photos, sizing.MostPhotos)
 	assert.Contains(t, s.says.Text, "6 photos at most")
 }
 

@@ -252,7 +252,7 @@ func (s *Screen) lay(w wish, turn int) {
 	}
 	var pages *report.Pages
 	s.desk.Go(func(ctx context.Context) (err error) {
-		if opts.For == report.Customer && opts.Ranges == nil {
+		if (opts.For == report.Customer || opts.For == report.Working) && opts.Ranges == nil {
 			// The same samples as the command line takes, so that both give the same page.
 			if opts.Ranges, err = sizing.Ranges(ctx, job, sizing.UsualSamples, sizing.UsualSeed, nil); err != nil {
 				return err

@@ -7,8 +7,8 @@ import (
 	"returnbench/sizing/lesson"
 )
 
-// classSheet is the sheet of a demonstration; it is of a lesson and not of a job.
-const classSheet Audience = "class"
+// ClassSheet is the sheet of a demonstration; it is of a lesson and not of a job.
+const ClassSheet Audience = "class"
 
 // NewClass lays out the sheet of a demonstration: the question with empty axes on
 // the front, the answer on the back.
@@ -20,14 +20,14 @@ func NewClass(o lesson.Outcome, opts Options) (*Pages, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.For, d.title = classSheet, l.Title
+	d.For, d.title = ClassSheet, l.Title
 	front, back := d.newFlow(1.1), d.newFlow(1.1)
 	d.classFront(front, o)
 	d.classBack(back, o)
 	height := d.sheet.h - marginTight - marginBottom
 	d.printPages(append(pack(front.rows, height), pack(back.rows, height)...))
 	d.describe()
-	return &Pages{Warnings: d.sheet.warnings(), Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+	return &Pages{Warnings: d.sheet.warnings(), Title: l.Title, Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
 }
 
 func (d *document) classFront(f *flow, o lesson.Outcome) {

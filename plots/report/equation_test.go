@@ -1,6 +1,7 @@
 package report
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -126,4 +127,49 @@ func TestLongNoteGoesOn_Identity(t *testing.T) {
 		}
 	}
 	assert.True(t, found)
+}
+
+// TestChartsForPaper_Identity: no word of a chart on a page is under 7 points, no
+// line over 2.1, and nothing has a color; with ranges there are whiskers.
+func TestChartsForPaper_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		opts := testOptions(Working, A4, systemOf(name))
+		var err error
+		opts.Ranges, err = sizing.Sampling{Samples: 40, Seed: 2}.Ranges(context.Background(), job)
+		require.NoError(t, err)
+		strokes := map[bool]int{}
+		for _, ranged := range []bool{false, true} {
+			with := opts
+			if !ranged {
+				with.Ranges = nil
+			}
+			d, err := newDocument(job, s, with)
+			require.NoError(t, err)
+			f := d.newFlow(1)
+			d.curves(f)
+			d.barCharts(f)
+			d.sheet.pdf.AddPage()
+			for _, r := range f.rows {
+				if r.draw != nil {
+					r.draw(100)
+				}
+			}
+			grey := func(c shade) bool { return c.r == c.g && c.g == c.b }
+			for _, x := range d.sheet.pdf.pages[0] {
+				switch {
+				case x.text != "":
+					assert.GreaterOrEqual(t, x.size, 7.0, "%s: %s", name, x.text)
+					assert.True(t, grey(x.ink.text), x.text)
+				case x.stroke:
+					assert.LessOrEqual(t, x.width, 2.1, name)
+					assert.True(t, grey(x.line))
+					strokes[ranged]++
+				case x.fill:
+					assert.True(t, grey(x.area))
+				}
+			}
+		}
+		assert.Greater(t, strokes[true], strokes[false], "%s: whiskers", name)
+	}
 }

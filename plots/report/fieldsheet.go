@@ -34,7 +34,7 @@ func (d *document) fieldSheet() {
 	f.orderHeading("Blower table (from the door or the manual); motor: PSC, constant torque, constant airflow")
 	f.blankTable([]string{"tap", "static, " + pressure, "airflow, " + flow, "static", "airflow", "static", "airflow", "used for"}, 3, 15)
 	f.orderHeading("Returns")
-	f.blankTable([]string{"name", "grille, w x h, " + small, "kind of face", "filter in it", "duct, kind and size", "length, " + big, "elbows, boots", "wall room, w x h"}, 4, 16)
+	f.blankTable([]string{"name", "grille, w x h, " + small, "kind of face", "filter in it", "duct, size", "length, " + big, "elbows, boots", "wall room, w x h"}, 4, 16)
 	d.blanks(f, "Filter at the unit", [][]string{
 		{"Width x height x depth, " + small, "Make, MERV", "Gap round the frame, " + small},
 		{"Unit's return opening, w x h, " + small, "Return plenum, w x h, " + small, "Room for a cabinet, w x h x depth, " + small},

@@ -90,13 +90,21 @@ func (d *document) propose(f *flow, most detail) {
 		d.photoRows(f, 3, most.photo)
 	}
 	d.ownerProposes(f)
+	from := len(f.rows)
 	d.prices(f)
 	d.choices(f)
 	d.accept(f)
+	if len(f.rows) > from+1 && heightOf(f.rows[from:]) < signedHeight {
+		f.keepAll(from + 1) // behind the white above it
+	}
 	d.ownerCompares(f, most.figures)
 	d.howWeKnow(f)
 	d.ownerCautions(f)
 }
+
+// signedHeight is the most that price and signature take to stand on one page: what is
+// signed for is then in sight.
+const signedHeight = 360
 
 // quoteFacts stand at the right of the letterhead.
 func (d *document) quoteFacts() []string {
@@ -119,7 +127,7 @@ func (d *document) validDays() int { return cmp.Or(d.job.Quote.ValidDays, d.Firm
 func (d *document) verdictWords() string {
 	p := d.plan
 	if p.isToday() {
-		return d.todayWords()
+		return "No work is proposed here. " + d.todayWords()
 	}
 	verb := "We offer: "
 	if d.study.Recommendation.Option == p.option.Name {

@@ -203,3 +203,37 @@ func TestReadingGrade_Plausible(t *testing.T) {
 		assert.LessOrEqual(t, got, 8.0, name)
 	}
 }
+
+// TestNothingProposed_Identity: a proposal of the house as it is says that it
+// proposes nothing; one that proposes something does not.
+func TestNothingProposed_Identity(t *testing.T) {
+	const words = "No work is proposed here."
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		opts := testOptions(Customer, Letter, systemOf(name))
+		proposed := s.Proposed().Kind == sizing.KindOption
+		text := allText(readPages(t, written(t, job, s, opts)))
+		assert.Equal(t, !proposed, strings.Contains(text, words), name)
+		opts.Proposed = sizing.TodayName
+		holds(t, name, allText(readPages(t, written(t, job, s, opts))), words)
+	}
+}
+
+// TestSignedBesideThePrice_Identity: of every example the price and the line to sign
+// on stand on one page.
+func TestSignedBesideThePrice_Identity(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		if s.Proposed().Kind != sizing.KindOption {
+			continue
+		}
+		for _, p := range Papers() {
+			for _, job := range []sizing.Job{job, sevenLines(job, s.Proposed().Name)} {
+				for _, page := range readPages(t, written(t, job, s, testOptions(Customer, p, systemOf(name)))) {
+					text := pageText(page)
+					assert.Equal(t, strings.Contains(text, "Total"), strings.Contains(text, "Please sign to accept it"), "%s on %s", name, p)
+				}
+			}
+		}
+	}
+}

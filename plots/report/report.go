@@ -86,6 +86,8 @@ func (e *OptionError) Error() string {
 type Pages struct {
 	// Warnings tell what could not be shown as given.
 	Warnings []string
+	// Title is what the pages are called.
+	Title string
 	// Count is the number of pages.
 	Count int
 
@@ -130,7 +132,7 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	}
 	d.describe()
 	warnings := slices.Concat(d.sheet.warnings(), d.priceWarning(), d.photoWarnings())
-	return &Pages{Warnings: warnings, Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
+	return &Pages{Warnings: warnings, Title: d.title, Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
 }
 
 // newDocument settles what the pages are of.

@@ -123,7 +123,7 @@ const (
 // top is where the text of a page begins; the first is 0.
 func (d *document) top(page int) float64 {
 	switch {
-	case page == 0 && (d.For == WorkOrder || d.For == FieldSheet) || d.For == classSheet:
+	case page == 0 && (d.For == WorkOrder || d.For == FieldSheet) || d.For == ClassSheet:
 		return marginTight
 	case page == 0 && d.For != Working:
 		return marginHeadless
@@ -151,7 +151,7 @@ func (d *document) printPages(pages [][]row) {
 	}
 	for i, page := range pages {
 		d.sheet.pdf.AddPage()
-		if i > 0 && d.For != classSheet || d.For == Working {
+		if i > 0 && d.For != ClassSheet || d.For == Working {
 			d.header()
 		}
 		d.footer(i+1, len(pages))

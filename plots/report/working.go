@@ -25,6 +25,7 @@ func (d *document) working() error {
 	d.contents(f, steps)
 	d.curves(f)
 	d.findings(f)
+	d.barCharts(f)
 	d.rounds(f)
 	d.assumptions(f)
 	f.add(steps.rows...)
@@ -38,9 +39,9 @@ func (d *document) working() error {
 // contents lists the sections with their pages, which are known once all is laid
 // out.
 func (d *document) contents(f, steps *flow) {
-	names := []string{curvesTitle, findingsTitle, assumedTitle}
+	names := []string{curvesTitle, findingsTitle, barsTitle, assumedTitle}
 	if len(d.study.Readings) > 0 {
-		names = slices.Insert(names, 2, roundsTitle)
+		names = slices.Insert(names, 3, roundsTitle)
 	}
 	for _, r := range steps.rows {
 		if r.entry != "" {
@@ -58,7 +59,8 @@ func (d *document) contents(f, steps *flow) {
 					continue
 				}
 				x := f.x + float64(k)*(wide+20)
-				f.put(f.body(), x, y+f.body().ascent(), f.cut(f.body(), names[n], wide-24))
+				t, name := f.fit(f.body(), names[n], wide-24, 7.5)
+				f.put(t, x, y+f.body().ascent(), name)
 				f.flushRight(f.body(), x+wide, y+f.body().ascent(), fmt.Sprint(d.pageOf[names[n]]))
 			}
 		}})
@@ -74,8 +76,7 @@ func (d *document) curves(f *flow) {
 	if !d.plan.isToday() {
 		s.Options = append(s.Options, *d.plan.option)
 	}
-	look := plots.Print(d.System)
-	look.Scale, look.Monochrome = 0.72, true
+	look := plots.Page(d.System)
 	const high = 205.0
 	f.heading(curvesTitle)
 	f.figure(high, func(y float64) {
@@ -83,13 +84,48 @@ func (d *document) curves(f *flow) {
 	})
 }
 
+// barCharts show the options side by side: the pressure that each part takes, and
+// what ten years cost. A whisker is the range that holds nine in ten.
+func (d *document) barCharts(f *flow) {
+	subject := plots.Subject{Study: d.study, Ranges: d.Ranges, Chosen: d.plan.option.Name}
+	look := plots.Page(d.System)
+	rows := 0
+	for _, o := range d.study.Options {
+		rows += 2
+		if o.Kind == sizing.KindNoFilter {
+			rows--
+		}
+	}
+	high := min(120+14*float64(rows), 300)
+	const gap = 18.0
+	wide := (f.width - gap) / 2
+	f.heading(barsTitle)
+	if d.Ranges != nil {
+		f.paragraph(f.small(), "A whisker is the range that holds nine of ten samples, with each input moved within how well it is known.")
+		f.rows[len(f.rows)-1].keep = true
+	}
+	titles := style{size: 9, bold: true}
+	f.figure(high+14, func(y float64) {
+		for _, k := range plots.Kinds() {
+			at := slices.Index([]string{"pressure-by-part", "ten-year-cost"}, k.Key)
+			if at < 0 {
+				continue
+			}
+			x := f.x + float64(at)*(wide+gap)
+			f.put(titles, x, y+titles.ascent(), k.Title)
+			d.sheet.drawChart(k.Of(subject, look), x, y+14, wide, high)
+		}
+	})
+}
+
 // Titles of the calculations' sections.
 const (
 	curvesTitle   = "Blower and system curves"
+	barsTitle     = "Options side by side"
 	findingsTitle = "Findings"
 	roundsTitle   = "Rounds with the gauge: measured against predicted"
 	assumedTitle  = "Assumed, because nobody typed or measured it"
-	methodsTitle  = "Methods: the equations, and where they come from"
+	methodsTitle  = "Methods and sources"
 	commonTitle   = "Steps that several options share"
 	inputsTitle   = "Inputs, as in the job file"
 )

@@ -39,7 +39,7 @@ func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
 		return err
 	}
 	defer b.file.Close()
-	grids := []grid{table[optionRow]{optionFull, optionRows(s), sys}.grid("Options")}
+	grids := []grid{table[optionRow]{optionFull, optionRows(s), sys}.grid("Options").turned()}
 	if d.Ranges != nil {
 		grids = append(grids, table[sizing.OptionRange]{rangeFull, d.Ranges.Options, sys}.grid("Ranges"))
 	}
@@ -214,6 +214,23 @@ func (t table[R]) grid(name string) grid {
 	return g
 }
 
+// turned puts the rows of a grid beside each other: a sheet of many columns and few
+// rows then prints on a page in letters that read.
+func (g grid) turned() grid {
+	out := grid{name: g.name, heading: []string{g.heading[0]}, widest: 12, rowDecimals: g.decimals[1:], decimals: make([]int, len(g.cells)+1)}
+	for _, line := range g.cells {
+		out.heading = append(out.heading, fmt.Sprint(line[0]))
+	}
+	for i, h := range g.heading[1:] {
+		line := []any{h}
+		for _, from := range g.cells {
+			line = append(line, from[i+1])
+		}
+		out.cells = append(out.cells, line)
+	}
+	return out
+}
+
 // workbook writes sheets until the first fault and keeps that fault.
 type workbook struct {
 	file   *excelize.File
@@ -229,9 +246,9 @@ const (
 	textSize   = 10
 	lineHeight = 13.5
 	leastWidth = 6
-	mostWidth  = 64
+	mostWidth  = 58
 	// paperWidth is what a sheet of paper takes across at a size that reads.
-	paperWidth = 215
+	paperWidth = 188 // at 7 points on 11 in across, less narrow margins
 )
 
 func (b *workbook) add(g grid) {
@@ -286,6 +303,10 @@ func (b *workbook) printed(name string, widths []float64) error {
 		return err
 	}
 	if err := b.file.SetPageLayout(name, layout); err != nil {
+		return err
+	}
+	side, head := 0.4, 0.5
+	if err := b.file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &head, Bottom: &head}); err != nil {
 		return err
 	}
 	titles := name + "!$A:$A," + name + "!$1:$1"

@@ -39,19 +39,24 @@ func TestXLSX_Identity(t *testing.T) {
 			var options, sizes bytes.Buffer
 			require.NoError(t, OptionsCSV(&options, s, sys))
 			require.NoError(t, SizesCSV(&sizes, s, sys))
-			sameTable(t, f, "Options", options.String())
-			sameTable(t, f, "Sizes", sizes.String())
+			sameTable(t, f, "Options", options.String(), true)
+			sameTable(t, f, "Sizes", sizes.String(), false)
 		}
 	}
 }
 
-func sameTable(t *testing.T, f *excelize.File, sheet, text string) {
+// sameTable holds a sheet to a table; turned has the table's rows as columns.
+func sameTable(t *testing.T, f *excelize.File, sheet, text string, turned bool) {
 	t.Helper()
 	want, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	require.NoError(t, err)
 	for r, row := range want {
 		for c, cell := range row {
-			name, err := excelize.CoordinatesToCellName(c+1, r+1)
+			col, row := c+1, r+1
+			if turned {
+				col, row = row, col
+			}
+			name, err := excelize.CoordinatesToCellName(col, row)
 			require.NoError(t, err)
 			got, err := f.GetCellValue(sheet, name, excelize.Options{RawCellValue: true})
 			require.NoError(t, err)
@@ -97,7 +102,7 @@ func TestXLSX_Look_Identity(t *testing.T) {
 				}
 			}
 		}
-		flow, err := f.GetCellValue("Options", "F2")
+		flow, err := f.GetCellValue("Options", "B6")
 		require.NoError(t, err)
 		require.Regexp(t, `^\d+$`, flow, "airflow shows as a screen rounds it")
 	}
@@ -148,17 +153,17 @@ func TestXLSX_Odd_Identity(t *testing.T) {
 	odd.Options[0].LeakFraction = math.NaN()
 	odd.Sizes = nil
 	f := opened(t, &odd, units.IP)
-	formula, err := f.GetCellFormula("Options", "A2")
+	formula, err := f.GetCellFormula("Options", "B1")
 	require.NoError(t, err)
 	require.Empty(t, formula)
-	name, err := f.GetCellValue("Options", "A2")
+	name, err := f.GetCellValue("Options", "B1")
 	require.NoError(t, err)
 	require.Equal(t, "=1+1", name)
-	heads, err := f.GetRows("Options")
+	heads, err := f.GetCols("Options")
 	require.NoError(t, err)
 	for c, h := range heads[0] {
 		if h == "leak fraction" || strings.HasPrefix(h, "life") {
-			cell, err := excelize.CoordinatesToCellName(c+1, 2)
+			cell, err := excelize.CoordinatesToCellName(2, c+1)
 			require.NoError(t, err)
 			v, err := f.GetCellValue("Options", cell)
 			require.NoError(t, err)
@@ -242,17 +247,33 @@ func TestPrinted_Identity(t *testing.T) {
 		page, err := f.GetPageLayout(sheet)
 		require.NoError(t, err)
 		require.Equal(t, 1, *page.FitToWidth, sheet)
-		require.Equal(t, sheet+"!$A:$A,"+sheet+"!$1:$1", titles[sheet])
 		panes, err := f.GetPanes(sheet)
 		require.NoError(t, err)
 		require.True(t, panes.Freeze && panes.YSplit == 1, sheet)
+		require.Equal(t, sheet+"!$A:$A,"+sheet+"!$1:$1", titles[sheet])
+		// Letter and A4 alike, at 7 points or more: 10 points set a digit in 0.0773 in.
+		if sheet == "Sizes" { // many columns and many rows: it takes larger paper
+			continue
+		}
+		require.Zero(t, *page.Size, sheet)
+		across := 0.0
+		cols, err := f.GetCols(sheet)
+		require.NoError(t, err)
+		for c := range cols {
+			name, err := excelize.ColumnNumberToName(c + 1)
+			require.NoError(t, err)
+			w, err := f.GetColWidth(sheet, name)
+			require.NoError(t, err)
+			across += w
+		}
+		require.GreaterOrEqual(t, 10*(11-2*0.4)/(0.0773*across), 7.0, "%s is %.0f digits wide", sheet, across)
 	}
 }
 
 // TestUnknownIsEmpty_Identity: the house with no filter has no media area, MERV or life.
 func TestUnknownIsEmpty_Identity(t *testing.T) {
 	f := opened(t, studyOf(t, "one-inch-slot"), units.IP)
-	rows, err := f.GetRows("Options")
+	rows, err := f.GetCols("Options")
 	require.NoError(t, err)
 	require.Equal(t, sizing.NoFilterName, rows[1][0])
 	empty := 0

@@ -20,6 +20,9 @@ import (
 // Bounds that no house reaches. They keep a file that is no house from taking
 // the machine, stand in the schema of the file, and are refused by name.
 
+// MostPhotos is how many photos a job may hold.
+const MostPhotos = 6
+
 // usualItems bounds a list of which mostItems says nothing.
 const usualItems = 100
 
@@ -37,7 +40,7 @@ var mostItems = map[reflect.Type]int{
 	reflect.TypeFor[Reading]():            60,
 	reflect.TypeFor[Option]():             24,
 	reflect.TypeFor[CheckSet]():           8,
-	reflect.TypeFor[quote.Photo]():        6,
+	reflect.TypeFor[quote.Photo]():        MostPhotos,
 }
 
 // Bounds of texts, in letters.
