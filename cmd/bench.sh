@@ -91,7 +91,7 @@ BEGIN {
 	row("  without them|Report/customer|processor-ns/op|150|1e6|ms|most")
 	row("work order as PDF|Report/work-order|processor-ns/op|150|1e6|ms|most")
 	row("working as PDF|Report/working|processor-ns/op|150|1e6|ms|most")
-	row("fan-and-system chart at 900x500|CurvesChart|ns/op|8|1e6|ms|most")
+	row("fan-and-system chart at 900x500|CurvesChart|processor-ns/op|8|1e6|ms|most")
 	row("edit to solved study and drawn chart|EditToScreen|ms/median|8|1|ms|most")
 	row("house by a SciPy script, times the whole study|script||50|1|x|least")
 	row("house by a LibreOffice sheet, times its meeting|sheet||20|1|x|least")
