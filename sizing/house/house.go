@@ -35,9 +35,9 @@ type House struct {
 	bases         map[string]string
 	// spedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
-	// Today's branches without filters, and the same as one tabled law, once made.
+	// Today's branches without filters, and return sides as one tabled law each, once made.
 	todayBranches []airpath.Branch
-	todayReturn   airpath.Law
+	returnTables  []returnTable
 	ductLaws      map[ductKey]airpath.Law
 	met           []met          // where each tap was last met
 	Trial         *filter.Filter // a make under trial that the job does not hold
