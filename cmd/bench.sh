@@ -4,23 +4,23 @@
 # with 3 where one was not measured.
 # Most figures are processor time, which other work on the machine moves less than
 # time on the wall; yet a busy machine can double any of them, so the load stands
-# above the table. With --window it also opens the real window on a display of its
-# own. Takes some minutes; test.sh does not run it.
+# above the table. The real window is opened on a display of its own; --no-window
+# leaves it out. Takes some ten minutes; test.sh does not run it.
 set -u
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
-window=no
+window=yes
 case ${1:-} in
 "") ;;
---window) window=yes ;;
+--no-window) window=no ;;
 *)
-	echo "bench.sh: given $1; want nothing or --window" >&2
+	echo "bench.sh: given $1; want nothing or --no-window" >&2
 	exit 2
 	;;
 esac
 # shellcheck disable=SC2086
-[ "$window" = no ] || need $window_packages xvfb xdotool || exit 3
+need $window_packages xvfb xdotool libreoffice-calc-nogui python3-scipy || exit 3
 
 work=$(mktemp -d) || exit 3
 trap 'rm -rf "$work"' EXIT
@@ -41,40 +41,19 @@ measure ./sizing '^BenchmarkSolveExamples$/^one-inch-slot' -benchtime 200x -coun
 measure ./sizing/filter '^BenchmarkPleatsKept$' -benchtime 2000x -count 5
 measure ./sizing '^BenchmarkThousandSamples$' -benchtime 1x -count 3
 measure ./sizing '^(BenchmarkReach|BenchmarkFindSizes)$' -benchtime 20x -count 3
-measure ./sizing/homes '^BenchmarkScreen$' -benchtime 2x -count 3
+measure ./sizing/homes '^(BenchmarkScreen|BenchmarkSolved)$' -benchtime 2x -count 3
 measure ./plots/report '^(BenchmarkReport|BenchmarkSampledCustomerPage)$' -benchtime 3x -count 3
 measure ./plots '^BenchmarkCurvesChart$' -benchtime 50x -count 3
-measure ./sizing '^BenchmarkHouseBy' -benchtime 3x -count 1
+measure ./sizing '^(BenchmarkHouseByScript|BenchmarkHouseByEngine)$' -benchtime 3x -count 1
+measure ./sizing '^BenchmarkHouseBySheet$' -benchtime 1x -count 1
+measure ./sizing '^BenchmarkHouseMet$' -benchtime 5000x -count 3
 measure ./gui '^BenchmarkEditToScreen$' -benchtime 30x -count 3
 
-# The window: opened with the largest example, left until it is quiet, then with
-# the caret in a field.
 if [ "$window" = yes ]; then
 	echo "== the window" >&2
-	go build -o "$work/returnbench" ./cmd/returnbench || exit 3
-	export HOME="$work" XDG_CONFIG_HOME="$work" XDG_CACHE_HOME="$work" PROGRAM="$work/returnbench" LANG=C.UTF-8
-	xvfb-run -a -s "-screen 0 1400x900x24" sh -c '
-		ticks() { awk "{print \$14 + \$15}" /proc/$program/stat; }
-		second=$(getconf CLK_TCK)
-		from=$(date +%s%N)
-		"$PROGRAM" open assets/jobs/one-inch-slot.job.json >/dev/null 2>&1 &
-		program=$!
-		trap "kill $program" EXIT
-		until xdotool search --onlyvisible --pid $program >/dev/null 2>&1; do
-			kill -0 $program 2>/dev/null || exit 3
-			sleep 0.02
-		done
-		shown=$(($(date +%s%N) - from))
-		sleep 8
-		quiet=$(ticks)
-		xdotool key Tab
-		sleep 2
-		before=$(ticks)
-		sleep 5
-		resting=$(($(ticks) - before))
-		kib=$(awk "/^VmRSS/ {print \$2}" /proc/$program/status)
-		echo "BenchmarkWindow 1 $shown shown-ns $((quiet * 1000000000 / second)) quiet-ns $((resting * 200 / second)) rest-permille $((kib * 1024)) resident-B"
-	' >>"$work/results" || echo "the window did not open" >&2
+	go build -tags no_emoji -o "$work/returnbench" ./cmd/returnbench || exit 3
+	/usr/bin/env python3 cmd/window.py "$work/returnbench" assets/jobs/one-inch-slot.job.json assets/lessons/more-pleats.lesson.json >>"$work/results" ||
+		echo "the window was not measured" >&2
 fi
 
 load_after=$(cut -d' ' -f1-3 /proc/loadavg 2>/dev/null || echo unknown)
@@ -89,6 +68,12 @@ function median(key,   n, i, k, x, v) {
 		for (k = i; k > 1 && v[k] + 0 < v[k-1] + 0; k--) { x = v[k]; v[k] = v[k-1]; v[k-1] = x }
 	return v[int((n + 1) / 2)]
 }
+# times puts how many times as long the first takes as the second.
+function times(what, other, own,   o, e) {
+	o = other SUBSEP "processor-ns/op"
+	e = own SUBSEP "processor-ns/op"
+	if (o in values && e in values && median(e) > 0) values[what SUBSEP ""] = median(o) / median(e)
+}
 BEGIN {
 	row("study of the largest example, kept solver|SolveExamples/one-inch-slot_again|processor-ns/op|400|1e3|us|most")
 	row("  its allocations|SolveExamples/one-inch-slot_again|allocs/op|400|1||most")
@@ -101,18 +86,26 @@ BEGIN {
 	row("size search|FindSizes|processor-ns/op|20|1e6|ms|most")
 	row("upgrade finder|Reach|processor-ns/op|300|1e6|ms|most")
 	row("200 homes with size search, at 700 a second|Screen|processor-ns/op|286|1e6|ms|most")
+	row("200 homes solved alone, at 2000 a second|Solved|processor-ns/op|100|1e6|ms|most")
 	row("customer page as PDF, with its 200 samples|SampledCustomerPage|processor-ns/op|150|1e6|ms|most")
 	row("  without them|Report/customer|processor-ns/op|150|1e6|ms|most")
 	row("work order as PDF|Report/work-order|processor-ns/op|150|1e6|ms|most")
 	row("working as PDF|Report/working|processor-ns/op|150|1e6|ms|most")
-	row("fan-and-system chart at 900x500|CurvesChart|ns/op|8|1e6|ms|most")
+	row("fan-and-system chart at 900x500|CurvesChart|processor-ns/op|8|1e6|ms|most")
 	row("edit to solved study and drawn chart|EditToScreen|ms/median|8|1|ms|most")
-	row("house by a SciPy script, times the engine|ratio||50|1|x|least")
+	row("house by a SciPy script, times the whole study|script||50|1|x|least")
+	row("house by a LibreOffice sheet, times its meeting|sheet||20|1|x|least")
 	if (window == "yes") {
-		row("window shown|Window|shown-ns|700|1e6|ms|most")
-		row("processor time until quiet|Window|quiet-ns|1000|1e6|ms|most")
-		row("caret in a field, of a core|Window|rest-permille|2|10|%|most")
-		row("resident memory, largest example|Window|resident-B|200|1e6|MB|most")
+		row("window: start to first picture|Window|drawn-ns|700|1e6|ms|most")
+		row("  processor time until quiet|Window|quiet-ns|1000|1e6|ms|most")
+		row("  key to changed letter|Window|letter-ns|50|1e6|ms|most")
+		row("  key to changed numbers|Window|number-ns|150|1e6|ms|most")
+		row("  key to changed chart|Window|chart-ns|150|1e6|ms|most")
+		row("  processor time of an edit, with ranges|Window|edit-ns|100|1e6|ms|most")
+		row("  pictures while a slider is dragged|Window|slider-fps|20|1|/s|least")
+		row("  caret in a field, of a core|Window|rest-permille|2|10|%|most")
+		row("  pointer over the chart, each move|Window|pointer-ns|1|1e6|ms|most")
+		row("  resident memory, largest example|Window|resident-B|200|1e6|MB|most")
 	}
 }
 {
@@ -125,17 +118,15 @@ BEGIN {
 	}
 }
 END {
-	script = "HouseByScript" SUBSEP "processor-ns/op"
-	engine = "HouseByEngine" SUBSEP "processor-ns/op"
-	if (script in values && engine in values && median(engine) > 0)
-		values["ratio" SUBSEP ""] = median(script) / median(engine)
-	printf "%-46s %12s %12s %8s\n", "", "figure", "target", "ratio"
+	times("script", "HouseByScript", "HouseByEngine")
+	times("sheet", "HouseBySheet", "HouseMet")
+	printf "%-50s %12s %12s %8s\n", "", "figure", "target", "ratio"
 	for (i = 1; i <= count; i++) {
 		split(rows[i], f, "|")
 		key = f[2] SUBSEP f[3]
 		target = sprintf("%s %s", f[4], f[6])
 		if (!(key in values)) {
-			printf "%-46s %12s %12s\n", f[1], "not measured", target
+			printf "%-50s %12s %12s\n", f[1], "not measured", target
 			missing++
 			continue
 		}
@@ -146,7 +137,7 @@ END {
 		else ratio = figure / f[4]
 		mark = ratio > 1.5 ? "  OVER" : ""
 		over += ratio > 1.5
-		printf "%-46s %12s %12s %8.2f%s\n", f[1], sprintf("%.4g %s", figure, f[6]), target, ratio, mark
+		printf "%-50s %12s %12s %8.2f%s\n", f[1], sprintf("%.4g %s", figure, f[6]), target, ratio, mark
 	}
 	if (over) printf "%d over by half\n", over
 	if (missing) exit 3

@@ -36,7 +36,7 @@ need_by_hand() {
 	found=yes
 	for package in "$@"; do
 		case $package in
-		gcc | pkg-config | xdotool | xclip | openbox | wmctrl | qpdf | zip | lintian | mmdebstrap) command -v "$package" >/dev/null 2>&1 || found=no ;;
+		gcc | pkg-config | xdotool | xclip | openbox | wmctrl | qpdf | parallel | zip | lintian | mmdebstrap) command -v "$package" >/dev/null 2>&1 || found=no ;;
 		xvfb) command -v Xvfb >/dev/null 2>&1 || found=no ;;
 		imagemagick) command -v import >/dev/null 2>&1 || found=no ;;
 		libreoffice-calc-nogui) command -v soffice >/dev/null 2>&1 || found=no ;;
@@ -60,10 +60,10 @@ Some packages are missing and there is no apt-get to install them with.
   Fedora:        gcc pkgconf-pkg-config mesa-libGL-devel libX11-devel libXcursor-devel libXrandr-devel
                  libXinerama-devel libXi-devel libXxf86vm-devel libxkbcommon-devel
                  (tests also: xorg-x11-server-Xvfb xdotool xclip ImageMagick openbox wmctrl poppler-utils qpdf
-                 libreoffice-calc desktop-file-utils man-db python3-scipy)
+                 libreoffice-calc desktop-file-utils man-db python3-scipy parallel)
   Arch:          gcc pkgconf mesa libx11 libxcursor libxrandr libxinerama libxi libxxf86vm libxkbcommon
                  (tests also: xorg-server-xvfb xdotool xclip imagemagick openbox wmctrl poppler qpdf libreoffice-still
-                 desktop-file-utils man-db python-scipy)
+                 desktop-file-utils man-db python-scipy parallel)
 END
 	exit 3
 }

@@ -108,7 +108,7 @@ linux_tree() {
 	doc=$share/doc/returnbench
 	mkdir -p "$work/tree/bin" "$share/applications" "$share/mime/packages" "$share/man/man1" "$doc/examples" \
 		"$share/bash-completion/completions" "$share/zsh/vendor-completions" "$share/fish/vendor_completions.d"
-	tags="" compile "$work/tree/bin/returnbench"
+	tags=no_emoji compile "$work/tree/bin/returnbench"
 	cp assets/linux/org.returnbench.bench.desktop "$share/applications/"
 	cp assets/linux/returnbench.xml "$share/mime/packages/"
 	for size in 16 22 24 32 48 64 128 256 512; do
@@ -212,7 +212,7 @@ windows() {
 	windows_resource returnbench
 	(
 		export GOOS=windows GOARCH=amd64 CGO_ENABLED=1 CC=x86_64-w64-mingw32-gcc
-		tags="" compile "$work/$name/returnbench.exe" -H windowsgui
+		tags=no_emoji compile "$work/$name/returnbench.exe" -H windowsgui
 	)
 	windows_resource returnbench-console
 	(

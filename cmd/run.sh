@@ -14,7 +14,7 @@ if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
 	# shellcheck disable=SC2086
 	need $window_packages
 	echo "Building; the first time takes a few minutes."
-	go build -o out/returnbench ./cmd/returnbench
+	go build -tags no_emoji -o out/returnbench ./cmd/returnbench
 	exec out/returnbench open "$job"
 fi
 

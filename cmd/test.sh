@@ -21,7 +21,7 @@ case ${1:-} in
 esac
 
 # shellcheck disable=SC2086
-need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui desktop-file-utils man-db python3-scipy || exit 3
+need $window_packages xvfb xdotool xclip imagemagick openbox wmctrl poppler-utils qpdf libreoffice-calc-nogui desktop-file-utils man-db python3-scipy parallel || exit 3
 
 if [ "${1:-}" = --faults ]; then
 	# The rooms that join the parts; the tests of the part itself hold a part.

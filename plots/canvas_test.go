@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"returnbench/sizing/processor"
 	"returnbench/sizing/units"
 )
 
@@ -80,6 +81,7 @@ func TestCanvasWithoutRoomIsBlank(t *testing.T) {
 // A person drags an entry and waits for this: chart made anew and drawn.
 func BenchmarkCurvesChart(b *testing.B) {
 	s, look, c := testStudy(4), Light(units.IP), NewCanvas()
+	defer processor.Report(b)()
 	for b.Loop() {
 		c.Render(FanAndSystem(s, look), look, 900, 500, 96)
 	}

@@ -22,7 +22,7 @@ func chosen(costs ...units.Money) *Study {
 	}
 	s := &Study{Options: []OptionResult{static(NoFilterName, KindNoFilter, 0.3), static(TodayName, KindToday, 0.8)}}
 	s.Options[1].TenYearCost = 5000
-	s.Options[1].Findings[0].Text, s.Options[1].Findings[0].Format = "The static is high.", "The static is high."
+	s.Options[1].Findings[0].Format = "The static is high."
 	for i, c := range costs {
 		o := static(string(rune('a'+i)), KindOption, 0.4)
 		o.TenYearCost, o.Verdict = c, Good
@@ -43,24 +43,24 @@ func TestAdviceInWords_Identity(t *testing.T) {
 	as := func([]OptionResult) {}
 	r := advise(chosen(4000), as)
 	assert.Equal(t, []any{"a", OnlyOne, ""}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Equal(t, "a is the only option that improves on today. Removes: high external static.", r.Why.Text)
-	assert.Equal(t, "The static is high. Choose a: this goes away; 1000 cfm clean, 900 cfm dirty; about $1000 less over ten years.", r.Next.Text)
+	assert.Equal(t, "a is the only option that improves on today. Removes: high external static.", r.Why.In(units.IP))
+	assert.Equal(t, "The static is high. Choose a: this goes away; 1000 cfm clean, 900 cfm dirty; about $1000 less over ten years.", r.Next.In(units.IP))
 	assert.Equal(t, Caution, r.Next.Severity)
 	assert.Equal(t, Good, r.Why.Severity)
 
 	r = advise(chosen(5126, 5204), as)
 	assert.Equal(t, []any{"a", LeastCost, "b"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Equal(t, "a and b fix about as much; a costs $80 less over ten years. Removes: high external static.", r.Why.Text)
-	assert.Contains(t, r.Next.Text, "about $130 more over ten years.")
+	assert.Equal(t, "a and b fix about as much; a costs $80 less over ten years. Removes: high external static.", r.Why.In(units.IP))
+	assert.Contains(t, r.Next.In(units.IP), "about $130 more over ten years.")
 	assert.Empty(t, r.Notes)
 
 	r = advise(chosen(5204, 5003), as)
 	assert.Equal(t, []any{"b", LeastCost, "a"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Contains(t, r.Next.Text, "about the same cost over ten years.")
+	assert.Contains(t, r.Next.In(units.IP), "about the same cost over ten years.")
 
 	r = advise(chosen(5000, 5000), as)
 	assert.Equal(t, []any{"a", FirstOfAlike, "b"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Equal(t, "a and b fix as much for the same cost. Removes: high external static.", r.Why.Text)
+	assert.Equal(t, "a and b fix as much for the same cost. Removes: high external static.", r.Why.In(units.IP))
 
 	r = advise(chosen(5300, 5000), func(o []OptionResult) {
 		o[1].Findings = append(o[1].Findings, Finding{Severity: Stop, Code: "off_table", Problem: OffTable})
@@ -70,44 +70,44 @@ func TestAdviceInWords_Identity(t *testing.T) {
 		o[1].Efficiency.InstalledMERV, o[2].Efficiency.InstalledMERV = 6, 6
 	})
 	assert.Equal(t, []any{"a", KeepsFineness, "b"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Equal(t, "a and b fix about as much; b costs $300 less over ten years; b cleans less than today, MERV 6 instead of 8. Removes: high external static.", r.Why.Text)
+	assert.Equal(t, "a and b fix about as much; b costs $300 less over ten years; b cleans less than today, MERV 6 instead of 8. Removes: high external static.", r.Why.In(units.IP))
 	r = advise(chosen(4800, 5000), func(o []OptionResult) { o[1].Efficiency.InstalledMERV = 6 })
-	assert.Equal(t, "a and b fix about as much; b cleans less than today, MERV 6 instead of 8. Removes: high external static.", r.Why.Text)
+	assert.Equal(t, "a and b fix about as much; b cleans less than today, MERV 6 instead of 8. Removes: high external static.", r.Why.In(units.IP))
 
 	// An unpriced one comes last; a coarser one wins on cost alone, and that is noted.
 	r = advise(chosen(4000, 5000), func(o []OptionResult) { o[0].TenYearKnown, o[0].UpgradeKnown, o[0].TenYearCost = false, false, 0 })
 	assert.Equal(t, []any{"b", LeastCost, "a"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Equal(t, "b and a fix about as much; only the cost of b is known. Removes: high external static.", r.Why.Text)
+	assert.Equal(t, "b and a fix about as much; only the cost of b is known. Removes: high external static.", r.Why.In(units.IP))
 	require.Len(t, r.Notes, 1)
-	assert.Equal(t, "The work of a has no price, so its cost over ten years is not known.", r.Notes[0].Text)
+	assert.Equal(t, "The work of a has no price, so its cost over ten years is not known.", r.Notes[0].In(units.IP))
 	r = advise(chosen(4000, 5000), func(o []OptionResult) {
 		o[0].TenYearKnown, o[1].TenYearKnown = false, false
 	})
-	assert.Contains(t, r.Next.Text, "the price of the work not known.")
+	assert.Contains(t, r.Next.In(units.IP), "the price of the work not known.")
 	r = advise(chosen(4000, 5000), func(o []OptionResult) { o[0].Efficiency.InstalledMERV, o[1].Efficiency.InstalledMERV = 9, 11 })
-	assert.Equal(t, "a and b fix about as much; a costs $1000 less over ten years, with MERV 9 instead of 11. Removes: high external static.", r.Why.Text)
+	assert.Equal(t, "a and b fix about as much; a costs $1000 less over ten years, with MERV 9 instead of 11. Removes: high external static.", r.Why.In(units.IP))
 	require.Len(t, r.Notes, 1)
-	assert.Equal(t, "a wins on cost alone with the coarser filter: MERV 9, where b has 11.", r.Notes[0].Text)
-	assert.Contains(t, r.Next.Text, "about $1000 less over ten years, with MERV 9 instead of 8.")
+	assert.Equal(t, "a wins on cost alone with the coarser filter: MERV 9, where b has 11.", r.Notes[0].In(units.IP))
+	assert.Contains(t, r.Next.In(units.IP), "about $1000 less over ten years, with MERV 9 instead of 8.")
 	r = advise(chosen(4000, 5000), func(o []OptionResult) { o[0].Efficiency.InstalledMERV, o[1].Efficiency.InstalledMERV = 11, 9 })
 	assert.Empty(t, r.Notes)
 	r = advise(chosen(4000), func(o []OptionResult) { o[0].Efficiency.InstalledMERV = 6 })
 	require.Len(t, r.Notes, 1)
-	assert.Equal(t, "a cleans less than today: MERV 6 instead of 8.", r.Notes[0].Text)
+	assert.Equal(t, "a cleans less than today: MERV 6 instead of 8.", r.Notes[0].In(units.IP))
 
 	// Stops today that one option has fewer of.
 	stops := func(o *OptionResult, n int) {
 		for range n {
-			o.Findings = append([]Finding{{Severity: Stop, Code: "off_table", Problem: OffTable, Text: "Off.", Format: "Off."}}, o.Findings...)
+			o.Findings = append([]Finding{{Severity: Stop, Code: "off_table", Problem: OffTable, Format: "Off."}}, o.Findings...)
 		}
 	}
 	s := chosen(5000, 4000)
 	stops(&s.Options[1], 3)
 	r = advise(s, func(o []OptionResult) { stops(&o[0], 1); stops(&o[1], 2) })
 	assert.Equal(t, []any{"a", FewestStops, "b"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Contains(t, r.Why.Text, "a has the fewest stops, 1; b has 2.")
+	assert.Contains(t, r.Why.In(units.IP), "a has the fewest stops, 1; b has 2.")
 	assert.Equal(t, Stop, r.Next.Severity)
-	assert.Contains(t, r.Next.Text, "Off. Choose a: this stays; 1000 cfm clean", "one stop is left")
+	assert.Contains(t, r.Next.In(units.IP), "Off. Choose a: this stays; 1000 cfm clean", "one stop is left")
 
 	// One that lessens the static by half of its excess, clean and dirty, removes 1, half
 	// a problem and more behind one that removes 2.
@@ -119,12 +119,12 @@ func TestAdviceInWords_Identity(t *testing.T) {
 		o[1].TenYearCost, o[1].TenYearKnown, o[1].UpgradeKnown, o[1].Efficiency.InstalledMERV = cost, true, true, 8
 	})
 	assert.Equal(t, []any{"a", MostRemoved, "half"}, []any{r.Option, r.Reason, r.RunnerUp})
-	assert.Equal(t, "a fixes more of today's problems than half, clean and dirty. Removes: high external static.", r.Why.Text)
+	assert.Equal(t, "a fixes more of today's problems than half, clean and dirty. Removes: high external static.", r.Why.In(units.IP))
 	r = advise(chosen(100), func(o []OptionResult) {
 		o[0] = half
 		o[0].Name, o[0].TenYearKnown, o[0].Clean.Airflow, o[0].Loaded.Airflow = "a", true, 1000*units.CFM, 900*units.CFM
 	})
-	assert.Contains(t, r.Next.Text, "Choose a: this changes to 0.650 in. w.c.; 1000 cfm clean")
+	assert.Contains(t, r.Next.In(units.IP), "Choose a: this changes to 0.650 in. w.c.; 1000 cfm clean")
 }
 
 // What the next step says of the problem named: it goes, comes back dirty, stays, or is
@@ -142,7 +142,7 @@ func TestRemedyInWords_Identity(t *testing.T) {
 		}
 		held(&s.Options[1], append([]figure{today}, figure{FilterDrop, 0.5 * in, 0.5 * in, 0.1 * in, false})...)
 		held(&s.Options[2], append([]figure{then}, figure{FilterDrop, 0.05 * in, 0.05 * in, 0.1 * in, false})...)
-		return advise(s, func([]OptionResult) {}).Next.Text
+		return advise(s, func([]OptionResult) {}).Next.In(units.IP)
 	}
 	assert.Contains(t, next(figure{StaticHigh, 150, 150, 100, false}, figure{StaticHigh, 90, 150, 100, false}), "Choose a: this goes away with a clean filter and comes back with a dirty one; 1000 cfm")
 	assert.Contains(t, next(figure{StaticHigh, 150, 150, 100, false}, figure{StaticHigh, 150, 150, 100, false}), "Choose a: this stays; 1000 cfm")
@@ -155,8 +155,8 @@ func TestRemedyInWords_Identity(t *testing.T) {
 func TestNoneInWords_Identity(t *testing.T) {
 	s := chosen()
 	r := recommend.WithRanges(s, nil).Recommendation
-	assert.Equal(t, []any{"", NoOptions, "There is no option to compare with today yet."}, []any{r.Option, r.Reason, r.Why.Text})
-	assert.Equal(t, "The static is high.", r.Next.Text)
+	assert.Equal(t, []any{"", NoOptions, "There is no option to compare with today yet."}, []any{r.Option, r.Reason, r.Why.In(units.IP)})
+	assert.Equal(t, "The static is high.", r.Next.In(units.IP))
 	assert.Equal(t, Caution, r.Why.Severity)
 	s = chosen(100, 200)
 	for i := range s.Options[2:] {
@@ -166,23 +166,23 @@ func TestNoneInWords_Identity(t *testing.T) {
 	}
 	r = recommend.WithRanges(s, nil).Recommendation
 	assert.Equal(t, []any{"", NoneImproves}, []any{r.Option, r.Reason})
-	assert.Equal(t, "No option improves on today; a comes nearest. Makes worse: high external static (0.800 in. w.c. to 0.900 in. w.c.).", r.Why.Text)
+	assert.Equal(t, "No option improves on today; a comes nearest. Makes worse: high external static (0.800 in. w.c. to 0.900 in. w.c.).", r.Why.In(units.IP))
 	calm := chosen(100)
 	calm.Options[1].Findings, calm.Options[1].Held = nil, calm.Options[2].Held
 	r = recommend.WithRanges(calm, nil).Recommendation
-	assert.Equal(t, []any{"", NoneNeeded, "Today's house keeps every limit: 1000 cfm clean, 900 cfm dirty. Nothing has to change."}, []any{r.Option, r.Reason, r.Why.Text})
-	assert.Equal(t, r.Why.Text, r.Next.Text)
+	assert.Equal(t, []any{"", NoneNeeded, "Today's house keeps every limit: 1000 cfm clean, 900 cfm dirty. Nothing has to change."}, []any{r.Option, r.Reason, r.Why.In(units.IP)})
+	assert.Equal(t, r.Why.In(units.IP), r.Next.In(units.IP))
 	// A finding of the house itself counts, but not that much is assumed.
-	calm.Findings = []Finding{{Severity: Caution, Code: "assumed", Text: "Assumed."}, {Severity: Caution, Code: "x", Option: "a"}, {Severity: Good, Code: "y"}}
+	calm.Findings = []Finding{{Severity: Caution, Code: "assumed", Format: "Assumed."}, {Severity: Caution, Code: "x", Option: "a"}, {Severity: Good, Code: "y"}}
 	assert.Nil(t, recommend.Worst(calm))
-	calm.Findings = append(calm.Findings, Finding{Severity: Caution, Code: "duct", Text: "Duct.", Format: "Duct."})
+	calm.Findings = append(calm.Findings, Finding{Severity: Caution, Code: "duct", Format: "Duct."})
 	assert.Equal(t, "duct", recommend.Worst(calm).Code)
 	r = recommend.WithRanges(calm, nil).Recommendation
-	assert.Equal(t, "Duct.", r.Next.Text)
+	assert.Equal(t, "Duct.", r.Next.In(units.IP))
 	// The suggested size that moves the most air, where that is noticeably more.
 	calm.Answer = Answer{Slot: &Size{Place: InSlot, Label: "small", Meets: true, Airflow: 1100 * units.CFM}, Cabinet: &Size{Place: InCabinet, Label: "large", Meets: true, Airflow: 1200 * units.CFM},
 		Grille: &Size{Place: InGrille, Label: "larger", Airflow: 1300 * units.CFM}}
-	assert.Equal(t, "Duct. Put in a cabinet of large: 1200 cfm with a clean filter.", recommend.WithRanges(calm, nil).Recommendation.Next.Text)
+	assert.Equal(t, "Duct. Put in a cabinet of large: 1200 cfm with a clean filter.", recommend.WithRanges(calm, nil).Recommendation.Next.In(units.IP))
 	calm.Answer.Cabinet.Airflow, calm.Answer.Slot.Airflow = 1005*units.CFM, 1002*units.CFM
-	assert.Equal(t, "Duct.", recommend.WithRanges(calm, nil).Recommendation.Next.Text)
+	assert.Equal(t, "Duct.", recommend.WithRanges(calm, nil).Recommendation.Next.In(units.IP))
 }

@@ -129,7 +129,7 @@ func TestBandsByHand_Identity(t *testing.T) {
 }
 
 // sampled is the deviation of 40 Pa read and another part beside them.
-func sampled(t *testing.T, drop units.Pressure, name string) float64 {
+func sampled(t *testing.T, drop units.Pressure, name PartName) float64 {
 	t.Helper()
 	return sampling.SystemDeviation([]PartDrop{{Name: "supply", Basis: "gauge", Drop: 40}, {Name: name, Basis: "assumed", Drop: drop}}, UsualDeviations())
 }

@@ -131,7 +131,7 @@ func TestEffectsInWords_Identity(t *testing.T) {
 	assert.Equal(t, Counts{Stops: 1, Cautions: 7, Removed: 3, Lessened: 2, Left: 4, Added: 3}, o.Counts)
 	assert.Equal(t, "Removes: high external static, a faster wheel, filter face by the energy code. Removes with a clean filter only: air past the filter. Lessens: high filter drop (0.400 in. w.c. to 0.200 in. w.c.). "+
 		"Leaves: too high a temperature rise, a price over the budget. Not judged any more: MERV by the energy code. Makes worse: too much airflow (0.241 in. w.c. to 0.321 in. w.c.). Adds: coil frost, too coarse a filter, MERV by ASHRAE 62.2.",
-		o.Versus.Text)
+		o.Versus.In(units.IP))
 	assert.Equal(t, Caution, o.Versus.Severity)
 	for _, c := range o.Against {
 		switch c.Problem {
@@ -146,7 +146,7 @@ func TestEffectsInWords_Identity(t *testing.T) {
 	none := judged("y", KindOption)
 	calm := judged(TodayName, KindToday)
 	recommend.CompareWith(&none, &calm, nil, nil)
-	assert.Equal(t, "It has no problem to remove and adds none.", none.Versus.Text)
+	assert.Equal(t, "It has no problem to remove and adds none.", none.Versus.In(units.IP))
 	assert.Equal(t, Counts{}, none.Counts)
 	recommend.CompareWith(&today, &today, nil, nil)
 	assert.Empty(t, today.Against, "today is compared with nothing")

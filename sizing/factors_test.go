@@ -29,11 +29,11 @@ func TestFactorsAreOnTheirParts_Identity(t *testing.T) {
 		require.NoError(t, err)
 		drops := map[string]float64{}
 		for _, part := range sys.Series {
-			drops[part.Name] = part.Law(0.4)
+			drops[string(part.Name)] = part.Law(0.4)
 		}
 		for _, b := range sys.Branches {
 			for _, part := range b.Parts {
-				drops[b.Name+" "+part.Name] = part.Law(0.2)
+				drops[b.Name+" "+string(part.Name)] = part.Law(0.2)
 			}
 		}
 		return h, drops

@@ -133,7 +133,7 @@ func TestFrostInWords_Identity(t *testing.T) {
 				default:
 					want = "The cooling coil may frost" + when + ": " + show(c.Airflow) + " is " + show(c.AirflowPerCapacity) + " of cooling, under 300 cfm/ton. Raise the airflow."
 				}
-				assert.Equal(t, want, f.Text)
+				assert.Equal(t, want, f.In(units.IP))
 			}
 		}
 	}

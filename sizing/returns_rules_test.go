@@ -31,7 +31,7 @@ func TestOneReturnIsUnfiltered_Identity(t *testing.T) {
 		assert.InDelta(t, own/1000, o.Places[0].AirShare, 1e-4)
 		assert.InDelta(t, b[filtered].FilterDrop.In(units.InchWater)*own/1000, o.Clean.FilterDrop.In(units.InchWater), 1e-4, "the mean over all air")
 		assert.Equal(t, []string{"hall", "den"}[filtered], o.Places[0].Return)
-		text := findingOf(t, o.Findings, "leak").Text
+		text := findingOf(t, o.Findings, "leak").In(units.IP)
 		assert.Regexp(t, `% of the air slips past the filter.*and fouls the coil\. Filter every return\.$`, text)
 		for i := range o.Efficiency.Installed {
 			assert.InDelta(t, o.Efficiency.BySize[i]*own/1000, o.Efficiency.Installed[i], 1e-4)
@@ -194,7 +194,7 @@ func TestDuctsInWords_Identity(t *testing.T) {
 	var texts []string
 	for _, f := range s.Findings {
 		if f.Code == "duct_friction" {
-			texts = append(texts, f.Text)
+			texts = append(texts, f.In(units.IP))
 		}
 		assert.NotEqual(t, "duct_velocity", f.Code)
 	}

@@ -22,7 +22,7 @@ func TestSetsInWords_Identity(t *testing.T) {
 		j.Limits.Checks = CheckSets()
 		change(&j)
 		f := findingOf(t, solved(t, j).Today().Findings, code)
-		assert.Equal(t, want, f.Text, code)
+		assert.Equal(t, want, f.In(units.IP), code)
 		assert.Equal(t, severity, f.Severity, code)
 		assert.True(t, f.BothWays, code)
 	}

@@ -104,7 +104,7 @@ var built = sync.OnceValues(func() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if out, err := exec.Command("go", "build", "-tags", "checkthreads", "-o", binary, ".").CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", "build", "-tags", "checkthreads,no_emoji", "-o", binary, ".").CombinedOutput(); err != nil {
 		return "", fmt.Errorf("%w: %s", err, out)
 	}
 	return binary, nil

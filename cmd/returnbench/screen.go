@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"text/tabwriter"
 	"time"
 
@@ -46,6 +47,9 @@ func (v *screenVerb) Run(s *stage) error {
 	case v.Example > 0:
 		return v.writeExample(s)
 	}
+	// A home leaves much garbage and nothing else: collected less often it costs
+	// less, and the list still takes a few ten megabytes.
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	summary, err := v.screen(s)
 	if err != nil {
 		return v.explain(err)

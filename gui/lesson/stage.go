@@ -13,6 +13,7 @@ import (
 	"returnbench/gui/chart"
 	"returnbench/gui/widgets"
 	"returnbench/plots"
+	"returnbench/sizing"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/units"
 )
@@ -52,6 +53,7 @@ type stage struct {
 	full  func() // the window fills the screen, or no more
 
 	drawn string // what the explanation was written of
+	seen  sight  // what the charts were drawn of
 	quiet bool
 	step  Step
 }
@@ -352,8 +354,7 @@ func (g *stage) refresh() {
 	g.refreshNumbers(sys)
 	g.explain(sys)
 	g.refreshBar()
-	g.chart.Refresh()
-	g.trace.Refresh()
+	g.redraw(sys)
 	step := g.show.Step()
 	visible(g.trace, step == Try)
 	visible(g.rest, !g.large || step != Ask)
@@ -369,8 +370,41 @@ func (g *stage) refresh() {
 	if g.step != step {
 		g.step = step
 		g.rest.ScrollToTop()
+		g.box.Refresh() // all of it; else the parts see to themselves
 	}
-	g.box.Refresh()
+}
+
+// sight is all that the charts of a stage are drawn of. A slider tells of each of its
+// positions before and after it is solved, and only what it moves is drawn.
+type sight struct {
+	lesson           *lesson.Lesson
+	start, now, end  *sizing.Study
+	step             Step
+	position, traced int
+	visited          int
+	sys              units.System
+}
+
+// redraw draws the charts whose subject changed.
+func (g *stage) redraw(sys units.System) {
+	start, _ := g.show.Start()
+	now, _ := g.show.Now()
+	end, _ := g.show.End()
+	_, visited := g.show.Visited()
+	next := sight{g.show.Lesson(), start.Study, now.Study, end.Study, g.show.Step(), g.show.Position(), g.show.Traced(), len(visited), sys}
+	was := g.seen
+	g.seen = next
+	if next == was {
+		return
+	}
+	g.trace.Refresh()
+	// The chart shows the position only through its Study, but for the start alone.
+	atStart := func(s sight) bool { return s.step == Ask || s.position == 0 }
+	same := atStart(was) == atStart(next)
+	next.position, next.traced, next.visited = was.position, was.traced, was.visited
+	if !same || next != was {
+		g.chart.Refresh()
+	}
 }
 
 func setText(l *widget.Label, text string) {

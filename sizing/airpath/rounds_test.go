@@ -53,7 +53,7 @@ func TestRoundsAreFew(t *testing.T) {
 		for i := range n {
 			assert.LessOrEqual(t, n[i]-again[i], 6, "part %d, from a like point", i)
 		}
-		want, err := s.meetBracketed(fan, offset)
+		want, err := s.solveBracketed(fan, offset)
 		require.NoError(t, err)
 		assert.InEpsilon(t, want.Flow, p.Flow, 1e-12)
 		assert.InEpsilon(t, want.Return, p.Return, 1e-11)
@@ -114,7 +114,7 @@ func TestNoSplitIsAnError(t *testing.T) {
 	assert.ErrorIs(t, err, ErrSplit)
 	_, err = s.Table(0.5)
 	assert.ErrorIs(t, err, ErrSplit)
-	_, err = s.meetBracketed(func(float64) float64 { return 0.5 }, nil)
+	_, err = s.solveBracketed(func(float64) float64 { return 0.5 }, nil)
 	assert.Error(t, err)
 }
 
@@ -163,7 +163,7 @@ func TestPower_Identity(t *testing.T) {
 	assert.Zero(t, Power(10, 0, 2)(3))
 	assert.Zero(t, Power(10, -1, 1.5)(3))
 	s := System{Series: []Part{{Name: "b"}}}.After(Part{Name: "a"})
-	assert.Equal(t, []string{"a", "b"}, []string{s.Series[0].Name, s.Series[1].Name})
+	assert.Equal(t, []PartName{"a", "b"}, []PartName{s.Series[0].Name, s.Series[1].Name})
 }
 
 // Lines p = d + m (q - f): at a drop each takes f + (p - d)/m; together their flows add,
@@ -182,8 +182,8 @@ func TestLinesTogether_Identity(t *testing.T) {
 	assert.Equal(t, line{flow: 3, drop: 30, slope: 15}, inSeries([]line{one, c}, false))
 	assert.Equal(t, line{flow: 3, drop: -10, slope: -5}, inSeries([]line{one, c}, true))
 	assert.Equal(t, line{}, inParallel(nil))
-	assert.InDelta(t, 1.0/3, widestMiss([]line{{drop: 40}, {drop: 25}}, 30), 1e-12)
-	assert.Zero(t, widestMiss([]line{{drop: 0}}, 0))
+	assert.InDelta(t, 1.0/3, worstImbalance([]line{{drop: 40}, {drop: 25}}, 30), 1e-12)
+	assert.Zero(t, worstImbalance([]line{{drop: 0}}, 0))
 
 	// A line moved from one point of k q^2 to the next has its exponent: between 1 and 1.1,
 	// 0.21/0.1 over 1.21/1.1 is 1.909.

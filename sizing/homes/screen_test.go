@@ -19,8 +19,12 @@ import (
 	"pgregory.net/rapid"
 
 	"returnbench/sizing"
+	"returnbench/sizing/assume"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
+	options "returnbench/sizing/option"
 	"returnbench/sizing/processor"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -401,4 +405,25 @@ func BenchmarkScreen(b *testing.B) {
 		}
 	}
 	b.ReportMetric(homes*float64(b.N)/b.Elapsed().Seconds(), "homes/s")
+}
+
+// BenchmarkSolved is the same homes solved alone, with neither sizes nor findings:
+// each from its row to its house and its options, clean and loaded.
+func BenchmarkSolved(b *testing.B) {
+	const homes = 200
+	rows, err := csv.NewReader(strings.NewReader(invented(b, 1, homes))).ReadAll()
+	require.NoError(b, err)
+	hd, err := readHeading(rows[0])
+	require.NoError(b, err)
+	defer processor.Report(b)()
+	for b.Loop() {
+		for _, cells := range rows[1:] {
+			h, faults := hd.read(cells)
+			require.Empty(b, faults)
+			require.Empty(b, h.Check())
+			made, err := house.New(assume.Job(h.Job), nil)
+			require.NoError(b, err)
+			require.NoError(b, options.SolveAll(made, &study.Study{}))
+		}
+	}
 }

@@ -30,9 +30,9 @@ type House struct {
 	bases         map[airpath.PartName]string
 	// adjustedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
-	// Today's branches without filters, and the same as one tabulated law, once made.
+	// Today's branches without filters, and return sides as one tabulated law each, once made.
 	todayBranches []airpath.Branch
-	todayReturn   airpath.Law
+	returnTables  []returnTable
 	ductLaws      map[ductKey]airpath.Law
 	lastPoints    []tapPoint     // where each tap was last solved
 	Trial         *filter.Filter // a make being tried that is not in the job

@@ -1,9 +1,11 @@
 package house
 
 import (
+	"reflect"
 	"slices"
 
 	"returnbench/sizing/airpath"
+	"returnbench/sizing/job"
 )
 
 // TabulatedSystem is the system for work that needs many points at the accuracy of a
@@ -15,15 +17,34 @@ func (h *House) TabulatedSystem(a *Arrangement, sys airpath.System) (airpath.Sys
 	if len(sys.Branches) < 2 || filtered && !a.NoFilters {
 		return sys, nil
 	}
-	law := h.todayReturn
-	if law == nil || !a.KeepsReturns {
-		var err error
-		if law, err = sys.Table(float64(h.DesignAirflow)); err != nil {
-			return sys, err
-		}
-		if a.KeepsReturns {
-			h.todayReturn = law
-		}
+	law, err := h.tabledReturn(a, sys)
+	if err != nil {
+		return sys, err
 	}
 	return airpath.System{Series: append([]airpath.Part{{Name: airpath.PartReturn, Law: law}}, sys.Series...)}, nil
+}
+
+// returnTable is a return side as one law.
+type returnTable struct {
+	returns []job.Return
+	law     airpath.Law
+}
+
+// tabledReturn is the table of an arrangement's branches. Options often differ in
+// their filter alone and share their returns, with today or with each other.
+func (h *House) tabledReturn(a *Arrangement, sys airpath.System) (airpath.Law, error) {
+	for i := range h.returnTables {
+		if t := &h.returnTables[i]; sameReturns(t.returns, a.Returns) {
+			return t.law, nil
+		}
+	}
+	law, err := sys.Table(float64(h.DesignAirflow))
+	if err == nil {
+		h.returnTables = append(h.returnTables, returnTable{a.Returns, law})
+	}
+	return law, err
+}
+
+func sameReturns(a, b []job.Return) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0] || reflect.DeepEqual(a, b))
 }

@@ -337,10 +337,8 @@ func markFront(sizes []study.Size) {
 	for i := range sizes {
 		a := &sizes[i]
 		a.Front = a.Meets
-		for k := range sizes {
-			if sizes[k].Meets && dominates(&sizes[k], a) {
-				a.Front = false
-			}
+		for k := 0; k < len(sizes) && a.Front; k++ {
+			a.Front = !(sizes[k].Meets && dominates(&sizes[k], a))
 		}
 	}
 }
