@@ -96,7 +96,7 @@ var rooms = []struct {
 	{"recommend", []string{"units", "study", "house", "judge", "compare"}, "chooses among what was solved and judged; it solves nothing"},
 	{"sampling", []string{"units", "airpath", "job", "study", "perturb", "assume", "house", "option", "compare", "recommend"}, "the same solve many times"},
 	{"calculations", []string{"units", "air", "duct", "filter", "blower", "thermal", "airpath", "cost", "job", "study", "house", "money", "compare"}, "tells the steps; no number comes from here"},
-	{".", []string{"units", "filter", "airpath", "job", "study", "assume", "house", "pleats", "money", "judge", "option", "readings", "search", "upgrade", "compare", "recommend", "sampling", "calculations", "quote"}, "the front door: the order of the work, and the names that others use"},
+	{".", []string{"units", "filter", "airpath", "job", "study", "assume", "house", "pleats", "money", "judge", "option", "readings", "search", "upgrade", "compare", "recommend", "sampling", "calculations"}, "the front door: the order of the work, and the names that others use"},
 	{"export", []string{"units", "."}, "reads a study through the front door"},
 	{"lesson", []string{"units", "fieldpath", "."}, "solves through the front door"},
 	{"homes", []string{"units", "fieldpath", "duct", "filter", "blower", "stock", ".", "export"}, "solves through the front door, many homes"},
