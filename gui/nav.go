@@ -43,7 +43,7 @@ func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
 			add(newNavItem(p, p.name, placeItem, lead))
 		}
 	}
-	n.object = container.NewBorder(nil, foot, nil, widget.NewSeparator(), container.NewVScroll(n.column))
+	n.object = container.NewBorder(nil, foot, nil, widget.NewSeparator(), widgets.NewVScroll(n.column))
 	return n
 }
 

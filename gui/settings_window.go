@@ -154,7 +154,7 @@ func (v *settingsView) rows() fyne.CanvasObject {
 	take := newKeyButton("Take those of this job", v.take)
 	right := container.NewBorder(container.NewVBox(heading("New jobs"), said, container.NewHBox(take)), nil, nil, nil, v.form.Object())
 	right = container.NewPadded(right)
-	split := container.NewHSplit(container.NewVScroll(left), right)
+	split := container.NewHSplit(widgets.NewVScroll(left), right)
 	split.SetOffset(0.46)
 	return split
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
@@ -122,4 +123,40 @@ func TestNumberPad(t *testing.T) {
 	b.ask("Question", "?", answer{"Yes", func() { answered = true }}, answer{"No", nil})
 	press(t, b, fyne.KeyEnter)
 	assert.True(t, answered)
+}
+
+// A finger drawn over a form or a table moves it; a mouse drawn there does not.
+func TestAFingerScrolls(t *testing.T) {
+	b := newBench(t)
+	b.window.Resize(fyne.NewSize(1280, 800))
+	b.put(example(t, "one-inch-slot"), "")
+	for touch, places := range map[bool][]string{true: {"returns", "sizes", "findings"}, false: {"returns", "findings"}} {
+		b.SetTouch(touch)
+		for _, place := range places {
+			b.enter(place)
+			scroll, pad := scrolledIn(t, b)
+			before := scroll.Offset.Y
+			pad.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(0, -60)})
+			assert.Equal(t, touch, scroll.Offset.Y > before, "%s, touch %t", place, touch)
+		}
+	}
+}
+
+// scrolledIn finds the first thing in view that has more than it shows, and what
+// in it hears a finger.
+func scrolledIn(t *testing.T, b *Bench) (*container.Scroll, fyne.Draggable) {
+	t.Helper()
+	for _, o := range test.LaidOutObjects(b.body) {
+		s, ok := o.(*container.Scroll)
+		if !ok || !s.Visible() || s.Content.MinSize().Height <= s.Size().Height+60 {
+			continue
+		}
+		for _, in := range test.LaidOutObjects(s.Content) {
+			if d, ok := in.(fyne.Draggable); ok && fmt.Sprintf("%T", in) != "*fields.Entry" {
+				return s, d
+			}
+		}
+	}
+	t.Fatal("nothing scrolls in " + b.at)
+	return nil, nil
 }

@@ -76,7 +76,7 @@ func newComparison(m Model, view *sizing.View) *comparison {
 		widget.NewButton("Copy", t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
 	top := container.NewVBox(bar, order, t.none)
-	bottom := container.NewVScroll(container.NewVBox(t.basis, t.said.object))
+	bottom := widgets.NewVScroll(container.NewVBox(t.basis, t.said.object))
 	t.object = container.New(&sheetLayout{top, t.body, bottom}, top, t.body, bottom) // the tab key goes down
 	return t
 }

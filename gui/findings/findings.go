@@ -65,7 +65,7 @@ func New(m Model, ways Ways) *Screen {
 	s.ranges.SizeName = theme.SizeNameCaptionText
 	s.assumed.OnActivated = func(i int) { s.ways.Field(s.paths[i]) }
 	bottom := container.NewVBox(gap(), heading("Assumed values (double click or Return leads to the field)"), s.share, s.assumed.Object())
-	s.scroll = container.NewVScroll(container.NewVBox(s.list, bottom))
+	s.scroll = widgets.NewVScroll(container.NewVBox(s.list, bottom))
 	s.Refresh()
 	return s
 }

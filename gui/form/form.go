@@ -209,7 +209,7 @@ func (f *Form) rebuild() {
 	f.fields, f.lists, f.items, f.heads, f.advanced = nil, nil, map[string]ListItem{}, map[any]int{}, nil
 	f.made = f.shape()
 	f.build(b)
-	f.scroll.Content = container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, fyne.Max(look.Margin, theme.ScrollBarSize()+4)), b.box) // the bar of the scroll lies over the right edge
+	f.scroll.Content = widgets.DragContent(f.scroll, container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, fyne.Max(look.Margin, theme.ScrollBarSize()+4)), b.box)) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
 	f.notifyFocus()
 	if canvas == nil {

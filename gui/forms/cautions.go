@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/notices"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
 )
@@ -22,7 +23,7 @@ func NewCautions() *Cautions {
 	foot := widget.NewLabel("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work.")
 	foot.Wrapping = fyne.TextWrapWord
 	box.Add(foot)
-	return &Cautions{container.NewVScroll(container.NewPadded(box))}
+	return &Cautions{widgets.NewVScroll(container.NewPadded(box))}
 }
 
 // Object is the screen.

@@ -12,6 +12,7 @@ import (
 	"returnbench/gui/fields"
 	"returnbench/gui/session"
 	"returnbench/gui/table"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -94,7 +95,7 @@ func (s *Target) lay() fyne.CanvasObject {
 		s.ways.Object(), s.none, s.why,
 		bold("Falls short"), s.short.Object(),
 		bold("Required drop if only this part changes"), s.levers.Object())
-	return container.NewBorder(top, nil, nil, nil, container.NewVScroll(lists))
+	return container.NewBorder(top, nil, nil, nil, widgets.NewVScroll(lists))
 }
 
 // Object is the screen.

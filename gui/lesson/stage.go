@@ -179,10 +179,10 @@ func (g *stage) lay() {
 	top := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.question, g.fault, g.foretold, g.said, g.move))
 	const share = 0.6
 	g.numbers = container.NewGridWithColumns(2, tiles...)
-	g.rest = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
+	g.rest = widgets.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
 	drawn := container.New(&over{share: 0.69}, g.chart, g.trace)
 	picture := container.New(&beside{share: share}, drawn, g.rest)
-	asked := container.NewVScroll(top)
+	asked := widgets.NewVScroll(top)
 	all := container.New(&halves{top, asked, picture, bar}, asked, picture, bar) // the tab key goes down
 	g.box.Objects = []fyne.CanvasObject{all}
 }

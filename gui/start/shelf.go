@@ -72,7 +72,7 @@ func (s *Screen) listShelves() {
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
 	group("Examples: invented houses, complete with readings", "", shelf.Examples)
 	group("From a template: a house like yours, without its name and readings", "", shelf.Templates)
-	s.shelves.Objects = []fyne.CanvasObject{container.NewVScroll(container.New(edge{}, box))}
+	s.shelves.Objects = []fyne.CanvasObject{widgets.NewVScroll(container.New(edge{}, box))}
 	s.shelves.Refresh()
 }
 

@@ -23,6 +23,7 @@ type tableBody struct {
 var (
 	_ desktop.Hoverable = (*tableBody)(nil)
 	_ fyne.Tappable     = (*tableBody)(nil)
+	_ fyne.Draggable    = (*tableBody)(nil)
 )
 
 func (b *tableBody) rowAt(p fyne.Position) int {
@@ -40,6 +41,12 @@ func (b *tableBody) Tapped(e *fyne.PointEvent) {
 		b.t.Select(row)
 	}
 }
+
+// Dragged moves the rows with a finger.
+func (b *tableBody) Dragged(d *fyne.DragEvent) { widgets.DragScroll(b.t.pane, b.Theme(), d) }
+
+// DragEnd has nothing to end.
+func (b *tableBody) DragEnd() {}
 
 // MouseIn lights the row under the pointer.
 func (b *tableBody) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }

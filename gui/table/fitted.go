@@ -3,6 +3,9 @@ package table
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"returnbench/gui/look"
 )
 
 // Fitted is a table that is as tall as its rows, up to a limit.
@@ -34,8 +37,20 @@ type fittedLayout struct{ s *Fitted }
 func (r *fittedLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	row := r.s.rowHeight()
 	least := o[0].MinSize() // the head and two rows
-	least.Height += row * (float32(min(len(r.s.Rows()), r.s.most)-2) + 0.5)
+	least.Height += row * (float32(min(len(r.s.Rows()), r.s.atMost())-2) + 0.5)
 	return least
+}
+
+// atMost is the most rows shown without scrolling: fewer where rows are higher
+// for a finger, so that the table takes no more room. All round it is higher too,
+// so a fifth of the room goes.
+func (s *Fitted) atMost() int {
+	th := s.Theme()
+	if th.Size(look.Target) == 0 {
+		return s.most
+	}
+	text := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height
+	return max(min(s.most, 3), int(0.8*float32(s.most)*text/s.rowHeight()))
 }
 
 // Layout gives the table all the room.

@@ -38,7 +38,7 @@ func New(m Model) *Screen {
 	s := &Screen{model: m, table: table.New(), steps: container.NewVBox()}
 	s.table.SetColumns([]table.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
 	s.table.OnSelected = func(int) { s.tell() }
-	split := container.NewHSplit(s.table, container.NewVScroll(container.NewPadded(s.steps)))
+	split := container.NewHSplit(s.table, widgets.NewVScroll(container.NewPadded(s.steps)))
 	split.SetOffset(0.5)
 	s.box = container.NewBorder(
 		widget.NewLabelWithStyle("The working behind each number", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
