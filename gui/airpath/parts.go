@@ -2,6 +2,7 @@ package airpath
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -80,6 +81,9 @@ func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 		l := lettering{align: fyne.TextAlignCenter, bold: i == 0}
 		if i == 0 {
 			l.bold = p.width(t, l) <= column.w-4 // the weight goes before a letter does
+			if p.width(t, l) > column.w-4 {
+				t = strings.Replace(t, ", measured", ", gauge", 1)
+			}
 			t = p.fit(t, column.w-4, l)
 		}
 		p.text(t, column.x+2, y, column.w-4, l)

@@ -17,8 +17,9 @@ const (
 // what is left, but no less than nearly half and than it can be read at: the head
 // then gives way.
 type stacked struct {
-	head                *container.Scroll
-	bar, picture, table fyne.CanvasObject
+	head         *container.Scroll
+	bar, picture fyne.CanvasObject
+	table        *fyne.Container // of a table that scrolls in itself
 }
 
 // MinSize lets the head shrink.
@@ -31,16 +32,21 @@ func (s *stacked) MinSize([]fyne.CanvasObject) fyne.Size {
 	}
 	size.Height += fyne.Min(s.head.Content.MinSize().Height, leastHead) + s.bar.MinSize().Height
 	if s.table.Visible() {
-		size.Height += s.table.MinSize().Height
+		size.Height += s.leastTable()
 	}
 	return size
 }
 
+// leastTable is the height to which the table gives way to the picture.
+func (s *stacked) leastTable() float32 { return s.table.Objects[0].MinSize().Height }
+
 // Layout gives the head its width first, since its height follows from it.
 func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	rest := size.Height - s.bar.MinSize().Height
+	under := float32(0)
 	if s.table.Visible() {
-		rest -= s.table.MinSize().Height
+		under = fyne.Max(s.leastTable(), fyne.Min(s.table.MinSize().Height, rest-leastPicture))
+		rest -= under
 	}
 	wanted := widgets.ResizeToWidth(s.head.Content, size.Width)
 	given := fyne.Min(wanted, fyne.Max(rest-fyne.Max(leastPicture, pictureShare*rest), leastHead))
@@ -54,6 +60,6 @@ func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	put(s.bar, s.bar.MinSize().Height)
 	put(s.picture, fyne.Max(0, rest-given))
 	if s.table.Visible() {
-		put(s.table, s.table.MinSize().Height)
+		put(s.table, under)
 	}
 }
