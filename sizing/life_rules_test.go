@@ -58,6 +58,11 @@ func TestLifeByHand_Identity(t *testing.T) {
 	assert.InDelta(t, (400+0.8*300+0.2*100)*thin, o.AnnualEnergy.In(units.KilowattHour), 0.02)
 	assert.InDelta(t, 900, o.Clean.HeatingAirflow.In(units.CFM), 0.02)
 
+	// Where nothing heats the blower alone still draws its watts, also on the tap that cools.
+	cold := j.Clone()
+	cold.Equipment.NoHeating, cold.Equipment.Blower.HeatingTap, cold.Equipment.Blower.FanTap = true, "only", "only"
+	assert.InDelta(t, 400*thin, solved(t, cold).Today().Clean.FanPower.In(units.Watt), 0.01)
+
 	// At most 5 months: it is changed then, with 5 x 7.667 g in it.
 	j.Limits.ChangeMonths = 5 * units.Month
 	o = solved(t, j).Today()
