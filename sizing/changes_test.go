@@ -228,3 +228,12 @@ func TestTapAdvice_Identity(t *testing.T) {
 	s = solved(t, j)
 	assert.False(t, s.Taps[0].WithinStatic || s.Taps[1].WithinStatic)
 }
+
+// Of three returns the second carries the most air, the third more than the first.
+func TestOneMoreOfThree_Identity(t *testing.T) {
+	j := pinned()
+	j.Returns = []Return{drop10("little", 16), drop10("most", 2), drop10("more", 8)}
+	_, o := single(t, j, "one more return")
+	require.Len(t, o.Returns, 4)
+	assert.Equal(t, j.Returns[1].Fittings, o.Returns[3].Fittings)
+}

@@ -1,7 +1,10 @@
 package sizing
 
 import (
+	"fmt"
 	"regexp"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -108,7 +111,16 @@ func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
 func TestFrostInWords_Identity(t *testing.T) {
 	jobs := unlike()
 	states := map[string]bool{}
-	for _, name := range []string{"frost", "near frost", "few cfm"} {
+	for wet := 52; wet < 66; wet++ { // surfaces on either side of 36 and 40 F
+		j := jobs["near frost"].Clone()
+		j.Site.IndoorDryBulb, j.Site.IndoorWetBulb = units.Fahrenheit(float64(wet)+8), units.Fahrenheit(float64(wet))
+		jobs[fmt.Sprint("wet bulb ", wet)] = j
+	}
+	surfaces := 0
+	for name := range jobs {
+		if !strings.HasPrefix(name, "wet bulb") && !slices.Contains([]string{"frost", "near frost", "few cfm"}, name) {
+			continue
+		}
 		for _, wider := range []units.Flow{1, 1.05, 1.1, 1.15, 1.2, 1.3} {
 			j := jobs[name].Clone()
 			j.DesignAirflow *= wider
@@ -129,6 +141,7 @@ func TestFrostInWords_Identity(t *testing.T) {
 				switch {
 				case f.Code == "frost":
 				case c.ApparatusDewPt < units.Fahrenheit(40):
+					surfaces++
 					want = "The cooling coil may frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + ", under 40.0 F. Raise the airflow."
 				default:
 					want = "The cooling coil may frost" + when + ": " + show(c.Airflow) + " is " + show(c.AirflowPerCapacity) + " of cooling, under 300 cfm/ton. Raise the airflow."
@@ -137,6 +150,7 @@ func TestFrostInWords_Identity(t *testing.T) {
 			}
 		}
 	}
+	assert.Positive(t, surfaces)
 	assert.True(t, states["frost"] && states["frost_risk"], "%v", states)
 	assert.True(t, states["frost with the filter due for change"] || states["frost_risk with the filter due for change"], "%v", states)
 }

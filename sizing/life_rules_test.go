@@ -58,6 +58,11 @@ func TestLifeByHand_Identity(t *testing.T) {
 	assert.InDelta(t, (400+0.8*300+0.2*100)*thin, o.AnnualEnergy.In(units.KilowattHour), 0.02)
 	assert.InDelta(t, 900, o.Clean.HeatingAirflow.In(units.CFM), 0.02)
 
+	// Where nothing heats the blower alone still draws its watts, also on the tap that cools.
+	cold := j.Clone()
+	cold.Equipment.NoHeating, cold.Equipment.Blower.HeatingTap, cold.Equipment.Blower.FanTap = true, "only", "only"
+	assert.InDelta(t, 400*thin, solved(t, cold).Today().Clean.FanPower.In(units.Watt), 0.01)
+
 	// At most 5 months: it is changed then, with 5 x 7.667 g in it.
 	j.Limits.ChangeMonths = 5 * units.Month
 	o = solved(t, j).Today()
@@ -263,4 +268,29 @@ func TestLimitsOfEachPlaceByHand_Identity(t *testing.T) {
 		assert.InDelta(t, 2, o.Places[1-low].ChangeDrop.In(units.InchWater), 1e-9)
 		assert.Less(t, o.Places[low].Life, o.Places[1-low].Life)
 	}
+}
+
+// Of a stiff filter in a grille and a soft one in the slot the soft one leaves its seat,
+// clean under a great push and dirty under a less, and the other stays in its own.
+func TestEachFrameInItsSeat_Identity(t *testing.T) {
+	seen := map[bool]bool{}
+	for _, drop := range []units.Pressure{0.7, 1.2} {
+		j := pinned()
+		stiff := holding("stiff", 20, 25, 200)
+		stiff.Bracing = filter.RigidBox
+		j.Filters = append(j.Filters, stiff)
+		j.Filters[0].Bracing, j.Filters[0].Rating[0].Drop, j.Slot.EdgeCover = filter.Unbraced, drop*units.InchWater, 2*units.Millimetre
+		j.Returns[0].Filter, j.Returns[0].Grille.Width, j.Returns[0].Grille.Height = "stiff", 20*units.Inch, 25*units.Inch
+		j.Limits.ChangeDrop, j.Limits.ChangeMonths = 3*units.InchWater, 24*units.Month
+		o := solved(t, j).Today()
+		require.Len(t, o.Places, 2)
+		assert.Equal(t, []bool{false, true}, []bool{o.Places[0].LeavesSeat, o.Places[1].LeavesSeat})
+		assert.True(t, o.Loaded.LeftSeat)
+		assert.Zero(t, o.Places[0].LoadedLeak)
+		assert.Positive(t, o.Places[1].LoadedLeak)
+		last := o.LifeCurve[len(o.LifeCurve)-1]
+		assert.InEpsilon(t, float64(o.Loaded.FilterDrop), float64(last.Drop), 1e-5)
+		seen[o.Clean.LeftSeat] = true
+	}
+	assert.Len(t, seen, 2)
 }

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -314,4 +315,24 @@ func TestPerturbationMovesEachByItsName_Identity(t *testing.T) {
 		sum += v * v
 	}
 	assert.InDelta(t, 0.1, math.Sqrt(sum/400), 0.011, "three standard errors")
+}
+
+// Of what is neither better nor worse, was not sampled, or not as often, no agreement is
+// known; without a word of them two hundred samples are taken.
+func TestAgreementNotKnown_Identity(t *testing.T) {
+	r, err := Sampling{Seed: 1}.Ranges(context.Background(), pinned())
+	require.NoError(t, err)
+	assert.Equal(t, 200, r[1].Samples)
+	for _, m := range Measures() {
+		_, known := m.Agreement(&r[1], &r[0])
+		assert.Equal(t, m.Sampled() && m.Sense != Neither, known, m.Key)
+		_, known = m.Agreement(&r[1], nil)
+		assert.False(t, known)
+		_, known = m.Agreement(nil, &r[1])
+		assert.False(t, known)
+		fewer := r[0]
+		fewer.Drawn = map[string][]float64{m.Key: {1, 2}}
+		_, known = m.Agreement(&r[1], &fewer)
+		assert.False(t, known, m.Key)
+	}
 }

@@ -163,3 +163,19 @@ func TestSolverSeesAChangedMake_Identity(t *testing.T) {
 		assert.Equal(t, solved(t, j).Today().Clean.FilterDrop, kept.Today().Clean.FilterDrop)
 	}
 }
+
+// A furnace alone may have a coil of which the drop is typed: at the design airflow, as
+// 1200 cfm, with the usual exponent of 1.8, so at 1000 cfm 0.2 (1000/1200)^1.8 = 0.144. A
+// heating airflow typed of what does not heat is not looked at.
+func TestFieldsBesideTheirKind_Identity(t *testing.T) {
+	j := pinned()
+	j.Equipment.Kind, j.Coil = Furnace, Part{Drop: 0.2 * units.InchWater}
+	d, has := coilDrop(solved(t, j).Today().Clean)
+	require.True(t, has)
+	assert.InDelta(t, 0.1440, d.In(units.InchWater), 1e-4)
+	j = pinned()
+	j.Equipment.NoHeating, j.HeatingAirflow = true, 1100*units.CFM
+	s := solved(t, j)
+	assert.Zero(t, s.HeatingAirflow)
+	assert.False(t, s.Heats())
+}

@@ -401,3 +401,12 @@ func TestOneGrilleIsTooFast_Identity(t *testing.T) {
 	assert.NotEqual(t, j.Returns[0].Grille, o.Returns[0].Grille)
 	assert.LessOrEqual(t, b[0].Airflow.In(units.CFM)*144/o.Returns[0].Grille.Width.In(units.Inch)/o.Returns[0].Grille.Height.In(units.Inch), 500.1)
 }
+
+// An option made of a size shares nothing with the house as it is.
+func TestTakenSizeSharesNothing_Identity(t *testing.T) {
+	j := inGrilles()
+	search.AddSize(&j, Size{Place: InCabinet, Count: 1, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Label: "20x25x4", Filter: "deep", MERV: 8})
+	o := &j.Options[0]
+	o.Returns[0].Runs[0].Diameter, o.Returns[0].Fittings[0].Coefficient = 1, 9
+	assert.Equal(t, inGrilles().Returns, j.Returns)
+}
