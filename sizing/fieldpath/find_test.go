@@ -34,6 +34,7 @@ func crowded() *job.Job {
 		Options:  []job.Option{{Returns: []job.Return{branch()}}},
 		Limits:   job.Limits{Checks: []job.CheckSet{job.Title24}},
 		Quote:    quote.Quote{Lines: make([]quote.Line, 1)},
+		Photos:   make([]quote.Photo, 1),
 	}
 }
 
