@@ -149,7 +149,7 @@ func (l Look) grey() Look {
 	}
 	l.Series, l.Depths = []color.Color{l.Ink, l.Ink, l.Faint}, []color.Color{l.Ink}
 	l.Fills = nil
-	for _, y := range []uint8{0x50, 0x90, 0xBC, 0xE4, 0x18, 0x70} {
+	for _, y := range []uint8{0x50, 0x90, 0xBC, 0xE4, 0x18, 0xA6} {
 		l.Fills = append(l.Fills, color.Gray{Y: y})
 	}
 	l.Money = l.Fills

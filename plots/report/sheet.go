@@ -21,6 +21,7 @@ type sheet struct {
 	glyphs  *sfnt.Font
 	buffer  sfnt.Buffer
 	missing map[rune]bool
+	widths  map[measured]float64
 	turned  bool // right-to-left letters were met
 }
 
@@ -32,7 +33,7 @@ const (
 )
 
 func newSheet(paper Paper) *sheet {
-	s := &sheet{missing: map[rune]bool{}}
+	s := &sheet{missing: map[rune]bool{}, widths: map[measured]float64{}}
 	s.w, s.h = paper.size()
 	s.pdf = newRecorder(fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: s.w, Ht: s.h}}))
 	s.pdf.SetMargins(0, 0, 0)
@@ -104,8 +105,21 @@ func (s *sheet) flushRight(t style, x, y float64, text string) {
 }
 
 func (s *sheet) width(t style, text string) float64 {
-	s.dress(t)
-	return s.pdf.GetStringWidth(s.clean(text))
+	key := measured{text, t.size, t.bold}
+	w, known := s.widths[key]
+	if !known {
+		s.dress(t)
+		w = s.pdf.GetStringWidth(s.clean(text))
+		s.widths[key] = w
+	}
+	return w
+}
+
+// measured is a text whose width is known: words are measured again and again.
+type measured struct {
+	text string
+	size float64
+	bold bool
 }
 
 // clean makes a text ready to be written: control characters as spaces, □ for
