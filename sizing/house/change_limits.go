@@ -12,6 +12,10 @@ import (
 // loads; after that many they collect no more dust.
 const mostChanges = 40
 
+// keptClean reports whether a filter collects no more dust, so that a long-lived one
+// is not followed through thousands of changes of a short-lived one.
+func (m *march) keptClean(k int) bool { return m.changes > mostChanges && m.lifetimes[k].had }
+
 // changeDrop is the drop at which a filter is changed: its own final drop or
 // the job's limit, whichever is less; zero: none.
 func (h *House) changeDrop(p *place) units.Pressure {

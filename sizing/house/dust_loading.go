@@ -123,6 +123,9 @@ func (m *march) at(dust []units.Mass, left []bool) (marchState, error) {
 		} else {
 			reaches = m.a.passing(p, func(i int) float64 { return 1 - caught(i) }, false)
 		}
+		if m.keptClean(k) {
+			continue
+		}
 		s.rates[k] = units.MassRate(float64(h.Site.DustRate) * h.RunShare() * reaches * caught(k))
 	}
 	return s, nil
@@ -166,8 +169,11 @@ func (m *march) Run(steps int) error {
 		}
 	}
 	longest := m.house.Limits.ChangeMonths
-	step := m.firstLife(longest) / units.Duration(steps)
+	step, few := m.firstLife(longest)/units.Duration(steps), true
 	for m.unchanged > 0 && m.time < longest {
+		if few && m.changes > mostChanges { // the short-lived ones set the step no more
+			step, few = m.firstLife(longest)/units.Duration(steps), false
+		}
 		if err := m.step(min(step, longest-m.time)); err != nil {
 			return err
 		}
@@ -180,11 +186,14 @@ func (m *march) Run(steps int) error {
 	return nil
 }
 
-// firstLife estimates when the first filter is full at the rates of clean filters.
+// firstLife estimates how long it takes from now until the first filter is full.
 func (m *march) firstLife(longest units.Duration) units.Duration {
 	first := longest
 	for k, rate := range m.now.rates {
-		if full := units.Duration(float64(m.capacities[k]) / float64(rate)); full < first {
+		if m.keptClean(k) {
+			continue
+		}
+		if full := units.Duration(float64(m.capacities[k]-m.now.dust[k]) / float64(rate)); full < first {
 			first = full
 		}
 	}
@@ -244,12 +253,5 @@ func near(a, b []units.Mass) bool {
 // solve makes a new state the present one.
 func (m *march) solve(dust []units.Mass, left []bool) (err error) {
 	m.now, err = m.at(dust, left)
-	if m.changes > mostChanges {
-		for k := range m.now.rates {
-			if m.lifetimes[k].had {
-				m.now.rates[k] = 0
-			}
-		}
-	}
 	return err
 }
