@@ -247,8 +247,14 @@ func (b *Bench) write(path string, then func()) {
 		b.tell(filepath.Base(path)+" cannot be saved", notSaved(err))
 		return
 	}
+	own := b.session.Path()
 	b.session.MarkSaved(path)
 	b.session.NoteDisk(jobfile.Checksum(data))
+	if from, to := filepath.Dir(absolute(own)), filepath.Dir(absolute(path)); own != "" && from != to {
+		if err := copyPhotos(&job, from, to); err != nil {
+			b.tell("The job is saved, but not all of its photos were copied to the new folder", err)
+		}
+	}
 	if err := b.remember(path); err != nil {
 		b.tell("The list of recent files could not be kept", err)
 	}
