@@ -81,7 +81,7 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p.head = container.NewStack()
 	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Chart")), container.NewHBox(p.whose, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
-	down := &stacked{p.head, p.withButtons(moved), p.picture, p.table.Object()}
+	down := &stacked{container.NewVScroll(p.head), p.withButtons(moved), p.picture, p.table.Object()}
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
 	return p
 }

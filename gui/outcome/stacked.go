@@ -2,6 +2,7 @@ package outcome
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"returnbench/gui/widgets"
 )
@@ -16,19 +17,20 @@ const (
 // what is left, but no less than nearly half and than it can be read at: the head
 // then gives way.
 type stacked struct {
-	head, bar, picture fyne.CanvasObject
-	table              *fyne.Container // of a table that scrolls in itself
+	head         *container.Scroll
+	bar, picture fyne.CanvasObject
+	table        *fyne.Container // of a table that scrolls in itself
 }
 
 // MinSize lets the head shrink.
 func (s *stacked) MinSize([]fyne.CanvasObject) fyne.Size {
 	size := fyne.NewSize(0, leastPicture)
-	for _, o := range []fyne.CanvasObject{s.head, s.bar, s.picture, s.table} {
+	for _, o := range []fyne.CanvasObject{s.head.Content, s.bar, s.picture, s.table} {
 		if o.Visible() {
 			size.Width = fyne.Max(size.Width, o.MinSize().Width)
 		}
 	}
-	size.Height += fyne.Min(s.head.MinSize().Height, leastHead) + s.bar.MinSize().Height
+	size.Height += fyne.Min(s.head.Content.MinSize().Height, leastHead) + s.bar.MinSize().Height
 	if s.table.Visible() {
 		size.Height += s.leastTable()
 	}
@@ -46,7 +48,7 @@ func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		under = fyne.Max(s.leastTable(), fyne.Min(s.table.MinSize().Height, rest-leastPicture))
 		rest -= under
 	}
-	wanted := widgets.ResizeToWidth(s.head, size.Width)
+	wanted := widgets.ResizeToWidth(s.head.Content, size.Width)
 	given := fyne.Min(wanted, fyne.Max(rest-fyne.Max(leastPicture, pictureShare*rest), leastHead))
 	y := float32(0)
 	put := func(o fyne.CanvasObject, height float32) {
