@@ -78,10 +78,11 @@ func New(m Model, dress func(units.System) plots.Look) *Pane {
 	p := &Pane{model: m, dress: dress, kinds: plots.Kinds(), shown: plots.FanAndSystemKey}
 	p.buildPicture()
 	p.buildTable()
-	p.head = container.NewStack()
+	down := &stacked{}
+	p.head = container.New(followed{layout.NewStackLayout(), down.headChanged})
 	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Chart")), container.NewHBox(p.whose, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
-	down := &stacked{container.NewVScroll(p.head), p.withButtons(moved), p.picture, p.table.Object()}
+	down.head, down.bar, down.picture, down.table = container.NewVScroll(p.head), p.withButtons(moved), p.picture, p.table.Object()
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
 	return p
 }

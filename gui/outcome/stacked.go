@@ -20,6 +20,32 @@ type stacked struct {
 	head         *container.Scroll
 	bar, picture fyne.CanvasObject
 	table        *fyne.Container // of a table that scrolls in itself
+
+	size      fyne.Size // of the last layout
+	wanted    float32   // height of the head in it
+	layingOut bool
+}
+
+// followed lays out the content of a scroll, which keeps a new height of it to itself.
+type followed struct {
+	stack   fyne.Layout
+	changed func()
+}
+
+// MinSize is that of the content.
+func (f followed) MinSize(objects []fyne.CanvasObject) fyne.Size { return f.stack.MinSize(objects) }
+
+// Layout reports that the content may have another height.
+func (f followed) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	f.stack.Layout(objects, size)
+	f.changed()
+}
+
+// headChanged gives the head more room, or less, once it wants another height.
+func (s *stacked) headChanged() {
+	if !s.layingOut && !s.size.IsZero() && s.head.Content.MinSize().Height != s.wanted {
+		s.Layout(nil, s.size)
+	}
 }
 
 // MinSize lets the head shrink.
@@ -42,14 +68,17 @@ func (s *stacked) leastTable() float32 { return s.table.Objects[0].MinSize().Hei
 
 // Layout gives the head its width first, since its height follows from it.
 func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	s.layingOut = true
+	defer func() { s.layingOut = false }()
+	s.size = size
 	rest := size.Height - s.bar.MinSize().Height
 	under := float32(0)
 	if s.table.Visible() {
 		under = fyne.Max(s.leastTable(), fyne.Min(s.table.MinSize().Height, rest-leastPicture))
 		rest -= under
 	}
-	wanted := widgets.ResizeToWidth(s.head.Content, size.Width)
-	given := fyne.Min(wanted, fyne.Max(rest-fyne.Max(leastPicture, pictureShare*rest), leastHead))
+	s.wanted = widgets.ResizeToWidth(s.head.Content, size.Width)
+	given := fyne.Min(s.wanted, fyne.Max(rest-fyne.Max(leastPicture, pictureShare*rest), leastHead))
 	y := float32(0)
 	put := func(o fyne.CanvasObject, height float32) {
 		o.Move(fyne.NewPos(0, y))
