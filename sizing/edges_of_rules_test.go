@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/blower"
+	"returnbench/sizing/compare"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
@@ -143,4 +145,66 @@ func TestFilterInAGrilleIsAPiece_Identity(t *testing.T) {
 		assert.Equal(t, v > 250, p.Undersized, "%.0f fpm", v)
 	}
 	assert.Equal(t, 2, found)
+}
+
+// Samples of a number without a bottom, as of a saving that is never made up for: from
+// there any number is better, and falling there is worse than any; both there, or one
+// not known, is neither. Of 100, 100.5 cannot be told.
+func TestSamplesWithoutABottom_Identity(t *testing.T) {
+	never := math.Inf(-1)
+	pairs := [][2]float64{{5, never}, {-5, never}, {never, 5}, {never, never}, {math.NaN(), 5}, {100.5, 100}, {102, 100}, {98, 100}}
+	got := compare.Agree(len(pairs), func(i int) (option, base float64) { return pairs[i][0], pairs[i][1] })
+	assert.Equal(t, Agreement{Better: 3.0 / 8, Worse: 2.0 / 8}, got)
+}
+
+// On its lowest tap a house of 960 cfm wants 984: either faster tap is enough by itself,
+// and is not told again with anything beside it. A filter grille and one more return,
+// 970 each, are enough only together, within the hundredth that is not short.
+func TestEnoughIsNotToldWithMore_Identity(t *testing.T) {
+	j := choked()
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
+	j.Equipment.Blower.CoolingTap = "low"
+	r, err := FindUpgrades(t.Context(), j, 984*units.CFM, nil)
+	require.NoError(t, err)
+	names := map[string]int{}
+	for _, w := range r.Upgrades {
+		names[w.Name()] = len(w.Changes)
+	}
+	assert.Equal(t, map[string]int{"tap high": 1, "tap medium": 1, "filter grille 2 x 24x24x1 + one more return": 2}, names)
+}
+
+// At the airflow that the house has, each part would have to come down to the drop that
+// blower and other parts leave it: with filters in the grilles, of the filter as of the
+// return without it, what they drop there now is what the study tells.
+func TestRequiredDropsOfGrilleFilters_Identity(t *testing.T) {
+	j := inGrilles()
+	c := solved(t, j).Today().Clean
+	r, err := FindUpgrades(t.Context(), j, 1000*units.CFM, nil)
+	require.NoError(t, err)
+	now := map[PartName]float64{}
+	for _, l := range r.RequiredDrops {
+		now[l.Part] = l.Now.In(units.InchWater)
+	}
+	require.Len(t, now, len(c.Parts))
+	for _, p := range c.Parts {
+		assert.InDelta(t, p.Drop.In(units.InchWater), now[p.Name], 1e-4, p.Name)
+	}
+	assert.Greater(t, now["filter"], 0.1)
+}
+
+// The energy code asks 600 in2 of filter grilles for 2 tons and nothing of the face of a
+// cabinet 4 in deep: at 700 cfm one of 400 in2 sees 252 fpm, under the target of 300, and
+// is looked at. A grille of 24x24 in has 576: at 500 cfm that is 125 fpm, under the 150
+// that a thin filter may see, but the table wants two.
+func TestSizesOfGrillesGoByTheirTable_Identity(t *testing.T) {
+	j := Job{Schema: Schema, DesignAirflow: 700 * units.CFM, Equipment: Equipment{CoolingCapacity: 2 * units.Ton}}
+	j.Limits.Checks = []CheckSet{Title24}
+	assert.True(t, slices.ContainsFunc(solved(t, j).Sizes, func(z Size) bool {
+		return z.Place == InCabinet && z.Depth > 3*units.Inch && z.FaceArea < 401*units.SquareInch
+	}))
+	j.DesignAirflow = 500 * units.CFM
+	s := solved(t, j)
+	one, two := sizeOf(t, s, InGrille, "24x24x1"), sizeOf(t, s, InGrille, "2 x 24x24x1")
+	assert.False(t, one.Meets)
+	assert.True(t, two.Meets)
 }
