@@ -13,6 +13,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/recommend"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -207,4 +208,51 @@ func TestSizesOfGrillesGoByTheirTable_Identity(t *testing.T) {
 	one, two := sizeOf(t, s, InGrille, "24x24x1"), sizeOf(t, s, InGrille, "2 x 24x24x1")
 	assert.False(t, one.Meets)
 	assert.True(t, two.Meets)
+}
+
+// Of a return with two ducts in a row the tighter counts, first or last: 2 tons ask for
+// one of 18 in (the code's table), and 20 in with 16 in is under it.
+func TestTighterDuctOfAReturnCounts_Identity(t *testing.T) {
+	for _, c := range []struct {
+		first, second units.Length
+		want          Severity
+	}{{20, 16, Caution}, {16, 20, Caution}, {20, 18, Good}} {
+		j := ducted(2, float64(c.first))
+		second := j.Returns[0].Runs[0]
+		second.Diameter = c.second * units.Inch
+		j.Returns[0].Runs = append(j.Returns[0].Runs, second)
+		assert.Equal(t, c.want, findingOf(t, solved(t, j).Findings, "title24_ducts").Severity, "%v then %v in", c.first, c.second)
+	}
+}
+
+// The fan's watts per cfm are told with a clean filter: 393.4 W for 1000 cfm. Where dust
+// takes air and watts away they are others.
+func TestFanEfficacyIsOfTheCleanFilter_Identity(t *testing.T) {
+	j := pinned()
+	j.Limits.Checks = []CheckSet{Title24}
+	j.Equipment.Blower = blower.Table{Motor: blower.PSC, Taps: []blower.Tap{{Name: "only", Points: []blower.Point{
+		{ExternalStatic: 0.2 * units.InchWater, Airflow: 1200 * units.CFM, Power: 450},
+		{ExternalStatic: 0.6 * units.InchWater, Airflow: 1000 * units.CFM, Power: 400},
+		{ExternalStatic: 1.2 * units.InchWater, Airflow: 500 * units.CFM, Power: 350}}}}}
+	s := solved(t, j)
+	clean, dirty := s.Today().Clean.FanEfficacy.Show(units.IP), s.Today().Loaded.FanEfficacy.Show(units.IP)
+	require.NotEqual(t, clean, dirty)
+	assert.Contains(t, said(t, s, TodayName, "title24_efficacy"), clean)
+}
+
+// What to put in where no option helps: of the sizes that keep every limit the one that
+// moves the most, wherever it stands.
+func TestSizeToPutIn_Identity(t *testing.T) {
+	s := chosen()
+	next := func(grille, slot, cabinet units.Flow, meets ...PlaceKind) string {
+		size := func(place PlaceKind, q units.Flow) *Size {
+			return &Size{Place: place, Label: string(place), Width: units.Length(q), Airflow: q * units.CFM, Meets: slices.Contains(meets, place)}
+		}
+		s.Answer = Answer{Grille: size(InGrille, grille), Slot: size(InSlot, slot), Cabinet: size(InCabinet, cabinet)}
+		return recommend.WithRanges(s, nil).Recommendation.Next.In(units.IP)
+	}
+	assert.Contains(t, next(1100, 1200, 1150, InGrille, InSlot, InCabinet), "1200 cfm with a clean filter")
+	assert.Contains(t, next(1100, 1200, 1300, InGrille, InSlot), "1200 cfm with a clean filter", "the cabinet misses a limit")
+	assert.Contains(t, next(1100, 1200, 1300, InGrille), "1100 cfm with a clean filter")
+	assert.NotContains(t, next(1100, 1200, 1300), "Put in")
 }
