@@ -256,3 +256,19 @@ func TestSizeToPutIn_Identity(t *testing.T) {
 	assert.Contains(t, next(1100, 1200, 1300, InGrille), "1100 cfm with a clean filter")
 	assert.NotContains(t, next(1100, 1200, 1300), "Put in")
 }
+
+// Each size is listed once. The largest cabinet is looked at for its own sake only where
+// it sees more than 1.45 times the target: at 1200 cfm 24x30 in, 5 ft2, sees 240 fpm and is
+// among the others.
+func TestEachSizeIsListedOnce_Identity(t *testing.T) {
+	j := pinned()
+	j.DesignAirflow, j.TargetFaceVelocity = 1200*units.CFM, 300*units.FPM
+	seen := map[string]int{}
+	for _, z := range solved(t, j).Sizes {
+		seen[string(z.Place)+" "+z.Label]++
+	}
+	for label, n := range seen {
+		assert.Equal(t, 1, n, label)
+	}
+	assert.Contains(t, seen, string(InCabinet)+" 24x30x4")
+}
