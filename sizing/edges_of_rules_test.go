@@ -272,3 +272,38 @@ func TestEachSizeIsListedOnce_Identity(t *testing.T) {
 	}
 	assert.Contains(t, seen, string(InCabinet)+" 24x30x4")
 }
+
+// A size of the search is held to MERV 6 by ASHRAE 62.2 as the option is, where the set is
+// ticked.
+func TestFilterSetsAskASHRAE622_Identity(t *testing.T) {
+	j := pinned()
+	codes := func(merv int, sets ...CheckSet) (out []string) {
+		j.Limits.Checks = sets
+		for _, f := range judge.FilterSets(solvedHouse(solved(t, j)), judge.FilterFacts{Merv: merv}, nil) {
+			out = append(out, f.Code)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"ashrae622_merv"}, codes(5, ASHRAE622))
+	assert.Empty(t, codes(6, ASHRAE622))
+	assert.Empty(t, codes(5))
+}
+
+// The one return of 1000 cfm has turns of 12 together: in a round of 18 in, at 566 fpm,
+// they alone drop 12 (566/4005)^2 = 0.24 in. w.c., over the fifth of 0.50, which is said
+// with the duct that is too small.
+func TestTurnsKeepADuctOverItsShare_Identity(t *testing.T) {
+	j := ducts()
+	j.Returns = j.Returns[:1]
+	j.Returns[0].Fittings[0].Coefficient = 6 // of two
+	j.Limits.DuctVelocity = 700 * units.FPM
+	s := solved(t, j)
+	require.True(t, s.Ducts[0].Round.Over && s.Ducts[0].Undersized)
+	texts := ""
+	for _, f := range s.Findings {
+		if f.Code == "duct_velocity" || f.Code == "duct_friction" {
+			texts += f.In(units.IP) + "\n"
+		}
+	}
+	assert.Contains(t, texts, "still over the usual 0.100 in. w.c. of a return: take out turns or split it between two.")
+}
