@@ -307,3 +307,19 @@ func TestTurnsKeepADuctOverItsShare_Identity(t *testing.T) {
 	}
 	assert.Contains(t, texts, "still over the usual 0.100 in. w.c. of a return: take out turns or split it between two.")
 }
+
+// Two ducts in a row drop one after the other: a rectangle of 8x12 in and a flex of 9 in,
+// each by its own friction, and a fitting of 0.5 in the flex's 0.4418 ft2.
+func TestDuctsInARowAddUp_Identity(t *testing.T) {
+	j := ducts()
+	s := solved(t, j)
+	den, air := s.Today().Clean.Branches[1], solvedHouse(s).Air
+	v := den.Airflow.In(units.CFM) / 0.44179
+	want := 0.5 * (v / 4005) * (v / 4005) * 0.98354
+	for _, run := range j.Returns[1].Runs {
+		drop := run.Drop(den.Airflow, air).In(units.InchWater)
+		require.Greater(t, drop, 0.005)
+		want += drop
+	}
+	assert.InEpsilon(t, want, den.DuctDrop.In(units.InchWater), 2e-3)
+}
