@@ -287,6 +287,8 @@ func TestFilterSetsAskASHRAE622_Identity(t *testing.T) {
 	assert.Equal(t, []string{"ashrae622_merv"}, codes(5, ASHRAE622))
 	assert.Empty(t, codes(6, ASHRAE622))
 	assert.Empty(t, codes(5))
+	assert.Contains(t, codes(12, Title24), "title24_merv", "the energy code asks MERV 13")
+	assert.NotContains(t, codes(13, Title24), "title24_merv")
 }
 
 // The one return of 1000 cfm has turns of 12 together: in a round of 18 in, at 566 fpm,
