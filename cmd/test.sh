@@ -5,7 +5,7 @@
 # with 1 if anything failed. With --packages it also builds what is handed out,
 # twice in two folders, and installs it in a fresh Debian root; that takes a
 # quarter of an hour. --faults plants faults in the joints of the engine instead,
-# for hours, and exits with 1 if the tests catch too few of them.
+# for tens of minutes, and exits with 1 if the tests catch too few of them.
 set -u
 cd "$(dirname "$0")/.."
 . cmd/need.sh

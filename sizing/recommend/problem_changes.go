@@ -57,7 +57,7 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 			continue
 		}
 		c := study.ProblemChange{Problem: f.Problem, Severity: f.Severity, Basis: study.ByNumbers}
-		if o.HeldTo(f.Problem, study.WhenClean) == nil {
+		if o.HeldTo(f.Problem, study.WhenClean) == nil || today.HeldTo(f.Problem, study.WhenClean) == nil {
 			c.Clean = unmeasured(o, f.Problem, today)
 		} else {
 			pair := sampledPair{mine, todays, f.Problem}
@@ -75,7 +75,8 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 	return out
 }
 
-// unmeasured compares a problem that has no figure: it is there or not.
+// unmeasured compares a problem that has no figure, or none in one of the two, as the
+// face velocity of a house without a filter: it is there or not.
 func unmeasured(o *study.OptionResult, p study.Problem, today *study.OptionResult) *study.StateChange {
 	of := func(r *study.OptionResult) (f study.Finding, found bool) {
 		return study.First(r.Findings, func(f study.Finding) bool { return f.Problem == p })

@@ -60,3 +60,39 @@ func TestClaimsBySamples_Identity(t *testing.T) {
 		}
 	}
 }
+
+// What can be noticed goes by its own sample: a gain of 2 is none where only 3 can be, in
+// nineteen of twenty or in one, and so is a loss.
+func TestEachSampleHasItsLeastChange_Identity(t *testing.T) {
+	for _, c := range []struct {
+		claim       study.Effect
+		gain        float64
+		first, rest float64 // that can be noticed
+		want        study.Effect
+	}{
+		{study.Lessened, 2, 1, 3, study.Unclear},
+		{study.Lessened, 2, 3, 1, study.Lessened},
+		{study.Worsened, -2, 1, 3, study.Unclear},
+		{study.Worsened, -2, 3, 1, study.Worsened},
+	} {
+		const n = 20
+		key := compare.LimitKey{Problem: "static_high", State: study.WhenClean}
+		today, option := &compare.DrawnLimit{}, &compare.DrawnLimit{}
+		for k := range n {
+			least := c.rest
+			if k == 0 {
+				least = c.first
+			}
+			today.Worse, today.Least, today.Missed = append(today.Worse, 5), append(today.Least, least), append(today.Missed, true)
+			option.Worse, option.Least, option.Missed = append(option.Worse, 5-c.gain), append(option.Least, least), append(option.Missed, true)
+		}
+		p := sampledPair{
+			option:  &compare.OptionRange{Limits: map[compare.LimitKey]*compare.DrawnLimit{key: option}},
+			today:   &compare.OptionRange{Limits: map[compare.LimitKey]*compare.DrawnLimit{key: today}},
+			problem: key.Problem,
+		}
+		got := study.StateChange{Effect: c.claim}
+		p.agree(&got, study.WhenClean)
+		assert.Equal(t, c.want, got.Effect, "%v, %v can be noticed in the first and %v in the others", c.claim, c.first, c.rest)
+	}
+}

@@ -1,0 +1,157 @@
+package sizing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
+	"returnbench/sizing/units"
+)
+
+// The MERV of two unlike coarse filters as installed, behind equal grilles of equal
+// returns, so that each has half of the air. Typical of MERV 1 is an arrestance of 0.60,
+// of MERV 4 one of 0.78, and neither reaches 20 % of the coarsest dust: together they
+// hold 0.69, over the 0.65 of MERV 2 and under the 0.70 of MERV 3. MERV 13 and MERV 1
+// hold half of about 0.94 and of 0.05 of the coarsest, 0.49: over the 0.35 of MERV 6 and
+// under the 0.50 of MERV 7.
+func TestUnlikeFiltersSideBySide_Identity(t *testing.T) {
+	for _, c := range []struct {
+		first, second, want int
+	}{{1, 4, 2}, {4, 1, 2}, {1, 13, 6}, {13, 1, 6}} {
+		j := inGrilles()
+		j.Filters = nil
+		for i, merv := range []int{c.first, c.second} {
+			f := pinned().Filters[0]
+			f.Name, f.MERV = []string{"a", "b"}[i], merv
+			j.Filters = append(j.Filters, f)
+			j.Returns[i] = drop10(j.Returns[i].Name, 4)
+			j.Returns[i].Filter, j.Returns[i].Grille.Width, j.Returns[i].Grille.Height = f.Name, 20*units.Inch, 25*units.Inch
+		}
+		e := solved(t, j).Today().Efficiency
+		own, err := filter.TypicalEfficiency(c.first)
+		require.NoError(t, err)
+		other, err := filter.TypicalEfficiency(c.second)
+		require.NoError(t, err)
+		assert.Equal(t, c.first, e.MERV, "that of the first")
+		assert.Equal(t, own, e.BySize)
+		for i := range e.Installed {
+			assert.InDelta(t, (own[i]+other[i])/2, e.Installed[i], 1e-6)
+		}
+		assert.Equal(t, c.want, e.InstalledMERV, "%d and %d", c.first, c.second)
+	}
+}
+
+// One of two equal returns has a filter of MERV 4, with an arrestance of 0.78, so that
+// half of the air loses that and 0.61 of the dust reaches the slot. There air slips
+// past a filter of MERV 3, of 0.72, with the share of the gap L: it passes
+// 0.61 (1 - 0.72 (1 - L)), and with L about a tenth 0.61 x 0.352 = 0.215. The two hold
+// 0.785 by weight, MERV 4: the finer, though the slot's air slips past. Of each size
+// likewise.
+func TestGapBehindAFilter_Identity(t *testing.T) {
+	j := inGrilles()
+	j.Filters = nil
+	for i, merv := range []int{4, 3} {
+		f := pinned().Filters[0]
+		f.Name, f.MERV = []string{"a", "b"}[i], merv
+		j.Filters = append(j.Filters, f)
+		j.Returns[i] = drop10(j.Returns[i].Name, 4)
+	}
+	j.Filters[0].Rating[0].Drop = 0.001 * units.InchWater // it hardly moves air to the other
+	j.Returns[0].Filter, j.Returns[0].Grille.Width, j.Returns[0].Grille.Height = "a", 20*units.Inch, 25*units.Inch
+	j.Returns[1].Grille = j.Returns[0].Grille
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "b", Gap: 2.5 * units.Millimetre}
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 2)
+	leak := o.Places[1].LeakFraction
+	require.InDelta(t, 0.10, leak, 0.05)
+	half := o.Places[0].AirShare
+	require.InDelta(t, 0.5, half, 2e-3)
+	coarse, err := filter.TypicalEfficiency(3)
+	require.NoError(t, err)
+	e := o.Efficiency
+	for i := range e.Installed {
+		assert.InDelta(t, 1-(1-half*e.BySize[i])*(1-(1-leak)*coarse[i]), e.Installed[i], 1e-9)
+	}
+	assert.InDelta(t, (1-half)*leak, o.LeakFraction, 1e-9, "half is filtered before")
+	assert.Equal(t, 4, e.InstalledMERV, "0.785 by weight")
+}
+
+// The second of two filters drops more than its limit when new: 0.9 rated, changed at
+// 0.15. It is changed at once; the first lasts until it is full.
+func TestSecondIsOverWhenClean_Identity(t *testing.T) {
+	j := inGrilles()
+	over := holding("over", 20, 25, 30)
+	over.Rating[0].Drop, over.FinalDrop = 0.9*units.InchWater, 0.15*units.InchWater
+	j.Filters = []filter.Filter{holding("fine", 20, 20, 20), over}
+	j.Returns[0].Filter, j.Returns[1].Filter = "fine", "over"
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 2)
+	fine, worn := o.Places[0], o.Places[1]
+	assert.Equal(t, []any{EndsAtCapacity, OverWhenClean}, []any{fine.Ends, worn.Ends})
+	assert.Zero(t, worn.Life)
+	assert.Zero(t, worn.Dust)
+	assert.InDelta(t, 20, fine.Dust.In(units.Gram), 1e-3)
+	// Of 7.667 g a month it gets the share of its air; the other takes air as it loads.
+	assert.InDelta(t, 20/(7.6667*fine.AirShare), fine.Life.In(units.Month), 0.4)
+	assert.Zero(t, o.Life)
+	assert.Equal(t, OverWhenClean.String(), o.LifeEnds)
+	assert.InEpsilon(t, float64(o.Clean.Airflow), float64(o.Loaded.Airflow), 1e-9, "loaded as at the first change")
+}
+
+// A soft filter in the slot leaves its seat as it loads; the new one sits in it again
+// while a filter in a grille goes on for the months after.
+func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
+	j := inGrilles()
+	soft := holding("soft", 20, 25, 40)
+	soft.Bracing, soft.Rating[0].Drop = filter.Unbraced, 0.7*units.InchWater
+	coarse := holding("coarse", 20, 20, 5000)
+	coarse.MERV, coarse.Rating[0].Drop = 1, 0.02*units.InchWater
+	j.Filters = []filter.Filter{coarse, soft}
+	j.Returns[0].Filter, j.Returns[1].Filter = "coarse", ""
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "soft", EdgeCover: 2 * units.Millimetre}
+	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 3*units.InchWater, 0.9, 60*units.Month
+	s := solved(t, j)
+	o := s.Today()
+	require.Len(t, o.Places, 2)
+	require.False(t, o.Clean.LeftSeat)
+	require.True(t, o.Places[1].LeavesSeat)
+	require.True(t, o.Loaded.LeftSeat)
+	require.Equal(t, o.Places[1].Life, o.Life, "the slot's is the first")
+
+	// A twentieth of its life later the next one has hardly loaded.
+	j.Limits.ChangeMonths = o.Life * 1.05
+	h := solvedHouse(solved(t, j))
+	a, err := h.Arrange(Option{Name: TodayName}, "today")
+	require.NoError(t, err)
+	sys, err := h.System(a)
+	require.NoError(t, err)
+	_, err = h.Condition(a, sys)
+	require.NoError(t, err)
+	m, err := h.NewMarch(a, sys)
+	require.NoError(t, err)
+	require.NoError(t, m.Run(house.LifeSteps))
+	after, err := h.Condition(a, sys)
+	require.NoError(t, err)
+	assert.False(t, after.LeftSeat)
+}
+
+// Behind one filter in a grille two stand side by side in the slot, each with half of
+// the air: the curve of their life begins and ends with the drop that the conditions have.
+func TestTwoInTheSlotBehindAGrille_Identity(t *testing.T) {
+	j := inGrilles()
+	j.Returns[1].Filter = ""
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own", Count: 2}
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 2)
+	require.Equal(t, []int{1, 2}, []int{o.Places[0].Count, o.Places[1].Count})
+	grille := o.Clean.Branches[0]
+	// At 1000 cfm over 6.944 ft2, 144 fpm, where 288 drop 0.251; the grille's drop is of its own air.
+	slot := o.Clean.FilterDrop.In(units.InchWater) - grille.FilterDrop.In(units.InchWater)*grille.Airflow.In(units.CFM)/1000
+	assert.True(t, slot > 0.251/4 && slot < 0.251/2, "between the square and the straight: %.3f", slot)
+	last := o.LifeCurve[len(o.LifeCurve)-1]
+	assert.InEpsilon(t, float64(o.Clean.FilterDrop), float64(o.LifeCurve[0].Drop), 1e-6)
+	assert.InEpsilon(t, float64(o.Loaded.FilterDrop), float64(last.Drop), 1e-3)
+}
