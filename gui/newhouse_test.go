@@ -84,14 +84,6 @@ func (h *hand) choose(path, letters, want string) {
 	require.Equal(h.t, want, got, path)
 }
 
-// tick ticks a box.
-func (h *hand) tick(path string) {
-	h.t.Helper()
-	h.to(path)
-	h.runes(" ")
-	h.keys++
-}
-
 // button clicks a button; a turn of the wheel to bring it into sight counts as a
 // key.
 func (h *hand) button(label string) {

@@ -33,8 +33,8 @@ var pageLabels = []struct {
 	{report.Customer, "Proposal", ctrl(fyne.KeyP)},
 	{report.WorkOrder, "Work order", ctrlShift(fyne.KeyP)},
 	{report.Working, "Calculations", ctrlAlt(fyne.KeyP)},
-	{report.FieldSheet, "Field sheet", nil},
-	{report.ClassSheet, "Class sheet", nil},
+	{report.FieldSheet, "Field sheet", ctrlShift(fyne.KeyF)},
+	{report.ClassSheet, "Class sheet", ctrlShift(fyne.KeyG)},
 }
 
 // showPages leads to the pages for an audience.

@@ -131,14 +131,14 @@ func places() []place {
 
 		{key: pagesPlace, name: "Print / PDF", group: paperGroup, shortcut: ctrlShift(fyne.Key7), wide: true,
 			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
-		{key: photosPlace, name: "Photos", group: paperGroup, wide: true, owns: []string{"photos"},
+		{key: photosPlace, name: "Photos", group: paperGroup, shortcut: ctrlShift(fyne.Key0), wide: true, owns: []string{"photos"},
 			make: func(b *Bench) screen { return forms.NewPhotos(b.session, desk{b}) }},
 		{key: cautionsPlace, name: "Safety", group: paperGroup, shortcut: ctrlShift(fyne.Key6), wide: true,
 			make: func(b *Bench) screen { return forms.NewCautions() }},
 
 		{key: lessonPlace, name: "Demonstrations", group: classGroup, shortcut: ctrlShift(fyne.Key8), wide: true,
 			make: func(b *Bench) screen { return b.newLessons() }},
-		{key: classSheetPlace, name: "Class sheet", group: classGroup, wide: true,
+		{key: classSheetPlace, name: "Class sheet", group: classGroup, shortcut: ctrlShift(fyne.KeyK), wide: true,
 			make: func(b *Bench) screen { return pages.NewClass(b.session, desk{b}) }},
 	}
 }

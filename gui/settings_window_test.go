@@ -28,7 +28,7 @@ func settingsOf(t *testing.T, b *Bench) *settingsView {
 func TestAllSettingsInOnePlace(t *testing.T) {
 	b := newBench(t)
 	item(t, b, "Settings").Action()
-	for _, words := range []string{"Units", "Theme", "Text size", "Paper", "Library", "Your company", "New jobs", "Requirements", "Prices of work, installed", "Accuracy, one standard deviation"} {
+	for _, words := range []string{"Units", "Theme", "Text size", "Paper", "Library", "Your company", "New jobs", "Requirements", "Prices of work, installed", "Accuracy"} {
 		require.Contains(t, onTop(b), words)
 	}
 	b.answerLast()
