@@ -376,3 +376,26 @@ func TestWorkRowByRow_Identity(t *testing.T) {
 	assert.Nil(t, w.Rows[0].After)
 	assert.False(t, w.Rows[0].Agrees)
 }
+
+// A drop read over the filter itself holds nothing of the slot's entry, 8 (288/4005)^2
+// 0.98354 = 0.0407; two ports about the slot read both.
+func TestFilterRowHoldsTheEntryOnlyBetweenPorts_Identity(t *testing.T) {
+	for _, row := range []struct {
+		name      string
+		reading   Reading
+		predicted float64
+	}{
+		{"over the filter", Reading{ReturnPlenum: -0.1832 * units.InchWater, FilterDrop: 0.2507 * units.InchWater}, 0.2507},
+		{"between the ports", Reading{ReturnPlenum: -0.1832 * units.InchWater, BlowerInlet: -(0.1832 + 0.2507 + 0.0407) * units.InchWater}, 0.2914},
+	} {
+		j := pinned()
+		j.Slot.EntryCoefficient = 8
+		row.reading.Airflow = 1000 * units.CFM
+		j.Readings = []Reading{row.reading}
+		parts := solved(t, j).Readings[0].Parts
+		require.Len(t, parts, 2, row.name)
+		assert.Equal(t, "filter", parts[1].Name, row.name)
+		assert.InDelta(t, row.predicted, parts[1].Predicted.In(units.InchWater), 1.2e-3, row.name)
+		assert.True(t, parts[1].Agrees, row.name)
+	}
+}

@@ -117,7 +117,7 @@ func (m *march) at(dust []units.Mass, left []bool) (marchState, error) {
 		s.held[k] = m.a.Places[k].frameAt(m.a.flowAt(k, p))
 	}
 	for k := range m.a.Places {
-		reaches := 1.0
+		var reaches float64
 		if b := m.a.Places[k].branch; b >= 0 {
 			reaches = p.Branches[b] / p.Flow
 		} else {

@@ -11,7 +11,6 @@ func (a *Arrangement) efficiency() study.Efficiency {
 	e := study.Efficiency{}
 	curves := make([][12]float64, len(a.Places))
 	arrestance := make([]float64, len(a.Places))
-	best := 0
 	for k := range a.Places {
 		f := a.Places[k].Filter
 		curve, assumedCurve, err := f.EfficiencyCurve()
@@ -22,7 +21,7 @@ func (a *Arrangement) efficiency() study.Efficiency {
 		if err != nil {
 			return study.Efficiency{}
 		}
-		curves[k], best = curve, max(best, merv)
+		curves[k] = curve
 		arrestance[k], _ = filter.TypicalArrestance(merv)
 		if k == 0 {
 			e = study.Efficiency{BySize: curve, Assumed: assumedCurve, MERV: merv}

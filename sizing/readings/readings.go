@@ -55,7 +55,7 @@ func reading(h *house.House, option *study.OptionResult, r *job.Reading, i int) 
 	p := h.PortsRead(r)
 	out.Rows = portRows(h, p, predicted, out.ExternalStatic)
 	if out.Airflow > 0 {
-		if out.Parts, err = partRows(h, p, a, sys, float64(out.Airflow)); err != nil {
+		if out.Parts, err = partRows(r, p, a, sys, float64(out.Airflow)); err != nil {
 			return out, err
 		}
 	}
@@ -118,13 +118,15 @@ func portRows(h *house.House, p job.Ports, c study.Condition, static units.Press
 
 // partRows compares the drop read of each part with its law at the airflow of
 // the round, so that a part is not blamed for another's airflow.
-func partRows(h *house.House, p job.Ports, a *house.Arrangement, sys airpath.System, q float64) ([]study.ReadingRow, error) {
+func partRows(r *job.Reading, p job.Ports, a *house.Arrangement, sys airpath.System, q float64) ([]study.ReadingRow, error) {
 	law, err := dropsAt(sys, q)
 	if err != nil {
 		return nil, err
 	}
 	law[airpath.PartReturn] += law[airpath.PartUnexplained]
-	law[airpath.PartFilter] += law[airpath.PartSlotEntry]
+	if r.FilterDrop == 0 { // two ports about the slot read its entry too, a gauge over the filter does not
+		law[airpath.PartFilter] += law[airpath.PartSlotEntry]
+	}
 	var rows []study.ReadingRow
 	add := func(part airpath.PartName, has bool, measured float64) {
 		predicted, known := law[part]

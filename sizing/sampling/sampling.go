@@ -131,8 +131,7 @@ func solveSample(j job.Job, s *perturb.Perturbation, laws *house.LawCache) (out 
 	return out
 }
 
-// mostUnsolved is the share of samples that may be without a solution, as where
-// random errors reverse the order of two readings; past it the ranges would not be of
+// mostUnsolved is the share of samples that may be without a solution; past it the ranges would not be of
 // the house that was asked about.
 const mostUnsolved = 0.1
 
