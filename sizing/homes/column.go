@@ -115,7 +115,7 @@ func number(name, path, text string, field func(*home) *float64) column {
 	}}
 }
 
-// word is a text type that lists what it may hold.
+// word is a text type that lists its values.
 type word interface {
 	~string
 	Values() []string

@@ -78,7 +78,7 @@ func share(c *checker, path string, v, low, high float64) {
 	c.want(false, path, v, "a number from %g to %g, or nothing to let it be assumed", low, high)
 }
 
-// word is a text type that lists what it may hold.
+// word is a text type that lists its values.
 type word interface {
 	~string
 	Values() []string
