@@ -10,7 +10,7 @@ import (
 type chartsVerb struct {
 	jobArg
 	rangesFlags
-	Units  string `enum:"job,ip,si" default:"job" help:"Units: ip, si, or job: SI where its sizes are metric, else IP."`
+	jobUnitsFlag
 	Dir    string `name:"output" short:"o" required:"" placeholder:"DIR" help:"Folder to write the charts to; made where it is missing."`
 	Format string `enum:"png,svg,pdf" default:"png" help:"png, svg or pdf."`
 }
@@ -35,11 +35,7 @@ func (v *chartsVerb) Run(s *stage) error {
 	if ranges != nil {
 		subject.Ranges = ranges.Options
 	}
-	sys := unitsFlag{v.Units}.system()
-	if v.Units == "job" {
-		sys = job.Units()
-	}
-	paths, err := plots.WriteAll(v.Dir, subject, v.Format, sys)
+	paths, err := plots.WriteAll(v.Dir, subject, v.Format, v.system(&job))
 	for _, p := range paths {
 		fmt.Fprintln(visible{s.out}, p)
 	}

@@ -25,6 +25,19 @@ func (u unitsFlag) system() units.System {
 	return units.IP
 }
 
+// jobUnitsFlag is unitsFlag for what is printed of one job, in its own units unless
+// others are asked for.
+type jobUnitsFlag struct {
+	Units string `enum:"job,ip,si" default:"job" help:"Units: ip, si, or job: SI where its sizes are metric, else IP."`
+}
+
+func (u jobUnitsFlag) system(job *sizing.Job) units.System {
+	if u.Units == "job" {
+		return job.Units()
+	}
+	return unitsFlag(u).system()
+}
+
 // name is the job's in messages.
 func (a jobArg) name() string {
 	if a.Job == "-" {

@@ -16,7 +16,7 @@ import (
 
 type reportVerb struct {
 	jobArg
-	unitsFlag
+	jobUnitsFlag
 	File   string `name:"output" short:"o" required:"" placeholder:"FILE.pdf" help:"The PDF to write."`
 	For    string `enum:"customer,work-order,working,field-sheet,class" default:"customer" help:"Whom the pages are for: customer, work-order, working, field-sheet (blank, to fill in at the house) or class (JOB is then a demonstration)."`
 	Paper  string `enum:"letter,a4" default:"letter" help:"letter or a4."`
@@ -40,7 +40,7 @@ func (v *reportVerb) Run(s *stage) error {
 		return jobError{v.name(), err}
 	}
 	opts := report.Options{
-		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(), Proposed: v.Option,
+		For: report.Audience(v.For), Paper: report.Paper(v.Paper), System: v.system(&job), Proposed: v.Option,
 		Date: time.Now().Format(time.DateOnly), Version: version, Checksum: checksum,
 	}
 	if v.Job != "-" {
@@ -84,7 +84,7 @@ func (v *reportVerb) class(s *stage) error {
 	if err != nil {
 		return jobError{v.name(), err}
 	}
-	pages, err := report.NewClass(outcome, report.Options{Paper: report.Paper(v.Paper), System: v.system(), Date: time.Now().Format(time.DateOnly), Version: version})
+	pages, err := report.NewClass(outcome, report.Options{Paper: report.Paper(v.Paper), System: v.system(&l.Job), Date: time.Now().Format(time.DateOnly), Version: version})
 	if err != nil {
 		return err
 	}

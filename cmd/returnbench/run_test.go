@@ -131,6 +131,26 @@ func TestSize_Identity(t *testing.T) {
 	require.True(t, strings.HasPrefix(r.out, "place,count,size"), r.out)
 }
 
+// A job of metric sizes is printed in SI, another in inches, unless asked otherwise.
+func TestPrintedInTheUnitsOfTheJob(t *testing.T) {
+	for _, verb := range []string{"study", "size"} {
+		for _, row := range []struct{ name, units, has, lacks string }{
+			{"metric-altitude", "", " m/s", " fpm"},
+			{"metric-altitude", "ip", " fpm", " m/s"},
+			{"one-inch-slot", "", " fpm", " m/s"},
+			{"one-inch-slot", "si", " m/s", " fpm"},
+		} {
+			arguments := []string{verb, example(row.name)}
+			if row.units != "" {
+				arguments = append(arguments, "--units", row.units)
+			}
+			out := returnbench(t, "", arguments...).out
+			require.Contains(t, out, row.has, arguments)
+			require.NotContains(t, out, row.lacks, arguments)
+		}
+	}
+}
+
 func TestCharts_Identity(t *testing.T) {
 	for format, magic := range map[string]string{"png": "\x89PNG", "svg": "<?xml", "pdf": "%PDF-"} {
 		dir := filepath.Join(t.TempDir(), "made", "here")

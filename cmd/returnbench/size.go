@@ -3,12 +3,13 @@ package main
 import (
 	"fmt"
 
+	"returnbench/sizing"
 	"returnbench/sizing/export"
 )
 
 type sizeVerb struct {
 	jobArg
-	unitsFlag
+	jobUnitsFlag
 	CSV    bool `name:"csv" help:"Print every candidate as CSV."`
 	Misses int  `default:"6" help:"How many of the nearest misses to print."`
 }
@@ -17,12 +18,16 @@ func (v *sizeVerb) Run(s *stage) error {
 	if v.Misses < 0 {
 		return usageError{fmt.Errorf("--misses: given %d; want 0 or more", v.Misses)}
 	}
-	study, err := v.solve(s)
+	job, err := v.read(s)
 	if err != nil {
 		return err
 	}
-	if v.CSV {
-		return export.SizesCSV(s.data(), study, v.system())
+	study, err := sizing.Solve(job)
+	if err != nil {
+		return jobError{v.name(), err}
 	}
-	return export.Sizes(visible{s.out}, study, v.system(), v.Misses)
+	if v.CSV {
+		return export.SizesCSV(s.data(), study, v.system(&job))
+	}
+	return export.Sizes(visible{s.out}, study, v.system(&job), v.Misses)
 }

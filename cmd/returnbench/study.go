@@ -15,7 +15,7 @@ import (
 
 type studyVerb struct {
 	jobArg
-	unitsFlag
+	jobUnitsFlag
 	Format string `enum:",text,json,csv,xlsx" default:"" placeholder:"text|json|csv|xlsx" help:"A summary in words, the whole study, or the tables of options and sizes; left out: by the name of FILE, else text."`
 	JSON   bool   `name:"json" help:"The same as --format json."`
 	Output string `name:"output" short:"o" default:"-" placeholder:"FILE" help:"The file to write; - for standard output."`
@@ -48,14 +48,14 @@ func (v *studyVerb) Run(s *stage) error {
 	write := func(w io.Writer) error {
 		switch format {
 		case "json":
-			return document.JSON(w, v.system())
+			return document.JSON(w, v.system(&job))
 		case "csv":
-			return document.CSV(w, v.system())
+			return document.CSV(w, v.system(&job))
 		case "xlsx":
-			return document.XLSX(w, v.system(), export.About{
+			return document.XLSX(w, v.system(&job), export.About{
 				Version: version, Checksum: checksum, Date: time.Now().Format(time.DateOnly), Notes: job.Notes})
 		}
-		return document.Summary(w, v.system())
+		return document.Summary(w, v.system(&job))
 	}
 	switch {
 	case v.Output == "-" && format == "text":
