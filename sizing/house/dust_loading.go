@@ -169,21 +169,33 @@ func (m *march) Run(steps int) error {
 		}
 	}
 	longest := m.house.Limits.ChangeMonths
+	noTime := 0 // steps in a row that took none
 	step, few := m.firstLife(longest)/units.Duration(steps), true
 	for m.unchanged > 0 && m.time < longest {
 		if few && m.changes > mostChanges { // the short-lived ones set the step no more
 			step, few = m.firstLife(longest)/units.Duration(steps), false
 		}
+		before := m.time
 		if err := m.step(min(step, longest-m.time)); err != nil {
 			return err
 		}
-	}
-	for k := range m.lifetimes {
-		if !m.lifetimes[k].had {
-			m.end(k, study.EndsAtTime)
+		if m.time > before {
+			noTime = 0
+		} else if noTime++; noTime > mostChanges { // changing filters does not bring the airflow back
+			m.endAll(study.EndsAtAirflow)
 		}
 	}
+	m.endAll(study.EndsAtTime)
 	return nil
+}
+
+// endAll ends the first life of every filter that was not changed yet.
+func (m *march) endAll(end study.LifeEnd) {
+	for k := range m.lifetimes {
+		if !m.lifetimes[k].had {
+			m.end(k, end)
+		}
+	}
 }
 
 // firstLife estimates how long it takes from now until the first filter is full.
