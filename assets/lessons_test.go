@@ -104,7 +104,7 @@ func TestLessons_Identity(t *testing.T) {
 				require.NotEmpty(t, o.Start().Value(n).Show(units.IP))
 				require.NotEqual(t, n.Name(), string(n))
 			}
-			for _, sys := range []units.System{units.IP, units.SI} {
+			for _, sys := range []units.Locale{units.IP, units.SI} {
 				require.NotContains(t, l.Ask(sys), "{")
 				for _, p := range o.Explain(sys) {
 					require.NotRegexp(t, `[{}]`, p)

@@ -239,7 +239,7 @@ func (u *anyUser) menu(name string) {
 func (u *anyUser) units() {
 	u.note("units: ")
 	b := u.bench
-	b.SetUnits(1 - b.session.Units())
+	b.SetUnits(b.session.Units().With(1 - b.session.Units().System))
 }
 
 // point moves, taps, scrolls and drags somewhere on the window.

@@ -204,7 +204,7 @@ func (b *Bench) build() {
 }
 
 // chartLook dresses charts like the window.
-func (b *Bench) chartLook(sys units.System) plots.Look {
+func (b *Bench) chartLook(sys units.Locale) plots.Look {
 	return look.ForPlots(b.theme(), b.settings.Theme, sys, b.chartScale())
 }
 
@@ -308,9 +308,9 @@ func (b *Bench) title() string {
 }
 
 // SetUnits shows another system of units, in every window.
-func (b *Bench) SetUnits(u units.System) {
+func (b *Bench) SetUnits(u units.Locale) {
 	b.settings.Units = "ip"
-	if u == units.SI {
+	if u.System == units.Metric {
 		b.settings.Units = "si"
 	}
 	for _, w := range b.windows {
@@ -327,7 +327,7 @@ func (b *Bench) wearUnits(job *sizing.Job) {
 		return
 	}
 	sys := b.settings.system()
-	if job.Units() == units.SI {
+	if job.Units().System == units.Metric {
 		sys = units.SI
 	}
 	b.session.SetUnits(sys)

@@ -155,7 +155,7 @@ func TestEveryPlaceOpensOnEveryExampleInBothSystems(t *testing.T) {
 	for _, e := range assets.Examples() {
 		b.put(example(t, e.Name), "")
 		require.NotNil(t, b.session.Study(), e.Name)
-		for _, sys := range []units.System{units.SI, units.IP} {
+		for _, sys := range []units.Locale{units.SI, units.IP} {
 			b.SetUnits(sys)
 			for _, p := range places() {
 				b.enter(p.key)

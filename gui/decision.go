@@ -129,7 +129,7 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 
 // chosenWords sum up an option that is not the recommended one; Problems has the
 // whole of it.
-func chosenWords(o *sizing.OptionResult, sys units.System) string {
+func chosenWords(o *sizing.OptionResult, sys units.Locale) string {
 	n := o.Counts
 	problems, adds := "problems", ""
 	if n.Removed+n.Lessened+n.Left == 1 {

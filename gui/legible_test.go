@@ -88,7 +88,7 @@ func textsOf(b *Bench) []written {
 }
 
 // inEveryPlace shows every place of an example on a small laptop.
-func inEveryPlace(t *testing.T, house, theme string, size float32, sys units.System, see func(b *Bench, place string)) {
+func inEveryPlace(t *testing.T, house, theme string, size float32, sys units.Locale, see func(b *Bench, place string)) {
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
 	require.NoError(t, err)
 	b.settings.Theme, b.settings.TextSize = theme, size
@@ -107,7 +107,7 @@ func inEveryPlace(t *testing.T, house, theme string, size float32, sys units.Sys
 func TestNoTextOfTheWindowIsCutOff(t *testing.T) {
 	for _, e := range assets.Examples() {
 		for _, size := range []float32{1, 1.5} {
-			for _, sys := range []units.System{units.IP, units.SI} {
+			for _, sys := range []units.Locale{units.IP, units.SI} {
 				seen := 0
 				inEveryPlace(t, e.Name, look.Light, size, sys, func(b *Bench, place string) {
 					for _, w := range textsOf(b) {

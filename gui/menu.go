@@ -20,7 +20,7 @@ type menu struct {
 	main       *fyne.MainMenu
 	undo, redo *fyne.MenuItem
 	recent     *fyne.MenuItem
-	units      map[units.System]*fyne.MenuItem
+	units      map[units.Locale]*fyne.MenuItem
 	themes     map[string]*fyne.MenuItem
 	sizes      map[float32]*fyne.MenuItem
 	ranges     *fyne.MenuItem
@@ -28,7 +28,7 @@ type menu struct {
 }
 
 func newMenu(b *Bench) *menu {
-	m := &menu{bench: b, units: map[units.System]*fyne.MenuItem{}, themes: map[string]*fyne.MenuItem{}, sizes: map[float32]*fyne.MenuItem{}}
+	m := &menu{bench: b, units: map[units.Locale]*fyne.MenuItem{}, themes: map[string]*fyne.MenuItem{}, sizes: map[float32]*fyne.MenuItem{}}
 	m.main = fyne.NewMainMenu(m.file(), m.edit(), m.view(), m.places(), m.lesson(), m.help())
 	return m
 }

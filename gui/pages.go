@@ -100,7 +100,7 @@ func (d desk) Paper() report.Paper {
 	switch {
 	case d.settings.Paper != "":
 		return report.Paper(d.settings.Paper)
-	case d.session.Units() == units.SI:
+	case d.session.Units().System == units.Metric:
 		return report.A4
 	}
 	return report.Letter

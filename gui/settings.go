@@ -50,7 +50,7 @@ func (s Settings) sound() Settings {
 	return s
 }
 
-func (s Settings) system() units.System {
+func (s Settings) system() units.Locale {
 	if s.Units == "si" {
 		return units.SI
 	}

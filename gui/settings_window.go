@@ -107,7 +107,7 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		return s
 	}
 	v.units = pick(unitsChoices, func(i int) {
-		sys := []units.System{units.IP, units.SI}[i]
+		sys := []units.Locale{units.IP, units.SI}[i]
 		b.SetUnits(sys)
 		v.jobs.SetUnits(sys)
 	})
@@ -171,7 +171,7 @@ func (v *settingsView) fill() {
 	v.quiet = true
 	defer func() { v.quiet = false }()
 	at := func(s *widgets.Select, i int) { s.SetSelectedIndex(max(0, i)) }
-	at(v.units, slices.Index([]units.System{units.IP, units.SI}, b.session.Units()))
+	at(v.units, slices.Index([]units.Locale{units.IP, units.SI}, b.session.Units()))
 	at(v.theme, slices.Index([]string{look.Light, look.Dark}, b.settings.Theme))
 	at(v.text, slices.Index(textSizes, b.settings.TextSize))
 	at(v.paper, slices.Index(report.Papers(), report.Paper(b.settings.Paper))+1)

@@ -70,7 +70,7 @@ func clearPicture(picture *image.RGBA, ground color.Color) {
 	draw.Draw(picture, picture.Rect, image.NewUniform(ground), image.Point{}, draw.Src)
 }
 
-func (c *Canvas) transform(d Drawn, sys units.System) Transform {
+func (c *Canvas) transform(d Drawn, sys units.Locale) Transform {
 	height := float64(c.picture.Rect.Dy())
 	dots := func(at vg.Point) Pixel {
 		return Pixel{at.X.Dots(float64(c.dpi)), height - at.Y.Dots(float64(c.dpi))}
@@ -94,7 +94,7 @@ type Area struct{ MinX, MinY, MaxX, MaxY float64 }
 // Transform converts between the data of a chart, in the units of its axes, and
 // the pixels of its picture.
 type Transform struct {
-	Units units.System
+	Units units.Locale
 	Area  Area
 	Bars  []BarPiece // of a chart of bars, from the top and from the left
 	x, y  scale

@@ -56,12 +56,12 @@ func checkWords(t *testing.T, c Chart, width, height, scale float64, where strin
 // Every option is named whole in every chart, at every size and text that the
 // window offers; no word leaves the paper, lies on another or is cut.
 func TestEveryNameIsWhole(t *testing.T) {
-	looks := []func(units.System) Look{Light, Dark, Print}
+	looks := []func(units.Locale) Look{Light, Dark, Print}
 	n := 0
 	for house, s := range housesWithLongNames(t) {
 		for _, size := range [][2]float64{{620, 380}, {900, 500}, {570, 440}} {
 			for _, scale := range []float64{1, 1.25, 1.5} {
-				for _, sys := range []units.System{units.IP, units.SI} {
+				for _, sys := range []units.Locale{units.IP, units.SI} {
 					look := scaled(looks[n%len(looks)](sys), scale)
 					n++
 					for _, c := range All(s, look) {

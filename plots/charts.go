@@ -206,7 +206,7 @@ func Save(path string, chart Chart) error {
 // WriteAll writes every chart of a subject, dressed for paper and titled, to dir,
 // which it makes where it is missing. Each file is written whole or not at all.
 // It returns the paths of the files, in order.
-func WriteAll(dir string, s Subject, format string, sys units.System) ([]string, error) {
+func WriteAll(dir string, s Subject, format string, sys units.Locale) ([]string, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("charts: %w", err)
 	}

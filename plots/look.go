@@ -12,7 +12,7 @@ import (
 
 // Look is how a chart is dressed. Fields left open are those of Light.
 type Look struct {
-	Units units.System
+	Units units.Locale
 
 	Background color.Color
 	Ink        color.Color   // words and axes
@@ -46,7 +46,7 @@ type Look struct {
 // to the background; the tests hold them to it.
 
 // Light is dark on white.
-func Light(sys units.System) Look {
+func Light(sys units.Locale) Look {
 	return Look{
 		Units: sys, Scale: 1,
 		Background: rgb(0xFFFFFF), Ink: rgb(0x1B1E23), Faint: rgb(0x5A5F66), Grid: rgb(0xDDE0E4), Limit: rgb(0x3A3F46),
@@ -59,7 +59,7 @@ func Light(sys units.System) Look {
 }
 
 // Dark is light on near black.
-func Dark(sys units.System) Look {
+func Dark(sys units.Locale) Look {
 	return Look{
 		Units: sys, Scale: 1,
 		Background: rgb(0x17181C), Ink: rgb(0xECEEF1), Faint: rgb(0xA9AFB8), Grid: rgb(0x34373E), Limit: rgb(0xC9CED6),
@@ -73,7 +73,7 @@ func Dark(sys units.System) Look {
 
 // Print is for paper: black words, a pale grid, colours that keep their order
 // in grey.
-func Print(sys units.System) Look {
+func Print(sys units.Locale) Look {
 	l := Light(sys)
 	l.Ink, l.Faint, l.Limit, l.Grid = rgb(0x000000), rgb(0x4A4A4A), rgb(0x222222), rgb(0xE2E2E2)
 	return l
@@ -81,7 +81,7 @@ func Print(sys units.System) Look {
 
 // Page is for a chart on a page of text: a little smaller than its words, lines as
 // thin as print takes, told apart without color.
-func Page(sys units.System) Look {
+func Page(sys units.Locale) Look {
 	l := Print(sys)
 	l.Scale, l.Stroke, l.Least, l.Monochrome = 0.72, 0.6, leastOnPage, true
 	return l

@@ -35,7 +35,7 @@ func (n Numbers) Text() string {
 }
 
 // numbersOfLines lists the points of every line, one a row.
-func numbersOfLines(lines []ReadoutLine, sys units.System) Numbers {
+func numbersOfLines(lines []ReadoutLine, sys units.Locale) Numbers {
 	n := Numbers{Heading: []string{"line"}}
 	for _, l := range lines {
 		for _, v := range l.Values {

@@ -14,7 +14,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-func table(t *testing.T, key string, sys units.System) [][]string {
+func table(t *testing.T, key string, sys units.Locale) [][]string {
 	t.Helper()
 	for _, k := range Kinds() {
 		if k.Key == key {

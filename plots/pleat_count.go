@@ -76,7 +76,7 @@ func pleatAxis(p *sizing.PleatStudy) string {
 	size := stock.Size{Width: p.Width, Height: p.Height}
 	if math.Abs(p.Width.In(units.Millimetre)-math.Round(p.Width.In(units.Millimetre))) < 1e-6 &&
 		math.Abs(p.Width.In(units.Inch)-math.Round(p.Width.In(units.Inch)*4)/4) > 1e-6 {
-		size.System = units.SI
+		size.System = units.Metric
 	}
 	media := "media of " + oneLine(p.Filter)
 	if p.MediaAssumed {
@@ -86,7 +86,7 @@ func pleatAxis(p *sizing.PleatStudy) string {
 }
 
 // depthWord is a nominal depth: "4 in", "96 mm".
-func depthWord(d units.Length, sys units.System) string {
+func depthWord(d units.Length, sys units.Locale) string {
 	u := d.Kind().Usual(sys)
 	return strconv.FormatFloat(math.Round(100*d.SI()/u.Scale)/100, 'f', -1, 64) + " " + u.Name
 }

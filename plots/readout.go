@@ -54,7 +54,7 @@ func (v Values) between(i int, share float64) float64 {
 	return a + share*(b-a)
 }
 
-func (v Values) show(value float64, sys units.System) string {
+func (v Values) show(value float64, sys units.Locale) string {
 	if v.Kind != nil {
 		return v.Kind.Show(value, sys)
 	}
@@ -62,7 +62,7 @@ func (v Values) show(value float64, sys units.System) string {
 }
 
 // heading is the name with the unit in use.
-func (v Values) heading(sys units.System) string {
+func (v Values) heading(sys units.Locale) string {
 	unit := v.Unit
 	if v.Kind != nil {
 		unit = v.Kind.Usual(sys).Label()

@@ -65,7 +65,7 @@ func TestEveryCurveCanBeRead(t *testing.T) {
 
 func TestReadoutSpeaksTheUnits(t *testing.T) {
 	s := testStudy(1)
-	read := func(key string, sys units.System) string {
+	read := func(key string, sys units.Locale) string {
 		for _, k := range Kinds() {
 			if k.Key == key {
 				look := Light(sys)
@@ -85,7 +85,7 @@ func TestReadoutSpeaksTheUnits(t *testing.T) {
 		"efficiency-by-size": {{"µm", "%"}, {"µm", "%"}},
 	} {
 		for sys, words := range want {
-			got := read(key, units.System(sys))
+			got := read(key, units.Locale{System: units.System(sys)})
 			for _, w := range words {
 				assert.Contains(t, got, w, key)
 			}
@@ -94,7 +94,7 @@ func TestReadoutSpeaksTheUnits(t *testing.T) {
 }
 
 func TestNearestReadsTheLine(t *testing.T) {
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		s, look := testStudy(1), Light(sys)
 		c := Kinds()[0].Chart(s, look)
 		_, tr := NewCanvas().Render(c, look, 900, 500, 96)

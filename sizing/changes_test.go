@@ -89,7 +89,7 @@ func TestLargerGrilles_Identity(t *testing.T) {
 			got := g.Width.In(units.Inch) * g.Height.In(units.Inch)
 			assert.GreaterOrEqual(t, got, need, b.Name)
 			named := false
-			for _, z := range stock.Of(units.IP, list) {
+			for _, z := range stock.Of(units.InchPound, list) {
 				named = named || z.Width == g.Width && z.Height == g.Height
 				area := z.Face().In(units.SquareInch)
 				if area >= need && fit.Excess(z.Width, z.Height, j.Returns[i].OpeningWidth, j.Returns[i].OpeningHeight) <= fit.Slack {

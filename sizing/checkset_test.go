@@ -34,7 +34,7 @@ func TestTitle24Ducts_Published(t *testing.T) {
 		return codes(solved(t, ducted(tons, diameters...)).Findings)["title24_ducts"] == Good
 	}
 	least := func(pass func(float64) bool) float64 {
-		for _, d := range stock.Rounds(units.IP) {
+		for _, d := range stock.Rounds(units.InchPound) {
 			if inches := float64(int(d.In(units.Inch) + 0.5)); pass(inches) {
 				return inches
 			}

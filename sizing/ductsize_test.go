@@ -47,7 +47,7 @@ func TestDuctSearch_Plausible(t *testing.T) {
 				Got: d.Round.Friction.In(units.InchWaterPer100Feet), Want: fit(d.Airflow, d.Round.Diameter), Tolerance: off, Relative: true,
 				Why: "a power law through a chart that bends, and room air a little lighter than standard"})
 			assert.Equal(t, ByFriction, d.Round.Bound)
-			rounds := stock.Rounds(units.IP)
+			rounds := stock.Rounds(units.InchPound)
 			if at := slices.Index(rounds, d.Round.Diameter); assert.Positive(t, at) {
 				assert.Greater(t, fit(d.Airflow, rounds[at-1]), limit*(1-off), "%v is larger than it need be", d.Round.Diameter)
 			}

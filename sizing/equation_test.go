@@ -150,7 +150,7 @@ var (
 
 // checkByHand works a step out from its printed inputs, and holds it to the digits
 // that are printed.
-func checkByHand(t *testing.T, where string, step Step, sys units.System) {
+func checkByHand(t *testing.T, where string, step Step, sys units.Locale) {
 	t.Helper()
 	numbers, result := step.In(sys)
 	values := map[string]float64{}
@@ -191,7 +191,7 @@ func TestEveryStepCanBeWorkedOut_Identity(t *testing.T) {
 					assert.Regexp(t, "table 12-1|^-$|Q ~ n", step.Formula, where)
 					continue
 				}
-				for _, sys := range []units.System{units.IP, units.SI} {
+				for _, sys := range []units.Locale{units.IP, units.SI} {
 					checkByHand(t, where, step, sys)
 				}
 				checked++
@@ -236,7 +236,7 @@ func TestRangesCanBeWorkedOut_Identity(t *testing.T) {
 		assert.Equal(t, "6", w.Steps[0].Result)
 		assert.Equal(t, "95", w.Steps[2].Result)
 		for i, step := range w.Steps {
-			for _, sys := range []units.System{units.IP, units.SI} {
+			for _, sys := range []units.Locale{units.IP, units.SI} {
 				checkByHand(t, fmt.Sprintf("%s, step %d", w.Key, i+1), step, sys)
 			}
 		}

@@ -135,7 +135,7 @@ func TestFrostInWords_Identity(t *testing.T) {
 					c, when = o.Loaded, " with the filter due for change"
 				}
 				states[f.Code+when] = true
-				show := func(v interface{ Show(units.System) string }) string { return v.Show(units.IP) }
+				show := func(v interface{ Show(units.Locale) string }) string { return v.Show(units.IP) }
 				want := "The cooling coil will frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + " and the air leaves at " + show(c.CoilAirLeaving) +
 					", where it has to stay over 36.0 F and 38.0 F. Ice stops the air: raise the airflow before cooling is run."
 				switch {

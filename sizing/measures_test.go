@@ -82,7 +82,7 @@ func TestComparedInWords_Identity(t *testing.T) {
 	s.Options[2].Payback = Payback{Known: true, Pays: false, MERV: 13, TodayMERV: 8}
 	c := Compare(s, View{}, nil)
 	require.Equal(t, []string{TodayName, "finer", "deeper", NoFilterName}, namesOf(c))
-	written := func(key string, sys units.System) (numbers, changes []string) {
+	written := func(key string, sys units.Locale) (numbers, changes []string) {
 		for _, cell := range rowOf(t, c, key).Cells {
 			numbers, changes = append(numbers, cell.Number(sys)), append(changes, cell.ChangeNumber(sys))
 		}

@@ -155,7 +155,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 			return float64(r.Friction(d.Airflow, air)/limitFriction) > float64(r.Velocity(d.Airflow)/(700*units.FPM))
 		}
 		want1 := "velocity"
-		rounds := stock.Rounds(units.IP)
+		rounds := stock.Rounds(units.InchPound)
 		for k := range rounds {
 			if k > 0 && rounds[k] == d.Round.Diameter && smaller(rounds[k-1].In(units.Inch)) {
 				want1 = "friction"
@@ -204,7 +204,7 @@ func TestDuctsInWords_Identity(t *testing.T) {
 		first, second = second, first
 	}
 	for i, d := range []DuctSize{first, second} {
-		show := func(v interface{ Show(units.System) string }) string { return v.Show(units.IP) }
+		show := func(v interface{ Show(units.Locale) string }) string { return v.Show(units.IP) }
 		want := d.Branch + ": the duct drops " + show(d.NowDrop) + ", " + show(d.NowFriction) + " at its tightest, over the " + show(j.Limits.DuctFriction) + " allowed. A round duct of "
 		assert.Contains(t, texts[i], want)
 		assert.Contains(t, texts[i], " would drop "+show(d.Round.Drop)+" with the branch's "+show(d.Round.Length)+" and its ")

@@ -132,7 +132,7 @@ func nextSize(g *Size) float64 {
 	own := g.Width.In(units.Inch) * g.Height.In(units.Inch)
 	step := math.Inf(1)
 	for _, s := range stock.FilterGrilles() {
-		if d := own - s.Face().In(units.SquareInch); s.System == units.IP && d > 1 && d < step {
+		if d := own - s.Face().In(units.SquareInch); s.System == units.InchPound && d > 1 && d < step {
 			step = d
 		}
 	}

@@ -18,7 +18,7 @@ type unitsFlag struct {
 	Units string `enum:"ip,si" default:"ip" help:"Units: ip or si."`
 }
 
-func (u unitsFlag) system() units.System {
+func (u unitsFlag) system() units.Locale {
 	if u.Units == "si" {
 		return units.SI
 	}
@@ -31,7 +31,7 @@ type jobUnitsFlag struct {
 	Units string `enum:"job,ip,si" default:"job" help:"Units: ip, si, or job: SI where its sizes are metric, else IP."`
 }
 
-func (u jobUnitsFlag) system(job *sizing.Job) units.System {
+func (u jobUnitsFlag) system(job *sizing.Job) units.Locale {
 	if u.Units == "job" {
 		return job.Units()
 	}

@@ -35,7 +35,7 @@ type Drawing struct {
 	study  *sizing.Study
 	option *sizing.OptionResult
 	loaded bool
-	sys    units.System
+	sys    units.Locale
 
 	buttons map[string]*partButton
 	order   []string
@@ -50,7 +50,7 @@ func New() *Drawing {
 
 // Set shows one option of a Study, with its filter clean or at its change
 // limit.
-func (a *Drawing) Set(s *sizing.Study, option *sizing.OptionResult, loaded bool, sys units.System) {
+func (a *Drawing) Set(s *sizing.Study, option *sizing.OptionResult, loaded bool, sys units.Locale) {
 	a.study, a.option, a.loaded, a.sys = s, option, loaded, sys
 	a.Refresh()
 }

@@ -226,7 +226,7 @@ func TestAirpathLegible(t *testing.T) {
 			for _, size := range []fyne.Size{fyne.NewSize(620*scale, 300*scale), fyne.NewSize(900*scale, 400*scale)} {
 				for _, n := range []int{0, 1, 2, 3, 5, 12} {
 					for _, grilles := range []bool{false, true} {
-						for _, sys := range []units.System{units.IP, units.SI} {
+						for _, sys := range []units.Locale{units.IP, units.SI} {
 							s := airStudy(n, grilles)
 							a := New()
 							a.Set(s, s.Today(), n%2 == 1, sys)

@@ -24,7 +24,7 @@ import (
 type Options struct {
 	Get  func() []blower.Point
 	Set  func([]blower.Point) // while every row can be read
-	Unit func() units.System
+	Unit func() units.Locale
 	// Keyboard is told which cell has got the keyboard.
 	Keyboard func(*fields.Entry)
 	// SetTaps takes a pasted table of several taps, with what of it was not read;
@@ -58,7 +58,7 @@ type Grid struct {
 
 	known     []blower.Point // as the model had them last
 	given     []blower.Point // as they were handed to it
-	sys       units.System
+	sys       units.Locale
 	row       int // last focused
 	column    int // likewise
 	anchor    int // the column from which tabs have led here: enter goes back to it in the next row

@@ -19,7 +19,7 @@ import (
 
 type blowerBench struct {
 	points []blower.Point
-	sys    units.System
+	sys    units.Locale
 	sets   int
 }
 
@@ -27,7 +27,7 @@ func (b *blowerBench) grid() *Grid {
 	return New(Options{
 		Get:  func() []blower.Point { return b.points },
 		Set:  func(p []blower.Point) { b.points = p; b.sets++ },
-		Unit: func() units.System { return b.sys },
+		Unit: func() units.Locale { return b.sys },
 	})
 }
 
@@ -255,7 +255,7 @@ func TestNoTextOfTheGridIsCutOff(t *testing.T) {
 func TestShownNumbersFitTheirCell(t *testing.T) {
 	for _, scale := range []float32{1, 1.5} {
 		guitest.UseTheme(t, look.Light, scale)
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 
 			g := (&blowerBench{points: []blower.Point{{ExternalStatic: 0.537 * units.InchWater, Airflow: 1199.37 * units.CFM}}, sys: sys}).grid()
 			guitest.Window(t, g.Object())

@@ -19,7 +19,7 @@ import (
 )
 
 // barsOn shows where the pressure goes in a demonstration house.
-func barsOn(t testing.TB, scale float32, sys *units.System, drawn *int) (*Chart, test.WindowlessCanvas, *sizing.Study) {
+func barsOn(t testing.TB, scale float32, sys *units.Locale, drawn *int) (*Chart, test.WindowlessCanvas, *sizing.Study) {
 	t.Helper()
 	job, err := jobfile.Load(filepath.Join("..", "..", "assets", "jobs", "one-inch-slot.job.json"))
 	require.NoError(t, err)

@@ -20,7 +20,7 @@ import (
 
 // twoLines is a plot of two straight lines from 800 to 1600 cfm: one falls
 // from 1 to 0.2 in. w.c., the other rises from 0.2 to 1.
-func twoLines(sys units.System) (plots.Chart, bool) {
+func twoLines(sys units.Locale) (plots.Chart, bool) {
 	lines := []plots.ReadoutLine{{Label: "Blower"}, {Label: "Today"}}
 	p := plot.New()
 	for i := range lines {
@@ -44,7 +44,7 @@ func twoLines(sys units.System) (plots.Chart, bool) {
 	return plots.Chart{Plot: p, Lines: lines}, true
 }
 
-func chartOn(t testing.TB, scale float32, sys *units.System, drawn *int) (*Chart, test.WindowlessCanvas) {
+func chartOn(t testing.TB, scale float32, sys *units.Locale, drawn *int) (*Chart, test.WindowlessCanvas) {
 	t.Helper()
 	c := New()
 	c.SetLook(func() plots.Look { return plots.Light(*sys) })

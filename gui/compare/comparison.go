@@ -250,7 +250,7 @@ func (t *comparison) tellRanges() {
 
 // fill writes a column an option: its figures, and under each how far it is from
 // the baseline.
-func (t *comparison) fill(sys units.System) {
+func (t *comparison) fill(sys units.Locale) {
 	heads := []table.Column{{Title: "", Fixed: true}}
 	t.heads = []string{""}
 	best := t.model.Study().Recommended()
@@ -272,7 +272,7 @@ func (t *comparison) fill(sys units.System) {
 	t.sheet.Set(heads, rows)
 }
 
-func (t *comparison) row(r *sizing.ComparedRow, sys units.System) []string {
+func (t *comparison) row(r *sizing.ComparedRow, sys units.Locale) []string {
 	title, of, _ := strings.Cut(r.Title, ", for ")
 	under := r.Unit(sys)
 	if of != "" {

@@ -19,7 +19,7 @@ type said struct {
 func newSaid() *said { return &said{object: container.NewVBox()} }
 
 // refresh writes a line an option.
-func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys units.System) {
+func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys units.Locale) {
 	n := 0
 	put := func(text string) {
 		if text == "" {

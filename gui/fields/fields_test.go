@@ -18,7 +18,7 @@ import (
 // bench is a small model for fields to read and write.
 type bench struct {
 	flow   units.Flow
-	sys    units.System
+	sys    units.Locale
 	sets   int
 	text   string
 	count  int
@@ -34,7 +34,7 @@ func (b *bench) quantity() *Quantity {
 		Kind:  b.flow.Kind(),
 		Get:   func() float64 { return float64(b.flow) },
 		Set:   func(si float64) { b.flow = units.Flow(si); b.sets++ },
-		Unit:  func() units.System { return b.sys },
+		Unit:  func() units.Locale { return b.sys },
 		Hint:  "airflow",
 	})
 }
@@ -120,7 +120,7 @@ func TestQuantityMonths(t *testing.T) {
 	q := NewQuantity(QuantityOptions{
 		Label: "Changed after", Kind: units.Duration(0).Kind(),
 		Get: func() float64 { return 0 }, Set: func(float64) {},
-		Unit: func() units.System { return units.IP },
+		Unit: func() units.Locale { return units.IP },
 	})
 	require.Equal(t, "months", q.UnitText())
 	q.SetAssumed(units.Year.Show(units.IP))
@@ -172,7 +172,7 @@ func TestQuantityLateModel(t *testing.T) {
 		Label: "Airflow", Kind: held.Kind(),
 		Get:  func() float64 { return float64(held) },
 		Set:  func(si float64) { pending = units.Flow(si) },
-		Unit: func() units.System { return units.IP },
+		Unit: func() units.Locale { return units.IP },
 	})
 	w := guitest.Window(t, q.Object())
 	retype(w.Canvas(), q, "700")
@@ -214,7 +214,7 @@ func TestNumberTextReadsBack(t *testing.T) {
 	kinds := []*units.Kind{units.Flow(0).Kind(), units.Pressure(0).Kind(), units.Length(0).Kind(), units.Speed(0).Kind(), units.Money(0).Kind()}
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.SampledFrom(kinds).Draw(t, "kind")
-		sys := rapid.SampledFrom([]units.System{units.IP, units.SI}).Draw(t, "system")
+		sys := rapid.SampledFrom([]units.Locale{units.IP, units.SI}).Draw(t, "system")
 		number := rapid.Float64Range(1e-3, 1e5).Draw(t, "number")
 		si := number * k.Usual(sys).Scale
 		text := parse.NumberText(si, k.Usual(sys))

@@ -51,7 +51,7 @@ func everything() map[string]func() fyne.CanvasObject {
 		units.MediaResistance(0).Kind(), units.Permeability(0).Kind(),
 	} {
 		all["kind "+k.Name] = func() fyne.CanvasObject {
-			q := NewQuantity(QuantityOptions{Label: k.Name, Kind: k, Get: func() float64 { return 0 }, Set: func(float64) {}, Unit: func() units.System { return units.SI }})
+			q := NewQuantity(QuantityOptions{Label: k.Name, Kind: k, Get: func() float64 { return 0 }, Set: func(float64) {}, Unit: func() units.Locale { return units.SI }})
 			q.SetAssumed(k.Show(123.456, units.SI))
 			return q.Object()
 		}
@@ -63,7 +63,7 @@ func everything() map[string]func() fyne.CanvasObject {
 func TestShownNumbersFitTheirEntry(t *testing.T) {
 	for _, scale := range []float32{1, 1.5} {
 		guitest.UseTheme(t, look.Light, scale)
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 			b := &bench{flow: 1199.37 * units.CFM, sys: sys}
 			q := b.quantity()
 			guitest.Window(t, q.Object())

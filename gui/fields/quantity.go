@@ -13,7 +13,7 @@ type QuantityOptions struct {
 	Kind  *units.Kind
 	Get   func() float64      // SI; zero is left open
 	Set   func(si float64)    // on every typed text that can be read
-	Unit  func() units.System // of a bare number
+	Unit  func() units.Locale // of a bare number
 	Hint  string
 	// In names the unit of a bare number in IP and in SI, where it is not the
 	// usual one of the kind.
@@ -27,7 +27,7 @@ type QuantityOptions struct {
 // unit is that of a bare number.
 func (o *QuantityOptions) unit() *units.Unit {
 	sys := o.Unit()
-	if name := o.In[sys]; name != "" {
+	if name := o.In[sys.System]; name != "" {
 		return o.Kind.Unit(name)
 	}
 	return o.Kind.Usual(sys)

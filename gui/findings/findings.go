@@ -25,7 +25,7 @@ type Model interface {
 	Study() *sizing.Study
 	Ranges() []sizing.OptionRange // of that Study; nil while not known
 	RangeWords() string           // how far they are
-	Units() units.System
+	Units() units.Locale
 }
 
 // Ways lead to other places.
@@ -55,7 +55,7 @@ type Screen struct {
 type shown struct {
 	study  *sizing.Study
 	ranges bool
-	units  units.System
+	units  units.Locale
 }
 
 // New makes the screen.

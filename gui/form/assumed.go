@@ -10,7 +10,7 @@ import (
 )
 
 // assumed tells what stands in for the field, empty where nothing does.
-func (b *boundField) assumed(s *sizing.Study, sys units.System) string {
+func (b *boundField) assumed(s *sizing.Study, sys units.Locale) string {
 	if s == nil {
 		return ""
 	}
@@ -30,27 +30,27 @@ func (b *boundField) assumed(s *sizing.Study, sys units.System) string {
 
 // value is the quantity that stands in for the field, in the units in use, or
 // else the whole sentence.
-func (b *boundField) value(a *sizing.Assumption, sys units.System) string {
+func (b *boundField) value(a *sizing.Assumption, sys units.Locale) string {
 	if a.Value == nil || a.Value.Kind() != b.kind {
 		return a.In(sys)
 	}
-	if b.in[sys] != "" {
+	if b.in[sys.System] != "" {
 		return b.write(a.Value, sys)
 	}
 	return b.kind.Show(a.Value.SI(), sys)
 }
 
 // write spells a quantity as the field would hold it.
-func (b *boundField) write(q units.Quantity, sys units.System) string {
+func (b *boundField) write(q units.Quantity, sys units.Locale) string {
 	u := q.Kind().Usual(sys)
-	if q.Kind() == b.kind && b.in[sys] != "" {
-		u = b.kind.Unit(b.in[sys])
+	if q.Kind() == b.kind && b.in[sys.System] != "" {
+		u = b.kind.Unit(b.in[sys.System])
 	}
 	return strings.TrimSpace(parse.ShownText(q.Kind(), q.SI(), u) + " " + u.Name)
 }
 
 // fault is what the engine found against the field.
-func (b *boundField) fault(faults sizing.FieldErrors, sys units.System) string {
+func (b *boundField) fault(faults sizing.FieldErrors, sys units.Locale) string {
 	for _, path := range b.paths {
 		if f := faults.At(path); f != nil {
 			return b.sentence(f, sys)
@@ -60,7 +60,7 @@ func (b *boundField) fault(faults sizing.FieldErrors, sys units.System) string {
 }
 
 // sentence puts a fault in words in the units of the field.
-func (b *boundField) sentence(f *sizing.FieldError, sys units.System) string {
+func (b *boundField) sentence(f *sizing.FieldError, sys units.Locale) string {
 	return sentence(f.Say(func(q units.Quantity) string { return b.write(q, sys) }))
 }
 
@@ -68,7 +68,7 @@ func (b *boundField) sentence(f *sizing.FieldError, sys units.System) string {
 func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted) }
 
 // SentenceIn is Sentence in the units in use.
-func SentenceIn(f *sizing.FieldError, sys units.System) string {
+func SentenceIn(f *sizing.FieldError, sys units.Locale) string {
 	return (&boundField{}).sentence(f, sys)
 }
 

@@ -42,7 +42,7 @@ func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Poin
 
 // cellFaults finds the row and column of each fault of a table; a fault of the
 // whole table stands at its first cell.
-func cellFaults(path string, faults sizing.FieldErrors, sys units.System) []blowertable.CellFault {
+func cellFaults(path string, faults sizing.FieldErrors, sys units.Locale) []blowertable.CellFault {
 	var out []blowertable.CellFault
 	for _, f := range faults {
 		if !fieldpath.Within(f.Path, path) {

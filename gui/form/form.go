@@ -25,7 +25,7 @@ type Model interface {
 	Apply(name string, change func(*sizing.Job))
 	Study() *sizing.Study
 	Told() sizing.FieldErrors // faults of fields that were left
-	Units() units.System
+	Units() units.Locale
 	Blank() bool // the question has not been put yet
 	EndTyping()
 	EndStep()

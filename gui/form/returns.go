@@ -114,7 +114,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 				return Sides{Width: &r.Width, Height: &r.Height}
 			}
 			return Sides{}
-		}, sizeNames(b, stock.Rectangulars(b.model().Units()), true), true, "14x8")
+		}, sizeNames(b, stock.Rectangulars(b.model().Units().System), true), true, "14x8")
 	} else {
 		Quantity(b, path+".diameter", "Diameter", of(at, func(r *duct.Run) *units.Length { return &r.Diameter }))
 	}
@@ -198,7 +198,7 @@ func FilterNames(m Model) func() []string {
 func sizeNames(b *Builder, list []stock.Size, flat bool) []string {
 	var names []string
 	seen := map[string]bool{}
-	for _, s := range stock.Of(b.model().Units(), list) {
+	for _, s := range stock.Of(b.model().Units().System, list) {
 		if flat {
 			s.Depth = 0
 		}

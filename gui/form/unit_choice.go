@@ -2,7 +2,6 @@ package form
 
 import (
 	"returnbench/sizing"
-	"returnbench/sizing/units"
 )
 
 // Measured adds a quantity that the trade reads here in another unit than the
@@ -12,6 +11,6 @@ func Measured[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 	for _, l := range looks {
 		look = l
 	}
-	look.in, look.zeroIsOpen = [2]string{units.IP: ip, units.SI: si}, true
+	look.in, look.zeroIsOpen = [2]string{ip, si}, true
 	Quantity(b, path, label, at, look)
 }

@@ -193,9 +193,9 @@ func (s *Filters) efficiency(b *form.Builder) {
 	}})
 }
 
-func sizeNames(sys units.System) []string {
+func sizeNames(sys units.Locale) []string {
 	var names []string
-	for _, z := range stock.Of(sys, append(stock.Filters(), stock.Cabinets()...)) {
+	for _, z := range stock.Of(sys.System, append(stock.Filters(), stock.Cabinets()...)) {
 		names = append(names, z.String())
 	}
 	return names

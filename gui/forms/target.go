@@ -21,7 +21,7 @@ import (
 type TargetModel interface {
 	Job() sizing.Job
 	Study() *sizing.Study
-	Units() units.System
+	Units() units.Locale
 	Apply(name string, change func(*sizing.Job))
 }
 
@@ -205,7 +205,7 @@ func (s *Target) tellChosen() {
 }
 
 // why is the worst finding in the units in use.
-func why(w *sizing.Upgrade, sys units.System) string {
+func why(w *sizing.Upgrade, sys units.Locale) string {
 	if len(w.Result.Findings) > 0 {
 		return w.Result.Findings[0].In(sys)
 	}

@@ -44,7 +44,7 @@ func (s *Target) show() {
 	s.box.Refresh()
 }
 
-func summary(r *sizing.UpgradeSearch, sys units.System) string {
+func summary(r *sizing.UpgradeSearch, sys units.Locale) string {
 	text := fmt.Sprintf("Target %s with clean filters; today's house moves %s. ", r.Target.Show(sys), r.Today.Show(sys))
 	if r.Today >= r.Target {
 		text += "It is there already. "
@@ -63,7 +63,7 @@ func summary(r *sizing.UpgradeSearch, sys units.System) string {
 
 // wayColumns are the heads of a list; its second column is the airflow, or
 // what is missing of it.
-func wayColumns(second string, sys units.System) []table.Column {
+func wayColumns(second string, sys units.Locale) []table.Column {
 	c, o := sizing.Condition{}, sizing.OptionResult{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	return []table.Column{
@@ -75,7 +75,7 @@ func wayColumns(second string, sys units.System) []table.Column {
 	}
 }
 
-func wayRows(ways []sizing.Upgrade, short bool, sys units.System) [][]string {
+func wayRows(ways []sizing.Upgrade, short bool, sys units.Locale) [][]string {
 	rows := make([][]string, len(ways))
 	for i := range ways {
 		w := &ways[i]
@@ -97,7 +97,7 @@ func wayRows(ways []sizing.Upgrade, short bool, sys units.System) [][]string {
 }
 
 // leverRows tell what each part alone would have to come down to.
-func leverRows(levers []sizing.RequiredDrop, sys units.System) ([]table.Column, [][]string) {
+func leverRows(levers []sizing.RequiredDrop, sys units.Locale) ([]table.Column, [][]string) {
 	l := sizing.RequiredDrop{}
 	unit := table.Unit(l.Now, sys)
 	heads := []table.Column{

@@ -15,12 +15,12 @@ import (
 // Model is what the screen needs of the session.
 type Model interface {
 	Job() sizing.Job
-	Units() units.System
+	Units() units.Locale
 }
 
 // Shell is what it needs of the window around it.
 type Shell struct {
-	Dress func(units.System) plots.Look
+	Dress func(units.Locale) plots.Look
 	// Open lets the person choose a file, which then comes back through the Show.
 	Open func()
 	// Save writes a demonstration to its file, or asks for one where path is
@@ -55,7 +55,7 @@ type Screen struct {
 	made  int // edition that the stage was built for
 	names string
 	step  Step
-	sys   units.System
+	sys   units.Locale
 }
 
 // New makes the screen; large fills it with one demonstration in large type.

@@ -20,11 +20,11 @@ import (
 // model stands in for the session.
 type model struct {
 	job sizing.Job
-	sys units.System
+	sys units.Locale
 }
 
 func (m *model) Job() sizing.Job     { return m.job.Clone() }
-func (m *model) Units() units.System { return m.sys }
+func (m *model) Units() units.Locale { return m.sys }
 
 // class is the place in a window, with a shell that notes what it is asked.
 type class struct {
@@ -45,7 +45,7 @@ func newClass(t testing.TB, large bool) *class {
 	show := newShow(t)
 	c.model.job = show.Items()[3].Lesson.Job
 	c.Screen = New(show, c.model, Shell{
-		Dress: func(sys units.System) plots.Look { return plots.Light(sys) },
+		Dress: func(sys units.Locale) plots.Look { return plots.Light(sys) },
 		Open:  func() {},
 		Save: func(l lesson.Lesson, path string, saved func(string)) {
 			c.saved = append(c.saved, l)

@@ -9,6 +9,7 @@ import (
 	"returnbench/gui/session"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
 )
 
 // Step is how far a demonstration has come.
@@ -352,7 +353,7 @@ func (s *Show) start(i int) {
 			return
 		}
 		if err != nil {
-			s.fault = fmt.Errorf("%s at %s: %w", l.Move.Name, setting.Show(0), err)
+			s.fault = fmt.Errorf("%s at %s: %w", l.Move.Name, setting.Show(units.IP), err)
 			s.changed()
 			return
 		}

@@ -11,6 +11,7 @@ import (
 	"returnbench/gui/session"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/units"
 )
 
 func newShow(t testing.TB) *Show {
@@ -116,7 +117,7 @@ func TestTheNewestMoveWins(t *testing.T) {
 	finish()
 	start, ok := s.Start()
 	require.True(t, ok)
-	require.Equal(t, "MERV 8", start.Setting.Show(0))
+	require.Equal(t, "MERV 8", start.Setting.Show(units.IP))
 	require.Equal(t, before+2, solved)
 }
 

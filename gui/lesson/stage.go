@@ -22,7 +22,7 @@ import (
 // and in the end the explanation with its working.
 type stage struct {
 	show  *Show
-	units func() units.System
+	units func() units.Locale
 	dress func() plots.Look
 	large bool
 
@@ -58,7 +58,7 @@ type stage struct {
 	step  Step
 }
 
-func newStage(show *Show, sys func() units.System, dress func() plots.Look, large bool, bar ...fyne.CanvasObject) *stage {
+func newStage(show *Show, sys func() units.Locale, dress func() plots.Look, large bool, bar ...fyne.CanvasObject) *stage {
 	g := &stage{show: show, units: sys, dress: dress, large: large, step: -1}
 	l := show.Lesson()
 	g.question = wrapped("")
@@ -382,11 +382,11 @@ type sight struct {
 	step             Step
 	position, traced int
 	visited          int
-	sys              units.System
+	sys              units.Locale
 }
 
 // redraw draws the charts whose subject changed.
-func (g *stage) redraw(sys units.System) {
+func (g *stage) redraw(sys units.Locale) {
 	start, _ := g.show.Start()
 	now, _ := g.show.Now()
 	end, _ := g.show.End()
@@ -439,7 +439,7 @@ func (g *stage) refreshPredictions() {
 	visible(g.said, step == Try && !g.large)
 }
 
-func (g *stage) refreshMove(sys units.System) {
+func (g *stage) refreshMove(sys units.Locale) {
 	step, free := g.show.Step(), g.show.Decided()
 	at := g.show.Position()
 	for i, a := range g.choices {
@@ -461,7 +461,7 @@ func (g *stage) refreshMove(sys units.System) {
 	visible(g.move, !g.large && step != Ask || g.large && step == Try)
 }
 
-func (g *stage) refreshNumbers(sys units.System) {
+func (g *stage) refreshNumbers(sys units.Locale) {
 	start, ok := g.show.Start()
 	now, solved := g.show.Now()
 	if !ok || !solved {
@@ -522,7 +522,7 @@ func (g *stage) plot() (plots.Chart, bool) {
 	return plots.BeforeAfter(key, before, after, room, g.dress()), true
 }
 
-func side(word string, s lesson.Stand, sys units.System) plots.Side {
+func side(word string, s lesson.Stand, sys units.Locale) plots.Side {
 	return plots.Side{Name: word + ", " + s.Setting.Show(sys), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
 }
 
@@ -545,7 +545,7 @@ func (g *stage) plotTrace() (plots.Chart, bool) {
 
 // explain writes what came out: which prediction the engine bears out, why,
 // and the working of the numbers, at the start and now.
-func (g *stage) explain(sys units.System) {
+func (g *stage) explain(sys units.Locale) {
 	o, ok := g.show.Outcome()
 	now, solved := g.show.Now()
 	key := ""
@@ -609,7 +609,7 @@ func (g *stage) verdict(o lesson.Outcome) {
 	}
 }
 
-func (g *stage) workings(start, now lesson.Stand, sys units.System) {
+func (g *stage) workings(start, now lesson.Stand, sys units.Locale) {
 	if len(g.show.Lesson().Workings) == 0 {
 		return
 	}

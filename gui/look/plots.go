@@ -29,7 +29,7 @@ func reserved(t fyne.Theme, name fyne.ThemeColorName, v fyne.ThemeVariant) color
 
 // ForPlots dresses charts like the window. The bench's own theme knows its
 // variant; the one given serves any other theme. Scale 1 is text of 12 points.
-func ForPlots(t fyne.Theme, variant string, sys units.System, scale float64) plots.Look {
+func ForPlots(t fyne.Theme, variant string, sys units.Locale, scale float64) plots.Look {
 	if b, own := t.(*bench); own {
 		variant = b.name
 	}

@@ -24,7 +24,7 @@ type FindingList struct {
 	widget.BaseWidget
 	list  *fyne.Container
 	shown []sizing.Finding
-	units units.System
+	units units.Locale
 }
 
 // NewFindingList makes an empty list.
@@ -41,7 +41,7 @@ func (f *FindingList) CreateRenderer() fyne.WidgetRenderer {
 }
 
 // Set shows findings in the units of a system.
-func (f *FindingList) Set(findings []sizing.Finding, sys units.System) {
+func (f *FindingList) Set(findings []sizing.Finding, sys units.Locale) {
 	shown := worstFirst(findings)
 	if len(f.list.Objects) > 0 && f.units == sys && reflect.DeepEqual(f.shown, shown) {
 		return
@@ -70,7 +70,7 @@ func worstFirst(in []sizing.Finding) []sizing.Finding {
 	return out
 }
 
-func findingSource(f sizing.Finding, sys units.System) string {
+func findingSource(f sizing.Finding, sys units.Locale) string {
 	var parts []string
 	if f.Option != "" {
 		parts = append(parts, "for "+f.Option)

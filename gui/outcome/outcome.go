@@ -23,7 +23,7 @@ import (
 type Model interface {
 	Study() *sizing.Study
 	Ranges() []sizing.OptionRange // of that Study; nil while not known
-	Units() units.System
+	Units() units.Locale
 }
 
 // AirpathKey names the drawing of the airpath among the pictures.
@@ -32,7 +32,7 @@ const AirpathKey = "airpath"
 // Pane is the picture over the table.
 type Pane struct {
 	model Model
-	dress func(units.System) plots.Look
+	dress func(units.Locale) plots.Look
 
 	// OnSave and OnCopy are told that the chart in view is to be saved, or its
 	// numbers copied.
@@ -66,7 +66,7 @@ type Pane struct {
 // changed.
 type drawing struct {
 	study  *sizing.Study
-	units  units.System
+	units  units.Locale
 	key    string
 	known  bool // its ranges
 	option string
@@ -74,7 +74,7 @@ type drawing struct {
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
-func New(m Model, dress func(units.System) plots.Look) *Pane {
+func New(m Model, dress func(units.Locale) plots.Look) *Pane {
 	p := &Pane{model: m, dress: dress, kinds: plots.Kinds(), shown: plots.FanAndSystemKey}
 	p.buildPicture()
 	p.buildTable()

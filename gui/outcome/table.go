@@ -38,7 +38,7 @@ func (p *Pane) fillTable(s *sizing.Study) {
 // briefColumns are those up to the verdict.
 const briefColumns = 7
 
-func columns(s *sizing.Study, sys units.System) []table.Column {
+func columns(s *sizing.Study, sys units.Locale) []table.Column {
 	c := sizing.Condition{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	return []table.Column{
@@ -57,7 +57,7 @@ func columns(s *sizing.Study, sys units.System) []table.Column {
 }
 
 // row writes an option. The ranges, where known, are of the clean filter.
-func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.System) []string {
+func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.Locale) []string {
 	c, spread := &o.Clean, r
 	if loaded && o.Kind != sizing.KindNoFilter {
 		c, spread = &o.Loaded, nil
@@ -92,7 +92,7 @@ func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.S
 func ranged[T interface {
 	~float64
 	units.Quantity
-}](v T, r sizing.Range[T], sys units.System) string {
+}](v T, r sizing.Range[T], sys units.Locale) string {
 	text := table.Known(v, sys)
 	if r == (sizing.Range[T]{}) {
 		return text

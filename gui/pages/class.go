@@ -20,7 +20,7 @@ import (
 )
 
 // ClassModel is what the class sheet needs of the session.
-type ClassModel interface{ Units() units.System }
+type ClassModel interface{ Units() units.Locale }
 
 // ClassDesk is what the shell does for the class sheet.
 type ClassDesk interface {
@@ -58,7 +58,7 @@ type classWish struct {
 	at     int
 	title  string
 	paper  report.Paper
-	system units.System
+	system units.Locale
 }
 
 // NewClass makes the screen.

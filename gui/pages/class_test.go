@@ -22,9 +22,9 @@ type classDesk struct {
 
 func (d *classDesk) Demonstrations() ([]lesson.Lesson, int) { return d.list, 1 }
 
-type plainModel struct{ system units.System }
+type plainModel struct{ system units.Locale }
 
-func (m *plainModel) Units() units.System { return m.system }
+func (m *plainModel) Units() units.Locale { return m.system }
 
 // TestClassSheet_Identity: the demonstration in view is laid out first, another when
 // chosen, front and back, in the units of the window.

@@ -27,7 +27,7 @@ type Model interface {
 	Job() sizing.Job
 	Study() *sizing.Study
 	Stale() bool
-	Units() units.System
+	Units() units.Locale
 }
 
 // Desk is what the shell does for the screen.
@@ -102,7 +102,7 @@ type wish struct {
 	study    *sizing.Study
 	audience report.Audience
 	paper    report.Paper
-	system   units.System
+	system   units.Locale
 	proposed string
 }
 

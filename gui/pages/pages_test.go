@@ -25,7 +25,7 @@ type model struct {
 func (m *model) Job() sizing.Job      { return m.job }
 func (m *model) Study() *sizing.Study { return m.study }
 func (m *model) Stale() bool          { return m.stale }
-func (m *model) Units() units.System  { return units.IP }
+func (m *model) Units() units.Locale  { return units.IP }
 
 // counter is a desk at which work waits until it is told to go on.
 type counter struct {

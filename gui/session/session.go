@@ -23,7 +23,7 @@ type Session struct {
 	saved  *sizing.Job // as on disk; nil: nowhere
 	path   string
 	onDisk string // mark of what is at path, as last read or written
-	units  units.System
+	units  units.Locale
 
 	history history
 	unread  []Unread
@@ -156,10 +156,10 @@ func (s *Session) settle(path string) {
 }
 
 // Units is the system in which numbers are shown and bare numbers are read.
-func (s *Session) Units() units.System { return s.units }
+func (s *Session) Units() units.Locale { return s.units }
 
 // SetUnits changes what is shown; the Job and the Study stay as they are.
-func (s *Session) SetUnits(u units.System) {
+func (s *Session) SetUnits(u units.Locale) {
 	if s.units != u {
 		s.units = u
 		s.changed()

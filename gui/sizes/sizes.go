@@ -19,7 +19,7 @@ import (
 // Model is what the screen needs of the session.
 type Model interface {
 	Study() *sizing.Study
-	Units() units.System
+	Units() units.Locale
 	Apply(name string, change func(*sizing.Job))
 }
 
@@ -95,7 +95,7 @@ func (s *Screen) Refresh() {
 	s.tellChosen()
 }
 
-func (s *Screen) fillSizes(sys units.System) {
+func (s *Screen) fillSizes(sys units.Locale) {
 	size := sizing.Size{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	s.table.SetColumns([]table.Column{
@@ -121,14 +121,14 @@ func (s *Screen) fillSizes(sys units.System) {
 }
 
 // label is the nominal size, with its millimetres where the window speaks SI.
-func label(z sizing.Size, sys units.System) string {
-	if sys != units.SI || strings.HasSuffix(z.Label, " mm") {
+func label(z sizing.Size, sys units.Locale) string {
+	if sys.System != units.Metric || strings.HasSuffix(z.Label, " mm") {
 		return z.Label
 	}
 	return z.Label + ", " + stock.Size{Width: z.Width, Height: z.Height, Depth: z.Depth}.Millimetres()
 }
 
-func (s *Screen) fillDucts(study *sizing.Study, sys units.System) {
+func (s *Screen) fillDucts(study *sizing.Study, sys units.Locale) {
 	text := "No return is entered yet: see Returns."
 	var ducts []sizing.DuctSize
 	if study != nil {

@@ -109,7 +109,7 @@ func (s *Screen) Refresh() {
 }
 
 // restOn tells how much of the answer rests on what nobody typed.
-func (s *Screen) restOn(study *sizing.Study, sys units.System) {
+func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
 	text := "The capacity or the airflow is enough. All else is assumed until you enter it, and is marked as assumed."
 	if study != nil {
 		text = fmt.Sprintf("%s at %s. Needed face: %s.", study.DesignAirflow.Show(sys), study.TargetFaceVelocity.Show(sys), study.NeededFace.Show(sys))
@@ -164,7 +164,7 @@ func wrapped(text string) *widget.Label {
 	return l
 }
 
-func columns(sys units.System) []table.Column {
+func columns(sys units.Locale) []table.Column {
 	size := sizing.Size{}
 	return []table.Column{
 		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits"},
@@ -176,7 +176,7 @@ func columns(sys units.System) []table.Column {
 	}
 }
 
-func (s *Screen) row(place string, size *sizing.Size, sys units.System) []string {
+func (s *Screen) row(place string, size *sizing.Size, sys units.Locale) []string {
 	if size == nil {
 		return []string{place, "none goes in", "–", "–", "–", "–", "–", "see Suggested sizes"}
 	}

@@ -37,7 +37,7 @@ func short(title string) string {
 
 // Figures are the five numbers that decide, in the order in which they stand.
 // proposal may be nil, and so may the ranges.
-func Figures(study *sizing.Study, proposal *sizing.OptionResult, ranges []sizing.OptionRange, sys units.System) []Figure {
+func Figures(study *sizing.Study, proposal *sizing.OptionResult, ranges []sizing.OptionRange, sys units.Locale) []Figure {
 	if study == nil {
 		empty := []string{"Airflow", "External static", "Blower power", changesTitle, costTitle}
 		out := make([]Figure, len(empty))
@@ -88,7 +88,7 @@ func dollars(digits string) string {
 type pair struct {
 	today, proposal *sizing.OptionResult
 	ranges          []sizing.OptionRange
-	sys             units.System
+	sys             units.Locale
 }
 
 func (p pair) rangeOf(o *sizing.OptionResult) *sizing.OptionRange {

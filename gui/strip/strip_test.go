@@ -73,7 +73,7 @@ func TestTheHeightFollowsFromTheWidthAlone(t *testing.T) {
 		require.Equal(t, empty, s.Object().MinSize().Height, "costs that are not known take no other row")
 		rapid.Check(t, func(t *rapid.T) {
 			c := Content{
-				Figures:  Figures(study, study.Option("coarse one"), nil, units.System(rapid.IntRange(0, 1).Draw(t, "units"))),
+				Figures:  Figures(study, study.Option("coarse one"), nil, units.Locale{System: units.System(rapid.IntRange(0, 1).Draw(t, "units"))}),
 				Dim:      rapid.Bool().Draw(t, "dim"),
 				Severity: rapid.SampledFrom([]sizing.Severity{"", sizing.Good, sizing.Caution, sizing.Stop}).Draw(t, "severity"),
 				Sentence: strings.Repeat("more air ", rapid.IntRange(0, 90).Draw(t, "words")),

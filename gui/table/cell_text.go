@@ -8,14 +8,14 @@ import (
 )
 
 // Unit names the usual unit of a quantity's kind, for the head of a column.
-func Unit(q units.Quantity, sys units.System) string { return q.Kind().Usual(sys).Label() }
+func Unit(q units.Quantity, sys units.Locale) string { return q.Kind().Usual(sys).Label() }
 
 // Number writes a quantity for a column whose head holds the unit.
-func Number(q units.Quantity, sys units.System) string { return q.Kind().Number(q.SI(), sys) }
+func Number(q units.Quantity, sys units.Locale) string { return q.Kind().Number(q.SI(), sys) }
 
 // Spread writes how far a quantity may be off: two digits at most, which is what
 // sampling knows of it.
-func Spread(q units.Quantity, sys units.System) string {
+func Spread(q units.Quantity, sys units.Locale) string {
 	const digits = 2
 	text := Number(q, sys)
 	v, err := strconv.ParseFloat(text, 64)
@@ -27,7 +27,7 @@ func Spread(q units.Quantity, sys units.System) string {
 }
 
 // Known writes a quantity, or a dash where it is zero for want of knowing.
-func Known(q units.Quantity, sys units.System) string {
+func Known(q units.Quantity, sys units.Locale) string {
 	if q.SI() == 0 {
 		return "–"
 	}
@@ -36,7 +36,7 @@ func Known(q units.Quantity, sys units.System) string {
 
 // Nominal writes a nominal size, which is a whole number of its unit or nearly,
 // or a dash where it is zero for want of knowing.
-func Nominal(q units.Quantity, sys units.System) string {
+func Nominal(q units.Quantity, sys units.Locale) string {
 	n := Known(q, sys)
 	if strings.Contains(n, ".") {
 		n = strings.TrimRight(strings.TrimRight(n, "0"), ".")

@@ -7,7 +7,7 @@ import (
 
 // SizeVerdict tells whether a size fits the limits, and the verdict of the house
 // with it in.
-func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.System) string {
+func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
 	words := z.Label + " fits the limits."
 	if !z.Meets {
 		words = z.Label + " does not fit the limits: " + z.Missed(sys) + "."

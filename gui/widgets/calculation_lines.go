@@ -11,7 +11,7 @@ import (
 
 // CalculationLines are the lines of a working: what was done, the formula, the numbers in
 // it, the result, and small the source.
-func CalculationLines(w sizing.Working, sys units.System) []fyne.CanvasObject {
+func CalculationLines(w sizing.Working, sys units.Locale) []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	add := func(text string, dress func(*widget.Label)) {
 		if text == "" {

@@ -18,7 +18,7 @@ import (
 type Model interface {
 	Study() *sizing.Study
 	Ranges() []sizing.OptionRange // of that Study; nil while not known
-	Units() units.System
+	Units() units.Locale
 }
 
 // Screen is the place: the numbers at the left, the steps of the chosen one at

@@ -108,15 +108,15 @@ func (d *document) taperWords() string {
 }
 
 // dropWords writes a small drop, which would round to nothing.
-func dropWords(p units.Pressure, sys units.System) string {
+func dropWords(p units.Pressure, sys units.Locale) string {
 	if p > 0 && p < 0.005*units.InchWater {
 		return "under " + about(pick2(sys, 0.01*units.InchWater, 2), sys)
 	}
 	return about(p, sys)
 }
 
-func pick2(sys units.System, ip, si units.Pressure) units.Pressure {
-	if sys == units.SI {
+func pick2(sys units.Locale, ip, si units.Pressure) units.Pressure {
+	if sys.System == units.Metric {
 		return si
 	}
 	return ip

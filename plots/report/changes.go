@@ -12,7 +12,7 @@ import (
 )
 
 // changes tells in plain sentences what is done to the house.
-func (p *plan) changes(sys units.System) []string {
+func (p *plan) changes(sys units.Locale) []string {
 	if p.isToday() {
 		return nil
 	}
@@ -100,7 +100,7 @@ func (p *plan) keeps(name string) bool {
 	return false
 }
 
-func (p *plan) returnChange(b branch, sys units.System) string {
+func (p *plan) returnChange(b branch, sys units.Locale) string {
 	var parts []string
 	if b.Grille.Width > 0 {
 		style := b.Grille.Style
@@ -128,7 +128,7 @@ func (p *plan) returnChange(b branch, sys units.System) string {
 }
 
 // runSize is a duct's section in words.
-func runSize(r duct.Run, sys, series units.System) string {
+func runSize(r duct.Run, sys units.Locale, series units.System) string {
 	switch r.Shape {
 	case duct.Flex:
 		return named(sys, series, r.Diameter) + " flex"

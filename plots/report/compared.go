@@ -136,7 +136,7 @@ func shares(a, b float64) string {
 }
 
 // changeWords tell how often a filter is changed, from a range of its life.
-func changeWords(life sizing.Range[units.Duration], sys units.System) string {
+func changeWords(life sizing.Range[units.Duration], sys units.Locale) string {
 	low, high := rounded(life.Low, sys), rounded(life.High, sys)
 	if low == high {
 		return "about every " + strings.ReplaceAll(monthWords(life.Low, sys), " ", string(nbsp))
@@ -144,7 +144,7 @@ func changeWords(life sizing.Range[units.Duration], sys units.System) string {
 	return fmt.Sprintf("about every %s to %s", low, strings.ReplaceAll(monthWords(life.High, sys), " ", string(nbsp)))
 }
 
-func monthWords(life units.Duration, sys units.System) string {
+func monthWords(life units.Duration, sys units.Locale) string {
 	n := rounded(life, sys)
 	if n == "1" {
 		return "month"

@@ -18,7 +18,7 @@ import (
 func TestEquationsAreSet_Identity(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 			for _, w := range s.Workings() {
 				for _, step := range w.Steps {
 					if len(step.Inputs) == 0 {

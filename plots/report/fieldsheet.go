@@ -18,7 +18,7 @@ func (d *document) fieldSheet() {
 	caution := style{size: 8.5, bold: true}
 	f.paragraph(caution, export.Cautions()[0]+" "+export.Cautions()[3])
 	small, big, flow, pressure, degree := "in", "ft", "cfm", "in. w.c.", "F"
-	if d.System == units.SI {
+	if d.System.System == units.Metric {
 		small, big, flow, pressure, degree = "mm", "m", "L/s", "Pa", "C"
 	}
 	d.blanks(f, "House", [][]string{

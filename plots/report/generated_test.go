@@ -482,7 +482,7 @@ func outputs(job sizing.Job, n int) (faults []string) {
 		return faults
 	}
 	told("study", notFinite("study", reflect.ValueOf(study).Elem()))
-	sys := []units.System{units.IP, units.SI}[n%2]
+	sys := []units.Locale{units.IP, units.SI}[n%2]
 	var out bytes.Buffer
 	told("JSON", export.JSON(&out, study, sys))
 	if !json.Valid(out.Bytes()) {

@@ -80,7 +80,7 @@ func (p *plan) against(problem sizing.Problem) (sizing.ProblemChange, bool) {
 
 // found are today's worst troubles in plain words, gathered by what the proposal
 // does about them; more tells that some are left out.
-func (p *plan) found(sys units.System, most int) (groups []troubleGroup, more bool) {
+func (p *plan) found(sys units.Locale, most int) (groups []troubleGroup, more bool) {
 	list := troubles(p.today)
 	for _, f := range list[:min(len(list), most)] {
 		effect := ""
@@ -104,7 +104,7 @@ type troubleGroup struct {
 }
 
 // added are the proposal's troubles that are not today's.
-func (p *plan) added(sys units.System) []string {
+func (p *plan) added(sys units.Locale) []string {
 	fresh := slices.DeleteFunc(troubles(p.option), func(f sizing.Finding) bool {
 		c, ok := p.against(f.Problem)
 		return !ok || c.Effect != sizing.Added
@@ -123,7 +123,7 @@ func plainly(list []sizing.Finding, most int, say func(sizing.Finding) string) [
 	return out
 }
 
-func plainFinding(f sizing.Finding, o *sizing.OptionResult, sys units.System) string {
+func plainFinding(f sizing.Finding, o *sizing.OptionResult, sys units.Locale) string {
 	switch f.Code {
 	case "leak":
 		return fmt.Sprintf("About %s of the air slips past the filter uncleaned.", share(o.LeakFraction))

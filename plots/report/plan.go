@@ -45,9 +45,9 @@ type branch struct {
 
 // planFor settles what is proposed: the option of a name, else the one recommended, else today.
 func planFor(job sizing.Job, s *sizing.Study, name string) (*plan, error) {
-	p := &plan{job: job, today: s.Today(), series: units.IP}
+	p := &plan{job: job, today: s.Today(), series: units.InchPound}
 	if job.Limits.NominalSizes == sizing.MetricSizes {
-		p.series = units.SI
+		p.series = units.Metric
 	}
 	if name == "" {
 		p.option = s.Proposed()

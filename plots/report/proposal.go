@@ -193,8 +193,8 @@ func (d *document) spanNote(lowA, highA, lowB, highB units.Quantity) string {
 	return "likely " + span(lowA, highA) + ", then " + span(lowB, highB)
 }
 
-func flowUnit(sys units.System) string {
-	if sys == units.SI {
+func flowUnit(sys units.Locale) string {
+	if sys.System == units.Metric {
 		return "L/s"
 	}
 	return "cfm"
@@ -445,8 +445,8 @@ func (d *document) whyWords() []string {
 	return out
 }
 
-func areaWords(a units.Area, sys units.System) string {
-	if sys == units.SI {
+func areaWords(a units.Area, sys units.Locale) string {
+	if sys.System == units.Metric {
 		return fmt.Sprintf("%.2f%cm²", a.SI(), nbsp)
 	}
 	return fmt.Sprintf("%.1f%csquare feet", a.SI()/(units.Foot.SI()*units.Foot.SI()), nbsp)

@@ -53,7 +53,7 @@ func (p Paper) size() (w, h float64) {
 type Options struct {
 	For    Audience
 	Paper  Paper
-	System units.System
+	System units.Locale
 	// Proposed names the option that the pages propose; left open: the one with
 	// the best verdict and, among equals, the least external static.
 	Proposed string

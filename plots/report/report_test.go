@@ -26,7 +26,7 @@ import (
 
 const testChecksum = "sha256 " + "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08"
 
-func testOptions(a Audience, p Paper, sys units.System) Options {
+func testOptions(a Audience, p Paper, sys units.Locale) Options {
 	return Options{For: a, Paper: p, System: sys, Date: "2026-03-05", Version: "0.1.0", Checksum: testChecksum}
 }
 
@@ -54,7 +54,7 @@ func jobNames() []string {
 	return out
 }
 
-func systemOf(name string) units.System {
+func systemOf(name string) units.Locale {
 	if name == "metric-altitude" {
 		return units.SI
 	}
@@ -138,7 +138,7 @@ func numbersAfter(t *testing.T, text, label string) []float64 {
 }
 
 // steps of rounding in the usual units, apart from the package's own.
-func testStep(q units.Quantity, sys units.System) float64 {
+func testStep(q units.Quantity, sys units.Locale) float64 {
 	ip, si := 0.0, 0.0
 	switch q.(type) {
 	case units.Flow:
@@ -148,19 +148,19 @@ func testStep(q units.Quantity, sys units.System) float64 {
 	case units.Power, units.Money:
 		ip, si = 5, 5
 	}
-	if sys == units.SI {
+	if sys.System == units.Metric {
 		return si
 	}
 	return ip
 }
 
-func near(t *testing.T, q units.Quantity, got float64, sys units.System, about string) {
+func near(t *testing.T, q units.Quantity, got float64, sys units.Locale, about string) {
 	t.Helper()
 	u := q.Kind().Usual(sys)
 	assert.InDelta(t, (q.SI()-u.Offset)/u.Scale, got, testStep(q, sys)/2*1.0001, about)
 }
 
-func readCustomer(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.System) {
+func readCustomer(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.Locale) {
 	p, err := planFor(job, s, "")
 	require.NoError(t, err)
 	shown := []*sizing.OptionResult{p.today}
@@ -208,7 +208,7 @@ func holds(t *testing.T, reader, text string, words ...string) {
 	}
 }
 
-func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.System) {
+func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.Locale) {
 	p, err := planFor(job, s, "")
 	require.NoError(t, err)
 	c := p.option.Clean
@@ -349,7 +349,7 @@ func plainValues(t *testing.T, data []byte) []string {
 func TestPrintedSteps_Identity(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 			d, err := newDocument(job, s, testOptions(Working, Letter, sys))
 			require.NoError(t, err)
 			m := &methods{units: sys, known: map[string]int{}}
@@ -513,7 +513,7 @@ func TestOptions_Identity(t *testing.T) {
 func TestRounds_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	require.NotEmpty(t, s.Readings)
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		name := sys.String()
 		for _, a := range []Audience{Working} {
 			text := allText(readPages(t, written(t, job, s, testOptions(a, Letter, sys))))

@@ -12,7 +12,7 @@ import (
 
 // Steps to which the pages round, in the usual unit of a system: no finer than
 // an estimate deserves or a hand gauge reads. Common practice, no source.
-func stepOf(q units.Quantity, sys units.System) float64 {
+func stepOf(q units.Quantity, sys units.Locale) float64 {
 	switch q.(type) {
 	case units.Flow:
 		return pick(sys, 10, 5) // cfm, L/s
@@ -32,15 +32,15 @@ func stepOf(q units.Quantity, sys units.System) float64 {
 	return 0
 }
 
-func pick(sys units.System, ip, si float64) float64 {
-	if sys == units.SI {
+func pick(sys units.Locale, ip, si float64) float64 {
+	if sys.System == units.Metric {
 		return si
 	}
 	return ip
 }
 
 // rounded is a quantity as a number of its usual unit at the page's step.
-func rounded(q units.Quantity, sys units.System) string {
+func rounded(q units.Quantity, sys units.Locale) string {
 	return steps(q.Kind().Usual(sys).FromSI(q.SI()), stepOf(q, sys))
 }
 
@@ -61,9 +61,9 @@ func steps(v, step float64) string {
 }
 
 // about is a rounded quantity with its unit: "1060 cfm", "$195".
-func about(q units.Quantity, sys units.System) string { return withUnit(rounded(q, sys), q, sys) }
+func about(q units.Quantity, sys units.Locale) string { return withUnit(rounded(q, sys), q, sys) }
 
-func withUnit(number string, q units.Quantity, sys units.System) string {
+func withUnit(number string, q units.Quantity, sys units.Locale) string {
 	u := q.Kind().Usual(sys).Name
 	if u == "$" {
 		if rest, ok := strings.CutPrefix(number, "-"); ok {
@@ -75,7 +75,7 @@ func withUnit(number string, q units.Quantity, sys units.System) string {
 }
 
 // between is a range from a to b, one number where both round alike.
-func between(a, b units.Quantity, sys units.System) string {
+func between(a, b units.Quantity, sys units.Locale) string {
 	x, y := rounded(a, sys), rounded(b, sys)
 	if x == y {
 		return about(a, sys)
@@ -96,24 +96,24 @@ func share(v float64) string {
 
 // side writes a length as the trade measures it: inches and sixteenths, or
 // whole millimetres.
-func side(l units.Length, sys units.System) string {
-	if sys == units.SI {
+func side(l units.Length, sys units.Locale) string {
+	if sys.System == units.Metric {
 		return fmt.Sprintf("%.0f", l.In(units.Millimetre))
 	}
 	return stock.Inches(l)
 }
 
 // measure is side with its unit.
-func measure(l units.Length, sys units.System) string {
+func measure(l units.Length, sys units.Locale) string {
 	unit := " in"
-	if sys == units.SI {
+	if sys.System == units.Metric {
 		unit = " mm"
 	}
 	return strings.ReplaceAll(side(l, sys)+unit, " ", string(nbsp))
 }
 
 // by joins sides: "15 1/2 x 24 1/2 x 3/4 in"; sides of zero are left out.
-func by(sys units.System, sides ...units.Length) string {
+func by(sys units.Locale, sides ...units.Length) string {
 	var out []string
 	for _, l := range sides {
 		if l > 0 {
@@ -121,7 +121,7 @@ func by(sys units.System, sides ...units.Length) string {
 		}
 	}
 	unit := "in"
-	if sys == units.SI {
+	if sys.System == units.Metric {
 		unit = "mm"
 	}
 	return strings.Join(out, string(nbsp)+"x ") + string(nbsp) + unit
@@ -129,11 +129,11 @@ func by(sys units.System, sides ...units.Length) string {
 
 // named is a size in the units in use and, where it is bought by another series,
 // as that names it: a shop sells a 14 in duct, a tape in millimetres finds 356.
-func named(sys, series units.System, sides ...units.Length) string {
-	if sys == series {
-		return by(series, sides...)
+func named(sys units.Locale, series units.System, sides ...units.Length) string {
+	if sys.System == series {
+		return by(sys, sides...)
 	}
-	return by(sys, sides...) + " (" + by(series, sides...) + ")"
+	return by(sys, sides...) + " (" + by(sys.With(series), sides...) + ")"
 }
 
 func (d *document) named(sides ...units.Length) string {
@@ -141,8 +141,8 @@ func (d *document) named(sides ...units.Length) string {
 }
 
 // longways is a length of duct: feet or metres to one decimal.
-func longways(l units.Length, sys units.System) string {
-	if sys == units.SI {
+func longways(l units.Length, sys units.Locale) string {
+	if sys.System == units.Metric {
 		return fmt.Sprintf("%.1f%cm", l.In(units.Metre), nbsp)
 	}
 	return fmt.Sprintf("%.1f%cft", l.In(units.Foot), nbsp)

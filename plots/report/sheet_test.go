@@ -154,9 +154,9 @@ func TestSide_Identity(t *testing.T) {
 		assert.Equal(t, want, side(units.Length(inches)*units.Inch, units.IP))
 	}
 	assert.Equal(t, "592", side(592*units.Millimetre, units.SI))
-	assert.Equal(t, "14\u00a0in", named(units.IP, units.IP, 14*units.Inch))
-	assert.Equal(t, "356\u00a0mm (14\u00a0in)", named(units.SI, units.IP, 14*units.Inch))
-	assert.Equal(t, "15\u00a03/4\u00a0in (400\u00a0mm)", named(units.IP, units.SI, 400*units.Millimetre))
+	assert.Equal(t, "14\u00a0in", named(units.IP, units.InchPound, 14*units.Inch))
+	assert.Equal(t, "356\u00a0mm (14\u00a0in)", named(units.SI, units.InchPound, 14*units.Inch))
+	assert.Equal(t, "15\u00a03/4\u00a0in (400\u00a0mm)", named(units.IP, units.Metric, 400*units.Millimetre))
 	assert.Equal(t, "14\u00a0x 8\u00a0in", by(units.IP, 14*units.Inch, 8*units.Inch))
 }
 

@@ -18,7 +18,7 @@ import (
 func TestFieldSheet_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	for _, p := range Papers() {
-		for sys, unit := range map[units.System]string{units.IP: "Rated external static, in. w.c.", units.SI: "Rated external static, Pa"} {
+		for sys, unit := range map[units.Locale]string{units.IP: "Rated external static, in. w.c.", units.SI: "Rated external static, Pa"} {
 			pages := readPages(t, written(t, job, s, testOptions(FieldSheet, p, sys)))
 			require.Len(t, pages, 1)
 			holds(t, string(p), pageText(pages[0]), unit, "Switch off power", "Blower table", "Returns", "Readings")

@@ -21,7 +21,7 @@ type use struct{ text, source string }
 
 // methods are told once, and named by their numbers.
 type methods struct {
-	units units.System
+	units units.Locale
 	list  []method
 	known map[string]int
 }
@@ -66,7 +66,7 @@ func letterFor(n int) string {
 }
 
 // termsOf tells what the symbols of an equation stand for, gathered by their units.
-func termsOf(s sizing.Step, sys units.System) []atom {
+func termsOf(s sizing.Step, sys units.Locale) []atom {
 	var order []string
 	by := map[string][][]atom{}
 	for _, in := range s.Inputs {
@@ -342,7 +342,7 @@ func (d *document) workingLines(s section, w, other sizing.Working, m *methods) 
 
 // numbersOf writes a step's numbers: first what clean and dirty have in common, then
 // each with its result. Their units are the method's.
-func numbersOf(clean, dirty *sizing.Step, twice bool, sys units.System) []atom {
+func numbersOf(clean, dirty *sizing.Step, twice bool, sys units.Locale) []atom {
 	if clean != nil && dirty != nil && sameStep(*clean, *dirty, sys) {
 		return valuesOf(*clean, nil, sys)
 	}
@@ -371,19 +371,19 @@ func numbersOf(clean, dirty *sizing.Step, twice bool, sys units.System) []atom {
 	return append(append(out, plainAtoms("dirty:")...), valuesOf(*dirty, common, sys)...)
 }
 
-func sameStep(a, b sizing.Step, sys units.System) bool {
+func sameStep(a, b sizing.Step, sys units.Locale) bool {
 	na, ra := a.In(sys)
 	nb, rb := b.In(sys)
 	return na == nb && ra == rb
 }
 
 // inputAtom is "Q 914.27".
-func inputAtom(in sizing.StepInput, sys units.System) atom {
+func inputAtom(in sizing.StepInput, sys units.Locale) atom {
 	return append(symbolSpans(in.Symbol), span{text: string(nbsp) + in.Value(sys)})
 }
 
 // valuesOf writes a step's inputs but those left out, and its result.
-func valuesOf(s sizing.Step, without map[string]bool, sys units.System) []atom {
+func valuesOf(s sizing.Step, without map[string]bool, sys units.Locale) []atom {
 	numbers, result := s.In(sys)
 	var out []atom
 	if len(s.Inputs) == 0 {

@@ -199,7 +199,7 @@ func (d *document) findings(f *flow) {
 type saying struct{ who, text string }
 
 // gathered joins the findings that say the same.
-func gathered(list []sizing.Finding, sys units.System) []saying {
+func gathered(list []sizing.Finding, sys units.Locale) []saying {
 	var out []saying
 	for _, x := range list {
 		who, text := cmp.Or(x.Option, "the house"), x.In(sys)

@@ -164,14 +164,14 @@ func verdictMeasure() Measure {
 }
 
 // Unit names the unit of the measure's numbers, empty where it has none.
-func (m *Measure) Unit(sys units.System) string {
+func (m *Measure) Unit(sys units.Locale) string {
 	if m.kind == nil {
 		return m.unit
 	}
 	return m.kind.Usual(sys).Label()
 }
 
-func (m *Measure) number(v float64, sys units.System) string {
+func (m *Measure) number(v float64, sys units.Locale) string {
 	if m.kind == nil {
 		return strconv.FormatFloat(v, 'f', m.decimals, 64)
 	}
@@ -192,7 +192,7 @@ type Compared struct {
 
 // Number writes the figure in the units of a system, a dash where it is not
 // known.
-func (c *Compared) Number(sys units.System) string {
+func (c *Compared) Number(sys units.Locale) string {
 	switch {
 	case !c.Known:
 		return "–"
@@ -204,7 +204,7 @@ func (c *Compared) Number(sys units.System) string {
 
 // ChangeNumber writes the change with its sign, empty where there is none to
 // write.
-func (c *Compared) ChangeNumber(sys units.System) string {
+func (c *Compared) ChangeNumber(sys units.Locale) string {
 	if !c.beside || c.words != "" || c.Trend == Same || c.Change == 0 || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
 		return ""
 	}

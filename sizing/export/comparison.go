@@ -13,7 +13,7 @@ import (
 // clipboard: cells apart by tabs, numbers plain, units in the headings. A row
 // is a measure; an option has its figure and, beside a baseline, the change and
 // whether that is better or worse. What that rests on is the last line.
-func ComparisonText(w io.Writer, c sizing.Comparison, sys units.System) error {
+func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
 	head := []string{"measure", "unit", "better"}
 	for _, o := range c.Options {
 		head = append(head, o.Name)
@@ -37,7 +37,7 @@ func ComparisonText(w io.Writer, c sizing.Comparison, sys units.System) error {
 	return nil
 }
 
-func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.System) []string {
+func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.Locale) []string {
 	title, unit := r.Title, r.Unit(sys)
 	if unit != "" {
 		title += ", " + unit
@@ -58,7 +58,7 @@ func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.System) 
 }
 
 // plainChange is a change with no sign before what has grown.
-func plainChange(cell *sizing.Compared, sys units.System) string {
+func plainChange(cell *sizing.Compared, sys units.Locale) string {
 	if cell.Trend == sizing.Same && !math.IsInf(cell.Value, 0) {
 		return "0"
 	}

@@ -21,7 +21,7 @@ func TestComparisonTextIsPlain(t *testing.T) {
 	require.NoError(t, err)
 	ranges, err := sizing.Sampling{Samples: 20, Seed: 3}.Ranges(context.Background(), job)
 	require.NoError(t, err)
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		var b strings.Builder
 		c := sizing.Compare(study, sizing.View{}, ranges)
 		require.NoError(t, ComparisonText(&b, c, sys))

@@ -10,7 +10,7 @@ import (
 
 // CSV writes the options (each with a clean and a loaded filter) and, after an
 // empty line, the sizes; headings hold the units.
-func CSV(w io.Writer, s *sizing.Study, sys units.System) error {
+func CSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	if err := OptionsCSV(w, s, sys); err != nil {
 		return err
 	}
@@ -21,12 +21,12 @@ func CSV(w io.Writer, s *sizing.Study, sys units.System) error {
 }
 
 // OptionsCSV writes the options alone.
-func OptionsCSV(w io.Writer, s *sizing.Study, sys units.System) error {
+func OptionsCSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	return flushed(w, table[optionRow]{optionFull, optionRows(s), sys}.csv)
 }
 
 // SizesCSV writes the sizes alone.
-func SizesCSV(w io.Writer, s *sizing.Study, sys units.System) error {
+func SizesCSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	rows, err := sizeRows(s)
 	if err != nil {
 		return err

@@ -29,7 +29,7 @@ func studyOf(t testing.TB, name string) *sizing.Study {
 	return s
 }
 
-func document(t testing.TB, s *sizing.Study, sys units.System) map[string]any {
+func document(t testing.TB, s *sizing.Study, sys units.Locale) map[string]any {
 	t.Helper()
 	var out bytes.Buffer
 	require.NoError(t, JSON(&out, s, sys))
@@ -65,7 +65,7 @@ func at(t testing.TB, v any, path string) any {
 func TestJSON_Paths_Identity(t *testing.T) {
 	s := studyOf(t, "one-inch-slot")
 	o := s.Today()
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		doc := document(t, s, sys)
 		for path, want := range map[string]units.Quantity{
 			"design_airflow":               s.DesignAirflow,
@@ -102,7 +102,7 @@ func TestJSON_Paths_Identity(t *testing.T) {
 	}
 }
 
-func sameQuantity(t testing.TB, text any, want units.Quantity, sys units.System) {
+func sameQuantity(t testing.TB, text any, want units.Quantity, sys units.Locale) {
 	t.Helper()
 	require.IsType(t, "", text)
 	require.True(t, strings.HasSuffix(text.(string), " "+want.Kind().Usual(sys).Name), "%v", text)
@@ -171,7 +171,7 @@ func TestCSV_NoSizes_Identity(t *testing.T) {
 func TestSummary_Identity(t *testing.T) {
 	for _, e := range assets.Examples() {
 		s := studyOf(t, e.Name)
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 			var out bytes.Buffer
 			require.NoError(t, Summary(&out, s, sys))
 			text := out.String()
@@ -189,7 +189,7 @@ func TestSummary_Identity(t *testing.T) {
 			for _, line := range strings.Split(text, "\n") {
 				require.Equal(t, strings.TrimRight(line, " "), line, "no blanks at the end of a line")
 			}
-			if sys == units.SI {
+			if sys.System == units.Metric {
 				require.NotContains(t, text, "cfm\t")
 			}
 		}

@@ -14,12 +14,12 @@ import (
 // JSON writes {"study": {...}, "workings": [...]}: quantities as text with the
 // usual unit of the system, at full precision, and sentences in those units. A
 // quantity that has no finite value is null.
-func JSON(w io.Writer, s *sizing.Study, sys units.System) error {
+func JSON(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	return Document{Study: s}.JSON(w, sys)
 }
 
 // JSON adds "ranges" where there are any.
-func (d Document) JSON(w io.Writer, sys units.System) error {
+func (d Document) JSON(w io.Writer, sys units.Locale) error {
 	document := struct {
 		Study    *sizing.Study    `json:"study"`
 		Ranges   *Ranges          `json:"ranges,omitzero"`
@@ -41,7 +41,7 @@ func (d Document) JSON(w io.Writer, sys units.System) error {
 	return err
 }
 
-func quantityIn(sys units.System) func(*jsontext.Encoder, units.Quantity) error {
+func quantityIn(sys units.Locale) func(*jsontext.Encoder, units.Quantity) error {
 	return func(e *jsontext.Encoder, q units.Quantity) error {
 		if !finite(q.SI()) {
 			return e.WriteToken(jsontext.Null)
@@ -59,7 +59,7 @@ func number(e *jsontext.Encoder, v float64) error {
 }
 
 // sizeWith adds the verdict of the house with a size in it, and why.
-func sizeWith(s *sizing.Study, sys units.System) func(*jsontext.Encoder, sizing.Size) error {
+func sizeWith(s *sizing.Study, sys units.Locale) func(*jsontext.Encoder, sizing.Size) error {
 	type plain sizing.Size
 	return func(e *jsontext.Encoder, z sizing.Size) error {
 		with, err := s.With(z)
@@ -77,7 +77,7 @@ func sizeWith(s *sizing.Study, sys units.System) func(*jsontext.Encoder, sizing.
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 // findingIn puts the sentence among the fields, in the units of the system.
-func findingIn(sys units.System) func(*jsontext.Encoder, sizing.Finding) error {
+func findingIn(sys units.Locale) func(*jsontext.Encoder, sizing.Finding) error {
 	return func(e *jsontext.Encoder, f sizing.Finding) error {
 		return json.MarshalEncode(e, struct {
 			Severity sizing.Severity    `json:"severity"`
@@ -95,7 +95,7 @@ func findingIn(sys units.System) func(*jsontext.Encoder, sizing.Finding) error {
 
 // stepIn puts the numbers into the units of the system; the plain type has the
 // same fields and no marshaler.
-func stepIn(sys units.System) func(*jsontext.Encoder, sizing.Step) error {
+func stepIn(sys units.Locale) func(*jsontext.Encoder, sizing.Step) error {
 	type plain sizing.Step
 	return func(e *jsontext.Encoder, s sizing.Step) error {
 		s.Numbers, s.Result = s.In(sys)

@@ -47,7 +47,7 @@ func (d Document) study() *sizing.Study {
 }
 
 // CSV is that of the Study and, after another empty line, the ranges.
-func (d Document) CSV(w io.Writer, sys units.System) error {
+func (d Document) CSV(w io.Writer, sys units.Locale) error {
 	if err := CSV(w, d.Study, sys); err != nil || d.Ranges == nil {
 		return err
 	}
@@ -104,7 +104,7 @@ func against(r sizing.OptionRange, a sizing.Agreement) sizing.Standing {
 }
 
 // span is a range as words in the usual unit.
-func span(low, high units.Quantity, sys units.System) string {
+func span(low, high units.Quantity, sys units.Locale) string {
 	a, b := low.Kind().Number(low.SI(), sys), high.Kind().Number(high.SI(), sys)
 	if a == b {
 		return a
@@ -113,7 +113,7 @@ func span(low, high units.Quantity, sys units.System) string {
 }
 
 // rangeBrief is what the summary shows, the unit in the heading.
-func rangeBrief(sys units.System) []column[sizing.OptionRange] {
+func rangeBrief(sys units.Locale) []column[sizing.OptionRange] {
 	type option = sizing.OptionRange
 	of := func(name string, ends func(option) (low, high units.Quantity)) column[option] {
 		low, _ := ends(option{})
@@ -135,7 +135,7 @@ func rangeBrief(sys units.System) []column[sizing.OptionRange] {
 	}
 }
 
-func knownRanges(p *printer, r *Ranges, sys units.System) {
+func knownRanges(p *printer, r *Ranges, sys units.Locale) {
 	p.title("How well that is known")
 	p.wrapped("%s", r.basis())
 	p.table(table[sizing.OptionRange]{rangeBrief(sys), r.Options, sys}.text)

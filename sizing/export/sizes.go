@@ -68,7 +68,7 @@ var sizeFull = []column[sizeRow]{
 // Sizes writes the ranked sizes for a terminal: those that fit the limits, then
 // as many of the near misses as asked for, each with what it misses; beside each
 // the verdict of the house with it in.
-func Sizes(w io.Writer, s *sizing.Study, sys units.System, misses int) error {
+func Sizes(w io.Writer, s *sizing.Study, sys units.Locale, misses int) error {
 	all, err := sizeRows(s)
 	if err != nil {
 		return err

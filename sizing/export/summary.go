@@ -12,12 +12,12 @@ import (
 // Summary writes a study in words: the question and its answer first, then what
 // each option does, today's house in detail, the findings, what was assumed and
 // the cautions.
-func Summary(w io.Writer, s *sizing.Study, sys units.System) error {
+func Summary(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	return Document{Study: s}.Summary(w, sys)
 }
 
 // Summary writes the ranges after the options where there are any.
-func (d Document) Summary(w io.Writer, sys units.System) error {
+func (d Document) Summary(w io.Writer, sys units.Locale) error {
 	p, s := &printer{w: w}, d.study()
 	recommendation(p, s, sys)
 	question(p, s, sys)
@@ -41,7 +41,7 @@ func (d Document) Summary(w io.Writer, sys units.System) error {
 }
 
 // recommendation leads: what is wrong and what to do, and why that.
-func recommendation(p *printer, s *sizing.Study, sys units.System) {
+func recommendation(p *printer, s *sizing.Study, sys units.Locale) {
 	if s.Name != "" {
 		p.line("%s", s.Name)
 	}
@@ -55,14 +55,14 @@ func recommendation(p *printer, s *sizing.Study, sys units.System) {
 	p.line("")
 }
 
-func question(p *printer, s *sizing.Study, sys units.System) {
+func question(p *printer, s *sizing.Study, sys units.Locale) {
 	p.line("Design airflow %s (%s) at %s of face velocity wants %s of filter face.",
 		s.DesignAirflow.Show(sys), s.AirflowPerCapacity.Show(sys), s.TargetFaceVelocity.Show(sys), s.NeededFace.Show(sys))
 	p.line("Air: %s, density %s, %.3f of the air of blower tables.",
 		s.Air.Temperature.Show(sys), s.Air.Density.Show(sys), s.Air.DensityRatio)
 }
 
-func answer(p *printer, s *sizing.Study, sys units.System) {
+func answer(p *printer, s *sizing.Study, sys units.Locale) {
 	p.title("Smallest nominal sizes that fit the limits")
 	if words := s.Answer.In(sys); words != "" {
 		p.wrapped("%s", words)
@@ -86,7 +86,7 @@ func answer(p *printer, s *sizing.Study, sys units.System) {
 	}
 }
 
-func options(p *printer, s *sizing.Study, sys units.System) {
+func options(p *printer, s *sizing.Study, sys units.Locale) {
 	p.title("Where the blower runs (rated external static " + s.RatedExternalStatic.Show(sys) + ")")
 	p.table(table[optionRow]{optionBrief, optionRows(s), sys}.text)
 	worst := 0.0
@@ -113,7 +113,7 @@ func options(p *printer, s *sizing.Study, sys units.System) {
 }
 
 // why is the verdict's sentence; where it is a finding's, in the units asked for.
-func why(o *sizing.OptionResult, sys units.System) string {
+func why(o *sizing.OptionResult, sys units.Locale) string {
 	for _, f := range o.Findings {
 		if f.In(units.IP) == o.Why {
 			return f.In(sys)
@@ -123,7 +123,7 @@ func why(o *sizing.OptionResult, sys units.System) string {
 }
 
 // house writes today's parts, ports and branches, with a clean filter.
-func house(p *printer, o *sizing.OptionResult, sys units.System) {
+func house(p *printer, o *sizing.OptionResult, sys units.Locale) {
 	c := &o.Clean
 	p.title(fmt.Sprintf("Today, clean filter: parts of the external static %s", c.ExternalStatic.Show(sys)))
 	p.table(table[sizing.PartDrop]{[]column[sizing.PartDrop]{
@@ -159,7 +159,7 @@ func house(p *printer, o *sizing.OptionResult, sys units.System) {
 	}, c.Branches, sys}.text)
 }
 
-func ducts(p *printer, s *sizing.Study, sys units.System) {
+func ducts(p *printer, s *sizing.Study, sys units.Locale) {
 	if len(s.Ducts) == 0 {
 		return
 	}
@@ -188,7 +188,7 @@ func ducts(p *printer, s *sizing.Study, sys units.System) {
 	}, s.Ducts, sys}.text)
 }
 
-func readings(p *printer, s *sizing.Study, sys units.System) {
+func readings(p *printer, s *sizing.Study, sys units.Locale) {
 	for _, r := range s.Readings {
 		p.title(strings.TrimSpace("Gauge: " + r.Label))
 		p.line("  airflow %s by the %s, external static %s", r.Airflow.Show(sys), r.AirflowBasis, r.ExternalStatic.Show(sys))
@@ -204,7 +204,7 @@ func readings(p *printer, s *sizing.Study, sys units.System) {
 }
 
 // asFound writes the house as found by the gauge.
-func asFound(p *printer, s *sizing.Study, sys units.System) {
+func asFound(p *printer, s *sizing.Study, sys units.Locale) {
 	f := s.AsFound
 	if f == nil {
 		return
@@ -221,7 +221,7 @@ func asFound(p *printer, s *sizing.Study, sys units.System) {
 }
 
 // works sets each round after the work beside prediction and the house before.
-func works(p *printer, s *sizing.Study, sys units.System) {
+func works(p *printer, s *sizing.Study, sys units.Locale) {
 	for _, w := range s.Works {
 		before := "before (worked out)"
 		if w.BeforeRead {
@@ -238,14 +238,14 @@ func works(p *printer, s *sizing.Study, sys units.System) {
 }
 
 // withUnit is a quantity with its unit; a dash where there is none.
-func withUnit(q units.Quantity, sys units.System) string {
+func withUnit(q units.Quantity, sys units.Locale) string {
 	if q == nil {
 		return "-"
 	}
 	return q.Kind().Show(q.SI(), sys)
 }
 
-func findings(p *printer, s *sizing.Study, sys units.System) {
+func findings(p *printer, s *sizing.Study, sys units.Locale) {
 	p.title("Findings")
 	for _, f := range s.Findings {
 		about := ""
@@ -259,7 +259,7 @@ func findings(p *printer, s *sizing.Study, sys units.System) {
 	}
 }
 
-func assumptions(p *printer, s *sizing.Study, sys units.System) {
+func assumptions(p *printer, s *sizing.Study, sys units.Locale) {
 	p.title(fmt.Sprintf("Assumed, because nobody typed or measured it (%.0f %% of today's external static rests on this)", 100*s.AssumedShare))
 	for _, a := range s.Assumptions {
 		p.wrapped("%s: %s [%s]", a.Path, a.In(sys), a.Source)

@@ -23,7 +23,7 @@ type column[R any] struct {
 type table[R any] struct {
 	columns []column[R]
 	rows    []R
-	system  units.System
+	system  units.Locale
 }
 
 // heading is the names with their units. A table that may be empty is of plain

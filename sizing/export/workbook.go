@@ -27,12 +27,12 @@ type About struct {
 // assumed, the cautions, and what the file is. Headings hold the units; cells
 // hold numbers with the fifteen digits that a spreadsheet keeps, and their
 // formats round as a screen does.
-func XLSX(w io.Writer, s *sizing.Study, sys units.System, about About) error {
+func XLSX(w io.Writer, s *sizing.Study, sys units.Locale, about About) error {
 	return Document{Study: s}.XLSX(w, sys, about)
 }
 
 // XLSX has a sheet of the ranges after the options where there are any.
-func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
+func (d Document) XLSX(w io.Writer, sys units.Locale, about About) error {
 	b, s := &workbook{file: excelize.NewFile(), styles: map[string]int{}}, d.Study
 	sizes, err := sizeRows(s)
 	if err != nil {
@@ -64,7 +64,7 @@ func (d Document) XLSX(w io.Writer, sys units.System, about About) error {
 
 // comparisonGrid is the options side by side as the window has them, a measure a
 // row, in numbers that a spreadsheet can go on with.
-func comparisonGrid(d Document, sys units.System) grid {
+func comparisonGrid(d Document, sys units.Locale) grid {
 	var ranges []sizing.OptionRange
 	if d.Ranges != nil {
 		ranges = d.Ranges.Options
@@ -90,7 +90,7 @@ func comparisonGrid(d Document, sys units.System) grid {
 
 // comparedCell is a figure as a number with its decimals, words where it has
 // those, nothing where it is not known.
-func comparedCell(c *sizing.Compared, sys units.System) (value any, decimals int) {
+func comparedCell(c *sizing.Compared, sys units.Locale) (value any, decimals int) {
 	if !c.Known {
 		return nil, 0
 	}
@@ -103,7 +103,7 @@ func comparedCell(c *sizing.Compared, sys units.System) (value any, decimals int
 	return n, len(fraction)
 }
 
-func findingGrid(s *sizing.Study, sys units.System) grid {
+func findingGrid(s *sizing.Study, sys units.Locale) grid {
 	return table[sizing.Finding]{[]column[sizing.Finding]{
 		{"severity", func(f sizing.Finding) any { return f.Severity }},
 		{"option", func(f sizing.Finding) any { return f.Option }},
@@ -113,7 +113,7 @@ func findingGrid(s *sizing.Study, sys units.System) grid {
 	}, s.Findings, sys}.grid("Findings")
 }
 
-func assumptionGrid(s *sizing.Study, sys units.System) grid {
+func assumptionGrid(s *sizing.Study, sys units.Locale) grid {
 	return table[sizing.Assumption]{[]column[sizing.Assumption]{
 		{"field", func(a sizing.Assumption) any { return a.Path }},
 		{"taken", func(a sizing.Assumption) any { return a.In(sys) }},
@@ -127,13 +127,13 @@ func cautionGrid() grid {
 	}, Cautions(), units.IP}.grid("Cautions")
 }
 
-func aboutGrid(d Document, sys units.System, about About) grid {
+func aboutGrid(d Document, sys units.Locale, about About) grid {
 	s, ranges := d.Study, ""
 	if d.Ranges != nil {
 		ranges = d.Ranges.basis()
 	}
 	system := "inch-pound"
-	if sys == units.SI {
+	if sys.System == units.Metric {
 		system = "SI"
 	}
 	var rows [][2]string
@@ -459,6 +459,6 @@ func (b *workbook) describe(s *sizing.Study, about About) error {
 }
 
 // sizeColumns are those of the sizes with what each misses in words.
-func sizeColumns(sys units.System) []column[sizeRow] {
+func sizeColumns(sys units.Locale) []column[sizeRow] {
 	return append(slices.Clone(sizeFull), column[sizeRow]{"misses", func(z sizeRow) any { return z.Missed(sys) }})
 }

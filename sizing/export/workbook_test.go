@@ -18,7 +18,7 @@ import (
 
 var testAbout = About{Version: "9.9.9", Checksum: "sha256 0a1b", Date: "2026-03-05", Notes: "An invented house."}
 
-func opened(t testing.TB, s *sizing.Study, sys units.System) *excelize.File {
+func opened(t testing.TB, s *sizing.Study, sys units.Locale) *excelize.File {
 	t.Helper()
 	var out bytes.Buffer
 	require.NoError(t, XLSX(&out, s, sys, testAbout))
@@ -33,7 +33,7 @@ func opened(t testing.TB, s *sizing.Study, sys units.System) *excelize.File {
 func TestXLSX_Identity(t *testing.T) {
 	for _, e := range assets.Examples() {
 		s := studyOf(t, e.Name)
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 			f := opened(t, s, sys)
 			require.Equal(t, []string{"Options", "Comparison", "Sizes", "Findings", "Assumptions", "Cautions", "About"}, f.GetSheetList())
 			var options, sizes bytes.Buffer
@@ -81,7 +81,7 @@ func sameTable(t *testing.T, f *excelize.File, sheet, text string, turned bool) 
 // TestXLSX_Look_Identity: the head stays in view, and no number or word is wider
 // than its column.
 func TestXLSX_Look_Identity(t *testing.T) {
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		f := opened(t, studyOf(t, "metric-altitude"), sys)
 		for _, sheet := range f.GetSheetList() {
 			panes, err := f.GetPanes(sheet)

@@ -82,7 +82,7 @@ func bestSize(study *sizing.Study) string {
 }
 
 // show is a quantity rounded for a file, empty where it has no value.
-func show(q units.Quantity, sys units.System) string {
+func show(q units.Quantity, sys units.Locale) string {
 	n := q.Kind().Fixed(q.SI(), sys)
 	if n == "–" || n == "∞" {
 		return ""

@@ -132,7 +132,7 @@ func missedLimits(s *solved) string {
 }
 
 // resultHeading is the names of the added columns with their units.
-func resultHeading(sys units.System) []string {
+func resultHeading(sys units.Locale) []string {
 	sample := &solved{study: &sizing.Study{}, today: &sizing.OptionResult{}, upgrade: &sizing.OptionResult{}}
 	out := make([]string, 0, len(results)+1)
 	for _, r := range results {
@@ -170,7 +170,7 @@ func (hd *heading) screen(r row, opts Options) ([]string, []Fault) {
 	return out, faults
 }
 
-func (hd *heading) solve(cells []string, sys units.System, out []string) []Fault {
+func (hd *heading) solve(cells []string, sys units.Locale, out []string) []Fault {
 	if len(cells) > len(hd.cells) {
 		return []Fault{{Reason: fmt.Sprintf("%d cells, the heading has %d; left out: %s", len(cells), len(hd.cells), strings.Join(cells[len(hd.cells):], ", "))}}
 	}

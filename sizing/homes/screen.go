@@ -17,7 +17,7 @@ type Options struct {
 	// Workers is how many homes are studied at once; 0: as many as the machine
 	// has processors for.
 	Workers int
-	Units   units.System
+	Units   units.Locale
 	// Engine names the program and its version; each row is marked with it, and
 	// a run goes on only with rows of its own engine.
 	Engine string

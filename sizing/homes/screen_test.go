@@ -57,7 +57,7 @@ func invented(t require.TestingT, seed uint64, n int) string {
 
 // TestScreen_Golden pins a small list, in both systems of units.
 func TestScreen_Golden(t *testing.T) {
-	for name, sys := range map[string]units.System{"small-ip.csv": units.IP, "small-si.csv": units.SI} {
+	for name, sys := range map[string]units.Locale{"small-ip.csv": units.IP, "small-si.csv": units.SI} {
 		got, _ := screened(t, small(t), Options{Units: sys})
 		path := filepath.Join("testdata", name)
 		if *update {

@@ -49,13 +49,13 @@ type tally struct {
 	verdictAt, limitsAt, upgradeAt, perAt, statAt int
 }
 
-func newTally(own int, sys units.System) *tally {
+func newTally(own int, sys units.Locale) *tally {
 	t := &tally{own: own, verdicts: map[string]int{}, limits: map[string]int{}, upgrades: map[string]int{},
 		verdictAt: own + resultAt(verdictColumn), limitsAt: own + resultAt(limitsColumn), upgradeAt: own + resultAt(upgradeColumn),
 		perAt: own + resultAt(perCapacityColumn), statAt: own + resultAt(staticColumn)}
 	t.s.AirflowPerCapacity = Bins{Name: "airflow per cooling capacity", Unit: units.CFMPerTon.Kind().Usual(sys).Name, Low: 150, Step: 25, Homes: make([]int, 16)}
 	t.s.ExternalStatic = Bins{Name: "external static", Unit: units.Pascal.Kind().Usual(sys).Name, Low: 0, Step: 0.1, Homes: make([]int, 16)}
-	if sys == units.SI {
+	if sys.System == units.Metric {
 		t.s.AirflowPerCapacity.Low, t.s.AirflowPerCapacity.Step = 20, 3
 		t.s.ExternalStatic.Step = 25
 	}

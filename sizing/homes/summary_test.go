@@ -14,7 +14,7 @@ import (
 
 // TestSummary_Identity counts a list again from its cells.
 func TestSummary_Identity(t *testing.T) {
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		out, s := screened(t, small(t)+strings.SplitAfterN(invented(t, 3, 30), "\n", 2)[0][:0], Options{Units: sys})
 		rows := records(t, out)
 		column := func(name string) int {

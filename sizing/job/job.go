@@ -282,7 +282,7 @@ type Limits struct {
 
 // Units are those that the job is told in where nobody chose others: SI where its
 // nominal sizes are metric.
-func (j *Job) Units() units.System {
+func (j *Job) Units() units.Locale {
 	if j.Limits.NominalSizes == MetricSizes {
 		return units.SI
 	}

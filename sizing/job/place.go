@@ -60,7 +60,7 @@ func (l *Limits) Casing() stock.Casing { return stock.Casing{Face: l.CasingFace,
 // SizeSystem is the series that nominal sizes are picked from.
 func (j *Job) SizeSystem() units.System {
 	if j.Limits.NominalSizes == MetricSizes {
-		return units.SI
+		return units.Metric
 	}
-	return units.IP
+	return units.InchPound
 }

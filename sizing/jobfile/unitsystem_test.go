@@ -55,7 +55,7 @@ func drawHouse(t *rapid.T) sizing.Job {
 
 // through writes the job with every quantity in the usual unit of a system,
 // reads it back and solves it.
-func through(t *rapid.T, j sizing.Job, sys units.System) *sizing.Study {
+func through(t *rapid.T, j sizing.Job, sys units.Locale) *sizing.Study {
 	text, err := json.Marshal(j, json.WithMarshalers(json.MarshalToFunc(func(e *jsontext.Encoder, q units.Quantity) error {
 		return e.WriteToken(jsontext.String(q.Kind().TextIn(q.SI(), sys)))
 	})))

@@ -47,7 +47,7 @@ func readBlank(text string) (blank, error) {
 	return blank{}, fmt.Errorf("start, end, change, least, most, at least or at most in place of %q", what)
 }
 
-func (o Outcome) fill(b blank, sys units.System) string {
+func (o Outcome) fill(b blank, sys units.Locale) string {
 	switch b.what {
 	case "setting":
 		if b.end == "start" {
@@ -70,7 +70,7 @@ func (o Outcome) fill(b blank, sys units.System) string {
 
 // Fill puts the numbers into a text. A placeholder that is not known stays as
 // it is; Check has named it.
-func (o Outcome) Fill(text string, sys units.System) string {
+func (o Outcome) Fill(text string, sys units.Locale) string {
 	filled := placeholder.ReplaceAllStringFunc(text, func(m string) string {
 		b, err := readBlank(m[1 : len(m)-1])
 		if err != nil {
@@ -82,7 +82,7 @@ func (o Outcome) Fill(text string, sys units.System) string {
 }
 
 // Explain is the explanation with its numbers in.
-func (o Outcome) Explain(sys units.System) []string {
+func (o Outcome) Explain(sys units.Locale) []string {
 	out := make([]string, len(o.Lesson.Explanation))
 	for i, p := range o.Lesson.Explanation {
 		out[i] = o.Fill(p, sys)
@@ -92,7 +92,7 @@ func (o Outcome) Explain(sys units.System) []string {
 
 // Ask is the question with its settings in: nothing of the answer can stand in
 // it, for only {setting start} and {setting end} are filled.
-func (l *Lesson) Ask(sys units.System) string {
+func (l *Lesson) Ask(sys units.Locale) string {
 	settings, err := l.Settings()
 	if err != nil || len(settings) == 0 {
 		return l.Question

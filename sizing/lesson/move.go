@@ -138,7 +138,7 @@ func stepOf(v fieldpath.Value, text string) (float64, error) {
 }
 
 // Show names the setting in the units of a system.
-func (s Setting) Show(sys units.System) string {
+func (s Setting) Show(sys units.Locale) string {
 	if s.label != "" {
 		return s.label
 	}
@@ -161,10 +161,10 @@ func (s Setting) Show(sys units.System) string {
 
 // lengthUnit is the unit for lengths up to one: altitudes and runs of duct are
 // not told in inches.
-func lengthUnit(most float64, sys units.System) *units.Unit {
-	name := map[units.System]string{units.IP: "in", units.SI: "mm"}[sys]
+func lengthUnit(most float64, sys units.Locale) *units.Unit {
+	name := map[units.Locale]string{units.IP: "in", units.SI: "mm"}[sys]
 	if most >= 2 {
-		name = map[units.System]string{units.IP: "ft", units.SI: "m"}[sys]
+		name = map[units.Locale]string{units.IP: "ft", units.SI: "m"}[sys]
 	}
 	return units.Length(0).Kind().Unit(name)
 }

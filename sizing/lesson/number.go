@@ -131,7 +131,7 @@ type Value struct {
 func quantity(q units.Quantity) Value { return Value{v: q.SI(), kind: q.Kind()} }
 
 // Show writes the value in the units of a system.
-func (v Value) Show(sys units.System) string {
+func (v Value) Show(sys units.Locale) string {
 	switch {
 	case v.share:
 		return percent(v.v) + " %"
@@ -142,7 +142,7 @@ func (v Value) Show(sys units.System) string {
 }
 
 // In is the value as a number with its unit in a system.
-func (v Value) In(sys units.System) (number float64, unit string) {
+func (v Value) In(sys units.Locale) (number float64, unit string) {
 	switch {
 	case v.share:
 		return 100 * v.v, "%"
@@ -210,7 +210,7 @@ func (c Change) Goes() Goes {
 }
 
 // Words name the change: "12 % higher", "hardly changed".
-func (c Change) Words(sys units.System) string {
+func (c Change) Words(sys units.Locale) string {
 	direction := map[Goes]string{Up: "higher", Down: "lower"}[c.Goes()]
 	d := math.Abs(c.To.v - c.From.v)
 	switch {

@@ -156,11 +156,11 @@ type Size struct {
 // Nominal is the size as lists have it. A side that is no sixteenth of an inch is
 // metric.
 func (s Size) Nominal() stock.Size {
-	sys := units.IP
+	sys := units.InchPound
 	for _, side := range []units.Length{s.Width, s.Height, s.Depth} {
 		n := side.In(units.Inch) * 16
 		if math.Abs(n-math.Round(n)) > 1e-6 {
-			sys = units.SI
+			sys = units.Metric
 		}
 	}
 	return stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth, System: sys}

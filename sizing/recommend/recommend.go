@@ -166,7 +166,7 @@ func notes(s *study.Study, best, second *study.OptionResult, why study.Reason) [
 type wholeMoney units.Money
 
 // Show writes it in the units of a system.
-func (m wholeMoney) Show(s units.System) string {
+func (m wholeMoney) Show(s units.Locale) string {
 	return strings.TrimSuffix(units.Money(m).Show(s), ".00")
 }
 

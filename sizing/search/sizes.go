@@ -227,7 +227,7 @@ func sizeVelocity(h *house.House, place job.PlaceKind, depth units.Length) units
 }
 
 func thinDepth(h *house.House) units.Length {
-	if h.SizeSystem() == units.SI {
+	if h.SizeSystem() == units.Metric {
 		return 48 * units.Millimetre
 	}
 	return units.Inch

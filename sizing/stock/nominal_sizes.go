@@ -74,7 +74,7 @@ var (
 	filterGrilles = sync.OnceValue(func() []Size { return faceSizes("filter_grilles.csv") })
 	ducts         = sync.OnceValue(readDucts)
 	rectangulars  = sync.OnceValue(func() map[units.System][]Size {
-		return map[units.System][]Size{units.IP: rectangularsOf(units.IP), units.SI: rectangularsOf(units.SI)}
+		return map[units.System][]Size{units.InchPound: rectangularsOf(units.InchPound), units.Metric: rectangularsOf(units.Metric)}
 	})
 )
 
@@ -141,7 +141,7 @@ func lines(file string) [][]string {
 }
 
 func system(name string) units.System {
-	for _, s := range []units.System{units.IP, units.SI} {
+	for _, s := range []units.System{units.InchPound, units.Metric} {
 		if s.String() == name {
 			return s
 		}
@@ -162,7 +162,7 @@ func length(sys units.System, text string) units.Length {
 	if err != nil {
 		panic("stock: " + err.Error())
 	}
-	if sys == units.SI {
+	if sys == units.Metric {
 		return units.Length(v) * units.Millimetre
 	}
 	return units.Length(v) * units.Inch

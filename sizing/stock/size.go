@@ -23,7 +23,7 @@ func (s Size) Face() units.Area {
 // than its name by filter.Allowance. A size without depth, and a metric one, is
 // its own actual size.
 func (s Size) Actual() Size {
-	if s.Depth == 0 || s.System == units.SI {
+	if s.Depth == 0 || s.System == units.Metric {
 		return s
 	}
 	side, deep := filter.Allowance(s.Depth)
@@ -43,7 +43,7 @@ type Casing struct {
 // UsualCasing is 1 1/2 in (40 mm) across and 3 in (75 mm) along the air. An
 // estimate, common practice, no source: the cabinet's own drawing overrides it.
 func UsualCasing(sys units.System) Casing {
-	if sys == units.SI {
+	if sys == units.Metric {
 		return Casing{40 * units.Millimetre, 75 * units.Millimetre}
 	}
 	return Casing{1.5 * units.Inch, 3 * units.Inch}
@@ -77,7 +77,7 @@ func (a Assembly) Outside(c Casing) Size {
 // String is the size's name: "20x25x4", "20x25", "592x592x48 mm".
 func (s Size) String() string {
 	unit, suffix := units.Inch, ""
-	if s.System == units.SI {
+	if s.System == units.Metric {
 		unit, suffix = units.Millimetre, " mm"
 	}
 	name := side(s.Width.In(unit)) + "x" + side(s.Height.In(unit))
@@ -92,7 +92,7 @@ func (s Size) Millimetres() string {
 	for _, side := range []*units.Length{&s.Width, &s.Height, &s.Depth} {
 		*side = units.Length(math.Round(side.In(units.Millimetre))) * units.Millimetre
 	}
-	s.System = units.SI
+	s.System = units.Metric
 	return s.String()
 }
 

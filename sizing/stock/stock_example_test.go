@@ -19,7 +19,7 @@ func ExampleNearest() {
 
 func ExampleFits() {
 	opening := 21 * units.Inch
-	for _, c := range stock.Of(units.IP, stock.Cabinets()) {
+	for _, c := range stock.Of(units.InchPound, stock.Cabinets()) {
 		if stock.Fits(c, opening, opening) {
 			fmt.Println(c, "actual", c.Actual())
 		}

@@ -29,14 +29,14 @@ func lists() map[string][]stock.Size {
 	return map[string][]stock.Size{
 		"filters": stock.Filters(), "cabinets": stock.Cabinets(), "grilles": stock.Grilles(),
 		"filter grilles": stock.FilterGrilles(),
-		"rectangulars":   slices.Concat(stock.Rectangulars(units.IP), stock.Rectangulars(units.SI)),
+		"rectangulars":   slices.Concat(stock.Rectangulars(units.InchPound), stock.Rectangulars(units.Metric)),
 	}
 }
 
 func TestListsAreInOrder(t *testing.T) {
 	for name, sizes := range lists() {
-		require.NotEmpty(t, stock.Of(units.IP, sizes), name)
-		require.NotEmpty(t, stock.Of(units.SI, sizes), name)
+		require.NotEmpty(t, stock.Of(units.InchPound, sizes), name)
+		require.NotEmpty(t, stock.Of(units.Metric, sizes), name)
 		seen := map[string]bool{}
 		for i, s := range sizes {
 			assert.False(t, seen[s.String()], "%s: %s twice", name, s)
@@ -48,7 +48,7 @@ func TestListsAreInOrder(t *testing.T) {
 			}
 		}
 	}
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.System{units.InchPound, units.Metric} {
 		for _, diameters := range [][]units.Length{stock.Rounds(sys), stock.Flexes(sys)} {
 			require.NotEmpty(t, diameters)
 			assert.True(t, slices.IsSorted(diameters))
@@ -61,9 +61,9 @@ func TestListsAreInOrder(t *testing.T) {
 
 func TestListsCannotBeSpoiled(t *testing.T) {
 	stock.Filters()[0] = stock.Size{}
-	stock.Rounds(units.IP)[0] = 0
+	stock.Rounds(units.InchPound)[0] = 0
 	assert.NotZero(t, stock.Filters()[0])
-	assert.NotZero(t, stock.Rounds(units.IP)[0])
+	assert.NotZero(t, stock.Rounds(units.InchPound)[0])
 }
 
 func TestCabinetsAndGrillesTakeAFilter(t *testing.T) {
@@ -87,9 +87,9 @@ func TestEverydaySizesAreListed(t *testing.T) {
 		"16x25x4", "20x25x4", "16x25x5", "20x25x5", "20x20x2", "592x592x48 mm", "490x592x48 mm", "287x592x48 mm"})
 	assert.Subset(t, names(stock.Grilles()), []string{"8x8", "14x20", "20x20", "12x24", "30x36"})
 	assert.Subset(t, names(stock.FilterGrilles()), []string{"14x20", "20x25", "20x30", "24x24"})
-	assert.Equal(t, 4*units.Inch, stock.Rounds(units.IP)[0])
-	assert.Equal(t, 24*units.Inch, slices.Max(stock.Rounds(units.IP)))
-	assert.InDelta(t, 0.63, slices.Max(stock.Rounds(units.SI)).SI(), 1e-12)
+	assert.Equal(t, 4*units.Inch, stock.Rounds(units.InchPound)[0])
+	assert.Equal(t, 24*units.Inch, slices.Max(stock.Rounds(units.InchPound)))
+	assert.InDelta(t, 0.63, slices.Max(stock.Rounds(units.Metric)).SI(), 1e-12)
 }
 
 // Return duct diameters that California's tables ask for, and areas that its
@@ -97,14 +97,14 @@ func TestEverydaySizesAreListed(t *testing.T) {
 func TestStockReachesTitle24_Published(t *testing.T) {
 	const source = "California Energy Code, Title 24 part 6, tables 150.0-B and C (from secondary text; check the official text)"
 	for _, inches := range []units.Length{10, 12, 14, 16, 18, 20} {
-		assert.Contains(t, stock.Rounds(units.IP), inches*units.Inch, source)
-		assert.Contains(t, stock.Flexes(units.IP), inches*units.Inch, source)
+		assert.Contains(t, stock.Rounds(units.InchPound), inches*units.Inch, source)
+		assert.Contains(t, stock.Flexes(units.InchPound), inches*units.Inch, source)
 	}
 	for _, row := range []struct{ tons, area float64 }{
 		{1.5, 500}, {2, 600}, {2.5, 800}, {3, 900}, {3.5, 1000}, {4, 1200}, {5, 1500},
 	} {
 		best := math.Inf(1)
-		grilles := stock.Of(units.IP, stock.FilterGrilles())
+		grilles := stock.Of(units.InchPound, stock.FilterGrilles())
 		for _, a := range grilles {
 			for _, b := range grilles {
 				if sum := (a.Face() + b.Face()).In(units.SquareInch); sum >= row.area-1e-6 {
@@ -127,7 +127,7 @@ func TestMetricRounds_Plausible(t *testing.T) {
 			Got: 100 * math.Pow(10, float64(k)/10), Want: want, Tolerance: 0.01, Relative: true,
 			Why: "the series is rounded to within 1 %",
 		})
-		assert.True(t, slices.ContainsFunc(stock.Rounds(units.SI), func(d units.Length) bool {
+		assert.True(t, slices.ContainsFunc(stock.Rounds(units.Metric), func(d units.Length) bool {
 			return math.Abs(d.In(units.Millimetre)-want) < 1e-9
 		}), want)
 	}
@@ -143,7 +143,7 @@ func TestActual(t *testing.T) {
 	}
 	grille := stock.Size{Width: 14 * units.Inch, Height: 20 * units.Inch}
 	assert.Equal(t, grille, grille.Actual())
-	for _, f := range stock.Of(units.SI, stock.Filters()) {
+	for _, f := range stock.Of(units.Metric, stock.Filters()) {
 		assert.Equal(t, f, f.Actual())
 	}
 }
@@ -201,14 +201,14 @@ func TestNearestFarOff(t *testing.T) {
 }
 
 func TestRectangularsAreNotTooFlat(t *testing.T) {
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.System{units.InchPound, units.Metric} {
 		for _, s := range stock.Rectangulars(sys) {
 			assert.LessOrEqual(t, s.Height.SI()/s.Width.SI(), stock.MaxAspect+1e-9)
 		}
 	}
-	assert.Contains(t, names(stock.Rectangulars(units.IP)), "8x30")
-	assert.NotContains(t, names(stock.Rectangulars(units.IP)), "6x26")
-	assert.Contains(t, names(stock.Rectangulars(units.SI)), "200x800 mm")
+	assert.Contains(t, names(stock.Rectangulars(units.InchPound)), "8x30")
+	assert.NotContains(t, names(stock.Rectangulars(units.InchPound)), "6x26")
+	assert.Contains(t, names(stock.Rectangulars(units.Metric)), "200x800 mm")
 }
 
 func TestEveryListSaysWhereItIsFrom(t *testing.T) {

@@ -26,7 +26,7 @@ type Answer struct {
 
 // In says in the units of a system that nothing fits, and what comes nearest;
 // empty where something does.
-func (a Answer) In(sys units.System) string {
+func (a Answer) In(sys units.Locale) string {
 	if a.Fits {
 		return ""
 	}
@@ -41,7 +41,7 @@ func (a Answer) In(sys units.System) string {
 }
 
 // Missed is each limit that a size misses, in the units of a system.
-func (z *Size) Missed(sys units.System) string {
+func (z *Size) Missed(sys units.Locale) string {
 	out := make([]string, len(z.Misses))
 	for i, f := range z.Misses {
 		out[i] = f.In(sys)

@@ -18,9 +18,9 @@ type StepInput struct {
 // Input is a quantity in an equation, in the unit in which it is shown elsewhere.
 func Input(symbol, what string, q units.Quantity) StepInput {
 	in := StepInput{Symbol: symbol, what: what}
-	for _, sys := range []units.System{units.IP, units.SI} {
+	for _, sys := range []units.Locale{units.IP, units.SI} {
 		u := q.Kind().Usual(sys)
-		in.value[sys], in.unit[sys] = (q.SI()-u.Offset)/u.Scale, u.Label()
+		in.value[sys.System], in.unit[sys.System] = (q.SI()-u.Offset)/u.Scale, u.Label()
 	}
 	return in
 }
@@ -32,7 +32,7 @@ func InputNumber(symbol, what string, v float64, unit string) StepInput {
 
 // InputIn is a quantity in units that are not those of its kind.
 func InputIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInput {
-	return StepInput{symbol, what, [2]float64{units.IP: ip, units.SI: si}, [2]string{units.IP: ipUnit, units.SI: siUnit}}
+	return StepInput{symbol, what, [2]float64{ip, si}, [2]string{ipUnit, siUnit}}
 }
 
 // printedDigits of an input: enough that a result worked out from them by hand
@@ -40,20 +40,20 @@ func InputIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInp
 const printedDigits = 7
 
 // in writes the input: "airflow Q = 914.27 cfm".
-func (n StepInput) in(sys units.System) string {
-	return strings.TrimSpace(strings.TrimSpace(n.what+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unit[sys]))
+func (n StepInput) in(sys units.Locale) string {
+	return strings.TrimSpace(strings.TrimSpace(n.what+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unit[sys.System]))
 }
 
 // Value is the number alone, with the digits that a result worked out by hand needs.
-func (n StepInput) Value(sys units.System) string {
-	if v := math.Abs(n.value[sys]); v < 1e-4 && v > 0 || v >= 1e7 {
-		return strconv.FormatFloat(n.value[sys], 'e', printedDigits-1, 64)
+func (n StepInput) Value(sys units.Locale) string {
+	if v := math.Abs(n.value[sys.System]); v < 1e-4 && v > 0 || v >= 1e7 {
+		return strconv.FormatFloat(n.value[sys.System], 'e', printedDigits-1, 64)
 	}
-	return strconv.FormatFloat(n.value[sys], 'g', printedDigits, 64)
+	return strconv.FormatFloat(n.value[sys.System], 'g', printedDigits, 64)
 }
 
 // Term is what the symbol of an input stands for, and in which unit.
-func (n StepInput) Term(sys units.System) (what, unit string) { return n.what, n.unit[sys] }
+func (n StepInput) Term(sys units.Locale) (what, unit string) { return n.what, n.unit[sys.System] }
 
 // EquationStep is a step that can be checked by hand: the equation, in the units
 // shown, gives the result from the inputs as they are printed. An equation for SI
@@ -62,15 +62,15 @@ func EquationStep(text, source string, result any, ip, si string, inputs ...Step
 	if si == "" {
 		si = ip
 	}
-	s := Step{Text: text, Source: source, Formula: ip, equation: [2]string{units.IP: ip, units.SI: si}, Inputs: inputs, result: result}
+	s := Step{Text: text, Source: source, Formula: ip, equation: [2]string{ip, si}, Inputs: inputs, result: result}
 	s.Numbers, s.Result = s.In(units.IP)
 	return s
 }
 
 // Equation is the formula for the units of a system.
-func (s Step) Equation(sys units.System) string {
-	if s.equation[sys] != "" {
-		return s.equation[sys]
+func (s Step) Equation(sys units.Locale) string {
+	if s.equation[sys.System] != "" {
+		return s.equation[sys.System]
 	}
 	return s.Formula
 }

@@ -79,21 +79,21 @@ func (f *Finding) Wrong() Sentence {
 }
 
 // Lead is what is wrong, without what to do about it, in the units of a system.
-func (f Finding) Lead(sys units.System) string {
+func (f Finding) Lead(sys units.Locale) string {
 	w := f.Wrong()
 	return Finding{Format: w.Format, Args: w.Args}.In(sys)
 }
 
 // In gives the sentence in the units of a system.
-func (f Finding) In(s units.System) string {
+func (f Finding) In(s units.Locale) string {
 	// A unit that ends in a dot ends the sentence too.
 	return strings.ReplaceAll(fmt.Sprintf(f.Format, shown(f.Args, s)...), "..", ".")
 }
 
-func shown(args []any, s units.System) []any {
+func shown(args []any, s units.Locale) []any {
 	out := make([]any, len(args))
 	for i, a := range args {
-		if q, ok := a.(interface{ Show(units.System) string }); ok {
+		if q, ok := a.(interface{ Show(units.Locale) string }); ok {
 			out[i] = q.Show(s)
 		} else {
 			out[i] = a
@@ -106,7 +106,7 @@ func shown(args []any, s units.System) []any {
 type Nominal units.Length
 
 // Show writes it in the units of a system.
-func (n Nominal) Show(s units.System) string {
+func (n Nominal) Show(s units.Locale) string {
 	number, unit, _ := strings.Cut(units.Length(n).Show(s), " ")
 	if strings.Contains(number, ".") {
 		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
@@ -147,19 +147,19 @@ func (b Breach) Finding() Finding {
 type Sides []units.Length
 
 // Show writes them in the units of a system.
-func (s Sides) Show(sys units.System) string {
+func (s Sides) Show(sys units.Locale) string {
 	words, unit := make([]string, len(s)), " in."
 	for i, l := range s {
 		switch {
 		case l == 0:
 			words[i] = "any"
-		case sys == units.SI:
+		case sys.System == units.Metric:
 			words[i] = fmt.Sprint(math.Round(l.In(units.Millimetre)))
 		default:
 			words[i] = stock.Inches(l)
 		}
 	}
-	if sys == units.SI {
+	if sys.System == units.Metric {
 		unit = " mm"
 	}
 	return strings.Join(words, " x ") + unit

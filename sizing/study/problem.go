@@ -58,7 +58,7 @@ const (
 // Amount is a measured figure or its limit: a quantity, or a Share.
 type Amount interface {
 	SI() float64
-	Show(units.System) string
+	Show(units.Locale) string
 }
 
 // Share is a part of a whole, 0 to 1.
@@ -68,7 +68,7 @@ type Share float64
 func (s Share) SI() float64 { return float64(s) }
 
 // Show writes it in percent.
-func (s Share) Show(units.System) string { return fmt.Sprintf("%.1f %%", 100*float64(s)) }
+func (s Share) Show(units.Locale) string { return fmt.Sprintf("%.1f %%", 100*float64(s)) }
 
 // HeldLimit is a limit that an option is held to in one state of its filter.
 type HeldLimit struct {

@@ -433,7 +433,7 @@ type Assumption struct {
 }
 
 // In gives the sentence in the units of a system.
-func (a Assumption) In(sys units.System) string {
+func (a Assumption) In(sys units.Locale) string {
 	if a.Format == "" {
 		return a.Text
 	}

@@ -44,7 +44,7 @@ func NewStep(text, formula, source string, result any, format string, args ...an
 
 // Result is the number that the steps lead to: that of the last step which does
 // not tell of its spread.
-func (w Working) Result(sys units.System) string {
+func (w Working) Result(sys units.Locale) string {
 	for i := len(w.Steps) - 1; i >= 0; i-- {
 		if !w.Steps[i].Spread {
 			_, result := w.Steps[i].In(sys)
@@ -55,7 +55,7 @@ func (w Working) Result(sys units.System) string {
 }
 
 // In gives the numbers and the result in the units of a system.
-func (s Step) In(sys units.System) (numbers, result string) {
+func (s Step) In(sys units.Locale) (numbers, result string) {
 	if len(s.Inputs) > 0 {
 		texts := make([]string, len(s.Inputs))
 		for i, n := range s.Inputs {

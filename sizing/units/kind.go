@@ -9,16 +9,16 @@ import (
 	"strings"
 )
 
-// System is a family of units for screens and paper.
+// System is a family of units.
 type System int
 
 const (
-	IP System = iota // inch-pound: cfm, in. w.c., fpm
-	SI               // L/s, Pa, m/s
+	InchPound System = iota // cfm, in. w.c., fpm
+	Metric                  // L/s, Pa, m/s
 )
 
 func (s System) String() string {
-	if s == SI {
+	if s == Metric {
 		return "SI"
 	}
 	return "IP"
@@ -90,7 +90,7 @@ func newKind(name string, ip, si display, us ...Unit) *Kind {
 		}
 		k.lower[l] = u
 	}
-	for s, d := range map[System]display{IP: ip, SI: si} {
+	for s, d := range [...]display{InchPound: ip, Metric: si} {
 		u, ok := k.index[fold(d.unit)]
 		if !ok {
 			panic("units: " + name + " has no unit " + d.unit)
@@ -109,7 +109,7 @@ func (k *Kind) signed(unit string) *Kind {
 
 // farther lets Show take other units from long on.
 func (k *Kind) farther(long float64, ip, si display) *Kind {
-	k.long, k.far = long, [2]display{IP: ip, SI: si}
+	k.long, k.far = long, [2]display{ip, si}
 	return k
 }
 
@@ -320,7 +320,7 @@ func (k *Kind) Text(si float64) string {
 
 // TextIn spells si in the usual unit of the system: exactly where a float64
 // number of that unit parses back to si, else to 15 digits.
-func (k *Kind) TextIn(si float64, s System) string {
+func (k *Kind) TextIn(si float64, s Locale) string {
 	u := k.Usual(s)
 	return join(u.Number(si), u.Name)
 }
@@ -370,23 +370,20 @@ func plain(v float64) string {
 }
 
 // Usual is the unit in which a system shows this kind.
-func (k *Kind) Usual(s System) *Unit {
-	if s == SI {
-		return k.usual[SI]
-	}
-	return k.usual[IP]
+func (k *Kind) Usual(s Locale) *Unit {
+	return k.usual[s.System]
 }
 
 // Show rounds si for a screen: "0.520 in. w.c.", "$12.00". Small values keep
 // two significant digits, so that nothing over 1e-9 of the unit shows as zero.
-func (k *Kind) Show(si float64, s System) string {
+func (k *Kind) Show(si float64, s Locale) string {
 	if k.long > 0 && math.Abs(si) >= k.long && !math.IsInf(si, 0) {
-		d := k.far[s]
-		return join(strconv.FormatFloat(k.index[fold(d.unit)].FromSI(si), 'f', d.decimals, 64), d.unit)
+		d := k.far[s.System]
+		return join(s.Mark(strconv.FormatFloat(k.index[fold(d.unit)].FromSI(si), 'f', d.decimals, 64)), d.unit)
 	}
-	n := k.Number(si, s)
+	n := s.Mark(k.number(si, s))
 	if u := k.Usual(s); u.Name != k.sign {
-		if v, err := strconv.ParseFloat(n, 64); err == nil && v == 1 {
+		if v, err := strconv.ParseFloat(k.number(si, s), 64); err == nil && v == 1 {
 			return join(n, u.Name)
 		}
 		return join(n, u.Label())
@@ -398,7 +395,10 @@ func (k *Kind) Show(si float64, s System) string {
 }
 
 // Number is Show without the unit, for tables whose heading holds it.
-func (k *Kind) Number(si float64, s System) string {
+func (k *Kind) Number(si float64, s Locale) string { return s.Mark(k.number(si, s)) }
+
+// number has a decimal point.
+func (k *Kind) number(si float64, s Locale) string {
 	t := k.Fixed(si, s)
 	if v, err := strconv.ParseFloat(t, 64); err == nil && k.whole > 0 && math.Abs(v) >= k.whole {
 		return strconv.FormatFloat(k.Usual(s).FromSI(si), 'f', 0, 64)
@@ -406,11 +406,12 @@ func (k *Kind) Number(si float64, s System) string {
 	return t
 }
 
-// Fixed is Number with the decimals of the kind however large it is, for files.
-func (k *Kind) Fixed(si float64, s System) string {
+// Fixed is Number with the decimals of the kind however large it is and a decimal
+// point, for files.
+func (k *Kind) Fixed(si float64, s Locale) string {
 	u := k.Usual(s)
 	decimals := k.ip.decimals
-	if s == SI {
+	if s.System == Metric {
 		decimals = k.si.decimals
 	}
 	v := u.FromSI(si)

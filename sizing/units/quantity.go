@@ -36,7 +36,7 @@ func (q Of[D]) Kind() *Kind {
 func (q Of[D]) String() string { return q.Kind().Text(float64(q)) }
 
 // Show rounds q for a screen in the usual unit of the system: "1200 cfm".
-func (q Of[D]) Show(s System) string { return q.Kind().Show(float64(q), s) }
+func (q Of[D]) Show(l Locale) string { return q.Kind().Show(float64(q), l) }
 
 // MarshalText writes a number and a unit that parse back to exactly q. What is
 // not a finite number has no text and is an error.

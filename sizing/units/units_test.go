@@ -58,7 +58,7 @@ func TestTypedText_Identity(t *testing.T) {
 
 func TestTextIn_Identity(t *testing.T) {
 	for _, k := range units.Kinds() {
-		for _, s := range []units.System{units.IP, units.SI} {
+		for _, s := range []units.Locale{units.IP, units.SI} {
 			u := k.Usual(s)
 			t.Run(k.Name+" "+s.String(), rapid.MakeCheck(func(t *rapid.T) {
 				// What was typed in the usual unit is written as typed.
@@ -240,7 +240,7 @@ func TestParseErrors(t *testing.T) {
 func TestShow(t *testing.T) {
 	for _, c := range []struct {
 		q    units.Quantity
-		s    units.System
+		s    units.Locale
 		want string
 	}{
 		{1199.6 * units.CFM, units.IP, "1200 cfm"},
@@ -292,7 +292,7 @@ func TestShow(t *testing.T) {
 // zero shows as zero.
 func TestShow_Identity(t *testing.T) {
 	for _, k := range units.Kinds() {
-		for _, s := range []units.System{units.IP, units.SI} {
+		for _, s := range []units.Locale{units.IP, units.SI} {
 			u := k.Usual(s)
 			t.Run(k.Name+" "+s.String(), rapid.MakeCheck(func(t *rapid.T) {
 				n := rapid.OneOf(rapid.Float64Range(-1e5, 1e5), rapid.Float64Range(-1, 1), rapid.Float64Range(-1e-5, 1e-5)).Draw(t, "number")

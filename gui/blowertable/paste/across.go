@@ -30,7 +30,7 @@ type across struct {
 // Across reads a table with the static across the top: the taps with their points,
 // and what was left out, one sentence each. It gives nil where it is no such table.
 // One row of airflow without a name is one tap without a name.
-func (p *Table) Across(sys units.System) (taps []blower.Tap, left []string) {
+func (p *Table) Across(sys units.Locale) (taps []blower.Tap, left []string) {
 	a := p.across(sys)
 	if a == nil {
 		return nil, nil
@@ -87,7 +87,7 @@ func (a *across) points() []blower.Point {
 }
 
 // fill puts a row's numbers into a tap, and names the cells that cannot be read.
-func (a *across) fill(tap *blower.Tap, row, column int, unit string, sys units.System) (left []string) {
+func (a *across) fill(tap *blower.Tap, row, column int, unit string, sys units.Locale) (left []string) {
 	for j, text := range a.cells[row] {
 		if blank(text) || j >= len(tap.Points) {
 			continue
@@ -110,7 +110,7 @@ func (a *across) fill(tap *blower.Tap, row, column int, unit string, sys units.S
 }
 
 // across finds the row of statics; nil where there is none.
-func (p *Table) across(sys units.System) *across {
+func (p *Table) across(sys units.Locale) *across {
 	if len(p.Rows) < 2 {
 		return nil
 	}
@@ -170,7 +170,7 @@ func (p *Table) labelColumns() int {
 }
 
 // falls tells whether the one row under the statics falls, as an airflow does.
-func falls(rows [][]string, sys units.System) bool {
+func falls(rows [][]string, sys units.Locale) bool {
 	last := -1.0
 	for _, text := range rows[0] {
 		v, fault := parse.Quantity(Kinds[Airflow], ungrouped(text), Kinds[Airflow].Usual(sys), true, false)

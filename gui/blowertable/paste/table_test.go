@@ -79,7 +79,7 @@ func FuzzRead(f *testing.F) {
 		if order := p.ColumnOrder(); order != nil && len(order) != p.Width() {
 			t.Fatalf("%d columns in order of %d", len(order), p.Width())
 		}
-		for _, sys := range []units.System{units.IP, units.SI} {
+		for _, sys := range []units.Locale{units.IP, units.SI} {
 			is, doubt := p.IsTapTable(sys)
 			if is && doubt != "" {
 				t.Fatalf("a table of taps that is doubted: %s", doubt)

@@ -80,7 +80,7 @@ func (p *Table) ColumnOrder() []int {
 
 // IsTapTable tells a table with a column for each tap from one tap's table. The
 // doubt is what a person is told where neither is sure.
-func (p *Table) IsTapTable(sys units.System) (is bool, doubt string) {
+func (p *Table) IsTapTable(sys units.Locale) (is bool, doubt string) {
 	n := p.Width()
 	if n < 3 {
 		return false, ""
@@ -102,7 +102,7 @@ func (p *Table) IsTapTable(sys units.System) (is bool, doubt string) {
 }
 
 // number reads a cell of a tap's table.
-func (p *Table) number(row, column int, sys units.System) (float64, bool) {
+func (p *Table) number(row, column int, sys units.Locale) (float64, bool) {
 	c := min(column, Airflow)
 	text := p.Cell(row, column)
 	if text == "" {
@@ -117,7 +117,7 @@ func (p *Table) number(row, column int, sys units.System) (float64, bool) {
 }
 
 // allFall tells whether each column falls as the static rises, as airflows do.
-func (p *Table) allFall(sys units.System) bool {
+func (p *Table) allFall(sys units.Locale) bool {
 	for c := 1; c < p.Width(); c++ {
 		falls := false
 		for i := 1; i < len(p.Rows); i++ {
@@ -145,7 +145,7 @@ func (p *Table) allFall(sys units.System) bool {
 
 // near tells whether each column is of the size of the one before it: watts are
 // far fewer than cfm, another tap's airflow is not.
-func (p *Table) near(sys units.System) bool {
+func (p *Table) near(sys units.Locale) bool {
 	const least, most = 0.65, 1 / 0.65
 	for c := 2; c < p.Width(); c++ {
 		for i := range p.Rows {
@@ -161,7 +161,7 @@ func (p *Table) near(sys units.System) bool {
 
 // Taps are the taps of a table with a column for each; the fault names a cell
 // that cannot be read.
-func (p *Table) Taps(sys units.System) (out []blower.Tap, fault string) {
+func (p *Table) Taps(sys units.Locale) (out []blower.Tap, fault string) {
 	for c := 1; c < p.Width(); c++ {
 		tap := blower.Tap{Name: p.tapName(c, out)}
 		for i := range p.Rows {

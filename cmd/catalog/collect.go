@@ -1,0 +1,118 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"go/ast"
+	"go/constant"
+	"go/token"
+	"go/types"
+	"regexp"
+	"strings"
+
+	"golang.org/x/tools/go/packages"
+
+	"returnbench/sizing/message"
+)
+
+const idType = "returnbench/sizing/message.ID"
+
+// load type-checks the packages from their source, without their tests.
+func load(folder string, patterns ...string) ([]*packages.Package, error) {
+	list, err := packages.Load(&packages.Config{
+		Dir:  folder,
+		Mode: packages.NeedName | packages.NeedFiles | packages.NeedSyntax | packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports | packages.NeedModule,
+	}, patterns...)
+	if err != nil {
+		return nil, err
+	}
+	var faults []error
+	for _, p := range list {
+		for _, e := range p.Errors {
+			faults = append(faults, e)
+		}
+	}
+	return list, errors.Join(faults...)
+}
+
+// collect gives the messages of the packages, each with the file of the catalog that
+// it belongs to: that of the first package that uses it, in the order of the patterns.
+func collect(folder string, patterns ...string) (map[message.ID]string, error) {
+	list, err := load(folder, patterns...)
+	if err != nil {
+		return nil, err
+	}
+	used := map[message.ID]string{}
+	for _, p := range list {
+		for _, f := range p.Syntax {
+			ast.Inspect(f, func(n ast.Node) bool {
+				e, ok := n.(ast.Expr)
+				if !ok {
+					return true
+				}
+				tv, ok := p.TypesInfo.Types[e]
+				if !ok || tv.Value == nil || tv.Value.Kind() != constant.String || types.TypeString(tv.Type, nil) != idType {
+					return true
+				}
+				if id := message.ID(constant.StringVal(tv.Value)); id != "" {
+					if _, ok := used[id]; !ok {
+						used[id] = fileOf(p)
+					}
+				}
+				return false
+			})
+		}
+	}
+	return used, nil
+}
+
+func fileOf(p *packages.Package) string {
+	name := strings.TrimPrefix(p.PkgPath, p.Module.Path+"/")
+	return strings.ReplaceAll(name, "/", ".") + ".json"
+}
+
+// prose is what a person would read: two words, or one that begins like a sentence
+// or a label.
+var prose = regexp.MustCompile(`[A-Za-z]{2,},? [a-z(]|[a-z]{2,} [A-Za-z(]|^[A-Z][a-z]{2,}[ :.]?$`)
+
+// outside lists the strings that read like prose and are no message.
+func outside(folder string, patterns ...string) ([]string, error) {
+	list, err := load(folder, patterns...)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, p := range list {
+		for _, f := range p.Syntax {
+			ast.Inspect(f, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.ImportSpec:
+					return false
+				case *ast.Field:
+					if n.Tag != nil {
+						ast.Inspect(n.Type, func(ast.Node) bool { return true })
+						return false
+					}
+				case *ast.CallExpr:
+					if id, ok := n.Fun.(*ast.Ident); ok && id.Name == "panic" {
+						return false
+					}
+				case *ast.BasicLit:
+					if n.Kind != token.STRING {
+						return false
+					}
+					tv := p.TypesInfo.Types[n]
+					if types.TypeString(tv.Type, nil) == idType {
+						return false
+					}
+					if text := constant.StringVal(tv.Value); prose.MatchString(text) {
+						at := p.Fset.Position(n.Pos())
+						out = append(out, fmt.Sprintf("%s:%d: %q", at.Filename, at.Line, text))
+					}
+				}
+				return true
+			})
+		}
+	}
+	return out, nil
+}
