@@ -1,0 +1,103 @@
+package main
+
+import (
+	"os"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/message"
+)
+
+var program = []string{"./sizing/...", "./plots/...", "./gui/...", "./cmd/..."}
+
+var messages = sync.OnceValues(func() (map[message.ID]string, error) { return collect("../..", program...) })
+
+// Each language has every message of the program, no other, and with the same arguments.
+func TestTheCatalogIsComplete(t *testing.T) {
+	used, err := messages()
+	require.NoError(t, err)
+	require.Greater(t, len(used), 1000)
+	require.Contains(t, message.Languages(), "es")
+	for _, lang := range append([]string{"en"}, message.Languages()...) {
+		assert.Empty(t, compare(used, message.Entries(lang)), "%s: run go run ./cmd/catalog, then translate what it lists", lang)
+	}
+}
+
+func TestCompareFindsFaults(t *testing.T) {
+	used := map[message.ID]string{"{a} is {b}": "x.json", "{count} homes": "x.json", "plain": "x.json"}
+	whole := func() map[string]map[message.ID]message.Entry {
+		return map[string]map[message.ID]message.Entry{"x.json": {
+			"{a} is {b}": {Other: "{b} es {a}"}, "{count} homes": {One: "una casa", Other: "{count} casas"}, "plain": {Other: "simple"}}}
+	}
+	require.Empty(t, compare(used, whole()))
+	for want, spoil := range map[string]func(map[message.ID]message.Entry){
+		`"plain" is missing`:             func(e map[message.ID]message.Entry) { delete(e, "plain") },
+		`"old" is not used`:              func(e map[message.ID]message.Entry) { e["old"] = message.Entry{Other: "viejo"} },
+		`"{b} es" has the arguments [b]`: func(e map[message.ID]message.Entry) { e["{a} is {b}"] = message.Entry{Other: "{b} es"} },
+		`"{c} casas" has the arguments`:  func(e map[message.ID]message.Entry) { e["{count} homes"] = message.Entry{Other: "{c} casas"} },
+		`"" has the arguments []`:        func(e map[message.ID]message.Entry) { e["{a} is {b}"] = message.Entry{} },
+	} {
+		entries := whole()
+		spoil(entries["x.json"])
+		got := compare(used, entries)
+		require.Len(t, got, 1, want)
+		require.Contains(t, got[0], want)
+	}
+}
+
+// What a person reads stands in the catalog. What reads like prose and is for no
+// person, or is no text of the program, is listed with the reason.
+func TestNoTextOutsideTheCatalog(t *testing.T) {
+	allowed := readAllowed(t)
+	list, err := outside("../..", program...)
+	require.NoError(t, err)
+	root, err := os.Getwd()
+	require.NoError(t, err)
+	root = strings.TrimSuffix(root, "cmd/catalog")
+	used := map[string]bool{}
+	for _, s := range list {
+		s = strings.TrimPrefix(s, root)
+		file, rest, _ := strings.Cut(s, ":")
+		_, text, _ := strings.Cut(rest, ": ")
+		key := file + " " + text
+		if _, ok := allowed[key]; !ok {
+			if _, ok = allowed[file+" *"]; ok {
+				used[file+" *"] = true
+				continue
+			}
+			t.Errorf("%s is outside the catalog", s)
+			continue
+		}
+		used[key] = true
+	}
+	for key := range allowed {
+		assert.True(t, used[key], "testdata/not_messages.txt: %s is not in the code", key)
+	}
+}
+
+// readAllowed reads the lines of testdata/not_messages.txt: a file and a quoted
+// text, or a file and * for all its texts; lines that begin with # give the reason
+// for those below.
+func readAllowed(t *testing.T) map[string]bool {
+	t.Helper()
+	data, err := os.ReadFile("testdata/not_messages.txt")
+	require.NoError(t, err)
+	out, reason := map[string]bool{}, ""
+	for line := range strings.Lines(string(data)) {
+		line = strings.TrimSpace(line)
+		switch {
+		case line == "":
+			reason = ""
+		case strings.HasPrefix(line, "#"):
+			reason = line
+		default:
+			require.NotEmpty(t, reason, "no reason for %s", line)
+			out[line] = true
+		}
+	}
+	return out
+}
