@@ -10,6 +10,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/readings"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -121,7 +122,7 @@ func TestUnexplainedLossIsOnNoDuct(t *testing.T) {
 	for i, b := range s.Today().Clean.Branches {
 		described := units.Pressure(0)
 		for _, p := range s.Pieces {
-			if p.Branch == b.Name && strings.Contains(p.Name, "duct") {
+			if p.Branch == b.Name && strings.Contains(p.Name.String(), "duct") {
 				run := solvedHouse(s).Returns[i].Runs[0]
 				assert.InEpsilon(t, float64(run.Drop(b.Airflow, solvedHouse(s).Air)), float64(p.Drop), 1e-9)
 				described += p.Drop
@@ -153,7 +154,7 @@ func TestRoundAfterTheWorkAsksForTheOption(t *testing.T) {
 	w := s.Works[0]
 	assert.Equal(t, "open slot", w.Option)
 	assert.True(t, w.BeforeRead)
-	row := func(name string) WorkRow {
+	row := func(name message.ID) WorkRow {
 		r, is := study.First(w.Rows, func(r WorkRow) bool { return r.Name == name })
 		require.True(t, is, name)
 		return r

@@ -185,7 +185,7 @@ func TestEveryHeadlineNumberHasItsWorking(t *testing.T) {
 func TestNoFilterIsWorkedOnce_Identity(t *testing.T) {
 	seen := map[string]string{}
 	for _, w := range solved(t, twoReturns()).Workings() {
-		at := w.Name + " " + w.Filter
+		at := w.Name.String() + " " + string(w.Filter)
 		require.Empty(t, seen[at], "%s and %s", seen[at], w.Key)
 		seen[at] = w.Key
 		if strings.HasPrefix(w.Key, "options[0].") {
@@ -222,7 +222,7 @@ func TestPleatModelTellsItsRange(t *testing.T) {
 	told := 0
 	for _, step := range w.Steps {
 		assert.NotContains(t, step.Numbers, "%!")
-		if strings.HasPrefix(step.Text, "Not counted") {
+		if strings.HasPrefix(step.Text.String(), "Not counted") {
 			told++
 		}
 	}

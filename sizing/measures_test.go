@@ -10,6 +10,7 @@ import (
 
 	"returnbench/sizing/compare"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/perturb"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -59,7 +60,7 @@ func TestMeasuresAreOfTheirFigures_Identity(t *testing.T) {
 			}
 		}
 	}
-	titles := map[string]string{}
+	titles := map[message.ID]string{}
 	for _, m := range all {
 		assert.Empty(t, titles[m.Title], "%s and %s", m.Key, titles[m.Title])
 		titles[m.Title] = m.Key

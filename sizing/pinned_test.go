@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -270,7 +271,7 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 	r := s.Readings[1]
 	assert.Equal(t, "round 2", r.Label)
 	type row struct {
-		name             string
+		name             message.ID
 		measured, expect float64
 		agrees           bool
 	}
@@ -328,7 +329,7 @@ func TestWorkRowByRow_Identity(t *testing.T) {
 		return s.Works[0]
 	}
 	type row struct {
-		name                     string
+		name                     message.ID
 		before, predicted, after float64 // cfm or in. w.c.; 0: not known, not read
 		agrees                   bool
 	}

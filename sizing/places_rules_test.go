@@ -11,6 +11,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -211,7 +212,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 		j.Readings = []Reading{r}
 		s := solved(t, j)
 		assert.InDelta(t, 0.70, s.Readings[0].ExternalStatic.In(in), 1e-9)
-		rows := map[string]float64{}
+		rows := map[message.ID]float64{}
 		for _, row := range s.Readings[0].Rows {
 			rows[row.Name] = row.Measured.In(in)
 		}
@@ -222,7 +223,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 	j := inGrilles()
 	j.Readings = []Reading{{ReturnPlenum: -0.4 * in, BlowerInlet: -0.5 * in, Airflow: 1000 * units.CFM}}
 	s = solved(t, j)
-	rows := map[string]float64{}
+	rows := map[message.ID]float64{}
 	for _, row := range s.Readings[0].Rows {
 		rows[row.Name] = row.Measured.In(in)
 	}

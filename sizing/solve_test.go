@@ -245,7 +245,7 @@ func TestTheMediaOfTodaysDepthIsTold(t *testing.T) {
 		var told []string
 		for _, a := range s.Assumptions {
 			if a.Source == "invented ratio by depth" {
-				told = append(told, a.Text)
+				told = append(told, a.Text.String())
 			}
 		}
 		require.Equal(t, []string{"generic MERV 8: media 2.3 times the face, by its depth"}, told)
