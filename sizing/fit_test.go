@@ -96,7 +96,7 @@ func TestACountIsACount_Identity(t *testing.T) {
 		[]any{p.Where, p.Branch, p.Count, p.Width, p.Height, p.Depth, p.Filter})
 	assert.InEpsilon(t, 2*float64(units.Year/p.Life), p.PerYear, 1e-9, "both filters are changed")
 	assert.InEpsilon(t, 960.0, o.FaceArea.In(units.SquareInch), 1e-9)
-	assert.Equal(t, "cabinet 2 x 20x24x4", o.Place)
+	assert.Equal(t, "cabinet 2 x 20x24x4", o.Place.String())
 	box := o.Assembly
 	for k, want := range []float64{41.5, 25.5, 7} {
 		assert.InEpsilon(t, want, []units.Length{box.Width, box.Height, box.Depth}[k].In(units.Inch), 1e-9)

@@ -187,7 +187,7 @@ func TestAirHandlersCoilIsInside_Identity(t *testing.T) {
 	assert.Equal(t, readings.Port(c, PortSupply), readings.Port(c, PortOutlet), "no port holds the coil")
 	a, is := study.First(s.Assumptions, func(a Assumption) bool { return a.Path == "coil" })
 	require.True(t, is)
-	assert.Contains(t, a.Text, "inside the air handler")
+	assert.Contains(t, a.Text.String(), "inside the air handler")
 
 	// Read on both sides of its coil, the drop of the coil is not counted either.
 	j.Readings = []Reading{{BlowerInlet: -0.3 * units.InchWater, BlowerOutlet: 0.5 * units.InchWater, SupplyPlenum: 0.2 * units.InchWater, Airflow: 1100 * units.CFM}}

@@ -36,7 +36,7 @@ func TestPlacesInWords_Identity(t *testing.T) {
 	s := solved(t, j)
 	for name, want := range map[string]string{TodayName: "slot 20x25x1", "two": "cabinet 2 x 16x20x4", "grilles": "2 grilles, first 20x20x1", "one grille": "grille 20x25x2", "both": "slot 20x25x1", "wall": "grille 20x30x1",
 		"by filter": "cabinet 20x25x4", NoFilterName: ""} {
-		assert.Equal(t, want, s.Option(name).Place, name)
+		assert.Equal(t, want, s.Option(name).Place.String(), name)
 	}
 	two := s.Option("two")
 	require.NotNil(t, two.Assembly)
@@ -92,7 +92,7 @@ func TestPlacesInWords_Identity(t *testing.T) {
 	s = solved(t, made)
 	assert.Equal(t, []int{24, 19}, []int{s.Today().Pleats, s.Option("narrow").Pleats})
 	assert.Equal(t, "make", s.Today().LawSource)
-	assert.Equal(t, "geometry", partOf(t, &s.Today().Clean, "filter").Basis)
+	assert.EqualValues(t, "geometry", partOf(t, &s.Today().Clean, "filter").Basis)
 }
 
 // What an option leaves open it takes from its filter, else from today, else as usual.
@@ -187,7 +187,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 	s := read(Furnace, Reading{BlowerInlet: -0.45 * in, BlowerOutlet: 0.15 * in})
 	assert.InDelta(t, 0.15, partOf(t, &s.Today().Clean, "supply").Drop.In(in), 1e-4)
 	assert.InDelta(t, 0.60, s.Readings[0].ExternalStatic.In(in), 1e-9)
-	assert.Equal(t, "gauge", partOf(t, &s.Today().Clean, "supply").Basis)
+	assert.EqualValues(t, "gauge", partOf(t, &s.Today().Clean, "supply").Basis)
 	s = read(Furnace, Reading{BlowerInlet: -0.45 * in, BlowerOutlet: 0.25 * in, SupplyPlenum: 0.15 * in})
 	assert.InDelta(t, 0.15, partOf(t, &s.Today().Clean, "supply").Drop.In(in), 1e-4)
 	assert.InDelta(t, 0.60, s.Readings[0].ExternalStatic.In(in), 0.101)
