@@ -134,7 +134,7 @@ func TestFilterInAGrilleIsAPiece_Identity(t *testing.T) {
 	s := solved(t, j)
 	found := 0
 	for _, p := range s.Pieces {
-		if p.Name != "filter own" {
+		if p.Name.String() != "filter own" {
 			continue
 		}
 		found++

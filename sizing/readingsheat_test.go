@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -18,14 +19,14 @@ func warm() Job {
 	return j
 }
 
-func match(t *testing.T, r ReadingResult, name string) ReadingMatch {
+func match(t *testing.T, r ReadingResult, name message.ID) ReadingMatch {
 	t.Helper()
 	for _, m := range r.Others {
 		if m.Name == name {
 			return m
 		}
 	}
-	require.Fail(t, "nothing read of the "+name)
+	require.Fail(t, "nothing read of the "+string(name))
 	return ReadingMatch{}
 }
 

@@ -226,7 +226,7 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 	j.Prices = invented
 	j.Returns[1].Grille.FreeArea = 0.7
 	z := Size{Place: InGrille, Count: 3, Width: 20 * units.Inch, Height: 30 * units.Inch, Depth: units.Inch, Label: "3 x 20x30x1", Filter: "fine", MERV: 11}
-	name := search.AddSize(&j, z)
+	name := search.AddSize(units.IP, &j, z)
 	o := j.Options[0]
 	assert.Equal(t, "filter grille 3 x 20x30x1", name)
 	assert.Equal(t, units.Money(2*150+700), o.Price, "two grilles and a return")
@@ -239,12 +239,12 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 		assert.Equal(t, j.Returns[min(i, 1)].Runs, r.Runs)
 	}
 	assert.Equal(t, filter.Filter{Name: "fine", Depth: units.Inch, MERV: 11}, j.Filters[len(j.Filters)-1])
-	assert.Equal(t, name+", 2", search.AddSize(&j, z))
-	assert.Equal(t, name+", 3", search.AddSize(&j, z))
+	assert.Equal(t, name+", 2", search.AddSize(units.IP, &j, z))
+	assert.Equal(t, name+", 3", search.AddSize(units.IP, &j, z))
 	assert.Len(t, j.Filters, 2, "the make is there already")
 
 	z = Size{Place: InCabinet, Count: 2, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Stacked: true, Label: "2 x 20x25x4", Filter: "fine", MERV: 11}
-	search.AddSize(&j, z)
+	search.AddSize(units.IP, &j, z)
 	o = j.Options[3]
 	assert.Equal(t, units.Money(900), o.Price)
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Count: 2, Stacked: true, Filter: o.Filter}, o.Slot)
@@ -254,7 +254,7 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 	assert.Equal(t, "own", j.Returns[0].Filter, "today stays")
 	bare := pinned()
 	bare.Returns = nil
-	search.AddSize(&bare, Size{Place: InGrille, Count: 1, Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, Label: "20x20x1", Filter: "own"})
+	search.AddSize(units.IP, &bare, Size{Place: InGrille, Count: 1, Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, Label: "20x20x1", Filter: "own"})
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, AtGrilles: true, Filter: "own"}, bare.Options[0].Slot)
 	assert.Nil(t, bare.Options[0].Returns)
 }
@@ -363,8 +363,8 @@ func TestChangesByHand_Identity(t *testing.T) {
 	require.NoError(t, err)
 	var names []string
 	for _, w := range slices.Concat(r.Upgrades, r.FallShort) {
-		if len(w.Changes) == 1 && strings.HasPrefix(w.Changes[0], "filter ") && !strings.HasPrefix(w.Changes[0], "filter grille") {
-			names = append(names, w.Changes[0])
+		if len(w.Changes) == 1 && strings.HasPrefix(w.Name(), "filter ") && !strings.HasPrefix(w.Name(), "filter grille") {
+			names = append(names, w.Name())
 			assert.InDelta(t, 0.05, w.Result.Clean.FilterDrop.In(units.InchWater), 1e-3)
 			assert.Zero(t, w.Result.Upgrade)
 			assert.InDelta(t, 300, w.Lacks.In(units.CFM), 0.1)
@@ -396,7 +396,7 @@ func TestOneGrilleIsTooFast_Identity(t *testing.T) {
 	require.Greater(t, b[0].FaceVelocity, 505*units.FPM)
 	require.Less(t, b[1].FaceVelocity, 495*units.FPM)
 	w, o := single(t, j, "larger grilles in hall")
-	assert.Equal(t, []string{"larger grilles in hall"}, w.Changes)
+	assert.Equal(t, "larger grilles in hall", w.Name())
 	assert.Equal(t, j.Returns[1].Grille, o.Returns[1].Grille)
 	assert.NotEqual(t, j.Returns[0].Grille, o.Returns[0].Grille)
 	assert.LessOrEqual(t, b[0].Airflow.In(units.CFM)*144/o.Returns[0].Grille.Width.In(units.Inch)/o.Returns[0].Grille.Height.In(units.Inch), 500.1)
@@ -405,7 +405,7 @@ func TestOneGrilleIsTooFast_Identity(t *testing.T) {
 // An option made of a size shares nothing with the house as it is.
 func TestTakenSizeSharesNothing_Identity(t *testing.T) {
 	j := inGrilles()
-	search.AddSize(&j, Size{Place: InCabinet, Count: 1, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Label: "20x25x4", Filter: "deep", MERV: 8})
+	search.AddSize(units.IP, &j, Size{Place: InCabinet, Count: 1, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Label: "20x25x4", Filter: "deep", MERV: 8})
 	o := &j.Options[0]
 	o.Returns[0].Runs[0].Diameter, o.Returns[0].Fittings[0].Coefficient = 1, 9
 	assert.Equal(t, inGrilles().Returns, j.Returns)

@@ -104,7 +104,7 @@ func TestNearestPairIsTold_Identity(t *testing.T) {
 			told = append(told, w)
 		}
 		if len(w.Changes) == 1 && !strings.HasPrefix(w.Name(), "tap ") {
-			upgrade.AddUpgrade(&j, w)
+			upgrade.AddUpgrade(units.IP, &j, w)
 			j.Options[len(j.Options)-1].Tap = "high"
 		}
 	}
@@ -128,7 +128,7 @@ func TestPiecesOfOddSizes_Identity(t *testing.T) {
 	names := func() map[string]bool {
 		out := map[string]bool{}
 		for _, p := range solved(t, j).Pieces {
-			out[p.Name] = true
+			out[p.Name.String()] = true
 		}
 		return out
 	}

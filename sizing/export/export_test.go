@@ -94,7 +94,7 @@ func TestJSON_Paths_Identity(t *testing.T) {
 		}
 		require.Equal(t, "today", at(t, doc, "study.options.1.name"))
 		for i, f := range s.Findings {
-			for name, want := range map[string]string{"severity": string(f.Severity), "code": f.Code, "text": f.In(sys), "source": f.Source} {
+			for name, want := range map[string]string{"severity": string(f.Severity), "code": f.Code, "text": f.In(sys), "source": string(f.Source)} {
 				require.Equal(t, want, at(t, doc, fmt.Sprintf("study.findings.%d.%s", i, name)))
 			}
 		}

@@ -109,7 +109,7 @@ func TestColumnDefaults_Identity(t *testing.T) {
 	require.NoError(t, err)
 	assumed := map[string]string{}
 	for _, a := range study.Assumptions {
-		assumed[a.Path] = a.Text
+		assumed[a.Path] = a.Text.String()
 	}
 	for name, value := range map[string]string{
 		"target_face_velocity": "300 fpm", "airflow_per_capacity": "400 cfm/ton", "heating_indoor": "68", "indoor_dry_bulb": "75", "power_price": "0.17",
