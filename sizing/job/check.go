@@ -159,7 +159,7 @@ func (c *checker) sensibleHeatRatio() {
 	}
 	_, err := thermal.RatedCoil(units.Ton, e.SensibleHeatRatio)
 	if ratio := (*thermal.RatioError)(nil); errors.As(err, &ratio) {
-		c.fault("equipment.sensible_heat_ratio", fmt.Sprint(ratio.Ratio), ratio.Wanted)
+		c.fault("equipment.sensible_heat_ratio", fmt.Sprint(ratio.Ratio), ratio.Wanted.String())
 	}
 }
 
