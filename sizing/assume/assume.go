@@ -2,18 +2,21 @@ package assume
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/perturb"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
-const CommonPractice = "common practice, no source"
+// CommonPractice is the source of what is usual in the trade.
+const CommonPractice message.ID = "common practice, no source"
 
 // GenericFilterName is the filter that stands in where the job names none.
 const GenericFilterName = "generic MERV 8"
@@ -28,23 +31,40 @@ type CompleteJob struct {
 	Perturbation *perturb.Perturbation // moves what is assumed; nil outside of sampling
 }
 
-func (a *CompleteJob) Note(path, source, format string, args ...any) {
-	a.List = append(a.List, study.Assumption{Path: path, Source: source, Format: format, Args: args})
+// Note tells of an assumption.
+func (a *CompleteJob) Note(path string, source, text message.ID, args ...any) {
+	a.List = append(a.List, study.Assumption{Path: path, Source: source, Text: message.New(text, args...)})
 }
 
-// Written is the list with its sentences, for a reader: a sample of
-// the house is solved without them.
-func (a *CompleteJob) Written() []study.Assumption {
-	for i := range a.List {
-		n := &a.List[i]
-		n.Text = n.In(units.IP)
+func (a *CompleteJob) noteFormat(path string, source message.ID, format string, args ...any) {
+	a.Note(path, source, "{words}", "words", formatted{format, args})
+}
+
+type formatted struct {
+	format string
+	args   []any
+}
+
+// Show fills in the format.
+func (f formatted) Show(l units.Locale) string {
+	out := make([]any, len(f.args))
+	for i, v := range f.args {
+		out[i] = v
+		if q, ok := v.(interface{ Show(units.Locale) string }); ok {
+			out[i] = q.Show(l)
+		}
 	}
-	return a.List
+	return fmt.Sprintf(f.format, out...)
 }
 
 // Value notes an assumption that puts one quantity into its field.
-func (a *CompleteJob) Value(path, source string, q units.Quantity, format string, args ...any) {
-	a.Note(path, source, format, args...)
+func (a *CompleteJob) Value(path string, source message.ID, q units.Quantity, text message.ID, args ...any) {
+	a.Note(path, source, text, args...)
+	a.List[len(a.List)-1].Value = q
+}
+
+func (a *CompleteJob) valueFormat(path string, source message.ID, q units.Quantity, format string, args ...any) {
+	a.noteFormat(path, source, format, args...)
 	a.List[len(a.List)-1].Value = q
 }
 
@@ -57,13 +77,13 @@ func (a *CompleteJob) Assumes(path string) bool {
 func fillOpen[T interface {
 	comparable
 	units.Quantity
-}](a *CompleteJob, field *T, value T, path, source, text string) {
+}](a *CompleteJob, field *T, value T, path string, source message.ID, text string) {
 	var zero T
 	if *field != zero {
 		return
 	}
 	*field = value
-	a.Value(path, source, value, text+": %v", any(value))
+	a.valueFormat(path, source, value, text+": %v", any(value))
 }
 
 // Job fills what the job leaves open with usual values.
@@ -95,19 +115,19 @@ func (a *CompleteJob) site() {
 	switch none := s.CoolingHours == 0 && s.HeatingHours == 0 && s.FanHours == 0; {
 	case none && a.Equipment.NoHeating:
 		s.CoolingHours = 1000 * units.Hour
-		a.Value("site.cooling_hours", CommonPractice, s.CoolingHours, "the blower runs 1000 h a year in cooling")
+		a.valueFormat("site.cooling_hours", CommonPractice, s.CoolingHours, "the blower runs 1000 h a year in cooling")
 	case none:
 		s.CoolingHours, s.HeatingHours = 1000*units.Hour, 1000*units.Hour
-		a.Note("site.cooling_hours", CommonPractice, "the blower runs 1000 h a year in cooling and 1000 h in heating")
+		a.noteFormat("site.cooling_hours", CommonPractice, "the blower runs 1000 h a year in cooling and 1000 h in heating")
 	}
 	if s.DiscountRate == 0 {
 		s.DiscountRate = 0.03
-		a.Note("site.discount_rate", CommonPractice, "money a year later counts 3 %% less")
+		a.noteFormat("site.discount_rate", CommonPractice, "money a year later counts 3 %% less")
 	}
 	if s.DustRate == 0 {
 		if s.Dust == "" {
 			s.Dust = job.DustOrdinary
-			a.Value("site.dust", "invented preset", dustRates[job.DustOrdinary], "an ordinary household's dust: %v of running", dustRates[job.DustOrdinary])
+			a.valueFormat("site.dust", "invented preset", dustRates[job.DustOrdinary], "an ordinary household's dust: %v of running", dustRates[job.DustOrdinary])
 		}
 		s.DustRate = dustRates[s.Dust]
 	}
@@ -142,12 +162,12 @@ func (a *CompleteJob) equipment() {
 	e := &a.Equipment
 	if e.Kind == "" {
 		e.Kind = job.FurnaceWithCoil
-		a.Note("equipment.kind", CommonPractice, "a furnace with a cooling coil on it: filter, coil and ducts are external")
+		a.noteFormat("equipment.kind", CommonPractice, "a furnace with a cooling coil on it: filter, coil and ducts are external")
 	}
 	a.heating()
 	if e.EER == 0 && e.Kind != job.Furnace {
 		e.EER = usualEER * a.Perturbation.Assumed("equipment.eer")
-		a.Note("equipment.eer", CommonPractice, "the outdoor unit's EER: %.0f Btu/(W h)", usualEER)
+		a.noteFormat("equipment.eer", CommonPractice, "the outdoor unit's EER: %.0f Btu/(W h)", usualEER)
 	}
 	fillOpen(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", CommonPractice, "rated external static")
 	a.blower(&e.Blower)
@@ -170,7 +190,7 @@ func (a *CompleteJob) heating() {
 			perCapacity = 1
 		}
 		e.HeatingOutput = units.HeatRate(perCapacity * float64(e.CoolingCapacity))
-		a.Value("equipment.heating_output", CommonPractice, e.HeatingOutput, "heating output: %v", e.HeatingOutput)
+		a.valueFormat("equipment.heating_output", CommonPractice, e.HeatingOutput, "heating output: %v", e.HeatingOutput)
 	}
 	a.altitude()
 	low, high := 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
@@ -190,7 +210,7 @@ func (a *CompleteJob) blower(b *blower.Table) {
 	if b.Motor == "" {
 		b.Motor = blower.PSC
 		if len(b.Taps) == 0 {
-			a.Note("equipment.blower.motor", CommonPractice, "a PSC motor")
+			a.noteFormat("equipment.blower.motor", CommonPractice, "a PSC motor")
 		}
 	}
 	if len(b.Taps) == 0 {
@@ -198,10 +218,10 @@ func (a *CompleteJob) blower(b *blower.Table) {
 		generic.Includes = b.Includes
 		perturb.ScaleTaps(generic.Taps, a.Perturbation.Assumed("blower"))
 		*b = generic
-		a.Note("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives %v at %v", a.DesignAirflow, a.Equipment.RatedExternalStatic)
-		a.Note("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at %s of the generic table", job.TapName(b.CoolingTap))
+		a.noteFormat("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives %v at %v", a.DesignAirflow, a.Equipment.RatedExternalStatic)
+		a.noteFormat("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at %s of the generic table", job.TapName(b.CoolingTap))
 		if !a.Equipment.NoHeating {
-			a.Note("equipment.blower.heating_tap", blower.GenericSource, "heating runs at %s of the generic table", job.TapName(b.HeatingTap))
+			a.noteFormat("equipment.blower.heating_tap", blower.GenericSource, "heating runs at %s of the generic table", job.TapName(b.HeatingTap))
 		}
 		return
 	}
@@ -209,13 +229,13 @@ func (a *CompleteJob) blower(b *blower.Table) {
 	if b.CoolingTap == "" {
 		b.CoolingTap = strongest(b.Taps)
 		if len(b.Taps) > 1 {
-			a.Note("equipment.blower.cooling_tap", CommonPractice, "cooling runs at %s", job.TapName(b.CoolingTap))
+			a.noteFormat("equipment.blower.cooling_tap", CommonPractice, "cooling runs at %s", job.TapName(b.CoolingTap))
 		}
 	}
 	if b.HeatingTap == "" {
 		b.HeatingTap = b.CoolingTap
 		if len(b.Taps) > 1 && !a.Equipment.NoHeating {
-			a.Note("equipment.blower.heating_tap", CommonPractice, "heating runs at %s", job.TapName(b.HeatingTap))
+			a.noteFormat("equipment.blower.heating_tap", CommonPractice, "heating runs at %s", job.TapName(b.HeatingTap))
 		}
 	}
 }
@@ -227,7 +247,7 @@ func (a *CompleteJob) fanTap(b *blower.Table) {
 	}
 	b.FanTap = b.CoolingTap
 	if a.Site.FanHours > 0 {
-		a.Note("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, %s", job.TapName(b.FanTap))
+		a.noteFormat("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, %s", job.TapName(b.FanTap))
 	}
 }
 
@@ -261,7 +281,7 @@ func (a *CompleteJob) filterPlaces() {
 			s.Width, s.Height = f.Width, f.Height
 		} else {
 			s.Width, s.Height = UsualSlot(a.DesignAirflow)
-			a.Note("slot.width", CommonPractice, "a filter slot of %v by %v", s.Width, s.Height)
+			a.noteFormat("slot.width", CommonPractice, "a filter slot of %v by %v", s.Width, s.Height)
 		}
 	}
 	if s.Depth == 0 {
@@ -269,7 +289,7 @@ func (a *CompleteJob) filterPlaces() {
 			s.Depth = f.Depth
 		} else {
 			s.Depth = units.Inch
-			a.Note("slot.depth", CommonPractice, "the slot takes a filter %v deep", s.Depth)
+			a.noteFormat("slot.depth", CommonPractice, "the slot takes a filter %v deep", s.Depth)
 		}
 	}
 	if s.Filter == "" {
@@ -284,7 +304,7 @@ func (a *CompleteJob) genericFilter(s *job.Slot) {
 		f.Depth = s.Depth
 		a.Filters = append(a.Filters, f)
 	}
-	a.Note("slot.filter", "invented generic filter", "a pleated MERV 8 filter")
+	a.noteFormat("slot.filter", "invented generic filter", "a pleated MERV 8 filter")
 }
 
 // GenericFilter is an invented everyday filter.
@@ -323,7 +343,7 @@ func (a *CompleteJob) parts() {
 	case job.AirHandler:
 		if a.Coil != (job.Part{}) {
 			a.Coil = job.Part{}
-			a.Note("coil", "the kind of equipment", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted")
+			a.noteFormat("coil", "the kind of equipment", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted")
 		}
 	default:
 		if a.Coil.Drop != 0 {
@@ -333,7 +353,7 @@ func (a *CompleteJob) parts() {
 	if a.Coil.Drop != 0 && a.Equipment.CoilDryShare == 0 {
 		a.Equipment.CoilDryShare = UsualDryShare
 		if !a.Equipment.NoHeating {
-			a.Note("equipment.coil_dry_share", CommonPractice, "the coil drops 20 %% less dry, in heating, than wet")
+			a.noteFormat("equipment.coil_dry_share", CommonPractice, "the coil drops 20 %% less dry, in heating, than wet")
 		}
 	}
 	if len(a.Returns) == 0 {
@@ -344,7 +364,7 @@ func (a *CompleteJob) parts() {
 func (a *CompleteJob) part(p *job.Part, path, name string, drop units.Pressure, exponent float64) {
 	if p.Drop == 0 {
 		p.Drop = drop * units.Pressure(a.Perturbation.Assumed(path))
-		a.Value(path, CommonPractice, drop, name+" drop %v at the design airflow", drop)
+		a.valueFormat(path, CommonPractice, drop, name+" drop %v at the design airflow", drop)
 	}
 	if p.Airflow == 0 {
 		p.Airflow = a.DesignAirflow
@@ -367,7 +387,7 @@ func (a *CompleteJob) limits() {
 	fillOpen(a, &l.DuctFriction, 0.08*units.InchWaterPer100Feet, "limits.duct_friction", CommonPractice, "highest friction in return ducts")
 	if l.FlexCompression == 0 {
 		l.FlexCompression = usualCompression
-		a.Note("limits.flex_compression", CommonPractice, "a new flex has 4 %% slack")
+		a.noteFormat("limits.flex_compression", CommonPractice, "a new flex has 4 %% slack")
 	}
 	a.casing()
 	a.TypedMERV = l.MinMERV
@@ -376,11 +396,11 @@ func (a *CompleteJob) limits() {
 	}
 	if l.ChangeMonths == 0 {
 		l.ChangeMonths = units.Year
-		a.Value("limits.change_months", CommonPractice, l.ChangeMonths, "a filter is changed after 12 months at the latest")
+		a.valueFormat("limits.change_months", CommonPractice, l.ChangeMonths, "a filter is changed after 12 months at the latest")
 	}
 	if l.ChangeAirflowLoss == 0 {
 		l.ChangeAirflowLoss = 0.10
-		a.Note("limits.change_airflow_loss", CommonPractice, "a filter is changed when the airflow has fallen by 10 %%")
+		a.noteFormat("limits.change_airflow_loss", CommonPractice, "a filter is changed when the airflow has fallen by 10 %%")
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"returnbench/sizing/duct"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -28,16 +29,16 @@ func (a *CompleteJob) returnSide() {
 
 func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
 	if share, usual, source := r.Grille.FreeAreaShare(); usual && r.Grille.Width > 0 && len(r.Grille.Rating) == 0 {
-		a.Note(path+".grille.free_area", source, "%s: %.0f %% of the grille is open", name, 100*share)
+		a.noteFormat(path+".grille.free_area", message.ID(source), "%s: %.0f %% of the grille is open", name, 100*share)
 	}
 	for i, run := range r.Runs {
 		at := fmt.Sprintf("%s.runs[%d]", path, i)
 		if slackOpen(run) {
-			a.Note(at+".compression", "as of a new flex: "+CommonPractice,
+			a.noteFormat(at+".compression", "as of a new flex: "+CommonPractice,
 				"%s: the flex lies %.0f %% shorter than fully stretched; type 0.1 %% for one without slack", name, 100*a.Limits.FlexCompression)
 		}
 		if run.Material == "" && run.Roughness == 0 && run.Shape != duct.Flex {
-			a.Note(at+".material", flatters+"the smoothest of the usual walls", "%s: the duct is of galvanized metal", name)
+			a.noteFormat(at+".material", flatters+"the smoothest of the usual walls", "%s: the duct is of galvanized metal", name)
 		}
 	}
 	_, added := withEnds(*r)
@@ -49,7 +50,7 @@ func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
 	for i, f := range added {
 		names[i] = strings.ToLower(titleOf(f.Kind))
 	}
-	a.Note(path+".ends", CommonPractice, "%s: no fitting begins or ends the duct, so the usual ones are counted: %s; \"ends\": \"none\" leaves them out", name, strings.Join(names, "; "))
+	a.noteFormat(path+".ends", CommonPractice, "%s: no fitting begins or ends the duct, so the usual ones are counted: %s; \"ends\": \"none\" leaves them out", name, strings.Join(names, "; "))
 }
 
 // Complete gives the flexes of a branch whose slack is open the slack of a
@@ -131,7 +132,7 @@ func (a *CompleteJob) seats() {
 	}
 	for i, r := range a.Returns {
 		if r.Filter != "" {
-			a.Note(fmt.Sprintf("returns[%d].filter", i), sealed, "%s: no air slips round the filter in the grille", job.BranchName(r, i))
+			a.noteFormat(fmt.Sprintf("returns[%d].filter", i), sealed, "%s: no air slips round the filter in the grille", job.BranchName(r, i))
 		}
 	}
 	for i, o := range a.Options {
@@ -140,22 +141,22 @@ func (a *CompleteJob) seats() {
 		}
 	}
 	if !slices.ContainsFunc(a.Readings, func(r job.Reading) bool { return r.Sets() && r.Ports().HasFD }) {
-		a.Note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
+		a.noteFormat("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
 	}
 	if a.Site.Altitude == 0 {
-		a.Note("site.altitude", flatters+"air is densest there", "the house stands at sea level")
+		a.noteFormat("site.altitude", flatters+"air is densest there", "the house stands at sea level")
 	}
 }
 
 // seat lists what is assumed of a slot; of names its option.
 func (a *CompleteJob) seat(path, of string, s job.Slot) {
 	if s.Gap == 0 {
-		a.Note(path+".gap", flatters+"a frame without a gap", "%sthe filter is sealed in its frame: no air slips past", of)
+		a.noteFormat(path+".gap", flatters+"a frame without a gap", "%sthe filter is sealed in its frame: no air slips past", of)
 	}
 	if s.EdgeCover == 0 {
-		a.Value(path+".edge_cover", CommonPractice, UsualEdgeCover, "%sthe edge of the slot covers the filter for %v", of, units.Length(UsualEdgeCover))
+		a.valueFormat(path+".edge_cover", CommonPractice, UsualEdgeCover, "%sthe edge of the slot covers the filter for %v", of, units.Length(UsualEdgeCover))
 	}
 	if s.EntryCoefficient == 0 {
-		a.Note(path+".entry_coefficient", flatters+"no loss", "%sthe air enters the slot and turns into it without loss", of)
+		a.noteFormat(path+".entry_coefficient", flatters+"no loss", "%sthe air enters the slot and turns into it without loss", of)
 	}
 }

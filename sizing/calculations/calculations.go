@@ -16,11 +16,18 @@ import (
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/money"
 	"returnbench/sizing/study"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
+
+func named(text string) message.Message { return message.New(message.ID(text)) }
+
+func equationStep(text, source string, result any, ip, si string, inputs ...study.StepInput) study.Step {
+	return study.EquationStep(message.ID(text), message.ID(source), result, ip, si, inputs...)
+}
 
 // calculation is a Study beside the house it was solved from.
 type calculation struct {
@@ -39,16 +46,16 @@ func All(st *study.Study, h *house.House, typed bool) []study.Working {
 }
 
 func (s *calculation) workDesign() study.Working {
-	w := study.Working{Key: "design_airflow", Name: "Design airflow"}
+	w := study.Working{Key: "design_airflow", Name: named("Design airflow")}
 	if s.AirflowPerCapacity <= 0 || s.house.Equipment.CoolingCapacity <= 0 {
-		w.Steps = []study.Step{study.EquationStep("The airflow as it was typed.", "the job", s.DesignAirflow, "Q = Q_typed", "", study.Input("Q_typed", "", s.DesignAirflow))}
+		w.Steps = []study.Step{equationStep("The airflow as it was typed.", "the job", s.DesignAirflow, "Q = Q_typed", "", study.Input("Q_typed", "", s.DesignAirflow))}
 		return w
 	}
 	text, source := "Airflow per cooling capacity times the capacity.", s.sourceOf("airflow_per_capacity", "the job")
 	if s.typed {
 		text, source = "The airflow as it was typed, and what it is per cooling capacity.", "the job"
 	}
-	w.Steps = []study.Step{study.EquationStep(text, source, s.DesignAirflow, "Q = r × C", "",
+	w.Steps = []study.Step{equationStep(text, source, s.DesignAirflow, "Q = r × C", "",
 		study.Input("r", "airflow per capacity", s.AirflowPerCapacity), study.Input("C", "capacity", s.house.Equipment.CoolingCapacity))}
 	return w
 }
@@ -56,15 +63,15 @@ func (s *calculation) workDesign() study.Working {
 func (s *calculation) sourceOf(path, otherwise string) string {
 	for _, a := range s.Assumptions {
 		if a.Path == path {
-			return "assumed: " + a.Source
+			return "assumed: " + string(a.Source)
 		}
 	}
 	return otherwise
 }
 
 func (s *calculation) workFace() study.Working {
-	return study.Working{Key: "needed_face", Name: "Face area wanted", Steps: []study.Step{
-		study.EquationStep("The face through which the design airflow passes at the target face velocity.",
+	return study.Working{Key: "needed_face", Name: named("Face area wanted"), Steps: []study.Step{
+		equationStep("The face through which the design airflow passes at the target face velocity.",
 			s.sourceOf("target_face_velocity", "the job's target"), s.NeededFace, "A = 144 × Q / v", "A = 10 × Q / v",
 			study.Input("Q", "design airflow", s.DesignAirflow), study.Input("v", "target face velocity", s.TargetFaceVelocity)),
 	}}
@@ -78,11 +85,11 @@ func (s *calculation) workAir() study.Working {
 	)
 	seaLevel := func(u units.Pressure) string { return study.Factor(101325 / float64(u)) }
 	perInch := study.Factor(float64(units.InchWater) * 1.8 / gas / float64(units.PoundPerCubicFoot))
-	return study.Working{Key: "air.density", Name: "Air density", Steps: []study.Step{
-		study.EquationStep("Pressure at the altitude.", "ISO 2533", a.Pressure,
+	return study.Working{Key: "air.density", Name: named("Air density"), Steps: []study.Step{
+		equationStep("Pressure at the altitude.", "ISO 2533", a.Pressure,
 			"p = "+seaLevel(units.InchWater)+" × (1 - "+study.Factor(lapse*0.3048)+" × z)^"+power, "p = 101325 × (1 - "+study.Factor(lapse)+" × z)^"+power,
 			study.InputIn("z", "altitude", a.Altitude.In(units.Foot), a.Altitude.SI(), "ft", "m")),
-		study.EquationStep("Density of the moist return air.", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
+		equationStep("Density of the moist return air.", "ASHRAE Handbook Fundamentals ch. 1", a.Density,
 			"rho = "+perInch+" × p × (1 + W) / ((T + 459.67) × (1 + 1.607858 × W))",
 			"rho = p × (1 + W) / (287.042 × (T + 273.15) × (1 + 1.607858 × W))",
 			study.Input("p", "pressure", a.Pressure), study.Input("T", "temperature", a.Temperature), study.InputNumber("W", "humidity ratio", state.HumidityRatio, "")),
@@ -115,34 +122,34 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 	h := s.house
 	name := func(what string) string { return what + ", " + o.Name }
 	out := []study.Working{
-		{Key: at + ".airflow", Name: name("Airflow"), Steps: append(s.speedStep(o, c), s.pointSteps(o, c)...)},
-		{Key: at + ".external_static", Name: name("External static"), Steps: s.sumSteps(c)},
-		{Key: at + ".return_static", Name: name("Static at the blower inlet"), Steps: []study.Step{
-			study.EquationStep("Return and filter drops, as suction.", "continuity of pressure", c.ReturnStatic, "p = -(p_return + p_filter)", "",
+		{Key: at + ".airflow", Name: named(name("Airflow")), Steps: append(s.speedStep(o, c), s.pointSteps(o, c)...)},
+		{Key: at + ".external_static", Name: named(name("External static")), Steps: s.sumSteps(c)},
+		{Key: at + ".return_static", Name: named(name("Static at the blower inlet")), Steps: []study.Step{
+			equationStep("Return and filter drops, as suction.", "continuity of pressure", c.ReturnStatic, "p = -(p_return + p_filter)", "",
 				study.Input("p_return", "return side", -c.ReturnStatic-c.FilterDrop), study.Input("p_filter", "filter", c.FilterDrop))}},
-		{Key: at + ".blower_power", Name: name("Blower watts"), Steps: []study.Step{
-			study.EquationStep("The tap's watts at the external static, in the air of the house.", s.Blower.Source+"; fan laws, P in proportion to density", c.BlowerPower,
+		{Key: at + ".blower_power", Name: named(name("Blower watts")), Steps: []study.Step{
+			equationStep("The tap's watts at the external static, in the air of the house.", string(s.Blower.Source)+"; fan laws, P in proportion to density", c.BlowerPower,
 				"W = W_table × d", "",
 				study.Input("W_table", "in the table", c.BlowerPower/units.Power(s.Air.DensityRatio)), study.Input("p", "at an external static", c.ExternalStatic), study.InputNumber("d", "density ratio", s.Air.DensityRatio, ""))}},
 	}
 	if !h.Equipment.NoHeating {
 		out = append(out,
-			study.Working{Key: at + ".heating_airflow", Name: name("Airflow in heating"), Steps: s.heatingSteps(c)},
-			study.Working{Key: at + ".temperature_rise", Name: name("Temperature rise in heating"), Steps: s.riseSteps(c)})
+			study.Working{Key: at + ".heating_airflow", Name: named(name("Airflow in heating")), Steps: s.heatingSteps(c)},
+			study.Working{Key: at + ".temperature_rise", Name: named(name("Temperature rise in heating")), Steps: s.riseSteps(c)})
 	}
 	if h.Equipment.Kind != job.Furnace {
-		out = append(out, study.Working{Key: at + ".coil_air_leaving", Name: name("Air leaving the coil"), Steps: s.coilSteps(c)},
-			study.Working{Key: at + ".supply_air", Name: name("Supply air in cooling"), Steps: []study.Step{
-				study.EquationStep("The blower's watts warm the air that it moves.", "sensible heat balance", c.SupplyAir,
+		out = append(out, study.Working{Key: at + ".coil_air_leaving", Name: named(name("Air leaving the coil")), Steps: s.coilSteps(c)},
+			study.Working{Key: at + ".supply_air", Name: named(name("Supply air in cooling")), Steps: []study.Step{
+				equationStep("The blower's watts warm the air that it moves.", "sensible heat balance", c.SupplyAir,
 					"t = t_coil + 3.4121416 × W / (60 × rho × cp × Q)", "t = t_coil + W / (rho × cp × Q)",
 					append([]study.StepInput{study.Input("t_coil", "air leaving the coil", c.CoilAirLeaving), study.Input("W", "blower", c.BlowerPower), study.Input("Q", "airflow", c.Airflow)}, heatOf(h.State)...)...)}})
 	}
 	if o.Kind != study.KindNoFilter && o.FaceArea > 0 {
 		out = append(out,
-			study.Working{Key: at + ".face_velocity", Name: name("Face velocity"), Steps: []study.Step{velocityStep("Airflow over the nominal face.", c.FaceVelocity, study.Input("Q", "airflow", c.Airflow), study.Input("A", "face", o.FaceArea))}},
-			study.Working{Key: at + ".filter_drop", Name: name("Filter drop"), Steps: s.dropSteps(o, c)})
+			study.Working{Key: at + ".face_velocity", Name: named(name("Face velocity")), Steps: []study.Step{velocityStep("Airflow over the nominal face.", c.FaceVelocity, study.Input("Q", "airflow", c.Airflow), study.Input("A", "face", o.FaceArea))}},
+			study.Working{Key: at + ".filter_drop", Name: named(name("Filter drop")), Steps: s.dropSteps(o, c)})
 		if o.MediaArea > 0 {
-			out = append(out, study.Working{Key: at + ".media_velocity", Name: name("Media velocity"), Steps: []study.Step{
+			out = append(out, study.Working{Key: at + ".media_velocity", Name: named(name("Media velocity")), Steps: []study.Step{
 				velocityStep("Airflow over the media.", c.MediaVelocity, study.Input("Q", "airflow", c.Airflow), study.Input("A", "media area", o.MediaArea))}})
 		}
 	}
@@ -150,7 +157,7 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 }
 
 func velocityStep(text string, v units.Speed, flow, area study.StepInput) study.Step {
-	return study.EquationStep(text, "continuity", v, "v = 144 × Q / A", "v = 10 × Q / A", flow, area)
+	return equationStep(text, "continuity", v, "v = 144 × Q / A", "v = 10 × Q / A", flow, area)
 }
 
 // heatOf is what a heat balance takes of the air.
@@ -165,11 +172,11 @@ func (s *calculation) riseSteps(c *study.Condition) []study.Step {
 	h := s.house
 	z := h.Site.Altitude
 	return []study.Step{
-		study.EquationStep("Heating output at the site.", s.sourceOf("equipment.altitude_derate", "the job"), h.Delivered(),
+		equationStep("Heating output at the site.", s.sourceOf("equipment.altitude_derate", "the job"), h.Delivered(),
 			"H = H_plate × (1 - s × z / 1000)", "H = H_plate × (1 - s × z / 304.8)",
 			study.Input("H_plate", "output on the nameplate", h.Equipment.HeatingOutput), study.InputNumber("s", "share lost, by altitude", h.Equipment.AltitudeDerate, ""),
 			study.InputIn("z", "altitude", z.In(units.Foot), z.SI(), "ft", "m")),
-		study.EquationStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "sensible heat balance", c.TemperatureRise,
+		equationStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "sensible heat balance", c.TemperatureRise,
 			"rise = (H + 3.4121416 × W) / (60 × rho × cp × Q)", "rise = (1000 × H + W) / (rho × cp × Q)",
 			append([]study.StepInput{study.Input("H", "output", h.Delivered()), study.Input("W", "blower", c.HeatingPower), study.Input("Q", "heating airflow", c.HeatingAirflow)}, heatOf(h.Heated)...)...),
 	}
@@ -187,10 +194,10 @@ func (s *calculation) coilSteps(c *study.Condition) []study.Step {
 		bypass = float64(c.CoilAirLeaving-c.ApparatusDewPt) / span
 	}
 	return []study.Step{
-		study.EquationStep("Total capacity at this airflow.", "default direct-expansion coil of an open building-energy reference, from memory", c.TotalCapacity,
+		equationStep("Total capacity at this airflow.", "default direct-expansion coil of an open building-energy reference, from memory", c.TotalCapacity,
 			"C = C_rated × (0.8 + 0.2 × f) × k", "",
 			study.Input("C_rated", "rated capacity", h.CoolingCoil.Capacity), study.InputNumber("f", "mass flow over the rated one", f, ""), study.InputNumber("k", "factor of the humidity of the air", humid, "")),
-		study.EquationStep("Leaving air between entering air and the apparatus dew point.", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
+		equationStep("Leaving air between entering air and the apparatus dew point.", "apparatus dew point and bypass factor, textbook", c.CoilAirLeaving,
 			"t = t_adp + BF × (t_in - t_adp)", "",
 			study.Input("t_adp", "apparatus dew point", c.ApparatusDewPt), study.InputNumber("BF", "share of the sensible heat that passes by", bypass, ""), study.Input("t_in", "return air", in)),
 	}
@@ -200,7 +207,7 @@ func (s *calculation) coilSteps(c *study.Condition) []study.Step {
 // rows, as by hand, and then by how far the curve through all rows lies beside it.
 func tableSteps(curve blower.Curve, source string, p units.Pressure, q units.Flow, ratio float64) []study.Step {
 	line := curve.LinearAirflow(p)
-	bend := study.EquationStep("The curve through all rows lies beside that line; here the blower gives just the static that the house asks.",
+	bend := equationStep("The curve through all rows lies beside that line; here the blower gives just the static that the house asks.",
 		source+", monotone cubic between its rows, static in proportion to density", q, "Q = q + d", "",
 		study.Input("q", "straight line", line), study.Input("d", "curve beside it", q-line))
 	a, b, ok := curve.Rows(p)
@@ -208,7 +215,7 @@ func tableSteps(curve blower.Curve, source string, p units.Pressure, q units.Flo
 		return []study.Step{bend}
 	}
 	return []study.Step{
-		study.EquationStep(fmt.Sprintf("The airflow in the table at that static, in straight lines between its rows as a printed table is read by hand. The rows' statics are times the density ratio, %.4f.", ratio),
+		equationStep(fmt.Sprintf("The airflow in the table at that static, in straight lines between its rows as a printed table is read by hand. The rows' statics are times the density ratio, %.4f.", ratio),
 			source, line, "q = q1 + (q2 - q1) × (p - p1) / (p2 - p1)", "",
 			study.Input("p", "static", p), study.Input("p1", "row", a.ExternalStatic), study.Input("q1", "", a.Airflow), study.Input("p2", "row", b.ExternalStatic), study.Input("q2", "", b.Airflow)),
 		bend,
@@ -217,7 +224,7 @@ func tableSteps(curve blower.Curve, source string, p units.Pressure, q units.Flo
 
 func (s *calculation) pointSteps(o *study.OptionResult, c *study.Condition) []study.Step {
 	steps := append([]study.Step{s.sumStep("The drops at the blower's airflow.", c)},
-		tableSteps(s.house.Curves[o.Tap], s.Blower.Source, c.ExternalStatic, c.Airflow, s.Air.DensityRatio)...)
+		tableSteps(s.house.Curves[o.Tap], string(s.Blower.Source), c.ExternalStatic, c.Airflow, s.Air.DensityRatio)...)
 	return steps
 }
 
@@ -226,24 +233,24 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 	h := s.house
 	var steps []study.Step
 	if h.HasCoil() {
-		steps = append(steps, study.EquationStep("In heating the coil is dry.", s.sourceOf("equipment.coil_dry_share", "the job"),
+		steps = append(steps, equationStep("In heating the coil is dry.", s.sourceOf("equipment.coil_dry_share", "the job"),
 			units.Pressure(h.Equipment.CoilDryShare)*h.Coil.Drop, "p_dry = k × p_wet", "",
 			study.InputNumber("k", "dry over wet", h.Equipment.CoilDryShare, ""), study.Input("p_wet", "wet", h.Coil.Drop), study.Input("Q0", "at", h.Coil.Airflow)))
 	}
-	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
+	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], string(s.Blower.Source), c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
 }
 
 // partStep is the law of a part: by its drop at one airflow, or, where it is
 // made of many pieces, by what they take together at the design airflow.
 func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step {
 	known := map[airpath.PartName]job.Part{airpath.PartCoil: s.house.Coil, airpath.PartSupply: s.house.Supply, airpath.PartReturn: s.house.ReturnPart}
-	part, from := known[p.Name], p.Basis+"; n "+exponentSource(p.Name)
+	part, from := known[p.Name], string(p.Basis)+"; n "+exponentSource(p.Name)
 	if part.Drop == 0 || part.Airflow == 0 || p.Name == airpath.PartReturn && len(c.Branches) > 0 {
 		share := float64(c.Airflow) / float64(s.DesignAirflow)
 		part = job.Part{Drop: p.Drop / units.Pressure(share*share), Airflow: s.DesignAirflow, Exponent: 2}
-		from = p.Basis + "; its pieces solved at this airflow, told as a drop at the design airflow"
+		from = string(p.Basis) + "; its pieces solved at this airflow, told as a drop at the design airflow"
 	}
-	return study.EquationStep("Drop of: "+string(p.Name)+".", from, p.Drop, "p = p0 × (Q / Q0)^n", "",
+	return equationStep("Drop of: "+string(p.Name)+".", from, p.Drop, "p = p0 × (Q / Q0)^n", "",
 		study.Input("p0", "drop", part.Drop), study.Input("Q0", "at", part.Airflow), study.Input("Q", "airflow", c.Airflow), study.InputNumber("n", "", part.Exponent, ""))
 }
 
@@ -275,9 +282,9 @@ func (s *calculation) sumStep(text string, c *study.Condition) study.Step {
 			equation += " + "
 		}
 		equation += symbol
-		inputs = append(inputs, study.Input(symbol, string(p.Name), p.Drop))
+		inputs = append(inputs, study.Input(symbol, message.ID(p.Name), p.Drop))
 	}
-	return study.EquationStep(text, "continuity of pressure", c.ExternalStatic, equation, "", inputs...)
+	return equationStep(text, "continuity of pressure", c.ExternalStatic, equation, "", inputs...)
 }
 
 func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []study.Step {
@@ -285,11 +292,11 @@ func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []stu
 	clean, v := c.FilterDrop, c.FaceVelocity
 	curve := o.FilterCurve
 	at := slices.IndexFunc(curve, func(p study.FaceDrop) bool { return p.FaceVelocity >= v })
-	source := cmp.Or(study.LawSources[o.LawSource], "the laws of its filters")
+	source := string(cmp.Or(study.LawSources[o.LawSource], "the laws of its filters"))
 	if at > 0 {
 		a, b := curve[at-1], curve[at]
 		line := a.Drop + (b.Drop-a.Drop)*units.Pressure((v-a.FaceVelocity)/(b.FaceVelocity-a.FaceVelocity))
-		steps = append(steps, study.EquationStep("The clean filter's curve in straight lines between two of its points.", source, line,
+		steps = append(steps, equationStep("The clean filter's curve in straight lines between two of its points.", source, line,
 			"p = p1 + (p2 - p1) × (v - v1) / (v2 - v1)", "",
 			study.Input("v", "face velocity", v), study.Input("v1", "point", a.FaceVelocity), study.Input("p1", "", a.Drop), study.Input("v2", "point", b.FaceVelocity), study.Input("p2", "", b.Drop)))
 		clean = line
@@ -298,11 +305,11 @@ func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []stu
 	if c == &o.Loaded {
 		rest = "its dust, and the curve beside the line"
 	}
-	steps = append(steps, study.EquationStep("The filter's drop at its face velocity.", source, c.FilterDrop, "p = p_line + p_rest", "",
-		study.Input("p_line", "straight line", clean), study.Input("p_rest", rest, c.FilterDrop-clean)))
+	steps = append(steps, equationStep("The filter's drop at its face velocity.", source, c.FilterDrop, "p = p_line + p_rest", "",
+		study.Input("p_line", "straight line", clean), study.Input("p_rest", message.ID(rest), c.FilterDrop-clean)))
 	if o.LawSource == filter.FromMake {
 		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
-		steps = append(steps, study.EquationStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more. The low end; the high end is as far above.",
+		steps = append(steps, equationStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more. The low end; the high end is as far above.",
 			"two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "p_low = p × (1 - k)", "",
 			study.Input("p", "drop", c.FilterDrop), study.InputNumber("k", "agreement", filter.PleatTrust, "")).AsSpread())
 		steps = append(steps, s.leftOutSteps(o, c)...)
@@ -313,8 +320,8 @@ func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []stu
 func (s *calculation) workMedia(at string, o *study.OptionResult) study.Working {
 	ratio := float64(o.MediaArea) / float64(o.FaceArea)
 	from := "geometry of the pack, or as printed"
-	return study.Working{Key: at + ".media_area", Name: "Media area, " + o.Name, Steps: []study.Step{
-		study.EquationStep("Media for each unit of face, over the face.", from, o.MediaArea, "A = k × A_face", "",
+	return study.Working{Key: at + ".media_area", Name: named("Media area, " + o.Name), Steps: []study.Step{
+		equationStep("Media for each unit of face, over the face.", from, o.MediaArea, "A = k × A_face", "",
 			study.InputNumber("k", "media over face", ratio, ""), study.Input("A_face", "face", o.FaceArea))}}
 }
 
@@ -332,18 +339,18 @@ func (s *calculation) workEfficiency(at string, o *study.OptionResult) study.Wor
 			inputs = append(inputs, study.InputNumber(fmt.Sprintf("e%d", 4*k+i+1), "", 100*e.BySize[4*k+i], "%"))
 		}
 		symbols := []any{k + 1, inputs[0].Symbol, inputs[1].Symbol, inputs[2].Symbol, inputs[3].Symbol}
-		steps = append(steps, study.EquationStep("Mean efficiency of four sizes, "+ranges[k]+" micrometres.", source, fmt.Sprintf("%.0f %%", 100*mean),
+		steps = append(steps, equationStep("Mean efficiency of four sizes, "+ranges[k]+" micrometres.", source, fmt.Sprintf("%.0f %%", 100*mean),
 			fmt.Sprintf("E%d = (%s + %s + %s + %s) / 4", symbols...), "", inputs...))
 	}
 	steps = append(steps, study.NewStep("The highest row of the table whose least efficiencies are all met.", "table 12-1", "ASHRAE 52.2-2017, from secondary text", fmt.Sprintf("MERV %d", e.MERV),
-		"E1 %.0f %%, E2 %.0f %%, E3 %.0f %%; installed with the leak: MERV %d", 100*e.E1, 100*e.E2, 100*e.E3, e.InstalledMERV))
-	return study.Working{Key: at + ".efficiency.merv", Name: "MERV, " + o.Name, Steps: steps}
+		"E1 {e_one} %, E2 {e_two} %, E3 {e_three} %; installed with the leak: MERV {installed}", "e_one", message.Fixed(100*e.E1, 0), "e_two", message.Fixed(100*e.E2, 0), "e_three", message.Fixed(100*e.E3, 0), "installed", e.InstalledMERV))
+	return study.Working{Key: at + ".efficiency.merv", Name: named("MERV, " + o.Name), Steps: steps}
 }
 
 func (s *calculation) workLeak(at string, o *study.OptionResult) study.Working {
 	gap := units.Flow(o.LeakFraction) * o.Clean.Airflow
-	return study.Working{Key: at + ".leak_fraction", Name: "Air that slips past, " + o.Name, Steps: []study.Step{
-		study.EquationStep("Flow of the gap under the filter's own drop, over the whole flow.",
+	return study.Working{Key: at + ".leak_fraction", Name: named("Air that slips past, " + o.Name), Steps: []study.Step{
+		equationStep("Flow of the gap under the filter's own drop, over the whole flow.",
 			"gap flow by Baker, Sharples and Ward 1987: laminar slot with bends", fmt.Sprintf("%.1f %%", 100*o.LeakFraction), "leak = 100 × q / Q", "",
 			study.Input("q", "through the gap", gap), study.Input("p", "under the filter's drop", o.Clean.FilterDrop), study.Input("Q", "airflow", o.Clean.Airflow))}}
 }
@@ -354,16 +361,16 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 	if n := len(o.LifeCurve); n > 0 {
 		dust = o.LifeCurve[n-1].Dust
 	}
-	w := study.Working{Key: at + ".life", Name: "Filter life, " + o.Name}
+	w := study.Working{Key: at + ".life", Name: named("Filter life, " + o.Name)}
 	days := o.Life.In(units.Day)
 	if dust <= 0 || days <= 0 || h.Site.DustRate <= 0 {
-		w.Steps = []study.Step{study.EquationStep("Over its limit when clean: "+o.LifeEnds+".", "engineering estimate", o.Life, "t = t_0", "", study.Input("t_0", "", o.Life))}
+		w.Steps = []study.Step{equationStep("Over its limit when clean: "+string(o.LifeEnds)+".", "engineering estimate", o.Life, "t = t_0", "", study.Input("t_0", "", o.Life))}
 		return w
 	}
 	perDay := h.Site.DustRate.SI() * float64(units.Day)
 	caught := dust.SI() / (perDay * h.RunShare() * days)
 	w.Steps = []study.Step{
-		study.EquationStep("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: "+o.LifeEnds+".",
+		equationStep("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: "+string(o.LifeEnds)+".",
 			s.sourceOf("site.dust", "the job")+"; R(W) = R0 + r W^n, W dust per media area, engineering estimate", o.Life,
 			"t = m / (g × s × c × 30.4375)", "",
 			study.InputNumber("m", "dust then held", 1000*dust.SI(), "g"), study.InputNumber("g", "dust in the air while it moves", 1000*perDay, "g/day"),
@@ -373,9 +380,9 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 }
 
 func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
-	w := study.Working{Key: at + ".annual_cost", Name: "Cost a year, " + o.Name, Steps: s.energySteps(o)}
+	w := study.Working{Key: at + ".annual_cost", Name: named("Cost a year, " + o.Name), Steps: s.energySteps(o)}
 	if !o.AnnualKnown {
-		w.Steps = append(w.Steps, study.NewStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", "not known", "%s", o.LifeEnds))
+		w.Steps = append(w.Steps, study.NewStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", "not known", o.LifeEnds))
 		return w
 	}
 	var inputs []study.StepInput
@@ -389,9 +396,9 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 		inputs = append(inputs, study.InputNumber(n, "changes a year", p.PerYear, ""), study.Input(price, "price", p.Price))
 	}
 	if len(inputs) > 0 {
-		w.Steps = append(w.Steps, study.EquationStep("Changes a year of each place, times the price of its filters.", "the filters' lives", o.AnnualFilter, "F = "+equation, "", inputs...))
+		w.Steps = append(w.Steps, equationStep("Changes a year of each place, times the price of its filters.", "the filters' lives", o.AnnualFilter, "F = "+equation, "", inputs...))
 	}
-	w.Steps = append(w.Steps, study.EquationStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "arithmetic", o.AnnualCost,
+	w.Steps = append(w.Steps, equationStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "arithmetic", o.AnnualCost,
 		"A = P + O + F", "", study.Input("P", "blower", o.AnnualPower), study.Input("O", "outdoor unit", o.AnnualOutdoor), study.Input("F", "filters", o.AnnualFilter)))
 	return w
 }
@@ -400,23 +407,23 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 func (s *calculation) energySteps(o *study.OptionResult) []study.Step {
 	h := s.house
 	price := study.Input("a", "price of power", h.Site.PowerPrice)
-	hours := func(symbol, what string, t units.Duration) study.StepInput {
+	hours := func(symbol string, what message.ID, t units.Duration) study.StepInput {
 		return study.InputNumber(symbol, what, t.In(units.Hour), "h")
 	}
 	steps := []study.Step{}
 	share, cools := money.CoolingTime(s.Study, o)
 	if cools {
-		steps = append(steps, study.EquationStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
+		steps = append(steps, equationStep("Cooling hours for the same sensible cooling as today; heating hours do not change, as the output is fixed.",
 			"heat balance; the blower's watts end as heat in the air it moves; an estimate", fmt.Sprintf("%.0f h", o.CoolingHours.In(units.Hour)),
 			"h = h_today × N_today / N", "", hours("h_today", "today", h.Site.CoolingHours),
 			study.InputNumber("N_today", "sensible capacity less blower, today", money.NetSensible(s.Today()), "W"), study.InputNumber("N", "with this option", money.NetSensible(s.Today())/share, "W")))
 	}
 	in, _ := money.AnnualInput(h, o, s.Today())
 	steps = append(steps,
-		study.EquationStep("Mean watts of the blower by season, times hours.", "arithmetic", o.AnnualEnergy, "E = (Wc × hc + Wh × hh + Wf × hf) / 1000", "",
+		equationStep("Mean watts of the blower by season, times hours.", "arithmetic", o.AnnualEnergy, "E = (Wc × hc + Wh × hh + Wf × hf) / 1000", "",
 			study.Input("Wc", "cooling", in.CoolingPower), hours("hc", "", in.Hours.Cooling), study.Input("Wh", "heating", in.HeatingPower), hours("hh", "", in.Hours.Heating),
 			study.Input("Wf", "fan alone", in.FanPower), hours("hf", "", in.Hours.Fan)),
-		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualPower, "P = E × a", "", study.Input("E", "energy", o.AnnualEnergy), price))
+		equationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualPower, "P = E × a", "", study.Input("E", "energy", o.AnnualEnergy), price))
 	if cools && o.OutdoorEnergy > 0 {
 		steps = append(steps, s.outdoorSteps(o, in.Hours.Cooling, price)...)
 	}
@@ -429,14 +436,14 @@ func (s *calculation) outdoorSteps(o *study.OptionResult, cooling units.Duration
 	watts := money.OutdoorPower(h, o)
 	mean := float64(watts) * h.Equipment.EER / h.Equipment.CoolingCapacity.In(units.Ton) / 12000
 	return []study.Step{
-		study.EquationStep("Watts of the outdoor unit: capacity over EER, times a factor of the airflow, its mean over the filter's life.",
+		equationStep("Watts of the outdoor unit: capacity over EER, times a factor of the airflow, its mean over the filter's life.",
 			"default curve of an open building-energy reference, from memory; EER: "+s.sourceOf("equipment.eer", "typed"), watts,
 			"W = 12000 × C / R × e", "W = 3412.1416 × C / R × e",
 			study.Input("C", "capacity", h.Equipment.CoolingCapacity), study.InputNumber("R", "EER", h.Equipment.EER, "Btu/(W h)"),
 			study.InputNumber("e", "mean of 1.1552 - 0.1808 f + 0.0256 f^2, f the airflow over the rated one by mass", mean, "")),
-		study.EquationStep("Times the cooling hours.", "arithmetic", o.OutdoorEnergy, "E = W × h / 1000", "",
+		equationStep("Times the cooling hours.", "arithmetic", o.OutdoorEnergy, "E = W × h / 1000", "",
 			study.Input("W", "outdoor unit", money.OutdoorPower(h, o)), study.InputNumber("h", "cooling", cooling.In(units.Hour), "h")),
-		study.EquationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualOutdoor, "O = E × a", "", study.Input("E", "energy", o.OutdoorEnergy), price),
+		equationStep("Times the price of power.", s.sourceOf("site.power_price", "the job"), o.AnnualOutdoor, "O = E × a", "", study.Input("E", "energy", o.OutdoorEnergy), price),
 	}
 }
 
@@ -447,13 +454,13 @@ func (s *calculation) moneyWorkings(at string, o *study.OptionResult) []study.Wo
 	if !o.TenYearKnown {
 		return nil
 	}
-	worth := study.EquationStep("What a sum each year is worth today, over the years.", s.sourceOf("site.discount_rate", "the job"), fmt.Sprintf("%.4f", cost.PresentWorthFactor(rate, money.CostYears)),
+	worth := equationStep("What a sum each year is worth today, over the years.", s.sourceOf("site.discount_rate", "the job"), fmt.Sprintf("%.4f", cost.PresentWorthFactor(rate, money.CostYears)),
 		"F = (1 - (1 + i)^(-n)) / i", "", study.InputNumber("i", "discount rate", rate, ""), study.InputNumber("n", "", money.CostYears, "years"))
 	if rate == 0 {
-		worth = study.EquationStep("With no interest a sum each year is worth as much as it is often paid.", "arithmetic", fmt.Sprintf("%.4f", float64(money.CostYears)), "F = n", "", study.InputNumber("n", "", money.CostYears, "years"))
+		worth = equationStep("With no interest a sum each year is worth as much as it is often paid.", "arithmetic", fmt.Sprintf("%.4f", float64(money.CostYears)), "F = n", "", study.InputNumber("n", "", money.CostYears, "years"))
 	}
-	out := []study.Working{{Key: at + ".ten_year_cost", Name: "Ten years' cost, " + o.Name, Steps: []study.Step{worth,
-		study.EquationStep("The work, and ten years of power and filters at today's worth.", "arithmetic", o.TenYearCost, "T = U + F × A", "",
+	out := []study.Working{{Key: at + ".ten_year_cost", Name: named("Ten years' cost, " + o.Name), Steps: []study.Step{worth,
+		equationStep("The work, and ten years of power and filters at today's worth.", "arithmetic", o.TenYearCost, "T = U + F × A", "",
 			study.Input("U", "the work", o.Upgrade), study.InputNumber("F", "", cost.PresentWorthFactor(rate, money.CostYears), ""), study.Input("A", "cost a year", o.AnnualCost))}}}
 	if p := o.Payback; p.Known && p.Pays && p.Years > 0 {
 		saved := s.Today().AnnualCost - o.AnnualCost
@@ -464,9 +471,9 @@ func (s *calculation) moneyWorkings(at string, o *study.OptionResult) []study.Wo
 		} else {
 			inputs = append(inputs, study.InputNumber("i", "discount rate", rate, ""))
 		}
-		out = append(out, study.Working{Key: strings.Replace(at, "options", "payback", 1), Name: "Pay-back, " + o.Name, Steps: []study.Step{
-			study.EquationStep("What is saved a year over today.", "arithmetic", saved, "S = A_today - A", "", study.Input("A_today", "today", s.Today().AnnualCost), study.Input("A", "with this option", o.AnnualCost)),
-			study.EquationStep("The years till the savings, at today's worth, reach the price of the work.", "interest tables of any engineering economy textbook, from memory",
+		out = append(out, study.Working{Key: strings.Replace(at, "options", "payback", 1), Name: named("Pay-back, " + o.Name), Steps: []study.Step{
+			equationStep("What is saved a year over today.", "arithmetic", saved, "S = A_today - A", "", study.Input("A_today", "today", s.Today().AnnualCost), study.Input("A", "with this option", o.AnnualCost)),
+			equationStep("The years till the savings, at today's worth, reach the price of the work.", "interest tables of any engineering economy textbook, from memory",
 				fmt.Sprintf("%.1f years", p.Years.In(units.Year)), equation, "", inputs...)}})
 	}
 	return out
@@ -481,7 +488,7 @@ func (s *calculation) ductWorkings() []study.Working {
 			choice    study.DuctChoice
 		}{{"round", "Round duct", d.Round}, {"flex", "Flex", d.Flex}, {"rectangular", "Rectangular duct", d.Rect}} {
 			if c.choice.Found() {
-				out = append(out, study.Working{Key: fmt.Sprintf("ducts[%d].%s", i, c.key), Name: c.name + ", " + d.Branch, Steps: s.ductSteps(d, c.choice)})
+				out = append(out, study.Working{Key: fmt.Sprintf("ducts[%d].%s", i, c.key), Name: named(c.name + ", " + d.Branch), Steps: s.ductSteps(d, c.choice)})
 			}
 		}
 	}
@@ -493,11 +500,11 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 	flow := study.Input("Q", "airflow", d.Airflow)
 	across, wide := study.Input("D", "across", c.Diameter), study.Input("w", "width", c.Width)
 	limit := study.Input("v_max", "limit", h.Limits.DuctVelocity)
-	velocity := study.EquationStep("Velocity in the smallest nominal size that keeps both limits.",
+	velocity := equationStep("Velocity in the smallest nominal size that keeps both limits.",
 		s.sourceOf("limits.duct_velocity", "the job's limit"), c.Velocity, "v = 183.34649 × Q / D^2", "v = 1273.2395 × Q / D^2", flow, across, limit)
 	round := c.Diameter
 	if c.Diameter == 0 {
-		velocity = study.EquationStep(velocity.Text, velocity.Source, c.Velocity, "v = 144 × Q / (w × h)", "v = 1000 × Q / (w × h)", flow, wide, study.Input("h", "height", c.Height), limit)
+		velocity = equationStep(string(velocity.Text.ID), string(velocity.Source.ID), c.Velocity, "v = 144 × Q / (w × h)", "v = 1000 × Q / (w × h)", flow, wide, study.Input("h", "height", c.Height), limit)
 		round = units.Length(c.Run.EquivalentDiameter())
 	}
 	steps := []study.Step{velocity}
@@ -509,7 +516,7 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 		if !inside {
 			note = " Outside the equation's range."
 		}
-		steps = append(steps, study.EquationStep("Flex that lies shorter than stretched takes more."+note, "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor),
+		steps = append(steps, equationStep("Flex that lies shorter than stretched takes more."+note, "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", fmt.Sprintf("%.2f times", factor),
 			"k = 1 + 0.58 × K × exp(-0.125984 × D)", "k = 1 + 0.58 × K × exp(-0.00496 × D)", study.InputNumber("K", "shorter than stretched", 100*c.Compression, "%"), across))
 	}
 	// The velocity in the round duct of equal friction, for which f is given.
@@ -518,11 +525,11 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 	rho := h.Air.Density
 	f := c.Friction.SI() * float64(round) / (correction * rho.SI() * float64(ve) * float64(ve) / 2)
 	perHundred := 0.3048 * 0.3048 / 3600 / 2 * float64(units.PoundPerCubicFoot) / 0.0254 / float64(units.InchWaterPer100Feet)
-	steps = append(steps, study.EquationStep("Friction of the straight duct; the limit that asks for the size is: "+c.Bound+".",
+	steps = append(steps, equationStep("Friction of the straight duct; the limit that asks for the size is: "+c.Bound+".",
 		s.sourceOf("limits.duct_friction", "the job's limit")+"; f by Colebrook and White, De by Huebscher", c.Friction,
 		"r = "+study.Factor(perHundred)+" × k × f × rho × v^2 / De", "r = 500 × k × f × rho × v^2 / De",
 		study.InputNumber("k", "flex", correction, ""), study.InputNumber("f", "friction factor", f, ""), study.Input("rho", "density", rho), study.Input("v", "speed in the round duct of equal friction", ve), study.Input("De", "its diameter", round), study.Input("r_max", "limit", h.Limits.DuctFriction)))
-	return append(steps, study.EquationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
+	return append(steps, equationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
 		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Input("r", "friction", c.Friction), study.InputIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Input("p_f", "fittings", c.FittingsDrop)))
 }
 
@@ -547,13 +554,13 @@ func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []
 	low, high := c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds
 	trust := study.InputNumber("k", "agreement", filter.PleatTrust, "")
 	return []study.Step{
-		study.EquationStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes; either way.",
+		equationStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes; either way.",
 			"geometry of the pack; an estimate", folds, "p_fold = e × p_media", "",
 			study.InputNumber("e", "share of the media in the folds", out.FoldShare, ""), study.Input("p_media", "the media's own drop", out.MediaDrop)).AsSpread(),
-		study.EquationStep("Not counted: what the jets behind the pack give back as they mix. The low end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
+		equationStep("Not counted: what the jets behind the pack give back as they mix. The low end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
 			low, "p_low = p × (1 - k) + m - p_fold", "",
 			study.Input("p", "drop", c.FilterDrop), trust, study.Input("m", "mouths and jets", out.MouthsLow), study.Input("p_fold", "folds", folds)).AsSpread(),
-		study.EquationStep("Not counted: contraction before the mouths. The high end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
+		equationStep("Not counted: contraction before the mouths. The high end.", "Borda-Carnot; K of a sharp edge by Idelchik, from memory; an estimate",
 			high, "p_high = p × (1 + k) + m + p_fold", "",
 			study.Input("p", "drop", c.FilterDrop), trust, study.Input("m", "mouths and jets", out.MouthsHigh), study.Input("p_fold", "folds", folds)).AsSpread(),
 	}
@@ -573,7 +580,7 @@ func RangeWorkings(s *study.Study, ranges []compare.OptionRange) []study.Working
 			if low.SI() == 0 && high.SI() == 0 {
 				return
 			}
-			w := study.Working{Key: fmt.Sprintf("ranges[%d].%s", i, key), Name: what + ", " + r.Name + ", range"}
+			w := study.Working{Key: fmt.Sprintf("ranges[%d].%s", i, key), Name: named(what + ", " + r.Name + ", range")}
 			for _, end := range []struct {
 				word, symbol string
 				share        float64
@@ -581,9 +588,9 @@ func RangeWorkings(s *study.Study, ranges []compare.OptionRange) []study.Working
 			}{{"lower", "low", (1 - compare.RangeShare) / 2, low}, {"upper", "high", (1 + compare.RangeShare) / 2, high}} {
 				k := place(end.share)
 				w.Steps = append(w.Steps,
-					study.EquationStep("Which of the samples, from the smallest up, is the "+end.word+" end: so that nine in ten lie between.", "order statistics; every input moved within how well it is known",
+					equationStep("Which of the samples, from the smallest up, is the "+end.word+" end: so that nine in ten lie between.", "order statistics; every input moved within how well it is known",
 						fmt.Sprintf("%.0f", k), "k = 1 + s × (n - 1)", "", study.InputNumber("s", "share below", end.share, ""), study.InputNumber("n", "samples", n, "")),
-					study.EquationStep("That sample.", "the samples", end.value, end.symbol+" = x_k", "", study.Input("x_k", fmt.Sprintf("number %.0f of %d", k, r.Samples), end.value)))
+					equationStep("That sample.", "the samples", end.value, end.symbol+" = x_k", "", study.Input("x_k", message.ID(fmt.Sprintf("number %.0f of %d", k, r.Samples)), end.value)))
 			}
 			out = append(out, w)
 		}
