@@ -248,8 +248,7 @@ func (c *checker) points(path string, points []blower.Point, err error) {
 		}
 		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
 			"power": points[row.Row].Power, "speed": points[row.Row].Speed}[row.Field]
-		reason, want, _ := strings.Cut(row.Reason, "; want ")
-		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), fmt.Sprint(given), want+": "+reason)
+		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), fmt.Sprint(given), row.Want.String()+": "+row.Reason.String())
 	}
 }
 
