@@ -71,7 +71,7 @@ func (h *House) filterFault(f filter.Filter, err error) error {
 			continue
 		}
 		if fe, ok := err.(*filter.FieldError); ok {
-			return job.FieldErrors{{Path: fmt.Sprintf("filters[%d].%s", i, fe.Field), Given: fe.Given, Wanted: fe.Want}}
+			return job.FieldErrors{{Path: fmt.Sprintf("filters[%d].%s", i, fe.Field), Given: fmt.Sprint(fe.Given), Wanted: fe.Want.String()}}
 		}
 		return job.FieldErrors{{Path: fmt.Sprintf("filters[%d]", i), Given: f.Name, Wanted: err.Error()}}
 	}

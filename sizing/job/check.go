@@ -266,7 +266,7 @@ func (c *checker) filters() {
 			continue // what is only named yet is asked nothing
 		}
 		for _, fault := range f.Usable() {
-			c.fault(path+"."+fault.Field, fault.Given, fault.Want)
+			c.fault(path+"."+fault.Field, fmt.Sprint(fault.Given), fault.Want.String())
 		}
 	}
 }
