@@ -75,6 +75,12 @@ func FindingOf(sev Severity, code string, source message.ID, wrong message.Sente
 	return Finding{Severity: sev, Code: code, Source: source, Wrong: wrong}
 }
 
+// Then adds a sentence to what is wrong.
+func (f Finding) Then(text message.ID, args ...any) Finding {
+	f.Wrong = append(slices.Clip(f.Wrong), message.New(text, args...))
+	return f
+}
+
 // Advise adds what to do about the finding.
 func (f *Finding) Advise(text message.ID, args ...any) *Finding {
 	f.Advice = append(slices.Clip(f.Advice), message.New(text, args...))

@@ -472,9 +472,12 @@ func (s *Study) Today() *OptionResult { return &s.Options[1] }
 func (s *Study) NoFilter() *OptionResult { return &s.Options[0] }
 
 // LawSources are what a filter's law rests on, in words.
-var LawSources = map[string]message.ID{
-	"rating":  "the filter's printed rating, fitted by non-negative least squares",
-	"make":    "two-channel pleat model with inertia, solved numerically",
-	"generic": "generic invented estimate by MERV and depth",
-	"gauge":   "the gauge's reading of today's filter",
-}
+var LawSources = map[string]message.ID{"rating": LawByRating, "make": LawByMake, "generic": LawGeneric, "gauge": LawByGauge}
+
+// What the law of a filter may rest on.
+const (
+	LawByRating message.ID = "the filter's printed rating, fitted by non-negative least squares"
+	LawByMake   message.ID = "two-channel pleat model with inertia, solved numerically"
+	LawGeneric  message.ID = "generic invented estimate by MERV and depth"
+	LawByGauge  message.ID = "the gauge's reading of today's filter"
+)
