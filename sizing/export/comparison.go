@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -25,7 +26,7 @@ func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
 	for i := range c.Rows {
 		lines = append(lines, comparedLine(c, &c.Rows[i], sys))
 	}
-	lines = append(lines, []string{c.Basis()})
+	lines = append(lines, []string{c.Basis().In(sys)})
 	for _, line := range lines {
 		for i := range line {
 			line[i] = pasted(line[i])
@@ -38,7 +39,7 @@ func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
 }
 
 func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.Locale) []string {
-	title, unit := r.Title, r.Unit(sys)
+	title, unit := message.Text(sys, r.Title), r.Unit(sys)
 	if unit != "" {
 		title += ", " + unit
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -84,7 +85,7 @@ func findingIn(sys units.Locale) func(*jsontext.Encoder, sizing.Finding) error {
 			Code     string             `json:"code"`
 			Option   string             `json:"option,omitzero"`
 			Text     string             `json:"text"`
-			Source   string             `json:"source"`
+			Source   message.ID         `json:"source"`
 			Problem  sizing.Problem     `json:"problem,omitzero"`
 			State    sizing.FilterState `json:"state,omitzero"`
 			Measured sizing.Amount      `json:"measured,omitempty"`

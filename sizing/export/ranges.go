@@ -26,8 +26,8 @@ func NewRanges(options []sizing.OptionRange, samples int, seed uint64) *Ranges {
 func (r *Ranges) basis() string {
 	text := fmt.Sprintf("%.0f %% of %d samples (seed %d), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said",
 		100*r.Share, r.Samples, r.Seed)
-	if note := sizing.UnsolvedNote(r.Options); note != "" {
-		text += ". " + note
+	if note := sizing.UnsolvedNote(r.Options); !note.Empty() {
+		text += ". " + note.String()
 	}
 	return text
 }

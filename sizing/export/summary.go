@@ -95,7 +95,7 @@ func options(p *printer, s *sizing.Study, sys units.Locale) {
 	}
 	p.line("  blower and system agree to %.1e of the static at every point", worst)
 	for i := range s.Options {
-		if o := &s.Options[i]; o.Why != "" {
+		if o := &s.Options[i]; len(o.Why) > 0 {
 			p.wrapped("%s: %s: %s", o.Name, o.Verdict, why(o, sys))
 			if o.Kind == sizing.KindOption {
 				p.wrapped("  against today: %s", o.Versus.In(sys))
@@ -112,15 +112,8 @@ func options(p *printer, s *sizing.Study, sys units.Locale) {
 	p.table(table[*sizing.OptionResult]{moneyBrief, rows, sys}.text)
 }
 
-// why is the verdict's sentence; where it is a finding's, in the units asked for.
-func why(o *sizing.OptionResult, sys units.Locale) string {
-	for _, f := range o.Findings {
-		if f.In(units.IP) == o.Why {
-			return f.In(sys)
-		}
-	}
-	return o.Why
-}
+// why is the verdict's sentence.
+func why(o *sizing.OptionResult, sys units.Locale) string { return o.Why.In(sys) }
 
 // house writes today's parts, ports and branches, with a clean filter.
 func house(p *printer, o *sizing.OptionResult, sys units.Locale) {

@@ -53,7 +53,9 @@ var results = []result{
 	measured("study_needed_face", "filter face that keeps the target face velocity at the design airflow", func(s *solved) units.Quantity { return s.study.NeededFace }),
 	worded("study_best_size", "best ranked nominal size that keeps every limit", func(s *solved) string { return bestSize(s.study) }),
 	worded(upgradeColumn, "the upgrade that helps most: of the row's own, or else of a larger slot and a deeper cabinet", upgradeName),
-	worded("study_upgrade_place", "where its filter sits and how large", func(s *solved) string { return ifUpgrade(s, func(o *sizing.OptionResult) string { return o.Place }) }),
+	worded("study_upgrade_place", "where its filter sits and how large", func(s *solved) string {
+		return ifUpgrade(s, func(o *sizing.OptionResult) string { return o.Place.String() })
+	}),
 	measuredUpgrade("study_upgrade_airflow", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.Airflow }),
 	measuredUpgrade("study_upgrade_external_static", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.ExternalStatic }),
 	measuredUpgrade("study_upgrade_annual_cost", "power of blower and outdoor unit, and filters, at today's cooling", func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }),
