@@ -12,6 +12,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/money"
 	"returnbench/sizing/pleats"
 	"returnbench/sizing/recommend"
@@ -295,6 +296,12 @@ func WorstFirst(fs []Finding) { judge.WorstFirst(fs) }
 
 // Measures are the figures by which options are compared.
 func Measures() []Measure { return compare.Measures() }
+
+// NewFieldError is a fault of a field: what stands there, a value or a message about it,
+// and what is wanted.
+func NewFieldError(path string, given any, wanted message.Message) *FieldError {
+	return job.NewFieldError(path, given, wanted)
+}
 
 // MoreFaults reports n faults beyond those listed.
 func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }

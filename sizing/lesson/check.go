@@ -8,6 +8,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -35,7 +36,7 @@ func (l Lesson) Check() sizing.FieldErrors {
 	c.words()
 	c.explanation()
 	for _, f := range l.Job.Check() {
-		c.faults = append(c.faults, &sizing.FieldError{Path: "job." + f.Path, Given: f.Given, Wanted: f.Wanted})
+		c.faults = append(c.faults, f.At("job."+f.Path))
 	}
 	c.move()
 	return c.faults
@@ -50,7 +51,7 @@ func (c *checker) fault(path, given, wanted string, args ...any) {
 	if given == "" {
 		given = "nothing"
 	}
-	c.faults = append(c.faults, &sizing.FieldError{Path: path, Given: given, Wanted: fmt.Sprintf(wanted, args...)})
+	c.faults = append(c.faults, sizing.NewFieldError(path, given, message.Verbatim(fmt.Sprintf(wanted, args...))))
 }
 
 func (c *checker) want(ok bool, path, given, wanted string, args ...any) {
@@ -212,7 +213,7 @@ func because(err error) string {
 	case err == nil:
 		return ""
 	case errors.As(err, &of):
-		return " (want " + of.Wanted + ")"
+		return " (want " + of.Wanted.String() + ")"
 	}
 	return " (" + err.Error() + ")"
 }
@@ -263,7 +264,7 @@ func wanted(err error) string {
 	var quantity *units.ParseError
 	switch {
 	case errors.As(err, &of):
-		return of.Wanted
+		return of.Wanted.String()
 	case errors.As(err, &quantity):
 		return quantity.Kind.Wanted()
 	}
