@@ -86,7 +86,7 @@ func (e *editor) tell() {
 		f.SetFault("")
 	}
 	for _, f := range faults {
-		text := "given " + f.Given + "; want " + f.Wanted
+		text := "given " + f.Given + "; want " + f.Wanted.String()
 		if field := e.fields[f.Path]; field != nil {
 			field.SetFault(text)
 		} else {

@@ -37,7 +37,7 @@ func (l Lesson) Check() sizing.FieldErrors {
 	c.words()
 	c.explanation()
 	for _, f := range l.Job.Check() {
-		c.faults = append(c.faults, &sizing.FieldError{Path: "job." + f.Path, Given: f.Given, Wanted: f.Wanted})
+		c.faults = append(c.faults, f.At("job."+f.Path))
 	}
 	c.move()
 	return c.faults
@@ -52,7 +52,7 @@ func (c *checker) fault(path string, given any, wanted message.ID, args ...any) 
 	if given == "" {
 		given = message.ID("nothing")
 	}
-	c.faults = append(c.faults, &sizing.FieldError{Path: path, Given: fmt.Sprint(given), Wanted: message.New(wanted, args...).String()})
+	c.faults = append(c.faults, sizing.NewFieldError(path, given, message.New(wanted, args...)))
 }
 
 func (c *checker) want(ok bool, path string, given any, wanted message.ID, args ...any) {
@@ -261,16 +261,16 @@ func (c *checker) span(job *sizing.Job) {
 }
 
 // wanted is what an error of a path, or of a text for its field, says is wanted.
-func wanted(err error) any {
+func wanted(err error) message.Message {
 	var of *fieldpath.Error
 	var quantity *units.ParseError
 	switch {
 	case errors.As(err, &of):
 		return of.Wanted
 	case errors.As(err, &quantity):
-		return quantity.Kind.Wanted()
+		return message.WantedOf(quantity.Kind)
 	}
-	return err
+	return message.OfError(err)
 }
 
 // ends runs the engine's own check of the house where the move starts and
