@@ -281,6 +281,11 @@ func (m making) at(face units.Speed, a air.Properties) (drop units.Pressure, med
 	if err != nil {
 		return 0, 0, err
 	}
+	if !r.Converged {
+		if drop, ok := m.pack.dropOfOpenMedia(v, a); ok {
+			r.Drop = drop
+		}
+	}
 	screen := m.screen * float64(a.Density) / 2 * float64(v) * math.Abs(float64(v))
 	return r.Drop + units.Pressure(screen), r.MediaAreaRatio * m.filled, nil
 }
