@@ -265,7 +265,8 @@ func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, erro
 
 // MadeDrop is the clean drop, at one face velocity alone, of a filter known by
 // its make in a face of a nominal size, and its media area per face area: what
-// Law gives, at a tenth of its cost, and without the curve's own error.
+// Law gives, at a tenth of its cost, and without the curve's own error. For media
+// too open for Pack.Solve to converge it is an estimate from thicker media.
 func (f Filter) MadeDrop(width, height units.Length, face units.Speed, a air.Properties) (drop units.Pressure, mediaAreaRatio float64, err error) {
 	m, err := f.make(width, height)
 	if err != nil {
@@ -280,6 +281,11 @@ func (m making) at(face units.Speed, a air.Properties) (drop units.Pressure, med
 	r, err := m.pack.Solve(v, a)
 	if err != nil {
 		return 0, 0, err
+	}
+	if !r.Converged {
+		if drop, ok := m.pack.dropOfOpenMedia(v, a); ok {
+			r.Drop = drop
+		}
 	}
 	screen := m.screen * float64(a.Density) / 2 * float64(v) * math.Abs(float64(v))
 	return r.Drop + units.Pressure(screen), r.MediaAreaRatio * m.filled, nil

@@ -142,7 +142,9 @@ func (p Pack) tooClose(g pleatGeometry) error {
 // Solved by finite volumes on two or more graded grids with damped Newton steps,
 // the drop extrapolated to zero cell size; Converged reports whether the steps
 // converged and GridError is below 0.1 %. Range: any pack whose gaps are open; very
-// open media (under some 5 Pa s/m) in fast air may not converge, and report so. Laminar flow in the gaps is taken throughout, which holds for
+// open media (under some 5 Pa s/m) in fast air may not converge, and report so
+// with the drop of the grids that did: a solve ends at ten times the work of any
+// usual pack. Laminar flow in the gaps is taken throughout, which holds for
 // residential packs (gap Reynolds numbers up to some 2000). The drop is odd in
 // the face velocity.
 func (p Pack) Solve(face units.Speed, a air.Properties) (PackResult, error) {

@@ -15,6 +15,10 @@ const (
 	endGrading   = 0.8  // cells at mouth and fold are 1 - endGrading of the mean
 	newtonSteps  = 40
 	newtonLimit  = 2e-5 // of the mean step in flow share; the next is of the order of its square
+	// mostWork, in cells assembled, is ten times what any usual pack takes and a few
+	// milliseconds. Media that is next to open would take a hundred times as much on
+	// the finest grids, mostly in vain: near the fold u falls within less than a cell.
+	mostWork = 30000
 )
 
 // pleatSolver solves the two-channel equations of one pack; u is the share
@@ -24,6 +28,8 @@ type pleatSolver struct {
 	terms   Equations
 	rho, mu float64
 	steps   int
+	work    int          // cells assembled in a solve
+	limit   int          // of work, mostWork
 	grids   []*pleatGrid // by fineness; each keeps its last answer
 }
 
@@ -60,7 +66,7 @@ type pleatCell struct {
 }
 
 func newPleatSolver(g pleatGeometry, e Equations, a air.Properties) *pleatSolver {
-	return &pleatSolver{pleatGeometry: g, terms: e, rho: float64(a.Density), mu: a.Viscosity}
+	return &pleatSolver{pleatGeometry: g, terms: e, rho: float64(a.Density), mu: a.Viscosity, limit: mostWork}
 }
 
 // solve refines until the drop extrapolated from two grids is good.
@@ -74,22 +80,26 @@ func (s *pleatSolver) solve(face float64) PackResult {
 		r.Converged = true
 		return r
 	}
-	s.steps = 0
+	s.steps, s.work = 0, 0
 	flow := face * s.pitch // m2/s per unit length of pleat
 	var previous *pleatGrid
 	var coarse float64
 	for level, n := 0, coarsestGrid; n <= finestGrid; level, n = level+1, 2*n {
 		g := s.grid(level, n)
-		converged := s.converge(g, previous, flow)
+		if !s.converge(g, previous, flow) {
+			r.Converged = false // with the drop of the coarser grids
+			break
+		}
 		fine := s.drop(g, flow)
+		r.Drop = units.Pressure(fine)
 		if previous != nil {
 			// Central differences: the error falls fourfold a grid.
 			r.Drop = units.Pressure(fine + (fine-coarse)/3)
 			r.GridError = math.Abs(fine-coarse) / 3 / math.Abs(fine)
-			r.Converged = converged && r.GridError < gridLimit && r.Drop > 0
-		}
-		if !converged || previous != nil && r.GridError < gridTarget {
-			break
+			r.Converged = r.GridError < gridLimit && r.Drop > 0
+			if r.GridError < gridTarget {
+				break
+			}
 		}
 		previous, coarse = g, fine
 	}
@@ -165,6 +175,7 @@ func (s *pleatSolver) converge(g, previous *pleatGrid, flow float64) bool {
 		return true
 	}
 	g.startLinear()
+	g.converged = false
 	if !s.newton(g, flow, 0) {
 		return false
 	}
@@ -219,10 +230,11 @@ func (g *pleatGrid) startFrom(coarse *pleatGrid) {
 }
 
 // newton drives the residual of g to nothing with the given share of the
-// inertia, halving a step that does not lower it.
+// inertia, halving a step that does not lower it. It gives up where all the work
+// that a solve may take is done.
 func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
 	norm := s.assemble(g, flow, inertia)
-	for k := 0; k < newtonSteps; k++ {
+	for k := 0; k < newtonSteps && s.work <= s.limit; k++ {
 		s.steps++
 		size := g.eliminate()
 		if math.IsNaN(size) {
@@ -240,7 +252,7 @@ func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
 				norm = next
 				break
 			}
-			if fraction /= 2; fraction < 1e-3 {
+			if fraction /= 2; fraction < 1e-3 || s.work > s.limit {
 				return false
 			}
 		}
@@ -262,6 +274,7 @@ func (g *pleatGrid) move(share float64) {
 //
 // divided by the pitch's flow; the left side is -R/(2 s) du/dx at the cells.
 func (s *pleatSolver) assemble(g *pleatGrid, flow, inertia float64) float64 {
+	s.work += g.n
 	worst := 0.0
 	u := g.u
 	l := s.gap(&g.cells[0], u[0], u[1], flow, inertia)
