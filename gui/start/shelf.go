@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
+	"returnbench/sizing/message"
 )
 
 // Shelf is what can be opened from an empty bench.
@@ -48,8 +50,8 @@ func (s *Screen) listShelves() {
 	}
 	s.recent = names
 	box := container.NewVBox()
-	group := func(title, none string, entries []Entry) {
-		box.Add(widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+	group := func(title, none message.ID, entries []Entry) {
+		box.Add(widget.NewLabelWithStyle(lang.T(title), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 		if len(entries) == 0 {
 			box.Add(small(none))
 		}
@@ -66,7 +68,7 @@ func (s *Screen) listShelves() {
 	}
 	if len(shelf.Try) > 0 {
 		group("Three things to try", "", shelf.Try)
-		box.Add(container.NewHBox(widgets.NewButton("Don't offer these again", shelf.PutAway)))
+		box.Add(container.NewHBox(widgets.NewButton(lang.T("Don't offer these again"), shelf.PutAway)))
 		box.Add(small("You find them again under Help."))
 	}
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
@@ -76,8 +78,8 @@ func (s *Screen) listShelves() {
 	s.shelves.Refresh()
 }
 
-func small(text string) *widget.Label {
-	l := widget.NewLabel(text)
+func small(text message.ID) *widget.Label {
+	l := widget.NewLabel(lang.T(text))
 	l.SizeName = theme.SizeNameCaptionText
 	l.Truncation = fyne.TextTruncateEllipsis
 	return l
