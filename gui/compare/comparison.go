@@ -72,7 +72,7 @@ func newComparison(m Model, view *sizing.View) *comparison {
 	t.sheet.OnHead = t.editColumn
 	t.sheet.OnActivated = t.sortBy
 	t.sheet.OnCopy = t.Copy
-	bar := widgets.NewFlow(t.presets, t.choose, widgets.NewButton(lang.T("Add option"), func() { t.add() }), widgets.NewButton(lang.T("Edit option"), func() { t.edit("") }))
+	bar := widgets.NewFlow(t.presets, t.choose, widgets.NewButton("Add option", func() { t.add() }), widgets.NewButton("Edit option", func() { t.edit("") }))
 	order := widgets.NewFlow(container.NewHBox(widget.NewLabel(lang.T("Compare against")), t.base), container.NewHBox(widget.NewLabel(lang.T("Order")), t.order), t.most,
 		widget.NewButton(lang.T("Copy"), t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
@@ -280,7 +280,7 @@ func (t *comparison) row(r *sizing.ComparedRow, sys units.Locale) []string {
 	for i := range r.Cells {
 		cell, change := &r.Cells[i], ""
 		if t.now.Options[i] != t.now.Baseline {
-			change = strings.TrimSpace(nonZero(cell.ChangeNumber(sys)) + " " + string(cell.Trend))
+			change = strings.TrimSpace(nonZero(cell.ChangeNumber(sys)) + " " + message.Text(sys, message.ID(cell.Trend)))
 		}
 		out = append(out, cell.Number(sys)+"\n"+change)
 	}

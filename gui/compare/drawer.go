@@ -22,7 +22,7 @@ func newDrawer(form fyne.CanvasObject, done func()) *drawer {
 	d := &drawer{line: canvas.NewRectangle(theme.Color(theme.ColorNameSeparator))}
 	d.line.SetMinSize(fyne.NewSize(1, 0))
 	title := widget.NewLabelWithStyle(lang.T("Edit option"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	head := container.NewBorder(nil, nil, title, widgets.NewButton(lang.T("Close"), done))
+	head := container.NewBorder(nil, nil, title, widgets.NewButton("Close", done))
 	inner := container.NewBorder(head, nil, nil, nil, form)
 	d.object = container.NewBorder(nil, nil, d.line, nil, inner)
 	d.object.Hide()

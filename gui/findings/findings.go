@@ -192,7 +192,8 @@ func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
 }
 
 func (s *Screen) way(row *fyne.Container, label string, lead func()) {
-	b := widgets.NewButton(label, lead)
+	b := widgets.NewButton("", lead)
+	b.SetText(label)
 	b.OnFocusGained(func() { s.bringIntoSight(b) })
 	if s.first == nil {
 		s.first = b

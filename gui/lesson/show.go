@@ -2,14 +2,14 @@ package lesson
 
 import (
 	"context"
-	"fmt"
 	"path/filepath"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/lesson"
-	"returnbench/sizing/units"
+	"returnbench/sizing/message"
 )
 
 // Step is how far a demonstration has come.
@@ -75,7 +75,7 @@ func NewShow(solve session.Solve, tasks *session.Tasks) (*Show, error) {
 				continue
 			}
 		}
-		fault = fmt.Errorf("demonstration %s: %w", name, err)
+		fault = message.Errorf("demonstration {name}: {why}", "name", name, "why", err)
 	}
 	s.begin()
 	return s, fault
@@ -128,14 +128,16 @@ func (s *Show) place(at int, it Item) {
 
 // Name is what an item is called in the list.
 func (it Item) Name() string {
-	name := it.Lesson.Title
-	if it.Path != "" {
-		name += " (" + filepath.Base(it.Path) + ")"
+	title, file := it.Lesson.Title, filepath.Base(it.Path)
+	switch {
+	case it.Path != "" && it.Unsaved:
+		return lang.T("{title} ({file}) (not saved)", "title", title, "file", file)
+	case it.Path != "":
+		return lang.T("{title} ({file})", "title", title, "file", file)
+	case it.Unsaved:
+		return lang.T("{title} (not saved)", "title", title)
 	}
-	if it.Unsaved {
-		name += " (not saved)"
-	}
-	return name
+	return title
 }
 
 func (s *Show) begin() {
@@ -353,7 +355,7 @@ func (s *Show) start(i int) {
 			return
 		}
 		if err != nil {
-			s.fault = fmt.Errorf("%s at %s: %w", l.Move.Name, setting.Show(units.IP), err)
+			s.fault = message.Errorf("{move} at {setting}: {why}", "move", l.Move.Name, "setting", setting, "why", err)
 			s.changed()
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -109,5 +110,5 @@ func standing(o *sizing.OptionResult, r *sizing.OptionRange) string {
 	case r == nil:
 		return lang.T("not known")
 	}
-	return string(r.AgainstToday)
+	return lang.T(message.ID(r.AgainstToday))
 }

@@ -56,7 +56,8 @@ func (s *Screen) listShelves() {
 			box.Add(small(none))
 		}
 		for _, e := range entries {
-			open := widgets.NewButton(e.Name, e.Open)
+			open := widgets.NewButton("", e.Open)
+			open.SetText(e.Name)
 			open.Alignment = widget.ButtonAlignLeading
 			note := widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)
 			note.Set(e.Note, theme.ColorNameForeground)
@@ -68,7 +69,7 @@ func (s *Screen) listShelves() {
 	}
 	if len(shelf.Try) > 0 {
 		group("Three things to try", "", shelf.Try)
-		box.Add(container.NewHBox(widgets.NewButton(lang.T("Don't offer these again"), shelf.PutAway)))
+		box.Add(container.NewHBox(widgets.NewButton("Don't offer these again", shelf.PutAway)))
 		box.Add(small("You find them again under Help."))
 	}
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)

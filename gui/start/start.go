@@ -54,7 +54,7 @@ func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
 	s.rests.SizeName = theme.SizeNameCaptionText
 	s.says = container.New(layout.NewCustomPaddedVBoxLayout(0))
 	s.title = widget.NewLabelWithStyle(lang.T("Problems today"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	s.more = widgets.NewButton(lang.T("All problems"), func() { enter("findings") })
+	s.more = widgets.NewButton("All problems", func() { enter("findings") })
 	s.answer = table.NewFitted(3)
 	s.answer.OnSelected = func(int) { s.tellChosen() }
 	s.answer.OnActivated = func(int) { s.addChosen() }
