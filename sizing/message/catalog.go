@@ -105,21 +105,10 @@ var localizers = sync.OnceValue(func() map[string]*i18n.Localizer {
 	return out
 })
 
-// Pseudo is a language in which every text is the English one in brackets: a text in a
-// window without them was not written from the catalog.
-const Pseudo = "x-pseudo"
-
-// The brackets of Pseudo.
-const (
-	PseudoOpen  = "⟦"
-	PseudoClose = "⟧"
-)
-
 // lookUp writes an entry in the language of the locale, else in English.
 func lookUp(l units.Locale, id ID, data map[string]string, count any) string {
 	if l.Language == Pseudo {
-		l.Language = ""
-		return PseudoOpen + lookUp(l, id, data, count) + PseudoClose
+		return accented(split(string(id))).fill(data)
 	}
 	lang := l.Language
 	if lang == "" {

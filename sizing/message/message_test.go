@@ -50,6 +50,6 @@ func TestErrors(t *testing.T) {
 
 func TestPseudo(t *testing.T) {
 	l := units.Locale{Language: message.Pseudo}
-	assert.Equal(t, "⟦It says: ⟦inner⟧ 3⟧", message.Text(l, "It says: {what} {n}", "what", message.ID("inner"), "n", 3))
+	assert.Equal(t, "Ƀáćḱ Hall: íńńéŕ 3 {left}", message.Text(l, "Back {name}: {what} {n} {left}", "name", "Hall", "what", message.ID("inner"), "n", 3))
 	assert.Empty(t, message.Text(l, ""))
 }
