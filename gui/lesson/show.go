@@ -67,18 +67,36 @@ func NewShow(solve session.Solve, tasks *session.Tasks) (*Show, error) {
 	s := &Show{solve: solve, tasks: tasks, changed: func() {}}
 	var fault error
 	for _, name := range assets.Lessons() {
-		text, err := assets.OpenLesson(name)
-		if err == nil {
-			var l lesson.Lesson
-			if l, err = jobfile.ReadLesson(text); err == nil {
-				s.items = append(s.items, Item{Lesson: l})
-				continue
-			}
+		l, err := ready(name, lang.Locale().Language)
+		if err != nil {
+			fault = message.Errorf("demonstration {name}: {why}", "name", name, "why", err)
+			continue
 		}
-		fault = message.Errorf("demonstration {name}: {why}", "name", name, "why", err)
+		s.items = append(s.items, Item{Lesson: l})
 	}
 	s.begin()
 	return s, fault
+}
+
+// ready is a ready demonstration in the words of a language, or else in its own.
+func ready(name, language string) (lesson.Lesson, error) {
+	data, err := assets.OpenLesson(name)
+	if err != nil {
+		return lesson.Lesson{}, err
+	}
+	l, err := jobfile.ReadLesson(data)
+	if err != nil {
+		return l, err
+	}
+	words := assets.LessonTexts(name, language)
+	if words == nil {
+		return l, nil
+	}
+	texts, err := lesson.ReadTexts(words)
+	if err != nil {
+		return l, err
+	}
+	return l.With(texts)
 }
 
 // OnChange is told of every change.
