@@ -14,6 +14,11 @@ const LessonSuffix = ".lesson.json"
 //go:embed lessons
 var lessons embed.FS
 
+// lessonTexts are the words of the demonstrations in other languages.
+//
+//go:embed lessons-*
+var lessonTexts embed.FS
+
 // demonstrations are named in the order in which a course would take them.
 var demonstrations = []string{
 	"more-pleats", "finer-media", "deeper-cabinet", "second-return", "dust",
@@ -33,4 +38,14 @@ func OpenLesson(name string) ([]byte, error) {
 		return nil, fmt.Errorf("no demonstration %q; there are %s", name, strings.Join(demonstrations, ", "))
 	}
 	return data, nil
+}
+
+// LessonTexts gives the words of a ready demonstration in another language, as JSON;
+// nil where there are none.
+func LessonTexts(name, language string) []byte {
+	data, err := lessonTexts.ReadFile(path.Join("lessons-"+language, name+".json"))
+	if err != nil {
+		return nil
+	}
+	return data
 }

@@ -3,6 +3,8 @@ package assets
 import (
 	"io/fs"
 	"regexp"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -142,4 +144,44 @@ func TestThePleatsTurn(t *testing.T) {
 	o, err := l.Run(sizing.NewSolver().Solve)
 	require.NoError(t, err)
 	require.Equal(t, []bool{false, false, true, false}, o.Right())
+}
+
+// The words of a demonstration in another language are all there, fit a screen and
+// name the numbers that the English ones name.
+func TestLessonTexts_Identity(t *testing.T) {
+	folders, err := fs.Glob(lessonTexts, "*")
+	require.NoError(t, err)
+	require.Equal(t, []string{"lessons-es"}, folders)
+	for _, folder := range folders {
+		files, err := fs.Glob(lessonTexts, folder+"/*")
+		require.NoError(t, err)
+		require.Len(t, files, len(Lessons()))
+		for _, name := range Lessons() {
+			l := openLesson(t, name)
+			texts, err := lesson.ReadTexts(LessonTexts(name, strings.TrimPrefix(folder, "lessons-")))
+			require.NoError(t, err, name)
+			other, err := l.With(texts)
+			require.NoError(t, err, name)
+			require.Empty(t, other.Check(), name)
+			require.NotEqual(t, l.Title, other.Title)
+			require.Equal(t, blanks(l.Question), blanks(other.Question), name)
+			for i := range l.Explanation {
+				require.Equal(t, blanks(l.Explanation[i]), blanks(other.Explanation[i]), "%s: %d", name, i)
+				require.NotEqual(t, l.Explanation[i], other.Explanation[i])
+			}
+			require.Equal(t, l, openLesson(t, name), "the lesson itself stays as it was")
+		}
+	}
+	require.Nil(t, LessonTexts("dust", "none"))
+	_, err = openLesson(t, "dust").With(lesson.Texts{})
+	require.ErrorContains(t, err, "predictions: 0 texts, want 3")
+	_, err = lesson.ReadTexts([]byte(`{"titel": ""}`))
+	require.Error(t, err)
+}
+
+// blanks are the placeholders of a text, in the order of the alphabet.
+func blanks(text string) []string {
+	found := regexp.MustCompile(`\{[^{}]*\}`).FindAllString(text, -1)
+	slices.Sort(found)
+	return found
 }

@@ -80,6 +80,7 @@ type (
 	LifePoint      = study.LifePoint
 	OptionKind     = study.OptionKind
 	OptionResult   = study.OptionResult
+	OptionName     = study.OptionName
 	PartDrop       = study.PartDrop
 	Payback        = study.Payback
 	Piece          = study.Piece

@@ -9,6 +9,7 @@ import (
 
 	"returnbench/gui/lang"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // chooser ticks the options and the figures that the table shows.
@@ -23,14 +24,14 @@ type chooser struct {
 func newChooser(t *comparison) *chooser {
 	c := &chooser{table: t, options: container.NewGridWithColumns(3), figures: container.NewGridWithColumns(3)}
 	for _, m := range sizing.Measures() {
-		c.figures.Add(c.figure(lang.T(m.Title), m.Key))
+		c.figures.Add(c.figure(lang.T(message.ID(m.Title)), m.Key))
 	}
 	c.object = container.NewVScroll(container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures))
 	return c
 }
 
-func bold(text string) *widget.Label {
-	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+func bold(text message.ID) *widget.Label {
+	return widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
 // tick is on while a name is not in the list of what is left out.
@@ -80,7 +81,7 @@ func (c *chooser) refresh(names []string) {
 	c.names = slices.Clone(names)
 	c.options.RemoveAll()
 	for _, n := range names {
-		c.options.Add(c.tick(n, n, &c.table.view.Hidden))
+		c.options.Add(c.tick(sizing.OptionName(n).Show(lang.Locale()), n, &c.table.view.Hidden))
 	}
 	c.object.SetMinSize(fyne.NewSize(0, c.object.Content.MinSize().Height)) // scrolls only where it gets less
 }

@@ -3,14 +3,14 @@
 package compare
 
 import (
-	"slices"
-
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
@@ -114,8 +114,8 @@ func (s *Screen) closeDrawer() {
 // addOption adds an option and opens the drawer on it.
 func (s *Screen) addOption() {
 	j := s.model.Peek()
-	name := s.list.UniqueName(j, fmt.Sprintf("option %d", len(j.Options)+1))
-	s.model.Apply("Add option", func(j *sizing.Job) { j.Options = append(j.Options, s.list.New(name)) })
+	name := s.list.UniqueName(j, lang.T("option {n}", "n", len(j.Options)+1))
+	s.model.Apply(lang.T("Add option"), func(j *sizing.Job) { j.Options = append(j.Options, s.list.New(name)) })
 	s.Edit(name)
 }
 
@@ -208,10 +208,10 @@ func (s *Screen) returns(b *form.Builder, path string) {
 		b.Note("As today.")
 		b.Buttons(form.Button{Label: "Change the returns here", Action: func() {
 			list := s.branches.Of
-			s.model.Apply("Change the returns of "+s.Option(), func(j *sizing.Job) {
+			s.model.Apply(lang.T("Change the returns of {option}", "option", s.Option()), func(j *sizing.Job) {
 				branches := j.Clone().Returns
 				if len(branches) == 0 {
-					branches = []sizing.Return{{Name: "return 1"}}
+					branches = []sizing.Return{{Name: lang.T("return {n}", "n", 1)}}
 				}
 				*list(j) = branches
 			})

@@ -185,7 +185,7 @@ func TestShowIsReachedByTab(t *testing.T) {
 		}
 	}
 	for _, m := range sizing.Measures() {
-		assert.True(t, seen[m.Title], m.Title)
+		assert.True(t, seen[string(m.Title)], m.Title)
 	}
 	assert.True(t, seen["wide"])
 	test.Tap(s.table.choose)
@@ -339,4 +339,20 @@ func TestMoreWattsForMoreAir(t *testing.T) {
 	small := study.Option("small")
 	require.Less(t, small.Clean.Airflow, today.Clean.Airflow)
 	assert.NotContains(t, s.table.cell("Blower power, clean", "small", true), string(sizing.ForAir))
+}
+
+// A title that says what it is for has its own two lines.
+func TestShortTitlesAreThoseOfTheMeasures(t *testing.T) {
+	split := 0
+	for _, m := range sizing.Measures() {
+		title, of, ok := strings.Cut(string(m.Title), ", for ")
+		short, has := shortTitles[m.Key]
+		require.Equal(t, ok, has, m.Title)
+		if ok {
+			split++
+			assert.EqualValues(t, title, short.title)
+			assert.EqualValues(t, "{unit}, for "+of, short.under)
+		}
+	}
+	assert.Len(t, shortTitles, split)
 }

@@ -42,6 +42,7 @@ type comparison struct {
 
 	now   sizing.Comparison
 	heads []string // the option of each column, empty where it has none
+	bases []string // the options to compare against, as they are listed
 	quiet bool
 }
 
@@ -49,21 +50,19 @@ const jobsOrder = "as listed"
 
 func newComparison(m Model, view *sizing.View) *comparison {
 	t := &comparison{model: m, view: view, sheet: table.NewFitted(40)}
-	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.base.Selected }) })
-	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = keyOf(t.order.Selected) }) })
+	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.bases[t.base.SelectedIndex()] }) })
+	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = orderKeys()[t.order.SelectedIndex()] }) })
 	t.presets = widget.NewRadioGroup(presetTitles(), func(title string) {
-		for _, p := range presets {
-			if p.title == title {
-				t.set(func() { t.view.Without = p.without() })
-			}
+		if at := slices.Index(t.presets.Options, title); at >= 0 {
+			t.set(func() { t.view.Without = presets[at].without() })
 		}
 	})
 	t.presets.Horizontal = true
-	t.none = widget.NewLabel("An option is one change, or several together: another filter, another slot or cabinet, other returns, another tap. What it leaves open stays as today.")
+	t.none = widget.NewLabel(lang.T("An option is one change, or several together: another filter, another slot or cabinet, other returns, another tap. What it leaves open stays as today."))
 	t.none.Wrapping = fyne.TextWrapWord
 	t.said = newSaid()
-	t.most = widget.NewCheck("Highest first", func(on bool) { t.set(func() { t.view.Descending = on }) })
-	t.choose = widget.NewButton("Show ...", t.turn)
+	t.most = widget.NewCheck(lang.T("Highest first"), func(on bool) { t.set(func() { t.view.Descending = on }) })
+	t.choose = widget.NewButton(lang.T("Show ..."), t.turn)
 	t.copied = widget.NewLabel("")
 	t.basis = widget.NewLabel("")
 	t.basis.Wrapping = fyne.TextWrapWord
@@ -74,8 +73,8 @@ func newComparison(m Model, view *sizing.View) *comparison {
 	t.sheet.OnActivated = t.sortBy
 	t.sheet.OnCopy = t.Copy
 	bar := widgets.NewFlow(t.presets, t.choose, widgets.NewButton("Add option", func() { t.add() }), widgets.NewButton("Edit option", func() { t.edit("") }))
-	order := widgets.NewFlow(container.NewHBox(widget.NewLabel("Compare against"), t.base), container.NewHBox(widget.NewLabel("Order"), t.order), t.most,
-		widget.NewButton("Copy", t.Copy), t.copied)
+	order := widgets.NewFlow(container.NewHBox(widget.NewLabel(lang.T("Compare against")), t.base), container.NewHBox(widget.NewLabel(lang.T("Order")), t.order), t.most,
+		widget.NewButton(lang.T("Copy"), t.Copy), t.copied)
 	t.body = container.NewStack(t.sheet.Object())
 	top := container.NewVBox(bar, order, t.none)
 	bottom := widgets.NewVScroll(container.NewVBox(t.basis, t.said.object))
@@ -83,31 +82,21 @@ func newComparison(m Model, view *sizing.View) *comparison {
 	return t
 }
 
-// orders are the orders to choose from.
+// orders are the orders to choose from, and orderKeys the measure of each.
 func orders() []string {
-	out := []string{jobsOrder}
+	out := []string{lang.T(jobsOrder)}
 	for _, m := range sizing.Measures() {
-		out = append(out, lang.T(m.Title))
+		out = append(out, lang.T(message.ID(m.Title)))
 	}
 	return out
 }
 
-func keyOf(title string) string {
+func orderKeys() []string {
+	out := []string{""}
 	for _, m := range sizing.Measures() {
-		if lang.T(m.Title) == title {
-			return m.Key
-		}
+		out = append(out, m.Key)
 	}
-	return ""
-}
-
-func titleOf(key string) string {
-	for _, m := range sizing.Measures() {
-		if m.Key == key {
-			return lang.T(m.Title)
-		}
-	}
-	return jobsOrder
+	return out
 }
 
 // set changes how the person looks at it; the Job stays as it is.
@@ -161,10 +150,10 @@ func (t *comparison) sortBy(row int) {
 func (t *comparison) turn() {
 	if t.body.Objects[0] == t.shown.object {
 		t.body.Objects = []fyne.CanvasObject{t.sheet.Object()}
-		t.choose.SetText("Show ...")
+		t.choose.SetText(lang.T("Show ..."))
 	} else {
 		t.body.Objects = []fyne.CanvasObject{t.shown.object}
-		t.choose.SetText("Done")
+		t.choose.SetText(lang.T("Done"))
 	}
 	t.refresh()
 	t.object.Refresh()
@@ -178,7 +167,7 @@ func (t *comparison) Copy() {
 	var b strings.Builder
 	if export.ComparisonText(&b, t.now, t.model.Units()) == nil { // a Builder fails at nothing
 		fyne.CurrentApp().Clipboard().SetContent(b.String())
-		t.copied.SetText("copied")
+		t.copied.SetText(lang.T("copied"))
 	}
 }
 
@@ -209,16 +198,18 @@ func (t *comparison) refresh() {
 	t.now = sizing.Compare(study, look, t.model.Ranges())
 	t.tellRanges()
 	t.quiet = true
-	var names []string
+	var names, titles []string
 	for i := range study.Options {
 		names = append(names, study.Options[i].Name)
+		titles = append(titles, sizing.OptionName(study.Options[i].Name).Show(t.model.Units()))
 	}
-	if !slices.Equal(t.base.Options, names) {
-		t.base.SetOptions(names)
+	t.bases = names
+	if !slices.Equal(t.base.Options, titles) {
+		t.base.SetOptions(titles)
 		widgets.FitSelect(t.base)
 	}
-	t.base.SetSelected(t.now.Baseline.Name)
-	t.order.SetSelected(titleOf(t.view.By))
+	t.base.SetSelectedIndex(slices.Index(names, t.now.Baseline.Name))
+	t.order.SetSelectedIndex(max(0, slices.Index(orderKeys(), t.view.By)))
 	t.most.SetChecked(t.view.Descending)
 	t.presets.SetSelected(presetOf(t.without()))
 	t.shown.tickFigures()
@@ -260,11 +251,11 @@ func (t *comparison) fill(sys units.Locale) {
 		under := ""
 		switch {
 		case o == t.now.Baseline:
-			under = "compared against"
+			under = lang.T("compared against")
 		case o == best:
-			under = "recommended"
+			under = lang.T("recommended")
 		}
-		heads = append(heads, table.Column{Title: o.Name, Unit: under, Right: true, Trend: true, Wrap: true})
+		heads = append(heads, table.Column{Title: sizing.OptionName(o.Name).Show(sys), Unit: under, Right: true, Trend: true, Wrap: true})
 		t.heads = append(t.heads, o.Name)
 	}
 	rows := make([][]string, len(t.now.Rows))
@@ -274,17 +265,22 @@ func (t *comparison) fill(sys units.Locale) {
 	t.sheet.Set(heads, rows)
 }
 
+// shortTitles are the titles of the measures that say under them what they are for.
+var shortTitles = map[string]struct{ title, under message.ID }{
+	"annual_cost":   {"Power and filters a year", "{unit}, for today's cooling"},
+	"ten_year_cost": {"Ten years' cost", "{unit}, for today's cooling"},
+}
+
 func (t *comparison) row(r *sizing.ComparedRow, sys units.Locale) []string {
-	title, of, _ := strings.Cut(message.Text(sys, r.Title), ", for ")
-	under := r.Unit(sys)
-	if of != "" {
-		under = strings.TrimPrefix(under+", for "+of, ", ")
+	title, under := message.ID(r.Title), r.Unit(sys)
+	if s, ok := shortTitles[r.Key]; ok {
+		title, under = s.title, lang.T(s.under, "unit", under)
 	}
-	out := []string{title + "\n" + under}
+	out := []string{lang.T(title) + "\n" + under}
 	for i := range r.Cells {
 		cell, change := &r.Cells[i], ""
 		if t.now.Options[i] != t.now.Baseline {
-			change = strings.TrimSpace(nonZero(cell.ChangeNumber(sys)) + " " + string(cell.Trend))
+			change = strings.TrimSpace(nonZero(cell.ChangeNumber(sys)) + " " + message.Text(sys, message.ID(cell.Trend)))
 		}
 		out = append(out, cell.Number(sys)+"\n"+change)
 	}
@@ -293,7 +289,7 @@ func (t *comparison) row(r *sizing.ComparedRow, sys units.Locale) []string {
 
 // nonZero leaves a change out that is too small for the figure's digits.
 func nonZero(change string) string {
-	if strings.Trim(change, "+-0.") == "" {
+	if strings.Trim(change, "+-0.,") == "" {
 		return ""
 	}
 	return change

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 )
 
@@ -20,7 +21,7 @@ type drawer struct {
 func newDrawer(form fyne.CanvasObject, done func()) *drawer {
 	d := &drawer{line: canvas.NewRectangle(theme.Color(theme.ColorNameSeparator))}
 	d.line.SetMinSize(fyne.NewSize(1, 0))
-	title := widget.NewLabelWithStyle("Edit option", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	title := widget.NewLabelWithStyle(lang.T("Edit option"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	head := container.NewBorder(nil, nil, title, widgets.NewButton("Close", done))
 	inner := container.NewBorder(head, nil, nil, nil, form)
 	d.object = container.NewBorder(nil, nil, d.line, nil, inner)

@@ -3,12 +3,14 @@ package compare
 import (
 	"slices"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // preset is a choice of figures for who looks at them.
 type preset struct {
-	title string
+	title message.ID
 	keys  []string // of measures; nil: all
 }
 
@@ -37,8 +39,8 @@ func (p preset) without() []string {
 	return out
 }
 
-// presetOf is the title of the preset that leaves out just these keys; empty:
-// a choice of a person's own.
+// presetOf is the title of the preset that leaves out just these keys, as it is
+// listed; empty: a choice of a person's own.
 func presetOf(without []string) string {
 	out := slices.Clone(without)
 	slices.Sort(out)
@@ -46,7 +48,7 @@ func presetOf(without []string) string {
 		want := p.without()
 		slices.Sort(want)
 		if slices.Equal(out, want) {
-			return p.title
+			return lang.T(p.title)
 		}
 	}
 	return ""
@@ -55,7 +57,7 @@ func presetOf(without []string) string {
 func presetTitles() []string {
 	var out []string
 	for _, p := range presets {
-		out = append(out, p.title)
+		out = append(out, lang.T(p.title))
 	}
 	return out
 }

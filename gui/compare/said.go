@@ -38,8 +38,8 @@ func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys 
 	}
 	put(study.Recommendation.Why.In(sys))
 	for _, o := range options {
-		if o.Kind == sizing.KindOption && !o.Versus.Empty() {
-			put(o.Name + ": " + o.Versus.In(sys))
+		if versus := o.Versus.In(sys); o.Kind == sizing.KindOption && versus != "" {
+			put(o.Name + ": " + versus)
 		}
 	}
 	for len(s.lines) > n {

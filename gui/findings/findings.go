@@ -4,7 +4,6 @@
 package findings
 
 import (
-	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/notices"
 	"returnbench/gui/table"
@@ -71,8 +71,8 @@ func New(m Model, ways Ways) *Screen {
 	return s
 }
 
-func heading(text string) *widget.Label {
-	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+func heading(text message.ID) *widget.Label {
+	l := widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	l.SizeName = theme.SizeNameSubHeadingText
 	return l
 }
@@ -110,14 +110,14 @@ func (s *Screen) RefreshRanges() { s.ranges.SetText(s.model.RangeWords()) }
 func (s *Screen) fill(study *sizing.Study) {
 	s.first = nil
 	if study == nil {
-		s.list.Objects = []fyne.CanvasObject{widget.NewLabel("There is no result yet. Enter the capacity or the design airflow under Start.")}
+		s.list.Objects = []fyne.CanvasObject{widget.NewLabel(lang.T("There is no result yet. Enter the capacity or the design airflow under Start."))}
 		s.list.Refresh()
 		return
 	}
 	today, brought := kinds(study)
 	s.list.Objects = []fyne.CanvasObject{heading("Problems of today's house, worst first")}
 	if len(today) == 0 {
-		s.list.Add(widget.NewLabel("Today's house has none."))
+		s.list.Add(widget.NewLabel(lang.T("Today's house has none.")))
 	}
 	for _, k := range today {
 		s.list.Add(s.entry(k))
@@ -155,17 +155,11 @@ func ofToday(study *sizing.Study, severity sizing.Severity) (out []sizing.Findin
 // entry shows a problem with what removes it and the field where it is put right.
 func (s *Screen) entry(k *kind) fyne.CanvasObject {
 	sys, f := s.model.Units(), &k.finding
-	var small []string
-	if f.Limit != nil {
-		small = append(small, "limit: "+f.Limit.Show(sys))
-	}
-	if f.Source != "" {
-		small = append(small, "source: "+message.Text(sys, f.Source))
-	}
+	small := message.Rows{Mark: notices.Between, Items: notices.Basis(*f)}
 	if k.today && len(k.with) > 0 {
-		small = append(small, "also with "+strings.Join(k.with, ", "))
+		small.Items = append(small.Items, message.New("also with {options}", "options", strings.Join(k.with, ", ")))
 	}
-	fine := widget.NewLabel(strings.Join(small, "  ·  "))
+	fine := widget.NewLabel(small.Show(sys))
 	fine.Wrapping = fyne.TextWrapWord
 	fine.SizeName = theme.SizeNameCaptionText
 	fine.Importance = widget.LowImportance
@@ -179,11 +173,11 @@ func (s *Screen) entry(k *kind) fyne.CanvasObject {
 	return notices.NewEntry(f.Severity, notices.Title(k.problem), f.In(sys), fine, ways)
 }
 
-func (s *Screen) optionWays(row *fyne.Container, words string, options []string) {
+func (s *Screen) optionWays(row *fyne.Container, words message.ID, options []string) {
 	if len(options) == 0 {
 		return
 	}
-	row.Add(widget.NewLabel(words))
+	row.Add(widget.NewLabel(lang.T(words)))
 	for _, name := range options {
 		s.way(row, name, func() { s.ways.Option(name) })
 	}
@@ -194,12 +188,12 @@ func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
 	if path == "" {
 		return
 	}
-	words := s.ways.Call(path)
-	s.way(row, fmt.Sprintf("Show %s", words), func() { s.ways.Field(path) })
+	s.way(row, lang.T("Show {field}", "field", s.ways.Call(path)), func() { s.ways.Field(path) })
 }
 
 func (s *Screen) way(row *fyne.Container, label string, lead func()) {
-	b := widgets.NewButton(label, lead)
+	b := widgets.NewButton("", lead)
+	b.SetText(label)
 	b.OnFocusGained(func() { s.bringIntoSight(b) })
 	if s.first == nil {
 		s.first = b
@@ -227,9 +221,9 @@ func (s *Screen) tellAssumed(study *sizing.Study) {
 		s.assumed.Set(heads(), nil)
 		return
 	}
-	s.share.SetText(fmt.Sprintf("%.0f %% of today's external static comes from parts that nobody entered or measured.", 100*study.AssumedShare))
+	s.share.SetText(message.Text(s.model.Units(), "{share} % of today's external static comes from parts that nobody entered or measured.", "share", message.Fixed(100*study.AssumedShare, 0)))
 	for _, a := range study.Assumptions {
-		s.rows = append(s.rows, []string{a.In(s.model.Units()), message.Text(s.model.Units(), a.Source), s.ways.Call(a.Path)})
+		s.rows = append(s.rows, []string{a.In(s.model.Units()), lang.T(message.ID(a.Source)), s.ways.Call(a.Path)})
 		s.paths = append(s.paths, a.Path)
 	}
 	s.assumed.Set(heads(), s.rows)

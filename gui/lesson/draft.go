@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
 )
@@ -27,7 +28,7 @@ func FromJob(job sizing.Job) *Draft {
 		Predictions: []lesson.Prediction{{Claims: []lesson.Claim{{Number: lesson.Airflow, Goes: lesson.Up}}}, {Claims: []lesson.Claim{{Number: lesson.Airflow, Goes: lesson.Down}}}},
 		Numbers:     []lesson.Number{lesson.Airflow, lesson.ExternalStatic, lesson.FilterDrop, lesson.BlowerPower},
 		Workings:    []lesson.Number{lesson.Airflow},
-		Explanation: []string{"From {setting start} to {setting end} the airflow goes from {start airflow} to {end airflow}: {change airflow}."},
+		Explanation: []string{lang.T("From {setting start} to {setting end} the airflow goes from {start airflow} to {end airflow}: {change airflow}.")},
 	}
 	return &Draft{lesson: l, saved: l.Clone(), at: -1}
 }
@@ -98,7 +99,7 @@ func (d *Draft) setMove(path string) {
 	name := m.Name
 	*m = lesson.Move{Name: name}
 	if path == optionsMove {
-		m.Choices = []lesson.Choice{{Label: "as today", Option: sizing.TodayName}}
+		m.Choices = []lesson.Choice{{Label: lang.T("as today"), Option: sizing.TodayName}}
 		for _, o := range d.lesson.Job.Options[:min(3, len(d.lesson.Job.Options))] {
 			m.Choices = append(m.Choices, lesson.Choice{Label: o.Name, Option: o.Name})
 		}

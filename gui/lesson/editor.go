@@ -15,6 +15,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 )
 
 // editor is the form of a demonstration of one's own.
@@ -35,12 +36,12 @@ func newEditor(s *Screen, d *Draft) *editor {
 	e := &editor{screen: s, draft: d, column: container.NewVBox(), faults: wrapped("")}
 	e.faults.Importance = widget.DangerImportance
 	e.scroll = container.NewVScroll(e.column)
-	save := widget.NewButton("Save as a demonstration ...", e.save)
+	save := widget.NewButton(lang.T("Save as a demonstration ..."), e.save)
 	save.Importance = widget.HighImportance
-	bar := container.NewHBox(save, widget.NewButton("Show it", e.try), layout.NewSpacer(), widget.NewButton("Leave without saving", e.leave))
-	note := wrapped("The house is the job as it stands. Which prediction is right is found by solving it: each answer says what it claims.")
+	bar := container.NewHBox(save, widget.NewButton(lang.T("Show it"), e.try), layout.NewSpacer(), widget.NewButton(lang.T("Leave without saving"), e.leave))
+	note := wrapped(lang.T("The house is the job as it stands. Which prediction is right is found by solving it: each answer says what it claims."))
 	note.Importance = widget.LowImportance
-	e.box = container.NewBorder(container.NewVBox(heading("A demonstration of your own"), note), container.NewVBox(e.faults, bar), nil, nil, e.scroll)
+	e.box = container.NewBorder(container.NewVBox(heading(lang.T("A demonstration of your own")), note), container.NewVBox(e.faults, bar), nil, nil, e.scroll)
 	return e
 }
 
@@ -86,11 +87,11 @@ func (e *editor) tell() {
 		f.SetFault("")
 	}
 	for _, f := range faults {
-		text := "given " + f.Given + "; want " + f.Wanted.String()
+		text := lang.T("given {given}; want {wanted}", "given", f.Given, "wanted", f.Wanted)
 		if field := e.fields[f.Path]; field != nil {
 			field.SetFault(text)
 		} else {
-			left += f.Path + ": " + text + "\n"
+			left += lang.T("{path}: {fault}", "path", f.Path, "fault", text) + "\n"
 		}
 	}
 	setText(e.faults, strings.TrimSuffix(left, "\n"))
@@ -114,8 +115,8 @@ func (e *editor) list(path, label, open string, items []fields.ChoiceItem, get f
 		Get: get, Set: func(s string) { set(s); e.refreshAt(path) }}))
 }
 
-func (e *editor) button(label string, tapped func()) {
-	e.column.Add(container.NewHBox(widget.NewButton(label, func() { tapped(); e.refresh() })))
+func (e *editor) button(label message.ID, tapped func()) {
+	e.column.Add(container.NewHBox(widget.NewButton(lang.T(label), func() { tapped(); e.refresh() })))
 }
 
 func (e *editor) build() {
@@ -126,21 +127,21 @@ func (e *editor) build() {
 	e.fields, e.order = map[string]fields.Field{}, nil
 	e.column.Objects = nil
 	l := &e.draft.lesson
-	e.text("title", "Title", "", 1, &l.Title)
-	e.text("question", "Question", "", 2, &l.Question)
+	e.text("title", lang.T("Title"), "", 1, &l.Title)
+	e.text("question", lang.T("Question"), "", 2, &l.Question)
 	e.buildMove()
 	e.buildPredictions()
-	e.column.Add(bold("What is shown"))
-	e.list("chart", "Chart", "", plain(lesson.Charts()), func() string { return string(l.Picture()) }, func(s string) { l.Chart = lesson.Chart(s) })
-	e.list("state", "Filter", "clean", plain([]lesson.State{lesson.Loaded}), func() string { return string(l.State) }, func(s string) { l.State = lesson.State(s) })
-	e.numbers("numbers", "Number", &l.Numbers)
-	e.numbers("workings", "Working", &l.Workings)
-	e.column.Add(bold("The explanation"))
+	e.column.Add(bold(lang.T("What is shown")))
+	e.list("chart", lang.T("Chart"), "", plain(lesson.Charts(), chartWords), func() string { return string(l.Picture()) }, func(s string) { l.Chart = lesson.Chart(s) })
+	e.list("state", lang.T("Filter"), lang.T("clean"), plain([]lesson.State{lesson.Loaded}, stateWords), func() string { return string(l.State) }, func(s string) { l.State = lesson.State(s) })
+	e.numbers("numbers", "Number {n}", &l.Numbers)
+	e.numbers("workings", "Working {n}", &l.Workings)
+	e.column.Add(bold(lang.T("The explanation")))
 	fills := wrapped(placeholders())
 	fills.Importance = widget.LowImportance
 	e.column.Add(fills)
 	for i := range l.Explanation {
-		e.text(fmt.Sprintf("explanation[%d]", i), fmt.Sprintf("Paragraph %d", i+1), "", 3, &l.Explanation[i])
+		e.text(fmt.Sprintf("explanation[%d]", i), lang.T("Paragraph {n}", "n", i+1), "", 3, &l.Explanation[i])
 	}
 	e.button("Add a paragraph", func() { l.Explanation = append(l.Explanation, "") })
 	if len(l.Explanation) > 1 {
@@ -150,11 +151,24 @@ func (e *editor) build() {
 	e.scroll.Refresh()
 }
 
+// The words of a demonstration's file, as people say them.
+var (
+	chartWords = map[lesson.Chart]message.ID{
+		lesson.FanAndSystem: "fan and system", lesson.PressureByPart: "pressure by part", lesson.FilterDropChart: "filter drop",
+		lesson.PleatCount: "pleat count", lesson.FilterLife: "filter life", lesson.EfficiencyBySize: "efficiency by size",
+		lesson.TenYearCost: "ten year cost", lesson.Watts: "watts",
+	}
+	stateWords = map[lesson.State]message.ID{lesson.Clean: "clean", lesson.Loaded: "loaded"}
+	wayWords   = map[lesson.Goes]message.ID{
+		lesson.Up: "up", lesson.Down: "down", lesson.Level: "level", lesson.DownThenUp: "down then up", lesson.UpThenDown: "up then down",
+	}
+)
+
 // plain lists words as people say them.
-func plain[T ~string](all []T) []fields.ChoiceItem {
+func plain[T ~string](all []T, words map[T]message.ID) []fields.ChoiceItem {
 	out := make([]fields.ChoiceItem, len(all))
 	for i, w := range all {
-		out[i] = fields.ChoiceItem{Value: string(w), Label: strings.ReplaceAll(string(w), "_", " ")}
+		out[i] = fields.ChoiceItem{Value: string(w), Label: lang.T(words[w])}
 	}
 	return out
 }
@@ -162,37 +176,37 @@ func plain[T ~string](all []T) []fields.ChoiceItem {
 func numberItems() []fields.ChoiceItem {
 	var out []fields.ChoiceItem
 	for _, n := range lesson.Numbers() {
-		out = append(out, fields.ChoiceItem{Value: string(n), Label: fmt.Sprintf("%s (%s)", n.Name(), n)})
+		out = append(out, fields.ChoiceItem{Value: string(n), Label: lang.T("{name} ({word})", "name", message.ID(n.Name()), "word", string(n))})
 	}
 	return out
 }
 
 func (e *editor) buildMove() {
 	m := &e.draft.lesson.Move
-	e.column.Add(bold("The move"))
+	e.column.Add(bold(lang.T("The move")))
 	find := widget.NewEntry()
-	find.SetPlaceHolder("Find what moves: duct, pleats, altitude ...")
+	find.SetPlaceHolder(lang.T("Find what moves: duct, pleats, altitude ..."))
 	find.SetText(e.find)
 	find.OnSubmitted = func(words string) {
 		e.find, e.shape = words, ""
 		e.refreshAt("move.path")
 	}
-	e.column.Add(container.NewBorder(nil, nil, nil, widget.NewButton("Find", func() { find.OnSubmitted(find.Text) }), find))
+	e.column.Add(container.NewBorder(nil, nil, nil, widget.NewButton(lang.T("Find"), func() { find.OnSubmitted(find.Text) }), find))
 	items := e.moveItems()
-	e.list("move.path", "What moves", "", items, e.draft.moveKey, e.draft.setMove)
-	e.text("move.name", "Called", "", 1, &m.Name)
+	e.list("move.path", lang.T("What moves"), "", items, e.draft.moveKey, e.draft.setMove)
+	e.text("move.name", lang.T("Called"), "", 1, &m.Name)
 	for i := range m.Choices {
 		at := fmt.Sprintf("move.choices[%d]", i)
-		e.text(at+".label", fmt.Sprintf("Position %d", i+1), "", 1, &m.Choices[i].Label)
+		e.text(at+".label", lang.T("Position {n}", "n", i+1), "", 1, &m.Choices[i].Label)
 		if m.Path != "" {
-			e.text(at+".value", "sets it to", "", 1, &m.Choices[i].Value)
+			e.text(at+".value", lang.T("sets it to"), "", 1, &m.Choices[i].Value)
 			continue
 		}
-		options := []fields.ChoiceItem{{Value: sizing.TodayName, Label: sizing.TodayName}}
+		options := []fields.ChoiceItem{{Value: sizing.TodayName, Label: sizing.OptionName(sizing.TodayName).Show(lang.Locale())}}
 		for _, o := range e.draft.lesson.Job.Options {
 			options = append(options, fields.ChoiceItem{Value: o.Name, Label: o.Name})
 		}
-		e.list(at+".option", "shows", "", options, func() string { return m.Choices[i].Option }, func(s string) { m.Choices[i].Option = s })
+		e.list(at+".option", lang.T("shows"), "", options, func() string { return m.Choices[i].Option }, func(s string) { m.Choices[i].Option = s })
 	}
 	if e.draft.switched() {
 		e.button("Add a position", func() { m.Choices = append(m.Choices, lesson.Choice{}) })
@@ -201,14 +215,17 @@ func (e *editor) buildMove() {
 		}
 		return
 	}
-	e.text("move.from", "From", "", 1, &m.From)
-	e.text("move.to", "To", "", 1, &m.To)
-	e.text("move.step", "In steps of", "left open: even steps", 1, &m.Step)
+	e.text("move.from", lang.T("From"), "", 1, &m.From)
+	e.text("move.to", lang.T("To"), "", 1, &m.To)
+	e.text("move.step", lang.T("In steps of"), lang.T("left open: even steps"), 1, &m.Step)
 }
 
 // moveGroups are the groups of what can move, in the order in which a class would
 // see them move.
-var moveGroups = []struct{ begin, name string }{
+var moveGroups = []struct {
+	begin string
+	name  message.ID
+}{
 	{optionsMove, "Options"}, {"filters", "Filters"}, {"slot", "Filter at the unit"}, {"returns", "Returns"}, {"design_airflow", "Airflow"},
 	{"target_face_velocity", "Airflow"}, {"equipment.blower", "Blower"}, {"equipment", "Equipment"}, {"coil", "Coil and supply"}, {"supply", "Coil and supply"},
 	{"site", "House and prices"}, {"limits", "Requirements"}, {"", "Other"},
@@ -233,9 +250,9 @@ func (e *editor) moveItems() []fields.ChoiceItem {
 	})
 	var items []fields.ChoiceItem
 	for _, path := range paths {
-		label, group := e.call(path), moveGroups[groupOf(path)].name
+		label, group := e.call(path), lang.T(moveGroups[groupOf(path)].name)
 		if !strings.HasPrefix(label, group) {
-			label = group + ": " + label
+			label = lang.T("{group}: {field}", "group", group, "field", label)
 		}
 		if path == e.draft.moveKey() || holdsWords(label, e.find) {
 			items = append(items, fields.ChoiceItem{Value: path, Label: label})
@@ -257,7 +274,10 @@ func holdsWords(text, words string) bool {
 
 // call is how a person calls what moves.
 func (e *editor) call(path string) string {
-	if path == optionsMove || e.screen.shell.Call == nil {
+	switch {
+	case path == optionsMove:
+		return lang.T(optionsMove)
+	case e.screen.shell.Call == nil:
 		return path
 	}
 	return e.screen.shell.Call(&e.draft.lesson.Job, path)
@@ -265,27 +285,27 @@ func (e *editor) call(path string) string {
 
 // placeholders says what an explanation may leave to the engine.
 func placeholders() string {
-	var names []string
+	names := message.Rows{Mark: ", "}
 	for _, n := range lesson.Numbers() {
-		names = append(names, fmt.Sprintf("%s (%s)", n, lang.T(n.Name())))
+		names.Items = append(names.Items, message.New("{word} ({name})", "word", string(n), "name", message.ID(n.Name())))
 	}
-	return "The engine fills in {start X}, {end X}, {change X}, {least X}, {most X}, {at least X} and {at most X} (the settings where X is least and most), {setting start} and {setting end}. X is one of: " + strings.Join(names, ", ") + "."
+	return lang.T("The engine fills in {start X}, {end X}, {change X}, {least X}, {most X}, {at least X} and {at most X} (the settings where X is least and most), {setting start} and {setting end}. X is one of: {numbers}.", "numbers", names)
 }
 
 func (e *editor) buildPredictions() {
 	l := &e.draft.lesson
-	e.column.Add(bold("What one may predict"))
+	e.column.Add(bold(lang.T("What one may predict")))
 	for i := range l.Predictions {
 		p := &l.Predictions[i]
 		path := fmt.Sprintf("predictions[%d]", i)
-		e.text(path+".text", fmt.Sprintf("Answer %d", i+1), "", 1, &p.Text)
+		e.text(path+".text", lang.T("Answer {n}", "n", i+1), "", 1, &p.Text)
 		for k := range p.Claims {
 			c := &p.Claims[k]
 			at := fmt.Sprintf("%s.claims[%d]", path, k)
-			e.list(at+".number", "claims that", "", numberItems(), func() string { return string(c.Number) }, func(s string) { c.Number = lesson.Number(s) })
-			e.list(at+".goes", "goes", "", plain(lesson.Ways()), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
-			e.share(at+".least", "by at least", &c.Least)
-			e.share(at+".most", "by at most", &c.Most)
+			e.list(at+".number", lang.T("claims that"), "", numberItems(), func() string { return string(c.Number) }, func(s string) { c.Number = lesson.Number(s) })
+			e.list(at+".goes", lang.T("goes"), "", plain(lesson.Ways(), wayWords), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
+			e.share(at+".least", lang.T("by at least"), &c.Least)
+			e.share(at+".most", lang.T("by at most"), &c.Most)
 		}
 		e.button("Add a claim to this answer", func() { p.Claims = append(p.Claims, lesson.Claim{Number: lesson.BlowerPower, Goes: lesson.Up}) })
 	}
@@ -306,9 +326,9 @@ const mostShown = 4
 
 // numbers edits a list of numbers, one choice a place; a place left open takes
 // its number out.
-func (e *editor) numbers(path, label string, list *[]lesson.Number) {
+func (e *editor) numbers(path string, label message.ID, list *[]lesson.Number) {
 	for i := range min(max(len(*list)+1, 1), mostShown) {
-		e.list(fmt.Sprintf("%s[%d]", path, i), fmt.Sprintf("%s %d", label, i+1), "none", numberItems(),
+		e.list(fmt.Sprintf("%s[%d]", path, i), lang.T(label, "n", i+1), lang.T("none"), numberItems(),
 			func() string {
 				if i < len(*list) {
 					return string((*list)[i])

@@ -1,12 +1,11 @@
 package lesson
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 )
 
@@ -17,18 +16,16 @@ type handCount struct {
 }
 
 func newHandCount(raise func(by int)) *handCount {
-	h := &handCount{label: widget.NewLabel("0 hands")}
+	h := &handCount{label: widget.NewLabel(hands(0))}
 	h.box = container.NewHBox(widgets.NewButton("−", func() { raise(-1) }), h.label, widgets.NewButton("+", func() { raise(1) }))
 	return h
 }
 
 func (h *handCount) set(n int) {
-	text := fmt.Sprintf("%d hands", n)
-	if n == 1 {
-		text = "1 hand"
-	}
-	setText(h.label, text)
+	setText(h.label, hands(n))
 }
+
+func hands(n int) string { return lang.T("{count} hands", "count", n) }
 
 // over sets one object over another, which is hidden or has what the share of the
 // first leaves.

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
@@ -67,11 +68,11 @@ func New(show *Show, m Model, shell Shell, large bool) *Screen {
 	} else {
 		s.list = container.NewVBox()
 		buttons := container.NewVBox(
-			widget.NewButton("Open a file ...", shell.Open),
-			widget.NewButton("Make one of the present job ...", s.EditJob),
-			widget.NewButton("Edit this one ...", func() { s.edit(FromShow(show)) }),
-			widget.NewButton("Open this house as a job", s.OpenHouse))
-		left := container.NewBorder(heading("Demonstrations"), buttons, nil, nil, container.NewVScroll(s.list))
+			widget.NewButton(lang.T("Open a file ..."), shell.Open),
+			widget.NewButton(lang.T("Make one of the present job ..."), s.EditJob),
+			widget.NewButton(lang.T("Edit this one ..."), func() { s.edit(FromShow(show)) }),
+			widget.NewButton(lang.T("Open this house as a job"), s.OpenHouse))
+		left := container.NewBorder(heading(lang.T("Demonstrations")), buttons, nil, nil, container.NewVScroll(s.list))
 		s.box = container.New(&sidebar{}, left, widget.NewSeparator(), s.held)
 	}
 	show.OnChange(s.Refresh)
@@ -137,13 +138,13 @@ func (s *Screen) Refresh() {
 	sys := s.model.Units()
 	if s.stage == nil || s.made != s.show.edition || s.editor != nil {
 		s.editor = nil
-		label := "Large type"
+		label := lang.T("Large type")
 		if s.large {
-			label = "Leave large type"
+			label = lang.T("Leave large type")
 		}
 		held := s.stage != nil && s.stage.holds(s.focused())
 		big := widget.NewButton(label, func() { s.shell.Large(!s.large) })
-		full := widget.NewButton("Full screen (F11)", func() { s.full() })
+		full := widget.NewButton(lang.T("Full screen (F11)"), func() { s.full() })
 		s.stage = newStage(s.show, s.model.Units, s.dress, s.large, full, big)
 		s.stage.full = s.full
 		s.made, s.step = s.show.edition, s.show.Step()

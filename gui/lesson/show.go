@@ -2,14 +2,14 @@ package lesson
 
 import (
 	"context"
-	"fmt"
 	"path/filepath"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/lesson"
-	"returnbench/sizing/units"
+	"returnbench/sizing/message"
 )
 
 // Step is how far a demonstration has come.
@@ -67,18 +67,36 @@ func NewShow(solve session.Solve, tasks *session.Tasks) (*Show, error) {
 	s := &Show{solve: solve, tasks: tasks, changed: func() {}}
 	var fault error
 	for _, name := range assets.Lessons() {
-		text, err := assets.OpenLesson(name)
-		if err == nil {
-			var l lesson.Lesson
-			if l, err = jobfile.ReadLesson(text); err == nil {
-				s.items = append(s.items, Item{Lesson: l})
-				continue
-			}
+		l, err := ready(name, lang.Locale().Language)
+		if err != nil {
+			fault = message.Errorf("demonstration {name}: {why}", "name", name, "why", err)
+			continue
 		}
-		fault = fmt.Errorf("demonstration %s: %w", name, err)
+		s.items = append(s.items, Item{Lesson: l})
 	}
 	s.begin()
 	return s, fault
+}
+
+// ready is a ready demonstration in the words of a language, or else in its own.
+func ready(name, language string) (lesson.Lesson, error) {
+	data, err := assets.OpenLesson(name)
+	if err != nil {
+		return lesson.Lesson{}, err
+	}
+	l, err := jobfile.ReadLesson(data)
+	if err != nil {
+		return l, err
+	}
+	words := assets.LessonTexts(name, language)
+	if words == nil {
+		return l, nil
+	}
+	texts, err := lesson.ReadTexts(words)
+	if err != nil {
+		return l, err
+	}
+	return l.With(texts)
 }
 
 // OnChange is told of every change.
@@ -128,14 +146,16 @@ func (s *Show) place(at int, it Item) {
 
 // Name is what an item is called in the list.
 func (it Item) Name() string {
-	name := it.Lesson.Title
-	if it.Path != "" {
-		name += " (" + filepath.Base(it.Path) + ")"
+	title, file := it.Lesson.Title, filepath.Base(it.Path)
+	switch {
+	case it.Path != "" && it.Unsaved:
+		return lang.T("{title} ({file}) (not saved)", "title", title, "file", file)
+	case it.Path != "":
+		return lang.T("{title} ({file})", "title", title, "file", file)
+	case it.Unsaved:
+		return lang.T("{title} (not saved)", "title", title)
 	}
-	if it.Unsaved {
-		name += " (not saved)"
-	}
-	return name
+	return title
 }
 
 func (s *Show) begin() {
@@ -353,7 +373,7 @@ func (s *Show) start(i int) {
 			return
 		}
 		if err != nil {
-			s.fault = fmt.Errorf("%s at %s: %w", l.Move.Name, setting.Show(units.IP), err)
+			s.fault = message.Errorf("{move} at {setting}: {why}", "move", l.Move.Name, "setting", setting, "why", err)
 			s.changed()
 			return
 		}

@@ -186,3 +186,17 @@ func BenchmarkOneMove(b *testing.B) {
 		s.MoveTo(at)
 	}
 }
+
+// A ready demonstration speaks the language of the window where it has words in it.
+func TestReadyDemonstrationsSpeakTheLanguage(t *testing.T) {
+	english, err := ready("dust", "")
+	require.NoError(t, err)
+	spanish, err := ready("dust", "es")
+	require.NoError(t, err)
+	require.Equal(t, "Dust", english.Title)
+	require.Equal(t, "Polvo", spanish.Title)
+	require.Equal(t, english.Job, spanish.Job)
+	other, err := ready("dust", "none")
+	require.NoError(t, err)
+	require.Equal(t, english, other)
+}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/chart"
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
@@ -160,13 +161,13 @@ func (w *widest) MinSize(o []fyne.CanvasObject) fyne.Size {
 func (w *widest) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
 
 func (g *stage) buildBar(more []fyne.CanvasObject) {
-	g.back = newKeyButton("Back", g.show.Back, g.keyed)
+	g.back = newKeyButton(lang.T("Back"), g.show.Back, g.keyed)
 	g.forward = newKeyButton("", g.show.Forward, g.keyed)
 	g.forward.Importance = widget.HighImportance
 	g.where = widget.NewLabel("")
 	g.where.Importance = widget.LowImportance
 	g.box = container.NewStack()
-	again := newKeyButton("Start over", g.show.Reset, g.keyed)
+	again := newKeyButton(lang.T("Start over"), g.show.Reset, g.keyed)
 	g.box.Objects = []fyne.CanvasObject{container.NewHBox(append([]fyne.CanvasObject{g.back, g.forward, again, g.where, layout.NewSpacer()}, more...)...)}
 }
 
@@ -346,7 +347,7 @@ func (g *stage) refresh() {
 	setText(g.question, g.show.Lesson().Ask(sys))
 	fault := ""
 	if err := g.show.Fault(); err != nil {
-		fault = "The house of this demonstration cannot be solved. " + err.Error()
+		fault = message.Text(sys, "The house of this demonstration cannot be solved. {why}", "why", err)
 	}
 	setText(g.fault, fault)
 	visible(g.fault, fault != "")
@@ -432,9 +433,9 @@ func (g *stage) refreshPredictions() {
 		g.count[i].set(g.show.Hands()[i])
 	}
 	visible(g.foretold, step == Ask)
-	said := "No prediction was made."
+	said := lang.T("No prediction was made.")
 	if p := g.show.Predicted(); p >= 0 {
-		said = "You said: " + g.show.Lesson().Predictions[p].Text
+		said = lang.T("You said: {prediction}", "prediction", g.show.Lesson().Predictions[p].Text)
 	}
 	setText(g.said, said)
 	visible(g.said, step == Try && !g.large)
@@ -475,7 +476,7 @@ func (g *stage) refreshNumbers(sys units.Locale) {
 
 func (g *stage) refreshBar() {
 	step := g.show.Step()
-	label := "Make the move"
+	label := message.ID("Make the move")
 	switch {
 	case step == Ask && g.show.Predicted() < 0:
 		label = "Skip the prediction"
@@ -486,13 +487,12 @@ func (g *stage) refreshBar() {
 	case step == Explain:
 		label = "Next demonstration"
 	}
-	if g.forward.Text != label {
-		g.forward.SetText(label)
+	if text := lang.T(label); g.forward.Text != text {
+		g.forward.SetText(text)
 	}
 	enable(g.forward, step != Explain || g.show.Told() < g.show.parts()-1 || g.show.At() < len(g.show.Items())-1)
 	enable(g.back, step != Ask || g.show.At() > 0)
-	names := []string{"predict", "move", "explain"}
-	setText(g.where, fmt.Sprintf("Step %d of 3: %s", int(step)+1, names[step]))
+	setText(g.where, lang.T([]message.ID{"Step 1 of 3: predict", "Step 2 of 3: move", "Step 3 of 3: explain"}[step]))
 }
 
 func enable(b *keyButton, yes bool) {
@@ -511,7 +511,7 @@ func (g *stage) plot() (plots.Chart, bool) {
 		return plots.Chart{}, false
 	}
 	sys := g.units()
-	before, after := side("start", start, sys), side("now", now, sys)
+	before, after := side("start, {setting}", start, sys), side("now, {setting}", now, sys)
 	if g.show.Step() == Ask || g.show.Position() == 0 {
 		after = before
 	}
@@ -523,8 +523,8 @@ func (g *stage) plot() (plots.Chart, bool) {
 	return plots.BeforeAfter(key, before, after, room, g.dress()), true
 }
 
-func side(word string, s lesson.Stand, sys units.Locale) plots.Side {
-	return plots.Side{Name: word + ", " + s.Setting.Show(sys), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
+func side(name message.ID, s lesson.Stand, sys units.Locale) plots.Side {
+	return plots.Side{Name: message.Text(sys, name, "setting", s.Setting), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
 }
 
 // plotTrace draws the chosen number along the move, as far as it was made.
@@ -536,7 +536,7 @@ func (g *stage) plotTrace() (plots.Chart, bool) {
 		return plots.Chart{}, false
 	}
 	sys, n := g.units(), numbers[g.show.Traced()]
-	t := plots.Trace{Name: message.Text(sys, n.Name()), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
+	t := plots.Trace{Name: message.Text(sys, message.ID(n.Name())), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
 	for i, st := range stands {
 		v, unit := st.Value(n).In(sys)
 		t.At, t.Values, t.Unit = append(t.At, at[i]), append(t.Values, v), unit
@@ -561,7 +561,7 @@ func (g *stage) explain(sys units.Locale) {
 	switch {
 	case key == "":
 	case !ok || !solved:
-		g.told.Add(wrapped("Working it out ..."))
+		g.told.Add(wrapped(lang.T("Working it out ...")))
 	default:
 		paragraphs := o.Explain(sys)
 		switch part := g.show.Told(); {
@@ -584,29 +584,31 @@ func (g *stage) verdict(o lesson.Outcome) {
 	right := o.Right()
 	any := false
 	for i, p := range g.show.Lesson().Predictions {
-		note, importance := "did not happen", widget.LowImportance
+		n := g.show.Hands()[i]
+		note, importance := message.ID("did not happen"), widget.LowImportance
 		if right[i] {
 			note, importance, any = "this happened", widget.SuccessImportance, true
 		}
-		if n := g.show.Hands()[i]; n == 1 {
-			note += ", 1 hand"
-		} else if n > 1 {
-			note += fmt.Sprintf(", %d hands", n)
+		switch {
+		case n > 0 && right[i]:
+			note = "this happened, {count} hands"
+		case n > 0:
+			note = "did not happen, {count} hands"
 		}
 		a := newAnswer(fmt.Sprintf("%d   %s", i+1, p.Text), func() {})
 		a.keys = g.keyed
-		a.set(i == g.show.Predicted(), true, note, importance)
+		a.set(i == g.show.Predicted(), true, lang.T(note, "count", n), importance)
 		g.told.Add(a)
 	}
 	if !any {
-		g.told.Add(wrapped("None of the predictions came true with this house."))
+		g.told.Add(wrapped(lang.T("None of the predictions came true with this house.")))
 	}
 	if p := g.show.Predicted(); p >= 0 {
-		text := "Your prediction did not come true."
+		text := message.ID("Your prediction did not come true.")
 		if right[p] {
 			text = "Your prediction came true."
 		}
-		g.told.Add(bold(text))
+		g.told.Add(bold(lang.T(text)))
 	}
 }
 
@@ -615,7 +617,7 @@ func (g *stage) workings(start, now lesson.Stand, sys units.Locale) {
 		return
 	}
 	g.told.Add(widget.NewSeparator())
-	g.told.Add(bold("The working"))
+	g.told.Add(bold(lang.T("The working")))
 	for _, n := range g.show.Lesson().Workings {
 		for i, s := range []lesson.Stand{start, now} {
 			if i == 1 && s.Setting.Index == start.Setting.Index {
@@ -625,7 +627,7 @@ func (g *stage) workings(start, now lesson.Stand, sys units.Locale) {
 			if w == nil {
 				continue
 			}
-			g.told.Add(bold(fmt.Sprintf("%s, %s: %s", message.Text(sys, n.Name()), []string{"start", "now"}[i], s.Setting.Show(sys))))
+			g.told.Add(bold(message.Text(sys, []message.ID{"{number}, start: {setting}", "{number}, now: {setting}"}[i], "number", message.ID(n.Name()), "setting", s.Setting)))
 			for _, line := range widgets.CalculationLines(*w, sys) {
 				g.told.Add(line)
 			}

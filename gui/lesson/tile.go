@@ -11,6 +11,7 @@ import (
 
 	"returnbench/gui/lang"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -36,7 +37,7 @@ func (a *tapArea) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func newTile(n lesson.Number, large bool) *tile {
-	t := &tile{number: n, name: wrapped(lang.T(n.Name())), value: bold("–"), from: wrapped("")}
+	t := &tile{number: n, name: wrapped(lang.T(message.ID(n.Name()))), value: bold("–"), from: wrapped("")}
 	t.value.SizeName = theme.SizeNameHeadingText
 	if !large {
 		t.name.SizeName, t.from.SizeName = theme.SizeNameText, theme.SizeNameText
@@ -52,7 +53,7 @@ func (t *tile) set(start, now lesson.Stand, moved bool, sys units.Locale) {
 	setText(t.value, c.To.Show(sys))
 	words := ""
 	if moved {
-		words = "from " + c.From.Show(sys) + ": " + c.Words(sys)
+		words = message.Text(sys, "from {before}: {change}", "before", c.From, "change", c.Words(sys))
 	}
 	setText(t.from, words)
 }

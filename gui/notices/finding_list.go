@@ -3,7 +3,6 @@ package notices
 import (
 	"reflect"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -12,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -53,7 +53,7 @@ func (f *FindingList) Set(findings []sizing.Finding, sys units.Locale) {
 		objects = append(objects, newRemark(one.Severity, one.In(sys), findingSource(one, sys)))
 	}
 	if len(objects) == 0 {
-		none := widget.NewLabel("Nothing was found.")
+		none := widget.NewLabel(lang.T("Nothing was found."))
 		none.Importance = widget.LowImportance
 		objects = append(objects, none)
 	}
@@ -72,17 +72,27 @@ func worstFirst(in []sizing.Finding) []sizing.Finding {
 }
 
 func findingSource(f sizing.Finding, sys units.Locale) string {
-	var parts []string
+	parts := message.Rows{Mark: Between}
 	if f.Option != "" {
-		parts = append(parts, "for "+f.Option)
+		parts.Items = append(parts.Items, message.New("for {option}", "option", sizing.OptionName(f.Option)))
 	}
+	parts.Items = append(parts.Items, Basis(f)...)
+	return parts.Show(sys)
+}
+
+// Between stands between the parts of the small print of a finding.
+const Between = "  ·  "
+
+// Basis is the limit of a finding and its source, where it has them.
+func Basis(f sizing.Finding) []any {
+	var parts []any
 	if f.Limit != nil {
-		parts = append(parts, "limit: "+f.Limit.Show(sys))
+		parts = append(parts, message.New("limit: {limit}", "limit", f.Limit))
 	}
 	if f.Source != "" {
-		parts = append(parts, "source: "+message.Text(sys, f.Source))
+		parts = append(parts, message.New("source: {source}", "source", message.ID(f.Source)))
 	}
-	return strings.Join(parts, "  ·  ")
+	return parts
 }
 
 func newRemark(s sizing.Severity, text, source string) fyne.CanvasObject {

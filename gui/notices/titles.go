@@ -3,12 +3,14 @@ package notices
 import (
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // titles are what problems are called at the head of what is said of them: short,
 // and in the words of the trade.
-var titles = map[sizing.Problem]string{
+var titles = map[sizing.Problem]message.ID{
 	sizing.AirflowShort: "Airflow short of design",
 	"airflow_low":       "Airflow too low for the coil",
 	sizing.AirflowHigh:  "Airflow too high for the coil",
@@ -80,10 +82,10 @@ var titles = map[sizing.Problem]string{
 	"ifgc_return_area":   "Fuel gas code: return area",
 }
 
-// Title is what a problem is called.
+// Title is what a problem is called, in the language of the window.
 func Title(p sizing.Problem) string {
 	if title, ok := titles[p]; ok {
-		return title
+		return lang.T(title)
 	}
 	// No such problem is raised today; a file of a later version may hold one.
 	words := strings.TrimSpace(string(p.Words()))

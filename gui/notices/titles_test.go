@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // codeArgument is where each function of the engine that raises a finding takes
@@ -123,7 +124,7 @@ func TestEveryProblemHasATitle(t *testing.T) {
 	for code := range codes {
 		require.Contains(t, titles, sizing.Problem(code))
 	}
-	told := map[string]sizing.Problem{}
+	told := map[message.ID]sizing.Problem{}
 	for p, title := range titles {
 		require.True(t, codes[string(p)], "%s is raised nowhere", p)
 		require.Empty(t, told[title], "%s is called as %s is", p, told[title])

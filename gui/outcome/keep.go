@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/plots"
 	"returnbench/sizing"
 )
@@ -20,16 +21,14 @@ type buttons struct {
 	}
 }
 
-const copyText = "Copy"
-
 func (p *Pane) buildButtons() {
-	p.keep.whole = widget.NewButton("Whole chart", p.chart.ResetZoom)
-	p.keep.save = widget.NewButton("Save ...", func() {
+	p.keep.whole = widget.NewButton(lang.T("Whole chart"), p.chart.ResetZoom)
+	p.keep.save = widget.NewButton(lang.T("Save ..."), func() {
 		if p.OnSave != nil {
 			p.OnSave()
 		}
 	})
-	p.keep.copy = widget.NewButton(copyText, func() {
+	p.keep.copy = widget.NewButton(lang.T("Copy"), func() {
 		if p.OnCopy != nil {
 			p.OnCopy()
 		}
@@ -50,7 +49,7 @@ func (p *Pane) refreshButtons() {
 	setVisible(p.keep.whole, chart && !p.chart.View().IsWhole())
 	// A chart shows both states; where it stands alone the choice would do nothing.
 	setVisible(p.loaded, p.shown == AirpathKey || p.table.Object().Visible())
-	if p.keep.copy.Text != copyText && (p.keep.copied.study != study || p.keep.copied.key != p.shown) {
+	if copyText := lang.T("Copy"); p.keep.copy.Text != copyText && (p.keep.copied.study != study || p.keep.copied.key != p.shown) {
 		p.keep.copy.SetText(copyText)
 	}
 }
@@ -71,7 +70,7 @@ func (p *Pane) ChartInView(look plots.Look) (plots.Chart, bool) {
 // Copied says at the chart that its numbers were copied, till it changes.
 func (p *Pane) Copied() {
 	p.keep.copied.study, p.keep.copied.key = p.model.Study(), p.shown
-	p.keep.copy.SetText("Copied")
+	p.keep.copy.SetText(lang.T("Copied"))
 }
 
 // inView draws the whole of the chart in view; false where none is.

@@ -13,9 +13,11 @@ import (
 
 	"returnbench/gui/airpath"
 	"returnbench/gui/chart"
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/plots"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -46,6 +48,7 @@ type Pane struct {
 	airpath *airpath.Drawing
 	path    *container.Scroll // the airpath in its room
 	whose   *widget.Select    // option whose airpath or pleats are drawn
+	names   []string          // of the options that it lists
 	empty   *widget.Label
 	table   *table.Fitted
 
@@ -80,7 +83,7 @@ func New(m Model, dress func(units.Locale) plots.Look) *Pane {
 	p.buildTable()
 	down := &stacked{}
 	p.head = container.New(followed{layout.NewStackLayout(), down.headChanged})
-	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel("Chart")), container.NewHBox(p.whose, p.loaded), p.pick)
+	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel(lang.T("Chart"))), container.NewHBox(p.whose, p.loaded), p.pick)
 	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
 	down.head, down.bar, down.picture, down.table = container.NewVScroll(p.head), p.withButtons(moved), p.picture, p.table.Object()
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
@@ -102,48 +105,44 @@ func (p *Pane) buildPicture() {
 	p.buildButtons()
 	p.airpath = airpath.New()
 	p.path = container.NewScroll(p.airpath)
-	p.empty = widget.NewLabelWithStyle("Type the tonnage or the design airflow: the first answer follows at once.", fyne.TextAlignCenter, fyne.TextStyle{})
+	p.empty = widget.NewLabelWithStyle(lang.T("Type the tonnage or the design airflow: the first answer follows at once."), fyne.TextAlignCenter, fyne.TextStyle{})
 	p.empty.Wrapping = fyne.TextWrapWord
 	titles := make([]string, 0, len(p.kinds)+1)
 	for _, k := range p.kinds {
-		titles = append(titles, k.Title)
+		titles = append(titles, lang.T(message.ID(k.Title)))
 	}
-	titles = append(titles, airpathTitle)
-	p.pick = widget.NewSelect(titles, func(title string) {
+	titles = append(titles, lang.T("The airpath, part by part"))
+	p.pick = widget.NewSelect(titles, func(string) {
 		if !p.quiet {
-			p.Show(p.keyOf(title))
+			p.Show(p.keyAt(p.pick.SelectedIndex()))
 		}
 	})
-	p.loaded = widget.NewCheck("Filter at its change limit", func(bool) {
+	p.loaded = widget.NewCheck(lang.T("Filter at its change limit"), func(bool) {
 		p.drawn = drawing{}
 		p.Refresh()
 	})
-	p.whose = widget.NewSelect(nil, func(name string) {
+	p.whose = widget.NewSelect(nil, func(string) {
 		if !p.quiet {
-			p.setOption(name)
+			p.setOption(p.names[p.whose.SelectedIndex()])
 		}
 	})
 	p.picture = container.NewStack(p.chart, p.path, p.empty)
 }
 
-const airpathTitle = "The airpath, part by part"
-
-func (p *Pane) keyOf(title string) string {
-	for _, k := range p.kinds {
-		if k.Title == title {
-			return k.Key
-		}
+// keyAt is the key of a picture by its place in the list: the charts, and then the
+// airpath.
+func (p *Pane) keyAt(i int) string {
+	if i >= 0 && i < len(p.kinds) {
+		return p.kinds[i].Key
 	}
 	return AirpathKey
 }
 
-func (p *Pane) titleOf(key string) string {
-	for _, k := range p.kinds {
-		if k.Key == key {
-			return k.Title
-		}
+func (p *Pane) indexOf(key string) int {
+	if i := slices.IndexFunc(p.kinds, func(k plots.Kind) bool { return k.Key == key }); i >= 0 {
+		return i
 	}
-	return airpathTitle
+	return len(p.kinds)
 }
 
 // Brief leaves of the table what there is room for beside a form.
@@ -171,7 +170,7 @@ func (p *Pane) Show(key string) {
 	}
 	p.shown = key
 	p.quiet = true
-	p.pick.SetSelected(p.titleOf(key))
+	p.pick.SetSelectedIndex(p.indexOf(key))
 	p.quiet = false
 	p.Refresh()
 }
@@ -244,15 +243,17 @@ func (p *Pane) setOption(name string) {
 
 // listOptions brings the choice of option up to date.
 func (p *Pane) listOptions(s *sizing.Study) {
-	names := make([]string, len(s.Options))
+	p.names = make([]string, len(s.Options))
+	titles := make([]string, len(s.Options))
 	for i := range s.Options {
-		names[i] = s.Options[i].Name
+		p.names[i] = s.Options[i].Name
+		titles[i] = sizing.OptionName(p.names[i]).Show(p.model.Units())
 	}
 	p.quiet = true
-	if !slices.Equal(names, p.whose.Options) {
-		p.whose.SetOptions(names)
+	if !slices.Equal(titles, p.whose.Options) {
+		p.whose.SetOptions(titles)
 	}
-	p.whose.SetSelected(p.chosen(s).Name)
+	p.whose.SetSelectedIndex(slices.Index(p.names, p.chosen(s).Name))
 	p.quiet = false
 }
 

@@ -1,8 +1,10 @@
 package outcome
 
 import (
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -49,7 +51,7 @@ func columns(s *sizing.Study, sys units.Locale) []table.Column {
 		{Title: "Power", Unit: unit(c.BlowerPower), Right: true},
 		{Title: "Rise", Unit: unit(c.TemperatureRise), Right: true},
 		{Title: "Verdict"},
-		{Title: "Air, watts", Unit: "against today", Trend: true},
+		{Title: "Air, watts", Unit: lang.T("against today"), Trend: true},
 		{Title: "Per capacity", Unit: unit(s.AirflowPerCapacity)},
 		{Title: "Face", Unit: unit(c.FaceVelocity)},
 		{Title: "Media", Unit: unit(c.MediaVelocity)},
@@ -74,14 +76,14 @@ func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.L
 	}
 	verdict := string(o.Verdict)
 	if o.Kind == sizing.KindNoFilter {
-		verdict = "never run so"
+		verdict = lang.T("never run so")
 	}
 	drop := "–"
 	if o.Kind != sizing.KindNoFilter {
 		drop = ranged(c.FilterDrop, spread.FilterDrop, sys)
 	}
 	return []string{
-		o.Name, ranged(c.Airflow, spread.Airflow, sys), ranged(c.ExternalStatic, spread.ExternalStatic, sys),
+		sizing.OptionName(o.Name).Show(sys), ranged(c.Airflow, spread.Airflow, sys), ranged(c.ExternalStatic, spread.ExternalStatic, sys),
 		drop, ranged(c.BlowerPower, spread.BlowerPower, sys), ranged(c.TemperatureRise, spread.TemperatureRise, sys),
 		verdict, standing(o, r), number(c.AirflowPerCapacity), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
 	}
@@ -106,7 +108,7 @@ func standing(o *sizing.OptionResult, r *sizing.OptionRange) string {
 	case o.Kind != sizing.KindOption:
 		return "–"
 	case r == nil:
-		return "not known"
+		return lang.T("not known")
 	}
-	return string(r.AgainstToday)
+	return lang.T(message.ID(r.AgainstToday))
 }

@@ -9,10 +9,13 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -40,17 +43,28 @@ type Screen struct {
 	shown []sizing.Size
 }
 
-var placeNames = []string{"every location", "return grille with its filter", "filter slot", "deeper cabinet"}
+// places are the locations to choose from; the first is every one.
+var places = []struct {
+	title message.ID
+	kind  sizing.PlaceKind
+}{
+	{"every location", ""}, {"return grille with its filter", sizing.InGrille}, {"filter slot", sizing.InSlot}, {"deeper cabinet", sizing.InCabinet},
+}
 
-var placeKeys = map[string]sizing.PlaceKind{placeNames[1]: sizing.InGrille, placeNames[2]: sizing.InSlot, placeNames[3]: sizing.InCabinet}
+// placeWords name the location of a size in its row.
+var placeWords = map[sizing.PlaceKind]message.ID{sizing.InGrille: "grille", sizing.InSlot: "slot", sizing.InCabinet: "cabinet"}
 
 // New makes the screen; enter leads to another place.
 func New(m Model, enter func(place string)) *Screen {
 	s := &Screen{model: m, enter: enter}
-	s.place = widget.NewSelect(placeNames, func(string) { s.Refresh() })
-	s.place.Selected = placeNames[0]
-	s.meet = widget.NewCheck("only sizes that fit the limits", func(bool) { s.Refresh() })
-	s.add = widget.NewButton("Add to Compare", s.Add)
+	var titles []string
+	for _, p := range places {
+		titles = append(titles, lang.T(p.title))
+	}
+	s.place = widget.NewSelect(titles, func(string) { s.Refresh() })
+	s.place.Selected = titles[0]
+	s.meet = widget.NewCheck(lang.T("only sizes that fit the limits"), func(bool) { s.Refresh() })
+	s.add = widget.NewButton(lang.T("Add to Compare"), s.Add)
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.table = table.New()
@@ -58,7 +72,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s.table.OnActivated = func(int) { s.Add() }
 	s.ducts = table.NewFitted(5)
 	s.none = widget.NewLabel("")
-	limits := widget.NewButton("Openings and prices", func() { enter("limits") })
+	limits := widget.NewButton(lang.T("Openings and prices"), func() { enter("limits") })
 	widgets.FitSelect(s.place)
 	bar := widgets.NewFlow(bold("Nominal sizes for"), s.place, s.meet, limits, s.add)
 	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none, s.ducts.Object())
@@ -69,8 +83,8 @@ func New(m Model, enter func(place string)) *Screen {
 	return s
 }
 
-func bold(text string) *widget.Label {
-	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+func bold(text message.ID) *widget.Label {
+	return widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
 // Object is the screen.
@@ -84,8 +98,9 @@ func (s *Screen) Refresh() {
 	study, sys := s.model.Study(), s.model.Units()
 	s.shown = nil
 	if study != nil {
+		place := places[s.place.SelectedIndex()].kind
 		for _, size := range study.Sizes {
-			if (s.place.Selected == placeNames[0] || size.Place == placeKeys[s.place.Selected]) && (size.Meets || !s.meet.Checked) {
+			if (place == "" || size.Place == place) && (size.Meets || !s.meet.Checked) {
 				s.shown = append(s.shown, size)
 			}
 		}
@@ -99,20 +114,20 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	size := sizing.Size{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	s.table.SetColumns([]table.Column{
-		{Title: "Nominal size", Unit: "W x H x D"}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: "with it in"}, {Title: "Best", Unit: "trade-off"},
+		{Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: lang.T("with it in")}, {Title: "Best", Unit: lang.T("trade-off")},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
-		{Title: "Face vel.", Unit: unit(size.DesignFaceVelocity) + ", design"},
-		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: unit(size.FilterDrop) + ", clean"},
+		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
+		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: lang.T("{unit}, clean", "unit", unit(size.FilterDrop))},
 		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
 	})
 	rows := make([][]string, len(s.shown))
 	for i, z := range s.shown {
 		front := ""
 		if z.Front {
-			front = "yes"
+			front = table.YesNo(true)
 		}
 		rows[i] = []string{
-			label(z, sys), string(z.Place), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
+			label(z, sys), lang.T(placeWords[z.Place]), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
 			table.Number(z.DesignFaceVelocity, sys), table.Number(z.Airflow, sys), table.Number(z.FilterDrop, sys),
 			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), z.Filter,
 		}
@@ -128,11 +143,14 @@ func label(z sizing.Size, sys units.Locale) string {
 	return z.Label + ", " + stock.Size{Width: z.Width, Height: z.Height, Depth: z.Depth}.Millimetres()
 }
 
-func (s *Screen) fillDucts(study *sizing.Study, sys units.Locale) {
-	text := "No return is entered yet: see Returns."
+// bounds are the limits that a duct size may rest on.
+var bounds = map[string]message.ID{study.ByVelocity: "velocity", study.ByFriction: "friction"}
+
+func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
+	text := lang.T("No return is entered yet: see Returns.")
 	var ducts []sizing.DuctSize
-	if study != nil {
-		ducts = study.Ducts
+	if solved != nil {
+		ducts = solved.Ducts
 	}
 	if len(ducts) > 0 {
 		text = ""
@@ -148,28 +166,33 @@ func (s *Screen) fillDucts(study *sizing.Study, sys units.Locale) {
 		verdict := string(sizing.Good)
 		switch {
 		case d.Undersized:
-			verdict = string(sizing.Caution) + " too small"
+			verdict = string(sizing.Caution) + " " + lang.T("too small")
 		case d.Now == 0:
-			verdict = "not described"
+			verdict = lang.T("not described")
 		}
 		straight := "–"
 		if d.EquivalentLength > 0 {
 			straight = d.EquivalentLength.Show(sys)
 		}
+		bound := ""
+		if d.Round.Bound != "" {
+			bound = lang.T(bounds[d.Round.Bound])
+		}
 		rows[i] = []string{
-			d.Branch, verdict, table.Number(d.Airflow, sys), table.Nominal(d.Round.Diameter, sys), table.Known(d.Round.Drop, sys), d.Round.Bound,
+			d.Branch, verdict, table.Number(d.Airflow, sys), table.Nominal(d.Round.Diameter, sys), table.Known(d.Round.Drop, sys), bound,
 			table.Nominal(d.Flex.Diameter, sys), table.Known(d.Flex.Drop, sys),
 			table.Nominal(d.Rect.Width, sys) + " x " + table.Nominal(d.Rect.Height, sys), table.Known(d.Rect.Drop, sys),
 			table.Known(d.Now, sys), table.Known(d.NowFriction, sys), table.Known(d.NowDrop, sys), straight,
 		}
 	}
 	drop := unit(d.NowDrop)
+	within := lang.T("{unit} in it", "unit", drop)
 	s.ducts.Set([]table.Column{
-		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true}, {Title: "Set by"},
-		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: drop + " in it", Right: true},
-		{Title: "Rect.", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: drop + " in it", Right: true},
+		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true}, {Title: "Set by"},
+		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true},
+		{Title: "Rect.", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: within, Right: true},
 		{Title: "Vel. now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
-		{Title: "As straight", Unit: "duct", Right: true},
+		{Title: "As straight", Unit: lang.T("duct"), Right: true},
 	}, rows)
 }
 
@@ -184,7 +207,7 @@ func (s *Screen) chosen() *sizing.Size {
 func (s *Screen) verdict(z sizing.Size) string {
 	with, err := s.model.Study().With(z)
 	if err != nil {
-		return err.Error()
+		return message.Fault(s.model.Units(), err)
 	}
 	return string(with.Verdict)
 }
@@ -195,7 +218,7 @@ func (s *Screen) tellChosen() {
 	size := s.chosen()
 	if size == nil {
 		s.add.Disable()
-		s.why.SetText("Choose a size to see what it misses, and why the house with it in is judged so.")
+		s.why.SetText(lang.T("Choose a size to see what it misses, and why the house with it in is judged so."))
 		return
 	}
 	s.add.Enable()
@@ -212,6 +235,6 @@ func (s *Screen) Add() {
 		return
 	}
 	z := *size
-	s.model.Apply("Add "+z.Label+" to Compare", func(j *sizing.Job) { sizing.AddSize(j, z) })
+	s.model.Apply(lang.T("Add {size} to Compare", "size", z.Label), func(j *sizing.Job) { sizing.AddSize(j, z) })
 	s.enter("compare")
 }

@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
+	"returnbench/sizing/message"
 )
 
 // Shelf is what can be opened from an empty bench.
@@ -48,13 +50,14 @@ func (s *Screen) listShelves() {
 	}
 	s.recent = names
 	box := container.NewVBox()
-	group := func(title, none string, entries []Entry) {
-		box.Add(widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+	group := func(title, none message.ID, entries []Entry) {
+		box.Add(widget.NewLabelWithStyle(lang.T(title), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 		if len(entries) == 0 {
 			box.Add(small(none))
 		}
 		for _, e := range entries {
-			open := widgets.NewButton(e.Name, e.Open)
+			open := widgets.NewButton("", e.Open)
+			open.SetText(e.Name)
 			open.Alignment = widget.ButtonAlignLeading
 			note := widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)
 			note.Set(e.Note, theme.ColorNameForeground)
@@ -76,8 +79,8 @@ func (s *Screen) listShelves() {
 	s.shelves.Refresh()
 }
 
-func small(text string) *widget.Label {
-	l := widget.NewLabel(text)
+func small(text message.ID) *widget.Label {
+	l := widget.NewLabel(lang.T(text))
 	l.SizeName = theme.SizeNameCaptionText
 	l.Truncation = fyne.TextTruncateEllipsis
 	return l

@@ -4,8 +4,6 @@
 package start
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -13,10 +11,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/gui/notices"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -53,14 +53,14 @@ func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
 	s.rests.Wrapping = fyne.TextWrapWord
 	s.rests.SizeName = theme.SizeNameCaptionText
 	s.says = container.New(layout.NewCustomPaddedVBoxLayout(0))
-	s.title = widget.NewLabelWithStyle("Problems today", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.title = widget.NewLabelWithStyle(lang.T("Problems today"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.more = widgets.NewButton("All problems", func() { enter("findings") })
 	s.answer = table.NewFitted(3)
 	s.answer.OnSelected = func(int) { s.tellChosen() }
 	s.answer.OnActivated = func(int) { s.addChosen() }
-	s.add = widget.NewButton("Add to Compare", s.addChosen)
-	limits := widget.NewButton("Openings and prices", func() { enter("limits") })
-	title := widget.NewLabelWithStyle("Suggested sizes: the smallest that fit", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.add = widget.NewButton(lang.T("Add to Compare"), s.addChosen)
+	limits := widget.NewButton(lang.T("Openings and prices"), func() { enter("limits") })
+	title := widget.NewLabelWithStyle(lang.T("Suggested sizes: the smallest that fit"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	title.Truncation = fyne.TextTruncateEllipsis // wrapped, it asks for a line a word before it has its width, and the window grows
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
@@ -99,10 +99,10 @@ func (s *Screen) Refresh() {
 		return
 	}
 	s.places = []*sizing.Size{study.Answer.Grille, study.Answer.Slot, study.Answer.Cabinet}
-	names := []string{"Grille with filter", "Filter slot", "Deeper cabinet"}
+	names := []message.ID{"Grille with filter", "Filter slot", "Deeper cabinet"}
 	rows := make([][]string, len(names))
 	for i, size := range s.places {
-		rows[i] = s.row(names[i], size, sys)
+		rows[i] = s.row(lang.T(names[i]), size, sys)
 	}
 	s.answer.Set(columns(sys), rows)
 	s.tellChosen()
@@ -110,19 +110,8 @@ func (s *Screen) Refresh() {
 
 // restOn tells how much of the answer rests on what nobody typed.
 func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
-	text := "The capacity or the airflow is enough. All else is assumed until you enter it, and is marked as assumed."
+	text := restsOn(study).In(sys)
 	if study != nil {
-		text = fmt.Sprintf("%s at %s. Needed face: %s.", study.DesignAirflow.Show(sys), study.TargetFaceVelocity.Show(sys), study.NeededFace.Show(sys))
-		if n := len(study.Assumptions); n > 0 {
-			values := fmt.Sprintf("%d values are", n)
-			if n == 1 {
-				values = "1 value is"
-			}
-			text += fmt.Sprintf(" %s assumed: %.0f %% of today's external static comes from parts that nobody entered or measured. Problems lists them.", values, 100*study.AssumedShare)
-		}
-		if study.BlowerAssumed {
-			text += " The blower is assumed."
-		}
 		if nothing := study.Answer.In(sys); nothing != "" {
 			text += " " + nothing
 		}
@@ -130,6 +119,22 @@ func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
 	if s.rests.Text != text {
 		s.rests.SetText(text)
 	}
+}
+
+func restsOn(study *sizing.Study) message.Sentences {
+	if study == nil {
+		return message.Sentences{message.New("The capacity or the airflow is enough. All else is assumed until you enter it, and is marked as assumed.")}
+	}
+	out := message.Sentences{message.New("{airflow} at {velocity}. Needed face: {face}.",
+		"airflow", study.DesignAirflow, "velocity", study.TargetFaceVelocity, "face", study.NeededFace)}
+	if n := len(study.Assumptions); n > 0 {
+		out = append(out, message.New("{count} values are assumed: {share} % of today's external static comes from parts that nobody entered or measured. Problems lists them.",
+			"count", n, "share", message.Fixed(100*study.AssumedShare, 0)))
+	}
+	if study.BlowerAssumed {
+		out = append(out, message.New("The blower is assumed."))
+	}
+	return out
 }
 
 // tellToday lists the problems of today's house by name, worst first.
@@ -153,7 +158,7 @@ func (s *Screen) tellToday(study *sizing.Study) {
 		s.says.Add(container.NewBorder(nil, nil, container.NewCenter(widgets.NewSeverityIcon(f.Severity)), nil, wrapped(words)))
 	}
 	if len(listed) == 0 {
-		s.says.Add(wrapped("Today's house keeps every limit."))
+		s.says.Add(wrapped(lang.T("Today's house keeps every limit.")))
 	}
 	s.says.Refresh()
 }
@@ -167,10 +172,10 @@ func wrapped(text string) *widget.Label {
 func columns(sys units.Locale) []table.Column {
 	size := sizing.Size{}
 	return []table.Column{
-		{Title: "Place"}, {Title: "Nominal size", Unit: "W x H x D"}, {Title: "Fits"},
+		{Title: "Place"}, {Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Fits"},
 		{Title: "Face area", Unit: table.Unit(size.FaceArea, sys)},
-		{Title: "Face vel.", Unit: table.Unit(size.DesignFaceVelocity, sys) + ", design"},
-		{Title: "Filter drop", Unit: table.Unit(size.FilterDrop, sys) + ", clean"},
+		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", table.Unit(size.DesignFaceVelocity, sys))},
+		{Title: "Filter drop", Unit: lang.T("{unit}, clean", "unit", table.Unit(size.FilterDrop, sys))},
 		{Title: "Airflow", Unit: table.Unit(size.Airflow, sys)},
 		{Title: "Filter"},
 	}
@@ -178,7 +183,7 @@ func columns(sys units.Locale) []table.Column {
 
 func (s *Screen) row(place string, size *sizing.Size, sys units.Locale) []string {
 	if size == nil {
-		return []string{place, "none goes in", "–", "–", "–", "–", "–", "see Suggested sizes"}
+		return []string{place, lang.T("none goes in"), "–", "–", "–", "–", "–", lang.T("see Suggested sizes")}
 	}
 	return []string{
 		place, size.Label, table.YesNo(size.Meets), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
@@ -211,6 +216,6 @@ func (s *Screen) addChosen() {
 	if size == nil {
 		return
 	}
-	s.model.Apply("Add "+size.Label+" to Compare", func(j *sizing.Job) { sizing.AddSize(j, *size) })
+	s.model.Apply(lang.T("Add {size} to Compare", "size", size.Label), func(j *sizing.Job) { sizing.AddSize(j, *size) })
 	s.enter("compare")
 }

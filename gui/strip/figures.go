@@ -1,11 +1,9 @@
 package strip
 
 import (
-	"fmt"
-	"strings"
-
 	"returnbench/gui/table"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -24,64 +22,49 @@ const (
 	costTitle    = "Ten-year cost"
 )
 
-// short leaves out of a title what the unit tells anyway.
-func short(title string) string {
-	switch title {
-	case "External static":
-		return "Static"
-	case "Blower power":
-		return "Power"
-	}
-	return title
+// titles are the two titles of a figure that has a limit or a unit beside it: the
+// short one leaves out what the unit tells anyway.
+type titles struct {
+	long, short message.ID
+	of          any // the limit, or the unit
 }
 
 // Figures are the five numbers that decide, in the order in which they stand.
 // proposal may be nil, and so may the ranges.
 func Figures(study *sizing.Study, proposal *sizing.OptionResult, ranges []sizing.OptionRange, sys units.Locale) []Figure {
 	if study == nil {
-		empty := []string{"Airflow", "External static", "Blower power", changesTitle, costTitle}
+		empty := []message.ID{"Airflow", "External static", "Blower power", changesTitle, costTitle}
 		out := make([]Figure, len(empty))
-		for i, title := range empty {
+		for i, id := range empty {
+			title := message.Text(sys, id)
 			out[i] = Figure{Title: title, Short: title, Before: "–"}
 		}
 		return out
 	}
 	p := pair{study.Today(), proposal, ranges, sys}
 	return []Figure{
-		quantity(p, "Airflow", ", of "+study.DesignAirflow.Show(sys),
+		quantity(p, titles{"Airflow, of {limit}", "Airflow, of {limit}", study.DesignAirflow},
 			func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow },
 			func(r *sizing.OptionRange) sizing.Range[units.Flow] { return r.Airflow }),
-		quantity(p, "External static", ", of "+study.RatedExternalStatic.Show(sys),
+		quantity(p, titles{"External static, of {limit}", "Static, of {limit}", study.RatedExternalStatic},
 			func(o *sizing.OptionResult) units.Pressure { return o.Clean.ExternalStatic },
 			func(r *sizing.OptionRange) sizing.Range[units.Pressure] { return r.ExternalStatic }),
-		quantity(p, "Blower power", ", "+table.Unit(units.Power(0), sys),
+		quantity(p, titles{"Blower power, {limit}", "Power, {limit}", table.Unit(units.Power(0), sys)},
 			func(o *sizing.OptionResult) units.Power { return o.Clean.BlowerPower },
 			func(r *sizing.OptionRange) sizing.Range[units.Power] { return r.BlowerPower }),
-		p.figure(changesTitle, "", func(o *sizing.OptionResult) string { return fmt.Sprintf("%.1f", o.FiltersPerYear) }, nil),
-		p.figure(costTitle, "", func(o *sizing.OptionResult) string {
+		p.figure(titles{long: changesTitle, short: changesTitle}, func(o *sizing.OptionResult) string { return message.Fixed(o.FiltersPerYear, 1).Show(sys) }, nil),
+		p.figure(titles{long: costTitle, short: costTitle}, func(o *sizing.OptionResult) string {
 			if !o.TenYearKnown {
-				return notKnown
+				return message.Text(sys, notKnown)
 			}
-			return dollars(fmt.Sprintf("%.0f", o.TenYearCost.In(units.Dollar)))
+			return sys.Dollars(message.Fixed(o.TenYearCost.In(units.Dollar), 0).Show(sys))
 		}, func(o *sizing.OptionResult, r *sizing.OptionRange) string {
 			if !o.TenYearKnown || r.TenYearCost == (sizing.Range[units.Money]{}) {
 				return ""
 			}
-			return "±" + dollars(table.Spread(r.TenYearCost.Within(o.TenYearCost), sys))
+			return "±" + sys.Dollars(table.Spread(r.TenYearCost.Within(o.TenYearCost), sys))
 		}),
 	}
-}
-
-// dollars sets the thousands of a whole number apart.
-func dollars(digits string) string {
-	sign := ""
-	if rest, negative := strings.CutPrefix(digits, "-"); negative {
-		sign, digits = "-", rest
-	}
-	for at := len(digits) - 3; at > 0; at -= 3 {
-		digits = digits[:at] + "," + digits[at:]
-	}
-	return sign + "$" + digits
 }
 
 // pair is today beside the proposal.
@@ -101,8 +84,8 @@ func (p pair) rangeOf(o *sizing.OptionResult) *sizing.OptionRange {
 }
 
 // figure writes a number of both; spread may be nil.
-func (p pair) figure(title, of string, value func(*sizing.OptionResult) string, spread func(*sizing.OptionResult, *sizing.OptionRange) string) Figure {
-	f := Figure{Title: title + of, Short: short(title) + of, Before: value(p.today)}
+func (p pair) figure(title titles, value func(*sizing.OptionResult) string, spread func(*sizing.OptionResult, *sizing.OptionRange) string) Figure {
+	f := Figure{Title: message.Text(p.sys, title.long, "limit", title.of), Short: message.Text(p.sys, title.short, "limit", title.of), Before: value(p.today)}
 	spreads := func(o *sizing.OptionResult) string {
 		if r := p.rangeOf(o); r != nil && spread != nil {
 			return spread(o, r)
@@ -125,8 +108,8 @@ func (p pair) figure(title, of string, value func(*sizing.OptionResult) string, 
 func quantity[T interface {
 	~float64
 	units.Quantity
-}](p pair, title, limit string, of func(*sizing.OptionResult) T, spread func(*sizing.OptionRange) sizing.Range[T]) Figure {
-	return p.figure(title, limit,
+}](p pair, title titles, of func(*sizing.OptionResult) T, spread func(*sizing.OptionRange) sizing.Range[T]) Figure {
+	return p.figure(title,
 		func(o *sizing.OptionResult) string { return table.Number(of(o), p.sys) },
 		func(o *sizing.OptionResult, r *sizing.OptionRange) string {
 			return "±" + table.Spread(spread(r).Within(of(o)), p.sys)

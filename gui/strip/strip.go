@@ -8,8 +8,11 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // Content is all that the strip shows.
@@ -45,12 +48,17 @@ type Strip struct {
 }
 
 // usual are figures of ordinary width.
-var usual = []Figure{
-	{Title: "Airflow, of 0000 cfm", Short: "Airflow, of 0000 cfm", Before: "0000", After: "0000"},
-	{Title: "External static, of 0.000 in. w.c.", Short: "Static, of 0.000 in. w.c.", Before: "0.000", After: "0.000"},
-	{Title: "Blower power, W", Short: "Power, W", Before: "0000", After: "0000"},
-	{Title: changesTitle, Short: changesTitle, Before: "00.0", After: "00.0"},
-	{Title: costTitle, Short: costTitle, Before: "$00,000", After: notKnown},
+func usual(l units.Locale) []Figure {
+	figure := func(long, short message.ID, limit, before, after string) Figure {
+		return Figure{Title: message.Text(l, long, "limit", limit), Short: message.Text(l, short, "limit", limit), Before: before, After: after}
+	}
+	return []Figure{
+		figure("Airflow, of {limit}", "Airflow, of {limit}", "0000 cfm", "0000", "0000"),
+		figure("External static, of {limit}", "Static, of {limit}", "0.000 in. w.c.", "0.000", "0.000"),
+		figure("Blower power, {limit}", "Power, {limit}", "W", "0000", "0000"),
+		figure(changesTitle, changesTitle, "", "00.0", "00.0"),
+		figure(costTitle, costTitle, "", "$00,000", message.Text(l, notKnown)),
+	}
 }
 
 // New makes an empty strip.
@@ -63,14 +71,14 @@ func New() *Strip {
 			s.OnChosen(choice)
 		}
 	})
-	s.pick.PlaceHolder = "Choose an option"
+	s.pick.PlaceHolder = lang.T("Choose an option")
 	s.action = widgets.NewButton("", func() {
 		if s.OnAction != nil {
 			s.OnAction()
 		}
 	})
 	var objects []fyne.CanvasObject
-	for _, f := range usual {
+	for _, f := range usual(lang.Locale()) {
 		c := newCell(f)
 		s.cells = append(s.cells, c)
 		objects = append(objects, c)

@@ -29,11 +29,25 @@ func house(t testing.TB) *sizing.Study {
 	return study
 }
 
+// A reader of a decimal comma never sees a comma between thousands.
+func TestFiguresOfADecimalComma(t *testing.T) {
+	study := house(t)
+	o := study.Today()
+	o.FiltersPerYear, o.TenYearKnown, o.TenYearCost = 2.25, true, 15688*units.Dollar
+	for _, l := range []units.Locale{units.IP, {Comma: true}} {
+		got := Figures(study, nil, nil, l)
+		require.Equal(t, l.Mark("2.2"), got[3].Before)
+		require.Equal(t, map[bool]string{false: "$15,688", true: "$15.688"}[l.Comma], got[4].Before)
+		require.Equal(t, "External static, of "+study.RatedExternalStatic.Show(l), got[1].Title)
+		require.Equal(t, "Static, of "+study.RatedExternalStatic.Show(l), got[1].Short)
+	}
+}
+
 func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
 	study := house(t)
 	o := study.Option("coarse one")
 	got := Figures(study, o, nil, units.IP)
-	require.Len(t, got, len(usual))
+	require.Len(t, got, len(usual(units.IP)))
 	require.Equal(t, "Airflow, of 1200 cfm", got[0].Title)
 	require.Equal(t, o.Clean.Airflow.Kind().Number(o.Clean.Airflow.SI(), units.IP), got[0].After)
 	require.Equal(t, study.Today().Clean.ExternalStatic.Kind().Number(study.Today().Clean.ExternalStatic.SI(), units.IP), got[1].Before)
@@ -53,12 +67,6 @@ func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
 	}
 }
 
-func TestDollarsKeepTheirDigits(t *testing.T) {
-	for digits, want := range map[string]string{"0": "$0", "999": "$999", "1000": "$1,000", "15688": "$15,688", "-1210": "-$1,210", "1234567": "$1,234,567"} {
-		require.Equal(t, want, dollars(digits))
-	}
-}
-
 // The height follows from the width alone, whatever is said.
 func TestTheHeightFollowsFromTheWidthAlone(t *testing.T) {
 	study := house(t)
@@ -69,7 +77,7 @@ func TestTheHeightFollowsFromTheWidthAlone(t *testing.T) {
 	for _, width := range []float32{1024, 1366, 1920} {
 		w.Resize(fyne.NewSize(width, 400))
 		empty := s.Object().MinSize().Height
-		s.Set(Content{Figures: []Figure{usual[0], usual[1], usual[2], usual[3], {Title: costTitle, Short: costTitle, Before: notKnown, After: notKnown}}})
+		s.Set(Content{Figures: []Figure{usual(units.IP)[0], usual(units.IP)[1], usual(units.IP)[2], usual(units.IP)[3], {Title: costTitle, Short: costTitle, Before: notKnown, After: notKnown}}})
 		require.Equal(t, empty, s.Object().MinSize().Height, "costs that are not known take no other row")
 		rapid.Check(t, func(t *rapid.T) {
 			c := Content{
@@ -93,7 +101,7 @@ func TestNoTextOfTheStripIsCutOff(t *testing.T) {
 	study := house(t)
 	guitest.NoTextIsCutOff(t, map[string]func() fyne.CanvasObject{
 		"figure": func() fyne.CanvasObject {
-			c := newCell(usual[0])
+			c := newCell(usual(units.IP)[0])
 			c.ranged = true
 			c.set(Figures(study, study.Option("coarse one"), nil, units.IP)[0], false)
 			return c
@@ -102,7 +110,7 @@ func TestNoTextOfTheStripIsCutOff(t *testing.T) {
 }
 
 func TestOldNumbersAreDim(t *testing.T) {
-	c := newCell(usual[0])
+	c := newCell(usual(units.IP)[0])
 	c.set(Figure{Title: "Airflow", Before: "914", After: "1056"}, false)
 	bright := test.WidgetRenderer(c).(*cellRenderer).texts[partAfter].Color
 	require.Equal(t, look.Of(c.Theme(), look.Proposal), bright)

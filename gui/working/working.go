@@ -8,9 +8,11 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -41,11 +43,14 @@ func New(m Model) *Screen {
 	split := container.NewHSplit(s.table, widgets.NewVScroll(container.NewPadded(s.steps)))
 	split.SetOffset(0.5)
 	s.box = container.NewBorder(
-		widget.NewLabelWithStyle("The working behind each number", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
+		widget.NewLabelWithStyle(lang.T("The working behind each number"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
 		nil, nil, nil, split)
 	s.Refresh()
 	return s
 }
+
+// name is what a number is called.
+func name(w sizing.Working, sys units.Locale) string { return message.List{w.Name}.Show(sys) }
 
 // Object is the screen.
 func (s *Screen) Object() fyne.CanvasObject { return s.box }
@@ -62,9 +67,10 @@ func (s *Screen) Refresh() {
 			s.workings = append(study.Workings(), sizing.RangeWorkings(study, ranges)...)
 		}
 	}
+	sys := s.model.Units()
 	rows := make([][]string, len(s.workings))
 	for i, w := range s.workings {
-		rows[i] = []string{w.Name.In(s.model.Units()), w.Filter.Show(s.model.Units()), w.Result(s.model.Units())}
+		rows[i] = []string{name(w, sys), message.Text(sys, message.ID(w.Filter)), w.Result(sys)}
 	}
 	s.table.SetRows(rows)
 	if s.table.Selected() < 0 && len(rows) > 0 {
@@ -76,7 +82,7 @@ func (s *Screen) Refresh() {
 func (s *Screen) tell() {
 	s.steps.Objects = nil
 	if i := s.table.Selected(); i >= 0 && i < len(s.workings) {
-		s.add(s.workings[i].Name.In(s.model.Units()), func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
+		s.add(name(s.workings[i], s.model.Units()), func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
 		for _, line := range widgets.CalculationLines(s.workings[i], s.model.Units()) {
 			s.steps.Add(line)
 		}

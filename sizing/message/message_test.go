@@ -47,3 +47,9 @@ func TestErrors(t *testing.T) {
 	assert.Equal(t, err.Error(), message.Fault(spanish, err), "no Spanish entry: English")
 	assert.Equal(t, "x: plain", message.Fault(spanish, fmt.Errorf("x: %w", errors.New("plain"))))
 }
+
+func TestPseudo(t *testing.T) {
+	l := units.Locale{Language: message.Pseudo}
+	assert.Equal(t, "Ƀáćḱ Hall: íńńéŕ 3 {left}", message.Text(l, "Back {name}: {what} {n} {left}", "name", "Hall", "what", message.ID("inner"), "n", 3))
+	assert.Empty(t, message.Text(l, ""))
+}

@@ -1,0 +1,30 @@
+package message
+
+import "strings"
+
+// Pseudo is the language of a test: the English text with an accent on every letter.
+// A text of a window that holds plain letters, and is neither a name that a person
+// gave nor a unit, was not written from the catalog.
+const Pseudo = "x-pseudo"
+
+const (
+	letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+	accents = "áƀćďéƒǵĥíĵḱĺḿńóṕɋŕśţúṽŵẋýźÁɃĆĎÉƑǴĤÍĴḰĹḾŃÓṔɊŔŚŢÚṼŴẊÝŹ"
+)
+
+var accent = func() *strings.Replacer {
+	marked := []rune(accents)
+	var pairs []string
+	for i, r := range letters {
+		pairs = append(pairs, string(r), string(marked[i]))
+	}
+	return strings.NewReplacer(pairs...)
+}()
+
+// accented leaves the names of arguments as they are.
+func accented(p pieces) pieces {
+	for i := 0; i < len(p); i += 2 {
+		p[i] = accent.Replace(p[i])
+	}
+	return p
+}
