@@ -17,6 +17,7 @@ import (
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -198,7 +199,7 @@ func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
 }
 
 func (s *Screen) way(row *fyne.Container, label string, lead func()) {
-	b := widgets.NewButton(label, lead)
+	b := widgets.NewButton(message.ID(label), lead)
 	b.OnFocusGained(func() { s.bringIntoSight(b) })
 	if s.first == nil {
 		s.first = b

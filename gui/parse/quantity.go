@@ -15,8 +15,12 @@ import (
 // when a person types.
 const shownDigits = 7
 
-// numberText spells si as a number of a unit: exactly where that is short, else
-// in five figures.
+// NumberText spells si as a number of a unit, with the decimal mark of a locale:
+// exactly where that is short, else in five figures.
+func NumberText(l units.Locale, si float64, u *units.Unit) string {
+	return l.Mark(numberText(si, u))
+}
+
 func numberText(si float64, u *units.Unit) string {
 	text := u.Number(si)
 	if len(text) <= shownDigits {

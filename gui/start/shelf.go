@@ -10,6 +10,7 @@ import (
 
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
+	"returnbench/sizing/message"
 )
 
 // Shelf is what can be opened from an empty bench.
@@ -54,7 +55,7 @@ func (s *Screen) listShelves() {
 			box.Add(small(none))
 		}
 		for _, e := range entries {
-			open := widgets.NewButton(e.Name, e.Open)
+			open := widgets.NewButton(message.ID(e.Name), e.Open)
 			open.Alignment = widget.ButtonAlignLeading
 			note := widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)
 			note.Set(e.Note, theme.ColorNameForeground)

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -29,7 +30,7 @@ func CalculationLines(w sizing.Working, sys units.Locale) []fyne.CanvasObject {
 		add(numbers, func(*widget.Label) {})
 		add("= "+result, func(*widget.Label) {})
 		if step.Source != "" {
-			add("source: "+step.Source, func(l *widget.Label) {
+			add(message.Text(sys, "source: {source}", "source", step.Source), func(l *widget.Label) {
 				l.SizeName = theme.SizeNameCaptionText
 				l.Importance = widget.LowImportance
 			})
