@@ -19,6 +19,7 @@ import (
 	"returnbench/gui/widgets"
 	"returnbench/plots/report"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -120,7 +121,7 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		}
 		b.keepSettings()
 	})
-	tick := func(label string, set func(bool)) *widgets.Check {
+	tick := func(label message.ID, set func(bool)) *widgets.Check {
 		return widgets.NewCheck(label, func(on bool) {
 			if !v.quiet {
 				set(on)

@@ -1,15 +1,13 @@
 package airpath
 
 import (
-	"fmt"
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // gather brings the ports and the words up to the airway where there is room
@@ -52,20 +50,20 @@ func (p *plan) placePart(name string, b box) {
 }
 
 func (p *plan) paintTitle() {
-	state := ", filter clean"
+	name := message.New("{option}, filter clean", "option", p.a.option.Name)
 	switch {
 	case p.a.option.Kind == sizing.KindNoFilter:
-		state = ""
+		name = message.New("{option}", "option", p.a.option.Name)
 	case p.a.loaded:
-		state = ", filter at its change limit"
+		name = message.New("{option}, filter at its change limit", "option", p.a.option.Name)
 	}
-	figures := fmt.Sprintf("%s, external static %s of rated %s", p.c.Airflow.Show(p.a.sys), p.c.ExternalStatic.Show(p.a.sys), p.a.study.RatedExternalStatic.Show(p.a.sys))
+	figures := message.Text(p.a.sys, "{airflow}, external static {static} of rated {rated}", "airflow", p.c.Airflow, "static", p.c.ExternalStatic, "rated", p.a.study.RatedExternalStatic)
 	plain := lettering{align: fyne.TextAlignTrailing}
 	w := p.width(figures, plain)
 	p.text(figures, p.title.right()-w, p.title.y, w, plain)
 	bold := lettering{bold: true}
 	room := p.title.w - w - 12
-	p.text(p.fit(p.a.option.Name+state, room, bold), p.title.x, p.title.y, room, bold)
+	p.text(p.fit(name.In(p.a.sys), room, bold), p.title.x, p.title.y, room, bold)
 }
 
 // paintMain is the airway from the return plenum to the supply.
@@ -73,21 +71,27 @@ func (p *plan) paintMain() {
 	p.rect(p.duct, look.Air, look.AirEdge, 1.5)
 }
 
+// words are those under a part: its title, the title where there is less room, and
+// the lines under it.
+type words struct {
+	title, narrow string
+	lines         []string
+}
+
 // legendOf writes the words under a part: its name, its drop, its share and,
 // where it takes more than is usual, a mark and the word.
-func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
-	y := p.legend.y
-	for i, t := range lines {
-		l := lettering{align: fyne.TextAlignCenter, bold: i == 0}
-		if i == 0 {
-			l.bold = p.width(t, l) <= column.w-4 // the weight goes before a letter does
-			if p.width(t, l) > column.w-4 {
-				t = strings.Replace(t, ", measured", ", gauge", 1)
-			}
-			t = p.fit(t, column.w-4, l)
-		}
-		p.text(t, column.x+2, y, column.w-4, l)
+func (p *plan) legendOf(column box, w words, over sizing.PartDrop) {
+	y, room := p.legend.y, column.w-4
+	l := lettering{align: fyne.TextAlignCenter, bold: true}
+	l.bold = p.width(w.title, l) <= room // the weight goes before a letter does
+	title := w.title
+	if w.narrow != "" && p.width(title, l) > room {
+		title = w.narrow
+	}
+	p.text(p.fit(title, room, l), column.x+2, y, room, l)
+	for _, line := range w.lines {
 		y += p.line
+		p.text(line, column.x+2, y, room, lettering{align: fyne.TextAlignCenter})
 	}
 	if costly(over) {
 		l := lettering{bold: true, colour: theme.ColorNameWarning}
@@ -97,7 +101,7 @@ func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 		p.severityIcon(sizing.Caution, x, y, side)
 		p.text(word, x+side+3, y, w-side-3, l)
 		l.align, l.bold = fyne.TextAlignCenter, false
-		p.text("over "+over.Budget.Show(p.a.sys), column.x+2, y+p.line, column.w-4, l)
+		p.text(message.Text(p.a.sys, "over {limit}", "limit", over.Budget), column.x+2, y+p.line, column.w-4, l)
 	}
 }
 
@@ -105,15 +109,18 @@ func (p *plan) legendOf(column box, lines []string, over sizing.PartDrop) {
 // equipment takes none of the rated static.
 func costly(d sizing.PartDrop) bool { return d.Over && !d.Internal }
 
-// partLines are the words of a part of the Study.
-func (p *plan) partLines(title string, d sizing.PartDrop) []string {
+// partWords are the words of a part of the Study.
+func (p *plan) partWords(part message.ID, d sizing.PartDrop) words {
+	w := words{title: message.Text(p.a.sys, part)}
 	switch d.Basis {
 	case "assumed":
-		title += ", assumed"
+		w.title = message.Text(p.a.sys, "{part}, assumed", "part", part)
 	case "gauge":
-		title += ", measured"
+		w.title = message.Text(p.a.sys, "{part}, measured", "part", part)
+		w.narrow = message.Text(p.a.sys, "{part}, gauge", "part", part)
 	}
-	return []string{title, d.Drop.Show(p.a.sys), fmt.Sprintf("%.0f %% of rated", 100*d.Share)}
+	w.lines = []string{d.Drop.Show(p.a.sys), message.Text(p.a.sys, "{share} % of rated", "share", message.Fixed(100*d.Share, 0))}
+	return w
 }
 
 // edgeOf is the outline of a part: wider and in the caution colour where it
@@ -133,21 +140,21 @@ func (p *plan) paintFilter() {
 	b := box{p.filter.x + 2, p.duct.y - 5, p.filter.w - 4, p.duct.h + 10}
 	d, ok := p.a.drop(sizing.PartFilter)
 	if !ok {
-		p.legendOf(p.filter, []string{"no filter"}, sizing.PartDrop{})
+		p.legendOf(p.filter, words{title: message.Text(p.a.sys, "no filter")}, sizing.PartDrop{})
 		return
 	}
-	title := "filter"
+	var part message.ID = "filter"
 	if p.a.atGrilles() {
-		title = "filters at grilles"
+		part = "filters at grilles"
 	}
-	lines := p.partLines(title, d)
+	w := p.partWords(part, d)
 	if entry, ok := p.a.drop(sizing.PartSlotEntry); ok {
-		lines[2] = fmt.Sprintf("%.0f %% and entry %s", 100*d.Share, entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
+		w.lines[1] = message.Text(p.a.sys, "{share} % and entry {drop}", "share", message.Fixed(100*d.Share, 0), "drop", entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
 	}
 	if !p.a.atGrilles() {
 		p.pleats(box{b.midX() - b.w*0.2, b.y, b.w * 0.4, b.h}, costly(d))
 	}
-	p.legendOf(p.filter, lines, d)
+	p.legendOf(p.filter, w, d)
 	p.placePart(PartFilter, column(p.air, p.legend, p.filter))
 }
 
@@ -182,21 +189,21 @@ func (p *plan) paintBlower() {
 	for _, v := range [][2]float32{{1, 0}, {0.71, 0.71}, {0, 1}, {-0.71, 0.71}, {-1, 0}, {-0.71, -0.71}, {0, -1}, {0.71, -0.71}} {
 		p.line2(x+v[0]*radius*0.5, y+v[1]*radius*0.5, x+(v[0]*0.9+v[1]*0.25)*radius, y+(v[1]*0.9-v[0]*0.25)*radius, look.AirEdge)
 	}
-	title := "blower"
+	title := message.New("blower")
 	if p.a.study.BlowerAssumed {
-		title += ", assumed"
+		title = message.New("{part}, assumed", "part", title)
 	}
-	lines := []string{title, p.c.Airflow.Show(p.a.sys), p.c.BlowerPower.Show(p.a.sys)}
+	lines := []string{p.c.Airflow.Show(p.a.sys), p.c.BlowerPower.Show(p.a.sys)}
 	if d, ok := p.a.drop(sizing.PartInTable); ok {
-		lines = append(lines, "in table "+d.Drop.Show(p.a.sys))
+		lines = append(lines, message.Text(p.a.sys, "in table {drop}", "drop", d.Drop))
 	}
 	if !p.c.Inside {
-		lines = lines[:3]
+		lines = lines[:2]
 	}
-	p.legendOf(b, lines, sizing.PartDrop{})
+	p.legendOf(b, words{title: title.In(p.a.sys), lines: lines}, sizing.PartDrop{})
 	if !p.c.Inside {
 		l := lettering{bold: true, colour: theme.ColorNameError}
-		words := "STOP, off table"
+		words := message.Text(p.a.sys, "STOP, off table")
 		w := p.width(words, l) + p.line + 3
 		p.severityIcon(sizing.Stop, b.midX()-w/2, p.legend.y+3*p.line, p.line)
 		p.text(words, b.midX()-w/2+p.line+3, p.legend.y+3*p.line, w-p.line-3, l)
@@ -208,13 +215,12 @@ func (p *plan) paintCoil() {
 	b := p.coil
 	d, ok := p.a.drop(sizing.PartCoil)
 	if !ok {
-		p.legendOf(b, []string{"no coil outside", "the equipment"}, sizing.PartDrop{})
+		p.legendOf(b, words{title: message.Text(p.a.sys, "no coil outside"), lines: []string{message.Text(p.a.sys, "the equipment")}}, sizing.PartDrop{})
 		return
 	}
-	title := "coil"
-	lines := p.partLines(title, d)
+	w := p.partWords("coil", d)
 	if d.Internal {
-		lines[2] = "inside the equipment"
+		w.lines[1] = message.Text(p.a.sys, "inside the equipment")
 	}
 	edge, width := edgeOf(costly(d))
 	h := p.duct
@@ -230,14 +236,14 @@ func (p *plan) paintCoil() {
 	if costly(d) {
 		p.rect(box{left - 8, h.y - 4, right - left + 16, h.h + 8}, "", edge, width)
 	}
-	p.legendOf(b, lines, d)
+	p.legendOf(b, w, d)
 	p.placePart(PartCoil, column(p.air, p.legend, b))
 }
 
 func (p *plan) paintSupply() {
 	b := p.supply
 	d, _ := p.a.drop(sizing.PartSupply)
-	lines := p.partLines("supply", d)
+	w := p.partWords("supply", d)
 	edge, width := edgeOf(costly(d))
 	x := b.right() - 8
 	for _, at := range []float32{0.2, 0.5, 0.8} {
@@ -248,7 +254,7 @@ func (p *plan) paintSupply() {
 	if costly(d) {
 		p.rect(box{b.x + b.w*0.25, p.duct.y - 4, b.w*0.75 - 1, p.duct.h + 8}, "", edge, width)
 	}
-	p.legendOf(b, lines, d)
+	p.legendOf(b, w, d)
 	p.placePart(PartSupply, column(p.air, p.legend, b))
 }
 

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 )
 
@@ -75,7 +76,7 @@ func (r *renderer) draw(size fyne.Size) {
 		p.lay(size)
 		p.paint()
 	} else if size.Width > 0 {
-		p.text("Nothing to draw yet.", 8, 8, size.Width-16, lettering{colour: theme.ColorNamePlaceHolder})
+		p.text(lang.T("Nothing to draw yet."), 8, 8, size.Width-16, lettering{colour: theme.ColorNamePlaceHolder})
 	}
 	for _, name := range a.order {
 		seen[name] = true

@@ -10,6 +10,7 @@ import (
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -44,7 +45,7 @@ func (p *plan) rows() []box {
 func (p *plan) paintBranches() {
 	d, ok := p.a.drop(sizing.PartReturn)
 	if ok {
-		p.legendOf(p.branch, p.partLines("return", d), d)
+		p.legendOf(p.branch, p.partWords("return", d), d)
 	}
 	edge, width := edgeOf(costly(d))
 	if len(p.c.Branches) > 0 {
@@ -58,7 +59,7 @@ func (p *plan) paintBranches() {
 		row := box{p.branch.x, p.duct.y, p.duct.x - p.branch.x, p.duct.h}
 		p.rect(row, look.Air, edge, width)
 		p.rect(box{p.duct.x - width - 2, row.y + width, 2*width + 4, row.h - 2*width}, look.Air, "", 0)
-		p.text(p.fit("return, not described", row.w-16, lettering{}), row.x+8, row.midY()-p.line/2, row.w-16, lettering{})
+		p.text(p.fit(message.Text(p.a.sys, "return, not described"), row.w-16, lettering{}), row.x+8, row.midY()-p.line/2, row.w-16, lettering{})
 	}
 	legend := box{p.branch.x, p.legend.y, p.branch.w, p.legend.h}
 	p.placePart(PartReturn, legend)
@@ -99,22 +100,22 @@ func (p *plan) branchWords(b sizing.BranchFlow, room box) {
 	sys := p.a.sys
 	name := b.Name
 	if name == "" {
-		name = "return"
+		name = message.Text(sys, "return")
 	}
 	drops := []struct {
-		part sizing.PartName
-		drop units.Pressure
-	}{{sizing.PartGrille, b.GrilleDrop}, {sizing.PartFilter, b.FilterDrop}, {sizing.PartDuct, b.DuctDrop}}
+		words message.ID
+		drop  units.Pressure
+	}{{"grille {drop}", b.GrilleDrop}, {"filter {drop}", b.FilterDrop}, {"duct {drop}", b.DuctDrop}}
 	var lines []string
 	for _, d := range drops {
 		if d.drop > 0 {
-			lines = append(lines, string(d.part)+" "+d.drop.Show(sys))
+			lines = append(lines, message.Text(sys, d.words, "drop", d.drop))
 		}
 	}
 	fits := int((room.h - 2) / p.line)
 	switch {
 	case fits >= 2 && len(lines)+1 > fits:
-		lines = []string{b.Drop.Show(sys) + " in all"}
+		lines = []string{message.Text(sys, "{drop} in all", "drop", b.Drop)}
 	case fits < 2:
 		lines = nil
 	}

@@ -1,7 +1,6 @@
 package blowertable
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -13,10 +12,12 @@ import (
 
 	"returnbench/gui/blowertable/paste"
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/gui/parse"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -31,7 +32,7 @@ type Options struct {
 	// nil: none is looked for.
 	SetTaps func(taps []blower.Tap, left []string)
 	// Mark is the decimal mark of what is pasted, kept for as long as the form is;
-	// nil: as it looks.
+	// nil: the usual one of the locale.
 	Mark *paste.Mark
 }
 
@@ -98,12 +99,17 @@ func New(opts Options) *Grid {
 	remove := widgets.NewButton("Remove row", func() { g.RemoveRow(g.row) })
 	words := container.NewBorder(nil, nil, container.NewVBox(g.mark), nil, g.below)
 	if g.opts.Mark == nil {
-		g.opts.Mark = new(paste.Mark)
+		mark := paste.UsualMark(opts.Unit())
+		g.opts.Mark = &mark
 	}
-	g.decimal = widgets.NewSelect(paste.MarkWords, nil)
+	marks := make([]string, len(paste.MarkWords))
+	for i, words := range paste.MarkWords {
+		marks[i] = lang.T(words)
+	}
+	g.decimal = widgets.NewSelect(marks, nil)
 	g.decimal.SetSelectedIndex(int(*g.opts.Mark))
 	g.decimal.OnChanged = func(string) { *g.opts.Mark = paste.Mark(g.decimal.SelectedIndex()) }
-	label := widget.NewLabel("Decimal mark of a paste")
+	label := widget.NewLabel(lang.T("Decimal mark of a paste"))
 	label.SizeName = theme.SizeNameCaptionText
 	g.box = container.NewVBox(g.grid, words, container.New(layout.NewHBoxLayout(), g.add, remove), container.NewBorder(nil, nil, label, nil, g.decimal))
 	g.reload()
@@ -181,7 +187,7 @@ func (g *Grid) Retype(text, fault string) {
 }
 
 func (g *Grid) readCell(c int, text string) (si float64, fault string) {
-	return parse.Quantity(paste.Kinds[c], text, paste.Kinds[c].Usual(g.sys), true, false)
+	return parse.Quantity(g.sys, paste.Kinds[c], text, paste.Kinds[c].Usual(g.sys), true, false)
 }
 
 // value reads a cell of a row.
@@ -194,7 +200,7 @@ func (g *Grid) value(r *gridRow, c int) (si float64, fault string) {
 
 // write shows a value in a cell, rounded to sense; the value itself stays whole.
 func (g *Grid) write(r *gridRow, c int, si float64) {
-	text := parse.ShownText(paste.Kinds[c], si, paste.Kinds[c].Usual(g.sys))
+	text := parse.ShownText(g.sys, paste.Kinds[c], si, paste.Kinds[c].Usual(g.sys))
 	r.exact[c] = exactValue{text, si}
 	if r.cells[c].Text != text {
 		r.cells[c].SetText(text)
@@ -202,7 +208,8 @@ func (g *Grid) write(r *gridRow, c int, si float64) {
 }
 
 // text is all cells, as a spreadsheet would have them; what can be read has its
-// unit, so that it means the same when other units are in use.
+// unit and a decimal point, so that it means the same when other units or another
+// decimal mark are in use.
 func (g *Grid) text() string {
 	lines := make([]string, len(g.rows))
 	for i, r := range g.rows {
@@ -211,7 +218,7 @@ func (g *Grid) text() string {
 			cells[c] = e.Text
 			if si, fault := g.value(r, c); fault == "" && e.Text != "" {
 				u := paste.Kinds[c].Usual(g.sys)
-				cells[c] = u.Number(si) + " " + u.Name
+				cells[c] = parse.Everywhere(u.Number(si)) + " " + u.Name
 			}
 		}
 		lines[i] = strings.Join(cells, "\t")
@@ -230,7 +237,7 @@ func (g *Grid) report() {
 			}
 			left = left || i != g.row
 			if fault == "" {
-				fault = cellWords(i, c, r.faults[c])
+				fault = g.cellWords(i, c, r.faults[c])
 			}
 		}
 	}
@@ -247,8 +254,8 @@ func (g *Grid) report() {
 	}
 }
 
-func cellWords(row, column int, fault string) string {
-	return fmt.Sprintf("Row %d, %s: %s", row+1, strings.ToLower(paste.Titles[column]), fault)
+func (g *Grid) cellWords(row, column int, fault string) string {
+	return message.Text(g.sys, "Row {row}, {column}: {fault}", "row", row+1, "column", strings.ToLower(lang.T(paste.Titles[column])), "fault", fault)
 }
 
 func (g *Grid) reload() {
@@ -328,7 +335,7 @@ func (g *Grid) read() (points []blower.Point, ok bool) {
 		for c, e := range r.cells {
 			si[c], r.faults[c] = g.value(r, c)
 			if strings.TrimSpace(e.Text) == "" && c <= paste.Airflow {
-				r.faults[c] = "missing; want " + paste.Kinds[c].Wanted()
+				r.faults[c] = message.Text(g.sys, "missing; want {wanted}", "wanted", paste.Kinds[c].Wanted())
 			}
 			ok = ok && r.faults[c] == ""
 		}
@@ -356,7 +363,7 @@ func (g *Grid) changed() {
 // retell shows headings, edges and the words under the grid.
 func (g *Grid) retell() {
 	for c, h := range g.head {
-		h.SetText(paste.Titles[c] + "\n" + paste.Kinds[c].Usual(g.sys).Name)
+		h.SetText(lang.T(paste.Titles[c]) + "\n" + paste.Kinds[c].Usual(g.sys).Name)
 	}
 	var lines []string
 	engine := map[[2]int]string{}
@@ -371,7 +378,7 @@ func (g *Grid) retell() {
 			}
 			e.SetFaulty(fault != "")
 			if fault != "" {
-				lines = append(lines, cellWords(i, c, fault))
+				lines = append(lines, g.cellWords(i, c, fault))
 			}
 		}
 	}

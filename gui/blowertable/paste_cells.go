@@ -1,11 +1,12 @@
 package blowertable
 
 import (
-	"fmt"
 	"strings"
 
 	"returnbench/gui/blowertable/paste"
+	"returnbench/gui/parse"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/message"
 )
 
 // paste fills cells to the right and down from one cell; a whole table pasted at
@@ -33,16 +34,11 @@ func (g *Grid) paste(row, column int, text string) bool {
 	}
 	left := g.fill(p, row, column)
 	g.silent = false
-	g.remark, g.refused = fmt.Sprintf("Pasted %d rows.", len(p.Rows)), false
-	if len(p.Rows) == 1 {
-		g.remark = "Pasted 1 row."
+	remark := message.Sentences{message.New("Pasted {count} rows.", "count", len(p.Rows))}
+	if len(left) > 0 {
+		remark = append(remark, message.New("{count} columns have no place here and were left out: {names}.", "count", len(left), "names", strings.Join(left, ", ")))
 	}
-	switch {
-	case len(left) == 1:
-		g.remark += " 1 column has no place here and was left out: " + left[0] + "."
-	case len(left) > 1:
-		g.remark += fmt.Sprintf(" %d columns have no place here and were left out: %s.", len(left), strings.Join(left, ", "))
-	}
+	g.remark, g.refused = remark.In(g.sys), false
 	g.changed()
 	return true
 }
@@ -67,7 +63,7 @@ func (g *Grid) fill(p *paste.Table, row, column int) (left []string) {
 			to = order[j]
 		}
 		if to == paste.NoColumn || to >= paste.Columns {
-			name := fmt.Sprintf("column %d", j+1)
+			name := message.Text(g.sys, "column {number}", "number", j+1)
 			if j < len(p.Head) && p.Head[j] != "" {
 				name = p.Head[j]
 			}
@@ -81,7 +77,7 @@ func (g *Grid) fill(p *paste.Table, row, column int) (left []string) {
 		for i := range p.Rows {
 			if j < len(p.Rows[i]) {
 				g.rows[row+i].exact[to] = exactValue{}
-				g.rows[row+i].cells[to].SetText(paste.WithUnit(p.Cell(i, j), unit))
+				g.rows[row+i].cells[to].SetText(parse.Marked(g.sys, paste.WithUnit(p.Cell(i, j), unit)))
 			}
 		}
 	}
@@ -96,7 +92,7 @@ func (g *Grid) pasteAcross(p *paste.Table) bool {
 	case len(taps) == 0:
 		return false
 	case len(taps) > 1 && g.opts.SetTaps == nil:
-		g.remark, g.refused = "The table has more than one tap. Nothing was pasted.", true
+		g.remark, g.refused = message.Text(g.sys, "The table has more than one tap. Nothing was pasted."), true
 		g.retell()
 		return true
 	case len(taps) > 1 || taps[0].Name != "" && g.opts.SetTaps != nil:
@@ -111,7 +107,7 @@ func (g *Grid) pasteAcross(p *paste.Table) bool {
 		g.writeRow(g.rows[i], &points[i])
 	}
 	g.silent = false
-	g.remark, g.refused = strings.Join(append([]string{fmt.Sprintf("Pasted %d rows, with the statics across the top.", len(points))}, left...), " "), false
+	g.remark, g.refused = strings.Join(append([]string{message.Text(g.sys, "Pasted {count} rows, with the statics across the top.", "count", len(points))}, left...), " "), false
 	g.changed()
 	return true
 }

@@ -10,10 +10,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/plots"
-	"returnbench/sizing/units"
 )
 
 // Chart shows a chart, sharp at any scale of the screen, with a read-out: under
@@ -76,7 +76,7 @@ func New() *Chart {
 }
 
 // SetLook says how the plot is dressed, and so in which units the read-out
-// speaks. Without it the chart takes its ground from the theme and speaks IP.
+// speaks. Without it the chart takes its ground from the theme and speaks inch-pound.
 func (c *Chart) SetLook(dress func() plots.Look) {
 	c.dress = dress
 	c.Refresh()
@@ -86,7 +86,7 @@ func (c *Chart) look() plots.Look {
 	if c.dress != nil {
 		return c.dress()
 	}
-	l := plots.Light(units.IP)
+	l := plots.Light(lang.Locale())
 	l.Background = look.Of(c.Theme(), theme.ColorNameBackground)
 	return l
 }

@@ -10,22 +10,25 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
+	"returnbench/sizing/message"
 )
 
-// ChoiceItem is one value of a Choice and how it is called.
+// ChoiceItem is one value of a Choice and how it is called, already written: it may
+// be a name that a person gave.
 type ChoiceItem struct{ Value, Label string }
 
 // ChoiceOptions describe a Choice field.
 type ChoiceOptions struct {
-	Label string
+	Label message.ID
 	Items []ChoiceItem
 	Get   func() string // empty is left open
 	Set   func(string)
-	Hint  string
+	Hint  message.ID
 	// Open is what "left open" is called in the list; empty: it cannot be
 	// chosen.
-	Open string
+	Open message.ID
 }
 
 // Choice is a field for one of a few named values.
@@ -43,8 +46,8 @@ func NewChoice(opts ChoiceOptions) *Choice {
 	c := &Choice{opts: opts}
 	c.list = newChoiceList(c.chosen)
 	c.wide, c.full = true, true
-	c.hint = opts.Hint
-	c.build(opts.Label, "", c.list)
+	c.hint = lang.T(opts.Hint)
+	c.build(lang.T(opts.Label), "", c.list)
 	c.SetItems(opts.Items)
 	return c
 }
@@ -53,7 +56,7 @@ func NewChoice(opts ChoiceOptions) *Choice {
 func (c *Choice) SetItems(items []ChoiceItem) {
 	c.items = items
 	if c.opts.Open != "" {
-		c.items = append([]ChoiceItem{{"", c.opts.Open}}, items...)
+		c.items = append([]ChoiceItem{{"", lang.T(c.opts.Open)}}, items...)
 	}
 	labels := make([]string, len(c.items))
 	for i, it := range c.items {
@@ -117,11 +120,11 @@ func (c *Choice) SetAssumed(text string) {
 func (c *Choice) retell() {
 	note := ""
 	if c.opts.Get() == "" && c.assumed != "" {
-		note = assumedWord
+		note = lang.T(assumedWord)
 	}
 	place := c.placeholder()
 	if place == "" {
-		place = "choose"
+		place = lang.T("choose")
 	}
 	if c.list.PlaceHolder != place {
 		c.list.PlaceHolder = place
@@ -146,7 +149,7 @@ var _ fyne.Focusable = (*choiceList)(nil)
 func newChoiceList(changed func(string)) *choiceList {
 	l := &choiceList{edge: canvas.NewRectangle(color.Transparent)}
 	l.OnChanged = changed
-	l.PlaceHolder = "choose"
+	l.PlaceHolder = lang.T("choose")
 	l.ExtendBaseWidget(l)
 	return l
 }

@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // Field is one labelled input of a form.
@@ -36,7 +38,7 @@ const (
 )
 
 // assumedWord stands beside every value that nobody typed.
-const assumedWord = "assumed"
+const assumedWord message.ID = "assumed"
 
 // row is the shared shape of a field: label, editor, unit and a note in fixed
 // columns, and under them a line of words that takes no room while empty.
@@ -126,8 +128,8 @@ func (r *row) tell(note, fault string) {
 // and does not fit the entry.
 func (r *row) underline(note string) string {
 	switch {
-	case note == assumedWord && r.assumed != "" && !r.fits(r.assumed):
-		return assumedWord + ": " + r.assumed
+	case note != "" && r.assumed != "" && !r.fits(r.assumed):
+		return lang.T("assumed: {value}", "value", r.assumed)
 	case r.narrow && note != "":
 		return note
 	case r.hint != "" && !r.fits(r.hint):

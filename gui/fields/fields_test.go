@@ -214,11 +214,11 @@ func TestNumberTextReadsBack(t *testing.T) {
 	kinds := []*units.Kind{units.Flow(0).Kind(), units.Pressure(0).Kind(), units.Length(0).Kind(), units.Speed(0).Kind(), units.Money(0).Kind()}
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.SampledFrom(kinds).Draw(t, "kind")
-		sys := rapid.SampledFrom([]units.Locale{units.IP, units.SI}).Draw(t, "system")
+		sys := rapid.SampledFrom([]units.Locale{units.IP, units.SI, {Comma: true}, {System: units.Metric, Comma: true}}).Draw(t, "system")
 		number := rapid.Float64Range(1e-3, 1e5).Draw(t, "number")
 		si := number * k.Usual(sys).Scale
-		text := parse.NumberText(si, k.Usual(sys))
-		back, fault := parse.Quantity(k, text, k.Usual(sys), false, false)
+		text := parse.NumberText(sys, si, k.Usual(sys))
+		back, fault := parse.Quantity(sys, k, text, k.Usual(sys), false, false)
 		if fault != "" {
 			t.Fatalf("%q: %s", text, fault)
 		}
@@ -237,7 +237,7 @@ func FuzzReadQuantity(f *testing.F) {
 	}
 	k := units.Flow(0).Kind()
 	f.Fuzz(func(t *testing.T, text string) {
-		si, fault := parse.Quantity(k, text, k.Usual(units.IP), false, false)
+		si, fault := parse.Quantity(units.IP, k, text, k.Usual(units.IP), false, false)
 		if fault == "" && strings.TrimSpace(text) != "" && !(si > 0) {
 			t.Fatalf("%q passed as %g", text, si)
 		}
@@ -414,7 +414,7 @@ func TestSizeTextReadsBack(t *testing.T) {
 			unit = units.Inch / 8
 		}
 		w, h, d := units.Length(side.Draw(t, "w"))*unit, units.Length(side.Draw(t, "h"))*unit, units.Length(side.Draw(t, "d"))*unit
-		w2, h2, d2, fault := parse.Size(parse.SizeText(w, h, d), false)
+		w2, h2, d2, fault := parse.Size(units.IP, parse.SizeText(units.IP, w, h, d), false)
 		if fault != "" {
 			t.Fatal(fault)
 		}
@@ -431,7 +431,7 @@ func FuzzReadSize(f *testing.F) {
 		f.Add(s, false)
 	}
 	f.Fuzz(func(t *testing.T, text string, noDepth bool) {
-		w, h, d, fault := parse.Size(text, noDepth)
+		w, h, d, fault := parse.Size(units.IP, text, noDepth)
 		if fault != "" || strings.TrimSpace(text) == "" {
 			return
 		}

@@ -1,25 +1,27 @@
 package fields
 
 import (
-	"fmt"
-	"returnbench/gui/widgets"
 	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+
+	"returnbench/gui/lang"
+	"returnbench/gui/widgets"
+	"returnbench/sizing/message"
 )
 
 // IntegerOptions describe a Whole field.
 type IntegerOptions struct {
-	Label    string
+	Label    message.ID
 	Get      func() int // zero is left open
 	Set      func(int)
-	Min, Max int    // Max left at zero: no upper end
-	Start    int    // from where a step begins while the value is open
-	Unit     string // "pleats"
-	Hint     string
+	Min, Max int        // Max left at zero: no upper end
+	Start    int        // from where a step begins while the value is open
+	Unit     message.ID // "pleats"
+	Hint     message.ID
 
 	AllowZero bool // zero is a value
 }
@@ -36,7 +38,7 @@ type Integer struct {
 func NewInteger(opts IntegerOptions) *Integer {
 	w := &Integer{opts: opts}
 	w.entry = NewEntry()
-	w.hint = opts.Hint
+	w.hint = lang.T(opts.Hint)
 	w.state = func() string { return strconv.Itoa(opts.Get()) }
 	w.show = func() string {
 		if v := opts.Get(); v != 0 || opts.AllowZero {
@@ -45,7 +47,7 @@ func NewInteger(opts IntegerOptions) *Integer {
 		return ""
 	}
 	w.take = w.readText
-	w.unitNow = func() string { return opts.Unit }
+	w.unitNow = func() string { return lang.T(opts.Unit) }
 	w.down = widgets.NewSmallButton("–", func() { w.step(-1) })
 	w.up = widgets.NewSmallButton("+", func() { w.step(1) })
 	w.entry.OnStep = w.step
@@ -69,34 +71,35 @@ func (w *Integer) parse(text string) (v int, fault string) {
 		return 0, ""
 	}
 	v, err := strconv.Atoi(t)
+	least, most := w.least(), w.opts.Max
 	if err != nil {
-		return 0, "no whole number; " + w.wanted()
+		if most == 0 {
+			return 0, lang.T("no whole number; want a whole number of {least} or more", "least", least)
+		}
+		return 0, lang.T("no whole number; want a whole number from {least} to {most}", "least", least, "most", most)
 	}
 	open := v == 0 && !w.opts.AllowZero
-	if open || v < w.opts.Min || (w.opts.Max != 0 && v > w.opts.Max) {
-		return 0, t + " is out of range; " + w.wanted()
+	if open || v < w.opts.Min || (most != 0 && v > most) {
+		if most == 0 {
+			return 0, lang.T("{number} is out of range; want a whole number of {least} or more", "number", t, "least", least)
+		}
+		return 0, lang.T("{number} is out of range; want a whole number from {least} to {most}", "number", t, "least", least, "most", most)
 	}
 	return v, ""
 }
 
-func (w *Integer) wanted() string {
-	least := w.opts.Min
-	if least == 0 && !w.opts.AllowZero {
-		least = 1
+// least is the least number that may be typed.
+func (w *Integer) least() int {
+	if w.opts.Min == 0 && !w.opts.AllowZero {
+		return 1
 	}
-	if w.opts.Max == 0 {
-		return fmt.Sprintf("want a whole number of %d or more", least)
-	}
-	return fmt.Sprintf("want a whole number from %d to %d", least, w.opts.Max)
+	return w.opts.Min
 }
 
 // step moves the value by one, from where a step begins if it is open.
 func (w *Integer) step(by int) {
 	v, fault := w.parse(w.entry.Text)
-	least := w.opts.Min
-	if least == 0 && !w.opts.AllowZero {
-		least = 1
-	}
+	least := w.least()
 	switch {
 	case fault != "":
 		v = w.opts.Get()

@@ -3,6 +3,7 @@ package fields
 import (
 	"returnbench/gui/guitest"
 	"returnbench/gui/look"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 	"testing"
 
@@ -51,7 +52,7 @@ func everything() map[string]func() fyne.CanvasObject {
 		units.MediaResistance(0).Kind(), units.Permeability(0).Kind(),
 	} {
 		all["kind "+k.Name] = func() fyne.CanvasObject {
-			q := NewQuantity(QuantityOptions{Label: k.Name, Kind: k, Get: func() float64 { return 0 }, Set: func(float64) {}, Unit: func() units.Locale { return units.SI }})
+			q := NewQuantity(QuantityOptions{Label: message.ID(k.Name), Kind: k, Get: func() float64 { return 0 }, Set: func(float64) {}, Unit: func() units.Locale { return units.SI }})
 			q.SetAssumed(k.Show(123.456, units.SI))
 			return q.Object()
 		}

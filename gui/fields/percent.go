@@ -1,16 +1,19 @@
 package fields
 
 import (
-	"returnbench/gui/parse"
 	"strconv"
+
+	"returnbench/gui/lang"
+	"returnbench/gui/parse"
+	"returnbench/sizing/message"
 )
 
 // PercentOptions describe a Percent field.
 type PercentOptions struct {
-	Label string
+	Label message.ID
 	Get   func() float64 // 0 to 1; zero is left open, NaN where zero is a value
 	Set   func(float64)
-	Hint  string
+	Hint  message.ID
 	Max   float64 // left at zero: 1
 
 	AllowZero bool // zero is a value
@@ -26,17 +29,17 @@ func NewPercent(opts PercentOptions) *Percent {
 	}
 	s := &Percent{}
 	s.entry = NewEntry()
-	s.hint = opts.Hint
+	s.hint = lang.T(opts.Hint)
 	s.state = func() string { return parse.Exact(opts.Get()) }
 	s.unitNow = func() string { return "%" }
 	s.show = func() string {
 		if v := opts.Get(); v == v && (v != 0 || opts.AllowZero) {
-			return strconv.FormatFloat(v*100, 'g', 5, 64)
+			return lang.Locale().Mark(strconv.FormatFloat(v*100, 'g', 5, 64))
 		}
 		return ""
 	}
 	s.take = func(text string) (string, string) {
-		v, fault := parse.Percent(text, opts.Max, opts.AllowZero)
+		v, fault := parse.Percent(lang.Locale(), text, opts.Max, opts.AllowZero)
 		if fault != "" {
 			return "", fault
 		}

@@ -3,18 +3,20 @@ package fields
 import (
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/parse"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // QuantityOptions describe a Quantity field.
 type QuantityOptions struct {
-	Label string
+	Label message.ID
 	Kind  *units.Kind
 	Get   func() float64      // SI; zero is left open
 	Set   func(si float64)    // on every typed text that can be read
-	Unit  func() units.Locale // of a bare number
-	Hint  string
+	Unit  func() units.Locale // of a bare number, with its decimal mark
+	Hint  message.ID
 	// In names the unit of a bare number in IP and in SI, where it is not the
 	// usual one of the kind.
 	In [2]string
@@ -49,7 +51,7 @@ type Quantity struct {
 func NewQuantity(opts QuantityOptions) *Quantity {
 	q := &Quantity{opts: opts}
 	q.entry = NewEntry()
-	q.hint = opts.Hint
+	q.hint = lang.T(opts.Hint)
 	q.state = func() string { return parse.Exact(opts.Get()) }
 	q.unitNow = func() string { return q.opts.unit().Label() }
 	q.one = func() string { return q.opts.unit().Name }
@@ -67,16 +69,16 @@ func (q *Quantity) text() string {
 	if si == q.typed.si && q.typed.unit == q.opts.unit().Name {
 		return q.typed.text
 	}
-	return parse.ShownText(q.opts.Kind, si, q.opts.unit())
+	return parse.ShownText(q.opts.Unit(), q.opts.Kind, si, q.opts.unit())
 }
 
 func (q *Quantity) readText(text string) (state, fault string) {
-	si, fault := parse.Quantity(q.opts.Kind, text, q.opts.unit(), q.opts.AllowZero || q.opts.ZeroIsOpen, q.opts.AllowNegative)
+	si, fault := parse.Quantity(q.opts.Unit(), q.opts.Kind, text, q.opts.unit(), q.opts.AllowZero || q.opts.ZeroIsOpen, q.opts.AllowNegative)
 	if fault != "" {
 		return "", fault
 	}
 	q.typed.text, q.typed.si, q.typed.unit = "", 0, ""
-	if bare := strings.TrimSpace(text); bare != "" && strings.Trim(bare, "0123456789.") == "" {
+	if bare := strings.TrimSpace(text); bare != "" && strings.Trim(bare, "0123456789.,") == "" {
 		q.typed.text, q.typed.si, q.typed.unit = bare, si, q.opts.unit().Name
 	}
 	q.opts.Set(si)

@@ -9,14 +9,16 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/parse"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // SizeOptions describe a Size field.
 type SizeOptions struct {
-	Label string
+	Label message.ID
 	Sizes []string // nominal sizes to pick from: "16x25x1", "20x20"
 	// More are further ones, asked for when the list opens; nil: none.
 	More func() []string
@@ -25,7 +27,7 @@ type SizeOptions struct {
 	Set func(w, h, d units.Length)
 	// NoDepth fields take two numbers: the opening of a grille or a duct.
 	NoDepth bool
-	Hint    string
+	Hint    message.ID
 }
 
 // Size is a field for a nominal size, picked from a list or typed:
@@ -40,14 +42,17 @@ func NewSize(opts SizeOptions) *Size {
 	s := &Size{opts: opts}
 	s.entry = NewEntry()
 	s.wide = true
-	s.hint = opts.Hint
+	s.hint = lang.T(opts.Hint)
 	s.state = func() string {
 		w, h, d := opts.Get()
 		return sizeState(w, h, d)
 	}
-	s.show = func() string { return parse.SizeText(opts.Get()) }
+	s.show = func() string {
+		w, h, d := opts.Get()
+		return parse.SizeText(lang.Locale(), w, h, d)
+	}
 	s.take = func(text string) (string, string) {
-		w, h, d, fault := parse.Size(text, opts.NoDepth)
+		w, h, d, fault := parse.Size(lang.Locale(), text, opts.NoDepth)
 		if fault != "" {
 			return "", fault
 		}

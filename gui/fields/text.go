@@ -1,11 +1,16 @@
 package fields
 
+import (
+	"returnbench/gui/lang"
+	"returnbench/sizing/message"
+)
+
 // TextOptions describe a Text field.
 type TextOptions struct {
-	Label string
+	Label message.ID
 	Get   func() string
 	Set   func(string)
-	Hint  string
+	Hint  message.ID
 	Rows  int                 // more than one: a long text
 	Check func(string) string // a fault in words, or empty
 }
@@ -22,7 +27,7 @@ func NewText(opts TextOptions) *Text {
 		t.entry = NewEntry()
 	}
 	t.wide, t.full = true, true
-	t.hint = opts.Hint
+	t.hint = lang.T(opts.Hint)
 	t.state, t.show = opts.Get, opts.Get
 	t.take = func(text string) (string, string) {
 		if opts.Check != nil {

@@ -2,6 +2,9 @@ package fields
 
 import (
 	"fyne.io/fyne/v2"
+
+	"returnbench/gui/lang"
+	"returnbench/sizing/message"
 )
 
 // typedText is a field whose value is typed as text. It guards against its own
@@ -46,12 +49,12 @@ type UnreadableText interface {
 	Reset()
 }
 
-func (t *typedText) start(label string, editor fyne.CanvasObject) {
+func (t *typedText) start(label message.ID, editor fyne.CanvasObject) {
 	unit := ""
 	if t.unitNow != nil {
 		unit = t.unitNow()
 	}
-	t.build(label, unit, editor)
+	t.build(lang.T(label), unit, editor)
 	t.entry.OnChanged = t.changed
 	t.entry.OnSubmitted = func(string) { t.tidy() }
 	t.entry.OnFocus = func(gained bool) {
@@ -185,7 +188,7 @@ func (t *typedText) retell() {
 	}
 	note := ""
 	if t.entry.Text == "" && t.assumed != "" {
-		note = assumedWord
+		note = lang.T(assumedWord)
 	}
 	if p := t.placeholder(); p != t.entry.PlaceHolder {
 		t.entry.SetPlaceHolder(p)

@@ -192,8 +192,7 @@ func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
 }
 
 func (s *Screen) way(row *fyne.Container, label string, lead func()) {
-	b := widgets.NewButton("", lead)
-	b.SetText(label)
+	b := widgets.NewButton(message.ID(label), lead)
 	b.OnFocusGained(func() { s.bringIntoSight(b) })
 	if s.first == nil {
 		s.first = b

@@ -1,12 +1,11 @@
 package form
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 )
 
@@ -21,12 +20,10 @@ type advanced struct {
 	inner *fyne.Container
 }
 
-const advancedWord = "Advanced"
-
 // Advanced adds a closed group. key tells it from the others of the form.
 func (b *Builder) Advanced(key string, build func()) {
 	g := &advanced{form: b.form, key: key, from: len(b.form.fields), inner: container.NewVBox()}
-	g.head = widgets.NewButton(advancedWord, func() { g.open(!g.form.opened[key]) })
+	g.head = widgets.NewButton("Advanced ...", func() { g.open(!g.form.opened[key]) })
 	b.put(widgets.NewFlow(g.head))
 	outer := b.box
 	b.box = g.inner
@@ -57,11 +54,11 @@ func (g *advanced) tell() {
 		}
 	}
 	open := g.form.opened[g.key]
-	words := advancedWord + " ..."
+	words := lang.T("Advanced ...")
 	if open {
-		words = "Hide advanced"
+		words = lang.T("Hide advanced")
 	} else if typed > 0 {
-		words = fmt.Sprintf("%s (%d entered) ...", advancedWord, typed)
+		words = lang.T("Advanced ({count} entered) ...", "count", typed)
 	}
 	if g.head.Text != words {
 		g.head.SetText(words)

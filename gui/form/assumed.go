@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/parse"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
@@ -47,7 +48,7 @@ func (b *boundField) write(q units.Quantity, sys units.Locale) string {
 	if q.Kind() == b.kind && b.in[sys.System] != "" {
 		u = b.kind.Unit(b.in[sys.System])
 	}
-	return strings.TrimSpace(parse.ShownText(q.Kind(), q.SI(), u) + " " + u.Name)
+	return strings.TrimSpace(parse.ShownText(sys, q.Kind(), q.SI(), u) + " " + u.Name)
 }
 
 // fault is what the engine found against the field.
@@ -62,17 +63,18 @@ func (b *boundField) fault(faults sizing.FieldErrors, sys units.Locale) string {
 
 // sentence puts a fault in words in the units of the field.
 func (b *boundField) sentence(f *sizing.FieldError, sys units.Locale) string {
-	return sentence(f.Say(sys, func(q units.Quantity) string { return b.write(q, sys) }))
+	given, wanted := f.Say(func(q units.Quantity) string { return b.write(q, sys) })
+	return sentence(given, wanted, sys)
 }
 
 // Sentence puts a fault in words without its path, as a file would have it.
-func Sentence(f *sizing.FieldError) string {
-	return sentence(f.Given, f.Wanted.Writing(message.Exact).String())
-}
+func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted, lang.Locale()) }
 
 // SentenceIn is Sentence in the units in use.
 func SentenceIn(f *sizing.FieldError, sys units.Locale) string {
 	return (&boundField{}).sentence(f, sys)
 }
 
-func sentence(given, wanted string) string { return "given " + given + "; want " + wanted }
+func sentence(given, wanted string, sys units.Locale) string {
+	return message.Text(sys, "given {given}; want {wanted}", "given", given, "wanted", wanted)
+}

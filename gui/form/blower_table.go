@@ -4,9 +4,11 @@ import (
 	"returnbench/gui/blowertable"
 	"returnbench/gui/blowertable/paste"
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -24,7 +26,7 @@ var cellColumns = map[string]int{
 
 // Points adds the rows of a tap. taps takes a pasted table that has a column for
 // each tap.
-func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap, []string)) {
+func (b *Builder) Points(path string, label message.ID, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap, []string)) {
 	grid := blowertable.New(blowertable.Options{
 		Keyboard: func(cell *fields.Entry) { b.form.focusGained(cell) },
 		Unit:     b.model().Units,
@@ -36,7 +38,7 @@ func (b *Builder) Points(path, label string, at func(*sizing.Job) *[]blower.Poin
 		},
 	})
 	b.ListItem(path+"[0]", "row")
-	b.bind(label, &boundField{paths: []string{path}, field: &blowerTable{grid, label},
+	b.bind(label, &boundField{paths: []string{path}, field: &blowerTable{grid, lang.T(label)},
 		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults, b.model().Units())) }})
 }
 
@@ -65,7 +67,7 @@ func (p *blowerTable) Label() string { return p.label }
 // labels tells how the cells of a row are called.
 func (p *blowerTable) labels(path string, out map[string]Label) {
 	for name, column := range cellColumns {
-		out[path+"[0]."+name] = Label{Text: paste.Title(column)}
+		out[path+"[0]."+name] = Label{Text: lang.T(paste.Title(column))}
 	}
 }
 

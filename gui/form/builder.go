@@ -13,9 +13,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
+	"returnbench/gui/parse"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -38,19 +41,24 @@ func (b *Builder) Job() *sizing.Job { return b.model().Peek() }
 // last is the field added last.
 func (b *Builder) last() *boundField { return b.form.fields[len(b.form.fields)-1] }
 
-func (b *Builder) add(label string, field fields.Field, kind *units.Kind, paths ...string) {
+func (b *Builder) add(label message.ID, field fields.Field, kind *units.Kind, paths ...string) {
 	b.bind(label, &boundField{paths: paths, kind: kind, field: field})
 }
 
-func (b *Builder) bind(label string, field *boundField) {
+func (b *Builder) bind(label message.ID, field *boundField) {
 	field.heading = b.heading
 	b.form.fields = append(b.form.fields, field)
-	b.form.doubt(field, label)
+	b.form.doubt(field, lang.T(label))
 	b.put(field.field.Object())
 }
 
+// Called names the field added last where its label says more, as one that begins
+// with "or".
+func (b *Builder) Called(name message.ID) { b.last().called = name }
+
 // Heading starts a group.
-func (b *Builder) Heading(text string) {
+func (b *Builder) Heading(heading message.ID) {
+	text := lang.T(heading)
 	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	l.SizeName = theme.SizeNameSubHeadingText
@@ -67,7 +75,12 @@ func (b *Builder) startGroup(head fyne.CanvasObject) {
 }
 
 // Note adds a sentence.
-func (b *Builder) Note(text string) {
+func (b *Builder) Note(text message.ID, args ...any) {
+	b.Words(message.Text(b.model().Units(), text, args...))
+}
+
+// Words adds sentences that are already written.
+func (b *Builder) Words(text string) {
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord
 	l.SizeName = theme.SizeNameCaptionText
@@ -79,7 +92,7 @@ func (b *Builder) Object(o fyne.CanvasObject) { b.put(o) }
 
 // Button is an action beside the fields.
 type Button struct {
-	Label  string
+	Label  message.ID
 	Action func()
 	Off    bool // shown, but not to be pressed now
 }
@@ -98,8 +111,8 @@ func (b *Builder) Buttons(buttons ...Button) {
 }
 
 // set is the change of one field: typed under its path, named by its label.
-func set[T any](b *Builder, path, label string, at func(*sizing.Job) *T, v T) {
-	b.form.typed(path, label, func(j *sizing.Job) {
+func set[T any](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, v T) {
+	b.form.typed(path, lang.T(label), func(j *sizing.Job) {
 		if p := at(j); p != nil {
 			*p = v
 		}
@@ -122,21 +135,27 @@ type quantity interface {
 
 // QuantityLook tells what a quantity allows beyond a plain positive value.
 type QuantityLook struct {
-	Hint               string
+	Hint               message.ID
 	AllowZero, Negated bool
 	// Covered is the path of an assumption that speaks for this field too, as
 	// one does for both ends of a range.
 	Covered string
+	// Row is the number of the row of which this is the first field; zero: it is not.
+	Row int
 
 	in         [2]string // the unit in IP and in SI, where it is not the usual one
 	zeroIsOpen bool
 }
 
 // Quantity adds a quantity with a unit.
-func Quantity[T quantity](b *Builder, path, label string, at func(*sizing.Job) *T, looks ...QuantityLook) {
+func Quantity[T quantity](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, looks ...QuantityLook) {
 	var look QuantityLook
 	for _, l := range looks {
 		look = l
+	}
+	var called message.ID
+	if look.Row > 0 {
+		called, label = label, written(message.Text(b.model().Units(), "{row}: {label}", "row", look.Row, "label", label))
 	}
 	kind := T(0).Kind()
 	b.add(label, fields.NewQuantity(fields.QuantityOptions{
@@ -146,20 +165,24 @@ func Quantity[T quantity](b *Builder, path, label string, at func(*sizing.Job) *
 		Unit: b.model().Units, In: look.in,
 		AllowZero: look.AllowZero, ZeroIsOpen: look.zeroIsOpen, AllowNegative: look.Negated,
 	}), kind, path)
-	b.last().covered, b.last().in = look.Covered, look.in
+	b.last().covered, b.last().in, b.last().called = look.Covered, look.in, called
 }
 
+// written is a label that is already written. It names no entry of the catalog, so it
+// is shown as it is.
+func written(text string) message.ID { return message.ID(text) }
+
 // Text adds a field for words.
-func (b *Builder) Text(path, label string, at func(*sizing.Job) *string, hint string) {
+func (b *Builder) Text(path string, label message.ID, at func(*sizing.Job) *string, hint message.ID) {
 	b.text(path, label, at, hint, 1)
 }
 
 // Long adds a field for many words.
-func (b *Builder) Long(path, label string, at func(*sizing.Job) *string) {
+func (b *Builder) Long(path string, label message.ID, at func(*sizing.Job) *string) {
 	b.text(path, label, at, "", 3)
 }
 
-func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint string, rows int) {
+func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *string, hint message.ID, rows int) {
 	b.add(label, fields.NewText(fields.TextOptions{
 		Label: label, Hint: hint, Rows: rows,
 		Get: func() string { return get(b, at) },
@@ -170,13 +193,13 @@ func (b *Builder) text(path, label string, at func(*sizing.Job) *string, hint st
 // Rename adds the field of an item's name; the change reaches all that names
 // the item, in the same step. While the name is empty, what named it keeps its
 // last one, so that typing a name anew loses nothing.
-func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
+func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
 	last := ""
 	b.add(label, fields.NewText(fields.TextOptions{
 		Label: label,
 		Get:   func() string { return get(b, at) },
 		Set: func(v string) {
-			b.form.typed(path, label, func(j *sizing.Job) {
+			b.form.typed(path, lang.T(label), func(j *sizing.Job) {
 				p := at(j)
 				if p == nil {
 					return
@@ -194,42 +217,30 @@ func (b *Builder) Rename(path, label string, at func(*sizing.Job) *string, follo
 }
 
 // Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
-// label says. Zero is left open.
-func (b *Builder) Number(path, label string, at func(*sizing.Job) *float64, hint string) {
+// label says. Zero is left open. The hint may have arguments.
+func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
+	sys := b.model().Units
 	b.add(label, fields.NewText(fields.TextOptions{
-		Label: label, Hint: hint,
+		Label: label, Hint: written(message.Text(sys(), hint, args...)),
 		Get: func() string {
 			if v := get(b, at); v != 0 {
-				return strconv.FormatFloat(v, 'g', -1, 64)
+				return sys().Mark(strconv.FormatFloat(v, 'g', -1, 64))
 			}
 			return ""
 		},
 		Check: func(text string) string {
-			if _, err := number(text); err != nil {
-				return "no number that can be read; want one such as 1.5"
-			}
-			return ""
+			_, fault := parse.Number(sys(), text)
+			return fault
 		},
 		Set: func(text string) {
-			v, _ := number(text) // Check has read it before
+			v, _ := parse.Number(sys(), text) // Check has read it before
 			set(b, path, label, at, v)
 		},
 	}), nil, path)
 }
 
-func number(text string) (float64, error) {
-	if strings.TrimSpace(text) == "" {
-		return 0, nil
-	}
-	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-	if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
-		return 0, strconv.ErrRange // "NaN" and "Inf" are numbers to Go alone
-	}
-	return v, err
-}
-
 // Percent adds a share of one, typed in per cent.
-func (b *Builder) Percent(path, label string, at func(*sizing.Job) *float64, hint string) {
+func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID) {
 	b.add(label, fields.NewPercent(fields.PercentOptions{
 		Label: label, Hint: hint,
 		Get: func() float64 { return get(b, at) },
@@ -238,10 +249,10 @@ func (b *Builder) Percent(path, label string, at func(*sizing.Job) *float64, hin
 }
 
 // Deviation adds a relative standard deviation, typed in per cent; nil is left
-// open, zero is exactly known.
-func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, hint string) {
+// open, zero is exactly known. The hint may have arguments.
+func (b *Builder) Deviation(path string, label message.ID, at func(*sizing.Job) **float64, hint message.ID, args ...any) {
 	b.add(label, fields.NewPercent(fields.PercentOptions{
-		Label: label, Hint: hint, AllowZero: true,
+		Label: label, Hint: written(message.Text(b.model().Units(), hint, args...)), AllowZero: true,
 		Get: func() float64 {
 			if v := get(b, at); v != nil {
 				return *v
@@ -259,7 +270,7 @@ func (b *Builder) Deviation(path, label string, at func(*sizing.Job) **float64, 
 }
 
 // Integer adds a whole number; hint stands in it while it is left open.
-func (b *Builder) Integer(path, label, hint string, at func(*sizing.Job) *int, least, most int) {
+func (b *Builder) Integer(path string, label, hint message.ID, at func(*sizing.Job) *int, least, most int) {
 	b.add(label, fields.NewInteger(fields.IntegerOptions{
 		Label: label, Hint: hint, Min: least, Max: most,
 		Get: func() int { return get(b, at) },
@@ -270,15 +281,15 @@ func (b *Builder) Integer(path, label, hint string, at func(*sizing.Job) *int, l
 // Item is one value to choose and how it is called.
 type Item[T ~string] struct {
 	Value T
-	Label string
+	Label message.ID
 }
 
 // Choice adds a choice of named values; open is what leaving it open is called,
 // empty where it cannot be.
-func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, open string, items ...Item[T]) {
+func Choice[T ~string](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, open message.ID, items ...Item[T]) {
 	list := make([]fields.ChoiceItem, len(items))
 	for i, it := range items {
-		list[i] = fields.ChoiceItem{Value: string(it.Value), Label: it.Label}
+		list[i] = fields.ChoiceItem{Value: string(it.Value), Label: lang.T(it.Label)}
 	}
 	b.add(label, fields.NewChoice(fields.ChoiceOptions{
 		Label: label, Items: list, Open: open,
@@ -288,7 +299,7 @@ func Choice[T ~string](b *Builder, path, label string, at func(*sizing.Job) *T, 
 }
 
 // Named adds a choice among names that are typed elsewhere and may change.
-func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open string, names func() []string) {
+func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *string, open message.ID, names func() []string) {
 	list := func() []fields.ChoiceItem {
 		var items []fields.ChoiceItem
 		for _, n := range names() {
@@ -315,7 +326,11 @@ func (b *Builder) Named(path, label string, at func(*sizing.Job) *string, open s
 }
 
 // origins are where the things are made that a field names, by the end of its path.
-var origins = []struct{ ending, button, place string }{
+var origins = []struct {
+	ending string
+	button message.ID
+	place  string
+}{
 	{".filter", "Add a filter ...", "filters"},
 	{".tap", "Add a tap ...", "blower"},
 	{".option", "Add an option ...", "compare"},
@@ -349,7 +364,7 @@ type Sides struct{ Width, Height, Depth *units.Length }
 
 // Size adds a nominal size: width x height x depth, or width x height alone.
 // prefix is the path of what holds width, height and depth.
-func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes []string, flat bool, hint string) {
+func (b *Builder) Size(prefix string, label message.ID, at func(*sizing.Job) Sides, sizes []string, flat bool, hint message.ID) {
 	paths := []string{prefix + "width", prefix + "height"}
 	if !flat {
 		paths = append(paths, prefix+"depth")
@@ -361,7 +376,7 @@ func (b *Builder) Size(prefix, label string, at func(*sizing.Job) Sides, sizes [
 			return length(s.Width), length(s.Height), length(s.Depth)
 		},
 		Set: func(w, h, d units.Length) {
-			b.form.typed(paths[0], label, func(j *sizing.Job) {
+			b.form.typed(paths[0], lang.T(label), func(j *sizing.Job) {
 				s := at(j)
 				put(s.Width, w)
 				put(s.Height, h)
@@ -386,7 +401,7 @@ func put(p *units.Length, v units.Length) {
 
 // Drop adds the drop of a part. The engine notes an assumed part under the
 // part's own path, so the field answers to both.
-func (b *Builder) Drop(path, label string, at func(*sizing.Job) *sizing.Part) {
+func (b *Builder) Drop(path string, label message.ID, at func(*sizing.Job) *sizing.Part) {
 	Quantity(b, path+".drop", label, of(at, func(p *sizing.Part) *units.Pressure { return &p.Drop }))
 	b.last().paths = append(b.last().paths, path)
 }

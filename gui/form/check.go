@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // checkField is a field for yes or no.
@@ -22,18 +24,18 @@ type checkField struct {
 }
 
 // Check adds a yes or no.
-func (b *Builder) Check(path, label string, at func(*sizing.Job) *bool) {
+func (b *Builder) Check(path string, label message.ID, at func(*sizing.Job) *bool) {
 	b.add(label, newCheckField(label,
 		func() bool { return get(b, at) },
 		func(v bool) { set(b, path, label, at, v) }), nil, path)
 }
 
 // CheckInList adds a yes or no for whether a value is in a list.
-func CheckInList[T comparable](b *Builder, path, label string, at func(*sizing.Job) *[]T, value T) {
+func CheckInList[T comparable](b *Builder, path string, label message.ID, at func(*sizing.Job) *[]T, value T) {
 	b.add(label, newCheckField(label,
 		func() bool { return slices.Contains(get(b, at), value) },
 		func(in bool) {
-			b.model().Apply(label, func(j *sizing.Job) {
+			b.model().Apply(lang.T(label), func(j *sizing.Job) {
 				list := at(j)
 				if i := slices.Index(*list, value); i >= 0 {
 					*list = append((*list)[:i:i], (*list)[i+1:]...)
@@ -48,7 +50,7 @@ func CheckInList[T comparable](b *Builder, path, label string, at func(*sizing.J
 		}), nil, path)
 }
 
-func newCheckField(label string, read func() bool, write func(bool)) *checkField {
+func newCheckField(label message.ID, read func() bool, write func(bool)) *checkField {
 	t := &checkField{read: read}
 	t.check = widgets.NewCheck(label, func(v bool) {
 		if !t.quiet {

@@ -1,13 +1,17 @@
 package form
 
-import "returnbench/gui/fields"
+import (
+	"returnbench/gui/fields"
+	"returnbench/gui/lang"
+	"returnbench/sizing/message"
+)
 
 // Chosen adds a choice that a program answers, not a field of the Job alone: how a
 // thing is kept, and what is done to keep it otherwise.
-func (b *Builder) Chosen(path, label string, read func() string, choose func(string), items ...Item[string]) {
+func (b *Builder) Chosen(path string, label message.ID, read func() string, choose func(string), items ...Item[string]) {
 	list := make([]fields.ChoiceItem, len(items))
 	for i, it := range items {
-		list[i] = fields.ChoiceItem{Value: it.Value, Label: it.Label}
+		list[i] = fields.ChoiceItem{Value: it.Value, Label: lang.T(it.Label)}
 	}
 	b.add(label, fields.NewChoice(fields.ChoiceOptions{Label: label, Items: list, Get: read, Set: choose}), nil, path)
 }

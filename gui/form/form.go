@@ -15,6 +15,7 @@ import (
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -68,6 +69,9 @@ type boundField struct {
 	field fields.Field
 	// heading is the one that the field stands under.
 	heading string
+	// called is the field without what its label says of its place: a row's number, or
+	// that another field may stand for it; empty: as its label.
+	called message.ID
 	// covered is the path of an assumption that speaks for this field too.
 	covered string
 	// engine takes the engine's faults where they have places inside the field.
@@ -77,7 +81,7 @@ type boundField struct {
 // New makes a form. shape names all that decides which fields there are; it is
 // read at each Refresh.
 func New(model Model, shape func() string, build func(*Builder)) *Form {
-	f := &Form{model: model, shape: shape, build: build, opened: map[string]bool{}}
+	f := &Form{model: model, shape: shape, build: build, opened: map[string]bool{}, mark: paste.UsualMark(model.Units())}
 	f.scroll = container.NewVScroll(container.NewVBox())
 	f.object = container.NewStack(f.scroll, widgets.NewWheelCatcher(f.wheel))
 	f.rebuild()

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"unicode"
@@ -9,16 +10,18 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 )
 
 // List is a list of like things of the Job of which a form edits one at a
 // time: which one, and all that can be done to the list.
 type List[T any] struct {
-	What string                 // "return"
-	Call string                 // beginning of a new thing's name; empty: What
+	What message.ID             // "return"
+	Call message.ID             // beginning of a new thing's name; empty: What
 	Of   func(*sizing.Job) *[]T // the list, nil where its place is gone
 	Name func(*T) *string       // of one thing
 	New  func(name string) T    // a thing to begin with
@@ -96,10 +99,7 @@ func (l *List[T]) UniqueName(j *sizing.Job, name string) string {
 
 // next is a numbered name for a new thing.
 func (l *List[T]) next(j *sizing.Job) string {
-	call := l.Call
-	if call == "" {
-		call = l.What
-	}
+	call := lang.T(cmp.Or(l.Call, l.What))
 	names := l.Names(j)
 	for i := len(names) + 1; ; i++ {
 		if n := fmt.Sprintf("%s %d", call, i); !slices.Contains(names, n) {
@@ -114,23 +114,23 @@ func Items[T any](b *Builder, l *List[T]) bool {
 	m := b.model()
 	n := l.len(m.Peek())
 	if n > 0 {
-		b.put(container.NewBorder(nil, nil, widget.NewLabel(fmt.Sprintf("%s (%d)", title(l.What), n)), nil, pick(b, l)))
+		b.put(container.NewBorder(nil, nil, widget.NewLabel(lang.T("{thing} ({number})", "thing", title(lang.T(l.What)), "number", n)), nil, pick(b, l)))
 	}
 	b.Buttons(
-		Button{Label: "Add " + l.What, Action: func() { Add(b, "Add "+l.What, l, l.New(l.next(m.Peek()))) }},
+		Button{Label: written(lang.T("Add {thing}", "thing", l.What)), Action: func() { addTo(b, lang.T("Add {thing}", "thing", l.What), l, l.New(l.next(m.Peek()))) }},
 		Button{Label: "Duplicate", Action: func() { duplicate(b, l) }, Off: n == 0},
 		Button{Label: "Remove", Action: func() { remove(b, l) }, Off: n == 0})
 	if n > 1 {
 		b.Buttons(
-			Button{Label: "Move up", Action: func() { move(b, l, "up", -1) }, Off: l.at == 0},
-			Button{Label: "Move down", Action: func() { move(b, l, "down", +1) }, Off: l.at == n-1})
+			Button{Label: "Move up", Action: func() { move(b, l, "Move {thing} up", -1) }, Off: l.at == 0},
+			Button{Label: "Move down", Action: func() { move(b, l, "Move {thing} down", +1) }, Off: l.at == n-1})
 	}
 	b.form.heads[l] = len(b.form.fields)
 	return n > 0
 }
 
 // NameField adds the name of the thing edited; what names it follows.
-func NameField[T any](b *Builder, l *List[T], path, label string) {
+func NameField[T any](b *Builder, l *List[T], path string, label message.ID) {
 	b.listItem(fieldpath.Parent(path), l.What, path)
 	at := l.Field()
 	name := func(j *sizing.Job) *string {
@@ -147,7 +147,9 @@ func NameField[T any](b *Builder, l *List[T], path, label string) {
 }
 
 // Add appends a thing to a list and puts it in view, as one step.
-func Add[T any](b *Builder, step string, l *List[T], v T) {
+func Add[T any](b *Builder, step message.ID, l *List[T], v T) { addTo(b, lang.T(step), l, v) }
+
+func addTo[T any](b *Builder, step string, l *List[T], v T) {
 	l.at = l.len(b.model().Peek())
 	appendTo(b, step, l.Of, v)
 	b.form.showNext(l)
@@ -163,7 +165,7 @@ func duplicate[T any](b *Builder, l *List[T]) {
 		return
 	}
 	l.at = from + 1
-	b.model().Apply("Duplicate "+l.What, func(j *sizing.Job) {
+	b.model().Apply(lang.T("Duplicate {thing}", "thing", l.What), func(j *sizing.Job) {
 		clone := j.Clone()
 		c := (*l.Of(&clone))[from]
 		*l.Name(&c) = l.UniqueName(j, *l.Name(&c))
@@ -178,7 +180,7 @@ func remove[T any](b *Builder, l *List[T]) {
 	if !l.has(b.model().Peek(), at) {
 		return
 	}
-	b.model().Apply("Remove "+l.What, func(j *sizing.Job) {
+	b.model().Apply(lang.T("Remove {thing}", "thing", l.What), func(j *sizing.Job) {
 		list := l.Of(j)
 		if name := *l.Name(&(*list)[at]); l.Follow != nil && name != "" {
 			l.Follow(j, name, "")
@@ -190,13 +192,13 @@ func remove[T any](b *Builder, l *List[T]) {
 	})
 }
 
-func move[T any](b *Builder, l *List[T], way string, by int) {
+func move[T any](b *Builder, l *List[T], step message.ID, by int) {
 	from, to := l.at, l.at+by
 	if j := b.model().Peek(); !l.has(j, from) || !l.has(j, to) {
 		return
 	}
 	l.at = to
-	b.model().Apply("Move "+l.What+" "+way, func(j *sizing.Job) {
+	b.model().Apply(lang.T(step, "thing", l.What), func(j *sizing.Job) {
 		list := *l.Of(j)
 		list[from], list[to] = list[to], list[from]
 	})
@@ -232,7 +234,7 @@ func labels(names []string) []string {
 	out := make([]string, len(names))
 	for i, n := range names {
 		if n == "" {
-			n = "(no name)"
+			n = lang.T("(no name)")
 		}
 		out[i] = fmt.Sprintf("%d  %s", i+1, n)
 	}

@@ -2,10 +2,10 @@ package form
 
 import (
 	"fmt"
-	"regexp"
-	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 )
 
 // Label is how a form calls a field.
@@ -29,14 +29,13 @@ type Labels struct {
 }
 
 // listItem tells how the thing of a list at a path is called.
-func (b *Builder) listItem(path, word, name string) { b.form.items[path] = ListItem{word, name} }
+func (b *Builder) listItem(path string, word message.ID, name string) {
+	b.form.items[path] = ListItem{lang.T(word), name}
+}
 
 // ListItem tells how the thing of a list at a path is called; it has no name of
 // its own.
-func (b *Builder) ListItem(path, word string) { b.listItem(path, word, "") }
-
-// ordinal is the number of a row that its first label begins with.
-var ordinal = regexp.MustCompile(`^\d+: `)
+func (b *Builder) ListItem(path string, word message.ID) { b.listItem(path, word, "") }
 
 // Labels tells how the form calls what it edits now.
 func (f *Form) Labels() Labels {
@@ -47,8 +46,10 @@ func (f *Form) Labels() Labels {
 		alike[key(b)]++
 	}
 	for _, b := range f.fields {
-		l := Label{Text: ordinal.ReplaceAllString(b.label(), "")}
-		l.Text = title(strings.TrimPrefix(l.Text, "or "))
+		l := Label{Text: title(b.label())}
+		if b.called != "" {
+			l.Text = title(lang.T(b.called))
+		}
 		if alike[key(b)] > 1 {
 			l.Under = b.heading
 		}

@@ -3,9 +3,11 @@ package form
 import (
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/library"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 )
 
@@ -24,20 +26,20 @@ type Library interface {
 func (f *Form) Uses(l Library) { f.library = l }
 
 // TakeButton takes an item from the library into the job, as one step.
-func (b *Builder) TakeButton(label string, kind library.Kind, take func(j *sizing.Job, item library.Item)) Button {
+func (b *Builder) TakeButton(label message.ID, kind library.Kind, take func(j *sizing.Job, item library.Item)) Button {
 	return Button{Label: label, Action: func() {
 		if b.form.library == nil {
 			return
 		}
 		b.form.library.Pick(kind, func(item library.Item) {
-			b.model().Apply("Take "+item.Name()+" from the library", func(j *sizing.Job) { take(j, item) })
+			b.model().Apply(lang.T("Take {name} from the library", "name", item.Name()), func(j *sizing.Job) { take(j, item) })
 		})
 	}}
 }
 
 // KeepButton saves a part of the job to the library; a part that is not there has
 // nothing to keep.
-func (b *Builder) KeepButton(label string, item func(*sizing.Job) (library.Item, bool)) Button {
+func (b *Builder) KeepButton(label message.ID, item func(*sizing.Job) (library.Item, bool)) Button {
 	return Button{Label: label, Action: func() {
 		if b.form.library == nil {
 			return

@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // item is one thing of a list, nil where list or place is gone.
@@ -38,8 +40,8 @@ func appendTo[T any](b *Builder, name string, list func(*sizing.Job) *[]T, v T) 
 	})
 }
 
-func removeAt[T any](b *Builder, name string, list func(*sizing.Job) *[]T, i int) {
-	b.model().Apply(name, func(j *sizing.Job) {
+func removeAt[T any](b *Builder, name message.ID, list func(*sizing.Job) *[]T, i int) {
+	b.model().Apply(lang.T(name), func(j *sizing.Job) {
 		l := list(j)
 		if l == nil || i < 0 || i >= len(*l) {
 			return
@@ -51,7 +53,7 @@ func removeAt[T any](b *Builder, name string, list func(*sizing.Job) *[]T, i int
 	})
 }
 
-func removeLast[T any](b *Builder, name string, list func(*sizing.Job) *[]T) {
+func removeLast[T any](b *Builder, name message.ID, list func(*sizing.Job) *[]T) {
 	if l := list(b.model().Peek()); l != nil {
 		removeAt(b, name, list, len(*l)-1)
 	}
@@ -59,20 +61,22 @@ func removeLast[T any](b *Builder, name string, list func(*sizing.Job) *[]T) {
 
 // Append adds a thing to a list of the Job, as one step; the keyboard goes to its
 // field at first, the path behind the list's own with a %d for its number.
-func Append[T any](b *Builder, name string, list func(*sizing.Job) *[]T, v T, first string) {
-	appendTo(b, name, list, v)
+func Append[T any](b *Builder, name message.ID, list func(*sizing.Job) *[]T, v T, first string) {
+	appendTo(b, lang.T(name), list, v)
 	if l := list(b.model().Peek()); l != nil {
 		b.form.Show(fmt.Sprintf(first, len(*l)-1))
 	}
 }
 
 // Remove takes a thing out of a list of the Job, as one step.
-func Remove[T any](b *Builder, name string, list func(*sizing.Job) *[]T, i int) {
+func Remove[T any](b *Builder, name message.ID, list func(*sizing.Job) *[]T, i int) {
 	removeAt(b, name, list, i)
 }
 
-// ListHeading starts the group of one thing of a list, with its removal.
-func (b *Builder) ListHeading(text string, remove func()) {
+// ListHeading starts the group of the i-th thing of a list, with its removal; the
+// heading has an argument "number".
+func (b *Builder) ListHeading(heading message.ID, i int, remove func()) {
+	text := lang.T(heading, "number", i+1)
 	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	b.put(container.NewBorder(nil, nil, l, widgets.NewButton("Remove", remove)))

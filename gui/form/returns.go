@@ -7,6 +7,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -85,7 +86,7 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 		}
 		p := fmt.Sprintf("%s.grille.rating[%d]", path, i)
 		b.ListItem(p, "catalog pressure drop")
-		Quantity(b, p+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }))
+		Quantity(b, p+".airflow", "at an airflow of", of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }), QuantityLook{Row: i + 1})
 		Quantity(b, p+".drop", "the drop is", of(point, func(g *duct.GrilleRating) *units.Pressure { return &g.Drop }))
 	}
 	list := of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })
@@ -106,7 +107,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	at := func(j *sizing.Job) *duct.Run { return item(list(j), i) }
 	now := at(b.model().Peek())
 	b.ListItem(path, "duct run")
-	b.ListHeading(fmt.Sprintf("Duct run %d", i+1), func() { removeAt(b, "Remove duct run", list, i) })
+	b.ListHeading("Duct run {number}", i, func() { removeAt(b, "Remove duct run", list, i) })
 	Choice(b, path+".shape", "Shape", of(at, func(r *duct.Run) *duct.Shape { return &r.Shape }), "",
 		Item[duct.Shape]{duct.Round, "round"}, Item[duct.Shape]{duct.Flex, "flex"}, Item[duct.Shape]{duct.Rectangular, "rectangular"})
 	if now != nil && now.Shape == duct.Rectangular {
@@ -146,12 +147,12 @@ func fittings(b *Builder, path string, at ReturnAt) {
 func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitting) {
 	at := func(j *sizing.Job) *duct.Fitting { return item(list(j), i) }
 	b.ListItem(path, "fitting")
-	b.ListHeading(fmt.Sprintf("Fitting %d", i+1), func() { removeAt(b, "Remove fitting", list, i) })
+	b.ListHeading("Fitting {number}", i, func() { removeAt(b, "Remove fitting", list, i) })
 	var kinds []Item[duct.FittingKind]
 	var info duct.FittingInfo
 	now := at(b.model().Peek())
 	for _, k := range duct.Fittings() {
-		kinds = append(kinds, Item[duct.FittingKind]{k.Kind, lang.T(k.Title)})
+		kinds = append(kinds, Item[duct.FittingKind]{k.Kind, message.ID(k.Title)})
 		if now != nil && k.Kind == now.Kind {
 			info = k
 		}
@@ -159,17 +160,17 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 	Choice(b, path+".kind", "Kind", of(at, func(f *duct.Fitting) *duct.FittingKind { return &f.Kind }), "", kinds...)
 	b.Integer(path+".count", "How many", "1", of(at, func(f *duct.Fitting) *int { return &f.Count }), 1, 50)
 	for _, p := range info.Parameters {
-		hint := "needed"
+		var hint message.ID = "needed"
 		if p.Typical != 0 {
-			hint = fmt.Sprintf("usual: %g", p.Typical)
+			hint = "usual: {value}"
 		}
 		switch p.Name {
 		case "radius_ratio":
-			b.Number(path+".radius_ratio", "Radius / diameter", of(at, func(f *duct.Fitting) *float64 { return &f.RadiusRatio }), hint)
+			b.Number(path+".radius_ratio", "Radius / diameter", of(at, func(f *duct.Fitting) *float64 { return &f.RadiusRatio }), hint, "value", p.Typical)
 		case "angle":
-			b.Number(path+".angle", "Angle, degrees", of(at, func(f *duct.Fitting) *float64 { return &f.Angle }), hint)
+			b.Number(path+".angle", "Angle, degrees", of(at, func(f *duct.Fitting) *float64 { return &f.Angle }), hint, "value", p.Typical)
 		case "area_ratio":
-			b.Number(path+".area_ratio", "Smaller / larger area", of(at, func(f *duct.Fitting) *float64 { return &f.AreaRatio }), hint)
+			b.Number(path+".area_ratio", "Smaller / larger area", of(at, func(f *duct.Fitting) *float64 { return &f.AreaRatio }), hint, "value", p.Typical)
 		}
 	}
 	Quantity(b, path+".diameter", "At a diameter of", of(at, func(f *duct.Fitting) *units.Length { return &f.Diameter }), QuantityLook{Hint: "first run"})
@@ -179,6 +180,7 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 		}
 		return Sides{}
 	}, nil, true, "first run")
+	b.Called("a section, W x H")
 	b.Advanced(path, func() {
 		b.Number(path+".coefficient", "Loss coefficient instead", of(at, func(f *duct.Fitting) *float64 { return &f.Coefficient }), "from the library")
 	})

@@ -2,6 +2,7 @@ package form
 
 import (
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -11,7 +12,7 @@ type SlotAt func(*sizing.Job) *sizing.Slot
 
 // Slot adds all fields of a filter place at the equipment; open is what no
 // filter named is called.
-func Slot(b *Builder, path string, at SlotAt, open string) {
+func Slot(b *Builder, path string, at SlotAt, open message.ID) {
 	b.Check(path+".none", "No filter at the unit", of(at, func(s *sizing.Slot) *bool { return &s.None }))
 	b.Size(path+".", "Size, W x H x D", func(j *sizing.Job) Sides {
 		if s := at(j); s != nil {

@@ -2,11 +2,12 @@ package form
 
 import (
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // Measured adds a quantity that the trade reads here in another unit than the
 // usual one: feet of duct, hours a year. Zero says the same as an empty field.
-func Measured[T quantity](b *Builder, path, label string, at func(*sizing.Job) *T, ip, si string, looks ...QuantityLook) {
+func Measured[T quantity](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, ip, si string, looks ...QuantityLook) {
 	var look QuantityLook
 	for _, l := range looks {
 		look = l

@@ -6,8 +6,10 @@ import (
 	"strings"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/message"
 )
 
 // Blower is the place for the blower's table: its taps, and for each
@@ -53,9 +55,9 @@ func (s *Blower) build(b *form.Builder) {
 		form.Item[blower.Motor]{Value: blower.ConstantTorque, Label: "constant torque (ECM)"},
 		form.Item[blower.Motor]{Value: blower.ConstantAirflow, Label: "constant airflow (ECM)"})
 	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(blowerTable, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
-	heats := "as in cooling"
+	var heats message.ID = "as in cooling"
 	if len(t.Taps) == 0 {
-		heats = blower.MediumTap + ", of the generic table"
+		heats = message.ID(lang.T("{tap}, of the generic table", "tap", blower.MediumTap))
 	}
 	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
 	b.Named("equipment.blower.fan_tap", "Tap for the fan alone", form.Of(blowerTable, func(t *blower.Table) *string { return &t.FanTap }), "as in cooling", s.names)
@@ -68,7 +70,7 @@ func (s *Blower) build(b *form.Builder) {
 		b.Note("A generic table of this size and motor is assumed until you add yours. Add a tap and enter or paste the rows, in any usual unit.")
 	}
 	if s.pastedIsThere() {
-		b.Note(s.told())
+		b.Words(s.told())
 	}
 	if form.Items(b, &s.list) {
 		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
@@ -85,14 +87,14 @@ func (s *Blower) paste(taps []blower.Tap, left []string) {
 	if t, study := blowerTable(s.model.Peek()), s.model.Study(); t.CoolingTap == "" && study != nil && slices.ContainsFunc(t.Taps, func(t blower.Tap) bool { return t.Name == study.Today().Tap && len(t.Points) > 0 }) {
 		s.kept = study.Today().Tap
 	}
-	s.model.Apply(fmt.Sprintf("Paste a table of %d taps", len(taps)), func(j *sizing.Job) {
+	s.model.Apply(lang.T("Paste a table of {count} taps", "count", len(taps)), func(j *sizing.Job) {
 		list := &blowerTable(j).Taps
 		if s.kept != "" {
 			blowerTable(j).CoolingTap = s.kept
 		}
 		for i, t := range taps {
 			if t.Name == "" {
-				t.Name = fmt.Sprintf("tap %d", i+1)
+				t.Name = lang.T("tap {number}", "number", i+1)
 				s.pasted[i].Name = t.Name
 			}
 			at := slices.IndexFunc(*list, func(x blower.Tap) bool { return strings.EqualFold(x.Name, t.Name) })
@@ -126,23 +128,23 @@ func (s *Blower) pastedIsThere() bool {
 // told says what was made of a pasted table, what of it was not read, and which tap
 // runs now.
 func (s *Blower) told() string {
-	names := make([]string, len(s.pasted))
-	for i, t := range s.pasted {
-		names[i] = fmt.Sprintf("%s (%d rows)", t.Name, len(t.Points))
+	taps := message.Rows{Mark: ", "}
+	for _, t := range s.pasted {
+		taps.Items = append(taps.Items, message.New("{tap} ({count} rows)", "tap", t.Name, "count", len(t.Points)))
 	}
-	text := "Pasted taps: " + strings.Join(names, ", ") + "."
+	told := message.Sentences{message.New("Pasted taps: {taps}.", "taps", taps)}
 	if len(s.left) > 0 {
-		text += " Not read: " + strings.Join(s.left, " ")
+		told = append(told, message.New("Not read: {left}", "left", strings.Join(s.left, " ")))
 	}
 	switch tap := blowerTable(s.model.Peek()).CoolingTap; {
 	case s.kept != "":
-		text += " The tap in cooling stays " + s.kept + "."
+		told = append(told, message.New("The tap in cooling stays {tap}.", "tap", s.kept))
 	case tap == "":
-		text += " No tap in cooling is chosen: the strongest is used until you choose one."
+		told = append(told, message.New("No tap in cooling is chosen: the strongest is used until you choose one."))
 	default:
-		text += " The tap in cooling is " + tap + "."
+		told = append(told, message.New("The tap in cooling is {tap}.", "tap", tap))
 	}
-	return text
+	return told.In(s.model.Units())
 }
 
 // renameTap follows a tap's name through the job.

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/notices"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -16,11 +17,11 @@ type Cautions struct{ object fyne.CanvasObject }
 
 // NewCautions makes the form.
 func NewCautions() *Cautions {
-	box := container.NewVBox(notices.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
+	box := container.NewVBox(notices.NewNotice(sizing.Stop, lang.T("Before any work on the equipment"), ""))
 	for _, w := range export.Cautions() {
 		box.Add(notices.NewNotice(sizing.Caution, w, ""))
 	}
-	foot := widget.NewLabel("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work.")
+	foot := widget.NewLabel(lang.T("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work."))
 	foot.Wrapping = fyne.TextWrapWord
 	box.Add(foot)
 	return &Cautions{widgets.NewVScroll(container.NewPadded(box))}

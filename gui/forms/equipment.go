@@ -33,6 +33,7 @@ func buildEquipment(b *form.Builder) {
 	b.Number("equipment.eer", "Outdoor unit EER, Btu/(W h)", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.EER }), "11, usual")
 	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Hint: "by capacity"})
 	form.Quantity(b, "airflow_per_capacity", "or airflow per capacity", func(j *sizing.Job) *units.FlowPerCapacity { return &j.AirflowPerCapacity })
+	b.Called("airflow per capacity")
 
 	b.Heading("Heating")
 	b.Check("equipment.no_heating", "It does not heat", ofEquipment(func(e *sizing.Equipment) *bool { return &e.NoHeating }))

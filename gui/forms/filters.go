@@ -6,9 +6,11 @@ import (
 
 	"returnbench/assets"
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -62,7 +64,7 @@ func (s *Filters) build(b *form.Builder) {
 func (s *Filters) library(b *form.Builder) {
 	lib, err := assets.Filters()
 	if err != nil {
-		b.Note("The generic filters cannot be read: " + err.Error())
+		b.Note("The generic filters cannot be read: {why}", "why", err)
 		return
 	}
 	names := make([]string, len(lib.Filters))
@@ -70,7 +72,7 @@ func (s *Filters) library(b *form.Builder) {
 		names[i] = f.Name
 	}
 	pick := widgets.NewSelect(names, nil)
-	pick.PlaceHolder = "Add a generic filter (invented)"
+	pick.PlaceHolder = lang.T("Add a generic filter (invented)")
 	pick.OnChanged = func(name string) {
 		i := slices.Index(names, name)
 		if i < 0 {
@@ -135,8 +137,9 @@ func (s *Filters) rating(b *form.Builder) {
 		p := form.At(list, i)
 		path := s.path(fmt.Sprintf("rating[%d]", i))
 		b.ListItem(path, "catalog pressure drop")
-		form.Quantity(b, path+".airflow", fmt.Sprintf("%d: at an airflow of", i+1), form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }))
+		form.Quantity(b, path+".airflow", "at an airflow of", form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }), form.QuantityLook{Row: i + 1})
 		form.Quantity(b, path+".face_velocity", "or a face velocity of", form.Of(p, func(r *filter.RatingPoint) *units.Speed { return &r.FaceVelocity }))
+		b.Called("a face velocity of")
 		form.Quantity(b, path+".drop", "the drop is", form.Of(p, func(r *filter.RatingPoint) *units.Pressure { return &r.Drop }))
 	}
 	b.Buttons(
@@ -147,7 +150,7 @@ func (s *Filters) rating(b *form.Builder) {
 // made is how the filter is built.
 func (s *Filters) made(b *form.Builder) {
 	at := s.list.Field()
-	length := func(name, label, ip, si string, field func(*filter.Filter) *units.Length) {
+	length := func(name string, label message.ID, ip, si string, field func(*filter.Filter) *units.Length) {
 		form.Measured(b, s.path(name), label, form.Of(at, field), ip, si)
 	}
 	b.Heading("How it is made")
@@ -157,6 +160,7 @@ func (s *Filters) made(b *form.Builder) {
 	length("fold_gap", "Gap at the fold", "mm", "mm", func(f *filter.Filter) *units.Length { return &f.FoldGap })
 	form.Quantity(b, s.path("media_resistance"), "Media resistance", form.Of(at, func(f *filter.Filter) *units.MediaResistance { return &f.MediaResistance }))
 	form.Quantity(b, s.path("media_permeability"), "or permeability at 125 Pa", form.Of(at, func(f *filter.Filter) *units.Permeability { return &f.MediaPermeability }))
+	b.Called("permeability at 125 Pa")
 	form.Quantity(b, s.path("media_area"), "Media area, from catalog", form.Of(at, func(f *filter.Filter) *units.Area { return &f.MediaArea }))
 	b.Percent(s.path("grid_open_share"), "Open share of the grid", form.Of(at, func(f *filter.Filter) *float64 { return &f.GridOpenShare }), "")
 	form.Choice(b, s.path("bracing"), "Bracing", form.Of(at, func(f *filter.Filter) *filter.Bracing { return &f.Bracing }), "not known",
@@ -176,20 +180,20 @@ func (s *Filters) efficiency(b *form.Builder) {
 	now := *list(s.model.Peek())
 	if len(now) == 0 {
 		b.Buttons(form.Button{Label: "Enter the twelve sizes", Action: func() {
-			s.model.Apply("Enter the twelve sizes", func(j *sizing.Job) { *list(j) = make([]float64, 12) })
+			s.model.Apply(lang.T("Enter the twelve sizes"), func(j *sizing.Job) { *list(j) = make([]float64, 12) })
 		}})
 		return
 	}
 	edges := filter.SizeEdges()
 	for i := range now {
-		label := fmt.Sprintf("Range %d", i+1)
+		label := lang.T("Range {number}", "number", i+1)
 		if i+1 < len(edges) {
-			label = fmt.Sprintf("%.2f to %.2f µm", edges[i], edges[i+1])
+			label = lang.T("{from} to {to} µm", "from", message.Fixed(edges[i], 2), "to", message.Fixed(edges[i+1], 2))
 		}
-		b.Percent(s.path(fmt.Sprintf("efficiency[%d]", i)), label, form.At(list, i), "0")
+		b.Percent(s.path(fmt.Sprintf("efficiency[%d]", i)), message.ID(label), form.At(list, i), "0")
 	}
 	b.Buttons(form.Button{Label: "Typical of the MERV instead", Action: func() {
-		s.model.Apply("Typical efficiency", func(j *sizing.Job) { *list(j) = nil })
+		s.model.Apply(lang.T("Typical efficiency"), func(j *sizing.Job) { *list(j) = nil })
 	}})
 }
 

@@ -3,13 +3,13 @@ package forms
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/gui/notices"
 	"returnbench/gui/table"
 	"returnbench/sizing"
@@ -40,7 +40,7 @@ func NewGauge(m form.Model) *Gauge {
 		Picked: func() { s.Refresh() },
 	}
 	s.summary.Wrapping = fyne.TextWrapWord
-	title := widget.NewLabelWithStyle("Measured beside predicted", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	title := widget.NewLabelWithStyle(lang.T("Measured beside predicted"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.head = container.NewVBox(title, s.summary, s.rows.Object(), s.says)
 	s.Form = form.New(m, s.shape, s.build)
 	s.Refresh()
@@ -81,7 +81,7 @@ func (s *Gauge) build(b *form.Builder) {
 func (s *Gauge) fields(b *form.Builder) {
 	path := fmt.Sprintf("readings[%d]", s.list.At())
 	at := s.list.Field()
-	pressure := func(name, label string, field func(*sizing.Reading) *units.Pressure) {
+	pressure := func(name string, label message.ID, field func(*sizing.Reading) *units.Pressure) {
 		form.Quantity(b, path+"."+name, label, form.Of(at, field), form.QuantityLook{Negated: true})
 	}
 	form.NameField(b, &s.list, path+".label", "Label")
@@ -114,27 +114,13 @@ func (s *Gauge) Refresh() {
 	unit := table.Unit(units.Pressure(0), sys)
 	heads := []table.Column{{Title: "Read at"}, {Title: "Measured", Unit: unit, Right: true}, {Title: "Predicted", Unit: unit, Right: true}, {Title: "Verdict"}}
 	if study == nil || s.list.At() >= len(study.Readings) {
-		s.say("No test yet.")
+		s.say(lang.T("No test yet."))
 		s.rows.Set(heads, nil)
 		s.tell(nil)
 		return
 	}
 	r := &study.Readings[s.list.At()]
-	text := r.Label + ": "
-	if r.Airflow != 0 {
-		text += "airflow " + r.Airflow.Show(sys) + " (" + message.Text(sys, r.AirflowBasis) + "), "
-	}
-	if r.PredictedAirflow != 0 {
-		text += "predicted " + r.PredictedAirflow.Show(sys) + ", "
-	}
-	if r.ExternalStatic != 0 {
-		text += "external static " + r.ExternalStatic.Show(sys) + ", "
-	}
-	text = strings.TrimRight(text, ", ")
-	if r.Sets {
-		text = strings.TrimSuffix(text, ".") + ". The study is set by this round, so that the pressures agree proves nothing: a later round tests it."
-	}
-	s.say(text)
+	s.say(roundWords(r).In(sys))
 	var rows [][]string
 	if i := slices.IndexFunc(study.Works, func(w sizing.WorkResult) bool { return w.Reading == s.list.At() }); i >= 0 {
 		s.worked(&study.Works[i], r)
@@ -142,13 +128,37 @@ func (s *Gauge) Refresh() {
 		return
 	}
 	for _, row := range r.Rows {
-		rows = append(rows, []string{message.Text(sys, row.Name), table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
+		rows = append(rows, []string{written(row.Name, sys), table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
 	for _, m := range r.Others {
-		rows = append(rows, []string{message.Text(sys, m.Name), m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
+		rows = append(rows, []string{written(m.Name, sys), m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
 	s.tell(r.Findings)
+}
+
+// roundWords are the figures of a round in a line.
+func roundWords(r *sizing.ReadingResult) message.Message {
+	figures := message.Rows{Mark: ", "}
+	add := func(id message.ID, args ...any) { figures.Items = append(figures.Items, message.New(id, args...)) }
+	if r.Airflow != 0 {
+		add("airflow {airflow} ({basis})", "airflow", r.Airflow, "basis", r.AirflowBasis)
+	}
+	if r.PredictedAirflow != 0 {
+		add("predicted {airflow}", "airflow", r.PredictedAirflow)
+	}
+	if r.ExternalStatic != 0 {
+		add("external static {static}", "static", r.ExternalStatic)
+	}
+	switch {
+	case r.Sets && len(figures.Items) == 0:
+		return message.New("{test}: The study is set by this round, so that the pressures agree proves nothing: a later round tests it.", "test", r.Label)
+	case r.Sets:
+		return message.New("{test}: {figures}. The study is set by this round, so that the pressures agree proves nothing: a later round tests it.", "test", r.Label, "figures", figures)
+	case len(figures.Items) == 0:
+		return message.New("{test}:", "test", r.Label)
+	}
+	return message.New("{test}: {figures}", "test", r.Label, "figures", figures)
 }
 
 // worked sets a round after the work beside the house before and what was
@@ -161,7 +171,7 @@ func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 		}
 		return q.Kind().Show(q.SI(), sys)
 	}
-	before := "Before, worked out"
+	var before message.ID = "Before, worked out"
 	if w.BeforeRead {
 		before = "Before, as found"
 	}
@@ -171,10 +181,10 @@ func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 		if row.After != nil {
 			verdict = severityOf(row.Agrees)
 		}
-		rows = append(rows, []string{message.Text(sys, row.Name), show(row.Before), show(row.Predicted), show(row.After), verdict})
+		rows = append(rows, []string{written(row.Name, sys), show(row.Before), show(row.Predicted), show(row.After), verdict})
 	}
 	for _, m := range r.Others {
-		rows = append(rows, []string{message.Text(sys, m.Name), "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})
+		rows = append(rows, []string{written(m.Name, sys), "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})
 	}
 	s.rows.Set([]table.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
 }

@@ -1,10 +1,9 @@
 package forms
 
 import (
-	"fmt"
-
 	"returnbench/gui/form"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -55,8 +54,8 @@ func buildHouse(b *form.Builder) {
 func accuracy(b *form.Builder) {
 	b.Note("One standard deviation of each; 0 % means exactly known.")
 	usual := sizing.UsualDeviations()
-	known := func(path, label string, usual float64, field func(*sizing.Uncertainty) **float64) {
-		b.Deviation("uncertainty."+path, label, func(j *sizing.Job) **float64 { return field(&j.Uncertainty) }, fmt.Sprintf("%.0f: usual", 100*usual))
+	known := func(path string, label message.ID, usual float64, field func(*sizing.Uncertainty) **float64) {
+		b.Deviation("uncertainty."+path, label, func(j *sizing.Job) **float64 { return field(&j.Uncertainty) }, "{percent}: usual", "percent", message.Fixed(100*usual, 0))
 	}
 	known("gauge", "Pressure reading", usual.Gauge, func(u *sizing.Uncertainty) **float64 { return &u.Gauge })
 	known("blower_table", "Blower table airflow", usual.BlowerTable, func(u *sizing.Uncertainty) **float64 { return &u.BlowerTable })

@@ -3,6 +3,7 @@ package forms
 import (
 	"returnbench/gui/form"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
@@ -34,7 +35,7 @@ func (s *Limits) Show(path string) {
 
 func (s *Limits) build(b *form.Builder) {
 	free := form.QuantityLook{Hint: "no limit"}
-	length := func(path, label string, field func(*sizing.Limits) *units.Length) {
+	length := func(path string, label message.ID, field func(*sizing.Limits) *units.Length) {
 		form.Quantity(b, "limits."+path, label, ofLimits(field), free)
 	}
 	b.Heading("Space for a grille")
@@ -80,8 +81,9 @@ func priceFields(b *form.Builder) {
 	b.Heading("Prices of work, installed")
 	form.PriceLibrary(b)
 	for _, w := range []struct {
-		name, label string
-		field       func(*sizing.WorkPrices) *units.Money
+		name  string
+		label message.ID
+		field func(*sizing.WorkPrices) *units.Money
 	}{
 		{"cabinet", "Filter cabinet", func(p *sizing.WorkPrices) *units.Money { return &p.Cabinet }},
 		{"slot", "Filter slot", func(p *sizing.WorkPrices) *units.Money { return &p.Slot }},

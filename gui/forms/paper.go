@@ -5,6 +5,7 @@ import (
 
 	"returnbench/gui/form"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
@@ -12,7 +13,7 @@ import (
 // customerFields tell whom the work is for and who does it.
 func customerFields(b *form.Builder) {
 	b.Heading("Customer")
-	text := func(path, label, hint string, at func(*sizing.Job) *string) { b.Text(path, label, at, hint) }
+	text := func(path string, label, hint message.ID, at func(*sizing.Job) *string) { b.Text(path, label, at, hint) }
 	text("customer.name", "Name", "as on the proposal", func(j *sizing.Job) *string { return &j.Customer.Name })
 	text("customer.address", "Address", "of the house", func(j *sizing.Job) *string { return &j.Customer.Address })
 	text("customer.phone", "Phone", "", func(j *sizing.Job) *string { return &j.Customer.Phone })
@@ -25,7 +26,7 @@ func customerFields(b *form.Builder) {
 	text("work.plate.maker", "Plate: maker", "", func(j *sizing.Job) *string { return &j.Work.Plate.Maker })
 	text("work.plate.model", "Plate: model", "", func(j *sizing.Job) *string { return &j.Work.Plate.Model })
 	text("work.plate.serial", "Plate: serial", "", func(j *sizing.Job) *string { return &j.Work.Plate.Serial })
-	side := func(name, label string, at func(*quote.Work) *units.Length) {
+	side := func(name string, label message.ID, at func(*quote.Work) *units.Length) {
 		form.Quantity(b, "work."+name, label, func(j *sizing.Job) *units.Length { return at(&j.Work) }, form.QuantityLook{Hint: "to be measured"})
 	}
 	side("unit_width", "Unit's return opening, width", func(w *quote.Work) *units.Length { return &w.UnitWidth })

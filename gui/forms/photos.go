@@ -16,9 +16,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/plots/report/photo"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
 )
 
@@ -77,7 +79,7 @@ func (s *Photos) build(b *form.Builder) {
 	list := b.Job().Photos
 	b.Heading("Photos")
 	b.Note("Such as the equipment's plate, the closet and the gauge. Every photo is on the work order; tick those that the customer is to see. It is turned upright and shrunk; the place and time that a camera writes into it are left out.")
-	b.Object(container.NewVBox(widget.NewLabel("Keep a new photo"), s.keeper()))
+	b.Object(container.NewVBox(widget.NewLabel(lang.T("Keep a new photo")), s.keeper()))
 	b.Buttons(form.Button{Label: "Add photo ...", Action: s.Add, Off: len(list) >= sizing.MostPhotos})
 	b.Object(s.says)
 	for i := range list {
@@ -88,20 +90,18 @@ func (s *Photos) build(b *form.Builder) {
 func (s *Photos) keeper() fyne.CanvasObject {
 	names := make([]string, len(keepItems))
 	for i, it := range keepItems {
-		names[i] = it.Label
+		names[i] = lang.T(it.Label)
 	}
 	group := widget.NewRadioGroup(names, nil)
 	group.Horizontal, group.Required = true, true
-	for _, it := range keepItems {
+	for i, it := range keepItems {
 		if it.Value == s.keep {
-			group.Selected = it.Label
+			group.Selected = names[i]
 		}
 	}
 	group.OnChanged = func(label string) {
-		for _, it := range keepItems {
-			if it.Label == label {
-				s.keep = it.Value
-			}
+		if i := slices.Index(names, label); i >= 0 {
+			s.keep = keepItems[i].Value
 		}
 	}
 	return group
@@ -111,7 +111,7 @@ func (s *Photos) one(b *form.Builder, i int) {
 	path := fmt.Sprintf("photos[%d]", i)
 	at := form.At(photosOf, i)
 	b.ListItem(path, "photo")
-	b.ListHeading(fmt.Sprintf("Photo %d", i+1), func() {
+	b.ListHeading("Photo {number}", i, func() {
 		form.Remove(b, "Remove photo", photosOf, i)
 	})
 	p := b.Job().Photos[i]
@@ -147,7 +147,7 @@ func (s *Photos) picture(p quote.Photo, i int) fyne.CanvasObject {
 	}, func(err error) {
 		if err != nil {
 			room.SetMinSize(fyne.NewSize(2*thumbnail.Width, 0))
-			fault.SetText(fmt.Sprintf("This photo cannot be shown: %v.", err))
+			fault.SetText(lang.T("This photo cannot be shown: {why}.", "why", err))
 			return
 		}
 		img := canvas.NewImageFromImage(got.Image)
@@ -169,7 +169,7 @@ func (s *Photos) folder() string {
 // Add asks for a picture and puts it into the job.
 func (s *Photos) Add() {
 	s.desk.ChoosePicture(func(path string) {
-		s.say("Reading " + filepath.Base(path) + " ...")
+		s.say(lang.T("Reading {file} ...", "file", filepath.Base(path)))
 		where, job := s.keep, s.desk.JobFile()
 		var added quote.Photo
 		s.desk.Go(func(context.Context) error {
@@ -185,15 +185,15 @@ func (s *Photos) Add() {
 			return err
 		}, func(err error) {
 			if err != nil {
-				s.say(fmt.Sprintf("%s is not added: %v.", filepath.Base(path), err))
+				s.say(lang.T("{file} is not added: {why}.", "file", filepath.Base(path), "why", err))
 				return
 			}
 			if len(s.model.Peek().Photos) >= sizing.MostPhotos {
-				s.say(fmt.Sprintf("A job holds %d photos at most.", sizing.MostPhotos))
+				s.say(lang.T("A job holds {count} photos at most.", "count", sizing.MostPhotos))
 				return
 			}
 			s.say("")
-			s.model.Apply("Add photo", func(j *sizing.Job) { j.Photos = append(j.Photos, added) })
+			s.model.Apply(lang.T("Add photo"), func(j *sizing.Job) { j.Photos = append(j.Photos, added) })
 			s.Form.Show(fmt.Sprintf("photos[%d].caption", len(s.model.Peek().Photos)-1))
 		})
 	})
@@ -205,7 +205,7 @@ func kept(p photo.Picture, where, job string) (quote.Photo, error) {
 		return quote.Photo{Data: photo.Inside(p)}, nil
 	}
 	if job == "" {
-		return quote.Photo{}, errors.New("the job has no file yet that it could be beside; save the job first, or keep the photo inside it")
+		return quote.Photo{}, message.Errorf("the job has no file yet that it could be beside; save the job first, or keep the photo inside it")
 	}
 	file, err := freeName(job)
 	if err != nil {
@@ -226,7 +226,7 @@ func freeName(job string) (string, error) {
 			return file, nil
 		}
 	}
-	return "", errors.New("there are too many photos beside the job file")
+	return "", message.Errorf("there are too many photos beside the job file")
 }
 
 // move keeps a photo inside the job file or beside it. The file that it was in stays.
@@ -245,12 +245,12 @@ func (s *Photos) move(i int, where string) {
 		return err
 	}, func(err error) {
 		if err != nil {
-			s.say(fmt.Sprintf("Photo %d stays as it was: %v.", i+1, err))
+			s.say(lang.T("Photo {number} stays as it was: {why}.", "number", i+1, "why", err))
 			s.Form.Refresh()
 			return
 		}
 		s.say("")
-		s.model.Apply("Keep photo elsewhere", func(j *sizing.Job) {
+		s.model.Apply(lang.T("Keep photo elsewhere"), func(j *sizing.Job) {
 			at := slices.IndexFunc(j.Photos, func(p quote.Photo) bool { return key(p) == key(before) })
 			if at >= 0 {
 				j.Photos[at].File, j.Photos[at].Data = now.File, now.Data

@@ -2,7 +2,6 @@ package forms
 
 import (
 	"context"
-	"fmt"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -10,10 +9,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -62,7 +63,7 @@ func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *T
 		Unit: m.Units,
 	})
 	s.bar = widget.NewProgressBar()
-	s.cancel = widget.NewButton("Cancel", s.Cancel)
+	s.cancel = widget.NewButton(lang.T("Cancel"), s.Cancel)
 	s.busy = container.NewBorder(nil, nil, nil, s.cancel, s.bar)
 	s.says, s.why, s.none = wrapped(), wrapped(), wrapped()
 	s.ways, s.short, s.levers = table.NewFitted(7), table.NewFitted(7), table.NewFitted(5)
@@ -70,7 +71,7 @@ func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *T
 	s.short.OnSelected = func(int) { s.ways.Select(-1); s.tellChosen() }
 	s.ways.OnActivated = func(int) { s.Add() }
 	s.short.OnActivated = func(int) { s.Add() }
-	s.add = widget.NewButton("Add to Compare", s.Add)
+	s.add = widget.NewButton(lang.T("Add to Compare"), s.Add)
 	s.box = s.lay()
 	s.Refresh()
 	return s
@@ -82,14 +83,14 @@ func wrapped() *widget.Label {
 	return l
 }
 
-func bold(text string) *widget.Label {
-	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+func bold(text message.ID) *widget.Label {
+	return widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
 func (s *Target) lay() fyne.CanvasObject {
 	field := container.NewGridWrap(fyne.NewSize(420, s.field.Object().MinSize().Height), s.field.Object())
 	top := container.NewVBox(bold("What does it take to reach an airflow?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
-	limits := widget.NewButton("Openings and prices", func() { s.enter("limits") })
+	limits := widget.NewButton(lang.T("Openings and prices"), func() { s.enter("limits") })
 	lists := container.NewVBox(
 		container.NewHBox(bold("Reaches it: fewest changes first, then least ten-year cost"), layout.NewSpacer(), limits, s.add),
 		s.ways.Object(), s.none, s.why,
@@ -141,7 +142,7 @@ func (s *Target) Close() { s.search.stop() }
 // Cancel ends the search.
 func (s *Target) Cancel() {
 	s.search.stop()
-	s.fault = "Cancelled. Type an airflow to search again."
+	s.fault = lang.T("Cancelled. Type an airflow to search again.")
 	s.show()
 }
 
@@ -155,7 +156,7 @@ func (s *Target) progress(part float64) {
 func (s *Target) take(got *sizing.UpgradeSearch, err error) {
 	s.got, s.fault = got, ""
 	if err != nil {
-		s.fault = "It cannot be tried: " + err.Error()
+		s.fault = message.Text(s.model.Units(), "It cannot be tried: {why}", "why", err)
 	}
 	s.show()
 }
@@ -167,7 +168,7 @@ func (s *Target) Add() {
 		return
 	}
 	way := *w
-	s.model.Apply("Add "+way.Name()+" to Compare", func(j *sizing.Job) { sizing.AddUpgrade(j, way) })
+	s.model.Apply(message.Text(s.model.Units(), "Add {change} to Compare", "change", way.Name()), func(j *sizing.Job) { sizing.AddUpgrade(j, way) })
 	s.enter("compare")
 }
 
@@ -192,9 +193,9 @@ func (s *Target) chosen() *sizing.Upgrade {
 // tellChosen says why the chosen answer is judged as it is.
 func (s *Target) tellChosen() {
 	w := s.chosen()
-	text := "Choose a row to see its verdict, and to put it beside today."
+	text := lang.T("Choose a row to see its verdict, and to put it beside today.")
 	if w != nil {
-		text = fmt.Sprintf("%s: %s", w.Name(), why(w, s.model.Units()))
+		text = message.Text(s.model.Units(), "{change}: {why}", "change", w.Name(), "why", why(w))
 		s.add.Enable()
 	} else {
 		s.add.Disable()
@@ -204,9 +205,12 @@ func (s *Target) tellChosen() {
 	}
 }
 
-// why is the worst finding in the units in use.
-func why(w *sizing.Upgrade, sys units.Locale) string {
-	return w.Result.Why.In(sys)
+// why is the worst finding, or the verdict in words, unwritten.
+func why(w *sizing.Upgrade) any {
+	if len(w.Result.Findings) > 0 {
+		return w.Result.Findings[0]
+	}
+	return w.Result.Why
 }
 
 // reachFunc is the engine's search.

@@ -1,11 +1,12 @@
 package forms
 
 import (
-	"fmt"
 	"slices"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -20,10 +21,10 @@ func (s *Target) show() {
 	text := s.fault
 	switch {
 	case s.of == nil:
-		text = "Enter the cooling capacity or the design airflow first, under Start."
+		text = lang.T("Enter the cooling capacity or the design airflow first, under Start.")
 	case text != "":
 	case s.search.running():
-		text = "Trying ..."
+		text = lang.T("Trying ...")
 	case s.got != nil:
 		text = summary(s.got, sys)
 	}
@@ -39,36 +40,38 @@ func (s *Target) show() {
 	s.short.Set(wayColumns("Short by", sys), wayRows(short, true, sys))
 	s.levers.Set(leverRows(levers, sys))
 	s.none.Hidden = s.got == nil || len(ways) > 0
-	s.none.SetText("Nothing tried here reaches it; the nearest are below. Parts that are assumed, such as the ducts of an assumed return, cannot be tried.")
+	s.none.SetText(lang.T("Nothing tried here reaches it; the nearest are below. Parts that are assumed, such as the ducts of an assumed return, cannot be tried."))
 	s.tellChosen()
 	s.box.Refresh()
 }
 
 func summary(r *sizing.UpgradeSearch, sys units.Locale) string {
-	text := fmt.Sprintf("Target %s with clean filters; today's house moves %s. ", r.Target.Show(sys), r.Today.Show(sys))
+	said := message.Sentences{message.New("Target {target} with clean filters; today's house moves {airflow}.", "target", r.Target, "airflow", r.Today)}
 	if r.Today >= r.Target {
-		text += "It is there already. "
+		said = append(said, message.New("It is there already."))
 	}
 	if r.OffTable {
-		text += "The airflow lies off the blower's table on today's tap. "
+		said = append(said, message.New("The airflow lies off the blower's table on today's tap."))
 	} else {
-		text += fmt.Sprintf("There the blower has %s of external static left on today's tap. ", r.Available.Show(sys))
+		said = append(said, message.New("There the blower has {static} of external static left on today's tap.", "static", r.Available))
 	}
-	text += fmt.Sprintf("%d sets of changes were tried. ", r.Tried)
+	said = append(said, message.New("{count} sets of changes were tried.", "count", r.Tried))
 	if slices.ContainsFunc(slices.Concat(r.Upgrades, r.FallShort), func(w sizing.Upgrade) bool { return !w.Priced }) {
-		return text + "Where the work shows no price, the ten-year cost is not known. Enter prices under Requirements and prices."
+		said = append(said, message.New("Where the work shows no price, the ten-year cost is not known. Enter prices under Requirements and prices."))
+	} else {
+		said = append(said, message.New("Ten years are the work, power of blower and outdoor unit, and filters."))
 	}
-	return text + "Ten years are the work, power of blower and outdoor unit, and filters."
+	return said.In(sys)
 }
 
 // wayColumns are the heads of a list; its second column is the airflow, or
 // what is missing of it.
-func wayColumns(second string, sys units.Locale) []table.Column {
+func wayColumns(second message.ID, sys units.Locale) []table.Column {
 	c, o := sizing.Condition{}, sizing.OptionResult{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	return []table.Column{
 		{Title: "What is done"}, {Title: second, Unit: unit(c.Airflow), Right: true},
-		{Title: "Dirty", Unit: unit(c.Airflow) + " at change", Right: true},
+		{Title: "Dirty", Unit: lang.T("{unit} at change", "unit", unit(c.Airflow)), Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
 		{Title: "Work", Unit: unit(o.Upgrade), Right: true},
 		{Title: "A year", Unit: unit(o.AnnualCost), Right: true}, {Title: "Ten years", Unit: unit(o.TenYearCost), Right: true}, {Title: "Verdict"},
@@ -89,11 +92,16 @@ func wayRows(ways []sizing.Upgrade, short bool, sys units.Locale) [][]string {
 			work = table.Number(r.Upgrade, sys)
 		}
 		rows[i] = []string{
-			w.Name(), table.Number(flow, sys), table.Number(r.Loaded.Airflow, sys), table.Number(r.Clean.ExternalStatic, sys),
+			written(w.Name(), sys), table.Number(flow, sys), table.Number(r.Loaded.Airflow, sys), table.Number(r.Clean.ExternalStatic, sys),
 			table.Number(r.Clean.BlowerPower, sys), work, table.Known(r.AnnualCost, sys), table.Known(r.TenYearCost, sys), string(r.Verdict),
 		}
 	}
 	return rows
+}
+
+// written is a name of the engine's for a reader.
+func written(name any, sys units.Locale) string {
+	return message.Rows{Items: []any{name}}.Show(sys)
 }
 
 // leverRows tell what each part alone would have to come down to.
@@ -108,15 +116,15 @@ func leverRows(levers []sizing.RequiredDrop, sys units.Locale) ([]table.Column, 
 		needed, means := table.Number(l.Needed, sys), ""
 		switch {
 		case !l.Possible:
-			needed, means = "–", "not enough, even with no drop at all"
+			needed, means = "–", lang.T("not enough, even with no drop at all")
 		case l.Needed >= l.Now:
-			means = "it may stay"
+			means = lang.T("it may stay")
 		case l.Size != "":
-			means = "this make in " + l.Size + ", or " + l.Face.Show(sys) + " of face"
+			means = message.Text(sys, "this make in {size}, or {area} of face", "size", l.Size, "area", l.Face)
 		case l.Face > 0:
-			means = l.Face.Show(sys) + " of face, more than any one nominal size"
+			means = message.Text(sys, "{area} of face, more than any one nominal size", "area", l.Face)
 		}
-		rows[i] = []string{string(l.Part), table.Number(l.Now, sys), needed, means}
+		rows[i] = []string{written(l.Part, sys), table.Number(l.Now, sys), needed, means}
 	}
 	return heads, rows
 }

@@ -105,13 +105,13 @@ func (e *editor) add(path string, f fields.Field) {
 }
 
 func (e *editor) text(path, label, hint string, rows int, v *string) {
-	e.add(path, fields.NewText(fields.TextOptions{Label: label, Hint: hint, Rows: rows,
+	e.add(path, fields.NewText(fields.TextOptions{Label: message.ID(label), Hint: message.ID(hint), Rows: rows,
 		Get: func() string { return *v }, Set: func(s string) { *v = s; e.tell() }}))
 }
 
 // list is a choice of words; open, where not empty, is how none is called.
 func (e *editor) list(path, label, open string, items []fields.ChoiceItem, get func() string, set func(string)) {
-	e.add(path, fields.NewChoice(fields.ChoiceOptions{Label: label, Items: items, Open: open,
+	e.add(path, fields.NewChoice(fields.ChoiceOptions{Label: message.ID(label), Items: items, Open: message.ID(open),
 		Get: get, Set: func(s string) { set(s); e.refreshAt(path) }}))
 }
 
@@ -318,7 +318,7 @@ func (e *editor) buildPredictions() {
 }
 
 func (e *editor) share(path, label string, v *float64) {
-	e.add(path, fields.NewPercent(fields.PercentOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
+	e.add(path, fields.NewPercent(fields.PercentOptions{Label: message.ID(label), Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
 }
 
 // mostShown is how many numbers the form has room for.

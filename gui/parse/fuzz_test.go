@@ -6,17 +6,18 @@ import (
 	"testing"
 
 	"returnbench/gui/parse"
+	"returnbench/sizing/units"
 )
 
 // FuzzPercent reads any text: a share within its range, or a fault in words.
 func FuzzPercent(f *testing.F) {
-	for _, s := range []string{"20", "20 %", "", "%", "-1", "1e400", "NaN", "0x1p-2", "150", "٣", "1_0"} {
-		f.Add(s, false)
-		f.Add(s, true)
+	for _, s := range []string{"20", "20 %", "", "%", "-1", "1e400", "NaN", "0x1p-2", "150", "٣", "1_0", "12,5", "1.234", "1,2,3"} {
+		f.Add(s, false, false)
+		f.Add(s, true, true)
 	}
-	f.Fuzz(func(t *testing.T, text string, zero bool) {
+	f.Fuzz(func(t *testing.T, text string, zero, comma bool) {
 		const most = 0.9
-		v, fault := parse.Percent(text, most, zero)
+		v, fault := parse.Percent(units.Locale{Comma: comma}, text, most, zero)
 		switch {
 		case fault != "":
 			if v != 0 {

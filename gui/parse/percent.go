@@ -1,14 +1,17 @@
 package parse
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
+
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
-// Percent reads per cents; NaN is what an empty text means where zero is a value.
-func Percent(text string, most float64, zero bool) (v float64, fault string) {
+// Percent reads per cents; NaN is what an empty text means where zero is a value. The
+// fault is in words.
+func Percent(l units.Locale, text string, most float64, zero bool) (v float64, fault string) {
 	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
 	if strings.TrimSpace(text) == "" {
 		if zero {
@@ -16,17 +19,23 @@ func Percent(text string, most float64, zero bool) (v float64, fault string) {
 		}
 		return 0, ""
 	}
-	wanted := fmt.Sprintf("want a number from 0 to %s per cent", Exact(most*100))
-	v, err := strconv.ParseFloat(t, 64)
+	number, mark := decimalPoint(l, t)
+	if mark == "" && !l.Comma && strings.Contains(t, ",") {
+		mark = pointWanted
+	}
+	if mark != "" {
+		return 0, message.Text(l, "{reason}; want a number from 0 to {most} per cent", "reason", mark, "most", most*100)
+	}
+	v, err := strconv.ParseFloat(number, 64)
 	if err != nil {
-		return 0, "no number that can be read; " + wanted
+		return 0, message.Text(l, "no number that can be read; want a number from 0 to {most} per cent", "most", most*100)
 	}
 	v /= 100
 	switch {
 	case v < 0 || v > most || v != v:
-		return 0, t + " % is out of range; " + wanted
+		return 0, message.Text(l, "{number} % is out of range; want a number from 0 to {most} per cent", "number", t, "most", most*100)
 	case v == 0 && !zero:
-		return 0, "zero per cent is no share here; leave the field empty to have one assumed"
+		return 0, message.Text(l, "zero per cent is no share here; leave the field empty to have one assumed")
 	}
 	return v, ""
 }

@@ -2,11 +2,11 @@ package parse
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -15,9 +15,13 @@ import (
 // when a person types.
 const shownDigits = 7
 
-// NumberText spells si as a number of a unit: exactly where that is short, else
-// in five figures.
-func NumberText(si float64, u *units.Unit) string {
+// NumberText spells si as a number of a unit, with the decimal mark of a locale:
+// exactly where that is short, else in five figures.
+func NumberText(l units.Locale, si float64, u *units.Unit) string {
+	return l.Mark(numberText(si, u))
+}
+
+func numberText(si float64, u *units.Unit) string {
 	text := u.Number(si)
 	if len(text) <= shownDigits {
 		return text
@@ -34,27 +38,33 @@ func NumberText(si float64, u *units.Unit) string {
 	return rounded
 }
 
-// Quantity reads a typed text; an empty one leaves the value open.
-func Quantity(k *units.Kind, text string, bare *units.Unit, zero, negative bool) (si float64, fault string) {
-	if strings.TrimSpace(text) == "" {
+// Quantity reads a typed text; an empty one leaves the value open. The fault is in
+// words.
+func Quantity(l units.Locale, k *units.Kind, text string, bare *units.Unit, zero, negative bool) (si float64, fault string) {
+	t := strings.TrimSpace(text)
+	if t == "" {
 		return 0, ""
 	}
-	si, err := k.Parse(text, bare.Name)
+	pointed, mark := decimalPoint(l, t)
+	if mark != "" {
+		return 0, message.Text(l, "{reason}; want {wanted}", "reason", mark, "wanted", k.Wanted())
+	}
+	si, err := k.Parse(pointed, bare.Name)
 	if err != nil {
 		var p *units.ParseError
 		if errors.As(err, &p) {
-			return 0, fmt.Sprintf("%s; want %s", p.Why(), k.Wanted())
+			return 0, message.Text(l, "{reason}; want {wanted}", "reason", message.ID(p.Reason), "wanted", k.Wanted())
 		}
-		return 0, err.Error()
+		return 0, message.Fault(l, err)
 	}
 	switch {
 	case si < 0 && !negative:
-		return 0, fmt.Sprintf("%s is below zero; want zero or more", strings.TrimSpace(text))
+		return 0, message.Text(l, "{text} is below zero; want zero or more", "text", t)
 	case si == 0 && !zero:
-		return 0, "zero is no " + k.Name + " here; leave the field empty to have one assumed"
+		return 0, message.Text(l, "zero is no {kind} here; leave the field empty to have one assumed", "kind", message.ID(k.Name))
 	}
 	return si, ""
 }
 
-// Exact writes a number so that it reads back as the same.
+// Exact writes a number with a decimal point so that it reads back as the same.
 func Exact(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -12,10 +12,14 @@ import (
 // 182.88 m, which nobody measured.
 const senseDigits = 3
 
-// ShownText spells a value in a unit. One that was plainly given in another unit of
+// ShownText spells a value in a unit, with the decimal mark of a locale. One that was plainly given in another unit of
 // its kind, where it has fewer figures, is rounded to sense; the value itself is
 // never rounded.
-func ShownText(k *units.Kind, si float64, u *units.Unit) string {
+func ShownText(l units.Locale, k *units.Kind, si float64, u *units.Unit) string {
+	return l.Mark(shownText(k, si, u))
+}
+
+func shownText(k *units.Kind, si float64, u *units.Unit) string {
 	figures := significant(u.Number(si))
 	given := figures
 	for i := range k.Units {
@@ -23,11 +27,11 @@ func ShownText(k *units.Kind, si float64, u *units.Unit) string {
 	}
 	keep := max(given, senseDigits)
 	if figures <= keep || given >= figures {
-		return NumberText(si, u)
+		return numberText(si, u)
 	}
 	v, err := strconv.ParseFloat(u.Number(si), 64)
 	if err != nil || v == 0 {
-		return NumberText(si, u)
+		return numberText(si, u)
 	}
 	decimals := max(0, keep-1-int(math.Floor(math.Log10(math.Abs(v)))))
 	text := strconv.FormatFloat(v, 'f', decimals, 64)

@@ -21,6 +21,6 @@ func TestConvertedValuesMakeSense(t *testing.T) {
 		{0.16 * units.MoneyPerKilowattHour, "$/kWh", "0.16"}, {0 * units.Metre, "m", "0"},
 	} {
 		k := c.q.Kind()
-		assert.Equal(t, c.want, ShownText(k, c.q.SI(), k.Unit(c.unit)), "in %s", c.unit)
+		assert.Equal(t, c.want, ShownText(units.IP, k, c.q.SI(), k.Unit(c.unit)), "in %s", c.unit)
 	}
 }

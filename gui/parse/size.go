@@ -1,18 +1,18 @@
 package parse
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
-// SizeText writes a nominal size: inches where they come out in eighths, else
-// millimetres. All zero is the empty text.
-func SizeText(w, h, d units.Length) string {
+// SizeText writes a nominal size with the decimal mark of a locale: inches where they
+// come out in eighths, else millimetres. All zero is the empty text.
+func SizeText(l units.Locale, w, h, d units.Length) string {
 	if w == 0 && h == 0 && d == 0 {
 		return ""
 	}
@@ -28,7 +28,7 @@ func SizeText(w, h, d units.Length) string {
 	}
 	texts := make([]string, len(sides))
 	for i, v := range sides {
-		texts[i] = strconv.FormatFloat(math.Round(v.In(unit)*1000)/1000, 'f', -1, 64)
+		texts[i] = l.Mark(strconv.FormatFloat(math.Round(v.In(unit)*1000)/1000, 'f', -1, 64))
 	}
 	return strings.Join(texts, "x") + suffix
 }
@@ -37,15 +37,14 @@ var sizeUnit = regexp.MustCompile(`(?i)\s*(in\.?|inch|inches|"|″|mm|cm)$`)
 
 // Size reads a nominal size; a bare one is in inches. An empty text leaves
 // it open. The fault is in words.
-func Size(text string, noDepth bool) (w, h, d units.Length, fault string) {
+func Size(l units.Locale, text string, noDepth bool) (w, h, d units.Length, fault string) {
 	t := strings.TrimSpace(text)
 	if t == "" {
 		return 0, 0, 0, ""
 	}
-	wanted := "want width x height x depth, as in 16x25x1 (inches) or 400x625x25 mm"
-	count := 3
+	words, count := &threeSides, 3
 	if noDepth {
-		wanted, count = "want width x height, as in 20x20 (inches) or 500x500 mm", 2
+		words, count = &twoSides, 2
 	}
 	unit := "in"
 	if m := sizeUnit.FindStringSubmatch(t); m != nil {
@@ -56,15 +55,39 @@ func Size(text string, noDepth bool) (w, h, d units.Length, fault string) {
 	}
 	parts := strings.FieldsFunc(t, func(r rune) bool { return strings.ContainsRune("xX×*", r) })
 	if len(parts) != count {
-		return 0, 0, 0, fmt.Sprintf("%d numbers; %s", len(parts), wanted)
+		return 0, 0, 0, message.Text(l, words.count, "count", len(parts))
 	}
 	var sides [3]units.Length
 	for i, p := range parts {
-		si, err := sides[i].Kind().Parse(p, unit)
+		p = strings.TrimSpace(p)
+		number, mark := decimalPoint(l, p)
+		if mark == "" && !l.Comma && strings.Contains(p, ",") {
+			mark = pointWanted
+		}
+		if mark != "" {
+			return 0, 0, 0, message.Text(l, words.mark, "side", strconv.Quote(p), "reason", mark)
+		}
+		si, err := sides[i].Kind().Parse(number, unit)
 		if err != nil || si <= 0 {
-			return 0, 0, 0, fmt.Sprintf("%q is no length above zero; %s", strings.TrimSpace(p), wanted)
+			return 0, 0, 0, message.Text(l, words.length, "side", strconv.Quote(p))
 		}
 		sides[i] = units.Length(si)
 	}
 	return sides[0], sides[1], sides[2], ""
 }
+
+// sizeFaults are what may be wrong with a size.
+type sizeFaults struct{ count, mark, length message.ID }
+
+var (
+	threeSides = sizeFaults{
+		"{count} numbers; want width x height x depth, as in 16x25x1 (inches) or 400x625x25 mm",
+		"{side}: {reason}; want width x height x depth, as in 16x25x1 (inches) or 400x625x25 mm",
+		"{side} is no length above zero; want width x height x depth, as in 16x25x1 (inches) or 400x625x25 mm",
+	}
+	twoSides = sizeFaults{
+		"{count} numbers; want width x height, as in 20x20 (inches) or 500x500 mm",
+		"{side}: {reason}; want width x height, as in 20x20 (inches) or 500x500 mm",
+		"{side} is no length above zero; want width x height, as in 20x20 (inches) or 500x500 mm",
+	}
+)

@@ -152,11 +152,13 @@ func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
 	s, words := verdictOf(cell)
 	ink := look.Ink(s)
 	var mark fyne.CanvasObject
-	switch way := trendOf(cell); {
+	switch {
 	case s != "":
 		mark = widgets.NewSeverityIcon(s)
-	case t.columns[i].Trend && way != "":
-		mark, ink = newTrendIcon(way), trendInk(way)
+	case t.columns[i].Trend:
+		if way := trendOf(cell); way != "" {
+			mark, ink = newTrendIcon(way), trendInk(way)
+		}
 	}
 	text := canvas.NewText(words, look.Of(th, ink))
 	text.TextSize = th.Size(theme.SizeNameText)

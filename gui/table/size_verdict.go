@@ -2,19 +2,24 @@ package table
 
 import (
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // SizeVerdict tells whether a size fits the limits, and the verdict of the house
 // with it in.
 func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
-	words := z.Label + " fits the limits."
+	fits := message.New("{size} fits the limits.", "size", z.Label)
 	if !z.Meets {
-		words = z.Label + " does not fit the limits: " + z.Missed(sys) + "."
+		fits = message.New("{size} does not fit the limits: {missed}.", "size", z.Label, "missed", z.Missed(sys))
 	}
 	with, err := study.With(*z)
 	if err != nil {
-		return words + " " + err.Error()
+		return fits.In(sys) + " " + message.Fault(sys, err)
 	}
-	return words + " With it in, " + string(with.Verdict) + ": " + with.Why.In(sys)
+	var why any = with.Why
+	if len(with.Findings) > 0 {
+		why = with.Findings[0]
+	}
+	return message.Sentences{fits, message.New("With it in, {verdict}: {why}", "verdict", with.Verdict, "why", why)}.In(sys)
 }

@@ -12,15 +12,19 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // Column is the head of a table's column: a title and, under it, the unit of
 // its numbers.
 type Column struct {
-	Title, Unit string
+	Title message.ID
+	Name  string // instead of a title: a name that a person gave
+	Unit  string // already written
 	// Right sets the cells to the right even where not all are numbers.
 	Right bool
 	// Trend says that a cell may end in "better", "worse" or "too close to tell",
@@ -88,6 +92,11 @@ func New() *Table {
 // SetColumns sets the heads.
 func (t *Table) SetColumns(columns []Column) {
 	t.columns = append([]Column(nil), columns...)
+	for i := range t.columns {
+		if c := &t.columns[i]; c.Name == "" {
+			c.Name = lang.T(c.Title)
+		}
+	}
 	t.remeasure()
 }
 
@@ -178,11 +187,15 @@ func (t *Table) headHeight() float32 {
 // verdictOf reads a cell that tells a severity, alone or before a colon or a
 // blank and more words.
 func verdictOf(cell string) (sizing.Severity, string) {
-	first, rest, _ := strings.Cut(cell, " ")
-	first = strings.TrimSuffix(first, ":")
-	for _, s := range []sizing.Severity{sizing.Good, sizing.Caution, sizing.Stop} {
-		if first == string(s) || first == widgets.SeverityWord(s) {
-			return s, strings.TrimSpace(widgets.SeverityWord(s) + " " + rest)
+	for s, words := range wordsOfCells().severities {
+		for _, word := range words {
+			rest, is := strings.CutPrefix(cell, word)
+			if more, colon := strings.CutPrefix(rest, ":"); colon {
+				rest = more
+			}
+			if is && (rest == "" || rest[0] == ' ') {
+				return s, strings.TrimSpace(widgets.SeverityWord(s) + " " + strings.TrimSpace(rest))
+			}
 		}
 	}
 	return "", cell
@@ -190,16 +203,22 @@ func verdictOf(cell string) (sizing.Severity, string) {
 
 // trendOf reads a cell that ends in how a change is.
 func trendOf(cell string) sizing.Trend {
-	for _, t := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
-		if cell == string(t) || strings.HasSuffix(cell, " "+string(t)) {
-			return t
+	for t, words := range wordsOfCells().trends {
+		for _, word := range words {
+			if cell == word || strings.HasSuffix(cell, " "+word) {
+				return t
+			}
 		}
 	}
 	return ""
 }
 
 func isNumber(cell string) bool {
-	_, err := strconv.ParseFloat(strings.Replace(cell, "−", "-", 1), 64)
+	number := strings.Replace(cell, "−", "-", 1)
+	if lang.Locale().Comma {
+		number = strings.Replace(number, ",", ".", 1)
+	}
+	_, err := strconv.ParseFloat(number, 64)
 	return err == nil
 }
 
@@ -223,7 +242,7 @@ func (t *Table) measure() {
 		}
 	}
 	for i, c := range t.columns {
-		w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width
+		w := fyne.MeasureText(c.Name, size, fyne.TextStyle{Bold: true}).Width
 		switch {
 		case c.Over:
 			w = 0
@@ -254,7 +273,7 @@ func (t *Table) measure() {
 	}
 	for i, c := range t.columns {
 		if c.Over && i+1 < len(t.widths) {
-			w := fyne.MeasureText(c.Title, size, fyne.TextStyle{Bold: true}).Width + 2*pad
+			w := fyne.MeasureText(c.Name, size, fyne.TextStyle{Bold: true}).Width + 2*pad
 			t.widths[i+1] = fyne.Max(t.widths[i+1], w-t.widths[i])
 		}
 	}
@@ -267,7 +286,7 @@ const wrapWidth = 9
 func (t *Table) titleLines(i int) []string {
 	c := t.columns[i]
 	if !c.Wrap || i >= len(t.widths) {
-		return []string{c.Title}
+		return []string{c.Name}
 	}
 	th := t.Theme()
 	room := t.widths[i] - 4*th.Size(theme.SizeNameInnerPadding)
@@ -275,7 +294,7 @@ func (t *Table) titleLines(i int) []string {
 		return fyne.MeasureText(s, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Width <= room
 	}
 	lines := []string{""}
-	for _, word := range strings.Fields(c.Title) {
+	for _, word := range strings.Fields(c.Name) {
 		last := &lines[len(lines)-1]
 		switch next := strings.TrimSpace(*last + " " + word); {
 		case *last == "" || fits(next):

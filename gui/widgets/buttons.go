@@ -4,7 +4,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
+	"returnbench/sizing/message"
 )
 
 // Button is the toolkit's, and a FocusNotifier.
@@ -14,9 +16,9 @@ type Button struct {
 }
 
 // NewButton makes the button.
-func NewButton(label string, tapped func()) *Button {
+func NewButton(label message.ID, tapped func()) *Button {
 	b := &Button{}
-	b.Text, b.OnTapped = label, tapped
+	b.Text, b.OnTapped = lang.T(label), tapped
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -41,9 +43,9 @@ type Check struct {
 }
 
 // NewCheck makes the box to tick.
-func NewCheck(label string, changed func(bool)) *Check {
+func NewCheck(label message.ID, changed func(bool)) *Check {
 	c := &Check{}
-	c.Text, c.OnChanged = label, changed
+	c.Text, c.OnChanged = lang.T(label), changed
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -67,10 +69,11 @@ type Select struct {
 	FocusReporter
 }
 
-// NewSelect makes the drop-down.
+// NewSelect makes the drop-down of what is already written: names that a person gave
+// may be among it.
 func NewSelect(options []string, changed func(string)) *Select {
 	s := &Select{}
-	s.Options, s.OnChanged, s.PlaceHolder = options, changed, "choose"
+	s.Options, s.OnChanged, s.PlaceHolder = options, changed, lang.T("choose")
 	s.ExtendBaseWidget(s)
 	return s
 }

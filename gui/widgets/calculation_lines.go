@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -28,8 +29,8 @@ func CalculationLines(w sizing.Working, sys units.Locale) []fyne.CanvasObject {
 		add(step.Equation(sys), func(l *widget.Label) { l.TextStyle.Italic = true })
 		add(numbers, func(*widget.Label) {})
 		add("= "+result, func(*widget.Label) {})
-		if !step.Source.Empty() {
-			add("source: "+step.Source.In(sys), func(l *widget.Label) {
+		if step.Source != "" {
+			add(message.Text(sys, "source: {source}", "source", step.Source), func(l *widget.Label) {
 				l.SizeName = theme.SizeNameCaptionText
 				l.Importance = widget.LowImportance
 			})

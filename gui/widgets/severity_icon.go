@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // SeverityIcon is the shape of a severity: a disc with a tick, a triangle with a
@@ -38,18 +40,10 @@ func (m *SeverityIcon) Set(s sizing.Severity) {
 // Severity that the mark shows.
 func (m *SeverityIcon) Severity() sizing.Severity { return m.severity }
 
+var severityWords = map[sizing.Severity]message.ID{sizing.Good: "GOOD", sizing.Caution: "CAUTION", sizing.Stop: "STOP"}
+
 // SeverityWord is the severity as it is written beside its mark.
-func SeverityWord(s sizing.Severity) string {
-	switch s {
-	case sizing.Good:
-		return "GOOD"
-	case sizing.Caution:
-		return "CAUTION"
-	case sizing.Stop:
-		return "STOP"
-	}
-	return ""
-}
+func SeverityWord(s sizing.Severity) string { return lang.T(severityWords[s]) }
 
 // CreateRenderer draws the mark.
 func (m *SeverityIcon) CreateRenderer() fyne.WidgetRenderer {
@@ -137,7 +131,7 @@ func (r *severityIconRenderer) paint() {
 	r.disc.Hidden = s != sizing.Good
 	r.triangle.Hidden = s != sizing.Caution
 	r.octagon.Hidden = s != sizing.Stop
-	known := SeverityWord(s) != ""
+	_, known := severityWords[s]
 	ground := look.Of(th, theme.ColorNameInputBackground)
 	for _, l := range r.strokes {
 		l.StrokeColor = ground

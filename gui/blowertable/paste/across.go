@@ -1,13 +1,14 @@
 package paste
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"returnbench/gui/parse"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -44,7 +45,7 @@ func (p *Table) Across(sys units.Locale) (taps []blower.Tap, left []string) {
 		if column == NoColumn || column == Static {
 			column = Airflow
 			if named(a.labels) {
-				left = append(left, fmt.Sprintf("The row %q is no airflow, power or speed.", label))
+				left = append(left, message.Text(sys, "The row {row} is no airflow, power or speed.", "row", strconv.Quote(label)))
 				continue
 			}
 		}
@@ -92,9 +93,9 @@ func (a *across) fill(tap *blower.Tap, row, column int, unit string, sys units.L
 		if blank(text) || j >= len(tap.Points) {
 			continue
 		}
-		v, fault := parse.Quantity(Kinds[column], WithUnit(ungrouped(text), unit), Kinds[column].Usual(sys), true, false)
+		v, fault := parse.Quantity(pointed(sys), Kinds[column], WithUnit(ungrouped(text), unit), Kinds[column].Usual(sys), true, false)
 		if fault != "" {
-			left = append(left, fmt.Sprintf("%q in the row %q cannot be read.", text, a.labels[row]))
+			left = append(left, message.Text(sys, "{cell} in the row {row} cannot be read.", "cell", strconv.Quote(text), "row", strconv.Quote(a.labels[row])))
 			continue
 		}
 		switch p := &tap.Points[j]; column {
@@ -121,7 +122,7 @@ func (p *Table) across(sys units.Locale) *across {
 	a := &across{}
 	unit := HeadingUnit(strings.Join(append(slices.Clone(p.Head), p.Rows[0][:lead]...), " "), Static)
 	for _, text := range p.Rows[0][lead:] {
-		v, fault := parse.Quantity(Kinds[Static], WithUnit(text, unit), Kinds[Static].Usual(sys), true, false)
+		v, fault := parse.Quantity(pointed(sys), Kinds[Static], WithUnit(text, unit), Kinds[Static].Usual(sys), true, false)
 		if fault != "" || text == "" || v > float64(mostStatic) || len(a.statics) > 0 && v <= a.statics[len(a.statics)-1] {
 			return nil
 		}
@@ -173,7 +174,7 @@ func (p *Table) labelColumns() int {
 func falls(rows [][]string, sys units.Locale) bool {
 	last := -1.0
 	for _, text := range rows[0] {
-		v, fault := parse.Quantity(Kinds[Airflow], ungrouped(text), Kinds[Airflow].Usual(sys), true, false)
+		v, fault := parse.Quantity(pointed(sys), Kinds[Airflow], ungrouped(text), Kinds[Airflow].Usual(sys), true, false)
 		if fault != "" || last >= 0 && v > last {
 			return false
 		}

@@ -1,6 +1,9 @@
 package paste
 
-import "returnbench/sizing/units"
+import (
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
+)
 
 // Columns of a table.
 const (
@@ -11,10 +14,10 @@ const (
 	Columns
 )
 
-var Titles = [Columns]string{"External static", "Airflow", "Power", "Speed"}
+var Titles = [Columns]message.ID{"External static", "Airflow", "Power", "Speed"}
 
 // Title is the title of a column.
-func Title(column int) string { return Titles[column] }
+func Title(column int) message.ID { return Titles[column] }
 
 var Kinds = [Columns]*units.Kind{
 	units.Pressure(0).Kind(), units.Flow(0).Kind(), units.Power(0).Kind(), units.Rotation(0).Kind(),

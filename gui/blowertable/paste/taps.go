@@ -1,13 +1,14 @@
 package paste
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"returnbench/gui/parse"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -16,10 +17,10 @@ const NoColumn = -1
 
 var (
 	headingWords = [Columns]*regexp.Regexp{
-		Static:  regexp.MustCompile(`(?i)\b(static|esp|e\.s\.p|pressure|iwc|pa|in\.? ?w\.?[cg]?)\b`),
-		Airflow: regexp.MustCompile(`(?i)\b(cfm|air ?flow|l/s|m3/h|flow)\b`),
-		Power:   regexp.MustCompile(`(?i)\b(watts?|power|w|kw)\b`),
-		Speed:   regexp.MustCompile(`(?i)\brpm\b|^speed$`),
+		Static:  regexp.MustCompile(`(?i)\b(static|esp|e\.s\.p|pressure|presi[oó]n|est[aá]tica|iwc|pa|in\.? ?w\.?[cg]?)\b`),
+		Airflow: regexp.MustCompile(`(?i)\b(cfm|air ?flow|caudal|l/s|m3/h|flow)\b`),
+		Power:   regexp.MustCompile(`(?i)\b(watts?|power|potencia|w|kw)\b`),
+		Speed:   regexp.MustCompile(`(?i)\brpm\b|^(speed|velocidad)$`),
 	}
 	inBrackets = regexp.MustCompile(`\(([^)]*)\)|\[([^\]]*)\]`)
 )
@@ -92,13 +93,20 @@ func (p *Table) IsTapTable(sys units.Locale) (is bool, doubt string) {
 	named, other := count[Airflow], count[Power]+count[Speed]
 	switch {
 	case named > 1 && other > 0:
-		return false, "The table has airflow and power or speed of more than one tap: paste the columns of one tap at a time. Nothing was pasted."
+		return false, message.Text(sys, "The table has airflow and power or speed of more than one tap: paste the columns of one tap at a time. Nothing was pasted.")
 	case named > 1, p.Head != nil && named == 0 && other == 0 && count[NoColumn] > 1:
 		return true, ""
 	case p.Head != nil && (named == 1 && count[NoColumn] == 0 || other > 0):
 		return false, ""
 	}
 	return p.allFall(sys) && (n > Columns || p.near(sys)), ""
+}
+
+// pointed is a locale with a decimal point: that of the cells of a table, whatever it
+// was on the clipboard.
+func pointed(l units.Locale) units.Locale {
+	l.Comma = false
+	return l
 }
 
 // number reads a cell of a tap's table.
@@ -112,7 +120,7 @@ func (p *Table) number(row, column int, sys units.Locale) (float64, bool) {
 	if column < len(p.Head) {
 		unit = HeadingUnit(p.Head[column], c)
 	}
-	v, fault := parse.Quantity(Kinds[c], WithUnit(text, unit), Kinds[c].Usual(sys), true, false)
+	v, fault := parse.Quantity(pointed(sys), Kinds[c], WithUnit(text, unit), Kinds[c].Usual(sys), true, false)
 	return v, fault == ""
 }
 
@@ -163,7 +171,7 @@ func (p *Table) near(sys units.Locale) bool {
 // that cannot be read.
 func (p *Table) Taps(sys units.Locale) (out []blower.Tap, fault string) {
 	for c := 1; c < p.Width(); c++ {
-		tap := blower.Tap{Name: p.tapName(c, out)}
+		tap := blower.Tap{Name: p.tapName(c, out, sys)}
 		for i := range p.Rows {
 			if p.Cell(i, c) == "" {
 				continue // the tap does not reach this static
@@ -171,7 +179,7 @@ func (p *Table) Taps(sys units.Locale) (out []blower.Tap, fault string) {
 			s, okS := p.number(i, 0, sys)
 			q, okQ := p.number(i, c, sys)
 			if !okS || !okQ {
-				return nil, fmt.Sprintf("The table has a column for each tap, but %q in row %d cannot be read. Nothing was pasted.", p.unread(i, c, okS), i+1)
+				return nil, message.Text(sys, "The table has a column for each tap, but {cell} in row {row} cannot be read. Nothing was pasted.", "cell", strconv.Quote(p.unread(i, c, okS)), "row", i+1)
 			}
 			tap.Points = append(tap.Points, blower.Point{ExternalStatic: units.Pressure(s), Airflow: units.Flow(q)})
 		}
@@ -194,7 +202,7 @@ func (p *Table) unread(row, column int, staticIsGood bool) string {
 
 // tapName is the heading of a column without its unit, or a number; no two taps
 // have one name.
-func (p *Table) tapName(column int, before []blower.Tap) string {
+func (p *Table) tapName(column int, before []blower.Tap, sys units.Locale) string {
 	name := ""
 	if column < len(p.Head) {
 		name = inBrackets.ReplaceAllString(p.Head[column], "")
@@ -205,7 +213,7 @@ func (p *Table) tapName(column int, before []blower.Tap) string {
 		return slices.ContainsFunc(before, func(t blower.Tap) bool { return strings.EqualFold(t.Name, n) })
 	}
 	if name == "" || taken(name) {
-		name = fmt.Sprintf("tap %d", column)
+		name = message.Text(sys, "tap {number}", "number", column)
 	}
 	return name
 }
