@@ -14,7 +14,7 @@ import (
 func TestDeps(t *testing.T) {
 	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "./...").Output()
 	require.NoError(t, err)
-	shared := []string{"session", "form", "widgets", "fields", "parse", "blowertable", "blowertable/paste", "chart", "airpath", "table", "notices", "look", "outcome", "guitest"}
+	shared := []string{"session", "form", "lang", "widgets", "fields", "parse", "blowertable", "blowertable/paste", "chart", "airpath", "table", "notices", "look", "outcome", "guitest"}
 	const gui = "returnbench/gui"
 	for line := range strings.Lines(string(out)) {
 		words := strings.Fields(line)

@@ -30,6 +30,7 @@ func (m *model) Units() units.Locale  { return units.IP }
 // counter is a desk at which work waits until it is told to go on.
 type counter struct {
 	paper   report.Paper
+	tongue  string
 	firm    firm.Profile
 	read    bool
 	waiting []func()
@@ -37,10 +38,15 @@ type counter struct {
 	media   report.Paper
 }
 
-func (c *counter) Origin() (string, string, string) {
+func (c *counter) Origin(units.Locale) (string, string, string) {
 	return "9.9.9", "sha256 0a1b", "2026-03-05"
 }
-func (c *counter) Call(path string) string     { return "called " + path }
+func (c *counter) CallIn(l units.Locale, path string) string {
+	if l.Language != "" {
+		return "called in " + l.Language + " " + path
+	}
+	return "called " + path
+}
 func (c *counter) Firm() (firm.Profile, error) { return c.firm, nil }
 func (c *counter) SetFirm(p firm.Profile) error {
 	c.firm = p
@@ -48,8 +54,16 @@ func (c *counter) SetFirm(p firm.Profile) error {
 }
 func (c *counter) Paper() report.Paper     { return c.paper }
 func (c *counter) SetPaper(p report.Paper) { c.paper = p }
-func (c *counter) CautionsRead() bool      { return c.read }
-func (c *counter) ReadCautions()           { c.read = true }
+func (c *counter) Language() string        { return c.tongue }
+func (c *counter) SetLanguage(key string)  { c.tongue = key }
+func (c *counter) Reads(window units.Locale) units.Locale {
+	if c.tongue != "" {
+		window.Language = c.tongue
+	}
+	return window
+}
+func (c *counter) CautionsRead() bool { return c.read }
+func (c *counter) ReadCautions()      { c.read = true }
 func (c *counter) Go(work func(context.Context) error, done func(error)) {
 	var err error
 	c.waiting = append(c.waiting, func() { err = work(context.Background()) }, func() { done(err) })
@@ -199,7 +213,7 @@ func TestProposed_Identity(t *testing.T) {
 	m.job = m.job.Clone()
 	m.job.Options = m.job.Options[1:]
 	s.Refresh()
-	require.Equal(t, bestOption, s.proposed.Selected, "an option that is gone is proposed no more")
+	require.Equal(t, string(bestOption), s.proposed.Selected, "an option that is gone is proposed no more")
 }
 
 // The working names the fields of what is assumed as the window does.
@@ -208,7 +222,7 @@ func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
 	s.Choose(report.Working)
 	desk.goOn()
 	require.NotNil(t, s.laid)
-	calls := s.calls(m.study)
+	calls := s.calls(units.IP, m.study)
 	for _, a := range m.study.Assumptions {
 		require.Equal(t, "called "+a.Path, calls(a.Path))
 	}
