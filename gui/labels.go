@@ -4,6 +4,8 @@ import (
 	"errors"
 	"maps"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"returnbench/gui/form"
 	"returnbench/gui/lang"
@@ -97,7 +99,7 @@ func (p *program) words(job *sizing.Job, path string) string {
 		}
 	}
 	if label.Under != "" {
-		out += ", " + strings.ToLower(label.Under[:1]) + label.Under[1:]
+		out += ", " + lowerFirst(label.Under)
 	}
 	if item, is := called.Items[fieldpath.First(path)+"[0]"]; is && !ok {
 		label.Text = lang.T("each {thing}", "thing", item.Word)
@@ -106,6 +108,12 @@ func (p *program) words(job *sizing.Job, path string) string {
 		out += ": " + label.Text
 	}
 	return out
+}
+
+// lowerFirst is a heading as it stands within a sentence.
+func lowerFirst(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToLower(first)) + text[size:]
 }
 
 // labelOf finds the label of a field. Where a list holds plain values each may

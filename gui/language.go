@@ -103,6 +103,9 @@ func speak(l units.Locale) {
 		return
 	}
 	words := map[string]string{}
+	for _, id := range toolkitTexts {
+		words[string(id)] = message.Text(l, id)
+	}
 	for key, id := range toolkitWords {
 		words[key] = message.Text(l, id)
 	}
@@ -118,11 +121,12 @@ func speak(l units.Locale) {
 	spoken.language = want
 }
 
-// toolkitWords are the texts of the toolkit's own dialogs and menus, by its keys.
-var toolkitWords = map[string]message.ID{
-	"Advanced": "Advanced", "Cancel": "Cancel", "Confirm": "Confirm", "Copy": "Copy", "Create Folder": "Create Folder",
-	"Cut": "Cut", "Enter filename": "Enter filename", "Error": "Error", "File": "File", "Folder": "Folder",
-	"New Folder": "New Folder", "No": "No", "OK": "OK", "Open": "Open", "Paste": "Paste", "Quit": "Quit", "Redo": "Redo",
-	"Save": "Save", "Select all": "Select all", "Show Hidden Files": "Show Hidden Files", "Undo": "Undo", "Yes": "Yes",
-	"file.name": "Name", "file.parent": "Parent",
+// toolkitWords are the texts of the toolkit's own dialogs and menus, where its key is
+// another than the text.
+var toolkitWords = map[string]message.ID{"file.name": "Name", "file.parent": "Parent"}
+
+// toolkitTexts are the others.
+var toolkitTexts = []message.ID{
+	"Advanced", "Cancel", "Confirm", "Copy", "Create Folder", "Cut", "Enter filename", "Error", "File", "Folder",
+	"New Folder", "No", "OK", "Open", "Paste", "Quit", "Redo", "Save", "Select all", "Show Hidden Files", "Undo", "Yes",
 }

@@ -108,6 +108,9 @@ func TestTheToolkitFollows(t *testing.T) {
 		for key, id := range toolkitWords {
 			require.Equal(t, message.Text(l, id), toolkit.X(key, "?"), key)
 		}
+		for _, id := range toolkitTexts {
+			require.Equal(t, message.Text(l, id), toolkit.X(string(id), "?"))
+		}
 	}
 	speak(spanish)
 	require.Equal(t, "{items} y {last}", toolkit.X(probe, "?"))

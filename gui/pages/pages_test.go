@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/plots/report"
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
@@ -226,4 +227,46 @@ func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
 	for _, a := range m.study.Assumptions {
 		require.Equal(t, "called "+a.Path, calls(a.Path))
 	}
+}
+
+// The pages are laid out anew in the language chosen for them, which the desk keeps;
+// the working names its fields in it too.
+func TestLanguageOfThePages_Identity(t *testing.T) {
+	s, m, desk, _ := opened(t)
+	s.Choose(report.Working)
+	desk.goOn()
+	before := s.laid
+	require.Equal(t, "as the window", s.language.Selected)
+	s.language.SetSelected("Español")
+	require.Equal(t, "es", desk.tongue)
+	require.Nil(t, s.laid, "they are being laid out")
+	require.Equal(t, "es", s.wanted.system.Language)
+	path := m.study.Assumptions[0].Path
+	require.Equal(t, "called in es "+path, s.calls(s.wanted.system, m.study)(path))
+	desk.goOn()
+	require.NotNil(t, s.laid)
+	require.NotSame(t, before, s.laid)
+	require.Equal(t, "Español", New(m, desk).language.Selected)
+	s.language.SetSelected("English")
+	require.Equal(t, "en", desk.tongue)
+}
+
+// A company's tax is typed and shown with the decimal mark of the window.
+func TestTaxWithADecimalComma_Identity(t *testing.T) {
+	lang.Set(units.Locale{Language: "es", Comma: true})
+	t.Cleanup(func() { lang.Set(units.IP) })
+	test.NewApp()
+	c := newCompany(func(firm.Profile) error { return nil }, func() {})
+	for _, text := range []string{"8,25", "8.25 %"} {
+		c.tax.SetText(text)
+		p, err := c.profile()
+		require.NoError(t, err, text)
+		require.InDelta(t, 0.0825, p.TaxRate, 1e-12, text)
+	}
+	c.fill(firm.Profile{TaxRate: 0.0825}, nil)
+	require.Equal(t, "8,25", c.tax.Text)
+	require.Contains(t, c.tax.PlaceHolder, "8,25")
+	c.tax.SetText("much")
+	_, err := c.profile()
+	require.ErrorContains(t, err, `tax: given "much"`)
 }
