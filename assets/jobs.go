@@ -6,13 +6,15 @@ import (
 	"path"
 	"slices"
 	"strings"
+
+	"returnbench/sizing/message"
 )
 
 // Example is a ready job: an invented house with a question.
 type Example struct {
 	Name     string // for Open and for the command line: "one-inch-slot"
-	Title    string
-	Question string
+	Title    message.ID
+	Question message.ID
 	File     string // "one-inch-slot.job.json"
 }
 

@@ -13,6 +13,7 @@ import (
 
 	"returnbench/assets"
 	"returnbench/gui/airpath"
+	"returnbench/gui/lang"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
@@ -20,6 +21,7 @@ import (
 	"returnbench/gui/system"
 	"returnbench/plots"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -297,12 +299,12 @@ func (b *Bench) refresh() {
 
 // title names the file, and says where it is not saved.
 func (b *Bench) title() string {
-	name := "new job"
+	name := lang.T("new job")
 	if p := b.session.Path(); p != "" {
 		name = filepath.Base(p)
 	}
 	if b.session.Dirty() {
-		name = "* " + name + " (unsaved)"
+		name = lang.T("* {file} (unsaved)", "file", name)
 	}
 	return name + " - returnbench"
 }
@@ -315,7 +317,7 @@ func (b *Bench) SetUnits(u units.Locale) {
 	}
 	for _, w := range b.windows {
 		w.unitsByHand = true
-		w.session.SetUnits(u)
+		w.session.SetUnits(lang.Locale().With(u.System))
 	}
 	b.keepSettings()
 }
@@ -328,7 +330,7 @@ func (b *Bench) wearUnits(job *sizing.Job) {
 	}
 	sys := b.settings.system()
 	if job.Units().System == units.Metric {
-		sys = units.SI
+		sys = sys.With(units.Metric)
 	}
 	b.session.SetUnits(sys)
 }
@@ -415,10 +417,16 @@ func (b *Bench) Undo() { b.session.Undo() }
 // Redo makes it again.
 func (b *Bench) Redo() { b.session.Redo() }
 
+// say writes a text in the units of the window.
+func (b *Bench) say(id message.ID, args ...any) string {
+	return message.Text(b.session.Units(), id, args...)
+}
+
 // Run opens a window on each file, or one on a new job where no path is given;
 // a path that names no file yet begins a new job there. It returns when the last
 // window is closed: the exit status. Pages name the program's version.
 func Run(app fyne.App, version string, paths ...string) int {
+	speak(startLocale())
 	b, err := New(app, Options{Version: version})
 	if b == nil {
 		fyne.LogError("the window cannot be built", err)
@@ -433,7 +441,7 @@ func Run(app fyne.App, version string, paths ...string) int {
 			b = b.NewWindow()
 		}
 		if fault := b.Open(path); fault != nil {
-			b.tell(fmt.Sprintf("%s cannot be opened", path), fault)
+			b.tell("{file} cannot be opened", fault, "file", path)
 		}
 	}
 	if b = b.windows[0]; !b.busy() {

@@ -2,15 +2,15 @@ package gui
 
 import (
 	"context"
-	"errors"
 	"path/filepath"
 	"strings"
 
 	"returnbench/plots"
+	"returnbench/sizing/message"
 )
 
 // errNoChart says why there is nothing to save or copy.
-var errNoChart = errors.New("no chart is in view: the job has no result yet, or the drawing of the airpath is in view; choose a chart from the list over it")
+var errNoChart = message.Errorf("no chart is in view: the job has no result yet, or the drawing of the airpath is in view; choose a chart from the list over it")
 
 // chartShown says that a chart is in view, alone or beside a form.
 func (b *Bench) chartShown() bool {
@@ -42,7 +42,7 @@ func (b *Bench) askSaveChart() {
 func (b *Bench) saveChart(path string, c plots.Chart) {
 	b.session.Tasks().Go(func(context.Context) error { return plots.Save(path, c) }, func(err error) {
 		if err != nil {
-			b.tell(filepath.Base(path)+" cannot be written", err)
+			b.tell("{file} cannot be written", err, "file", filepath.Base(path))
 			return
 		}
 		b.ask("The chart is written", path, answer{"Close", nil})

@@ -1,14 +1,15 @@
 package gui
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/gui/strip"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -22,11 +23,9 @@ type decision struct {
 	action func()
 }
 
-const recommendedNote = " (recommended)"
-
 func newDecision(b *Bench) *decision {
 	d := &decision{bench: b, strip: strip.New()}
-	d.strip.OnChosen = func(choice string) { d.choose(strings.TrimSuffix(choice, recommendedNote)) }
+	d.strip.OnChosen = func(choice string) { d.choose(d.named(choice)) }
 	d.strip.OnAction = func() {
 		if d.action != nil {
 			d.action()
@@ -42,6 +41,28 @@ func (d *decision) choose(name string) {
 		d.chosen = ""
 	}
 	d.bench.refresh()
+}
+
+// named is the option of a choice.
+func (d *decision) named(choice string) string {
+	study := d.bench.session.Study()
+	if study == nil {
+		return choice
+	}
+	for i := range study.Options {
+		if o := &study.Options[i]; o.Kind == sizing.KindOption && choiceOf(study, o.Name) == choice {
+			return o.Name
+		}
+	}
+	return choice
+}
+
+// choiceOf is how the list of choices calls an option.
+func choiceOf(study *sizing.Study, option string) string {
+	if option == study.Recommendation.Option {
+		return lang.T("{option} (recommended)", "option", option)
+	}
+	return option
 }
 
 // proposal is the option shown beside today; nil: none.
@@ -60,7 +81,7 @@ func (d *decision) Refresh() {
 	d.action = nil
 	if study == nil {
 		c.Figures = strip.Figures(nil, nil, nil, sys)
-		c.Sentence = "Enter the cooling capacity or the design airflow. The first answer follows at once."
+		c.Sentence = lang.T("Enter the cooling capacity or the design airflow. The first answer follows at once.")
 	} else {
 		proposal := d.proposal(study)
 		c.Figures = strip.Figures(study, proposal, s.Ranges(), sys)
@@ -70,11 +91,11 @@ func (d *decision) Refresh() {
 	if words, lead := d.trouble(); words != "" {
 		c.Severity, c.Sentence, c.Why, c.Action, d.action = sizing.Caution, words, "", "", lead
 		if lead != nil {
-			c.Action = "Show"
+			c.Action = lang.T("Show")
 		}
 	}
 	if waits := len(s.Errors()) > 0 && len(s.Told()) == 0 && study != nil; waits && !s.Solving() {
-		c.Why = "These numbers are from before. They change when the field or row under way is complete."
+		c.Why = lang.T("These numbers are from before. They change when the field or row under way is complete.")
 	}
 	d.strip.Set(c)
 	if o := d.strip.Object(); o.Size().Height > 0 && o.MinSize().Height != o.Size().Height {
@@ -84,12 +105,7 @@ func (d *decision) Refresh() {
 
 // choices are the options of the job, the recommended one first and said to be so.
 func choices(study *sizing.Study, proposal *sizing.OptionResult) (list []string, chosen string) {
-	call := func(name string) string {
-		if name == study.Recommendation.Option {
-			return name + recommendedNote
-		}
-		return name
-	}
+	call := func(name string) string { return choiceOf(study, name) }
 	for i := range study.Options {
 		if o := &study.Options[i]; o.Kind == sizing.KindOption {
 			list = append(list, call(o.Name))
@@ -114,13 +130,13 @@ func choices(study *sizing.Study, proposal *sizing.OptionResult) (list []string,
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
 	c.Severity, c.Sentence, c.Why = r.Next.Severity, r.Next.In(sys), r.Why.Lead(sys)
-	c.Action, d.action = "Problems", func() { d.bench.goTo(problemsPlace) }
+	c.Action, d.action = lang.T("Problems"), func() { d.bench.goTo(problemsPlace) }
 	switch {
 	case proposal == nil && len(c.Choices) == 0:
-		c.Action, d.action = "Suggested sizes", func() { d.bench.enter("sizes") }
+		c.Action, d.action = lang.T("Suggested sizes"), func() { d.bench.enter("sizes") }
 	case proposal != nil && proposal.Name != r.Option:
 		c.Severity, c.Sentence = proposal.Verdict, chosenWords(proposal, sys)
-		c.Why = "Recommended: " + r.Option + ". " + c.Why
+		c.Why = lang.T("Recommended: {option}.", "option", r.Option) + " " + c.Why
 		if r.Option == "" {
 			c.Why = r.Why.Lead(sys)
 		}
@@ -131,15 +147,12 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 // whole of it.
 func chosenWords(o *sizing.OptionResult, sys units.Locale) string {
 	n := o.Counts
-	problems, adds := "problems", ""
-	if n.Removed+n.Lessened+n.Left == 1 {
-		problems = "problem"
-	}
+	args := []any{"option", o.Name, "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow,
+		"count", n.Removed + n.Lessened + n.Left, "removed", n.Removed, "lessened", n.Lessened, "left", n.Left}
 	if n.Added > 0 {
-		adds = fmt.Sprintf("; it adds %d", n.Added)
+		return message.Text(sys, "{option}: {clean} clean, {dirty} dirty. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}; it adds {added}.", append(args, "added", n.Added)...)
 	}
-	return fmt.Sprintf("%s: %s clean, %s dirty. Of today's %d %s it removes %d, lessens %d and leaves %d%s.",
-		o.Name, o.Clean.Airflow.Show(sys), o.Loaded.Airflow.Show(sys), n.Removed+n.Lessened+n.Left, problems, n.Removed, n.Lessened, n.Left, adds)
+	return message.Text(sys, "{option}: {clean} clean, {dirty} dirty. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}.", args...)
 }
 
 // trouble says what keeps the figures from being those of the job as it stands,
@@ -148,7 +161,7 @@ func chosenWords(o *sizing.OptionResult, sys units.Locale) string {
 func (d *decision) trouble() (words string, lead func()) {
 	words, lead = d.resultFault()
 	if f := d.bench.session.KeepFault(); f != nil {
-		words = strings.TrimSpace(words + " This work has no recovery copy: " + f.Error() + ". Save it.")
+		words = strings.TrimSpace(words + " " + d.bench.say("This work has no recovery copy: {fault}. Save it.", "fault", f))
 	}
 	return words, lead
 }
@@ -158,7 +171,7 @@ func (d *decision) trouble() (words string, lead func()) {
 func (d *decision) resultFault() (string, func()) {
 	s := d.bench.session
 	if f := s.Fault(); f != nil {
-		return "No result: " + f.Error(), nil
+		return d.bench.say("No result: {fault}", "fault", f), nil
 	}
 	if left := leftUnread(s); len(left) > 0 {
 		return unreadWords(left), func() { d.bench.showPath(left[0].Path) }
@@ -168,23 +181,18 @@ func (d *decision) resultFault() (string, func()) {
 		return "", nil
 	}
 	first := faults[0]
-	count := "1 field cannot be used"
-	if len(faults) > 1 {
-		count = fmt.Sprintf("%d fields cannot be used", len(faults))
-	}
+	var text message.ID = "{count} fields cannot be used. {field}: {fault}"
 	if s.Study() != nil {
-		count += "; the figures are from before"
+		text = "{count} fields cannot be used; the figures are from before. {field}: {fault}"
 	}
-	return count + ". " + d.bench.words(s.Peek(), first.Path) + ": " + form.SentenceIn(first, s.Units()), func() { d.bench.showPath(first.Path) }
+	field, fault := d.bench.words(s.Peek(), first.Path), form.SentenceIn(first, s.Units())
+	return d.bench.say(text, "count", len(faults), "field", field, "fault", fault), func() { d.bench.showPath(first.Path) }
 }
 
 // unreadWords say what was typed that nobody can read, once its field is left.
 func unreadWords(left []session.Unread) string {
-	text := "1 field cannot be read: the figures and the file keep its value from before. "
-	if n := len(left); n > 1 {
-		text = fmt.Sprintf("%d fields cannot be read: the figures and the file keep their values from before. ", n)
-	}
-	return text + left[0].Name + ": " + left[0].Fault
+	return lang.T("{count} fields cannot be read: the figures and the file keep their values from before. {field}: {fault}",
+		"count", len(left), "field", left[0].Name, "fault", left[0].Fault)
 }
 
 // leftUnread are the texts that cannot be read and are not being typed now.

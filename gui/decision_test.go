@@ -13,8 +13,11 @@ import (
 	"returnbench/gui/look"
 	"returnbench/gui/table"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
+
+const recommendedNote = " (recommended)"
 
 // troubleOf is what the strip says of what keeps the figures from being those of
 // the job.
@@ -202,7 +205,7 @@ func TestTheStripSaysAllOfItsWords(t *testing.T) {
 // Six groups; the one in view shows its places and the others do not.
 func TestSixGroupsOfPlaces(t *testing.T) {
 	b := newBench(t)
-	groups := map[string]bool{}
+	groups := map[message.ID]bool{}
 	for _, p := range places() {
 		if p.group != "" {
 			groups[p.group] = true

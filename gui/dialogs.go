@@ -11,18 +11,25 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // answer is one way to answer a question.
 type answer struct {
-	label string
+	label message.ID
 	then  func() // nil: nothing happens
 }
 
 // ask puts a question; the first answer has the keyboard. Escape is the last
 // answer, which is the harmless one.
-func (b *Bench) ask(title, text string, answers ...answer) {
+func (b *Bench) ask(title message.ID, text string, answers ...answer) {
+	b.askOf(lang.T(title), text, answers...)
+}
+
+// askOf is ask with a title that is written already.
+func (b *Bench) askOf(title, text string, answers ...answer) {
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord
 	b.show(title, l, fyne.NewSize(460, 150), answers...)
@@ -58,12 +65,12 @@ func (b *Bench) answerLast() {
 	}
 }
 
-// tell shows what went wrong.
-func (b *Bench) tell(title string, err error) {
+// tell shows what went wrong; the arguments are those of the title.
+func (b *Bench) tell(title message.ID, err error, args ...any) {
 	text := widget.NewLabel(b.inWords(err))
 	text.Wrapping = fyne.TextWrapWord
 	text.Selectable = true
-	b.show(title, container.NewVScroll(text), fyne.NewSize(620, 300), answer{label: "Close"})
+	b.show(lang.T(title, args...), container.NewVScroll(text), fyne.NewSize(620, 300), answer{label: "Close"})
 }
 
 // inWords gives each fault of a job a line of its own. The job is not in view,
@@ -71,11 +78,24 @@ func (b *Bench) tell(title string, err error) {
 func (p *program) inWords(err error) string {
 	var faults sizing.FieldErrors
 	if !errors.As(err, &faults) {
-		return err.Error()
+		return faultWords(err)
 	}
 	lines := make([]string, len(faults))
 	for i, f := range faults {
 		lines[i] = fmt.Sprintf("%s: %s", p.words(nil, strings.TrimPrefix(f.Path, "job.")), form.Sentence(f))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// faultWords puts an error in words; of several together each has a line.
+func faultWords(err error) string {
+	several, ok := err.(interface{ Unwrap() []error })
+	if !ok || err.Error() != errors.Join(several.Unwrap()...).Error() {
+		return message.Fault(lang.Locale(), err)
+	}
+	var lines []string
+	for _, one := range several.Unwrap() {
+		lines = append(lines, faultWords(one))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -89,7 +109,12 @@ type keyButton struct {
 
 var _ fyne.Focusable = (*keyButton)(nil)
 
-func newKeyButton(label string, tapped func()) *keyButton {
+func newKeyButton(label message.ID, tapped func()) *keyButton {
+	return newPlainButton(lang.T(label), tapped)
+}
+
+// newPlainButton is newKeyButton with words that are written already.
+func newPlainButton(label string, tapped func()) *keyButton {
 	k := &keyButton{}
 	k.Text, k.OnTapped = label, tapped
 	k.ExtendBaseWidget(k)

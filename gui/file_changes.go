@@ -56,7 +56,7 @@ func (b *Bench) tellChange(mark, now string) {
 	case b.toldOf != nil && *b.toldOf == now:
 	case now == gone:
 		b.session.MarkUnsaved()
-		b.ask("The file is gone", path+" was moved or deleted by another program. The job is still in this window.",
+		b.ask("The file is gone", b.say("{path} was moved or deleted by another program. The job is still in this window.", "path", path),
 			answer{"Save", b.Save},
 			answer{"Save as", func() { b.askSave(func() {}) }},
 			answer{"Go on editing", nil})
@@ -76,6 +76,6 @@ func (b *Bench) askReload(path string) {
 		answers = []answer{saveAs, reload}
 	}
 	b.ask("The file was changed by another program",
-		filepath.Base(path)+" is not as this window last read or wrote it. Reload takes what it holds now, and Undo brings back what this window has. Save asks again before it replaces the file.",
+		b.say("{file} is not as this window last read or wrote it. Reload takes what it holds now, and Undo brings back what this window has. Save asks again before it replaces the file.", "file", filepath.Base(path)),
 		append(answers, answer{"Go on editing", nil})...)
 }

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -19,11 +20,13 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 )
 
 // jobSuffix is how a job file's name ends.
@@ -117,7 +120,7 @@ func (b *Bench) openOrTell(path string) {
 		if errors.Is(err, fs.ErrNotExist) {
 			b.recent = slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })
 		}
-		b.tell(filepath.Base(path)+" cannot be opened", err)
+		b.tell("{file} cannot be opened", err, "file", filepath.Base(path))
 	}
 	b.menu.Refresh()
 }
@@ -168,11 +171,9 @@ func (b *Bench) ifRead(then func()) {
 		then()
 		return
 	}
-	title, text := "1 field cannot be read", "The file will hold the value from before: "
-	if n := len(unread); n > 1 {
-		title, text = fmt.Sprintf("%d fields cannot be read", n), "The file will hold the values from before: "
-	}
-	b.ask(title, text+unreadNames(unread)+".",
+	count := len(unread)
+	b.askOf(lang.T("{count} fields cannot be read", "count", count),
+		lang.T("The file will hold the values from before: {fields}.", "count", count, "fields", unreadNames(unread)),
 		answer{"Save", then},
 		answer{"Go back to it", func() { b.showPath(unread[0].Path) }})
 }
@@ -203,7 +204,7 @@ func (b *Bench) saveTo(path string, then func()) {
 		return
 	}
 	b.ask("The file was changed by another program",
-		path+" is not as this window last read or wrote it. Save anyway replaces it; what it holds now is kept beside it, in "+filepath.Base(atomicfile.BackupPath(path))+".",
+		b.say("{path} is not as this window last read or wrote it. Save anyway replaces it; what it holds now is kept beside it, in {backup}.", "path", path, "backup", filepath.Base(atomicfile.BackupPath(path))),
 		answer{"Save anyway", func() { b.write(path, then) }},
 		answer{"Save as", func() { b.askSave(then) }},
 		answer{"Reload", func() { b.reload(path) }},
@@ -224,15 +225,15 @@ func changedSince(path, mark string) bool {
 func (b *Bench) reload(path string) {
 	data, err := jobfile.ReadFile(path)
 	if err != nil {
-		b.tell(filepath.Base(path)+" cannot be read", err)
+		b.tell("{file} cannot be read", err, "file", filepath.Base(path))
 		return
 	}
 	job, err := jobfile.Decode(data)
 	if err != nil {
-		b.tell(filepath.Base(path)+" cannot be read", err)
+		b.tell("{file} cannot be read", err, "file", filepath.Base(path))
 		return
 	}
-	b.session.Apply("Reload", func(j *sizing.Job) { *j = job })
+	b.session.Apply(lang.T("Reload"), func(j *sizing.Job) { *j = job })
 	b.session.MarkSaved(path)
 	b.session.NoteDisk(jobfile.Checksum(data))
 }
@@ -244,7 +245,7 @@ func (b *Bench) write(path string, then func()) {
 		err = jobfile.Save(path, job)
 	}
 	if err != nil {
-		b.tell(filepath.Base(path)+" cannot be saved", notSaved(err))
+		b.tell("{file} cannot be saved", notSaved(err), "file", filepath.Base(path))
 		return
 	}
 	own := b.session.Path()
@@ -269,7 +270,7 @@ func (b *Bench) askSave(then func()) {
 
 // pathQuestion asks where a file is to be written.
 type pathQuestion struct {
-	title  string
+	title  message.ID
 	name   string              // proposed
 	suffix string              // of a name that has none
 	own    string              // may be replaced without a question
@@ -287,9 +288,9 @@ func (b *Bench) askPath(q pathQuestion, then func(path string)) {
 		b.answerLast()
 		save()
 	}
-	content := container.NewVBox(widget.NewLabel("File"), entry, container.NewHBox(browse))
+	content := container.NewVBox(widget.NewLabel(lang.T("File")), entry, container.NewHBox(browse))
 	content.Objects = append(content.Objects, q.more...)
-	b.show(q.title, content, fyne.NewSize(640, 190), answer{"Save", save}, answer{"Cancel", nil})
+	b.show(lang.T(q.title), content, fyne.NewSize(640, 190), answer{"Save", save}, answer{"Cancel", nil})
 	b.window.Canvas().Focus(entry)
 }
 
@@ -297,16 +298,16 @@ func (b *Bench) askPath(q pathQuestion, then func(path string)) {
 func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 	path = strings.TrimSpace(path)
 	if name := filepath.Base(path); path == "" || name == "." || strings.HasSuffix(path, string(filepath.Separator)) {
-		b.tell("The file cannot be written there", errors.New("the file has no name"))
+		b.tell("The file cannot be written there", message.Errorf("the file has no name"))
 		return
 	}
 	path = absolute(withSuffix(path, q.suffix))
 	if w := b.showing(path); w != nil && w != b {
-		b.tell("The file cannot be written there", errors.New("another window has "+path+" open; close it first, or choose another name"))
+		b.tell("The file cannot be written there", message.Errorf("another window has {path} open; close it first, or choose another name", "path", path))
 		return
 	}
 	if _, err := os.Stat(path); err == nil && (q.own == "" || !atomicfile.Same(path, q.own)) {
-		b.ask("The file is there already", path+" would be replaced.",
+		b.ask("The file is there already", b.say("{path} would be replaced.", "path", path),
 			answer{"Replace", func() { then(path) }},
 			answer{"Choose another name", func() { b.askPath(q, then) }})
 		return
@@ -457,7 +458,7 @@ func (b *Bench) plainName() string {
 	if p := b.session.Path(); p != "" {
 		return strings.TrimSuffix(filepath.Base(p), jobSuffix)
 	}
-	return plainFileName(b.session.Job().Name, "house")
+	return plainFileName(b.session.Job().Name, lang.T("house"))
 }
 
 // plainFileName is a name as a file may have it; an empty one is the other.
@@ -487,16 +488,16 @@ func (b *Bench) ifSafe(then func()) {
 			then()
 			return
 		}
-		b.ask("What was typed cannot be read", "It would be lost: "+unreadNames(unread)+".",
+		b.ask("What was typed cannot be read", b.say("It would be lost: {fields}.", "fields", unreadNames(unread)),
 			answer{"Don't keep it", then},
 			answer{"Cancel", func() { b.showPath(unread[0].Path) }})
 		return
 	}
-	name := "The new job"
+	text := lang.T("The new job has changes that are not saved.")
 	if p := b.session.Path(); p != "" {
-		name = filepath.Base(p)
+		text = lang.T("{file} has changes that are not saved.", "file", filepath.Base(p))
 	}
-	b.ask("Unsaved work", name+" has changes that are not saved.",
+	b.ask("Unsaved work", text,
 		answer{"Save", func() { b.saveThen(then) }},
 		answer{"Don't save", then},
 		answer{"Cancel", nil})
@@ -511,7 +512,7 @@ func (b *Bench) ifLessonsSafe(then func()) {
 		then()
 		return
 	}
-	b.ask("Unsaved work", "A demonstration has changes that are not saved.",
+	b.ask("Unsaved work", lang.T("A demonstration has changes that are not saved."),
 		answer{"Don't save", then},
 		answer{"Cancel", func() { b.goTo(lessonPlace) }})
 }
@@ -522,7 +523,7 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 		return
 	}
 	if len(files) > 1 {
-		b.tell("One file at a time", fmt.Errorf("%d files were dropped; drop the one to open", len(files)))
+		b.tell("One file at a time", message.Errorf("{count} files were dropped; drop the one to open", "count", len(files)))
 		return
 	}
 	if isLesson(files[0].Path()) {
@@ -537,7 +538,7 @@ func (b *Bench) offerRecovery() {
 	kept, err := b.session.Offered()
 	var aside *asideError
 	if errors.As(err, &aside) {
-		b.ask("A copy of unsaved work cannot be read", "It was set aside, and the other copies are offered. "+aside.Error(), answer{"Close", b.offerRecovery})
+		b.ask("A copy of unsaved work cannot be read", lang.T("It was set aside, and the other copies are offered.")+" "+aside.In(lang.Locale()), answer{"Close", b.offerRecovery})
 		return
 	}
 	if err != nil {
@@ -569,27 +570,38 @@ func (b *Bench) offerRecovery() {
 // keptWords tell copies of one job apart: by when they were kept, and by how
 // much they differ from the file.
 func keptWords(kept *session.Recovery) string {
-	what := "a new job"
-	if name := kept.Job.Name; name != "" {
-		what += " (" + clipped(name) + ")"
-	}
-	before, since := sizing.Job{Schema: sizing.Schema}, "is filled in"
-	if kept.Path != "" {
-		what = kept.Path
+	ended := message.New("The program ended before {path} was saved.", "path", kept.Path)
+	before, inFile := sizing.Job{Schema: sizing.Schema}, false
+	switch name := kept.Job.Name; {
+	case kept.Path != "":
 		if job, err := jobfile.Load(kept.Path); err == nil {
-			before, since = job, "differs from the file"
+			before, inFile = job, true
 		}
+	case name != "":
+		ended = message.New("The program ended before a new job ({name}) was saved.", "name", clipped(name))
+	default:
+		ended = message.New("The program ended before a new job was saved.")
 	}
-	text := "The program ended before " + what + " was saved. A copy was kept"
-	if !kept.Time.IsZero() {
-		text += " on " + kept.Time.Local().Format("2 Jan 2006 at 15:04:05")
+	args := []any{"count", session.Differences(before, kept.Job), "time", momentWords(kept.Time.Local())}
+	var copied message.ID
+	switch dated := !kept.Time.IsZero(); {
+	case dated && inFile:
+		copied = "A copy was kept on {time}; {count} values differ from the file."
+	case dated:
+		copied = "A copy was kept on {time}; {count} values are filled in."
+	case inFile:
+		copied = "A copy was kept; {count} values differ from the file."
+	default:
+		copied = "A copy was kept; {count} values are filled in."
 	}
-	n := session.Differences(before, kept.Job)
-	if n == 1 {
-		return text + fmt.Sprintf("; 1 value %s.", since)
-	}
-	since = strings.NewReplacer("is ", "are ", "differs", "differ").Replace(since)
-	return text + fmt.Sprintf("; %d values %s.", n, since)
+	return message.Sentences{ended, message.New(copied, args...)}.In(lang.Locale())
+}
+
+var months = [...]message.ID{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+
+// momentWords write a day and a time of the day.
+func momentWords(t time.Time) message.Message {
+	return message.New("{day} {month} {year} at {clock}", "day", t.Day(), "month", months[t.Month()-1], "year", t.Year(), "clock", t.Format(time.TimeOnly))
 }
 
 // takeUp goes on with a copy that another sitting left; it is removed once the

@@ -10,20 +10,22 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
+	"returnbench/sizing/message"
 )
 
 // showKeys lists the keys.
-func (b *Bench) showKeys() { b.showRows("Keys", b.keys()) }
+func (b *Bench) showKeys() { b.showRows(lang.T("Keys"), b.keys()) }
 
 // keys are the keys of the parts of the window, and after them whatever has a
 // shortcut in the menu, the places among it.
 func (b *Bench) keys() [][2]string {
-	rows := [][2]string{
+	rows := [][2]message.ID{
 		{"F1", "help for the place in view"},
 		{"Tab, Shift+Tab", "next field, field before"},
 		{"Up, Down", "one step in a field for a whole number, a row in a table; open the list in a field for a size"},
 		{"Left, Right", "the next of a list of choices; along a curve of the chart, or from piece to piece of a bar; Up and Down change the curve or the bar"},
-		{"Return, " + shortcutWords(&fyne.ShortcutCopy{}) + " in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
+		{"Return, {copy} in Compare's table", "order the options by the row, and again the other way round; copy the table for a spreadsheet"},
 		{"Arrows, Return in the airpath", "the next part along the air; edit the part"},
 		{"Space, Return", "press a button, open a list, tick a box"},
 		{"Escape", "leave a question, a list or the menu"},
@@ -32,10 +34,14 @@ func (b *Bench) keys() [][2]string {
 		{"+, -, 0 in a chart", "closer, further, the whole chart; with Shift the arrows move the part in view"},
 		{"Left, Right, Home, End", "the slider of a demonstration"},
 	}
-	for _, m := range b.menu.main.Items {
-		rows = append(rows, menuKeys(m)...)
+	var out [][2]string
+	for _, r := range rows {
+		out = append(out, [2]string{lang.T(r[0], "copy", shortcutWords(&fyne.ShortcutCopy{})), lang.T(r[1])})
 	}
-	return rows
+	for _, m := range b.menu.main.Items {
+		out = append(out, menuKeys(m)...)
+	}
+	return out
 }
 
 // menuKeys are the shortcuts of a menu and of those in it, which it names first.
@@ -44,8 +50,8 @@ func menuKeys(m *fyne.Menu) (rows [][2]string) {
 		label, _, _ := strings.Cut(strings.TrimSuffix(it.Label, " ..."), ":")
 		if it.Shortcut != nil {
 			words := label
-			if slices.ContainsFunc(places(), func(p place) bool { return p.name == it.Label }) {
-				words = "go to " + label
+			if slices.ContainsFunc(places(), func(p place) bool { return lang.T(p.name) == it.Label }) {
+				words = lang.T("go to {place}", "place", label)
 			}
 			rows = append(rows, [2]string{shortcutWords(it.Shortcut), words})
 		}
@@ -81,19 +87,29 @@ func shortcutWords(s fyne.Shortcut) string {
 // showTerms says what the numbers mean, in plain words.
 func (b *Bench) showTerms() {
 	var rows [][2]string
-	for _, t := range assets.ReadHelp().Terms {
+	for _, t := range assets.ReadHelp(lang.Locale().Language).Terms {
 		rows = append(rows, [2]string{t.Name, t.Text})
 	}
-	b.showRows("What the numbers mean", rows)
+	b.showRows(lang.T("What the numbers mean"), rows)
 }
 
 // showHelp tells of the place in view, and leads to the keys and the terms.
 func (b *Bench) showHelp() {
 	p := b.placeInView()
-	text := widget.NewLabel(assets.ReadHelp().Places[p.name])
+	text := widget.NewLabel(placeHelp(p))
 	text.Wrapping = fyne.TextWrapWord
-	b.show("Help: "+p.name, container.NewVScroll(text), fyne.NewSize(620, 260),
+	b.show(lang.T("Help: {place}", "place", p.name), container.NewVScroll(text), fyne.NewSize(620, 260),
 		answer{"Terms", b.showTerms}, answer{"Keys", b.showKeys}, answer{label: "Close"})
+}
+
+// placeHelp is the help of a place. In a translation its heading may be the name
+// that the window shows, or the English one.
+func placeHelp(p place) string {
+	texts := assets.ReadHelp(lang.Locale().Language).Places
+	if text, ok := texts[lang.T(p.name)]; ok {
+		return text
+	}
+	return texts[string(p.name)]
 }
 
 func (b *Bench) showRows(title string, rows [][2]string) {

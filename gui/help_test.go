@@ -23,7 +23,7 @@ func TestKeysAreAllListed(t *testing.T) {
 	}
 	for _, p := range places() {
 		require.NotNil(t, p.shortcut, p.key)
-		require.Equal(t, "go to "+p.name, listed[shortcutWords(p.shortcut)])
+		require.Equal(t, "go to "+string(p.name), listed[shortcutWords(p.shortcut)])
 		key := p.shortcut.(fyne.KeyboardShortcut).Key()
 		require.Regexp(t, "^([A-Z0-9]|F[0-9]+)$", string(key), p.key)
 	}
@@ -80,9 +80,9 @@ func TestTextSizeGoesUpAndDownByKeys(t *testing.T) {
 func TestEveryPlaceHasItsHelp(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
-	texts := assets.ReadHelp().Places
+	texts := assets.ReadHelp("").Places
 	for _, p := range places() {
-		text := texts[p.name]
+		text := texts[string(p.name)]
 		require.Greater(t, len(text), 60, p.name)
 		b.enter(p.key)
 		f1 := &fyne.KeyEvent{Name: fyne.KeyF1}
@@ -95,7 +95,7 @@ func TestEveryPlaceHasItsHelp(t *testing.T) {
 		require.True(t, b.busy(), p.name)
 		b.answerLast()
 		require.False(t, b.busy())
-		delete(texts, p.name)
+		delete(texts, string(p.name))
 	}
 	require.Empty(t, texts)
 }

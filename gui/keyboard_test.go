@@ -292,7 +292,7 @@ func (k *typist) option(path string) {
 }
 
 func (k *typist) enter(place string) {
-	item(k.t, k.bench, placeOf(place).name).Action() // the menu's shortcut
+	item(k.t, k.bench, string(placeOf(place).name)).Action() // the menu's shortcut
 	k.keys++
 }
 

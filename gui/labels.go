@@ -2,11 +2,13 @@ package gui
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/sizing"
@@ -22,10 +24,17 @@ import (
 // labeller is a place that tells how it calls its fields.
 type labeller interface{ Labels() form.Labels }
 
+// calledAt is a place as it is called in a language.
+type calledAt struct {
+	locale units.Locale
+	place  string
+}
+
 // labels are how a place calls its fields. Its form is built once, of jobs that
 // have a thing in each list, and asked; no second list is kept.
 func (p *program) labels(key string) form.Labels {
-	if l, ok := p.called[key]; ok {
+	at := calledAt{lang.Locale(), key}
+	if l, ok := p.called[at]; ok {
 		return l
 	}
 	all := form.Labels{Fields: map[string]form.Label{}, Items: map[string]form.ListItem{}}
@@ -40,9 +49,9 @@ func (p *program) labels(key string) form.Labels {
 		}
 	}
 	if p.called == nil {
-		p.called = map[string]form.Labels{}
+		p.called = map[calledAt]form.Labels{}
 	}
-	p.called[key] = all
+	p.called[at] = all
 	return all
 }
 
@@ -83,22 +92,28 @@ func (p *program) words(job *sizing.Job, path string) string {
 	if !ok && !leadsOn(called, fieldpath.First(path)) {
 		return path
 	}
-	out := place.name
+	out := lang.T(place.name)
 	for _, thing := range fieldpath.Elements(path) {
 		if item, ok := called.Items[fieldpath.First(thing)]; ok {
 			out += ", " + thingWords(job, item, thing)
 		}
 	}
 	if label.Under != "" {
-		out += ", " + strings.ToLower(label.Under[:1]) + label.Under[1:]
+		out += ", " + lowerFirst(label.Under)
 	}
 	if item, is := called.Items[fieldpath.First(path)+"[0]"]; is && !ok {
-		label.Text = "each " + item.Word
+		label.Text = lang.T("each {thing}", "thing", item.Word)
 	}
 	if label.Text != "" {
 		out += ": " + label.Text
 	}
 	return out
+}
+
+// lowerFirst is a heading as it stands within a sentence.
+func lowerFirst(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToLower(first)) + text[size:]
 }
 
 // labelOf finds the label of a field. Where a list holds plain values each may
@@ -130,7 +145,7 @@ func thingWords(job *sizing.Job, item form.ListItem, path string) string {
 	if !ok {
 		return item.Word // longer than any list
 	}
-	words, name := fmt.Sprintf("%s %d", item.Word, n+1), ""
+	words, name := lang.T("{thing} {number}", "thing", item.Word, "number", n+1), ""
 	if job != nil && item.Name != "" {
 		name = lesson.TextAt(*job, fieldpath.Join(path, fieldpath.Name(item.Name)))
 	}

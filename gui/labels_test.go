@@ -25,7 +25,7 @@ func readable(t *testing.T, path, words string) {
 	require.NotContains(t, words, "[", path)
 	place, _, _ := strings.Cut(words, ":")
 	place, _, _ = strings.Cut(place, ",")
-	require.Equal(t, placeOf(placeOfPath(path)).name, place, path)
+	require.Equal(t, string(placeOf(placeOfPath(path)).name), place, path)
 }
 
 func quietBench(t *testing.T) *Bench {

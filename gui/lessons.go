@@ -2,19 +2,20 @@ package gui
 
 import (
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
 	"returnbench/sizing"
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/jobfile"
 	lessons "returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 )
 
 // lessonSuffix is how the file of a demonstration ends.
@@ -43,7 +44,7 @@ func (b *Bench) newLessons() screen {
 				then()
 				return
 			}
-			b.ask("Unsaved work", "The demonstration has changes that are not saved.",
+			b.ask("Unsaved work", lang.T("The demonstration has changes that are not saved."),
 				answer{"Don't save", then}, answer{"Cancel", nil})
 		},
 		Large: b.setLarge,
@@ -63,11 +64,13 @@ func (b *Bench) classShow() *lesson.Show {
 	return b.class
 }
 
+var sizeParts = map[string]message.ID{"width": "width", "height": "height", "depth": "depth"}
+
 // partWords calls one part of a field too: of a size, its width.
 func (b *Bench) partWords(job *sizing.Job, path string) string {
-	words, part := b.words(job, path), fieldpath.Name(path)
-	if strings.Contains(words, " x ") && slices.Contains([]string{"width", "height", "depth"}, part) {
-		words += " (" + part + ")"
+	words := b.words(job, path)
+	if part, ok := sizeParts[fieldpath.Name(path)]; ok && strings.Contains(words, " x ") {
+		words += " (" + lang.T(part) + ")"
 	}
 	return words
 }
@@ -102,13 +105,13 @@ func (b *Bench) askOpenLesson() {
 
 // saveLesson writes a demonstration; the person names its file.
 func (b *Bench) saveLesson(l lessons.Lesson, path string, saved func(path string)) {
-	name := plainFileName(l.Title, "demonstration") + lessonSuffix
+	name := plainFileName(l.Title, lang.T("demonstration")) + lessonSuffix
 	if path != "" {
 		name = filepath.Base(path)
 	}
 	b.askPath(pathQuestion{title: "Save the demonstration as", name: name, suffix: lessonSuffix, own: path}, func(path string) {
 		if err := jobfile.SaveLesson(path, l); err != nil {
-			b.tell(filepath.Base(path)+" cannot be saved", err)
+			b.tell("{file} cannot be saved", err, "file", filepath.Base(path))
 			return
 		}
 		if err := b.remember(path); err != nil {
@@ -183,7 +186,7 @@ func (b *Bench) inLesson(do func(*lesson.Show)) func() {
 // lesson holds the keys of a demonstration.
 func (m *menu) lesson() *fyne.Menu {
 	b := m.bench
-	return fyne.NewMenu("Demonstration",
+	return fyne.NewMenu(lang.T("Demonstration"),
 		m.item("Open a demonstration ...", ctrlAlt(fyne.KeyO), b.askOpenLesson),
 		fyne.NewMenuItemSeparator(),
 		m.item("Next step", ctrl(fyne.KeyPageDown), b.inLesson((*lesson.Show).Forward)),

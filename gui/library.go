@@ -3,7 +3,6 @@ package gui
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -16,9 +15,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/form"
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing/library"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -55,7 +56,7 @@ func (b *Bench) pickItem(kind library.Kind, take func(library.Item)) {
 		}
 	}
 	v.taken = func() { b.thenAnswer(choose) }
-	b.show(string(kind.Title())+" of the library", v.object, shelfSize, answer{"Take", choose}, answer{"Cancel", nil})
+	b.show(lang.T("{kind} of the library", "kind", kind.Title()), v.object, shelfSize, answer{"Take", choose}, answer{"Cancel", nil})
 	v.open()
 }
 
@@ -71,8 +72,7 @@ func (b *Bench) ifLibrary(then func()) {
 		then()
 		return
 	}
-	b.ask("There is no library yet", "A library is a folder of plain files that all jobs share: filters, blowers, cabinets, grilles, sizes, prices and templates. "+
-		"Put it where your file sync carries it, and every machine of the firm has it.",
+	b.ask("There is no library yet", lang.T("A library is a folder of plain files that all jobs share: filters, blowers, cabinets, grilles, sizes, prices and templates. Put it where your file sync carries it, and every machine of the firm has it."),
 		answer{"Choose a folder", func() { b.chooseLibrary(then) }},
 		answer{"Cancel", nil})
 }
@@ -84,14 +84,14 @@ func (b *Bench) chooseLibrary(then func()) {
 	use := func() { b.useLibrary(strings.TrimSpace(entry.Text), then) }
 	entry.OnSubmitted = func(string) { b.thenAnswer(use) }
 	browse := newKeyButton("Choose a folder", func() { b.chooseFolderOnly(entry) })
-	b.show("Folder of the library", container.NewVBox(widget.NewLabel("Folder"), entry, container.NewHBox(browse)), fyne.NewSize(640, 190),
+	b.show(lang.T("Folder of the library"), container.NewVBox(widget.NewLabel(lang.T("Folder")), entry, container.NewHBox(browse)), fyne.NewSize(640, 190),
 		answer{"Use it", use}, answer{"Cancel", nil})
 	b.window.Canvas().Focus(entry)
 }
 
 func (b *Bench) useLibrary(dir string, then func()) {
 	if dir == "" {
-		b.tell("No folder for the library", errors.New("the folder has no name"))
+		b.tell("No folder for the library", message.Errorf("the folder has no name"))
 		return
 	}
 	dir = absolute(dir)
@@ -103,7 +103,7 @@ func (b *Bench) useLibrary(dir string, then func()) {
 	}
 	switch info, err := os.Stat(dir); {
 	case errors.Is(err, fs.ErrNotExist):
-		b.ask("The folder is not there", dir+" is to be made.",
+		b.ask("The folder is not there", b.say("{folder} is to be made.", "folder", dir),
 			answer{"Make it", func() {
 				if err := os.MkdirAll(dir, 0o755); err != nil {
 					b.tell("The folder cannot be made", err)
@@ -115,7 +115,7 @@ func (b *Bench) useLibrary(dir string, then func()) {
 	case err != nil:
 		b.tell("The folder cannot be used", err)
 	case !info.IsDir():
-		b.tell("The folder cannot be used", fmt.Errorf("%s is a file; want a folder", dir))
+		b.tell("The folder cannot be used", message.Errorf("{path} is a file; want a folder", "path", dir))
 	default:
 		take()
 	}
@@ -170,7 +170,7 @@ type shelfView struct {
 func newShelfView(b *Bench, kind library.Kind) *shelfView {
 	v := &shelfView{bench: b, kind: kind, list: table.New()}
 	v.search = newSearchEntry()
-	v.search.SetPlaceHolder("Search: words of the name, size, maker, MERV 11 ...")
+	v.search.SetPlaceHolder(lang.T("Search: words of the name, size, maker, MERV 11 ..."))
 	v.search.OnChanged = func(string) { v.refresh() }
 	v.search.OnSubmitted = func(string) { v.take() }
 	v.search.onDown = func() { b.window.Canvas().Focus(v.list) }
@@ -205,7 +205,7 @@ func (v *shelfView) refresh() {
 	if lib := v.bench.library; lib != nil {
 		v.found = lib.Find(v.kind, v.search.Text)
 	}
-	columns := []table.Column{{Title: "Name"}, {Title: "What it is"}, {Title: "File"}}
+	columns := []table.Column{{Title: lang.T("Name")}, {Title: lang.T("What it is")}, {Title: lang.T("File")}}
 	rows := make([][]string, len(v.found))
 	for i, e := range v.found {
 		rows[i] = []string{e.Name(), e.Note(units.IP), e.File}
@@ -222,21 +222,21 @@ func (v *shelfView) refresh() {
 func (v *shelfView) tell() {
 	var lines []string
 	if v.fault != nil {
-		lines = append(lines, v.fault.Error())
+		lines = append(lines, faultWords(v.fault))
 		if v.bench.library != nil {
-			lines = append(lines, "What was read last is shown.")
+			lines = append(lines, lang.T("What was read last is shown."))
 		}
 	}
 	if e, ok := v.chosen(); ok && e.Source != "" {
-		lines = append(lines, "Figures from: "+e.Source)
+		lines = append(lines, lang.T("Figures from: {source}", "source", e.Source))
 	}
 	lib := v.bench.library
 	if lib != nil && len(v.found) == 0 && v.fault == nil {
-		lines = append(lines, "Nothing found. Save to library in a place of the job puts something here, and so does Import.")
+		lines = append(lines, lang.T("Nothing found. Save to library in a place of the job puts something here, and so does Import."))
 	}
 	if lib != nil {
 		for _, f := range lib.Faults {
-			lines = append(lines, "Left out: "+f.File+": "+v.bench.inWords(f.Err))
+			lines = append(lines, lang.T("Left out: {file}: {fault}", "file", f.File, "fault", v.bench.inWords(f.Err)))
 		}
 	}
 	v.note.SetText(strings.Join(lines, "\n"))
@@ -264,7 +264,7 @@ func (b *Bench) nameItem(item library.Item) {
 	name, source := newDialogEntry(b), newDialogEntry(b)
 	name.SetText(item.Name())
 	source.SetText(item.Source)
-	source.SetPlaceHolder("such as: maker's data sheet of May, page 3")
+	source.SetPlaceHolder(lang.T("such as: maker's data sheet of May, page 3"))
 	keep := func() {
 		named := item.Named(strings.TrimSpace(name.Text))
 		named.Source = strings.TrimSpace(source.Text)
@@ -272,12 +272,12 @@ func (b *Bench) nameItem(item library.Item) {
 	}
 	name.OnSubmitted = func(string) { b.thenAnswer(keep) }
 	source.OnSubmitted = name.OnSubmitted
-	content := container.NewVBox(widget.NewLabel("Name"), name)
+	content := container.NewVBox(widget.NewLabel(lang.T("Name")), name)
 	if item.Kind() != library.Templates { // a job's file says no source
-		content.Add(widget.NewLabel("Where the figures are from"))
+		content.Add(widget.NewLabel(lang.T("Where the figures are from")))
 		content.Add(source)
 	}
-	b.show("Save to the library: "+strings.ToLower(string(item.Kind().Title())), content, fyne.NewSize(560, 240), answer{"Save", keep}, answer{"Cancel", nil})
+	b.show(lang.T("Save to the library: {kind}", "kind", strings.ToLower(lang.T(message.ID(item.Kind().Title())))), content, fyne.NewSize(560, 240), answer{"Save", keep}, answer{"Cancel", nil})
 	b.window.Canvas().Focus(name)
 }
 
@@ -302,10 +302,10 @@ func (b *Bench) keepItem(item library.Item) {
 			return
 		}
 		if library.Same(there[0].Item, item) {
-			b.ask("It is in the library", item.Name()+" is there already, in "+there[0].File+".", answer{"Close", nil})
+			b.ask("It is in the library", b.say("{item} is there already, in {file}.", "item", item.Name(), "file", there[0].File), answer{"Close", nil})
 			return
 		}
-		b.ask("The name is in the library", item.Name()+" is there with other values, in "+there[0].File+". Replace keeps the version before beside it.",
+		b.ask("The name is in the library", b.say("{item} is there with other values, in {file}. Replace keeps the version before beside it.", "item", item.Name(), "file", there[0].File),
 			answer{"Replace", func() { b.replaceItem(there[0], item) }},
 			answer{"Choose another name", func() { b.nameItem(item) }},
 			answer{"Cancel", nil})
@@ -402,9 +402,9 @@ func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
 func (b *Bench) showLibrary() {
 	b.ifLibrary(func() {
 		v := newShelfView(b, "")
-		titles := []string{"All kinds"}
+		titles := []string{lang.T("All kinds")}
 		for _, k := range library.Kinds() {
-			titles = append(titles, string(k.Title()))
+			titles = append(titles, lang.T(message.ID(k.Title())))
 		}
 		kinds := widgets.NewSelect(titles, nil)
 		kinds.SetSelectedIndex(0)
@@ -415,7 +415,7 @@ func (b *Bench) showLibrary() {
 			}
 			v.refresh()
 		}
-		folder := widget.NewLabel("Folder: " + b.settings.Library)
+		folder := widget.NewLabel(lang.T("Folder: {folder}", "folder", b.settings.Library))
 		folder.Truncation = fyne.TextTruncateEllipsis
 		buttons := container.NewHBox(
 			newKeyButton("Import", func() { b.askImport(v) }),
@@ -426,7 +426,7 @@ func (b *Bench) showLibrary() {
 				}
 			}))
 		content := container.NewBorder(container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(230*b.textScale(), kinds.MinSize().Height), kinds), buttons, folder), nil, nil, nil, v.object)
-		b.show("Library", content, shelfSize, answer{"Close", nil})
+		b.show(lang.T("Library"), content, shelfSize, answer{"Close", nil})
 		v.open()
 	})
 }
@@ -434,7 +434,7 @@ func (b *Bench) showLibrary() {
 // askExport asks where the items in view are to go as a table.
 func (b *Bench) askExport(v *shelfView) {
 	if !v.kind.IsTable() || v.kind == "" {
-		b.tell("Choose a kind first", errors.New("a table holds one kind; choose it from the list over the items. A template is a whole job: copy its file"))
+		b.tell("Choose a kind first", message.Errorf("a table holds one kind; choose it from the list over the items. A template is a whole job: copy its file"))
 		return
 	}
 	items := make([]library.Item, len(v.found))
@@ -444,7 +444,7 @@ func (b *Bench) askExport(v *shelfView) {
 	b.askPath(pathQuestion{title: "Export as CSV", name: v.kind.Folder() + ".csv", suffix: ".csv"}, func(path string) {
 		b.session.Tasks().Go(func(context.Context) error { return writeItems(path, v.kind, items) }, func(err error) {
 			if err != nil {
-				b.tell(filepath.Base(path)+" cannot be written", err)
+				b.tell("{file} cannot be written", err, "file", filepath.Base(path))
 				return
 			}
 			b.ask("The table is written", path, answer{"Close", nil})

@@ -3,8 +3,6 @@ package gui
 import (
 	"bytes"
 	"context"
-	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -13,8 +11,10 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/library"
+	"returnbench/sizing/message"
 )
 
 func writeItems(path string, kind library.Kind, items []library.Item) error {
@@ -42,7 +42,7 @@ func (b *Bench) askImport(v *shelfView) {
 }
 
 // errNoKind says why a table cannot be read yet.
-var errNoKind = errors.New("a table holds one kind; choose it from the list over the items, and import again")
+var errNoKind = message.Errorf("a table holds one kind; choose it from the list over the items, and import again")
 
 func (b *Bench) importFile(v *shelfView, path string) {
 	if strings.EqualFold(filepath.Ext(path), ".csv") && (v.kind == "" || !v.kind.IsTable()) {
@@ -55,7 +55,7 @@ func (b *Bench) importFile(v *shelfView, path string) {
 		return err
 	}, func(err error) {
 		if err != nil {
-			b.tell(filepath.Base(path)+" cannot be imported; the library is as it was", err)
+			b.tell("{file} cannot be imported; the library is as it was", err, "file", filepath.Base(path))
 			return
 		}
 		b.mergeItems(v, items, false)
@@ -93,12 +93,12 @@ func (b *Bench) mergeItems(v *shelfView, items []library.Item, replace bool) {
 			b.ask("Imported", text, answer{"Close", nil})
 			return
 		}
-		b.ask("Imported", text+"\n\nIn the library with other values: "+strings.Join(m.Differ, ", ")+". Replace keeps the version before beside each.",
+		b.ask("Imported", text+"\n\n"+lang.T("In the library with other values: {items}. Replace keeps the version before beside each.", "items", strings.Join(m.Differ, ", ")),
 			answer{"Replace", func() { b.mergeItems(v, items, true) }},
 			answer{"Keep the library's", nil})
 	})
 }
 
 func mergedWords(m library.Merged) string {
-	return fmt.Sprintf("%d added, %d replaced, %d unchanged.", len(m.Added), len(m.Replaced), len(m.Unchanged))
+	return lang.T("{added} added, {replaced} replaced, {unchanged} unchanged.", "added", len(m.Added), "replaced", len(m.Replaced), "unchanged", len(m.Unchanged))
 }

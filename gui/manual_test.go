@@ -50,7 +50,7 @@ func windowWords(t *testing.T) map[string]bool {
 	gather(b.root)
 	b.put(example(t, "one-inch-slot"), "")
 	for _, p := range places() {
-		words[p.name] = true
+		words[string(p.name)] = true
 		b.enter(p.key)
 		gather(b.root)
 	}

@@ -9,7 +9,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -56,7 +58,12 @@ func digit(with func(fyne.KeyName) fyne.Shortcut, i int) fyne.Shortcut {
 
 // item is a menu item that does nothing while a question is open: the main
 // menu's shortcuts would otherwise reach past it.
-func (m *menu) item(label string, key fyne.Shortcut, action func()) *fyne.MenuItem {
+func (m *menu) item(label message.ID, key fyne.Shortcut, action func()) *fyne.MenuItem {
+	return m.named(lang.T(label), key, action)
+}
+
+// named is item with words that are written already.
+func (m *menu) named(label string, key fyne.Shortcut, action func()) *fyne.MenuItem {
 	it := fyne.NewMenuItem(label, func() {
 		if !m.bench.busy() {
 			action()
@@ -68,21 +75,21 @@ func (m *menu) item(label string, key fyne.Shortcut, action func()) *fyne.MenuIt
 
 func (m *menu) file() *fyne.Menu {
 	b := m.bench
-	examples := fyne.NewMenuItem("New from example", nil)
+	examples := fyne.NewMenuItem(lang.T("New from example"), nil)
 	examples.ChildMenu = fyne.NewMenu("")
 	for i, e := range assets.Examples() {
 		examples.ChildMenu.Items = append(examples.ChildMenu.Items, m.item(e.Title, digit(ctrlAlt, i), func() { b.NewFrom(e.Name) }))
 	}
-	templates := fyne.NewMenuItem("New from template", nil)
+	templates := fyne.NewMenuItem(lang.T("New from template"), nil)
 	templates.ChildMenu = fyne.NewMenu("")
 	for i, e := range assets.Examples() {
 		templates.ChildMenu.Items = append(templates.ChildMenu.Items, m.item(e.Title, digit(ctrlAlt, 4+i), func() { b.NewFromTemplate(e.Name) }))
 	}
-	m.recent = fyne.NewMenuItem("Open recent", nil)
+	m.recent = fyne.NewMenuItem(lang.T("Open recent"), nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
 	quit := m.item("Quit", ctrl(fyne.KeyQ), b.Quit)
 	quit.IsQuit = true
-	return fyne.NewMenu("File",
+	return fyne.NewMenu(lang.T("File"),
 		m.item("New", ctrl(fyne.KeyN), b.New),
 		m.item("New window", ctrlShift(fyne.KeyN), func() { b.NewWindow() }),
 		examples,
@@ -106,7 +113,7 @@ func (m *menu) file() *fyne.Menu {
 }
 
 func (m *menu) pages() *fyne.MenuItem {
-	all := fyne.NewMenuItem("Pages (PDF): see, save, print", nil)
+	all := fyne.NewMenuItem(lang.T("Pages (PDF): see, save, print"), nil)
 	all.ChildMenu = fyne.NewMenu("")
 	for _, p := range pageLabels {
 		all.ChildMenu.Items = append(all.ChildMenu.Items, m.item(p.label, p.key, func() { m.bench.showPages(p.audience) }))
@@ -117,7 +124,7 @@ func (m *menu) pages() *fyne.MenuItem {
 func (m *menu) edit() *fyne.Menu {
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.bench.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.bench.Redo)
-	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
+	return fyne.NewMenu(lang.T("Edit"), m.undo, m.redo, fyne.NewMenuItemSeparator(),
 		m.item("Copy chart data", ctrlShift(fyne.KeyC), m.bench.copyChart),
 		fyne.NewMenuItemSeparator(),
 		m.item("Settings ...", ctrlShift(fyne.KeyT), m.bench.showSettings))
@@ -134,17 +141,17 @@ func (m *menu) view() *fyne.Menu {
 		m.item("Larger text", ctrl(fyne.KeyEqual), func() { b.stepTextSize(1) }),
 		m.item("Smaller text", ctrl(fyne.KeyMinus), func() { b.stepTextSize(-1) }))
 	for _, s := range textSizes {
-		m.sizes[s] = m.item(fmt.Sprintf("Text size %.0f %%", s*100), nil, func() { b.SetTextSize(s) })
+		m.sizes[s] = m.named(lang.T("Text size {percent} %", "percent", message.Fixed(float64(s*100), 0)), nil, func() { b.SetTextSize(s) })
 		items = append(items, m.sizes[s])
 	}
 	m.ranges = m.item("Ranges of the numbers", ctrl(fyne.KeyR), func() { b.SetRanges(!b.session.Ranging()) })
 	items = append(items, fyne.NewMenuItemSeparator(), m.ranges)
-	return fyne.NewMenu("View", items...)
+	return fyne.NewMenu(lang.T("View"), items...)
 }
 
 func (m *menu) places() *fyne.Menu {
-	out := fyne.NewMenu("Go")
-	group := ""
+	out := fyne.NewMenu(lang.T("Go"))
+	var group message.ID
 	for _, p := range places() {
 		if p.group != group {
 			out.Items = append(out.Items, fyne.NewMenuItemSeparator())
@@ -160,7 +167,7 @@ func (m *menu) places() *fyne.Menu {
 
 func (m *menu) help() *fyne.Menu {
 	b := m.bench
-	return fyne.NewMenu("Help",
+	return fyne.NewMenu(lang.T("Help"),
 		m.item("Help for this place (F1)", ctrl(fyne.KeyF1), b.showHelp),
 		m.item("Three things to try", ctrlShift(fyne.KeyH), b.showThings),
 		m.item("Keys", ctrl(fyne.KeyK), b.showKeys),
@@ -172,16 +179,16 @@ func (m *menu) help() *fyne.Menu {
 // something changed.
 func (m *menu) Refresh() {
 	s := m.bench.session
-	name := func(item *fyne.MenuItem, verb, step string) {
-		item.Label, item.Disabled = verb, step == ""
+	name := func(item *fyne.MenuItem, verb message.ID, step string) {
+		item.Label, item.Disabled = lang.T(verb), step == ""
 		if step != "" {
-			item.Label = verb + ": " + step
+			item.Label += ": " + step
 		}
 	}
 	name(m.undo, "Undo", s.UndoName())
 	name(m.redo, "Redo", s.RedoName())
 	for u, it := range m.units {
-		it.Checked = u == s.Units()
+		it.Checked = u.System == s.Units().System
 	}
 	for v, it := range m.themes {
 		it.Checked = v == m.bench.settings.Theme
@@ -210,11 +217,11 @@ func (m *menu) listRecent(paths []string) {
 		if i == 0 {
 			key = ctrlShift(fyne.KeyO)
 		}
-		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, m.item(filepath.Base(p)+"  in "+filepath.Dir(p), key, func() {
+		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, m.named(lang.T("{file}  in {folder}", "file", filepath.Base(p), "folder", filepath.Dir(p)), key, func() {
 			m.bench.ifSafe(func() { m.bench.openOrTell(p) })
 		}))
 	}
 	if len(paths) == 0 {
-		m.recent.ChildMenu.Items = []*fyne.MenuItem{fyne.NewMenuItem("none yet", func() {})}
+		m.recent.ChildMenu.Items = []*fyne.MenuItem{fyne.NewMenuItem(lang.T("none yet"), func() {})}
 	}
 }

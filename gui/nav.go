@@ -12,8 +12,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/findings"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
+	"returnbench/sizing/message"
 )
 
 // nav is the column of places: groups in the order of the work, and under the
@@ -47,7 +49,7 @@ func newNav(list []place, enter func(key string), foot fyne.CanvasObject) *nav {
 	return n
 }
 
-func inGroup(list []place, group string) (out []place) {
+func inGroup(list []place, group message.ID) (out []place) {
 	for _, p := range list {
 		if p.group == group {
 			out = append(out, p)
@@ -167,7 +169,7 @@ type navItem struct {
 	widget.BaseWidget
 	widgets.Highlight
 	place  place // of a group: its first
-	name   string
+	name   message.ID
 	level  navLevel
 	enter  func()
 	chosen bool
@@ -188,7 +190,7 @@ var (
 	_ fyne.Tappable     = (*navItem)(nil)
 )
 
-func newNavItem(p place, name string, level navLevel, enter func()) *navItem {
+func newNavItem(p place, name message.ID, level navLevel, enter func()) *navItem {
 	it := &navItem{place: p, name: name, level: level, enter: enter}
 	it.Changed = it.Refresh
 	it.ExtendBaseWidget(it)
@@ -223,7 +225,7 @@ func (it *navItem) TypedKey(e *fyne.KeyEvent) {
 
 // CreateRenderer draws the name.
 func (it *navItem) CreateRenderer() fyne.WidgetRenderer {
-	r := &navRenderer{it: it, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent), text: canvas.NewText(it.name, color.Black), note: canvas.NewText("", color.Black)}
+	r := &navRenderer{it: it, ground: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent), text: canvas.NewText(lang.T(it.name), color.Black), note: canvas.NewText("", color.Black)}
 	r.paint()
 	return r
 }
@@ -243,7 +245,7 @@ func (r *navRenderer) Objects() []fyne.CanvasObject {
 // bold is measured whether or not it is shown, so that the column keeps still.
 func (r *navRenderer) MinSize() fyne.Size {
 	th := r.it.Theme()
-	size := fyne.MeasureText(r.it.name, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true})
+	size := fyne.MeasureText(r.text.Text, th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true})
 	note := fyne.MeasureText(r.widest(), th.Size(theme.SizeNameCaptionText), fyne.TextStyle{})
 	pad := th.Size(theme.SizeNameInnerPadding)
 	return fyne.NewSize(r.indent()+size.Width+note.Width+4*pad, size.Height+2*pad)

@@ -26,7 +26,7 @@ func (h *hand) canvas() fyne.Canvas { return h.b.window.Canvas() }
 
 // enter goes to a place by its key.
 func (h *hand) enter(key string) {
-	item(h.t, h.b, placeOf(key).name).Action()
+	item(h.t, h.b, string(placeOf(key).name)).Action()
 	h.keys += 2
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -57,7 +58,7 @@ func (o own) keepNewJobs(job sizing.Job) error {
 	return jobfile.Save(filepath.Join(o.dir, newJobsFile), begun(job))
 }
 
-var errNoOwnFolder = errors.New("there is no folder for settings on this machine")
+var errNoOwnFolder = message.Errorf("there is no folder for settings on this machine")
 
 // checked solves nothing: it only finds the faults of what a new job begins with.
 // The engine wants an airflow of a job, which a new one has not yet.

@@ -2,16 +2,16 @@ package gui
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 )
 
 // notSaved says with a fault of the disk what to do about it; the work stays in
 // the window whatever happens.
 func notSaved(err error) error {
-	advice := "Try again, or use Save as for another place"
+	var advice message.ID = "Try again, or use Save as for another place"
 	switch {
 	case isFull(err):
 		advice = "The disk is full: free some room and save again, or use Save as for another disk"
@@ -22,5 +22,5 @@ func notSaved(err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		advice = "The folder or the drive is gone: connect it and save again, or use Save as for another place"
 	}
-	return fmt.Errorf("%w.\n\nThe work is still in this window. %s", err, advice)
+	return message.Errorf("{fault}.\n\nThe work is still in this window. {advice}", "fault", err, "advice", advice)
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/pages"
 	"returnbench/gui/system"
 	"returnbench/plots/report"
@@ -21,13 +23,14 @@ import (
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
 	lessons "returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // pageLabels are what can be printed, and how the menu calls them.
 var pageLabels = []struct {
 	audience report.Audience
-	label    string
+	label    message.ID
 	key      fyne.Shortcut
 }{
 	{report.Customer, "Proposal", ctrl(fyne.KeyP)},
@@ -78,11 +81,11 @@ func (d desk) ChoosePicture(then func(path string)) {
 
 // Origin tells what the pages are made from. The checksum is that of the job's
 // file; a job that is not saved as it stands has that of the file it would be.
-func (d desk) Origin() (version, checksum, date string) {
-	return d.version, d.checksum(), time.Now().Format(time.DateOnly)
+func (d desk) Origin(l units.Locale) (version, checksum, date string) {
+	return d.version, d.checksum(l), time.Now().Format(time.DateOnly)
 }
 
-func (b *Bench) checksum() string {
+func (b *Bench) checksum(l units.Locale) string {
 	if path := b.session.Path(); path != "" && !b.session.Dirty() {
 		if data, err := os.ReadFile(path); err == nil {
 			return jobfile.Checksum(data)
@@ -92,7 +95,7 @@ func (b *Bench) checksum() string {
 	if err != nil {
 		return ""
 	}
-	return jobfile.Checksum(data) + ", not saved"
+	return message.Text(l, "{checksum}, not saved", "checksum", jobfile.Checksum(data))
 }
 
 // Paper is the one last chosen, or that of the units.
@@ -109,6 +112,27 @@ func (d desk) Paper() report.Paper {
 func (d desk) SetPaper(p report.Paper) {
 	d.settings.Paper = string(p)
 	d.keepSettings()
+}
+
+// Language is that last chosen for pages; empty: the window's.
+func (d desk) Language() string { return d.settings.Pages }
+
+func (d desk) SetLanguage(key string) {
+	d.settings.Pages = key
+	d.keepSettings()
+}
+
+// Reads is how somebody reads the pages. Spanish ones of an English window have the
+// decimal mark of the machine where that is Spanish, and a point where not.
+func (d desk) Reads(window units.Locale) units.Locale {
+	switch key := d.settings.Pages; {
+	case key == "", key == window.Language:
+		return window
+	case key == "en":
+		return units.Locale{System: window.System}
+	default:
+		return units.Locale{System: window.System, Language: key, Comma: systemLocale(machineLanguage()).Comma}
+	}
 }
 
 func (d desk) CautionsRead() bool { return d.cautionsRead }
@@ -129,7 +153,7 @@ func (d desk) Save(p *report.Pages, a report.Audience) {
 			err = atomicfile.Write(path, data.Bytes(), 0o644)
 		}
 		if err != nil {
-			d.tell(filepath.Base(path)+" cannot be written", err)
+			d.tell("{file} cannot be written", err, "file", filepath.Base(path))
 			return
 		}
 		d.pagesFolder = filepath.Dir(path)
@@ -140,7 +164,7 @@ func (d desk) Save(p *report.Pages, a report.Audience) {
 // pagesName is how a file of pages is called: by the job, or by the demonstration.
 func (d desk) pagesName(p *report.Pages, a report.Audience) string {
 	if a == report.ClassSheet {
-		return plainFileName(p.Title, "demonstration") + " class sheet"
+		return lang.T("{title} class sheet", "title", plainFileName(p.Title, lang.T("demonstration")))
 	}
 	return fmt.Sprintf("%s %s", d.plainName(), a)
 }
@@ -165,11 +189,11 @@ func (d desk) Print(p *report.Pages, a report.Audience, paper report.Paper) {
 		var missing *system.MissingError
 		switch {
 		case errors.As(err, &missing):
-			d.tell("The pages cannot be printed from here", fmt.Errorf("%w.\n\nSave the pages and print them from another program", err))
+			d.tell("The pages cannot be printed from here", message.Errorf("{fault}.\n\nSave the pages and print them from another program", "fault", err))
 		case err != nil:
 			d.tell("The pages were not printed", err)
 		default:
-			d.ask("The pages are with the printing system", title+"\n"+strings.ToUpper(string(paper[:1]))+string(paper[1:])+" paper, the usual printer of this machine.", answer{"Close", nil})
+			d.ask("The pages are with the printing system", title+"\n"+lang.T("{paper} paper, the usual printer of this machine.", "paper", pages.PaperName(paper)), answer{"Close", nil})
 		}
 	})
 }
@@ -209,7 +233,7 @@ func (d desk) OpenFolder() {
 	}
 	d.Go(func(context.Context) error { return d.system.OpenFolder(dir) }, func(err error) {
 		if err != nil {
-			d.tell("The folder "+dir+" cannot be opened from here", err)
+			d.tell("The folder {folder} cannot be opened from here", err, "folder", dir)
 		}
 	})
 }
@@ -218,7 +242,7 @@ func (d desk) OpenFolder() {
 // the name says in which form.
 func (b *Bench) askTable() {
 	if b.session.Study() == nil || b.session.Stale() {
-		b.tell("No table yet", errors.New("the job has no result, or not yet; put right what the strip names first"))
+		b.tell("No table yet", message.Errorf("the job has no result, or not yet; put right what the strip names first"))
 		return
 	}
 	b.askTableAs(b.plainName() + ".xlsx")
@@ -229,12 +253,12 @@ func (b *Bench) askTableAs(name string) {
 	b.askPath(q, func(path string) {
 		suffix := strings.ToLower(filepath.Ext(path))
 		if suffix != ".xlsx" && suffix != ".csv" {
-			b.ask("Which form?", fmt.Sprintf("%q is no form of table. A name ending in .xlsx gives a workbook, in .csv plain text.", suffix),
+			b.ask("Which form?", b.say("{suffix} is no form of table. A name ending in .xlsx gives a workbook, in .csv plain text.", "suffix", strconv.Quote(suffix)),
 				answer{"Choose another name", func() { b.askTableAs(name) }}, answer{"Cancel", nil})
 			return
 		}
 		if err := b.writeTable(path, suffix); err != nil {
-			b.tell(filepath.Base(path)+" cannot be written", err)
+			b.tell("{file} cannot be written", err, "file", filepath.Base(path))
 			return
 		}
 		b.pagesFolder = filepath.Dir(path)
@@ -249,7 +273,7 @@ func (b *Bench) writeTable(path, suffix string) error {
 	if suffix == ".csv" {
 		err = export.CSV(&data, study, sys)
 	} else {
-		version, checksum, date := desk{b}.Origin()
+		version, checksum, date := desk{b}.Origin(sys)
 		err = export.XLSX(&data, study, sys, export.About{Version: version, Checksum: checksum, Date: date, Notes: b.session.Job().Notes})
 	}
 	if err != nil {

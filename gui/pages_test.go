@@ -17,6 +17,7 @@ import (
 	"returnbench/gui/system"
 	"returnbench/plots/report"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/units"
 )
 
 // machine is a system that runs nothing and keeps what it was asked to.
@@ -160,14 +161,14 @@ func TestFolderOfSavedPagesIsOpened(t *testing.T) {
 // made from.
 func TestOriginOfPages(t *testing.T) {
 	b, _ := pagesBench(t)
-	version, checksum, _ := desk{b}.Origin()
+	version, checksum, _ := desk{b}.Origin(units.IP)
 	require.Equal(t, "9.9.9", version)
 	require.Contains(t, checksum, "not saved")
 	path := filepath.Join(t.TempDir(), "house.job.json")
 	b.saveTo(path, func() {})
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
-	_, saved, _ := desk{b}.Origin()
+	_, saved, _ := desk{b}.Origin(units.IP)
 	require.Equal(t, jobfile.Checksum(data), saved)
 	require.Equal(t, saved+", not saved", checksum, "the file is what it would have been")
 }

@@ -3,13 +3,13 @@ package gui
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path/filepath"
 
 	"returnbench/plots/report/photo"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 )
 
 // copyPhotos copies the photos that are kept beside the job's file to another
@@ -21,7 +21,7 @@ func copyPhotos(job *sizing.Job, from, to string) error {
 			continue
 		}
 		if err := copyPhoto(filepath.Join(from, p.File), filepath.Join(to, p.File)); err != nil {
-			faults = append(faults, fmt.Errorf("%s: %w", p.File, err))
+			faults = append(faults, message.Errorf("{file}: {fault}", "file", p.File, "fault", err))
 		}
 	}
 	return errors.Join(faults...)
@@ -33,14 +33,14 @@ func copyPhoto(from, to string) error {
 		return err
 	}
 	if len(data) > photo.MostBytes {
-		return errors.New("the file is too large for a photo of a job")
+		return message.Errorf("the file is too large for a photo of a job")
 	}
 	if err = atomicfile.WriteNew(to, data, 0o644); !errors.Is(err, fs.ErrExist) {
 		return err
 	}
 	there, err := photo.ReadFile(to)
 	if err == nil && !bytes.Equal(there, data) {
-		err = errors.New("the folder has another file of this name; rename one of them")
+		err = message.Errorf("the folder has another file of this name; rename one of them")
 	}
 	return err
 }

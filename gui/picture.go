@@ -4,13 +4,17 @@ import (
 	"fmt"
 	"image"
 	"slices"
+	"strconv"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/session"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // Frame says what a picture of the window shows.
@@ -19,19 +23,22 @@ type Frame struct {
 	Theme         string // look.Light or look.Dark
 	Width, Height int
 	TextSize      float32 // 0: the usual
+	// Locale is the language and the decimal mark; the zero is English. The units
+	// are the job's.
+	Locale units.Locale
 }
 
 // check names what cannot be drawn.
 func (f Frame) check() error {
 	switch {
 	case f.Theme != look.Light && f.Theme != look.Dark:
-		return fmt.Errorf("theme: given %q; want %s or %s", f.Theme, look.Light, look.Dark)
+		return message.Errorf("theme: given {given}; want {light} or {dark}", "given", strconv.Quote(f.Theme), "light", look.Light, "dark", look.Dark)
 	case f.Width < 320 || f.Height < 240 || f.Width > 8000 || f.Height > 8000:
-		return fmt.Errorf("size: given %dx%d; want 320x240 to 8000x8000", f.Width, f.Height)
+		return message.Errorf("size: given {width}x{height}; want 320x240 to 8000x8000", "width", f.Width, "height", f.Height)
 	case !slices.Contains(PlaceKeys(), f.Place):
-		return fmt.Errorf("place: given %q; want one of %v", f.Place, PlaceKeys())
+		return message.Errorf("place: given {given}; want one of {places}", "given", strconv.Quote(f.Place), "places", fmt.Sprint(PlaceKeys()))
 	case !slices.Contains(textSizes, f.TextSize):
-		return fmt.Errorf("text size: given %g; want one of %v", f.TextSize, textSizes)
+		return message.Errorf("text size: given {given}; want one of {sizes}", "given", fmt.Sprint(f.TextSize), "sizes", fmt.Sprint(textSizes))
 	}
 	return nil
 }
@@ -66,6 +73,8 @@ func Pictures(job sizing.Job, f Frame, places []string, take func(place string, 
 			return err
 		}
 	}
+	defer speak(lang.Locale())
+	speak(f.Locale)
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep, Sample: sampledAtOnce})
 	if err != nil {
 		return err

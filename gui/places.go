@@ -11,12 +11,15 @@ import (
 	"returnbench/gui/findings"
 	"returnbench/gui/form"
 	"returnbench/gui/forms"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/outcome"
 	"returnbench/gui/pages"
 	"returnbench/gui/sizes"
 	"returnbench/gui/start"
 	"returnbench/gui/working"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // screen is what the shell needs of a place.
@@ -53,14 +56,15 @@ type optionShower interface{ Option() string }
 
 // place is one stop on the way through the job.
 type place struct {
-	key, name string
-	group     string // of the column; empty: it stands alone
-	shortcut  fyne.Shortcut
-	owns      []string // beginnings of the paths of its fields
-	wide      bool     // it takes the chart's room too
-	picture   string   // shown on entering; empty: the one in view stays
-	bare      bool     // the chart without the table of options
-	make      func(b *Bench) screen
+	key      string
+	name     message.ID
+	group    message.ID // of the column; empty: it stands alone
+	shortcut fyne.Shortcut
+	owns     []string // beginnings of the paths of its fields
+	wide     bool     // it takes the chart's room too
+	picture  string   // shown on entering; empty: the one in view stays
+	bare     bool     // the chart without the table of options
+	make     func(b *Bench) screen
 }
 
 const (
@@ -75,12 +79,12 @@ const (
 
 // The groups of places, in the order of the work.
 const (
-	houseGroup   = "House"
-	optionsGroup = "Options"
-	resultsGroup = "Results"
-	limitsGroup  = "Requirements and prices"
-	paperGroup   = "Paper"
-	classGroup   = "Class"
+	houseGroup   message.ID = "House"
+	optionsGroup message.ID = "Options"
+	resultsGroup message.ID = "Results"
+	limitsGroup  message.ID = "Requirements and prices"
+	paperGroup   message.ID = "Paper"
+	classGroup   message.ID = "Class"
 )
 
 // places stand in the order of the work: what is there, what may be done, what
@@ -292,6 +296,14 @@ func (b *Bench) focusFirst() {
 
 // Call tells a person which field of the job a path is.
 func (b *Bench) Call(path string) string { return b.words(b.session.Peek(), path) }
+
+// CallIn is Call for a reader in a language of his own.
+func (b *Bench) CallIn(l units.Locale, path string) string {
+	window := lang.Locale()
+	lang.Set(l)
+	defer lang.Set(window)
+	return b.words(b.session.Peek(), path)
+}
 
 // showPath leads to the field of a path.
 func (b *Bench) showPath(path string) {

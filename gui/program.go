@@ -20,9 +20,9 @@ type program struct {
 	system   system.System
 	own      own
 	settings Settings
-	recent   []string               // files, newest first
-	library  *library.Library       // as last read; nil: none was
-	called   map[string]form.Labels // how the places call their fields, by place, of those that were asked for
+	recent   []string                 // files, newest first
+	library  *library.Library         // as last read; nil: none was
+	called   map[calledAt]form.Labels // how the places call their fields, of those that were asked for
 
 	sitting sitting
 	windows []*Bench

@@ -2,7 +2,6 @@ package gui
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -10,8 +9,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // rangeRest is how long an edit rests before its ranges are worked out: longer
@@ -45,7 +46,7 @@ type rangeFoot struct {
 
 func newRangeFoot(s *session.Session, set func(on bool)) *rangeFoot {
 	f := &rangeFoot{session: s}
-	f.on = widget.NewCheck("Ranges", func(on bool) {
+	f.on = widget.NewCheck(lang.T("Ranges"), func(on bool) {
 		if !f.quiet {
 			set(on)
 		}
@@ -79,8 +80,8 @@ func (f *rangeFoot) Refresh() {
 	if f.state.Text != words {
 		f.state.SetText(words)
 	}
-	if act != "" && f.act.Text != act {
-		f.act.SetText(act)
+	if text := lang.T(act); act != "" && f.act.Text != text {
+		f.act.SetText(text)
 	}
 	show := func(o fyne.CanvasObject, visible bool) {
 		if o.Visible() == visible {
@@ -97,22 +98,22 @@ func (f *rangeFoot) Refresh() {
 	show(f.act, act != "")
 }
 
-func (f *rangeFoot) words(p session.RangeProgress) (words, act string) {
+func (f *rangeFoot) words(p session.RangeProgress) (words string, act message.ID) {
 	switch p.State {
 	case session.RangesRunning:
-		return fmt.Sprintf("ranges: %d %%", p.Percent()), "Cancel"
+		return lang.T("ranges: {percent} %", "percent", p.Percent()), "Cancel"
 	case session.RangesReady:
-		words = fmt.Sprintf("± holds %.0f %%\nof %d samples", 100*sizing.RangeShare, p.Of-p.Unsolved)
+		share, samples := message.Fixed(100*sizing.RangeShare, 0), p.Of-p.Unsolved
 		if p.Unsolved > 0 {
-			words += fmt.Sprintf(",\n%d without solution", p.Unsolved)
+			return lang.T("± holds {share} %\nof {samples} samples,\n{unsolved} without solution", "share", share, "samples", samples, "unsolved", p.Unsolved), ""
 		}
-		return words, ""
+		return lang.T("± holds {share} %\nof {samples} samples", "share", share, "samples", samples), ""
 	case session.RangesCancelled:
-		return "ranges: cancelled", "Go on"
+		return lang.T("ranges: cancelled"), "Go on"
 	case session.RangesFailed:
-		return "ranges: not known,\nsee Problems", "Try again"
+		return lang.T("ranges: not known,\nsee Problems"), "Try again"
 	case session.RangesWaiting:
-		return "ranges: no result yet", ""
+		return lang.T("ranges: no result yet"), ""
 	}
 	return "", ""
 }

@@ -16,6 +16,8 @@ import (
 	"returnbench/gui/session"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // sitting is one run of the program. It holds a lock for as long as it lasts:
@@ -35,7 +37,7 @@ func newSitting(dir string) (sitting, error) {
 	s.lock = flock.New(lockPath(dir, s.name))
 	held, err := s.lock.TryLock()
 	if err == nil && !held {
-		err = errors.New("another sitting holds " + s.lock.Path())
+		err = message.Errorf("another sitting holds {file}", "file", s.lock.Path())
 	}
 	return s, err
 }
@@ -137,6 +139,15 @@ type asideError struct{ faults []error }
 
 func (e *asideError) Error() string { return errors.Join(e.faults...).Error() }
 
+// In tells of each on a line of its own.
+func (e *asideError) In(l units.Locale) string {
+	lines := make([]string, len(e.faults))
+	for i, fault := range e.faults {
+		lines[i] = message.Fault(l, fault)
+	}
+	return strings.Join(lines, "\n")
+}
+
 // Kept finds a copy that an earlier session left. One that cannot be read is set
 // aside and told of, and hides no other.
 func (r *recoveryStore) Kept() (*session.Recovery, error) {
@@ -196,9 +207,9 @@ func (r *recoveryStore) setAside(file, rest string, fault error) error {
 	r.taken[file] = true
 	to := filepath.Join(r.own.dir, asidePrefix+rest)
 	if err := os.Rename(file, to); err != nil {
-		return fmt.Errorf("%s: %w", file, errors.Join(fault, err))
+		return message.Errorf("{file}: {fault}", "file", file, "fault", errors.Join(fault, err))
 	}
-	return fmt.Errorf("%s: %w", to, fault)
+	return message.Errorf("{file}: {fault}", "file", to, "fault", fault)
 }
 
 // takeFrom takes over the copy that another window's store found.

@@ -1,7 +1,6 @@
 package gui
 
 import (
-	"fmt"
 	"image/color"
 	"slices"
 
@@ -11,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -67,11 +67,10 @@ func (r *road) Refresh() {
 }
 
 func (r *road) words(at int) string {
-	here := "none"
+	text := lang.T("Step {step} of {steps}. Assumed here: none.", "step", at+1, "steps", len(roadSteps))
 	if n := r.bench.assumedIn(roadSteps[at]); n > 0 {
-		here = fmt.Sprint(n)
+		text = lang.T("Step {step} of {steps}. Assumed here: {assumed}.", "step", at+1, "steps", len(roadSteps), "assumed", n)
 	}
-	text := fmt.Sprintf("Step %d of %d. Assumed here: %s.", at+1, len(roadSteps), here)
 	others := 0
 	for i, key := range roadSteps {
 		if i != at {
@@ -79,7 +78,7 @@ func (r *road) words(at int) string {
 		}
 	}
 	if others > 0 {
-		text += fmt.Sprintf(" In other steps: %d.", others)
+		text += " " + lang.T("In other steps: {assumed}.", "assumed", others)
 	}
 	return text
 }

@@ -9,22 +9,27 @@ import (
 	"path/filepath"
 	"slices"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
+	"returnbench/gui/pages"
 	"returnbench/plots/report"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // Settings are the person's own, kept between sittings.
 type Settings struct {
-	Units    string  `json:"units"`     // "ip" or "si"
-	Theme    string  `json:"theme"`     // "light" or "dark"
-	TextSize float32 `json:"text_size"` // 1 is the usual
+	Language string  `json:"language,omitempty"` // a key of languages; empty: the system's
+	Units    string  `json:"units"`              // "ip" or "si"
+	Theme    string  `json:"theme"`              // "light" or "dark"
+	TextSize float32 `json:"text_size"`          // 1 is the usual
 	NoRanges bool    `json:"no_ranges,omitempty"`
-	Paper    string  `json:"paper,omitempty"`   // of pages; empty: that of the units
-	Library  string  `json:"library,omitempty"` // folder; empty: there is none
-	Touch    bool    `json:"touch,omitempty"`   // targets for a finger
-	Tried    bool    `json:"tried,omitempty"`   // the three things of the first start are not offered any more
+	Paper    string  `json:"paper,omitempty"`          // of pages; empty: that of the units
+	Pages    string  `json:"pages_language,omitempty"` // a key of pages.Languages; empty: the window's
+	Library  string  `json:"library,omitempty"`        // folder; empty: there is none
+	Touch    bool    `json:"touch,omitempty"`          // targets for a finger
+	Tried    bool    `json:"tried,omitempty"`          // the three things of the first start are not offered any more
 }
 
 // TextSizes are the text sizes on offer.
@@ -44,6 +49,12 @@ func (s Settings) sound() Settings {
 	if !slices.Contains(textSizes, s.TextSize) {
 		s.TextSize = usual.TextSize
 	}
+	if !slices.ContainsFunc(languages, func(c languageChoice) bool { return c.key == s.Language }) {
+		s.Language = usual.Language
+	}
+	if !slices.Contains(pages.Languages(), s.Pages) {
+		s.Pages = usual.Pages
+	}
 	if !slices.Contains(report.Papers(), report.Paper(s.Paper)) {
 		s.Paper = usual.Paper
 	}
@@ -52,9 +63,9 @@ func (s Settings) sound() Settings {
 
 func (s Settings) system() units.Locale {
 	if s.Units == "si" {
-		return units.SI
+		return lang.Locale().With(units.Metric)
 	}
-	return units.IP
+	return lang.Locale()
 }
 
 // own is the folder of the person's own files; with no folder nothing is kept.
@@ -64,7 +75,7 @@ type own struct{ dir string }
 func ownFolder() (own, error) {
 	base, err := os.UserConfigDir()
 	if err != nil {
-		return own{}, fmt.Errorf("no folder for settings: %w", err)
+		return own{}, message.Errorf("no folder for settings: {fault}", "fault", err)
 	}
 	return own{dir: filepath.Join(base, "returnbench")}, nil
 }

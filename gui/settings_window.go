@@ -14,6 +14,7 @@ import (
 
 	"returnbench/gui/form"
 	"returnbench/gui/forms"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
@@ -32,10 +33,10 @@ type settingsView struct {
 	saved sizing.Job
 	quiet bool // the fields are being filled
 
-	units, theme, text, paper *widgets.Select
-	ranges, touch             *widgets.Check
-	library, company          *widget.Label
-	object                    *fyne.Container
+	language, units, theme, text, paper *widgets.Select
+	ranges, touch                       *widgets.Check
+	library, company                    *widget.Label
+	object                              *fyne.Container
 }
 
 // showSettings shows all settings.
@@ -49,7 +50,7 @@ func (b *Bench) showSettings() {
 
 func (b *Bench) openSettings(v *settingsView) {
 	size := b.window.Canvas().Size()
-	b.show("Settings", v.object, fyne.NewSize(min(980, size.Width-40), min(640, size.Height-40)),
+	b.show(lang.T("Settings"), v.object, fyne.NewSize(min(980, size.Width-40), min(640, size.Height-40)),
 		answer{"Close", v.close})
 	b.window.Canvas().Focus(v.units)
 }
@@ -75,9 +76,26 @@ func (v *settingsView) make() {
 
 // choices of the program's own settings.
 var (
-	unitsChoices = []string{"Inch-pound (cfm, in. w.c.)", "SI (L/s, Pa)"}
-	themeChoices = []string{"Light", "Dark"}
+	unitsChoices = []message.ID{"Inch-pound (cfm, in. w.c.)", "SI (L/s, Pa)"}
+	themeChoices = []message.ID{"Light", "Dark"}
+	paperWords   = map[report.Paper]message.ID{report.Letter: "letter", report.A4: "a4"}
 )
+
+func choiceWords(choices []message.ID) []string {
+	out := make([]string, len(choices))
+	for i, c := range choices {
+		out[i] = lang.T(c)
+	}
+	return out
+}
+
+func languageChoices() []string {
+	out := make([]string, len(languages))
+	for i, c := range languages {
+		out[i] = c.words()
+	}
+	return out
+}
 
 func textChoices() []string {
 	out := make([]string, len(textSizes))
@@ -89,9 +107,9 @@ func textChoices() []string {
 
 // paperChoices begin with that of the units.
 func paperChoices() []string {
-	out := []string{"as usual for the units"}
+	out := []string{lang.T("as usual for the units")}
 	for _, p := range report.Papers() {
-		out = append(out, string(p))
+		out = append(out, lang.T(paperWords[p]))
 	}
 	return out
 }
@@ -107,12 +125,12 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		}
 		return s
 	}
-	v.units = pick(unitsChoices, func(i int) {
-		sys := []units.Locale{units.IP, units.SI}[i]
+	v.units = pick(choiceWords(unitsChoices), func(i int) {
+		sys := lang.Locale().With([]units.System{units.InchPound, units.Metric}[i])
 		b.SetUnits(sys)
 		v.jobs.SetUnits(sys)
 	})
-	v.theme = pick(themeChoices, func(i int) { b.SetTheme([]string{look.Light, look.Dark}[i]); v.make() })
+	v.theme = pick(choiceWords(themeChoices), func(i int) { b.SetTheme([]string{look.Light, look.Dark}[i]); v.make() })
 	v.text = pick(textChoices(), func(i int) { b.SetTextSize(textSizes[i]); v.make() })
 	v.paper = pick(paperChoices(), func(i int) {
 		b.settings.Paper = ""
@@ -121,8 +139,12 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		}
 		b.keepSettings()
 	})
+	v.language = pick(languageChoices(), func(i int) {
+		b.settings.Language = languages[i].key
+		b.keepSettings()
+	})
 	tick := func(label message.ID, set func(bool)) *widgets.Check {
-		return widgets.NewCheck(label, func(on bool) {
+		return widgets.NewCheck(lang.T(label), func(on bool) {
 			if !v.quiet {
 				set(on)
 			}
@@ -135,12 +157,15 @@ func (v *settingsView) rows() fyne.CanvasObject {
 	for _, l := range []*widget.Label{v.library, v.company} {
 		l.Wrapping = fyne.TextWrapBreak
 	}
+	next := widget.NewLabel(lang.T("The language changes the next time the program starts."))
+	next.Wrapping = fyne.TextWrapWord
+	next.SizeName = theme.SizeNameCaptionText
 	rows := container.New(layout.NewFormLayout())
 	for _, r := range []struct {
-		label string
+		label message.ID
 		field fyne.CanvasObject
-	}{{"Units", v.units}, {"Theme", v.theme}, {"Text size", v.text}, {"Paper", v.paper}} {
-		rows.Add(widget.NewLabel(r.label))
+	}{{"Language", container.NewVBox(v.language, next)}, {"Units", v.units}, {"Theme", v.theme}, {"Text size", v.text}, {"Paper", v.paper}} {
+		rows.Add(widget.NewLabel(lang.T(r.label)))
 		rows.Add(r.field)
 	}
 	left := container.NewVBox(
@@ -149,7 +174,7 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		container.NewHBox(newKeyButton("Choose a folder", func() { b.chooseLibrary(v.fill) })),
 		heading("Your company"), v.company,
 		container.NewHBox(newKeyButton("Edit the company", v.editCompany)))
-	said := widget.NewLabel("Every new job begins with these; a job that is there keeps its own.")
+	said := widget.NewLabel(lang.T("Every new job begins with these; a job that is there keeps its own."))
 	said.Wrapping = fyne.TextWrapWord
 	said.SizeName = theme.SizeNameCaptionText
 	take := newKeyButton("Take those of this job", v.take)
@@ -160,8 +185,8 @@ func (v *settingsView) rows() fyne.CanvasObject {
 	return split
 }
 
-func heading(text string) *widget.Label {
-	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+func heading(text message.ID) *widget.Label {
+	l := widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	l.SizeName = theme.SizeNameSubHeadingText
 	return l
 }
@@ -172,21 +197,22 @@ func (v *settingsView) fill() {
 	v.quiet = true
 	defer func() { v.quiet = false }()
 	at := func(s *widgets.Select, i int) { s.SetSelectedIndex(max(0, i)) }
-	at(v.units, slices.Index([]units.Locale{units.IP, units.SI}, b.session.Units()))
+	at(v.language, slices.IndexFunc(languages, func(c languageChoice) bool { return c.key == b.settings.Language }))
+	at(v.units, slices.Index([]units.System{units.InchPound, units.Metric}, b.session.Units().System))
 	at(v.theme, slices.Index([]string{look.Light, look.Dark}, b.settings.Theme))
 	at(v.text, slices.Index(textSizes, b.settings.TextSize))
 	at(v.paper, slices.Index(report.Papers(), report.Paper(b.settings.Paper))+1)
 	v.ranges.SetChecked(b.session.Ranging())
 	v.touch.SetChecked(b.settings.Touch)
-	v.library.SetText("none yet")
+	v.library.SetText(lang.T("none yet"))
 	if b.settings.Library != "" {
 		v.library.SetText(b.settings.Library)
 	}
-	v.company.SetText("not entered yet: name, license, phone, logo, tax, terms")
+	v.company.SetText(lang.T("not entered yet: name, license, phone, logo, tax, terms"))
 	profile, err := (desk{b}).Firm()
 	switch {
 	case err != nil:
-		v.company.SetText(err.Error())
+		v.company.SetText(faultWords(err))
 	case profile.Name != "":
 		v.company.SetText(profile.Name)
 	}
@@ -196,7 +222,7 @@ func (v *settingsView) fill() {
 // those of new jobs.
 func (v *settingsView) take() {
 	from := begun(v.bench.session.Job())
-	v.jobs.Apply("Take those of this job", func(j *sizing.Job) { *j = from })
+	v.jobs.Apply(lang.T("Take those of this job"), func(j *sizing.Job) { *j = from })
 }
 
 // editCompany leads to the company's profile.
@@ -215,7 +241,7 @@ func (v *settingsView) close() {
 	b := v.bench
 	job := v.jobs.Job()
 	if err := v.fault(); err != nil {
-		b.ask("What new jobs begin with cannot be kept", err.Error(),
+		b.ask("What new jobs begin with cannot be kept", faultWords(err),
 			answer{"Go back to it", func() { b.openSettings(v) }},
 			answer{"Leave it as it was", nil})
 		return
@@ -231,7 +257,7 @@ func (v *settingsView) close() {
 // fault is what is wrong with the fields at the right.
 func (v *settingsView) fault() error {
 	if unread := v.jobs.Unread(); len(unread) > 0 {
-		return errors.New(unreadNames(unread) + " cannot be read")
+		return message.Errorf("{fields} cannot be read", "fields", unreadNames(unread))
 	}
 	_, err := checked(v.jobs.Job())
 	var faults sizing.FieldErrors

@@ -35,7 +35,7 @@ func TestAllSettingsInOnePlace(t *testing.T) {
 	require.False(t, b.busy())
 
 	v := settingsOf(t, b)
-	v.units.SetSelected(unitsChoices[1])
+	v.units.SetSelected(string(unitsChoices[1]))
 	v.theme.SetSelected("Dark")
 	v.text.SetSelected("125 %")
 	v.paper.SetSelected("a4")

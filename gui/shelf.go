@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/start"
 	"returnbench/sizing/library"
 	"returnbench/sizing/units"
@@ -24,12 +25,12 @@ func (b *Bench) shelf() func() start.Shelf {
 		}
 		if b.library != nil {
 			for _, e := range b.library.Of(library.Templates) {
-				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: "from the library: " + e.Note(units.IP), Open: func() { b.newFromItem(e.Item) }})
+				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: lang.T("from the library: {note}", "note", e.Note()), Open: func() { b.newFromItem(e.Item) }})
 			}
 		}
 		for _, e := range assets.Examples() {
-			out.Examples = append(out.Examples, start.Entry{Name: e.Title, Note: e.Question, Open: func() { b.NewFrom(e.Name) }})
-			out.Templates = append(out.Templates, start.Entry{Name: e.Title, Note: "invented equipment and ducts: replace them by what is there", Open: func() { b.NewFromTemplate(e.Name) }})
+			out.Examples = append(out.Examples, start.Entry{Name: lang.T(e.Title), Note: lang.T(e.Question), Open: func() { b.NewFrom(e.Name) }})
+			out.Templates = append(out.Templates, start.Entry{Name: lang.T(e.Title), Note: lang.T("invented equipment and ducts: replace them by what is there"), Open: func() { b.NewFromTemplate(e.Name) }})
 		}
 		return out
 	}

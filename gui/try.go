@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/start"
 )
 
@@ -29,9 +30,9 @@ func (b *Bench) things() []start.Entry {
 		}
 	}
 	return []start.Entry{
-		{Name: "Find what chokes a house", Note: "An invented house with a 1 inch filter: its problems, worst first, and what removes each.", Open: try("one-inch-slot", problemsPlace)},
-		{Name: "Compare fixes and make an offer", Note: "Two returns or one more: what each gains and costs, side by side. Paper turns one into an offer.", Open: try("two-returns", "compare")},
-		{Name: "Show it to a class", Note: "Ten demonstrations: guess first, then move one slider and see who was right.", Open: try("", lessonPlace)},
+		{Name: lang.T("Find what chokes a house"), Note: lang.T("An invented house with a 1 inch filter: its problems, worst first, and what removes each."), Open: try("one-inch-slot", problemsPlace)},
+		{Name: lang.T("Compare fixes and make an offer"), Note: lang.T("Two returns or one more: what each gains and costs, side by side. Paper turns one into an offer."), Open: try("two-returns", "compare")},
+		{Name: lang.T("Show it to a class"), Note: lang.T("Ten demonstrations: guess first, then move one slider and see who was right."), Open: try("", lessonPlace)},
 	}
 }
 
@@ -52,8 +53,8 @@ func (b *Bench) showThings() {
 		note := widget.NewLabel(e.Note)
 		note.Wrapping = fyne.TextWrapWord
 		note.SizeName = theme.SizeNameCaptionText
-		box.Add(container.NewHBox(newKeyButton(e.Name, func() { b.thenAnswer(e.Open) })))
+		box.Add(container.NewHBox(newPlainButton(e.Name, func() { b.thenAnswer(e.Open) })))
 		box.Add(note)
 	}
-	b.show("Three things to try", box, fyne.NewSize(560, 320), answer{"Close", nil})
+	b.show(lang.T("Three things to try"), box, fyne.NewSize(560, 320), answer{"Close", nil})
 }

@@ -39,7 +39,7 @@ func main() {
 		}
 		return
 	}
-	used, err := collect(".", "./sizing/...", "./plots/...", "./gui/...", "./cmd/...")
+	used, err := collect(".", "./sizing/...", "./plots/...", "./gui/...", "./cmd/...", "./assets")
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "catalog:", err)
 		os.Exit(2)

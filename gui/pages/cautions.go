@@ -5,9 +5,11 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/notices"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/message"
 )
 
 // cautions stand before the first work order of a job. They cannot be confirmed
@@ -20,13 +22,13 @@ type cautions struct {
 
 func newCautions(confirmed func()) *cautions {
 	c := &cautions{}
-	box := container.NewVBox(notices.NewNotice(sizing.Stop, "Before any work on the equipment", ""))
+	box := container.NewVBox(notices.NewNotice(sizing.Stop, lang.T("Before any work on the equipment"), ""))
 	for _, w := range export.Cautions() {
-		box.Add(notices.NewNotice(sizing.Caution, w, ""))
+		box.Add(notices.NewNotice(sizing.Caution, lang.T(message.ID(w)), ""))
 	}
 	c.scroll = container.NewVScroll(container.NewPadded(box))
 	c.scroll.OnScrolled = func(fyne.Position) { c.look() }
-	c.read = widget.NewCheck("I have read all of these cautions", func(on bool) {
+	c.read = widget.NewCheck(lang.T("I have read all of these cautions"), func(on bool) {
 		if on {
 			confirmed()
 		}

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/plots/report"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
@@ -24,9 +25,10 @@ type ClassModel interface{ Units() units.Locale }
 
 // ClassDesk is what the shell does for the class sheet.
 type ClassDesk interface {
-	Origin() (version, checksum, date string)
+	Origin(l units.Locale) (version, checksum, date string)
 	Paper() report.Paper
 	SetPaper(report.Paper)
+	Reader
 	// Demonstrations are those of the class, and which is in view.
 	Demonstrations() (list []lesson.Lesson, at int)
 	Go(work func(context.Context) error, done func(error))
@@ -41,6 +43,7 @@ type Class struct {
 	desk  ClassDesk
 
 	chosen, paper *widget.Select
+	language      *widget.Select
 	preview       *preview
 	save, print   *widget.Button
 	note          *widget.Label
@@ -58,24 +61,25 @@ type classWish struct {
 	at     int
 	title  string
 	paper  report.Paper
-	system units.Locale
+	system units.Locale // how the sheet is read
 }
 
 // NewClass makes the screen.
 func NewClass(m ClassModel, d ClassDesk) *Class {
 	c := &Class{model: m, desk: d, preview: newPreview(d.Go), wanted: classWish{at: -1}}
 	c.chosen = widget.NewSelect(nil, nil)
-	c.paper = widget.NewSelect([]string{papers[report.Letter], papers[report.A4]}, nil)
-	c.paper.Selected = papers[d.Paper()]
-	c.save = widget.NewButton("Save ...", func() { d.Save(c.laid, report.ClassSheet) })
+	c.paper = widget.NewSelect(paperNames(), nil)
+	c.paper.Selected = lang.T(PaperName(d.Paper()))
+	c.language = newLanguageSelect(d, c.Refresh)
+	c.save = widget.NewButton(lang.T("Save ..."), func() { d.Save(c.laid, report.ClassSheet) })
 	c.save.Importance = widget.HighImportance
-	c.print = widget.NewButton("Print", func() { d.Print(c.laid, report.ClassSheet, c.chosenPaper()) })
+	c.print = widget.NewButton(lang.T("Print"), func() { d.Print(c.laid, report.ClassSheet, c.chosenPaper()) })
 	c.note = widget.NewLabel("")
 	c.note.Wrapping = fyne.TextWrapWord
 	c.right = container.NewStack()
 	room := canvas.NewRectangle(color.Transparent)
 	room.SetMinSize(fyne.NewSize(leftWidth, 0))
-	choices := container.NewVBox(bold("Demonstration"), c.chosen, bold("Paper"), c.paper, widget.NewSeparator(), c.save, c.print, c.note)
+	choices := container.NewVBox(bold("Demonstration"), c.chosen, bold("Paper"), c.paper, bold("Language of the pages"), c.language, widget.NewSeparator(), c.save, c.print, c.note)
 	left := container.NewStack(room, container.NewVScroll(choices))
 	c.object = container.NewBorder(nil, nil, left, nil, container.New(layout.NewCustomPaddedLayout(0, 0, 6, 0), c.right))
 	var at int
@@ -106,10 +110,7 @@ func (c *Class) Object() fyne.CanvasObject { return c.object }
 func (c *Class) First() fyne.Focusable { return c.chosen }
 
 func (c *Class) chosenPaper() report.Paper {
-	if c.paper.Selected == papers[report.A4] {
-		return report.A4
-	}
-	return report.Letter
+	return report.Papers()[max(0, c.paper.SelectedIndex())]
 }
 
 // Refresh lays the sheet out anew where what it rests on has changed.
@@ -122,7 +123,7 @@ func (c *Class) Refresh() {
 		c.show()
 		return
 	}
-	w := classWish{at, c.list[at].Title, c.chosenPaper(), c.model.Units()}
+	w := classWish{at, c.list[at].Title, c.chosenPaper(), c.desk.Reads(c.model.Units())}
 	if w != c.wanted {
 		c.wanted, c.laid, c.fault = w, nil, nil
 		c.turn++
@@ -133,7 +134,7 @@ func (c *Class) Refresh() {
 
 func (c *Class) lay(w classWish, l lesson.Lesson, turn int) {
 	opts := report.Options{Paper: w.paper, System: w.system}
-	opts.Version, _, opts.Date = c.desk.Origin()
+	opts.Version, _, opts.Date = c.desk.Origin(w.system)
 	var pages *report.Pages
 	c.desk.Go(func(context.Context) error {
 		outcome, err := l.Run(sizing.Solve)
@@ -160,11 +161,11 @@ func (c *Class) show() {
 	var objects []fyne.CanvasObject
 	switch {
 	case c.fault != nil:
-		c.note.SetText(fmt.Sprintf("The sheet cannot be laid out: %v", c.fault))
+		c.note.SetText(lang.T("The sheet cannot be laid out: {fault}", "fault", c.fault))
 	case c.laid == nil:
-		c.note.SetText("The sheet is being laid out ...")
+		c.note.SetText(lang.T("The sheet is being laid out ..."))
 	default:
-		c.note.SetText(strings.Join(append([]string{"Print on both sides: the question is on the front, the answer on the back."}, c.laid.Warnings...), "\n"))
+		c.note.SetText(strings.Join(append([]string{lang.T("Print on both sides: the question is on the front, the answer on the back.")}, c.laid.Warnings...), "\n"))
 		c.preview.Show(c.laid)
 		objects = []fyne.CanvasObject{c.preview.object}
 	}

@@ -4,7 +4,6 @@ package pages
 
 import (
 	"context"
-	"fmt"
 	"image/color"
 	"path/filepath"
 	"slices"
@@ -16,9 +15,11 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/plots/report"
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -33,14 +34,15 @@ type Model interface {
 // Desk is what the shell does for the screen.
 type Desk interface {
 	// Origin tells the program's version, the job file's checksum and the date.
-	Origin() (version, checksum, date string)
-	// Call tells a person which field of the job a path is.
-	Call(path string) string
+	Origin(l units.Locale) (version, checksum, date string)
+	// CallIn tells a reader which field of the job a path is.
+	CallIn(l units.Locale, path string) string
 	// Firm is the profile of the company, kept outside every job.
 	Firm() (firm.Profile, error)
 	SetFirm(firm.Profile) error
 	Paper() report.Paper
 	SetPaper(report.Paper)
+	Reader
 	// CautionsRead says that the person has read the cautions for this job.
 	CautionsRead() bool
 	ReadCautions()
@@ -56,7 +58,7 @@ type Desk interface {
 // kinds are what can be printed, and how the window calls them.
 var kinds = []struct {
 	audience report.Audience
-	name     string
+	name     message.ID
 }{
 	{report.Customer, "Proposal"},
 	{report.WorkOrder, "Work order"},
@@ -64,10 +66,21 @@ var kinds = []struct {
 	{report.FieldSheet, "Field sheet"},
 }
 
-var papers = map[report.Paper]string{report.Letter: "Letter", report.A4: "A4"}
+var papers = map[report.Paper]message.ID{report.Letter: "Letter", report.A4: "A4"}
+
+// PaperName is how the window calls a paper.
+func PaperName(p report.Paper) message.ID { return papers[p] }
+
+func paperNames() []string {
+	var names []string
+	for _, p := range report.Papers() {
+		names = append(names, lang.T(papers[p]))
+	}
+	return names
+}
 
 // bestOption is how leaving the choice to the pages is called.
-const bestOption = "the recommended option"
+const bestOption message.ID = "the recommended option"
 
 // Screen is the place.
 type Screen struct {
@@ -76,6 +89,7 @@ type Screen struct {
 
 	kind, paper *widget.Select
 	proposed    *widget.Select
+	language    *widget.Select
 	preview     *preview
 	cautions    *cautions
 	company     *company
@@ -102,7 +116,7 @@ type wish struct {
 	study    *sizing.Study
 	audience report.Audience
 	paper    report.Paper
-	system   units.Locale
+	system   units.Locale // how the pages are read
 	proposed string
 }
 
@@ -111,24 +125,25 @@ func New(m Model, d Desk) *Screen {
 	s := &Screen{model: m, desk: d}
 	names := make([]string, len(kinds))
 	for i, k := range kinds {
-		names[i] = k.name
+		names[i] = lang.T(k.name)
 	}
 	s.kind = widget.NewSelect(names, nil)
 	s.kind.Selected = names[0]
-	s.paper = widget.NewSelect([]string{papers[report.Letter], papers[report.A4]}, nil)
-	s.paper.Selected = papers[d.Paper()]
+	s.paper = widget.NewSelect(paperNames(), nil)
+	s.paper.Selected = lang.T(papers[d.Paper()])
+	s.language = newLanguageSelect(d, s.Refresh)
 	s.proposed = widget.NewSelect(nil, nil)
 	s.preview = newPreview(d.Go)
 	s.cautions = newCautions(func() {
 		d.ReadCautions()
 		s.Refresh()
 	})
-	s.save = widget.NewButton("Save ...", func() { d.Save(s.laid, s.audience()) })
+	s.save = widget.NewButton(lang.T("Save ..."), func() { d.Save(s.laid, s.audience()) })
 	s.save.Importance = widget.HighImportance
-	s.print = widget.NewButton("Print", func() { d.Print(s.laid, s.audience(), s.chosenPaper()) })
+	s.print = widget.NewButton(lang.T("Print"), func() { d.Print(s.laid, s.audience(), s.chosenPaper()) })
 	s.company = newCompany(d.SetFirm, func() { s.editing, s.wanted = false, wish{}; s.Refresh() })
-	s.own = widget.NewButton("Your company ...", s.editCompany)
-	s.folder = widget.NewButton("Open the folder", d.OpenFolder)
+	s.own = widget.NewButton(lang.T("Your company ..."), s.editCompany)
+	s.folder = widget.NewButton(lang.T("Open the folder"), d.OpenFolder)
 	s.note = widget.NewLabel("")
 	s.note.Wrapping = fyne.TextWrapWord
 	s.right = container.NewStack()
@@ -148,6 +163,7 @@ func (s *Screen) build() {
 		bold("Pages"), s.kind,
 		bold("Option"), s.proposed,
 		bold("Paper"), s.paper,
+		bold("Language of the pages"), s.language,
 		widget.NewSeparator(),
 		s.save, s.print, s.own, s.folder,
 		s.note)
@@ -164,8 +180,8 @@ func (s *Screen) editCompany() {
 	s.show()
 }
 
-func bold(text string) *widget.Label {
-	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+func bold(text message.ID) *widget.Label {
+	return widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
 // Object is the screen.
@@ -176,33 +192,25 @@ func (s *Screen) First() fyne.Focusable { return s.kind }
 
 // Choose puts the pages for an audience in view.
 func (s *Screen) Choose(a report.Audience) {
-	for _, k := range kinds {
+	for i, k := range kinds {
 		if k.audience == a {
-			s.kind.SetSelected(k.name)
+			s.kind.SetSelectedIndex(i)
 		}
 	}
 }
 
 func (s *Screen) audience() report.Audience {
-	for _, k := range kinds {
-		if k.name == s.kind.Selected {
-			return k.audience
-		}
-	}
-	return report.Customer
+	return kinds[max(0, s.kind.SelectedIndex())].audience
 }
 
 func (s *Screen) chosenPaper() report.Paper {
-	if s.paper.Selected == papers[report.A4] {
-		return report.A4
-	}
-	return report.Letter
+	return report.Papers()[max(0, s.paper.SelectedIndex())]
 }
 
 // Refresh lays the pages out anew where what they rest on has changed.
 func (s *Screen) Refresh() {
 	s.fillProposed()
-	w := wish{s.model.Study(), s.audience(), s.chosenPaper(), s.model.Units(), s.proposed.Selected}
+	w := wish{s.model.Study(), s.audience(), s.chosenPaper(), s.desk.Reads(s.model.Units()), s.chosenOption()}
 	if s.model.Stale() {
 		w.study = nil
 	}
@@ -218,7 +226,7 @@ func (s *Screen) Refresh() {
 
 // fillProposed offers the options of the job.
 func (s *Screen) fillProposed() {
-	names := []string{bestOption}
+	names := []string{lang.T(bestOption)}
 	for _, o := range s.model.Job().Options {
 		names = append(names, o.Name)
 	}
@@ -227,25 +235,30 @@ func (s *Screen) fillProposed() {
 		s.proposed.Refresh()
 	}
 	if !slices.Contains(names, s.proposed.Selected) {
-		s.proposed.Selected = bestOption
+		s.proposed.Selected = names[0]
 		s.proposed.Refresh()
 	}
+}
+
+// chosenOption is empty where the choice is left to the pages.
+func (s *Screen) chosenOption() string {
+	if s.proposed.SelectedIndex() <= 0 {
+		return ""
+	}
+	return s.proposed.Selected
 }
 
 // lay makes the pages away from the window's thread.
 func (s *Screen) lay(w wish, turn int) {
 	job := s.model.Job()
-	opts := report.Options{For: w.audience, Paper: w.paper, System: w.system}
-	opts.Version, opts.Checksum, opts.Date = s.desk.Origin()
+	opts := report.Options{For: w.audience, Paper: w.paper, System: w.system, Proposed: w.proposed}
+	opts.Version, opts.Checksum, opts.Date = s.desk.Origin(w.system)
 	opts.Firm, s.firmFault = s.desk.Firm()
 	if file := s.desk.JobFile(); file != "" {
 		opts.Folder = filepath.Dir(file)
 	}
 	if w.audience == report.Working {
-		opts.Call = s.calls(w.study)
-	}
-	if w.proposed != bestOption {
-		opts.Proposed = w.proposed
+		opts.Call = s.calls(w.system, w.study)
 	}
 	if w.study == s.sampled {
 		opts.Ranges = s.ranges
@@ -274,10 +287,10 @@ func (s *Screen) lay(w wish, turn int) {
 
 // calls tells how the window calls the fields of what is assumed. The words are
 // looked up now, since the pages are laid out away from the window's thread.
-func (s *Screen) calls(study *sizing.Study) func(path string) string {
+func (s *Screen) calls(l units.Locale, study *sizing.Study) func(path string) string {
 	words := map[string]string{}
 	for _, a := range study.Assumptions {
-		words[a.Path] = s.desk.Call(a.Path)
+		words[a.Path] = s.desk.CallIn(l, a.Path)
 	}
 	return func(path string) string { return words[path] }
 }
@@ -319,17 +332,17 @@ func (s *Screen) put(objects ...fyne.CanvasObject) {
 func (s *Screen) words(locked bool) string {
 	switch {
 	case locked:
-		return "Before a work order can be saved or printed, read the safety notes."
+		return lang.T("Before a work order can be saved or printed, read the safety notes.")
 	case s.wanted.study == nil:
-		return "There are no pages yet: the job has no result. Fix the fields marked in the forms first."
+		return lang.T("There are no pages yet: the job has no result. Fix the fields marked in the forms first.")
 	case s.fault != nil:
-		return fmt.Sprintf("The pages cannot be laid out: %v", s.fault)
+		return lang.T("The pages cannot be laid out: {fault}", "fault", s.fault)
 	case s.laid == nil:
-		return "The pages are being laid out ..."
+		return lang.T("The pages are being laid out ...")
 	}
 	warnings := s.laid.Warnings
 	if s.firmFault != nil {
-		warnings = append(slices.Clip(warnings), fmt.Sprintf("Your company's profile cannot be read: %v", s.firmFault))
+		warnings = append(slices.Clip(warnings), lang.T("Your company's profile cannot be read: {fault}", "fault", s.firmFault))
 	}
 	return strings.Join(warnings, "\n")
 }

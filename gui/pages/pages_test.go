@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/plots/report"
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
@@ -30,6 +31,7 @@ func (m *model) Units() units.Locale  { return units.IP }
 // counter is a desk at which work waits until it is told to go on.
 type counter struct {
 	paper   report.Paper
+	tongue  string
 	firm    firm.Profile
 	read    bool
 	waiting []func()
@@ -37,10 +39,15 @@ type counter struct {
 	media   report.Paper
 }
 
-func (c *counter) Origin() (string, string, string) {
+func (c *counter) Origin(units.Locale) (string, string, string) {
 	return "9.9.9", "sha256 0a1b", "2026-03-05"
 }
-func (c *counter) Call(path string) string     { return "called " + path }
+func (c *counter) CallIn(l units.Locale, path string) string {
+	if l.Language != "" {
+		return "called in " + l.Language + " " + path
+	}
+	return "called " + path
+}
 func (c *counter) Firm() (firm.Profile, error) { return c.firm, nil }
 func (c *counter) SetFirm(p firm.Profile) error {
 	c.firm = p
@@ -48,8 +55,16 @@ func (c *counter) SetFirm(p firm.Profile) error {
 }
 func (c *counter) Paper() report.Paper     { return c.paper }
 func (c *counter) SetPaper(p report.Paper) { c.paper = p }
-func (c *counter) CautionsRead() bool      { return c.read }
-func (c *counter) ReadCautions()           { c.read = true }
+func (c *counter) Language() string        { return c.tongue }
+func (c *counter) SetLanguage(key string)  { c.tongue = key }
+func (c *counter) Reads(window units.Locale) units.Locale {
+	if c.tongue != "" {
+		window.Language = c.tongue
+	}
+	return window
+}
+func (c *counter) CautionsRead() bool { return c.read }
+func (c *counter) ReadCautions()      { c.read = true }
 func (c *counter) Go(work func(context.Context) error, done func(error)) {
 	var err error
 	c.waiting = append(c.waiting, func() { err = work(context.Background()) }, func() { done(err) })
@@ -199,7 +214,7 @@ func TestProposed_Identity(t *testing.T) {
 	m.job = m.job.Clone()
 	m.job.Options = m.job.Options[1:]
 	s.Refresh()
-	require.Equal(t, bestOption, s.proposed.Selected, "an option that is gone is proposed no more")
+	require.Equal(t, string(bestOption), s.proposed.Selected, "an option that is gone is proposed no more")
 }
 
 // The working names the fields of what is assumed as the window does.
@@ -208,8 +223,50 @@ func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
 	s.Choose(report.Working)
 	desk.goOn()
 	require.NotNil(t, s.laid)
-	calls := s.calls(m.study)
+	calls := s.calls(units.IP, m.study)
 	for _, a := range m.study.Assumptions {
 		require.Equal(t, "called "+a.Path, calls(a.Path))
 	}
+}
+
+// The pages are laid out anew in the language chosen for them, which the desk keeps;
+// the working names its fields in it too.
+func TestLanguageOfThePages_Identity(t *testing.T) {
+	s, m, desk, _ := opened(t)
+	s.Choose(report.Working)
+	desk.goOn()
+	before := s.laid
+	require.Equal(t, "as the window", s.language.Selected)
+	s.language.SetSelected("Español")
+	require.Equal(t, "es", desk.tongue)
+	require.Nil(t, s.laid, "they are being laid out")
+	require.Equal(t, "es", s.wanted.system.Language)
+	path := m.study.Assumptions[0].Path
+	require.Equal(t, "called in es "+path, s.calls(s.wanted.system, m.study)(path))
+	desk.goOn()
+	require.NotNil(t, s.laid)
+	require.NotSame(t, before, s.laid)
+	require.Equal(t, "Español", New(m, desk).language.Selected)
+	s.language.SetSelected("English")
+	require.Equal(t, "en", desk.tongue)
+}
+
+// A company's tax is typed and shown with the decimal mark of the window.
+func TestTaxWithADecimalComma_Identity(t *testing.T) {
+	lang.Set(units.Locale{Language: "es", Comma: true})
+	t.Cleanup(func() { lang.Set(units.IP) })
+	test.NewApp()
+	c := newCompany(func(firm.Profile) error { return nil }, func() {})
+	for _, text := range []string{"8,25", "8.25 %"} {
+		c.tax.SetText(text)
+		p, err := c.profile()
+		require.NoError(t, err, text)
+		require.InDelta(t, 0.0825, p.TaxRate, 1e-12, text)
+	}
+	c.fill(firm.Profile{TaxRate: 0.0825}, nil)
+	require.Equal(t, "8,25", c.tax.Text)
+	require.Contains(t, c.tax.PlaceHolder, "8,25")
+	c.tax.SetText("much")
+	_, err := c.profile()
+	require.ErrorContains(t, err, `tax: given "much"`)
 }

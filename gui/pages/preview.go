@@ -2,7 +2,6 @@ package pages
 
 import (
 	"context"
-	"fmt"
 	"image"
 
 	"fyne.io/fyne/v2"
@@ -11,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/plots/report"
 )
 
@@ -36,10 +36,10 @@ const readable = 96
 
 func newPreview(work func(work func(context.Context) error, done func(error))) *preview {
 	p := &preview{work: work, page: 1}
-	p.before = widget.NewButton("Previous", func() { p.turnTo(p.page - 1) })
-	p.next = widget.NewButton("Next", func() { p.turnTo(p.page + 1) })
+	p.before = widget.NewButton(lang.T("Previous"), func() { p.turnTo(p.page - 1) })
+	p.next = widget.NewButton(lang.T("Next"), func() { p.turnTo(p.page + 1) })
 	p.count = widget.NewLabel("")
-	p.large = widget.NewCheck("large enough to read", func(bool) { p.draw() })
+	p.large = widget.NewCheck(lang.T("large enough to read"), func(bool) { p.draw() })
 	p.image = canvas.NewImageFromImage(nil)
 	p.image.FillMode = canvas.ImageFillContain
 	p.image.ScaleMode = canvas.ImageScaleSmooth
@@ -61,7 +61,7 @@ func (p *preview) Show(pages *report.Pages) {
 
 func (p *preview) turnTo(page int) {
 	p.page = max(page, 1)
-	p.count.SetText(fmt.Sprintf("page %d of %d", p.page, p.pages.Count))
+	p.count.SetText(lang.T("page {page} of {pages}", "page", p.page, "pages", p.pages.Count))
 	able(p.before, p.page > 1)
 	able(p.next, p.page < p.pages.Count)
 	p.scroll.Offset = fyne.Position{}

@@ -2,10 +2,10 @@ package session
 
 import (
 	"context"
-	"fmt"
 	"time"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // Sample works out the ranges of a Job. It ends soon after the context is
@@ -102,25 +102,26 @@ func (s *Session) RangeProgress() RangeProgress {
 
 // RangeWords say how far the ranges are, and what is not said without them.
 func (s *Session) RangeWords() string {
-	const unsaid = "whether an option helps is not said"
+	say := func(id message.ID, args ...any) string { return message.Text(s.units, id, args...) }
 	r := &s.ranges
 	switch r.state {
 	case RangesOff:
-		return "Ranges are switched off: " + unsaid + "."
+		return say("Ranges are switched off: whether an option helps is not said.")
 	case RangesRunning:
-		return fmt.Sprintf("Ranges: %d %%. Until they are there, %s.", s.RangeProgress().Percent(), unsaid)
+		return say("Ranges: {percent} %. Until they are there, whether an option helps is not said.", "percent", s.RangeProgress().Percent())
 	case RangesReady:
-		words := fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples-unsolved(r.result), 100*sizing.SureShare)
-		if note := sizing.UnsolvedNote(r.result); !note.Empty() {
-			words += " " + note.String()
+		words := say("Ranges: known. A number with ± holds {share} % of {samples} samples, the filter clean; an option helps where {sure} % of them agree.",
+			"share", message.Fixed(100*sizing.RangeShare, 0), "samples", r.Samples-unsolved(r.result), "sure", message.Fixed(100*sizing.SureShare, 0))
+		if note := sizing.UnsolvedNote(r.result); note != "" {
+			words += " " + note
 		}
 		return words
 	case RangesCancelled:
-		return "Ranges were cancelled: " + unsaid + "."
+		return say("Ranges were cancelled: whether an option helps is not said.")
 	case RangesFailed:
-		return fmt.Sprintf("Ranges cannot be worked out, and %s: %v.", unsaid, r.fault)
+		return say("Ranges cannot be worked out, and whether an option helps is not said: {fault}.", "fault", r.fault)
 	}
-	return "Ranges wait for a result of the job as it stands."
+	return say("Ranges wait for a result of the job as it stands.")
 }
 
 // unsolved is how many samples had no solution.

@@ -3,6 +3,8 @@ package session
 import (
 	"context"
 	"fmt"
+
+	"returnbench/sizing/message"
 )
 
 // Runner runs work away from the caller's thread and then done back on it.
@@ -69,7 +71,7 @@ func (t *Tasks) Close() { t.stop() }
 func guard(ctx context.Context, work func(context.Context) error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			err = fmt.Errorf("an error inside the program stopped this work: %v", r)
+			err = message.Errorf("an error inside the program stopped this work: {fault}", "fault", fmt.Sprint(r))
 		}
 	}()
 	if err := ctx.Err(); err != nil {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"golang.org/x/sys/windows"
+
+	"returnbench/sizing/message"
 )
 
 // shell gives a path to the desktop's own call, as a value and not as text of a
@@ -20,7 +22,7 @@ func shell(verb, path string) error {
 	}
 	err = windows.ShellExecute(0, what, file, nil, nil, windows.SW_SHOWNORMAL)
 	if errors.Is(err, windows.ERROR_NO_ASSOCIATION) {
-		return &MissingError{Program: "PDF reader", For: "program that prints"}
+		return &MissingError{Program: message.ID("PDF reader"), For: "program that prints"}
 	}
 	if err != nil {
 		return fmt.Errorf("%s %s: %w", verb, path, err)

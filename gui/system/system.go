@@ -8,6 +8,9 @@ import (
 	"os/exec"
 	"runtime"
 	"strings"
+
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // System is a machine.
@@ -32,12 +35,19 @@ func Machine() System {
 	}
 }
 
-// MissingError tells of a program that is not there.
-type MissingError struct{ Program, For string }
-
-func (e *MissingError) Error() string {
-	return fmt.Sprintf("no %s was found: the program %q is not installed", e.For, e.Program)
+// MissingError tells of a program that is not there: by its name, or as a
+// message.ID by what kind it is.
+type MissingError struct {
+	Program any
+	For     message.ID
 }
+
+// In tells of it in the language of a reader.
+func (e *MissingError) In(l units.Locale) string {
+	return message.Text(l, `no {purpose} was found: the program "{program}" is not installed`, "purpose", e.For, "program", e.Program)
+}
+
+func (e *MissingError) Error() string { return e.In(units.IP) }
 
 // Print gives a PDF to the printer that the machine takes by itself. Media is
 // the paper as printing systems name it: letter or a4. Where the file is still
@@ -61,7 +71,7 @@ func (s System) OpenFolder(dir string) error {
 	return s.run("file manager", "xdg-open", dir)
 }
 
-func (s System) run(purpose, name string, args ...string) error {
+func (s System) run(purpose message.ID, name string, args ...string) error {
 	path, err := s.Find(name)
 	if err != nil {
 		return &MissingError{Program: name, For: purpose}
