@@ -16,6 +16,7 @@ import (
 	"returnbench/gui/table"
 	"returnbench/plots"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -106,7 +107,7 @@ func (p *Pane) buildPicture() {
 	p.empty.Wrapping = fyne.TextWrapWord
 	titles := make([]string, 0, len(p.kinds)+1)
 	for _, k := range p.kinds {
-		titles = append(titles, k.Title)
+		titles = append(titles, message.Text(p.model.Units(), k.Title))
 	}
 	titles = append(titles, airpathTitle)
 	p.pick = widget.NewSelect(titles, func(title string) {
@@ -130,7 +131,7 @@ const airpathTitle = "The airpath, part by part"
 
 func (p *Pane) keyOf(title string) string {
 	for _, k := range p.kinds {
-		if k.Title == title {
+		if message.Text(p.model.Units(), k.Title) == title {
 			return k.Key
 		}
 	}
@@ -140,7 +141,7 @@ func (p *Pane) keyOf(title string) string {
 func (p *Pane) titleOf(key string) string {
 	for _, k := range p.kinds {
 		if k.Key == key {
-			return k.Title
+			return message.Text(p.model.Units(), k.Title)
 		}
 	}
 	return airpathTitle

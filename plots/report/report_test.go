@@ -161,15 +161,15 @@ func near(t *testing.T, q units.Quantity, got float64, sys units.Locale, about s
 }
 
 func readCustomer(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.Locale) {
-	p, err := planFor(job, s, "")
+	p, err := planFor(job, s, "", units.IP)
 	require.NoError(t, err)
 	shown := []*sizing.OptionResult{p.today}
 	if !p.isToday() {
 		shown = append(shown, p.option)
 	}
-	air, airDue := numbersAfter(t, text, airLine), numbersAfter(t, text, airDueLine)
-	watts, wattsDue := numbersAfter(t, text, powerLine), numbersAfter(t, text, powerDue)
-	money := numbersAfter(t, text, costLine)
+	air, airDue := numbersAfter(t, text, string(airLine)), numbersAfter(t, text, string(airDueLine))
+	watts, wattsDue := numbersAfter(t, text, string(powerLine)), numbersAfter(t, text, string(powerDue))
+	money := numbersAfter(t, text, string(costLine))
 	merv := numbersAfter(t, text, "(MERV, 1 to 16)")
 	for _, line := range [][]float64{air, airDue, watts, wattsDue, money} {
 		require.Len(t, line, len(shown))
@@ -209,7 +209,7 @@ func holds(t *testing.T, reader, text string, words ...string) {
 }
 
 func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.Locale) {
-	p, err := planFor(job, s, "")
+	p, err := planFor(job, s, "", units.IP)
 	require.NoError(t, err)
 	c := p.option.Clean
 	margin := func(q units.Pressure) float64 {
@@ -456,7 +456,7 @@ func askTool(t *testing.T, tool []string, pdf []byte, opts Options) {
 func TestRanges_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	opts := testOptions(Customer, Letter, units.IP)
-	require.Len(t, numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), airLine), 2)
+	require.Len(t, numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), string(airLine)), 2)
 	flow := func(low, high units.Flow) sizing.Range[units.Flow] {
 		return sizing.Range[units.Flow]{Low: low, High: high}
 	}
@@ -472,8 +472,8 @@ func TestRanges_Identity(t *testing.T) {
 		label string
 		of    func(*sizing.OptionResult) units.Flow
 	}{
-		{airLine, func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow }},
-		{airDueLine, func(o *sizing.OptionResult) units.Flow { return o.Loaded.Airflow }},
+		{string(airLine), func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow }},
+		{string(airDueLine), func(o *sizing.OptionResult) units.Flow { return o.Loaded.Airflow }},
 	} {
 		got := numbersAfter(t, text, x.label)
 		require.Len(t, got, 4)
