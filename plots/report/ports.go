@@ -16,16 +16,11 @@ type port struct {
 }
 
 // The places of ports in words. Common practice, no source.
-var portPlaces = map[string]message.ID{
+var portPlaces = map[message.ID]message.ID{
 	sizing.PortReturn: "Side of the return plenum, a hand's width before the filter, away from where a duct blows in.",
 	sizing.PortInlet:  "Between filter and blower, in plain sheet metal, clear of the blower's door and wiring.",
 	sizing.PortOutlet: "Between furnace and coil, only where the wall is plain sheet metal: never into the heat exchanger, the coil, its pan or its refrigerant line.",
 	sizing.PortSupply: "Supply plenum, a hand's width past the coil or the equipment, before the first branch.",
-}
-
-// portNames are how the tables call the ports.
-var portNames = map[string]message.ID{
-	sizing.PortReturn: sizing.PortReturn, sizing.PortInlet: sizing.PortInlet, sizing.PortOutlet: sizing.PortOutlet, sizing.PortSupply: sizing.PortSupply,
 }
 
 // ports are those that can be drilled in this house: there is none past a
@@ -40,7 +35,8 @@ func (d *document) ports() []port {
 		case q.Name == sizing.PortOutlet && !d.coilOutside():
 			continue
 		}
-		name, where := portNames[q.Name], portPlaces[q.Name]
+		name := message.ID(q.Name)
+		where := portPlaces[name]
 		switch {
 		case q.Name == sizing.PortReturn && d.plan.central() == nil:
 			name, where = "return plenum", "Side of the return plenum, past the ducts that end in it, clear of the blower's door and wiring."
@@ -92,7 +88,7 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	s := d.sheet
 	mid := y + 59
 	x := f.x
-	place := map[string]float64{}
+	place := map[message.ID]float64{}
 	central := d.plan.central() != nil
 	machine := d.machine()
 	// What the parts leave free goes to the ducts between them.
@@ -122,7 +118,7 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	t := style{size: 8}
 	s.put(t, end+2, mid+14, d.say("rooms"))
 	for _, q := range ports {
-		s.drawPort(q.number, place[q.Name], mid-pathHalf)
+		s.drawPort(q.number, place[message.ID(q.Name)], mid-pathHalf)
 	}
 	s.pen(black, 0.5, nil)
 }
