@@ -309,7 +309,7 @@ func dirtyOf(list []sizing.Working, w sizing.Working) sizing.Working {
 }
 
 func (d *document) workingLines(s section, w, other sizing.Working, m *methods) []stepLine {
-	name := strings.TrimSuffix(w.Name, ", "+s.option)
+	name := strings.TrimSuffix(strings.TrimSuffix(d.word(w.Name), ", "+s.option), ", "+plots.OptionName(d.System, s.option))
 	var out []stepLine
 	add := func(clean, dirty *sizing.Step) {
 		step := clean
@@ -327,7 +327,7 @@ func (d *document) workingLines(s section, w, other sizing.Working, m *methods) 
 		n, _ := m.of(step)
 		i := slices.IndexFunc(rest, func(x sizing.Step) bool {
 			k, _ := m.of(x)
-			return k == n && x.Text == step.Text
+			return k == n && d.word(x.Text) == d.word(step.Text)
 		})
 		if i < 0 {
 			add(&step, nil)
