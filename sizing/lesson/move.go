@@ -162,9 +162,9 @@ func (s Setting) Show(sys units.Locale) string {
 // lengthUnit is the unit for lengths up to one: altitudes and runs of duct are
 // not told in inches.
 func lengthUnit(most float64, sys units.Locale) *units.Unit {
-	name := map[units.Locale]string{units.IP: "in", units.SI: "mm"}[sys]
+	name := map[units.System]string{units.InchPound: "in", units.Metric: "mm"}[sys.System]
 	if most >= 2 {
-		name = map[units.Locale]string{units.IP: "ft", units.SI: "m"}[sys]
+		name = map[units.System]string{units.InchPound: "ft", units.Metric: "m"}[sys.System]
 	}
 	return units.Length(0).Kind().Unit(name)
 }
