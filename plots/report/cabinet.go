@@ -185,7 +185,8 @@ func (d *document) drawCabinet(f *flow, y float64) {
 	s.line(black, 2.2, nil, x, mid-unit, x, mid+unit)
 	s.pdf.SetFillColor(255, 255, 255)
 	s.pdf.Circle(x+46, mid, 20, "FD")
-	s.centred(t, x+46, mid+3, d.say("blower"))
+	inCircle, blower := s.fit(t, d.say("blower"), 39, 6)
+	s.centred(inCircle, x+46, mid+3, blower)
 	label(x+unitLong/2, d.say("unit's return opening"), d.sizeOrBlank(job.UnitWidth, job.UnitHeight))
 	s.pen(black, 0.5, nil)
 }

@@ -229,8 +229,8 @@ func (d *document) drawMachine(x, mid float64, m machine) float64 {
 	s.pdf.SetFillColor(255, 255, 255)
 	s.pdf.Circle(x+24, mid, 15, "FD")
 	t := style{size: 8}
-	s.centred(t, x+24, mid+2.5, d.say("blower"))
-	t.size = 8
+	inCircle, blower := s.fit(t, d.say("blower"), 29, 6)
+	s.centred(inCircle, x+24, mid+2.5, blower)
 	s.centred(t, x+long/2, mid+pathHalf+over+11, d.say(m.name))
 	s.centred(t, x+long/2, mid+pathHalf+over+21, d.say(m.more))
 	return x + long

@@ -621,7 +621,8 @@ func (d *document) accept(f *flow) {
 		for i, name := range []message.ID{"Customer, date", "For the company, date"} {
 			x := f.x + float64(i)*(half+20)
 			f.line(black, 0.8, nil, x, base, x+half, base)
-			f.put(f.plain(), x, base+11, d.say(name))
+			t, fitted := f.fit(f.plain(), d.say(name), half, 8)
+			f.put(t, x, base+11, fitted)
 		}
 	}})
 	f.rows[len(f.rows)-2].keep = true

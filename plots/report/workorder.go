@@ -123,8 +123,8 @@ func (d *document) stops(f *flow) {
 // orderHeading is a heading with less room round it.
 func (f *flow) orderHeading(text string) {
 	f.gap(3.5)
-	t := style{size: 10.5 * f.scale, bold: true}
-	r := f.textRow(t, f.x, text)
+	t, fitted := f.fit(style{size: 10.5 * f.scale, bold: true}, text, f.width, 8)
+	r := f.textRow(t, f.x, fitted)
 	r.keep, r.entry = true, text
 	f.add(r, row{height: 1.5 * f.scale, keep: true})
 }
@@ -390,7 +390,8 @@ func (d *document) signOff(f *flow) {
 			for i, text := range pair {
 				x := f.x + float64(i)*(half+20)
 				d.sheet.line(black, 0.6, nil, x, base, x+half, base)
-				d.sheet.put(small, x, base+8*f.scale, d.say(text))
+				t, fitted := f.fit(small, d.say(text), half, 7)
+				d.sheet.put(t, x, base+8*f.scale, fitted)
 			}
 		}})
 	}
