@@ -28,7 +28,7 @@ func TestTheChartInViewIsSavedByItsEnding(t *testing.T) {
 			data, err := os.ReadFile(path)
 			require.NoError(t, err)
 			if format == "svg" {
-				require.Contains(t, strings.ReplaceAll(string(data), "&#39;", "'"), k.Title)
+				require.Contains(t, strings.ReplaceAll(string(data), "&#39;", "'"), string(k.Title))
 			}
 		}
 	}

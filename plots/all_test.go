@@ -30,7 +30,7 @@ func TestWriteAll(t *testing.T) {
 			assert.Equal(t, filepath.Join(dir, k.Key+"."+format), paths[i])
 			data, err := os.ReadFile(paths[i])
 			require.NoError(t, err)
-			checkFile(t, format, k.Title, paths[i], data)
+			checkFile(t, format, string(k.Title), paths[i], data)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"fmt"
 	"image/color"
 	"math"
 
@@ -11,6 +10,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -20,7 +20,7 @@ import (
 func (f *frame) bands(s *sizing.Study) {
 	f.layer = layerGround
 	defer func() { f.layer = layerHouse }()
-	said := ""
+	var said []any
 	ground := func(b sizing.Band) plotter.XYs {
 		low, high := f.look.curveLine("", b.Low).Points, f.look.curveLine("", b.High).Points
 		if len(low) < 2 || len(low) != len(high) || !(b.Deviation > 0) {
@@ -33,7 +33,7 @@ func (f *frame) bands(s *sizing.Study) {
 	}
 	if outline := ground(s.Bands.Blower); outline != nil {
 		f.Add(shade{outline: outline, fill: f.look.blend(f.look.Ink, bandShare)})
-		said = bandWord("blower", s.Bands.Blower)
+		said = append(said, message.New("blower ± {share} %", "share", bandShareOf(s.Bands.Blower)))
 	}
 	if len(s.Options) > 1 {
 		band := s.Bands.System
@@ -42,15 +42,14 @@ func (f *frame) bands(s *sizing.Study) {
 		}
 		if outline := ground(band); outline != nil {
 			f.Add(shade{outline: outline, strokes: f.look.line(f.look.blend(f.look.series(rankToday), 0.45), 0.75, nil)})
-			if said != "" {
-				said += ", "
-			}
-			said += bandWord("today", s.Bands.System)
+			said = append(said, message.New("today ± {share} %", "share", bandShareOf(s.Bands.System)))
 		}
 	}
-	if said != "" {
-		plain := f.notes.heading[0]
-		f.notes.heading = []string{plain + "; bands hold 9 in 10: " + said, plain + "; " + said, plain}
+	if len(said) > 0 {
+		plain, bands := f.notes.heading[0], message.Rows{Mark: ", ", Items: said}
+		f.notes.heading = []string{
+			f.look.say("{axis}; bands hold 9 in 10: {bands}", "axis", plain, "bands", bands),
+			f.look.say("{axis}; {bands}", "axis", plain, "bands", bands), plain}
 	}
 }
 
@@ -75,10 +74,10 @@ func upTo(curve []sizing.CurvePoint, most units.Flow) []sizing.CurvePoint {
 // bandShare is how much ink the ground of a band holds.
 const bandShare = 0.10
 
-// bandWord says how wide a band is: the middle nine tenths reach 1.645 standard
-// deviations to either side.
-func bandWord(what string, b sizing.Band) string {
-	return fmt.Sprintf("%s ± %.0f %%", what, math.Max(1, 164.5*b.Deviation))
+// bandShareOf is how wide a band is, in per cent: the middle nine tenths reach 1.645
+// standard deviations to either side.
+func bandShareOf(b sizing.Band) message.Number {
+	return message.Fixed(math.Max(1, 164.5*b.Deviation), 0)
 }
 
 // blend mixes a share of a colour into the ground.

@@ -2,7 +2,6 @@ package plots
 
 import (
 	"math"
-	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -28,11 +27,7 @@ func (b *bars) pieces(data vg.Rectangle, p *plot.Plot, dots func(vg.Point) Pixel
 	var labels []string
 	for _, g := range b.inView() {
 		for _, r := range g.rows {
-			label := oneLine(g.name)
-			if r.state != "" {
-				label += ", " + r.state
-			}
-			labels = append(labels, label)
+			labels = append(labels, b.look.state(b.look.name(g.name), r.state))
 		}
 	}
 	var out []BarPiece
@@ -52,11 +47,11 @@ func (b *bars) pieces(data vg.Rectangle, p *plot.Plot, dots func(vg.Point) Pixel
 // values are what is read off a piece: its own, and the whole bar's where that
 // has more than one.
 func (b *bars) values(r bar, q piece) []string {
-	whole := strings.ToLower(b.total[:1]) + b.total[1:] + " " + r.read
+	whole := b.look.say(b.whole, "value", r.read)
 	if q.name == "" {
 		return []string{whole}
 	}
-	return []string{q.name + " " + q.read, whole}
+	return []string{b.look.say("{part} {value}", "part", q.name, "value", q.read), whole}
 }
 
 // BarHit is what is read off a piece of a bar, counted as in Bars.

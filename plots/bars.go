@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -21,7 +22,8 @@ type bars struct {
 	look   Look
 	groups []barGroup
 	key    []legendEntry // what the pieces are
-	total  string        // what a bar's length is
+	total  message.ID    // what a bar's length is, with its unit
+	whole  message.ID    // a bar's length as it is read off
 	unit   string        // in use
 	limit  float64       // an upright line, 0 for none
 	word   string        // of the limit
@@ -35,7 +37,7 @@ type barGroup struct {
 }
 
 type bar struct {
-	state  string
+	state  message.ID
 	pieces []piece
 	sum    string // word at the end
 	read   string // the sum as it is read off, with its unit
@@ -65,7 +67,7 @@ type piece struct {
 
 // newBarFrame makes the chart of a set of bars.
 func newBarFrame(look Look, b *bars) *frame {
-	f := newFrame(look, b.total+", "+b.unit, "")
+	f := newFrame(look, look.say(b.total, "unit", b.unit), "")
 	b.look = f.look
 	top, ranged := b.limit, false
 	for _, g := range b.groups {
@@ -79,7 +81,7 @@ func newBarFrame(look Look, b *bars) *frame {
 		}
 	}
 	if ranged {
-		f.axis += "; the whisker holds 9 in 10"
+		f.axis = f.look.say("{axis}; the whisker holds 9 in 10", "axis", f.axis)
 		f.X.Label.Text = f.axis
 	}
 	span(&f.X, 0, top*1.02)
@@ -87,7 +89,7 @@ func newBarFrame(look Look, b *bars) *frame {
 	f.Y.Tick.Marker = plot.ConstantTicks{}
 	f.Y.LineStyle.Width = 0
 	// Long numbers leave room for fewer of them.
-	f.X.Tick.Marker = roundTicks{n: int(min(6, 24/max(1, math.Log10(top)+1)) / f.look.Scale)}
+	f.X.Tick.Marker = roundTicks{n: int(min(6, 24/max(1, math.Log10(top)+1)) / f.look.Scale), units: f.look.Units}
 	f.Add(b)
 	f.bars = b
 	f.key.entries = slices.Clone(b.key)
@@ -112,14 +114,14 @@ func (b *bars) breakNames(most func(group int) int, width vg.Length) {
 	column := vg.Length(0)
 	for i, g := range b.inView() {
 		n := 1
-		for n < most(i) && narrowest(s, oneLine(g.name), n) > width {
+		for n < most(i) && narrowest(s, b.look.name(g.name), n) > width {
 			n++
 		}
-		column = max(column, narrowest(s, oneLine(g.name), n))
+		column = max(column, narrowest(s, b.look.name(g.name), n))
 	}
 	b.names = nil
 	for _, g := range b.inView() {
-		b.names = append(b.names, wrap(s, oneLine(g.name), column+0.01))
+		b.names = append(b.names, wrap(s, b.look.name(g.name), column+0.01))
 	}
 }
 
@@ -160,7 +162,7 @@ func (b *bars) fitsSome(f *frame, paper draw.Canvas) bool {
 	entries := f.key.entries
 	for n := len(b.groups) - 1; n > 0; n-- {
 		b.show(n)
-		f.key.entries = append(slices.Clone(entries), legendEntry{word: moreWord(len(b.groups) - n)})
+		f.key.entries = append(slices.Clone(entries), legendEntry{word: b.look.more(len(b.groups) - n)})
 		if f.lay(paper) && b.fits(f, paper) {
 			return true
 		}
@@ -206,7 +208,7 @@ func (b *bars) stateWidth() (w vg.Length) {
 	s := b.look.words(b.look.Ink, false)
 	for _, g := range b.groups {
 		for _, r := range g.rows {
-			w = max(w, s.Width(r.state))
+			w = max(w, s.Width(b.look.say(r.state)))
 		}
 	}
 	return w
@@ -321,8 +323,8 @@ func (b *bars) drawRowWords(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg
 	// The sums stand in a column right of the data, where no line runs.
 	box := labels.BoxAt(labels.Anchor{At: vg.Point{X: c.Max.X + b.right() - labels.Gap/2, Y: middle}, DX: 1, DY: 0.5}, textBox(sum, r.sum))
 	write(c, sum, box.Min, r.sum)
-	state := b.look.words(b.look.Faint, false)
-	write(c, state, vg.Point{X: c.Min.X - labels.Gap - state.Width(r.state), Y: box.Min.Y}, r.state)
+	faint, state := b.look.words(b.look.Faint, false), b.look.say(r.state)
+	write(c, faint, vg.Point{X: c.Min.X - labels.Gap - faint.Width(state), Y: box.Min.Y}, state)
 }
 
 func (b *bars) drawPiece(c draw.Canvas, q piece, box vg.Rectangle) {

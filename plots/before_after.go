@@ -84,7 +84,7 @@ func pair(before, after Side) *sizing.Study {
 
 func beforeAfter(before, after Side, room []Side, look Look) *frame {
 	s := after.Study
-	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
+	f := newFrame(look, look.airflowAxis(s), look.staticAxis(s))
 	f.spanSides(append([]Side{before, after}, room...))
 	moved := !before.same(after)
 	if moved && !sameCurve(before.blower(), after.blower()) {
@@ -98,13 +98,13 @@ func beforeAfter(before, after Side, room []Side, look Look) *frame {
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated}, line: f.lastWall(),
+			texts: []string{f.look.say("rated {static}", "static", s.RatedExternalStatic), f.look.say("rated")}, at: plotter.XY{X: f.X.Min, Y: rated}, line: f.lastWall(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastWall(),
+			texts: []string{f.look.say("design {airflow}", "airflow", s.DesignAirflow), f.look.say("design")}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
 	f.sideSystem(0, rankToday, before)
@@ -152,9 +152,9 @@ func sameCurve(a, b []sizing.CurvePoint) bool {
 // sideBlower draws a side's blower curve, in a paler ink where it is the one
 // that the change left behind.
 func (f *frame) sideBlower(s Side, left bool) {
-	label := "Blower"
+	label := f.look.say("Blower")
 	if s.Name != "" {
-		label += ", " + s.Name
+		label = f.look.say("Blower, {setting}", "setting", s.Name)
 	}
 	line := f.look.curveLine(label, s.blower())
 	shown := f.visible(line.Points)
@@ -165,9 +165,9 @@ func (f *frame) sideBlower(s Side, left bool) {
 	if left {
 		ink, w.bold, w.weight = f.look.Faint, false, 6
 	}
-	w.colour, w.texts = ink, []string{"blower"}
+	w.colour, w.texts = ink, []string{f.look.say("blower")}
 	if s.Name != "" {
-		w.texts = []string{"blower, " + oneLine(s.Name)}
+		w.texts = []string{f.look.say("blower, {setting}", "setting", f.look.oneLine(s.Name))}
 	}
 	f.readable(line, f.look.line(ink, fanWidth, nil))
 	f.notes.words = append(f.notes.words, w)
@@ -190,7 +190,8 @@ func (f *frame) sideSystem(i int, r rank, s Side) {
 		tip = points[n-1]
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
-	flow := s.at().Airflow.Show(f.look.Units)
-	f.name(chartLabel{texts: []string{oneLine(s.Name) + ": " + flow, oneLine(s.Name)}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)},
-		oneLine(s.Name)+": "+flow, sample{line: style, mark: f.look.marker(i, r, false)})
+	name := f.look.oneLine(s.Name)
+	long := f.look.say("{setting}: {airflow}", "setting", name, "airflow", s.at().Airflow)
+	f.name(chartLabel{texts: []string{long, name}, at: tip, end: true, line: points, colour: colour, bold: i > 0, weight: endWeight(i, false)},
+		long, sample{line: style, mark: f.look.marker(i, r, false)})
 }

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"returnbench/plots/labels"
+	"returnbench/sizing/message"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -24,7 +25,7 @@ const (
 )
 
 // noRoom is what stands in place of a chart that has no room.
-const noRoom = "There is too little room for this chart."
+const noRoom message.ID = "There is too little room for this chart."
 
 // tries are the ways to lay a chart out, best first. Bars have their names and
 // their legend in any case.
@@ -127,9 +128,9 @@ func (c Chart) Draw(paper draw.Canvas) (Drawn, bool) {
 func (l Look) drawNoRoom(paper draw.Canvas) {
 	for l.share = 1; l.share > typeFloor-typeStep/2; l.share -= typeStep {
 		s := l.words(l.Faint, false)
-		lines := wrap(s, noRoom, paper.Max.X-paper.Min.X)
+		lines := wrap(s, l.say(noRoom), paper.Max.X-paper.Min.X)
 		y := (paper.Min.Y+paper.Max.Y)/2 + l.em()*vg.Length(len(lines))/2
-		if y > paper.Max.Y || narrowest(s, noRoom, len(lines)) > paper.Max.X-paper.Min.X {
+		if y > paper.Max.Y || narrowest(s, l.say(noRoom), len(lines)) > paper.Max.X-paper.Min.X {
 			continue
 		}
 		for _, line := range lines {

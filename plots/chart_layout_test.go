@@ -190,7 +190,7 @@ func TestTooLittleRoomIsSaid(t *testing.T) {
 					t.Errorf("%s draws a line", c.Key)
 				}
 			}
-			assert.Equal(t, noRoom, strings.Join(said, " "), c.Key)
+			assert.Equal(t, string(noRoom), strings.Join(said, " "), c.Key)
 		}
 	}
 	_, ok := FanAndSystem(testStudy(2), Light(units.IP)).Draw(draw.Canvas{})

@@ -3,7 +3,6 @@ package plots
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -21,13 +20,14 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // Kind is one of the charts that can be drawn of a Study.
 type Kind struct {
 	Key   string // "fan-and-system"
-	Title string
+	Title message.ID
 	make  func(Subject, Look) *frame
 }
 
@@ -114,15 +114,18 @@ func Formats() []string { return []string{"png", "svg", "pdf"} }
 // FormatError: Write does not know the format.
 type FormatError struct{ Given string }
 
-func (e *FormatError) Error() string {
-	return fmt.Sprintf("format: given %q; want png, svg or pdf", e.Given)
+func (e *FormatError) Error() string { return e.In(units.IP) }
+
+// In is Error for a reader.
+func (e *FormatError) In(l units.Locale) string {
+	return message.Text(l, "format: given \"{given}\"; want png, svg or pdf", "given", e.Given)
 }
 
 // Write draws a chart of the given size to w as png, svg or pdf. The error is a
 // *FormatError where the format is none of them.
 func Write(w io.Writer, chart Chart, width, height vg.Length, format string) error {
 	if !(width > 2*ground) || !(height > 2*ground) {
-		return fmt.Errorf("size: given %g x %g points; want more than %d each", width.Points(), height.Points(), 2*ground)
+		return message.Errorf("size: given {width} x {height} points; want more than {least} each", "width", width.Points(), "height", height.Points(), "least", 2*ground)
 	}
 	var c vg.CanvasWriterTo
 	switch format {
@@ -208,18 +211,18 @@ func Save(path string, chart Chart) error {
 // It returns the paths of the files, in order.
 func WriteAll(dir string, s Subject, format string, sys units.Locale) ([]string, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return nil, fmt.Errorf("charts: %w", err)
+		return nil, message.Errorf("charts: {fault}", "fault", err)
 	}
 	var paths []string
 	var faults []error
 	for _, n := range allOf(s, Print(sys)) {
-		n.Plot.Title.Text = n.Title
+		n.Plot.Title.Text = message.Text(sys, n.Title)
 		path := filepath.Join(dir, n.Key+"."+format)
 		switch err := Save(path, n); {
 		case errors.As(err, new(*FormatError)):
 			return paths, err
 		case err != nil:
-			faults = append(faults, fmt.Errorf("charts: %w", err))
+			faults = append(faults, message.Errorf("charts: {fault}", "fault", err))
 			continue
 		}
 		paths = append(paths, path)

@@ -18,10 +18,10 @@ func EfficiencyBySize(s *sizing.Study, look Look) Chart { return efficiencyBySiz
 var efficiencyBySizeKind = Kind{"efficiency-by-size", "What the filter holds back", efficiencyBySize}
 
 func efficiencyBySize(s Subject, look Look) *frame {
-	f := newFrame(look, "Particle size, µm", "Held back, %; dashed: with the air that slips round")
-	f.notes.heading = append(f.notes.heading, "Held back, %; dashed: with the leak")
+	f := newFrame(look, look.say("Particle size, µm"), look.say("Held back, %; dashed: with the air that slips round"))
+	f.notes.heading = append(f.notes.heading, f.look.say("Held back, %; dashed: with the leak"))
 	f.X.Scale = plot.LogScale{}
-	f.X.Tick.Marker = ratioTicks{n: int(8 / f.look.Scale)}
+	f.X.Tick.Marker = ratioTicks{n: int(8 / f.look.Scale), units: f.look.Units}
 	sizeEdges := filter.SizeEdges()
 	span(&f.X, sizeEdges[0], sizeEdges[12])
 	span(&f.Y, 0, 105)
@@ -47,9 +47,9 @@ func (f *frame) rangeWord(name string, from, to float64) {
 
 // efficiencyLine is what is held back of the twelve sizes as a line of the
 // chart.
-func efficiencyLine(label string, shares [12]float64) ReadoutLine {
+func (l Look) efficiencyLine(label string, shares [12]float64) ReadoutLine {
 	sizes := filter.MeanSizes()
-	size, held := plain("particle size", "µm", sizes[:]), plain("held back", "%", nil)
+	size, held := plain(l.say("particle size"), "µm", sizes[:]), plain(l.say("held back"), "%", nil)
 	size.Ratios = true
 	out := ReadoutLine{Label: label}
 	for k, share := range shares {
@@ -64,11 +64,11 @@ func (f *frame) efficiency(i int, r rank, o *sizing.OptionResult) {
 	colour := f.look.series(r)
 	f.layer = r.layer()
 	draw := func(shares [12]float64, installed bool) plotter.XYs {
-		style, label := f.look.stroke(r, nil), o.Name
+		style, label := f.look.stroke(r, nil), OptionName(f.look.Units, o.Name)
 		if installed {
-			style, label = f.look.stroke(r, dashLoaded), o.Name+", with the air that slips round"
+			style, label = f.look.stroke(r, dashLoaded), f.look.say("{option}, with the air that slips round", "option", label)
 		}
-		line := efficiencyLine(label, shares)
+		line := f.look.efficiencyLine(label, shares)
 		line.Option = o.Name
 		if installed && !r.strong() {
 			f.unread(line)
@@ -92,7 +92,7 @@ func (f *frame) efficiency(i int, r rank, o *sizing.OptionResult) {
 		g.Radius *= 0.8
 		f.point(p, g)
 	}
-	worth := fmt.Sprintf(", MERV %d", o.Efficiency.MERV)
-	f.nameBeside(r, chartLabel{texts: []string{oneLine(o.Name) + worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
+	worth := f.look.say("{option}, MERV {merv}", "option", f.look.name(o.Name), "merv", o.Efficiency.MERV)
+	f.nameBeside(r, chartLabel{texts: []string{worth}, at: points[len(points)-1], end: true, line: points, colour: colour, weight: endWeight(i, false)},
 		sample{line: f.look.stroke(r, nil), mark: f.look.marker(i, r, false)})
 }

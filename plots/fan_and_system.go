@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // FanAndSystem shows where the blower runs: its curve, and what the house asks
@@ -21,24 +22,24 @@ var fanAndSystemKind = Kind{FanAndSystemKey, fanAndSystemTitle, fanAndSystem}
 // FanAndSystemKey is the key of the chart of FanAndSystem.
 const FanAndSystemKey = "fan-and-system"
 
-const fanAndSystemTitle = "Blower and system"
+const fanAndSystemTitle message.ID = "Blower and system"
 
 func fanAndSystem(s Subject, look Look) *frame {
-	f := newFrame(look, "Airflow, "+look.unit(s.DesignAirflow), "External static, "+look.unit(s.RatedExternalStatic))
+	f := newFrame(look, look.airflowAxis(s.Study), look.staticAxis(s.Study))
 	f.spanFanAndSystem(s)
 	f.bands(s.Study)
 	f.blowerCurves(s.Study)
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{"rated " + s.RatedExternalStatic.Show(f.look.Units), "rated"}, at: plotter.XY{X: f.X.Min, Y: rated},
+			texts: []string{f.look.say("rated {static}", "static", s.RatedExternalStatic), f.look.say("rated")}, at: plotter.XY{X: f.X.Min, Y: rated},
 			line:  f.lastWall(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{"design " + s.DesignAirflow.Show(f.look.Units), "design"}, at: plotter.XY{X: design, Y: f.Y.Min},
+			texts: []string{f.look.say("design {airflow}", "airflow", s.DesignAirflow), f.look.say("design")}, at: plotter.XY{X: design, Y: f.Y.Min},
 			line:  f.lastWall(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
@@ -58,6 +59,14 @@ func fanAndSystem(s Subject, look Look) *frame {
 	f.nameMeasured(rounds)
 	f.keyStates()
 	return f
+}
+
+func (l Look) airflowAxis(s *sizing.Study) string {
+	return l.say("Airflow, {unit}", "unit", l.unit(s.DesignAirflow))
+}
+
+func (l Look) staticAxis(s *sizing.Study) string {
+	return l.say("External static, {unit}", "unit", l.unit(s.RatedExternalStatic))
 }
 
 // measuredRounds are those in cooling that read both airflow and static.
@@ -87,9 +96,9 @@ func (f *frame) measuredMarker() draw.GlyphStyle {
 func (f *frame) nameMeasured(rounds []*sizing.ReadingResult) {
 	for _, r := range rounds {
 		at := f.measuredAt(r)
-		words := "measured, " + oneLine(r.Label)
-		f.name(chartLabel{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, "measured"}, at: at, where: around(at), colour: f.look.Ink, weight: 6},
-			"measured", sample{mark: f.measuredMarker()})
+		words, short := f.look.say("measured, {round}", "round", f.look.oneLine(r.Label)), f.look.say("measured")
+		f.name(chartLabel{texts: []string{words + "  " + r.Airflow.Show(f.look.Units), words, short}, at: at, where: around(at), colour: f.look.Ink, weight: 6},
+			short, sample{mark: f.measuredMarker()})
 	}
 }
 
@@ -162,26 +171,23 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 }
 
 func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
-	line := f.look.curveLine("Blower, "+sizing.TapName(t.Name), t.Curve)
+	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", TapName(f.look.Units, t.Name)), t.Curve)
 	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return
 	}
 	w := chartLabel{at: shown[0], where: append(underEnd(shown[len(shown)-1]), alongCurve(shown)...), line: line.Points, colour: f.look.Faint, weight: 1}
-	name := oneLine(t.Name)
-	if !strings.HasPrefix(strings.ToLower(name), "tap") {
-		name = "tap " + name
-	}
+	name := TapName(f.look.Units, f.look.oneLine(t.Name))
 	w.texts = []string{name}
 	style := f.look.line(f.look.Faint, thinWidth, nil)
 	if heating && !cooling && !strings.Contains(strings.ToLower(name), "heating") {
-		w.texts = append([]string{"heating " + name}, w.texts...)
+		w.texts = append([]string{f.look.say("heating {tap}", "tap", name)}, w.texts...)
 		w.weight = 2
 	}
 	if cooling {
-		w.texts = append([]string{"blower, " + name}, w.texts...)
+		w.texts = append([]string{f.look.say("blower, {setting}", "setting", name)}, w.texts...)
 		if !strings.Contains(strings.ToLower(name), "cooling") {
-			w.texts = append([]string{"blower, cooling " + name}, w.texts...)
+			w.texts = append([]string{f.look.say("blower, cooling {tap}", "tap", name)}, w.texts...)
 		}
 		w.colour, w.bold, w.weight = f.look.Ink, true, 7
 		style = f.look.line(f.look.Ink, fanWidth, nil)
@@ -225,7 +231,7 @@ func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizin
 	style := f.look.stroke(r, dash)
 	op := plotter.XY{X: f.look.in(at.Airflow), Y: f.look.in(at.ExternalStatic)}
 	runs := finite(op.X, op.Y) && op.X > 0
-	line := f.look.curveLine(o.Name+stateWord(o, loaded), curve)
+	line := f.look.curveLine(f.look.state(OptionName(f.look.Units, o.Name), stateWord(o, loaded)), curve)
 	line.Option = o.Name
 	if runs {
 		line = line.part(0, op.X*pastPoint)
@@ -248,7 +254,7 @@ func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizin
 	}
 	tip.X, tip.Y = min(max(tip.X, f.X.Min), f.X.Max), min(max(tip.Y, f.Y.Min), f.Y.Max)
 	f.nameOption(r, chartLabel{texts: systemWords(o, at, loaded, f.look), at: tip, end: true, line: points, colour: style.Color, weight: endWeight(i, loaded)},
-		oneLine(o.Name), sample{line: style, mark: f.look.marker(i, r, loaded)})
+		f.look.name(o.Name), sample{line: style, mark: f.look.marker(i, r, loaded)})
 }
 
 // keyStates says in a legend which of an option's two samples is which.
@@ -259,23 +265,22 @@ func (f *frame) keyStates() {
 	solid, dashed := f.look.line(f.look.Ink, lineWidth, nil), f.look.line(f.look.Ink, lineWidth, dashLoaded)
 	clean, loaded := f.look.marker(1, rankToday, false), f.look.marker(1, rankToday, true)
 	clean.Color, loaded.Color = f.look.Ink, f.look.Ink
-	f.key.add("clean and loaded", sample{line: solid, mark: clean}, sample{line: dashed, mark: loaded})
+	f.key.add(f.look.say("clean and loaded"), sample{line: solid, mark: clean}, sample{line: dashed, mark: loaded})
 }
 
 func systemWords(o *sizing.OptionResult, at *sizing.Condition, loaded bool, look Look) []string {
-	state := stateWord(o, loaded)
-	flow := at.Airflow.Show(look.Units)
-	return []string{oneLine(o.Name) + state + "  " + flow, oneLine(o.Name) + state}
+	name := look.state(look.name(o.Name), stateWord(o, loaded))
+	return []string{name + "  " + at.Airflow.Show(look.Units), name}
 }
 
-func stateWord(o *sizing.OptionResult, loaded bool) string {
+func stateWord(o *sizing.OptionResult, loaded bool) message.ID {
 	switch {
 	case noFilter(o):
 		return ""
 	case loaded:
-		return ", loaded"
+		return loadedState
 	}
-	return ", clean"
+	return cleanState
 }
 
 // endWeight lets loaded states and late options give way first.

@@ -14,7 +14,8 @@ func FilterDrop(s *sizing.Study, look Look) Chart { return filterDropKind.Chart(
 var filterDropKind = Kind{"filter-drop", "Filter drop and face velocity", filterDrop}
 
 func filterDrop(s Subject, look Look) *frame {
-	f := newFrame(look, "Face velocity, "+look.unit(s.TargetFaceVelocity), "Filter drop, "+look.unit(s.RatedExternalStatic))
+	f := newFrame(look, look.say("Face velocity, {unit}", "unit", look.unit(s.TargetFaceVelocity)),
+		look.say("Filter drop, {unit}", "unit", look.unit(s.RatedExternalStatic)))
 	curves := make([]ReadoutLine, len(s.Options))
 	right, top := f.look.in(s.TargetFaceVelocity), 0.0
 	for i := range s.Options {
@@ -30,7 +31,7 @@ func filterDrop(s Subject, look Look) *frame {
 	}
 	right *= 1.15
 	for i := range s.Options {
-		curves[i] = f.look.dropLine(s.Options[i].Name, s.Options[i].FilterCurve)
+		curves[i] = f.look.dropLine(OptionName(f.look.Units, s.Options[i].Name), s.Options[i].FilterCurve)
 		curves[i].Option = s.Options[i].Name
 		if right > 0 {
 			curves[i] = curves[i].part(0, right)
@@ -54,7 +55,7 @@ func filterDrop(s Subject, look Look) *frame {
 	if target := f.look.in(s.TargetFaceVelocity); target > 0 {
 		f.uprightLine(target, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{"target " + s.TargetFaceVelocity.Show(f.look.Units), "target"}, at: plotter.XY{X: target, Y: f.Y.Max}, line: f.lastWall(),
+			texts: []string{f.look.say("target {velocity}", "velocity", s.TargetFaceVelocity), f.look.say("target")}, at: plotter.XY{X: target, Y: f.Y.Max}, line: f.lastWall(),
 			where: beside(target, f.Y.Max, f.Y.Min), colour: f.look.Limit, weight: 8})
 	}
 	for i := range s.Options {
@@ -68,8 +69,8 @@ func filterDrop(s Subject, look Look) *frame {
 // dropLine is a filter's drop against face velocity as a line of the chart.
 func (l Look) dropLine(label string, curve []sizing.FaceDrop) ReadoutLine {
 	out := ReadoutLine{Label: label, Points: make(plotter.XYs, len(curve)), Values: []Values{
-		quantities("face velocity", curve, func(p sizing.FaceDrop) units.Speed { return p.FaceVelocity }),
-		quantities("filter drop", curve, func(p sizing.FaceDrop) units.Pressure { return p.Drop }),
+		quantities(l.say("face velocity"), curve, func(p sizing.FaceDrop) units.Speed { return p.FaceVelocity }),
+		quantities(l.say("filter drop"), curve, func(p sizing.FaceDrop) units.Pressure { return p.Drop }),
 	}}
 	for i, p := range curve {
 		out.Points[i] = plotter.XY{X: l.in(p.FaceVelocity), Y: l.in(p.Drop)}
@@ -88,7 +89,7 @@ func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutL
 	f.readable(line, f.look.stroke(r, nil))
 	clean, loaded := f.filterPoint(&o.Clean), f.filterPoint(&o.Loaded)
 	if loaded.X > 0 && loaded != clean {
-		filling := f.look.dropLine(o.Name+", clean to loaded", []sizing.FaceDrop{
+		filling := f.look.dropLine(f.look.say("{option}, clean to loaded", "option", OptionName(f.look.Units, o.Name)), []sizing.FaceDrop{
 			{FaceVelocity: o.Clean.FaceVelocity, Drop: o.Clean.FilterDrop}, {FaceVelocity: o.Loaded.FaceVelocity, Drop: o.Loaded.FilterDrop},
 		})
 		filling.Option = o.Name
@@ -100,7 +101,7 @@ func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutL
 		}
 		if r.named() {
 			f.notes.words = append(f.notes.words, chartLabel{
-				texts: []string{"loaded " + o.Loaded.FilterDrop.Show(f.look.Units), "loaded"},
+				texts: []string{f.look.say("loaded {drop}", "drop", o.Loaded.FilterDrop), f.look.say(loadedState)},
 				at:    loaded, where: around(loaded), colour: colour, weight: 4, spare: true})
 		}
 	}
@@ -112,7 +113,7 @@ func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutL
 	}
 	tip := points[len(points)-1]
 	tip.Y = min(tip.Y, f.Y.Max)
-	f.nameBeside(r, chartLabel{texts: []string{oneLine(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
+	f.nameBeside(r, chartLabel{texts: []string{f.look.name(o.Name)}, at: tip, end: true, line: points, colour: colour, weight: endWeight(i, false)},
 		sample{line: f.look.stroke(r, nil), mark: f.look.marker(i, r, false)})
 }
 

@@ -20,11 +20,11 @@ type lifeTier struct {
 }
 
 func filterLife(s Subject, look Look) *frame {
-	f := newFrame(look, "Time in service, months", "")
+	f := newFrame(look, look.say("Time in service, months"), "")
 	all := []*lifeTier{
-		{tier{height: 1.5, title: "Airflow, " + f.look.unit(s.DesignAirflow)}, func(p sizing.LifePoint) units.Quantity { return p.Airflow }},
-		{tier{height: 1, title: "Filter drop, " + f.look.unit(s.RatedExternalStatic)}, func(p sizing.LifePoint) units.Quantity { return p.Drop }},
-		{tier{height: 1, title: "Blower power, W"}, func(p sizing.LifePoint) units.Quantity { return p.Power }},
+		{tier{height: 1.5, title: f.look.airflowAxis(s.Study)}, func(p sizing.LifePoint) units.Quantity { return p.Airflow }},
+		{tier{height: 1, title: f.look.say("Filter drop, {unit}", "unit", f.look.unit(s.RatedExternalStatic))}, func(p sizing.LifePoint) units.Quantity { return p.Drop }},
+		{tier{height: 1, title: f.look.say("Blower power, {unit}", "unit", f.look.unit(units.Power(0)))}, func(p sizing.LifePoint) units.Quantity { return p.Power }},
 	}
 	months := 0.0
 	for i := range s.Options {
@@ -49,7 +49,7 @@ func filterLife(s Subject, look Look) *frame {
 		tiers = append(tiers, &t.tier)
 	}
 	if len(f.stack(tiers)) == 0 {
-		f.notes.words = append(f.notes.words, f.middleWord("no filter to follow"))
+		f.notes.words = append(f.notes.words, f.middleWord(f.look.say("no filter to follow")))
 	}
 	for i := range s.Options {
 		if o := &s.Options[i]; !noFilter(o) && len(o.LifeCurve) > 0 {
@@ -70,8 +70,10 @@ func (f *frame) middleWord(word string) chartLabel {
 func (f *frame) life(i int, r rank, o *sizing.OptionResult, tiers []*lifeTier) {
 	colour, style := f.look.series(r), f.look.stroke(r, nil)
 	f.layer = r.layer()
-	when := o.Life.Kind().Number(o.Life.SI(), f.look.Units) + " months"
-	word := chartLabel{colour: colour, weight: endWeight(i, false), texts: []string{oneLine(o.Name) + ": change at " + when, oneLine(o.Name) + ": " + when}}
+	name, when := f.look.name(o.Name), o.Life.Kind().Number(o.Life.SI(), f.look.Units)
+	word := chartLabel{colour: colour, weight: endWeight(i, false), texts: []string{
+		f.look.say("{option}: change at {months} months", "option", name, "months", when),
+		f.look.say("{option}: {months} months", "option", name, "months", when)}}
 	for _, t := range tiers {
 		if t.empty() {
 			continue
@@ -98,11 +100,11 @@ func (f *frame) life(i int, r rank, o *sizing.OptionResult, tiers []*lifeTier) {
 // read-out on it shows all four.
 func (f *frame) lifeLine(o *sizing.OptionResult, t *lifeTier) ReadoutLine {
 	c := o.LifeCurve
-	line := ReadoutLine{Label: o.Name, Option: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{
-		quantities("time in service", c, func(p sizing.LifePoint) units.Duration { return p.Time }),
-		quantities("airflow", c, func(p sizing.LifePoint) units.Flow { return p.Airflow }),
-		quantities("filter drop", c, func(p sizing.LifePoint) units.Pressure { return p.Drop }),
-		quantities("blower power", c, func(p sizing.LifePoint) units.Power { return p.Power }),
+	line := ReadoutLine{Label: OptionName(f.look.Units, o.Name), Option: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{
+		quantities(f.look.say("time in service"), c, func(p sizing.LifePoint) units.Duration { return p.Time }),
+		quantities(f.look.say("airflow"), c, func(p sizing.LifePoint) units.Flow { return p.Airflow }),
+		quantities(f.look.say("filter drop"), c, func(p sizing.LifePoint) units.Pressure { return p.Drop }),
+		quantities(f.look.say("blower power"), c, func(p sizing.LifePoint) units.Power { return p.Power }),
 	}}
 	for i, p := range c {
 		line.Points[i] = plotter.XY{X: p.Time.In(units.Month), Y: t.at(f.look.in(t.value(p)))}

@@ -88,8 +88,8 @@ func newFrame(look Look, x, y string) *frame {
 		copyTextStyle(&a.Label.TextStyle, look.words(look.Ink, false))
 		copyTextStyle(&a.Tick.Label, look.words(look.Ink, false))
 	}
-	p.X.Tick.Marker = roundTicks{n: int(7 / look.Scale)}
-	p.Y.Tick.Marker = roundTicks{n: int(6 / look.Scale)}
+	p.X.Tick.Marker = roundTicks{n: int(7 / look.Scale), units: look.Units}
+	p.Y.Tick.Marker = roundTicks{n: int(6 / look.Scale), units: look.Units}
 	grid := plotter.NewGrid()
 	grid.Vertical = look.line(look.Grid, 0.75, nil)
 	grid.Horizontal = grid.Vertical

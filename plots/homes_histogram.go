@@ -3,7 +3,6 @@ package plots
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -12,6 +11,7 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 
 	"returnbench/sizing/homes"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -26,22 +26,22 @@ const (
 // HomesAirflow shows how many homes of a list have how much airflow per
 // cooling capacity. The look's units must be those of the screening.
 func HomesAirflow(s homes.Summary, look Look) *plot.Plot {
-	f := homesHistogram(s.AirflowPerCapacity, look)
-	f.usual(f.look.in(usualLowPerCapacity), "usual from "+usualLowPerCapacity.Show(f.look.Units))
-	f.usual(f.look.in(usualHighPerCapacity), "to "+usualHighPerCapacity.Show(f.look.Units))
+	f := homesHistogram(s.AirflowPerCapacity, "Airflow per cooling capacity, {unit}", look)
+	f.usual(f.look.in(usualLowPerCapacity), f.look.say("usual from {airflow}", "airflow", usualLowPerCapacity))
+	f.usual(f.look.in(usualHighPerCapacity), f.look.say("to {airflow}", "airflow", usualHighPerCapacity))
 	return f.done()
 }
 
 // HomesStatic shows how many homes of a list have how much external static.
 // The look's units must be those of the screening.
 func HomesStatic(s homes.Summary, look Look) *plot.Plot {
-	f := homesHistogram(s.ExternalStatic, look)
-	f.usual(f.look.in(usualRatedStatic), "usual rating "+usualRatedStatic.Show(f.look.Units))
+	f := homesHistogram(s.ExternalStatic, "External static, {unit}", look)
+	f.usual(f.look.in(usualRatedStatic), f.look.say("usual rating {static}", "static", usualRatedStatic))
 	return f.done()
 }
 
-func homesHistogram(b homes.Bins, look Look) *frame {
-	f := newFrame(look, strings.ToUpper(b.Name[:1])+b.Name[1:]+", "+b.Unit, homesHeading(b))
+func homesHistogram(b homes.Bins, axis message.ID, look Look) *frame {
+	f := newFrame(look, look.say(axis, "unit", b.Unit), look.homesHeading(b))
 	h := &plotter.Histogram{Width: b.Step, FillColor: f.look.fill(2), LineStyle: f.look.line(f.look.Faint, 0.75, nil)}
 	top := 1
 	for i, n := range b.Homes {
@@ -51,7 +51,7 @@ func homesHistogram(b homes.Bins, look Look) *frame {
 	}
 	span(&f.X, b.Low, b.Low+b.Step*float64(len(b.Homes)))
 	span(&f.Y, 0, 1.18*float64(top))
-	f.Y.Tick.Marker = wholeTicks{roundTicks{n: 5}}
+	f.Y.Tick.Marker = wholeTicks{roundTicks{n: 5, units: f.look.Units}}
 	f.Add(h)
 	return f
 }
@@ -72,16 +72,16 @@ func (w wholeTicks) Ticks(lo, hi float64) []plot.Tick {
 }
 
 // homesHeading says how many homes are in the picture and how many beyond it.
-func homesHeading(b homes.Bins) string {
+func (l Look) homesHeading(b homes.Bins) string {
 	within := 0
 	for _, n := range b.Homes {
 		within += n
 	}
-	text := fmt.Sprintf("Homes, of %d", within+b.Under+b.Over)
-	if out := b.Under + b.Over; out > 0 {
-		text += fmt.Sprintf("; %d beyond the picture", out)
+	out := b.Under + b.Over
+	if out > 0 {
+		return l.say("Homes, of {homes}; {beyond} beyond the picture", "homes", within+out, "beyond", out)
 	}
-	return text
+	return l.say("Homes, of {homes}", "homes", within)
 }
 
 // usual draws an upright line with its word at its top.

@@ -51,8 +51,8 @@ func TestHomes_Identity(t *testing.T) {
 }
 
 func TestHomesHeading_Identity(t *testing.T) {
-	assert.Equal(t, "Homes, of 29; 3 beyond the picture", homesHeading(screened().AirflowPerCapacity))
-	assert.Equal(t, "Homes, of 29", homesHeading(screened().ExternalStatic))
+	assert.Equal(t, "Homes, of 29; 3 beyond the picture", Look{}.homesHeading(screened().AirflowPerCapacity))
+	assert.Equal(t, "Homes, of 29", Look{}.homesHeading(screened().ExternalStatic))
 }
 
 // A list of nothing still makes a picture, and ticks are whole homes.

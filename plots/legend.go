@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"fmt"
 	"image/color"
 	"slices"
 
@@ -116,11 +115,11 @@ func (k *legend) plan(width vg.Length, most int) legendLayout {
 			p.rows += len(c.lines)
 		}
 	}
-	return p.within(most)
+	return p.within(most, k.look)
 }
 
 // within leaves out what lies below some rows, and counts it in the last.
-func (p legendLayout) within(most int) legendLayout {
+func (p legendLayout) within(most int, look Look) legendLayout {
 	p.whole = p.rows <= most
 	if p.whole || most < 1 {
 		return p
@@ -131,19 +130,14 @@ func (p legendLayout) within(most int) legendLayout {
 			kept++
 		}
 	}
-	word := moreWord(len(p.cells) - kept)
+	word := look.more(len(p.cells) - kept)
 	p.cells = append(p.cells[:kept], cell{lines: []string{word}, row: most - 1})
 	p.rows = most
 	return p
 }
 
-// moreWord counts what has no room.
-func moreWord(n int) string {
-	if n == 1 {
-		return "1 more has no room"
-	}
-	return fmt.Sprintf("%d more have no room", n)
-}
+// more counts what has no room.
+func (l Look) more(n int) string { return l.say("{count} more have no room", "count", n) }
 
 // height of so many rows, with a gap under them.
 func (k *legend) height(rows int) vg.Length {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -36,7 +37,7 @@ func (n Numbers) Text() string {
 
 // numbersOfLines lists the points of every line, one a row.
 func numbersOfLines(lines []ReadoutLine, sys units.Locale) Numbers {
-	n := Numbers{Heading: []string{"line"}}
+	n := Numbers{Heading: []string{message.Text(sys, "line")}}
 	for _, l := range lines {
 		for _, v := range l.Values {
 			if h := v.heading(sys); !slices.Contains(n.Heading, h) {
@@ -56,7 +57,7 @@ func numbersOfLines(lines []ReadoutLine, sys units.Locale) Numbers {
 				if v.Kind != nil {
 					value = v.Kind.Usual(sys).FromSI(value)
 				}
-				row[slices.Index(n.Heading, v.heading(sys))] = number(value)
+				row[slices.Index(n.Heading, v.heading(sys))] = sys.Mark(number(value))
 			}
 			n.Rows = append(n.Rows, row)
 		}
@@ -73,21 +74,21 @@ func (l ReadoutLine) readsTheSame(other ReadoutLine) bool {
 
 // numbers lists the bars, one a row, with their parts and sums.
 func (b *bars) numbers() Numbers {
-	n := Numbers{Heading: []string{"option", "state"}}
+	n := Numbers{Heading: []string{b.look.say("option"), b.look.say("state")}}
 	for _, k := range b.key {
-		n.Heading = append(n.Heading, k.word+", "+b.unit)
+		n.Heading = append(n.Heading, b.look.say("{quantity}, {unit}", "quantity", k.word, "unit", b.unit))
 	}
-	n.Heading = append(n.Heading, b.total+", "+b.unit)
+	n.Heading = append(n.Heading, b.look.say(b.total, "unit", b.unit))
 	for _, g := range b.groups {
 		for _, r := range g.rows {
 			row := make([]string, len(n.Heading))
-			row[0], row[1] = g.name, r.state
+			row[0], row[1] = OptionName(b.look.Units, g.name), b.look.say(r.state)
 			for _, p := range r.pieces {
 				if i := slices.IndexFunc(b.key, func(k legendEntry) bool { return k.word == p.name }); i >= 0 {
-					row[2+i] = number(p.value)
+					row[2+i] = b.look.Units.Mark(number(p.value))
 				}
 			}
-			row[len(row)-1] = number(r.total)
+			row[len(row)-1] = b.look.Units.Mark(number(r.total))
 			n.Rows = append(n.Rows, row)
 		}
 	}

@@ -31,19 +31,19 @@ func PleatCountOf(option string) Kind {
 func pleatCountOf(s *sizing.Study, option string, look Look) *frame {
 	p, err := s.Pleats(option)
 	if err != nil {
-		f := newFrame(look, "Pleats", "")
+		f := newFrame(look, look.say("Pleats"), "")
 		span(&f.X, 0, 1)
 		f.stack(nil)
-		f.notes.words = append(f.notes.words, f.middleWord("no filter with pleats, media or a MERV"))
+		f.notes.words = append(f.notes.words, f.middleWord(f.look.say("no filter with pleats, media or a MERV")))
 		return f
 	}
 	return pleatCount(p, look)
 }
 
 func pleatCount(p *sizing.PleatStudy, look Look) *frame {
-	f := newFrame(look, pleatAxis(p), "")
-	drop := &tier{height: 1.7, title: "Drop, " + f.look.unit(units.Pressure(0)) + ", at " + p.FaceVelocity.Show(f.look.Units)}
-	media := &tier{height: 1, title: "Media area, " + f.look.unit(units.Area(0))}
+	f := newFrame(look, look.pleatAxis(p), "")
+	drop := &tier{height: 1.7, title: f.look.say("Drop, {unit}, at {velocity}", "unit", f.look.unit(units.Pressure(0)), "velocity", p.FaceVelocity)}
+	media := &tier{height: 1, title: f.look.say("Media area, {unit}", "unit", f.look.unit(units.Area(0)))}
 	drop.share, media.share = 1-0.1*f.look.Scale, 1-0.2*f.look.Scale
 	most, worst := 0.0, 0.0
 	for _, d := range p.Depths {
@@ -72,23 +72,22 @@ func pleatCount(p *sizing.PleatStudy, look Look) *frame {
 
 // pleatAxis names the level axis: what the pleats are counted in, and of which
 // media they are.
-func pleatAxis(p *sizing.PleatStudy) string {
+func (l Look) pleatAxis(p *sizing.PleatStudy) string {
 	size := stock.Size{Width: p.Width, Height: p.Height}
 	if math.Abs(p.Width.In(units.Millimetre)-math.Round(p.Width.In(units.Millimetre))) < 1e-6 &&
 		math.Abs(p.Width.In(units.Inch)-math.Round(p.Width.In(units.Inch)*4)/4) > 1e-6 {
 		size.System = units.Metric
 	}
-	media := "media of " + oneLine(p.Filter)
 	if p.MediaAssumed {
-		media = fmt.Sprintf("media assumed, typical of MERV %d", p.MERV)
+		return l.say("Pleats in {size}, media assumed, typical of MERV {merv}", "size", size.String(), "merv", p.MERV)
 	}
-	return "Pleats in " + size.String() + ", " + media
+	return l.say("Pleats in {size}, media of {filter}", "size", size.String(), "filter", l.oneLine(p.Filter))
 }
 
 // depthWord is a nominal depth: "4 in", "96 mm".
 func depthWord(d units.Length, sys units.Locale) string {
 	u := d.Kind().Usual(sys)
-	return strconv.FormatFloat(math.Round(100*d.SI()/u.Scale)/100, 'f', -1, 64) + " " + u.Name
+	return sys.Mark(strconv.FormatFloat(math.Round(100*d.SI()/u.Scale)/100, 'f', -1, 64)) + " " + u.Name
 }
 
 var depthDashes = [][]float64{nil, {10, 3}, {6, 3, 1.5, 3}, {3, 3}, {14, 3, 3, 3, 3, 3}, {1.5, 2}}
@@ -115,15 +114,15 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 	mark.Color = colour
 	depth := depthWord(d.Depth, f.look.Units)
 	line := func(t *tier, value func(sizing.PleatPoint) float64) ReadoutLine {
-		counts := plain("pleats", "pleats", nil)
-		l := ReadoutLine{Label: depth + " deep"}
+		counts := plain(f.look.say("pleats"), f.look.say("pleats"), nil)
+		l := ReadoutLine{Label: f.look.say("{depth} deep", "depth", depth)}
 		for _, q := range d.Points {
 			l.Points = append(l.Points, plotter.XY{X: float64(q.Pleats), Y: t.at(value(q))})
 			counts.At = append(counts.At, float64(q.Pleats))
 		}
 		l.Values = []Values{counts,
-			quantities("drop", d.Points, func(q sizing.PleatPoint) units.Pressure { return q.Drop }),
-			quantities("media area", d.Points, func(q sizing.PleatPoint) units.Area { return q.MediaArea })}
+			quantities(f.look.say("drop"), d.Points, func(q sizing.PleatPoint) units.Pressure { return q.Drop }),
+			quantities(f.look.say("media area"), d.Points, func(q sizing.PleatPoint) units.Area { return q.MediaArea })}
 		return l.sound()
 	}
 	best := d.Points[d.Best]
@@ -132,9 +131,9 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 	at := plotter.XY{X: float64(best.Pleats), Y: drop.at(f.look.in(best.Drop))}
 	f.point(at, mark)
 	stroke := sample{line: style, mark: mark}
-	inKey := fmt.Sprintf("%s: least at %d, %s", depth, best.Pleats, best.Drop.Show(f.look.Units))
+	inKey := f.look.say("{depth}: least at {pleats}, {drop}", "depth", depth, "pleats", best.Pleats, "drop", best.Drop)
 	f.name(chartLabel{
-		texts: []string{inKey, fmt.Sprintf("%s: least at %d", depth, best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
+		texts: []string{inKey, f.look.say("{depth}: least at {pleats}", "depth", depth, "pleats", best.Pleats), fmt.Sprintf("%s: %d", depth, best.Pleats), depth},
 		at:    at, where: within(around(at), drop), line: drops.Points, colour: colour, weight: endWeight(i, false)},
 		inKey, stroke)
 
@@ -160,7 +159,7 @@ func (f *frame) asMade(p *sizing.PleatStudy, drop, media *tier) {
 	f.point(at, style)
 	f.point(plotter.XY{X: n, Y: media.at(f.look.in(p.Own.MediaArea))}, style)
 	f.notes.words = append(f.notes.words, chartLabel{
-		texts: []string{fmt.Sprintf("as made: %d, %s", p.Own.Pleats, p.Own.Drop.Show(f.look.Units)), fmt.Sprintf("as made: %d", p.Own.Pleats), "as made"},
+		texts: []string{f.look.say("as made: {pleats}, {drop}", "pleats", p.Own.Pleats, "drop", p.Own.Drop), f.look.say("as made: {pleats}", "pleats", p.Own.Pleats), f.look.say("as made")},
 		at:    at, where: within(around(at), drop), colour: f.look.Ink, bold: true, weight: 98})
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // PressureByPart shows what return, filter, coil and supply take of the
@@ -15,13 +16,13 @@ var pressureByPartKind = Kind{"pressure-by-part", "Where the pressure goes", pre
 
 func pressureByPart(s Subject, look Look) *frame {
 	look = look.complete()
-	b := &bars{total: "External static", unit: look.unit(s.RatedExternalStatic), limit: look.in(s.RatedExternalStatic), word: "rated " + s.RatedExternalStatic.Show(look.Units)}
+	b := &bars{total: "External static, {unit}", whole: "external static {value}", unit: look.unit(s.RatedExternalStatic), limit: look.in(s.RatedExternalStatic), word: look.say("rated {static}", "static", s.RatedExternalStatic)}
 	if !finite(b.limit) {
 		b.limit = 0
 	}
 	parts := partNames(s.Study)
 	for _, name := range shownParts(s.Study, parts) {
-		b.key = append(b.key, swatch(string(name), look.fill(slices.Index(parts, name))))
+		b.key = append(b.key, swatch(look.part(name), look.fill(slices.Index(parts, name))))
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
@@ -30,28 +31,28 @@ func pressureByPart(s Subject, look Look) *frame {
 			g.rows[0].reach = reach(known.ExternalStatic, look)
 		}
 		if !noFilter(o) {
-			g.rows = append(g.rows, pressureBar(&o.Loaded, "loaded", parts, look))
+			g.rows = append(g.rows, pressureBar(&o.Loaded, loadedState, parts, look))
 		}
 		b.groups = append(b.groups, g)
 	}
 	return newBarFrame(look, b)
 }
 
-func cleanWord(o *sizing.OptionResult) string {
+func cleanWord(o *sizing.OptionResult) message.ID {
 	if noFilter(o) {
 		return ""
 	}
-	return "clean"
+	return cleanState
 }
 
-func pressureBar(c *sizing.Condition, state string, parts []sizing.PartName, look Look) bar {
+func pressureBar(c *sizing.Condition, state message.ID, parts []sizing.PartName, look Look) bar {
 	r := bar{state: state, total: look.in(c.ExternalStatic), read: c.ExternalStatic.Show(look.Units), sum: c.ExternalStatic.Kind().Number(c.ExternalStatic.SI(), look.Units)}
 	for _, p := range c.Parts {
 		if p.Internal {
 			continue
 		}
 		r.pieces = append(r.pieces, piece{
-			name: string(p.Name), read: p.Drop.Show(look.Units),
+			name: look.part(p.Name), read: p.Drop.Show(look.Units),
 			value: look.in(p.Drop), text: p.Drop.Kind().Number(p.Drop.SI(), look.Units), fill: look.fill(slices.Index(parts, p.Name))})
 	}
 	return r

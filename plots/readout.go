@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/plot/plotter"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -58,7 +59,7 @@ func (v Values) show(value float64, sys units.Locale) string {
 	if v.Kind != nil {
 		return v.Kind.Show(value, sys)
 	}
-	return strings.TrimSpace(strconv.FormatFloat(value, 'g', 3, 64) + " " + v.Unit)
+	return strings.TrimSpace(sys.Mark(strconv.FormatFloat(value, 'g', 3, 64)) + " " + v.Unit)
 }
 
 // heading is the name with the unit in use.
@@ -70,7 +71,7 @@ func (v Values) heading(sys units.Locale) string {
 	if unit == "" {
 		return v.Name
 	}
-	return v.Name + ", " + unit
+	return message.Text(sys, "{quantity}, {unit}", "quantity", v.Name, "unit", unit)
 }
 
 // part keeps the points of a line, ordered by x, between lo and hi, with new
@@ -243,14 +244,14 @@ func nearestShare(ax, ay, bx, by, px, py float64) float64 {
 // curveLine is a fan or system curve as a line of the chart.
 func (l Look) curveLine(label string, curve []sizing.CurvePoint) ReadoutLine {
 	out := ReadoutLine{Label: label, Points: make(plotter.XYs, len(curve)), Values: []Values{
-		quantities("airflow", curve, func(p sizing.CurvePoint) units.Flow { return p.Airflow }),
-		quantities("external static", curve, func(p sizing.CurvePoint) units.Pressure { return p.Static }),
+		quantities(l.say("airflow"), curve, func(p sizing.CurvePoint) units.Flow { return p.Airflow }),
+		quantities(l.say("external static"), curve, func(p sizing.CurvePoint) units.Pressure { return p.Static }),
 	}}
 	for i, p := range curve {
 		out.Points[i] = plotter.XY{X: l.in(p.Airflow), Y: l.in(p.Static)}
 	}
 	if slices.ContainsFunc(curve, func(p sizing.CurvePoint) bool { return p.Power > 0 }) {
-		out.Values = append(out.Values, quantities("power", curve, func(p sizing.CurvePoint) units.Power { return p.Power }))
+		out.Values = append(out.Values, quantities(l.say("power"), curve, func(p sizing.CurvePoint) units.Power { return p.Power }))
 	}
 	return out.sound()
 }

@@ -63,7 +63,7 @@ func TestSolvedPointsLieOnTheirLines(t *testing.T) {
 		for _, o := range s.Options {
 			px, py := tr.DataToPixel(look.in(o.Clean.Airflow), look.in(o.Clean.ExternalStatic))
 			for _, l := range lines {
-				if l.Label != o.Name+stateWord(&o, false) {
+				if l.Label != look.state(o.Name, stateWord(&o, false)) {
 					continue
 				}
 				hit, ok := Nearest([]ReadoutLine{l}, tr, px, py)

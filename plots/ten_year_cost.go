@@ -13,7 +13,7 @@ var tenYearCostKind = Kind{"ten-year-cost", "Ten years' cost", tenYearCost}
 
 func tenYearCost(s Subject, look Look) *frame {
 	look = look.complete()
-	b := &bars{total: "Cost over ten years", unit: look.unit(units.Money(0)), key: []legendEntry{swatch("upgrade", look.money(0)), swatch("filters", look.money(1)), swatch("blower power", look.money(2)), swatch("outdoor unit", look.money(3))}}
+	b := &bars{total: "Cost over ten years, {unit}", whole: "cost over ten years {value}", unit: look.unit(units.Money(0)), key: []legendEntry{swatch(look.say("upgrade"), look.money(0)), swatch(look.say("filters"), look.money(1)), swatch(look.say("blower power"), look.money(2)), swatch(look.say("outdoor unit"), look.money(3))}}
 	for i := range s.Options {
 		o := &s.Options[i]
 		if noFilter(o) {
@@ -22,7 +22,7 @@ func tenYearCost(s Subject, look Look) *frame {
 		total, sum, read := o.TenYearCost, wholeMoney(o.TenYearCost), wholeMoney(o.TenYearCost)
 		if !o.TenYearKnown { // the bar shows what is known
 			total = o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
-			sum, read = "–", "not known"
+			sum, read = "–", look.say("not known")
 		}
 		r := bar{total: look.in(total), sum: sum, read: read}
 		if known := s.ranges(i); known != nil && o.TenYearKnown {

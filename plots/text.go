@@ -96,10 +96,10 @@ func write(c draw.Canvas, s text.Style, at vg.Point, lines string) {
 const longestName = 240
 
 // oneLine is a name on one line, whole.
-func oneLine(name string) string {
+func (l Look) oneLine(name string) string {
 	name = strings.Join(strings.Fields(name), " ")
 	if name == "" {
-		return "unnamed"
+		return l.say("unnamed")
 	}
 	if r := []rune(name); len(r) > longestName {
 		return strings.TrimRight(string(r[:longestName-1]), " ") + "…"

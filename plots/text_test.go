@@ -53,9 +53,9 @@ func TestNamesAreBrokenAtWords(t *testing.T) {
 	assert.Equal(t, "a name of\ntwo lines", labels.TwoLines("a name of two lines"))
 	assert.Equal(t, "Today, loaded\n914 cfm", labels.TwoLines("Today, loaded  914 cfm"))
 	assert.Equal(t, "Today", labels.TwoLines("Today"))
-	assert.Equal(t, "Today", oneLine(" Today\n"))
-	assert.Equal(t, "unnamed", oneLine(" \n"))
-	assert.Regexp(t, "京…$", oneLine(strings.Repeat("東京 ", 200)), "no blank before the mark of a cut")
+	assert.Equal(t, "Today", Look{}.oneLine(" Today\n"))
+	assert.Equal(t, "unnamed", Look{}.oneLine(" \n"))
+	assert.Regexp(t, "京…$", Look{}.oneLine(strings.Repeat("東京 ", 200)), "no blank before the mark of a cut")
 }
 
 // Lines are no wider than asked for, hold every letter in order, and break a

@@ -5,11 +5,16 @@ import (
 	"strconv"
 
 	"gonum.org/v1/plot"
+
+	"returnbench/sizing/units"
 )
 
 // roundTicks puts at most about n ticks at round values, but never fewer than
 // two, without which nothing can be read.
-type roundTicks struct{ n int }
+type roundTicks struct {
+	n     int
+	units units.Locale
+}
 
 // Ticks gives the ticks of a range.
 func (r roundTicks) Ticks(lo, hi float64) []plot.Tick {
@@ -17,7 +22,15 @@ func (r roundTicks) Ticks(lo, hi float64) []plot.Tick {
 	for n := max(r.n, 1); len(out) < 2 && n < 64; n *= 2 {
 		out = ticksEvery(roundStep((hi-lo)/float64(n)), lo, hi)
 	}
-	return out
+	return marked(out, r.units)
+}
+
+// marked writes the decimal mark of a locale.
+func marked(ticks []plot.Tick, l units.Locale) []plot.Tick {
+	for i := range ticks {
+		ticks[i].Label = l.Mark(ticks[i].Label)
+	}
+	return ticks
 }
 
 func ticksEvery(step, lo, hi float64) []plot.Tick {
@@ -55,7 +68,10 @@ func roundStep(v float64) float64 {
 }
 
 // ratioTicks puts at most about n ticks at round values of an axis of ratios.
-type ratioTicks struct{ n int }
+type ratioTicks struct {
+	n     int
+	units units.Locale
+}
 
 // Ticks gives the ticks of a range.
 func (r ratioTicks) Ticks(lo, hi float64) []plot.Tick {
@@ -70,7 +86,7 @@ func (r ratioTicks) Ticks(lo, hi float64) []plot.Tick {
 	if len(out) < 3 {
 		return roundTicks(r).Ticks(lo, hi)
 	}
-	return out
+	return marked(out, r.units)
 }
 
 func ratiosOf(steps []float64, lo, hi float64) []plot.Tick {

@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
+
+	"returnbench/sizing/units"
 )
 
 // tier is one quantity of a chart that stacks several over one level axis. The
@@ -73,7 +75,7 @@ func (f *frame) stack(tiers []*tier) []*tier {
 		}
 	}
 	const usual = 14 // till the room is known
-	f.Y.Tick.Marker = tierTicks{kept, usual}
+	f.Y.Tick.Marker = tierTicks{kept, usual, f.look.Units}
 	return kept
 }
 
@@ -82,6 +84,7 @@ func (f *frame) stack(tiers []*tier) []*tier {
 type tierTicks struct {
 	tiers []*tier
 	lines float64 // of text in the height of the axis
+	units units.Locale
 }
 
 // Ticks gives the ticks of a range of the upright axis.
@@ -107,9 +110,9 @@ func (k tierTicks) of(t *tier, from, to, share float64) []plot.Tick {
 		const least = 1.2 // lines of text from one number to the next
 		return len(ticks) < 2 || (ticks[1].Value-ticks[0].Value)/(hi-lo)*lines >= least
 	}
-	ticks := roundTicks{max(int(lines/2), 2)}.Ticks(lo, hi)
+	ticks := roundTicks{max(int(lines/2), 2), k.units}.Ticks(lo, hi)
 	if !apart(ticks) {
-		ticks = roundTicks{10}.Ticks(lo, hi)
+		ticks = roundTicks{10, k.units}.Ticks(lo, hi)
 		ticks = []plot.Tick{ticks[0], ticks[len(ticks)-1]}
 	}
 	if !apart(ticks) {

@@ -19,13 +19,13 @@ type Trace struct {
 
 // Chart draws the trace: a dot at each position solved, and the one in view large.
 func (t Trace) Chart(look Look) Chart {
-	return newChart(Kind{Key: "trace", Title: t.Name}, look, t.frame)
+	return newChart(Kind{Key: "trace"}, look, t.frame)
 }
 
 func (t Trace) frame(look Look) *frame {
 	title := t.Name
 	if t.Unit != "" {
-		title += ", " + t.Unit
+		title = look.say("{quantity}, {unit}", "quantity", t.Name, "unit", t.Unit)
 	}
 	f := newFrame(look, t.Move, title)
 	lo, hi := slices.Min(t.Values), slices.Max(t.Values)

@@ -8,6 +8,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/plots"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // buttons stand beside the choice of the picture. Their words are short: in
@@ -59,7 +60,7 @@ func (p *Pane) refreshButtons() {
 func (p *Pane) ChartInView(look plots.Look) (plots.Chart, bool) {
 	c, ok := p.inView(look)
 	if ok {
-		c.Plot.Title.Text = c.Title
+		c.Plot.Title.Text = message.Text(look.Units, c.Title)
 		if len(c.Lines) > 0 {
 			p.chart.View().Set(c.Plot)
 		}

@@ -109,7 +109,7 @@ func (p *Pane) buildPicture() {
 	p.empty.Wrapping = fyne.TextWrapWord
 	titles := make([]string, 0, len(p.kinds)+1)
 	for _, k := range p.kinds {
-		titles = append(titles, lang.T(message.ID(k.Title)))
+		titles = append(titles, message.Text(p.model.Units(), k.Title))
 	}
 	titles = append(titles, lang.T("The airpath, part by part"))
 	p.pick = widget.NewSelect(titles, func(string) {
@@ -129,18 +129,22 @@ func (p *Pane) buildPicture() {
 	p.picture = container.NewStack(p.chart, p.path, p.empty)
 }
 
-// keyAt is the key of a picture by its place in the list: the charts, and then the
-// airpath.
-func (p *Pane) keyAt(i int) string {
-	if i >= 0 && i < len(p.kinds) {
-		return p.kinds[i].Key
+const airpathTitle = "The airpath, part by part"
+
+func (p *Pane) keyOf(title string) string {
+	for _, k := range p.kinds {
+		if message.Text(p.model.Units(), k.Title) == title {
+			return k.Key
+		}
 	}
 	return AirpathKey
 }
 
-func (p *Pane) indexOf(key string) int {
-	if i := slices.IndexFunc(p.kinds, func(k plots.Kind) bool { return k.Key == key }); i >= 0 {
-		return i
+func (p *Pane) titleOf(key string) string {
+	for _, k := range p.kinds {
+		if k.Key == key {
+			return message.Text(p.model.Units(), k.Title)
+		}
 	}
 	return len(p.kinds)
 }

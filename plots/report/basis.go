@@ -1,10 +1,10 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // ownersAssumptions are the paths of what was assumed of which an owner can say
@@ -16,33 +16,33 @@ var ownersAssumptions = map[string]bool{
 
 // howWeKnow tells what the numbers rest on.
 func (d *document) howWeKnow(f *flow) {
-	f.heading("How we know")
+	f.heading(d.say("How we know"))
 	s := d.study
-	text := "We measured or described every part of today's resistance. "
+	texts := []string{d.say("We measured or described every part of today's resistance.")}
 	if v := s.AssumedShare; v >= 0.005 {
-		text = fmt.Sprintf("About %s of today's resistance rests on usual values. Those parts have not been measured yet. ", share(v))
+		texts[0] = d.say("About {share} of today's resistance rests on usual values. Those parts have not been measured yet.", "share", share(v, d.System))
 	}
 	if s.BlowerAssumed {
-		text += "The blower is a usual one of its size, not the maker's own. "
+		texts = append(texts, d.say("The blower is a usual one of its size, not the maker's own."))
 	}
-	var told []string
+	var told []any
 	for _, a := range s.Assumptions {
 		if ownersAssumptions[a.Path] {
 			told = append(told, a.In(d.System))
 		}
 	}
 	if len(told) > 0 {
-		text += "Taken as usual (tell us if yours is different): " + strings.Join(told, "; ") + ". "
+		texts = append(texts, d.say("Taken as usual (tell us if yours is different): {assumptions}.", "assumptions", message.Rows{Mark: "; ", Items: told}))
 	}
 	if len(told) < len(s.Assumptions) {
-		text += "The calculations list every usual value. You may ask for them. "
+		texts = append(texts, d.say("The calculations list every usual value. You may ask for them."))
 	}
 	if _, ok := d.known(d.plan.today); ok {
-		text += "A range holds nine in ten of the houses that fit what we know. "
-		if note := sizing.UnsolvedNote(d.Ranges); !note.Empty() {
-			text += note.In(d.System) + " "
+		texts = append(texts, d.say("A range holds nine in ten of the houses that fit what we know."))
+		if note := d.word(sizing.UnsolvedNote(d.Ranges)); note != "" {
+			texts = append(texts, note)
 		}
 	}
-	text += "All figures are rounded estimates, not promises. We read the gauge again after the work to see what was reached."
-	f.paragraph(f.plain(), text)
+	texts = append(texts, d.say("All figures are rounded estimates, not promises. We read the gauge again after the work to see what was reached."))
+	f.paragraph(f.plain(), strings.Join(texts, " "))
 }

@@ -1,18 +1,19 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
 // taper is a transition beside the cabinet; a side that nobody measured is zero.
 type taper struct {
-	name, goes            string
+	part, goes            message.ID // on the list of parts
+	takes, unknown        message.ID // of its loss
 	fromWidth, fromHeight length
 	toWidth, toHeight     length
 	piece                 duct.Taper
@@ -23,11 +24,11 @@ type taper struct {
 func (t taper) sizeWords(d *document) string {
 	switch {
 	case !t.measured:
-		return "measure both ends first"
+		return d.say("measure both ends first")
 	case t.piece.Length == 0:
-		return "none needed: both ends are " + d.named(t.fromWidth, t.fromHeight)
+		return d.say("none needed: both ends are {size}", "size", d.named(t.fromWidth, t.fromHeight))
 	}
-	return d.named(t.fromWidth, t.fromHeight) + " to " + d.named(t.toWidth, t.toHeight) + ", " + measure(t.piece.Length, d.System) + " long"
+	return d.say("{from} to {to}, {length} long", "from", d.named(t.fromWidth, t.fromHeight), "to", d.named(t.toWidth, t.toHeight), "length", measure(t.piece.Length, d.System))
 }
 
 // face is the airway of the casing at the unit.
@@ -48,8 +49,12 @@ func (d *document) tapers() []taper {
 		return nil
 	}
 	job := d.job.Work
-	before := taper{name: "return plenum to cabinet", goes: "before the cabinet", fromWidth: job.PlenumWidth, fromHeight: job.PlenumHeight, toWidth: w, toHeight: h}
-	after := taper{name: "cabinet to unit", goes: "after the cabinet", fromWidth: w, fromHeight: h, toWidth: job.UnitWidth, toHeight: job.UnitHeight}
+	before := taper{part: "transition, return plenum to cabinet", goes: "before the cabinet",
+		takes: "From return plenum to cabinet takes {drop}.", unknown: "The loss of return plenum to cabinet is not known.",
+		fromWidth: job.PlenumWidth, fromHeight: job.PlenumHeight, toWidth: w, toHeight: h}
+	after := taper{part: "transition, cabinet to unit", goes: "after the cabinet",
+		takes: "From cabinet to unit takes {drop}.", unknown: "The loss of cabinet to unit is not known.",
+		fromWidth: w, fromHeight: h, toWidth: job.UnitWidth, toHeight: job.UnitHeight}
 	list := []taper{before, after}
 	for i := range list {
 		t := &list[i]
@@ -67,7 +72,7 @@ func (d *document) cabinet(f *flow) {
 	if c == nil || !c.newPlace || d.plan.isToday() || d.plan.option.Assembly == nil {
 		return
 	}
-	f.orderHeading("The " + c.box() + " with its transitions")
+	f.orderHeading(d.say(c.boxed("The filter cabinet with its transitions", "The filter grille with its transitions", "The filter slot with its transitions")))
 	from := len(f.rows)
 	f.figure(148, func(y float64) { d.drawCabinet(f, y) })
 	f.keepAll(from)
@@ -77,7 +82,7 @@ func (d *document) cabinet(f *flow) {
 
 // taperWords tell how long the transitions are and what they take.
 func (d *document) taperWords() string {
-	text := fmt.Sprintf("Each side of a transition runs %d along the air for 1 of offset (common practice, no source). ", duct.TaperSlope)
+	texts := []string{d.say("Each side of a transition runs {slope} along the air for 1 of offset (common practice, no source).", "slope", duct.TaperSlope)}
 	missing := false
 	var sum units.Pressure
 	for _, t := range d.tapers() {
@@ -90,27 +95,28 @@ func (d *document) taperWords() string {
 		}
 		drop, err := t.piece.Drop(d.plan.option.Clean.Airflow, d.study.Air.Density)
 		if err != nil {
-			text += fmt.Sprintf("The loss of %s is not known. ", t.name)
+			texts = append(texts, d.say(t.unknown))
 			continue
 		}
 		sum += drop
-		text += fmt.Sprintf("From %s takes %s. ", t.name, dropWords(drop, d.System))
+		texts = append(texts, d.say(t.takes, "drop", dropWords(drop, d.System)))
 	}
 	switch {
 	case missing:
-		text += "Measure the unit's return opening and the plenum, and enter them in the job for the lengths. "
+		texts = append(texts, d.say("Measure the unit's return opening and the plenum, and enter them in the job for the lengths."))
 	case sum > sizing.ReadingMargin(d.plan.option.Clean.ExternalStatic):
-		text += "That loss is not in the readings expected: expect so much more suction before the blower, and less air. "
+		texts = append(texts, d.say("That loss is not in the readings expected: expect so much more suction before the blower, and less air."))
 	case sum > 0:
-		text += "That loss is not in the readings expected: it is smaller than what they accept. "
+		texts = append(texts, d.say("That loss is not in the readings expected: it is smaller than what they accept."))
 	}
-	return strings.ReplaceAll(text, "w.c.. ", "w.c. ") + "Seen from the side, not to scale; sizes are width x height across the air. Gasket the door; seal both transitions with mastic."
+	texts = append(texts, d.say("Seen from the side, not to scale; sizes are width x height across the air. Gasket the door; seal both transitions with mastic."))
+	return strings.Join(texts, " ")
 }
 
 // dropWords writes a small drop, which would round to nothing.
 func dropWords(p units.Pressure, sys units.Locale) string {
 	if p > 0 && p < 0.005*units.InchWater {
-		return "under " + about(pick2(sys, 0.01*units.InchWater, 2), sys)
+		return message.Text(sys, "under {drop}", "drop", about(pick2(sys, 0.01*units.InchWater, 2), sys))
 	}
 	return about(p, sys)
 }
@@ -156,10 +162,10 @@ func (d *document) drawCabinet(f *flow, y float64) {
 		s.centred(t, x, y+20, size)
 	}
 	pair(x, plenum, x+ductLong, plenum)
-	label(x+ductLong/2, "return plenum", d.sizeOrBlank(job.PlenumWidth, job.PlenumHeight))
+	label(x+ductLong/2, d.say("return plenum"), d.sizeOrBlank(job.PlenumWidth, job.PlenumHeight))
 	s.line(black, 1.4, nil, x+8, mid, x+ductLong-20, mid)
 	s.arrow(black, 9, x+ductLong-10, mid, 1, 0)
-	s.centred(t, x+ductLong/2-6, mid+13, "air")
+	s.centred(t, x+ductLong/2-6, mid+13, d.say("air"))
 	x += ductLong
 	list := d.tapers()
 	pair(x, plenum, x+taperLong, casing)
@@ -168,7 +174,7 @@ func (d *document) drawCabinet(f *flow, y float64) {
 	s.fill(pale, x, mid-casing-5, caseLong, 2*casing+10)
 	s.box(black, 1.4, nil, x, mid-casing-5, caseLong, 2*casing+10)
 	s.hatch(x+caseLong/2-9, mid-casing, 18, 2*casing)
-	label(x+caseLong/2, d.plan.central().box(), d.named(w, h))
+	label(x+caseLong/2, d.say(d.plan.central().box()), d.named(w, h))
 	depth := d.plan.option.Assembly.Depth
 	d.dimension(x, x+caseLong, mid+58, measure(depth, d.System))
 	x += caseLong
@@ -179,25 +185,26 @@ func (d *document) drawCabinet(f *flow, y float64) {
 	s.line(black, 2.2, nil, x, mid-unit, x, mid+unit)
 	s.pdf.SetFillColor(255, 255, 255)
 	s.pdf.Circle(x+46, mid, 20, "FD")
-	s.centred(t, x+46, mid+3, "blower")
-	label(x+unitLong/2, "unit's return opening", d.sizeOrBlank(job.UnitWidth, job.UnitHeight))
+	inCircle, blower := s.fit(t, d.say("blower"), 39, 6)
+	s.centred(inCircle, x+46, mid+3, blower)
+	label(x+unitLong/2, d.say("unit's return opening"), d.sizeOrBlank(job.UnitWidth, job.UnitHeight))
 	s.pen(black, 0.5, nil)
 }
 
 func (d *document) sizeOrBlank(w, h length) string {
 	if w == 0 || h == 0 {
-		return "measure: " + blankLine(4) + " x " + blankLine(4)
+		return d.say("measure: {width} x {height}", "width", blankLine(4), "height", blankLine(4))
 	}
 	return d.named(w, h)
 }
 
 // drawLong writes the length of a transition under it.
 func (d *document) drawLong(x0, x1, y float64, t taper) {
-	text := blankLine(5) + " long"
+	text := d.say("{length} long", "length", blankLine(5))
 	if t.measured {
 		text = measure(t.piece.Length, d.System)
 		if t.piece.Length == 0 {
-			text = "straight"
+			text = d.say("straight")
 		}
 	}
 	d.dimension(x0, x1, y, text)

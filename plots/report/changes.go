@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
-	"strings"
 
-	"returnbench/sizing"
+	"returnbench/plots"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -17,47 +17,68 @@ func (p *plan) changes(sys units.Locale) []string {
 		return nil
 	}
 	var out []string
-	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	add := func(id message.ID, args ...any) { out = append(out, message.Text(sys, id, args...)) }
 	if c := p.central(); c != nil {
 		switch {
 		case c.newPlace:
-			old := ""
-			if before, ok := centralOf(p.today); ok {
-				old = " in place of the " + filterPlace{FilterPlace: before, size: p.sizeOf(before)}.label()
-			}
-			if c.Count > 1 {
-				add("A %s for %d filters of %s, %s%s, holding: %s.", c.box(), c.Count, c.size, p.standing(), old, called(*c))
-			} else {
-				add("A %s for a %s filter%s, holding: %s.", c.box(), c.size, old, called(*c))
-			}
+			p.newCasing(*c, sys, add)
 		case c.newMake:
-			add("Another filter in the place that is there, %s: %s.", c.label(), called(*c))
+			add("Another filter in the place that is there, {size}: {filter}.", "size", c.label(), "filter", called(*c))
 		}
 	} else if p.change.Slot.None && !p.job.Slot.None {
 		add("The central filter place is left empty.")
 	}
 	for _, b := range p.returns {
 		if b.isNew {
-			add("%s", p.returnChange(b, sys))
+			out = append(out, p.returnChange(b, sys))
 		}
 	}
 	p.grilleFilters(add)
 	for _, t := range p.job.Returns {
 		if len(p.change.Returns) > 0 && !p.keeps(t.Name) {
-			add("The return %q is taken out of use.", t.Name)
+			add("The return \"{return}\" is taken out of use.", "return", t.Name)
 		}
 	}
 	if p.change.Tap != "" && p.change.Tap != p.job.Equipment.Blower.CoolingTap {
-		add("The blower's cooling tap is set: %s.", sizing.TapName(p.change.Tap))
+		add("The blower's cooling tap is set: {tap}.", "tap", plots.TapName(sys, p.change.Tap))
 	}
 	if n := p.change.SpeedRatio; n != 0 && n != 1 {
-		add("The blower's wheel is set to %.2f times its speed; on a belt drive by the motor's pulley. Read the motor's amperes after it.", n)
+		add("The blower's wheel is set to {ratio} times its speed; on a belt drive by the motor's pulley. Read the motor's amperes after it.", "ratio", message.Fixed(n, 2))
 	}
 	return out
 }
 
+// newCasing tells of a new casing at the equipment and of what it holds.
+func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, ...any)) {
+	filters, size, standing, holds := c.Count, c.size.String(), p.standing(), called(c)
+	before, had := centralOf(p.today)
+	old := filterPlace{FilterPlace: before, size: p.sizeOf(before)}.label()
+	switch {
+	case filters > 1 && had:
+		add(c.boxed("A filter cabinet for {filters} filters of {size}, {standing} in place of the {old}, holding: {filter}.",
+			"A filter grille for {filters} filters of {size}, {standing} in place of the {old}, holding: {filter}.",
+			"A filter slot for {filters} filters of {size}, {standing} in place of the {old}, holding: {filter}."),
+			"filters", filters, "size", size, "standing", standing, "old", old, "filter", holds)
+	case filters > 1:
+		add(c.boxed("A filter cabinet for {filters} filters of {size}, {standing}, holding: {filter}.",
+			"A filter grille for {filters} filters of {size}, {standing}, holding: {filter}.",
+			"A filter slot for {filters} filters of {size}, {standing}, holding: {filter}."),
+			"filters", filters, "size", size, "standing", standing, "filter", holds)
+	case had:
+		add(c.boxed("A filter cabinet for a {size} filter in place of the {old}, holding: {filter}.",
+			"A filter grille for a {size} filter in place of the {old}, holding: {filter}.",
+			"A filter slot for a {size} filter in place of the {old}, holding: {filter}."),
+			"size", size, "old", old, "filter", holds)
+	default:
+		add(c.boxed("A filter cabinet for a {size} filter, holding: {filter}.",
+			"A filter grille for a {size} filter, holding: {filter}.",
+			"A filter slot for a {size} filter, holding: {filter}."),
+			"size", size, "filter", holds)
+	}
+}
+
 // standing is how the filters of one casing stand to each other.
-func (p *plan) standing() string {
+func (p *plan) standing() message.ID {
 	if a := p.option.Assembly; a != nil && a.Stacked {
 		return "one above the other"
 	}
@@ -65,13 +86,13 @@ func (p *plan) standing() string {
 }
 
 // grilleFilters tells of other filters behind grilles that stay.
-func (p *plan) grilleFilters(add func(string, ...any)) {
+func (p *plan) grilleFilters(add func(message.ID, ...any)) {
 	for _, l := range p.places {
 		if l.Branch < 0 && !l.atUnit() && l.newPlace {
-			add("Filter grilles in the wall, %s, holding: %s.", l.label(), called(l))
+			add("Filter grilles in the wall, {size}, holding: {filter}.", "size", l.label(), "filter", called(l))
 		}
 		if l.Branch >= 0 && !l.newPlace && l.newMake {
-			add("Another filter behind the %s, %s: %s.", l.where, l.size, called(l))
+			add("Another filter behind the {place}, {size}: {filter}.", "place", l.where, "size", l.size.String(), "filter", called(l))
 		}
 	}
 }
@@ -101,39 +122,38 @@ func (p *plan) keeps(name string) bool {
 }
 
 func (p *plan) returnChange(b branch, sys units.Locale) string {
-	var parts []string
+	var parts []any
 	if b.Grille.Width > 0 {
 		style := b.Grille.Style
 		if style == "" {
 			style = duct.Stamped
 		}
-		parts = append(parts, fmt.Sprintf("a %s grille of %s", style, named(sys, p.series, b.Grille.Width, b.Grille.Height)))
+		parts = append(parts, message.New("a {style} grille of {size}", "style", style, "size", named(sys, p.series, b.Grille.Width, b.Grille.Height)))
 	}
 	for _, r := range b.Runs {
-		parts = append(parts, longways(r.Length, sys)+" of "+runSize(r, sys, p.series))
+		parts = append(parts, message.New("{length} of {duct}", "length", longways(r.Length, sys), "duct", runSize(r, sys, p.series)))
 	}
-	text := strings.Join(parts, ", ")
 	if b.Filter != "" {
 		for _, l := range p.places {
-			if l.where == b.name+" grille" {
-				text += ", a filter behind the grille: " + called(l)
+			if l.behind == b.name {
+				parts = append(parts, message.New("a filter behind the grille: {filter}", "filter", called(l)))
 			}
 		}
 	}
-	verb := "A new return"
+	id := message.ID("A new return, {return}: {parts}.")
 	if _, had := p.todays(b.Name); had && b.Name != "" {
-		verb = "A changed return"
+		id = "A changed return, {return}: {parts}."
 	}
-	return fmt.Sprintf("%s, %s: %s.", verb, b.name, text)
+	return message.Text(sys, id, "return", b.name, "parts", message.Rows{Mark: ", ", Items: parts})
 }
 
 // runSize is a duct's section in words.
 func runSize(r duct.Run, sys units.Locale, series units.System) string {
 	switch r.Shape {
 	case duct.Flex:
-		return named(sys, series, r.Diameter) + " flex"
+		return message.Text(sys, "{size} flex", "size", named(sys, series, r.Diameter))
 	case duct.Rectangular:
-		return named(sys, series, r.Width, r.Height) + " rectangular duct"
+		return message.Text(sys, "{size} rectangular duct", "size", named(sys, series, r.Width, r.Height))
 	}
-	return named(sys, series, r.Diameter) + " round duct"
+	return message.Text(sys, "{size} round duct", "size", named(sys, series, r.Diameter))
 }

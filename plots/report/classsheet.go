@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/lesson"
@@ -34,10 +33,10 @@ func NewClass(o lesson.Outcome, opts Options) (*Pages, error) {
 func (d *document) classFront(f *flow, o lesson.Outcome) {
 	l := o.Lesson
 	f.title(l.Title, 2)
-	f.paragraph(f.body(), "Name "+blankLine(30)+"   Date "+blankLine(14))
-	f.heading("Question")
+	f.paragraph(f.body(), d.say("Name {name}   Date {date}", "name", blankLine(30), "date", blankLine(14)))
+	f.heading(d.say("Question"))
 	f.paragraph(f.body(), l.Ask(d.System))
-	f.heading("What do you think? Mark one, and say why.")
+	f.heading(d.say("What do you think? Mark one, and say why."))
 	for _, p := range l.Predictions {
 		f.item(f.body(), "[   ]", p.Text)
 		f.gap(2)
@@ -45,13 +44,13 @@ func (d *document) classFront(f *flow, o lesson.Outcome) {
 	for range 2 {
 		f.add(row{height: 20, draw: func(y float64) { f.line(black, 0.5, nil, f.x, y+18, f.x+f.width, y+18) }})
 	}
-	f.heading("Draw what you expect")
+	f.heading(d.say("Draw what you expect"))
 	d.axes(f, o, false)
 	d.classNumbers(f, o, false)
 }
 
 func (d *document) classBack(f *flow, o lesson.Outcome) {
-	f.title("Answer: "+o.Lesson.Title, 2)
+	f.title(d.say("Answer: {title}", "title", o.Lesson.Title), 2)
 	for i, right := range o.Right() {
 		if right {
 			f.item(f.strong(), "[X]", o.Lesson.Predictions[i].Text)
@@ -59,12 +58,12 @@ func (d *document) classBack(f *flow, o lesson.Outcome) {
 	}
 	d.axes(f, o, true)
 	d.classNumbers(f, o, true)
-	f.heading("Why")
+	f.heading(d.say("Why"))
 	for _, text := range o.Explain(d.System) {
 		f.paragraph(f.body(), text)
 		f.gap(3)
 	}
-	f.paragraph(f.body(), "House, equipment and filters are invented.")
+	f.paragraph(f.body(), d.say("House, equipment and filters are invented."))
 }
 
 // classNumbers is the table of the demonstration's numbers; on the front the end
@@ -73,20 +72,20 @@ func (d *document) classNumbers(f *flow, o lesson.Outcome, answered bool) {
 	if len(o.Lesson.Numbers) == 0 {
 		return
 	}
-	f.heading("Numbers")
+	f.heading(d.say("Numbers"))
 	var cells [][]string
 	for _, n := range o.Lesson.Numbers {
-		line := []string{message.Text(d.System, n.Name()), o.Start().Value(n).Show(d.System), "", ""}
+		line := []string{d.word(n.Name()), marked(o.Start().Value(n).Show(d.System), d.System), "", ""}
 		if answered {
-			line[2], line[3] = o.End().Value(n).Show(d.System), o.Change(n).Words(d.System)
+			line[2], line[3] = marked(o.End().Value(n).Show(d.System), d.System), marked(o.Change(n).Words(d.System), d.System)
 		}
 		cells = append(cells, line)
 	}
 	f.tallTable(f.body(), 20, []column{
 		{name: "", share: 1.2},
-		{name: o.Start().Setting.Show(d.System), share: 1},
-		{name: o.End().Setting.Show(d.System), share: 1, blank: !answered},
-		{name: "change", share: 1, blank: !answered},
+		{name: marked(o.Start().Setting.Show(d.System), d.System), share: 1},
+		{name: marked(o.End().Setting.Show(d.System), d.System), share: 1, blank: !answered},
+		{name: d.say("change"), share: 1, blank: !answered},
 	}, cells)
 }
 
@@ -116,15 +115,15 @@ func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
 		left, base := f.x+52, y+high+8
 		wide := f.width - 62
 		t := style{size: 9}
-		name := message.Text(d.System, n.Name())
+		name := d.word(n.Name())
 		if unit != "" {
-			name += ", " + unit
+			name = d.say("{quantity}, {unit}", "quantity", name, "unit", unit)
 		}
 		f.put(style{size: 9, bold: true}, f.x, y+4, name)
 		for k := 0; k <= 4; k++ {
 			at := base - (high-6)*float64(k)/4
 			f.line(rule, 0.4, nil, left, at, left+wide, at)
-			f.flushRight(t, left-5, at+3, fmt.Sprintf("%.3g", top*float64(k)/4))
+			f.flushRight(t, left-5, at+3, threeDigits(top*float64(k)/4, d.System))
 		}
 		f.line(black, 1, nil, left, base-high+6, left, base)
 		f.line(black, 1, nil, left, base, left+wide, base)
@@ -137,10 +136,10 @@ func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
 			x, _ := place(i)
 			if i%every == 0 || i == len(values)-1 {
 				f.line(black, 0.8, nil, x, base, x, base+4)
-				f.centred(t, x, base+14, f.cut(t, s.Setting.Show(d.System), wide/float64(min(len(values), 7))))
+				f.centred(t, x, base+14, f.cut(t, marked(s.Setting.Show(d.System), d.System), wide/float64(min(len(values), 7))))
 			}
 		}
-		f.centred(style{size: 9, bold: true}, left+wide/2, base+28, l.Move.Name)
+		f.centred(style{size: 9, bold: true}, left+wide/2, base+28, d.word(l.Move.Name))
 		d.sheet.pdf.SetFillColor(0, 0, 0)
 		for i := range values {
 			x, at := place(i)

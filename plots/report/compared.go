@@ -1,38 +1,39 @@
 package report
 
 import (
-	"fmt"
+	"math"
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // rangeWords say what a range in the table is.
 func (d *document) rangeWords() string {
 	if _, ok := d.known(d.plan.today); ok {
-		return "a range: as closely as we know it"
+		return d.say("a range: as closely as we know it")
 	}
-	return "an estimate"
+	return d.say("an estimate")
 }
 
 // comparison is one line of the customer's table.
 type comparison struct {
-	name  string
+	name  message.ID
 	value func(*document, *sizing.OptionResult) string
 }
 
 const (
-	airLine     = "Air that the blower moves, filter new"
-	airDueLine  = "Air that the blower moves, filter due for a change"
-	shareLine   = "Share of the rated pressure that a new filter uses up"
-	shareDue    = "Share that a filter due for a change uses up"
-	powerLine   = "Electricity of the blower in cooling, filter new"
-	powerDue    = "Electricity of the blower in cooling, filter due"
-	costLine    = "Cost of the blower's electricity and of filters, a year"
-	changesLine = "How often the filter is changed"
-	leakLine    = "Air that slips past the filter uncleaned"
-	meritLine   = "Fineness of the filter as it sits (MERV, 1 to 16)"
+	airLine     message.ID = "Air that the blower moves, filter new"
+	airDueLine  message.ID = "Air that the blower moves, filter due for a change"
+	shareLine   message.ID = "Share of the rated pressure that a new filter uses up"
+	shareDue    message.ID = "Share that a filter due for a change uses up"
+	powerLine   message.ID = "Electricity of the blower in cooling, filter new"
+	powerDue    message.ID = "Electricity of the blower in cooling, filter due"
+	costLine    message.ID = "Cost of the blower's electricity and of filters, a year"
+	changesLine message.ID = "How often the filter is changed"
+	leakLine    message.ID = "Air that slips past the filter uncleaned"
+	meritLine   message.ID = "Fineness of the filter as it sits (MERV, 1 to 16)"
 )
 
 var comparisons = []comparison{
@@ -47,19 +48,19 @@ var comparisons = []comparison{
 	}},
 	{shareLine, func(d *document, o *sizing.OptionResult) string { return d.shareOf(o, &o.Clean, "filter_drop") }},
 	{shareDue, func(d *document, o *sizing.OptionResult) string { return d.shareOf(o, &o.Loaded, "filter_drop_loaded") }},
-	{leakLine, func(_ *document, o *sizing.OptionResult) string {
+	{leakLine, func(d *document, o *sizing.OptionResult) string {
 		if o.LeakFraction <= 0 {
-			return "none counted: a sealed frame"
+			return d.say("none counted: a sealed frame")
 		}
-		return "about " + share(o.LeakFraction)
+		return d.say("about {share}", "share", share(o.LeakFraction, d.System))
 	}},
 }
 
-func meritWords(_ *document, o *sizing.OptionResult) string {
+func meritWords(d *document, o *sizing.OptionResult) string {
 	if o.Efficiency.InstalledMERV < o.Efficiency.MERV {
-		return fmt.Sprintf("MERV %d (printed: %d)", o.Efficiency.InstalledMERV, o.Efficiency.MERV)
+		return d.say("MERV {installed} (printed: {printed})", "installed", o.Efficiency.InstalledMERV, "printed", o.Efficiency.MERV)
 	}
-	return fmt.Sprintf("MERV %d", o.Efficiency.MERV)
+	return d.say("MERV {merv}", "merv", o.Efficiency.MERV)
 }
 
 // known is how well the numbers of an option are known, where that was worked out.
@@ -93,13 +94,13 @@ func (d *document) shareOf(o *sizing.OptionResult, c *sizing.Condition, key stri
 	known, _ := d.known(o)
 	if r, ok := known.Of(key); ok && d.study.RatedExternalStatic > 0 {
 		rated := float64(d.study.RatedExternalStatic)
-		return shares(r.Low/rated, r.High/rated)
+		return shares(r.Low/rated, r.High/rated, d.System)
 	}
 	v, ok := filterShare(c)
 	if !ok {
 		return "–"
 	}
-	return share(v)
+	return share(v, d.System)
 }
 
 func (d *document) powerOf(o *sizing.OptionResult, c *sizing.Condition, key string) string {
@@ -112,12 +113,12 @@ func (d *document) powerOf(o *sizing.OptionResult, c *sizing.Condition, key stri
 
 func (d *document) costOf(o *sizing.OptionResult) string {
 	if !o.AnnualKnown {
-		return "not known"
+		return d.say(notKnown)
 	}
 	if r, ok := d.known(o); ok {
-		return "about " + between(r.AnnualCost.Low, r.AnnualCost.High, d.System)
+		return d.say("about {cost}", "cost", between(r.AnnualCost.Low, r.AnnualCost.High, d.System))
 	}
-	return "about " + about(o.AnnualCost, d.System)
+	return d.say("about {cost}", "cost", about(o.AnnualCost, d.System))
 }
 
 func (d *document) changesOf(o *sizing.OptionResult) string {
@@ -128,78 +129,93 @@ func (d *document) changesOf(o *sizing.OptionResult) string {
 }
 
 // shares is a span of parts of one, one number where both round alike.
-func shares(a, b float64) string {
-	if share(a) == share(b) {
-		return share(a)
+func shares(a, b float64, sys units.Locale) string {
+	low, high := share(a, sys), share(b, sys)
+	if low == high {
+		return low
 	}
-	return strings.TrimSuffix(share(a), string(nbsp)+"%") + " to " + share(b)
+	return message.Text(sys, "{low} to {high}", "low", strings.TrimSuffix(low, string(nbsp)+"%"), "high", high)
 }
 
 // changeWords tell how often a filter is changed, from a range of its life.
 func changeWords(life sizing.Range[units.Duration], sys units.Locale) string {
 	low, high := rounded(life.Low, sys), rounded(life.High, sys)
-	if low == high {
-		return "about every " + strings.ReplaceAll(monthWords(life.Low, sys), " ", string(nbsp))
+	switch {
+	case low != high:
+		return message.Text(sys, "about every {low} to {high}\u00a0months", "low", low, "high", high)
+	case low == "1":
+		return message.Text(sys, "about every month")
 	}
-	return fmt.Sprintf("about every %s to %s", low, strings.ReplaceAll(monthWords(life.High, sys), " ", string(nbsp)))
-}
-
-func monthWords(life units.Duration, sys units.Locale) string {
-	n := rounded(life, sys)
-	if n == "1" {
-		return "month"
-	}
-	return n + " months"
+	return message.Text(sys, "about every {months}\u00a0months", "months", low)
 }
 
 // moneyWords tell what the work costs, whether it pays for itself, and what
 // that does not count.
 func (d *document) moneyWords() string {
 	o := d.plan.option
-	text := "No price of the work is given yet. "
+	texts := []string{d.say("No price of the work is given yet.")}
 	if o.Upgrade > 0 {
-		text = fmt.Sprintf("The sums count the work at about %s. ", about(o.Upgrade, d.System)) + d.payWords()
+		texts = []string{d.say("The sums count the work at about {price}.", "price", about(o.Upgrade, d.System)), d.payWords()}
 	}
-	return text + "The cost a year holds the electricity of the blower and of the outdoor unit, for the same cooling as today, and the filters. " + d.uncountedWords()
+	texts = append(texts, d.say("The cost a year holds the electricity of the blower and of the outdoor unit, for the same cooling as today, and the filters."))
+	return strings.Join(append(texts, d.uncountedWords()...), " ")
+}
+
+// unlike tells that the filters are not of one fineness; empty where they are.
+func (d *document) unlike() message.Message {
+	switch p := d.plan.option.Payback; {
+	case p.MERV > p.TodayMERV:
+		return message.New("with a finer filter: MERV {installed} as installed, {today} today", "installed", p.MERV, "today", p.TodayMERV)
+	case p.MERV < p.TodayMERV:
+		return message.New("with a coarser filter: MERV {installed} as installed, {today} today", "installed", p.MERV, "today", p.TodayMERV)
+	}
+	return message.Message{}
 }
 
 func (d *document) payWords() string {
 	o, today := d.plan.option, d.plan.today
 	saved := today.AnnualCost - o.AnnualCost
-	unlike := ""
-	if words := o.Payback.Unlike().In(d.System); words != "" {
-		unlike = ", " + words
+	unlike := d.unlike()
+	// say takes the sentence for filters of one fineness and that for others.
+	say := func(alike, other message.ID, args ...any) string {
+		if unlike.Empty() {
+			return d.say(alike, args...)
+		}
+		return d.say(other, append(args, "difference", unlike)...)
 	}
 	switch {
 	case !o.Payback.Known:
-		return "Whether it pays for itself is not known. "
+		return d.say("Whether it pays for itself is not known.")
 	case o.Payback.Pays:
-		n := fmt.Sprintf("%.0f", o.Payback.Years.In(units.Year))
-		switch n {
-		case "0":
-			return "It pays for itself within the first year" + unlike + ". "
-		case "1":
-			return "It pays for itself in about a year" + unlike + ". "
+		switch n := math.RoundToEven(o.Payback.Years.In(units.Year)); n {
+		case 0:
+			return say("It pays for itself within the first year.", "It pays for itself within the first year, {difference}.")
+		case 1:
+			return say("It pays for itself in about a year.", "It pays for itself in about a year, {difference}.")
+		default:
+			return say("It pays for itself in about {years} years.", "It pays for itself in about {years} years, {difference}.", "years", message.Fixed(n, 0))
 		}
-		return "It pays for itself in about " + n + " years" + unlike + ". "
 	case rounded(saved, d.System) == "0":
-		return "Electricity and filters then cost about as much as today, so they do not pay it back" + unlike + ". "
+		return say("Electricity and filters then cost about as much as today, so they do not pay it back.",
+			"Electricity and filters then cost about as much as today, so they do not pay it back, {difference}.")
 	case saved < 0:
-		return fmt.Sprintf("Electricity and filters then cost about %s more a year than today, so they do not pay it back%s. The work is for the air, not to save money. ", about(-saved, d.System), unlike)
+		return say("Electricity and filters then cost about {sum} more a year than today, so they do not pay it back. The work is for the air, not to save money.",
+			"Electricity and filters then cost about {sum} more a year than today, so they do not pay it back, {difference}. The work is for the air, not to save money.",
+			"sum", about(-saved, d.System))
 	}
-	return fmt.Sprintf("It saves about %s a year, too little to pay the work back%s. ", about(saved, d.System), unlike)
+	return say("It saves about {sum} a year, too little to pay the work back.", "It saves about {sum} a year, too little to pay the work back, {difference}.", "sum", about(saved, d.System))
 }
 
 // uncountedWords say what no sum on the page holds.
-func (d *document) uncountedWords() string {
-	running := ""
+func (d *document) uncountedWords() []string {
+	var texts []string
 	if ratio, known := sizing.CoolingTime(d.study, d.plan.option); known {
 		switch change := 100 * (1 - ratio); {
 		case change >= 0.5:
-			running = fmt.Sprintf("It counts that the cooling runs about %.0f %% shorter to cool as today. ", change)
+			texts = append(texts, d.say("It counts that the cooling runs about {share} % shorter to cool as today.", "share", message.Fixed(change, 0)))
 		case change <= -0.5:
-			running = fmt.Sprintf("It counts that the cooling has to run about %.0f %% longer to cool as today. ", -change)
+			texts = append(texts, d.say("It counts that the cooling has to run about {share} % longer to cool as today.", "share", message.Fixed(-change, 0)))
 		}
 	}
-	return running + "It does not count how long the equipment lasts, comfort or cleaner air."
+	return append(texts, d.say("It does not count how long the equipment lasts, comfort or cleaner air."))
 }

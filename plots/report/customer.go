@@ -1,10 +1,10 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 const mostChanges = 5
@@ -18,23 +18,25 @@ func (d *document) measuredWords() []string {
 		}
 		when := strings.TrimSpace(r.Label)
 		if i < len(d.job.Readings) && d.job.Readings[i].Date != "" {
-			when = strings.Trim(when+", "+d.job.Readings[i].Date, ", ")
+			when = strings.Trim(when+", "+shortDate(d.job.Readings[i].Date, d.System), ", ")
 		}
-		how := "By the pressures that a gauge read"
-		if r.AirflowBasis == "measured" {
-			how = "Measured"
+		id := message.ID("By the pressures that a gauge read, the blower moved about {airflow}.")
+		switch measured := r.AirflowBasis == "measured"; {
+		case measured && when != "":
+			id = "Measured ({when}), the blower moved about {airflow}."
+		case measured:
+			id = "Measured, the blower moved about {airflow}."
+		case when != "":
+			id = "By the pressures that a gauge read ({when}), the blower moved about {airflow}."
 		}
-		if when != "" {
-			how += " (" + when + ")"
-		}
-		out = append(out, fmt.Sprintf("%s, the blower moved about %s.", how, about(r.Airflow, d.System)))
+		out = append(out, d.say(id, "when", when, "airflow", about(r.Airflow, d.System)))
 	}
 	return out[:min(len(out), 2)]
 }
 
 // reasonWords tell an owner why a change is proposed; a reason that is not here
 // speaks for itself.
-var reasonWords = map[sizing.Reason]string{
+var reasonWords = map[sizing.Reason]message.ID{
 	sizing.OnlyOne:       "Of the changes that we compared it is the only one that helps.",
 	sizing.FewestStops:   "Of the changes that we compared it leaves the fewest faults that have to be put right.",
 	sizing.MostRemoved:   "Of the changes that we compared it removes the most of what is wrong, with a new filter and with a dirty one.",
@@ -47,25 +49,31 @@ func (d *document) todayWords() string {
 	case sizing.NoneNeeded, sizing.NoneImproves, sizing.TooCloseToSay:
 		return r.Why.Lead(d.System) + " " + d.answerWords()
 	case sizing.NoOptions, "":
-		return "No change is laid out for comparison yet. " + d.answerWords()
+		return d.say("No change is laid out for comparison yet.") + " " + d.answerWords()
 	}
-	return "This page shows the house as it is."
+	return d.say("This page shows the house as it is.")
 }
 
 // answerWords name the smallest sizes that meet the job's target.
 func (d *document) answerWords() string {
-	var out []string
-	a := d.study.Answer
-	for _, c := range []struct {
-		what string
-		size *sizing.Size
-	}{{"a return grille", a.Grille}, {"a filter slot", a.Slot}, {"a deeper filter cabinet", a.Cabinet}} {
-		if c.size != nil && c.size.Meets {
-			out = append(out, c.what+" of "+c.size.Label)
-		}
-	}
 	if words := d.study.Answer.In(d.System); words != "" {
 		return words
 	}
-	return "The smallest usual sizes that would meet the target: " + strings.Join(out, ", or ") + "."
+	var out []any
+	a := d.study.Answer
+	for _, c := range []struct {
+		what message.ID
+		size *sizing.Size
+	}{{"a return grille of {size}", a.Grille}, {"a filter slot of {size}", a.Slot}, {"a deeper filter cabinet of {size}", a.Cabinet}} {
+		if c.size != nil && c.size.Meets {
+			out = append(out, message.New(c.what, "size", c.size.Label))
+		}
+	}
+	switch len(out) {
+	case 3:
+		return d.say("The smallest usual sizes that would meet the target: {first}, or {second}, or {third}.", "first", out[0], "second", out[1], "third", out[2])
+	case 2:
+		return d.say("The smallest usual sizes that would meet the target: {first}, or {second}.", "first", out[0], "second", out[1])
+	}
+	return d.say("The smallest usual sizes that would meet the target: {sizes}.", "sizes", message.Rows{Items: out})
 }

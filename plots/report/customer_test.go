@@ -24,17 +24,17 @@ func TestCustomerSpans_Identity(t *testing.T) {
 	pages := readPages(t, written(t, job, s, opts))
 	require.LessOrEqual(t, len(pages), 2)
 	text := allText(pages)
-	p, err := planFor(job, s, "")
+	p, err := planFor(job, s, "", units.IP)
 	require.NoError(t, err)
 	d := &document{Options: opts}
 	for _, x := range []struct {
 		line, key string
 		of        func(float64) units.Quantity
 	}{
-		{powerLine, "blower_power", func(v float64) units.Quantity { return units.Power(v) }},
-		{powerDue, "blower_power_loaded", func(v float64) units.Quantity { return units.Power(v) }},
-		{airLine, "airflow", func(v float64) units.Quantity { return units.Flow(v) }},
-		{airDueLine, "airflow_loaded", func(v float64) units.Quantity { return units.Flow(v) }},
+		{string(powerLine), "blower_power", func(v float64) units.Quantity { return units.Power(v) }},
+		{string(powerDue), "blower_power_loaded", func(v float64) units.Quantity { return units.Power(v) }},
+		{string(airLine), "airflow", func(v float64) units.Quantity { return units.Flow(v) }},
+		{string(airDueLine), "airflow_loaded", func(v float64) units.Quantity { return units.Flow(v) }},
 	} {
 		got := numbersAfter(t, text, x.line)
 		for _, o := range []*sizing.OptionResult{p.today, p.option} {
@@ -53,8 +53,8 @@ func TestCustomerSpans_Identity(t *testing.T) {
 		}
 		require.Empty(t, got, x.line)
 	}
-	assert.Len(t, numbersAfter(t, text, shareLine), 4)
-	assert.Len(t, numbersAfter(t, text, shareDue), 4)
+	assert.Len(t, numbersAfter(t, text, string(shareLine)), 4)
+	assert.Len(t, numbersAfter(t, text, string(shareDue)), 4)
 }
 
 // TestCustomerWords_Identity: each trouble of today is said to be removed or not,
@@ -62,7 +62,7 @@ func TestCustomerSpans_Identity(t *testing.T) {
 func TestCustomerWords_Identity(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
-		p, err := planFor(job, s, "")
+		p, err := planFor(job, s, "", units.IP)
 		require.NoError(t, err)
 		then := map[sizing.Problem]bool{}
 		for _, f := range troubles(p.option) {
@@ -121,14 +121,14 @@ func TestPagesProposeTheRecommended_Identity(t *testing.T) {
 	require.Equal(t, "cabinet and second return", best.Name)
 	require.Less(t, other.Clean.ExternalStatic, best.Clean.ExternalStatic)
 	require.Equal(t, best.Verdict, other.Verdict)
-	p, err := planFor(job, s, "")
+	p, err := planFor(job, s, "", units.IP)
 	require.NoError(t, err)
 	assert.Equal(t, best.Name, p.option.Name)
 	text := allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP))))
-	holds(t, best.Name, text, best.Name, reasonWords[s.Recommendation.Reason])
+	holds(t, best.Name, text, best.Name, string(reasonWords[s.Recommendation.Reason]))
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
-		p, err := planFor(job, s, "")
+		p, err := planFor(job, s, "", units.IP)
 		require.NoError(t, err)
 		assert.Equal(t, s.Proposed().Name, p.option.Name)
 	}

@@ -27,7 +27,7 @@ type typesetter struct {
 func (s *sheet) equation(t style, formula string, width float64) (b box) {
 	defer func() {
 		if recover() != nil { // what cannot be parsed
-			b = s.letters(t, formula)
+			b = s.letters(t, marked(formula, s.locale))
 		}
 	}()
 	for {
@@ -42,7 +42,7 @@ func (s *sheet) equation(t style, formula string, width float64) (b box) {
 func (s *sheet) typeset(t style, formula string) box {
 	left, right, found := strings.Cut(formula, " = ")
 	if !found || strings.Contains(right, "=") {
-		return s.letters(t, formula)
+		return s.letters(t, marked(formula, s.locale))
 	}
 	e := &typesetter{sheet: s, style: t, text: []rune(strings.ReplaceAll(right, " ", ""))}
 	value := e.sum()
@@ -246,12 +246,12 @@ func (e *typesetter) term(bare bool) box {
 func (e *typesetter) number(word string) box {
 	digits, exponent, found := strings.Cut(word, "e")
 	if !found {
-		return e.letters(e.style, word)
+		return e.letters(e.style, e.locale.Mark(word))
 	}
 	small := e.style
 	small.size *= subscriptSize
 	exponent = strings.Replace(strings.Replace(exponent, "-0", "-", 1), "-", "−", 1)
-	return inRow(e.letters(e.style, digits+" × 10"), shifted(e.letters(small, exponent), 0.35*e.size))
+	return inRow(e.letters(e.style, e.locale.Mark(digits)+" × 10"), shifted(e.letters(small, exponent), 0.35*e.size))
 }
 
 // bracketed draws brackets as tall as what they hold.

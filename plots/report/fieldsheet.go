@@ -12,38 +12,38 @@ func (d *document) fieldSheet() {
 	f := d.newFlow(0.9)
 	f.tight = true
 	t := style{size: 15, bold: true}
-	title := f.textRow(t, f.x, "Field sheet")
-	title.entry = "Field sheet"
+	title := f.textRow(t, f.x, d.title)
+	title.entry = d.title
 	f.add(title)
 	caution := style{size: 8.5, bold: true}
-	f.paragraph(caution, export.Cautions()[0]+" "+export.Cautions()[3])
+	f.paragraph(caution, d.word(export.Cautions()[0])+" "+d.word(export.Cautions()[3]))
 	small, big, flow, pressure, degree := "in", "ft", "cfm", "in. w.c.", "F"
 	if d.System.System == units.Metric {
 		small, big, flow, pressure, degree = "mm", "m", "L/s", "Pa", "C"
 	}
-	d.blanks(f, "House", [][]string{
-		{"Customer", "Phone", "Date"},
-		{"Address", "Altitude, " + big, "Power price, $/kWh"},
-		{"Cooling hours a year", "Heating hours a year", "Dust: little, ordinary, pets, works"},
+	d.blanks(f, d.say("House"), [][]string{
+		{d.say("Customer"), d.say("Phone"), d.say("Date")},
+		{d.say("Address"), d.say("Altitude, {unit}", "unit", big), d.say("Power price, $/kWh")},
+		{d.say("Cooling hours a year"), d.say("Heating hours a year"), d.say("Dust: little, ordinary, pets, works")},
 	})
-	d.blanks(f, "Equipment (from the plate)", [][]string{
-		{"Furnace, furnace with coil, or air handler", "Maker, model", "Serial"},
-		{"Cooling, tons or kW", "Heating output", "Temperature rise, from to, " + degree},
-		{"Rated external static, " + pressure, "Airflow wanted, " + flow, "Fuel-burning units near, draft tested"},
+	d.blanks(f, d.say("Equipment (from the plate)"), [][]string{
+		{d.say("Furnace, furnace with coil, or air handler"), d.say("Maker, model"), d.say("Serial")},
+		{d.say("Cooling, tons or kW"), d.say("Heating output"), d.say("Temperature rise, from to, {unit}", "unit", degree)},
+		{d.say("Rated external static, {unit}", "unit", pressure), d.say("Airflow wanted, {unit}", "unit", flow), d.say("Fuel-burning units near, draft tested")},
 	})
-	f.orderHeading("Blower table (from the door or the manual); motor: PSC, constant torque, constant airflow")
-	f.blankTable([]string{"tap", "static, " + pressure, "airflow, " + flow, "static", "airflow", "static", "airflow", "used for"}, 3, 15)
-	f.orderHeading("Returns")
-	f.blankTable([]string{"name", "grille, w x h, " + small, "kind of face", "filter in it", "duct, size", "length, " + big, "elbows, boots", "wall room, w x h"}, 4, 16)
-	d.blanks(f, "Filter at the unit", [][]string{
-		{"Width x height x depth, " + small, "Make, MERV", "Gap round the frame, " + small},
-		{"Unit's return opening, w x h, " + small, "Return plenum, w x h, " + small, "Room for a cabinet, w x h x depth, " + small},
-		{"Coil drop, " + pressure + " at " + flow, "Supply drop, " + pressure + " at " + flow, "Clear between studs, " + small},
+	f.orderHeading(d.say("Blower table (from the door or the manual); motor: PSC, constant torque, constant airflow"))
+	f.blankTable([]string{d.say("tap"), d.say("static, {unit}", "unit", pressure), d.say("airflow, {unit}", "unit", flow), d.say("static"), d.say("airflow"), d.say("static"), d.say("airflow"), d.say("used for")}, 3, 15)
+	f.orderHeading(d.say("Returns"))
+	f.blankTable([]string{d.say("name"), d.say("grille, w x h, {unit}", "unit", small), d.say("kind of face"), d.say("filter in it"), d.say("duct, size"), d.say("length, {unit}", "unit", big), d.say("elbows, boots"), d.say("wall room, w x h")}, 4, 16)
+	d.blanks(f, d.say("Filter at the unit"), [][]string{
+		{d.say("Width x height x depth, {unit}", "unit", small), d.say("Make, MERV"), d.say("Gap round the frame, {unit}", "unit", small)},
+		{d.say("Unit's return opening, w x h, {unit}", "unit", small), d.say("Return plenum, w x h, {unit}", "unit", small), d.say("Room for a cabinet, w x h x depth, {unit}", "unit", small)},
+		{d.say("Coil drop, {pressure} at {airflow}", "pressure", pressure, "airflow", flow), d.say("Supply drop, {pressure} at {airflow}", "pressure", pressure, "airflow", flow), d.say("Clear between studs, {unit}", "unit", small)},
 	})
-	d.blanks(f, "Readings (cooling or heating; tap; filter new or used)", [][]string{
-		{"1 Before the filter, " + pressure, "2 After the filter, before the blower", "3 After the blower, before the coil"},
-		{"4 After the coil", "Across the filter", "Airflow, " + flow + ", if measured"},
-		{"Watts, if measured", "Return air, " + degree, "Supply air, " + degree},
+	d.blanks(f, d.say("Readings (cooling or heating; tap; filter new or used)"), [][]string{
+		{d.say("1 Before the filter, {unit}", "unit", pressure), d.say("2 After the filter, before the blower"), d.say("3 After the blower, before the coil")},
+		{d.say("4 After the coil"), d.say("Across the filter"), d.say("Airflow, {unit}, if measured", "unit", flow)},
+		{d.say("Watts, if measured"), d.say("Return air, {unit}", "unit", degree), d.say("Supply air, {unit}", "unit", degree)},
 	})
 	d.sketch(f)
 	d.print(f.rows)
@@ -89,7 +89,7 @@ func (f *flow) blankTable(heads []string, rows int, high float64) {
 
 // sketch is room to draw in: what is left of the page.
 func (d *document) sketch(f *flow) {
-	f.orderHeading("Sketch; photos taken of plate, closet, gauge")
+	f.orderHeading(d.say("Sketch; photos taken of plate, closet, gauge"))
 	left := d.sheet.h - marginTight - marginBottom - heightOf(f.rows) - 6
 	if left < 30 {
 		return

@@ -6,7 +6,6 @@ import (
 	"image"
 	"image/png"
 	"strings"
-	"time"
 )
 
 // Sizes of the letterhead, in points.
@@ -52,7 +51,7 @@ func (d *document) letterhead(f *flow, kind string, facts []string) {
 func (d *document) firmLines(f *flow) (lines []headline, logo image.Image) {
 	p := d.Firm
 	if p.IsZero() {
-		return []headline{{style{size: 9.5}, "Company: " + blankLine(36)}, {style{size: 9.5}, "License, phone: " + blankLine(31)}}, nil
+		return []headline{{style{size: 9.5}, f.say("Company: {line}", "line", blankLine(36))}, {style{size: 9.5}, f.say("License, phone: {line}", "line", blankLine(31))}}, nil
 	}
 	if p.Name != "" {
 		lines = append(lines, headline{style{size: 14, bold: true}, p.Name})
@@ -63,7 +62,7 @@ func (d *document) firmLines(f *flow) (lines []headline, logo image.Image) {
 			reach = append(reach, text)
 		}
 	}
-	for _, text := range []string{p.Address, strings.Join(reach, "  ·  "), licenseWords(p.License)} {
+	for _, text := range []string{p.Address, strings.Join(reach, "  ·  "), d.licenseWords(p.License)} {
 		if text != "" {
 			lines = append(lines, headline{style{size: 9.5}, text})
 		}
@@ -71,11 +70,11 @@ func (d *document) firmLines(f *flow) (lines []headline, logo image.Image) {
 	return lines, p.Picture
 }
 
-func licenseWords(license string) string {
+func (d *document) licenseWords(license string) string {
 	if license == "" {
 		return ""
 	}
-	return "License " + license
+	return d.say("License {number}", "number", license)
 }
 
 func blankLine(letters int) string { return strings.Repeat("_", letters) }
@@ -88,7 +87,7 @@ func (d *document) addressed(f *flow) {
 		name = d.houseName()
 	}
 	t := style{size: 11, bold: true}
-	for _, line := range f.cutLines(t, "For "+name, f.width, 2) {
+	for _, line := range f.cutLines(t, d.say("For {name}", "name", name), f.width, 2) {
 		f.add(f.textRow(t, f.x, line))
 	}
 	var more []string
@@ -139,12 +138,4 @@ func (s *sheet) picture(img image.Image, x, y, w, h float64) {
 	size := img.Bounds().Size()
 	k := min(w/float64(size.X), h/float64(size.Y))
 	s.pdf.Picture(fmt.Sprintf("picture %p", img), "png", img, &data, x, y, k*float64(size.X), k*float64(size.Y))
-}
-
-// longDate is "March 5, 2026"; a date typed otherwise stays as it was.
-func longDate(date string) string {
-	if t, err := time.Parse(time.DateOnly, date); err == nil {
-		return t.Format("January 2, 2006")
-	}
-	return date
 }

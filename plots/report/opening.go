@@ -1,18 +1,24 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
 type length = units.Length
 
+// outlineName tells what an outline is of.
+type outlineName string
+
+// outlineWords are how the legend names the outlines.
+var outlineWords = map[outlineName]message.ID{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside", "stud": "stud"}
+
 // outline is a rectangle of an opening's drawing, all about one centre.
 type outline struct {
-	name          string
+	name          outlineName
 	width, height length
 	right, down   length // of the centre
 	ink           shade
@@ -34,9 +40,9 @@ type opening struct {
 // that the filter goes into.
 func (d *document) openings(f *flow, high float64) {
 	list := d.cuts()
-	title := "Openings to cut"
+	title := d.say("Openings to cut")
 	if len(list) == 0 {
-		title = "Nothing to cut: check the place that is there"
+		title = d.say("Nothing to cut: check the place that is there")
 		list = d.standing()
 	}
 	if len(list) == 0 {
@@ -68,7 +74,7 @@ func (d *document) openings(f *flow, high float64) {
 		f.rows[len(f.rows)-1].keep = i+across >= len(list)
 		f.add(row{height: 4, keep: i+across >= len(list)})
 	}
-	f.paragraph(f.drawn(), fmt.Sprintf("Drawn to scale, 1 : %d, seen along the air. Check by measuring before cutting; nothing is cut before the wall is known to be free of wires, pipes and studs that carry load.", n))
+	f.paragraph(f.drawn(), d.say("Drawn to scale, 1 : {scale}, seen along the air. Check by measuring before cutting; nothing is cut before the wall is known to be free of wires, pipes and studs that carry load.", "scale", n))
 }
 
 // drawn is the size of words beside drawings.
@@ -86,11 +92,11 @@ func (d *document) cuts() []opening {
 		if had && old.Grille.Width == b.Grille.Width && old.Grille.Height == b.Grille.Height {
 			continue
 		}
-		o := opening{title: "Wall opening, " + b.name}
+		o := opening{title: d.say("Wall opening, {return}", "return", b.name)}
 		o.outlines = []outline{{name: "cut", width: b.Grille.Width, height: b.Grille.Height, ink: black, pen: 1.6, paint: true}}
-		o.note = "Cut " + d.named(b.Grille.Width, b.Grille.Height) + ", width first: a grille is named by its opening and its frame covers the edge."
+		o.note = d.say("Cut {size}, width first: a grille is named by its opening and its frame covers the edge.", "size", d.named(b.Grille.Width, b.Grille.Height))
 		for _, l := range p.places {
-			if l.where == b.name+" grille" {
+			if l.behind == b.name {
 				a := l.actual()
 				o.outlines = append(o.outlines, outline{name: "filter", width: a.Width, height: a.Height, ink: blue, pen: 0.9, dash: []float64{4, 2}})
 			}
@@ -99,7 +105,7 @@ func (d *document) cuts() []opening {
 		out = append(out, o)
 	}
 	if c := p.central(); c != nil && c.newPlace && c.atUnit() && !p.isToday() {
-		out = append(out, d.placeDrawing(*c, "Airway of the "+c.box()))
+		out = append(out, d.placeDrawing(*c, d.say(c.boxed("Airway of the filter cabinet", "Airway of the filter grille", "Airway of the filter slot"))))
 	}
 	return out
 }
@@ -117,14 +123,14 @@ func (d *document) frame(o *opening, b branch) {
 	o.studs = bay
 	switch {
 	case bay == 0:
-		o.framing = "Find the studs, wires and pipes first. Cut no stud that carries load."
+		o.framing = d.say("Find the studs, wires and pipes first. Cut no stud that carries load.")
 	case b.Grille.Width <= bay:
-		o.framing = fmt.Sprintf("Goes between studs %s apart. Look for wires and pipes.", d.named(bay))
+		o.framing = d.say("Goes between studs {width} apart. Look for wires and pipes.", "width", d.named(bay))
 	default:
-		o.framing = fmt.Sprintf("Wider than the %s between studs: a stud stands in the cut. Frame it with a header, under the local code, before it is cut.", d.named(bay))
+		o.framing = d.say("Wider than the {width} between studs: a stud stands in the cut. Frame it with a header, under the local code, before it is cut.", "width", d.named(bay))
 	}
 	if room > 0 && b.Grille.Width > room {
-		o.framing += fmt.Sprintf(" Wider than the %s of wall there is.", d.named(room))
+		o.framing += " " + d.say("Wider than the {width} of wall there is.", "width", d.named(room))
 	}
 }
 
@@ -132,7 +138,7 @@ func (d *document) frame(o *opening, b branch) {
 func (d *document) standing() []opening {
 	var out []opening
 	for _, l := range d.plan.places {
-		out = append(out, d.placeDrawing(l, "Filter place, "+l.where))
+		out = append(out, d.placeDrawing(l, d.say("Filter place, {place}", "place", l.where)))
 	}
 	return out
 }
@@ -156,16 +162,20 @@ func (d *document) placeDrawing(l filterPlace, title string) opening {
 		o.outlines = append(o.outlines, frame)
 	}
 	if l.Count > 1 && l.atUnit() {
-		o.note = fmt.Sprintf("Nominal face %s together, for %d filters %s %s; each frame measures %s.",
-			d.named(whole.Width, whole.Height), l.Count, l.size, d.plan.standing(), d.named(sides(a)...))
+		o.note = d.say("Nominal face {face} together, for {filters} filters {size} {standing}; each frame measures {frame}.",
+			"face", d.named(whole.Width, whole.Height), "filters", l.Count, "size", l.size.String(), "standing", d.plan.standing(), "frame", d.named(sides(a)...))
 	} else {
-		o.note = fmt.Sprintf("Nominal face %s, for a filter %s; its frame measures %s.",
-			d.named(l.size.Width, l.size.Height), l.size, d.named(sides(a)...))
+		o.note = d.say("Nominal face {face}, for a filter {size}; its frame measures {frame}.",
+			"face", d.named(l.size.Width, l.size.Height), "size", l.size.String(), "frame", d.named(sides(a)...))
 	}
 	if box := d.plan.option.Assembly; l.Branch < 0 && l.newPlace && box != nil {
 		o.outlines = append(o.outlines, outline{name: "cabinet", width: box.Width, height: box.Height, ink: soft, pen: 0.9})
-		o.framing = "To the collar of the " + l.box() + " at hand, no smaller than the face."
-		o.note += fmt.Sprintf(" Cut the duct to the collar of the %s at hand, no smaller than the face; it takes about %s of room.", l.box(), d.named(outside(box)...))
+		o.framing = d.say(l.boxed("To the collar of the filter cabinet at hand, no smaller than the face.",
+			"To the collar of the filter grille at hand, no smaller than the face.",
+			"To the collar of the filter slot at hand, no smaller than the face."))
+		o.note += " " + d.say(l.boxed("Cut the duct to the collar of the filter cabinet at hand, no smaller than the face; it takes about {room} of room.",
+			"Cut the duct to the collar of the filter grille at hand, no smaller than the face; it takes about {room} of room.",
+			"Cut the duct to the collar of the filter slot at hand, no smaller than the face; it takes about {room} of room."), "room", d.named(outside(box)...))
 	}
 	return o
 }
@@ -270,7 +280,7 @@ func (d *document) dimensions(o opening, cx, cy, k float64) {
 func (d *document) legend(o opening, x, y, cell float64) {
 	s := d.sheet
 	t := style{size: 8}
-	names := map[string]string{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside", "stud": "stud"}
+	name := func(o outline) string { return d.say(outlineWords[o.name]) }
 	const sample, gap = 15.0, 9.0
 	long := -gap
 	lines := slices.CompactFunc(slices.Clone(o.outlines), func(a, b outline) bool { return a.name == b.name })
@@ -278,12 +288,12 @@ func (d *document) legend(o opening, x, y, cell float64) {
 		lines = append(lines, outline{name: "stud", ink: soft, pen: 0.6, dash: []float64{3, 2}})
 	}
 	for _, r := range lines {
-		long += sample + 3 + s.width(t, names[r.name]) + gap
+		long += sample + 3 + s.width(t, name(r)) + gap
 	}
 	x += (cell - long) / 2
 	for _, r := range lines {
 		s.line(r.ink, r.pen, r.dash, x, y, x+sample, y)
-		s.put(t, x+sample+3, y+2.5, names[r.name])
-		x += sample + 3 + s.width(t, names[r.name]) + gap
+		s.put(t, x+sample+3, y+2.5, name(r))
+		x += sample + 3 + s.width(t, name(r)) + gap
 	}
 }

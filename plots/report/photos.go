@@ -6,13 +6,15 @@ import (
 	"strings"
 
 	"returnbench/plots/report/photo"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
+	"returnbench/sizing/units"
 )
 
 // shownPhoto is a photo of the job, or why it cannot be shown.
 type shownPhoto struct {
 	quote.Photo
-	name    string
+	number  int
 	picture photo.Picture
 	fault   error
 }
@@ -26,7 +28,7 @@ func (d *document) loadPhotos() {
 		if d.For == Customer && !p.OnProposal {
 			continue
 		}
-		x := shownPhoto{Photo: p, name: photo.Name(p, i)}
+		x := shownPhoto{Photo: p, number: i + 1}
 		x.picture, x.fault = photo.Open(p, d.Folder)
 		d.photos = append(d.photos, x)
 	}
@@ -37,19 +39,19 @@ func (d *document) photoWarnings() []string {
 	var out []string
 	for _, p := range d.photos {
 		if p.fault != nil {
-			out = append(out, p.name+" is left out: "+p.fault.Error())
+			out = append(out, d.say("{photo} is left out: {fault}", "photo", photo.Name(d.System, p.Photo, p.number-1), "fault", p.fault))
 		}
 	}
 	return out
 }
 
 // subjectWords stand before a caption.
-var subjectWords = map[quote.PhotoSubject]string{
+var subjectWords = map[quote.PhotoSubject]message.ID{
 	quote.ShowsPlate: "Equipment plate", quote.ShowsCloset: "Where the unit stands", quote.ShowsGauge: "Gauge", quote.ShowsFilter: "Filter",
 }
 
-func (p shownPhoto) caption() string {
-	subject, caption := subjectWords[p.Shows], strings.TrimSpace(p.Caption)
+func (p shownPhoto) caption(sys units.Locale) string {
+	subject, caption := message.Text(sys, subjectWords[p.Shows]), strings.TrimSpace(p.Caption)
 	if subject != "" && caption != "" {
 		return subject + ": " + caption
 	}
@@ -73,7 +75,7 @@ func (d *document) photoRows(f *flow, across int, high float64) {
 		line := list[from:min(from+across, len(list))]
 		captions, most := make([][]string, len(line)), 0
 		for i, p := range line {
-			if text := p.caption(); text != "" {
+			if text := p.caption(d.System); text != "" {
 				captions[i] = f.cutLines(t, text, wide, 3)
 			}
 			most = max(most, len(captions[i]))
@@ -81,7 +83,7 @@ func (d *document) photoRows(f *flow, across int, high float64) {
 		f.figure(high+4+float64(most)*t.lead()+4, func(y float64) {
 			for i, p := range line {
 				x := f.x + float64(i)*(wide+gap)
-				w, h := d.sheet.photo(p.name, p.picture, x, y, wide, high)
+				w, h := d.sheet.photo(fmt.Sprint("photo ", p.number), p.picture, x, y, wide, high)
 				d.sheet.box(rule, 0.5, nil, x, y, w, h)
 				for k, text := range captions[i] {
 					f.put(t, x, y+high+4+float64(k)*t.lead()+t.ascent(), text)
@@ -104,12 +106,17 @@ func (s *sheet) photo(name string, p photo.Picture, x, y, w, h float64) (wide, h
 // orderPhotos are the photos on a work order, with those that cannot be shown.
 func (d *document) orderPhotos(across int, high float64) *flow {
 	f := d.newFlow(1)
-	f.orderHeading("Photos")
+	f.orderHeading(d.say("Photos"))
 	d.photoRows(f, across, high)
-	if lost := d.photoWarnings(); len(lost) > 0 {
-		for _, text := range lost {
-			f.paragraph(style{size: 8.75}, fmt.Sprintf("%s%s.", strings.ToUpper(text[:1]), text[1:]))
+	for _, p := range d.photos {
+		if p.fault == nil {
+			continue
 		}
+		text := d.say("Photo {number} is left out: {fault}.", "number", p.number, "fault", p.fault)
+		if called := photo.Called(p.Photo); called != "" {
+			text = d.say("Photo {number} ({called}) is left out: {fault}.", "number", p.number, "called", called, "fault", p.fault)
+		}
+		f.paragraph(style{size: 8.75}, text)
 	}
 	return f
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"image"
 	"image/color"
 	"math"
@@ -12,6 +11,8 @@ import (
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
+
+	"returnbench/sizing/message"
 )
 
 // Resolutions of pictures, in dots per inch.
@@ -23,10 +24,10 @@ const (
 // Picture draws a page, counted from 1, as it stands on paper.
 func (p *Pages) Picture(page int, dpi float64) (image.Image, error) {
 	if page < 1 || page > p.Count {
-		return nil, fmt.Errorf("page: given %d; want 1 to %d", page, p.Count)
+		return nil, message.Errorf("page: given {page}; want 1 to {last}", "page", page, "last", p.Count)
 	}
 	if !(dpi >= leastDPI && dpi <= mostDPI) {
-		return nil, fmt.Errorf("dpi: given %g; want %d to %d", dpi, leastDPI, mostDPI)
+		return nil, message.Errorf("dpi: given {dpi}; want {least} to {most}", "dpi", dpi, "least", leastDPI, "most", mostDPI)
 	}
 	k := dpi / 72
 	b, err := newBrush(int(math.Round(p.sheet.w*k)), int(math.Round(p.sheet.h*k)), k)

@@ -1,16 +1,16 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // plainWords tell a finding to someone who has never seen a gauge. A finding
 // that is not here speaks for itself.
-var plainWords = map[string]string{
+var plainWords = map[string]message.ID{
 	"off_table":         "The blower would run outside the figures its maker gives, so the numbers here are a guess there.",
 	"frost":             "So little air crosses the cooling coil that it will freeze over, and ice stops the air altogether.",
 	"frost_risk":        "So little air crosses the cooling coil that it may freeze over.",
@@ -56,7 +56,7 @@ func troubles(o *sizing.OptionResult) []sizing.Finding {
 }
 
 // effectWords head the troubles by what the proposal does about them.
-var effectWords = map[sizing.Effect]string{
+var effectWords = map[sizing.Effect]message.ID{
 	sizing.Removed:       "The work removes this:",
 	sizing.RemovedClean:  "The work removes this while the filter is clean. It comes back when the filter is dirty:",
 	sizing.LimitHigher:   "This stays, but the deeper filter is made for it:",
@@ -85,7 +85,7 @@ func (p *plan) found(sys units.Locale, most int) (groups []troubleGroup, more bo
 	for _, f := range list[:min(len(list), most)] {
 		effect := ""
 		if c, ok := p.against(f.Problem); ok {
-			effect = effectWords[c.Effect]
+			effect = message.Text(sys, effectWords[c.Effect])
 		}
 		i := slices.IndexFunc(groups, func(g troubleGroup) bool { return g.effect == effect })
 		if i < 0 {
@@ -109,16 +109,16 @@ func (p *plan) added(sys units.Locale) []string {
 		c, ok := p.against(f.Problem)
 		return !ok || c.Effect != sizing.Added
 	})
-	return plainly(fresh, mostFound, func(f sizing.Finding) string { return plainFinding(f, p.option, sys) })
+	return plainly(sys, fresh, mostFound, func(f sizing.Finding) string { return plainFinding(f, p.option, sys) })
 }
 
-func plainly(list []sizing.Finding, most int, say func(sizing.Finding) string) []string {
+func plainly(sys units.Locale, list []sizing.Finding, most int, say func(sizing.Finding) string) []string {
 	var out []string
 	for _, f := range list[:min(len(list), most)] {
 		out = append(out, say(f))
 	}
 	if len(list) > most {
-		out = append(out, "Smaller points are in the calculations, which you may ask for.")
+		out = append(out, message.Text(sys, "Smaller points are in the calculations, which you may ask for."))
 	}
 	return out
 }
@@ -126,16 +126,16 @@ func plainly(list []sizing.Finding, most int, say func(sizing.Finding) string) [
 func plainFinding(f sizing.Finding, o *sizing.OptionResult, sys units.Locale) string {
 	switch f.Code {
 	case "leak":
-		return fmt.Sprintf("About %s of the air slips past the filter uncleaned.", share(o.LeakFraction))
+		return message.Text(sys, "About {share} of the air slips past the filter uncleaned.", "share", share(o.LeakFraction, sys))
 	case "filter_drop":
 		if v, ok := filterShare(&o.Clean); ok {
-			return fmt.Sprintf("A new filter alone uses up about %s of the pressure that the equipment is rated for.", share(v))
+			return message.Text(sys, "A new filter alone uses up about {share} of the pressure that the equipment is rated for.", "share", share(v, sys))
 		}
 	}
-	if text, ok := plainWords[f.Code]; ok {
-		return text
+	if id, ok := plainWords[f.Code]; ok {
+		return message.Text(sys, id)
 	}
-	return fmt.Sprintf("%s (held against: %s)", f.In(sys), f.Source)
+	return message.Text(sys, "{finding} (held against: {source})", "finding", f.In(sys), "source", f.Source)
 }
 
 // filterShare is what the filter takes of the rated pressure.

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -24,12 +24,14 @@ type plan struct {
 	returns []branch
 	tap     string
 	series  units.System // of nominal sizes
+	reader  units.Locale
 }
 
 // filterPlace is one spot that holds a filter.
 type filterPlace struct {
 	sizing.FilterPlace
-	where    string
+	where    string // what a reader calls the place
+	behind   string // name of the return whose grille holds it; empty at the unit
 	filter   filter.Filter
 	size     stock.Size // nominal, of one filter
 	newPlace bool
@@ -44,15 +46,15 @@ type branch struct {
 }
 
 // planFor settles what is proposed: the option of a name, else the one recommended, else today.
-func planFor(job sizing.Job, s *sizing.Study, name string) (*plan, error) {
-	p := &plan{job: job, today: s.Today(), series: units.InchPound}
+func planFor(job sizing.Job, s *sizing.Study, name string, reader units.Locale) (*plan, error) {
+	p := &plan{job: job, today: s.Today(), series: units.InchPound, reader: reader}
 	if job.Limits.NominalSizes == sizing.MetricSizes {
 		p.series = units.Metric
 	}
 	if name == "" {
 		p.option = s.Proposed()
 	} else if p.option = s.Option(name); p.option == nil || p.option.Kind == sizing.KindNoFilter {
-		return nil, &OptionError{"option", name, strings.Join(optionNames(s), ", ")}
+		return nil, &OptionError{"option", name, message.Rows{Mark: ", ", Items: optionNames(s)}}
 	}
 	for _, o := range job.Options {
 		if o.Name == p.option.Name {
@@ -65,8 +67,8 @@ func planFor(job sizing.Job, s *sizing.Study, name string) (*plan, error) {
 	return p, nil
 }
 
-func optionNames(s *sizing.Study) []string {
-	var out []string
+func optionNames(s *sizing.Study) []any {
+	var out []any
 	for _, o := range s.Options {
 		if o.Kind != sizing.KindNoFilter {
 			out = append(out, o.Name)
@@ -87,7 +89,7 @@ func (p *plan) branches() {
 	for i, r := range returns {
 		b := branch{Return: r, name: r.Name, isNew: len(p.change.Returns) > 0 && !p.stands(r)}
 		if b.name == "" {
-			b.name = fmt.Sprintf("return %d", i+1)
+			b.name = message.Text(p.reader, "return {number}", "number", i+1)
 		}
 		p.returns = append(p.returns, b)
 	}
@@ -119,11 +121,12 @@ func (p *plan) filterPlaces() {
 		if at.Branch >= 0 {
 			b := p.returns[at.Branch]
 			old, had := p.todays(b.Name)
-			l.where, l.newPlace, l.newMake = b.name+" grille", b.isNew, !had || old.Filter != at.Filter
+			l.where, l.behind = message.Text(p.reader, "{return} grille", "return", b.name), b.name
+			l.newPlace, l.newMake = b.isNew, !had || old.Filter != at.Filter
 		} else {
-			l.where = "central filter place"
+			l.where = message.Text(p.reader, "central filter place")
 			if at.Where == sizing.InGrille {
-				l.where = "return grilles"
+				l.where = message.Text(p.reader, "return grilles")
 			}
 			before, had := centralOf(p.today)
 			l.newPlace = !had || before.Where != at.Where || before.Count != at.Count || p.sizeOf(before) != l.size
@@ -179,14 +182,19 @@ func (l filterPlace) actual() stock.Size {
 }
 
 // box is what the place is sold as.
-func (l filterPlace) box() string {
+func (l filterPlace) box() message.ID {
+	return l.boxed("filter cabinet", "filter grille", "filter slot")
+}
+
+// boxed chooses between messages by what the place is sold as.
+func (l filterPlace) boxed(cabinet, grille, slot message.ID) message.ID {
 	switch l.Where {
 	case sizing.InCabinet:
-		return "filter cabinet"
+		return cabinet
 	case sizing.InGrille:
-		return "filter grille"
+		return grille
 	}
-	return "filter slot"
+	return slot
 }
 
 // atUnit tells that the place is a casing at the equipment.

@@ -16,7 +16,7 @@ type port struct {
 }
 
 // The places of ports in words. Common practice, no source.
-var portPlaces = map[message.ID]string{
+var portPlaces = map[message.ID]message.ID{
 	sizing.PortReturn: "Side of the return plenum, a hand's width before the filter, away from where a duct blows in.",
 	sizing.PortInlet:  "Between filter and blower, in plain sheet metal, clear of the blower's door and wiring.",
 	sizing.PortOutlet: "Between furnace and coil, only where the wall is plain sheet metal: never into the heat exchanger, the coil, its pan or its refrigerant line.",
@@ -35,18 +35,15 @@ func (d *document) ports() []port {
 		case q.Name == sizing.PortOutlet && !d.coilOutside():
 			continue
 		}
-		where, ok := portPlaces[q.Name]
-		if !ok {
-			where = message.Text(d.System, q.Name)
-		}
-		name := message.Text(d.System, q.Name)
+		name := message.ID(q.Name)
+		where := portPlaces[name]
 		switch {
 		case q.Name == sizing.PortReturn && d.plan.central() == nil:
 			name, where = "return plenum", "Side of the return plenum, past the ducts that end in it, clear of the blower's door and wiring."
 		case q.Name == sizing.PortSupply && !d.part(sizing.PartCoil) && d.job.Equipment.Kind == sizing.Furnace:
 			name = "supply plenum"
 		}
-		out = append(out, port{q, len(out) + 1, name, where})
+		out = append(out, port{q, len(out) + 1, d.say(name), d.say(where)})
 	}
 	return out
 }
@@ -74,7 +71,7 @@ func (d *document) testPorts(f *flow) {
 	if len(ports) == 0 {
 		return
 	}
-	f.orderHeading("Where to drill the test ports")
+	f.orderHeading(d.say("Where to drill the test ports"))
 	from := len(f.rows)
 	f.figure(115, func(y float64) { d.airpath(f, ports, y) })
 	f.keepAll(from)
@@ -82,7 +79,7 @@ func (d *document) testPorts(f *flow) {
 	for _, q := range ports {
 		f.item(f.drawn(), fmt.Sprint(q.number), q.where)
 	}
-	f.paragraph(f.drawn(), "Seen from the side, not to scale. With the power off: a hole of 3/8 in (10 mm), the tip of the probe across the air and facing it, a plug afterwards. Look behind every wall before drilling. Common practice, no source.")
+	f.paragraph(f.drawn(), d.say("Seen from the side, not to scale. With the power off: a hole of 3/8 in (10 mm), the tip of the probe across the air and facing it, a plug afterwards. Look behind every wall before drilling. Common practice, no source."))
 }
 
 // airpath draws the way of the air from left to right, not to scale, with the
@@ -104,7 +101,7 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	}
 	long := min((f.width-fixed)/float64(ducts), 120)
 	x = d.drawReturns(x, mid)
-	x, place[sizing.PortReturn] = d.drawDuct(x, long, mid, "return", "plenum")
+	x, place[sizing.PortReturn] = d.drawDuct(x, long, mid, d.say("return"), d.say("plenum"))
 	if central {
 		x = d.drawFilter(x, mid)
 		x, place[sizing.PortInlet] = d.drawDuct(x, long, mid, "", "")
@@ -114,14 +111,14 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 		x, place[sizing.PortOutlet] = d.drawDuct(x, long, mid, "", "")
 		x = d.drawCoil(x, mid)
 	}
-	end, middle := d.drawDuct(x, long, mid, "supply", "plenum")
+	end, middle := d.drawDuct(x, long, mid, d.say("supply"), d.say("plenum"))
 	place[sizing.PortSupply] = middle
 	s.line(black, 1, nil, end+4, mid, end+24, mid)
 	s.arrow(black, 7, end+30, mid, 1, 0)
 	t := style{size: 8}
-	s.put(t, end+2, mid+14, "rooms")
+	s.put(t, end+2, mid+14, d.say("rooms"))
 	for _, q := range ports {
-		s.drawPort(q.number, place[q.Name], mid-pathHalf)
+		s.drawPort(q.number, place[message.ID(q.Name)], mid-pathHalf)
 	}
 	s.pen(black, 0.5, nil)
 }
@@ -137,7 +134,7 @@ const (
 // machine is the box that holds the blower.
 type machine struct {
 	long       float64
-	name, more string
+	name, more message.ID
 }
 
 func (d *document) machine() machine {
@@ -157,13 +154,13 @@ func (d *document) drawReturns(x, mid float64) float64 {
 	names := make([]string, 0, 3)
 	for i, b := range d.plan.returns {
 		if i == 2 && len(d.plan.returns) > 3 {
-			names = append(names, fmt.Sprintf("%d more", len(d.plan.returns)-2))
+			names = append(names, d.say("{count} more", "count", len(d.plan.returns)-2))
 			break
 		}
 		names = append(names, b.name)
 	}
 	if len(names) == 0 {
-		names = []string{"rooms"}
+		names = []string{d.say("rooms")}
 	}
 	const long, step = returnsLong, 34.0
 	for i, name := range names {
@@ -186,7 +183,7 @@ func (d *document) drawReturns(x, mid float64) float64 {
 
 func (d *document) hasGrilleFilter(name string) bool {
 	for _, l := range d.plan.places {
-		if l.where == name+" grille" {
+		if l.behind == name {
 			return true
 		}
 	}
@@ -208,7 +205,7 @@ func (d *document) drawFilter(x, mid float64) float64 {
 	s := d.sheet
 	const long = filterLong
 	s.hatch(x, mid-pathHalf-3, long, 2*pathHalf+6)
-	s.centred(style{size: 8}, x+long/2, mid+pathHalf+14, "filter")
+	s.centred(style{size: 8}, x+long/2, mid+pathHalf+14, d.say("filter"))
 	return x + long
 }
 
@@ -232,10 +229,10 @@ func (d *document) drawMachine(x, mid float64, m machine) float64 {
 	s.pdf.SetFillColor(255, 255, 255)
 	s.pdf.Circle(x+24, mid, 15, "FD")
 	t := style{size: 8}
-	s.centred(t, x+24, mid+2.5, "blower")
-	t.size = 8
-	s.centred(t, x+long/2, mid+pathHalf+over+11, m.name)
-	s.centred(t, x+long/2, mid+pathHalf+over+21, m.more)
+	inCircle, blower := s.fit(t, d.say("blower"), 29, 6)
+	s.centred(inCircle, x+24, mid+2.5, blower)
+	s.centred(t, x+long/2, mid+pathHalf+over+11, d.say(m.name))
+	s.centred(t, x+long/2, mid+pathHalf+over+21, d.say(m.more))
 	return x + long
 }
 
@@ -245,7 +242,7 @@ func (d *document) drawCoil(x, mid float64) float64 {
 	s.box(black, 1.2, nil, x, mid-pathHalf-8, long, 2*(pathHalf+8))
 	s.line(black, 1, nil, x+6, mid+pathHalf, x+long/2, mid-pathHalf)
 	s.line(black, 1, nil, x+long/2, mid-pathHalf, x+long-6, mid+pathHalf)
-	s.centred(style{size: 8}, x+long/2, mid+pathHalf+19, "coil")
+	s.centred(style{size: 8}, x+long/2, mid+pathHalf+19, d.say("coil"))
 	return x + long
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
@@ -26,7 +27,7 @@ type offer struct {
 func (d *document) offerOf(o *sizing.OptionResult) offer {
 	lines := d.job.Quote.Of(o.Name)
 	if len(lines) == 0 {
-		lines = []quote.Line{{Item: "The work above, complete: " + o.Name, Price: o.Upgrade}}
+		lines = []quote.Line{{Item: d.say("The work above, complete: {option}", "option", o.Name), Price: o.Upgrade}}
 	}
 	return offer{o, lines, quote.Sum(lines, cmp.Or(d.job.Quote.TaxRate, d.Firm.TaxRate))}
 }
@@ -42,7 +43,8 @@ func (d *document) priceWarning() []string {
 	if !t.Known || !o.UpgradeKnown || t.Net == o.Upgrade {
 		return nil
 	}
-	return []string{fmt.Sprintf("the lines of the quote add up to %s before tax, the price of %s is %s: the cost over ten years counts with the price of the option", money(t.Net), o.Name, money(o.Upgrade))}
+	return []string{d.say("the lines of the quote add up to {sum} before tax, the price of {option} is {price}: the cost over ten years counts with the price of the option",
+		"sum", d.money(t.Net), "option", o.Name, "price", d.money(o.Upgrade))}
 }
 
 // proposal writes the customer's pages, with less beside the offer where all of it
@@ -70,7 +72,7 @@ type detail struct {
 var details = []detail{{mostFound, 10, 130}, {6, 10, 110}, {8, 5, 110}, {6, 5, 100}, {4, 5, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}}
 
 func (d *document) propose(f *flow, most detail) {
-	d.letterhead(f, "Proposal", d.quoteFacts())
+	d.letterhead(f, d.title, d.quoteFacts())
 	f.gap(10)
 	verdict := style{size: 14, bold: true}
 	f.paragraph(verdict, d.verdictWords())
@@ -110,13 +112,13 @@ const signedHeight = 360
 func (d *document) quoteFacts() []string {
 	var out []string
 	if n := d.job.Quote.Number; n != "" {
-		out = append(out, "Quote "+n)
+		out = append(out, d.say("Quote {number}", "number", n))
 	}
 	if d.Date != "" {
-		out = append(out, longDate(d.Date))
+		out = append(out, longDate(d.Date, d.System))
 	}
 	if days := d.validDays(); days > 0 {
-		out = append(out, fmt.Sprintf("Holds for %d days", days))
+		out = append(out, d.say("Holds for {count} days", "count", days))
 	}
 	return out
 }
@@ -127,24 +129,25 @@ func (d *document) validDays() int { return cmp.Or(d.job.Quote.ValidDays, d.Firm
 func (d *document) verdictWords() string {
 	p := d.plan
 	if p.isToday() {
-		return "No work is proposed here. " + d.todayWords()
+		return d.say("No work is proposed here.") + " " + d.todayWords()
 	}
-	verb := "We offer: "
+	offered := message.New("We offer: {option}.", "option", p.option.Name)
 	if d.study.Recommendation.Option == p.option.Name {
-		verb = "We recommend: "
+		offered = message.New("We recommend: {option}.", "option", p.option.Name)
 	}
-	text := verb + p.option.Name
 	r, ok := d.known(p.option)
-	needed := about(d.study.DesignAirflow, d.System)
+	if ok && r.MoreAir.Standing() != sizing.StandsBetter && r.MoreAir.Standing() != sizing.StandsWorse {
+		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it.")}.In(d.System)
+	}
+	moves := message.New("We expect it to move {airflow} of air.", "airflow", about(p.option.Clean.Airflow, d.System))
 	switch {
 	case ok && r.MoreAir.Standing() == sizing.StandsBetter:
-		return text + fmt.Sprintf(". It moves about %s more air. Your system needs %s.", between(r.AirflowGain.Low, r.AirflowGain.High, d.System), needed)
-	case ok && r.MoreAir.Standing() == sizing.StandsWorse:
-		return text + fmt.Sprintf(". It moves about %s less air. Your system needs %s.", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System), needed)
+		moves = message.New("It moves about {airflow} more air.", "airflow", between(r.AirflowGain.Low, r.AirflowGain.High, d.System))
 	case ok:
-		return text + ". The change in air is too close to tell, so we do not promise it."
+		moves = message.New("It moves about {airflow} less air.", "airflow", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System))
 	}
-	return text + fmt.Sprintf(". We expect it to move %s of air. Your system needs %s.", about(p.option.Clean.Airflow, d.System), needed)
+	needed := message.New("Your system needs {airflow}.", "airflow", about(d.study.DesignAirflow, d.System))
+	return message.Sentences{offered, moves, needed}.In(d.System)
 }
 
 // tile is one large number before and after.
@@ -165,11 +168,11 @@ func (d *document) tiles(f *flow) {
 func (d *document) tileList() []tile {
 	now, then := d.plan.today, d.plan.option
 	list := []tile{
-		{"Air with a new filter, " + flowUnit(d.System), rounded(now.Clean.Airflow, d.System), rounded(then.Clean.Airflow, d.System),
-			"needed: " + about(d.study.DesignAirflow, d.System)},
-		{"Months between filter changes", rounded(now.Life, d.System), rounded(then.Life, d.System), ""},
-		{"Filter rating as it sits (MERV)", fmt.Sprint(now.Efficiency.InstalledMERV), fmt.Sprint(then.Efficiency.InstalledMERV),
-			"1 is coarse, 16 is very fine"},
+		{d.say("Air with a new filter, {unit}", "unit", flowUnit(d.System)), rounded(now.Clean.Airflow, d.System), rounded(then.Clean.Airflow, d.System),
+			d.say("needed: {airflow}", "airflow", about(d.study.DesignAirflow, d.System))},
+		{d.say("Months between filter changes"), rounded(now.Life, d.System), rounded(then.Life, d.System), ""},
+		{d.say("Filter rating as it sits (MERV)"), fmt.Sprint(now.Efficiency.InstalledMERV), fmt.Sprint(then.Efficiency.InstalledMERV),
+			d.say("1 is coarse, 16 is very fine")},
 	}
 	a, known := d.known(now)
 	if b, ok := d.known(then); ok && known {
@@ -188,9 +191,9 @@ func (d *document) spanNote(lowA, highA, lowB, highB units.Quantity) string {
 		return rounded(a, d.System)
 	}
 	if d.plan.isToday() {
-		return "likely " + span(lowA, highA)
+		return d.say("likely {now}", "now", span(lowA, highA))
 	}
-	return "likely " + span(lowA, highA) + ", then " + span(lowB, highB)
+	return d.say("likely {now}, then {then}", "now", span(lowA, highA), "then", span(lowB, highB))
 }
 
 func flowUnit(sys units.Locale) string {
@@ -251,21 +254,21 @@ func (d *document) twoCharts(f *flow) {
 }
 
 func (d *document) airChart() smallChart {
-	c := smallChart{title: "Air through your system, " + flowUnit(d.System), words: "needed: " + rounded(d.study.DesignAirflow, d.System)}
+	c := smallChart{title: d.say("Air through your system, {unit}", "unit", flowUnit(d.System)), words: d.say("needed: {airflow}", "airflow", rounded(d.study.DesignAirflow, d.System))}
 	kind := units.Flow(0).Kind().Usual(d.System)
 	c.mark = d.study.DesignAirflow.SI() / kind.Scale
 	for _, o := range d.shown() {
 		r, known := d.known(o)
-		add := func(state string, v, low, high units.Flow) {
-			b := bar{name: d.when(o) + ", " + state, value: v.SI() / kind.Scale, text: rounded(v, d.System), after: o.Kind == sizing.KindOption}
+		add := func(dirty bool, v, low, high units.Flow) {
+			b := bar{name: d.barName(o, dirty), value: v.SI() / kind.Scale, text: rounded(v, d.System), after: o.Kind == sizing.KindOption}
 			b.low, b.high = b.value, b.value
 			if known {
 				b.low, b.high = low.SI()/kind.Scale, high.SI()/kind.Scale
 			}
 			c.bars = append(c.bars, b)
 		}
-		add("new filter", o.Clean.Airflow, r.Airflow.Low, r.Airflow.High)
-		add("dirty filter", o.Loaded.Airflow, r.LoadedAirflow.Low, r.LoadedAirflow.High)
+		add(false, o.Clean.Airflow, r.Airflow.Low, r.Airflow.High)
+		add(true, o.Loaded.Airflow, r.LoadedAirflow.Low, r.LoadedAirflow.High)
 	}
 	return c
 }
@@ -278,27 +281,34 @@ func (d *document) shown() []*sizing.OptionResult {
 	return []*sizing.OptionResult{d.plan.today, d.plan.option}
 }
 
-func (d *document) when(o *sizing.OptionResult) string {
-	if o.Kind == sizing.KindToday {
-		return "Today"
+// barName names a bar: when, and with which filter.
+func (d *document) barName(o *sizing.OptionResult, dirty bool) string {
+	switch today := o.Kind == sizing.KindToday; {
+	case today && dirty:
+		return d.say("Today, dirty filter")
+	case today:
+		return d.say("Today, new filter")
+	case dirty:
+		return d.say("After, dirty filter")
 	}
-	return "After"
+	return d.say("After, new filter")
 }
 
 // secondChart is how much of the blower's push the filter takes.
 func (d *document) secondChart() smallChart {
-	c := smallChart{title: "Part of the rated pressure that the filter uses, %"}
+	c := smallChart{title: d.say("Part of the rated pressure that the filter uses, %")}
 	for _, o := range d.shown() {
 		known, _ := d.known(o)
 		for _, state := range []struct {
-			name, key string
-			at        *sizing.Condition
-		}{{"new filter", "filter_drop", &o.Clean}, {"dirty filter", "filter_drop_loaded", &o.Loaded}} {
+			dirty bool
+			key   string
+			at    *sizing.Condition
+		}{{false, "filter_drop", &o.Clean}, {true, "filter_drop_loaded", &o.Loaded}} {
 			v, ok := filterShare(state.at)
 			if !ok {
 				continue
 			}
-			b := bar{name: d.when(o) + ", " + state.name, value: 100 * v, low: 100 * v, high: 100 * v, text: share(v), after: o.Kind == sizing.KindOption}
+			b := bar{name: d.barName(o, state.dirty), value: 100 * v, low: 100 * v, high: 100 * v, text: share(v, d.System), after: o.Kind == sizing.KindOption}
 			if r, ok := known.Of(state.key); ok && d.study.RatedExternalStatic > 0 {
 				rated := d.study.RatedExternalStatic.SI()
 				b.low, b.high = 100*r.Low/rated, 100*r.High/rated
@@ -352,11 +362,11 @@ func (d *document) drawBars(c smallChart, x, y, w float64) {
 
 // ownerFinds tells today's troubles, worst first, each with what becomes of it.
 func (d *document) ownerFinds(f *flow, most int) {
-	f.heading("What we found")
+	f.heading(d.say("What we found"))
 	f.items(f.body(), d.measuredWords())
 	groups, more := d.plan.found(d.System, most)
 	if len(groups) == 0 {
-		f.items(f.body(), []string{"The house stays within every limit that we checked."})
+		f.items(f.body(), []string{d.say("The house stays within every limit that we checked.")})
 	}
 	for _, g := range groups {
 		if g.effect != "" {
@@ -366,7 +376,7 @@ func (d *document) ownerFinds(f *flow, most int) {
 		f.items(f.body(), g.troubles)
 	}
 	if more {
-		f.paragraph(f.body(), "The calculations list the smaller points. You may ask for them.")
+		f.paragraph(f.body(), d.say("The calculations list the smaller points. You may ask for them."))
 	}
 }
 
@@ -376,10 +386,10 @@ func (d *document) ownerProposes(f *flow) {
 	if p.isToday() {
 		return
 	}
-	f.heading("What we will do")
+	f.heading(d.say("What we will do"))
 	changes := p.changes(d.System)
 	if len(changes) > mostChanges {
-		changes = append(changes[:mostChanges:mostChanges], "The other changes are on the work order.")
+		changes = append(changes[:mostChanges:mostChanges], d.say("The other changes are on the work order."))
 	}
 	f.items(f.body(), changes)
 	if why := d.whyWords(); len(why) > 0 {
@@ -387,7 +397,7 @@ func (d *document) ownerProposes(f *flow) {
 		f.paragraph(f.body(), strings.Join(why, " "))
 	}
 	if r := d.study.Recommendation; r.Option == p.option.Name {
-		f.paragraph(f.body(), cmp.Or(reasonWords[r.Reason], r.Why.Lead(d.System)))
+		f.paragraph(f.body(), cmp.Or(d.say(reasonWords[r.Reason]), r.Why.Lead(d.System)))
 		for _, n := range r.Notes {
 			if n.Code != "cost_unknown" {
 				f.paragraph(f.body(), n.In(d.System))
@@ -395,16 +405,16 @@ func (d *document) ownerProposes(f *flow) {
 		}
 	}
 	if added := p.added(d.System); len(added) > 0 {
-		f.paragraph(f.body(), "The change brings this with it:")
+		f.paragraph(f.body(), d.say("The change brings this with it:"))
 		f.items(f.body(), added)
 	}
 }
 
 func (d *document) whyTitle() string {
 	if d.deeper() {
-		return "Why a deeper cabinet helps this house"
+		return d.say("Why a deeper cabinet helps this house")
 	}
-	return "Why this helps this house"
+	return d.say("Why this helps this house")
 }
 
 // deeper tells that the filter at the unit becomes deeper.
@@ -420,36 +430,36 @@ func (d *document) whyWords() []string {
 	var out []string
 	area := func(a units.Area) string { return areaWords(a, d.System) }
 	if d.deeper() {
-		out = append(out, fmt.Sprintf("A deeper filter is made for air that moves faster, since its folds are tall. Yours would go from %s to %s of depth.",
-			measure(now.Places[0].Depth, d.System), measure(then.Places[0].Depth, d.System)))
+		out = append(out, d.say("A deeper filter is made for air that moves faster, since its folds are tall. Yours would go from {now} to {then} of depth.",
+			"now", measure(now.Places[0].Depth, d.System), "then", measure(then.Places[0].Depth, d.System)))
 	}
 	if then.FaceArea > now.FaceArea && now.FaceArea > 0 {
-		out = append(out, fmt.Sprintf("The front of the filter grows from %s to %s, so the air can slow down.", area(now.FaceArea), area(then.FaceArea)))
+		out = append(out, d.say("The front of the filter grows from {now} to {then}, so the air can slow down.", "now", area(now.FaceArea), "then", area(then.FaceArea)))
 	}
 	if then.MediaArea > now.MediaArea && now.MediaArea > 0 {
-		out = append(out, fmt.Sprintf("The paper folded inside it grows from %s to %s. More paper holds more dust and holds the air back less.", area(now.MediaArea), area(then.MediaArea)))
+		out = append(out, d.say("The paper folded inside it grows from {now} to {then}. More paper holds more dust and holds the air back less.", "now", area(now.MediaArea), "then", area(then.MediaArea)))
 	}
 	a, okA := filterShare(&now.Clean)
 	b, okB := filterShare(&then.Clean)
-	if okA && okB && share(a) != share(b) {
+	if okA && okB && d.share(a) != d.share(b) {
 		if b < a {
-			out = append(out, fmt.Sprintf("A new filter then uses %s of the pressure that the unit is rated for. Today it uses %s.", share(b), share(a)))
+			out = append(out, d.say("A new filter then uses {then} of the pressure that the unit is rated for. Today it uses {now}.", "then", d.share(b), "now", d.share(a)))
 		} else {
-			out = append(out, fmt.Sprintf("The new filter does use more of the rated pressure: %s in place of %s.", share(b), share(a)))
+			out = append(out, d.say("The new filter does use more of the rated pressure: {then} in place of {now}.", "then", d.share(b), "now", d.share(a)))
 		}
 	}
 	x, y := partShare(&now.Clean, sizing.PartReturn), partShare(&then.Clean, sizing.PartReturn)
-	if y < x && share(x) != share(y) {
-		out = append(out, fmt.Sprintf("The return grilles and ducts then use %s of it in place of %s.", share(y), share(x)))
+	if y < x && d.share(x) != d.share(y) {
+		out = append(out, d.say("The return grilles and ducts then use {then} of it in place of {now}.", "then", d.share(y), "now", d.share(x)))
 	}
 	return out
 }
 
 func areaWords(a units.Area, sys units.Locale) string {
 	if sys.System == units.Metric {
-		return fmt.Sprintf("%.2f%cm²", a.SI(), nbsp)
+		return message.Fixed(a.SI(), 2).Show(sys) + string(nbsp) + "m²"
 	}
-	return fmt.Sprintf("%.1f%csquare feet", a.SI()/(units.Foot.SI()*units.Foot.SI()), nbsp)
+	return message.Text(sys, "{area}\u00a0square feet", "area", message.Fixed(a.SI()/(units.Foot.SI()*units.Foot.SI()), 1))
 }
 
 // partShare is what a part takes of the rated pressure.
@@ -468,13 +478,13 @@ func (d *document) prices(f *flow) {
 		return
 	}
 	o := d.offerOf(d.plan.option)
-	f.heading("Price")
+	f.heading(d.say("Price"))
 	from := len(f.rows)
 	var cells [][]string
 	for _, l := range o.lines {
-		cells = append(cells, []string{l.Item, fmt.Sprint(l.Quantity()), money(l.Price), money(l.Amount())})
+		cells = append(cells, []string{l.Item, fmt.Sprint(l.Quantity()), d.money(l.Price), d.money(l.Amount())})
 	}
-	f.table(f.plain(), []column{{name: "item", share: 1}, {name: "count", right: true}, {name: "each", right: true, least: 58}, {name: "amount", right: true, least: 66}}, cells)
+	f.table(f.plain(), []column{{name: d.say("item"), share: 1}, {name: d.say("count"), right: true}, {name: d.say("each"), right: true, least: 58}, {name: d.say("amount"), right: true, least: 66}}, cells)
 	bold := style{size: 11, bold: true}
 	sum := func(t style, name, amount string) {
 		f.add(row{height: t.lead() + 2, draw: func(y float64) {
@@ -484,14 +494,14 @@ func (d *document) prices(f *flow) {
 	}
 	switch t := o.totals; {
 	case !t.Known:
-		sum(bold, "Total", notKnown)
+		sum(bold, d.say("Total"), d.say(notKnown))
 	case t.TaxRate > 0:
-		sum(f.plain(), "Before tax", money(t.Net))
-		sum(f.plain(), "Tax, "+percent(t.TaxRate), money(t.Tax))
-		sum(bold, "Total", money(t.Total))
+		sum(f.plain(), d.say("Before tax"), d.money(t.Net))
+		sum(f.plain(), d.say("Tax, {share} %", "share", percent(t.TaxRate, d.System)), d.money(t.Tax))
+		sum(bold, d.say("Total"), d.money(t.Total))
 	default:
-		sum(f.plain(), "Tax", notKnown)
-		sum(bold, "Total before tax", money(t.Net))
+		sum(f.plain(), d.say("Tax"), d.say(notKnown))
+		sum(bold, d.say("Total before tax"), d.money(t.Net))
 	}
 	if len(f.rows)-from < 14 {
 		f.keepAll(from)
@@ -502,18 +512,20 @@ func (d *document) prices(f *flow) {
 	}
 }
 
-const notKnown = "not known"
+const notKnown message.ID = "not known"
 
 // money is a price to the cent.
-func money(m units.Money) string {
+func (d *document) money(m units.Money) string {
 	if m == 0 {
-		return notKnown
+		return d.say(notKnown)
 	}
-	return fmt.Sprintf("$%.2f", float64(m/units.Dollar))
+	return "$" + message.Fixed(float64(m/units.Dollar), 2).Show(d.System)
 }
 
-func percent(v float64) string {
-	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", 100*v), "0"), ".") + " %"
+func (d *document) share(v float64) string { return share(v, d.System) }
+
+func percent(v float64, sys units.Locale) string {
+	return sys.Mark(strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", 100*v), "0"), "."))
 }
 
 // choices puts up to three options side by side, the least price first.
@@ -525,12 +537,12 @@ func (d *document) choices(f *flow) {
 	if len(list) < 2 {
 		return
 	}
-	f.heading("Your choices")
+	f.heading(d.say("Your choices"))
 	cols := []column{{name: "", share: 1}}
 	for _, o := range list {
 		name := o.Name
 		if o.Name == d.study.Recommendation.Option {
-			name += " (we recommend)"
+			name = d.say("{option} (we recommend)", "option", o.Name)
 		}
 		cols = append(cols, column{name: name, share: 1})
 	}
@@ -539,12 +551,12 @@ func (d *document) choices(f *flow) {
 		{"Air, dirty filter", (*document).loadedAirflow},
 		{"Filter changed", (*document).changesOf},
 		{"Filter rating as it sits", meritWords},
-		{"Total price", func(d *document, o *sizing.OptionResult) string { return d.offerOf(o).total() }},
+		{"Total price", func(d *document, o *sizing.OptionResult) string { return d.total(d.offerOf(o)) }},
 		{"I choose (mark one)", func(*document, *sizing.OptionResult) string { return "[   ]" }},
 	}
 	var cells [][]string
 	for _, c := range rows {
-		line := []string{c.name}
+		line := []string{d.say(c.name)}
 		for _, o := range list {
 			line = append(line, c.value(d, o))
 		}
@@ -555,14 +567,14 @@ func (d *document) choices(f *flow) {
 	f.keepAll(from)
 }
 
-func (o offer) total() string {
+func (d *document) total(o offer) string {
 	switch {
 	case !o.totals.Known:
-		return notKnown
+		return d.say(notKnown)
 	case o.totals.TaxRate > 0:
-		return money(o.totals.Total)
+		return d.money(o.totals.Total)
 	}
-	return money(o.totals.Net) + " before tax"
+	return d.say("{price} before tax", "price", d.money(o.totals.Net))
 }
 
 // choiceList is the proposal and the two options that are priced next to it.
@@ -599,17 +611,18 @@ func (d *document) accept(f *flow) {
 		return
 	}
 	f.gap(4)
-	holds := "How long this offer holds: " + blankLine(16)
+	holds := d.say("How long this offer holds: {line} Please sign to accept it.", "line", blankLine(16))
 	if days := d.validDays(); days > 0 {
-		holds = fmt.Sprintf("This offer holds for %d days from its date.", days)
+		holds = d.say("This offer holds for {count} days from its date. Please sign to accept it.", "count", days)
 	}
-	f.paragraph(f.plain(), holds+" Please sign to accept it.")
+	f.paragraph(f.plain(), holds)
 	f.add(row{height: 38, draw: func(y float64) {
 		base, half := y+26, (f.width-20)/2
-		for i, name := range []string{"Customer, date", "For the company, date"} {
+		for i, name := range []message.ID{"Customer, date", "For the company, date"} {
 			x := f.x + float64(i)*(half+20)
 			f.line(black, 0.8, nil, x, base, x+half, base)
-			f.put(f.plain(), x, base+11, name)
+			t, fitted := f.fit(f.plain(), d.say(name), half, 8)
+			f.put(t, x, base+11, fitted)
 		}
 	}})
 	f.rows[len(f.rows)-2].keep = true
@@ -620,16 +633,16 @@ func (d *document) ownerCompares(f *flow, most int) {
 	if most == 0 {
 		return
 	}
-	cols := []column{{name: d.rangeWords(), share: 1.3}, {name: "today", share: 0.8}}
-	title := "Today in figures"
+	cols := []column{{name: d.rangeWords(), share: 1.3}, {name: d.say("today"), share: 0.8}}
+	title := d.say("Today in figures")
 	if !d.plan.isToday() {
-		title = "Today and after the work"
-		cols = append(cols, column{name: "after", share: 0.8})
+		title = d.say("Today and after the work")
+		cols = append(cols, column{name: d.say("after"), share: 0.8})
 	}
 	f.heading(title)
 	var cells [][]string
 	for _, c := range comparisons[:most] {
-		line := []string{c.name}
+		line := []string{d.say(c.name)}
 		for _, o := range d.shown() {
 			line = append(line, c.value(d, o))
 		}
@@ -643,7 +656,7 @@ func (d *document) ownerCompares(f *flow, most int) {
 }
 
 // ownersCautions are the cautions in an owner's words, in their order.
-var ownersCautions = []string{
+var ownersCautions = []message.ID{
 	"Power, and gas where there is any, is off before the unit is opened.",
 	"Cut sheet metal is sharp. Keep children and pets away from the work.",
 	"Old duct tape and wrap may hold asbestos. If we find any, we stop and have it tested.",
@@ -654,8 +667,12 @@ var ownersCautions = []string{
 }
 
 func (d *document) ownerCautions(f *flow) {
-	f.heading("Safety")
+	f.heading(d.say("Safety"))
 	from := len(f.rows)
-	f.paragraph(f.plain(), strings.Join(ownersCautions, " "))
+	var cautions message.Sentences
+	for _, id := range ownersCautions {
+		cautions = append(cautions, message.New(id))
+	}
+	f.paragraph(f.plain(), cautions.In(d.System))
 	f.keepAll(from)
 }

@@ -3,15 +3,16 @@ package report
 import (
 	"bytes"
 	"cmp"
-	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode"
 
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -76,11 +77,20 @@ type Options struct {
 }
 
 // OptionError tells of pages that cannot be written as asked.
-type OptionError struct{ Option, Given, Wanted string }
-
-func (e *OptionError) Error() string {
-	return fmt.Sprintf("%s: given %q; want %s", e.Option, e.Given, e.Wanted)
+type OptionError struct {
+	Option, Given string
+	Wanted        message.Rows // words for what there is
 }
+
+func (e *OptionError) Error() string { return e.In(units.IP) }
+
+// In is Error for a reader.
+func (e *OptionError) In(l units.Locale) string {
+	return message.Text(l, "{option}: given {given}; want {wanted}", "option", e.Option, "given", strconv.Quote(e.Given), "wanted", e.Wanted)
+}
+
+// wanted is what an option may be, told by a message.
+func wanted(id message.ID) message.Rows { return message.Rows{Items: []any{id}} }
 
 // Pages are the finished pages.
 type Pages struct {
@@ -113,19 +123,19 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	}
 	switch d.For {
 	case Customer:
-		d.title = "Proposal"
+		d.title = d.say("Proposal")
 		d.proposal()
 	case WorkOrder:
-		d.title = "Work order"
+		d.title = d.say("Work order")
 		d.workOrder()
 	case Working:
-		d.title = "Calculations"
+		d.title = d.say("Calculations")
 		err = d.working()
 	case FieldSheet:
-		d.title = "Field sheet"
+		d.title = d.say("Field sheet")
 		d.fieldSheet()
 	default:
-		return nil, &OptionError{"for", string(opts.For), "customer, work-order, working or field-sheet"}
+		return nil, &OptionError{"for", string(opts.For), wanted("customer, work-order, working or field-sheet")}
 	}
 	if err != nil {
 		return nil, err
@@ -140,16 +150,17 @@ func newDocument(job sizing.Job, s *sizing.Study, opts Options) (*document, erro
 	opts.For = cmp.Or(opts.For, Customer)
 	opts.Paper = cmp.Or(opts.Paper, Letter)
 	if opts.Paper != Letter && opts.Paper != A4 {
-		return nil, &OptionError{"paper", string(opts.Paper), "letter or a4"}
+		return nil, &OptionError{"paper", string(opts.Paper), wanted("letter or a4")}
 	}
 	if opts.Ranges != nil {
 		s = sizing.WithRanges(s, opts.Ranges)
 	}
-	work, err := planFor(job, s, opts.Proposed)
+	work, err := planFor(job, s, opts.Proposed, opts.System)
 	if err != nil {
 		return nil, err
 	}
 	d := &document{Options: opts, job: job, study: s, plan: work, sheet: newSheet(opts.Paper)}
+	d.sheet.locale = opts.System
 	d.loadPhotos()
 	return d, nil
 }
@@ -185,17 +196,17 @@ func (d *document) houseName() string {
 	if name := strings.TrimSpace(d.study.Name); name != "" {
 		return name
 	}
-	return "House without a name"
+	return d.say("House without a name")
 }
 
 // describe fills in what a reader's program shows about the document.
 func (d *document) describe() {
 	pdf := d.sheet.pdf
-	pdf.SetTitle(inLine(d.title+": "+d.houseName()), true)
-	pdf.SetSubject(d.sheet.clean("Return side of a forced-air system"), true)
+	pdf.SetTitle(inLine(d.say("{paper}: {house}", "paper", d.title, "house", d.houseName())), true)
+	pdf.SetSubject(d.sheet.clean(d.say("Return side of a forced-air system")), true)
 	pdf.SetCreator("returnbench "+d.Version, true)
 	pdf.SetProducer("returnbench "+d.Version, true)
-	pdf.SetLang("en")
+	pdf.SetLang(cmp.Or(d.System.Language, "en"))
 	// The library would read the clock for a date left open.
 	date := time.Unix(0, 0).UTC()
 	if t, err := time.Parse(time.DateOnly, d.Date); err == nil {

@@ -161,15 +161,15 @@ func near(t *testing.T, q units.Quantity, got float64, sys units.Locale, about s
 }
 
 func readCustomer(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.Locale) {
-	p, err := planFor(job, s, "")
+	p, err := planFor(job, s, "", units.IP)
 	require.NoError(t, err)
 	shown := []*sizing.OptionResult{p.today}
 	if !p.isToday() {
 		shown = append(shown, p.option)
 	}
-	air, airDue := numbersAfter(t, text, airLine), numbersAfter(t, text, airDueLine)
-	watts, wattsDue := numbersAfter(t, text, powerLine), numbersAfter(t, text, powerDue)
-	money := numbersAfter(t, text, costLine)
+	air, airDue := numbersAfter(t, text, string(airLine)), numbersAfter(t, text, string(airDueLine))
+	watts, wattsDue := numbersAfter(t, text, string(powerLine)), numbersAfter(t, text, string(powerDue))
+	money := numbersAfter(t, text, string(costLine))
 	merv := numbersAfter(t, text, "(MERV, 1 to 16)")
 	for _, line := range [][]float64{air, airDue, watts, wattsDue, money} {
 		require.Len(t, line, len(shown))
@@ -209,7 +209,7 @@ func holds(t *testing.T, reader, text string, words ...string) {
 }
 
 func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.Study, sys units.Locale) {
-	p, err := planFor(job, s, "")
+	p, err := planFor(job, s, "", units.IP)
 	require.NoError(t, err)
 	c := p.option.Clean
 	margin := func(q units.Pressure) float64 {
@@ -225,7 +225,7 @@ func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.
 	}
 	seen := 0
 	for _, q := range c.Ports {
-		label := q.Name
+		label := string(q.Name)
 		if q.Name == sizing.PortReturn && p.central() == nil {
 			label = "return plenum"
 		}
@@ -456,7 +456,7 @@ func askTool(t *testing.T, tool []string, pdf []byte, opts Options) {
 func TestRanges_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	opts := testOptions(Customer, Letter, units.IP)
-	require.Len(t, numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), airLine), 2)
+	require.Len(t, numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), string(airLine)), 2)
 	flow := func(low, high units.Flow) sizing.Range[units.Flow] {
 		return sizing.Range[units.Flow]{Low: low, High: high}
 	}
@@ -472,8 +472,8 @@ func TestRanges_Identity(t *testing.T) {
 		label string
 		of    func(*sizing.OptionResult) units.Flow
 	}{
-		{airLine, func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow }},
-		{airDueLine, func(o *sizing.OptionResult) units.Flow { return o.Loaded.Airflow }},
+		{string(airLine), func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow }},
+		{string(airDueLine), func(o *sizing.OptionResult) units.Flow { return o.Loaded.Airflow }},
 	} {
 		got := numbersAfter(t, text, x.label)
 		require.Len(t, got, 4)
@@ -520,15 +520,16 @@ func TestRounds_Identity(t *testing.T) {
 			for _, r := range s.Readings {
 				holds(t, name, text, r.Label+", "+r.Date, string(r.Verdict))
 				after := text[strings.LastIndex(text, "measured against predicted"):]
-				got := numbersAfter(t, after, "airflow, by the "+r.AirflowBasis)
+				got := numbersAfter(t, after, "airflow, by the "+string(r.AirflowBasis))
 				require.Len(t, got, 2)
 				near(t, r.Airflow, got[0], sys, name)
 				near(t, r.PredictedAirflow, got[1], sys, name)
 				for _, q := range r.Rows {
-					got := numbersAfter(t, after, q.Name)
-					require.Len(t, got, 2, q.Name)
-					near(t, q.Measured, got[0], sys, q.Name)
-					near(t, q.Predicted, got[1], sys, q.Name)
+					label := string(q.Name)
+					got := numbersAfter(t, after, label)
+					require.Len(t, got, 2, label)
+					near(t, q.Measured, got[0], sys, label)
+					near(t, q.Predicted, got[1], sys, label)
 				}
 			}
 			holds(t, name, text, "job file sha256 9f86d081884c")

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -41,7 +42,7 @@ func pick(sys units.Locale, ip, si float64) float64 {
 
 // rounded is a quantity as a number of its usual unit at the page's step.
 func rounded(q units.Quantity, sys units.Locale) string {
-	return steps(q.Kind().Usual(sys).FromSI(q.SI()), stepOf(q, sys))
+	return sys.Mark(steps(q.Kind().Usual(sys).FromSI(q.SI()), stepOf(q, sys)))
 }
 
 // steps writes v as a whole number of steps.
@@ -81,15 +82,15 @@ func between(a, b units.Quantity, sys units.Locale) string {
 		return about(a, sys)
 	}
 	if a.Kind().Usual(sys).Name == "$" { // which stands before its number
-		return about(a, sys) + " to " + about(b, sys)
+		return message.Text(sys, "{low} to {high}", "low", about(a, sys), "high", about(b, sys))
 	}
-	return x + " to " + about(b, sys)
+	return message.Text(sys, "{low} to {high}", "low", x, "high", about(b, sys))
 }
 
 // share is a part of one in whole per cent.
-func share(v float64) string {
+func share(v float64, sys units.Locale) string {
 	if v > 0 && v < 0.005 {
-		return fmt.Sprintf("under 1%c%%", nbsp)
+		return message.Text(sys, "under 1\u00a0%")
 	}
 	return fmt.Sprintf("%.0f%c%%", 100*v, nbsp)
 }
@@ -143,7 +144,7 @@ func (d *document) named(sides ...units.Length) string {
 // longways is a length of duct: feet or metres to one decimal.
 func longways(l units.Length, sys units.Locale) string {
 	if sys.System == units.Metric {
-		return fmt.Sprintf("%.1f%cm", l.In(units.Metre), nbsp)
+		return message.Fixed(l.In(units.Metre), 1).Show(sys) + string(nbsp) + "m"
 	}
-	return fmt.Sprintf("%.1f%cft", l.In(units.Foot), nbsp)
+	return message.Fixed(l.In(units.Foot), 1).Show(sys) + string(nbsp) + "ft"
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 )
 
@@ -201,12 +200,12 @@ func (d *document) footer(page, of int) {
 		left += " " + d.Version
 	}
 	if d.Date != "" {
-		left += "  ·  " + d.Date
+		left += "  ·  " + shortDate(d.Date, d.System)
 	}
 	if d.Checksum != "" {
-		left += "  ·  job file " + shortSum(d.Checksum)
+		left += "  ·  " + d.say("job file {checksum}", "checksum", shortSum(d.Checksum))
 	}
-	number := fmt.Sprintf("page %d of %d", page, of)
+	number := d.say("page {page} of {pages}", "page", page, "pages", of)
 	s.flushRight(t, s.w-marginSide, y, number)
 	s.put(t, marginSide, y, s.cut(t, left, s.textWidth()-s.width(t, number)-12))
 }
@@ -215,12 +214,12 @@ func (d *document) footer(page, of int) {
 func (d *document) ownersFooter(page, of int, y float64) {
 	t := style{size: 9}
 	var parts []string
-	for _, text := range []string{d.Firm.Name, d.Firm.Phone, d.job.Quote.Number, d.Date} {
+	for _, text := range []string{d.Firm.Name, d.Firm.Phone, d.job.Quote.Number, shortDate(d.Date, d.System)} {
 		if text != "" {
 			parts = append(parts, text)
 		}
 	}
-	number := fmt.Sprintf("page %d of %d", page, of)
+	number := d.say("page {page} of {pages}", "page", page, "pages", of)
 	d.sheet.flushRight(t, d.sheet.w-marginSide, y, number)
 	d.sheet.put(t, marginSide, y, d.sheet.cut(t, strings.Join(parts, "  ·  "), d.sheet.textWidth()-d.sheet.width(t, number)-12))
 }

@@ -12,6 +12,8 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/bidi"
+
+	"returnbench/sizing/units"
 )
 
 // sheet is a PDF in the making. Text is written by baselines.
@@ -22,7 +24,8 @@ type sheet struct {
 	buffer  sfnt.Buffer
 	missing map[rune]bool
 	widths  map[measured]float64
-	turned  bool // right-to-left letters were met
+	locale  units.Locale // of the reader
+	turned  bool         // right-to-left letters were met
 }
 
 const (
@@ -190,11 +193,11 @@ func (s *sheet) warnings() []string {
 	for _, r := range list[:min(len(list), 12)] {
 		names = append(names, fmt.Sprintf("%q (U+%04X)", r, r))
 	}
-	text := strings.Join(names, ", ")
+	text, sign := strings.Join(names, ", "), string(unknown)
 	if n := len(list) - len(names); n > 0 {
-		text += fmt.Sprintf(" and %d more", n)
+		return []string{s.say("the pages' face does not hold {letters} and {more} more; {sign} stands for each", "letters", text, "more", n, "sign", sign)}
 	}
-	return []string{fmt.Sprintf("the pages' face does not hold %s; %c stands for each", text, unknown)}
+	return []string{s.say("the pages' face does not hold {letters}; {sign} stands for each", "letters", text, "sign", sign)}
 }
 
 // wrap breaks a text into lines of a width; words that are too long break

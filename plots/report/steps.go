@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/plots"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -40,8 +42,8 @@ func (m *methods) of(s sizing.Step) (number, use int) {
 	return number, x.useOf(s, m.units)
 }
 
-func (x *method) useOf(s sizing.Step, l units.Locale) int {
-	u := use{s.Text.In(l), s.Source.In(l)}
+func (x *method) useOf(s sizing.Step, reader units.Locale) int {
+	u := use{wordOf(s.Text, reader), wordOf(s.Source, reader)}
 	if i := slices.Index(x.uses, u); i >= 0 {
 		return i
 	}
@@ -70,7 +72,8 @@ func termsOf(s sizing.Step, sys units.Locale) []atom {
 	var order []string
 	by := map[string][][]atom{}
 	for _, in := range s.Inputs {
-		what, unit := in.Term(sys)
+		term, unit := in.Term(sys)
+		what := wordOf(term, sys)
 		if by[unit] == nil {
 			order = append(order, unit)
 		}
@@ -88,7 +91,7 @@ func termsOf(s sizing.Step, sys units.Locale) []atom {
 			out = append(out, term...)
 		}
 		if unit != "" {
-			out = append(out, atom{{text: "in" + string(nbsp) + "[" + strings.ReplaceAll(unit, " ", string(nbsp)) + "]"}})
+			out = append(out, atom{{text: message.Text(sys, "in\u00a0[{unit}]", "unit", strings.ReplaceAll(unit, " ", string(nbsp)))}})
 		}
 	}
 	return out
@@ -134,8 +137,8 @@ func (d *document) steps(f *flow) {
 			}
 		}
 	}
-	f.heading(methodsTitle)
-	f.paragraph(style{size: stepSize}, "A step further on gives the number of its method, the value of each symbol in the unit told here, and the result. Clean: a new filter; dirty: one due for a change. What both share stands before them.")
+	f.heading(d.say(methodsTitle))
+	f.paragraph(style{size: stepSize}, d.say("A step further on gives the number of its method, the value of each symbol in the unit told here, and the result. Clean: a new filter; dirty: one due for a change. What both share stands before them."))
 	f.gap(3)
 	d.methodList(f, m)
 	shared := map[string]int{}
@@ -182,7 +185,7 @@ func (d *document) methodList(f *flow, m *methods) {
 			}
 			text := u.text
 			if k > 0 && u.text == x.uses[k-1].text {
-				text = "The same."
+				text = d.say("The same.")
 			}
 			p := f.block(t, wide, "", stepIndent, append(mark, plainAtoms(text+" ["+u.source+"]")...))
 			p[len(p)-1].keep = k == 0 && len(x.uses) > 1
@@ -194,7 +197,7 @@ func (d *document) methodList(f *flow, m *methods) {
 }
 
 func (d *document) commonSteps(f *flow, m *methods, common []stepLine) {
-	f.heading(commonTitle)
+	f.heading(d.say(commonTitle))
 	t, wide := style{size: stepSize}, f.columnWidth(2)
 	var pieces []piece
 	last := ""
@@ -222,7 +225,7 @@ func (d *document) sectionSteps(f *flow, m *methods, s section, shared map[strin
 	last, elsewhere := "", []string(nil)
 	flush := func() {
 		if len(elsewhere) > 0 {
-			pieces = append(pieces, f.block(t, wide, "", stepIndent, plainAtoms("as told in "+strings.Join(elsewhere, ", ")))...)
+			pieces = append(pieces, f.block(t, wide, "", stepIndent, plainAtoms(d.say("as told in {places}", "places", strings.Join(elsewhere, ", "))))...)
 			elsewhere = nil
 		}
 	}
@@ -249,9 +252,9 @@ func (d *document) sectionSteps(f *flow, m *methods, s section, shared map[strin
 
 // sections deals the workings out to the options.
 func (d *document) sections() []section {
-	list := []section{{title: "The house"}}
+	list := []section{{title: d.say("The house")}}
 	for _, o := range d.study.Options {
-		list = append(list, section{title: "Option: " + o.Name, option: o.Name})
+		list = append(list, section{title: d.say("Option: {option}", "option", plots.OptionName(d.System, o.Name)), option: o.Name})
 	}
 	for _, w := range d.study.Workings() {
 		at, i := 0, 0
@@ -306,7 +309,7 @@ func dirtyOf(list []sizing.Working, w sizing.Working) sizing.Working {
 }
 
 func (d *document) workingLines(s section, w, other sizing.Working, m *methods) []stepLine {
-	name := strings.TrimSuffix(w.Name.In(d.System), ", "+s.option)
+	name := strings.TrimSuffix(strings.TrimSuffix(d.word(w.Name), ", "+s.option), ", "+plots.OptionName(d.System, s.option))
 	var out []stepLine
 	add := func(clean, dirty *sizing.Step) {
 		step := clean
@@ -324,7 +327,7 @@ func (d *document) workingLines(s section, w, other sizing.Working, m *methods) 
 		n, _ := m.of(step)
 		i := slices.IndexFunc(rest, func(x sizing.Step) bool {
 			k, _ := m.of(x)
-			return k == n && x.Text.In(d.System) == step.Text.In(d.System)
+			return k == n && d.word(x.Text) == d.word(step.Text)
 		})
 		if i < 0 {
 			add(&step, nil)
@@ -354,9 +357,9 @@ func numbersOf(clean, dirty *sizing.Step, twice bool, sys units.Locale) []atom {
 	}
 	if clean == nil || dirty == nil {
 		if clean != nil {
-			return append(plainAtoms("clean:"), valuesOf(*clean, nil, sys)...)
+			return append(plainAtoms(message.Text(sys, "clean:")), valuesOf(*clean, nil, sys)...)
 		}
-		return append(plainAtoms("dirty:"), valuesOf(*dirty, nil, sys)...)
+		return append(plainAtoms(message.Text(sys, "dirty:")), valuesOf(*dirty, nil, sys)...)
 	}
 	var out []atom
 	common := map[string]bool{}
@@ -366,9 +369,9 @@ func numbersOf(clean, dirty *sizing.Step, twice bool, sys units.Locale) []atom {
 			out = append(closed(out, ","), inputAtom(in, sys))
 		}
 	}
-	out = append(closed(out, ";"), plainAtoms("clean:")...)
+	out = append(closed(out, ";"), plainAtoms(message.Text(sys, "clean:"))...)
 	out = closed(append(out, valuesOf(*clean, common, sys)...), ";")
-	return append(append(out, plainAtoms("dirty:")...), valuesOf(*dirty, common, sys)...)
+	return append(append(out, plainAtoms(message.Text(sys, "dirty:"))...), valuesOf(*dirty, common, sys)...)
 }
 
 func sameStep(a, b sizing.Step, sys units.Locale) bool {
@@ -379,12 +382,13 @@ func sameStep(a, b sizing.Step, sys units.Locale) bool {
 
 // inputAtom is "Q 914.27".
 func inputAtom(in sizing.StepInput, sys units.Locale) atom {
-	return append(symbolSpans(in.Symbol), span{text: string(nbsp) + in.Value(sys)})
+	return append(symbolSpans(in.Symbol), span{text: string(nbsp) + marked(in.Value(sys), sys)})
 }
 
 // valuesOf writes a step's inputs but those left out, and its result.
 func valuesOf(s sizing.Step, without map[string]bool, sys units.Locale) []atom {
 	numbers, result := s.In(sys)
+	numbers, result = marked(numbers, sys), marked(result, sys)
 	var out []atom
 	if len(s.Inputs) == 0 {
 		out = plainAtoms(numbers)

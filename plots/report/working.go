@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -40,17 +39,17 @@ func (d *document) working() error {
 // contents lists the sections with their pages, which are known once all is laid
 // out.
 func (d *document) contents(f, steps *flow) {
-	names := []string{curvesTitle, findingsTitle, barsTitle, assumedTitle}
+	names := []string{d.say(curvesTitle), d.say(findingsTitle), d.say(barsTitle), d.say(assumedTitle)}
 	if len(d.study.Readings) > 0 {
-		names = slices.Insert(names, 3, roundsTitle)
+		names = slices.Insert(names, 3, d.say(roundsTitle))
 	}
 	for _, r := range steps.rows {
 		if r.entry != "" {
 			names = append(names, r.entry)
 		}
 	}
-	names = append(names, inputsTitle)
-	f.heading("Contents")
+	names = append(names, d.say(inputsTitle))
+	f.heading(d.say("Contents"))
 	half := (len(names) + 1) / 2
 	wide := f.width/2 - 10
 	for i := range half {
@@ -79,7 +78,7 @@ func (d *document) curves(f *flow) {
 	}
 	look := plots.Page(d.System)
 	const high = 205.0
-	f.heading(curvesTitle)
+	f.heading(d.say(curvesTitle))
 	f.figure(high, func(y float64) {
 		d.sheet.drawChart(plots.FanAndSystem(&s, look), f.x, y, f.width, high)
 	})
@@ -100,9 +99,9 @@ func (d *document) barCharts(f *flow) {
 	high := min(120+14*float64(rows), 300)
 	const gap = 18.0
 	wide := (f.width - gap) / 2
-	f.heading(barsTitle)
+	f.heading(d.say(barsTitle))
 	if d.Ranges != nil {
-		f.paragraph(f.small(), "A whisker is the range that holds nine of ten samples, with each input moved within how well it is known.")
+		f.paragraph(f.small(), d.say("A whisker is the range that holds nine of ten samples, with each input moved within how well it is known."))
 		f.rows[len(f.rows)-1].keep = true
 	}
 	titles := style{size: 9, bold: true}
@@ -113,7 +112,7 @@ func (d *document) barCharts(f *flow) {
 				continue
 			}
 			x := f.x + float64(at)*(wide+gap)
-			f.put(titles, x, y+titles.ascent(), k.Title)
+			f.put(titles, x, y+titles.ascent(), d.say(k.Title))
 			d.sheet.drawChart(k.Of(subject, look), x, y+14, wide, high)
 		}
 	})
@@ -121,36 +120,48 @@ func (d *document) barCharts(f *flow) {
 
 // Titles of the calculations' sections.
 const (
-	curvesTitle   = "Blower and system curves"
-	barsTitle     = "Options side by side"
-	findingsTitle = "Findings"
-	roundsTitle   = "Rounds with the gauge: measured against predicted"
-	assumedTitle  = "Assumed, because nobody typed or measured it"
-	methodsTitle  = "Methods and sources"
-	commonTitle   = "Steps that several options share"
-	inputsTitle   = "Inputs, as in the job file"
+	curvesTitle   message.ID = "Blower and system curves"
+	barsTitle     message.ID = "Options side by side"
+	findingsTitle message.ID = "Findings"
+	roundsTitle   message.ID = "Rounds with the gauge: measured against predicted"
+	assumedTitle  message.ID = "Assumed, because nobody typed or measured it"
+	methodsTitle  message.ID = "Methods and sources"
+	commonTitle   message.ID = "Steps that several options share"
+	inputsTitle   message.ID = "Inputs, as in the job file"
 )
 
 // provenance tells what the numbers came from.
 func (d *document) provenance(f *flow) {
 	cells := [][]string{
-		{"House", d.houseName()},
-		{"Program", strings.TrimSpace("returnbench " + d.Version)},
-		{"Job file", fmt.Sprintf("schema %d, checksum %s", sizing.Schema, orDash(d.Checksum))},
-		{"Date", orDash(d.Date)},
-		{"Options", strings.Join(optionNames(d.study), "; ")},
-		{"Proposed", d.plan.option.Name},
-		{"Rests on assumptions", fmt.Sprintf("%.0f %% of today's external static", 100*d.study.AssumedShare)},
-		{"Known to", knownTo(d.job.Uncertainty.Deviations())},
+		{d.say("House"), d.houseName()},
+		{d.say("Program"), strings.TrimSpace("returnbench " + d.Version)},
+		{d.say("Job file"), d.say("schema {schema}, checksum {checksum}", "schema", sizing.Schema, "checksum", orDash(d.Checksum))},
+		{d.say("Date"), orDash(shortDate(d.Date, d.System))},
+		{d.say("Options"), d.optionList()},
+		{d.say("Proposed"), plots.OptionName(d.System, d.plan.option.Name)},
+		{d.say("Rests on assumptions"), d.say("{share} % of today's external static", "share", message.Fixed(100*d.study.AssumedShare, 0))},
+		{d.say("Known to"), d.knownTo(d.job.Uncertainty.Deviations())},
 	}
 	f.gap(4)
 	f.table(style{size: 8.75}, []column{{name: ""}, {name: "", share: 1}}, cells)
 }
 
 // knownTo tells how well what went in is known.
-func knownTo(u sizing.Deviations) string {
-	return fmt.Sprintf("one standard deviation: pressures read %.3g %%, airflow of a blower table %.3g %%, printed drops %.3g %%, drops worked out from ducts and grilles %.3g %%, what is assumed %.3g %%",
-		100*u.Gauge, 100*u.BlowerTable, 100*u.Rating, 100*u.Geometry, 100*u.Assumed)
+func (d *document) knownTo(u sizing.Deviations) string {
+	share := func(v float64) string { return threeDigits(100*v, d.System) }
+	return d.say("one standard deviation: pressures read {gauge} %, airflow of a blower table {table} %, printed drops {printed} %, drops worked out from ducts and grilles {worked} %, what is assumed {assumed} %",
+		"gauge", share(u.Gauge), "table", share(u.BlowerTable), "printed", share(u.Rating), "worked", share(u.Geometry), "assumed", share(u.Assumed))
+}
+
+// optionList names the options.
+func (d *document) optionList() string {
+	var names []string
+	for _, o := range d.study.Options {
+		if o.Kind != sizing.KindNoFilter {
+			names = append(names, plots.OptionName(d.System, o.Name))
+		}
+	}
+	return strings.Join(names, "; ")
 }
 
 func orDash(text string) string {
@@ -163,9 +174,9 @@ func orDash(text string) string {
 // findings are gathered by what they were held against, worst first; one that
 // several options share stands once.
 func (d *document) findings(f *flow) {
-	f.heading(findingsTitle)
+	f.heading(d.say(findingsTitle))
 	if len(d.study.Findings) == 0 {
-		f.paragraph(f.body(), "None.")
+		f.paragraph(f.body(), d.say("None."))
 		return
 	}
 	type limit struct {
@@ -175,7 +186,7 @@ func (d *document) findings(f *flow) {
 	var order []limit
 	findings := map[limit][]sizing.Finding{}
 	for _, x := range d.study.Findings {
-		at := limit{x.Severity, message.Text(d.System, x.Source)}
+		at := limit{x.Severity, d.word(x.Source)}
 		if findings[at] == nil {
 			order = append(order, at)
 		}
@@ -188,7 +199,7 @@ func (d *document) findings(f *flow) {
 		if i > 0 {
 			pieces = append(pieces, piece{height: 3, space: true})
 		}
-		pieces = append(pieces, held(f.block(t, wide, "", 0, boldAtoms(string(at.severity)+", held against: "+at.source)))...)
+		pieces = append(pieces, held(f.block(t, wide, "", 0, boldAtoms(d.say("{severity}, held against: {source}", "severity", at.severity, "source", at.source))))...)
 		for _, x := range gathered(findings[at], d.System) {
 			pieces = append(pieces, f.hanging(t, wide, 8, append(boldAtoms(x.who+":"), plainAtoms(x.text)...))...)
 		}
@@ -203,7 +214,10 @@ type saying struct{ who, text string }
 func gathered(list []sizing.Finding, sys units.Locale) []saying {
 	var out []saying
 	for _, x := range list {
-		who, text := cmp.Or(x.Option, "the house"), x.In(sys)
+		who, text := message.Text(sys, "the house"), x.In(sys)
+		if x.Option != "" {
+			who = plots.OptionName(sys, x.Option)
+		}
 		if i := slices.IndexFunc(out, func(s saying) bool { return s.text == text }); i >= 0 {
 			out[i].who += ", " + who
 			continue
@@ -215,9 +229,9 @@ func gathered(list []sizing.Finding, sys units.Locale) []saying {
 
 // assumptions are gathered by where they come from.
 func (d *document) assumptions(f *flow) {
-	f.heading(assumedTitle)
+	f.heading(d.say(assumedTitle))
 	if len(d.study.Assumptions) == 0 {
-		f.paragraph(f.body(), "Nothing.")
+		f.paragraph(f.body(), d.say("Nothing."))
 		return
 	}
 	t := style{size: 7.75}
@@ -225,7 +239,7 @@ func (d *document) assumptions(f *flow) {
 	var order []string
 	by := map[string][]piece{}
 	for _, a := range d.study.Assumptions {
-		source := message.Text(d.System, a.Source)
+		source := d.word(a.Source)
 		if by[source] == nil {
 			order = append(order, source)
 		}
@@ -236,7 +250,7 @@ func (d *document) assumptions(f *flow) {
 		if i > 0 {
 			pieces = append(pieces, piece{height: 3, space: true})
 		}
-		pieces = append(append(pieces, held(f.block(t, wide, "", 0, boldAtoms("Source: "+source)))...), by[source]...)
+		pieces = append(append(pieces, held(f.block(t, wide, "", 0, boldAtoms(d.say("Source: {source}", "source", source))))...), by[source]...)
 	}
 	f.columns(2, pieces)
 }
@@ -253,7 +267,7 @@ func (d *document) inputs(f *flow) error {
 	job := d.job.Clone()
 	for i := range job.Photos {
 		if n := len(job.Photos[i].Data); n > 0 {
-			job.Photos[i].Data = fmt.Sprintf("a picture of %d letters in base64", n)
+			job.Photos[i].Data = d.say("a picture of {letters} letters in base64", "letters", n)
 		}
 	}
 	data, err := jobfile.Encode(job)
@@ -264,7 +278,7 @@ func (d *document) inputs(f *flow) error {
 	if err != nil {
 		return err
 	}
-	f.heading(inputsTitle)
+	f.heading(d.say(inputsTitle))
 	t := style{size: 7}
 	wide := f.columnWidth(3)
 	var pieces []piece

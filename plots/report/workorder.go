@@ -5,10 +5,13 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/export"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -64,9 +67,9 @@ func (d *document) drawPage(f *flow, high float64) {
 
 // workOrderHead tells for whom the work is, on what, and by whom.
 func (d *document) workOrderHead(f *flow) {
-	name := "Work order: " + d.plan.option.Name
+	name := d.say("Work order: {option}", "option", d.plan.option.Name)
 	if d.plan.isToday() {
-		name = "Work order: the house as it is"
+		name = d.say("Work order: the house as it is")
 	}
 	t := style{size: 15 * f.scale, bold: true}
 	for i, line := range f.cutLines(t, name, f.width, 2) {
@@ -79,21 +82,19 @@ func (d *document) workOrderHead(f *flow) {
 	}
 	f.add(row{height: 3, keep: true})
 	c, w := d.job.Customer, d.job.Work
-	plate := []string{w.Plate.Maker, w.Plate.Model, w.Plate.Serial}
-	for i, what := range []string{"maker ", "model ", "serial "} {
-		plate[i] = what + cmp.Or(plate[i], blankLine(8))
-	}
+	plate := d.say("maker {maker}, model {model}, serial {serial}", "maker", cmp.Or(w.Plate.Maker, blankLine(8)),
+		"model", cmp.Or(w.Plate.Model, blankLine(8)), "serial", cmp.Or(w.Plate.Serial, blankLine(8)))
 	crew := cmp.Or(w.Crew, blankLine(14))
 	hours := blankLine(5)
 	if w.CrewHours > 0 {
-		hours = fmt.Sprintf("%g h", w.CrewHours.In(units.Hour))
+		hours = d.say("{hours} h", "hours", w.CrewHours.In(units.Hour))
 	}
 	firmWords := strings.TrimSpace(strings.Trim(d.Firm.Name+", "+d.Firm.Phone, ", "))
 	cells := [][]string{
-		{"Customer", cmp.Or(c.Name, d.houseName()), "Job number", cmp.Or(w.JobNumber, blankLine(14))},
-		{"Address", cmp.Or(c.Address, blankLine(24)), "Date", cmp.Or(w.Date, blankLine(14))},
-		{"Phone", cmp.Or(c.Phone, blankLine(24)), "Crew, hours", crew + ", " + hours},
-		{"Plate", strings.Join(plate, ", "), "Company", cmp.Or(firmWords, blankLine(14))},
+		{d.say("Customer"), cmp.Or(c.Name, d.houseName()), d.say("Job number"), cmp.Or(w.JobNumber, blankLine(14))},
+		{d.say("Address"), cmp.Or(c.Address, blankLine(24)), d.say("Date"), cmp.Or(shortDate(w.Date, d.System), blankLine(14))},
+		{d.say("Phone"), cmp.Or(c.Phone, blankLine(24)), d.say("Crew, hours"), crew + ", " + hours},
+		{d.say("Plate"), plate, d.say("Company"), cmp.Or(firmWords, blankLine(14))},
 	}
 	from := len(f.rows)
 	f.table(f.orderText(), []column{{name: ""}, {name: "", share: 1.3}, {name: ""}, {name: "", share: 1}}, cells)
@@ -115,28 +116,28 @@ func (d *document) stops(f *flow) {
 	if d.plan.isToday() || len(texts) == 0 {
 		return
 	}
-	f.orderHeading("STOP: not to be built as laid out")
+	f.orderHeading(d.say("STOP: not to be built as laid out"))
 	f.items(f.body(), texts)
 }
 
 // orderHeading is a heading with less room round it.
 func (f *flow) orderHeading(text string) {
 	f.gap(3.5)
-	t := style{size: 10.5 * f.scale, bold: true}
-	r := f.textRow(t, f.x, text)
+	t, fitted := f.fit(style{size: 10.5 * f.scale, bold: true}, text, f.width, 8)
+	r := f.textRow(t, f.x, fitted)
 	r.keep, r.entry = true, text
 	f.add(r, row{height: 1.5 * f.scale, keep: true})
 }
 
 // safety stands before the work, in a frame.
 func (d *document) safety(f *flow) {
-	f.orderHeading("First: make it safe")
+	f.orderHeading(d.say("First: make it safe"))
 	f.add(row{height: 4, keep: true})
 	from := len(f.rows)
 	t := style{size: 8.75 * f.scale}
 	for i, text := range export.Cautions() {
 		t.bold = i == 0
-		f.item(t, fmt.Sprintf("%d", i+1), text)
+		f.item(t, fmt.Sprint(i+1), d.word(text))
 	}
 	f.keepAll(from)
 	h := heightOf(f.rows[from:])
@@ -149,10 +150,10 @@ func (d *document) safety(f *flow) {
 }
 
 func (d *document) whatIsDone(f *flow) {
-	f.orderHeading("What is done")
+	f.orderHeading(d.say("What is done"))
 	texts := d.plan.changes(d.System)
 	if d.plan.isToday() {
-		texts = []string{"Nothing is changed: read the gauge at the ports below and write down what it says. " + d.answerWords()}
+		texts = []string{d.say("Nothing is changed: read the gauge at the ports below and write down what it says.") + " " + d.answerWords()}
 	}
 	t := style{size: 9 * f.scale}
 	for _, text := range texts {
@@ -186,26 +187,27 @@ func (d *document) parts(f *flow) {
 	d.caseParts(&list)
 	screws, clamps := d.returnParts(&list)
 	for _, l := range d.plan.places {
-		list.add(l.Count, "filter, "+called(l), l.size.String()+", measures "+d.named(sides(l.actual())...), l.where)
+		list.add(l.Count, d.say("filter, {filter}", "filter", called(l)),
+			d.say("{size}, measures {frame}", "size", l.size.String(), "frame", d.named(sides(l.actual())...)), l.where)
 	}
 	if c := d.plan.central(); c != nil && c.newPlace && !d.plan.isToday() {
 		screws += casingScrews
 	}
-	list.add(clamps, "draw band for flex, with one more for its jacket", "as the duct", "each end of a flex")
-	list.add(screws, "sheet-metal screw, no. 8 x 1/2 in", "", "collars and joints")
+	list.add(clamps, d.say("draw band for flex, with one more for its jacket"), d.say("as the duct"), d.say("each end of a flex"))
+	list.add(screws, d.say("sheet-metal screw, no. 8 x 1/2 in"), "", d.say("collars and joints"))
 	if screws > 0 {
-		list.add(1, "listed duct mastic", "pail; mesh tape for gaps over 1/8 in (3 mm)", "every new joint")
+		list.add(1, d.say("listed duct mastic"), d.say("pail; mesh tape for gaps over 1/8 in (3 mm)"), d.say("every new joint"))
 	}
-	list.add(len(d.ports()), "plug for a test port", "3/8 in (10 mm)", "after the readings")
-	f.orderHeading("Parts")
+	list.add(len(d.ports()), d.say("plug for a test port"), d.say("3/8 in (10 mm)"), d.say("after the readings"))
+	f.orderHeading(d.say("Parts"))
 	var cells [][]string
 	for _, p := range list.lines {
 		cells = append(cells, []string{fmt.Sprint(p.count), p.what, p.size, p.goes})
 	}
 	f.table(f.orderText(), []column{
-		{name: "no.", right: true}, {name: "part", share: 1.3}, {name: "size", share: 1.15}, {name: "goes to", share: 0.8},
+		{name: d.say("no."), right: true}, {name: d.say("part"), share: 1.3}, {name: d.say("size"), share: 1.15}, {name: d.say("goes to"), share: 0.8},
 	}, cells)
-	f.paragraph(style{size: 8.25 * f.scale}, "Measure filter and cabinet before cutting: makes differ by 1/4 in (6 mm). Counts of screws and bands are common practice, no source.")
+	f.paragraph(style{size: 8.25 * f.scale}, d.say("Measure filter and cabinet before cutting: makes differ by 1/4 in (6 mm). Counts of screws and bands are common practice, no source."))
 }
 
 // Fasteners of usual joints. Common practice, no source.
@@ -221,17 +223,19 @@ func (d *document) caseParts(list *partList) {
 		switch {
 		case l.Branch >= 0 || !l.newPlace || p.isToday():
 		case l.atUnit():
-			what := l.box() + ", with its door and gasket"
+			what := d.say(l.boxed("filter cabinet, with its door and gasket", "filter grille, with its door and gasket", "filter slot, with its door and gasket"))
 			if l.Count > 1 {
-				what += ", its filters " + p.standing()
+				what = d.say(l.boxed("filter cabinet, with its door and gasket, its filters {standing}",
+					"filter grille, with its door and gasket, its filters {standing}",
+					"filter slot, with its door and gasket, its filters {standing}"), "standing", p.standing())
 			}
-			list.add(1, what, l.label()+", takes about "+d.named(outside(p.option.Assembly)...), "before the blower")
+			list.add(1, what, d.say("{size}, takes about {room}", "size", l.label(), "room", d.named(outside(p.option.Assembly)...)), d.say("before the blower"))
 			for _, t := range d.tapers() {
-				list.add(1, "transition, "+t.name, t.sizeWords(d), t.goes)
+				list.add(1, d.say(t.part), t.sizeWords(d), d.say(t.goes))
 			}
-			list.add(2, "collar or drive-cleat set", "as the cabinet's openings", "both sides of the cabinet")
+			list.add(2, d.say("collar or drive-cleat set"), d.say("as the cabinet's openings"), d.say("both sides of the cabinet"))
 		default:
-			list.add(l.Count, l.box(), d.named(l.size.Width, l.size.Height), "the return")
+			list.add(l.Count, d.say(l.box()), d.named(l.size.Width, l.size.Height), d.say("the return"))
 		}
 	}
 }
@@ -243,9 +247,9 @@ func (d *document) returnParts(list *partList) (screws, bands int) {
 			continue
 		}
 		if b.Grille.Width > 0 {
-			list.add(1, "return grille, "+grilleStyle(b.Grille)+", with its screws", d.named(b.Grille.Width, b.Grille.Height), b.name)
+			list.add(1, d.say("return grille, {style}, with its screws", "style", grilleStyle(b.Grille)), d.named(b.Grille.Width, b.Grille.Height), b.name)
 		}
-		section := "as the duct"
+		section := d.say("as the duct")
 		if len(b.Runs) > 0 {
 			section = d.named(runSides(b.Runs[0])...)
 		}
@@ -253,16 +257,16 @@ func (d *document) returnParts(list *partList) (screws, bands int) {
 		for _, fit := range b.Fittings {
 			boxed = boxed || fit.Group() == duct.Boots
 			tied = tied || fit.Kind == duct.DischargeIntoPlenum || fit.Kind == duct.PlenumTakeoff
-			list.add(max(fit.Count, 1), fittingPart(fit), section, b.name)
+			list.add(max(fit.Count, 1), d.fittingPart(fit), section, b.name)
 		}
 		if b.Grille.Width > 0 && !boxed {
-			list.add(1, "box behind the grille (boot)", d.named(b.Grille.Width, b.Grille.Height)+" to "+section, b.name)
+			list.add(1, d.say("box behind the grille (boot)"), d.say("{from} to {to}", "from", d.named(b.Grille.Width, b.Grille.Height), "to", section), b.name)
 		}
 		if !tied && len(b.Runs) > 0 {
-			list.add(1, "collar into the return plenum (take-off)", section, b.name)
+			list.add(1, d.say("collar into the return plenum (take-off)"), section, b.name)
 		}
 		for _, r := range b.Runs {
-			list.add(1, runKind(r), d.named(runSides(r)...)+", "+longways(r.Length, d.System)+runWords(r), b.name)
+			list.add(1, d.say(runKind(r)), d.runWords(r), b.name)
 			if r.Shape == duct.Flex {
 				bands += 2
 			}
@@ -272,40 +276,42 @@ func (d *document) returnParts(list *partList) (screws, bands int) {
 	return screws, bands
 }
 
-// runWords tell how a new flex is laid.
-func runWords(r duct.Run) string {
+// runWords tell the size of a new duct, and how a flex is laid.
+func (d *document) runWords(r duct.Run) string {
+	size, length := d.named(runSides(r)...), longways(r.Length, d.System)
 	if r.Shape == duct.Flex {
-		return ", pulled straight"
+		return d.say("{size}, {length}, pulled straight", "size", size, "length", length)
 	}
-	return ""
+	return d.say("{size}, {length}", "size", size, "length", length)
 }
 
 // fittingPart is a fitting as a thing to bring.
-func fittingPart(fit duct.Fitting) string {
+func (d *document) fittingPart(fit duct.Fitting) string {
 	switch fit.Kind {
 	case duct.BootStraight:
-		return "box behind the grille (boot), collar at the back"
+		return d.say("box behind the grille (boot), collar at the back")
 	case duct.BootSide:
-		return "box behind the grille (boot), collar at the side"
+		return d.say("box behind the grille (boot), collar at the side")
 	case duct.DischargeIntoPlenum, duct.PlenumTakeoff:
-		return "collar into the return plenum (take-off)"
+		return d.say("collar into the return plenum (take-off)")
 	}
-	title := fittingTitle(fit.Kind)
-	return strings.ToLower(title[:1]) + title[1:]
+	title := d.fittingTitle(fit.Kind)
+	first, n := utf8.DecodeRuneInString(title)
+	return string(unicode.ToLower(first)) + title[n:]
 }
 
 func outside(a *sizing.Assembly) []length { return []length{a.Width, a.Height, a.Depth} }
 
 func sides(s stock.Size) []length { return []length{s.Width, s.Height, s.Depth} }
 
-func grilleStyle(g duct.Grille) string {
+func grilleStyle(g duct.Grille) duct.GrilleStyle {
 	if g.Style == "" {
-		return string(duct.Stamped)
+		return duct.Stamped
 	}
-	return string(g.Style)
+	return g.Style
 }
 
-func runKind(r duct.Run) string {
+func runKind(r duct.Run) message.ID {
 	switch r.Shape {
 	case duct.Flex:
 		return "flex duct"
@@ -322,10 +328,10 @@ func runSides(r duct.Run) []length {
 	return []length{r.Diameter}
 }
 
-func fittingTitle(kind duct.FittingKind) string {
+func (d *document) fittingTitle(kind duct.FittingKind) string {
 	for _, info := range duct.Fittings() {
 		if info.Kind == kind {
-			return string(info.Title)
+			return d.word(info.Title)
 		}
 	}
 	return string(kind)
@@ -337,33 +343,41 @@ func (d *document) cutTable(f *flow) {
 	if len(list) == 0 {
 		return
 	}
-	f.orderHeading("Openings to cut")
+	f.orderHeading(d.say("Openings to cut"))
 	var cells [][]string
 	for _, o := range list {
 		cut := o.outlines[0]
 		cells = append(cells, []string{o.title, d.named(cut.width, cut.height), o.framing})
 	}
-	f.table(f.orderText(), []column{{name: "opening"}, {name: "width x height"}, {name: "before cutting", share: 1}}, cells)
+	f.table(f.orderText(), []column{{name: d.say("opening")}, {name: d.say("width x height")}, {name: d.say("before cutting"), share: 1}}, cells)
 }
 
 // tools are what the work needs beside parts. Common practice, no source.
 func (d *document) tools(f *flow) {
-	list := []string{"gauge with two hoses and static tips", "thermometer", "tape measure", "drill with 3/8 in (10 mm) step bit", "gloves, eye protection, mask", "voltage tester"}
+	list := []message.ID{"gauge with two hoses and static tips", "thermometer", "tape measure", "drill with 3/8 in (10 mm) step bit", "gloves, eye protection, mask", "voltage tester"}
 	if len(d.cuts()) > 0 {
 		list = append(list, "snips", "nut driver", "stud finder", "drywall saw", "mastic brush")
 	}
 	if d.job.Equipment.Kind != sizing.AirHandler {
 		list = append(list, "draft gauge and combustion tester")
 	}
-	f.orderHeading("Tools")
-	f.paragraph(f.orderText(), strings.Join(list, ", ")+".")
+	f.orderHeading(d.say("Tools"))
+	f.paragraph(f.orderText(), d.say("{tools}.", "tools", message.Rows{Mark: ", ", Items: anys(list)}))
+}
+
+func anys[T any](list []T) []any {
+	out := make([]any, len(list))
+	for i, v := range list {
+		out[i] = v
+	}
+	return out
 }
 
 // signOff has lines for those who did the work.
 func (d *document) signOff(f *flow) {
-	f.orderHeading("Signed off")
+	f.orderHeading(d.say("Signed off"))
 	from := len(f.rows)
-	lines := [][2]string{
+	lines := [][2]message.ID{
 		{"Work done by, license, date", "Hours worked"},
 		{"Power off and checked by", "Readings taken by, instrument"},
 		{"Draft and combustion tested by, result", "Customer, date"},
@@ -376,7 +390,8 @@ func (d *document) signOff(f *flow) {
 			for i, text := range pair {
 				x := f.x + float64(i)*(half+20)
 				d.sheet.line(black, 0.6, nil, x, base, x+half, base)
-				d.sheet.put(small, x, base+8*f.scale, text)
+				t, fitted := f.fit(small, d.say(text), half, 7)
+				d.sheet.put(t, x, base+8*f.scale, fitted)
 			}
 		}})
 	}

@@ -5,8 +5,6 @@ package firm
 
 import (
 	"bytes"
-	"errors"
-	"fmt"
 	"image"
 	_ "image/jpeg" // logos
 	_ "image/png"
@@ -20,6 +18,7 @@ import (
 	"golang.org/x/image/draw"
 
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
 )
 
 // Profile is what a firm puts on every paper.
@@ -62,7 +61,7 @@ func Read(path string) (Profile, error) {
 	}
 	p, err := Decode(data)
 	if err != nil {
-		return Profile{}, fmt.Errorf("%s: %w", filepath.Base(path), err)
+		return Profile{}, message.Errorf("{file}: {fault}", "file", filepath.Base(path), "fault", err)
 	}
 	if p.Logo == "" {
 		return p, nil
@@ -72,7 +71,7 @@ func Read(path string) (Profile, error) {
 		file = filepath.Join(filepath.Dir(path), file)
 	}
 	if p.Picture, err = readLogo(file); err != nil {
-		return p, fmt.Errorf("%s: logo: %w", filepath.Base(path), err)
+		return p, message.Errorf("{file}: logo: {fault}", "file", filepath.Base(path), "fault", err)
 	}
 	return p, nil
 }
@@ -81,13 +80,13 @@ func Read(path string) (Profile, error) {
 func Decode(data []byte) (Profile, error) {
 	var p Profile
 	if err := json.Unmarshal(data, &p, json.RejectUnknownMembers(true)); err != nil {
-		return Profile{}, fmt.Errorf("not a firm's profile: %w; a profile is a JSON object with name, license, phone, mail, address, logo, tax_rate, valid_days and terms", err)
+		return Profile{}, message.Errorf("not a firm's profile: {fault}; a profile is a JSON object with name, license, phone, mail, address, logo, tax_rate, valid_days and terms", "fault", err)
 	}
 	return p, p.check()
 }
 
 func (p Profile) check() error {
-	var faults []error
+	var faults []any
 	for _, f := range []struct {
 		name, text string
 		most       int
@@ -96,16 +95,19 @@ func (p Profile) check() error {
 		{"mail", p.Mail, mostLetters}, {"address", p.Address, mostLetters}, {"logo", p.Logo, mostLetters}, {"terms", p.Terms, mostTerms},
 	} {
 		if n := utf8.RuneCountInString(f.text); n > f.most {
-			faults = append(faults, fmt.Errorf("%s: given %d letters; want at most %d", f.name, n, f.most))
+			faults = append(faults, message.Errorf("{field}: given {letters} letters; want at most {most}", "field", f.name, "letters", n, "most", f.most))
 		}
 	}
 	if !(p.TaxRate >= 0 && p.TaxRate <= 0.5) {
-		faults = append(faults, fmt.Errorf("tax_rate: given %g; want a share of the price from 0 to 0.5, such as 0.0825", p.TaxRate))
+		faults = append(faults, message.Errorf("tax_rate: given {rate}; want a share of the price from 0 to {most}, such as {example}", "rate", p.TaxRate, "most", 0.5, "example", 0.0825))
 	}
 	if p.ValidDays < 0 || p.ValidDays > 730 {
-		faults = append(faults, fmt.Errorf("valid_days: given %d; want 1 to 730, or nothing", p.ValidDays))
+		faults = append(faults, message.Errorf("valid_days: given {days}; want 1 to 730, or nothing", "days", p.ValidDays))
 	}
-	return errors.Join(faults...)
+	if len(faults) == 0 {
+		return nil
+	}
+	return message.Errorf("{faults}", "faults", message.Rows{Mark: "\n", Items: faults})
 }
 
 // Write keeps a profile, whole or not at all.
@@ -130,7 +132,7 @@ func readLogo(path string) (image.Image, error) {
 		return nil, err
 	}
 	if info.Size() > mostBytes {
-		return nil, fmt.Errorf("given %d MB; want a PNG, JPEG or SVG file of at most %d MB", info.Size()>>20, mostBytes>>20)
+		return nil, message.Errorf("given {size} MB; want a PNG, JPEG or SVG file of at most {most} MB", "size", int(info.Size()>>20), "most", mostBytes>>20)
 	}
 	data, err := os.ReadFile(path)
 	if err != nil {
@@ -141,14 +143,14 @@ func readLogo(path string) (image.Image, error) {
 	}
 	size, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil || kind != "png" && kind != "jpeg" {
-		return nil, fmt.Errorf("given %s; want a PNG, JPEG or SVG picture", strings.TrimPrefix(filepath.Ext(path), "."))
+		return nil, message.Errorf("given {kind}; want a PNG, JPEG or SVG picture", "kind", strings.TrimPrefix(filepath.Ext(path), "."))
 	}
 	if float64(size.Width)*float64(size.Height) > mostPixels {
-		return nil, fmt.Errorf("given %d x %d pixels; want at most 40 million in all", size.Width, size.Height)
+		return nil, message.Errorf("given {width} x {height} pixels; want at most 40 million in all", "width", size.Width, "height", size.Height)
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
-		return nil, fmt.Errorf("the picture cannot be read: %w", err)
+		return nil, message.Errorf("the picture cannot be read: {fault}", "fault", err)
 	}
 	return onPaper(img), nil
 }

@@ -3,8 +3,6 @@ package firm
 import (
 	"bytes"
 	"encoding/xml"
-	"errors"
-	"fmt"
 	"image"
 	"io"
 	"math"
@@ -12,6 +10,8 @@ import (
 
 	"github.com/fyne-io/oksvg"
 	"github.com/srwiley/rasterx"
+
+	"returnbench/sizing/message"
 )
 
 // isSVG tells a drawing by its outermost element.
@@ -30,14 +30,14 @@ func isSVG(data []byte) bool {
 }
 
 // undrawn are elements that show something which the drawing library leaves out.
-var undrawn = map[string]string{"text": "text", "image": "a picture", "foreignObject": "a foreign object", "filter": "a filter", "mask": "a mask", "pattern": "a pattern"}
+var undrawn = map[string]message.ID{"text": "text", "image": "a picture", "foreignObject": "a foreign object", "filter": "a filter", "mask": "a mask", "pattern": "a pattern"}
 
 // drawSVG draws a logo as large as paper shows it. What would be left out is
 // refused: half a logo is worse than none.
 func drawSVG(data []byte) (img image.Image, err error) {
 	defer func() {
 		if r := recover(); r != nil { // a path that the library cannot follow
-			img, err = nil, errors.New("the drawing cannot be read; save it as plain SVG, or as PNG")
+			img, err = nil, message.Errorf("the drawing cannot be read; save it as plain SVG, or as PNG")
 		}
 	}()
 	if err := drawable(data); err != nil {
@@ -45,12 +45,12 @@ func drawSVG(data []byte) (img image.Image, err error) {
 	}
 	icon, err := oksvg.ReadIconStream(bytes.NewReader(data), oksvg.IgnoreErrorMode)
 	if err != nil {
-		return nil, fmt.Errorf("the drawing cannot be read: %w", err)
+		return nil, message.Errorf("the drawing cannot be read: {fault}", "fault", err)
 	}
 	w, h := icon.ViewBox.W, icon.ViewBox.H
 	shape := w / h
 	if !(w > 0 && h > 0 && shape >= 1.0/50 && shape <= 50) || math.IsInf(w, 0) || math.IsInf(h, 0) {
-		return nil, fmt.Errorf("given a drawing of %g x %g; want a width and a height, or a viewBox, with one side at most 50 times the other", w, h)
+		return nil, message.Errorf("given a drawing of {width} x {height}; want a width and a height, or a viewBox, with one side at most 50 times the other", "width", w, "height", h)
 	}
 	k := widest / max(w, h)
 	wide, high := max(int(math.Round(w*k)), 1), max(int(math.Round(h*k)), 1)
@@ -58,7 +58,7 @@ func drawSVG(data []byte) (img image.Image, err error) {
 	out := image.NewRGBA(image.Rect(0, 0, wide, high))
 	icon.Draw(rasterx.NewDasher(wide, high, rasterx.NewScannerGV(wide, high, out, out.Bounds())), 1)
 	if !slices.ContainsFunc(out.Pix, func(p byte) bool { return p != 0 }) {
-		return nil, errors.New("the drawing shows nothing; save it as plain SVG with shapes and paths, or as PNG")
+		return nil, message.Errorf("the drawing shows nothing; save it as plain SVG with shapes and paths, or as PNG")
 	}
 	return onPaper(out), nil
 }
@@ -73,11 +73,11 @@ func drawable(data []byte) error {
 			return nil
 		}
 		if err != nil {
-			return errors.New("the drawing is damaged")
+			return message.Errorf("the drawing is damaged")
 		}
 		if e, ok := t.(xml.StartElement); ok {
 			if what := undrawn[e.Name.Local]; what != "" {
-				return fmt.Errorf("the drawing holds %s, which is not drawn here; turn it into paths, or save the logo as PNG", what)
+				return message.Errorf("the drawing holds {what}, which is not drawn here; turn it into paths, or save the logo as PNG", "what", what)
 			}
 		}
 	}

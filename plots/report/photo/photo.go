@@ -5,9 +5,9 @@ package photo
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/base64"
 	"errors"
-	"fmt"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -22,7 +22,9 @@ import (
 	"github.com/bep/imagemeta"
 	"golang.org/x/image/draw"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
+	"returnbench/sizing/units"
 )
 
 const (
@@ -47,18 +49,18 @@ type Picture struct {
 // are unpacked.
 func Prepare(data []byte) (Picture, error) {
 	if len(data) > MostBytes {
-		return Picture{}, fmt.Errorf("given %d MB; want a photo of at most %d MB", len(data)>>20, MostBytes>>20)
+		return Picture{}, message.Errorf("given {size} MB; want a photo of at most {most} MB", "size", len(data)>>20, "most", MostBytes>>20)
 	}
 	size, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil || kind != "jpeg" && kind != "png" {
-		return Picture{}, errors.New("not a JPEG or PNG picture; save or export the photo as JPEG")
+		return Picture{}, message.Errorf("not a JPEG or PNG picture; save or export the photo as JPEG")
 	}
 	if float64(size.Width)*float64(size.Height) > mostPixels {
-		return Picture{}, fmt.Errorf("given %d x %d pixels; want at most %.0f million in all", size.Width, size.Height, mostPixels/1e6)
+		return Picture{}, message.Errorf("given {width} x {height} pixels; want at most {most} million in all", "width", size.Width, "height", size.Height, "most", int(mostPixels/1e6))
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
-		return Picture{}, fmt.Errorf("the picture cannot be read: %w", err)
+		return Picture{}, message.Errorf("the picture cannot be read: {fault}", "fault", err)
 	}
 	upright := turned(shrunk(img, Longest), orientation(data, kind))
 	return packed(upright)
@@ -163,18 +165,18 @@ func turned(img *image.RGBA, how int) *image.RGBA {
 func ReadFile(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, errors.New("there is no such file beside the job file")
+		return nil, message.Errorf("there is no such file beside the job file")
 	}
 	if err != nil {
-		return nil, errors.New("the file cannot be opened")
+		return nil, message.Errorf("the file cannot be opened")
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
-		return nil, errors.New("not a file of a photo")
+		return nil, message.Errorf("not a file of a photo")
 	}
 	data, err := io.ReadAll(io.LimitReader(f, MostBytes+1))
 	if err != nil {
-		return nil, errors.New("the file cannot be read")
+		return nil, message.Errorf("the file cannot be read")
 	}
 	return data, nil
 }
@@ -184,15 +186,15 @@ func Open(p quote.Photo, folder string) (Picture, error) {
 	if p.File == "" {
 		data, err := base64.StdEncoding.DecodeString(p.Data)
 		if err != nil {
-			return Picture{}, errors.New("the photo in the job file is damaged")
+			return Picture{}, message.Errorf("the photo in the job file is damaged")
 		}
 		return Prepare(data)
 	}
 	if folder == "" {
-		return Picture{}, errors.New("the job has no file yet that it could be beside")
+		return Picture{}, message.Errorf("the job has no file yet that it could be beside")
 	}
 	if p.File != filepath.Base(p.File) {
-		return Picture{}, errors.New("not a file beside the job file")
+		return Picture{}, message.Errorf("not a file beside the job file")
 	}
 	data, err := ReadFile(filepath.Join(folder, p.File))
 	if err != nil {
@@ -204,15 +206,16 @@ func Open(p quote.Photo, folder string) (Picture, error) {
 // Inside is a photo as the job file holds it.
 func Inside(p Picture) string { return base64.StdEncoding.EncodeToString(p.JPEG) }
 
-// Name is how a person tells a photo from the others: by its number and its file or
-// caption.
-func Name(p quote.Photo, index int) string {
-	name := fmt.Sprintf("photo %d", index+1)
-	switch {
-	case p.File != "":
-		return name + " (" + p.File + ")"
-	case strings.TrimSpace(p.Caption) != "":
-		return name + " (" + strings.TrimSpace(p.Caption) + ")"
+// Called is how a person tells a photo from the others beside its number: by its file
+// or caption. Empty where it has neither.
+func Called(p quote.Photo) string {
+	return cmp.Or(p.File, strings.TrimSpace(p.Caption))
+}
+
+// Name is what a photo is called in a sentence: its number, with its file or caption.
+func Name(l units.Locale, p quote.Photo, index int) string {
+	if called := Called(p); called != "" {
+		return message.Text(l, "photo {number} ({called})", "number", index+1, "called", called)
 	}
-	return name
+	return message.Text(l, "photo {number}", "number", index+1)
 }

@@ -20,6 +20,7 @@ import (
 
 	"returnbench/sizing/job"
 	"returnbench/sizing/quote"
+	"returnbench/sizing/units"
 )
 
 // corner is a picture whose upper left quarter is red, the rest blue.
@@ -203,9 +204,9 @@ func TestOpen_Identity(t *testing.T) {
 		require.ErrorContains(t, err, c.want, name)
 		assert.NotContains(t, err.Error(), dir, "no path of the machine")
 	}
-	assert.Equal(t, "photo 2 (closet.jpg)", Name(quote.Photo{File: "closet.jpg", Caption: "x"}, 1))
-	assert.Equal(t, "photo 1 (the plate)", Name(quote.Photo{Caption: " the plate"}, 0))
-	assert.False(t, strings.Contains(Name(quote.Photo{}, 0), "("))
+	assert.Equal(t, "photo 2 (closet.jpg)", Name(units.IP, quote.Photo{File: "closet.jpg", Caption: "x"}, 1))
+	assert.Equal(t, "photo 1 (the plate)", Name(units.IP, quote.Photo{Caption: " the plate"}, 0))
+	assert.False(t, strings.Contains(Name(units.IP, quote.Photo{}, 0), "("))
 }
 
 func FuzzPrepare(f *testing.F) {
