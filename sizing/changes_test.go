@@ -42,7 +42,7 @@ func single(t *testing.T, j Job, words string) (Upgrade, Option) {
 	for _, w := range slices.Concat(r.Upgrades, r.FallShort) {
 		if len(w.Changes) == 1 && strings.HasPrefix(w.Changes[0], words) {
 			taken := j.Clone()
-			upgrade.AddUpgrade(&taken, w)
+			upgrade.AddUpgrade(units.IP, &taken, w)
 			return w, taken.Options[len(taken.Options)-1]
 		}
 	}

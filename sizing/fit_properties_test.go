@@ -175,7 +175,7 @@ func TestATakenSizeIsAsListed(t *testing.T) {
 			t.SkipNow()
 		}
 		z := s.Sizes[rapid.IntRange(0, len(s.Sizes)-1).Draw(t, "size")]
-		name := search.AddSize(&j, z)
+		name := search.AddSize(units.IP, &j, z)
 		after, err := Solve(j)
 		if err != nil {
 			t.Fatalf("%s %s: %v", z.Place, z.Label, err)

@@ -47,7 +47,7 @@ func TestStaticsAreExternal_Identity(t *testing.T) {
 	j.Equipment.Blower.Includes = []blower.Included{blower.IncludesFilter}
 	s := solved(t, j)
 	z := sizeOf(t, s, InSlot, "20x30x2")
-	name := search.AddSize(&j, z)
+	name := search.AddSize(units.IP, &j, z)
 	o := solved(t, j).Option(name)
 	require.InEpsilon(t, float64(o.Clean.ExternalStatic), float64(z.ExternalStatic), 1e-9)
 	total, held := 0.0, 0.0
@@ -86,7 +86,7 @@ func TestACountIsACount_Identity(t *testing.T) {
 	z := sizeOf(t, s, InCabinet, "2 x 20x24x4")
 	require.InEpsilon(t, 960.0, z.FaceArea.In(units.SquareInch), 1e-9)
 	require.InEpsilon(t, 285.0, z.DesignFaceVelocity.In(units.FPM), 1e-9)
-	name := search.AddSize(&j, z)
+	name := search.AddSize(units.IP, &j, z)
 	taken := j.Options[0].Slot
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 24 * units.Inch, Depth: 4 * units.Inch, Count: 2, Filter: "deep"}, taken)
 	o := solved(t, j).Option(name)
@@ -317,7 +317,7 @@ func TestAFilterGrilleStaysInTheWall_Identity(t *testing.T) {
 	j.Limits = Limits{CabinetWidth: 10 * units.Inch, CabinetHeight: 10 * units.Inch, WallWidth: 30 * units.Inch, WallHeight: 30 * units.Inch}
 	s := solved(t, j)
 	z := sizeOf(t, s, InGrille, s.Answer.Grille.Label)
-	name := search.AddSize(&j, z)
+	name := search.AddSize(units.IP, &j, z)
 	o := solved(t, j).Option(name)
 	require.Equal(t, InGrille, o.Places[0].Where)
 	assert.Equal(t, z.Count, o.Places[0].Count)

@@ -320,7 +320,7 @@ func PlaceKinds() []PlaceKind { return job.PlaceKinds() }
 
 // UnsolvedNote says how many samples had no solution and are left out; empty where
 // all of them had one.
-func UnsolvedNote(ranges []OptionRange) string { return compare.UnsolvedNote(ranges) }
+func UnsolvedNote(ranges []OptionRange) message.Message { return compare.UnsolvedNote(ranges) }
 
 // RangeFindings say of each option what the samples agree on.
 func RangeFindings(ranges []OptionRange) []Finding { return compare.RangeFindings(ranges) }
@@ -355,11 +355,21 @@ func CoolingTime(s *Study, o *OptionResult) (share float64, known bool) {
 // WithRanges is the study with its claims held to what the samples agree on.
 func WithRanges(s *Study, ranges []OptionRange) *Study { return recommend.WithRanges(s, ranges) }
 
-// AddSize makes a listed size an option of the job and gives the option's name.
-func AddSize(j *Job, z Size) (option string) { return search.AddSize(j, z) }
+// AddSize makes a listed size an option of the job and gives the option's name, in
+// English.
+func AddSize(j *Job, z Size) (option string) { return search.AddSize(units.IP, j, z) }
 
-// AddUpgrade makes an upgrade an option of the job and gives the option's name.
-func AddUpgrade(j *Job, u Upgrade) (option string) { return upgrade.AddUpgrade(j, u) }
+// AddSizeIn is AddSize with a name for a reader.
+func AddSizeIn(l units.Locale, j *Job, z Size) (option string) { return search.AddSize(l, j, z) }
+
+// AddUpgrade makes an upgrade an option of the job and gives the option's name, in
+// English.
+func AddUpgrade(j *Job, u Upgrade) (option string) { return upgrade.AddUpgrade(units.IP, j, u) }
+
+// AddUpgradeIn is AddUpgrade with a name for a reader.
+func AddUpgradeIn(l units.Locale, j *Job, u Upgrade) (option string) {
+	return upgrade.AddUpgrade(l, j, u)
+}
 
 // SlotOf is a size as a filter place before the blower, holding a filter.
 func SlotOf(z *Size, filter string) Slot { return search.SlotOf(z, filter) }

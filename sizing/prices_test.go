@@ -55,7 +55,7 @@ func TestWaysArePriced(t *testing.T) {
 	for _, w := range r.Upgrades {
 		require.True(t, w.Priced, w.Name())
 		taken := j.Clone()
-		name := upgrade.AddUpgrade(&taken, w)
+		name := upgrade.AddUpgrade(units.IP, &taken, w)
 		option := solved(t, taken).Option(name)
 		assert.Equal(t, w.Result.Upgrade, option.Upgrade, name)
 		assert.InEpsilon(t, float64(option.TenYearPower+option.TenYearOutdoor+option.TenYearFilter+w.Result.Upgrade), float64(option.TenYearCost), 1e-12, name)
@@ -84,7 +84,7 @@ func TestSizeTakenIsPriced(t *testing.T) {
 	j := choked()
 	j.Prices = invented
 	study := solved(t, j)
-	name := search.AddSize(&j, *study.Answer.Cabinet)
+	name := search.AddSize(units.IP, &j, *study.Answer.Cabinet)
 	assert.Equal(t, invented.Cabinet, solved(t, j).Option(name).Upgrade)
 }
 

@@ -77,7 +77,7 @@ func TestWaysReach(t *testing.T) {
 			require.Equal(t, 1.0, parts[len(parts)-1])
 			for i, w := range r.Upgrades {
 				taken := j.Clone()
-				name := upgrade.AddUpgrade(&taken, w)
+				name := upgrade.AddUpgrade(units.IP, &taken, w)
 				got := solved(t, taken).Option(name)
 				require.NotNil(t, got, name)
 				assert.False(t, study.Short(got.Clean.Airflow, target), name)
@@ -147,7 +147,7 @@ func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
 	require.NotNil(t, s.Answer.Slot)
 	require.NotNil(t, s.Answer.Cabinet)
 	taken := j.Clone()
-	slot, cabinet := search.AddSize(&taken, *s.Answer.Slot), search.AddSize(&taken, *s.Answer.Cabinet)
+	slot, cabinet := search.AddSize(units.IP, &taken, *s.Answer.Slot), search.AddSize(units.IP, &taken, *s.Answer.Cabinet)
 	after := solved(t, taken)
 	for name, size := range map[string]*Size{slot: s.Answer.Slot, cabinet: s.Answer.Cabinet} {
 		o := after.Option(name)

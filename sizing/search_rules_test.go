@@ -226,7 +226,7 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 	j.Prices = invented
 	j.Returns[1].Grille.FreeArea = 0.7
 	z := Size{Place: InGrille, Count: 3, Width: 20 * units.Inch, Height: 30 * units.Inch, Depth: units.Inch, Label: "3 x 20x30x1", Filter: "fine", MERV: 11}
-	name := search.AddSize(&j, z)
+	name := search.AddSize(units.IP, &j, z)
 	o := j.Options[0]
 	assert.Equal(t, "filter grille 3 x 20x30x1", name)
 	assert.Equal(t, units.Money(2*150+700), o.Price, "two grilles and a return")
@@ -239,12 +239,12 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 		assert.Equal(t, j.Returns[min(i, 1)].Runs, r.Runs)
 	}
 	assert.Equal(t, filter.Filter{Name: "fine", Depth: units.Inch, MERV: 11}, j.Filters[len(j.Filters)-1])
-	assert.Equal(t, name+", 2", search.AddSize(&j, z))
-	assert.Equal(t, name+", 3", search.AddSize(&j, z))
+	assert.Equal(t, name+", 2", search.AddSize(units.IP, &j, z))
+	assert.Equal(t, name+", 3", search.AddSize(units.IP, &j, z))
 	assert.Len(t, j.Filters, 2, "the make is there already")
 
 	z = Size{Place: InCabinet, Count: 2, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Stacked: true, Label: "2 x 20x25x4", Filter: "fine", MERV: 11}
-	search.AddSize(&j, z)
+	search.AddSize(units.IP, &j, z)
 	o = j.Options[3]
 	assert.Equal(t, units.Money(900), o.Price)
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Count: 2, Stacked: true, Filter: o.Filter}, o.Slot)
@@ -254,7 +254,7 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 	assert.Equal(t, "own", j.Returns[0].Filter, "today stays")
 	bare := pinned()
 	bare.Returns = nil
-	search.AddSize(&bare, Size{Place: InGrille, Count: 1, Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, Label: "20x20x1", Filter: "own"})
+	search.AddSize(units.IP, &bare, Size{Place: InGrille, Count: 1, Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, Label: "20x20x1", Filter: "own"})
 	assert.Equal(t, Slot{Width: 20 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch, AtGrilles: true, Filter: "own"}, bare.Options[0].Slot)
 	assert.Nil(t, bare.Options[0].Returns)
 }
@@ -405,7 +405,7 @@ func TestOneGrilleIsTooFast_Identity(t *testing.T) {
 // An option made of a size shares nothing with the house as it is.
 func TestTakenSizeSharesNothing_Identity(t *testing.T) {
 	j := inGrilles()
-	search.AddSize(&j, Size{Place: InCabinet, Count: 1, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Label: "20x25x4", Filter: "deep", MERV: 8})
+	search.AddSize(units.IP, &j, Size{Place: InCabinet, Count: 1, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Label: "20x25x4", Filter: "deep", MERV: 8})
 	o := &j.Options[0]
 	o.Returns[0].Runs[0].Diameter, o.Returns[0].Fittings[0].Coefficient = 1, 9
 	assert.Equal(t, inGrilles().Returns, j.Returns)

@@ -68,7 +68,7 @@ func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	}
 	s.Works = readings.Works(h, s)
 	h.NoteFilters()
-	s.Assumptions = h.Written()
+	s.Assumptions = h.List
 	s.AssumedShare, s.BlowerAssumed = h.AssumedShare(s)
 	s.Bands = sampling.FindBands(h, s)
 	recommend.AddFindings(h, s)

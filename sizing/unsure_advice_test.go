@@ -104,7 +104,7 @@ func TestNearestPairIsTold_Identity(t *testing.T) {
 			told = append(told, w)
 		}
 		if len(w.Changes) == 1 && !strings.HasPrefix(w.Name(), "tap ") {
-			upgrade.AddUpgrade(&j, w)
+			upgrade.AddUpgrade(units.IP, &j, w)
 			j.Options[len(j.Options)-1].Tap = "high"
 		}
 	}

@@ -12,8 +12,10 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 )
 
 // editor is the form of a demonstration of one's own.
@@ -85,7 +87,7 @@ func (e *editor) tell() {
 		f.SetFault("")
 	}
 	for _, f := range faults {
-		text := "given " + f.Given + "; want " + f.Wanted.String()
+		text := "given " + f.Given + "; want " + f.Wanted.Writing(message.Exact).String()
 		if field := e.fields[f.Path]; field != nil {
 			field.SetFault(text)
 		} else {
@@ -266,7 +268,7 @@ func (e *editor) call(path string) string {
 func placeholders() string {
 	var names []string
 	for _, n := range lesson.Numbers() {
-		names = append(names, fmt.Sprintf("%s (%s)", n, n.Name()))
+		names = append(names, fmt.Sprintf("%s (%s)", n, lang.T(n.Name())))
 	}
 	return "The engine fills in {start X}, {end X}, {change X}, {least X}, {most X}, {at least X} and {at most X} (the settings where X is least and most), {setting start} and {setting end}. X is one of: " + strings.Join(names, ", ") + "."
 }

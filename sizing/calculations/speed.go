@@ -2,6 +2,7 @@ package calculations
 
 import (
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 )
 
@@ -10,12 +11,12 @@ func (s *calculation) speedStep(o *study.OptionResult, c *study.Condition) []stu
 	if o.SpeedRatio == 0 || o.SpeedRatio == 1 {
 		return nil
 	}
-	numbers, args := "n %.3f, n^2 %.3f, n^3 %.3f", []any{o.SpeedRatio, o.SpeedRatio * o.SpeedRatio, o.SpeedRatio * o.SpeedRatio * o.SpeedRatio}
-	result := any(job.TapName(o.Tap))
+	numbers := message.ID("n {n}, n^2 {square}, n^3 {cube}")
 	if c.BlowerSpeed > 0 {
-		numbers += "; the wheel then turns at %v"
-		args = append(args, c.BlowerSpeed)
+		numbers = "n {n}, n^2 {square}, n^3 {cube}; the wheel then turns at {speed}"
 	}
+	n := o.SpeedRatio
 	return []study.Step{study.NewStep("The tap's table with its wheel turned n times as fast.", "Q ~ n, p ~ n^2, W ~ n^3; new pulley / old pulley on the motor",
-		"fan laws, textbook: same wheel, same air; fair from 0.8 to 1.2, the motor's efficiency taken as unchanged", result, numbers, args...)}
+		"fan laws, textbook: same wheel, same air; fair from 0.8 to 1.2, the motor's efficiency taken as unchanged", job.TapName(o.Tap),
+		numbers, "n", message.Fixed(n, 3), "square", message.Fixed(n*n, 3), "cube", message.Fixed(n*n*n, 3), "speed", c.BlowerSpeed)}
 }

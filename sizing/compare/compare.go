@@ -2,11 +2,10 @@ package compare
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -33,17 +32,23 @@ const (
 	Other  Trend = ""                  // changed, and neither better nor worse by itself; or not known
 )
 
+var trends = map[Trend]message.ID{Better: "better", Worse: "worse", Same: "same", Unsure: "too close to tell", ForAir: "for more air"}
+
+// Show names the trend; nothing where it is none.
+func (t Trend) Show(l units.Locale) string { return message.Text(l, trends[t]) }
+
 // Measure is a figure by which options are compared.
 type Measure struct {
-	Key, Title string
-	Sense      Sense
+	Key   string
+	Title message.ID
+	Sense Sense
 
 	fixed    bool        // by the option: no sample changes it
 	kind     *units.Kind // nil: a plain number
-	unit     string      // of a plain number
+	unit     message.ID  // of a plain number
 	decimals int
 	Value    func(*study.OptionResult) (v float64, known bool)
-	words    func(*study.OptionResult) string // written instead of the number; nil or empty: the number
+	words    func(*study.OptionResult) message.Message // instead of the number; nil or empty: the number
 }
 
 // Sampled reports whether the measure follows from what is uncertain, so that
@@ -63,16 +68,15 @@ type quantity interface {
 }
 
 // conditionMeasure is a measure of the house running: with a clean filter, and at the
-// change limit where both is asked for.
-func conditionMeasure[T quantity](key, title string, sense Sense, both bool, of func(*study.Condition) T) []Measure {
+// change limit where that has a title.
+func conditionMeasure[T quantity](key string, title, loadedTitle message.ID, sense Sense, of func(*study.Condition) T) []Measure {
 	m := Measure{Key: key, Title: title, Sense: sense, kind: T(0).Kind()}
 	m.Value = func(o *study.OptionResult) (float64, bool) { return known(float64(of(&o.Clean))) }
-	if !both {
+	if loadedTitle == "" {
 		return []Measure{m}
 	}
 	loaded := m
-	m.Title += ", clean"
-	loaded.Key, loaded.Title = key+"_loaded", title+", loaded"
+	loaded.Key, loaded.Title = key+"_loaded", loadedTitle
 	loaded.Value = func(o *study.OptionResult) (float64, bool) {
 		v, ok := known(float64(of(&o.Loaded)))
 		return v, ok && o.Kind != study.KindNoFilter
@@ -84,7 +88,7 @@ func conditionMeasure[T quantity](key, title string, sense Sense, both bool, of 
 func known(v float64) (float64, bool) { return v, v != 0 }
 
 // filterMeasure is a measure that says nothing of the house with no filter.
-func filterMeasure(key, title string, sense Sense, kind *units.Kind, of func(*study.OptionResult) (float64, bool)) Measure {
+func filterMeasure(key string, title message.ID, sense Sense, kind *units.Kind, of func(*study.OptionResult) (float64, bool)) Measure {
 	return Measure{Key: key, Title: title, Sense: sense, kind: kind, Value: func(o *study.OptionResult) (float64, bool) {
 		if o.Kind == study.KindNoFilter {
 			return 0, false
@@ -93,11 +97,11 @@ func filterMeasure(key, title string, sense Sense, kind *units.Kind, of func(*st
 	}}
 }
 
-func quantityMeasure[T quantity](key, title string, sense Sense, of func(*study.OptionResult) T) Measure {
+func quantityMeasure[T quantity](key string, title message.ID, sense Sense, of func(*study.OptionResult) T) Measure {
 	return filterMeasure(key, title, sense, T(0).Kind(), func(o *study.OptionResult) (float64, bool) { return known(float64(of(o))) })
 }
 
-func plainMeasure(key, title string, sense Sense, unit string, decimals int, of func(*study.OptionResult) float64) Measure {
+func plainMeasure(key string, title message.ID, sense Sense, unit message.ID, decimals int, of func(*study.OptionResult) float64) Measure {
 	m := filterMeasure(key, title, sense, nil, func(o *study.OptionResult) (float64, bool) { return of(o), true })
 	m.unit, m.decimals = unit, decimals
 	return m
@@ -107,15 +111,15 @@ func plainMeasure(key, title string, sense Sense, unit string, decimals int, of 
 // heat, what the filter holds back, time and money, verdict.
 func Measures() []Measure {
 	return slices.Concat(
-		conditionMeasure("airflow", "Airflow", More, true, func(c *study.Condition) units.Flow { return c.Airflow }),
-		conditionMeasure("external_static", "External static", Less, true, func(c *study.Condition) units.Pressure { return c.ExternalStatic }),
-		conditionMeasure("filter_drop", "Filter drop", Less, true, func(c *study.Condition) units.Pressure { return c.FilterDrop }),
-		conditionMeasure("return_static", "Return static", Nearer, true, func(c *study.Condition) units.Pressure { return c.ReturnStatic }),
-		conditionMeasure("blower_power", "Blower power", Less, true, func(c *study.Condition) units.Power { return c.BlowerPower }),
-		conditionMeasure("temperature_rise", "Temperature rise", Neither, false, func(c *study.Condition) units.TemperatureDifference { return c.TemperatureRise }),
-		conditionMeasure("coil_air_leaving", "Air leaving the coil", Neither, false, func(c *study.Condition) units.Temperature { return c.CoilAirLeaving }),
-		conditionMeasure("face_velocity", "Face velocity", Less, false, func(c *study.Condition) units.Speed { return c.FaceVelocity }),
-		conditionMeasure("media_velocity", "Media velocity", Less, false, func(c *study.Condition) units.Speed { return c.MediaVelocity }),
+		conditionMeasure("airflow", "Airflow, clean", "Airflow, loaded", More, func(c *study.Condition) units.Flow { return c.Airflow }),
+		conditionMeasure("external_static", "External static, clean", "External static, loaded", Less, func(c *study.Condition) units.Pressure { return c.ExternalStatic }),
+		conditionMeasure("filter_drop", "Filter drop, clean", "Filter drop, loaded", Less, func(c *study.Condition) units.Pressure { return c.FilterDrop }),
+		conditionMeasure("return_static", "Return static, clean", "Return static, loaded", Nearer, func(c *study.Condition) units.Pressure { return c.ReturnStatic }),
+		conditionMeasure("blower_power", "Blower power, clean", "Blower power, loaded", Less, func(c *study.Condition) units.Power { return c.BlowerPower }),
+		conditionMeasure("temperature_rise", "Temperature rise", "", Neither, func(c *study.Condition) units.TemperatureDifference { return c.TemperatureRise }),
+		conditionMeasure("coil_air_leaving", "Air leaving the coil", "", Neither, func(c *study.Condition) units.Temperature { return c.CoilAirLeaving }),
+		conditionMeasure("face_velocity", "Face velocity", "", Less, func(c *study.Condition) units.Speed { return c.FaceVelocity }),
+		conditionMeasure("media_velocity", "Media velocity", "", Less, func(c *study.Condition) units.Speed { return c.MediaVelocity }),
 		[]Measure{
 			fixedMeasure(quantityMeasure("media_area", "Media area", More, func(o *study.OptionResult) units.Area { return o.MediaArea })),
 			fixedMeasure(plainMeasure("merv", "MERV", More, "", 0, func(o *study.OptionResult) float64 { return float64(o.Efficiency.MERV) })),
@@ -142,38 +146,41 @@ func payback() Measure {
 		}
 		return o.Payback.Years.In(units.Year), true
 	}
-	m.words = func(o *study.OptionResult) string {
+	m.words = func(o *study.OptionResult) message.Message {
 		p := o.Payback
-		switch unlike := p.Unlike(); {
-		case p.Known && !p.Pays && unlike != "":
-			return "never, " + unlike
+		merv, today := p.MERV, p.TodayMERV
+		switch {
+		case p.Known && !p.Pays && merv > today:
+			return message.New("never, with a finer filter: MERV {merv} as installed, {today} today", "merv", merv, "today", today)
+		case p.Known && !p.Pays && merv < today:
+			return message.New("never, with a coarser filter: MERV {merv} as installed, {today} today", "merv", merv, "today", today)
 		case p.Known && !p.Pays:
-			return "never"
-		case p.Known && unlike != "":
-			return p.String()
+			return message.New("never")
+		case p.Known && merv != today:
+			return p.Words()
 		}
-		return ""
+		return message.Message{}
 	}
 	return m
 }
 
 func verdictMeasure() Measure {
 	m := plainMeasure("verdict", "Verdict", More, "", 0, func(o *study.OptionResult) float64 { return float64(-o.Verdict.Rank()) })
-	m.words = func(o *study.OptionResult) string { return string(o.Verdict) }
+	m.words = func(o *study.OptionResult) message.Message { return message.New(o.Verdict.Word()) }
 	return m
 }
 
 // Unit names the unit of the measure's numbers, empty where it has none.
 func (m *Measure) Unit(sys units.Locale) string {
 	if m.kind == nil {
-		return m.unit
+		return message.Text(sys, m.unit)
 	}
 	return m.kind.Usual(sys).Label()
 }
 
 func (m *Measure) number(v float64, sys units.Locale) string {
 	if m.kind == nil {
-		return strconv.FormatFloat(v, 'f', m.decimals, 64)
+		return message.Fixed(v, m.decimals).Show(sys)
 	}
 	return m.kind.Number(v, sys)
 }
@@ -186,7 +193,7 @@ type Compared struct {
 	Trend  Trend
 
 	measure *Measure
-	words   string
+	words   message.Message
 	beside  bool // the baseline's figure is known too, and this is another
 }
 
@@ -196,8 +203,8 @@ func (c *Compared) Number(sys units.Locale) string {
 	switch {
 	case !c.Known:
 		return "–"
-	case c.words != "":
-		return c.words
+	case !c.words.Empty():
+		return c.words.In(sys)
 	}
 	return c.measure.number(c.Value, sys)
 }
@@ -205,7 +212,7 @@ func (c *Compared) Number(sys units.Locale) string {
 // ChangeNumber writes the change with its sign, empty where there is none to
 // write.
 func (c *Compared) ChangeNumber(sys units.Locale) string {
-	if !c.beside || c.words != "" || c.Trend == Same || c.Change == 0 || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
+	if !c.beside || !c.words.Empty() || c.Trend == Same || c.Change == 0 || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
 		return ""
 	}
 	m := *c.measure
@@ -239,11 +246,11 @@ type Comparison struct {
 }
 
 // Basis says what better and worse rest on, or why they are not said.
-func (c *Comparison) Basis() string {
+func (c *Comparison) Basis() message.Message {
 	if c.Samples == 0 {
-		return "Without ranges, better and worse are said only of what comes with an option itself, such as its price."
+		return message.New("Without ranges, better and worse are said only of what comes with an option itself, such as its price.")
 	}
-	return fmt.Sprintf("Better or worse is said where at least %.0f %% of %d samples agree, drawn against the baseline; else it is too close to tell.", 100*SureShare, c.Samples)
+	return message.New("Better or worse is said where at least {share} % of {samples} samples agree, drawn against the baseline; else it is too close to tell.", "share", message.Fixed(100*SureShare, 0), "samples", c.Samples)
 }
 
 // ComparedRow is one measure of every option of a Comparison.

@@ -1,6 +1,9 @@
 package compare
 
-import "returnbench/sizing/study"
+import (
+	"returnbench/sizing/message"
+	"returnbench/sizing/study"
+)
 
 const rangeSource = "sampled uncertainty of gauge, blower table and its reading between rows, ratings, pleat model, ducts and grilles, and assumptions: nine samples in ten"
 
@@ -22,8 +25,7 @@ func RangeFindings(ranges []OptionRange) []study.Finding {
 		case StandsMixed:
 			code = "upgrade_mixed"
 		}
-		s := r.describe()
-		f := study.NewFinding(severity, code, rangeSource, s.Format, s.Args...)
+		f := study.FindingOf(severity, code, rangeSource, r.describe())
 		f.Option = r.Name
 		out = append(out, f)
 	}
@@ -32,33 +34,36 @@ func RangeFindings(ranges []OptionRange) []study.Finding {
 
 // describe are the differences from today: the airflow in any case, the others
 // where they are sure.
-func (r *OptionRange) describe() study.Sentence {
-	var s study.Sentence
+func (r *OptionRange) describe() message.Sentences {
+	var s message.Sentences
+	add := func(text message.ID, name string, low, high any) {
+		s = append(s, message.New(text, "option", name, "low", low, "high", high))
+	}
 	switch r.MoreAir.Standing() {
 	case StandsBetter:
-		s.Add("%v moves %v to %v more air than today.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
+		add("{option} moves {low} to {high} more air than today.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
 	case StandsWorse:
 		less := r.AirflowGain.turned()
-		s.Add("%v moves %v to %v less air than today.", r.Name, less.Low, less.High)
+		add("{option} moves {low} to {high} less air than today.", r.Name, less.Low, less.High)
 	default:
-		s.Add("The airflow of %v is too close to today's to tell them apart: %v to %v more.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
+		add("The airflow of {option} is too close to today's to tell them apart: {low} to {high} more.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
 	}
 	switch r.FewerWatts.Standing() {
 	case StandsBetter:
-		s.Add(" Its blower draws %v to %v less.", r.PowerSaved.Low, r.PowerSaved.High)
+		add("Its blower draws {low} to {high} less.", r.Name, r.PowerSaved.Low, r.PowerSaved.High)
 	case StandsWorse:
 		more := r.PowerSaved.turned()
-		s.Add(" Its blower draws %v to %v more.", more.Low, more.High)
+		add("Its blower draws {low} to {high} more.", r.Name, more.Low, more.High)
 	}
 	switch r.CheaperAYear.Standing() {
 	case StandsBetter:
-		s.Add(" Power and filters for the same cooling come to %v to %v less a year.", r.AnnualSaved.Low, r.AnnualSaved.High)
+		add("Power and filters for the same cooling come to {low} to {high} less a year.", r.Name, r.AnnualSaved.Low, r.AnnualSaved.High)
 	case StandsWorse:
 		more := r.AnnualSaved.turned()
-		s.Add(" Power and filters for the same cooling come to %v to %v more a year.", more.Low, more.High)
+		add("Power and filters for the same cooling come to {low} to {high} more a year.", r.Name, more.Low, more.High)
 	}
 	if r.AgainstToday == StandsTooClose {
-		s.Add(" Too little is known of the house to say that it helps.")
+		s = append(s, message.New("Too little is known of the house to say that it helps."))
 	}
 	return s
 }

@@ -1,8 +1,7 @@
 package compare
 
 import (
-	"fmt"
-
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -64,15 +63,12 @@ type OptionRange struct {
 
 // UnsolvedNote says how many samples had no solution and are left out; empty where
 // all of them had one.
-func UnsolvedNote(ranges []OptionRange) string {
+func UnsolvedNote(ranges []OptionRange) message.Message {
 	if len(ranges) == 0 || ranges[0].Unsolved == 0 {
-		return ""
+		return message.Message{}
 	}
 	left, all := ranges[0].Unsolved, ranges[0].Samples+ranges[0].Unsolved
-	if left == 1 {
-		return fmt.Sprintf("1 of %d samples has no solution and is left out.", all)
-	}
-	return fmt.Sprintf("%d of %d samples have no solution and are left out.", left, all)
+	return message.New("{count} of {all} samples have no solution and are left out.", "count", left, "all", all)
 }
 
 // Sample is the headline numbers of every option in one moved house.

@@ -8,11 +8,12 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // JSON writes {"study": {...}, "workings": [...]}: quantities as text with the
-// usual unit of the system, at full precision, and sentences in those units. A
+// usual unit of the system, at full precision, and sentences in English in those units. A
 // quantity that has no finite value is null.
 func JSON(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	return Document{Study: s}.JSON(w, sys)
@@ -20,6 +21,7 @@ func JSON(w io.Writer, s *sizing.Study, sys units.Locale) error {
 
 // JSON adds "ranges" where there are any.
 func (d Document) JSON(w io.Writer, sys units.Locale) error {
+	sys = machine(sys)
 	document := struct {
 		Study    *sizing.Study    `json:"study"`
 		Ranges   *Ranges          `json:"ranges,omitzero"`
@@ -70,7 +72,7 @@ func sizeWith(s *sizing.Study, sys units.Locale) func(*jsontext.Encoder, sizing.
 			plain
 			Verdict sizing.Severity `json:"verdict"`
 			Why     string          `json:"why"`
-		}{plain(z), with.Verdict, why(with, sys)})
+		}{plain(z), with.Verdict, with.Why.In(sys)})
 	}
 }
 
@@ -84,7 +86,7 @@ func findingIn(sys units.Locale) func(*jsontext.Encoder, sizing.Finding) error {
 			Code     string             `json:"code"`
 			Option   string             `json:"option,omitzero"`
 			Text     string             `json:"text"`
-			Source   string             `json:"source"`
+			Source   message.ID         `json:"source"`
 			Problem  sizing.Problem     `json:"problem,omitzero"`
 			State    sizing.FilterState `json:"state,omitzero"`
 			Measured sizing.Amount      `json:"measured,omitempty"`

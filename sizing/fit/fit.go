@@ -2,31 +2,20 @@ package fit
 
 import (
 	"slices"
-	"strings"
-	"unicode"
 
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
-func newBreach(severity study.Severity, code, source, what, todo string, args ...any) study.Breach {
-	return study.Breach{Severity: severity, Code: code, Source: source, What: what, Todo: todo, Args: args}
+func newBreach(severity study.Severity, code string, source, missed, told message.ID, args ...any) study.Breach {
+	return study.Breach{Severity: severity, Code: code, Source: source, Missed: missed, Told: told, Args: args}
 }
 
 // RoomCodes are those of work that cannot be built as planned.
 var RoomCodes = []string{study.CodeWall, study.CodeStudBay, study.CodeRoom, study.CodeDepth}
-
-// AsMiss is a finding of a published set, in the form for a size of the search.
-func AsMiss(f study.Finding) study.Finding {
-	letters := []rune(strings.TrimSuffix(f.Format, "."))
-	if len(letters) > 1 && unicode.IsLower(letters[1]) {
-		letters[0] = unicode.ToLower(letters[0])
-	}
-	f.Format = string(letters)
-	return f
-}
 
 // Breaches compares an arrangement with the openings in the walls, the room at the
 // equipment and the least MERV. What is there already is not compared.
@@ -40,7 +29,7 @@ func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 	}
 	if a.Central() != nil && !unchanged(h, a.Slot) {
 		if a.Slot.AtGrilles {
-			out = append(out, wallBreaches(h, "the return", a.Slot.Width, a.Slot.Height, h.Limits.WallWidth, h.Limits.WallHeight)...)
+			out = append(out, wallBreaches(h, message.ID("the return"), a.Slot.Width, a.Slot.Height, h.Limits.WallWidth, h.Limits.WallHeight)...)
 		} else {
 			out = append(out, RoomBreaches(h, a.Slot)...)
 		}
@@ -91,11 +80,12 @@ func wallOf(h *house.House, r job.Return, i int) (w, hh units.Length) {
 // (common practice, no source).
 const studSlack = 0.26 * units.Inch
 
-func wallBreaches(h *house.House, where string, w, hh, openW, openH units.Length) []study.Breach {
+func wallBreaches(h *house.House, where any, w, hh, openW, openH units.Length) []study.Breach {
 	var out []study.Breach
 	if over := Excess(w, hh, openW, openH); over > Slack {
-		out = append(out, newBreach(study.Stop, study.CodeWall, "the wall opening", "%s: the grille needs %v, the wall has room for %v: %v too large",
-			"choose a smaller grille or two", where, study.Sides{w, hh}, study.Sides{openW, openH}, study.Sides{over}))
+		out = append(out, newBreach(study.Stop, study.CodeWall, "the wall opening",
+			"{where}: the grille needs {size}, the wall has room for {room}: {over} too large",
+			"{where}: the grille needs {size}, the wall has room for {room}: {over} too large: choose a smaller grille or two.", "where", where, "size", study.Sides{w, hh}, "room", study.Sides{openW, openH}, "over", study.Sides{over}))
 	}
 	if bay := h.Limits.StudBay; bay > 0 && len(out) == 0 {
 		out = append(out, studBreaches(h, where, w, hh, openW, openH)...)
@@ -105,7 +95,7 @@ func wallBreaches(h *house.House, where string, w, hh, openW, openH units.Length
 
 // studBreaches compares a grille that fits the wall with its studs: the
 // side that lies across goes between two of them.
-func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length) []study.Breach {
+func studBreaches(h *house.House, where any, w, hh, openW, openH units.Length) []study.Breach {
 	bay := h.Limits.StudBay
 	upright := func(across, tall units.Length) bool {
 		return across <= bay+studSlack && (openW == 0 || across <= openW+Slack) && (openH == 0 || tall <= openH+Slack)
@@ -115,11 +105,13 @@ func studBreaches(h *house.House, where string, w, hh, openW, openH units.Length
 	case upright(w, hh) || upright(hh, w):
 		return nil
 	case narrow > bay+studSlack:
-		return []study.Breach{newBreach(study.Stop, study.CodeStudBay, "the stud bay", "%s: the grille is %v wide between studs %v apart: %v too wide",
-			"never cut a stud, choose a grille that goes between them", where, study.Sides{narrow}, study.Sides{bay}, study.Sides{narrow - bay})}
+		return []study.Breach{newBreach(study.Stop, study.CodeStudBay, "the stud bay",
+			"{where}: the grille is {width} wide between studs {bay} apart: {over} too wide",
+			"{where}: the grille is {width} wide between studs {bay} apart: {over} too wide: never cut a stud, choose a grille that goes between them.", "where", where, "width", study.Sides{narrow}, "bay", study.Sides{bay}, "over", study.Sides{narrow - bay})}
 	}
-	return []study.Breach{newBreach(study.Stop, study.CodeStudBay, "the stud bay", "%s: between studs %v apart the grille stands %v high, the wall has %v: %v too high",
-		"never cut a stud, choose a shorter grille", where, study.Sides{bay}, study.Sides{tall}, study.Sides{openH}, study.Sides{tall - openH})}
+	return []study.Breach{newBreach(study.Stop, study.CodeStudBay, "the stud bay",
+		"{where}: between studs {bay} apart the grille stands {height} high, the wall has {room}: {over} too high",
+		"{where}: between studs {bay} apart the grille stands {height} high, the wall has {room}: {over} too high: never cut a stud, choose a shorter grille.", "where", where, "bay", study.Sides{bay}, "height", study.Sides{tall}, "room", study.Sides{openH}, "over", study.Sides{tall - openH})}
 }
 
 // HasRoom reports whether the whole casing of a slot or cabinet goes into the room.
@@ -160,22 +152,42 @@ func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
 	var out []study.Breach
 	l := &h.Limits
 	box, over, deep := roomExcess(h, s)
-	what := string(s.Where())
+	words := roomWords[s.Where()]
 	if over > Slack {
-		out = append(out, newBreach(study.Stop, study.CodeRoom, "the room at the equipment", "the "+what+" needs %v with a casing %v larger than its filters, there is %v: %v too large",
-			"choose a smaller one or make room", study.Sides{box.Width, box.Height}, study.Sides{l.CasingFace}, study.Sides{l.CabinetWidth, l.CabinetHeight}, study.Sides{over}))
+		out = append(out, newBreach(study.Stop, study.CodeRoom, "the room at the equipment", words.large.missed, words.large.told,
+			"size", study.Sides{box.Width, box.Height}, "casing", study.Sides{l.CasingFace}, "room", study.Sides{l.CabinetWidth, l.CabinetHeight}, "over", study.Sides{over}))
 	}
 	if deep > Slack {
-		out = append(out, newBreach(study.Stop, study.CodeDepth, "the room at the equipment", "the "+what+" needs %v along the airflow with a casing %v deeper than its filter, there is %v: %v too deep",
-			"choose a shallower one or make room", study.Sides{box.Depth}, study.Sides{l.CasingDepth}, study.Sides{l.CabinetDepth}, study.Sides{deep}))
+		out = append(out, newBreach(study.Stop, study.CodeDepth, "the room at the equipment", words.deep.missed, words.deep.told,
+			"depth", study.Sides{box.Depth}, "casing", study.Sides{l.CasingDepth}, "room", study.Sides{l.CabinetDepth}, "over", study.Sides{deep}))
 	}
 	return out
 }
 
+// roomWords say that a casing has no room, by what stands in it.
+var roomWords = map[job.PlaceKind]struct{ large, deep breachWords }{
+	job.InSlot: {
+		large: breachWords{"the slot needs {size} with a casing {casing} larger than its filters, there is {room}: {over} too large",
+			"The slot needs {size} with a casing {casing} larger than its filters, there is {room}: {over} too large: choose a smaller one or make room."},
+		deep: breachWords{"the slot needs {depth} along the airflow with a casing {casing} deeper than its filter, there is {room}: {over} too deep",
+			"The slot needs {depth} along the airflow with a casing {casing} deeper than its filter, there is {room}: {over} too deep: choose a shallower one or make room."},
+	},
+	job.InCabinet: {
+		large: breachWords{"the cabinet needs {size} with a casing {casing} larger than its filters, there is {room}: {over} too large",
+			"The cabinet needs {size} with a casing {casing} larger than its filters, there is {room}: {over} too large: choose a smaller one or make room."},
+		deep: breachWords{"the cabinet needs {depth} along the airflow with a casing {casing} deeper than its filter, there is {room}: {over} too deep",
+			"The cabinet needs {depth} along the airflow with a casing {casing} deeper than its filter, there is {room}: {over} too deep: choose a shallower one or make room."},
+	},
+}
+
+type breachWords struct{ missed, told message.ID }
+
 func mervBreaches(h *house.House, a *house.Arrangement) []study.Breach {
 	for i := range a.Places {
 		if merv := house.RatedMERV(a.Places[i].Filter); merv < h.TypedMERV {
-			return []study.Breach{newBreach(study.Caution, "merv", "the job's limit", "MERV %v is under the least of MERV %v", "choose a finer filter", merv, h.TypedMERV)}
+			return []study.Breach{newBreach(study.Caution, "merv", "the job's limit",
+				"MERV {merv} is under the least of MERV {least}",
+				"MERV {merv} is under the least of MERV {least}: choose a finer filter.", "merv", merv, "least", h.TypedMERV)}
 		}
 	}
 	return nil

@@ -8,6 +8,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -53,7 +54,9 @@ var results = []result{
 	measured("study_needed_face", "filter face that keeps the target face velocity at the design airflow", func(s *solved) units.Quantity { return s.study.NeededFace }),
 	worded("study_best_size", "best ranked nominal size that keeps every limit", func(s *solved) string { return bestSize(s.study) }),
 	worded(upgradeColumn, "the upgrade that helps most: of the row's own, or else of a larger slot and a deeper cabinet", upgradeName),
-	worded("study_upgrade_place", "where its filter sits and how large", func(s *solved) string { return ifUpgrade(s, func(o *sizing.OptionResult) string { return o.Place }) }),
+	worded("study_upgrade_place", "where its filter sits and how large", func(s *solved) string {
+		return ifUpgrade(s, func(o *sizing.OptionResult) string { return o.Place.String() })
+	}),
 	measuredUpgrade("study_upgrade_airflow", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.Airflow }),
 	measuredUpgrade("study_upgrade_external_static", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.ExternalStatic }),
 	measuredUpgrade("study_upgrade_annual_cost", "power of blower and outdoor unit, and filters, at today's cooling", func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }),
@@ -71,15 +74,15 @@ func Results() []Column {
 	for _, r := range results {
 		out = append(out, r.Column)
 	}
-	return append(out, Column{errorColumn, "text", "line, column and reason where a row was not solved"})
+	return append(out, Column{errorColumn, message.New("text"), "line, column and reason where a row was not solved"})
 }
 
-func measured(name, text string, of func(*solved) units.Quantity) result {
+func measured(name string, text message.ID, of func(*solved) units.Quantity) result {
 	sample := of(&solved{study: &sizing.Study{}, today: &sizing.OptionResult{}, upgrade: &sizing.OptionResult{}})
-	return result{Column{name, sample.Kind().Name, text}, of, nil}
+	return result{Column{name, message.New(message.KindName(sample.Kind())), text}, of, nil}
 }
 
-func measuredUpgrade(name, text string, of func(*sizing.OptionResult) units.Quantity) result {
+func measuredUpgrade(name string, text message.ID, of func(*sizing.OptionResult) units.Quantity) result {
 	return measured(name, text, func(s *solved) units.Quantity {
 		if s.upgrade == nil {
 			return nil
@@ -88,8 +91,8 @@ func measuredUpgrade(name, text string, of func(*sizing.OptionResult) units.Quan
 	})
 }
 
-func worded(name, text string, of func(*solved) string) result {
-	return result{Column{name, "text", text}, nil, of}
+func worded(name string, text message.ID, of func(*solved) string) result {
+	return result{Column{name, message.New("text"), text}, nil, of}
 }
 
 func ifUpgrade(s *solved, of func(*sizing.OptionResult) string) string {
@@ -210,7 +213,7 @@ func (h *home) faults(err error, uses []use) []Fault {
 	}
 	out := make([]Fault, len(fields))
 	for i, f := range fields {
-		out[i] = Fault{Column: h.columnAt(f.Path, uses), Reason: fmt.Sprintf("given %s; want %s", f.Given, f.Wanted)}
+		out[i] = Fault{Column: h.columnAt(f.Path, uses), Reason: fmt.Sprintf("given %s; want %s", f.Given, f.Wanted.Writing(message.Exact))}
 	}
 	return out
 }

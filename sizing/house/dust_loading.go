@@ -73,7 +73,7 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 		p.Life, p.Ends, p.Dust, p.LoadedLeak = l.time, l.end, l.dust, l.leak
 		p.LeavesSeat = p.LeavesSeat || m.everLeft[k]
 		if k == 0 || p.Life < r.Life {
-			r.Life, r.LifeEnds = p.Life, p.Ends.String()
+			r.Life, r.LifeEnds = p.Life, p.Ends.Words()
 		}
 		if p.Life > 0 {
 			p.PerYear = float64(p.Count) * float64(units.Year) / float64(p.Life)

@@ -7,6 +7,7 @@ import (
 	"returnbench/sizing/assume"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -34,13 +35,13 @@ func (h *House) NoteFilters() {
 			return fmt.Sprintf("filters[%d].%s", i, field)
 		}
 		if ratio, ok := h.assumedArea(f); ok {
-			h.Note(at("media_area"), "invented ratio by depth", "%s: media %.1f times the face, by its depth", f.Name, ratio)
+			h.Note(at("media_area"), "invented ratio by depth", "{filter}: media {ratio} times the face, by its depth", "filter", f.Name, "ratio", message.Fixed(ratio, 1))
 		}
 		if f.DustCapacity == 0 {
-			h.Note(at("dust_capacity"), "invented estimate", "%s: it holds %.0f g of dust per square metre of media", f.Name, 1000*filter.GenericCapacity)
+			h.Note(at("dust_capacity"), "invented estimate", "{filter}: it holds {dust} g of dust per square metre of media", "filter", f.Name, "dust", message.Fixed(1000*filter.GenericCapacity, 0))
 		}
 		if f.Price == 0 {
-			h.Value(at("price"), assume.CommonPractice, h.filterPrice(f), "%s: a price of %v by its depth", f.Name, h.filterPrice(f))
+			h.Value(at("price"), assume.CommonPractice, h.filterPrice(f), "{filter}: a price of {price} by its depth", "filter", f.Name, "price", h.filterPrice(f))
 		}
 	}
 }

@@ -1,11 +1,11 @@
 package house
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -46,17 +46,17 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 
 // placeName names the places and sizes of the filters, for reading only: the places
 // themselves are data.
-func (h *House) placeName(places []study.FilterPlace) string {
+func (h *House) placeName(places []study.FilterPlace) message.Message {
 	p := places[len(places)-1] // the place before the blower is the last
 	size := stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: h.SizeSystem()}
 	switch n := len(places); {
 	case p.Count > 1:
-		return fmt.Sprintf("%s %d x %s", p.Where, p.Count, size)
+		return message.New("{place} {filters} x {size}", "place", p.Where, "filters", p.Count, "size", size)
 	case p.Branch >= 0 && n > 1:
 		p = places[0]
-		return fmt.Sprintf("%d grilles, first %s", n, stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: h.SizeSystem()})
+		return message.New("{grilles} grilles, first {size}", "grilles", n, "size", stock.Size{Width: p.Width, Height: p.Height, Depth: p.Depth, System: h.SizeSystem()})
 	}
-	return fmt.Sprintf("%s %s", p.Where, size)
+	return message.New("{place} {size}", "place", p.Where, "size", size)
 }
 
 // filterPlace is the result for a place, with its filters clean.

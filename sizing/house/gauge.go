@@ -6,6 +6,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -14,7 +15,7 @@ import (
 type gauge struct {
 	Round       *job.Reading
 	Flow        units.Flow
-	Basis       string
+	Basis       message.ID
 	Inside      bool
 	Static      units.Pressure
 	Described   units.Pressure // drop of the return as described, at flow; 0: not compared

@@ -28,7 +28,7 @@ type House struct {
 	CoolingCoil   thermal.Coil      // as rated; of no use without cooling
 	wetBulb       units.Temperature // of the air that enters it; zero: not found yet
 	supplySide    []airpath.Part    // coil and supply
-	bases         map[airpath.PartName]string
+	bases         map[airpath.PartName]message.ID
 	// adjustedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
 	// Today's branches without filters, and return sides as one tabulated law each, once made.
@@ -40,7 +40,7 @@ type House struct {
 }
 
 func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
-	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]string{}}
+	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]message.ID{}}
 	var err error
 	if h.State, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: message.OfError(err)}}

@@ -2,16 +2,17 @@ package house
 
 import (
 	"returnbench/sizing/airpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
 // Names of the test ports in the order of the air.
 const (
-	PortReturn = "return plenum, before the filter"
-	PortInlet  = "blower inlet, after the filter"
-	PortOutlet = "blower outlet, before the coil"
-	PortSupply = "supply plenum, after the coil"
+	PortReturn message.ID = "return plenum, before the filter"
+	PortInlet  message.ID = "blower inlet, after the filter"
+	PortOutlet message.ID = "blower outlet, before the coil"
+	PortSupply message.ID = "supply plenum, after the coil"
 )
 
 // Parts lists the drop of each part, so that they add up to the external static,
@@ -33,7 +34,7 @@ func (h *House) Parts(a *Arrangement, sys airpath.System, p airpath.Point, c *st
 		}
 	}
 	rated := float64(h.Equipment.RatedExternalStatic)
-	add := func(name airpath.PartName, basis string, drop float64) {
+	add := func(name airpath.PartName, basis message.ID, drop float64) {
 		budget := h.Budget(name)
 		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
 			Budget: budget, Over: basis != "assumed" && budget > 0 && study.Exceeds(drop, float64(budget))})
@@ -86,7 +87,7 @@ func (h *House) ports(sys airpath.System, p airpath.Point, plenum, delivered flo
 }
 
 // Basis is the source of a part's drop.
-func (h *House) Basis(part airpath.PartName) string {
+func (h *House) Basis(part airpath.PartName) message.ID {
 	if b := h.bases[part]; b != "" {
 		return b
 	}
@@ -107,7 +108,7 @@ func fieldOf(part airpath.PartName) string {
 	return string(part)
 }
 
-func (h *House) FilterBasis(a *Arrangement) string {
+func (h *House) FilterBasis(a *Arrangement) message.ID {
 	for _, p := range a.Places {
 		switch p.Law.Source {
 		case "generic":

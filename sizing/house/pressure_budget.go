@@ -3,6 +3,7 @@ package house
 import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -19,7 +20,7 @@ func (h *House) Budget(part airpath.PartName) units.Pressure {
 }
 
 // DropLimit is the drop allowed for a clean filter, and the source of that limit.
-func (h *House) DropLimit() (most units.Pressure, source string) {
+func (h *House) DropLimit() (most units.Pressure, source message.ID) {
 	if h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop, "the job's limit"
 	}

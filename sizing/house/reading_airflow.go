@@ -2,12 +2,16 @@ package house
 
 import (
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
 
+// Measured is the basis of an airflow that was measured.
+const Measured message.ID = "measured"
+
 // ByTable is the basis of an airflow read off the blower's table.
-const ByTable = "blower table"
+const ByTable message.ID = "blower table"
 
 func (h *House) ReadingTap(r *job.Reading) string {
 	switch {
@@ -21,10 +25,10 @@ func (h *House) ReadingTap(r *job.Reading) string {
 
 // FlowOf is the airflow of a round: measured, or read off the blower's table at the
 // measured external static, or computed from the temperature rise in heating.
-func (h *House) FlowOf(r *job.Reading) (q units.Flow, static units.Pressure, basis string, inside bool) {
+func (h *House) FlowOf(r *job.Reading) (q units.Flow, static units.Pressure, basis message.ID, inside bool) {
 	static, hasStatic := h.external(h.PortsRead(r))
 	if r.Airflow > 0 {
-		return r.Airflow, static, "measured", true
+		return r.Airflow, static, Measured, true
 	}
 	if !hasStatic {
 		q, known := h.FlowByRise(r)
@@ -39,7 +43,8 @@ func (h *House) FlowOf(r *job.Reading) (q units.Flow, static units.Pressure, bas
 	return q, static, ByTable, inside
 }
 
-const ByRise = "temperature rise"
+// ByRise is the basis of an airflow worked out from a temperature rise.
+const ByRise message.ID = "temperature rise"
 
 // TemperatureChange is the temperature rise read in heating, or the drop in cooling,
 // where both temperatures were read.

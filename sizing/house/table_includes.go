@@ -27,7 +27,7 @@ func (h *House) readTableIncludes() error {
 			}
 			face := float64(w) * float64(hh)
 			h.TableIncludes = func(q float64) float64 { return float64(law.Drop(units.Speed(q / face))) }
-			h.Note("equipment.blower.includes", assume.CommonPractice, "the blower table was measured with a clean throw-away filter of %v by %v in place", w, hh)
+			h.Note("equipment.blower.includes", assume.CommonPractice, "the blower table was measured with a clean throw-away filter of {width} by {height} in place", "width", w, "height", hh)
 		}
 	}
 	return nil

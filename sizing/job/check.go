@@ -168,7 +168,7 @@ func (c *checker) sensibleHeatRatio() {
 	}
 	_, err := thermal.RatedCoil(units.Ton, e.SensibleHeatRatio)
 	if ratio := (*thermal.RatioError)(nil); errors.As(err, &ratio) {
-		c.fault("equipment.sensible_heat_ratio", ratio.Ratio, message.Verbatim(ratio.Wanted))
+		c.fault("equipment.sensible_heat_ratio", ratio.Ratio, ratio.Wanted)
 	}
 }
 
@@ -257,8 +257,7 @@ func (c *checker) points(path string, points []blower.Point, err error) {
 		}
 		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
 			"power": points[row.Row].Power, "speed": points[row.Row].Speed}[row.Field]
-		reason, want, _ := strings.Cut(row.Reason, "; want ")
-		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), given, message.New("{wanted}: {reason}", "wanted", want, "reason", reason))
+		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), given, message.New("{wanted}: {reason}", "wanted", row.Want, "reason", message.Rounded{Message: row.Reason}))
 	}
 }
 
@@ -276,7 +275,7 @@ func (c *checker) filters() {
 			continue // what is only named yet is asked nothing
 		}
 		for _, fault := range f.Usable() {
-			c.fault(path+"."+fault.Field, fault.Given, message.Verbatim(fault.Want))
+			c.fault(path+"."+fault.Field, fault.Given, message.Verbatim(message.Rounded{Message: fault.Want}))
 		}
 	}
 }

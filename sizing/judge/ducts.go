@@ -7,6 +7,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
 	"returnbench/sizing/house"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 )
 
@@ -18,45 +19,42 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 	ducts := slices.Clone(s.Ducts)
 	slices.SortStableFunc(ducts, func(a, b study.DuctSize) int { return cmp.Compare(b.NowDrop, a.NowDrop) })
 	for _, d := range ducts {
-		wanted := "No listed round duct carries this airflow: split it between two"
-		args := []any{d.Branch, d.NowDrop}
-		if d.Round.Found() {
-			wanted = "A round duct of %v would drop %v with the branch's %v and its %d fittings at that size"
-			args = append(args, study.Nominal(d.Round.Diameter), d.Round.Drop, d.Round.Length, d.Round.Fittings)
-			if d.Round.Over {
-				wanted += ", still over the usual %v of a return: take out turns or split it between two"
-				args = append(args, h.Budget(airpath.PartReturn))
-			}
-		}
 		switch {
 		case study.Exceeds(d.Now, h.Limits.DuctVelocity):
-			out = append(out, study.NewFinding(study.Caution, "duct_velocity", source, "%s: the duct drops %v at %v, over the %v allowed. "+wanted+".",
-				slices.Insert(args, 2, any(d.Now), any(h.Limits.DuctVelocity))...))
+			out = append(out, wantedDuct(h, d, study.NewFinding(study.Caution, "duct_velocity", source, "{branch}: the duct drops {drop} at {velocity}, over the {limit} allowed.",
+				"branch", d.Branch, "drop", d.NowDrop, "velocity", d.Now, "limit", h.Limits.DuctVelocity)))
 		case d.Undersized:
-			out = append(out, study.NewFinding(study.Caution, "duct_friction", source, "%s: the duct drops %v, %v at its tightest, over the %v allowed. "+wanted+".",
-				slices.Insert(args, 2, any(d.NowFriction), any(h.Limits.DuctFriction))...))
+			out = append(out, wantedDuct(h, d, study.NewFinding(study.Caution, "duct_friction", source, "{branch}: the duct drops {drop}, {friction} at its tightest, over the {limit} allowed.",
+				"branch", d.Branch, "drop", d.NowDrop, "friction", d.NowFriction, "limit", h.Limits.DuctFriction)))
 		}
 	}
 	return append(out, judgePieces(s.Pieces)...)
 }
 
+// wantedDuct adds the round duct that would do.
+func wantedDuct(h *house.House, d study.DuctSize, f study.Finding) study.Finding {
+	args := []any{"diameter", study.Nominal(d.Round.Diameter), "drop", d.Round.Drop, "length", d.Round.Length, "count", d.Round.Fittings, "usual", h.Budget(airpath.PartReturn)}
+	switch {
+	case !d.Round.Found():
+		return f.Then("No listed round duct carries this airflow: split it between two.")
+	case d.Round.Over:
+		return f.Then("A round duct of {diameter} would drop {drop} with the branch's {length} and its {count} fittings at that size, still over the usual {usual} of a return: take out turns or split it between two.", args...)
+	}
+	return f.Then("A round duct of {diameter} would drop {drop} with the branch's {length} and its {count} fittings at that size.", args...)
+}
+
 // judgePieces lists the undersized parts of today's return in order of what
 // each costs; the pieces come so.
 func judgePieces(pieces []study.Piece) []study.Finding {
-	text, args := "", []any{}
+	rows := message.Rows{Mark: "; "}
 	for _, p := range pieces {
-		if !p.Undersized {
-			continue
+		if p.Undersized {
+			rows.Items = append(rows.Items, message.New("{branch}, {piece}: {drop}", "branch", p.Branch, "piece", p.Name, "drop", p.Drop))
 		}
-		if text != "" {
-			text += "; "
-		}
-		text += "%s, %s: %v"
-		args = append(args, p.Branch, p.Name, p.Drop)
 	}
-	if text == "" {
+	if len(rows.Items) == 0 {
 		return nil
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "undersized_parts", "velocity and friction limits of the job; 500 fpm on a return grille, from secondary text",
-		"Undersized today, worst first: "+text+".", args...)}
+		"Undersized today, worst first: {pieces}.", "pieces", rows)}
 }

@@ -8,6 +8,7 @@ import (
 	"returnbench/sizing/assume"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -22,10 +23,10 @@ const leakThreshold = 0.02
 const assumedThreshold = 0.5
 
 const (
-	nameplate    = "the equipment's nameplate"
-	ratedStatic  = "the equipment's rated external static"
-	jobsTarget   = "the job's target"
-	blowersTable = "the blower's table"
+	nameplate    message.ID = "the equipment's nameplate"
+	ratedStatic  message.ID = "the equipment's rated external static"
+	jobsTarget   message.ID = "the job's target"
+	blowersTable message.ID = "the blower's table"
 )
 
 // WorstFirst sorts findings by severity; those of like severity keep their order.
@@ -33,11 +34,12 @@ func WorstFirst(fs []study.Finding) {
 	slices.SortStableFunc(fs, func(a, b study.Finding) int { return cmp.Compare(b.Severity.Rank(), a.Severity.Rank()) })
 }
 
-func Verdict(fs []study.Finding) (study.Severity, string) {
+// Verdict is the gravest of findings that are sorted, in words.
+func Verdict(fs []study.Finding) (study.Severity, message.Sentences) {
 	if len(fs) == 0 {
-		return study.Good, "It keeps every limit."
+		return study.Good, message.Sentences{message.New("It keeps every limit.")}
 	}
-	return fs[0].Severity, fs[0].In(units.IP)
+	return fs[0].Severity, fs[0].Words()
 }
 
 func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {
@@ -76,8 +78,8 @@ func judgeTable(h *house.House, o *study.OptionResult) *study.Finding {
 	}
 	low, high, _, _ := h.Curves[o.Tap].Range()
 	return study.Raise(study.Stop, "off_table", blowersTable,
-		"The blower would run at %v and %v, outside its table of %v to %v: the numbers there are a guess.",
-		c.ExternalStatic, c.Airflow, low, high).Advise("Type more rows of the table, or bring the static back into it.")
+		"The blower would run at {static} and {airflow}, outside its table of {low} to {high}: the numbers there are a guess.",
+		"static", c.ExternalStatic, "airflow", c.Airflow, "low", low, "high", high).Advise("Type more rows of the table, or bring the static back into it.")
 }
 
 func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
@@ -85,24 +87,30 @@ func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
 		return nil
 	}
 	states := []struct {
-		when string
 		*study.Condition
-	}{{"", &o.Clean}, {" with the filter due for change", &o.Loaded}}
+		freezes, cold, short message.ID
+	}{
+		{&o.Clean,
+			"The cooling coil will frost: at {airflow} its surface is at {surface} and the air leaves at {leaving}, where it has to stay over {least_surface} and {least_leaving}. Ice stops the air: raise the airflow before cooling is run.",
+			"The cooling coil may frost: at {airflow} its surface is at {surface}, under {least}. Raise the airflow.",
+			"The cooling coil may frost: {airflow} is {per_capacity} of cooling, under {least}. Raise the airflow."},
+		{&o.Loaded,
+			"The cooling coil will frost with the filter due for change: at {airflow} its surface is at {surface} and the air leaves at {leaving}, where it has to stay over {least_surface} and {least_leaving}. Ice stops the air: raise the airflow before cooling is run.",
+			"The cooling coil may frost with the filter due for change: at {airflow} its surface is at {surface}, under {least}. Raise the airflow.",
+			"The cooling coil may frost with the filter due for change: {airflow} is {per_capacity} of cooling, under {least}. Raise the airflow."},
+	}
 	for _, c := range states {
 		if c.Frost {
-			return study.Raise(study.Stop, "frost", house.FrostSource,
-				"The cooling coil will frost"+c.when+": at %v its surface is at %v and the air leaves at %v, where it has to stay over %v and %v. Ice stops the air: raise the airflow before cooling is run.",
-				c.Airflow, c.ApparatusDewPt, c.CoilAirLeaving, house.ColdestSurface, house.ColdestLeaving)
+			return study.Raise(study.Stop, "frost", house.FrostSource, c.freezes,
+				"airflow", c.Airflow, "surface", c.ApparatusDewPt, "leaving", c.CoilAirLeaving, "least_surface", house.ColdestSurface, "least_leaving", house.ColdestLeaving)
 		}
 	}
 	for _, c := range states {
 		switch {
 		case c.ApparatusDewPt < house.CoolSurface:
-			return study.Raise(study.Caution, "frost_risk", house.FrostSource,
-				"The cooling coil may frost"+c.when+": at %v its surface is at %v, under %v. Raise the airflow.", c.Airflow, c.ApparatusDewPt, house.CoolSurface)
+			return study.Raise(study.Caution, "frost_risk", house.FrostSource, c.cold, "airflow", c.Airflow, "surface", c.ApparatusDewPt, "least", house.CoolSurface)
 		case c.AirflowPerCapacity < house.LeastPerCapacity:
-			return study.Raise(study.Caution, "frost_risk", house.FrostSource,
-				"The cooling coil may frost"+c.when+": %v is %v of cooling, under %v. Raise the airflow.", c.Airflow, c.AirflowPerCapacity, house.LeastPerCapacity)
+			return study.Raise(study.Caution, "frost_risk", house.FrostSource, c.short, "airflow", c.Airflow, "per_capacity", c.AirflowPerCapacity, "least", house.LeastPerCapacity)
 		}
 	}
 	return nil
@@ -112,54 +120,59 @@ func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
 // output or its range is assumed, the finding asks for the nameplate and is no stop.
 func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	e := h.Equipment
-	rise, when := o.Clean.TemperatureRise, ""
+	rise, dirty := o.Clean.TemperatureRise, false
 	if rise <= e.RiseHigh && o.Loaded.TemperatureRise > e.RiseHigh {
-		rise, when = o.Loaded.TemperatureRise, " with a dirty filter"
+		rise, dirty = o.Loaded.TemperatureRise, true
 	}
 	high, knownHigh := riseSource(h, "equipment.rise_high")
 	low, knownLow := riseSource(h, "equipment.rise_low")
-	advised := func(f *study.Finding, format string, args ...any) []study.Finding {
-		return []study.Finding{*f.Advise(format, args...)}
+	over := []any{"rise", rise, "over", rise - e.RiseHigh, "limit", e.RiseHigh}
+	under := []any{"rise", rise, "under", e.RiseLow - rise, "limit", e.RiseLow}
+	advised := func(f *study.Finding, advice message.ID) []study.Finding {
+		return []study.Finding{*f.Advise(advice)}
 	}
-	const typeNameplate = "Output or range is assumed: type the nameplate's."
+	const typeNameplate message.ID = "Output or range is assumed: type the nameplate's."
 	switch {
 	case e.NoHeating:
 		return nil
 	case rise > e.RiseHigh && knownHigh:
-		return advised(study.Raise(study.Stop, "rise_high", high,
-			"Heating raises the air by %v"+when+", %v over the nameplate's %v: too little air crosses the "+heater(h)+".", rise, rise-e.RiseHigh, e.RiseHigh),
-			"Raise the heating airflow before heating is run.")
+		return advised(study.Raise(study.Stop, "rise_high", high, riseHigh(h.Burns(), dirty), over...), "Raise the heating airflow before heating is run.")
+	case rise > e.RiseHigh && dirty:
+		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise} with a dirty filter, {over} over {limit}.", over...), typeNameplate)
 	case rise > e.RiseHigh:
-		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by %v"+when+", %v over %v.", rise, rise-e.RiseHigh, e.RiseHigh), typeNameplate)
+		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise}, {over} over {limit}.", over...), typeNameplate)
 	case rise < e.RiseLow && knownLow && !h.Burns():
 		return advised(study.Raise(study.Caution, "supply_cool", low,
-			"Heating raises the air by %v, %v under the nameplate's %v: the rooms may feel a draft.", rise, e.RiseLow-rise, e.RiseLow),
-			"Run heating on a lower tap.")
+			"Heating raises the air by {rise}, {under} under the nameplate's {limit}: the rooms may feel a draft.", under...), "Run heating on a lower tap.")
 	case rise < e.RiseLow && knownLow:
 		return advised(study.Raise(study.Caution, "rise_low", low,
-			"Heating raises the air by %v, %v under the nameplate's %v: flue gas may condense where it must not.", rise, e.RiseLow-rise, e.RiseLow),
-			"Choose a slower heating tap.")
+			"Heating raises the air by {rise}, {under} under the nameplate's {limit}: flue gas may condense where it must not.", under...), "Choose a slower heating tap.")
 	case rise < e.RiseLow:
-		return advised(study.Raise(study.Caution, "rise_low_assumed", low, "Heating would raise the air by %v, %v under %v.", rise, e.RiseLow-rise, e.RiseLow), typeNameplate)
+		return advised(study.Raise(study.Caution, "rise_low_assumed", low, "Heating would raise the air by {rise}, {under} under {limit}.", under...), typeNameplate)
 	}
 	return nil
 }
 
+// riseHigh says that the air is heated too much, by flames or without.
+func riseHigh(burns, dirty bool) message.ID {
+	switch {
+	case burns && dirty:
+		return "Heating raises the air by {rise} with a dirty filter, {over} over the nameplate's {limit}: too little air crosses the heat exchanger."
+	case burns:
+		return "Heating raises the air by {rise}, {over} over the nameplate's {limit}: too little air crosses the heat exchanger."
+	case dirty:
+		return "Heating raises the air by {rise} with a dirty filter, {over} over the nameplate's {limit}: too little air crosses the coil or heating elements."
+	}
+	return "Heating raises the air by {rise}, {over} over the nameplate's {limit}: too little air crosses the coil or heating elements."
+}
+
 // riseSource is what an end of the range of temperature rise rests on, and
 // whether it and the output are the nameplate's.
-func riseSource(h *house.House, end string) (source string, known bool) {
+func riseSource(h *house.House, end string) (source message.ID, known bool) {
 	if h.Assumes(end) || h.Assumes("equipment.heating_output") {
 		return "assumed output or range: " + assume.CommonPractice, false
 	}
 	return nameplate, true
-}
-
-// heater is what warms the air.
-func heater(h *house.House) string {
-	if h.Burns() {
-		return "heat exchanger"
-	}
-	return "coil or heating elements"
 }
 
 // judgeAirflow compares the airflow with a clean filter with the design airflow, by
@@ -171,26 +184,29 @@ func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 	const usual = "350 to 450 cfm per ton: " + assume.CommonPractice
 	switch cools := h.Equipment.Kind != job.Furnace; {
 	case study.Short(c.Airflow, want) && cools && per < lowPerCapacity:
-		f := study.Raise(study.Caution, "airflow_low", usual, "Airflow is %v (%v), %v short of the %v the coil needs.", c.Airflow, per, missing, want)
+		f := study.Raise(study.Caution, "airflow_low", usual, "Airflow is {airflow} ({per_capacity}), {missing} short of the {wanted} the coil needs.",
+			"airflow", c.Airflow, "per_capacity", per, "missing", missing, "wanted", want)
 		return relieve(c, f)
 	case study.Short(c.Airflow, want):
-		return relieve(c, study.Raise(study.Caution, "airflow_short", "the design airflow", "Airflow is %v, %v short of the design airflow of %v.", c.Airflow, missing, want))
+		return relieve(c, study.Raise(study.Caution, "airflow_short", "the design airflow", "Airflow is {airflow}, {missing} short of the design airflow of {wanted}.",
+			"airflow", c.Airflow, "missing", missing, "wanted", want))
 	case cools && study.Exceeds(per, highPerCapacity):
-		return study.Raise(study.Caution, "airflow_high", usual, "Airflow is %v, %v over the usual %v: the coil takes out less moisture.", per, per-highPerCapacity, highPerCapacity).
+		return study.Raise(study.Caution, "airflow_high", usual, "Airflow is {airflow}, {over} over the usual {usual}: the coil takes out less moisture.",
+			"airflow", per, "over", per-highPerCapacity, "usual", highPerCapacity).
 			Advise("Choose a slower tap.")
 	case c.Airflow < want:
-		return study.Raise(study.Good, "airflow", "the design airflow", "Airflow is %v: it meets the design airflow of %v as near as a gauge can tell.", c.Airflow, want)
+		return study.Raise(study.Good, "airflow", "the design airflow", "Airflow is {airflow}: it meets the design airflow of {wanted} as near as a gauge can tell.", "airflow", c.Airflow, "wanted", want)
 	}
-	return study.Raise(study.Good, "airflow", "the design airflow", "Airflow is %v: it meets the design airflow of %v.", c.Airflow, want)
+	return study.Raise(study.Good, "airflow", "the design airflow", "Airflow is {airflow}: it meets the design airflow of {wanted}.", "airflow", c.Airflow, "wanted", want)
 }
 
 // reliefs are what to do about the part that restricts the air most.
-var reliefs = map[airpath.PartName]string{
-	airpath.PartReturn:    "The return is the biggest restriction, %v: add a return or enlarge it.",
-	airpath.PartFilter:    "The filter is the biggest restriction, %v: give it more face or more depth.",
-	airpath.PartSlotEntry: "The way into the filter slot is the biggest restriction, %v: widen it.",
-	airpath.PartCoil:      "The coil is the biggest restriction, %v: clean it, or ask whether it matches the equipment.",
-	airpath.PartSupply:    "The supply is the biggest restriction, %v: look for closed dampers and small ducts.",
+var reliefs = map[airpath.PartName]message.ID{
+	airpath.PartReturn:    "The return is the biggest restriction, {drop}: add a return or enlarge it.",
+	airpath.PartFilter:    "The filter is the biggest restriction, {drop}: give it more face or more depth.",
+	airpath.PartSlotEntry: "The way into the filter slot is the biggest restriction, {drop}: widen it.",
+	airpath.PartCoil:      "The coil is the biggest restriction, {drop}: clean it, or ask whether it matches the equipment.",
+	airpath.PartSupply:    "The supply is the biggest restriction, {drop}: look for closed dampers and small ducts.",
 }
 
 // worst is the part that drops the most.
@@ -202,7 +218,7 @@ func worst(c *study.Condition) study.PartDrop {
 func relieve(c *study.Condition, f *study.Finding) *study.Finding {
 	worst := worst(c)
 	if words, ok := reliefs[worst.Name]; ok {
-		f.Advise(words, worst.Drop)
+		f.Advise(words, "drop", worst.Drop)
 	}
 	return f
 }
@@ -211,13 +227,13 @@ func judgeStatic(h *house.House, o *study.OptionResult) *study.Finding {
 	rated := h.Equipment.RatedExternalStatic
 	switch clean, dirty := &o.Clean, &o.Loaded; {
 	case o.Misses(study.StaticHigh, study.WhenClean):
-		return relieve(clean, study.Raise(study.Caution, "static_high", ratedStatic, "External static is %v, %v over the rated %v.",
-			clean.ExternalStatic, clean.ExternalStatic-rated, rated))
+		return relieve(clean, study.Raise(study.Caution, "static_high", ratedStatic, "External static is {static}, {over} over the rated {rated}.",
+			"static", clean.ExternalStatic, "over", clean.ExternalStatic-rated, "rated", rated))
 	case o.Misses(study.StaticHigh, study.WhenLoaded):
-		return relieve(dirty, study.Raise(study.Caution, "static_high", ratedStatic, "External static rises to %v with a dirty filter, %v over the rated %v.",
-			dirty.ExternalStatic, dirty.ExternalStatic-rated, rated))
+		return relieve(dirty, study.Raise(study.Caution, "static_high", ratedStatic, "External static rises to {static} with a dirty filter, {over} over the rated {rated}.",
+			"static", dirty.ExternalStatic, "over", dirty.ExternalStatic-rated, "rated", rated))
 	}
-	return study.Raise(study.Good, "static", ratedStatic, "External static is %v, within the rated %v.", o.Clean.ExternalStatic, rated)
+	return study.Raise(study.Good, "static", ratedStatic, "External static is {static}, within the rated {rated}.", "static", o.Clean.ExternalStatic, "rated", rated)
 }
 
 // deepFace is the limit on face velocity for a deep filter: that of the
@@ -230,7 +246,7 @@ const deepFace = 492 * units.FPM
 // times the media behind each face, so its limits are its rating velocity and,
 // like all, its drop. Sizes are offered at the target in every depth: a new
 // cabinet should have a margin.
-func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source string) {
+func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source message.ID) {
 	if !job.IsDeep(depth) || h.TargetFaceVelocity >= deepFace {
 		return h.TargetFaceVelocity, TargetSource(h)
 	}
@@ -238,7 +254,7 @@ func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source st
 }
 
 // TargetSource is who set the target face velocity.
-func TargetSource(h *house.House) string {
+func TargetSource(h *house.House) message.ID {
 	if h.Assumes("target_face_velocity") {
 		return "an assumed target: " + assume.CommonPractice
 	}
@@ -252,8 +268,9 @@ func judgeFace(h *house.House, o *study.OptionResult) *study.Finding {
 	limit, source := faceLimit(h, o.FilterDepth)
 	v := o.Clean.FaceVelocity
 	need := units.Area(float64(o.Clean.Airflow) / float64(limit))
-	return study.Raise(study.Caution, "face_velocity", source, "Face velocity is %v, %v over the %v for a filter of this depth.", v, v-limit, limit).
-		Advise("At %v it needs %v of face; there is %v.", o.Clean.Airflow, need, o.FaceArea)
+	return study.Raise(study.Caution, "face_velocity", source, "Face velocity is {velocity}, {over} over the {limit} for a filter of this depth.",
+		"velocity", v, "over", v-limit, "limit", limit).
+		Advise("At {airflow} it needs {needed} of face; there is {face}.", "airflow", o.Clean.Airflow, "needed", need, "face", o.FaceArea)
 }
 
 func judgeDrop(h *house.House, o *study.OptionResult) *study.Finding {
@@ -261,43 +278,50 @@ func judgeDrop(h *house.House, o *study.OptionResult) *study.Finding {
 		return nil
 	}
 	most, source := h.DropLimit()
-	return study.Raise(study.Caution, "filter_drop", source, "The clean filter drops %v, %v over the %v allowed.", o.Clean.FilterDrop, o.Clean.FilterDrop-most, most).
+	return study.Raise(study.Caution, "filter_drop", source, "The clean filter drops {drop}, {over} over the {limit} allowed.",
+		"drop", o.Clean.FilterDrop, "over", o.Clean.FilterDrop-most, "limit", most).
 		Advise("Give it more face, more depth or media that resists less.")
 }
 
 func JudgeLeak(h *house.House, o *study.OptionResult) *study.Finding {
-	share, when := o.Clean.LeakFraction, ""
-	if !o.Misses(study.FilterLeak, study.WhenClean) {
-		share, when = o.Loaded.LeakFraction, " when it is dirty"
+	share, dirty := o.Clean.LeakFraction, !o.Misses(study.FilterLeak, study.WhenClean)
+	if dirty {
+		share = o.Loaded.LeakFraction
 	}
 	if share < leakThreshold {
 		return nil
 	}
-	worth, args := "", []any{100 * share}
-	if o.Efficiency.InstalledMERV != o.Efficiency.MERV {
-		worth = ", so it works as MERV %d, not %d"
-		args = append(args, o.Efficiency.InstalledMERV, o.Efficiency.MERV)
+	var text message.ID
+	switch worth := o.Efficiency.InstalledMERV != o.Efficiency.MERV; {
+	case dirty && worth:
+		text = "{share} % of the air slips past the filter when it is dirty, so it works as MERV {installed}, not {merv}, and fouls the coil."
+	case dirty:
+		text = "{share} % of the air slips past the filter when it is dirty, and fouls the coil."
+	case worth:
+		text = "{share} % of the air slips past the filter, so it works as MERV {installed}, not {merv}, and fouls the coil."
+	default:
+		text = "{share} % of the air slips past the filter, and fouls the coil."
 	}
-	do := "Seal the gap round the frame."
+	f := study.Raise(study.Caution, "leak", "share of the air that passes no media, computed", text,
+		"share", message.Fixed(100*share, 0), "installed", o.Efficiency.InstalledMERV, "merv", o.Efficiency.MERV)
 	if slices.ContainsFunc(o.Clean.Branches, func(b study.BranchFlow) bool { return b.FilterDrop > 0 }) {
-		do = "Filter every return."
+		return f.Advise("Filter every return.")
 	}
-	return study.Raise(study.Caution, "leak", "share of the air that passes no media, computed",
-		"%.0f %% of the air slips past the filter"+when+worth+", and fouls the coil.", args...).Advise(do)
+	return f.Advise("Seal the gap round the frame.")
 }
 
 func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 	out := judgeDucts(h, s)
 	if s.AssumedShare > assumedThreshold || s.BlowerAssumed {
-		text := "%.0f %% of the external static is assumed"
+		text := message.ID("{share} % of the external static is assumed.")
 		if s.BlowerAssumed {
-			text += ", and so is the blower table"
+			text = "{share} % of the external static is assumed, and so is the blower table."
 		}
-		out = append(out, *study.Raise(study.Caution, "assumed", "what was typed and measured", text+".", 100*s.AssumedShare).
+		out = append(out, *study.Raise(study.Caution, "assumed", "what was typed and measured", text, "share", message.Fixed(100*s.AssumedShare, 0)).
 			Advise("Measure or type what is marked as assumed."))
 	}
 	if h.Gauge.Round != nil && !h.Gauge.Inside {
-		out = append(out, *study.Raise(study.Stop, "reading_off_table", blowersTable, "The measured external static of %v is outside the blower table.", h.Gauge.Static).
+		out = append(out, *study.Raise(study.Stop, "reading_off_table", blowersTable, "The measured external static of {static} is outside the blower table.", "static", h.Gauge.Static).
 			Advise("Check the tap, the table and the ports."))
 	}
 	return out
@@ -306,7 +330,7 @@ func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 // judgePrice compares the price of an option with the budget.
 func judgePrice(h *house.House, o *study.OptionResult) *study.Finding {
 	if most := h.Limits.Budget; most > 0 && o.Upgrade > most {
-		return study.Raise(study.Caution, "over_budget", "the job's budget", "The work costs %v, over the budget of %v.", o.Upgrade, most)
+		return study.Raise(study.Caution, "over_budget", "the job's budget", "The work costs {price}, over the budget of {budget}.", "price", o.Upgrade, "budget", most)
 	}
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -16,12 +17,12 @@ import (
 // from secondary text and from memory except the fan efficacy; each finding
 // says to check the official text.
 const (
-	title24           = "California Energy Code, Title 24 part 6, 150.0(m), from secondary text; check the official text"
-	Title24Tables     = "California Energy Code, Title 24 part 6, tables 150.0-B and C, an alternative to measured airflow and watts, from secondary text; check the official text"
-	title24Conditions = "California Energy Code, Title 24 part 6, conditions of tables 150.0-B and C, from memory; check the official text"
-	title24Efficacy   = "California Energy Code 2019, Residential Compliance Manual 4.1.2"
-	ashrae622         = "ASHRAE 62.2 (about 2016), from secondary text; check the official text"
-	ifgc618           = "International Fuel Gas Code 618, from memory (Chicago code alike); check the official text"
+	title24           message.ID = "California Energy Code, Title 24 part 6, 150.0(m), from secondary text; check the official text"
+	Title24Tables     message.ID = "California Energy Code, Title 24 part 6, tables 150.0-B and C, an alternative to measured airflow and watts, from secondary text; check the official text"
+	title24Conditions message.ID = "California Energy Code, Title 24 part 6, conditions of tables 150.0-B and C, from memory; check the official text"
+	title24Efficacy   message.ID = "California Energy Code 2019, Residential Compliance Manual 4.1.2"
+	ashrae622         message.ID = "ASHRAE 62.2 (about 2016), from secondary text; check the official text"
+	ifgc618           message.ID = "International Fuel Gas Code 618, from memory (Chicago code alike); check the official text"
 )
 
 const (
@@ -40,16 +41,24 @@ const (
 // publishedSets checks one option against the sets that the job names. They are never a
 // permit.
 type publishedSets struct {
-	h   *house.House
-	o   *study.OptionResult
-	out []study.Finding
+	h      *house.House
+	o      *study.OptionResult
+	misses bool // told as what a size of the search misses
+	out    []study.Finding
 }
 
-// check adds one of two sentences about the same numbers.
-func (l *publishedSets) check(ok bool, code, source, passed, failed string, args ...any) {
-	f := study.NewFinding(study.Good, code, source, passed, args...)
-	if !ok {
-		f = study.NewFinding(study.Caution, code, source, failed, args...)
+// told is what a check has to say: passed and failed are sentences, and missed is
+// failed in a list of misses, empty where no size of the search is held to it.
+type told struct{ passed, failed, missed message.ID }
+
+// check adds one of the sentences about the same numbers.
+func (l *publishedSets) check(ok bool, code string, source message.ID, t told, args ...any) {
+	f := study.NewFinding(study.Good, code, source, t.passed, args...)
+	switch {
+	case !ok && l.misses:
+		f = study.NewFinding(study.Caution, code, source, t.missed, args...)
+	case !ok:
+		f = study.NewFinding(study.Caution, code, source, t.failed, args...)
 	}
 	f.BothWays = true
 	l.out = append(l.out, f)
@@ -88,7 +97,7 @@ func filterFacts(o *study.OptionResult) FilterFacts {
 // sets ask of filters, and grilles without duct behind them to what the fuel gas
 // code asks of a return.
 func FilterSets(h *house.House, f FilterFacts, returns []job.Return) []study.Finding {
-	l := &publishedSets{h: h}
+	l := &publishedSets{h: h, misses: true}
 	for _, set := range h.Limits.Checks {
 		switch set {
 		case job.Title24:
@@ -118,9 +127,15 @@ func LeastMERV(h *house.House) int {
 	return least
 }
 
+var finerThan = told{
+	"MERV {merv} meets the minimum of MERV {least}.",
+	"MERV {merv} is under the minimum of MERV {least}. Choose a finer filter.",
+	"MERV {merv} is under the minimum of MERV {least}. Choose a finer filter",
+}
+
 func (l *publishedSets) ashrae622(f FilterFacts) {
 	l.check(f.Merv >= ashrae622MERV, "ashrae622_merv", ashrae622,
-		"MERV %v meets the minimum of MERV %v.", "MERV %v is under the minimum of MERV %v. Choose a finer filter.", f.Merv, ashrae622MERV)
+		finerThan, "merv", f.Merv, "least", ashrae622MERV)
 }
 
 // title24Filter checks the energy code's requirements for filters.
@@ -132,7 +147,7 @@ func (l *publishedSets) title24Filter(f FilterFacts) {
 
 func (l *publishedSets) title24MERV(f FilterFacts) {
 	l.check(f.Merv >= title24MERV, "title24_merv", title24,
-		"MERV %v meets the minimum of MERV %v.", "MERV %v is under the minimum of MERV %v. Choose a finer filter.", f.Merv, title24MERV)
+		finerThan, "merv", f.Merv, "least", title24MERV)
 }
 
 func (l *publishedSets) title24() {
@@ -187,16 +202,18 @@ func (l *publishedSets) title24Measured() {
 	}
 	if h.Assumes("equipment.blower.taps") {
 		l.out = append(l.out, study.NewFinding(study.Caution, "title24_unmeasured", title24Efficacy,
-			"Airflow and fan efficacy are not known, since the blower's table is a generic one. Type the blower's own table, or measure both; at most %v is allowed.", limit))
+			"Airflow and fan efficacy are not known, since the blower's table is a generic one. Type the blower's own table, or measure both; at most {limit} is allowed.", "limit", limit))
 		return
 	}
 	if o.Clean.BlowerPower > 0 {
 		l.check(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
-			"Fan efficacy %v is within the limit of %v.", "Fan efficacy %v is over the limit of %v.", o.Clean.FanEfficacy, limit)
+			told{passed: "Fan efficacy {efficacy} is within the limit of {limit}.",
+				failed: "Fan efficacy {efficacy} is over the limit of {limit}."}, "efficacy", o.Clean.FanEfficacy, "limit", limit)
 	}
 	if h.Equipment.Kind != job.Furnace {
 		l.check(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
-			"Airflow of %v meets the minimum for alterations, %v.", "Airflow of %v is under the minimum for alterations, %v. Raise the airflow.", o.Clean.AirflowPerCapacity, title24LowAir)
+			told{passed: "Airflow of {airflow} meets the minimum for alterations, {least}.",
+				failed: "Airflow of {airflow} is under the minimum for alterations, {least}. Raise the airflow."}, "airflow", o.Clean.AirflowPerCapacity, "least", title24LowAir)
 	}
 }
 
@@ -208,9 +225,13 @@ func (l *publishedSets) title24Thin(f FilterFacts) {
 	}
 	need := units.Area(float64(l.h.DesignAirflow) / float64(Title24Thin))
 	l.check(!study.Under(f.Face, need), "title24_face", title24,
-		"The face of %v meets the %v asked of a filter 1 in deep.", "The face of %v is under the %v asked of a filter 1 in deep.", f.Face, need)
+		told{passed: "The face of {face} meets the {least} asked of a filter 1 in deep.",
+			failed: "The face of {face} is under the {least} asked of a filter 1 in deep.",
+			missed: "the face of {face} is under the {least} asked of a filter 1 in deep"}, "face", f.Face, "least", need)
 	l.check(f.Drop <= title24CleanDrop, "title24_drop", title24,
-		"The clean drop at the design airflow, %v, is within the limit of %v.", "The clean drop at the design airflow, %v, is over the limit of %v.", f.Drop, title24CleanDrop)
+		told{passed: "The clean drop at the design airflow, {drop}, is within the limit of {limit}.",
+			failed: "The clean drop at the design airflow, {drop}, is over the limit of {limit}.",
+			missed: "the clean drop at the design airflow, {drop}, is over the limit of {limit}"}, "drop", f.Drop, "limit", title24CleanDrop)
 }
 
 // ReturnTable is the path by table instead of by test, by tons of cooling: the
@@ -285,14 +306,16 @@ func (l *publishedSets) title24Ducts() {
 	switch {
 	case len(have) == 2:
 		l.check(have[0]*near >= first && have[1]*near >= second, "title24_ducts", Title24Tables,
-			"Return ducts of %v and %v meet the %v and %v of the table.", "Return ducts of %v and %v are under the %v and %v of the table.", have[0], have[1], first, second)
+			told{passed: "Return ducts of {a} and {b} meet the {first} and {second} of the table.",
+				failed: "Return ducts of {a} and {b} are under the {first} and {second} of the table."}, "a", have[0], "b", have[1], "first", first, "second", second)
 	case required.one == 0:
-		l.check(false, "title24_ducts", Title24Tables, "", "One return duct of %v: for %v the table asks for two, of %v and %v.",
-			have[0], l.h.Equipment.CoolingCapacity, first, second)
+		l.check(false, "title24_ducts", Title24Tables, told{failed: "One return duct of {diameter}: for {capacity} the table asks for two, of {first} and {second}."},
+			"diameter", have[0], "capacity", l.h.Equipment.CoolingCapacity, "first", first, "second", second)
 	default:
 		one := units.Length(required.one) * units.Inch
 		l.check(have[0]*near >= one, "title24_ducts", Title24Tables,
-			"The return duct of %v meets the %v of the table.", "The return duct of %v is under the %v of the table.", have[0], one)
+			told{passed: "The return duct of {diameter} meets the {least} of the table.",
+				failed: "The return duct of {diameter} is under the {least} of the table."}, "diameter", have[0], "least", one)
 	}
 	l.title24Conditions(returns)
 }
@@ -309,15 +332,18 @@ func (l *publishedSets) title24Conditions(returns []job.Return) {
 		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
 	}
 	l.check(!study.Exceeds(longest, tableRun), "title24_run", title24Conditions,
-		"The longest return run, %v, is within the %v the table allows.", "The longest return run, %v, is over the %v the table allows.", longest, tableRun)
+		told{passed: "The longest return run, {length}, is within the {limit} the table allows.",
+			failed: "The longest return run, {length}, is over the {limit} the table allows."}, "length", longest, "limit", tableRun)
 	l.check(bends <= tableBends, "title24_bends", title24Conditions,
-		"Bends of %.0f degrees together are within the %.0f the table allows.", "Bends of %.0f degrees together are over the %.0f the table allows.", bends, tableBends)
+		told{passed: "Bends of {angle} degrees together are within the {limit} the table allows.",
+			failed: "Bends of {angle} degrees together are over the {limit} the table allows."}, "angle", message.Fixed(bends, 0), "limit", message.Fixed(tableBends, 0))
 	if l.o.FaceArea == 0 {
 		return
 	}
 	if drop := l.o.DesignDrop; drop > 0 {
 		l.check(drop <= tableDrop, "title24_table_drop", title24Conditions,
-			"The clean drop at the design airflow, %v, is within the %v the table allows.", "The clean drop at the design airflow, %v, is over the %v the table allows.", drop, tableDrop)
+			told{passed: "The clean drop at the design airflow, {drop}, is within the {limit} the table allows.",
+				failed: "The clean drop at the design airflow, {drop}, is over the {limit} the table allows."}, "drop", drop, "limit", tableDrop)
 	}
 }
 
@@ -342,7 +368,9 @@ func (l *publishedSets) title24Grilles(f FilterFacts) {
 		return
 	}
 	l.check(!study.Under(f.Face, need), "title24_grilles", Title24Tables,
-		"Filter grilles of %v meet the %v of the table.", "Filter grilles of %v are under the %v of the table.", f.Face, need)
+		told{passed: "Filter grilles of {face} meet the {least} of the table.",
+			failed: "Filter grilles of {face} are under the {least} of the table.",
+			missed: "filter grilles of {face} are under the {least} of the table"}, "face", f.Face, "least", need)
 }
 
 // ifgc asks a return area in proportion to heating output, where the house's
@@ -362,7 +390,9 @@ func (l *publishedSets) ifgc(returns []job.Return) {
 	}
 	need := units.Area(per*h.Equipment.HeatingOutput.In(1000*units.BtuPerHour)) * units.SquareInch
 	l.check(have >= need, "ifgc_return_area", ifgc618,
-		"Return ducts of %v meet the %v asked for the heating output.", "Return ducts of %v are under the %v asked for the heating output.", have, need)
+		told{passed: "Return ducts of {area} meet the {least} asked for the heating output.",
+			failed: "Return ducts of {area} are under the {least} asked for the heating output.",
+			missed: "return ducts of {area} are under the {least} asked for the heating output"}, "area", have, "least", need)
 }
 
 // narrowest is the smallest duct section of a branch, or its grille's free area.

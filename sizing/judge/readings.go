@@ -5,6 +5,7 @@ import (
 
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -44,12 +45,20 @@ func judgeReturn(h *house.House) []study.Finding {
 		return nil
 	case g.Unexplained > 0:
 		return []study.Finding{study.NewFinding(study.Caution, "unexplained_loss", readingSource,
-			"%v of return drop is not explained by what you described: the return reads %v at %v, the parts described add up to %v. Look for a crushed flex, a closed damper or a blocked grille. Until you find it, it stays in today and in every option, and no duct is judged by it.",
-			g.Unexplained, read, g.Flow, g.Described)}
+			"{loss} of return drop is not explained by what you described: the return reads {read} at {airflow}, the parts described add up to {described}. Look for a crushed flex, a closed damper or a blocked grille. Until you find it, it stays in today and in every option, and no duct is judged by it.",
+			"loss", g.Unexplained, "read", read, "airflow", g.Flow, "described", g.Described)}
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "return_unlike", readingSource,
-		"The return reads %v at %v, %v less than the parts described. Check the sizes typed. Until then the gauge counts for what stays, and new parts count as described.",
-		read, g.Flow, g.Described-read)}
+		"The return reads {read} at {airflow}, {less} less than the parts described. Check the sizes typed. Until then the gauge counts for what stays, and new parts count as described.",
+		"read", read, "airflow", g.Flow, "less", g.Described-read)}
+}
+
+// foundSources are readingSource with what the clean drop rests on.
+var foundSources = map[string]message.ID{
+	"rating":  readingSource + "; the clean drop by " + study.LawByRating,
+	"make":    readingSource + "; the clean drop by " + study.LawByMake,
+	"generic": readingSource + "; the clean drop by " + study.LawGeneric,
+	"gauge":   readingSource + "; the clean drop by " + study.LawByGauge,
 }
 
 // judgeFound says how much of the drop read is the filter and how much is dust.
@@ -59,62 +68,63 @@ func judgeFound(h *house.House, s *study.Study) []study.Finding {
 		return nil
 	}
 	read := f.CleanDrop * units.Pressure(h.Gauge.FoundScale)
-	source := readingSource + "; the clean drop by " + study.LawSources[s.Today().LawSource]
+	source := foundSources[s.Today().LawSource]
 	switch {
 	case Agrees(read, f.CleanDrop):
 		return nil
 	case read > f.CleanDrop:
 		return []study.Finding{study.NewFinding(study.Caution, "filter_found", source,
-			"The filter as found drops %v at %v: %v is the clean filter and %v is dust. Change it. Today is solved with a clean one. If the filter was new or another make, say so in the readings.",
-			read, f.Condition.Airflow, f.CleanDrop, read-f.CleanDrop)}
+			"The filter as found drops {drop} at {airflow}: {clean} is the clean filter and {dust} is dust. Change it. Today is solved with a clean one. If the filter was new or another make, say so in the readings.",
+			"drop", read, "airflow", f.Condition.Airflow, "clean", f.CleanDrop, "dust", read-f.CleanDrop)}
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "filter_reads_low", source,
-		"The filter as found drops %v at %v, %v less than a clean one of its make. Check its make, its seal and the reading. Today goes by its make.",
-		read, f.Condition.Airflow, f.CleanDrop-read)}
+		"The filter as found drops {drop} at {airflow}, {less} less than a clean one of its make. Check its make, its seal and the reading. Today goes by its make.",
+		"drop", read, "airflow", f.Condition.Airflow, "less", f.CleanDrop-read)}
 }
 
 // JudgeResult reports whether a round agrees with the study, and what to look at
 // first where it does not.
 func JudgeResult(r study.ReadingResult) study.Finding {
 	off := float64(r.Airflow)/float64(r.PredictedAirflow) - 1
-	if p, is := study.First(r.Parts, func(p study.ReadingRow) bool { return p.Name == string(r.Suspect) }); is {
-		return study.NewFinding(study.Caution, "reading_part", readingSource, "%s: the %s reads %v, expected %v at %v. Look there first.",
-			r.Label, p.Name, p.Measured, p.Predicted, r.Airflow)
+	if p, is := study.First(r.Parts, func(p study.ReadingRow) bool { return p.Name == message.ID(r.Suspect) }); is {
+		return study.NewFinding(study.Caution, "reading_part", readingSource, "{reading}: the {part} reads {read}, expected {expected} at {airflow}. Look there first.",
+			"reading", r.Label, "part", p.Name, "read", p.Measured, "expected", p.Predicted, "airflow", r.Airflow)
 	}
 	if math.Abs(off) >= ReadingShare {
-		return study.NewFinding(study.Caution, "reading_airflow", readingSource, "%s: airflow is %v (%s), expected %v. "+doubt(&r)+".",
-			r.Label, r.Airflow, r.AirflowBasis, r.PredictedAirflow)
+		return study.NewFinding(study.Caution, "reading_airflow", readingSource, "{reading}: airflow is {airflow} ({basis}), expected {expected}.",
+			"reading", r.Label, "airflow", r.Airflow, "basis", r.AirflowBasis, "expected", r.PredictedAirflow).Then(doubt(&r))
 	}
 	if p, is := study.First(r.Rows, func(p study.ReadingRow) bool { return !p.Agrees }); is {
-		return study.NewFinding(study.Caution, "reading_port", readingSource, "%s: the airflow agrees, but the gauge reads %v at the %s, expected %v. Read it again.",
-			r.Label, p.Measured, p.Name, p.Predicted)
+		return study.NewFinding(study.Caution, "reading_port", readingSource, "{reading}: the airflow agrees, but the gauge reads {read} at the {port}, expected {expected}. Read it again.",
+			"reading", r.Label, "read", p.Measured, "port", p.Name, "expected", p.Predicted)
 	}
 	if m, is := study.First(r.Others, func(m study.ReadingMatch) bool { return !m.Agrees }); is {
-		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 F", "%s: the pressures agree, but the %s reads %v, expected %v. Read it again.",
-			r.Label, m.Name, m.Measured, m.Predicted)
+		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 F", "{reading}: the pressures agree, but the {figure} reads {read}, expected {expected}. Read it again.",
+			"reading", r.Label, "figure", m.Name, "read", m.Measured, "expected", m.Predicted)
 	}
-	return study.NewFinding(study.Good, "reading_agrees", readingSource, "%s: every reading agrees. Airflow is %v, expected %v.", r.Label, r.Airflow, r.PredictedAirflow)
+	return study.NewFinding(study.Good, "reading_agrees", readingSource, "{reading}: every reading agrees. Airflow is {airflow}, expected {expected}.",
+		"reading", r.Label, "airflow", r.Airflow, "expected", r.PredictedAirflow)
 }
 
 // doubt is what to check where the airflow differs and no part that was read
 // does, by the basis of the airflow.
-func doubt(r *study.ReadingResult) string {
+func doubt(r *study.ReadingResult) message.ID {
 	switch {
 	case r.AirflowBasis == house.ByTable:
-		return "The parts read agree: read the others and check the tap"
+		return "The parts read agree: read the others and check the tap."
 	case r.AirflowBasis == house.ByRise:
-		return "Check the heating output and the two temperatures"
+		return "Check the heating output and the two temperatures."
 	case len(r.Parts) == 0:
-		return "Read the ports to see which part differs"
+		return "Read the ports to see which part differs."
 	}
-	return "The parts read agree: check tap, speed and table"
+	return "The parts read agree: check tap, speed and table."
 }
 
 // contradictions finds readings that cannot all be true of one air path.
 func contradictions(h *house.House, r *job.Reading) []study.Finding {
 	var out []study.Finding
-	raise := func(code, format string, args ...any) {
-		out = append(out, study.NewFinding(study.Caution, code, "continuity of pressure along the air path", format, args...))
+	raise := func(code string, text message.ID, args ...any) {
+		out = append(out, study.NewFinding(study.Caution, code, "continuity of pressure along the air path", text, args...))
 	}
 	p := r.Ports()
 	if h.Slot.None {
@@ -122,29 +132,30 @@ func contradictions(h *house.House, r *job.Reading) []study.Finding {
 	}
 	pa := func(v float64) units.Pressure { return units.Pressure(v) }
 	if p.HasReturn && p.HasInlet && p.BlowerInlet < p.ReturnPlenum {
-		raise("ports_swapped", "The blower inlet reads less suction (%v) than the return plenum before the filter (%v). Check whether the two ports are swapped.",
-			pa(p.BlowerInlet), pa(p.ReturnPlenum))
+		raise("ports_swapped", "The blower inlet reads less suction ({inlet}) than the return plenum before the filter ({plenum}). Check whether the two ports are swapped.",
+			"inlet", pa(p.BlowerInlet), "plenum", pa(p.ReturnPlenum))
 	}
 	if p.HasOutlet && p.HasSupply && p.SupplyPlenum > p.BlowerOutlet && !h.CoilIsInside() {
-		raise("ports_swapped", "The supply plenum reads more (%v) than the blower outlet before the coil (%v). Check whether the two ports are swapped.",
-			pa(p.SupplyPlenum), pa(p.BlowerOutlet))
+		raise("ports_swapped", "The supply plenum reads more ({plenum}) than the blower outlet before the coil ({outlet}). Check whether the two ports are swapped.",
+			"plenum", pa(p.SupplyPlenum), "outlet", pa(p.BlowerOutlet))
 	}
 	if h.Equipment.Kind == job.AirHandler && r.BlowerOutlet != 0 && r.SupplyPlenum != 0 {
-		raise("inside_handler", "The port after the blower is inside the air handler, before its coil: its %v is not counted. Read the return and the supply outside the cabinet.", r.BlowerOutlet)
+		raise("inside_handler", "The port after the blower is inside the air handler, before its coil: its {read} is not counted. Read the return and the supply outside the cabinet.", "read", r.BlowerOutlet)
 	}
 	if r.ReturnPlenum > 0 != (r.BlowerInlet > 0) && r.ReturnPlenum != 0 && r.BlowerInlet != 0 {
-		raise("signs_mixed", "The return plenum reads %v and the blower inlet %v: one sign is wrong. Both are taken as suction.", r.ReturnPlenum, r.BlowerInlet)
+		raise("signs_mixed", "The return plenum reads {plenum} and the blower inlet {inlet}: one sign is wrong. Both are taken as suction.", "plenum", r.ReturnPlenum, "inlet", r.BlowerInlet)
 	}
 	if r.BlowerOutlet < 0 || r.SupplyPlenum < 0 {
-		raise("signs_mixed", "A port after the blower reads suction (%v, %v). Check the hoses. It is taken as pressure.", r.BlowerOutlet, r.SupplyPlenum)
+		raise("signs_mixed", "A port after the blower reads suction ({outlet}, {plenum}). Check the hoses. It is taken as pressure.", "outlet", r.BlowerOutlet, "plenum", r.SupplyPlenum)
 	}
 	if p.HasFD && r.BlowerInlet != 0 && p.FilterDrop > p.BlowerInlet { // in a grille too: the plenum holds it
-		raise("filter_over_return", "The filter drop (%v) is more than the suction at the blower inlet (%v). Read both again.", pa(p.FilterDrop), pa(p.BlowerInlet))
+		raise("filter_over_return", "The filter drop ({drop}) is more than the suction at the blower inlet ({inlet}). Read both again.", "drop", pa(p.FilterDrop), "inlet", pa(p.BlowerInlet))
 	}
 	if p.HasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 && !h.Slot.None {
 		sum := p.ReturnPlenum + p.FilterDrop
 		if !Agrees(pa(p.BlowerInlet), pa(sum)) {
-			raise("filter_sum", "Return plenum %v and filter drop %v add up to %v, but the blower inlet reads %v. Read them again.", pa(p.ReturnPlenum), pa(p.FilterDrop), pa(sum), pa(p.BlowerInlet))
+			raise("filter_sum", "Return plenum {plenum} and filter drop {drop} add up to {sum}, but the blower inlet reads {inlet}. Read them again.",
+				"plenum", pa(p.ReturnPlenum), "drop", pa(p.FilterDrop), "sum", pa(sum), "inlet", pa(p.BlowerInlet))
 		}
 	}
 	return out

@@ -11,11 +11,12 @@ func judgeSeat(h *house.House, o *study.OptionResult) *study.Finding {
 	switch {
 	case o.Clean.LeftSeat:
 		return study.Raise(study.Caution, "frame_leaves_seat", source,
-			"The filter bows %v under a push of %v: its frame can buckle out of its seat. Use a braced filter or a track that covers more of the edge.", o.Clean.FrameBow, o.Clean.FramePush)
+			"The filter bows {bow} under a push of {push}: its frame can buckle out of its seat. Use a braced filter or a track that covers more of the edge.",
+			"bow", o.Clean.FrameBow, "push", o.Clean.FramePush)
 	case o.Loaded.LeftSeat:
 		return study.Raise(study.Caution, "frame_leaves_seat", source,
-			"The dirty filter bows %v under a push of %v: its frame can buckle out of its seat. Use a braced filter, a track that covers more of the edge, or change it sooner.",
-			o.Loaded.FrameBow, o.Loaded.FramePush)
+			"The dirty filter bows {bow} under a push of {push}: its frame can buckle out of its seat. Use a braced filter, a track that covers more of the edge, or change it sooner.",
+			"bow", o.Loaded.FrameBow, "push", o.Loaded.FramePush)
 	}
 	return nil
 }

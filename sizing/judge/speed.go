@@ -3,6 +3,7 @@ package judge
 import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 )
 
@@ -16,12 +17,12 @@ func JudgeSpeed(h *house.House, o, today *study.OptionResult) []study.Finding {
 	var out []study.Finding
 	if o.SpeedRatio > 1 && o.Clean.BlowerPower > 0 {
 		out = append(out, study.NewFinding(study.Caution, "speed_up", source,
-			"The blower speed factor is %.2f: the blower draws %v, %v today. Check the motor's amps against its nameplate and the wheel's top speed.",
-			o.SpeedRatio, o.Clean.BlowerPower, today.Clean.BlowerPower))
+			"The blower speed factor is {factor}: the blower draws {power}, {today} today. Check the motor's amps against its nameplate and the wheel's top speed.",
+			"factor", message.Fixed(o.SpeedRatio, 2), "power", o.Clean.BlowerPower, "today", today.Clean.BlowerPower))
 	}
 	if o.SpeedRatio < job.NearRatioLow || o.SpeedRatio > job.NearRatio {
 		out = append(out, study.NewFinding(study.Caution, "speed_far", source,
-			"The blower speed factor is %.2f, far from the table: the motor's efficiency changes too, so the watts are a guess. Measure them.", o.SpeedRatio))
+			"The blower speed factor is {factor}, far from the table: the motor's efficiency changes too, so the watts are a guess. Measure them.", "factor", message.Fixed(o.SpeedRatio, 2)))
 	}
 	return out
 }

@@ -26,10 +26,11 @@ func JudgeTaps(h *house.House, s *study.Study) []study.Finding {
 	switch {
 	case cool == nil:
 		out = append(out, study.NewFinding(study.Caution, "tap_cooling", blowersTable,
-			"No tap reaches %v in cooling within the rated static of %v. Fix the return or the filter first.", h.DesignAirflow, s.RatedExternalStatic))
+			"No tap reaches {airflow} in cooling within the rated static of {rated}. Fix the return or the filter first.", "airflow", h.DesignAirflow, "rated", s.RatedExternalStatic))
 	case cool.Tap != s.Blower.CoolingTap:
 		out = append(out, study.NewFinding(study.Caution, "tap_cooling", blowersTable,
-			"Run cooling on %s: %v at %v. It runs on %s now.", job.TapName(cool.Tap), cool.Airflow, cool.ExternalStatic, job.TapName(s.Blower.CoolingTap)))
+			"Run cooling on {tap}: {airflow} at {static}. It runs on {now} now.",
+			"tap", job.TapName(cool.Tap), "airflow", cool.Airflow, "static", cool.ExternalStatic, "now", job.TapName(s.Blower.CoolingTap)))
 	}
 	return append(out, judgeHeatingTap(h, s, heat)...)
 }
@@ -45,13 +46,15 @@ func judgeHeatingTap(h *house.House, s *study.Study, heat *study.TapAdvice) []st
 	switch {
 	case e.NoHeating:
 	case !reached:
-		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", blowersTable, "No tap reaches the heating airflow of %v. Fix the return or the filter first.", h.HeatingAirflow)}
+		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", blowersTable, "No tap reaches the heating airflow of {airflow}. Fix the return or the filter first.", "airflow", h.HeatingAirflow)}
 	case heat == nil:
 		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", source,
-			"No tap gives the heating airflow of %v with a temperature rise between %v and %v. Fix the return or the filter first.", h.HeatingAirflow, e.RiseLow, e.RiseHigh)}
+			"No tap gives the heating airflow of {airflow} with a temperature rise between {low} and {high}. Fix the return or the filter first.",
+			"airflow", h.HeatingAirflow, "low", e.RiseLow, "high", e.RiseHigh)}
 	case heat.Tap != s.Blower.HeatingTap && known:
 		return []study.Finding{study.NewFinding(study.Caution, "tap_heating", source,
-			"Run heating on %s: %v with a rise of %v. It runs on %s now.", job.TapName(heat.Tap), heat.HeatingAirflow, heat.TemperatureRise, job.TapName(s.Blower.HeatingTap))}
+			"Run heating on {tap}: {airflow} with a rise of {rise}. It runs on {now} now.",
+			"tap", job.TapName(heat.Tap), "airflow", heat.HeatingAirflow, "rise", heat.TemperatureRise, "now", job.TapName(s.Blower.HeatingTap))}
 	}
 	return nil
 }

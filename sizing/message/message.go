@@ -29,6 +29,9 @@ func (m Message) In(l units.Locale) string { return Text(l, m.ID, m.Args...) }
 // String writes the message in English, with inch-pound units.
 func (m Message) String() string { return m.In(units.IP) }
 
+// MarshalText writes the message in English, with inch-pound units, for files.
+func (m Message) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
 // Empty reports whether there is nothing to say.
 func (m Message) Empty() bool { return m.ID == "" }
 
@@ -140,6 +143,9 @@ func (s Sentences) Show(l units.Locale) string {
 	}
 	return strings.Join(out, " ")
 }
+
+// MarshalText writes them in English, with inch-pound units, for files.
+func (s Sentences) MarshalText() ([]byte, error) { return []byte(s.Show(units.IP)), nil }
 
 // In is Show.
 func (s Sentences) In(l units.Locale) string { return s.Show(l) }

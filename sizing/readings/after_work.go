@@ -6,6 +6,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -33,7 +34,7 @@ func Works(h *house.House, s *study.Study) []study.WorkResult {
 
 func workRows(r *study.ReadingResult, before *study.Condition) []study.WorkRow {
 	var rows []study.WorkRow
-	add := func(name string, of func(*study.Condition) units.Quantity, after units.Quantity, agree bool) {
+	add := func(name message.ID, of func(*study.Condition) units.Quantity, after units.Quantity, agree bool) {
 		row := study.WorkRow{Name: name, Predicted: of(&r.Predicted), After: after, Agrees: agree}
 		if before != nil {
 			row.Before = of(before)
@@ -47,7 +48,7 @@ func workRows(r *study.ReadingResult, before *study.Condition) []study.WorkRow {
 	} else {
 		add("airflow", flow, nil, false)
 	}
-	pressure := func(name string, of func(*study.Condition) units.Quantity) {
+	pressure := func(name message.ID, of func(*study.Condition) units.Quantity) {
 		if read, is := study.First(r.Rows, func(row study.ReadingRow) bool { return row.Name == name }); is {
 			add(name, of, read.Measured, read.Agrees)
 			return

@@ -4,6 +4,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -41,14 +42,14 @@ func FindAsFound(h *house.House) (*study.AsFound, error) {
 }
 
 // foundParts are the drops and the ports as read; law has those that were not.
-func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float64, filterBasis string) {
+func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float64, filterBasis message.ID) {
 	p, c, rated := h.PortsRead(h.Gauge.Round), &f.Condition, float64(h.Equipment.RatedExternalStatic)
 	sum := 0.0
-	part := func(name airpath.PartName, basis string, drop float64) {
+	part := func(name airpath.PartName, basis message.ID, drop float64) {
 		sum += drop
 		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis, Budget: h.Budget(name)})
 	}
-	either := func(name airpath.PartName, basis string, has bool, read, otherwise float64) {
+	either := func(name airpath.PartName, basis message.ID, has bool, read, otherwise float64) {
 		if has {
 			basis, otherwise = "gauge", read
 		}

@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -101,7 +102,7 @@ func asRead(h *house.House, option *study.OptionResult, r *job.Reading) (*house.
 
 func portRows(h *house.House, p job.Ports, c study.Condition, static units.Pressure) []study.ReadingRow {
 	var rows []study.ReadingRow
-	add := func(name string, has bool, measured float64, predicted units.Pressure) {
+	add := func(name message.ID, has bool, measured float64, predicted units.Pressure) {
 		if has {
 			m := units.Pressure(measured)
 			rows = append(rows, study.ReadingRow{Name: name, Measured: m, Predicted: predicted, Agrees: judge.Agrees(m, predicted)})
@@ -132,7 +133,7 @@ func partRows(r *job.Reading, p job.Ports, a *house.Arrangement, sys airpath.Sys
 		predicted, known := law[part]
 		if has && known {
 			m, w := units.Pressure(measured), units.Pressure(predicted)
-			rows = append(rows, study.ReadingRow{Name: string(part), Measured: m, Predicted: w, Agrees: judge.Agrees(m, w)})
+			rows = append(rows, study.ReadingRow{Name: message.ID(part), Measured: m, Predicted: w, Agrees: judge.Agrees(m, w)})
 		}
 	}
 	add(airpath.PartReturn, p.HasReturn, p.ReturnPlenum)
@@ -157,7 +158,7 @@ func dropsAt(sys airpath.System, q float64) (map[airpath.PartName]float64, error
 
 // suspect is the part that is off the most, where any is.
 func suspect(parts []study.ReadingRow) airpath.PartName {
-	name, most := "", 0.0
+	name, most := message.ID(""), 0.0
 	for _, r := range parts {
 		if off := math.Abs(float64(r.Measured - r.Predicted)); !r.Agrees && off > most {
 			name, most = r.Name, off
@@ -166,7 +167,8 @@ func suspect(parts []study.ReadingRow) airpath.PartName {
 	return airpath.PartName(name)
 }
 
-func Port(c *study.Condition, name string) units.Pressure {
+// Port is the static at a port.
+func Port(c *study.Condition, name message.ID) units.Pressure {
 	for _, p := range c.Ports {
 		if p.Name == name {
 			return p.Static

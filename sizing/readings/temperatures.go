@@ -6,6 +6,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -17,7 +18,7 @@ const temperatureLeast = 3 * units.FahrenheitDegree
 // others compares the readings of a round other than pressures with the prediction.
 func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.ReadingMatch, error) {
 	var out []study.ReadingMatch
-	add := func(name string, measured, predicted units.Quantity, least float64) {
+	add := func(name message.ID, measured, predicted units.Quantity, least float64) {
 		off := math.Abs(measured.SI() - predicted.SI())
 		out = append(out, study.ReadingMatch{Name: name, Measured: measured, Predicted: predicted,
 			Agrees: off <= math.Max(least, judge.ReadingShare*math.Abs(predicted.SI()))})
@@ -43,7 +44,7 @@ func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.
 // expectedChange is the rise in heating, or what the coil takes off the return
 // air as it was read, less what the blower's watts add, at the airflow
 // predicted; zero where there is neither.
-func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name string, change units.TemperatureDifference, err error) {
+func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name message.ID, change units.TemperatureDifference, err error) {
 	if r.Mode == job.Heating {
 		if h.Equipment.HeatingOutput > 0 {
 			change = h.Rise(at.BlowerPower, at.Airflow)

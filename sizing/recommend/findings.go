@@ -3,6 +3,7 @@ package recommend
 import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 )
 
@@ -34,7 +35,7 @@ func JudgeOptions(h *house.House, s *study.Study) {
 	for i := range s.Options {
 		o := &s.Options[i]
 		if o.Kind == study.KindNoFilter {
-			o.Verdict, o.Why = study.Caution, "Comparison only: never run the blower without its filter."
+			o.Verdict, o.Why = study.Caution, message.Sentences{message.New("Comparison only: never run the blower without its filter.")}
 			continue
 		}
 		o.Findings = append(judge.OptionFindings(h, o), judge.JudgeSpeed(h, o, s.Today())...)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"returnbench/sizing/compare"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -189,65 +190,54 @@ func together(clean, loaded *study.StateChange) study.Effect {
 
 // versus says in words what the option does to today's problems.
 func versus(o *study.OptionResult) study.Finding {
-	var s study.Sentence
+	var s message.Sentences
 	for _, group := range []struct {
-		effects []study.Effect
-		words   string
+		effect  study.Effect
+		text    message.ID
 		amounts bool
 	}{
-		{[]study.Effect{study.Removed}, "Removes", false},
-		{[]study.Effect{study.RemovedClean}, "Removes with a clean filter only", false},
-		{[]study.Effect{study.Lessened}, "Lessens", true},
-		{[]study.Effect{study.LessenedClean}, "Lessens with a clean filter only", true},
-		{[]study.Effect{study.LimitHigher}, "Allowed by a higher limit", true},
-		{[]study.Effect{study.Left}, "Leaves", false},
-		{[]study.Effect{study.Unclear}, "Too close to tell", false},
-		{[]study.Effect{study.NotHeld}, "Not judged any more", false},
-		{[]study.Effect{study.Worsened}, "Makes worse", true},
-		{[]study.Effect{study.Added}, "Adds", false},
+		{study.Removed, "Removes: {problems}.", false},
+		{study.RemovedClean, "Removes with a clean filter only: {problems}.", false},
+		{study.Lessened, "Lessens: {problems}.", true},
+		{study.LessenedClean, "Lessens with a clean filter only: {problems}.", true},
+		{study.LimitHigher, "Allowed by a higher limit: {problems}.", true},
+		{study.Left, "Leaves: {problems}.", false},
+		{study.Unclear, "Too close to tell: {problems}.", false},
+		{study.NotHeld, "Not judged any more: {problems}.", false},
+		{study.Worsened, "Makes worse: {problems}.", true},
+		{study.Added, "Adds: {problems}.", false},
 	} {
-		addGroup(&s, o.Against, group.effects, group.words, group.amounts)
+		problems := message.Rows{Mark: ", "}
+		for _, c := range o.Against {
+			switch {
+			case c.Effect != group.effect:
+			case group.amounts:
+				problems.Items = append(problems.Items, withAmounts(c))
+			default:
+				problems.Items = append(problems.Items, c.Problem)
+			}
+		}
+		if len(problems.Items) > 0 {
+			s = append(s, message.New(group.text, "problems", problems))
+		}
 	}
-	if s.Format == "" {
-		s.Add("It has no problem to remove and adds none.")
+	if s == nil {
+		s = append(s, message.New("It has no problem to remove and adds none."))
 	}
-	return study.NewFinding(o.Verdict, "versus", "the findings of today and of the option", s.Format, s.Args...)
+	return study.FindingOf(o.Verdict, "versus", "the findings of today and of the option", s)
 }
 
-// addGroup lists the problems of some effects, with how far each moved.
-func addGroup(s *study.Sentence, all []study.ProblemChange, effects []study.Effect, words string, amounts bool) {
-	n := 0
-	for _, c := range all {
-		if !slices.Contains(effects, c.Effect) {
-			continue
-		}
-		lead := words + ":"
-		if n++; n > 1 {
-			lead = ","
-		} else if s.Format != "" {
-			lead = " " + lead
-		}
-		s.Add(lead+" %s", c.Problem.Words())
-		if amounts {
-			addAmounts(s, c)
-		}
-	}
-	if n > 0 {
-		s.Add(".")
-	}
-}
-
-// addAmounts writes before and after of the first state that has them.
-func addAmounts(s *study.Sentence, c study.ProblemChange) {
+// withAmounts is a problem with before and after of the first state that has them.
+func withAmounts(c study.ProblemChange) any {
 	for _, state := range c.States() {
-		if state.Before == nil {
-			continue
+		switch {
+		case state.Before == nil:
+		case state.Effect == study.LimitHigher:
+			return message.New("{problem} ({before} to {after}; the limit is {limit} instead of {old})",
+				"problem", c.Problem, "before", state.Before, "after", state.After, "limit", state.LimitAfter, "old", state.LimitBefore)
+		default:
+			return message.New("{problem} ({before} to {after})", "problem", c.Problem, "before", state.Before, "after", state.After)
 		}
-		s.Add(" (%v to %v", state.Before, state.After)
-		if state.Effect == study.LimitHigher {
-			s.Add("; the limit is %v instead of %v", state.LimitAfter, state.LimitBefore)
-		}
-		s.Add(")")
-		return
 	}
+	return c.Problem
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -109,54 +111,65 @@ func decided(s *study.Study, best, second *study.OptionResult) study.Reason {
 	return study.FirstOfAlike
 }
 
-const ruleSource = "fewest stops, then most problems removed clean and dirty, then no coarser filter than today's, then least cost over ten years"
+const ruleSource message.ID = "fewest stops, then most problems removed clean and dirty, then no coarser filter than today's, then least cost over ten years"
 
 // reasonWords say by what the option won, and what it does to today's problems.
 func reasonWords(s *study.Study, best, second *study.OptionResult, why study.Reason) study.Finding {
-	var w study.Sentence
+	f := study.FindingOf(best.Verdict, "recommended", ruleSource, message.Sentences{reason(s, best, second, why)})
+	f.Advice = best.Versus.Words()
+	return f
+}
+
+func reason(s *study.Study, best, second *study.OptionResult, why study.Reason) message.Message {
+	if why == study.OnlyOne {
+		return message.New("{option} is the only option that improves on today.", "option", best.Name)
+	}
+	args := []any{"option", best.Name, "other", second.Name, "merv", best.Efficiency.InstalledMERV, "other_merv", second.Efficiency.InstalledMERV}
+	var text message.ID
 	switch why {
-	case study.OnlyOne:
-		w.Add("%s is the only option that improves on today.", best.Name)
 	case study.FewestStops:
-		w.Add("%s has the fewest stops, %d; %s has %d.", best.Name, best.Counts.Stops, second.Name, second.Counts.Stops)
+		text = "{option} has the fewest stops, {stops}; {other} has {other_stops}."
+		args = append(args, "stops", best.Counts.Stops, "other_stops", second.Counts.Stops)
 	case study.MostRemoved:
-		w.Add("%s fixes more of today's problems than %s, clean and dirty.", best.Name, second.Name)
+		text = "{option} fixes more of today's problems than {other}, clean and dirty."
 	case study.KeepsFineness:
-		w.Add("%s and %s fix about as much", best.Name, second.Name)
+		args = append(args, "today", s.Today().Efficiency.InstalledMERV)
 		if best.TenYearKnown && second.TenYearKnown && best.TenYearCost > second.TenYearCost {
-			w.Add("; %s costs %v less over ten years", second.Name, roundMoney(best.TenYearCost-second.TenYearCost))
-		}
-		w.Add("; %s cleans less than today, MERV %d instead of %d.", second.Name, second.Efficiency.InstalledMERV, s.Today().Efficiency.InstalledMERV)
-	case study.LeastCost:
-		w.Add("%s and %s fix about as much", best.Name, second.Name)
-		if !second.TenYearKnown {
-			w.Add("; only the cost of %s is known.", best.Name)
+			text = "{option} and {other} fix about as much; {other} costs {money} less over ten years; {other} cleans less than today, MERV {other_merv} instead of {today}."
+			args = append(args, "money", roundMoney(best.TenYearCost-second.TenYearCost))
 			break
 		}
-		w.Add("; %s costs %v less over ten years", best.Name, roundMoney(second.TenYearCost-best.TenYearCost))
-		if a, b := best.Efficiency.InstalledMERV, second.Efficiency.InstalledMERV; a != b {
-			w.Add(", with MERV %d instead of %d", a, b)
+		text = "{option} and {other} fix about as much; {other} cleans less than today, MERV {other_merv} instead of {today}."
+	case study.LeastCost:
+		switch {
+		case !second.TenYearKnown:
+			text = "{option} and {other} fix about as much; only the cost of {option} is known."
+		case best.Efficiency.InstalledMERV != second.Efficiency.InstalledMERV:
+			text = "{option} and {other} fix about as much; {option} costs {money} less over ten years, with MERV {merv} instead of {other_merv}."
+		default:
+			text = "{option} and {other} fix about as much; {option} costs {money} less over ten years."
 		}
-		w.Add(".")
+		args = append(args, "money", roundMoney(second.TenYearCost-best.TenYearCost))
 	case study.FirstOfAlike:
-		w.Add("%s and %s fix as much for the same cost.", best.Name, second.Name)
+		text = "{option} and {other} fix as much for the same cost."
 	}
-	return *study.Raise(best.Verdict, "recommended", ruleSource, w.Format, w.Args...).Advise(best.Versus.Format, best.Versus.Args...)
+	return message.New(text, args...)
 }
 
 // notes say what must not be left out beside the reason.
 func notes(s *study.Study, best, second *study.OptionResult, why study.Reason) []study.Finding {
 	var out []study.Finding
 	if now, then := s.Today().Efficiency.InstalledMERV, best.Efficiency.InstalledMERV; then < now {
-		out = append(out, study.NewFinding(study.Caution, "coarser_than_today", "MERV as installed", "%s cleans less than today: MERV %d instead of %d.", best.Name, then, now))
+		out = append(out, study.NewFinding(study.Caution, "coarser_than_today", "MERV as installed", "{option} cleans less than today: MERV {merv} instead of {today}.", "option", best.Name, "merv", then, "today", now))
 	}
 	if why == study.LeastCost && best.Efficiency.InstalledMERV < second.Efficiency.InstalledMERV {
 		out = append(out, study.NewFinding(study.Caution, "coarser_than_next", "MERV as installed",
-			"%s wins on cost alone with the coarser filter: MERV %d, where %s has %d.", best.Name, best.Efficiency.InstalledMERV, second.Name, second.Efficiency.InstalledMERV))
+			"{option} wins on cost alone with the coarser filter: MERV {merv}, where {other} has {other_merv}.",
+			"option", best.Name, "merv", best.Efficiency.InstalledMERV, "other", second.Name, "other_merv", second.Efficiency.InstalledMERV))
 	}
 	for i := range s.Options {
 		if o := &s.Options[i]; !o.UpgradeKnown {
-			out = append(out, study.NewFinding(study.Caution, "cost_unknown", "prices typed", "The work of %s has no price, so its cost over ten years is not known.", o.Name))
+			out = append(out, study.NewFinding(study.Caution, "cost_unknown", "prices typed", "The work of {option} has no price, so its cost over ten years is not known.", "option", o.Name))
 		}
 	}
 	return out
@@ -167,7 +180,8 @@ type wholeMoney units.Money
 
 // Show writes it in the units of a system.
 func (m wholeMoney) Show(s units.Locale) string {
-	return strings.TrimSuffix(units.Money(m).Show(s), ".00")
+	text := units.Money(m).Show(s)
+	return strings.TrimSuffix(strings.TrimSuffix(text, ".00"), ",00")
 }
 
 // roundMoney leaves tens: no total is known better.
@@ -193,90 +207,85 @@ func Worst(s *study.Study) *study.Finding {
 
 // nextWith says what is wrong today and which option to take.
 func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
-	var w study.Sentence
-	severity := study.Good
+	severity, wrong := study.Good, message.Sentences(nil)
+	points := message.Rows{Mark: "; "}
 	if f := Worst(s); f != nil {
-		severity, w = f.Severity, f.Wrong()
-		w.Format += " "
-		w.Args = slices.Clip(w.Args)
-		w.Add("Choose %s: ", o.Name)
-		addRemedy(&w, o, f.Problem)
-	} else {
-		w.Add("Choose %s: ", o.Name)
+		severity, wrong = f.Severity, slices.Clip(f.Wrong)
+		if m := remedy(o, f.Problem); !m.Empty() {
+			points.Items = append(points.Items, m)
+		}
 	}
-	w.Add("%v clean, %v dirty; ", o.Clean.Airflow, o.Loaded.Airflow)
-	addCost(&w, o, s.Today())
-	return study.NewFinding(severity, "next", ruleSource, w.Format, w.Args...)
+	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), costPoint(o, s.Today()))
+	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", o.Name, "points", points)))
 }
 
-// addRemedy says what the option does to the problem named before. Airflow
-// follows in any case.
-func addRemedy(w *study.Sentence, o *study.OptionResult, p study.Problem) {
+// remedy is what the option does to the problem named before; empty where that is the
+// airflow, which follows in any case.
+func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	i := slices.IndexFunc(o.Against, func(c study.ProblemChange) bool { return c.Problem == p })
 	if i < 0 || p == study.AirflowShort {
-		return
+		return message.Message{}
 	}
 	switch c := o.Against[i]; c.Effect {
 	case study.Removed:
-		w.Add("this goes away; ")
+		return message.New("this goes away")
 	case study.RemovedClean:
-		w.Add("this goes away with a clean filter and comes back with a dirty one; ")
+		return message.New("this goes away with a clean filter and comes back with a dirty one")
 	case study.LimitHigher:
-		w.Add("the figure stays, but its limit is higher; ")
+		return message.New("the figure stays, but its limit is higher")
 	case study.Lessened, study.LessenedClean:
 		states := c.States()
-		w.Add("this changes to %v; ", states[len(states)-1].After)
-	default:
-		w.Add("this stays; ")
+		return message.New("this changes to {figure}", "figure", states[len(states)-1].After)
 	}
+	return message.New("this stays")
 }
 
-// addCost compares the ten years with today's, and says where the filters are
+// costPoint compares the ten years with today's, and says where the filters are
 // not equally fine.
-func addCost(w *study.Sentence, o, today *study.OptionResult) {
+func costPoint(o, today *study.OptionResult) message.Message {
 	more := roundMoney(o.TenYearCost - today.TenYearCost)
+	args := []any{"money", max(more, -more), "merv", o.Efficiency.InstalledMERV, "today", today.Efficiency.InstalledMERV}
+	unlike := o.Efficiency.InstalledMERV != today.Efficiency.InstalledMERV
 	switch {
+	case !o.TenYearKnown && unlike:
+		return message.New("the price of the work not known, with MERV {merv} instead of {today}", args...)
 	case !o.TenYearKnown:
-		w.Add("the price of the work not known")
+		return message.New("the price of the work not known")
+	case more > 0 && unlike:
+		return message.New("about {money} more over ten years, with MERV {merv} instead of {today}", args...)
 	case more > 0:
-		w.Add("about %v more over ten years", more)
+		return message.New("about {money} more over ten years", args...)
+	case more < 0 && unlike:
+		return message.New("about {money} less over ten years, with MERV {merv} instead of {today}", args...)
 	case more < 0:
-		w.Add("about %v less over ten years", -more)
-	default:
-		w.Add("about the same cost over ten years")
+		return message.New("about {money} less over ten years", args...)
+	case unlike:
+		return message.New("about the same cost over ten years, with MERV {merv} instead of {today}", args...)
 	}
-	if a, b := o.Efficiency.InstalledMERV, today.Efficiency.InstalledMERV; a != b {
-		w.Add(", with MERV %d instead of %d", a, b)
-	}
-	w.Add(".")
+	return message.New("about the same cost over ten years")
 }
 
 // recommendNone says why no option is recommended, and what to do instead.
 func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionResult) {
 	today, worst := s.Today(), Worst(s)
-	set := func(reason study.Reason, severity study.Severity, w study.Sentence) {
-		r.Reason, r.Why = reason, study.NewFinding(severity, "recommended", ruleSource, w.Format, w.Args...)
+	set := func(reason study.Reason, severity study.Severity, text message.ID, args ...any) {
+		r.Reason, r.Why = reason, study.NewFinding(severity, "recommended", ruleSource, text, args...)
 	}
-	var w study.Sentence
 	switch {
 	case worst == nil:
-		w.Add("Today's house keeps every limit: %v clean, %v dirty. Nothing has to change.", today.Clean.Airflow, today.Loaded.Airflow)
-		set(study.NoneNeeded, study.Good, w)
-		r.Next = study.NewFinding(study.Good, "next", ruleSource, w.Format, w.Args...)
+		set(study.NoneNeeded, study.Good, "Today's house keeps every limit: {clean} clean, {dirty} dirty. Nothing has to change.", "clean", today.Clean.Airflow, "dirty", today.Loaded.Airflow)
+		r.Next = study.FindingOf(study.Good, "next", ruleSource, r.Why.Wrong)
 		return
 	case len(all) == 0:
-		w.Add("There is no option to compare with today yet.")
-		set(study.NoOptions, today.Verdict, w)
+		set(study.NoOptions, today.Verdict, "There is no option to compare with today yet.")
 	case r.Basis == study.BySamples && slices.ContainsFunc(all, func(o *study.OptionResult) bool {
 		return slices.ContainsFunc(o.Against, func(c study.ProblemChange) bool { return c.Effect == study.Unclear })
 	}):
-		w.Add("No option is surely better than today. Measure first what is marked as assumed.")
-		set(study.TooCloseToSay, today.Verdict, w)
+		set(study.TooCloseToSay, today.Verdict, "No option is surely better than today. Measure first what is marked as assumed.")
 	default:
 		near := choose(s, all)
-		w.Add("No option improves on today; %s comes nearest.", near.Name)
-		set(study.NoneImproves, today.Verdict, w)
-		r.Why.Advise(near.Versus.Format, near.Versus.Args...)
+		set(study.NoneImproves, today.Verdict, "No option improves on today; {option} comes nearest.", "option", near.Name)
+		r.Why.Advice = near.Versus.Words()
 	}
 	r.Next = nextWithout(s, worst)
 }
@@ -292,10 +301,14 @@ func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 		}
 	}
 	if best == nil || !study.Short(s.Today().Clean.Airflow, best.Airflow) {
-		return study.NewFinding(f.Severity, "next", f.Source, f.Format, f.Args...)
+		return study.FindingOf(f.Severity, "next", f.Source, f.Words())
 	}
-	w := f.Wrong()
-	w.Args = slices.Clip(w.Args)
-	w.Add(" Put in a %s of %s: %v with a clean filter.", study.PlaceWord(best.Place), best.Label, best.Airflow)
-	return study.NewFinding(f.Severity, "next", f.Source, w.Format, w.Args...)
+	return study.FindingOf(f.Severity, "next", f.Source, f.Wrong).Then(putIn[best.Place], "size", best.Label, "airflow", best.Airflow)
+}
+
+// putIn propose a size, by its place.
+var putIn = map[job.PlaceKind]message.ID{
+	job.InGrille:  "Put in a filter grille of {size}: {airflow} with a clean filter.",
+	job.InSlot:    "Put in a slot of {size}: {airflow} with a clean filter.",
+	job.InCabinet: "Put in a cabinet of {size}: {airflow} with a clean filter.",
 }

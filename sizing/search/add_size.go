@@ -9,20 +9,25 @@ import (
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
+	"returnbench/sizing/units"
 )
 
 // AddSize turns a size of a Study's list into an option of the job, so that it can
 // be compared with the house as it is: it appends the option and the filter it
-// needs, and gives the option's name. Its price is that of the work, where known.
-func AddSize(j *job.Job, z study.Size) string {
+// needs, and gives the option's name, written for a reader. Its price is that of the work, where known.
+func AddSize(l units.Locale, j *job.Job, z study.Size) string {
 	make := filterFor(j, z)
 	o := optionOf(j, z, make)
 	o.Returns = job.CloneReturns(o.Returns)
-	o.Name, o.Price = FreeName(j, study.PlaceWord(z.Place)+" "+z.Label), OfSize(j.Prices, z, len(j.Returns)).Whole()
+	o.Name, o.Price = FreeName(j, message.Text(l, PlaceSizes[z.Place], "size", z.Label)), OfSize(j.Prices, z, len(j.Returns)).Whole()
 	j.Options = append(j.Options, o)
 	return o.Name
 }
+
+// PlaceSizes name a size by its place.
+var PlaceSizes = map[job.PlaceKind]message.ID{job.InGrille: "filter grille {size}", job.InSlot: "slot {size}", job.InCabinet: "cabinet {size}"}
 
 // optionOf is the house with a size in place of today's filters. Its branches
 // share their ducts and fittings with those of the job.

@@ -10,6 +10,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -22,11 +23,11 @@ func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 		ret := h.Returns[i]
 		k := house.FactorsAt(gauged, i).Duct
 		if b.GrilleDrop > 0 {
-			out = append(out, study.Piece{Branch: b.Name, Name: "grille " + plainSize(h, ret.Grille.Width, ret.Grille.Height), Drop: b.GrilleDrop,
+			out = append(out, study.Piece{Branch: b.Name, Name: message.New("grille {size}", "size", plainSize(h, ret.Grille.Width, ret.Grille.Height)), Drop: b.GrilleDrop,
 				Velocity: b.FaceVelocity, Undersized: study.Exceeds(b.FaceVelocity, GrilleVelocity)})
 		}
 		if b.FilterDrop > 0 {
-			out = append(out, study.Piece{Branch: b.Name, Name: "filter " + ret.Filter, Drop: b.FilterDrop, Velocity: b.FaceVelocity,
+			out = append(out, study.Piece{Branch: b.Name, Name: message.New("filter {name}", "name", ret.Filter), Drop: b.FilterDrop, Velocity: b.FaceVelocity,
 				Undersized: study.Exceeds(b.FaceVelocity, h.TargetFaceVelocity)})
 		}
 		for _, run := range ret.Runs {
@@ -59,34 +60,74 @@ func fittingPiece(h *house.House, b study.BranchFlow, r job.Return, f duct.Fitti
 	return p
 }
 
-// plainSize names a size as the house's nominal sizes do: in inches or in
-// whole millimetres.
-func plainSize(h *house.House, sides ...units.Length) string {
+// nominalSize is a size as the house's nominal sizes are: in inches or in whole
+// millimetres.
+type nominalSize struct {
+	sides  []units.Length
+	metric bool
+}
+
+func plainSize(h *house.House, sides ...units.Length) nominalSize {
+	return nominalSize{sides, h.Limits.NominalSizes == job.MetricSizes}
+}
+
+// Show writes the sides and their unit.
+func (n nominalSize) Show(l units.Locale) string {
 	unit, scale, digits := "in", units.Inch, 100.0
-	if h.Limits.NominalSizes == job.MetricSizes {
+	if n.metric {
 		unit, scale, digits = "mm", units.Millimetre, 1
 	}
-	words := make([]string, len(sides))
-	for i, v := range sides {
-		words[i] = fmt.Sprint(math.Round(v.In(scale)*digits) / digits)
+	words := make([]string, len(n.sides))
+	for i, v := range n.sides {
+		words[i] = l.Mark(fmt.Sprint(math.Round(v.In(scale)*digits) / digits))
 	}
 	return strings.Join(words, "x") + " " + unit
 }
 
-func runName(h *house.House, r duct.Run) string {
-	if r.Shape == duct.Rectangular {
-		return fmt.Sprintf("%s duct %s", r.Shape, plainSize(h, r.Width, r.Height))
-	}
-	return fmt.Sprintf("%s duct %s", r.Shape, plainSize(h, r.Diameter))
+var ductNames = map[duct.Shape]message.ID{
+	duct.Round: "round duct {size}", duct.Flex: "flex duct {size}", duct.Rectangular: "rectangular duct {size}",
 }
 
-func fittingName(f duct.Fitting) string {
-	name := strings.ReplaceAll(string(f.Kind), "_", " ")
-	if name == "" {
-		name = "fitting"
+func runName(h *house.House, r duct.Run) message.Message {
+	size := plainSize(h, r.Diameter)
+	if r.Shape == duct.Rectangular {
+		size = plainSize(h, r.Width, r.Height)
 	}
+	return message.New(ductNames[r.Shape], "size", size)
+}
+
+var fittingNames = map[duct.FittingKind]message.ID{
+	"":                       "fitting",
+	duct.BellmouthEntry:      "bellmouth entry",
+	duct.FlushEntry:          "flush entry",
+	duct.ReentrantEntry:      "reentrant entry",
+	duct.PlenumTakeoff:       "plenum takeoff",
+	duct.DischargeIntoPlenum: "discharge into plenum",
+	duct.TeeBranch:           "tee branch",
+	duct.WyeBranch:           "wye branch",
+	duct.ElbowSmooth:         "elbow smooth",
+	duct.ElbowFiveGore:       "elbow five gore",
+	duct.ElbowThreeGore:      "elbow three gore",
+	duct.ElbowMitredRound:    "elbow mitred round",
+	duct.ElbowRectangular:    "elbow rectangular",
+	duct.ElbowSplitterVane:   "elbow splitter vane",
+	duct.ElbowMitred:         "elbow mitred",
+	duct.ElbowMitredVanes:    "elbow mitred vanes",
+	duct.AbruptContraction:   "abrupt contraction",
+	duct.GradualContraction:  "gradual contraction",
+	duct.AbruptExpansion:     "abrupt expansion",
+	duct.GradualExpansion:    "gradual expansion",
+	duct.CabinetTurn:         "cabinet turn",
+	duct.CabinetTurnVanes:    "cabinet turn vanes",
+	duct.BootStraight:        "boot straight",
+	duct.BootSide:            "boot side",
+	duct.ButterflyDamper:     "butterfly damper",
+}
+
+func fittingName(f duct.Fitting) message.Message {
+	name := fittingNames[f.Kind]
 	if f.Count > 1 {
-		return fmt.Sprintf("%d x %s", f.Count, name)
+		return message.New("{fittings} x {fitting}", "fittings", f.Count, "fitting", name)
 	}
-	return name
+	return message.New(name)
 }

@@ -8,6 +8,7 @@ import (
 	"returnbench/sizing/job"
 	"returnbench/sizing/option"
 	"returnbench/sizing/study"
+	"returnbench/sizing/units"
 )
 
 // SizeOptions is the house with each size of a Study as an option, made when it is
@@ -67,7 +68,7 @@ func (d *SizeOptions) build(s *study.Study) (err error) {
 }
 
 func (d *SizeOptions) addOption(z study.Size) job.Option {
-	AddSize(&d.Job, z)
+	AddSize(units.IP, &d.Job, z)
 	o := d.Job.Options[len(d.Job.Options)-1]
 	d.options[z.Key()] = o
 	return o

@@ -12,6 +12,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -305,25 +306,23 @@ func label(c candidate) string {
 // misses lists each limit that a solved size does not keep.
 func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding {
 	var out []study.Finding
-	miss := func(code, source, format string, args ...any) {
-		out = append(out, study.Finding{Severity: study.Caution, Code: code, Source: source, Format: format, Args: args})
+	miss := func(code string, source, text message.ID, args ...any) {
+		out = append(out, study.NewFinding(study.Caution, code, source, text, args...))
 	}
 	if study.Exceeds(z.DesignFaceVelocity, h.TargetFaceVelocity) {
 		needed := units.Area(float64(h.DesignAirflow) / float64(h.TargetFaceVelocity))
-		miss(codeFaceVelocity, judge.TargetSource(h), "face velocity %v is over the target %v: it wants %v of face, this has %v", z.DesignFaceVelocity, h.TargetFaceVelocity, needed, z.FaceArea)
+		miss(codeFaceVelocity, judge.TargetSource(h), "face velocity {velocity} is over the target {target}: it wants {needed} of face, this has {face}",
+			"velocity", z.DesignFaceVelocity, "target", h.TargetFaceVelocity, "needed", needed, "face", z.FaceArea)
 	}
 	if most, source := h.DropLimit(); z.FilterDrop > most {
-		miss(codeFilterDrop, source, "clean drop %v is over the %v that a filter may take", z.FilterDrop, most)
+		miss(codeFilterDrop, source, "clean drop {drop} is over the {limit} that a filter may take", "drop", z.FilterDrop, "limit", most)
 	}
 	for _, b := range fit.Breaches(h, a) {
 		out = append(out, b.Miss())
 	}
 	facts := judge.FilterFacts{Merv: z.MERV, Depth: z.Depth, Face: z.FaceArea, AtWall: z.Place == job.InGrille,
 		Drop: h.DesignDrop(a.Places[0].Law, z.FaceArea, z.Airflow, z.FilterDrop)}
-	for _, f := range judge.FilterSets(h, facts, a.Returns) {
-		out = append(out, fit.AsMiss(f))
-	}
-	return out
+	return append(out, judge.FilterSets(h, facts, a.Returns)...)
 }
 
 const (

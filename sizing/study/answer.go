@@ -2,8 +2,8 @@ package study
 
 import (
 	"slices"
-	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -19,34 +19,38 @@ type Answer struct {
 	Largest *Size `json:"largest"`
 	// Fits says that a nominal size keeps every limit. Where none does, Nearest are
 	// those that miss the least, each with what it misses, and Largest among them.
-	Fits    bool   `json:"fits"`
-	Nearest []Size `json:"nearest,omitempty"`
-	Text    string `json:"text,omitzero"` // that nothing fits, in IP units
+	Fits    bool            `json:"fits"`
+	Nearest []Size          `json:"nearest,omitempty"`
+	Text    message.Message `json:"text,omitzero"` // that nothing fits
 }
 
-// In says in the units of a system that nothing fits, and what comes nearest;
-// empty where something does.
-func (a Answer) In(sys units.Locale) string {
+// In tells a reader that nothing fits, and what comes nearest; empty where
+// something does.
+func (a Answer) In(sys units.Locale) string { return a.words().In(sys) }
+
+func (a Answer) words() message.Message {
 	if a.Fits {
-		return ""
+		return message.Message{}
 	}
 	if len(a.Nearest) == 0 {
-		return "Nothing fits, and no nominal size has room."
+		return message.New("Nothing fits, and no nominal size has room.")
 	}
-	near := make([]string, len(a.Nearest))
-	for i, z := range a.Nearest {
-		near[i] = string(z.Place) + " " + z.Label + " (" + z.Missed(sys) + ")"
+	near := message.Rows{Mark: "; "}
+	for _, z := range a.Nearest {
+		near.Items = append(near.Items, message.New("{place} {size} ({misses})", "place", z.Place, "size", z.Label, "misses", z.misses()))
 	}
-	return "Nothing fits; nearest: " + strings.Join(near, "; ") + "."
+	return message.New("Nothing fits; nearest: {sizes}.", "sizes", near)
 }
 
-// Missed is each limit that a size misses, in the units of a system.
-func (z *Size) Missed(sys units.Locale) string {
-	out := make([]string, len(z.Misses))
-	for i, f := range z.Misses {
-		out[i] = f.In(sys)
+// Missed is each limit that a size misses, written for a reader.
+func (z *Size) Missed(sys units.Locale) string { return z.misses().Show(sys) }
+
+func (z *Size) misses() message.Rows {
+	out := message.Rows{Mark: "; "}
+	for _, f := range z.Misses {
+		out.Items = append(out.Items, f)
 	}
-	return strings.Join(out, "; ")
+	return out
 }
 
 // Sizes are those that the answer names, each once.
@@ -67,7 +71,7 @@ func (a *Answer) Write() {
 			a.Nearest = append(a.Nearest, *z)
 		}
 	}
-	a.Text = a.In(units.IP)
+	a.Text = a.words()
 }
 
 func (z *Size) Key() string { return string(z.Place) + " " + z.Label }

@@ -1,9 +1,9 @@
 package study
 
-import "errors"
+import "returnbench/sizing/message"
 
 // ErrUnsolved says that a Study was put together by hand: only Solve knows the house behind it.
-var ErrUnsolved = errors.New("this study was not solved, so nothing more can be worked out of it")
+var ErrUnsolved = message.Errorf("this study was not solved, so nothing more can be worked out of it")
 
 // Deferred works out what is too slow for every solve: a listed size judged as
 // an option, a sweep over pleats, and the calculations behind the numbers. It is

@@ -2,21 +2,25 @@ package study
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // StepInput is a number that goes into an equation.
 type StepInput struct {
-	Symbol, what string
-	value        [2]float64 // in the unit shown, by system
-	unit         [2]string
+	Symbol string
+	what   any        // to be read, as an argument of a message
+	value  [2]float64 // in the unit shown, by system
+	unit   [2]string
+	word   message.ID // in place of the unit
 }
 
 // Input is a quantity in an equation, in the unit in which it is shown elsewhere.
-func Input(symbol, what string, q units.Quantity) StepInput {
+func Input(symbol string, what message.ID, q units.Quantity) StepInput {
 	in := StepInput{Symbol: symbol, what: what}
 	for _, sys := range []units.Locale{units.IP, units.SI} {
 		u := q.Kind().Usual(sys)
@@ -26,13 +30,26 @@ func Input(symbol, what string, q units.Quantity) StepInput {
 }
 
 // InputNumber is a plain number in an equation, the same in either system.
-func InputNumber(symbol, what string, v float64, unit string) StepInput {
-	return StepInput{symbol, what, [2]float64{v, v}, [2]string{unit, unit}}
+func InputNumber(symbol string, what message.ID, v float64, unit string) StepInput {
+	return StepInput{Symbol: symbol, what: what, value: [2]float64{v, v}, unit: [2]string{unit, unit}}
 }
 
 // InputIn is a quantity in units that are not those of its kind.
-func InputIn(symbol, what string, ip, si float64, ipUnit, siUnit string) StepInput {
-	return StepInput{symbol, what, [2]float64{ip, si}, [2]string{ipUnit, siUnit}}
+func InputIn(symbol string, what message.ID, ip, si float64, ipUnit, siUnit string) StepInput {
+	return StepInput{Symbol: symbol, what: what, value: [2]float64{ip, si}, unit: [2]string{ipUnit, siUnit}}
+}
+
+// Named is the input of something that has a name of its own or arguments: a part,
+// a message.
+func (n StepInput) Named(what any) StepInput {
+	n.what = what
+	return n
+}
+
+// InUnit is the input in a unit that is a word: years.
+func (n StepInput) InUnit(word message.ID) StepInput {
+	n.word = word
+	return n
 }
 
 // printedDigits of an input: enough that a result worked out from them by hand
@@ -41,39 +58,58 @@ const printedDigits = 7
 
 // in writes the input: "airflow Q = 914.27 cfm".
 func (n StepInput) in(sys units.Locale) string {
-	return strings.TrimSpace(strings.TrimSpace(n.what+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unit[sys.System]))
+	return strings.TrimSpace(strings.TrimSpace(written(sys, n.what)+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unitIn(sys)))
 }
 
 // Value is the number alone, with the digits that a result worked out by hand needs.
 func (n StepInput) Value(sys units.Locale) string {
 	if v := math.Abs(n.value[sys.System]); v < 1e-4 && v > 0 || v >= 1e7 {
-		return strconv.FormatFloat(n.value[sys.System], 'e', printedDigits-1, 64)
+		return sys.Mark(strconv.FormatFloat(n.value[sys.System], 'e', printedDigits-1, 64))
 	}
-	return strconv.FormatFloat(n.value[sys.System], 'g', printedDigits, 64)
+	return sys.Mark(strconv.FormatFloat(n.value[sys.System], 'g', printedDigits, 64))
 }
 
 // Term is what the symbol of an input stands for, and in which unit.
-func (n StepInput) Term(sys units.Locale) (what, unit string) { return n.what, n.unit[sys.System] }
+func (n StepInput) Term(sys units.Locale) (what, unit string) {
+	return written(sys, n.what), n.unitIn(sys)
+}
+
+func (n StepInput) unitIn(sys units.Locale) string {
+	if n.word != "" {
+		return message.Text(sys, n.word)
+	}
+	return n.unit[sys.System]
+}
 
 // EquationStep is a step that can be checked by hand: the equation, in the units
 // shown, gives the result from the inputs as they are printed. An equation for SI
 // that is left open is that for IP.
-func EquationStep(text, source string, result any, ip, si string, inputs ...StepInput) Step {
+func EquationStep(text, source message.ID, result any, ip, si string, inputs ...StepInput) Step {
 	if si == "" {
 		si = ip
 	}
-	s := Step{Text: text, Source: source, Formula: ip, equation: [2]string{ip, si}, Inputs: inputs, result: result}
+	s := Step{Text: message.New(text), Source: message.New(source), Formula: ip, equation: [2]string{ip, si}, Inputs: inputs, result: result}
 	s.Numbers, s.Result = s.In(units.IP)
 	return s
 }
 
-// Equation is the formula for the units of a system.
+// Equation is the formula for the units of a reader.
 func (s Step) Equation(sys units.Locale) string {
-	if s.equation[sys.System] != "" {
-		return s.equation[sys.System]
+	text := s.equation[sys.System]
+	switch {
+	case text == "" && s.law != "":
+		return message.Text(sys, s.law)
+	case text == "":
+		text = s.Formula
 	}
-	return s.Formula
+	if sys.Comma {
+		return decimal.ReplaceAllString(text, "$1,$2")
+	}
+	return text
 }
+
+// decimal is the point of a constant in an equation.
+var decimal = regexp.MustCompile(`(\d)\.(\d)`)
 
 // AsSpread makes it a step about the possible error of the number.
 func (s Step) AsSpread() Step {

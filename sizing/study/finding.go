@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -31,13 +31,22 @@ func (s Severity) Rank() int {
 	return 0
 }
 
+// severities are the words for them.
+var severities = map[Severity]message.ID{Good: "good", Caution: "caution", Stop: "stop"}
+
+// Word names the severity.
+func (s Severity) Word() message.ID { return severities[s] }
+
+// Show is Word, written for a reader.
+func (s Severity) Show(l units.Locale) string { return message.Text(l, s.Word()) }
+
 // Finding is a plain sentence about the house, held against a limit.
 type Finding struct {
 	Severity Severity `json:"severity"`
 	Code     string   `json:"code"`
 	// Option is the name of the option it speaks of; empty: the house.
-	Option string `json:"option,omitzero"`
-	Source string `json:"source"` // of the limit: a clause, the nameplate, "common practice, no source"
+	Option string     `json:"option,omitzero"`
+	Source message.ID `json:"source"` // of the limit: a clause, the nameplate, "common practice, no source"
 
 	// Problem is what the same trouble is called in every option, State the state
 	// of the filter in which it is there, and Measured and Limit what it is by:
@@ -47,60 +56,48 @@ type Finding struct {
 	Measured Amount      `json:"measured,omitempty"`
 	Limit    Amount      `json:"limit,omitempty"`
 
-	// The sentence is a format with its quantities, written where it is read, in the
-	// units in use.
-	Format string   `json:"-"`
-	Args   []any    `json:"-"`
-	lead   Sentence // what is wrong, without what to do about it
+	// Wrong is what is wrong and Advice what to do about it: whole sentences, written
+	// where they are read.
+	Wrong  message.Sentences `json:"-"`
+	Advice message.Sentences `json:"-"`
 	// bothWays says that the check also reports where the limit is kept, so that an
 	// option without the finding was not held to it.
 	BothWays bool `json:"-"`
 }
 
-// NewFinding builds the sentence from a format whose %v verbs take quantities
-// or plain values.
-func NewFinding(sev Severity, code, source, format string, args ...any) Finding {
-	return Finding{Severity: sev, Code: code, Source: source, Format: format, Args: args}
+// NewFinding is a finding of one sentence.
+func NewFinding(sev Severity, code string, source, text message.ID, args ...any) Finding {
+	return FindingOf(sev, code, source, message.Sentences{message.New(text, args...)})
 }
 
-// Advise adds what to do about the finding.
-func (f *Finding) Advise(format string, args ...any) *Finding {
-	f.lead = Sentence{f.Format, f.Args}
-	f.Format, f.Args = f.Format+" "+format, append(slices.Clip(f.Args), args...)
+// FindingOf is a finding of several sentences.
+func FindingOf(sev Severity, code string, source message.ID, wrong message.Sentences) Finding {
+	return Finding{Severity: sev, Code: code, Source: source, Wrong: wrong}
+}
+
+// Then adds a sentence to what is wrong.
+func (f Finding) Then(text message.ID, args ...any) Finding {
+	f.Wrong = append(slices.Clip(f.Wrong), message.New(text, args...))
 	return f
 }
 
-// Wrong is what is wrong, without what to do about it.
-func (f *Finding) Wrong() Sentence {
-	if f.lead.Format == "" {
-		return Sentence{f.Format, f.Args}
-	}
-	return f.lead
+// Advise adds what to do about the finding.
+func (f *Finding) Advise(text message.ID, args ...any) *Finding {
+	f.Advice = append(slices.Clip(f.Advice), message.New(text, args...))
+	return f
 }
 
-// Lead is what is wrong, without what to do about it, in the units of a system.
-func (f Finding) Lead(sys units.Locale) string {
-	w := f.Wrong()
-	return Finding{Format: w.Format, Args: w.Args}.In(sys)
-}
+// Words is the whole finding, unwritten.
+func (f Finding) Words() message.Sentences { return slices.Concat(f.Wrong, f.Advice) }
 
-// In gives the sentence in the units of a system.
-func (f Finding) In(s units.Locale) string {
-	// A unit that ends in a dot ends the sentence too.
-	return strings.ReplaceAll(fmt.Sprintf(f.Format, shown(f.Args, s)...), "..", ".")
-}
+// Empty reports whether it says nothing.
+func (f Finding) Empty() bool { return len(f.Wrong) == 0 }
 
-func shown(args []any, s units.Locale) []any {
-	out := make([]any, len(args))
-	for i, a := range args {
-		if q, ok := a.(interface{ Show(units.Locale) string }); ok {
-			out[i] = q.Show(s)
-		} else {
-			out[i] = a
-		}
-	}
-	return out
-}
+// Lead is what is wrong, without what to do about it, written for a reader.
+func (f Finding) Lead(l units.Locale) string { return f.Wrong.In(l) }
+
+// In writes the finding for a reader.
+func (f Finding) In(l units.Locale) string { return f.Words().In(l) }
 
 // Nominal is a length that a shop knows by a round number: 14 in and not 14.00 in.
 type Nominal units.Length
@@ -108,8 +105,8 @@ type Nominal units.Length
 // Show writes it in the units of a system.
 func (n Nominal) Show(s units.Locale) string {
 	number, unit, _ := strings.Cut(units.Length(n).Show(s), " ")
-	if strings.Contains(number, ".") {
-		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
+	if strings.ContainsAny(number, ".,") {
+		number = strings.TrimRight(strings.TrimRight(number, "0"), ".,")
 	}
 	return number + " " + unit
 }
@@ -118,10 +115,12 @@ func (n Nominal) Show(s units.Locale) string {
 // the person allows. A size of the search shows it as what it misses, a person's
 // own option as a finding.
 type Breach struct {
-	Severity     Severity
-	Code, Source string
-	What, Todo   string // formats of one sentence: what is wrong, by how much; what to do
-	Args         []any
+	Severity Severity
+	Code     string
+	Source   message.ID
+	Missed   message.ID // what is wrong, by how much, in a list of misses
+	Told     message.ID // the same and what to do, as a sentence
+	Args     []any      // of both
 }
 
 // Codes of what has no room. No air changes them.
@@ -133,14 +132,11 @@ const (
 )
 
 // Miss is the breach as a size of the search shows it, its sentence unwritten.
-func (b Breach) Miss() Finding {
-	return Finding{Severity: Caution, Code: b.Code, Source: b.Source, Format: b.What, Args: b.Args}
-}
+func (b Breach) Miss() Finding { return NewFinding(Caution, b.Code, b.Source, b.Missed, b.Args...) }
 
+// Finding is the breach as a person's own option shows it.
 func (b Breach) Finding() Finding {
-	first := []rune(b.What)
-	first[0] = unicode.ToUpper(first[0])
-	return NewFinding(b.Severity, b.Code, b.Source, string(first)+": "+b.Todo+".", b.Args...)
+	return NewFinding(b.Severity, b.Code, b.Source, b.Told, b.Args...)
 }
 
 // Sides are lengths as a tape reads them: "21 1/2 x 26 1/2 in.", "545 x 672 mm".
@@ -152,7 +148,7 @@ func (s Sides) Show(sys units.Locale) string {
 	for i, l := range s {
 		switch {
 		case l == 0:
-			words[i] = "any"
+			words[i] = message.Text(sys, "any")
 		case sys.System == units.Metric:
 			words[i] = fmt.Sprint(math.Round(l.In(units.Millimetre)))
 		default:
@@ -165,18 +161,8 @@ func (s Sides) Show(sys units.Locale) string {
 	return strings.Join(words, " x ") + unit
 }
 
-func Raise(sev Severity, code, source, format string, args ...any) *Finding {
-	f := NewFinding(sev, code, source, format, args...)
+// Raise is NewFinding where no finding is nil.
+func Raise(sev Severity, code string, source, text message.ID, args ...any) *Finding {
+	f := NewFinding(sev, code, source, text, args...)
 	return &f
-}
-
-// Sentence grows by parts, each a format with its quantities.
-type Sentence struct {
-	Format string
-	Args   []any
-}
-
-func (s *Sentence) Add(format string, args ...any) {
-	s.Format += format
-	s.Args = append(s.Args, args...)
 }

@@ -1,12 +1,15 @@
 package study
 
-import "returnbench/sizing/units"
+import (
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
+)
 
 // Piece is one part of the return side of today's house and what it costs.
 type Piece struct {
-	Branch string         `json:"branch"`
-	Name   string         `json:"name"`
-	Drop   units.Pressure `json:"drop"` // of all its like, at the branch's airflow
+	Branch string          `json:"branch"`
+	Name   message.Message `json:"name"`
+	Drop   units.Pressure  `json:"drop"` // of all its like, at the branch's airflow
 	// Velocity at the piece's section: face velocity of a grille or filter.
 	Velocity units.Speed `json:"velocity"`
 	// EquivalentLength is the straight duct of the piece's own section that

@@ -2,6 +2,7 @@ package study
 
 import (
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -22,7 +23,7 @@ const (
 	OverWhenClean  LifeEnd = "over_when_clean"
 )
 
-var lifeEnds = map[LifeEnd]string{
+var lifeEnds = map[LifeEnd]message.ID{
 	EndsAtDrop:     "its drop reaches the change limit",
 	EndsAtAirflow:  "the airflow has fallen as far as allowed",
 	EndsAtCapacity: "it holds all the dust it can",
@@ -30,8 +31,8 @@ var lifeEnds = map[LifeEnd]string{
 	OverWhenClean:  "its drop is over the change limit when clean",
 }
 
-// String says it in words.
-func (e LifeEnd) String() string { return lifeEnds[e] }
+// Words says it in a sentence.
+func (e LifeEnd) Words() message.ID { return lifeEnds[e] }
 
 // FilterPlace is one place that holds filters of one make and nominal size, and
 // what becomes of them.
@@ -72,9 +73,7 @@ type Assembly struct {
 	Stacked bool `json:"stacked,omitzero"`
 }
 
-func PlaceWord(place job.PlaceKind) string {
-	if place == job.InGrille {
-		return "filter grille"
-	}
-	return string(place)
-}
+var placeWords = map[job.PlaceKind]message.ID{job.InGrille: "filter grille", job.InSlot: "slot", job.InCabinet: "cabinet"}
+
+// PlaceWord is what a filter of a place is put into.
+func PlaceWord(place job.PlaceKind) message.ID { return placeWords[place] }

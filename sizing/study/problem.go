@@ -1,8 +1,9 @@
 package study
 
 import (
-	"fmt"
+	"strconv"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -25,7 +26,7 @@ const (
 )
 
 // problemWords name a problem in a sentence.
-var problemWords = map[Problem]string{
+var problemWords = map[Problem]message.ID{
 	OffTable: "a blower off its table", Frost: "coil frost", FrostRisk: "a risk of coil frost", RiseHigh: "too high a temperature rise", RiseLow: "too low a temperature rise",
 	AirflowShort: "short airflow", AirflowHigh: "too much airflow", StaticHigh: "high external static", FaceVelocity: "high face velocity",
 	FilterDrop: "high filter drop", FilterLeak: "air past the filter", "over_budget": "a price over the budget", "speed_up": "a faster wheel",
@@ -39,12 +40,15 @@ var problemWords = map[Problem]string{
 }
 
 // Words name the problem in a sentence.
-func (p Problem) Words() string {
+func (p Problem) Words() message.ID {
 	if w, ok := problemWords[p]; ok {
 		return w
 	}
-	return string(p)
+	return message.ID(p)
 }
+
+// Show is Words, written for a reader.
+func (p Problem) Show(l units.Locale) string { return message.Text(l, p.Words()) }
 
 // FilterState is the state of the filter that a figure is of.
 type FilterState string
@@ -54,6 +58,11 @@ const (
 	WhenLoaded FilterState = "loaded" // at the change limit
 	WhenBoth   FilterState = "both"
 )
+
+var filterStates = map[FilterState]message.ID{WhenClean: "clean", WhenLoaded: "loaded", WhenBoth: "both"}
+
+// Show names the state.
+func (s FilterState) Show(l units.Locale) string { return message.Text(l, filterStates[s]) }
 
 // Amount is a measured figure or its limit: a quantity, or a Share.
 type Amount interface {
@@ -68,7 +77,9 @@ type Share float64
 func (s Share) SI() float64 { return float64(s) }
 
 // Show writes it in percent.
-func (s Share) Show(units.Locale) string { return fmt.Sprintf("%.1f %%", 100*float64(s)) }
+func (s Share) Show(l units.Locale) string {
+	return l.Mark(strconv.FormatFloat(100*float64(s), 'f', 1, 64)) + " %"
+}
 
 // HeldLimit is a limit that an option is held to in one state of its filter.
 type HeldLimit struct {

@@ -2,17 +2,18 @@ package study
 
 import (
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // AsFound is the house at the moment of the gauge, dirty filter and all. What
 // was read in it stays as it was read, whatever filter is named or chosen later.
 type AsFound struct {
-	Label        string   `json:"label,omitzero"`
-	Date         string   `json:"date,omitzero"`
-	Mode         job.Mode `json:"mode"`
-	Tap          string   `json:"tap"`
-	AirflowBasis string   `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
+	Label        string     `json:"label,omitzero"`
+	Date         string     `json:"date,omitzero"`
+	Mode         job.Mode   `json:"mode"`
+	Tap          string     `json:"tap"`
+	AirflowBasis message.ID `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
 	// StaticRead says that the external static was read; else it is made up of
 	// the parts that were, and of the laws of the others.
 	StaticRead bool `json:"static_read"`
@@ -47,7 +48,7 @@ type WorkResult struct {
 
 // WorkRow is one number before the work, as predicted, and after it.
 type WorkRow struct {
-	Name      string         `json:"name"`
+	Name      message.ID     `json:"name"`
 	Before    units.Quantity `json:"before,omitempty"` // nil: not known in that season
 	Predicted units.Quantity `json:"predicted"`
 	After     units.Quantity `json:"after,omitempty"`  // nil: not read

@@ -1,13 +1,13 @@
 package study
 
 import (
-	"fmt"
 	"slices"
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -88,8 +88,8 @@ type OptionResult struct {
 	Name string     `json:"name"`
 	Kind OptionKind `json:"kind"`
 	// Place says where the filters sit and how large, in words: "slot 20x20x1".
-	Place  string        `json:"place,omitzero"`
-	Places []FilterPlace `json:"places,omitempty"`
+	Place  message.Message `json:"place,omitzero"`
+	Places []FilterPlace   `json:"places,omitempty"`
 	// Assembly is the casing at the equipment; nil: none stands there.
 	Assembly *Assembly `json:"assembly,omitempty"`
 	Tap      string    `json:"tap"` // of the blower, in cooling
@@ -110,7 +110,7 @@ type OptionResult struct {
 	FramePush    units.Force    `json:"frame_push"`
 	FrameBow     units.Length   `json:"frame_bow"`
 	Life         units.Duration `json:"life"` // calendar time to the first change of a place
-	LifeEnds     string         `json:"life_ends,omitzero"`
+	LifeEnds     message.ID     `json:"life_ends,omitzero"`
 	LifeCurve    []LifePoint    `json:"life_curve,omitempty"` // to that change
 	// Costs are at today's sensible cooling. One that is not known, as where
 	// nobody priced the work, is left out.
@@ -132,9 +132,9 @@ type OptionResult struct {
 	FiltersPerYear float64        `json:"filters_per_year"` // of all places
 	Payback        Payback        `json:"payback,omitzero"`
 
-	Verdict  Severity  `json:"verdict"`
-	Why      string    `json:"why"`                // the verdict in words
-	Findings []Finding `json:"findings,omitempty"` // of this option
+	Verdict  Severity          `json:"verdict"`
+	Why      message.Sentences `json:"why"`                // the verdict in words
+	Findings []Finding         `json:"findings,omitempty"` // of this option
 
 	// Against is what the option does to each problem of today, and what it adds;
 	// Counts and Versus sum it up.
@@ -168,31 +168,45 @@ type Payback struct {
 	TodayMERV int `json:"today_merv,omitzero"`
 }
 
-// Unlike says in words that the filters are not of one fineness; empty where
-// they are.
-func (p Payback) Unlike() string {
+// Unlike says that the filters are not of one fineness; empty where they are.
+func (p Payback) Unlike() message.Message {
 	switch {
 	case p.MERV > p.TodayMERV:
-		return fmt.Sprintf("with a finer filter: MERV %d as installed, %d today", p.MERV, p.TodayMERV)
+		return message.New("with a finer filter: MERV {merv} as installed, {today} today", "merv", p.MERV, "today", p.TodayMERV)
 	case p.MERV < p.TodayMERV:
-		return fmt.Sprintf("with a coarser filter: MERV %d as installed, %d today", p.MERV, p.TodayMERV)
+		return message.New("with a coarser filter: MERV {merv} as installed, {today} today", "merv", p.MERV, "today", p.TodayMERV)
 	}
-	return ""
+	return message.Message{}
 }
 
-// String reports whether it pays back, with what it compares.
-func (p Payback) String() string {
-	text := "does not pay back"
+// String is In in English.
+func (p Payback) String() string { return p.In(units.IP) }
+
+// In tells a reader whether it pays back, with what it compares.
+func (p Payback) In(l units.Locale) string { return p.Words().In(l) }
+
+// Words is what In writes.
+func (p Payback) Words() message.Message {
+	var text, finer, coarser message.ID
 	switch {
 	case !p.Known:
-		return "not known"
+		return message.New("not known")
 	case p.Pays:
-		text = fmt.Sprintf("in %.1f years", p.Years.In(units.Year))
+		text = "in {years} years"
+		finer = "in {years} years, with a finer filter: MERV {merv} as installed, {today} today"
+		coarser = "in {years} years, with a coarser filter: MERV {merv} as installed, {today} today"
+	default:
+		text = "does not pay back"
+		finer = "does not pay back, with a finer filter: MERV {merv} as installed, {today} today"
+		coarser = "does not pay back, with a coarser filter: MERV {merv} as installed, {today} today"
 	}
-	if unlike := p.Unlike(); unlike != "" {
-		text += ", " + unlike
+	switch {
+	case p.MERV > p.TodayMERV:
+		text = finer
+	case p.MERV < p.TodayMERV:
+		text = coarser
 	}
-	return text
+	return message.New(text, "years", message.Fixed(p.Years.In(units.Year), 1), "merv", p.MERV, "today", p.TodayMERV)
 }
 
 // Efficiency of a filter as ASHRAE 52.2 reports it, shares of 0 to 1.
@@ -259,14 +273,14 @@ type PartDrop struct {
 	Budget units.Pressure `json:"budget,omitzero"`
 	Over   bool           `json:"over"`
 	// Basis is "typed", "gauge", "geometry" or "assumed".
-	Basis string `json:"basis"`
+	Basis message.ID `json:"basis"`
 	// Internal parts are inside the rated static and do not count as external.
 	Internal bool `json:"internal,omitzero"`
 }
 
 // Port is a test port and the static a gauge would show there.
 type Port struct {
-	Name   string         `json:"name"`
+	Name   message.ID     `json:"name"`
 	Static units.Pressure `json:"static"`
 }
 
@@ -311,7 +325,7 @@ type FaceDrop struct {
 // BlowerResult is the blower as solved, at the house's density.
 type BlowerResult struct {
 	Motor      blower.Motor `json:"motor"`
-	Source     string       `json:"source"`
+	Source     message.ID   `json:"source"`
 	Taps       []TapResult  `json:"taps"`
 	CoolingTap string       `json:"cooling_tap"`
 	HeatingTap string       `json:"heating_tap"`
@@ -383,7 +397,7 @@ type ReadingResult struct {
 	Mode           job.Mode       `json:"mode"`
 	AfterWork      bool           `json:"after_work,omitzero"`
 	Airflow        units.Flow     `json:"airflow"`
-	AirflowBasis   string         `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
+	AirflowBasis   message.ID     `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
 	ExternalStatic units.Pressure `json:"external_static"`
 	// PredictedAirflow is what the Study expects with that filter and tap.
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
@@ -405,7 +419,7 @@ type ReadingResult struct {
 
 // ReadingRow is one measured number beside the predicted one.
 type ReadingRow struct {
-	Name      string         `json:"name"`
+	Name      message.ID     `json:"name"`
 	Measured  units.Pressure `json:"measured"`
 	Predicted units.Pressure `json:"predicted"`
 	Agrees    bool           `json:"agrees"` // within the stated tolerance
@@ -413,7 +427,7 @@ type ReadingRow struct {
 
 // ReadingMatch is a measured quantity that is no pressure beside the predicted one.
 type ReadingMatch struct {
-	Name      string         `json:"name"`
+	Name      message.ID     `json:"name"`
 	Measured  units.Quantity `json:"measured"`
 	Predicted units.Quantity `json:"predicted"`
 	Agrees    bool           `json:"agrees"`
@@ -421,24 +435,16 @@ type ReadingMatch struct {
 
 // Assumption is a value that was neither typed nor measured.
 type Assumption struct {
-	Path   string `json:"path"` // field of the job that would replace it
-	Text   string `json:"text"` // in IP units
-	Source string `json:"source"`
+	Path   string          `json:"path"` // field of the job that would replace it
+	Text   message.Message `json:"text"`
+	Source message.ID      `json:"source"`
 	// Value is what stands in for the field; nil where it is a word, a share or
 	// more than one number.
 	Value units.Quantity `json:"value,omitempty"`
-
-	Format string `json:"-"`
-	Args   []any  `json:"-"`
 }
 
-// In gives the sentence in the units of a system.
-func (a Assumption) In(sys units.Locale) string {
-	if a.Format == "" {
-		return a.Text
-	}
-	return fmt.Sprintf(a.Format, shown(a.Args, sys)...)
-}
+// In writes the sentence for a reader.
+func (a Assumption) In(sys units.Locale) string { return a.Text.In(sys) }
 
 // Assumed reports whether the field at path is assumed.
 func (s *Study) Assumed(path string) bool {
@@ -465,9 +471,13 @@ func (s *Study) Today() *OptionResult { return &s.Options[1] }
 // costs; a blower is never run so.
 func (s *Study) NoFilter() *OptionResult { return &s.Options[0] }
 
-var LawSources = map[string]string{
-	"rating":  "the filter's printed rating, fitted by non-negative least squares",
-	"make":    "two-channel pleat model with inertia, solved numerically",
-	"generic": "generic invented estimate by MERV and depth",
-	"gauge":   "the gauge's reading of today's filter",
-}
+// LawSources are what a filter's law rests on, in words.
+var LawSources = map[string]message.ID{"rating": LawByRating, "make": LawByMake, "generic": LawGeneric, "gauge": LawByGauge}
+
+// What the law of a filter may rest on.
+const (
+	LawByRating message.ID = "the filter's printed rating, fitted by non-negative least squares"
+	LawByMake   message.ID = "two-channel pleat model with inertia, solved numerically"
+	LawGeneric  message.ID = "generic invented estimate by MERV and depth"
+	LawByGauge  message.ID = "the gauge's reading of today's filter"
+)

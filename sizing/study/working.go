@@ -1,44 +1,56 @@
 package study
 
 import (
-	"fmt"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // Working is the steps behind a headline number.
 type Working struct {
-	Key  string `json:"key"` // path of the number in the Study: "options[1].clean.airflow"
-	Name string `json:"name"`
+	Key  string          `json:"key"` // path of the number in the Study: "options[1].clean.airflow"
+	Name message.Message `json:"name"`
 	// Filter is the state of the filters, clean or loaded; empty where the number
 	// has only one, as of the house with no filter.
-	Filter string `json:"filter,omitzero"`
-	Steps  []Step `json:"steps"`
+	Filter FilterState `json:"filter,omitzero"`
+	Steps  []Step      `json:"steps"`
 }
 
 // Step is one line of a working.
 type Step struct {
-	Text    string `json:"text"`    // what is done, in words
-	Formula string `json:"formula"` // "rise = output / (rho cp Q)"
-	Numbers string `json:"numbers"` // the formula with numbers in, IP units
-	Result  string `json:"result"`
-	Source  string `json:"source"`
+	Text    message.Message `json:"text"`    // what is done
+	Formula string          `json:"formula"` // "rise = output / (rho cp Q)"
+	Numbers string          `json:"numbers"` // the formula with numbers in, in English and IP units
+	Result  string          `json:"result"`
+	Source  message.Message `json:"source"`
 	// Spread says that the step tells how far the number may be off, after it.
 	Spread bool `json:"spread,omitzero"`
 
-	format string
-	args   []any
-	result any
+	law     message.ID // a formula in words
+	numbers message.Message
+	result  any
 	// of a step that can be checked by hand
 	equation [2]string   // by system
 	Inputs   []StepInput `json:"-"`
 }
 
-// newStep builds a step whose numbers can be shown in either system.
-func NewStep(text, formula, source string, result any, format string, args ...any) Step {
-	s := Step{Text: text, Formula: formula, Source: source, format: format, args: args, result: result}
+// NewStep is a step whose numbers are a sentence.
+func NewStep(text, formula, source message.ID, result any, numbers message.ID, args ...any) Step {
+	s := Step{Text: message.New(text), Formula: string(formula), Source: message.New(source), law: formula, numbers: message.New(numbers, args...), result: result}
 	s.Numbers, s.Result = s.In(units.IP)
+	return s
+}
+
+// Telling replaces what is done by a text with arguments.
+func (s Step) Telling(text message.ID, args ...any) Step {
+	s.Text = message.New(text, args...)
+	return s
+}
+
+// From replaces the source by one with arguments.
+func (s Step) From(source message.ID, args ...any) Step {
+	s.Source = message.New(source, args...)
 	return s
 }
 
@@ -54,17 +66,20 @@ func (w Working) Result(sys units.Locale) string {
 	return ""
 }
 
-// In gives the numbers and the result in the units of a system.
+// In writes the numbers and the result for a reader.
 func (s Step) In(sys units.Locale) (numbers, result string) {
-	if len(s.Inputs) > 0 {
+	switch {
+	case len(s.Inputs) > 0:
 		texts := make([]string, len(s.Inputs))
 		for i, n := range s.Inputs {
 			texts[i] = n.in(sys)
 		}
-		return strings.Join(texts, "; "), fmt.Sprint(shown([]any{s.result}, sys)[0])
-	}
-	if s.format == "" {
+		return strings.Join(texts, "; "), written(sys, s.result)
+	case s.numbers.Empty():
 		return s.Numbers, s.Result
 	}
-	return fmt.Sprintf(s.format, shown(s.args, sys)...), fmt.Sprint(shown([]any{s.result}, sys)[0])
+	return s.numbers.In(sys), written(sys, s.result)
 }
+
+// written is a value as an argument of a message is written.
+func written(l units.Locale, v any) string { return message.List{v}.Show(l) }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"returnbench/sizing/assume"
 	"returnbench/sizing/duct"
@@ -14,6 +13,7 @@ import (
 	"returnbench/sizing/fit"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/money"
 	"returnbench/sizing/option"
 	"returnbench/sizing/search"
@@ -24,7 +24,7 @@ import (
 
 // Upgrade is one change of today's house, or several together.
 type Upgrade struct {
-	Changes []string // what is done, in words
+	Changes []message.Message // what is done
 	Result  study.OptionResult
 	Priced  bool       // the price of every change is known, and in the ten years' cost
 	Lacks   units.Flow // of the airflow asked for, with clean filters; zero: it is not short of it
@@ -33,28 +33,38 @@ type Upgrade struct {
 	filters []filter.Filter // makes that the job lacks
 }
 
-// Name is the upgrade in a few words.
-func (w *Upgrade) Name() string { return strings.Join(w.Changes, " + ") }
+// Name is the upgrade in a few English words, the name of its option.
+func (w *Upgrade) Name() string { return w.In(units.IP) }
+
+// In is Name, written for a reader.
+func (w *Upgrade) In(l units.Locale) string {
+	words := message.Rows{Mark: " + "}
+	for _, c := range w.Changes {
+		words.Items = append(words.Items, c)
+	}
+	return words.Show(l)
+}
 
 // AddUpgrade makes an upgrade an option of the job, with the makes of filter that it
-// needs, and gives the option's name.
-func AddUpgrade(j *job.Job, w Upgrade) string {
+// needs, and gives the option's name, written for a reader.
+func AddUpgrade(l units.Locale, j *job.Job, w Upgrade) string {
 	for _, f := range w.filters {
 		if !slices.ContainsFunc(j.Filters, func(g filter.Filter) bool { return g.Name == f.Name }) {
 			j.Filters = append(j.Filters, f)
 		}
 	}
 	o := w.option
-	o.Name, o.Returns = search.FreeName(j, o.Name), job.CloneReturns(o.Returns)
+	o.Name, o.Returns = search.FreeName(j, w.In(l)), job.CloneReturns(o.Returns)
 	j.Options = append(j.Options, o)
 	return o.Name
 }
 
 // change is one change of the house. Two of the same kind are not combined.
 type change struct {
-	kind, words string
-	work        search.Bill
-	apply       func(j *job.Job, o *job.Option) // j holds today's house, and takes new makes of filter
+	kind  string
+	words message.Message
+	work  search.Bill
+	apply func(j *job.Job, o *job.Option) // j holds today's house, and takes new makes of filter
 }
 
 // most is how many changes are tried together: more than three are hard to follow
@@ -226,7 +236,7 @@ func tapChanges(s *study.Study, p job.WorkPrices) []change {
 	work.Add(1, p.Visit)
 	for _, t := range s.Blower.Taps {
 		if t.Name != s.Blower.CoolingTap {
-			out = append(out, change{"tap", job.TapName(t.Name), work, func(_ *job.Job, o *job.Option) { o.Tap = t.Name }})
+			out = append(out, change{"tap", message.New("{tap}", "tap", job.TapName(t.Name)), work, func(_ *job.Job, o *job.Option) { o.Tap = t.Name }})
 		}
 	}
 	return out
@@ -239,7 +249,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 	var out []change
 	for _, f := range jb.Filters {
 		if f.Name != s.Today().Filter && f.MERV >= jb.Limits.MinMERV && makeFits(s, jb, f) {
-			out = append(out, change{"filter", "filter " + f.Name, search.Bill{}, func(_ *job.Job, o *job.Option) { o.Filter = f.Name }})
+			out = append(out, change{"filter", message.New("filter {name}", "name", f.Name), search.Bill{}, func(_ *job.Job, o *job.Option) { o.Filter = f.Name }})
 		}
 	}
 	for _, place := range job.PlaceKinds() {
@@ -247,7 +257,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 			continue // no branch to put it in
 		}
 		for _, z := range sizesToTry(s, place) {
-			words := study.PlaceWord(z.Place) + " " + z.Label
+			words := message.New(search.PlaceSizes[z.Place], "size", z.Label)
 			out = append(out, change{"filter", words, search.OfSize(jb.Prices, z, len(jb.Returns)), func(j *job.Job, o *job.Option) { putSize(j, o, z) }})
 		}
 	}
@@ -293,7 +303,7 @@ func putSize(j *job.Job, o *job.Option, z study.Size) {
 	if len(o.Returns) > 0 {
 		trial.Returns = o.Returns
 	}
-	search.AddSize(&trial, z)
+	search.AddSize(units.IP, &trial, z)
 	j.Filters = trial.Filters
 	taken := trial.Options[0]
 	o.Filter, o.Slot = taken.Filter, taken.Slot
@@ -306,7 +316,7 @@ func putSize(j *job.Job, o *job.Option, z study.Size) {
 // they are described.
 func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	var out []change
-	add := func(kind, words string, n int, each units.Money, apply func(j *job.Job, o *job.Option)) {
+	add := func(kind string, words message.Message, n int, each units.Money, apply func(j *job.Job, o *job.Option)) {
 		if n > 0 {
 			var work search.Bill
 			work.Add(n, each)
@@ -317,12 +327,12 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	if len(branches) == 0 {
 		return nil
 	}
-	small, few := namesOf(s.Ducts, func(d study.DuctSize) (string, bool) { return d.Branch, d.Undersized })
-	add("ducts", "larger ducts"+small, few, p.Duct, func(j *job.Job, o *job.Option) { widenDucts(s, j, o) })
+	small := namesOf(s.Ducts, func(d study.DuctSize) (string, bool) { return d.Branch, d.Undersized })
+	add("ducts", inReturns(small, "larger ducts in {names}", "larger ducts in {count} returns"), len(small), p.Duct, func(j *job.Job, o *job.Option) { widenDucts(s, j, o) })
 	straight := h.Limits.FlexCompression
 	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > straight }
-	_, few = namesOf(h.Returns, func(r job.Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
-	add("flex", "flex pulled straight", few, p.Visit,
+	slackened := namesOf(h.Returns, func(r job.Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
+	add("flex", message.New("flex pulled straight"), len(slackened), p.Visit,
 		func(j *job.Job, o *job.Option) {
 			for _, r := range returns(o, j) {
 				for i := range r.Runs {
@@ -330,11 +340,11 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 				}
 			}
 		})
-	fast, few := namesOf(branches, func(b study.BranchFlow) (string, bool) {
+	fast := namesOf(branches, func(b study.BranchFlow) (string, bool) {
 		return b.Name, study.Exceeds(b.FaceVelocity, search.GrilleVelocity)
 	})
-	add("grilles", "larger grilles"+fast, few, p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h.SizeSystem()) })
-	add("branch", "one more return", 1, p.Return, func(j *job.Job, o *job.Option) {
+	add("grilles", inReturns(fast, "larger grilles in {names}", "larger grilles in {count} returns"), len(fast), p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h.SizeSystem()) })
+	add("branch", message.New("one more return"), 1, p.Return, func(j *job.Job, o *job.Option) {
 		list := returns(o, j)
 		widest := 0
 		for i, b := range branches {
@@ -349,19 +359,27 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	return out
 }
 
-// namesOf counts the branches that a change is about, and names them where they
-// are few.
-func namesOf[T any](list []T, about func(T) (name string, is bool)) (words string, n int) {
+// namesOf are the branches that a change is about.
+func namesOf[T any](list []T, about func(T) (name string, is bool)) []string {
 	var names []string
 	for _, x := range list {
 		if name, is := about(x); is {
 			names = append(names, name)
 		}
 	}
+	return names
+}
+
+// inReturns names the branches of a change where they are few, else how many they are.
+func inReturns(names []string, few, many message.ID) message.Message {
 	if len(names) > 2 {
-		return fmt.Sprintf(" in %d returns", len(names)), len(names)
+		return message.New(many, "count", len(names))
 	}
-	return " in " + strings.Join(names, " and "), len(names)
+	list := message.List{}
+	for _, name := range names {
+		list = append(list, name)
+	}
+	return message.New(few, "names", list)
 }
 
 // widenDucts gives every run of a duct that is too small the size that its
