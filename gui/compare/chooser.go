@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 )
 
@@ -22,7 +23,7 @@ type chooser struct {
 func newChooser(t *comparison) *chooser {
 	c := &chooser{table: t, options: container.NewGridWithColumns(3), figures: container.NewGridWithColumns(3)}
 	for _, m := range sizing.Measures() {
-		c.figures.Add(c.figure(m.Title, m.Key))
+		c.figures.Add(c.figure(lang.T(m.Title), m.Key))
 	}
 	c.object = container.NewVScroll(container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures))
 	return c

@@ -9,10 +9,12 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -85,14 +87,14 @@ func newComparison(m Model, view *sizing.View) *comparison {
 func orders() []string {
 	out := []string{jobsOrder}
 	for _, m := range sizing.Measures() {
-		out = append(out, m.Title)
+		out = append(out, lang.T(m.Title))
 	}
 	return out
 }
 
 func keyOf(title string) string {
 	for _, m := range sizing.Measures() {
-		if m.Title == title {
+		if lang.T(m.Title) == title {
 			return m.Key
 		}
 	}
@@ -102,7 +104,7 @@ func keyOf(title string) string {
 func titleOf(key string) string {
 	for _, m := range sizing.Measures() {
 		if m.Key == key {
-			return m.Title
+			return lang.T(m.Title)
 		}
 	}
 	return jobsOrder
@@ -239,7 +241,7 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 // tellRanges says what better and worse rest on; while there are no ranges, how
 // far they are too.
 func (t *comparison) tellRanges() {
-	words := t.now.Basis()
+	words := t.now.Basis().In(t.model.Units())
 	if t.now.Samples == 0 {
 		words = t.model.RangeWords() + " " + words
 	}
@@ -273,7 +275,7 @@ func (t *comparison) fill(sys units.Locale) {
 }
 
 func (t *comparison) row(r *sizing.ComparedRow, sys units.Locale) []string {
-	title, of, _ := strings.Cut(r.Title, ", for ")
+	title, of, _ := strings.Cut(message.Text(sys, r.Title), ", for ")
 	under := r.Unit(sys)
 	if of != "" {
 		under = strings.TrimPrefix(under+", for "+of, ", ")

@@ -38,7 +38,7 @@ func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys 
 	}
 	put(study.Recommendation.Why.In(sys))
 	for _, o := range options {
-		if o.Kind == sizing.KindOption && o.Versus.Format != "" {
+		if o.Kind == sizing.KindOption && !o.Versus.Empty() {
 			put(o.Name + ": " + o.Versus.In(sys))
 		}
 	}

@@ -17,6 +17,7 @@ import (
 	"returnbench/gui/table"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -159,7 +160,7 @@ func (s *Screen) entry(k *kind) fyne.CanvasObject {
 		small = append(small, "limit: "+f.Limit.Show(sys))
 	}
 	if f.Source != "" {
-		small = append(small, "source: "+f.Source)
+		small = append(small, "source: "+message.Text(sys, f.Source))
 	}
 	if k.today && len(k.with) > 0 {
 		small = append(small, "also with "+strings.Join(k.with, ", "))
@@ -228,7 +229,7 @@ func (s *Screen) tellAssumed(study *sizing.Study) {
 	}
 	s.share.SetText(fmt.Sprintf("%.0f %% of today's external static comes from parts that nobody entered or measured.", 100*study.AssumedShare))
 	for _, a := range study.Assumptions {
-		s.rows = append(s.rows, []string{a.In(s.model.Units()), a.Source, s.ways.Call(a.Path)})
+		s.rows = append(s.rows, []string{a.In(s.model.Units()), message.Text(s.model.Units(), a.Source), s.ways.Call(a.Path)})
 		s.paths = append(s.paths, a.Path)
 	}
 	s.assumed.Set(heads(), s.rows)

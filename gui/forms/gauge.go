@@ -13,6 +13,7 @@ import (
 	"returnbench/gui/notices"
 	"returnbench/gui/table"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -121,7 +122,7 @@ func (s *Gauge) Refresh() {
 	r := &study.Readings[s.list.At()]
 	text := r.Label + ": "
 	if r.Airflow != 0 {
-		text += "airflow " + r.Airflow.Show(sys) + " (" + r.AirflowBasis + "), "
+		text += "airflow " + r.Airflow.Show(sys) + " (" + message.Text(sys, r.AirflowBasis) + "), "
 	}
 	if r.PredictedAirflow != 0 {
 		text += "predicted " + r.PredictedAirflow.Show(sys) + ", "
@@ -141,10 +142,10 @@ func (s *Gauge) Refresh() {
 		return
 	}
 	for _, row := range r.Rows {
-		rows = append(rows, []string{row.Name, table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
+		rows = append(rows, []string{message.Text(sys, row.Name), table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
 	for _, m := range r.Others {
-		rows = append(rows, []string{m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
+		rows = append(rows, []string{message.Text(sys, m.Name), m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
 	s.tell(r.Findings)
@@ -170,10 +171,10 @@ func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 		if row.After != nil {
 			verdict = severityOf(row.Agrees)
 		}
-		rows = append(rows, []string{row.Name, show(row.Before), show(row.Predicted), show(row.After), verdict})
+		rows = append(rows, []string{message.Text(sys, row.Name), show(row.Before), show(row.Predicted), show(row.After), verdict})
 	}
 	for _, m := range r.Others {
-		rows = append(rows, []string{m.Name, "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})
+		rows = append(rows, []string{message.Text(sys, m.Name), "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})
 	}
 	s.rows.Set([]table.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
 }

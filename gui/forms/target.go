@@ -206,10 +206,7 @@ func (s *Target) tellChosen() {
 
 // why is the worst finding in the units in use.
 func why(w *sizing.Upgrade, sys units.Locale) string {
-	if len(w.Result.Findings) > 0 {
-		return w.Result.Findings[0].In(sys)
-	}
-	return w.Result.Why
+	return w.Result.Why.In(sys)
 }
 
 // reachFunc is the engine's search.

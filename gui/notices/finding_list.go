@@ -15,6 +15,7 @@ import (
 	"returnbench/gui/look"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -79,7 +80,7 @@ func findingSource(f sizing.Finding, sys units.Locale) string {
 		parts = append(parts, "limit: "+f.Limit.Show(sys))
 	}
 	if f.Source != "" {
-		parts = append(parts, "source: "+f.Source)
+		parts = append(parts, "source: "+message.Text(sys, f.Source))
 	}
 	return strings.Join(parts, "  ·  ")
 }

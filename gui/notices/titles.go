@@ -86,7 +86,7 @@ func Title(p sizing.Problem) string {
 		return title
 	}
 	// No such problem is raised today; a file of a later version may hold one.
-	words := strings.TrimSpace(p.Words())
+	words := strings.TrimSpace(string(p.Words()))
 	if words == "" {
 		return ""
 	}

@@ -111,8 +111,8 @@ func (s *Session) RangeWords() string {
 		return fmt.Sprintf("Ranges: %d %%. Until they are there, %s.", s.RangeProgress().Percent(), unsaid)
 	case RangesReady:
 		words := fmt.Sprintf("Ranges: known. A number with ± holds %.0f %% of %d samples, the filter clean; an option helps where %.0f %% of them agree.", 100*sizing.RangeShare, r.Samples-unsolved(r.result), 100*sizing.SureShare)
-		if note := sizing.UnsolvedNote(r.result); note != "" {
-			words += " " + note
+		if note := sizing.UnsolvedNote(r.result); !note.Empty() {
+			words += " " + note.String()
 		}
 		return words
 	case RangesCancelled:

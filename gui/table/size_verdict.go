@@ -16,9 +16,5 @@ func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
 	if err != nil {
 		return words + " " + err.Error()
 	}
-	why := with.Why
-	if len(with.Findings) > 0 {
-		why = with.Findings[0].In(sys)
-	}
-	return words + " With it in, " + string(with.Verdict) + ": " + why
+	return words + " With it in, " + string(with.Verdict) + ": " + with.Why.In(sys)
 }

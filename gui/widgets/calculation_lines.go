@@ -24,12 +24,12 @@ func CalculationLines(w sizing.Working, sys units.Locale) []fyne.CanvasObject {
 	}
 	for _, step := range w.Steps {
 		numbers, result := step.In(sys)
-		add(step.Text, func(l *widget.Label) { l.TextStyle.Bold = true })
+		add(step.Text.In(sys), func(l *widget.Label) { l.TextStyle.Bold = true })
 		add(step.Equation(sys), func(l *widget.Label) { l.TextStyle.Italic = true })
 		add(numbers, func(*widget.Label) {})
 		add("= "+result, func(*widget.Label) {})
-		if step.Source != "" {
-			add("source: "+step.Source, func(l *widget.Label) {
+		if !step.Source.Empty() {
+			add("source: "+step.Source.In(sys), func(l *widget.Label) {
 				l.SizeName = theme.SizeNameCaptionText
 				l.Importance = widget.LowImportance
 			})

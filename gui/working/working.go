@@ -64,7 +64,7 @@ func (s *Screen) Refresh() {
 	}
 	rows := make([][]string, len(s.workings))
 	for i, w := range s.workings {
-		rows[i] = []string{w.Name, w.Filter, w.Result(s.model.Units())}
+		rows[i] = []string{w.Name.In(s.model.Units()), w.Filter.Show(s.model.Units()), w.Result(s.model.Units())}
 	}
 	s.table.SetRows(rows)
 	if s.table.Selected() < 0 && len(rows) > 0 {
@@ -76,7 +76,7 @@ func (s *Screen) Refresh() {
 func (s *Screen) tell() {
 	s.steps.Objects = nil
 	if i := s.table.Selected(); i >= 0 && i < len(s.workings) {
-		s.add(s.workings[i].Name, func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
+		s.add(s.workings[i].Name.In(s.model.Units()), func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })
 		for _, line := range widgets.CalculationLines(s.workings[i], s.model.Units()) {
 			s.steps.Add(line)
 		}

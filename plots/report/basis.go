@@ -39,8 +39,8 @@ func (d *document) howWeKnow(f *flow) {
 	}
 	if _, ok := d.known(d.plan.today); ok {
 		text += "A range holds nine in ten of the houses that fit what we know. "
-		if note := sizing.UnsolvedNote(d.Ranges); note != "" {
-			text += note + " "
+		if note := sizing.UnsolvedNote(d.Ranges); !note.Empty() {
+			text += note.In(d.System) + " "
 		}
 	}
 	text += "All figures are rounded estimates, not promises. We read the gauge again after the work to see what was reached."

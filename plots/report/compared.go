@@ -167,7 +167,7 @@ func (d *document) payWords() string {
 	o, today := d.plan.option, d.plan.today
 	saved := today.AnnualCost - o.AnnualCost
 	unlike := ""
-	if words := o.Payback.Unlike(); words != "" {
+	if words := o.Payback.Unlike().In(d.System); words != "" {
 		unlike = ", " + words
 	}
 	switch {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 )
 
 // port is a test port to drill, numbered along the air.
@@ -15,7 +16,7 @@ type port struct {
 }
 
 // The places of ports in words. Common practice, no source.
-var portPlaces = map[string]string{
+var portPlaces = map[message.ID]string{
 	sizing.PortReturn: "Side of the return plenum, a hand's width before the filter, away from where a duct blows in.",
 	sizing.PortInlet:  "Between filter and blower, in plain sheet metal, clear of the blower's door and wiring.",
 	sizing.PortOutlet: "Between furnace and coil, only where the wall is plain sheet metal: never into the heat exchanger, the coil, its pan or its refrigerant line.",
@@ -36,9 +37,9 @@ func (d *document) ports() []port {
 		}
 		where, ok := portPlaces[q.Name]
 		if !ok {
-			where = q.Name
+			where = message.Text(d.System, q.Name)
 		}
-		name := q.Name
+		name := message.Text(d.System, q.Name)
 		switch {
 		case q.Name == sizing.PortReturn && d.plan.central() == nil:
 			name, where = "return plenum", "Side of the return plenum, past the ducts that end in it, clear of the blower's door and wiring."
@@ -90,7 +91,7 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	s := d.sheet
 	mid := y + 59
 	x := f.x
-	place := map[string]float64{}
+	place := map[message.ID]float64{}
 	central := d.plan.central() != nil
 	machine := d.machine()
 	// What the parts leave free goes to the ducts between them.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -57,7 +58,7 @@ func (d *document) works(f *flow) {
 		f.rows[len(f.rows)-1].keep = true
 		var cells [][]string
 		for _, r := range w.Rows {
-			cells = append(cells, []string{r.Name, show(r.Before), show(r.Predicted), show(r.After)})
+			cells = append(cells, []string{message.Text(d.System, r.Name), show(r.Before), show(r.Predicted), show(r.After)})
 		}
 		f.table(style{size: 8.25}, []column{
 			{name: "what", share: 1}, {name: before, right: true}, {name: "predicted", right: true}, {name: "after", right: true},
@@ -75,14 +76,14 @@ func (d *document) roundCells(r sizing.ReadingResult) [][]string {
 	show := func(q units.Quantity) string { return about(q, d.System) }
 	var cells [][]string
 	if r.Airflow > 0 {
-		cells = append(cells, []string{"airflow, by the " + r.AirflowBasis, show(r.Airflow), show(r.PredictedAirflow), ""})
+		cells = append(cells, []string{"airflow, by the " + message.Text(d.System, r.AirflowBasis), show(r.Airflow), show(r.PredictedAirflow), ""})
 	}
-	add := func(name string, measured, predicted units.Quantity, agrees bool) {
+	add := func(name message.ID, measured, predicted units.Quantity, agrees bool) {
 		verdict := "differs"
 		if agrees {
 			verdict = "agrees"
 		}
-		cells = append(cells, []string{name, show(measured), show(predicted), verdict})
+		cells = append(cells, []string{message.Text(d.System, name), show(measured), show(predicted), verdict})
 	}
 	for _, rows := range [][]sizing.ReadingRow{r.Rows, r.Parts} {
 		for _, q := range rows {

@@ -37,11 +37,11 @@ func (m *methods) of(s sizing.Step) (number, use int) {
 	}
 	number = m.known[key]
 	x := &m.list[number-1]
-	return number, x.useOf(s)
+	return number, x.useOf(s, m.units)
 }
 
-func (x *method) useOf(s sizing.Step) int {
-	u := use{s.Text, s.Source}
+func (x *method) useOf(s sizing.Step, l units.Locale) int {
+	u := use{s.Text.In(l), s.Source.In(l)}
 	if i := slices.Index(x.uses, u); i >= 0 {
 		return i
 	}
@@ -306,7 +306,7 @@ func dirtyOf(list []sizing.Working, w sizing.Working) sizing.Working {
 }
 
 func (d *document) workingLines(s section, w, other sizing.Working, m *methods) []stepLine {
-	name := strings.TrimSuffix(w.Name, ", "+s.option)
+	name := strings.TrimSuffix(w.Name.In(d.System), ", "+s.option)
 	var out []stepLine
 	add := func(clean, dirty *sizing.Step) {
 		step := clean
@@ -324,7 +324,7 @@ func (d *document) workingLines(s section, w, other sizing.Working, m *methods) 
 		n, _ := m.of(step)
 		i := slices.IndexFunc(rest, func(x sizing.Step) bool {
 			k, _ := m.of(x)
-			return k == n && x.Text == step.Text
+			return k == n && x.Text.In(d.System) == step.Text.In(d.System)
 		})
 		if i < 0 {
 			add(&step, nil)

@@ -9,6 +9,7 @@ import (
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -174,7 +175,7 @@ func (d *document) findings(f *flow) {
 	var order []limit
 	findings := map[limit][]sizing.Finding{}
 	for _, x := range d.study.Findings {
-		at := limit{x.Severity, x.Source}
+		at := limit{x.Severity, message.Text(d.System, x.Source)}
 		if findings[at] == nil {
 			order = append(order, at)
 		}
@@ -224,10 +225,11 @@ func (d *document) assumptions(f *flow) {
 	var order []string
 	by := map[string][]piece{}
 	for _, a := range d.study.Assumptions {
-		if by[a.Source] == nil {
-			order = append(order, a.Source)
+		source := message.Text(d.System, a.Source)
+		if by[source] == nil {
+			order = append(order, source)
 		}
-		by[a.Source] = append(by[a.Source], f.hanging(t, wide, 8, append(boldAtoms(d.called(a.Path)+":"), plainAtoms(a.In(d.System))...))...)
+		by[source] = append(by[source], f.hanging(t, wide, 8, append(boldAtoms(d.called(a.Path)+":"), plainAtoms(a.In(d.System))...))...)
 	}
 	var pieces []piece
 	for i, source := range order {

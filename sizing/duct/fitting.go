@@ -112,21 +112,21 @@ func (f Fitting) LossCoefficient() (zeta float64, source message.Rows, err error
 	source.Mark = "; "
 	if f.Coefficient != 0 {
 		if !(f.Coefficient > 0) || math.IsInf(f.Coefficient, 0) {
-			return 0, source, message.Errorf("loss coefficient {coefficient}: want one above zero", "coefficient", f.Coefficient)
+			return 0, message.Rows{}, message.Errorf("loss coefficient {coefficient}: want one above zero", "coefficient", f.Coefficient)
 		}
 		source.Items = append(source.Items, message.ID("as entered"))
 		return f.Coefficient, source, nil
 	}
 	row, err := f.row()
 	if err != nil {
-		return 0, source, err
+		return 0, message.Rows{}, err
 	}
 	source.Items = append(source.Items, row.Source)
 	g := geometry{aspect: squareSection}
 	for _, p := range row.Parameters {
 		v, note, err := f.value(p)
 		if err != nil {
-			return 0, source, message.Errorf("{kind}: {why}", "kind", string(row.Kind), "why", err)
+			return 0, message.Rows{}, message.Errorf("{kind}: {why}", "kind", string(row.Kind), "why", err)
 		}
 		if !note.Empty() {
 			source.Items = append(source.Items, note)
@@ -144,11 +144,19 @@ func (f Fitting) LossCoefficient() (zeta float64, source message.Rows, err error
 		g.aspect = float64(f.Height) / float64(f.Width)
 		if clamped := min(max(g.aspect, aspects[0]), aspects[len(aspects)-1]); clamped != g.aspect {
 			source.Items = append(source.Items, message.New("height / width {aspect} taken at {end}, the end of the table",
-				"aspect", strconv.FormatFloat(g.aspect, 'g', 3, 64), "end", clamped))
+				"aspect", threeFigures(g.aspect), "end", clamped))
 			g.aspect = clamped
 		}
 	}
 	return row.loss(g), source, nil
+}
+
+func threeFigures(v float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 3, 64), 64)
+	if err != nil {
+		return v
+	}
+	return rounded
 }
 
 func (f Fitting) row() (*libraryRow, error) {
