@@ -87,7 +87,7 @@ func (e *editor) tell() {
 		f.SetFault("")
 	}
 	for _, f := range faults {
-		text := lang.T("given {given}; want {wanted}", "given", f.Given, "wanted", f.Wanted)
+		text := "given " + f.Given + "; want " + f.Wanted.Writing(message.Exact).String()
 		if field := e.fields[f.Path]; field != nil {
 			field.SetFault(text)
 		} else {

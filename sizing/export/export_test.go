@@ -184,7 +184,7 @@ func TestSummary_Identity(t *testing.T) {
 				require.Contains(t, flat, a.Path)
 			}
 			for _, c := range Cautions() {
-				require.Contains(t, flat, c)
+				require.Contains(t, flat, string(c))
 			}
 			for _, line := range strings.Split(text, "\n") {
 				require.Equal(t, strings.TrimRight(line, " "), line, "no blanks at the end of a line")
@@ -235,7 +235,10 @@ func BenchmarkJSON(b *testing.B) {
 // model mechanical code 601.5 from secondary text, model residential code M1602.2
 // from memory.
 func TestCautionsNameThePlaces(t *testing.T) {
-	all := strings.Join(Cautions(), " ")
+	all := ""
+	for _, c := range Cautions() {
+		all += string(c) + " "
+	}
 	for _, word := range []string{"closet", "bathroom", "toilet room", "kitchen", "garage", "furnace room", "attic", "crawl space", "10 ft", "draft hood", "local code"} {
 		require.Contains(t, all, word)
 	}
