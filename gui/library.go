@@ -205,7 +205,7 @@ func (v *shelfView) refresh() {
 	if lib := v.bench.library; lib != nil {
 		v.found = lib.Find(v.kind, v.search.Text)
 	}
-	columns := []table.Column{{Title: lang.T("Name")}, {Title: lang.T("What it is")}, {Title: lang.T("File")}}
+	columns := []table.Column{{Title: "Name"}, {Title: "What it is"}, {Title: "File"}}
 	rows := make([][]string, len(v.found))
 	for i, e := range v.found {
 		rows[i] = []string{e.Name(), e.Note(units.IP), e.File}

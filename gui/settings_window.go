@@ -144,7 +144,7 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		b.keepSettings()
 	})
 	tick := func(label message.ID, set func(bool)) *widgets.Check {
-		return widgets.NewCheck(lang.T(label), func(on bool) {
+		return widgets.NewCheck(label, func(on bool) {
 			if !v.quiet {
 				set(on)
 			}

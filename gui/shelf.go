@@ -8,7 +8,6 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/start"
 	"returnbench/sizing/library"
-	"returnbench/sizing/units"
 )
 
 // shelf tells what an empty bench can open.
@@ -25,7 +24,7 @@ func (b *Bench) shelf() func() start.Shelf {
 		}
 		if b.library != nil {
 			for _, e := range b.library.Of(library.Templates) {
-				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: lang.T("from the library: {note}", "note", e.Note()), Open: func() { b.newFromItem(e.Item) }})
+				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: lang.T("from the library: {note}", "note", e.Note(lang.Locale())), Open: func() { b.newFromItem(e.Item) }})
 			}
 		}
 		for _, e := range assets.Examples() {

@@ -24,7 +24,7 @@ type chooser struct {
 func newChooser(t *comparison) *chooser {
 	c := &chooser{table: t, options: container.NewGridWithColumns(3), figures: container.NewGridWithColumns(3)}
 	for _, m := range sizing.Measures() {
-		c.figures.Add(c.figure(lang.T(message.ID(m.Title)), m.Key))
+		c.figures.Add(c.figure(lang.T(m.Title), m.Key))
 	}
 	c.object = container.NewVScroll(container.NewVBox(bold("Options shown"), c.options, bold("Figures shown"), c.figures))
 	return c

@@ -86,7 +86,7 @@ func newComparison(m Model, view *sizing.View) *comparison {
 func orders() []string {
 	out := []string{lang.T(jobsOrder)}
 	for _, m := range sizing.Measures() {
-		out = append(out, lang.T(message.ID(m.Title)))
+		out = append(out, lang.T(m.Title))
 	}
 	return out
 }

@@ -222,7 +222,7 @@ func (s *Screen) tellAssumed(study *sizing.Study) {
 	}
 	s.share.SetText(message.Text(s.model.Units(), "{share} % of today's external static comes from parts that nobody entered or measured.", "share", message.Fixed(100*study.AssumedShare, 0)))
 	for _, a := range study.Assumptions {
-		s.rows = append(s.rows, []string{a.In(s.model.Units()), lang.T(message.ID(a.Source)), s.ways.Call(a.Path)})
+		s.rows = append(s.rows, []string{a.In(s.model.Units()), lang.T(a.Source), s.ways.Call(a.Path)})
 		s.paths = append(s.paths, a.Path)
 	}
 	s.assumed.Set(heads(), s.rows)

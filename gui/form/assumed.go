@@ -63,12 +63,12 @@ func (b *boundField) fault(faults sizing.FieldErrors, sys units.Locale) string {
 
 // sentence puts a fault in words in the units of the field.
 func (b *boundField) sentence(f *sizing.FieldError, sys units.Locale) string {
-	given, wanted := f.Say(func(q units.Quantity) string { return b.write(q, sys) })
+	given, wanted := f.Say(sys, func(q units.Quantity) string { return b.write(q, sys) })
 	return sentence(given, wanted, sys)
 }
 
 // Sentence puts a fault in words without its path, as a file would have it.
-func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted, lang.Locale()) }
+func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted.Writing(message.Exact).In(lang.Locale()), lang.Locale()) }
 
 // SentenceIn is Sentence in the units in use.
 func SentenceIn(f *sizing.FieldError, sys units.Locale) string {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/message"

@@ -176,7 +176,7 @@ func plain[T ~string](all []T, words map[T]message.ID) []fields.ChoiceItem {
 func numberItems() []fields.ChoiceItem {
 	var out []fields.ChoiceItem
 	for _, n := range lesson.Numbers() {
-		out = append(out, fields.ChoiceItem{Value: string(n), Label: lang.T("{name} ({word})", "name", message.ID(n.Name()), "word", string(n))})
+		out = append(out, fields.ChoiceItem{Value: string(n), Label: lang.T("{name} ({word})", "name", n.Name(), "word", string(n))})
 	}
 	return out
 }
@@ -287,7 +287,7 @@ func (e *editor) call(path string) string {
 func placeholders() string {
 	names := message.Rows{Mark: ", "}
 	for _, n := range lesson.Numbers() {
-		names.Items = append(names.Items, message.New("{word} ({name})", "word", string(n), "name", message.ID(n.Name())))
+		names.Items = append(names.Items, message.New("{word} ({name})", "word", string(n), "name", n.Name()))
 	}
 	return lang.T("The engine fills in {start X}, {end X}, {change X}, {least X}, {most X}, {at least X} and {at most X} (the settings where X is least and most), {setting start} and {setting end}. X is one of: {numbers}.", "numbers", names)
 }

@@ -536,7 +536,7 @@ func (g *stage) plotTrace() (plots.Chart, bool) {
 		return plots.Chart{}, false
 	}
 	sys, n := g.units(), numbers[g.show.Traced()]
-	t := plots.Trace{Name: message.Text(sys, message.ID(n.Name())), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
+	t := plots.Trace{Name: message.Text(sys, n.Name()), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
 	for i, st := range stands {
 		v, unit := st.Value(n).In(sys)
 		t.At, t.Values, t.Unit = append(t.At, at[i]), append(t.Values, v), unit
@@ -627,7 +627,7 @@ func (g *stage) workings(start, now lesson.Stand, sys units.Locale) {
 			if w == nil {
 				continue
 			}
-			g.told.Add(bold(message.Text(sys, []message.ID{"{number}, start: {setting}", "{number}, now: {setting}"}[i], "number", message.ID(n.Name()), "setting", s.Setting)))
+			g.told.Add(bold(message.Text(sys, []message.ID{"{number}, start: {setting}", "{number}, now: {setting}"}[i], "number", n.Name(), "setting", s.Setting)))
 			for _, line := range widgets.CalculationLines(*w, sys) {
 				g.told.Add(line)
 			}

@@ -37,7 +37,7 @@ func (a *tapArea) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func newTile(n lesson.Number, large bool) *tile {
-	t := &tile{number: n, name: wrapped(lang.T(message.ID(n.Name()))), value: bold("–"), from: wrapped("")}
+	t := &tile{number: n, name: wrapped(lang.T(n.Name())), value: bold("–"), from: wrapped("")}
 	t.value.SizeName = theme.SizeNameHeadingText
 	if !large {
 		t.name.SizeName, t.from.SizeName = theme.SizeNameText, theme.SizeNameText

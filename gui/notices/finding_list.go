@@ -90,7 +90,7 @@ func Basis(f sizing.Finding) []any {
 		parts = append(parts, message.New("limit: {limit}", "limit", f.Limit))
 	}
 	if f.Source != "" {
-		parts = append(parts, message.New("source: {source}", "source", message.ID(f.Source)))
+		parts = append(parts, message.New("source: {source}", "source", f.Source))
 	}
 	return parts
 }

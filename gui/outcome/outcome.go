@@ -129,22 +129,18 @@ func (p *Pane) buildPicture() {
 	p.picture = container.NewStack(p.chart, p.path, p.empty)
 }
 
-const airpathTitle = "The airpath, part by part"
-
-func (p *Pane) keyOf(title string) string {
-	for _, k := range p.kinds {
-		if message.Text(p.model.Units(), k.Title) == title {
-			return k.Key
-		}
+// keyAt is the key of a picture by its place in the list: the charts, and then the
+// airpath.
+func (p *Pane) keyAt(i int) string {
+	if i >= 0 && i < len(p.kinds) {
+		return p.kinds[i].Key
 	}
 	return AirpathKey
 }
 
-func (p *Pane) titleOf(key string) string {
-	for _, k := range p.kinds {
-		if k.Key == key {
-			return message.Text(p.model.Units(), k.Title)
-		}
+func (p *Pane) indexOf(key string) int {
+	if i := slices.IndexFunc(p.kinds, func(k plots.Kind) bool { return k.Key == key }); i >= 0 {
+		return i
 	}
 	return len(p.kinds)
 }

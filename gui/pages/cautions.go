@@ -9,7 +9,6 @@ import (
 	"returnbench/gui/notices"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
-	"returnbench/sizing/message"
 )
 
 // cautions stand before the first work order of a job. They cannot be confirmed

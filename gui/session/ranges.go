@@ -112,8 +112,8 @@ func (s *Session) RangeWords() string {
 	case RangesReady:
 		words := say("Ranges: known. A number with ± holds {share} % of {samples} samples, the filter clean; an option helps where {sure} % of them agree.",
 			"share", message.Fixed(100*sizing.RangeShare, 0), "samples", r.Samples-unsolved(r.result), "sure", message.Fixed(100*sizing.SureShare, 0))
-		if note := sizing.UnsolvedNote(r.result); note != "" {
-			words += " " + note
+		if note := sizing.UnsolvedNote(r.result); !note.Empty() {
+			words = words + " " + note.In(s.units)
 		}
 		return words
 	case RangesCancelled:

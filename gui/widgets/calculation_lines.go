@@ -29,7 +29,7 @@ func CalculationLines(w sizing.Working, sys units.Locale) []fyne.CanvasObject {
 		add(step.Equation(sys), func(l *widget.Label) { l.TextStyle.Italic = true })
 		add(numbers, func(*widget.Label) {})
 		add("= "+result, func(*widget.Label) {})
-		if step.Source != "" {
+		if !step.Source.Empty() {
 			add(message.Text(sys, "source: {source}", "source", step.Source), func(l *widget.Label) {
 				l.SizeName = theme.SizeNameCaptionText
 				l.Importance = widget.LowImportance

@@ -70,7 +70,7 @@ func (s *Screen) Refresh() {
 	sys := s.model.Units()
 	rows := make([][]string, len(s.workings))
 	for i, w := range s.workings {
-		rows[i] = []string{name(w, sys), message.Text(sys, message.ID(w.Filter)), w.Result(sys)}
+		rows[i] = []string{name(w, sys), w.Filter.Show(sys), w.Result(sys)}
 	}
 	s.table.SetRows(rows)
 	if s.table.Selected() < 0 && len(rows) > 0 {

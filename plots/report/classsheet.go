@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"returnbench/sizing/lesson"
-	"returnbench/sizing/message"
 )
 
 // ClassSheet is the sheet of a demonstration; it is of a lesson and not of a job.

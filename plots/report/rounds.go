@@ -6,7 +6,6 @@ import (
 
 	"returnbench/plots"
 	"returnbench/sizing"
-	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -85,7 +84,7 @@ func (d *document) roundCells(r sizing.ReadingResult) [][]string {
 		if agrees {
 			verdict = d.say("agrees")
 		}
-		cells = append(cells, []string{message.Text(d.System, name), show(measured), show(predicted), verdict})
+		cells = append(cells, []string{name, show(measured), show(predicted), verdict})
 	}
 	for _, rows := range [][]sizing.ReadingRow{r.Rows, r.Parts} {
 		for _, q := range rows {

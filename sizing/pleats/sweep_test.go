@@ -21,7 +21,7 @@ var openFilter = filter.Filter{
 
 const openFace = 1000 * units.FPM
 
-var openDepths = sweptDepths(openFilter.Depth, units.IP)
+var openDepths = sweptDepths(openFilter.Depth, units.InchPound)
 
 func TestSweepPleats_OpenMedia(t *testing.T) {
 	thin, err := SweepPleats(openFilter, openFace, 0, openDepths)
