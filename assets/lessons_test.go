@@ -102,7 +102,7 @@ func TestLessons_Identity(t *testing.T) {
 			}
 			for _, n := range l.Numbers {
 				require.NotEmpty(t, o.Start().Value(n).Show(units.IP))
-				require.NotEqual(t, n.Name(), string(n))
+				require.NotEqual(t, string(n.Name()), string(n))
 			}
 			for _, sys := range []units.Locale{units.IP, units.SI} {
 				require.NotContains(t, l.Ask(sys), "{")

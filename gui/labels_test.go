@@ -14,6 +14,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -131,7 +132,7 @@ func TestNobodyReadsAFileKey(t *testing.T) {
 	b.decision.strip.Press()
 	require.Equal(t, "house", b.at)
 
-	faults := sizing.FieldErrors{{Path: "filters[1].pleats", Given: "1", Wanted: "2 or more"}, {Path: "job.coil.drop", Given: "a", Wanted: "b"}}
+	faults := sizing.FieldErrors{{Path: "filters[1].pleats", Given: "1", Wanted: message.New("2 or more")}, {Path: "job.coil.drop", Given: "a", Wanted: message.New("b")}}
 	require.Equal(t, "Filters, filter 2: Pleats in the width: given 1; want 2 or more\nCoil and supply, cooling coil: Drop: given a; want b", b.inWords(faults))
 	require.Equal(t, "no disk", b.inWords(errors.New("no disk")))
 }

@@ -20,6 +20,7 @@ import (
 	"returnbench/gui/widgets"
 	"returnbench/sizing/library"
 	"returnbench/sizing/stock"
+	"returnbench/sizing/units"
 )
 
 // shared is the firm's library as the forms see it.
@@ -54,7 +55,7 @@ func (b *Bench) pickItem(kind library.Kind, take func(library.Item)) {
 		}
 	}
 	v.taken = func() { b.thenAnswer(choose) }
-	b.show(kind.Title()+" of the library", v.object, shelfSize, answer{"Take", choose}, answer{"Cancel", nil})
+	b.show(string(kind.Title())+" of the library", v.object, shelfSize, answer{"Take", choose}, answer{"Cancel", nil})
 	v.open()
 }
 
@@ -207,7 +208,7 @@ func (v *shelfView) refresh() {
 	columns := []table.Column{{Title: "Name"}, {Title: "What it is"}, {Title: "File"}}
 	rows := make([][]string, len(v.found))
 	for i, e := range v.found {
-		rows[i] = []string{e.Name(), e.Note(), e.File}
+		rows[i] = []string{e.Name(), e.Note(units.IP), e.File}
 	}
 	v.list.SetColumns(columns)
 	v.list.SetRows(rows)
@@ -276,7 +277,7 @@ func (b *Bench) nameItem(item library.Item) {
 		content.Add(widget.NewLabel("Where the figures are from"))
 		content.Add(source)
 	}
-	b.show("Save to the library: "+strings.ToLower(item.Kind().Title()), content, fyne.NewSize(560, 240), answer{"Save", keep}, answer{"Cancel", nil})
+	b.show("Save to the library: "+strings.ToLower(string(item.Kind().Title())), content, fyne.NewSize(560, 240), answer{"Save", keep}, answer{"Cancel", nil})
 	b.window.Canvas().Focus(name)
 }
 
@@ -403,7 +404,7 @@ func (b *Bench) showLibrary() {
 		v := newShelfView(b, "")
 		titles := []string{"All kinds"}
 		for _, k := range library.Kinds() {
-			titles = append(titles, k.Title())
+			titles = append(titles, string(k.Title()))
 		}
 		kinds := widgets.NewSelect(titles, nil)
 		kinds.SetSelectedIndex(0)

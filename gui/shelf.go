@@ -7,6 +7,7 @@ import (
 	"returnbench/assets"
 	"returnbench/gui/start"
 	"returnbench/sizing/library"
+	"returnbench/sizing/units"
 )
 
 // shelf tells what an empty bench can open.
@@ -23,7 +24,7 @@ func (b *Bench) shelf() func() start.Shelf {
 		}
 		if b.library != nil {
 			for _, e := range b.library.Of(library.Templates) {
-				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: "from the library: " + e.Note(), Open: func() { b.newFromItem(e.Item) }})
+				out.Templates = append(out.Templates, start.Entry{Name: e.Name(), Note: "from the library: " + e.Note(units.IP), Open: func() { b.newFromItem(e.Item) }})
 			}
 		}
 		for _, e := range assets.Examples() {

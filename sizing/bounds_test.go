@@ -58,11 +58,11 @@ func TestBounds_Identity(t *testing.T) {
 	faults := more.Check()
 	require.Len(t, faults, 2)
 	require.Equal(t, "31 items", faults.At("options[3].returns[2].runs").Given)
-	require.Equal(t, "at most 60", faults.At("readings").Wanted)
+	require.Equal(t, "at most 60", faults.At("readings").Wanted.String())
 
 	more = j.Clone()
 	more.Slot.Filter = "filtre 7"
 	fault := more.Check().At("slot.filter")
-	require.Contains(t, fault.Wanted, "filter 7")
-	require.Contains(t, fault.Wanted, "and 55 more", "the nearest few are named")
+	require.Contains(t, fault.Wanted.String(), "filter 7")
+	require.Contains(t, fault.Wanted.String(), "and 55 more", "the nearest few are named")
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/pleats"
 	"returnbench/sizing/units"
 	"returnbench/sizing/upgrade"
@@ -17,7 +18,7 @@ import (
 // the error of a ctx that ended is the ctx's own.
 func FindUpgrades(ctx context.Context, job Job, target units.Flow, done func(part float64)) (*UpgradeSearch, error) {
 	if !(target > 0) || math.IsInf(float64(target), 0) {
-		return nil, FieldErrors{{Path: "target", Given: target.String(), Wanted: "an airflow above zero"}}
+		return nil, FieldErrors{{Path: "target", Given: target.String(), Wanted: message.New("an airflow above zero")}}
 	}
 	study, h, err := solveWith(job, nil, &pleats.Studies{})
 	if err != nil {

@@ -19,14 +19,14 @@ func TestAFaultIsToldInOtherUnits_Identity(t *testing.T) {
 	faults := job.Check()
 	require.Len(t, faults, 3)
 	for _, f := range faults {
-		given, wanted := f.Say(func(q units.Quantity) string { return q.Kind().TextIn(q.SI(), units.IP) })
+		given, wanted := f.Say(units.IP, func(q units.Quantity) string { return q.Kind().TextIn(q.SI(), units.IP) })
 		require.NotContains(t, given+wanted, "%!", f.Path)
 		require.NotContains(t, strings.Fields(given+" "+wanted), "Pa", f.Path)
 	}
-	given, wanted := faults.At("equipment.rated_external_static").Say(func(q units.Quantity) string { return q.Kind().TextIn(q.SI(), units.IP) })
+	given, wanted := faults.At("equipment.rated_external_static").Say(units.IP, func(q units.Quantity) string { return q.Kind().TextIn(q.SI(), units.IP) })
 	require.Equal(t, "1000000000 in. w.c.", given)
 	require.Equal(t, "0.05 in. w.c. to 3 in. w.c., or nothing to let it be assumed", wanted)
-	given, wanted = faults.At("equipment.kind").Say(nil) // no quantity in it
+	given, wanted = faults.At("equipment.kind").Say(units.IP, nil) // no quantity in it
 	require.Equal(t, `"boiler"`, given)
 	require.Contains(t, wanted, "one of ")
 }

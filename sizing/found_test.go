@@ -143,8 +143,8 @@ func TestRoundAfterTheWorkAsksForTheOption(t *testing.T) {
 	faults := j.Check()
 	require.Len(t, faults, 1)
 	assert.Equal(t, "readings[1].option", faults[0].Path)
-	assert.Contains(t, faults[0].Wanted, "the option that was installed")
-	assert.Contains(t, faults[0].Wanted, `"open slot"`)
+	assert.Contains(t, faults[0].Wanted.String(), "the option that was installed")
+	assert.Contains(t, faults[0].Wanted.String(), `"open slot"`)
 	_, err := Solve(j)
 	require.Error(t, err)
 

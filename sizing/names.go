@@ -297,6 +297,12 @@ func WorstFirst(fs []Finding) { judge.WorstFirst(fs) }
 // Measures are the figures by which options are compared.
 func Measures() []Measure { return compare.Measures() }
 
+// NewFieldError is a fault of a field: what stands there, a value or a message about it,
+// and what is wanted.
+func NewFieldError(path string, given any, wanted message.Message) *FieldError {
+	return job.NewFieldError(path, given, wanted)
+}
+
 // MoreFaults reports n faults beyond those listed.
 func MoreFaults(n int) *FieldError { return job.MoreFaults(n) }
 

@@ -212,7 +212,7 @@ func TestFaultsAreAtTheirFields(t *testing.T) {
 	fault := faults.At("equipment.sensible_heat_ratio")
 	require.NotNil(t, fault)
 	assert.Equal(t, "0.4", fault.Given)
-	assert.Contains(t, fault.Wanted, "nearest possible")
+	assert.Contains(t, fault.Wanted.String(), "nearest possible")
 }
 
 // A rated filter whose pleats do not fit its width is refused by the check, since
@@ -229,7 +229,7 @@ func TestPleatsThatDoNotFitAreAFault(t *testing.T) {
 	j.Options = []Option{{Name: "finer", Filter: "rated"}}
 	fault := j.Check().At("filters[0].pleats")
 	require.NotNil(t, fault)
-	assert.Contains(t, fault.Wanted, "at most 35 ")
+	assert.Contains(t, fault.Wanted.String(), "at most 35 ")
 	j.Filters[0].Pleats = 35
 	require.Empty(t, j.Check())
 	_, err := Solve(j)

@@ -42,7 +42,7 @@ func TestWetBulb_Check_Plausible(t *testing.T) {
 			fault := faults.At(row.path)
 			require.NotNil(t, fault, "%v", faults)
 			assert.Equal(t, row.given, fault.Given)
-			assert.Contains(t, fault.Wanted, row.wanted)
+			assert.Contains(t, fault.Wanted.String(), row.wanted)
 			assert.Len(t, faults, 1)
 		})
 	}

@@ -11,6 +11,7 @@ import (
 
 	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/library"
+	"returnbench/sizing/units"
 )
 
 type libraryVerb struct {
@@ -71,7 +72,7 @@ func skipped(s *stage, lib *library.Library) error {
 
 func list(s *stage, entries []library.Entry) error {
 	for _, e := range entries {
-		if _, err := fmt.Fprintf(visible{s.out}, "%s\t%s\t%s\t%s\n", e.Kind(), e.Name(), e.Note(), e.File); err != nil {
+		if _, err := fmt.Fprintf(visible{s.out}, "%s\t%s\t%s\t%s\n", e.Kind(), e.Name(), e.Note(units.IP), e.File); err != nil {
 			return err
 		}
 	}

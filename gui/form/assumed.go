@@ -6,6 +6,7 @@ import (
 
 	"returnbench/gui/parse"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -61,11 +62,13 @@ func (b *boundField) fault(faults sizing.FieldErrors, sys units.Locale) string {
 
 // sentence puts a fault in words in the units of the field.
 func (b *boundField) sentence(f *sizing.FieldError, sys units.Locale) string {
-	return sentence(f.Say(func(q units.Quantity) string { return b.write(q, sys) }))
+	return sentence(f.Say(sys, func(q units.Quantity) string { return b.write(q, sys) }))
 }
 
 // Sentence puts a fault in words without its path, as a file would have it.
-func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted) }
+func Sentence(f *sizing.FieldError) string {
+	return sentence(f.Given, f.Wanted.Writing(message.Exact).String())
+}
 
 // SentenceIn is Sentence in the units in use.
 func SentenceIn(f *sizing.FieldError, sys units.Locale) string {

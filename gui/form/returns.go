@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/stock"
@@ -150,7 +151,7 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 	var info duct.FittingInfo
 	now := at(b.model().Peek())
 	for _, k := range duct.Fittings() {
-		kinds = append(kinds, Item[duct.FittingKind]{k.Kind, k.Title})
+		kinds = append(kinds, Item[duct.FittingKind]{k.Kind, lang.T(k.Title)})
 		if now != nil && k.Kind == now.Kind {
 			info = k
 		}

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
 )
@@ -85,7 +86,7 @@ func (e *editor) tell() {
 		f.SetFault("")
 	}
 	for _, f := range faults {
-		text := "given " + f.Given + "; want " + f.Wanted
+		text := "given " + f.Given + "; want " + f.Wanted.String()
 		if field := e.fields[f.Path]; field != nil {
 			field.SetFault(text)
 		} else {
@@ -266,7 +267,7 @@ func (e *editor) call(path string) string {
 func placeholders() string {
 	var names []string
 	for _, n := range lesson.Numbers() {
-		names = append(names, fmt.Sprintf("%s (%s)", n, n.Name()))
+		names = append(names, fmt.Sprintf("%s (%s)", n, lang.T(n.Name())))
 	}
 	return "The engine fills in {start X}, {end X}, {change X}, {least X}, {most X}, {at least X} and {at most X} (the settings where X is least and most), {setting start} and {setting end}. X is one of: " + strings.Join(names, ", ") + "."
 }

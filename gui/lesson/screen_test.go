@@ -393,7 +393,7 @@ func TestTheNumberIsTraced(t *testing.T) {
 	require.Equal(t, 5.0, line.Points[2].X)
 	require.InDelta(t, want, line.Points[2].Y, 1e-9)
 	c.stage.tiles[1].pick.Tapped(nil)
-	require.Equal(t, c.show.Lesson().Numbers[1].Name(), traced().Label)
+	require.Equal(t, string(c.show.Lesson().Numbers[1].Name()), traced().Label)
 }
 
 // What can move is grouped, and found by words in any order.

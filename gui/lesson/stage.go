@@ -15,6 +15,7 @@ import (
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -535,7 +536,7 @@ func (g *stage) plotTrace() (plots.Chart, bool) {
 		return plots.Chart{}, false
 	}
 	sys, n := g.units(), numbers[g.show.Traced()]
-	t := plots.Trace{Name: n.Name(), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
+	t := plots.Trace{Name: message.Text(sys, n.Name()), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
 	for i, st := range stands {
 		v, unit := st.Value(n).In(sys)
 		t.At, t.Values, t.Unit = append(t.At, at[i]), append(t.Values, v), unit
@@ -624,7 +625,7 @@ func (g *stage) workings(start, now lesson.Stand, sys units.Locale) {
 			if w == nil {
 				continue
 			}
-			g.told.Add(bold(fmt.Sprintf("%s, %s: %s", n.Name(), []string{"start", "now"}[i], s.Setting.Show(sys))))
+			g.told.Add(bold(fmt.Sprintf("%s, %s: %s", message.Text(sys, n.Name()), []string{"start", "now"}[i], s.Setting.Show(sys))))
 			for _, line := range widgets.CalculationLines(*w, sys) {
 				g.told.Add(line)
 			}

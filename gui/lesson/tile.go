@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/units"
 )
@@ -35,7 +36,7 @@ func (a *tapArea) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func newTile(n lesson.Number, large bool) *tile {
-	t := &tile{number: n, name: wrapped(n.Name()), value: bold("–"), from: wrapped("")}
+	t := &tile{number: n, name: wrapped(lang.T(n.Name())), value: bold("–"), from: wrapped("")}
 	t.value.SizeName = theme.SizeNameHeadingText
 	if !large {
 		t.name.SizeName, t.from.SizeName = theme.SizeNameText, theme.SizeNameText

@@ -43,7 +43,7 @@ func Quantity(k *units.Kind, text string, bare *units.Unit, zero, negative bool)
 	if err != nil {
 		var p *units.ParseError
 		if errors.As(err, &p) {
-			return 0, fmt.Sprintf("%s; want %s", p.Reason, k.Wanted())
+			return 0, fmt.Sprintf("%s; want %s", p.Why(), k.Wanted())
 		}
 		return 0, err.Error()
 	}

@@ -10,6 +10,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -18,7 +19,7 @@ import (
 func echo(j sizing.Job) (*sizing.Study, error) {
 	switch {
 	case j.DesignAirflow < 0:
-		return nil, sizing.FieldErrors{{Path: "design_airflow", Given: j.DesignAirflow.String(), Wanted: "an airflow above zero"}}
+		return nil, sizing.FieldErrors{{Path: "design_airflow", Given: j.DesignAirflow.String(), Wanted: message.New("an airflow above zero")}}
 	case j.Name == "broken":
 		panic("out of range")
 	case j.Name == "failing":

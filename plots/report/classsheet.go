@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 )
 
 // ClassSheet is the sheet of a demonstration; it is of a lesson and not of a job.
@@ -75,7 +76,7 @@ func (d *document) classNumbers(f *flow, o lesson.Outcome, answered bool) {
 	f.heading("Numbers")
 	var cells [][]string
 	for _, n := range o.Lesson.Numbers {
-		line := []string{n.Name(), o.Start().Value(n).Show(d.System), "", ""}
+		line := []string{message.Text(d.System, n.Name()), o.Start().Value(n).Show(d.System), "", ""}
 		if answered {
 			line[2], line[3] = o.End().Value(n).Show(d.System), o.Change(n).Words(d.System)
 		}
@@ -115,7 +116,7 @@ func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
 		left, base := f.x+52, y+high+8
 		wide := f.width - 62
 		t := style{size: 9}
-		name := n.Name()
+		name := message.Text(d.System, n.Name())
 		if unit != "" {
 			name += ", " + unit
 		}

@@ -325,7 +325,7 @@ func runSides(r duct.Run) []length {
 func fittingTitle(kind duct.FittingKind) string {
 	for _, info := range duct.Fittings() {
 		if info.Kind == kind {
-			return info.Title
+			return string(info.Title)
 		}
 	}
 	return string(kind)

@@ -1,9 +1,9 @@
 package air
 
 import (
-	"fmt"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -46,7 +46,8 @@ func PressureAtAltitude(z units.Length) units.Pressure {
 
 func checkAltitude(z units.Length) error {
 	if !(z >= LowestAltitude && z <= HighestAltitude) {
-		return fmt.Errorf("altitude %.0f m: want one from %.0f m to %.0f m", float64(z), float64(LowestAltitude), float64(HighestAltitude))
+		return message.Errorf("altitude {altitude} m: want one from {lowest} m to {highest} m",
+			"altitude", message.Fixed(z.SI(), 0), "lowest", message.Fixed(LowestAltitude.SI(), 0), "highest", message.Fixed(HighestAltitude.SI(), 0))
 	}
 	return nil
 }

@@ -2,9 +2,9 @@ package air
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -20,7 +20,7 @@ func New(altitude units.Length, dryBulb units.Temperature, relativeHumidity floa
 // AtPressure is New at a barometric pressure instead of an altitude.
 func AtPressure(p units.Pressure, dryBulb units.Temperature, relativeHumidity float64) (State, error) {
 	if !(relativeHumidity >= 0 && relativeHumidity <= 1) {
-		return State{}, fmt.Errorf("relative humidity %g: want one from 0 to 1", relativeHumidity)
+		return State{}, message.Errorf("relative humidity {humidity}: want one from 0 to 1", "humidity", relativeHumidity)
 	}
 	if err := checkTemperature("dry bulb", dryBulb, p); err != nil {
 		return State{}, err
@@ -40,25 +40,25 @@ func FromWetBulb(altitude units.Length, dryBulb, wetBulb units.Temperature) (Sta
 		return State{}, err
 	}
 	if wetBulb > dryBulb {
-		return State{}, fmt.Errorf("wet bulb %s: want one not above the dry bulb, %s", wetBulb.Show(units.IP), dryBulb.Show(units.IP))
+		return State{}, message.Errorf("wet bulb {wet}: want one not above the dry bulb, {dry}", "wet", wetBulb, "dry", dryBulb)
 	}
 	t, wet := units.ToCelsius(dryBulb), units.ToCelsius(wetBulb)
 	w := wetBulbHumidityRatio(t, wet, float64(p), wet < 0)
 	if w < -1e-9 {
-		return State{}, fmt.Errorf("wet bulb %s: too low, even dry air at %s reads more", wetBulb.Show(units.IP), dryBulb.Show(units.IP))
+		return State{}, message.Errorf("wet bulb {wet}: too low, even dry air at {dry} reads more", "wet", wetBulb, "dry", dryBulb)
 	}
 	return State{Temperature: dryBulb, Pressure: p, HumidityRatio: max(w, 0)}, nil
 }
 
-func checkTemperature(name string, t units.Temperature, p units.Pressure) error {
+func checkTemperature(name message.ID, t units.Temperature, p units.Pressure) error {
 	if !(p > 0) || math.IsInf(float64(p), 0) {
-		return fmt.Errorf("barometric pressure %g Pa: want one above zero", float64(p))
+		return message.Errorf("barometric pressure {pressure} Pa: want one above zero", "pressure", p.SI())
 	}
 	if !(t >= LowestTemperature && t <= HighestTemperature) {
-		return fmt.Errorf("%s %s: want one from -148 F to 392 F (-100 C to 200 C)", name, t.Show(units.IP))
+		return message.Errorf("{thermometer} {reading}: want one from -148 F to 392 F (-100 C to 200 C)", "thermometer", name, "reading", t)
 	}
 	if SaturationPressure(t) >= p {
-		return fmt.Errorf("%s %s: water boils there at a pressure of %.0f Pa", name, t.Show(units.IP), float64(p))
+		return message.Errorf("{thermometer} {reading}: water boils there at a pressure of {pressure} Pa", "thermometer", name, "reading", t, "pressure", message.Fixed(p.SI(), 0))
 	}
 	return nil
 }

@@ -1,8 +1,7 @@
 package air
 
 import (
-	"fmt"
-
+	"returnbench/sizing/message"
 	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
@@ -30,10 +29,10 @@ func (s State) WetBulb() (units.Temperature, error) {
 		return 0, err
 	}
 	if !(s.HumidityRatio >= 0) {
-		return 0, fmt.Errorf("humidity ratio %g: want one not below zero", s.HumidityRatio)
+		return 0, message.Errorf("humidity ratio {ratio}: want one not below zero", "ratio", s.HumidityRatio)
 	}
 	if phi := s.RelativeHumidity(); phi > 1+1e-9 {
-		return 0, fmt.Errorf("wet bulb: the air holds more water than saturated air (relative humidity %.4f)", phi)
+		return 0, message.Errorf("wet bulb: the air holds more water than saturated air (relative humidity {humidity})", "humidity", message.Fixed(phi, 4))
 	}
 	t, p := units.ToCelsius(s.Temperature), float64(s.Pressure)
 	low, ice := 0.0, false

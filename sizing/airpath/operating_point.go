@@ -1,10 +1,10 @@
 package airpath
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/root"
 )
 
@@ -26,7 +26,7 @@ type Point struct {
 }
 
 // ErrNoPoint: system and blower have no operating point.
-var ErrNoPoint = errors.New("airpath: the system does not meet the blower's curve")
+var ErrNoPoint = message.Errorf("airpath: the system does not meet the blower's curve")
 
 // Solve finds the operating point: the static at which the blower's airflow
 // makes just that static in the system. offset is pressure that the blower

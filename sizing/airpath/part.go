@@ -1,5 +1,10 @@
 package airpath
 
+import (
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
+)
+
 // PartName names a part of the air path: one name in every room, file and page.
 type PartName string
 
@@ -23,6 +28,20 @@ const (
 	PartGrille PartName = "grille"
 	PartDuct   PartName = "duct"
 )
+
+var partNames = map[PartName]message.ID{
+	PartReturn: "return", PartUnexplained: "unexplained loss", PartFilter: "filter", PartSlotEntry: "slot entry",
+	PartCoil: "coil", PartSupply: "supply", PartInTable: "in the blower table", PartReturnAndFilter: "return and filter",
+	PartGrille: "grille", PartDuct: "duct",
+}
+
+// Show names the part for a reader.
+func (n PartName) Show(l units.Locale) string {
+	if name, ok := partNames[n]; ok {
+		return message.Text(l, name)
+	}
+	return string(n)
+}
 
 // Part is a named law.
 type Part struct {

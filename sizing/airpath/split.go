@@ -1,15 +1,15 @@
 package airpath
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/root"
 )
 
 // ErrSplit: the flow could not be divided among the branches.
-var ErrSplit = errors.New("airpath: the branches do not take the flow")
+var ErrSplit = message.Errorf("airpath: the branches do not take the flow")
 
 // Split shares the flow q among the branches so that all have the same drop,
 // and gives that drop. flows holds one flow per branch; positive values on

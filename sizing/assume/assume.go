@@ -2,7 +2,6 @@ package assume
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"returnbench/sizing/blower"
@@ -36,35 +35,9 @@ func (a *CompleteJob) Note(path string, source, text message.ID, args ...any) {
 	a.List = append(a.List, study.Assumption{Path: path, Source: source, Text: message.New(text, args...)})
 }
 
-func (a *CompleteJob) noteFormat(path string, source message.ID, format string, args ...any) {
-	a.Note(path, source, "{words}", "words", formatted{format, args})
-}
-
-type formatted struct {
-	format string
-	args   []any
-}
-
-// Show fills in the format.
-func (f formatted) Show(l units.Locale) string {
-	out := make([]any, len(f.args))
-	for i, v := range f.args {
-		out[i] = v
-		if q, ok := v.(interface{ Show(units.Locale) string }); ok {
-			out[i] = q.Show(l)
-		}
-	}
-	return fmt.Sprintf(f.format, out...)
-}
-
 // Value notes an assumption that puts one quantity into its field.
 func (a *CompleteJob) Value(path string, source message.ID, q units.Quantity, text message.ID, args ...any) {
 	a.Note(path, source, text, args...)
-	a.List[len(a.List)-1].Value = q
-}
-
-func (a *CompleteJob) valueFormat(path string, source message.ID, q units.Quantity, format string, args ...any) {
-	a.noteFormat(path, source, format, args...)
 	a.List[len(a.List)-1].Value = q
 }
 
@@ -77,13 +50,13 @@ func (a *CompleteJob) Assumes(path string) bool {
 func fillOpen[T interface {
 	comparable
 	units.Quantity
-}](a *CompleteJob, field *T, value T, path string, source message.ID, text string) {
+}](a *CompleteJob, field *T, value T, path string, source, text message.ID) {
 	var zero T
 	if *field != zero {
 		return
 	}
 	*field = value
-	a.valueFormat(path, source, value, text+": %v", any(value))
+	a.Value(path, source, value, text, "value", any(value))
 }
 
 // Job fills what the job leaves open with usual values.
@@ -105,29 +78,29 @@ func JobWith(j job.Job, s *perturb.Perturbation) *CompleteJob {
 
 func (a *CompleteJob) site() {
 	s := &a.Site
-	fillOpen(a, &s.IndoorDryBulb, max(job.UsualDryBulb, s.IndoorWetBulb), "site.indoor_dry_bulb", CommonPractice, "return air dry bulb in cooling")
-	fillOpen(a, &s.IndoorWetBulb, s.IndoorDryBulb-job.UsualDepression, "site.indoor_wet_bulb", CommonPractice, "return air wet bulb in cooling")
-	fillOpen(a, &s.HeatingIndoor, units.Fahrenheit(68), "site.heating_indoor", CommonPractice, "return air in heating")
-	fillOpen(a, &s.PowerPrice, 0.17*units.MoneyPerKilowattHour, "site.power_price", CommonPractice, "price of power")
+	fillOpen(a, &s.IndoorDryBulb, max(job.UsualDryBulb, s.IndoorWetBulb), "site.indoor_dry_bulb", CommonPractice, "return air dry bulb in cooling: {value}")
+	fillOpen(a, &s.IndoorWetBulb, s.IndoorDryBulb-job.UsualDepression, "site.indoor_wet_bulb", CommonPractice, "return air wet bulb in cooling: {value}")
+	fillOpen(a, &s.HeatingIndoor, units.Fahrenheit(68), "site.heating_indoor", CommonPractice, "return air in heating: {value}")
+	fillOpen(a, &s.PowerPrice, 0.17*units.MoneyPerKilowattHour, "site.power_price", CommonPractice, "price of power: {value}")
 	if a.Equipment.NoHeating {
 		s.HeatingHours = 0
 	}
 	switch none := s.CoolingHours == 0 && s.HeatingHours == 0 && s.FanHours == 0; {
 	case none && a.Equipment.NoHeating:
 		s.CoolingHours = 1000 * units.Hour
-		a.valueFormat("site.cooling_hours", CommonPractice, s.CoolingHours, "the blower runs 1000 h a year in cooling")
+		a.Value("site.cooling_hours", CommonPractice, s.CoolingHours, "the blower runs 1000 h a year in cooling")
 	case none:
 		s.CoolingHours, s.HeatingHours = 1000*units.Hour, 1000*units.Hour
-		a.noteFormat("site.cooling_hours", CommonPractice, "the blower runs 1000 h a year in cooling and 1000 h in heating")
+		a.Note("site.cooling_hours", CommonPractice, "the blower runs 1000 h a year in cooling and 1000 h in heating")
 	}
 	if s.DiscountRate == 0 {
 		s.DiscountRate = 0.03
-		a.noteFormat("site.discount_rate", CommonPractice, "money a year later counts 3 %% less")
+		a.Note("site.discount_rate", CommonPractice, "money a year later counts 3 % less")
 	}
 	if s.DustRate == 0 {
 		if s.Dust == "" {
 			s.Dust = job.DustOrdinary
-			a.valueFormat("site.dust", "invented preset", dustRates[job.DustOrdinary], "an ordinary household's dust: %v of running", dustRates[job.DustOrdinary])
+			a.Value("site.dust", "invented preset", dustRates[job.DustOrdinary], "an ordinary household's dust: {rate} of running", "rate", dustRates[job.DustOrdinary])
 		}
 		s.DustRate = dustRates[s.Dust]
 	}
@@ -147,29 +120,29 @@ func (a *CompleteJob) airflow() {
 	e := &a.Equipment
 	switch {
 	case a.DesignAirflow == 0:
-		fillOpen(a, &a.AirflowPerCapacity, UsualAirflowPerCapacity, "airflow_per_capacity", CommonPractice, "airflow per cooling capacity")
+		fillOpen(a, &a.AirflowPerCapacity, UsualAirflowPerCapacity, "airflow_per_capacity", CommonPractice, "airflow per cooling capacity: {value}")
 		a.DesignAirflow = units.Flow(float64(a.AirflowPerCapacity) * float64(e.CoolingCapacity))
 	case e.CoolingCapacity == 0:
-		fillOpen(a, &a.AirflowPerCapacity, UsualAirflowPerCapacity, "airflow_per_capacity", CommonPractice, "airflow per cooling capacity")
-		fillOpen(a, &e.CoolingCapacity, units.Capacity(float64(a.DesignAirflow)/float64(a.AirflowPerCapacity)), "equipment.cooling_capacity", "from the design airflow", "cooling capacity")
+		fillOpen(a, &a.AirflowPerCapacity, UsualAirflowPerCapacity, "airflow_per_capacity", CommonPractice, "airflow per cooling capacity: {value}")
+		fillOpen(a, &e.CoolingCapacity, units.Capacity(float64(a.DesignAirflow)/float64(a.AirflowPerCapacity)), "equipment.cooling_capacity", "from the design airflow", "cooling capacity: {value}")
 	}
 	// Where both are typed the airflow is used.
 	a.AirflowPerCapacity = units.FlowPerCapacity(float64(a.DesignAirflow) / float64(e.CoolingCapacity))
-	fillOpen(a, &a.TargetFaceVelocity, 300*units.FPM, "target_face_velocity", CommonPractice, "target face velocity")
+	fillOpen(a, &a.TargetFaceVelocity, 300*units.FPM, "target_face_velocity", CommonPractice, "target face velocity: {value}")
 }
 
 func (a *CompleteJob) equipment() {
 	e := &a.Equipment
 	if e.Kind == "" {
 		e.Kind = job.FurnaceWithCoil
-		a.noteFormat("equipment.kind", CommonPractice, "a furnace with a cooling coil on it: filter, coil and ducts are external")
+		a.Note("equipment.kind", CommonPractice, "a furnace with a cooling coil on it: filter, coil and ducts are external")
 	}
 	a.heating()
 	if e.EER == 0 && e.Kind != job.Furnace {
 		e.EER = usualEER * a.Perturbation.Assumed("equipment.eer")
-		a.noteFormat("equipment.eer", CommonPractice, "the outdoor unit's EER: %.0f Btu/(W h)", usualEER)
+		a.Note("equipment.eer", CommonPractice, "the outdoor unit's EER: {ratio} Btu/(W h)", "ratio", message.Fixed(usualEER, 0))
 	}
-	fillOpen(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", CommonPractice, "rated external static")
+	fillOpen(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", CommonPractice, "rated external static: {value}")
 	a.blower(&e.Blower)
 	a.fanTap(&e.Blower)
 }
@@ -190,7 +163,7 @@ func (a *CompleteJob) heating() {
 			perCapacity = 1
 		}
 		e.HeatingOutput = units.HeatRate(perCapacity * float64(e.CoolingCapacity))
-		a.valueFormat("equipment.heating_output", CommonPractice, e.HeatingOutput, "heating output: %v", e.HeatingOutput)
+		a.Value("equipment.heating_output", CommonPractice, e.HeatingOutput, "heating output: {output}", "output", e.HeatingOutput)
 	}
 	a.altitude()
 	low, high := 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
@@ -202,15 +175,15 @@ func (a *CompleteJob) heating() {
 	case e.Kind == job.AirHandler:
 		low, high = 15*units.FahrenheitDegree, 45*units.FahrenheitDegree
 	}
-	fillOpen(a, &e.RiseLow, low, "equipment.rise_low", CommonPractice, "minimum temperature rise of the nameplate")
-	fillOpen(a, &e.RiseHigh, high, "equipment.rise_high", CommonPractice, "maximum temperature rise of the nameplate")
+	fillOpen(a, &e.RiseLow, low, "equipment.rise_low", CommonPractice, "minimum temperature rise of the nameplate: {value}")
+	fillOpen(a, &e.RiseHigh, high, "equipment.rise_high", CommonPractice, "maximum temperature rise of the nameplate: {value}")
 }
 
 func (a *CompleteJob) blower(b *blower.Table) {
 	if b.Motor == "" {
 		b.Motor = blower.PSC
 		if len(b.Taps) == 0 {
-			a.noteFormat("equipment.blower.motor", CommonPractice, "a PSC motor")
+			a.Note("equipment.blower.motor", CommonPractice, "a PSC motor")
 		}
 	}
 	if len(b.Taps) == 0 {
@@ -218,10 +191,10 @@ func (a *CompleteJob) blower(b *blower.Table) {
 		generic.Includes = b.Includes
 		perturb.ScaleTaps(generic.Taps, a.Perturbation.Assumed("blower"))
 		*b = generic
-		a.noteFormat("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives %v at %v", a.DesignAirflow, a.Equipment.RatedExternalStatic)
-		a.noteFormat("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at %s of the generic table", job.TapName(b.CoolingTap))
+		a.Note("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives {airflow} at {static}", "airflow", a.DesignAirflow, "static", a.Equipment.RatedExternalStatic)
+		a.Note("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at {tap} of the generic table", "tap", job.TapName(b.CoolingTap))
 		if !a.Equipment.NoHeating {
-			a.noteFormat("equipment.blower.heating_tap", blower.GenericSource, "heating runs at %s of the generic table", job.TapName(b.HeatingTap))
+			a.Note("equipment.blower.heating_tap", blower.GenericSource, "heating runs at {tap} of the generic table", "tap", job.TapName(b.HeatingTap))
 		}
 		return
 	}
@@ -229,13 +202,13 @@ func (a *CompleteJob) blower(b *blower.Table) {
 	if b.CoolingTap == "" {
 		b.CoolingTap = strongest(b.Taps)
 		if len(b.Taps) > 1 {
-			a.noteFormat("equipment.blower.cooling_tap", CommonPractice, "cooling runs at %s", job.TapName(b.CoolingTap))
+			a.Note("equipment.blower.cooling_tap", CommonPractice, "cooling runs at {tap}", "tap", job.TapName(b.CoolingTap))
 		}
 	}
 	if b.HeatingTap == "" {
 		b.HeatingTap = b.CoolingTap
 		if len(b.Taps) > 1 && !a.Equipment.NoHeating {
-			a.noteFormat("equipment.blower.heating_tap", CommonPractice, "heating runs at %s", job.TapName(b.HeatingTap))
+			a.Note("equipment.blower.heating_tap", CommonPractice, "heating runs at {tap}", "tap", job.TapName(b.HeatingTap))
 		}
 	}
 }
@@ -247,7 +220,7 @@ func (a *CompleteJob) fanTap(b *blower.Table) {
 	}
 	b.FanTap = b.CoolingTap
 	if a.Site.FanHours > 0 {
-		a.noteFormat("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, %s", job.TapName(b.FanTap))
+		a.Note("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, {tap}", "tap", job.TapName(b.FanTap))
 	}
 }
 
@@ -281,7 +254,7 @@ func (a *CompleteJob) filterPlaces() {
 			s.Width, s.Height = f.Width, f.Height
 		} else {
 			s.Width, s.Height = UsualSlot(a.DesignAirflow)
-			a.noteFormat("slot.width", CommonPractice, "a filter slot of %v by %v", s.Width, s.Height)
+			a.Note("slot.width", CommonPractice, "a filter slot of {width} by {height}", "width", s.Width, "height", s.Height)
 		}
 	}
 	if s.Depth == 0 {
@@ -289,7 +262,7 @@ func (a *CompleteJob) filterPlaces() {
 			s.Depth = f.Depth
 		} else {
 			s.Depth = units.Inch
-			a.noteFormat("slot.depth", CommonPractice, "the slot takes a filter %v deep", s.Depth)
+			a.Note("slot.depth", CommonPractice, "the slot takes a filter {depth} deep", "depth", s.Depth)
 		}
 	}
 	if s.Filter == "" {
@@ -304,7 +277,7 @@ func (a *CompleteJob) genericFilter(s *job.Slot) {
 		f.Depth = s.Depth
 		a.Filters = append(a.Filters, f)
 	}
-	a.noteFormat("slot.filter", "invented generic filter", "a pleated MERV 8 filter")
+	a.Note("slot.filter", "invented generic filter", "a pleated MERV 8 filter")
 }
 
 // GenericFilter is an invented everyday filter.
@@ -336,35 +309,35 @@ const (
 
 func (a *CompleteJob) parts() {
 	rated := a.Equipment.RatedExternalStatic
-	a.part(&a.Supply, "supply", "supply ducts", SupplyShare*rated, DuctExponent)
+	a.part(&a.Supply, "supply", "supply ducts drop {drop} at the design airflow", SupplyShare*rated, DuctExponent)
 	switch a.Equipment.Kind {
 	case job.FurnaceWithCoil:
-		a.part(&a.Coil, "coil", "cooling coil", CoilShare*rated, coilExponent)
+		a.part(&a.Coil, "coil", "cooling coil drop {drop} at the design airflow", CoilShare*rated, coilExponent)
 	case job.AirHandler:
 		if a.Coil != (job.Part{}) {
 			a.Coil = job.Part{}
-			a.noteFormat("coil", "the kind of equipment", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted")
+			a.Note("coil", "the kind of equipment", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted")
 		}
 	default:
 		if a.Coil.Drop != 0 {
-			a.part(&a.Coil, "coil", "cooling coil", 0, coilExponent)
+			a.part(&a.Coil, "coil", "cooling coil drop {drop} at the design airflow", 0, coilExponent)
 		}
 	}
 	if a.Coil.Drop != 0 && a.Equipment.CoilDryShare == 0 {
 		a.Equipment.CoilDryShare = UsualDryShare
 		if !a.Equipment.NoHeating {
-			a.noteFormat("equipment.coil_dry_share", CommonPractice, "the coil drops 20 %% less dry, in heating, than wet")
+			a.Note("equipment.coil_dry_share", CommonPractice, "the coil drops 20 % less dry, in heating, than wet")
 		}
 	}
 	if len(a.Returns) == 0 {
-		a.part(&a.ReturnPart, "returns", "return ducts and grille", ReturnShare*rated, DuctExponent)
+		a.part(&a.ReturnPart, "returns", "return ducts and grille drop {drop} at the design airflow", ReturnShare*rated, DuctExponent)
 	}
 }
 
-func (a *CompleteJob) part(p *job.Part, path, name string, drop units.Pressure, exponent float64) {
+func (a *CompleteJob) part(p *job.Part, path string, text message.ID, drop units.Pressure, exponent float64) {
 	if p.Drop == 0 {
 		p.Drop = drop * units.Pressure(a.Perturbation.Assumed(path))
-		a.valueFormat(path, CommonPractice, drop, name+" drop %v at the design airflow", drop)
+		a.Value(path, CommonPractice, drop, text, "drop", drop)
 	}
 	if p.Airflow == 0 {
 		p.Airflow = a.DesignAirflow
@@ -383,11 +356,11 @@ func (a *CompleteJob) limits() {
 	if l.MaxOpenings == 0 {
 		l.MaxOpenings = 3
 	}
-	fillOpen(a, &l.DuctVelocity, 700*units.FPM, "limits.duct_velocity", CommonPractice, "highest velocity in return ducts")
-	fillOpen(a, &l.DuctFriction, 0.08*units.InchWaterPer100Feet, "limits.duct_friction", CommonPractice, "highest friction in return ducts")
+	fillOpen(a, &l.DuctVelocity, 700*units.FPM, "limits.duct_velocity", CommonPractice, "highest velocity in return ducts: {value}")
+	fillOpen(a, &l.DuctFriction, 0.08*units.InchWaterPer100Feet, "limits.duct_friction", CommonPractice, "highest friction in return ducts: {value}")
 	if l.FlexCompression == 0 {
 		l.FlexCompression = usualCompression
-		a.noteFormat("limits.flex_compression", CommonPractice, "a new flex has 4 %% slack")
+		a.Note("limits.flex_compression", CommonPractice, "a new flex has 4 % slack")
 	}
 	a.casing()
 	a.TypedMERV = l.MinMERV
@@ -396,11 +369,11 @@ func (a *CompleteJob) limits() {
 	}
 	if l.ChangeMonths == 0 {
 		l.ChangeMonths = units.Year
-		a.valueFormat("limits.change_months", CommonPractice, l.ChangeMonths, "a filter is changed after 12 months at the latest")
+		a.Value("limits.change_months", CommonPractice, l.ChangeMonths, "a filter is changed after 12 months at the latest")
 	}
 	if l.ChangeAirflowLoss == 0 {
 		l.ChangeAirflowLoss = 0.10
-		a.noteFormat("limits.change_airflow_loss", CommonPractice, "a filter is changed when the airflow has fallen by 10 %%")
+		a.Note("limits.change_airflow_loss", CommonPractice, "a filter is changed when the airflow has fallen by 10 %")
 	}
 }
 
@@ -413,8 +386,8 @@ func (a *CompleteJob) casing() {
 		l.CasingFace, l.CasingDepth = cmp.Or(l.CasingFace, usual.Face), cmp.Or(l.CasingDepth, usual.Depth)
 		return
 	}
-	fillOpen(a, &l.CasingFace, usual.Face, "limits.casing_face", CommonPractice, "a casing is larger than its filters' nominal faces, each way, by")
-	fillOpen(a, &l.CasingDepth, usual.Depth, "limits.casing_depth", CommonPractice, "a casing is deeper than its filter's nominal depth by")
+	fillOpen(a, &l.CasingFace, usual.Face, "limits.casing_face", CommonPractice, "a casing is larger than its filters' nominal faces, each way, by: {value}")
+	fillOpen(a, &l.CasingDepth, usual.Depth, "limits.casing_depth", CommonPractice, "a casing is deeper than its filter's nominal depth by: {value}")
 }
 
 func (a *CompleteJob) todayMERV() int {

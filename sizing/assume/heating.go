@@ -31,11 +31,11 @@ func (a *CompleteJob) altitude() {
 	}
 	if e.HeatingOutputAt == "" {
 		e.HeatingOutputAt = job.OutputAtSeaLevel
-		a.noteFormat("equipment.heating_output_at", derateSource, "the heating output holds at sea level, not at %v", a.Site.Altitude)
+		a.Note("equipment.heating_output_at", derateSource, "the heating output holds at sea level, not at {altitude}", "altitude", a.Site.Altitude)
 	}
 	if e.AltitudeDerate == 0 {
 		e.AltitudeDerate = usualDerate
-		a.noteFormat("equipment.altitude_derate", derateSource, "the furnace gives 4 %% less for each 1000 ft of altitude: %v", a.Delivered())
+		a.Note("equipment.altitude_derate", derateSource, "the furnace gives 4 % less for each 1000 ft of altitude: {output}", "output", a.Delivered())
 	}
 }
 
@@ -66,6 +66,7 @@ func (a *CompleteJob) heatingAirflow() {
 	}
 	middle := (e.RiseLow + e.RiseHigh) / 2
 	a.HeatingAirflow = thermal.AirflowForRise(a.Delivered(), middle, entering)
-	a.valueFormat("heating_airflow", "output and temperature rise range of the nameplate; the middle of the range is "+CommonPractice, a.HeatingAirflow,
-		"heating airflow: %v, which warms by %v, the middle of the range, at an output of %v", a.HeatingAirflow, middle, a.Delivered())
+	a.Value("heating_airflow", "output and temperature rise range of the nameplate; the middle of the range is "+CommonPractice, a.HeatingAirflow,
+		"heating airflow: {airflow}, which warms by {rise}, the middle of the range, at an output of {output}",
+		"airflow", a.HeatingAirflow, "rise", middle, "output", a.Delivered())
 }

@@ -3,7 +3,6 @@ package assume
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"returnbench/sizing/duct"
 	"returnbench/sizing/job"
@@ -22,23 +21,25 @@ func (a *CompleteJob) returnSide() {
 	for i := range a.Options {
 		o := &a.Options[i]
 		for k := range o.Returns {
-			a.describedReturn(fmt.Sprintf("options[%d].returns[%d]", i, k), o.Name+", "+job.BranchName(o.Returns[k], k), &o.Returns[k])
+			a.describedReturn(fmt.Sprintf("options[%d].returns[%d]", i, k), message.Rows{Mark: ", ", Items: []any{o.Name, job.BranchName(o.Returns[k], k)}}, &o.Returns[k])
 		}
 	}
 }
 
-func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
+// describedReturn fills a branch; name is an argument of its messages.
+func (a *CompleteJob) describedReturn(path string, name any, r *job.Return) {
 	if share, usual, source := r.Grille.FreeAreaShare(); usual && r.Grille.Width > 0 && len(r.Grille.Rating) == 0 {
-		a.noteFormat(path+".grille.free_area", message.ID(source), "%s: %.0f %% of the grille is open", name, 100*share)
+		a.Note(path+".grille.free_area", source, "{branch}: {share} % of the grille is open", "branch", name, "share", message.Fixed(100*share, 0))
 	}
 	for i, run := range r.Runs {
 		at := fmt.Sprintf("%s.runs[%d]", path, i)
 		if slackOpen(run) {
-			a.noteFormat(at+".compression", "as of a new flex: "+CommonPractice,
-				"%s: the flex lies %.0f %% shorter than fully stretched; type 0.1 %% for one without slack", name, 100*a.Limits.FlexCompression)
+			a.Note(at+".compression", "as of a new flex: "+CommonPractice,
+				"{branch}: the flex lies {slack} % shorter than fully stretched; type 0.1 % for one without slack",
+				"branch", name, "slack", message.Fixed(100*a.Limits.FlexCompression, 0))
 		}
 		if run.Material == "" && run.Roughness == 0 && run.Shape != duct.Flex {
-			a.noteFormat(at+".material", flatters+"the smoothest of the usual walls", "%s: the duct is of galvanized metal", name)
+			a.Note(at+".material", flatters+"the smoothest of the usual walls", "{branch}: the duct is of galvanized metal", "branch", name)
 		}
 	}
 	_, added := withEnds(*r)
@@ -46,11 +47,12 @@ func (a *CompleteJob) describedReturn(path, name string, r *job.Return) {
 	if len(added) == 0 {
 		return
 	}
-	names := make([]string, len(added))
-	for i, f := range added {
-		names[i] = strings.ToLower(titleOf(f.Kind))
+	ends := message.Rows{Mark: "; "}
+	for _, f := range added {
+		ends.Items = append(ends.Items, usualEnds[f.Kind])
 	}
-	a.noteFormat(path+".ends", CommonPractice, "%s: no fitting begins or ends the duct, so the usual ones are counted: %s; \"ends\": \"none\" leaves them out", name, strings.Join(names, "; "))
+	a.Note(path+".ends", CommonPractice, "{branch}: no fitting begins or ends the duct, so the usual ones are counted: {ends}; \"ends\": \"none\" leaves them out",
+		"branch", name, "ends", ends)
 }
 
 // Complete gives the flexes of a branch whose slack is open the slack of a
@@ -72,13 +74,11 @@ func (a *CompleteJob) Complete(r job.Return) job.Return {
 // slackOpen reports whether a run is a flex whose slack was left open.
 func slackOpen(run duct.Run) bool { return run.Shape == duct.Flex && run.Compression == 0 }
 
-func titleOf(kind duct.FittingKind) string {
-	for _, info := range duct.Fittings() {
-		if info.Kind == kind {
-			return info.Title
-		}
-	}
-	return string(kind)
+// usualEnds are the fittings that withEnds adds, as a sentence names them.
+var usualEnds = map[duct.FittingKind]message.ID{
+	duct.FlushEntry:          "entry flush with a wall, sharp edge",
+	duct.BootStraight:        "box behind a grille, duct leaving at the back",
+	duct.DischargeIntoPlenum: "duct emptying into a plenum",
 }
 
 // withEnds gives a described duct the beginning and the end that every duct
@@ -132,31 +132,40 @@ func (a *CompleteJob) seats() {
 	}
 	for i, r := range a.Returns {
 		if r.Filter != "" {
-			a.noteFormat(fmt.Sprintf("returns[%d].filter", i), sealed, "%s: no air slips round the filter in the grille", job.BranchName(r, i))
+			a.Note(fmt.Sprintf("returns[%d].filter", i), sealed, "{branch}: no air slips round the filter in the grille", "branch", job.BranchName(r, i))
 		}
 	}
 	for i, o := range a.Options {
 		if o.Slot != (job.Slot{}) && !o.Slot.None {
-			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name+": ", o.Slot)
+			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name, o.Slot)
 		}
 	}
 	if !slices.ContainsFunc(a.Readings, func(r job.Reading) bool { return r.Sets() && r.Ports().HasFD }) {
-		a.noteFormat("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
+		a.Note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
 	}
 	if a.Site.Altitude == 0 {
-		a.noteFormat("site.altitude", flatters+"air is densest there", "the house stands at sea level")
+		a.Note("site.altitude", flatters+"air is densest there", "the house stands at sea level")
 	}
 }
 
-// seat lists what is assumed of a slot; of names its option.
-func (a *CompleteJob) seat(path, of string, s job.Slot) {
+// seat lists what is assumed of a slot; option names whose it is, empty: today's.
+func (a *CompleteJob) seat(path, option string, s job.Slot) {
+	pick := func(ofToday, ofOption message.ID) message.ID {
+		if option == "" {
+			return ofToday
+		}
+		return ofOption
+	}
 	if s.Gap == 0 {
-		a.noteFormat(path+".gap", flatters+"a frame without a gap", "%sthe filter is sealed in its frame: no air slips past", of)
+		a.Note(path+".gap", flatters+"a frame without a gap", pick("the filter is sealed in its frame: no air slips past",
+			"{option}: the filter is sealed in its frame: no air slips past"), "option", option)
 	}
 	if s.EdgeCover == 0 {
-		a.valueFormat(path+".edge_cover", CommonPractice, UsualEdgeCover, "%sthe edge of the slot covers the filter for %v", of, units.Length(UsualEdgeCover))
+		a.Value(path+".edge_cover", CommonPractice, UsualEdgeCover, pick("the edge of the slot covers the filter for {cover}",
+			"{option}: the edge of the slot covers the filter for {cover}"), "option", option, "cover", units.Length(UsualEdgeCover))
 	}
 	if s.EntryCoefficient == 0 {
-		a.noteFormat(path+".entry_coefficient", flatters+"no loss", "%sthe air enters the slot and turns into it without loss", of)
+		a.Note(path+".entry_coefficient", flatters+"no loss", pick("the air enters the slot and turns into it without loss",
+			"{option}: the air enters the slot and turns into it without loss"), "option", option)
 	}
 }

@@ -3,13 +3,13 @@ package blower
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
+	"strconv"
 
 	"gonum.org/v1/gonum/interp"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -25,13 +25,19 @@ type Curve struct {
 type PointError struct {
 	Row    int    // index into the points as given, from 0
 	Field  string // of the point, by its name in a file: "airflow"
-	Reason string
+	Reason message.Message
+	Want   message.Message
 }
 
-func (e *PointError) Error() string { return fmt.Sprintf("row %d: %s", e.Row+1, e.Reason) }
+func (e *PointError) Error() string { return e.In(units.IP) }
+
+// In writes the fault for a reader.
+func (e *PointError) In(l units.Locale) string {
+	return message.Text(l, "row {row}: {reason}; want {wanted}", "row", e.Row+1, "reason", e.Reason, "wanted", e.Want)
+}
 
 // ErrTooFewPoints is the fault of a tap that no line can be drawn through.
-var ErrTooFewPoints = errors.New("a blower tap needs at least two points")
+var ErrTooFewPoints = message.Errorf("a blower tap needs at least two points")
 
 // NewCurve joins the points of one tap, in any order. Static must be at or
 // over zero and differ from row to row; airflow must not rise with static
@@ -40,7 +46,7 @@ var ErrTooFewPoints = errors.New("a blower tap needs at least two points")
 // each as a *PointError, joined.
 func NewCurve(points []Point) (Curve, error) {
 	if len(points) < 2 {
-		return Curve{}, fmt.Errorf("%w, %d given", ErrTooFewPoints, len(points))
+		return Curve{}, message.Errorf("a blower tap needs at least two points, {given} given", "given", len(points), "cause", ErrTooFewPoints)
 	}
 	rows := make([]row, len(points))
 	for i, p := range points {
@@ -64,7 +70,7 @@ func NewCurve(points []Point) (Curve, error) {
 func (t Tap) Curve() (Curve, error) {
 	c, err := NewCurve(t.Points)
 	if err != nil {
-		return Curve{}, fmt.Errorf("tap %q: %w", t.Name, err)
+		return Curve{}, message.Errorf("tap {tap}: {why}", "tap", strconv.Quote(t.Name), "why", err)
 	}
 	return c, nil
 }
@@ -79,14 +85,15 @@ func checkEach(rows []row) error {
 	var faults []error
 	for _, r := range rows {
 		for _, f := range []struct {
-			name  string
-			value units.Quantity
+			name   string
+			value  units.Quantity
+			reason message.ID
 		}{
-			{"external_static", r.ExternalStatic}, {"airflow", r.Airflow}, {"power", r.Power}, {"speed", r.Speed},
+			{"external_static", r.ExternalStatic, "external static is {given}"}, {"airflow", r.Airflow, "airflow is {given}"},
+			{"power", r.Power, "power is {given}"}, {"speed", r.Speed, "speed is {given}"},
 		} {
 			if v := f.value.SI(); !(v >= 0) || math.IsInf(v, 0) {
-				faults = append(faults, &PointError{r.index, f.name, fmt.Sprintf("%s is %s; want a number at or over zero",
-					strings.ReplaceAll(f.name, "_", " "), f.value.Kind().Show(v, units.IP))})
+				faults = append(faults, &PointError{r.index, f.name, message.New(f.reason, "given", f.value), message.New("a number at or over zero")})
 			}
 		}
 	}
@@ -100,13 +107,14 @@ func checkFall(rows []row) error {
 		a, b := rows[i-1], rows[i]
 		switch {
 		case a.ExternalStatic == b.ExternalStatic:
-			faults = append(faults, &PointError{b.index, "external_static", fmt.Sprintf(
-				"external static %s is also in row %d; want each static once", b.ExternalStatic.Show(units.IP), a.index+1)})
+			faults = append(faults, &PointError{b.index, "external_static",
+				message.New("external static {static} is also in row {row}", "static", b.ExternalStatic, "row", a.index+1),
+				message.New("each static once")})
 		case b.Airflow > a.Airflow:
-			faults = append(faults, &PointError{b.index, "airflow", fmt.Sprintf(
-				"airflow rises from %s at %s (row %d) to %s at %s; want airflow that falls or stays as static rises",
-				a.Airflow.Show(units.IP), a.ExternalStatic.Show(units.IP), a.index+1,
-				b.Airflow.Show(units.IP), b.ExternalStatic.Show(units.IP))})
+			faults = append(faults, &PointError{b.index, "airflow",
+				message.New("airflow rises from {airflow} at {static} (row {row}) to {more} at {higher}",
+					"airflow", a.Airflow, "static", a.ExternalStatic, "row", a.index+1, "more", b.Airflow, "higher", b.ExternalStatic),
+				message.New("airflow that falls or stays as static rises")})
 		}
 	}
 	return errors.Join(faults...)

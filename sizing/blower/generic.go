@@ -3,12 +3,13 @@ package blower
 import (
 	"slices"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // GenericSource says where a generic table comes from, wherever its numbers
 // show.
-const GenericSource = "generic blower, invented for this program: plausible for its motor kind, no maker's data"
+const GenericSource message.ID = "generic blower, invented for this program: plausible for its motor kind, no maker's data"
 
 // UsualRatedStatic is the rated external static taken where none is known:
 // 0.5 in. w.c., the usual nameplate figure (common practice, no source).

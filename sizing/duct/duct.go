@@ -1,6 +1,9 @@
 package duct
 
-import "returnbench/sizing/units"
+import (
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
+)
 
 // Shape of a duct run.
 type Shape string
@@ -14,6 +17,14 @@ const (
 // Values are the words that a file may hold.
 func (Shape) Values() []string {
 	return []string{string(Round), string(Flex), string(Rectangular)}
+}
+
+// Show names the shape for a reader.
+func (s Shape) Show(l units.Locale) string {
+	if name, ok := map[Shape]message.ID{Round: "round", Flex: "flex", Rectangular: "rectangular"}[s]; ok {
+		return message.Text(l, name)
+	}
+	return string(s)
 }
 
 // Run is one straight stretch of duct.
@@ -100,6 +111,14 @@ const (
 // Values are the words that a file may hold.
 func (GrilleStyle) Values() []string {
 	return []string{string(Stamped), string(Bar), string(Perforated)}
+}
+
+// Show names the style for a reader.
+func (s GrilleStyle) Show(l units.Locale) string {
+	if name, ok := map[GrilleStyle]message.ID{Stamped: "stamped", Bar: "bar", Perforated: "perforated"}[s]; ok {
+		return message.Text(l, name)
+	}
+	return string(s)
 }
 
 // GrilleRating is one printed point of a grille.

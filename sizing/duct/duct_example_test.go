@@ -30,7 +30,7 @@ func ExampleFitting_LossCoefficient() {
 		return
 	}
 	fmt.Println(zeta)
-	fmt.Println(source)
+	fmt.Println(source.Show(units.IP))
 	// Output:
 	// 0.22
 	// ASHRAE Fundamentals duct fitting tables, from memory; angle 90 assumed

@@ -1,9 +1,9 @@
 package duct
 
 import (
-	"fmt"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -28,7 +28,7 @@ func Huebscher(a, b units.Length) units.Length {
 // range of Huebscher: compare with MaxAspectRatio.
 func RectangleFor(round, height units.Length) (width units.Length, err error) {
 	if !(round > 0 && height > 0) || math.IsInf(float64(round+height), 0) {
-		return 0, fmt.Errorf("rectangle for a %s round duct, %s high: both must be above zero", round.Show(units.IP), height.Show(units.IP))
+		return 0, message.Errorf("rectangle for a {round} round duct, {height} high: both must be above zero", "round", round, "height", height)
 	}
 	b := float64(height)
 	a := float64(round)

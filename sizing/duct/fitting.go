@@ -1,11 +1,12 @@
 package duct
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -58,11 +59,11 @@ const (
 type FittingInfo struct {
 	Kind  FittingKind
 	Group FittingGroup
-	Title string
+	Title message.ID
 	// Needs are the file names of the fields that the coefficient depends on.
 	Needs      []string
 	Parameters []FittingParameter
-	Source     string
+	Source     message.ID
 }
 
 // FittingParameter is a field that a coefficient depends on.
@@ -107,25 +108,29 @@ type libraryRow struct {
 // an aspect past the end of its table is taken at the end, and the source says
 // so; any other value outside the table is an error, as is an unknown kind or a
 // missing field.
-func (f Fitting) LossCoefficient() (zeta float64, source string, err error) {
+func (f Fitting) LossCoefficient() (zeta float64, source message.Rows, err error) {
+	source.Mark = "; "
 	if f.Coefficient != 0 {
 		if !(f.Coefficient > 0) || math.IsInf(f.Coefficient, 0) {
-			return 0, "", fmt.Errorf("loss coefficient %g: want one above zero", f.Coefficient)
+			return 0, message.Rows{}, message.Errorf("loss coefficient {coefficient}: want one above zero", "coefficient", f.Coefficient)
 		}
-		return f.Coefficient, "as entered", nil
+		source.Items = append(source.Items, message.ID("as entered"))
+		return f.Coefficient, source, nil
 	}
 	row, err := f.row()
 	if err != nil {
-		return 0, "", err
+		return 0, message.Rows{}, err
 	}
-	source = row.Source
+	source.Items = append(source.Items, row.Source)
 	g := geometry{aspect: squareSection}
 	for _, p := range row.Parameters {
 		v, note, err := f.value(p)
 		if err != nil {
-			return 0, "", fmt.Errorf("%s: %w", row.Kind, err)
+			return 0, message.Rows{}, message.Errorf("{kind}: {why}", "kind", string(row.Kind), "why", err)
 		}
-		source += note
+		if !note.Empty() {
+			source.Items = append(source.Items, note)
+		}
 		switch p.Name {
 		case "radius_ratio":
 			g.radiusRatio = v
@@ -138,11 +143,20 @@ func (f Fitting) LossCoefficient() (zeta float64, source string, err error) {
 	if row.aspect && f.Width > 0 && f.Height > 0 {
 		g.aspect = float64(f.Height) / float64(f.Width)
 		if clamped := min(max(g.aspect, aspects[0]), aspects[len(aspects)-1]); clamped != g.aspect {
-			source += fmt.Sprintf("; height / width %.3g taken at %g, the end of the table", g.aspect, clamped)
+			source.Items = append(source.Items, message.New("height / width {aspect} taken at {end}, the end of the table",
+				"aspect", threeFigures(g.aspect), "end", clamped))
 			g.aspect = clamped
 		}
 	}
 	return row.loss(g), source, nil
+}
+
+func threeFigures(v float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 3, 64), 64)
+	if err != nil {
+		return v
+	}
+	return rounded
 }
 
 func (f Fitting) row() (*libraryRow, error) {
@@ -155,7 +169,16 @@ func (f Fitting) row() (*libraryRow, error) {
 	for i, row := range library {
 		names[i] = string(row.Kind)
 	}
-	return nil, fmt.Errorf("fitting kind %q: want one of %s, or a loss coefficient", f.Kind, strings.Join(names, ", "))
+	return nil, message.Errorf("fitting kind {kind}: want one of {kinds}, or a loss coefficient",
+		"kind", strconv.Quote(string(f.Kind)), "kinds", strings.Join(names, ", "))
+}
+
+// Show is the title of the kind; of one that the library lacks, its own word.
+func (k FittingKind) Show(l units.Locale) string {
+	if row, err := (Fitting{Kind: k}).row(); err == nil {
+		return message.Text(l, row.Title)
+	}
+	return string(k)
 }
 
 // Group is the fitting's place in the library; empty for a kind that is not in it.
@@ -168,7 +191,7 @@ func (f Fitting) Group() FittingGroup {
 }
 
 // value is what the fitting gives for a parameter, or the typical one.
-func (f Fitting) value(p FittingParameter) (v float64, note string, err error) {
+func (f Fitting) value(p FittingParameter) (v float64, note message.Message, err error) {
 	switch p.Name {
 	case "radius_ratio":
 		v = f.RadiusRatio
@@ -179,17 +202,17 @@ func (f Fitting) value(p FittingParameter) (v float64, note string, err error) {
 	}
 	if v == 0 {
 		if p.Required() {
-			return 0, "", fmt.Errorf("%s is missing: want one from %g to %g", p.Name, p.Least, p.Most)
+			return 0, note, message.Errorf("{parameter} is missing: want one from {least} to {most}", "parameter", p.Name, "least", p.Least, "most", p.Most)
 		}
-		return p.Typical, fmt.Sprintf("; %s %g assumed", p.Name, p.Typical), nil
+		return p.Typical, message.New("{parameter} {value} assumed", "parameter", p.Name, "value", p.Typical), nil
 	}
 	if p.Name == "radius_ratio" && v > p.Most {
-		return p.Most, fmt.Sprintf("; radius_ratio %g taken at %g, the end of the table", v, p.Most), nil
+		return p.Most, message.New("radius_ratio {ratio} taken at {end}, the end of the table", "ratio", v, "end", p.Most), nil
 	}
 	if !(v >= p.Least && v <= p.Most) {
-		return 0, "", fmt.Errorf("%s %g: want one from %g to %g", p.Name, v, p.Least, p.Most)
+		return 0, note, message.Errorf("{parameter} {value}: want one from {least} to {most}", "parameter", p.Name, "value", v, "least", p.Least, "most", p.Most)
 	}
-	return v, "", nil
+	return v, note, nil
 }
 
 // Section is the area whose velocity counts: the fitting's own where it gives
@@ -221,10 +244,10 @@ func (f Fitting) QuadraticCoefficient(branch units.Area, a air.Properties) (floa
 	}
 	section := float64(f.Section(branch))
 	if !(section > 0) {
-		return 0, fmt.Errorf("fitting %s: no section given whose velocity counts", f.Kind)
+		return 0, message.Errorf("fitting {kind}: no section given whose velocity counts", "kind", string(f.Kind))
 	}
 	if f.Count < 0 {
-		return 0, fmt.Errorf("fitting %s: count %d, want one above zero", f.Kind, f.Count)
+		return 0, message.Errorf("fitting {kind}: count {number}, want one above zero", "kind", string(f.Kind), "number", f.Count)
 	}
 	return float64(f.Number()) * zeta * float64(a.Density) / (2 * section * section), nil
 }

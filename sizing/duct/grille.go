@@ -1,11 +1,11 @@
 package duct
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
 	"returnbench/sizing/leastsquares"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -32,7 +32,7 @@ func (g Grille) GrossArea() units.Area { return units.Area(float64(g.Width) * fl
 
 // FreeAreaShare is net free area over gross area: as entered, else a usual one
 // for the style, and then assumed is true.
-func (g Grille) FreeAreaShare() (share float64, assumed bool, source string) {
+func (g Grille) FreeAreaShare() (share float64, assumed bool, source message.ID) {
 	switch {
 	case g.FreeArea > 0:
 		return g.FreeArea, false, "as entered"
@@ -66,7 +66,7 @@ type GrilleLaw struct {
 	Quadratic float64 // B, Pa per (m3/s)^2
 	// Assumed tells that a usual free area stands in for an unknown one.
 	Assumed bool
-	Source  string
+	Source  message.Message
 	// Residual is the largest miss of the law at a rating point.
 	Residual units.Pressure
 }
@@ -79,30 +79,30 @@ func (g Grille) Law() (GrilleLaw, error) {
 		return g.ratedLaw()
 	}
 	if !(g.Width > 0 && g.Height > 0) {
-		return GrilleLaw{}, fmt.Errorf("grille %s x %s: want a width and a height above zero", g.Width.Show(units.IP), g.Height.Show(units.IP))
+		return GrilleLaw{}, message.Errorf("grille {width} x {height}: want a width and a height above zero", "width", g.Width, "height", g.Height)
 	}
 	share, assumed, source := g.FreeAreaShare()
 	if !(share > 0 && share <= 1) {
-		return GrilleLaw{}, fmt.Errorf("grille free area %g: want a share above 0 and at most 1", share)
+		return GrilleLaw{}, message.Errorf("grille free area {share}: want a share above 0 and at most 1", "share", share)
 	}
 	area := float64(g.GrossArea())
 	return GrilleLaw{
 		Quadratic: GrilleLossCoefficient(share) * float64(air.StandardDensity) / (2 * area * area),
 		Assumed:   assumed,
-		Source:    fmt.Sprintf("Idelchik, diagram 8-1, at a free area of %.2f (%s)", share, source),
+		Source:    message.New("Idelchik, diagram 8-1, at a free area of {share} ({source})", "share", message.Fixed(share, 2), "source", source),
 	}, nil
 }
 
 func (g Grille) ratedLaw() (GrilleLaw, error) {
 	for i, p := range g.Rating {
 		if !(p.Airflow > 0 && p.Drop > 0) || math.IsInf(float64(p.Airflow), 0) || math.IsInf(float64(p.Drop), 0) {
-			return GrilleLaw{}, fmt.Errorf("grille rating point %d (%s, %s): want an airflow and a drop above zero", i+1, p.Airflow.Show(units.IP), p.Drop.Show(units.IP))
+			return GrilleLaw{}, message.Errorf("grille rating point {point} ({airflow}, {drop}): want an airflow and a drop above zero", "point", i+1, "airflow", p.Airflow, "drop", p.Drop)
 		}
 	}
-	law := GrilleLaw{Source: fmt.Sprintf("fitted to %d rating points", len(g.Rating))}
+	law := GrilleLaw{Source: message.New("fitted to {points} rating points", "points", len(g.Rating))}
 	if len(g.Rating) == 1 {
 		p := g.Rating[0]
-		law.Source = "one rating point, carried by the square of the airflow"
+		law.Source = message.New("one rating point, carried by the square of the airflow")
 		law.Quadratic = float64(p.Drop) / (float64(p.Airflow) * float64(p.Airflow))
 		return law, nil
 	}

@@ -78,7 +78,7 @@ func TestGrilleLaw_Identity(t *testing.T) {
 	one, err := duct.Grille{Rating: []duct.GrilleRating{{Airflow: q, Drop: 20}}}.Law()
 	require.NoError(t, err)
 	assert.InDelta(t, 80, one.Drop(2*q, standard).SI(), 1e-9)
-	assert.Contains(t, one.Source, "one rating point")
+	assert.Contains(t, one.Source.String(), "one rating point")
 
 	_, err = duct.Grille{}.Law()
 	assert.Error(t, err)

@@ -1,17 +1,18 @@
 package duct
 
 import (
-	"fmt"
+	"strconv"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // MaterialInfo is one row of the table of wall roughness.
 type MaterialInfo struct {
 	Material  Material
-	Title     string
+	Title     message.ID
 	Roughness units.Length
-	Source    string
+	Source    message.ID
 }
 
 const roughnessSource = "ASHRAE Handbook Fundamentals (2021, SI) ch. 21, duct roughness"
@@ -25,15 +26,25 @@ var materials = [...]MaterialInfo{
 	{Rough, "rough", 3.0 * units.Millimetre, roughnessSource},
 }
 
+// Show is the title of the material; of one that the table lacks, its own word.
+func (m Material) Show(l units.Locale) string {
+	for _, row := range materials {
+		if row.Material == m {
+			return message.Text(l, row.Title)
+		}
+	}
+	return string(m)
+}
+
 // Materials is the table of wall roughness.
 func Materials() []MaterialInfo { return append([]MaterialInfo(nil), materials[:]...) }
 
 // RoughnessOf is the wall roughness of the run and where it is from: what was
 // typed, else the material's, else that of galvanized steel or flex liner. A
 // material that the table lacks is taken as rough, and the source says so.
-func (r Run) RoughnessOf() (roughness units.Length, source string) {
+func (r Run) RoughnessOf() (roughness units.Length, source message.Message) {
 	if r.Roughness > 0 {
-		return r.Roughness, "as entered"
+		return r.Roughness, message.New("as entered")
 	}
 	m := r.Material
 	if m == "" {
@@ -44,8 +55,8 @@ func (r Run) RoughnessOf() (roughness units.Length, source string) {
 	}
 	for i := range materials {
 		if materials[i].Material == m {
-			return materials[i].Roughness, materials[i].Source
+			return materials[i].Roughness, message.New(materials[i].Source)
 		}
 	}
-	return 3.0 * units.Millimetre, fmt.Sprintf("material %q is not in the table: taken as rough", m)
+	return 3.0 * units.Millimetre, message.New("material {material} is not in the table: taken as rough", "material", strconv.Quote(string(m)))
 }

@@ -2,10 +2,11 @@ package duct
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"strconv"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -13,28 +14,28 @@ import (
 // methods give NaN or Inf for such a run.
 func (r Run) Check() error {
 	var faults []error
-	positive := func(name string, v units.Length) {
+	positive := func(fault message.ID, v units.Length) {
 		if !(v > 0) || math.IsInf(float64(v), 0) {
-			faults = append(faults, fmt.Errorf("%s duct: %s %s, want one above zero", r.Shape, name, v.Show(units.IP)))
+			faults = append(faults, message.Errorf(fault, "shape", r.Shape, "given", v))
 		}
 	}
 	switch r.Shape {
 	case Round, Flex:
-		positive("diameter", r.Diameter)
+		positive("{shape} duct: diameter {given}, want one above zero", r.Diameter)
 	case Rectangular:
-		positive("width", r.Width)
-		positive("height", r.Height)
+		positive("{shape} duct: width {given}, want one above zero", r.Width)
+		positive("{shape} duct: height {given}, want one above zero", r.Height)
 	default:
-		faults = append(faults, fmt.Errorf("duct shape %q: want %s, %s or %s", r.Shape, Round, Flex, Rectangular))
+		faults = append(faults, message.Errorf("duct shape {given}: want round, flex or rectangular", "given", strconv.Quote(string(r.Shape))))
 	}
 	if !(r.Length >= 0) || math.IsInf(float64(r.Length), 0) {
-		faults = append(faults, fmt.Errorf("duct length %s: want one not below zero", r.Length.Show(units.IP)))
+		faults = append(faults, message.Errorf("duct length {given}: want one not below zero", "given", r.Length))
 	}
 	if !(r.Compression >= 0 && r.Compression < 1) {
-		faults = append(faults, fmt.Errorf("flex compression %g: want a share from 0 to below 1", r.Compression))
+		faults = append(faults, message.Errorf("flex compression {given}: want a share from 0 to below 1", "given", r.Compression))
 	}
 	if !(r.Roughness >= 0) {
-		faults = append(faults, fmt.Errorf("wall roughness %s: want one not below zero", r.Roughness.Show(units.IP)))
+		faults = append(faults, message.Errorf("wall roughness {given}: want one not below zero", "given", r.Roughness))
 	}
 	return errors.Join(faults...)
 }

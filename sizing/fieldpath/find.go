@@ -1,17 +1,25 @@
 package fieldpath
 
 import (
-	"fmt"
 	"reflect"
 	"strconv"
+
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // Error is a fault in a path, or in a text typed for its field.
-type Error struct{ Path, Given, Wanted string }
-
-func (e *Error) Error() string {
-	return fmt.Sprintf("%s: given %s; want %s", e.Path, e.Given, e.Wanted)
+type Error struct {
+	Path, Given string
+	Wanted      message.Message
 }
+
+// In tells the fault in the language of a reader.
+func (e *Error) In(l units.Locale) string {
+	return message.Text(l, "{path}: given {given}; want {wanted}", "path", e.Path, "given", e.Given, "wanted", e.Wanted)
+}
+
+func (e *Error) Error() string { return e.In(units.IP) }
 
 // Find is the field that a path leads to in the struct that root points to. The
 // error is an *Error.
@@ -33,7 +41,7 @@ func Find(root any, path string) (Value, error) {
 		v = next
 	}
 	if v.Type.Kind() == reflect.Slice {
-		return Value{}, &Error{Path: path, Given: strconv.Quote(v.Name), Wanted: fmt.Sprintf("a number behind %q, such as %s[0]", v.Name, v.Name)}
+		return Value{}, &Error{Path: path, Given: strconv.Quote(v.Name), Wanted: message.New(numbered, "name", v.Name)}
 	}
 	return v, nil
 }
@@ -56,6 +64,9 @@ func Set(root any, path, text string) error {
 	return v.Set(text)
 }
 
+// numbered asks for an element of a list.
+const numbered message.ID = `a number behind "{name}", such as {name}[0]`
+
 // whole is all that root points to.
 func whole(root any) Value {
 	v := reflect.ValueOf(root).Elem()
@@ -69,13 +80,13 @@ func (v Value) step(s Step) (Value, *Error) {
 	switch v.Type.Kind() {
 	case reflect.Struct:
 	case reflect.Slice:
-		return Value{}, &Error{Given: strconv.Quote(v.Name), Wanted: fmt.Sprintf("a number behind %q, such as %s[0]", v.Name, v.Name)}
+		return Value{}, &Error{Given: strconv.Quote(v.Name), Wanted: message.New(numbered, "name", v.Name)}
 	default:
-		return Value{}, &Error{Wanted: fmt.Sprintf("a path that ends before %q", s.Name)}
+		return Value{}, &Error{Wanted: message.New("a path that ends before {name}", "name", strconv.Quote(s.Name))}
 	}
 	f, ok := find(v.Type, s.Name)
 	if !ok {
-		return Value{}, &Error{Given: strconv.Quote(s.Name), Wanted: fmt.Sprintf("%s in place of %q", NearestName(s.Name, Fields(v.Type)), s.Name)}
+		return Value{}, &Error{Given: strconv.Quote(s.Name), Wanted: inPlaceOf(s.Name, Fields(v.Type))}
 	}
 	return Value{Field: f, v: f.In(v.v)}, nil
 }
@@ -83,14 +94,14 @@ func (v Value) step(s Step) (Value, *Error) {
 func (v Value) element(i int) (Value, *Error) {
 	switch n := 0; {
 	case v.Type.Kind() != reflect.Slice:
-		return Value{}, &Error{Wanted: fmt.Sprintf("%q without a number behind it", v.Name)}
+		return Value{}, &Error{Wanted: message.New("{name} without a number behind it", "name", strconv.Quote(v.Name))}
 	case i < v.v.Len():
 		return Value{Field: v.Element(), v: v.v.Index(i)}, nil
 	default:
 		if n = v.v.Len(); n == 0 {
-			return Value{}, &Error{Wanted: fmt.Sprintf("a path without %s: the job has none of them", v.Name)}
+			return Value{}, &Error{Wanted: message.New("a path without {name}: the job has none of them", "name", v.Name)}
 		}
-		return Value{}, &Error{Wanted: fmt.Sprintf("%s[0] to %s[%d]: the job has %d of them", v.Name, v.Name, n-1, n)}
+		return Value{}, &Error{Wanted: message.New("{name}[0] to {name}[{last}]: the job has {number} of them", "name", v.Name, "last", n-1, "number", n)}
 	}
 }
 

@@ -69,7 +69,7 @@ func TestFind(t *testing.T) {
 		require.ErrorAs(t, err, &e, c.path)
 		require.Equal(t, c.path, e.Path)
 		require.Equal(t, c.given, e.Given)
-		require.Contains(t, e.Wanted, c.wanted)
+		require.Contains(t, e.Wanted.String(), c.wanted)
 	}
 	_, err := fieldpath.Find(&job.Job{}, "filters[0].depth")
 	require.ErrorContains(t, err, "a path without filters: the job has none of them")
@@ -196,7 +196,7 @@ func TestNearest_Identity(t *testing.T) {
 		}
 		near := fieldpath.Nearest(fieldpath.Name(slip), names)
 		require.True(t, slices.Contains(names, near), "%s: %s", slip, e.Wanted)
-		require.Contains(t, e.Wanted, `"`+near+`" in place of`)
+		require.Contains(t, e.Wanted.String(), `"`+near+`" in place of`)
 	})
 	require.Equal(t, "pleats", fieldpath.Nearest("pleat", []string{"depth", "pleats", "pleat_depth"}))
 	require.Equal(t, "", fieldpath.Nearest("colour", []string{"depth", "pleats"}))

@@ -1,28 +1,43 @@
 package fieldpath
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/agext/levenshtein"
+
+	"returnbench/sizing/message"
 )
 
+// OneOf asks for one of some words of a file.
+func OneOf(words []string) message.Message {
+	return message.New("one of {words}", "words", strings.Join(words, ", "))
+}
+
 // NearestName says which name of a list of fields is meant, or what all are.
-func NearestName(given string, fields []Field) string {
+func NearestName(given string, fields []Field) message.Message {
 	all := names(fields)
 	if near := Nearest(given, all); near != "" {
-		return fmt.Sprintf("%q", near)
+		return message.Verbatim(strconv.Quote(near))
 	}
-	return "one of " + strings.Join(all, ", ")
+	return OneOf(all)
+}
+
+// inPlaceOf is NearestName for a name in the middle of a path.
+func inPlaceOf(given string, fields []Field) message.Message {
+	all := names(fields)
+	if near := Nearest(given, all); near != "" {
+		return message.New("{name} in place of {given}", "name", strconv.Quote(near), "given", strconv.Quote(given))
+	}
+	return message.New("one of {words} in place of {given}", "words", strings.Join(all, ", "), "given", strconv.Quote(given))
 }
 
 // NearestWord says which word is meant, and what all are.
-func NearestWord(given string, words []string) string {
-	all := "one of " + strings.Join(words, ", ")
+func NearestWord(given string, words []string) message.Message {
 	if near := Nearest(given, words); near != "" {
-		return fmt.Sprintf("%q; it may be %s", near, all)
+		return message.New("{word}; it may be one of {words}", "word", strconv.Quote(near), "words", strings.Join(words, ", "))
 	}
-	return all
+	return OneOf(words)
 }
 
 // folded spells a word as files do.

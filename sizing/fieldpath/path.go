@@ -1,10 +1,11 @@
 package fieldpath
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"returnbench/sizing/message"
 )
 
 // Step is one part of a path: the name of a field or, where the name is empty,
@@ -31,29 +32,29 @@ func (p Path) String() string {
 
 // Parse reads a path. The error is an *Error.
 func Parse(text string) (Path, error) {
-	fault := func(given, wanted string) (Path, error) {
-		return nil, &Error{Path: text, Given: given, Wanted: wanted}
+	fault := func(given string, wanted message.ID, args ...any) (Path, error) {
+		return nil, &Error{Path: text, Given: strconv.Quote(given), Wanted: message.New(wanted, args...)}
 	}
 	var out Path
 	for i, part := range strings.Split(text, ".") {
 		name, brackets, listed := strings.Cut(part, "[")
 		if name == "" || strings.ContainsAny(name, "] \"\n\t") {
-			return fault(strconv.Quote(part), fmt.Sprintf("the name of a field as part %d of the path, as in filters[0].depth", i+1))
+			return fault(part, "the name of a field as part {number} of the path, as in filters[0].depth", "number", i+1)
 		}
 		out = append(out, Step{Name: name})
 		for listed {
 			var digits string
 			closed := false
 			if digits, brackets, closed = strings.Cut(brackets, "]"); !closed {
-				return fault(strconv.Quote(part), fmt.Sprintf("a bracket that closes, such as %s[0]", name))
+				return fault(part, "a bracket that closes, such as {name}[0]", "name", name)
 			}
 			n, err := strconv.Atoi(digits)
 			if err != nil || strconv.Itoa(n) != digits || n < 0 {
-				return fault(strconv.Quote(part), fmt.Sprintf("a number behind %q, such as %s[0]", name, name))
+				return fault(part, numbered, "name", name)
 			}
 			out = append(out, Step{Index: n})
 			if brackets, listed = strings.CutPrefix(brackets, "["); !listed && brackets != "" {
-				return fault(strconv.Quote(part), fmt.Sprintf("a point behind %s[%d]", name, n))
+				return fault(part, "a point behind {name}[{number}]", "name", name, "number", n)
 			}
 		}
 	}

@@ -41,7 +41,7 @@ func TestParse(t *testing.T) {
 		_, err := fieldpath.Parse(text)
 		var e *fieldpath.Error
 		require.ErrorAs(t, err, &e, text)
-		require.Contains(t, e.Wanted, want, text)
+		require.Contains(t, e.Wanted.String(), want, text)
 		require.Equal(t, text, e.Path)
 	}
 }

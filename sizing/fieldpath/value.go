@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -60,9 +61,9 @@ func (v Value) Number(text string) (float64, error) {
 	if k := v.Quantity(); k != nil {
 		return k.Parse(text, "")
 	}
-	wanted := "a number"
+	wanted := message.New("a number")
 	if v.IsWhole() {
-		wanted = "a whole number"
+		wanted = message.New("a whole number")
 	}
 	n, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil || math.IsInf(n, 0) || math.IsNaN(n) || v.IsWhole() && (n != math.Trunc(n) || math.Abs(n) > mostWhole) {
@@ -98,7 +99,7 @@ func (v Value) Set(text string) error {
 		v.v.SetString(text)
 		return nil
 	case reflect.Struct, reflect.Slice:
-		return &Error{Path: v.Name, Given: strconv.Quote(text), Wanted: "the path of one value in it: " + v.example()}
+		return &Error{Path: v.Name, Given: strconv.Quote(text), Wanted: message.New("the path of one value in it: {path}", "path", v.example())}
 	}
 	if u, ok := v.v.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		return u.UnmarshalText([]byte(text))
@@ -128,7 +129,7 @@ func (v Value) setOptional(text string) error {
 
 func (v Value) setBool(text string) error {
 	if text != "true" && text != "false" {
-		return &Error{Path: v.Name, Given: strconv.Quote(text), Wanted: "true or false"}
+		return &Error{Path: v.Name, Given: strconv.Quote(text), Wanted: message.New("true or false")}
 	}
 	v.v.SetBool(text == "true")
 	return nil

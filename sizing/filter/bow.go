@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
@@ -131,7 +132,7 @@ type plate struct{ perPascal, thick, span float64 }
 
 func (f Filter) plate(width, height units.Length) (plate, error) {
 	if !(width > 0 && height > 0) {
-		return plate{}, &FieldError{"width", width.String() + " x " + height.String(), "both more than zero"}
+		return plate{}, &FieldError{"width", width.String() + " x " + height.String(), message.New("both more than zero")}
 	}
 	class := f.Bracing
 	if class == "" {
@@ -139,7 +140,7 @@ func (f Filter) plate(width, height units.Length) (plate, error) {
 	}
 	stiffness, ok := braceStiffness[class]
 	if !ok {
-		return plate{}, &FieldError{"bracing", string(class), "none, one_side, both_sides, wire_backed or rigid_box"}
+		return plate{}, &FieldError{"bracing", string(class), message.New("none, one_side, both_sides, wire_backed or rigid_box")}
 	}
 	depth := float64(f.pack().Depth)
 	if depth <= 0 {
@@ -214,7 +215,7 @@ func (f Filter) Seat(law Curve, width, height units.Length, seat Seat, a air.Pro
 		return Seated{}, err
 	}
 	if !(seat.Cover >= 0) {
-		return Seated{}, &FieldError{"edge_cover", seat.Cover.String(), "zero or more"}
+		return Seated{}, &FieldError{"edge_cover", seat.Cover, message.New("zero or more")}
 	}
 	if err := checkAir(a); err != nil {
 		return Seated{}, err

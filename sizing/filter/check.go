@@ -3,6 +3,7 @@ package filter
 import (
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -27,7 +28,7 @@ func (f Filter) isMade() bool {
 // filter is put in: the faults of its own figures, each at its field.
 func (f Filter) Usable() []*FieldError {
 	if f.MERV == 0 && len(f.Efficiency) == 0 {
-		return []*FieldError{{"merv", "nothing", "1 to 16, or the efficiencies by size"}}
+		return []*FieldError{{"merv", message.ID("nothing"), message.New("1 to 16, or the efficiencies by size")}}
 	}
 	switch {
 	case len(f.Rating) > 0:
@@ -62,10 +63,10 @@ func (f Filter) usableRating() []*FieldError {
 func (f Filter) usableEstimate() []*FieldError {
 	var faults []*FieldError
 	if f.MERV == 0 {
-		faults = append(faults, &FieldError{"merv", "nothing", "a rating, a make (pleats and media), or a MERV to estimate by"})
+		faults = append(faults, &FieldError{"merv", message.ID("nothing"), message.New("a rating, a make (pleats and media), or a MERV to estimate by")})
 	}
 	if f.Depth != 0 && (f.Depth < ThinnestGeneric || f.Depth > DeepestGeneric) {
-		faults = append(faults, &FieldError{"depth", f.Depth.String(), "1/2 to 12 in where the drop is estimated by MERV and depth; give a rating to use another depth"})
+		faults = append(faults, &FieldError{"depth", f.Depth, message.New("1/2 to 12 in where the drop is estimated by MERV and depth; give a rating to use another depth")})
 	}
 	return faults
 }
@@ -74,10 +75,10 @@ func (f Filter) usableMake() []*FieldError {
 	var faults []*FieldError
 	_, deep := Allowance(f.Depth)
 	if f.PleatDepth == 0 && f.Depth <= deep {
-		faults = append(faults, &FieldError{"pleat_depth", "nothing", "the depth of the pleats, or a filter depth of more than its frame, to know the media"})
+		faults = append(faults, &FieldError{"pleat_depth", message.ID("nothing"), message.New("the depth of the pleats, or a filter depth of more than its frame, to know the media")})
 	}
 	if f.MediaResistance == 0 && f.MediaPermeability == 0 && f.MERV == 0 {
-		faults = append(faults, &FieldError{"media_resistance", "nothing", "a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by"})
+		faults = append(faults, &FieldError{"media_resistance", message.ID("nothing"), message.New("a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by")})
 	}
 	if faults != nil {
 		return faults
@@ -97,7 +98,7 @@ func (f Filter) pitch(m making) []*FieldError {
 		if f.Pleats == 0 {
 			field = "media_area"
 		}
-		return []*FieldError{{field, units.Length(float64(width)/float64(m.pack.Pleats)).Show(units.SI) + " a pleat", "at least 2 mm a pleat"}}
+		return []*FieldError{{field, message.New("{pitch} a pleat", "pitch", metric(float64(width)/float64(m.pack.Pleats))), message.New("at least 2 mm a pleat")}}
 	}
 	return nil
 }
@@ -123,5 +124,5 @@ func asField(field string, err error) *FieldError {
 	if f, ok := err.(*FieldError); ok {
 		return f
 	}
-	return &FieldError{field, "this", err.Error()}
+	return &FieldError{field, message.ID("this"), message.OfError(err)}
 }

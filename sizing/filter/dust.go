@@ -1,10 +1,10 @@
 package filter
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -47,17 +47,17 @@ type Loading struct {
 func (f Filter) Loading(law Law) (Loading, error) {
 	l := Loading{Exponent: LoadingExponent, AreaRatio: law.MediaAreaRatio, Capacity: GenericCapacity, Assumed: f.DustCapacity == 0}
 	if !(l.AreaRatio > 0) {
-		return Loading{}, &FieldError{"media_area", fmt.Sprint(law.MediaAreaRatio), "more than zero"}
+		return Loading{}, &FieldError{"media_area", law.MediaAreaRatio, message.New("more than zero")}
 	}
 	if f.DustCapacity < 0 {
-		return Loading{}, &FieldError{"dust_capacity", f.DustCapacity.String(), "more than zero, or nothing"}
+		return Loading{}, &FieldError{"dust_capacity", f.DustCapacity, message.New("more than zero, or nothing")}
 	}
 	if l.Assumed {
 		l.Slope = l.rise(float64(law.Printed), law.PrintedAt, GenericCapacity)
 		return l, nil
 	}
 	if !(f.face() > 0) {
-		return Loading{}, &FieldError{"dust_capacity", f.DustCapacity.String() + " with no face size", "the filter's width and height"}
+		return Loading{}, &FieldError{"dust_capacity", message.New("{dust} with no face size", "dust", f.DustCapacity.String()), message.New("the filter's width and height")}
 	}
 	l.Capacity = float64(f.DustCapacity) / (float64(f.face()) * l.AreaRatio)
 	clean, v, final := law.Printed, law.PrintedAt, f.FinalDrop
@@ -103,10 +103,10 @@ func (f Filter) Loaded(law Law, dust units.Mass, face units.Area, a air.Properti
 		return Curve{}, err
 	}
 	if !(face > 0) {
-		return Curve{}, &FieldError{"face", face.String(), "more than zero"}
+		return Curve{}, &FieldError{"face", face, message.New("more than zero")}
 	}
 	if !(dust >= 0) || math.IsInf(float64(dust), 0) {
-		return Curve{}, &FieldError{"dust", dust.String(), "zero or more"}
+		return Curve{}, &FieldError{"dust", dust, message.New("zero or more")}
 	}
 	if err := checkAir(a); err != nil {
 		return Curve{}, err

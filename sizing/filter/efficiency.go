@@ -3,6 +3,8 @@ package filter
 import (
 	"fmt"
 	"math"
+
+	"returnbench/sizing/message"
 )
 
 // typicalRow is an invented efficiency at the middle of E1, E2 and E3, and an
@@ -78,11 +80,11 @@ func (f Filter) EfficiencyCurve() (eff [12]float64, assumed bool, err error) {
 		eff, err = TypicalEfficiency(f.MERV)
 		return eff, true, err
 	case n != len(eff):
-		return eff, false, &FieldError{"efficiency", fmt.Sprintf("%d numbers", n), "12, one a size range of ASHRAE 52.2, or none"}
+		return eff, false, &FieldError{"efficiency", message.New("{count} numbers", "count", n), message.New("12, one a size range of ASHRAE 52.2, or none")}
 	}
 	for i, e := range f.Efficiency {
 		if !(e >= 0 && e <= 1) {
-			return eff, false, &FieldError{fmt.Sprintf("efficiency[%d]", i), fmt.Sprint(e), "a share from 0 to 1"}
+			return eff, false, &FieldError{fmt.Sprintf("efficiency[%d]", i), e, message.New("a share from 0 to 1")}
 		}
 		eff[i] = e
 	}

@@ -1,10 +1,10 @@
 package filter
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -34,7 +34,7 @@ type Law struct {
 	// extrapolates, and a finding should say so.
 	Low, High units.Speed
 	// Assumed says in words what was not given and was taken instead.
-	Assumed []string
+	Assumed []message.Message
 }
 
 // Scale is the law with every drop k times as large.
@@ -69,10 +69,10 @@ func Allowance(depth units.Length) (side, deep units.Length) {
 // to another size by face velocity, a make by pleat pitch.
 func (f Filter) Law(width, height units.Length, a air.Properties) (Law, error) {
 	if !(width > 0) {
-		return Law{}, &FieldError{"width", width.String(), "more than zero"}
+		return Law{}, &FieldError{"width", width, message.New("more than zero")}
 	}
 	if !(height > 0) {
-		return Law{}, &FieldError{"height", height.String(), "more than zero"}
+		return Law{}, &FieldError{"height", height, message.New("more than zero")}
 	}
 	if err := checkAir(a); err != nil {
 		return Law{}, err
@@ -100,7 +100,7 @@ func (f Filter) ratedLaw(a air.Properties) (Law, error) {
 		Low: fit.Low, High: fit.High, Printed: fit.Drop(fit.High), PrintedAt: fit.High,
 	}
 	if fit.AssumedExponent {
-		law.Assumed = append(law.Assumed, fmt.Sprintf("exponent %.2f of the drop in flow", DefaultExponent))
+		law.Assumed = append(law.Assumed, message.New("exponent {exponent} of the drop in flow", "exponent", message.Fixed(DefaultExponent, 2)))
 	}
 	err = f.spread(&law)
 	return law, err
@@ -189,9 +189,9 @@ const typicalPitch = 1 * units.Inch
 // making is a make in a face of one nominal size, ready to solve.
 type making struct {
 	pack    Pack
-	filled  float64  // share of the nominal face that holds the pack
-	screen  float64  // loss coefficient of the grid, on the pack's own face
-	assumed []string // what was not given
+	filled  float64           // share of the nominal face that holds the pack
+	screen  float64           // loss coefficient of the grid, on the pack's own face
+	assumed []message.Message // what was not given
 }
 
 // make lays the pleats out. The pleat pitch stays that of the filter's own
@@ -204,21 +204,21 @@ func (f Filter) make(width, height units.Length) (making, error) {
 	}
 	if p.Pleats == 0 {
 		p.Pleats = f.assumedPleats(p)
-		m.assumed = append(m.assumed, fmt.Sprintf("%d pleats", p.Pleats))
+		m.assumed = append(m.assumed, message.New("{count} pleats", "count", p.Pleats))
 	}
 	if p.Resistance == 0 {
 		r, err := TypicalMediaResistance(f.MERV)
 		if err != nil {
-			return m, &FieldError{"media_resistance", "nothing", "a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by"}
+			return m, &FieldError{"media_resistance", message.ID("nothing"), message.New("a media resistance, a permeability, or a MERV of 1 to 16 to estimate it by")}
 		}
 		p.Resistance = r
-		m.assumed = append(m.assumed, fmt.Sprintf("media resistance %s, an estimate for MERV %d", r.Show(units.SI), f.MERV))
+		m.assumed = append(m.assumed, message.New("media resistance {resistance}, an estimate for MERV {merv}", "resistance", resistance(r), "merv", f.MERV))
 	}
 	if f.MediaThickness == 0 {
-		m.assumed = append(m.assumed, "media thickness "+DefaultMediaThickness.Show(units.IP))
+		m.assumed = append(m.assumed, message.New("media thickness {thickness}", "thickness", DefaultMediaThickness))
 	}
 	if f.FoldGap == 0 {
-		m.assumed = append(m.assumed, "fold gap "+DefaultFoldGap.Show(units.IP))
+		m.assumed = append(m.assumed, message.New("fold gap {gap}", "gap", DefaultFoldGap))
 	}
 	if _, err := p.geometry(); err != nil {
 		return m, err
@@ -226,7 +226,7 @@ func (f Filter) make(width, height units.Length) (making, error) {
 	pitch := float64(p.Width) / float64(p.Pleats)
 	w, h := f.actual(width, height)
 	if !(w > 0 && h > 0) {
-		return m, &FieldError{"width", fmt.Sprintf("%s x %s nominal", width, height), "a size larger than the frame's allowance"}
+		return m, &FieldError{"width", message.New("{width} x {height} nominal", "width", width.String(), "height", height.String()), message.New("a size larger than the frame's allowance")}
 	}
 	p.Width, p.Pleats = w, max(2, int(math.Round(float64(w)/pitch)))
 	m.pack, m.filled = p, float64(w)*float64(h)/(float64(width)*float64(height))
@@ -330,7 +330,7 @@ func (f Filter) screen() (float64, error) {
 		return 0, nil
 	}
 	if !(s >= 0.05 && s <= 1) {
-		return 0, &FieldError{"grid_open_share", fmt.Sprint(s), "0.05 to 1, or nothing for no grid"}
+		return 0, &FieldError{"grid_open_share", s, message.New("0.05 to 1, or nothing for no grid")}
 	}
 	k := (math.Sqrt2/2*math.Sqrt(1-s) + 1 - s) / s
 	return k * k, nil
@@ -358,7 +358,7 @@ func GenericDrop(merv int, depth units.Length) (units.Pressure, error) {
 	}
 	inches := depth.In(units.Inch)
 	if !(inches >= 0.5 && inches <= 12) {
-		return 0, &FieldError{"depth", depth.String(), "1/2 to 12 in for an estimate by MERV and depth"}
+		return 0, &FieldError{"depth", depth, message.New("1/2 to 12 in for an estimate by MERV and depth")}
 	}
 	return units.Pressure(genericDrop[merv]/math.Sqrt(inches)) * units.InchWater, nil
 }
@@ -381,11 +381,11 @@ func (f Filter) genericLaw(a air.Properties) (Law, error) {
 	depth := f.Depth
 	law := Law{Source: Generic, Converged: true, Low: SlowestFace, High: FastestFace}
 	if f.MERV == 0 {
-		return Law{}, &FieldError{"merv", "nothing", "a rating, a make (pleats and media), or a MERV to estimate by"}
+		return Law{}, &FieldError{"merv", message.ID("nothing"), message.New("a rating, a make (pleats and media), or a MERV to estimate by")}
 	}
 	if depth == 0 {
 		depth = units.Inch
-		law.Assumed = append(law.Assumed, "1 in deep")
+		law.Assumed = append(law.Assumed, message.New("1 in deep"))
 	}
 	drop, err := GenericDrop(f.MERV, depth)
 	if err != nil {
@@ -396,12 +396,12 @@ func (f Filter) genericLaw(a air.Properties) (Law, error) {
 		n = DefaultExponent
 	}
 	if !(n >= 1 && n <= 2) {
-		return Law{}, &FieldError{"exponent", fmt.Sprint(n), "1 to 2, or nothing"}
+		return Law{}, &FieldError{"exponent", n, message.New("1 to 2, or nothing")}
 	}
 	c := Curve{C: float64(drop) / math.Pow(float64(RatedFace), n), Exponent: n}
 	law.Curve, law.Printed, law.PrintedAt = c.In(a, air.Standard()), drop, RatedFace
-	law.Assumed = append(law.Assumed, fmt.Sprintf(
-		"clean drop %s at %s, an estimate for MERV %d and %s depth", drop.Show(units.IP), RatedFace.Show(units.IP), f.MERV, depth.Show(units.IP)))
+	law.Assumed = append(law.Assumed, message.New(
+		"clean drop {drop} at {velocity}, an estimate for MERV {merv} and {depth} depth", "drop", drop, "velocity", RatedFace, "merv", f.MERV, "depth", depth))
 	err = f.spread(&law)
 	return law, err
 }

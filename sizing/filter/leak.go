@@ -1,10 +1,10 @@
 package filter
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -65,11 +65,11 @@ func (c Crack) check() error {
 		value units.Length
 	}{{"gap", c.Gap}, {"gap breadth", c.Breadth}, {"gap path", c.Path}} {
 		if !(f.value >= 0) || math.IsInf(float64(f.value), 0) {
-			return &FieldError{f.name, f.value.String(), "zero or more"}
+			return &FieldError{f.name, f.value, message.New("zero or more")}
 		}
 	}
 	if c.Bends < 0 {
-		return &FieldError{"gap_bends", fmt.Sprint(c.Bends), "zero or more"}
+		return &FieldError{"gap_bends", c.Bends, message.New("zero or more")}
 	}
 	return nil
 }
@@ -103,10 +103,10 @@ func NewBypass(law Curve, face units.Area, crack Crack, total units.Flow, a air.
 		return Bypass{}, err
 	}
 	if !(face > 0) {
-		return Bypass{}, &FieldError{"face", face.String(), "more than zero"}
+		return Bypass{}, &FieldError{"face", face, message.New("more than zero")}
 	}
 	if !(total >= 0) || math.IsInf(float64(total), 0) {
-		return Bypass{}, &FieldError{"airflow", total.String(), "zero or more"}
+		return Bypass{}, &FieldError{"airflow", total, message.New("zero or more")}
 	}
 	return law.bypass(float64(face), crack, float64(total), a), nil
 }

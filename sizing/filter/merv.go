@@ -1,9 +1,9 @@
 package filter
 
 import (
-	"fmt"
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -54,9 +54,9 @@ var mervTable = [17]mervRow{
 func checkMERV(merv int) error {
 	switch {
 	case merv >= 17 && merv <= 20:
-		return &FieldError{"merv", fmt.Sprint(merv), "1 to 16: ASHRAE 52.2 has no row above 16 (older trade talk counts to 20); finer filters are rated by other standards"}
+		return &FieldError{"merv", merv, message.New("1 to 16: ASHRAE 52.2 has no row above 16 (older trade talk counts to 20); finer filters are rated by other standards")}
 	case merv < 1 || merv > 16:
-		return &FieldError{"merv", fmt.Sprint(merv), "1 to 16"}
+		return &FieldError{"merv", merv, message.New("1 to 16")}
 	}
 	return nil
 }

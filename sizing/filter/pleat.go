@@ -1,10 +1,10 @@
 package filter
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -65,7 +65,7 @@ func (p Pack) geometry() (pleatGeometry, error) {
 		return g, err
 	}
 	if !(p.Resistance > 0) || math.IsInf(float64(p.Resistance), 0) {
-		return pleatGeometry{}, &FieldError{"media_resistance", fmt.Sprint(float64(p.Resistance)), "more than zero"}
+		return pleatGeometry{}, &FieldError{"media_resistance", float64(p.Resistance), message.New("more than zero")}
 	}
 	return g, nil
 }
@@ -76,7 +76,7 @@ func (p Pack) geometry() (pleatGeometry, error) {
 //	P = width/pleats   mouth = P - 2t - e   slant = sqrt(L^2 + ((P - 2t - 2e)/2)^2)
 func (p Pack) layout() (pleatGeometry, error) {
 	if p.Pleats < 2 || p.Pleats > 1000 {
-		return pleatGeometry{}, &FieldError{"pleats", fmt.Sprint(p.Pleats), "2 to 1000"}
+		return pleatGeometry{}, &FieldError{"pleats", p.Pleats, message.New("2 to 1000")}
 	}
 	if p.MediaThickness == 0 {
 		p.MediaThickness = DefaultMediaThickness
@@ -92,7 +92,7 @@ func (p Pack) layout() (pleatGeometry, error) {
 		{"fold_gap", float64(p.FoldGap)},
 	} {
 		if !(f.value > 0) || math.IsInf(f.value, 0) {
-			return pleatGeometry{}, &FieldError{f.name, fmt.Sprint(f.value), "more than zero"}
+			return pleatGeometry{}, &FieldError{f.name, f.value, message.New("more than zero")}
 		}
 	}
 	g := pleatGeometry{
@@ -118,8 +118,9 @@ func (p Pack) layout() (pleatGeometry, error) {
 func (p Pack) tooClose(g pleatGeometry) error {
 	most := int(math.Ceil(float64(p.Width)/(2*g.thickness+2*g.foldGap))) - 1
 	return &FieldError{
-		"pleats", fmt.Sprintf("%d in %s, a pitch of %.2f mm", p.Pleats, p.Width.Show(units.SI), 1000*g.pitch),
-		fmt.Sprintf("at most %d with media %.2f mm thick and a fold gap of %.2f mm", most, 1000*g.thickness, 1000*g.foldGap),
+		"pleats", message.New("{pleats} in {width}, a pitch of {pitch} mm", "pleats", p.Pleats, "width", metric(p.Width), "pitch", message.Fixed(1000*g.pitch, 2)),
+		message.New("at most {most} with media {thick} mm thick and a fold gap of {gap} mm",
+			"most", most, "thick", message.Fixed(1000*g.thickness, 2), "gap", message.Fixed(1000*g.foldGap, 2)),
 	}
 }
 
@@ -154,7 +155,7 @@ func (p Pack) Solve(face units.Speed, a air.Properties) (PackResult, error) {
 	}
 	v := float64(face)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return PackResult{}, &FieldError{"face velocity", fmt.Sprint(v), "a finite speed"}
+		return PackResult{}, &FieldError{"face velocity", v, message.New("a finite speed")}
 	}
 	s := newPleatSolver(g, p.Equations, a)
 	r := s.solve(math.Abs(v))
@@ -166,7 +167,7 @@ func (p Pack) Solve(face units.Speed, a air.Properties) (PackResult, error) {
 
 func checkAir(a air.Properties) error {
 	if !(a.Density > 0) || !(a.Viscosity > 0) || math.IsInf(float64(a.Density), 0) || math.IsInf(a.Viscosity, 0) {
-		return &FieldError{"air", fmt.Sprintf("density %v, viscosity %g Pa s", a.Density, a.Viscosity), "both above zero"}
+		return &FieldError{"air", message.New("density {density}, viscosity {viscosity} Pa s", "density", a.Density.String(), "viscosity", a.Viscosity), message.New("both above zero")}
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"returnbench/sizing/leastsquares"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -17,12 +18,31 @@ const DefaultExponent = 1.18
 // wanted.
 type FieldError struct {
 	Field string // path in the job file's names: "rating[1].drop"
-	Given string
-	Want  string
+	Given any    // a quantity, a number, a word of a file or a message
+	Want  message.Message
 }
 
-func (e *FieldError) Error() string {
-	return fmt.Sprintf("%s: %s given; want %s", e.Field, e.Given, e.Want)
+func (e *FieldError) Error() string { return e.In(units.IP) }
+
+// In writes the fault for a reader. A quantity stands as a file holds it.
+func (e *FieldError) In(l units.Locale) string {
+	given := e.Given
+	if q, ok := given.(units.Quantity); ok {
+		given = fmt.Sprint(q)
+	}
+	return message.Text(l, "{field}: {given} given; want {wanted}", "field", e.Field, "given", given, "wanted", e.Want)
+}
+
+// metric writes a length in SI for every reader: pleats and media are measured so.
+type metric units.Length
+
+func (m metric) Show(l units.Locale) string { return units.Length(m).Show(l.With(units.Metric)) }
+
+// resistance is metric for that of media.
+type resistance units.MediaResistance
+
+func (r resistance) Show(l units.Locale) string {
+	return units.MediaResistance(r).Show(l.With(units.Metric))
 }
 
 // Fit is a clean-drop law fitted to a filter's printed points.
@@ -65,11 +85,11 @@ func FitRating(points []RatingPoint, face units.Area, exponent float64) (Fit, er
 			n, fit.AssumedExponent = DefaultExponent, true
 		}
 		if !(n >= 1 && n <= 2) {
-			return Fit{}, &FieldError{"exponent", fmt.Sprint(exponent), "1 (media alone) to 2 (inertia alone), or nothing"}
+			return Fit{}, &FieldError{"exponent", exponent, message.New("1 (media alone) to 2 (inertia alone), or nothing")}
 		}
 		fit.Curve = Curve{C: drops[0] / math.Pow(velocities[0], n), Exponent: n}
 	case fit.High.SI()-fit.Low.SI() <= 1e-6*fit.High.SI():
-		return Fit{}, &FieldError{"rating", fmt.Sprintf("%d points at one flow", len(points)), "points at different flows, or a single point"}
+		return Fit{}, &FieldError{"rating", message.New("{count} points at one flow", "count", len(points)), message.New("points at different flows, or a single point")}
 	default:
 		fit.A, fit.B = leastsquares.Quadratic(velocities, drops)
 	}
@@ -83,7 +103,7 @@ func FitRating(points []RatingPoint, face units.Area, exponent float64) (Fit, er
 // ratingVelocities gives the face velocity of each point in m/s.
 func ratingVelocities(points []RatingPoint, face units.Area) ([]float64, error) {
 	if len(points) == 0 {
-		return nil, &FieldError{"rating", "no point", "at least one point of flow and drop"}
+		return nil, &FieldError{"rating", message.ID("no point"), message.New("at least one point of flow and drop")}
 	}
 	velocities := make([]float64, len(points))
 	for i, p := range points {
@@ -91,17 +111,17 @@ func ratingVelocities(points []RatingPoint, face units.Area) ([]float64, error) 
 		v := float64(p.FaceVelocity)
 		switch {
 		case p.FaceVelocity != 0 && p.Airflow != 0:
-			return nil, &FieldError{field("airflow"), "an airflow and a face velocity", "one of the two"}
+			return nil, &FieldError{field("airflow"), message.ID("an airflow and a face velocity"), message.New("one of the two")}
 		case p.Airflow != 0 && !(face > 0):
-			return nil, &FieldError{field("airflow"), p.Airflow.String() + " with no face size", "the filter's width and height, or a face velocity"}
+			return nil, &FieldError{field("airflow"), message.New("{airflow} with no face size", "airflow", p.Airflow.String()), message.New("the filter's width and height, or a face velocity")}
 		case p.Airflow != 0:
 			v = float64(p.Airflow) / float64(face) // m3/s / m2
 		}
 		if !(v > 0) || math.IsInf(v, 0) {
-			return nil, &FieldError{field("airflow"), fmt.Sprintf("%g m/s", v), "a flow above zero"}
+			return nil, &FieldError{field("airflow"), fmt.Sprintf("%g m/s", v), message.New("a flow above zero")}
 		}
 		if !(p.Drop > 0) || math.IsInf(float64(p.Drop), 0) {
-			return nil, &FieldError{field("drop"), p.Drop.String(), "a drop above zero"}
+			return nil, &FieldError{field("drop"), p.Drop, message.New("a drop above zero")}
 		}
 		velocities[i] = v
 	}

@@ -14,7 +14,7 @@ func (h *House) coolingCoil() (thermal.Coil, error) {
 	coil, err := thermal.RatedCoil(h.Equipment.CoolingCapacity, h.Equipment.SensibleHeatRatio)
 	var ratio *thermal.RatioError
 	if errors.As(err, &ratio) {
-		return coil, job.FieldErrors{{Path: "equipment.sensible_heat_ratio", Given: fmt.Sprint(ratio.Ratio), Wanted: ratio.Wanted}}
+		return coil, job.FieldErrors{job.NewFieldError("equipment.sensible_heat_ratio", ratio.Ratio, ratio.Wanted)}
 	}
 	return coil, err
 }

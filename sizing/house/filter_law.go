@@ -6,6 +6,7 @@ import (
 
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -71,9 +72,9 @@ func (h *House) filterFault(f filter.Filter, err error) error {
 			continue
 		}
 		if fe, ok := err.(*filter.FieldError); ok {
-			return job.FieldErrors{{Path: fmt.Sprintf("filters[%d].%s", i, fe.Field), Given: fe.Given, Wanted: fe.Want}}
+			return job.FieldErrors{job.NewFieldError(fmt.Sprintf("filters[%d].%s", i, fe.Field), fe.Given, fe.Want)}
 		}
-		return job.FieldErrors{{Path: fmt.Sprintf("filters[%d]", i), Given: f.Name, Wanted: err.Error()}}
+		return job.FieldErrors{{Path: fmt.Sprintf("filters[%d]", i), Given: f.Name, Wanted: message.OfError(err)}}
 	}
 	return err
 }

@@ -43,16 +43,16 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]message.ID{}}
 	var err error
 	if h.State, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
-		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: err.Error()}}
+		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: message.OfError(err)}}
 	}
 	if h.Heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, assume.HeatingHumidity); err != nil {
-		return nil, job.FieldErrors{{Path: "site.heating_indoor", Given: a.Site.HeatingIndoor.String(), Wanted: err.Error()}}
+		return nil, job.FieldErrors{{Path: "site.heating_indoor", Given: a.Site.HeatingIndoor.String(), Wanted: message.OfError(err)}}
 	}
 	h.Air = h.State.Properties()
 	h.ratio = float64(h.Air.Density) / float64(air.StandardDensity)
 	for _, tap := range a.Equipment.Blower.Taps {
 		if h.Curves[tap.Name], err = h.curve(tap); err != nil {
-			return nil, job.FieldErrors{{Path: "equipment.blower.taps", Given: tap.Name, Wanted: err.Error()}}
+			return nil, job.FieldErrors{{Path: "equipment.blower.taps", Given: tap.Name, Wanted: message.OfError(err)}}
 		}
 	}
 	if h.Equipment.Kind != job.Furnace {

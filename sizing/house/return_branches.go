@@ -7,6 +7,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 )
 
 // branches compiles the return branches of an arrangement. Today's branches without
@@ -35,7 +36,7 @@ func (h *House) branch(a *Arrangement, i int) (airpath.Branch, error) {
 	r := a.Returns[i]
 	ducts, err := h.ducts(r)
 	if err != nil {
-		return airpath.Branch{}, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: err.Error()}}
+		return airpath.Branch{}, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: message.OfError(err)}}
 	}
 	if p := a.inBranch(i); p != nil && !a.NoFilters {
 		return h.branchOf(r, i, FactorsAt(a.factors, i), &airpath.Part{Name: airpath.PartFilter, Law: p.drop}, ducts)
@@ -50,7 +51,7 @@ func (h *House) branchOf(r job.Return, i int, factors GaugeFactors, filters *air
 	if r.Grille.Width > 0 {
 		law, err := r.Grille.Law()
 		if err != nil {
-			return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d].grille", i), Given: r.Name, Wanted: err.Error()}}
+			return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d].grille", i), Given: r.Name, Wanted: message.OfError(err)}}
 		}
 		linear, quadratic := law.Coefficients(h.Air)
 		if linear == 0 && quadratic == 0 && ducts == nil {
@@ -70,7 +71,7 @@ func (h *House) branchOf(r job.Return, i int, factors GaugeFactors, filters *air
 		b.Parts = append(b.Parts, airpath.Part{Name: airpath.PartDuct, Law: ducts})
 	}
 	if len(b.Parts) == 0 {
-		return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: "a grille, a filter or a duct run"}}
+		return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d]", i), Given: r.Name, Wanted: message.New("a grille, a filter or a duct run")}}
 	}
 	return b, nil
 }

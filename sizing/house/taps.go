@@ -40,7 +40,7 @@ func (h *House) tapAtSpeed(tap string, ratio float64) (string, error) {
 	t, _ := h.Equipment.Blower.Tap(tap)
 	c, err := h.curve(t.AtSpeed(ratio))
 	if err != nil {
-		return "", job.FieldErrors{{Path: "equipment.blower.taps", Given: tap, Wanted: err.Error()}}
+		return "", job.FieldErrors{{Path: "equipment.blower.taps", Given: tap, Wanted: message.OfError(err)}}
 	}
 	h.Curves[name] = c
 	h.adjustedTaps = append(h.adjustedTaps, name)

@@ -2,7 +2,6 @@ package job
 
 import (
 	"cmp"
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
 )
 
@@ -77,7 +77,7 @@ const MostFaults = 100
 
 // MoreFaults counts the faults beyond MostFaults.
 func MoreFaults(n int) *FieldError {
-	return &FieldError{Path: "(more)", Given: fmt.Sprintf("%d more faults", n), Wanted: "those above put right first"}
+	return NewFieldError("(more)", message.New("{count} more faults", "count", n), message.New("those above put right first"))
 }
 
 // limited reports MostFaults faults and counts the rest.
@@ -104,7 +104,7 @@ func (c *checker) bounds() bool {
 		}
 		n, most := list.Len(), MostItems(v.Type.Elem())
 		if n > most {
-			c.want(false, at.Path(), fmt.Sprintf("%d items", n), "at most %d", most)
+			c.want(false, at.Path(), message.New("{count} items", "count", n), "at most {most}", "most", most)
 		}
 		return n <= most
 	})
@@ -119,7 +119,7 @@ func (c *checker) bounds() bool {
 		}
 		if n := utf8.RuneCountInString(text); n > usualLetters {
 			if most := MostLetters(v.Name); n > most {
-				c.want(false, at.Path(), fmt.Sprintf("%d letters", n), "at most %d", most)
+				c.want(false, at.Path(), message.New("{count} letters", "count", n), "at most {most}", "most", most)
 			}
 		}
 		return len(c.faults) <= MostFaults
@@ -132,9 +132,9 @@ const fewNames = 6
 
 // nearestNames lists names for a message: all of a few, of many the nearest to
 // what was given.
-func nearestNames(given string, names []string) string {
+func nearestNames(given string, names []string) message.Message {
 	if len(names) <= fewNames {
-		return strings.Join(names, ", ")
+		return message.Verbatim(strings.Join(names, ", "))
 	}
 	near := slices.Clone(names)
 	far := map[string]int{}
@@ -142,5 +142,5 @@ func nearestNames(given string, names []string) string {
 		far[n] = levenshtein.Distance(strings.ToLower(given), strings.ToLower(n), nil)
 	}
 	slices.SortStableFunc(near, func(a, b string) int { return cmp.Compare(far[a], far[b]) })
-	return fmt.Sprintf("%s and %d more", strings.Join(near[:fewNames-1], ", "), len(names)-fewNames+1)
+	return message.New("{names} and {number} more", "names", strings.Join(near[:fewNames-1], ", "), "number", len(names)-fewNames+1)
 }

@@ -5,12 +5,15 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"returnbench/sizing/air"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
 )
@@ -46,21 +49,27 @@ type checker struct {
 	faults FieldErrors
 }
 
-func (c *checker) fault(path, given, wanted string) {
-	c.faults = append(c.faults, &FieldError{Path: path, Given: given, Wanted: wanted})
+func (c *checker) fault(path string, given any, wanted message.Message) {
+	c.faults = append(c.faults, NewFieldError(path, given, wanted))
 }
 
-func (c *checker) want(ok bool, path string, given any, wanted string, args ...any) {
+func (c *checker) want(ok bool, path string, given any, wanted message.ID, args ...any) {
 	if !ok {
-		c.faults = append(c.faults, &FieldError{Path: path, Given: fmt.Sprint(given), Wanted: fmt.Sprintf(wanted, args...), terms: terms{given, wanted, args}})
+		c.fault(path, given, message.New(wanted, args...))
 	}
 }
+
+// moreThanNone asks for a quantity that is there, up to a bound.
+const moreThanNone message.ID = "more than 0 and at most {most}"
+
+// nothing stands where a field is left open.
+const nothing message.ID = "nothing"
 
 // mostMoney is over any price of work on a house, in any currency.
 const mostMoney = 1e9 * units.Dollar
 
 func (c *checker) price(path string, v units.Money) {
-	c.want(v >= 0 && v <= mostMoney, path, v, "0 to %v", mostMoney)
+	c.want(v >= 0 && v <= mostMoney, path, v, "0 to {most}", "most", mostMoney)
 }
 
 // within checks that a quantity is in a range, or left open (zero).
@@ -68,14 +77,14 @@ func within[D interface{ units.Quantity }](c *checker, path string, q, low, high
 	if v := q.SI(); v == 0 || v >= low.SI() && v <= high.SI() {
 		return
 	}
-	c.want(false, path, q, "%v to %v, or nothing to let it be assumed", low, high)
+	c.want(false, path, q, "{low} to {high}, or nothing to let it be assumed", "low", low, "high", high)
 }
 
 func share(c *checker, path string, v, low, high float64) {
 	if v == 0 || v >= low && v <= high {
 		return
 	}
-	c.want(false, path, v, "a number from %g to %g, or nothing to let it be assumed", low, high)
+	c.want(false, path, v, "a number from {low} to {high}, or nothing to let it be assumed", "low", low, "high", high)
 }
 
 // word is a text type that lists its values.
@@ -86,15 +95,15 @@ type word interface {
 
 func oneOf[T word](c *checker, path string, v T) {
 	if v != "" && !slices.Contains(v.Values(), string(v)) {
-		c.fault(path, fmt.Sprintf("%q", string(v)), "one of "+strings.Join(v.Values(), ", "))
+		c.fault(path, strconv.Quote(string(v)), fieldpath.OneOf(v.Values()))
 	}
 }
 
 func (c *checker) whole() {
 	j := c.job
-	c.want(j.Schema == Schema, "schema", j.Schema, "%d", Schema)
+	c.want(j.Schema == Schema, "schema", j.Schema, "{schema}", "schema", Schema)
 	if j.Equipment.CoolingCapacity == 0 && j.DesignAirflow == 0 {
-		c.fault("design_airflow", "nothing", "an airflow such as 1200 cfm, or a cooling capacity such as 3 ton")
+		c.fault("design_airflow", nothing, message.New("an airflow such as {airflow}, or a cooling capacity such as {capacity}", "airflow", 1200*units.CFM, "capacity", 3*units.Ton))
 	}
 	within(c, "design_airflow", j.DesignAirflow, 50*units.CFM, 10000*units.CFM)
 	within(c, "heating_airflow", j.HeatingAirflow, 50*units.CFM, 10000*units.CFM)
@@ -104,11 +113,11 @@ func (c *checker) whole() {
 
 func (c *checker) site() {
 	s := c.job.Site
-	c.want(s.Altitude >= -500*units.Metre && s.Altitude <= 5000*units.Metre, "site.altitude", s.Altitude, "-500 m to 5000 m")
+	c.want(s.Altitude >= -500*units.Metre && s.Altitude <= 5000*units.Metre, "site.altitude", s.Altitude, "{low} to {high}", "low", -500*units.Metre, "high", 5000*units.Metre)
 	within(c, "site.indoor_dry_bulb", s.IndoorDryBulb, units.Fahrenheit(45), units.Fahrenheit(120))
 	within(c, "site.indoor_wet_bulb", s.IndoorWetBulb, units.Fahrenheit(35), units.Fahrenheit(110))
 	if s.IndoorDryBulb != 0 {
-		c.want(s.IndoorWetBulb <= s.IndoorDryBulb, "site.indoor_wet_bulb", s.IndoorWetBulb, "at most the dry bulb, %v", s.IndoorDryBulb)
+		c.want(s.IndoorWetBulb <= s.IndoorDryBulb, "site.indoor_wet_bulb", s.IndoorWetBulb, "at most the dry bulb, {dry_bulb}", "dry_bulb", s.IndoorDryBulb)
 	}
 	c.wetBulb()
 	within(c, "site.heating_indoor", s.HeatingIndoor, units.Fahrenheit(40), units.Fahrenheit(90))
@@ -120,7 +129,7 @@ func (c *checker) site() {
 		within(c, h.path, h.v, 0.1*units.Hour, 8766*units.Hour)
 	}
 	sum := s.CoolingHours + s.HeatingHours + s.FanHours
-	c.want(sum <= 8766*units.Hour, "site.fan_hours", s.FanHours, "hours that with cooling and heating come to at most 8766 h a year, now %v", sum)
+	c.want(sum <= 8766*units.Hour, "site.fan_hours", s.FanHours, "hours that with cooling and heating come to at most 8766 h a year, now {sum}", "sum", sum)
 	share(c, "site.discount_rate", s.DiscountRate, 0.0001, 0.5)
 	oneOf(c, "site.dust", s.Dust)
 	within(c, "site.dust_rate", s.DustRate, 0.001*units.GramPerDay, 1000*units.GramPerDay)
@@ -147,7 +156,7 @@ func (c *checker) wetBulb() {
 		path, given, s.IndoorWetBulb = "site.indoor_dry_bulb", s.IndoorDryBulb, s.IndoorDryBulb-UsualDepression
 	}
 	if _, err := air.FromWetBulb(s.Altitude, s.IndoorDryBulb, s.IndoorWetBulb); err != nil {
-		c.fault(path, given.String(), err.Error())
+		c.fault(path, given, message.OfError(err))
 	}
 }
 
@@ -159,7 +168,7 @@ func (c *checker) sensibleHeatRatio() {
 	}
 	_, err := thermal.RatedCoil(units.Ton, e.SensibleHeatRatio)
 	if ratio := (*thermal.RatioError)(nil); errors.As(err, &ratio) {
-		c.fault("equipment.sensible_heat_ratio", fmt.Sprint(ratio.Ratio), ratio.Wanted)
+		c.fault("equipment.sensible_heat_ratio", ratio.Ratio, ratio.Wanted)
 	}
 }
 
@@ -177,7 +186,7 @@ func (c *checker) equipment() {
 	within(c, "equipment.rise_low", e.RiseLow, 5*units.FahrenheitDegree, 120*units.FahrenheitDegree)
 	within(c, "equipment.rise_high", e.RiseHigh, 5*units.FahrenheitDegree, 150*units.FahrenheitDegree)
 	if e.RiseLow != 0 && e.RiseHigh != 0 {
-		c.want(e.RiseLow < e.RiseHigh, "equipment.rise_high", e.RiseHigh, "more than the low end of the range, %v", e.RiseLow)
+		c.want(e.RiseLow < e.RiseHigh, "equipment.rise_high", e.RiseHigh, "more than the low end of the range, {low}", "low", e.RiseLow)
 	}
 	within(c, "equipment.rated_external_static", e.RatedExternalStatic, 0.05*units.InchWater, 3*units.InchWater)
 	c.blower(e.Blower)
@@ -189,14 +198,14 @@ func (c *checker) blower(b blower.Table) {
 	names := map[string]bool{}
 	for i, tap := range b.Taps {
 		path := fmt.Sprintf("%s.taps[%d]", at, i)
-		c.want(tap.Name != "", path+".name", "nothing", "a name for the tap")
-		c.want(!names[tap.Name], path+".name", fmt.Sprintf("%q again", tap.Name), "a name of its own for each tap")
+		c.want(tap.Name != "", path+".name", nothing, "a name for the tap")
+		c.want(!names[tap.Name], path+".name", message.New("{name} again", "name", strconv.Quote(tap.Name)), "a name of its own for each tap")
 		names[tap.Name] = true
 		c.tap(path, tap)
 	}
 	for _, use := range []struct{ path, name string }{{at + ".cooling_tap", b.CoolingTap}, {at + ".heating_tap", b.HeatingTap}, {at + ".fan_tap", b.FanTap}} {
 		if use.name != "" {
-			c.want(names[use.name], use.path, fmt.Sprintf("%q", use.name), "the name of a tap of the table: %s", tapNames(b, use.name))
+			c.want(names[use.name], use.path, strconv.Quote(use.name), "the name of a tap of the table: {names}", "names", tapNames(b, use.name))
 		}
 	}
 	for i, in := range b.Includes {
@@ -204,9 +213,9 @@ func (c *checker) blower(b blower.Table) {
 	}
 }
 
-func tapNames(b blower.Table, given string) string {
+func tapNames(b blower.Table, given string) message.Message {
 	if len(b.Taps) == 0 {
-		return "the table has none"
+		return message.New("the table has none")
 	}
 	names := make([]string, len(b.Taps))
 	for i, t := range b.Taps {
@@ -220,10 +229,10 @@ func (c *checker) tap(path string, tap blower.Tap) {
 	c.want(len(tap.Points) >= 2, path+".points", rows(len(tap.Points)), "at least 2 rows of external static and airflow")
 	for i, p := range tap.Points {
 		at := fmt.Sprintf("%s.points[%d]", path, i)
-		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
-		c.want(p.ExternalStatic >= -0.5*units.InchWater && p.ExternalStatic <= 5*units.InchWater, at+".external_static", p.ExternalStatic, "-0.5 to 5 in. w.c.")
+		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, moreThanNone, "most", 10000*units.CFM)
+		c.want(p.ExternalStatic >= -0.5*units.InchWater && p.ExternalStatic <= 5*units.InchWater, at+".external_static", p.ExternalStatic, "{low} to {high} in. w.c.", "low", -0.5, "high", 5)
 		c.want(p.Power >= 0 && p.Power <= 5*units.Kilowatt, at+".power", p.Power, "at most 5 kW, or nothing")
-		c.want(p.Speed >= 0 && p.Speed <= 5000*units.RPM, at+".speed", p.Speed, "at most 5000 rpm, or nothing")
+		c.want(p.Speed >= 0 && p.Speed <= 5000*units.RPM, at+".speed", p.Speed, "at most {most}, or nothing", "most", 5000*units.RPM)
 	}
 	if len(c.faults) > before {
 		return
@@ -237,19 +246,18 @@ func (c *checker) tap(path string, tap blower.Tap) {
 func (c *checker) points(path string, points []blower.Point, err error) {
 	joined, many := err.(interface{ Unwrap() []error })
 	if !many {
-		c.fault(path, rows(len(points)), err.Error())
+		c.fault(path, rows(len(points)), message.OfError(err))
 		return
 	}
 	for _, e := range joined.Unwrap() {
 		var row *blower.PointError
 		if !errors.As(e, &row) {
-			c.fault(path, rows(len(points)), e.Error())
+			c.fault(path, rows(len(points)), message.OfError(e))
 			continue
 		}
 		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
 			"power": points[row.Row].Power, "speed": points[row.Row].Speed}[row.Field]
-		reason, want, _ := strings.Cut(row.Reason, "; want ")
-		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), fmt.Sprint(given), want+": "+reason)
+		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), given, message.New("{wanted}: {reason}", "wanted", row.Want, "reason", row.Reason))
 	}
 }
 
@@ -257,8 +265,8 @@ func (c *checker) filters() {
 	names := map[string]bool{}
 	for i, f := range c.job.Filters {
 		path := fmt.Sprintf("filters[%d]", i)
-		c.want(f.Name != "", path+".name", "nothing", "a name for the filter")
-		c.want(f.Name == "" || !names[f.Name], path+".name", fmt.Sprintf("%q again", f.Name), "a name of its own for each filter")
+		c.want(f.Name != "", path+".name", nothing, "a name for the filter")
+		c.want(f.Name == "" || !names[f.Name], path+".name", message.New("{name} again", "name", strconv.Quote(f.Name)), "a name of its own for each filter")
 		names[f.Name] = true
 		before := len(c.faults)
 		c.filterSize(path, f)
@@ -281,7 +289,7 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 	c.actualSize(path+".actual_height", f.ActualHeight, f.Height)
 	for i, p := range f.Rating {
 		at := fmt.Sprintf("%s.rating[%d]", path, i)
-		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
+		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, moreThanNone, "most", 5*units.InchWater)
 		c.want((p.Airflow > 0) != (p.FaceVelocity > 0), at+".airflow", p.Airflow, "either an airflow or a face velocity, one of the two")
 		if p.Airflow > 0 {
 			c.want(f.Width > 0, at+".airflow", p.Airflow, "the filter's width and height beside it, to know the face it was rated for")
@@ -304,28 +312,28 @@ func (j Job) uses(name string) bool {
 func (c *checker) actualSize(path string, actual, nominal units.Length) {
 	const under, over = 1.5 * units.Inch, 0.5 * units.Inch
 	if actual != 0 {
-		c.want(nominal > 0 && actual >= nominal-under && actual <= nominal+over, path, actual, "%v to %v, beside the nominal size", nominal-under, nominal+over)
+		c.want(nominal > 0 && actual >= nominal-under && actual <= nominal+over, path, actual, "{low} to {high}, beside the nominal size", "low", nominal-under, "high", nominal+over)
 	}
 }
 
 func (c *checker) filterFigures(path string, f filter.Filter) {
 	if f.MERV > 16 && f.MERV <= 20 {
-		c.fault(path+".merv", fmt.Sprint(f.MERV), "1 to 16: ASHRAE 52.2 ends at 16; 17 to 20 in older literature are HEPA grades outside the scale")
+		c.fault(path+".merv", f.MERV, message.New("1 to 16: ASHRAE 52.2 ends at 16; 17 to 20 in older literature are HEPA grades outside the scale"))
 	} else {
 		c.want(f.MERV >= 0 && f.MERV <= 16, path+".merv", f.MERV, "1 to 16, or nothing")
 	}
-	c.want(len(f.Efficiency) == 0 || len(f.Efficiency) == 12, path+".efficiency", fmt.Sprintf("%d numbers", len(f.Efficiency)), "12 numbers, one a size range of ASHRAE 52.2, or none")
+	c.want(len(f.Efficiency) == 0 || len(f.Efficiency) == 12, path+".efficiency", message.New("{count} numbers", "count", len(f.Efficiency)), "12 numbers, one a size range of ASHRAE 52.2, or none")
 	for i, e := range f.Efficiency {
 		c.want(e >= 0 && e <= 1, fmt.Sprintf("%s.efficiency[%d]", path, i), e, "a share from 0 to 1")
 	}
 	c.want(f.Pleats == 0 || f.Pleats >= 2 && f.Pleats <= 200, path+".pleats", f.Pleats, "2 to 200, or nothing")
 	if f.Pleats != 0 {
 		c.want(f.Width > 0, path+".pleats", f.Pleats, "the filter's width and height beside the pleats, to know their pitch")
-		c.want(f.MediaResistance > 0 || f.MediaPermeability > 0 || len(f.Rating) > 0, path+".media_resistance", "nothing", "the media's resistance or its air permeability, or a rating of the filter")
+		c.want(f.MediaResistance > 0 || f.MediaPermeability > 0 || len(f.Rating) > 0, path+".media_resistance", nothing, "the media's resistance or its air permeability, or a rating of the filter")
 	}
 	within(c, path+".pleat_depth", f.PleatDepth, 2*units.Millimetre, 30*units.Inch)
 	if f.Depth > 0 {
-		c.want(f.PleatDepth <= f.Depth, path+".pleat_depth", f.PleatDepth, "at most the filter's depth, %v", f.Depth)
+		c.want(f.PleatDepth <= f.Depth, path+".pleat_depth", f.PleatDepth, "at most the filter's depth, {depth}", "depth", f.Depth)
 	}
 	within(c, path+".media_thickness", f.MediaThickness, 0.05*units.Millimetre, 10*units.Millimetre)
 	within(c, path+".fold_gap", f.FoldGap, 0.05*units.Millimetre, 20*units.Millimetre)
@@ -353,11 +361,11 @@ func (c *checker) knownFilter(path, name string) {
 		}
 		names = append(names, f.Name)
 	}
-	have := "the job has none"
+	have := message.New("the job has none")
 	if len(names) > 0 {
 		have = nearestNames(name, names)
 	}
-	c.fault(path, fmt.Sprintf("%q", name), "the name of a filter of the job: "+have)
+	c.fault(path, strconv.Quote(name), message.New("the name of a filter of the job: {names}", "names", have))
 }
 
 func (c *checker) branch(path string, r Return) {
@@ -369,14 +377,14 @@ func (c *checker) branch(path string, r Return) {
 	oneOf(c, path+".grille.style", g.Style)
 	for i, p := range g.Rating {
 		at := fmt.Sprintf("%s.grille.rating[%d]", path, i)
-		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, "more than 0 and at most 10000 cfm")
-		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, "more than 0 and at most 5 in. w.c.")
+		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, moreThanNone, "most", 10000*units.CFM)
+		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, moreThanNone, "most", 5*units.InchWater)
 	}
 	c.knownFilter(path+".filter", r.Filter)
 	if r.Filter != "" {
-		c.want(g.Width > 0, path+".grille.width", "nothing", "the grille's size, since a filter sits in it")
+		c.want(g.Width > 0, path+".grille.width", nothing, "the grille's size, since a filter sits in it")
 	}
-	c.want(g.Width > 0 || len(r.Runs) > 0, path, "a branch with neither grille nor duct", "at least a grille or a duct run")
+	c.want(g.Width > 0 || len(r.Runs) > 0, path, message.ID("a branch with neither grille nor duct"), "at least a grille or a duct run")
 	for i, run := range r.Runs {
 		c.run(fmt.Sprintf("%s.runs[%d]", path, i), run)
 	}
@@ -390,7 +398,7 @@ func (c *checker) branch(path string, r Return) {
 
 func (c *checker) run(path string, r duct.Run) {
 	if r.Shape == "" {
-		c.fault(path+".shape", "nothing", "one of "+strings.Join(r.Shape.Values(), ", "))
+		c.fault(path+".shape", nothing, fieldpath.OneOf(r.Shape.Values()))
 	}
 	oneOf(c, path+".shape", r.Shape)
 	oneOf(c, path+".material", r.Material)
@@ -403,8 +411,8 @@ func (c *checker) run(path string, r duct.Run) {
 	within(c, path+".diameter", r.Diameter, 2*units.Inch, 60*units.Inch)
 	within(c, path+".width", r.Width, 2*units.Inch, 96*units.Inch)
 	within(c, path+".height", r.Height, 2*units.Inch, 96*units.Inch)
-	c.want(r.Length > 0 && r.Length <= 500*units.Foot, path+".length", r.Length, "more than 0 and at most 500 ft")
-	c.want(r.Compression >= 0 && r.Compression <= 0.5, path+".compression", r.Compression, "a share from 0 (stretched) to 0.5")
+	c.want(r.Length > 0 && r.Length <= 500*units.Foot, path+".length", r.Length, moreThanNone, "most", 500*units.Foot)
+	c.want(r.Compression >= 0 && r.Compression <= 0.5, path+".compression", r.Compression, "a share from 0 (stretched) to {most}", "most", 0.5)
 	if r.Shape != duct.Flex {
 		c.want(r.Compression == 0, path+".compression", r.Compression, "nothing: only a flex is compressed")
 	}
@@ -422,16 +430,16 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 	share(c, path+".angle", f.Angle, 1, 180)
 	share(c, path+".area_ratio", f.AreaRatio, 0.01, 1)
 	if f.Kind == "" && f.Coefficient == 0 {
-		c.fault(path+".kind", "nothing", "a kind of the fitting library, or a coefficient")
+		c.fault(path+".kind", nothing, message.New("a kind of the fitting library, or a coefficient"))
 	}
 	if Section(f, r) == 0 {
-		c.fault(path+".diameter", "nothing", "the section whose velocity counts, since the branch has no duct run")
+		c.fault(path+".diameter", nothing, message.New("the section whose velocity counts, since the branch has no duct run"))
 	}
 	if len(c.faults) > before {
 		return
 	}
 	if _, _, err := f.LossCoefficient(); err != nil && f.Coefficient == 0 {
-		c.fault(path+".kind", fmt.Sprintf("%q", string(f.Kind)), err.Error())
+		c.fault(path+".kind", strconv.Quote(string(f.Kind)), message.OfError(err))
 	}
 }
 
@@ -453,16 +461,16 @@ func (c *checker) slot(path string, s Slot) {
 	within(c, path+".width", s.Width, 4*units.Inch, 72*units.Inch)
 	within(c, path+".height", s.Height, 4*units.Inch, 72*units.Inch)
 	within(c, path+".depth", s.Depth, 0.2*units.Inch, 30*units.Inch)
-	c.want(s.Count >= 0 && s.Count <= MostInCasing, path+".count", s.Count, "1 to %d, or nothing for 1", MostInCasing)
+	c.want(s.Count >= 0 && s.Count <= MostInCasing, path+".count", s.Count, "1 to {most}, or nothing for 1", "most", MostInCasing)
 	c.want(!s.Stacked || s.Count > 1, path+".stacked", s.Stacked, "two filters or more to stack")
 	c.knownFilter(path+".filter", s.Filter)
 	c.want(s.EntryCoefficient >= 0 && s.EntryCoefficient <= 50, path+".entry_coefficient", s.EntryCoefficient, "0 to 50")
-	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to 1 in")
+	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to {most}", "most", 1*units.Inch)
 	c.want(s.GapBends >= 0 && s.GapBends <= 4, path+".gap_bends", s.GapBends, "0 to 4")
-	c.want(s.EdgeCover >= 0 && s.EdgeCover <= 4*units.Inch, path+".edge_cover", s.EdgeCover, "0 to 4 in")
+	c.want(s.EdgeCover >= 0 && s.EdgeCover <= 4*units.Inch, path+".edge_cover", s.EdgeCover, "0 to {most}", "most", 4*units.Inch)
 	c.estimated(path, s)
 	if s.None {
-		c.want(s.Filter == "", path+".filter", fmt.Sprintf("%q", s.Filter), "nothing, since the slot is said to be none")
+		c.want(s.Filter == "", path+".filter", strconv.Quote(s.Filter), "nothing, since the slot is said to be none")
 		return
 	}
 	c.fitsSlot(path, s, s.Filter)
@@ -476,13 +484,13 @@ func (c *checker) estimated(path string, s Slot) {
 		return
 	}
 	c.want(s.Depth >= filter.ThinnestGeneric && s.Depth <= filter.DeepestGeneric, path+".depth", s.Depth,
-		"%v to %v, or a filter with its own depth or rating in it", filter.ThinnestGeneric, filter.DeepestGeneric)
+		"{low} to {high}, or a filter with its own depth or rating in it", "low", filter.ThinnestGeneric, "high", filter.DeepestGeneric)
 }
 
 // fitsSlot finds a filter that is deeper than the place it is meant for.
 func (c *checker) fitsSlot(path string, s Slot, name string) {
 	if f, ok := c.job.Filter(name); ok && f.Depth > 0 && s.Depth > 0 {
-		c.want(f.Depth <= s.Depth+0.26*units.Inch, path+".filter", fmt.Sprintf("%q, %v deep", name, f.Depth), "a filter that fits a slot %v deep", s.Depth)
+		c.want(f.Depth <= s.Depth+0.26*units.Inch, path+".filter", message.New("{name}, {depth} deep", "name", strconv.Quote(name), "depth", f.Depth), "a filter that fits a slot {depth} deep", "depth", s.Depth)
 	}
 }
 
@@ -500,7 +508,7 @@ func (c *checker) part(path string, p Part) {
 	within(c, path+".airflow", p.Airflow, 50*units.CFM, 10000*units.CFM)
 	share(c, path+".exponent", p.Exponent, 1, 2.5)
 	if p.Airflow != 0 {
-		c.want(p.Drop != 0, path+".drop", "nothing", "the drop at that airflow")
+		c.want(p.Drop != 0, path+".drop", nothing, "the drop at that airflow")
 	}
 }
 
@@ -509,19 +517,19 @@ func (c *checker) readings() {
 		path := fmt.Sprintf("readings[%d]", i)
 		oneOf(c, path+".mode", r.Mode)
 		if r.Option != "" && r.Option != TodayName {
-			c.want(c.job.hasOption(r.Option), path+".option", fmt.Sprintf("%q", r.Option), "the name of an option of the job, or nothing for today")
+			c.want(c.job.hasOption(r.Option), path+".option", strconv.Quote(r.Option), "the name of an option of the job, or nothing for today")
 		}
 		if r.AfterWork && r.Option == "" {
-			c.fault(path+".option", "nothing, though the round was read after the work", "the option that was installed: "+c.job.optionNames())
+			c.fault(path+".option", message.ID("nothing, though the round was read after the work"), c.job.installed())
 		}
 		if _, ok := c.job.Equipment.Blower.Tap(r.Tap); r.Tap != "" && !ok {
-			c.fault(path+".tap", fmt.Sprintf("%q", r.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, r.Tap))
+			c.fault(path+".tap", strconv.Quote(r.Tap), message.New("the name of a tap of the table: {names}", "names", tapNames(c.job.Equipment.Blower, r.Tap)))
 		}
 		for _, p := range []struct {
 			name string
 			v    units.Pressure
 		}{{"return_plenum", r.ReturnPlenum}, {"blower_inlet", r.BlowerInlet}, {"blower_outlet", r.BlowerOutlet}, {"supply_plenum", r.SupplyPlenum}, {"filter_drop", r.FilterDrop}} {
-			c.want(math.Abs(float64(p.v)) <= float64(5*units.InchWater), path+"."+p.name, p.v, "at most 5 in. w.c. either way")
+			c.want(math.Abs(float64(p.v)) <= float64(5*units.InchWater), path+"."+p.name, p.v, "at most {most} either way", "most", 5*units.InchWater)
 		}
 		within(c, path+".airflow", r.Airflow, 50*units.CFM, 10000*units.CFM)
 		within(c, path+".blower_power", r.BlowerPower, 5*units.Watt, 5*units.Kilowatt)
@@ -530,13 +538,17 @@ func (c *checker) readings() {
 	}
 }
 
-// optionNames are those that a round after the work may name.
-func (j Job) optionNames() string {
-	names := make([]string, 0, len(j.Options)+1)
-	for _, o := range j.Options {
-		names = append(names, fmt.Sprintf("%q", o.Name))
+// installed asks for the option that a round after the work is of.
+func (j Job) installed() message.Message {
+	if len(j.Options) == 0 {
+		return message.New("the option that was installed: {today} where nothing was changed", "today", strconv.Quote(TodayName))
 	}
-	return strings.Join(append(names, fmt.Sprintf("or %q where nothing was changed", TodayName)), ", ")
+	names := make([]string, len(j.Options))
+	for i, o := range j.Options {
+		names[i] = strconv.Quote(o.Name)
+	}
+	return message.New("the option that was installed: {names}, or {today} where nothing was changed",
+		"names", strings.Join(names, ", "), "today", strconv.Quote(TodayName))
 }
 
 func (j Job) hasOption(name string) bool {
@@ -547,8 +559,8 @@ func (c *checker) options() {
 	names := map[string]bool{NoFilterName: true, TodayName: true}
 	for i, o := range c.job.Options {
 		path := fmt.Sprintf("options[%d]", i)
-		c.want(o.Name != "", path+".name", "nothing", "a name for the option")
-		c.want(o.Name == "" || !names[o.Name], path+".name", fmt.Sprintf("%q again", o.Name), "a name of its own for each option, and neither %q nor %q", NoFilterName, TodayName)
+		c.want(o.Name != "", path+".name", nothing, "a name for the option")
+		c.want(o.Name == "" || !names[o.Name], path+".name", message.New("{name} again", "name", strconv.Quote(o.Name)), "a name of its own for each option, and neither {first} nor {second}", "first", strconv.Quote(NoFilterName), "second", strconv.Quote(TodayName))
 		names[o.Name] = true
 		c.knownFilter(path+".filter", o.Filter)
 		for k := range o.Returns {
@@ -563,7 +575,7 @@ func (c *checker) options() {
 			c.fitsSlot(path, slot, o.Filter)
 		}
 		if _, ok := c.job.Equipment.Blower.Tap(o.Tap); o.Tap != "" && !ok {
-			c.fault(path+".tap", fmt.Sprintf("%q", o.Tap), "the name of a tap of the table: "+tapNames(c.job.Equipment.Blower, o.Tap))
+			c.fault(path+".tap", strconv.Quote(o.Tap), message.New("the name of a tap of the table: {names}", "names", tapNames(c.job.Equipment.Blower, o.Tap)))
 		}
 		share(c, path+".speed_ratio", o.SpeedRatio, slowestRatio, fastestRatio)
 		if c.job.Equipment.Blower.Motor == blower.ConstantAirflow {
@@ -600,12 +612,7 @@ func (c *checker) limits() {
 }
 
 // rows counts in words: "1 row", "2 rows".
-func rows(n int) string {
-	if n == 1 {
-		return "1 row"
-	}
-	return fmt.Sprintf("%d rows", n)
-}
+func rows(n int) message.Message { return message.New("{count} rows", "count", n) }
 
 func (c *checker) uncertainty() {
 	u := c.job.Uncertainty
@@ -614,7 +621,7 @@ func (c *checker) uncertainty() {
 		v    *float64
 	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"geometry", u.Geometry}, {"assumed", u.Assumed}} {
 		if v := d.v; v != nil {
-			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, "uncertainty."+d.path, *v, "a number from 0.001 to 0.5, 0 for exactly known, or nothing for the usual one")
+			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, "uncertainty."+d.path, *v, "a number from {low} to {high}, 0 for exactly known, or nothing for the usual one", "low", 0.001, "high", 0.5)
 		}
 	}
 }

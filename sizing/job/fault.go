@@ -1,62 +1,96 @@
 package job
 
 import (
-	"fmt"
+	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // FieldError is a fault of one field of a Job.
 type FieldError struct {
 	Path   string // filters[1].pleats
-	Given  string
-	Wanted string
-	terms  terms
+	Given  string // in English, quantities as a file has them
+	Wanted message.Message
+	given  any // what Given is written from
 }
 
-// terms are what the words of a fault were made of, so that they can be put in
-// other units.
-type terms struct {
-	given  any
-	wanted string // format of args
-	args   []any
+// NewFieldError is a fault of a field. Given is what stands there, a text, a number or
+// a quantity, or a message about it.
+func NewFieldError(path string, given any, wanted message.Message) *FieldError {
+	e := &FieldError{Path: path, Wanted: wanted, given: given}
+	e.Given = message.Verbatim(given).Writing(message.Exact).String()
+	return e
 }
 
-// Say puts the fault in words, with each quantity as write has it.
-func (e *FieldError) Say(write func(units.Quantity) string) (given, wanted string) {
-	if e.terms.wanted == "" {
-		return e.Given, e.Wanted
-	}
-	given = e.Given
-	if q, ok := e.terms.given.(units.Quantity); ok {
-		given = write(q)
-	}
-	args := make([]any, len(e.terms.args))
-	for i, a := range e.terms.args {
-		args[i] = a
-		if q, ok := a.(units.Quantity); ok {
-			args[i] = write(q)
+// longestNumber is the most that a number has of signs before it is rounded for a reader.
+const longestNumber = 8
+
+// usual writes quantities in the usual units of a reader, rounded where the number
+// would be long.
+func usual(l units.Locale) func(units.Quantity) string {
+	return func(q units.Quantity) string {
+		u := q.Kind().Usual(l)
+		if n := u.Number(q.SI()); len(n) <= longestNumber {
+			return l.Mark(n) + " " + u.Name
 		}
+		return q.Kind().Show(q.SI(), l)
 	}
-	return given, fmt.Sprintf(e.terms.wanted, args...)
 }
 
-func (e *FieldError) Error() string {
-	return fmt.Sprintf("%s: given %s; want %s", e.Path, e.Given, e.Wanted)
+// Say puts the fault in words for a reader, with each quantity as write has it, or in
+// the units of the locale where write is nil.
+func (e *FieldError) Say(l units.Locale, write func(units.Quantity) string) (given, wanted string) {
+	if write == nil {
+		write = usual(l)
+	}
+	return message.Verbatim(e.what()).Writing(write).In(l), e.Wanted.Writing(write).In(l)
+}
+
+// what is what was given.
+func (e *FieldError) what() any {
+	if e.given == nil {
+		return e.Given
+	}
+	return e.given
+}
+
+// Message is the whole of the fault, its quantities not yet written.
+func (e *FieldError) Message() message.Message {
+	return message.New("{path}: given {given}; want {wanted}", "path", e.Path, "given", e.what(), "wanted", e.Wanted)
+}
+
+// In tells the fault in the language and the units of a reader.
+func (e *FieldError) In(l units.Locale) string { return e.Message().Writing(usual(l)).In(l) }
+
+// Error is English, with quantities as a file has them.
+func (e *FieldError) Error() string { return e.Message().Writing(message.Exact).String() }
+
+// At is the same fault of another path.
+func (e *FieldError) At(path string) *FieldError {
+	moved := *e
+	moved.Path = path
+	return &moved
 }
 
 // FieldErrors are all the faults of a Job.
 type FieldErrors []*FieldError
 
 func (e FieldErrors) Error() string {
-	text := ""
+	return e.lines((*FieldError).Error)
+}
+
+// In tells the faults to a reader, each on a line.
+func (e FieldErrors) In(l units.Locale) string {
+	return e.lines(func(f *FieldError) string { return f.In(l) })
+}
+
+func (e FieldErrors) lines(write func(*FieldError) string) string {
+	out := make([]string, len(e))
 	for i, f := range e {
-		if i > 0 {
-			text += "\n"
-		}
-		text += f.Error()
+		out[i] = write(f)
 	}
-	return text
+	return strings.Join(out, "\n")
 }
 
 // Unwrap gives each fault to errors.As.

@@ -2,8 +2,10 @@ package job
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -12,9 +14,9 @@ func (c *checker) photos() {
 	for i, p := range c.job.Photos {
 		at := fmt.Sprintf("photos[%d]", i)
 		oneOf(c, at+".shows", p.Shows)
-		c.want(p.File == "" || p.Data == "", at+".data", "a photo that is also in a file", "a photo inside the job file or in a file beside it, not both")
-		c.want(p.File != "" || p.Data != "", at+".file", "nothing", "the name of a JPEG or PNG file beside the job file, or the photo itself in data")
-		c.want(!strings.ContainsAny(p.File, `/\:`) && p.File != "." && p.File != "..", at+".file", fmt.Sprintf("%q", p.File), "the name of a file in the folder of the job file, such as closet.jpg, with no folder before it")
+		c.want(p.File == "" || p.Data == "", at+".data", message.ID("a photo that is also in a file"), "a photo inside the job file or in a file beside it, not both")
+		c.want(p.File != "" || p.Data != "", at+".file", nothing, "the name of a JPEG or PNG file beside the job file, or the photo itself in data")
+		c.want(!strings.ContainsAny(p.File, `/\:`) && p.File != "." && p.File != "..", at+".file", strconv.Quote(p.File), "the name of a file in the folder of the job file, such as closet.jpg, with no folder before it")
 	}
 }
 
@@ -35,11 +37,11 @@ func (c *checker) paper() {
 	c.want(q.ValidDays >= 0 && q.ValidDays <= 730, "quote.valid_days", q.ValidDays, "1 to 730 days, or nothing for the firm's usual time")
 	for i, l := range q.Lines {
 		at := fmt.Sprintf("quote.lines[%d]", i)
-		c.want(l.Item != "", at+".item", "nothing", "what is sold, such as filter cabinet")
+		c.want(l.Item != "", at+".item", nothing, "what is sold, such as filter cabinet")
 		c.want(l.Count >= 0 && l.Count <= 1000, at+".count", l.Count, "1 to 1000")
 		c.price(at+".price", l.Price)
 		if l.Option != "" {
-			c.want(c.job.hasOption(l.Option), at+".option", fmt.Sprintf("%q", l.Option), "the name of one of the job's options, or nothing for all")
+			c.want(c.job.hasOption(l.Option), at+".option", strconv.Quote(l.Option), "the name of one of the job's options, or nothing for all")
 		}
 	}
 }

@@ -3,7 +3,6 @@ package jobfile
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"reflect"
 	"slices"
 
@@ -11,6 +10,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 )
 
 // Decode reads a job, of an older schema too. A text that is not JSON gives a
@@ -86,21 +86,21 @@ func covered(faults sizing.FieldErrors, path string) bool {
 // version would only give misleading faults.
 func (f format) schemaFault(text []byte) *sizing.FieldError {
 	d := jsontext.NewDecoder(bytes.NewReader(text), jsontext.AllowDuplicateNames(true))
-	wanted := fmt.Sprintf(`"schema": %d at the top of the file, the version of the %s file that this program reads`, f.schema, f.word)
 	if d.PeekKind() != '{' {
-		return &sizing.FieldError{Path: "(file)", Given: kindWord(d.PeekKind()), Wanted: "a " + f.word + ": names and values in braces"}
+		return sizing.NewFieldError("(file)", kindWord(d.PeekKind()), message.New("a {file}: names and values in braces", "file", f.word))
 	}
 	value := schemaIn(text)
 	schema := schemaNumber(value)
 	if f.readable(schema) {
 		return nil
 	}
-	given := "nothing"
+	var given any = nothing
 	if value != nil {
 		given = brief(value)
 	}
+	wanted := message.ID(`"schema": {schema} at the top of the file, the version of the {file} file that this program reads`)
 	if schema > f.schema {
-		wanted += "; a newer version of returnbench made this file: install that one to open it"
+		wanted = `"schema": {schema} at the top of the file, the version of the {file} file that this program reads; a newer version of returnbench made this file: install that one to open it`
 	}
-	return &sizing.FieldError{Path: "schema", Given: given, Wanted: wanted}
+	return sizing.NewFieldError("schema", given, message.New(wanted, "schema", f.schema, "file", f.word))
 }

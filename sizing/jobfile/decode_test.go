@@ -75,7 +75,7 @@ func TestDecode_Faults_Identity(t *testing.T) {
 	for i, w := range want {
 		require.Equal(t, w.path, faults[i].Path)
 		require.Contains(t, faults[i].Given, w.given, w.path)
-		require.Contains(t, faults[i].Wanted, w.wanted, w.path)
+		require.Contains(t, faults[i].Wanted.String(), w.wanted, w.path)
 	}
 }
 
@@ -92,7 +92,7 @@ func TestDecode_Schema_Identity(t *testing.T) {
 		require.Len(t, faults, 1, text)
 		require.Equal(t, "schema", faults[0].Path)
 		require.Equal(t, given, faults[0].Given)
-		require.Contains(t, faults[0].Wanted, `"schema": 1`)
+		require.Contains(t, faults[0].Wanted.String(), `"schema": 1`)
 	}
 	require.Equal(t, "(file)", faultsOf(t, `[1]`)[0].Path)
 }
@@ -115,7 +115,7 @@ func TestDecode_Syntax_Identity(t *testing.T) {
 		_, err := Decode([]byte(c.text))
 		var s *SyntaxError
 		require.True(t, errors.As(err, &s), "%q: %v", c.text, err)
-		require.Contains(t, s.Reason, c.reason, c.text)
+		require.Contains(t, s.Reason.String(), c.reason, c.text)
 		require.Equal(t, [2]int{c.line, c.column}, [2]int{s.Line, s.Column}, "%q: %s", c.text, s.Reason)
 	}
 }

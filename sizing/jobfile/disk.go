@@ -1,13 +1,14 @@
 package jobfile
 
 import (
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
 
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // LargestFile is the most that a job or a demonstration may take, in bytes. One
@@ -17,8 +18,11 @@ const LargestFile = 4 << 20
 // SizeError: the file is too large for any job.
 type SizeError struct{}
 
-func (SizeError) Error() string {
-	return fmt.Sprintf("more than %d MB; a job file takes less", LargestFile>>20)
+func (e SizeError) Error() string { return e.In(units.IP) }
+
+// In tells the fault to a reader.
+func (SizeError) In(l units.Locale) string {
+	return message.Text(l, "more than {number} MB; a job file takes less", "number", LargestFile>>20)
 }
 
 // ReadAll reads the bytes of a job, and no more of what does not end.

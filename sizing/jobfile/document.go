@@ -1,12 +1,14 @@
 package jobfile
 
+import "returnbench/sizing/message"
+
 // Document is a kind of file that holds parts of a job: their fields have the
 // same names, units and faults as in a job.
 type Document struct{ format format }
 
 // NewDocument is a kind of file called word in messages, of the schema that this
 // program writes.
-func NewDocument(word string, schema int) Document {
+func NewDocument(word message.ID, schema int) Document {
 	return Document{format{word: word, schema: schema}}
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -18,12 +19,12 @@ func Encode(job sizing.Job) ([]byte, error) {
 	return encode(job, "job")
 }
 
-func encode(v any, what string) ([]byte, error) {
+func encode(v any, word message.ID) ([]byte, error) {
 	out, err := json.Marshal(v,
 		jsontext.WithIndent("  "),
 		json.WithMarshalers(json.MarshalToFunc(writeQuantity)))
 	if err != nil {
-		return nil, fmt.Errorf("the %s cannot be written: %w", what, err)
+		return nil, message.Errorf("the {file} cannot be written: {why}", "file", word, "why", err)
 	}
 	return append(out, '\n'), nil
 }

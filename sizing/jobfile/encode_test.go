@@ -188,7 +188,7 @@ func TestZeroDeviation_Identity(t *testing.T) {
 	var faults sizing.FieldErrors
 	require.ErrorAs(t, err, &faults)
 	require.NotNil(t, faults.At("uncertainty.gauge"))
-	require.Equal(t, "a number", faults.At("uncertainty.assumed").Wanted)
+	require.Equal(t, "a number", faults.At("uncertainty.assumed").Wanted.String())
 }
 
 func FuzzDecode(f *testing.F) {

@@ -198,8 +198,8 @@ func TestNewerSchema_Identity(t *testing.T) {
 		require.Len(t, faults, 1)
 		require.Equal(t, "schema", faults[0].Path)
 		require.Equal(t, "2", faults[0].Given)
-		require.Contains(t, faults[0].Wanted, `"schema": 1`)
-		require.Contains(t, faults[0].Wanted, "newer version of returnbench")
+		require.Contains(t, faults[0].Wanted.String(), `"schema": 1`)
+		require.Contains(t, faults[0].Wanted.String(), "newer version of returnbench")
 	}
 	// A version that never was is not called newer.
 	for _, given := range []string{"0", "-1", `"2"`, "1.5"} {

@@ -66,7 +66,7 @@ func TestLessonFaults(t *testing.T) {
 		require.ErrorAs(t, err, &faults, c.to)
 		f := faults.At(c.path)
 		require.NotNil(t, f, "%s: %v", c.path, faults)
-		require.Contains(t, f.Wanted, c.want)
+		require.Contains(t, f.Wanted.String(), c.want)
 	}
 	var syntax *SyntaxError
 	_, err := ReadLesson([]byte(smallLesson[:100]))

@@ -3,21 +3,26 @@ package jobfile
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // SyntaxError is the place where a text stops being JSON.
 type SyntaxError struct {
 	Line, Column int // from 1; the column counts characters
-	Reason       string
+	Reason       message.Message
 }
 
-func (e *SyntaxError) Error() string {
-	return fmt.Sprintf("%d:%d: not a job file: %s", e.Line, e.Column, e.Reason)
+func (e *SyntaxError) Error() string { return e.In(units.IP) }
+
+// In tells the fault to a reader.
+func (e *SyntaxError) In(l units.Locale) string {
+	return message.Text(l, "{line}:{column}: not a job file: {reason}", "line", e.Line, "column", e.Column, "reason", e.Reason)
 }
 
 // byteOrderMark stands at the start of what some editors save.
@@ -28,10 +33,10 @@ var byteOrderMark = []byte("\ufeff")
 func textOf(data []byte) ([]byte, error) {
 	data = bytes.TrimPrefix(data, byteOrderMark)
 	if at := firstInvalid(data); at >= 0 {
-		return nil, syntaxError(data, at, "the text is not UTF-8")
+		return nil, syntaxError(data, at, message.New("the text is not UTF-8"))
 	}
 	if len(bytes.TrimSpace(data)) == 0 {
-		return nil, syntaxError(data, 0, "the file is empty")
+		return nil, syntaxError(data, 0, message.New("the file is empty"))
 	}
 	d := jsontext.NewDecoder(bytes.NewReader(data), jsontext.AllowDuplicateNames(true))
 	if _, err := d.ReadValue(); err != nil {
@@ -39,7 +44,7 @@ func textOf(data []byte) ([]byte, error) {
 	}
 	end := int(d.InputOffset())
 	if rest := bytes.TrimLeft(data[end:], " \t\r\n"); len(rest) > 0 {
-		return nil, syntaxError(data, len(data)-len(rest), "more text after the end of the job")
+		return nil, syntaxError(data, len(data)-len(rest), message.New("more text after the end of the job"))
 	}
 	return data, nil
 }
@@ -58,16 +63,16 @@ func firstInvalid(data []byte) int {
 func located(data []byte, err error) error {
 	var s *jsontext.SyntacticError
 	if !errors.As(err, &s) {
-		return syntaxError(data, len(data), strings.TrimPrefix(err.Error(), "jsontext: "))
+		return syntaxError(data, len(data), message.Verbatim(strings.TrimPrefix(err.Error(), "jsontext: ")))
 	}
-	reason := "a character or word that JSON does not have here"
+	reason := message.New("a character or word that JSON does not have here")
 	if s.Err != nil {
-		reason = strings.TrimPrefix(s.Err.Error(), "jsontext: ")
+		reason = message.Verbatim(strings.TrimPrefix(s.Err.Error(), "jsontext: "))
 	}
 	return syntaxError(data, int(s.ByteOffset), reason)
 }
 
-func syntaxError(data []byte, offset int, reason string) *SyntaxError {
+func syntaxError(data []byte, offset int, reason message.Message) *SyntaxError {
 	before := data[:min(offset, len(data))]
 	start := bytes.LastIndexByte(before, '\n') + 1
 	return &SyntaxError{

@@ -13,12 +13,13 @@ import (
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 )
 
 // format is one kind of file, in all the schemas that it has had.
 type format struct {
-	word   string // for it in messages
-	schema int    // that is written
+	word   message.ID // for it in messages
+	schema int        // that is written
 	// upgrades[i] takes a document of schema i+1 to schema i+2.
 	upgrades []upgrade
 	// parts are the formats of objects inside it that have a schema of their own.
@@ -64,14 +65,14 @@ func (f format) upgraded(text []byte) ([]byte, *sizing.FieldError) {
 	}
 	var document map[string]any
 	if err := json.Unmarshal(text, &document); err != nil {
-		return nil, &sizing.FieldError{Path: "(file)", Given: err.Error(), Wanted: "each name once"}
+		return nil, sizing.NewFieldError("(file)", message.OfError(err), message.New("each name once"))
 	}
 	if fault := f.upgrade(document); fault != nil {
 		return nil, fault
 	}
 	out, err := json.Marshal(document, json.Deterministic(true))
 	if err != nil {
-		return nil, &sizing.FieldError{Path: "(file)", Given: err.Error(), Wanted: "values that JSON has"}
+		return nil, sizing.NewFieldError("(file)", message.OfError(err), message.New("values that JSON has"))
 	}
 	return out, nil
 }
@@ -80,8 +81,8 @@ func (f format) upgrade(document map[string]any) *sizing.FieldError {
 	given, _ := document["schema"].(float64)
 	for schema := int(given); f.readable(schema) && schema < f.schema; schema++ {
 		if err := f.upgrades[schema-1](document); err != nil {
-			return &sizing.FieldError{Path: "(file)", Given: fmt.Sprintf("schema %d: %v", schema, err),
-				Wanted: fmt.Sprintf("a %s that can be brought to schema %d", f.word, schema+1)}
+			return sizing.NewFieldError("(file)", message.New("schema {schema}: {why}", "schema", schema, "why", err),
+				message.New("a {file} that can be brought to schema {schema}", "file", f.word, "schema", schema+1))
 		}
 		document["schema"] = float64(schema + 1)
 	}
@@ -180,5 +181,5 @@ func keepCopy(path, suffix string, data []byte) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("%s: %d copies of older schemas are beside it; move some away", filepath.Base(path), tries)
+	return message.Errorf("{file}: {number} copies of older schemas are beside it; move some away", "file", filepath.Base(path), "number", tries)
 }

@@ -3,7 +3,6 @@ package jobfile
 import (
 	"encoding"
 	"errors"
-	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -15,6 +14,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -26,12 +26,12 @@ type walker struct {
 	more   int // faults beyond those reported
 }
 
-func (w *walker) fault(path, given, wanted string, args ...any) {
+func (w *walker) fault(path string, given any, wanted message.Message) {
 	if len(w.faults) == sizing.MostFaults {
 		w.more++
 		return
 	}
-	w.faults = append(w.faults, &sizing.FieldError{Path: path, Given: given, Wanted: fmt.Sprintf(wanted, args...)})
+	w.faults = append(w.faults, sizing.NewFieldError(path, given, wanted))
 }
 
 // value reads the next value into dst, which f describes.
@@ -78,12 +78,12 @@ func (w *walker) pointed(path string, dst reflect.Value) {
 	}
 }
 
-func (w *walker) wrongKind(path, wanted string) {
+func (w *walker) wrongKind(path string, wanted message.Message) {
 	v, _ := w.dec.ReadValue()
 	if v.Kind() == 'n' {
-		wanted += "; leave the name out where the value is not known"
+		wanted = message.New("{wanted}; leave the name out where the value is not known", "wanted", wanted)
 	}
-	w.fault(path, brief(v), "%s", wanted)
+	w.fault(path, brief(v), wanted)
 }
 
 func (w *walker) object(path string, dst reflect.Value) {
@@ -100,10 +100,10 @@ func (w *walker) object(path string, dst reflect.Value) {
 			w.more++
 			_ = w.dec.SkipValue()
 		case i < 0:
-			w.fault(at, "a name that is not known here", "%s", fieldpath.NearestName(name, fields))
+			w.fault(at, message.ID("a name that is not known here"), fieldpath.NearestName(name, fields))
 			_ = w.dec.SkipValue()
 		case slices.Contains(seen, name):
-			w.fault(at, "the same name twice", "one value")
+			w.fault(at, message.ID("the same name twice"), message.New("one value"))
 			_ = w.dec.SkipValue()
 		default:
 			seen = append(seen, name)
@@ -113,7 +113,7 @@ func (w *walker) object(path string, dst reflect.Value) {
 	_, _ = w.dec.ReadToken()
 	for _, f := range fields {
 		if f.Required && !slices.Contains(seen, f.Name) {
-			w.fault(fieldpath.Join(path, f.Name), "nothing", "%s", wantedOf(f.Type))
+			w.fault(fieldpath.Join(path, f.Name), nothing, wantedOf(f.Type))
 		}
 	}
 }
@@ -132,7 +132,7 @@ func (w *walker) list(path string, dst reflect.Value, f fieldpath.Field) {
 	}
 	_, _ = w.dec.ReadToken()
 	if i > most {
-		w.fault(path, fmt.Sprintf("%d items", i), "at most %d", most)
+		w.fault(path, message.New("{count} items", "count", i), message.New("at most {most}", "most", most))
 	}
 }
 
@@ -140,13 +140,13 @@ func (w *walker) number(path string, dst reflect.Value, f fieldpath.Field, text 
 	v, err := strconv.ParseFloat(text, 64)
 	switch {
 	case err != nil:
-		w.fault(path, text, "a number that is not so large")
+		w.fault(path, text, message.New("a number that is not so large"))
 	case v == 0 && f.ZeroIsOpen():
-		w.fault(path, text, "a number other than zero; leave the name out where the value is not known")
+		w.fault(path, text, message.New("a number other than zero; leave the name out where the value is not known"))
 	case dst.Kind() == reflect.Float64:
 		dst.SetFloat(v + 0) // minus zero is zero
 	case v != math.Trunc(v) || math.Abs(v) > 1e9:
-		w.fault(path, text, "a whole number")
+		w.fault(path, text, message.New("a whole number"))
 	default:
 		dst.SetInt(int64(v))
 	}
@@ -154,7 +154,7 @@ func (w *walker) number(path string, dst reflect.Value, f fieldpath.Field, text 
 
 func (w *walker) text(path string, dst reflect.Value, f fieldpath.Field, text string) {
 	if n, most := utf8.RuneCountInString(text), sizing.MostLetters(f.Name); n > most {
-		w.fault(path, fmt.Sprintf("%d letters", n), "at most %d", most)
+		w.fault(path, message.New("{count} letters", "count", n), message.New("at most {most}", "most", most))
 		return
 	}
 	q, ok := dst.Addr().Interface().(encoding.TextUnmarshaler)
@@ -163,7 +163,7 @@ func (w *walker) text(path string, dst reflect.Value, f fieldpath.Field, text st
 		// engine's check asks for it.
 		open := text == "" && f.Required && f.Owner != nil
 		if words := fieldpath.WordsOf(dst.Type()); words != nil && !open && !slices.Contains(words, text) {
-			w.fault(path, quote(text), "%s", fieldpath.NearestWord(text, words))
+			w.fault(path, quote(text), fieldpath.NearestWord(text, words))
 			return
 		}
 		dst.SetString(text)
@@ -172,15 +172,15 @@ func (w *walker) text(path string, dst reflect.Value, f fieldpath.Field, text st
 	if err := q.UnmarshalText([]byte(text)); err != nil {
 		wanted := wantedOf(dst.Type())
 		if p := new(units.ParseError); errors.As(err, &p) {
-			wanted = p.Kind.Wanted() + " (" + p.Reason + ")"
+			wanted = message.New("{wanted} ({reason})", "wanted", message.WantedOf(p.Kind), "reason", message.ReasonOf(p))
 		}
-		w.fault(path, quote(text), "%s", wanted)
+		w.fault(path, quote(text), wanted)
 		return
 	}
 	if dst.Float() == 0 {
 		dst.SetFloat(0) // minus zero is zero
 		if f.ZeroIsOpen() {
-			w.fault(path, quote(text), "%s other than zero; leave the name out where the value is not known", wantedOf(dst.Type()))
+			w.fault(path, quote(text), message.New("{wanted} other than zero; leave the name out where the value is not known", "wanted", wantedOf(dst.Type())))
 		}
 	}
 }
@@ -193,8 +193,11 @@ func spelled(name string) string {
 	return shorten(name)
 }
 
-// brief is a value as a message shows it.
-func brief(v jsontext.Value) string {
+// nothing stands where a name is missing.
+const nothing message.ID = "nothing"
+
+// brief is a value as a message shows it: a text, or a term.
+func brief(v jsontext.Value) any {
 	switch v.Kind() {
 	case '{', '[':
 		return kindWord(v.Kind())

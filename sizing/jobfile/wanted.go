@@ -1,13 +1,13 @@
 package jobfile
 
 import (
-	"fmt"
 	"reflect"
-	"strings"
+	"strconv"
 
 	"github.com/go-json-experiment/json/jsontext"
 
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -31,7 +31,7 @@ func kindOf(t reflect.Type) jsontext.Kind {
 	}
 }
 
-func kindWord(k jsontext.Kind) string {
+func kindWord(k jsontext.Kind) message.ID {
 	switch k {
 	case '{':
 		return "an object in braces"
@@ -49,19 +49,19 @@ func kindWord(k jsontext.Kind) string {
 }
 
 // wantedOf says what a type takes.
-func wantedOf(t reflect.Type) string {
+func wantedOf(t reflect.Type) message.Message {
 	if k := fieldpath.QuantityOf(t); k != nil {
-		return fmt.Sprintf("%s, as text such as %q", k.Wanted(), exampleOf(k))
+		return message.New("{wanted}, as text such as {example}", "wanted", message.WantedOf(k), "example", strconv.Quote(exampleOf(k)))
 	}
 	switch t.Kind() {
 	case reflect.Int:
-		return "a whole number"
+		return message.New("a whole number")
 	case reflect.String:
 		if words := fieldpath.WordsOf(t); words != nil {
-			return "one of " + strings.Join(words, ", ")
+			return fieldpath.OneOf(words)
 		}
 	}
-	return kindWord(kindOf(t))
+	return message.New(kindWord(kindOf(t)))
 }
 
 // exampleOf is a text that a kind accepts.

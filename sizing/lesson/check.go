@@ -8,6 +8,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/fieldpath"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -24,18 +25,19 @@ const (
 // shown. The faults of its house have "job." before their path.
 func (l Lesson) Check() sizing.FieldErrors {
 	c := &checker{l: &l}
-	c.want(l.Schema == Schema, "schema", fmt.Sprint(l.Schema), "%d", Schema)
+	c.want(l.Schema == Schema, "schema", l.Schema, "{schema}", "schema", Schema)
 	c.line("title", l.Title)
 	c.line("question", l.Question)
 	for _, m := range placeholder.FindAllStringSubmatch(l.Question, -1) {
 		b, err := readBlank(m[1])
-		c.want(err == nil && b.what == "setting", "question", "{"+m[1]+"}", "no number but {setting start} and {setting end}: the question must not tell the answer")
+		c.want(err == nil && b.what == "setting", "question", "{"+m[1]+"}", "no number but {start} and {end}: the question must not tell the answer",
+			"start", "{setting start}", "end", "{setting end}")
 	}
 	c.predictions()
 	c.words()
 	c.explanation()
 	for _, f := range l.Job.Check() {
-		c.faults = append(c.faults, &sizing.FieldError{Path: "job." + f.Path, Given: f.Given, Wanted: f.Wanted})
+		c.faults = append(c.faults, f.At("job."+f.Path))
 	}
 	c.move()
 	return c.faults
@@ -46,14 +48,14 @@ type checker struct {
 	faults sizing.FieldErrors
 }
 
-func (c *checker) fault(path, given, wanted string, args ...any) {
+func (c *checker) fault(path string, given any, wanted message.ID, args ...any) {
 	if given == "" {
-		given = "nothing"
+		given = message.ID("nothing")
 	}
-	c.faults = append(c.faults, &sizing.FieldError{Path: path, Given: given, Wanted: fmt.Sprintf(wanted, args...)})
+	c.faults = append(c.faults, sizing.NewFieldError(path, given, message.New(wanted, args...)))
 }
 
-func (c *checker) want(ok bool, path, given, wanted string, args ...any) {
+func (c *checker) want(ok bool, path string, given any, wanted message.ID, args ...any) {
 	if !ok {
 		c.fault(path, given, wanted, args...)
 	}
@@ -62,11 +64,11 @@ func (c *checker) want(ok bool, path, given, wanted string, args ...any) {
 // line is a text that has to be there and to fit a screen.
 func (c *checker) line(path, text string) {
 	c.want(strings.TrimSpace(text) != "", path, "", "a text")
-	c.want(len([]rune(text)) <= longestLine, path, fmt.Sprintf("%d characters", len([]rune(text))), "at most %d, to be read from the back of a room", longestLine)
+	c.want(len([]rune(text)) <= longestLine, path, message.New("{count} characters", "count", len([]rune(text))), "at most {most}, to be read from the back of a room", "most", longestLine)
 }
 
 func oneOf[T ~string](c *checker, path string, v T, all []T) {
-	c.want(slices.Contains(all, v), path, quoted(string(v)), "one of %s", list(all))
+	c.want(slices.Contains(all, v), path, quoted(string(v)), "one of {words}", "words", list(all))
 }
 
 func quoted(text string) string {
@@ -78,7 +80,7 @@ func quoted(text string) string {
 
 func (c *checker) predictions() {
 	n := len(c.l.Predictions)
-	c.want(n >= 2 && n <= mostPredictions, "predictions", fmt.Sprint(n), "2 to %d answers to choose from", mostPredictions)
+	c.want(n >= 2 && n <= mostPredictions, "predictions", n, "2 to {most} answers to choose from", "most", mostPredictions)
 	for i, p := range c.l.Predictions {
 		path := fmt.Sprintf("predictions[%d]", i)
 		c.line(path+".text", p.Text)
@@ -87,8 +89,8 @@ func (c *checker) predictions() {
 			at := fmt.Sprintf("%s.claims[%d]", path, k)
 			oneOf(c, at+".number", claim.Number, Numbers())
 			oneOf(c, at+".goes", claim.Goes, Ways())
-			c.want(claim.Least >= 0 && claim.Least <= 100, at+".least", fmt.Sprint(claim.Least), "0 or more, as a share")
-			c.want(claim.Most == 0 || claim.Most > claim.Least, at+".most", fmt.Sprint(claim.Most), "more than least, or nothing")
+			c.want(claim.Least >= 0 && claim.Least <= 100, at+".least", claim.Least, "0 or more, as a share")
+			c.want(claim.Most == 0 || claim.Most > claim.Least, at+".most", claim.Most, "more than least, or nothing")
 		}
 	}
 }
@@ -101,9 +103,9 @@ func (c *checker) words() {
 	if l.Chart != "" {
 		oneOf(c, "chart", l.Chart, Charts())
 	}
-	c.want(len(l.Numbers) >= 1 && len(l.Numbers) <= mostNumbers, "numbers", fmt.Sprint(len(l.Numbers)), "1 to %d numbers to show large", mostNumbers)
+	c.want(len(l.Numbers) >= 1 && len(l.Numbers) <= mostNumbers, "numbers", len(l.Numbers), "1 to {most} numbers to show large", "most", mostNumbers)
 	c.numbers("numbers", l.Numbers)
-	c.want(len(l.Workings) <= mostWorkings, "workings", fmt.Sprint(len(l.Workings)), "at most %d", mostWorkings)
+	c.want(len(l.Workings) <= mostWorkings, "workings", len(l.Workings), "at most {most}", "most", mostWorkings)
 	c.numbers("workings", l.Workings)
 }
 
@@ -111,7 +113,7 @@ func (c *checker) numbers(path string, all []Number) {
 	for i, n := range all {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		oneOf(c, at, n, Numbers())
-		c.want(!slices.Contains(all[:i], n), at, quoted(string(n))+" again", "each number once")
+		c.want(!slices.Contains(all[:i], n), at, message.New("{name} again", "name", quoted(string(n))), "each number once")
 		if f := n.figure(); path == "workings" && f != nil {
 			c.want(f.working != "", at, quoted(string(n)), "a number that has a working")
 		}
@@ -125,10 +127,10 @@ func (c *checker) explanation() {
 		c.want(strings.TrimSpace(p) != "", path, "", "a text")
 		for _, m := range placeholder.FindAllStringSubmatch(p, -1) {
 			_, err := readBlank(m[1])
-			c.want(err == nil, path, "{"+m[1]+"}", "%v", err)
+			c.want(err == nil, path, "{"+m[1]+"}", "{why}", "why", err)
 		}
 		rest := placeholder.ReplaceAllString(p, "")
-		c.want(!strings.ContainsAny(rest, "{}"), path, "a brace without its other half", "braces round a placeholder only")
+		c.want(!strings.ContainsAny(rest, "{}"), path, message.ID("a brace without its other half"), "braces round a placeholder only")
 	}
 }
 
@@ -166,7 +168,7 @@ func (c *checker) field(at, path string) {
 	job := c.l.Job
 	v, err := fieldpath.Find(&job, path)
 	if err != nil {
-		c.fault(at, quoted(path), "the path of a field of the job: %s", wanted(err))
+		c.fault(at, quoted(path), "the path of a field of the job: {wanted}", "wanted", wanted(err))
 		return
 	}
 	if !settable(v) || len(c.l.Move.Choices) == 0 && !v.IsNumber() {
@@ -174,14 +176,14 @@ func (c *checker) field(at, path string) {
 		return
 	}
 	if first, err := fieldpath.Find(&job, c.l.Move.Path); err == nil && settable(first) {
-		c.want(first.SameKind(v), at, quoted(path), "a field of the same kind as %s", c.l.Move.Path)
+		c.want(first.SameKind(v), at, quoted(path), "a field of the same kind as {path}", "path", c.l.Move.Path)
 	}
 }
 
 func (c *checker) choices() {
 	m := &c.l.Move
 	n := len(m.Choices)
-	c.want(n >= 2 && n <= mostChoices, "move.choices", fmt.Sprint(n), "2 to %d positions of the switch", mostChoices)
+	c.want(n >= 2 && n <= mostChoices, "move.choices", n, "2 to {most} positions of the switch", "most", mostChoices)
 	for _, f := range []struct{ path, text string }{{"move.from", m.From}, {"move.to", m.To}, {"move.step", m.Step}} {
 		c.want(f.text == "", f.path, quoted(f.text), "nothing beside choices")
 	}
@@ -200,21 +202,22 @@ func (c *checker) choices() {
 		c.want(choice.Option == "", path+".option", quoted(choice.Option), "nothing, since a field is set")
 		job := c.l.Job.Clone()
 		if v, err := fieldpath.Find(&job, m.Path); err == nil && settable(v) {
-			err := v.Set(choice.Value)
-			c.want(err == nil && choice.Value != "", path+".value", quoted(choice.Value), "a value of %s%s", m.Path, because(err))
+			c.value(path+".value", choice.Value, v.Set(choice.Value))
 		}
 	}
 }
 
-func because(err error) string {
+// value is a value of the field that moves, and the error that the field had of it.
+func (c *checker) value(path, text string, err error) {
 	var of *fieldpath.Error
 	switch {
-	case err == nil:
-		return ""
 	case errors.As(err, &of):
-		return " (want " + of.Wanted + ")"
+		c.fault(path, quoted(text), "a value of {path} (want {wanted})", "path", c.l.Move.Path, "wanted", of.Wanted)
+	case err != nil:
+		c.fault(path, quoted(text), "a value of {path} ({why})", "path", c.l.Move.Path, "why", err)
+	default:
+		c.want(text != "", path, "", "a value of {path}", "path", c.l.Move.Path)
 	}
-	return " (" + err.Error() + ")"
 }
 
 func (c *checker) span(job *sizing.Job) {
@@ -228,7 +231,7 @@ func (c *checker) span(job *sizing.Job) {
 	for i, f := range []struct{ path, text string }{{"move.from", m.From}, {"move.to", m.To}} {
 		n, err := v.Number(f.text)
 		if err != nil {
-			c.fault(f.path, quoted(f.text), "%s", wanted(err))
+			c.fault(f.path, quoted(f.text), "{wanted}", "wanted", wanted(err))
 			bad = true
 			continue
 		}
@@ -250,24 +253,24 @@ func (c *checker) span(job *sizing.Job) {
 		}
 		switch {
 		case err != nil:
-			c.fault("move.step", quoted(m.Step), "%s", wanted(err))
+			c.fault("move.step", quoted(m.Step), "{wanted}", "wanted", wanted(err))
 		case !(step > 0) || step > width || width/step > mostSettings:
-			c.fault("move.step", quoted(m.Step), "a step that goes 1 to %d times from %s to %s", mostSettings, m.From, m.To)
+			c.fault("move.step", quoted(m.Step), "a step that goes 1 to {most} times from {from} to {to}", "most", mostSettings, "from", m.From, "to", m.To)
 		}
 	}
 }
 
 // wanted is what an error of a path, or of a text for its field, says is wanted.
-func wanted(err error) string {
+func wanted(err error) message.Message {
 	var of *fieldpath.Error
 	var quantity *units.ParseError
 	switch {
 	case errors.As(err, &of):
 		return of.Wanted
 	case errors.As(err, &quantity):
-		return quantity.Kind.Wanted()
+		return message.WantedOf(quantity.Kind)
 	}
-	return err.Error()
+	return message.OfError(err)
 }
 
 // ends runs the engine's own check of the house where the move starts and
@@ -288,7 +291,7 @@ func (c *checker) ends() {
 	}
 	for i, k := range at {
 		for _, f := range settings[k].Job.Check() {
-			c.fault(name(i), f.Given, "%s (%s)", f.Wanted, f.Path)
+			c.fault(name(i), f.Given, "{wanted} ({path})", "wanted", f.Wanted, "path", f.Path)
 		}
 	}
 }

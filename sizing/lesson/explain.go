@@ -1,10 +1,11 @@
 package lesson
 
 import (
-	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -31,20 +32,20 @@ func readBlank(text string) (blank, error) {
 		if words[1] == "start" || words[1] == "end" {
 			return blank{what: "setting", end: words[1]}, nil
 		}
-		return blank{}, fmt.Errorf("{setting start} or {setting end}")
+		return blank{}, message.Errorf("{start} or {end}", "start", "{setting start}", "end", "{setting end}")
 	}
 	if len(words) < 2 {
-		return blank{}, fmt.Errorf("such as {start airflow}, {end airflow}, {change airflow} or {setting end}")
+		return blank{}, message.Errorf("such as {examples} or {last}", "examples", "{start airflow}, {end airflow}, {change airflow}", "last", "{setting end}")
 	}
 	what, n := strings.Join(words[:len(words)-1], " "), Number(words[len(words)-1])
 	if n.figure() == nil {
-		return blank{}, fmt.Errorf("a number in place of %q: one of %s", string(n), list(Numbers()))
+		return blank{}, message.Errorf("a number in place of {given}: one of {numbers}", "given", strconv.Quote(string(n)), "numbers", list(Numbers()))
 	}
 	switch what {
 	case "start", "end", "change", "least", "most", "at least", "at most":
 		return blank{what: what, number: n}, nil
 	}
-	return blank{}, fmt.Errorf("start, end, change, least, most, at least or at most in place of %q", what)
+	return blank{}, message.Errorf("start, end, change, least, most, at least or at most in place of {given}", "given", strconv.Quote(what))
 }
 
 func (o Outcome) fill(b blank, sys units.Locale) string {

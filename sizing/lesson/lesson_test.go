@@ -89,7 +89,7 @@ func TestASwitchOfAField(t *testing.T) {
 	l.Move.Choices[1].Value = "none such"
 	faults := l.Check()
 	require.NotNil(t, faults.At("move.choices[1]"))
-	require.Contains(t, faults.At("move.choices[1]").Wanted, "slot.filter")
+	require.Contains(t, faults.At("move.choices[1]").Wanted.String(), "slot.filter")
 }
 
 func TestFieldsCanGoAlong(t *testing.T) {
@@ -189,7 +189,7 @@ func TestEveryFaultNamesItsField(t *testing.T) {
 		c.spoil(&l)
 		f := l.Check().At(c.path)
 		require.NotNil(t, f, "%s: %v", c.path, l.Check())
-		require.Contains(t, f.Wanted, c.want)
+		require.Contains(t, f.Wanted.String(), c.want)
 		require.NotEmpty(t, f.Given)
 	}
 	require.Empty(t, sample().Check())

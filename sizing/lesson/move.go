@@ -143,16 +143,16 @@ func (s Setting) Show(sys units.Locale) string {
 		return s.label
 	}
 	if s.share {
-		return strconv.FormatFloat(significant(100*s.value), 'f', -1, 64) + " %"
+		return sys.Mark(strconv.FormatFloat(significant(100*s.value), 'f', -1, 64)) + " %"
 	}
 	if s.kind == nil {
-		return strconv.FormatFloat(significant(s.value), 'f', -1, 64)
+		return sys.Mark(strconv.FormatFloat(significant(s.value), 'f', -1, 64))
 	}
 	u := s.kind.Usual(sys)
 	if s.kind == units.Length(0).Kind() {
 		u = lengthUnit(s.most, sys)
 	}
-	number := strconv.FormatFloat(significant(u.FromSI(s.value)), 'f', -1, 64)
+	number := sys.Mark(strconv.FormatFloat(significant(u.FromSI(s.value)), 'f', -1, 64))
 	if u.Name == "$" {
 		return "$" + number
 	}
@@ -162,9 +162,9 @@ func (s Setting) Show(sys units.Locale) string {
 // lengthUnit is the unit for lengths up to one: altitudes and runs of duct are
 // not told in inches.
 func lengthUnit(most float64, sys units.Locale) *units.Unit {
-	name := map[units.Locale]string{units.IP: "in", units.SI: "mm"}[sys]
+	name := map[units.System]string{units.InchPound: "in", units.Metric: "mm"}[sys.System]
 	if most >= 2 {
-		name = map[units.Locale]string{units.IP: "ft", units.SI: "m"}[sys]
+		name = map[units.System]string{units.InchPound: "ft", units.Metric: "m"}[sys.System]
 	}
 	return units.Length(0).Kind().Unit(name)
 }

@@ -1,11 +1,11 @@
 package lesson
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -44,7 +44,7 @@ const (
 // of its working behind "options[n]."; a path with %s takes the filter's state.
 type figure struct {
 	number  Number
-	name    string
+	name    message.ID
 	of      func(Stand) Value
 	working string
 }
@@ -114,11 +114,11 @@ func (n Number) figure() *figure {
 }
 
 // Name is what the number is called on screen.
-func (n Number) Name() string {
+func (n Number) Name() message.ID {
 	if f := n.figure(); f != nil {
 		return f.name
 	}
-	return string(n)
+	return message.ID(n)
 }
 
 // Value is a number of a Stand: a quantity, a share of one, or a plain number.
@@ -134,9 +134,9 @@ func quantity(q units.Quantity) Value { return Value{v: q.SI(), kind: q.Kind()} 
 func (v Value) Show(sys units.Locale) string {
 	switch {
 	case v.share:
-		return percent(v.v) + " %"
+		return percent(v.v).Show(sys) + " %"
 	case v.kind == nil:
-		return strconv.FormatFloat(v.v, 'f', -1, 64)
+		return sys.Mark(strconv.FormatFloat(v.v, 'f', -1, 64))
 	}
 	return v.kind.Show(v.v, sys)
 }
@@ -153,12 +153,12 @@ func (v Value) In(sys units.Locale) (number float64, unit string) {
 	return (v.v - u.Offset) / u.Scale, u.Label()
 }
 
-func percent(share float64) string {
+func percent(share float64) message.Number {
 	digits := 0
 	if math.Abs(share) < 0.0995 {
 		digits = 1
 	}
-	return strconv.FormatFloat(100*share, 'f', digits, 64)
+	return message.Fixed(100*share, digits)
 }
 
 // Change is how far a value went from another.
@@ -211,23 +211,23 @@ func (c Change) Goes() Goes {
 
 // Words name the change: "12 % higher", "hardly changed".
 func (c Change) Words(sys units.Locale) string {
-	direction := map[Goes]string{Up: "higher", Down: "lower"}[c.Goes()]
+	way := c.Goes()
+	pick := func(higher, lower message.ID) message.ID { return map[Goes]message.ID{Up: higher, Down: lower}[way] }
+	by := func(d any) string { return message.Text(sys, pick("{change} higher", "{change} lower"), "change", d) }
 	d := math.Abs(c.To.v - c.From.v)
 	switch {
 	case c.From == c.To:
-		return "the same"
-	case direction == "":
-		return "hardly changed"
+		return message.Text(sys, "the same")
+	case way == Level:
+		return message.Text(sys, "hardly changed")
 	case c.From.share:
-		return fmt.Sprintf("%s points %s", percent(d), direction)
+		return message.Text(sys, pick("{points} points higher", "{points} points lower"), "points", percent(d))
 	case c.absolute():
-		return c.From.kind.Difference().Show(d, sys) + " " + direction
-	case c.From.v == 0:
-		return Value{v: d, kind: c.From.kind}.Show(sys) + " " + direction
-	case c.From.kind == nil:
-		return strconv.FormatFloat(d, 'f', -1, 64) + " " + direction
+		return by(c.From.kind.Difference().Show(d, sys))
+	case c.From.v == 0, c.From.kind == nil:
+		return by(Value{v: d, kind: c.From.kind})
 	case math.Abs(c.size()) >= 2:
-		return fmt.Sprintf("%.1f times as much", c.To.v/c.From.v)
+		return message.Text(sys, "{ratio} times as much", "ratio", message.Fixed(c.To.v/c.From.v, 1))
 	}
-	return fmt.Sprintf("%.0f %% %s", 100*math.Abs(c.size()), direction)
+	return message.Text(sys, pick("{percent} % higher", "{percent} % lower"), "percent", message.Fixed(100*math.Abs(c.size()), 0))
 }

@@ -3,10 +3,11 @@ package lesson
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"returnbench/sizing"
-	"returnbench/sizing/units"
+	"returnbench/sizing/message"
 )
 
 // Stand is the house solved at a setting.
@@ -26,7 +27,7 @@ func (l *Lesson) Solve(s Setting, solve Solve) (Stand, error) {
 		return Stand{}, err
 	}
 	if study.Option(s.Option) == nil {
-		return Stand{}, fmt.Errorf("the job has no option %q", s.Option)
+		return Stand{}, message.Errorf("the job has no option {option}", "option", strconv.Quote(s.Option))
 	}
 	return Stand{Setting: s, Study: study, state: l.state()}, nil
 }
@@ -108,7 +109,7 @@ func (l *Lesson) Run(solve Solve) (Outcome, error) {
 	for _, i := range Samples(len(settings)) {
 		s, err := l.Solve(settings[i], solve)
 		if err != nil {
-			return o, fmt.Errorf("%s at %s: %w", l.Move.Name, settings[i].Show(units.IP), err)
+			return o, message.Errorf("{move} at {setting}: {why}", "move", l.Move.Name, "setting", settings[i], "why", err)
 		}
 		o.Stands = append(o.Stands, s)
 	}

@@ -13,6 +13,8 @@ import (
 
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // itemFile is the format of every kind but templates.
@@ -39,6 +41,12 @@ type Fault struct {
 }
 
 func (f Fault) Error() string { return f.File + ": " + f.Err.Error() }
+
+// In tells the fault to a reader.
+func (f Fault) In(l units.Locale) string {
+	return message.Text(l, "{file}: {why}", "file", f.File, "why", f.Err)
+}
+
 func (f Fault) Unwrap() error { return f.Err }
 
 // Library is what a folder held when it was read.
@@ -72,11 +80,11 @@ func isFolder(dir string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("the library's folder %s is not there: is the drive connected, or the folder moved? %w", dir, err)
+		return message.Errorf("the library's folder {folder} is not there: is the drive connected, or the folder moved? {why}", "folder", dir, "why", err)
 	case err != nil:
-		return fmt.Errorf("the library's folder %s cannot be read: %w", dir, err)
+		return message.Errorf("the library's folder {folder} cannot be read: {why}", "folder", dir, "why", err)
 	case !info.IsDir():
-		return fmt.Errorf("the library %s is a file; want a folder", dir)
+		return message.Errorf("the library {folder} is a file; want a folder", "folder", dir)
 	}
 	return nil
 }
@@ -103,7 +111,7 @@ func (l *Library) readKind(kind Kind) {
 			continue
 		}
 		if n++; n > mostFiles {
-			l.fault(folder, fmt.Errorf("more than %d files; the others are left out", mostFiles))
+			l.fault(folder, message.Errorf("more than {most} files; the others are left out", "most", mostFiles))
 			return
 		}
 		file := folder + "/" + name
@@ -123,7 +131,7 @@ func readEntry(dir, file string, kind Kind) (Entry, error) {
 		return Entry{}, plainError(err)
 	}
 	if !info.Mode().IsRegular() {
-		return Entry{}, errors.New("it is no plain file") // a pipe would never end
+		return Entry{}, message.Errorf("it is no plain file") // a pipe would never end
 	}
 	data, err := jobfile.ReadFile(path)
 	if err != nil {
@@ -161,7 +169,7 @@ func decode(data []byte, kind Kind) (Item, error) {
 		return Item{}, faults
 	}
 	if found := item.Kind(); found != kind {
-		return Item{}, fmt.Errorf("it holds a %s; want it in the folder %s", found, found.Folder())
+		return Item{}, message.Errorf("it holds a {kind}; want it in the folder {folder}", "kind", found, "folder", found.Folder())
 	}
 	return item, nil
 }
@@ -194,7 +202,7 @@ func (l *Library) Named(kind Kind, name string) []Entry {
 }
 
 // ErrChanged tells that a file is no longer as it was read.
-var ErrChanged = errors.New("another person saved it meanwhile; look at what it holds now, and save again or under another name")
+var ErrChanged = message.Errorf("another person saved it meanwhile; look at what it holds now, and save again or under another name")
 
 // Add writes a new item into the library's folder and never over a file that is
 // there. What is written is whole or is not there at all.
@@ -228,7 +236,7 @@ func Add(dir string, item Item) (file string, err error) {
 			return "", err
 		}
 	}
-	return "", fmt.Errorf("%d files are named like %s; give the item another name", tries, fileName(item.Name()))
+	return "", message.Errorf("{number} files are named like {name}; give the item another name", "number", tries, "name", fileName(item.Name()))
 }
 
 // Replace writes an item over that of an entry. The version before stays beside
@@ -238,7 +246,7 @@ func Replace(dir string, e Entry, item Item) error {
 		return err
 	}
 	if item.Kind() != e.Kind() {
-		return fmt.Errorf("%s holds a %s; it cannot take a %s", e.File, e.Kind(), item.Kind())
+		return message.Errorf("{file} holds a {kind}; it cannot take a {other}", "file", e.File, "kind", e.Kind(), "other", item.Kind())
 	}
 	data, err := encode(item)
 	if err != nil {
@@ -307,7 +315,7 @@ func (l *Library) Find(kind Kind, words string) []Entry {
 }
 
 func (e Entry) searched() string {
-	parts := []string{string(e.Kind()), e.Name(), e.Source, e.File, e.Note()}
+	parts := []string{string(e.Kind()), e.Name(), e.Source, e.File, e.Note(units.IP)}
 	switch {
 	case e.Prices != nil:
 		for _, line := range e.Prices.Lines {
@@ -329,7 +337,7 @@ func ReadFile(path string) (Item, error) {
 		return Item{}, err
 	}
 	if !info.Mode().IsRegular() {
-		return Item{}, fmt.Errorf("%s is no plain file", path)
+		return Item{}, message.Errorf("{file} is no plain file", "file", path)
 	}
 	data, err := jobfile.ReadFile(path)
 	if err != nil {

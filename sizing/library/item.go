@@ -1,14 +1,16 @@
 package library
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"unicode"
 
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/quote"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -44,19 +46,21 @@ func (k Kind) Folder() string {
 	return string(k) + "s"
 }
 
-// Title is the kind for a heading.
-func (k Kind) Title() string {
-	switch k {
-	case Blowers:
-		return "Blowers and equipment"
-	case Sizes:
-		return "Nominal sizes"
-	case Templates:
-		return "Job templates"
-	}
-	f := k.Folder()
-	return strings.ToUpper(f[:1]) + f[1:]
+var titles = map[Kind]message.ID{
+	Filters: "Filters", Blowers: "Blowers and equipment", Cabinets: "Cabinets", Grilles: "Grilles",
+	Sizes: "Nominal sizes", Prices: "Prices", Templates: "Job templates",
 }
+
+// Title is the kind for a heading.
+func (k Kind) Title() message.ID { return titles[k] }
+
+var kindWords = map[Kind]message.ID{
+	Filters: "filter", Blowers: "blower", Cabinets: "cabinet", Grilles: "grille",
+	Sizes: "size", Prices: "prices", Templates: "template",
+}
+
+// Show is the kind in a sentence.
+func (k Kind) Show(l units.Locale) string { return message.Text(l, kindWords[k]) }
 
 // IsTable tells of a kind that a table can hold: all but templates, each of
 // which is a whole job.
@@ -144,6 +148,11 @@ const (
 func (SizeUse) Values() []string {
 	return []string{string(FilterSize), string(GrilleSize), string(DuctSize)}
 }
+
+var sizeUses = map[SizeUse]message.ID{FilterSize: "filter", GrilleSize: "grille", DuctSize: "duct"}
+
+// Show is what the size is of, in a sentence.
+func (u SizeUse) Show(l units.Locale) string { return message.Text(l, sizeUses[u]) }
 
 // Size is a nominal size that the firm's supplier has.
 type Size struct {
@@ -237,7 +246,7 @@ func (i Item) Named(name string) Item {
 func (i Item) Check() sizing.FieldErrors {
 	kind := i.Kind()
 	if kind == "" {
-		return sizing.FieldErrors{{Path: "(file)", Given: "nothing", Wanted: "one of " + kindWords()}}
+		return sizing.FieldErrors{sizing.NewFieldError("(file)", nothing, fieldpath.OneOf(tableKinds()))}
 	}
 	if fault := i.alone(kind); fault != nil {
 		return sizing.FieldErrors{fault}
@@ -252,9 +261,7 @@ func (i Item) Check() sizing.FieldErrors {
 	for _, trial := range i.trials() {
 		for _, f := range trial.job.Check() {
 			if rest, ok := strings.CutPrefix(f.Path, trial.from); ok {
-				moved := *f
-				moved.Path = trial.to + rest
-				faults = append(faults, &moved)
+				faults = append(faults, f.At(trial.to+rest))
 			}
 		}
 	}
@@ -264,14 +271,17 @@ func (i Item) Check() sizing.FieldErrors {
 	return faults
 }
 
-func kindWords() string {
+// nothing stands where a field is left open.
+const nothing message.ID = "nothing"
+
+func tableKinds() []string {
 	var words []string
 	for _, k := range Kinds() {
 		if k.IsTable() {
 			words = append(words, string(k))
 		}
 	}
-	return strings.Join(words, ", ")
+	return words
 }
 
 // alone refuses a file with two items, of which a person would only ever see one.
@@ -283,7 +293,7 @@ func (i Item) alone(kind Kind) *sizing.FieldError {
 		}
 	}
 	if n > 1 {
-		return &sizing.FieldError{Path: "(file)", Given: fmt.Sprintf("%d items, the first a %s", n, kind), Wanted: "one item in a file"}
+		return sizing.NewFieldError("(file)", message.New("{number} items, the first a {kind}", "number", n, "kind", kind), message.New("one item in a file"))
 	}
 	return nil
 }
@@ -293,11 +303,11 @@ const mostLetters = 200
 func nameFaults(path, name string) sizing.FieldErrors {
 	switch n := len([]rune(name)); {
 	case strings.TrimSpace(name) == "":
-		return sizing.FieldErrors{{Path: path, Given: "nothing", Wanted: "a name to find it by"}}
+		return sizing.FieldErrors{sizing.NewFieldError(path, nothing, message.New("a name to find it by"))}
 	case n > mostLetters:
-		return sizing.FieldErrors{{Path: path, Given: fmt.Sprintf("%d letters", n), Wanted: fmt.Sprintf("at most %d", mostLetters)}}
+		return sizing.FieldErrors{sizing.NewFieldError(path, message.New("{count} letters", "count", n), message.New("at most {most}", "most", mostLetters))}
 	case strings.ContainsFunc(name, unicode.IsControl):
-		return sizing.FieldErrors{{Path: path, Given: fmt.Sprintf("%q", name), Wanted: "a name on one line"}}
+		return sizing.FieldErrors{sizing.NewFieldError(path, strconv.Quote(name), message.New("a name on one line"))}
 	}
 	return nil
 }
@@ -351,9 +361,9 @@ func (s Size) check() (faults sizing.FieldErrors) {
 	}{{"width", s.Width, true}, {"height", s.Height, true}, {"depth", s.Depth, s.Of == FilterSize}} {
 		switch {
 		case side.need && side.v <= 0:
-			faults = append(faults, &sizing.FieldError{Path: "size." + side.name, Given: side.v.String(), Wanted: "a length over zero, such as 20 in"})
+			faults = append(faults, sizing.NewFieldError("size."+side.name, side.v, message.New("a length over zero, such as {length}", "length", 20*units.Inch)))
 		case side.name == "depth" && !side.need && side.v != 0:
-			faults = append(faults, &sizing.FieldError{Path: "size.depth", Given: side.v.String(), Wanted: "nothing: only a filter has a depth"})
+			faults = append(faults, sizing.NewFieldError("size.depth", side.v, message.New("nothing: only a filter has a depth")))
 		}
 	}
 	return faults

@@ -1,50 +1,52 @@
 package library
 
 import (
-	"fmt"
 	"strings"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
 // Note says in a few words what an item is, beside its name.
-func (i Item) Note() string {
-	var parts []string
-	add := func(ok bool, format string, args ...any) {
+func (i Item) Note(l units.Locale) string {
+	var parts []any
+	add := func(ok bool, part any) {
 		if ok {
-			parts = append(parts, fmt.Sprintf(format, args...))
+			parts = append(parts, part)
 		}
 	}
-	price := func(m units.Money) { add(m > 0, "%s", m.Show(units.IP)) }
+	counted := func(n int, id message.ID) { add(n > 0, message.New(id, "count", n)) }
+	exact := func(q units.Quantity) { add(q.SI() > 0, l.Mark(message.Exact(q))) }
+	price := func(m units.Money) { add(m > 0, m) }
 	size := func(w, h, d units.Length) {
 		s := Size{Width: w, Height: h, Depth: d}.Nominal()
-		add(w > 0, "%s", stock.Size{Width: w, Height: h, Depth: d, System: s.System})
+		add(w > 0, stock.Size{Width: w, Height: h, Depth: d, System: s.System})
 	}
 	switch i.Kind() {
 	case Filters:
 		f := i.Filter
 		size(f.Width, f.Height, f.Depth)
-		add(f.MERV > 0, "MERV %d", f.MERV)
-		add(len(f.Rating) > 0, "%s", counted(len(f.Rating), "rating point"))
+		add(f.MERV > 0, message.New("MERV {merv}", "merv", f.MERV))
+		counted(len(f.Rating), "{count} rating points")
 		price(f.Price)
 	case Blowers:
 		b := i.Blower
-		add(b.Plate.Maker != "" || b.Plate.Model != "", "%s", strings.TrimSpace(b.Plate.Maker+" "+b.Plate.Model))
-		add(b.Equipment.CoolingCapacity > 0, "%s", b.Equipment.CoolingCapacity)
-		add(b.Equipment.HeatingOutput > 0, "%s", b.Equipment.HeatingOutput)
-		add(true, "%s", counted(len(b.Equipment.Blower.Taps), "tap"))
+		add(b.Plate.Maker != "" || b.Plate.Model != "", strings.TrimSpace(b.Plate.Maker+" "+b.Plate.Model))
+		exact(b.Equipment.CoolingCapacity)
+		exact(b.Equipment.HeatingOutput)
+		add(true, message.New("{count} taps", "count", len(b.Equipment.Blower.Taps)))
 	case Cabinets:
 		c := i.Cabinet
 		size(c.Width, c.Height, c.Depth)
-		add(c.Count > 1, "%d filters", c.Count)
+		add(c.Count > 1, message.New("{count} filters", "count", c.Count))
 		price(c.Price)
 	case Grilles:
 		size(i.Grille.Grille.Width, i.Grille.Grille.Height, 0)
-		add(i.Grille.Grille.Style != "", "%s", i.Grille.Grille.Style)
+		add(i.Grille.Grille.Style != "", i.Grille.Grille.Style)
 		price(i.Grille.Price)
 	case Sizes:
-		add(true, "%s", i.Size.Of)
+		add(true, i.Size.Of)
 	case Prices:
 		n := 0
 		for _, m := range i.Prices.workPrices() {
@@ -52,19 +54,12 @@ func (i Item) Note() string {
 				n++
 			}
 		}
-		add(n > 0, "%s of work", counted(n, "price"))
-		add(len(i.Prices.Lines) > 0, "%s", counted(len(i.Prices.Lines), "line"))
+		counted(n, "{count} prices of work")
+		counted(len(i.Prices.Lines), "{count} lines")
 	case Templates:
-		add(i.Template.Equipment.CoolingCapacity > 0, "%s", i.Template.Equipment.CoolingCapacity)
-		add(len(i.Template.Returns) > 0, "%s", counted(len(i.Template.Returns), "return"))
-		add(len(i.Template.Options) > 0, "%s", counted(len(i.Template.Options), "option"))
+		exact(i.Template.Equipment.CoolingCapacity)
+		counted(len(i.Template.Returns), "{count} returns")
+		counted(len(i.Template.Options), "{count} options")
 	}
-	return strings.Join(parts, ", ")
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return message.Rows{Mark: ", ", Items: parts}.Show(l)
 }

@@ -14,6 +14,8 @@ import (
 	"returnbench/sizing/export"
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 // A table of a kind has a column for each field, called by its path in the file:
@@ -90,7 +92,7 @@ func columnsOf(t reflect.Type, path, list string) []column {
 // fills.
 func WriteTable(w io.Writer, kind Kind, items []Item) error {
 	if !kind.IsTable() {
-		return fmt.Errorf("a %s is a whole job and no row of a table; copy its file", kind)
+		return message.Errorf("a {kind} is a whole job and no row of a table; copy its file", "kind", kind)
 	}
 	all := columns(kind)
 	rows := [][]string{}
@@ -224,19 +226,34 @@ const largestTable = 16 << 20
 const mostTableFaults = 50
 
 // TableError is every fault of a table, each with its line.
-type TableError []string
+type TableError []message.Message
 
+// Error is English, with quantities as a file has them.
 func (e TableError) Error() string {
+	return e.lines(func(m message.Message) string { return m.Writing(message.Exact).String() })
+}
+
+// In tells the faults to a reader, each on a line.
+func (e TableError) In(l units.Locale) string {
+	return e.lines(func(m message.Message) string { return m.In(l) })
+}
+
+func (e TableError) lines(write func(message.Message) string) string {
+	told := []message.Message(e)
 	if more := len(e) - mostTableFaults; more > 0 {
-		return strings.Join(e[:mostTableFaults], "\n") + fmt.Sprintf("\n%d more faults", more)
+		told = append(told[:mostTableFaults:mostTableFaults], message.New("{count} more faults", "count", more))
 	}
-	return strings.Join(e, "\n")
+	out := make([]string, len(told))
+	for i, m := range told {
+		out[i] = write(m)
+	}
+	return strings.Join(out, "\n")
 }
 
 // ReadTable reads the items of a table, or tells every fault of it.
 func ReadTable(r io.Reader, kind Kind) ([]Item, error) {
 	if !kind.IsTable() {
-		return nil, fmt.Errorf("a %s is a whole job and no row of a table; add its file", kind)
+		return nil, message.Errorf("a {kind} is a whole job and no row of a table; add its file", "kind", kind)
 	}
 	data, err := io.ReadAll(io.LimitReader(r, largestTable+1))
 	if err != nil {
@@ -245,11 +262,11 @@ func ReadTable(r io.Reader, kind Kind) ([]Item, error) {
 	text := strings.TrimPrefix(string(data), "\ufeff")
 	switch {
 	case len(data) > largestTable:
-		return nil, TableError{fmt.Sprintf("the table takes more than %d MB", largestTable>>20)}
+		return nil, TableError{message.New("the table takes more than {number} MB", "number", largestTable>>20)}
 	case !utf8.ValidString(text):
-		return nil, TableError{"the text is not UTF-8; save the table as CSV UTF-8"}
+		return nil, TableError{message.New("the text is not UTF-8; save the table as CSV UTF-8")}
 	case strings.TrimSpace(text) == "":
-		return nil, TableError{"the table is empty; want a first row with the names of the columns"}
+		return nil, TableError{message.New("the table is empty; want a first row with the names of the columns")}
 	}
 	c := csv.NewReader(strings.NewReader(text))
 	c.Comma = separator(text)
@@ -281,11 +298,11 @@ func ReadTable(r io.Reader, kind Kind) ([]Item, error) {
 	return t.items, nil
 }
 
-func plainCSV(err error) string {
+func plainCSV(err error) message.Message {
 	if p := (*csv.ParseError)(nil); errors.As(err, &p) {
-		return fmt.Sprintf("line %d: %v", p.Line, p.Err)
+		return message.New("line {line}: {fault}", "line", p.Line, "fault", p.Err)
 	}
-	return err.Error()
+	return message.OfError(err)
 }
 
 // separator is what parts the columns of the first row: spreadsheets of many
@@ -315,14 +332,16 @@ func readHead(cells []string, kind Kind) ([]column, TableError) {
 		k := slices.Index(names, name)
 		switch {
 		case k < 0:
-			wanted := "see an exported table for the names"
+			wrong := message.New("heading, column {number}: {name} is no column of {table}; see an exported table for the names",
+				"number", i+1, "name", strconv.Quote(name), "table", kind.Folder())
 			if near := fieldpath.Nearest(name, names); near != "" {
-				wanted = fmt.Sprintf("want %q?", near)
+				wrong = message.New("heading, column {number}: {name} is no column of {table}; want {near}?",
+					"number", i+1, "name", strconv.Quote(name), "table", kind.Folder(), "near", strconv.Quote(near))
 			}
-			faults = append(faults, fmt.Sprintf("heading, column %d: %q is no column of %s; %s", i+1, name, kind.Folder(), wanted))
+			faults = append(faults, wrong)
 			continue
 		case seen[name]:
-			faults = append(faults, fmt.Sprintf("heading, column %d: %s again", i+1, name))
+			faults = append(faults, message.New("heading, column {number}: {name} again", "number", i+1, "name", name))
 		}
 		seen[name] = true
 		used[i] = all[k]
@@ -330,17 +349,18 @@ func readHead(cells []string, kind Kind) ([]column, TableError) {
 			continue
 		}
 		quantity := all[k].quantity()
-		if quantity == "" {
-			faults = append(faults, fmt.Sprintf("heading, column %d: %s has no unit", i+1, name))
+		if quantity == nil {
+			faults = append(faults, message.New("heading, column {number}: {name} has no unit", "number", i+1, "name", name))
 			continue
 		}
-		if _, err := fieldpath.QuantityOf(all[k].of.Type).Parse("1 "+unit, ""); err != nil {
-			faults = append(faults, fmt.Sprintf("heading, column %d: %q is not a unit of %s", i+1, unit, quantity))
+		if _, err := quantity.Parse("1 "+unit, ""); err != nil {
+			faults = append(faults, message.New("heading, column {number}: {unit} is not a unit of {kind}",
+				"number", i+1, "unit", strconv.Quote(unit), "kind", message.KindName(quantity)))
 		}
 		used[i].unit = unit
 	}
 	if first := all[0].path; !seen[first] {
-		faults = append(faults, fmt.Sprintf("heading: no column %q; an item begins where it stands", first))
+		faults = append(faults, message.New("heading: no column {name}; an item begins where it stands", "name", strconv.Quote(first)))
 	}
 	return used, faults
 }
@@ -353,14 +373,12 @@ func headOf(cell string) (name, unit string) {
 	return cell, ""
 }
 
-func (c column) quantity() string {
+// quantity is the kind of a column of quantities, nil of any other.
+func (c column) quantity() *units.Kind {
 	if c.of.Type == nil {
-		return ""
+		return nil
 	}
-	if k := fieldpath.QuantityOf(c.of.Type); k != nil {
-		return k.Name
-	}
-	return ""
+	return fieldpath.QuantityOf(c.of.Type)
 }
 
 // tableReader gathers the rows of items.
@@ -376,8 +394,8 @@ type tableReader struct {
 	broken bool           // a cell of it cannot be read
 }
 
-func (t *tableReader) fault(line int, format string, args ...any) {
-	t.faults = append(t.faults, fmt.Sprintf("line %d: ", line)+fmt.Sprintf(format, args...))
+func (t *tableReader) fault(line int, id message.ID, args ...any) {
+	t.faults = append(t.faults, message.New("line {line}: {fault}", "line", line, "fault", message.New(id, args...)))
 }
 
 func (t *tableReader) row(cells []string, line int) {
@@ -388,7 +406,7 @@ func (t *tableReader) row(cells []string, line int) {
 		return
 	}
 	if len(cells) > len(t.used) {
-		t.fault(line, "%d cells under %d headings", len(cells), len(t.used))
+		t.fault(line, "{cells} cells under {headings} headings", "cells", len(cells), "headings", len(t.used))
 		return
 	}
 	first := ""
@@ -401,7 +419,7 @@ func (t *tableReader) row(cells []string, line int) {
 		t.now, t.line, t.at, t.broken = blank(t.kind), line, map[string]int{}, false
 	}
 	if t.now == nil {
-		t.fault(line, "the row belongs to no item: nothing stands under %s here or above", columns(t.kind)[0].path)
+		t.fault(line, "the row belongs to no item: nothing stands under {column} here or above", "column", columns(t.kind)[0].path)
 		return
 	}
 	t.begin(cells)
@@ -449,7 +467,7 @@ func (t *tableReader) set(c column, cell string, line int) {
 	err := t.put(c, path, cell)
 	if err != nil {
 		t.broken = true
-		t.fault(line, "%s: %v", c.path, err)
+		t.fault(line, "{column}: {why}", "column", c.path, "why", message.OfError(err))
 	}
 }
 
@@ -485,7 +503,7 @@ func (t *tableReader) put(c column, path, cell string) error {
 // shortFault leaves out the path, which is told as the column's.
 func shortFault(err error) error {
 	if e := (*fieldpath.Error)(nil); errors.As(err, &e) {
-		return fmt.Errorf("given %s; want %s", e.Given, e.Wanted)
+		return message.Errorf("given {given}; want {wanted}", "given", e.Given, "wanted", e.Wanted)
 	}
 	return err
 }
@@ -532,7 +550,7 @@ func (t *tableReader) close() {
 		return // told already
 	}
 	for _, f := range i.Check() {
-		t.fault(t.line, "%s: %s: given %s; want %s", strconv.Quote(i.Name()), strings.TrimPrefix(f.Path, string(t.kind)+"."), f.Given, f.Wanted)
+		t.fault(t.line, "{item}: {why}", "item", strconv.Quote(i.Name()), "why", f.At(strings.TrimPrefix(f.Path, string(t.kind)+".")).Message())
 	}
 	t.items = append(t.items, i)
 }

@@ -175,12 +175,12 @@ func (e *Error) Unwrap() error { return e.cause }
 // Fault writes an error for a reader: in his language where it, or what it wraps
 // without words of its own, is told by a message.
 func Fault(l units.Locale, err error) string {
-	for e := err; e != nil; e = errors.Unwrap(e) {
-		if e.Error() != err.Error() {
-			break
-		}
+	for e := err; e != nil && e.Error() == err.Error(); e = errors.Unwrap(e) {
 		if m, ok := e.(interface{ In(units.Locale) string }); ok {
 			return m.In(l)
+		}
+		if p, ok := e.(*units.ParseError); ok {
+			return unread(p).In(l)
 		}
 	}
 	return err.Error()

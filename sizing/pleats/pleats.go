@@ -1,7 +1,6 @@
 package pleats
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -11,13 +10,14 @@ import (
 
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
 // ErrNoMedia says that nothing is known of the media of any filter.
-var ErrNoMedia = errors.New("no filter of the house has pleats, media or a MERV to sweep")
+var ErrNoMedia = message.Errorf("no filter of the house has pleats, media or a MERV to sweep")
 
 // Of sweeps the filter of an option.
 func (p *Studies) Of(s *study.Study, option string, h *house.House) (*study.PleatStudy, error) {

@@ -16,6 +16,7 @@ type StepInput struct {
 	what   any        // to be read, as an argument of a message
 	value  [2]float64 // in the unit shown, by system
 	unit   [2]string
+	word   message.ID // in place of the unit
 }
 
 // Input is a quantity in an equation, in the unit in which it is shown elsewhere.
@@ -30,12 +31,12 @@ func Input(symbol string, what message.ID, q units.Quantity) StepInput {
 
 // InputNumber is a plain number in an equation, the same in either system.
 func InputNumber(symbol string, what message.ID, v float64, unit string) StepInput {
-	return StepInput{symbol, what, [2]float64{v, v}, [2]string{unit, unit}}
+	return StepInput{Symbol: symbol, what: what, value: [2]float64{v, v}, unit: [2]string{unit, unit}}
 }
 
 // InputIn is a quantity in units that are not those of its kind.
 func InputIn(symbol string, what message.ID, ip, si float64, ipUnit, siUnit string) StepInput {
-	return StepInput{symbol, what, [2]float64{ip, si}, [2]string{ipUnit, siUnit}}
+	return StepInput{Symbol: symbol, what: what, value: [2]float64{ip, si}, unit: [2]string{ipUnit, siUnit}}
 }
 
 // Named is the input of something that has a name of its own or arguments: a part,
@@ -45,13 +46,19 @@ func (n StepInput) Named(what any) StepInput {
 	return n
 }
 
+// InUnit is the input in a unit that is a word: years.
+func (n StepInput) InUnit(word message.ID) StepInput {
+	n.word = word
+	return n
+}
+
 // printedDigits of an input: enough that a result worked out from them by hand
 // has the digits printed.
 const printedDigits = 7
 
 // in writes the input: "airflow Q = 914.27 cfm".
 func (n StepInput) in(sys units.Locale) string {
-	return strings.TrimSpace(strings.TrimSpace(written(sys, n.what)+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unit[sys.System]))
+	return strings.TrimSpace(strings.TrimSpace(written(sys, n.what)+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unitIn(sys)))
 }
 
 // Value is the number alone, with the digits that a result worked out by hand needs.
@@ -64,7 +71,14 @@ func (n StepInput) Value(sys units.Locale) string {
 
 // Term is what the symbol of an input stands for, and in which unit.
 func (n StepInput) Term(sys units.Locale) (what, unit string) {
-	return written(sys, n.what), n.unit[sys.System]
+	return written(sys, n.what), n.unitIn(sys)
+}
+
+func (n StepInput) unitIn(sys units.Locale) string {
+	if n.word != "" {
+		return message.Text(sys, n.word)
+	}
+	return n.unit[sys.System]
 }
 
 // EquationStep is a step that can be checked by hand: the equation, in the units

@@ -2,10 +2,10 @@ package thermal
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/root"
 	"returnbench/sizing/units"
 )
@@ -106,7 +106,7 @@ func (c Coil) RunAt(q units.Flow, entering air.State, wetBulb units.Temperature)
 	if !(c.ntu > 0) {
 		return CoilResult{}, errors.New("coil: not made by NewCoil")
 	}
-	if err := checkAirflow(q); err != nil {
+	if err := checkAirflow(q, "coil airflow {airflow}: want one above zero"); err != nil {
 		return CoilResult{}, err
 	}
 	m, f := float64(q)/entering.SpecificVolume(), c.FlowFraction(q, entering)
@@ -121,21 +121,25 @@ func (c Coil) FlowFraction(q units.Flow, entering air.State) float64 {
 	return float64(q) / entering.SpecificVolume() / c.dryAir
 }
 
-func checkAirflow(q units.Flow) error {
+func checkAirflow(q units.Flow, fault message.ID) error {
 	if !(q > 0) || math.IsInf(float64(q), 0) {
-		return fmt.Errorf("coil airflow %s: want one above zero", q.Show(units.IP))
+		return message.Errorf(fault, "airflow", q)
 	}
 	return nil
 }
 
 // EnteringWetBulb is the wet bulb of air that a coil may run on.
 func EnteringWetBulb(s air.State) (units.Temperature, error) {
+	return enteringWetBulb(s, "air entering the coil at {temperature}: want 32 F to 140 F", "air entering the coil: {why}")
+}
+
+func enteringWetBulb(s air.State, outside, failed message.ID) (units.Temperature, error) {
 	if t := units.ToFahrenheit(s.Temperature); !(t >= 32 && t <= 140) {
-		return 0, fmt.Errorf("air entering the coil at %s: want 32 F to 140 F", s.Temperature.Show(units.IP))
+		return 0, message.Errorf(outside, "temperature", s.Temperature)
 	}
 	wetBulb, err := s.WetBulb()
 	if err != nil {
-		return 0, fmt.Errorf("air entering the coil: %w", err)
+		return 0, message.Errorf(failed, "why", err)
 	}
 	return wetBulb, nil
 }

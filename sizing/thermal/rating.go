@@ -1,10 +1,10 @@
 package thermal
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing/air"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -27,21 +27,21 @@ const (
 // own air, altitude and all, to Run.
 func NewCoil(ratedCapacity units.Capacity, ratedFlow units.Flow, entering air.State, sensibleHeatRatio float64) (Coil, error) {
 	if !(ratedCapacity > 0) || math.IsInf(float64(ratedCapacity), 0) {
-		return Coil{}, fmt.Errorf("rated cooling capacity %s: want one above zero", ratedCapacity.Show(units.IP))
+		return Coil{}, message.Errorf("rated cooling capacity {capacity}: want one above zero", "capacity", ratedCapacity)
 	}
-	if err := checkAirflow(ratedFlow); err != nil {
-		return Coil{}, fmt.Errorf("rated %w", err)
+	if err := checkAirflow(ratedFlow, "rated coil airflow {airflow}: want one above zero"); err != nil {
+		return Coil{}, err
 	}
-	wetBulb, err := EnteringWetBulb(entering)
+	wetBulb, err := enteringWetBulb(entering, "rated air entering the coil at {temperature}: want 32 F to 140 F", "rated air entering the coil: {why}")
 	if err != nil {
-		return Coil{}, fmt.Errorf("rated %w", err)
+		return Coil{}, err
 	}
 	c := Coil{Capacity: ratedCapacity, Airflow: ratedFlow, Entering: entering, wetBulb: wetBulb}
 	c.dryAir = float64(ratedFlow) / entering.SpecificVolume()
 	drop := float64(ratedCapacity) / c.dryAir
 	if coldest := saturated(LowestSurface, entering.Pressure); entering.Enthalpy()-drop <= coldest.Enthalpy() {
-		return Coil{}, fmt.Errorf("rated airflow %s is too little for a cooling capacity of %s: the air would leave under %s",
-			ratedFlow.Show(units.IP), ratedCapacity.Show(units.IP), LowestSurface.Show(units.IP))
+		return Coil{}, message.Errorf("rated airflow {airflow} is too little for a cooling capacity of {capacity}: the air would leave under {lowest}",
+			"airflow", ratedFlow, "capacity", ratedCapacity, "lowest", LowestSurface)
 	}
 	if sensibleHeatRatio == 0 {
 		if c.ntu, err = usualTransferUnits(drop); err != nil {
@@ -65,8 +65,8 @@ func (c Coil) ratedSurface() (Coil, error) {
 		c.wetBulb = justDryWetBulb(in, c.ApparatusDewPoint)
 	}
 	if c.ApparatusDewPoint < LowestSurface {
-		return Coil{}, fmt.Errorf("rated airflow %s is too little for a cooling capacity of %s: the coil would be under %s",
-			c.Airflow.Show(units.IP), c.Capacity.Show(units.IP), LowestSurface.Show(units.IP))
+		return Coil{}, message.Errorf("rated airflow {airflow} is too little for a cooling capacity of {capacity}: the coil would be under {lowest}",
+			"airflow", c.Airflow, "capacity", c.Capacity, "lowest", LowestSurface)
 	}
 	c.BypassFactor = math.Exp(-c.ntu)
 	return c, nil
@@ -85,11 +85,14 @@ func RatedCoil(capacity units.Capacity, sensibleHeatRatio float64) (Coil, error)
 // RatioError says that no coil has a sensible heat ratio.
 type RatioError struct {
 	Ratio  float64
-	Wanted string
+	Wanted message.Message
 }
 
-func (e *RatioError) Error() string {
-	return fmt.Sprintf("sensible heat ratio %.2f: want %s", e.Ratio, e.Wanted)
+func (e *RatioError) Error() string { return e.In(units.IP) }
+
+// In writes the fault for a reader.
+func (e *RatioError) In(l units.Locale) string {
+	return message.Text(l, "sensible heat ratio {ratio}: want {wanted}", "ratio", message.Fixed(e.Ratio, 2), "wanted", e.Wanted)
 }
 
 // usualTransferUnits is NTU of the usual coil where each kilogram of dry air
@@ -108,7 +111,7 @@ func usualTransferUnits(drop float64) (float64, error) {
 // kilogram of dry air at a sensible heat ratio.
 func transferUnits(drop float64, entering air.State, ratio float64) (float64, error) {
 	if !(ratio > 0 && ratio <= 1) {
-		return 0, &RatioError{ratio, "one above 0 and at most 1"}
+		return 0, &RatioError{ratio, message.New("one above 0 and at most 1")}
 	}
 	reach, ok := conditionLine{entering, drop, ratio}.toSaturation()
 	if ok {
@@ -121,11 +124,11 @@ func transferUnits(drop float64, entering air.State, ratio float64) (float64, er
 				continue
 			}
 			if _, ok := (conditionLine{entering, drop, near}).toSaturation(); ok {
-				return 0, &RatioError{ratio, fmt.Sprintf("another: no coil does that at the rated airflow and entering air; the nearest possible is %.2f", near)}
+				return 0, &RatioError{ratio, message.New("another: no coil does that at the rated airflow and entering air; the nearest possible is {ratio}", "ratio", message.Fixed(near, 2))}
 			}
 		}
 	}
-	return 0, &RatioError{ratio, "more rated airflow: no coil takes that capacity from it at any ratio"}
+	return 0, &RatioError{ratio, message.New("more rated airflow: no coil takes that capacity from it at any ratio")}
 }
 
 // maxTransferUnits bounds NTU where the leaving air is all but saturated.

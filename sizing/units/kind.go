@@ -139,15 +139,36 @@ func (k *Kind) Difference() *Kind {
 	return k
 }
 
-// ParseError names the text given and what is wanted.
+// ParseError names the text given and what is wanted. Its Error is English; package
+// message tells it in other languages.
 type ParseError struct {
 	Kind   *Kind
 	Given  string
-	Reason string
+	Reason Reason
+	Unit   string // of UnknownUnit: what stands in its place
+}
+
+// Reason is what is wrong with a text, in English.
+type Reason string
+
+// Reasons.
+const (
+	NothingGiven     Reason = "nothing given"
+	NoNumber         Reason = "no number at the start"
+	CommaInNumber    Reason = "a comma may mean thousands or decimals; write 1200 or 1.2"
+	UnreadableNumber Reason = "the number cannot be read"
+	NoUnit           Reason = "the unit is missing"
+	UnknownUnit      Reason = "{unit} is not a unit of {kind}"
+	TooLarge         Reason = "the number is too large"
+)
+
+// Why is the reason in English.
+func (e *ParseError) Why() string {
+	return strings.NewReplacer("{unit}", strconv.Quote(e.Unit), "{kind}", e.Kind.Name).Replace(string(e.Reason))
 }
 
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("%q: %s; want %s", e.Given, e.Reason, e.Kind.Wanted())
+	return fmt.Sprintf("%q: %s; want %s", e.Given, e.Why(), e.Kind.Wanted())
 }
 
 // Wanted says in words what the kind accepts: "an airflow in cfm, L/s, ...".
@@ -197,39 +218,39 @@ var number = regexp.MustCompile(`^([+\-−]?)(?:(\d+)[ \-])?(\d+)/(\d+)|^[+\-−
 // unit is read in defaultUnit; with that empty it is an error. Errors are
 // *ParseError.
 func (k *Kind) Parse(text, defaultUnit string) (float64, error) {
-	fail := func(reason string) (float64, error) {
+	fail := func(reason Reason) (float64, error) {
 		return 0, &ParseError{Kind: k, Given: text, Reason: reason}
 	}
 	s := strings.TrimSpace(text)
 	if s == "" {
-		return fail("nothing given")
+		return fail(NothingGiven)
 	}
 	s = k.withoutCurrency(s)
 	m := number.FindStringSubmatch(s)
 	if m == nil {
-		return fail("no number at the start")
+		return fail(NoNumber)
 	}
 	rest := strings.TrimSpace(s[len(m[0]):])
 	if strings.HasPrefix(rest, ",") {
-		return fail("a comma may mean thousands or decimals; write 1200 or 1.2")
+		return fail(CommaInNumber)
 	}
 	v, ok := numberValue(m)
 	if !ok {
-		return fail("the number cannot be read")
+		return fail(UnreadableNumber)
 	}
 	if rest == "" {
 		rest = cmp.Or(defaultUnit, k.defaultUnit)
 	}
 	if rest == "" {
-		return fail("the unit is missing")
+		return fail(NoUnit)
 	}
 	u, ok := k.unit(rest)
 	if !ok {
-		return fail(fmt.Sprintf("%q is not a unit of %s", rest, k.Name))
+		return 0, &ParseError{Kind: k, Given: text, Reason: UnknownUnit, Unit: rest}
 	}
 	si := u.ToSI(v)
 	if math.IsInf(si, 0) || math.IsNaN(si) {
-		return fail("the number is too large")
+		return fail(TooLarge)
 	}
 	return si, nil
 }

@@ -59,7 +59,7 @@ func ExampleParseError() {
 	_, err := units.Parse[units.Pressure]("0.5 psi")
 	var fault *units.ParseError
 	if errors.As(err, &fault) {
-		fmt.Println(fault.Reason)
+		fmt.Println(fault.Why())
 		fmt.Println("want", fault.Kind.Wanted())
 	}
 	// Output:

@@ -1,0 +1,155 @@
+package message
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"returnbench/sizing/units"
+)
+
+// kindNames are the kinds of quantities as people call them.
+var kindNames = map[string]ID{
+	"airflow":                      "airflow",
+	"pressure":                     "pressure",
+	"length":                       "length",
+	"area":                         "area",
+	"speed":                        "speed",
+	"temperature":                  "temperature",
+	"temperature difference":       "temperature difference",
+	"power":                        "power",
+	"heat rate":                    "heat rate",
+	"cooling capacity":             "cooling capacity",
+	"airflow per cooling capacity": "airflow per cooling capacity",
+	"fan efficacy":                 "fan efficacy",
+	"energy":                       "energy",
+	"energy price":                 "energy price",
+	"amount of money":              "amount of money",
+	"mass":                         "mass",
+	"dust rate":                    "dust rate",
+	"density":                      "density",
+	"time span":                    "time span",
+	"rotational speed":             "rotational speed",
+	"force":                        "force",
+	"media resistance":             "media resistance",
+	"air permeability":             "air permeability",
+	"friction rate":                "friction rate",
+}
+
+// wanted say what the kinds accept.
+var wanted = map[string]ID{
+	"airflow":                      "an airflow in {units}",
+	"pressure":                     "a pressure in {units}",
+	"length":                       "a length in {units}",
+	"area":                         "an area in {units}",
+	"speed":                        "a speed in {units}",
+	"temperature":                  "a temperature in {units}",
+	"temperature difference":       "a temperature difference in {units}",
+	"power":                        "a power in {units}",
+	"heat rate":                    "a heat rate in {units}",
+	"cooling capacity":             "a cooling capacity in {units}",
+	"airflow per cooling capacity": "an airflow per cooling capacity in {units}",
+	"fan efficacy":                 "a fan efficacy in {units}",
+	"energy":                       "an energy in {units}",
+	"energy price":                 "an energy price in {units}",
+	"amount of money":              "an amount of money in {units}",
+	"mass":                         "a mass in {units}",
+	"dust rate":                    "a dust rate in {units}",
+	"density":                      "a density in {units}",
+	"time span":                    "a time span in {units}",
+	"rotational speed":             "a rotational speed in {units}",
+	"force":                        "a force in {units}",
+	"media resistance":             "a media resistance in {units}",
+	"air permeability":             "an air permeability in {units}",
+	"friction rate":                "a friction rate in {units}",
+}
+
+// reasons say what is wrong with a text.
+var reasons = map[units.Reason]ID{
+	units.NothingGiven:     ID(units.NothingGiven),
+	units.NoNumber:         ID(units.NoNumber),
+	units.CommaInNumber:    ID(units.CommaInNumber),
+	units.UnreadableNumber: ID(units.UnreadableNumber),
+	units.NoUnit:           ID(units.NoUnit),
+	units.UnknownUnit:      ID(units.UnknownUnit),
+	units.TooLarge:         ID(units.TooLarge),
+}
+
+// KindName is what people call a kind of quantity: "airflow".
+func KindName(k *units.Kind) ID { return kindNames[k.Name] }
+
+// WantedOf says what a kind of quantity accepts: "an airflow in cfm, L/s or m3/h".
+func WantedOf(k *units.Kind) Message {
+	names := make([]any, len(k.Units))
+	for i, u := range k.Units {
+		names[i] = u.Name
+	}
+	return New(wanted[k.Name], "units", Choice(names))
+}
+
+// ReasonOf says what is wrong with a text that was to be a quantity.
+func ReasonOf(e *units.ParseError) Message {
+	if e.Reason == units.UnknownUnit {
+		return New(reasons[e.Reason], "unit", strconv.Quote(e.Unit), "kind", KindName(e.Kind))
+	}
+	return New(reasons[e.Reason])
+}
+
+// unread is the whole of what a text that is no quantity is told.
+func unread(e *units.ParseError) Message {
+	return New("{given}: {reason}; want {wanted}", "given", strconv.Quote(e.Given), "reason", ReasonOf(e), "wanted", WantedOf(e.Kind))
+}
+
+// OfError is an error as a message: what it is told by, or else its own words.
+func OfError(err error) Message {
+	for e := err; e != nil && e.Error() == err.Error(); e = errors.Unwrap(e) {
+		switch e := e.(type) {
+		case *Error:
+			return e.Message
+		case *units.ParseError:
+			return unread(e)
+		case interface{ In(units.Locale) string }:
+			return Verbatim(e)
+		}
+	}
+	return Verbatim(err)
+}
+
+// Verbatim is a message that is its argument alone: a name, or what is told elsewhere.
+func Verbatim(v any) Message { return New("{text}", "text", v) }
+
+// Choice is messages, texts or quantities in a row, the last two joined by "or".
+type Choice []any
+
+// Show writes the choice: "a", "a or b", "a, b or c".
+func (s Choice) Show(l units.Locale) string {
+	items := make([]string, len(s))
+	for i, v := range s {
+		items[i] = write(l, v)
+	}
+	if len(items) < 2 {
+		return strings.Join(items, "")
+	}
+	last := len(items) - 1
+	return Text(l, "{items} or {last}", "items", strings.Join(items[:last], ", "), "last", items[last])
+}
+
+// Exact is a quantity as a file has it, for Writing.
+func Exact(q units.Quantity) string { return q.Kind().Text(q.SI()) }
+
+// Writing is the message with each quantity in it, also in messages within it, as
+// write has it.
+func (m Message) Writing(write func(units.Quantity) string) Message {
+	args := make([]any, len(m.Args))
+	for i, a := range m.Args {
+		switch a := a.(type) {
+		case units.Quantity:
+			args[i] = write(a)
+		case Message:
+			args[i] = a.Writing(write)
+		default:
+			args[i] = a
+		}
+	}
+	return Message{m.ID, args}
+}
