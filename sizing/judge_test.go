@@ -193,7 +193,7 @@ func TestNoFilterIsWorkedOnce_Identity(t *testing.T) {
 			require.NotContains(t, w.Key, "loaded")
 		}
 		if strings.HasPrefix(w.Key, "options[1].loaded.") {
-			require.Equal(t, "loaded", w.Filter)
+			require.Equal(t, study.WhenLoaded, w.Filter)
 		}
 	}
 	require.Contains(t, seen, "Airflow, no filter ")

@@ -395,7 +395,7 @@ func TestFilterRowHoldsTheEntryOnlyBetweenPorts_Identity(t *testing.T) {
 		j.Readings = []Reading{row.reading}
 		parts := solved(t, j).Readings[0].Parts
 		require.Len(t, parts, 2, row.name)
-		assert.Equal(t, "filter", parts[1].Name, row.name)
+		assert.EqualValues(t, "filter", parts[1].Name, row.name)
 		assert.InDelta(t, row.predicted, parts[1].Predicted.In(units.InchWater), 1.2e-3, row.name)
 		assert.True(t, parts[1].Agrees, row.name)
 	}

@@ -37,7 +37,7 @@ func TestTemperatureRiseRead_Identity(t *testing.T) {
 	from := solvedHouse(solved(t, j)).Site.HeatingIndoor
 	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: from, SupplyTemperature: units.Warmer(from, today.TemperatureRise)}}
 	r := solved(t, j).Readings[0]
-	assert.Equal(t, "temperature rise", r.AirflowBasis)
+	assert.EqualValues(t, "temperature rise", r.AirflowBasis)
 	assert.InEpsilon(t, float64(today.HeatingAirflow), float64(r.Airflow), 1e-6)
 	assert.True(t, match(t, r, "temperature rise").Agrees)
 	assert.InEpsilon(t, float64(today.TemperatureRise), match(t, r, "temperature rise").Predicted.SI(), 1e-9)

@@ -175,7 +175,7 @@ func TestAssumptionsFollowTheUnits(t *testing.T) {
 	s := solved(t, least())
 	values := map[string]units.Quantity{}
 	for _, a := range s.Assumptions {
-		assert.Equal(t, a.Text, a.In(units.IP), a.Path)
+		assert.Equal(t, a.Text.String(), a.In(units.IP), a.Path)
 		assert.NotContains(t, a.In(units.SI), " in. w.c.", a.Path)
 		assert.NotContains(t, a.In(units.SI), " cfm", a.Path)
 		assert.NotContains(t, a.Text.String(), "%!", a.Path)
