@@ -15,6 +15,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 )
 
 // editor is the form of a demonstration of one's own.
@@ -86,7 +87,7 @@ func (e *editor) tell() {
 		f.SetFault("")
 	}
 	for _, f := range faults {
-		text := "given " + f.Given + "; want " + f.Wanted.String()
+		text := "given " + f.Given + "; want " + f.Wanted.Writing(message.Exact).String()
 		if field := e.fields[f.Path]; field != nil {
 			field.SetFault(text)
 		} else {

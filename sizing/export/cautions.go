@@ -1,9 +1,11 @@
 package export
 
+import "returnbench/sizing/message"
+
 // Cautions are the words for safety that stand before or after anything that
 // leads to work on equipment.
-func Cautions() []string {
-	return []string{
+func Cautions() []message.ID {
+	return []message.ID{
 		"Switch off power at the disconnect, and the gas where the equipment burns it, and check that both are off before opening anything.",
 		"Sheet metal cuts: wear gloves and eye protection.",
 		"Old duct tape and wrap may hold asbestos: stop, leave it alone and have it tested.",

@@ -15,11 +15,13 @@ import (
 // is a measure; an option has its figure and, beside a baseline, the change and
 // whether that is better or worse. What that rests on is the last line.
 func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
-	head := []string{"measure", "unit", "better"}
+	say := func(id message.ID, args ...any) string { return message.Text(sys, id, args...) }
+	head := []string{say("measure"), say("unit"), say("better")}
 	for _, o := range c.Options {
-		head = append(head, o.Name)
+		head = append(head, name(o, sys))
 		if o != c.Baseline {
-			head = append(head, o.Name+" minus "+c.Baseline.Name, o.Name+" is")
+			head = append(head, say("{option} minus {baseline}", "option", name(o, sys), "baseline", name(c.Baseline, sys)),
+				say("{option} is", "option", name(o, sys)))
 		}
 	}
 	lines := [][]string{head}
@@ -38,12 +40,15 @@ func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
 	return nil
 }
 
+// senses say what is better in a measure.
+var senses = map[sizing.Sense]message.ID{sizing.More: "more", sizing.Less: "less", sizing.Nearer: "nearer 0"}
+
 func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.Locale) []string {
 	title, unit := message.Text(sys, r.Title), r.Unit(sys)
 	if unit != "" {
 		title += ", " + unit
 	}
-	line := []string{title, unit, string(r.Sense)}
+	line := []string{title, unit, message.Text(sys, senses[r.Sense])}
 	for k := range r.Cells {
 		cell := &r.Cells[k]
 		text := cell.Number(sys)
@@ -52,7 +57,7 @@ func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.Locale) 
 		}
 		line = append(line, text)
 		if c.Options[k] != c.Baseline {
-			line = append(line, plainChange(cell, sys), string(cell.Trend))
+			line = append(line, plainChange(cell, sys), cell.Trend.Show(sys))
 		}
 	}
 	return line

@@ -27,7 +27,7 @@ func TestComparisonTextIsPlain(t *testing.T) {
 		require.NoError(t, ComparisonText(&b, c, sys))
 		lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
 		require.Len(t, lines, 1+len(c.Rows)+1)
-		require.Equal(t, c.Basis(), lines[len(lines)-1])
+		require.Equal(t, c.Basis().String(), lines[len(lines)-1])
 		lines = lines[:len(lines)-1]
 		for i, line := range lines {
 			cells := strings.Split(line, "\t")

@@ -8,8 +8,12 @@ import (
 	"returnbench/sizing/units"
 )
 
+// machine is how files for programs are written: English, with a decimal point.
+func machine(l units.Locale) units.Locale { return units.IP.With(l.System) }
+
 // CSV writes the options (each with a clean and a loaded filter) and, after an
-// empty line, the sizes; headings hold the units.
+// empty line, the sizes; headings hold the units. It is English with a decimal point,
+// whatever the language of the locale.
 func CSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	if err := OptionsCSV(w, s, sys); err != nil {
 		return err
@@ -22,7 +26,7 @@ func CSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
 
 // OptionsCSV writes the options alone.
 func OptionsCSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
-	return flushed(w, table[optionRow]{optionFull, optionRows(s), sys}.csv)
+	return flushed(w, table[optionRow]{optionFull, optionRows(s), machine(sys)}.csv)
 }
 
 // SizesCSV writes the sizes alone.
@@ -31,7 +35,7 @@ func SizesCSV(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	if err != nil {
 		return err
 	}
-	return flushed(w, table[sizeRow]{sizeColumns(sys), rows, sys}.csv)
+	return flushed(w, table[sizeRow]{sizeColumns(machine(sys)), rows, machine(sys)}.csv)
 }
 
 func flushed(w io.Writer, write func(*csv.Writer) error) error {

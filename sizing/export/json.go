@@ -13,7 +13,7 @@ import (
 )
 
 // JSON writes {"study": {...}, "workings": [...]}: quantities as text with the
-// usual unit of the system, at full precision, and sentences in those units. A
+// usual unit of the system, at full precision, and sentences in English in those units. A
 // quantity that has no finite value is null.
 func JSON(w io.Writer, s *sizing.Study, sys units.Locale) error {
 	return Document{Study: s}.JSON(w, sys)
@@ -21,6 +21,7 @@ func JSON(w io.Writer, s *sizing.Study, sys units.Locale) error {
 
 // JSON adds "ranges" where there are any.
 func (d Document) JSON(w io.Writer, sys units.Locale) error {
+	sys = machine(sys)
 	document := struct {
 		Study    *sizing.Study    `json:"study"`
 		Ranges   *Ranges          `json:"ranges,omitzero"`
@@ -71,7 +72,7 @@ func sizeWith(s *sizing.Study, sys units.Locale) func(*jsontext.Encoder, sizing.
 			plain
 			Verdict sizing.Severity `json:"verdict"`
 			Why     string          `json:"why"`
-		}{plain(z), with.Verdict, why(with, sys)})
+		}{plain(z), with.Verdict, with.Why.In(sys)})
 	}
 }
 

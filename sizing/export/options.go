@@ -1,17 +1,29 @@
 package export
 
 import (
-	"fmt"
 	"math"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
+
+// name is what an option is called: a name of its own, or a word for the house today
+// and with no filter.
+func name(o *sizing.OptionResult, l units.Locale) string {
+	switch {
+	case o.Kind == sizing.KindToday && o.Name == sizing.TodayName:
+		return message.Text(l, "today")
+	case o.Kind == sizing.KindNoFilter && o.Name == sizing.NoFilterName:
+		return message.Text(l, "no filter")
+	}
+	return o.Name
+}
 
 // optionRow is an option with its filter in one state.
 type optionRow struct {
 	*sizing.OptionResult
-	state string
+	state message.ID
 	at    *sizing.Condition
 }
 
@@ -28,7 +40,7 @@ func optionRows(s *sizing.Study) []optionRow {
 }
 
 var optionBrief = []column[optionRow]{
-	{"option", func(r optionRow) any { return r.Name }},
+	{"option", func(r optionRow) any { return named{r.OptionResult} }},
 	{"filter", func(r optionRow) any { return r.state }},
 	{"airflow", func(r optionRow) any { return r.at.Airflow }},
 	{"per capacity", func(r optionRow) any { return r.at.AirflowPerCapacity }},
@@ -41,7 +53,7 @@ var optionBrief = []column[optionRow]{
 }
 
 var optionFull = []column[optionRow]{
-	{"option", func(r optionRow) any { return r.Name }},
+	{"option", func(r optionRow) any { return named{r.OptionResult} }},
 	{"kind", func(r optionRow) any { return r.Kind }},
 	{"place", func(r optionRow) any { return r.Place }},
 	{"filter", func(r optionRow) any { return r.Filter }},
@@ -71,7 +83,7 @@ var optionFull = []column[optionRow]{
 }
 
 var moneyBrief = []column[*sizing.OptionResult]{
-	{"option", func(o *sizing.OptionResult) any { return o.Name }},
+	{"option", func(o *sizing.OptionResult) any { return named{o} }},
 	{"MERV", func(o *sizing.OptionResult) any { return o.Efficiency.MERV }},
 	{"as installed", func(o *sizing.OptionResult) any { return o.Efficiency.InstalledMERV }},
 	{"past the filter", func(o *sizing.OptionResult) any { return percent(o.LeakFraction) }},
@@ -83,11 +95,17 @@ var moneyBrief = []column[*sizing.OptionResult]{
 	{"pays back", func(o *sizing.OptionResult) any { return payback(o) }},
 }
 
-func payback(o *sizing.OptionResult) string {
+// named is an option by its name.
+type named struct{ *sizing.OptionResult }
+
+// Show writes the name.
+func (n named) Show(l units.Locale) string { return name(n.OptionResult, l) }
+
+func payback(o *sizing.OptionResult) any {
 	if o.Payback == (sizing.Payback{}) {
 		return "-"
 	}
-	return o.Payback.String()
+	return o.Payback
 }
 
 // when is a sum of money where it is known; else it has no value.
@@ -98,7 +116,9 @@ func when(known bool, m units.Money) units.Money {
 	return m
 }
 
-func percent(share float64) string { return fmt.Sprintf("%.1f %%", 100*share) }
+func percent(share float64) message.Message {
+	return message.New("{share} %", "share", message.Fixed(100*share, 1))
+}
 
 // had is a quantity that the house may not have at all: it then has no value.
 func had[T interface {

@@ -1,26 +1,36 @@
 package export
 
 import (
-	"fmt"
 	"io"
 	"strings"
+
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
-// printer writes lines until the first fault of the writer and keeps that fault.
+// printer writes lines for a reader until the first fault of the writer and keeps that
+// fault.
 type printer struct {
 	w   io.Writer
+	l   units.Locale
 	err error
 }
 
-func (p *printer) line(format string, args ...any) {
+func (p *printer) line(text string) {
 	if p.err == nil {
-		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
+		_, p.err = io.WriteString(p.w, text+"\n")
 	}
 }
 
-func (p *printer) title(text string) {
+// say writes a message on a line.
+func (p *printer) say(id message.ID, args ...any) { p.line(message.Text(p.l, id, args...)) }
+
+// note is say, set in from the left.
+func (p *printer) note(id message.ID, args ...any) { p.line("  " + message.Text(p.l, id, args...)) }
+
+func (p *printer) title(id message.ID, args ...any) {
 	p.line("")
-	p.line("%s", text)
+	p.say(id, args...)
 }
 
 func (p *printer) table(write func(io.Writer) error) {
@@ -33,12 +43,16 @@ func (p *printer) table(write func(io.Writer) error) {
 const lineWidth = 96
 
 // wrapped writes a paragraph set in from the left, its further lines more so.
-func (p *printer) wrapped(format string, args ...any) {
+func (p *printer) wrapped(id message.ID, args ...any) {
+	p.paragraph(message.Text(p.l, id, args...))
+}
+
+func (p *printer) paragraph(text string) {
 	const first, rest = "  ", "    "
 	line := first
-	for i, word := range strings.Fields(fmt.Sprintf(format, args...)) {
+	for i, word := range strings.Fields(text) {
 		if i > 0 && len([]rune(line))+1+len([]rune(word)) > lineWidth {
-			p.line("%s", line)
+			p.line(line)
 			line = rest + word
 			continue
 		}
@@ -47,5 +61,5 @@ func (p *printer) wrapped(format string, args ...any) {
 		}
 		line += word
 	}
-	p.line("%s", line)
+	p.line(line)
 }

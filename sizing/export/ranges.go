@@ -1,10 +1,11 @@
 package export
 
 import (
-	"fmt"
 	"io"
+	"strconv"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -23,13 +24,13 @@ func NewRanges(options []sizing.OptionRange, samples int, seed uint64) *Ranges {
 }
 
 // basis says what the ranges are.
-func (r *Ranges) basis() string {
-	text := fmt.Sprintf("%.0f %% of %d samples (seed %d), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said",
-		100*r.Share, r.Samples, r.Seed)
-	if note := sizing.UnsolvedNote(r.Options); !note.Empty() {
-		text += ". " + note.String()
+func (r *Ranges) basis() message.Message {
+	id := message.ID("{share} % of {samples} samples (seed {seed}), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said")
+	note := sizing.UnsolvedNote(r.Options)
+	if !note.Empty() {
+		id = "{share} % of {samples} samples (seed {seed}), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said. {note}"
 	}
-	return text
+	return message.New(id, "share", message.Fixed(100*r.Share, 0), "samples", r.Samples, "seed", strconv.FormatUint(r.Seed, 10), "note", note)
 }
 
 // Document is a Study with what was worked out beside it.
@@ -54,92 +55,90 @@ func (d Document) CSV(w io.Writer, sys units.Locale) error {
 	if _, err := io.WriteString(w, "\n"); err != nil {
 		return err
 	}
-	return flushed(w, table[sizing.OptionRange]{rangeFull, d.Ranges.Options, sys}.csv)
-}
-
-// ends are the two columns of a range.
-func ends[T units.Quantity](name string, low, high func(sizing.OptionRange) T) []column[sizing.OptionRange] {
-	return []column[sizing.OptionRange]{
-		{name + " from", func(r sizing.OptionRange) any { return low(r) }},
-		{name + " to", func(r sizing.OptionRange) any { return high(r) }},
-	}
+	return flushed(w, table[sizing.OptionRange]{rangeFull, d.Ranges.Options, machine(sys)}.csv)
 }
 
 // rangeFull holds every number of the ranges.
-var rangeFull = func() []column[sizing.OptionRange] {
-	type option = sizing.OptionRange
-	out := []column[option]{{"option", func(r option) any { return r.Name }}}
-	out = append(out, ends("airflow", func(r option) units.Flow { return r.Airflow.Low }, func(r option) units.Flow { return r.Airflow.High })...)
-	out = append(out, ends("loaded airflow", func(r option) units.Flow { return r.LoadedAirflow.Low }, func(r option) units.Flow { return r.LoadedAirflow.High })...)
-	out = append(out, ends("external static", func(r option) units.Pressure { return r.ExternalStatic.Low }, func(r option) units.Pressure { return r.ExternalStatic.High })...)
-	out = append(out, ends("filter drop", func(r option) units.Pressure { return r.FilterDrop.Low }, func(r option) units.Pressure { return r.FilterDrop.High })...)
-	out = append(out, ends("blower power", func(r option) units.Power { return r.BlowerPower.Low }, func(r option) units.Power { return r.BlowerPower.High })...)
-	out = append(out, ends("temperature rise", func(r option) units.TemperatureDifference { return r.TemperatureRise.Low }, func(r option) units.TemperatureDifference { return r.TemperatureRise.High })...)
-	out = append(out, ends("life", func(r option) units.Duration { return r.Life.Low }, func(r option) units.Duration { return r.Life.High })...)
-	out = append(out, ends("annual cost", func(r option) units.Money { return r.AnnualCost.Low }, func(r option) units.Money { return r.AnnualCost.High })...)
-	out = append(out, ends("airflow over today", func(r option) units.Flow { return r.AirflowGain.Low }, func(r option) units.Flow { return r.AirflowGain.High })...)
-	out = append(out, ends("power under today", func(r option) units.Power { return r.PowerSaved.Low }, func(r option) units.Power { return r.PowerSaved.High })...)
-	out = append(out, ends("annual cost under today", func(r option) units.Money { return r.AnnualSaved.Low }, func(r option) units.Money { return r.AnnualSaved.High })...)
-	for _, c := range []struct {
-		name string
-		of   func(option) sizing.Agreement
-	}{
-		{"airflow", func(r option) sizing.Agreement { return r.MoreAir }},
-		{"watts", func(r option) sizing.Agreement { return r.FewerWatts }},
-		{"filter drop", func(r option) sizing.Agreement { return r.LessFilter }},
-		{"annual cost", func(r option) sizing.Agreement { return r.CheaperAYear }},
-	} {
-		out = append(out, column[option]{c.name + " against today", func(r option) any { return against(r, c.of(r)) }})
-	}
-	return append(out, column[option]{"airflow and watts against today", func(r option) any { return r.AgainstToday }})
-}()
+var rangeFull = []column[sizing.OptionRange]{
+	{"option", func(r sizing.OptionRange) any { return ranged(r) }},
+	{"airflow from", func(r sizing.OptionRange) any { return r.Airflow.Low }},
+	{"airflow to", func(r sizing.OptionRange) any { return r.Airflow.High }},
+	{"loaded airflow from", func(r sizing.OptionRange) any { return r.LoadedAirflow.Low }},
+	{"loaded airflow to", func(r sizing.OptionRange) any { return r.LoadedAirflow.High }},
+	{"external static from", func(r sizing.OptionRange) any { return r.ExternalStatic.Low }},
+	{"external static to", func(r sizing.OptionRange) any { return r.ExternalStatic.High }},
+	{"filter drop from", func(r sizing.OptionRange) any { return r.FilterDrop.Low }},
+	{"filter drop to", func(r sizing.OptionRange) any { return r.FilterDrop.High }},
+	{"blower power from", func(r sizing.OptionRange) any { return r.BlowerPower.Low }},
+	{"blower power to", func(r sizing.OptionRange) any { return r.BlowerPower.High }},
+	{"temperature rise from", func(r sizing.OptionRange) any { return r.TemperatureRise.Low }},
+	{"temperature rise to", func(r sizing.OptionRange) any { return r.TemperatureRise.High }},
+	{"life from", func(r sizing.OptionRange) any { return r.Life.Low }},
+	{"life to", func(r sizing.OptionRange) any { return r.Life.High }},
+	{"annual cost from", func(r sizing.OptionRange) any { return r.AnnualCost.Low }},
+	{"annual cost to", func(r sizing.OptionRange) any { return r.AnnualCost.High }},
+	{"airflow over today from", func(r sizing.OptionRange) any { return r.AirflowGain.Low }},
+	{"airflow over today to", func(r sizing.OptionRange) any { return r.AirflowGain.High }},
+	{"power under today from", func(r sizing.OptionRange) any { return r.PowerSaved.Low }},
+	{"power under today to", func(r sizing.OptionRange) any { return r.PowerSaved.High }},
+	{"annual cost under today from", func(r sizing.OptionRange) any { return r.AnnualSaved.Low }},
+	{"annual cost under today to", func(r sizing.OptionRange) any { return r.AnnualSaved.High }},
+	{"airflow against today", func(r sizing.OptionRange) any { return against(r, r.MoreAir) }},
+	{"watts against today", func(r sizing.OptionRange) any { return against(r, r.FewerWatts) }},
+	{"filter drop against today", func(r sizing.OptionRange) any { return against(r, r.LessFilter) }},
+	{"annual cost against today", func(r sizing.OptionRange) any { return against(r, r.CheaperAYear) }},
+	{"airflow and watts against today", func(r sizing.OptionRange) any { return standings[r.AgainstToday] }},
+}
+
+// ranged is the option of a range by its name.
+func ranged(r sizing.OptionRange) any {
+	return named{&sizing.OptionResult{Name: r.Name, Kind: r.Kind}}
+}
+
+// standings say how an option stands to today.
+var standings = map[sizing.Standing]message.ID{
+	sizing.StandsBetter: "better", sizing.StandsWorse: "worse", sizing.StandsMixed: "mixed", sizing.StandsTooClose: "too close to tell",
+}
 
 // against is what may be said of a number beside today's; today itself and the
 // house with no filter are held against nothing.
-func against(r sizing.OptionRange, a sizing.Agreement) sizing.Standing {
+func against(r sizing.OptionRange, a sizing.Agreement) message.ID {
 	if r.Kind != sizing.KindOption {
 		return ""
 	}
-	return a.Standing()
+	return standings[a.Standing()]
 }
 
-// span is a range as words in the usual unit.
-func span(low, high units.Quantity, sys units.Locale) string {
-	a, b := low.Kind().Number(low.SI(), sys), high.Kind().Number(high.SI(), sys)
+// spread is a range in one cell.
+type spread struct{ low, high units.Quantity }
+
+// Show writes both ends, or one where they are the same as they are rounded.
+func (s spread) Show(l units.Locale) string {
+	a, b := s.low.Kind().Number(s.low.SI(), l), s.high.Kind().Number(s.high.SI(), l)
 	if a == b {
 		return a
 	}
-	return a + " to " + b
+	return message.Text(l, "{low} to {high}", "low", a, "high", b)
 }
 
-// rangeBrief is what the summary shows, the unit in the heading.
-func rangeBrief(sys units.Locale) []column[sizing.OptionRange] {
-	type option = sizing.OptionRange
-	of := func(name string, ends func(option) (low, high units.Quantity)) column[option] {
-		low, _ := ends(option{})
-		return column[option]{name + ", " + low.Kind().Usual(sys).Name, func(r option) any {
-			low, high := ends(r)
-			return span(low, high, sys)
-		}}
-	}
-	return []column[option]{
-		{"option", func(r option) any { return r.Name }},
-		of("airflow", func(r option) (low, high units.Quantity) { return r.Airflow.Low, r.Airflow.High }),
-		of("loaded", func(r option) (low, high units.Quantity) { return r.LoadedAirflow.Low, r.LoadedAirflow.High }),
-		of("ext. static", func(r option) (low, high units.Quantity) { return r.ExternalStatic.Low, r.ExternalStatic.High }),
-		of("filter drop", func(r option) (low, high units.Quantity) { return r.FilterDrop.Low, r.FilterDrop.High }),
-		of("blower", func(r option) (low, high units.Quantity) { return r.BlowerPower.Low, r.BlowerPower.High }),
-		of("heat rise", func(r option) (low, high units.Quantity) { return r.TemperatureRise.Low, r.TemperatureRise.High }),
-		of("a year", func(r option) (low, high units.Quantity) { return r.AnnualCost.Low, r.AnnualCost.High }),
-		{"air, watts", func(r option) any { return r.AgainstToday }},
-	}
+// rangeBrief is what the summary shows.
+var rangeBrief = []column[sizing.OptionRange]{
+	{"option", func(r sizing.OptionRange) any { return ranged(r) }},
+	{"airflow", func(r sizing.OptionRange) any { return spread{r.Airflow.Low, r.Airflow.High} }},
+	{"loaded", func(r sizing.OptionRange) any { return spread{r.LoadedAirflow.Low, r.LoadedAirflow.High} }},
+	{"ext. static", func(r sizing.OptionRange) any { return spread{r.ExternalStatic.Low, r.ExternalStatic.High} }},
+	{"filter drop", func(r sizing.OptionRange) any { return spread{r.FilterDrop.Low, r.FilterDrop.High} }},
+	{"blower", func(r sizing.OptionRange) any { return spread{r.BlowerPower.Low, r.BlowerPower.High} }},
+	{"heat rise", func(r sizing.OptionRange) any { return spread{r.TemperatureRise.Low, r.TemperatureRise.High} }},
+	{"a year", func(r sizing.OptionRange) any { return spread{r.AnnualCost.Low, r.AnnualCost.High} }},
+	{"air, watts", func(r sizing.OptionRange) any { return standings[r.AgainstToday] }},
 }
 
-func knownRanges(p *printer, r *Ranges, sys units.Locale) {
+func knownRanges(p *printer, r *Ranges) {
 	p.title("How well that is known")
-	p.wrapped("%s", r.basis())
-	p.table(table[sizing.OptionRange]{rangeBrief(sys), r.Options, sys}.text)
+	p.paragraph(r.basis().In(p.l))
+	p.table(table[sizing.OptionRange]{rangeBrief, r.Options, p.l}.text)
 	for _, f := range r.Findings {
-		p.wrapped("%s: %s", f.Severity, f.In(sys))
+		p.wrapped("{severity}: {finding}", "severity", f.Severity, "finding", f)
 	}
 }

@@ -113,7 +113,7 @@ func TestRanges_Unsolved_Identity(t *testing.T) {
 	got := forms(t, d)
 	require.Contains(t, strings.Join(strings.Fields(got["text"]), " "), note)
 	require.Contains(t, got["json"], `"unsolved": 2`)
-	require.Equal(t, note, sizing.UnsolvedNote(d.Ranges.Options))
+	require.Equal(t, note, sizing.UnsolvedNote(d.Ranges.Options).String())
 	d.Ranges.Options[0].Samples, d.Ranges.Options[0].Unsolved = 29, 1
-	require.Equal(t, "1 of 30 samples has no solution and is left out.", sizing.UnsolvedNote(d.Ranges.Options))
+	require.Equal(t, "1 of 30 samples has no solution and is left out.", sizing.UnsolvedNote(d.Ranges.Options).String())
 }

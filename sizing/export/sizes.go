@@ -13,11 +13,11 @@ type sizeRow struct {
 	with *sizing.OptionResult
 }
 
-func (z sizeRow) verdict() string {
+func (z sizeRow) verdict() any {
 	if z.with == nil {
 		return ""
 	}
-	return string(z.with.Verdict)
+	return z.with.Verdict
 }
 
 func sizeRows(s *sizing.Study) ([]sizeRow, error) {
@@ -74,19 +74,19 @@ func Sizes(w io.Writer, s *sizing.Study, sys units.Locale, misses int) error {
 		return err
 	}
 	fit, near := split(all)
-	p := &printer{w: w}
+	p := &printer{w: w, l: sys}
 	if len(fit) == 0 {
-		p.wrapped("%s", s.Answer.In(sys))
+		p.paragraph(s.Answer.In(sys))
 	} else {
-		p.line("Sizes that fit every limit of the job, best first, and the verdict of the house with each in:")
+		p.say("Sizes that fit every limit of the job, best first, and the verdict of the house with each in:")
 		p.table(table[sizeRow]{sizeBrief, fit, sys}.text)
 	}
 	if near = near[:min(len(near), misses)]; len(near) > 0 {
 		p.line("")
-		p.line("Nearest of the others:")
+		p.say("Nearest of the others:")
 		p.table(table[sizeRow]{sizeBrief, near, sys}.text)
 		for _, z := range near {
-			p.wrapped("%s %s misses: %s", z.Place, z.Label, z.Missed(sys))
+			p.wrapped("{place} {size} misses: {limits}", "place", z.Place, "size", z.Label, "limits", z.Missed(sys))
 		}
 	}
 	return p.err

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -18,87 +19,89 @@ func Summary(w io.Writer, s *sizing.Study, sys units.Locale) error {
 
 // Summary writes the ranges after the options where there are any.
 func (d Document) Summary(w io.Writer, sys units.Locale) error {
-	p, s := &printer{w: w}, d.study()
-	recommendation(p, s, sys)
-	question(p, s, sys)
-	answer(p, s, sys)
-	options(p, s, sys)
+	p, s := &printer{w: w, l: sys}, d.study()
+	recommendation(p, s)
+	question(p, s)
+	answer(p, s)
+	options(p, s)
 	if d.Ranges != nil {
-		knownRanges(p, d.Ranges, sys)
+		knownRanges(p, d.Ranges)
 	}
-	house(p, s.Today(), sys)
-	ducts(p, s, sys)
-	asFound(p, s, sys)
-	readings(p, s, sys)
-	works(p, s, sys)
-	findings(p, s, sys)
-	assumptions(p, s, sys)
+	house(p, s.Today())
+	ducts(p, s)
+	asFound(p, s)
+	readings(p, s)
+	works(p, s)
+	findings(p, s)
+	assumptions(p, s)
 	p.title("Before any work")
 	for _, c := range Cautions() {
-		p.wrapped("%s", c)
+		p.wrapped(c)
 	}
 	return p.err
 }
 
 // recommendation leads: what is wrong and what to do, and why that.
-func recommendation(p *printer, s *sizing.Study, sys units.Locale) {
+func recommendation(p *printer, s *sizing.Study) {
 	if s.Name != "" {
-		p.line("%s", s.Name)
+		p.line(s.Name)
 	}
 	r := s.Recommendation
-	p.wrapped("%s", r.Next.In(sys))
+	next := r.Next.In(p.l)
+	p.paragraph(next)
 	for _, f := range append([]sizing.Finding{r.Why}, r.Notes...) {
-		if f.In(sys) != r.Next.In(sys) {
-			p.wrapped("%s", f.In(sys))
+		if text := f.In(p.l); text != next {
+			p.paragraph(text)
 		}
 	}
 	p.line("")
 }
 
-func question(p *printer, s *sizing.Study, sys units.Locale) {
-	p.line("Design airflow %s (%s) at %s of face velocity wants %s of filter face.",
-		s.DesignAirflow.Show(sys), s.AirflowPerCapacity.Show(sys), s.TargetFaceVelocity.Show(sys), s.NeededFace.Show(sys))
-	p.line("Air: %s, density %s, %.3f of the air of blower tables.",
-		s.Air.Temperature.Show(sys), s.Air.Density.Show(sys), s.Air.DensityRatio)
+func question(p *printer, s *sizing.Study) {
+	p.say("Design airflow {airflow} ({per_capacity}) at {velocity} of face velocity wants {face} of filter face.",
+		"airflow", s.DesignAirflow, "per_capacity", s.AirflowPerCapacity, "velocity", s.TargetFaceVelocity, "face", s.NeededFace)
+	p.say("Air: {temperature}, density {density}, {ratio} of the air of blower tables.",
+		"temperature", s.Air.Temperature, "density", s.Air.Density, "ratio", message.Fixed(s.Air.DensityRatio, 3))
 }
 
-func answer(p *printer, s *sizing.Study, sys units.Locale) {
+func answer(p *printer, s *sizing.Study) {
 	p.title("Smallest nominal sizes that fit the limits")
-	if words := s.Answer.In(sys); words != "" {
-		p.wrapped("%s", words)
+	if words := s.Answer.In(p.l); words != "" {
+		p.paragraph(words)
 	}
 	for _, a := range []struct {
-		place string
+		place message.ID
 		size  *sizing.Size
 	}{{"return grille", s.Answer.Grille}, {"filter slot", s.Answer.Slot}, {"deeper cabinet", s.Answer.Cabinet}} {
+		place := padded(message.Text(p.l, a.place), 15)
 		if a.size == nil {
-			p.line("  %-15s none goes into the room there is", a.place)
+			p.note("{place} none goes into the room there is", "place", place)
 			continue
 		}
-		p.line("  %-15s %-14s face %s, %s, filter drop %s", a.place, a.size.Label,
-			a.size.FaceArea.Show(sys), a.size.FaceVelocity.Show(sys), a.size.FilterDrop.Show(sys))
+		p.note("{place} {size} face {area}, {velocity}, filter drop {drop}", "place", place, "size", padded(a.size.Label, 14),
+			"area", a.size.FaceArea, "velocity", a.size.FaceVelocity, "drop", a.size.FilterDrop)
 		if !a.size.Meets {
-			p.wrapped("none fits every limit; the nearest misses: %s", a.size.Missed(sys))
+			p.wrapped("none fits every limit; the nearest misses: {limits}", "limits", a.size.Missed(p.l))
 		}
 		if with, err := s.With(*a.size); err == nil {
-			p.wrapped("with it: %s: %s", with.Verdict, why(with, sys))
+			p.wrapped("with it: {verdict}: {why}", "verdict", with.Verdict, "why", with.Why)
 		}
 	}
 }
 
-func options(p *printer, s *sizing.Study, sys units.Locale) {
-	p.title("Where the blower runs (rated external static " + s.RatedExternalStatic.Show(sys) + ")")
-	p.table(table[optionRow]{optionBrief, optionRows(s), sys}.text)
+func options(p *printer, s *sizing.Study) {
+	p.title("Where the blower runs (rated external static {static})", "static", s.RatedExternalStatic)
+	p.table(table[optionRow]{optionBrief, optionRows(s), p.l}.text)
 	worst := 0.0
 	for _, r := range optionRows(s) {
 		worst = max(worst, r.at.Residual, -r.at.Residual)
 	}
-	p.line("  blower and system agree to %.1e of the static at every point", worst)
+	p.note("blower and system agree to {share} of the static at every point", "share", p.l.Mark(fmt.Sprintf("%.1e", worst)))
 	for i := range s.Options {
 		if o := &s.Options[i]; len(o.Why) > 0 {
-			p.wrapped("%s: %s: %s", o.Name, o.Verdict, why(o, sys))
+			p.wrapped("{option}: {verdict}: {why}", "option", named{o}, "verdict", o.Verdict, "why", o.Why)
 			if o.Kind == sizing.KindOption {
-				p.wrapped("  against today: %s", o.Versus.In(sys))
+				p.wrapped("against today: {finding}", "finding", o.Versus)
 			}
 		}
 	}
@@ -109,16 +112,26 @@ func options(p *printer, s *sizing.Study, sys units.Locale) {
 			rows = append(rows, &s.Options[i])
 		}
 	}
-	p.table(table[*sizing.OptionResult]{moneyBrief, rows, sys}.text)
+	p.table(table[*sizing.OptionResult]{moneyBrief, rows, p.l}.text)
 }
 
-// why is the verdict's sentence.
-func why(o *sizing.OptionResult, sys units.Locale) string { return o.Why.In(sys) }
+// padded fills a text up with blanks to a width in letters.
+func padded(text string, width int) string {
+	return text + strings.Repeat(" ", max(0, width-len([]rune(text))))
+}
+
+// optionName is name of the option that a finding speaks of.
+func optionName(s *sizing.Study, of string, l units.Locale) string {
+	if o := s.Option(of); o != nil {
+		return name(o, l)
+	}
+	return of
+}
 
 // house writes today's parts, ports and branches, with a clean filter.
-func house(p *printer, o *sizing.OptionResult, sys units.Locale) {
+func house(p *printer, o *sizing.OptionResult) {
 	c := &o.Clean
-	p.title(fmt.Sprintf("Today, clean filter: parts of the external static %s", c.ExternalStatic.Show(sys)))
+	p.title("Today, clean filter: parts of the external static {static}", "static", c.ExternalStatic)
 	p.table(table[sizing.PartDrop]{[]column[sizing.PartDrop]{
 		{"part", func(d sizing.PartDrop) any { return d.Name }},
 		{"drop", func(d sizing.PartDrop) any { return d.Drop }},
@@ -126,16 +139,16 @@ func house(p *printer, o *sizing.OptionResult, sys units.Locale) {
 		{"known from", func(d sizing.PartDrop) any { return d.Basis }},
 		{"", func(d sizing.PartDrop) any {
 			if d.Internal {
-				return "inside the rated static"
+				return message.ID("inside the rated static")
 			}
 			return ""
 		}},
-	}, c.Parts, sys}.text)
+	}, c.Parts, p.l}.text)
 	p.title("Static at the test ports")
 	p.table(table[sizing.Port]{[]column[sizing.Port]{
 		{"port", func(q sizing.Port) any { return q.Name }},
 		{"static", func(q sizing.Port) any { return q.Static }},
-	}, c.Ports, sys}.text)
+	}, c.Ports, p.l}.text)
 	if len(c.Branches) == 0 {
 		return
 	}
@@ -149,10 +162,13 @@ func house(p *printer, o *sizing.OptionResult, sys units.Locale) {
 		{"duct", func(b sizing.BranchFlow) any { return b.DuctDrop }},
 		{"grille face", func(b sizing.BranchFlow) any { return b.FaceVelocity }},
 		{"duct velocity", func(b sizing.BranchFlow) any { return b.DuctVelocity }},
-	}, c.Branches, sys}.text)
+	}, c.Branches, p.l}.text)
 }
 
-func ducts(p *printer, s *sizing.Study, sys units.Locale) {
+// bounds say which limit sets the size of a duct.
+var bounds = map[string]message.ID{sizing.ByVelocity: "velocity", sizing.ByFriction: "friction"}
+
+func ducts(p *printer, s *sizing.Study) {
 	if len(s.Ducts) == 0 {
 		return
 	}
@@ -162,7 +178,7 @@ func ducts(p *printer, s *sizing.Study, sys units.Locale) {
 		{"airflow", func(d sizing.DuctSize) any { return d.Airflow }},
 		{"round", func(d sizing.DuctSize) any { return d.Round.Diameter }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Round.Drop }},
-		{"limited by", func(d sizing.DuctSize) any { return d.Round.Bound }},
+		{"limited by", func(d sizing.DuctSize) any { return bounds[d.Round.Bound] }},
 		{"flex", func(d sizing.DuctSize) any { return d.Flex.Diameter }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Flex.Drop }},
 		{"rectangular width", func(d sizing.DuctSize) any { return d.Rect.Width }},
@@ -171,93 +187,116 @@ func ducts(p *printer, s *sizing.Study, sys units.Locale) {
 		{"velocity now", func(d sizing.DuctSize) any { return d.Now }},
 		{"friction now", func(d sizing.DuctSize) any { return d.NowFriction }},
 		{"drop now", func(d sizing.DuctSize) any { return d.NowDrop }},
-		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength.Show(sys) }},
+		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength.Show(p.l) }},
 		{"", func(d sizing.DuctSize) any {
 			if d.Undersized {
-				return "too small today"
+				return message.ID("too small today")
 			}
 			return ""
 		}},
-	}, s.Ducts, sys}.text)
+	}, s.Ducts, p.l}.text)
 }
 
-func readings(p *printer, s *sizing.Study, sys units.Locale) {
+// gaugeWords and foundWords say what a round of the gauge found, by what its airflow is
+// known from.
+var (
+	gaugeWords = map[message.ID]message.ID{
+		"measured":         "airflow {airflow} by the measured, external static {static}",
+		"blower table":     "airflow {airflow} by the blower table, external static {static}",
+		"temperature rise": "airflow {airflow} by the temperature rise, external static {static}",
+	}
+	foundWords = map[message.ID]message.ID{
+		"measured":         "airflow {airflow} by the measured, external static {static}, filter drop {drop}",
+		"blower table":     "airflow {airflow} by the blower table, external static {static}, filter drop {drop}",
+		"temperature rise": "airflow {airflow} by the temperature rise, external static {static}, filter drop {drop}",
+	}
+)
+
+func readings(p *printer, s *sizing.Study) {
 	for _, r := range s.Readings {
-		p.title(strings.TrimSpace("Gauge: " + r.Label))
-		p.line("  airflow %s by the %s, external static %s", r.Airflow.Show(sys), r.AirflowBasis, r.ExternalStatic.Show(sys))
+		if r.Label == "" {
+			p.title("Gauge:")
+		} else {
+			p.title("Gauge: {reading}", "reading", r.Label)
+		}
+		p.note(gaugeWords[r.AirflowBasis], "airflow", r.Airflow, "static", r.ExternalStatic)
 		p.table(table[sizing.ReadingRow]{[]column[sizing.ReadingRow]{
 			{"port", func(q sizing.ReadingRow) any { return q.Name }},
 			{"measured", func(q sizing.ReadingRow) any { return q.Measured }},
 			{"predicted", func(q sizing.ReadingRow) any { return q.Predicted }},
-		}, r.Rows, sys}.text)
+		}, r.Rows, p.l}.text)
 		for _, m := range r.Others {
-			p.line("  %s %s, predicted %s", m.Name, m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys))
+			p.note("{name} {measured}, predicted {predicted}", "name", m.Name, "measured", m.Measured, "predicted", m.Predicted)
 		}
 	}
 }
 
 // asFound writes the house as found by the gauge.
-func asFound(p *printer, s *sizing.Study, sys units.Locale) {
+func asFound(p *printer, s *sizing.Study) {
 	f := s.AsFound
 	if f == nil {
 		return
 	}
 	c := &f.Condition
-	p.title(strings.TrimSpace("As found, " + f.Label))
-	p.line("  airflow %s by the %s, external static %s, filter drop %s", c.Airflow.Show(sys), f.AirflowBasis, c.ExternalStatic.Show(sys), c.FilterDrop.Show(sys))
+	if f.Label == "" {
+		p.title("As found,")
+	} else {
+		p.title("As found, {reading}", "reading", f.Label)
+	}
+	p.note(foundWords[f.AirflowBasis], "airflow", c.Airflow, "static", c.ExternalStatic, "drop", c.FilterDrop)
 	if f.CleanDrop > 0 {
-		p.line("  of the filter's drop %s is the clean filter and %s is dust", f.CleanDrop.Show(sys), f.DustDrop.Show(sys))
+		p.note("of the filter's drop {clean} is the clean filter and {dust} is dust", "clean", f.CleanDrop, "dust", f.DustDrop)
 	}
 	if f.Unexplained > 0 {
-		p.wrapped("%s of the return is not explained by what is described; it stays in today and in every option as a loss of its own", f.Unexplained.Show(sys))
+		p.wrapped("{drop} of the return is not explained by what is described; it stays in today and in every option as a loss of its own", "drop", f.Unexplained)
 	}
 }
 
 // works sets each round after the work beside prediction and the house before.
-func works(p *printer, s *sizing.Study, sys units.Locale) {
+func works(p *printer, s *sizing.Study) {
 	for _, w := range s.Works {
-		before := "before (worked out)"
+		before := message.ID("before (worked out)")
 		if w.BeforeRead {
 			before = "before (as found)"
 		}
-		p.title("After the work: " + w.Option)
+		p.title("After the work: {option}", "option", w.Option)
 		p.table(table[sizing.WorkRow]{[]column[sizing.WorkRow]{
 			{"what", func(r sizing.WorkRow) any { return r.Name }},
-			{before, func(r sizing.WorkRow) any { return withUnit(r.Before, sys) }},
-			{"predicted", func(r sizing.WorkRow) any { return withUnit(r.Predicted, sys) }},
-			{"after", func(r sizing.WorkRow) any { return withUnit(r.After, sys) }},
-		}, w.Rows, sys}.text)
+			{before, func(r sizing.WorkRow) any { return withUnit(r.Before) }},
+			{"predicted", func(r sizing.WorkRow) any { return withUnit(r.Predicted) }},
+			{"after", func(r sizing.WorkRow) any { return withUnit(r.After) }},
+		}, w.Rows, p.l}.text)
 	}
 }
 
 // withUnit is a quantity with its unit; a dash where there is none.
-func withUnit(q units.Quantity, sys units.Locale) string {
+func withUnit(q units.Quantity) any {
 	if q == nil {
 		return "-"
 	}
-	return q.Kind().Show(q.SI(), sys)
+	return message.List{q}
 }
 
-func findings(p *printer, s *sizing.Study, sys units.Locale) {
+func findings(p *printer, s *sizing.Study) {
 	p.title("Findings")
 	for _, f := range s.Findings {
-		about := ""
+		id := message.ID("{severity}: {finding} [{code}; {source}]")
 		if f.Option != "" {
-			about = f.Option + ": "
+			id = "{severity}: {option}: {finding} [{code}; {source}]"
 		}
-		p.wrapped("%s: %s%s [%s; %s]", f.Severity, about, f.In(sys), f.Code, f.Source)
+		p.wrapped(id, "severity", f.Severity, "option", optionName(s, f.Option, p.l), "finding", f, "code", f.Code, "source", f.Source)
 	}
 	if len(s.Findings) == 0 {
-		p.line("  none")
+		p.note("none")
 	}
 }
 
-func assumptions(p *printer, s *sizing.Study, sys units.Locale) {
-	p.title(fmt.Sprintf("Assumed, because nobody typed or measured it (%.0f %% of today's external static rests on this)", 100*s.AssumedShare))
+func assumptions(p *printer, s *sizing.Study) {
+	p.title("Assumed, because nobody typed or measured it ({share} % of today's external static rests on this)", "share", message.Fixed(100*s.AssumedShare, 0))
 	for _, a := range s.Assumptions {
-		p.wrapped("%s: %s [%s]", a.Path, a.In(sys), a.Source)
+		p.wrapped("{field}: {assumption} [{source}]", "field", a.Path, "assumption", a, "source", a.Source)
 	}
 	if len(s.Assumptions) == 0 {
-		p.line("  nothing")
+		p.note("nothing")
 	}
 }

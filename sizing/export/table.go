@@ -5,20 +5,20 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 	"text/tabwriter"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // column is one column of a table of R.
 type column[R any] struct {
-	name  string
+	name  message.ID
 	value func(R) any
 }
 
-// table is columns and rows, with quantities in the units of a system: the
+// table is columns and rows, with quantities in the units of a reader: the
 // heading holds the unit and the cells hold numbers.
 type table[R any] struct {
 	columns []column[R]
@@ -26,20 +26,32 @@ type table[R any] struct {
 	system  units.Locale
 }
 
-// heading is the names with their units. A table that may be empty is of plain
-// values, whose zero has units too.
-func (t table[R]) heading() []string {
+// names and units are the heading. A table that may be empty is of plain values, whose
+// zero has units too.
+func (t table[R]) names() (names, unitNames []string) {
 	var sample R
 	if len(t.rows) > 0 {
 		sample = t.rows[0]
 	}
-	out := make([]string, len(t.columns))
+	names, unitNames = make([]string, len(t.columns)), make([]string, len(t.columns))
 	for i, c := range t.columns {
-		out[i] = c.name
-		if q, ok := c.value(sample).(units.Quantity); ok {
-			if unit := q.Kind().Usual(t.system).Name; unit != "" {
-				out[i] += ", " + unit
-			}
+		names[i] = message.Text(t.system, c.name)
+		switch v := c.value(sample).(type) {
+		case spread:
+			unitNames[i] = v.low.Kind().Usual(t.system).Name
+		case units.Quantity:
+			unitNames[i] = v.Kind().Usual(t.system).Name
+		}
+	}
+	return names, unitNames
+}
+
+// heading is the names with their units.
+func (t table[R]) heading() []string {
+	out, unitNames := t.names()
+	for i, unit := range unitNames {
+		if unit != "" {
+			out[i] += ", " + unit
 		}
 	}
 	return out
@@ -52,14 +64,15 @@ func (t table[R]) cells(r R, quantity func(units.Quantity) string) []string {
 		case units.Quantity:
 			out[i] = quantity(v)
 		case nil: // not known
-		case float64:
-			out[i] = strconv.FormatFloat(v, 'g', -1, 64)
 		default:
-			out[i] = fmt.Sprint(v)
+			out[i] = written(v, t.system)
 		}
 	}
 	return out
 }
+
+// written is a value in words.
+func written(v any, l units.Locale) string { return message.List{v}.Show(l) }
 
 // csv writes the table at full precision.
 func (t table[R]) csv(w *csv.Writer) error {
@@ -92,9 +105,11 @@ func (t table[R]) number(q units.Quantity) string {
 func (t table[R]) text(w io.Writer) error {
 	var aligned bytes.Buffer
 	tw := tabwriter.NewWriter(&aligned, 0, 0, 2, ' ', 0)
-	names, unitRow := t.heading(), make([]string, len(t.columns))
-	for i, h := range names {
-		names[i], unitRow[i], _ = strings.Cut(h, ", ")
+	names, unitRow := t.names()
+	for i, unit := range unitRow {
+		if unit == "" { // a name of two words takes both lines
+			names[i], unitRow[i], _ = strings.Cut(names[i], ", ")
+		}
 	}
 	line := func(cells []string) { fmt.Fprintln(tw, "  "+strings.Join(cells, "\t")) }
 	line(names)

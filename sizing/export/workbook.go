@@ -7,10 +7,12 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/xuri/excelize/v2"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -48,13 +50,13 @@ func (d Document) XLSX(w io.Writer, sys units.Locale, about About) error {
 		table[sizeRow]{sizeColumns(sys), sizes, sys}.grid("Sizes"),
 		findingGrid(s, sys),
 		assumptionGrid(s, sys),
-		cautionGrid(),
+		cautionGrid(sys),
 		aboutGrid(d, sys, about),
 	) {
 		b.add(g)
 	}
 	if b.err == nil {
-		b.err = b.describe(s, about)
+		b.err = b.describe(s, sys, about)
 	}
 	if b.err != nil {
 		return b.err
@@ -70,14 +72,14 @@ func comparisonGrid(d Document, sys units.Locale) grid {
 		ranges = d.Ranges.Options
 	}
 	c := sizing.Compare(d.Study, sizing.View{}, ranges)
-	g := grid{name: "Comparison", heading: []string{"measure", "unit"}, widest: 26}
+	g := grid{name: message.Text(sys, "Comparison"), heading: []string{message.Text(sys, "measure"), message.Text(sys, "unit")}, widest: 26}
 	for _, o := range c.Options {
-		g.heading = append(g.heading, o.Name)
+		g.heading = append(g.heading, name(o, sys))
 	}
 	g.decimals = make([]int, len(g.heading))
 	for i := range c.Rows {
 		r := &c.Rows[i]
-		line := []any{r.Title, r.Unit(sys)}
+		line := []any{message.Text(sys, r.Title), r.Unit(sys)}
 		digits := 0
 		for k := range r.Cells {
 			value, places := comparedCell(&r.Cells[k], sys)
@@ -94,10 +96,10 @@ func comparedCell(c *sizing.Compared, sys units.Locale) (value any, decimals int
 	if !c.Known {
 		return nil, 0
 	}
-	text := c.Number(sys)
+	text := c.Number(machine(sys))
 	n, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		return text, 0
+		return c.Number(sys), 0
 	}
 	_, fraction, _ := strings.Cut(text, ".")
 	return n, len(fraction)
@@ -106,7 +108,7 @@ func comparedCell(c *sizing.Compared, sys units.Locale) (value any, decimals int
 func findingGrid(s *sizing.Study, sys units.Locale) grid {
 	return table[sizing.Finding]{[]column[sizing.Finding]{
 		{"severity", func(f sizing.Finding) any { return f.Severity }},
-		{"option", func(f sizing.Finding) any { return f.Option }},
+		{"option", func(f sizing.Finding) any { return optionName(s, f.Option, sys) }},
 		{"code", func(f sizing.Finding) any { return f.Code }},
 		{"finding", func(f sizing.Finding) any { return f.In(sys) }},
 		{"held against", func(f sizing.Finding) any { return f.Source }},
@@ -121,41 +123,46 @@ func assumptionGrid(s *sizing.Study, sys units.Locale) grid {
 	}, s.Assumptions, sys}.grid("Assumptions")
 }
 
-func cautionGrid() grid {
-	return table[string]{[]column[string]{
-		{"before any work on the equipment", func(c string) any { return c }},
-	}, Cautions(), units.IP}.grid("Cautions")
+func cautionGrid(sys units.Locale) grid {
+	return table[message.ID]{[]column[message.ID]{
+		{"before any work on the equipment", func(c message.ID) any { return c }},
+	}, Cautions(), sys}.grid("Cautions")
 }
 
 func aboutGrid(d Document, sys units.Locale, about About) grid {
 	s, ranges := d.Study, ""
 	if d.Ranges != nil {
-		ranges = d.Ranges.basis()
+		ranges = d.Ranges.basis().In(sys)
 	}
-	system := "inch-pound"
+	system := message.Text(sys, "inch-pound")
 	if sys.System == units.Metric {
 		system = "SI"
 	}
-	var rows [][2]string
-	for _, r := range [][2]string{
+	schema := message.Text(sys, "schema {schema}", "schema", sizing.Schema)
+	type fact struct {
+		name message.ID
+		text string
+	}
+	var rows []fact
+	for _, r := range []fact{
 		{"house", s.Name},
 		{"notes", about.Notes},
 		{"units", system},
 		{"program", strings.TrimSpace("returnbench " + about.Version)},
-		{"job file", strings.TrimSpace(fmt.Sprintf("schema %d  %s", sizing.Schema, about.Checksum))},
+		{"job file", strings.TrimSpace(schema + "  " + about.Checksum)},
 		{"date", about.Date},
-		{"rests on", fmt.Sprintf("assumptions for %.0f %% of today's external static; see Assumptions", 100*s.AssumedShare)},
+		{"rests on", message.Text(sys, "assumptions for {share} % of today's external static; see Assumptions", "share", message.Fixed(100*s.AssumedShare, 0))},
 		{"ranges", ranges},
-		{"clean, loaded", "a new filter, and the same filter at the limit at which it is changed"},
-		{"invented", "generic blowers, filters, dust rates and prices that stand in for what nobody typed are invented; figures are estimates, and a reading or a nameplate overrides them"},
+		{"clean, loaded", message.Text(sys, "a new filter, and the same filter at the limit at which it is changed")},
+		{"invented", message.Text(sys, "generic blowers, filters, dust rates and prices that stand in for what nobody typed are invented; figures are estimates, and a reading or a nameplate overrides them")},
 	} {
-		if r[1] != "" {
+		if r.text != "" {
 			rows = append(rows, r)
 		}
 	}
-	return table[[2]string]{[]column[[2]string]{
-		{"what", func(r [2]string) any { return r[0] }},
-		{"this file", func(r [2]string) any { return r[1] }},
+	return table[fact]{[]column[fact]{
+		{"what", func(r fact) any { return r.name }},
+		{"this file", func(r fact) any { return r.text }},
 	}, rows, sys}.grid("About")
 }
 
@@ -184,8 +191,8 @@ const mostDecimals = 6
 
 // grid turns a table into a sheet. A quantity without a finite value is left
 // empty.
-func (t table[R]) grid(name string) grid {
-	g := grid{name: name, heading: t.heading(), decimals: make([]int, len(t.columns))}
+func (t table[R]) grid(name message.ID) grid {
+	g := grid{name: message.Text(t.system, name), heading: t.heading(), decimals: make([]int, len(t.columns))}
 	for _, r := range t.rows {
 		line := make([]any, len(t.columns))
 		for i, c := range t.columns {
@@ -204,9 +211,9 @@ func (t table[R]) grid(name string) grid {
 				line[i] = v
 			case nil:
 			case bool:
-				line[i] = map[bool]string{true: "yes", false: "no"}[v]
+				line[i] = message.Text(t.system, map[bool]message.ID{true: "yes", false: "no"}[v])
 			default:
-				line[i] = fmt.Sprint(v)
+				line[i] = written(v, t.system)
 			}
 		}
 		g.cells = append(g.cells, line)
@@ -309,7 +316,11 @@ func (b *workbook) printed(name string, widths []float64) error {
 	if err := b.file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{Left: &side, Right: &side, Top: &head, Bottom: &head}); err != nil {
 		return err
 	}
-	titles := name + "!$A:$A," + name + "!$1:$1"
+	quoted := name
+	if strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		quoted = "'" + strings.ReplaceAll(name, "'", "''") + "'"
+	}
+	titles := quoted + "!$A:$A," + quoted + "!$1:$1"
 	return b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: titles, Scope: name})
 }
 
@@ -449,12 +460,12 @@ func (g grid) width(i int) float64 {
 }
 
 // describe fills in what a spreadsheet program shows about the file.
-func (b *workbook) describe(s *sizing.Study, about About) error {
+func (b *workbook) describe(s *sizing.Study, l units.Locale, about About) error {
 	b.file.SetActiveSheet(0)
 	creator := strings.TrimSpace("returnbench " + about.Version)
 	return b.file.SetDocProps(&excelize.DocProperties{
-		Title: cmp.Or(s.Name, "House without a name"), Subject: "Return side of a forced-air system",
-		Creator: creator, LastModifiedBy: creator, Description: about.Notes, Language: "en",
+		Title: cmp.Or(s.Name, message.Text(l, "House without a name")), Subject: message.Text(l, "Return side of a forced-air system"),
+		Creator: creator, LastModifiedBy: creator, Description: about.Notes, Language: cmp.Or(l.Language, "en"),
 	})
 }
 

@@ -128,7 +128,7 @@ func TestXLSX_About_Identity(t *testing.T) {
 		}
 	}
 	for _, words := range append(Cautions(), "returnbench 9.9.9", "sha256 0a1b", "2026-03-05", "An invented house.", "inch-pound") {
-		require.Contains(t, all.String(), words)
+		require.Contains(t, all.String(), string(words))
 	}
 	for _, x := range s.Findings {
 		require.Contains(t, all.String(), x.In(units.IP))

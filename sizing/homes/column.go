@@ -11,14 +11,15 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // Column is one column that a list of homes may have.
 type Column struct {
 	Name string
-	Kind string // what its cells hold: "airflow", "text", "one of low, ordinary"
-	Text string // what it means, and what an empty cell is taken for
+	Kind message.Message // what its cells hold: "airflow", "text", "one of low, ordinary"
+	Text message.ID      // what it means, and what an empty cell is taken for
 }
 
 // Columns are all the columns that a list of homes may have, in the order of
@@ -54,7 +55,7 @@ var errOpen = errors.New("zero counts as left open; leave the cell empty to let 
 func quantity[Q interface {
 	~float64
 	units.Quantity
-}](name, path, text string, field func(*home) *Q) column {
+}](name, path string, text message.ID, field func(*home) *Q) column {
 	c := fromZero(name, path, text, field)
 	set := c.set
 	c.set = func(h *home, cell, unit string) error {
@@ -73,9 +74,9 @@ func quantity[Q interface {
 func fromZero[Q interface {
 	~float64
 	units.Quantity
-}](name, path, text string, field func(*home) *Q) column {
+}](name, path string, text message.ID, field func(*home) *Q) column {
 	kind := Q(0).Kind()
-	return column{Column{name, kind.Name, text}, path, kind, func(h *home, cell, unit string) error {
+	return column{Column{name, message.New(message.KindName(kind)), text}, path, kind, func(h *home, cell, unit string) error {
 		v, err := kind.Parse(cell, unit)
 		if err != nil {
 			return err
@@ -85,16 +86,16 @@ func fromZero[Q interface {
 	}}
 }
 
-func words(name, path, text string, field func(*home) *string) column {
-	return column{Column{name, "text", text}, path, nil, func(h *home, cell, _ string) error {
+func words(name, path string, text message.ID, field func(*home) *string) column {
+	return column{Column{name, message.New("text"), text}, path, nil, func(h *home, cell, _ string) error {
 		*field(h) = cell
 		return nil
 	}}
 }
 
 // whole is a column of whole numbers from 1, or from 0 where zero is a value.
-func whole(name, path, text string, least int, field func(*home) *int) column {
-	return column{Column{name, "whole number", text}, path, nil, func(h *home, cell, _ string) error {
+func whole(name, path string, text message.ID, least int, field func(*home) *int) column {
+	return column{Column{name, message.New("whole number"), text}, path, nil, func(h *home, cell, _ string) error {
 		v, err := strconv.Atoi(cell)
 		if err != nil || v < least {
 			return fmt.Errorf("%q: want a whole number from %d", cell, least)
@@ -104,8 +105,8 @@ func whole(name, path, text string, least int, field func(*home) *int) column {
 	}}
 }
 
-func number(name, path, text string, field func(*home) *float64) column {
-	return column{Column{name, "number", text}, path, nil, func(h *home, cell, _ string) error {
+func number(name, path string, text message.ID, field func(*home) *float64) column {
+	return column{Column{name, message.New("number"), text}, path, nil, func(h *home, cell, _ string) error {
 		v, err := strconv.ParseFloat(cell, 64)
 		if err != nil || !(v > 0 && v < 1e9) {
 			return fmt.Errorf("%q: want a number over 0", cell)
@@ -123,9 +124,9 @@ type word interface {
 
 // oneOf is a column of set words, read without regard to case, blanks and
 // hyphens.
-func oneOf[T word](name, path, text string, field func(*home) *T) column {
+func oneOf[T word](name, path string, text message.ID, field func(*home) *T) column {
 	all := T("").Values()
-	kind := "one of " + strings.Join(all, ", ")
+	kind := fieldpath.OneOf(all)
 	return column{Column{name, kind, text}, path, nil, func(h *home, cell, _ string) error {
 		word := snake(cell)
 		if slices.Contains(all, word) {
@@ -139,8 +140,8 @@ func oneOf[T word](name, path, text string, field func(*home) *T) column {
 	}}
 }
 
-func yesNo(name, path, text string, field func(*home) *bool) column {
-	return column{Column{name, "yes or no", text}, path, nil, func(h *home, cell, _ string) error {
+func yesNo(name, path string, text message.ID, field func(*home) *bool) column {
+	return column{Column{name, message.New("yes or no"), text}, path, nil, func(h *home, cell, _ string) error {
 		switch snake(cell) {
 		case "yes", "true", "y", "1":
 			*field(h) = true
@@ -281,7 +282,7 @@ func checks() column {
 	const text = "sets of published limits to hold the home against, never a permit; empty: none"
 	one := oneOf("checks", "limits.checks", text, func(h *home) *sizing.CheckSet { return &h.check })
 	c := one
-	c.Kind = "any of " + strings.TrimPrefix(one.Kind, "one of ") + ", with blanks between"
+	c.Kind = message.New("any of {words}, with blanks between", "words", strings.Join(sizing.CheckSet("").Values(), ", "))
 	c.set = func(h *home, cell, unit string) error {
 		for word := range strings.FieldsSeq(cell) {
 			if err := one.set(h, word, unit); err != nil {

@@ -15,21 +15,22 @@ import (
 
 // sample is a cell that a column accepts.
 func sample(c column) string {
+	kind := c.Kind.String()
 	switch {
-	case c.Kind == "points":
+	case kind == "points":
 		return "1400 @ 0.1 @ 450; 500 L/s @ 120 Pa @ 400 W"
-	case c.Kind == "nominal size":
+	case kind == "nominal size":
 		return "20x25x2"
-	case c.Kind == "whole number":
+	case kind == "whole number":
 		return "7"
-	case c.Kind == "number":
+	case kind == "number":
 		return "0.8"
-	case c.Kind == "yes or no":
+	case kind == "yes or no":
 		return "yes"
-	case strings.HasPrefix(c.Kind, "one of "):
-		words := strings.Split(strings.TrimPrefix(c.Kind, "one of "), ", ")
+	case strings.HasPrefix(kind, "one of "):
+		words := strings.Split(strings.TrimPrefix(kind, "one of "), ", ")
 		return words[len(words)-1]
-	case strings.HasPrefix(c.Kind, "any of "):
+	case strings.HasPrefix(kind, "any of "):
 		return "ifgc title_24_part_6"
 	case c.kind != nil:
 		return "7 " + c.kind.Units[0].Name
@@ -109,7 +110,7 @@ func TestColumnDefaults_Identity(t *testing.T) {
 	require.NoError(t, err)
 	assumed := map[string]string{}
 	for _, a := range study.Assumptions {
-		assumed[a.Path] = a.Text
+		assumed[a.Path] = a.Text.String()
 	}
 	for name, value := range map[string]string{
 		"target_face_velocity": "300 fpm", "airflow_per_capacity": "400 cfm/ton", "heating_indoor": "68", "indoor_dry_bulb": "75", "power_price": "0.17",

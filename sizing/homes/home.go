@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/fieldpath"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -229,9 +230,9 @@ func (h *home) columnAt(path string, uses []use) string {
 var sizeText = regexp.MustCompile(`^\s*([\d./ ]+?)\s*[xX×]\s*([\d./ ]+?)(?:\s*[xX×]\s*([\d./ ]+?))?\s*([^\d\s/.].*)?$`)
 
 // size is a column of nominal sizes; those without a unit are in inches.
-func size(name, path, text string, slot func(*home) *sizing.Slot) column {
+func size(name, path string, text message.ID, slot func(*home) *sizing.Slot) column {
 	kind := units.Length(0).Kind()
-	return column{Column{name, "nominal size", text}, path, nil, func(h *home, cell, _ string) error {
+	return column{Column{name, message.New("nominal size"), text}, path, nil, func(h *home, cell, _ string) error {
 		m := sizeText.FindStringSubmatch(cell)
 		if m == nil {
 			return fmt.Errorf("%q: want a nominal size as width x height x depth, such as 16x25x1, or 400x625x25 mm", cell)

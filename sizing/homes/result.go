@@ -8,6 +8,7 @@ import (
 
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -73,15 +74,15 @@ func Results() []Column {
 	for _, r := range results {
 		out = append(out, r.Column)
 	}
-	return append(out, Column{errorColumn, "text", "line, column and reason where a row was not solved"})
+	return append(out, Column{errorColumn, message.New("text"), "line, column and reason where a row was not solved"})
 }
 
-func measured(name, text string, of func(*solved) units.Quantity) result {
+func measured(name string, text message.ID, of func(*solved) units.Quantity) result {
 	sample := of(&solved{study: &sizing.Study{}, today: &sizing.OptionResult{}, upgrade: &sizing.OptionResult{}})
-	return result{Column{name, sample.Kind().Name, text}, of, nil}
+	return result{Column{name, message.New(message.KindName(sample.Kind())), text}, of, nil}
 }
 
-func measuredUpgrade(name, text string, of func(*sizing.OptionResult) units.Quantity) result {
+func measuredUpgrade(name string, text message.ID, of func(*sizing.OptionResult) units.Quantity) result {
 	return measured(name, text, func(s *solved) units.Quantity {
 		if s.upgrade == nil {
 			return nil
@@ -90,8 +91,8 @@ func measuredUpgrade(name, text string, of func(*sizing.OptionResult) units.Quan
 	})
 }
 
-func worded(name, text string, of func(*solved) string) result {
-	return result{Column{name, "text", text}, nil, of}
+func worded(name string, text message.ID, of func(*solved) string) result {
+	return result{Column{name, message.New("text"), text}, nil, of}
 }
 
 func ifUpgrade(s *solved, of func(*sizing.OptionResult) string) string {
@@ -212,7 +213,7 @@ func (h *home) faults(err error, uses []use) []Fault {
 	}
 	out := make([]Fault, len(fields))
 	for i, f := range fields {
-		out[i] = Fault{Column: h.columnAt(f.Path, uses), Reason: fmt.Sprintf("given %s; want %s", f.Given, f.Wanted)}
+		out[i] = Fault{Column: h.columnAt(f.Path, uses), Reason: fmt.Sprintf("given %s; want %s", f.Given, f.Wanted.Writing(message.Exact))}
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"returnbench/sizing"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -57,8 +58,8 @@ func (h *home) builtReturn() sizing.Return {
 }
 
 // points is a column that holds a blower's table of one tap.
-func points(name, path, text string) column {
-	return column{Column{name, "points", text}, path, nil, func(h *home, cell, _ string) error {
+func points(name, path string, text message.ID) column {
+	return column{Column{name, message.New("points"), text}, path, nil, func(h *home, cell, _ string) error {
 		tap := blower.Tap{Name: "as listed"}
 		for part := range strings.SplitSeq(cell, ";") {
 			if strings.TrimSpace(part) == "" {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -35,7 +36,8 @@ type Count struct {
 
 // Bins count homes by a number, in the unit of the screening.
 type Bins struct {
-	Name, Unit  string
+	Name        message.ID
+	Unit        string
 	Low, Step   float64 // the first bin is from Low to Low + Step
 	Homes       []int
 	Under, Over int // outside the bins
@@ -125,7 +127,7 @@ func ranked(homes map[string]int) []Count {
 }
 
 // limitWords say what a home that misses a limit does.
-var limitWords = map[string]string{
+var limitWords = map[string]message.ID{
 	"off_table":          "the blower would run outside its table",
 	"frost":              "the coil would frost",
 	"frost_risk":         "the coil may frost",
@@ -177,41 +179,57 @@ var limitWords = map[string]string{
 // shownUpgrades is how many names of upgrades are printed.
 const shownUpgrades = 12
 
+// upgradeNames are the names that the screening gives.
+var upgradeNames = map[string]message.ID{
+	LargerSlot: "larger slot", DeeperCabinet: "deeper cabinet", NoneNeeded: "none needed", NoneHelps: "none helps", otherNames: "other upgrades",
+}
+
+func (c Count) upgrade(l units.Locale) string {
+	if name, ok := upgradeNames[c.Name]; ok {
+		return message.Text(l, name)
+	}
+	return c.Name
+}
+
+func (c Count) limit(l units.Locale) string {
+	if words, ok := limitWords[c.Name]; ok {
+		return message.Text(l, "{code}: {limit}", "code", c.Name, "limit", words)
+	}
+	return c.Name
+}
+
 // Write prints the summary for a person.
-func (s Summary) Write(w io.Writer) error {
+func (s Summary) Write(w io.Writer, l units.Locale) error {
 	var b strings.Builder
 	solved := s.Homes - s.Faulty
 	line := func(n int, words string) {
-		fmt.Fprintf(&b, "  %8d  %5.1f %%  %s\n", n, 100*float64(n)/float64(max(solved, 1)), words)
+		fmt.Fprintf(&b, "  %8d  %s %%  %s\n", n, l.Mark(fmt.Sprintf("%5.1f", 100*float64(n)/float64(max(solved, 1)))), words)
 	}
-	fmt.Fprintf(&b, "%d homes: %d solved, %d at fault\n", s.Homes, solved, s.Faulty)
+	say := func(id message.ID, args ...any) { b.WriteString(message.Text(l, id, args...) + "\n") }
+	say("{count} homes: {solved} solved, {faulty} at fault", "count", s.Homes, "solved", solved, "faulty", s.Faulty)
 	if solved > 0 {
-		b.WriteString("Verdict on today:\n")
+		say("Verdict on today:")
 		for _, c := range s.Verdicts {
-			line(c.Homes, c.Name)
+			line(c.Homes, sizing.Severity(c.Name).Show(l))
 		}
-		b.WriteString("Homes that miss a limit today:\n")
+		say("Homes that miss a limit today:")
 		for _, c := range s.Limits {
-			words := c.Name
-			if more := limitWords[c.Name]; more != "" {
-				words += ": " + more
-			}
-			line(c.Homes, words)
+			line(c.Homes, c.limit(l))
 		}
 		if len(s.Limits) == 0 {
-			b.WriteString("  none\n")
+			b.WriteString("  " + message.Text(l, "none") + "\n")
 		}
-		b.WriteString("The upgrade that helps most:\n")
+		say("The upgrade that helps most:")
 		rest := 0
 		for i, c := range s.Upgrades {
 			if i < shownUpgrades {
-				line(c.Homes, c.Name)
+				line(c.Homes, c.upgrade(l))
 			} else {
 				rest += c.Homes
 			}
 		}
 		if rest > 0 {
-			line(rest, "others")
+			line(rest, message.Text(l, "others"))
 		}
 	}
 	_, err := io.WriteString(w, b.String())

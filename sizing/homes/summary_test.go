@@ -85,7 +85,7 @@ func TestSummaryText_Golden(t *testing.T) {
 	s := Summary{Homes: 12, Faulty: 2, Verdicts: []Count{{"stop", 1}, {"caution", 6}, {"good", 3}},
 		Limits: []Count{{"static_high", 7}, {"something_new", 1}}, Upgrades: []Count{{DeeperCabinet, 6}, {NoneNeeded, 3}, {NoneHelps, 1}}}
 	var b bytes.Buffer
-	require.NoError(t, s.Write(&b))
+	require.NoError(t, s.Write(&b, units.IP))
 	assert.Equal(t, `12 homes: 10 solved, 2 at fault
 Verdict on today:
          1   10.0 %  stop

@@ -257,7 +257,7 @@ func (c *checker) points(path string, points []blower.Point, err error) {
 		}
 		given := map[string]units.Quantity{"external_static": points[row.Row].ExternalStatic, "airflow": points[row.Row].Airflow,
 			"power": points[row.Row].Power, "speed": points[row.Row].Speed}[row.Field]
-		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), given, message.New("{wanted}: {reason}", "wanted", row.Want, "reason", row.Reason))
+		c.fault(fmt.Sprintf("%s[%d].%s", path, row.Row, row.Field), given, message.New("{wanted}: {reason}", "wanted", row.Want, "reason", message.Rounded{Message: row.Reason}))
 	}
 }
 
@@ -275,7 +275,7 @@ func (c *checker) filters() {
 			continue // what is only named yet is asked nothing
 		}
 		for _, fault := range f.Usable() {
-			c.fault(path+"."+fault.Field, fault.Given, fault.Want)
+			c.fault(path+"."+fault.Field, fault.Given, message.Verbatim(message.Rounded{Message: fault.Want}))
 		}
 	}
 }

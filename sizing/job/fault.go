@@ -44,11 +44,11 @@ func (e *FieldError) Say(l units.Locale, write func(units.Quantity) string) (giv
 	if write == nil {
 		write = usual(l)
 	}
-	return message.Verbatim(e.what()).Writing(write).In(l), e.Wanted.Writing(write).In(l)
+	return message.Verbatim(e.What()).Writing(write).In(l), e.Wanted.Writing(write).In(l)
 }
 
-// what is what was given.
-func (e *FieldError) what() any {
+// What is what was given: a text, a number, a quantity or a message.
+func (e *FieldError) What() any {
 	if e.given == nil {
 		return e.Given
 	}
@@ -57,7 +57,7 @@ func (e *FieldError) what() any {
 
 // Message is the whole of the fault, its quantities not yet written.
 func (e *FieldError) Message() message.Message {
-	return message.New("{path}: given {given}; want {wanted}", "path", e.Path, "given", e.what(), "wanted", e.Wanted)
+	return message.New("{path}: given {given}; want {wanted}", "path", e.Path, "given", e.What(), "wanted", e.Wanted)
 }
 
 // In tells the fault in the language and the units of a reader.

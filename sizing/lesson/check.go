@@ -291,7 +291,7 @@ func (c *checker) ends() {
 	}
 	for i, k := range at {
 		for _, f := range settings[k].Job.Check() {
-			c.fault(name(i), f.Given, "{wanted} ({path})", "wanted", f.Wanted, "path", f.Path)
+			c.fault(name(i), f.What(), "{wanted} ({path})", "wanted", f.Wanted, "path", f.Path)
 		}
 	}
 }

@@ -104,8 +104,6 @@ func unread(e *units.ParseError) Message {
 func OfError(err error) Message {
 	for e := err; e != nil && e.Error() == err.Error(); e = errors.Unwrap(e) {
 		switch e := e.(type) {
-		case *Error:
-			return e.Message
 		case *units.ParseError:
 			return unread(e)
 		case interface{ In(units.Locale) string }:
@@ -136,6 +134,10 @@ func (s Choice) Show(l units.Locale) string {
 
 // Exact is a quantity as a file has it, for Writing.
 func Exact(q units.Quantity) string { return q.Kind().Text(q.SI()) }
+
+// Rounded is a message whose quantities Writing leaves as they are: they are rounded
+// for a reader.
+type Rounded struct{ Message }
 
 // Writing is the message with each quantity in it, also in messages within it, as
 // write has it.
