@@ -41,7 +41,8 @@ func HomesStatic(s homes.Summary, look Look) *plot.Plot {
 }
 
 func homesHistogram(b homes.Bins, look Look) *frame {
-	f := newFrame(look, strings.ToUpper(b.Name[:1])+b.Name[1:]+", "+b.Unit, homesHeading(b))
+	name := string(b.Name)
+	f := newFrame(look, strings.ToUpper(name[:1])+name[1:]+", "+b.Unit, homesHeading(b))
 	h := &plotter.Histogram{Width: b.Step, FillColor: f.look.fill(2), LineStyle: f.look.line(f.look.Faint, 0.75, nil)}
 	top := 1
 	for i, n := range b.Homes {

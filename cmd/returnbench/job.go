@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
@@ -13,27 +14,45 @@ type jobArg struct {
 	Job string `arg:"" help:"The job file, or - for standard input."`
 }
 
+// languageFlag chooses the language of what is printed for a person, and the decimal
+// mark with it.
+type languageFlag struct {
+	Language string `enum:"en,es,es-US,es-MX" default:"en" help:"Language: en; es, with a decimal comma; es-US or es-MX, with a decimal point. Files for programs are English."`
+}
+
+// in is the locale in that language.
+func (f languageFlag) in(l units.Locale) units.Locale {
+	language, _, _ := strings.Cut(f.Language, "-")
+	if language != "en" {
+		l.Language = language
+	}
+	l.Comma = f.Language == "es"
+	return l
+}
+
 // unitsFlag chooses the units of what is printed.
 type unitsFlag struct {
 	Units string `enum:"ip,si" default:"ip" help:"Units: ip or si."`
+	languageFlag
 }
 
 func (u unitsFlag) system() units.Locale {
 	if u.Units == "si" {
-		return units.SI
+		return u.in(units.SI)
 	}
-	return units.IP
+	return u.in(units.IP)
 }
 
 // jobUnitsFlag is unitsFlag for what is printed of one job, in its own units unless
 // others are asked for.
 type jobUnitsFlag struct {
 	Units string `enum:"job,ip,si" default:"job" help:"Units: ip, si, or job: SI where its sizes are metric, else IP."`
+	languageFlag
 }
 
 func (u jobUnitsFlag) system(job *sizing.Job) units.Locale {
 	if u.Units == "job" {
-		return job.Units()
+		return u.in(job.Units())
 	}
 	return unitsFlag(u).system()
 }

@@ -88,11 +88,12 @@ func TestBashCompletion_Identity(t *testing.T) {
 		"study x --format = j":          "json",
 		"study x --u":                   "--units",
 		"report x --for work-":          "work-order",
-		"report x -":                    "--units --output -o --for --paper --firm --option",
+		"report x -":                    "--units --language --output -o --for --paper --firm --option",
 		"completion ":                   "bash zsh fish",
 		"help scr":                      "screen",
 		"size x --misses ":              "",
 		"charts x --format png --units": "--units",
+		"size x --language e":           "en es es-US es-MX",
 	} {
 		list := strings.Split("returnbench "+words, " ")
 		for i := range list {

@@ -11,12 +11,16 @@ import (
 	"slices"
 
 	"returnbench/gui"
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 type pictureVerb struct {
 	jobArg
+	languageFlag
 	File  string `name:"output" short:"o" required:"" placeholder:"FILE.png" help:"The picture to write; with --all the folder for all of them."`
 	Place string `placeholder:"KEY" help:"The place in view, such as start or compare; left open: the first."`
 	All   bool   `help:"Every place in every size of --size and every theme of --theme, as PLACE-SIZE-THEME.png."`
@@ -34,6 +38,7 @@ func (v *pictureVerb) Run(s *stage) error {
 	if err != nil {
 		return err
 	}
+	lang.Set(v.in(units.IP))
 	if !v.All {
 		if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
 			return err
@@ -67,7 +72,7 @@ func (v *pictureVerb) album(s *stage, job sizing.Job, frames []gui.Frame) error 
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(visible{s.out}, "%d pictures in %s\n", count, v.File)
+	_, err := fmt.Fprintln(visible{s.out}, message.Text(v.in(units.IP), "{count} pictures in {folder}", "count", count, "folder", v.File))
 	return err
 }
 

@@ -18,6 +18,8 @@ import (
 	"returnbench/plots"
 	"returnbench/sizing/homes"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/message"
+	"returnbench/sizing/units"
 )
 
 type screenVerb struct {
@@ -43,7 +45,7 @@ func (v *screenVerb) Run(s *stage) error {
 	}
 	switch {
 	case v.Columns:
-		return printColumns(s.out)
+		return printColumns(s.out, v.system())
 	case v.Example > 0:
 		return v.writeExample(s)
 	}
@@ -54,7 +56,7 @@ func (v *screenVerb) Run(s *stage) error {
 	if err != nil {
 		return v.explain(err)
 	}
-	if err := summary.Write(visible{s.err}); err != nil {
+	if err := summary.Write(visible{s.err}, v.system()); err != nil {
 		return err
 	}
 	if err := v.draw(summary); err != nil {
@@ -286,18 +288,18 @@ func (v *screenVerb) writeExample(s *stage) error {
 	return o.finish()
 }
 
-func printColumns(w io.Writer) error {
+func printColumns(w io.Writer, l units.Locale) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, part := range []struct {
-		title   string
+		title   message.ID
 		columns []homes.Column
 	}{
 		{"Columns of a list, any of them, each with its unit in the cell or as name [unit]:", homes.Columns()},
 		{"Columns that are added:", homes.Results()},
 	} {
-		fmt.Fprintln(t, part.title)
+		fmt.Fprintln(t, message.Text(l, part.title))
 		for _, c := range part.columns {
-			fmt.Fprintf(t, "  %s\t%s\t%s\n", c.Name, c.Kind, c.Text)
+			fmt.Fprintf(t, "  %s\t%s\t%s\n", c.Name, c.Kind.In(l), message.Text(l, c.Text))
 		}
 	}
 	return t.Flush()

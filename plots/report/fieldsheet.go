@@ -16,7 +16,7 @@ func (d *document) fieldSheet() {
 	title.entry = "Field sheet"
 	f.add(title)
 	caution := style{size: 8.5, bold: true}
-	f.paragraph(caution, export.Cautions()[0]+" "+export.Cautions()[3])
+	f.paragraph(caution, string(export.Cautions()[0]+" "+export.Cautions()[3]))
 	small, big, flow, pressure, degree := "in", "ft", "cfm", "in. w.c.", "F"
 	if d.System.System == units.Metric {
 		small, big, flow, pressure, degree = "mm", "m", "L/s", "Pa", "C"
