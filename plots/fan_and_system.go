@@ -162,7 +162,7 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 }
 
 func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
-	line := f.look.curveLine("Blower, "+sizing.TapName(t.Name), t.Curve)
+	line := f.look.curveLine("Blower, "+sizing.TapName(t.Name).String(), t.Curve)
 	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return

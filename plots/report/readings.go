@@ -49,7 +49,7 @@ func (d *document) expectedReadings(f *flow) {
 // riseCells expect a temperature rise where the output that makes it is the
 // nameplate's.
 func (d *document) riseCells(rise units.TemperatureDifference) []string {
-	what := "heating: rise from return to supply air, at " + sizing.TapName(d.study.Blower.HeatingTap)
+	what := "heating: rise from return to supply air, at " + sizing.TapName(d.study.Blower.HeatingTap).String()
 	if d.study.Assumed("equipment.heating_output") {
 		return []string{"", what, "output not known", "the nameplate's range", "", ""}
 	}

@@ -124,5 +124,5 @@ func asField(field string, err error) *FieldError {
 	if f, ok := err.(*FieldError); ok {
 		return f
 	}
-	return &FieldError{field, message.ID("this"), message.New("{why}", "why", err)}
+	return &FieldError{field, message.ID("this"), message.OfError(err)}
 }

@@ -261,7 +261,7 @@ func (c *checker) span(job *sizing.Job) {
 }
 
 // wanted is what an error of a path, or of a text for its field, says is wanted.
-func wanted(err error) any {
+func wanted(err error) message.Message {
 	var of *fieldpath.Error
 	var quantity *units.ParseError
 	switch {
@@ -270,7 +270,7 @@ func wanted(err error) any {
 	case errors.As(err, &quantity):
 		return message.WantedOf(quantity.Kind)
 	}
-	return err
+	return message.OfError(err)
 }
 
 // ends runs the engine's own check of the house where the move starts and
