@@ -298,8 +298,8 @@ func TestAssumedPartsAreNotOver(t *testing.T) {
 }
 
 func TestTapIsSaidOnce_Identity(t *testing.T) {
-	assert.Equal(t, "tap high", TapName("high"))
-	assert.Equal(t, "Tap 1", TapName("Tap 1"))
+	assert.Equal(t, "tap high", TapName("high").String())
+	assert.Equal(t, "Tap 1", TapName("Tap 1").String())
 	j := least()
 	j.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
 	b := &j.Equipment.Blower

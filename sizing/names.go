@@ -340,7 +340,7 @@ func SweepPleats(f filter.Filter, face units.Speed, altitude units.Length, depth
 }
 
 // TapName names a tap in a sentence.
-func TapName(name string) string { return job.TapName(name) }
+func TapName(name string) message.Message { return job.TapName(name) }
 
 // UsualDeviations stand where a job says nothing of its uncertainty.
 func UsualDeviations() Deviations { return job.UsualDeviations() }

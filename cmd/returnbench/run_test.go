@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
 	"testing"
@@ -120,6 +121,27 @@ func TestStudy_Formats_Identity(t *testing.T) {
 		require.NotEmpty(t, r.err)
 	}
 	require.NoFileExists(t, filepath.Join(dir, "left.xlsx"))
+}
+
+// TestLanguage_Identity: the decimal mark is that of the language; what programs read
+// is the same in every language.
+func TestLanguage_Identity(t *testing.T) {
+	job := example("one-inch-slot")
+	numbers := regexp.MustCompile(`\d,\d`)
+	for _, row := range []struct {
+		language string
+		comma    bool
+	}{{"en", false}, {"es", true}, {"es-US", false}, {"es-MX", false}} {
+		for _, verb := range []string{"study", "size"} {
+			r := returnbench(t, "", verb, job, "--language", row.language)
+			require.Equal(t, 0, r.status, r.err)
+			require.Equal(t, row.comma, numbers.MatchString(r.out), "%s %s", verb, row.language)
+		}
+		for _, arguments := range [][]string{{"study", job, "--format", "csv"}, {"study", job, "--json"}, {"size", job, "--csv"}} {
+			require.Equal(t, returnbench(t, "", arguments...), returnbench(t, "", append(arguments, "--language", row.language)...), arguments)
+		}
+	}
+	require.Equal(t, 2, returnbench(t, "", "study", job, "--language", "fr").status)
 }
 
 func TestSize_Identity(t *testing.T) {

@@ -68,7 +68,9 @@ func (b *boundField) sentence(f *sizing.FieldError, sys units.Locale) string {
 }
 
 // Sentence puts a fault in words without its path, as a file would have it.
-func Sentence(f *sizing.FieldError) string { return sentence(f.Given, f.Wanted.Writing(message.Exact).In(lang.Locale()), lang.Locale()) }
+func Sentence(f *sizing.FieldError) string {
+	return sentence(f.Given, f.Wanted.Writing(message.Exact).In(lang.Locale()), lang.Locale())
+}
 
 // SentenceIn is Sentence in the units in use.
 func SentenceIn(f *sizing.FieldError, sys units.Locale) string {

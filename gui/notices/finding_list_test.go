@@ -41,7 +41,7 @@ func TestFindingListOrderAndWords(t *testing.T) {
 }
 
 func TestFindingListWraps(t *testing.T) {
-	long := sizing.Finding{Severity: sizing.Caution, Format: strings.Repeat("The return is narrow and the filter is thick. ", 8), Source: "common practice, no source"}
+	long := sizing.Finding{Severity: sizing.Caution, Wrong: message.Sentences{message.New(message.ID(strings.Repeat("The return is narrow and the filter is thick. ", 8)))}, Source: "common practice, no source"}
 	f := NewFindingList()
 	f.Set([]sizing.Finding{long}, units.IP)
 	w := guitest.Window(t, f)

@@ -279,7 +279,7 @@ func limitColumns() []column {
 
 // checks is a column of sets of published limits.
 func checks() column {
-	const text = "sets of published limits to hold the home against, never a permit; empty: none"
+	const text message.ID = "sets of published limits to hold the home against, never a permit; empty: none"
 	one := oneOf("checks", "limits.checks", text, func(h *home) *sizing.CheckSet { return &h.check })
 	c := one
 	c.Kind = message.New("any of {words}, with blanks between", "words", strings.Join(sizing.CheckSet("").Values(), ", "))

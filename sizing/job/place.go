@@ -3,6 +3,7 @@ package job
 import (
 	"math"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -16,6 +17,11 @@ const (
 	InSlot    PlaceKind = "slot"    // a thin filter at the equipment
 	InCabinet PlaceKind = "cabinet" // a deep filter at the equipment
 )
+
+var placeWords = map[PlaceKind]message.ID{InGrille: "grille", InSlot: "slot", InCabinet: "cabinet"}
+
+// Show is the place in a sentence.
+func (k PlaceKind) Show(l units.Locale) string { return message.Text(l, placeWords[k]) }
 
 // PlaceKinds are all there are, in the order of the air.
 func PlaceKinds() []PlaceKind { return []PlaceKind{InGrille, InSlot, InCabinet} }

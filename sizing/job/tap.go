@@ -1,11 +1,15 @@
 package job
 
-import "strings"
+import (
+	"strings"
+
+	"returnbench/sizing/message"
+)
 
 // TapName names a tap in a sentence. It does not say tap twice.
-func TapName(name string) string {
+func TapName(name string) message.Message {
 	if strings.HasPrefix(strings.ToLower(name), "tap") {
-		return name
+		return message.Verbatim(name)
 	}
-	return "tap " + name
+	return message.New("tap {name}", "name", name)
 }
