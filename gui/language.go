@@ -96,7 +96,11 @@ func speak(l units.Locale) {
 		want = "en"
 	}
 	now := spoken.language
-	if now == "" {
+	switch {
+	case now != "":
+	case toolkit.L("Save") == "Save":
+		now = "en"
+	default:
 		now, _, _ = strings.Cut(machineLanguage(), "-")
 	}
 	if now == want {

@@ -8,6 +8,7 @@ import (
 
 	"returnbench/assets"
 	"returnbench/gui/lang"
+	"returnbench/gui/look"
 	"returnbench/gui/pages"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -121,11 +122,12 @@ func TestTheToolkitFollows(t *testing.T) {
 // A field is called in the language of the reader, and the window keeps its own.
 func TestAFieldIsCalledForItsReader(t *testing.T) {
 	b := newBench(t)
-	window := b.Call("equipment.rated_static")
-	require.Equal(t, window, b.CallIn(units.IP, "equipment.rated_static"))
-	require.Equal(t, message.Text(spanish, "Equipment")+window[len("Equipment"):], b.CallIn(spanish, "equipment.rated_static"))
+	const path = "equipment.cooling_capacity"
+	require.Equal(t, "Start: Cooling capacity", b.Call(path))
+	require.Equal(t, "Start: Cooling capacity", b.CallIn(units.IP, path))
+	require.Equal(t, message.Text(spanish, "Start")+": "+message.Text(spanish, "Cooling capacity"), b.CallIn(spanish, path))
 	require.Equal(t, units.Locale{}, lang.Locale())
-	require.Equal(t, window, b.Call("equipment.rated_static"))
+	require.Equal(t, "Start: Cooling capacity", b.Call(path))
 }
 
 // Where a language has a help of its own it tells of every place, else the English
@@ -140,4 +142,20 @@ func TestHelpInEveryLanguage(t *testing.T) {
 		require.Len(t, assets.ReadHelp(l).Places, len(places()), l)
 	}
 	require.Equal(t, assets.ReadHelp(""), assets.ReadHelp("tlh"), "none of its own")
+}
+
+// A picture is drawn in the locale asked for; the program's own stays.
+func TestAPictureHasItsLocale(t *testing.T) {
+	f := Frame{Theme: look.Light, Width: 1000, Height: 700}
+	english, err := Picture(example(t, "one-inch-slot"), f)
+	require.NoError(t, err)
+	f.Locale = spanish
+	other, err := Picture(example(t, "one-inch-slot"), f)
+	require.NoError(t, err)
+	require.Equal(t, units.Locale{}, lang.Locale())
+	require.NotEqual(t, english, other)
+	f.Locale = units.Locale{}
+	again, err := Picture(example(t, "one-inch-slot"), f)
+	require.NoError(t, err)
+	require.Equal(t, english, again)
 }
