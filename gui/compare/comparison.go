@@ -232,7 +232,7 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 // tellRanges says what better and worse rest on; while there are no ranges, how
 // far they are too.
 func (t *comparison) tellRanges() {
-	words := t.now.Basis()
+	words := message.List{t.now.Basis()}.Show(t.model.Units())
 	if t.now.Samples == 0 {
 		words = t.model.RangeWords() + " " + words
 	}
