@@ -69,8 +69,8 @@ func saidOf(objects []fyne.CanvasObject) (out []string) {
 	return append(out, strings.Join(lines, " "))
 }
 
-// speaking opens a bench in a language, on an example, and walks its places.
-func openIn(t *testing.T, l units.Locale, job string) (b *Bench, texts map[string][]string) {
+// placesIn opens a bench in a language, on an example, and walks its places.
+func placesIn(t *testing.T, l units.Locale, job string) (b *Bench, texts map[string][]string) {
 	t.Helper()
 	before := lang.Locale()
 	lang.Set(l)
@@ -190,7 +190,7 @@ func unwritten(text string, given []*regexp.Regexp) []string {
 // decimal mark of the language: where all letters have accents and the mark is a comma
 // nothing is left without.
 func TestEveryTextIsFromTheCatalog(t *testing.T) {
-	b, texts := openIn(t, units.Locale{Language: message.Pseudo, Comma: true}, "two-returns")
+	b, texts := placesIn(t, units.Locale{Language: message.Pseudo, Comma: true}, "two-returns")
 	known := given(t, b)
 	accents := 0
 	told := map[string]bool{}
@@ -229,7 +229,7 @@ func TestSpanishIsSpoken(t *testing.T) {
 			}
 		}
 	}
-	_, texts := openIn(t, units.Locale{Language: "es", Comma: true}, "two-returns")
+	_, texts := placesIn(t, units.Locale{Language: "es", Comma: true}, "two-returns")
 	for place, list := range texts {
 		for _, text := range list {
 			assert.NotContains(t, translated, text, place)
