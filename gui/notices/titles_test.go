@@ -19,7 +19,7 @@ import (
 
 // codeArgument is where each function of the engine that raises a finding takes
 // the finding's code.
-var codeArgument = map[string]int{"NewFinding": 1, "Raise": 1, "check": 1, "newBreach": 1, "raise": 0, "miss": 0}
+var codeArgument = map[string]int{"NewFinding": 1, "FindingOf": 1, "Raise": 1, "check": 1, "newBreach": 1, "raise": 0, "miss": 0}
 
 // untitled are codes that are never listed as problems: advice, notes and what is good.
 var untitled = []string{

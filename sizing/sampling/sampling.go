@@ -2,7 +2,6 @@ package sampling
 
 import (
 	"context"
-	"fmt"
 	"runtime"
 	"sync"
 
@@ -10,6 +9,7 @@ import (
 	"returnbench/sizing/compare"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/option"
 	"returnbench/sizing/perturb"
 	"returnbench/sizing/recommend"
@@ -113,7 +113,7 @@ func (p Sampling) run(ctx context.Context, runs []compare.Sample, one func(int) 
 func solveSample(j job.Job, s *perturb.Perturbation, laws *house.LawCache) (out compare.Sample) {
 	defer func() {
 		if r := recover(); r != nil {
-			out = compare.Sample{Err: fmt.Errorf("the engine stopped: %v", r)}
+			out = compare.Sample{Err: message.Errorf("the engine stopped: {fault}", "fault", r)}
 		}
 	}()
 	h, err := house.New(assume.JobWith(s.PerturbJob(j), s), laws)
@@ -146,7 +146,7 @@ func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {
 		}
 	}
 	if lost := len(runs) - len(solved); float64(lost) > mostUnsolved*float64(len(runs)) {
-		return nil, fmt.Errorf("%d of %d samples have no solution: %w", lost, len(runs), first)
+		return nil, message.Errorf("{count} of {all} samples have no solution: {fault}", "count", lost, "all", len(runs), "fault", first)
 	}
 	return solved, nil
 }
