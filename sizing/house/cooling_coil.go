@@ -2,9 +2,9 @@ package house
 
 import (
 	"errors"
-	"fmt"
 
 	"returnbench/sizing/job"
+	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/thermal"
 	"returnbench/sizing/units"
@@ -27,12 +27,12 @@ func (h *House) Cooling(c *study.Condition) error {
 	if h.wetBulb == 0 {
 		var err error
 		if h.wetBulb, err = thermal.EnteringWetBulb(h.State); err != nil {
-			return fmt.Errorf("cooling coil: %w", err)
+			return message.Errorf("cooling coil: {fault}", "fault", err)
 		}
 	}
 	r, err := h.CoolingCoil.RunAt(c.Airflow, h.State, h.wetBulb)
 	if err != nil {
-		return fmt.Errorf("cooling coil: %w", err)
+		return message.Errorf("cooling coil: {fault}", "fault", err)
 	}
 	c.TotalCapacity, c.SensibleCapacity = r.Total, r.Sensible
 	c.CoilAirLeaving, c.ApparatusDewPt = r.Leaving.Temperature, r.ApparatusDewPoint
