@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"returnbench/sizing/message"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -22,7 +23,7 @@ func chosen(costs ...units.Money) *Study {
 	}
 	s := &Study{Options: []OptionResult{static(NoFilterName, KindNoFilter, 0.3), static(TodayName, KindToday, 0.8)}}
 	s.Options[1].TenYearCost = 5000
-	s.Options[1].Findings[0].Format = "The static is high."
+	s.Options[1].Findings[0].Wrong = words("The static is high.")
 	for i, c := range costs {
 		o := static(string(rune('a'+i)), KindOption, 0.4)
 		o.TenYearCost, o.Verdict = c, Good
@@ -98,7 +99,7 @@ func TestAdviceInWords_Identity(t *testing.T) {
 	// Stops today that one option has fewer of.
 	stops := func(o *OptionResult, n int) {
 		for range n {
-			o.Findings = append([]Finding{{Severity: Stop, Code: "off_table", Problem: OffTable, Format: "Off."}}, o.Findings...)
+			o.Findings = append([]Finding{{Severity: Stop, Code: "off_table", Problem: OffTable, Wrong: words("Off.")}}, o.Findings...)
 		}
 	}
 	s := chosen(5000, 4000)
@@ -137,7 +138,7 @@ func TestRemedyInWords_Identity(t *testing.T) {
 			j := judged(o.Name, o.Kind, figures...)
 			o.Held, o.Findings = j.Held, j.Findings
 			for i := range o.Findings {
-				o.Findings[i].Format = "It is so."
+				o.Findings[i].Wrong = words("It is so.")
 			}
 		}
 		held(&s.Options[1], append([]figure{today}, figure{FilterDrop, 0.5 * in, 0.5 * in, 0.1 * in, false})...)
@@ -173,9 +174,9 @@ func TestNoneInWords_Identity(t *testing.T) {
 	assert.Equal(t, []any{"", NoneNeeded, "Today's house keeps every limit: 1000 cfm clean, 900 cfm dirty. Nothing has to change."}, []any{r.Option, r.Reason, r.Why.In(units.IP)})
 	assert.Equal(t, r.Why.In(units.IP), r.Next.In(units.IP))
 	// A finding of the house itself counts, but not that much is assumed.
-	calm.Findings = []Finding{{Severity: Caution, Code: "assumed", Format: "Assumed."}, {Severity: Caution, Code: "x", Option: "a"}, {Severity: Good, Code: "y"}}
+	calm.Findings = []Finding{{Severity: Caution, Code: "assumed", Wrong: words("Assumed.")}, {Severity: Caution, Code: "x", Option: "a"}, {Severity: Good, Code: "y"}}
 	assert.Nil(t, recommend.Worst(calm))
-	calm.Findings = append(calm.Findings, Finding{Severity: Caution, Code: "duct", Format: "Duct."})
+	calm.Findings = append(calm.Findings, Finding{Severity: Caution, Code: "duct", Wrong: words("Duct.")})
 	assert.Equal(t, "duct", recommend.Worst(calm).Code)
 	r = recommend.WithRanges(calm, nil).Recommendation
 	assert.Equal(t, "Duct.", r.Next.In(units.IP))
@@ -186,3 +187,5 @@ func TestNoneInWords_Identity(t *testing.T) {
 	calm.Answer.Cabinet.Airflow, calm.Answer.Slot.Airflow = 1005*units.CFM, 1002*units.CFM
 	assert.Equal(t, "Duct.", recommend.WithRanges(calm, nil).Recommendation.Next.In(units.IP))
 }
+
+func words(text message.ID) message.Sentences { return message.Sentences{message.New(text)} }

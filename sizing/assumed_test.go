@@ -22,7 +22,7 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		t.Helper()
 		var got []note
 		for _, a := range solved(t, j).Assumptions {
-			got = append(got, note{a.Path, a.Text, a.Source})
+			got = append(got, note{a.Path, a.Text.String(), string(a.Source)})
 		}
 		assert.Equal(t, want, got, name)
 	}

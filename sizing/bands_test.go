@@ -3,6 +3,7 @@ package sizing
 import (
 	"context"
 	"math"
+	"returnbench/sizing/message"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,7 +22,7 @@ func TestBandReach_Published(t *testing.T) {
 
 func TestSystemDeviation_Identity(t *testing.T) {
 	u := UsualDeviations()
-	part := func(name PartName, basis string, drop float64) PartDrop {
+	part := func(name PartName, basis message.ID, drop float64) PartDrop {
 		return PartDrop{Name: name, Basis: basis, Drop: units.Pressure(drop)}
 	}
 	assert.InDelta(t, u.Gauge, sampling.SystemDeviation([]PartDrop{part("supply", "gauge", 40)}, u), 1e-15, "one part has its own")

@@ -3,6 +3,7 @@ package sizing
 import (
 	"context"
 	"math"
+	"returnbench/sizing/message"
 	"slices"
 	"strings"
 	"testing"
@@ -40,7 +41,7 @@ func single(t *testing.T, j Job, words string) (Upgrade, Option) {
 	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
 	require.NoError(t, err)
 	for _, w := range slices.Concat(r.Upgrades, r.FallShort) {
-		if len(w.Changes) == 1 && strings.HasPrefix(w.Changes[0], words) {
+		if len(w.Changes) == 1 && strings.HasPrefix(w.Changes[0].String(), words) {
 			taken := j.Clone()
 			upgrade.AddUpgrade(units.IP, &taken, w)
 			return w, taken.Options[len(taken.Options)-1]
@@ -54,7 +55,7 @@ func TestLargerDucts_Identity(t *testing.T) {
 	j := cramped()
 	ducts := solved(t, j).Ducts
 	w, o := single(t, j, "larger ducts")
-	assert.Equal(t, []string{"larger ducts in hall and den"}, w.Changes)
+	assert.Equal(t, "larger ducts in hall and den", w.Name())
 	assert.Equal(t, units.Money(800), w.Result.Upgrade, "two ducts at 400")
 	assert.Equal(t, ducts[0].Round.Diameter, o.Returns[0].Runs[0].Diameter)
 	assert.Equal(t, ducts[1].Flex.Diameter, o.Returns[1].Runs[0].Diameter)
@@ -63,7 +64,7 @@ func TestLargerDucts_Identity(t *testing.T) {
 
 	j.Returns[0].Runs[0].Diameter = 24 * units.Inch
 	w, o = single(t, j, "larger ducts")
-	assert.Equal(t, []string{"larger ducts in den"}, w.Changes)
+	assert.Equal(t, "larger ducts in den", w.Name())
 	assert.Equal(t, units.Money(400), w.Result.Upgrade)
 	assert.Equal(t, 24*units.Inch, o.Returns[0].Runs[0].Diameter, "one that is large enough stays")
 }
@@ -182,7 +183,7 @@ func TestPortsAddUp_Identity(t *testing.T) {
 		if included == nil {
 			ret -= coil
 		}
-		want := map[string]float64{PortReturn: -ret, PortInlet: -ret, PortOutlet: coil + supply, PortSupply: supply}
+		want := map[message.ID]float64{PortReturn: -ret, PortInlet: -ret, PortOutlet: coil + supply, PortSupply: supply}
 		require.Len(t, c.Ports, len(want))
 		for _, p := range c.Ports {
 			assert.InDelta(t, want[p.Name], p.Static.In(units.InchWater), 1e-6, "%s, %v", p.Name, included)

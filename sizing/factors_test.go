@@ -75,8 +75,8 @@ func TestTablesWithPartsAreNoted_Identity(t *testing.T) {
 	j := pinned()
 	j.Equipment.Blower.Includes = []blower.Included{blower.IncludesWetCoil, blower.IncludesFilter}
 	s := solved(t, j)
-	assert.Equal(t, "the blower table was measured with a wet coil: its drop is inside the table", assumption(t, s, "coil").Text)
-	assert.Equal(t, "the blower table was measured with a clean throw-away filter of 16.00 in by 25.00 in in place", assumption(t, s, "equipment.blower.includes").Text)
+	assert.Equal(t, "the blower table was measured with a wet coil: its drop is inside the table", assumption(t, s, "coil").Text.String())
+	assert.Equal(t, "the blower table was measured with a clean throw-away filter of 16.00 in by 25.00 in in place", assumption(t, s, "equipment.blower.includes").Text.String())
 	c := s.Today().Clean
 	_, has := coilDrop(c)
 	assert.False(t, has)

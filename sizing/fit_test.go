@@ -96,7 +96,7 @@ func TestACountIsACount_Identity(t *testing.T) {
 		[]any{p.Where, p.Branch, p.Count, p.Width, p.Height, p.Depth, p.Filter})
 	assert.InEpsilon(t, 2*float64(units.Year/p.Life), p.PerYear, 1e-9, "both filters are changed")
 	assert.InEpsilon(t, 960.0, o.FaceArea.In(units.SquareInch), 1e-9)
-	assert.Equal(t, "cabinet 2 x 20x24x4", o.Place)
+	assert.Equal(t, "cabinet 2 x 20x24x4", o.Place.String())
 	box := o.Assembly
 	for k, want := range []float64{41.5, 25.5, 7} {
 		assert.InEpsilon(t, want, []units.Length{box.Width, box.Height, box.Depth}[k].In(units.Inch), 1e-9)
@@ -250,8 +250,8 @@ func TestNothingFits_Identity(t *testing.T) {
 	assert.Equal(t, "16x20x5", largest.Label)
 	assert.InEpsilon(t, 540.0, largest.DesignFaceVelocity.In(units.FPM), 1e-9)
 	assert.Equal(t, "face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2", largest.Misses[0].In(units.IP))
-	assert.True(t, strings.HasPrefix(s.Answer.Text, "Nothing fits; nearest: "), s.Answer.Text)
-	assert.Contains(t, s.Answer.Text, "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2")
+	assert.True(t, strings.HasPrefix(s.Answer.Text.String(), "Nothing fits; nearest: "), s.Answer.Text)
+	assert.Contains(t, s.Answer.Text.String(), "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2")
 	for _, z := range s.Answer.Nearest {
 		assert.NotEmpty(t, z.Misses)
 		sizeOf(t, s, z.Place, z.Label) // and it is on the list
@@ -265,7 +265,7 @@ func TestNothingFits_Identity(t *testing.T) {
 	s = solved(t, j)
 	require.False(t, s.Answer.Fits)
 	assert.Equal(t, "20x20x4", s.Answer.Cabinet.Label)
-	assert.Contains(t, s.Answer.Text, "cabinet 20x20x5 (face velocity 432 fpm is over the target 300 fpm")
+	assert.Contains(t, s.Answer.Text.String(), "cabinet 20x20x5 (face velocity 432 fpm is over the target 300 fpm")
 
 	fine := solved(t, least())
 	assert.True(t, fine.Answer.Fits)

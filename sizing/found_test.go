@@ -10,6 +10,7 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/readings"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -121,7 +122,7 @@ func TestUnexplainedLossIsOnNoDuct(t *testing.T) {
 	for i, b := range s.Today().Clean.Branches {
 		described := units.Pressure(0)
 		for _, p := range s.Pieces {
-			if p.Branch == b.Name && strings.Contains(p.Name, "duct") {
+			if p.Branch == b.Name && strings.Contains(p.Name.String(), "duct") {
 				run := solvedHouse(s).Returns[i].Runs[0]
 				assert.InEpsilon(t, float64(run.Drop(b.Airflow, solvedHouse(s).Air)), float64(p.Drop), 1e-9)
 				described += p.Drop
@@ -153,7 +154,7 @@ func TestRoundAfterTheWorkAsksForTheOption(t *testing.T) {
 	w := s.Works[0]
 	assert.Equal(t, "open slot", w.Option)
 	assert.True(t, w.BeforeRead)
-	row := func(name string) WorkRow {
+	row := func(name message.ID) WorkRow {
 		r, is := study.First(w.Rows, func(r WorkRow) bool { return r.Name == name })
 		require.True(t, is, name)
 		return r
@@ -186,7 +187,7 @@ func TestAirHandlersCoilIsInside_Identity(t *testing.T) {
 	assert.Equal(t, readings.Port(c, PortSupply), readings.Port(c, PortOutlet), "no port holds the coil")
 	a, is := study.First(s.Assumptions, func(a Assumption) bool { return a.Path == "coil" })
 	require.True(t, is)
-	assert.Contains(t, a.Text, "inside the air handler")
+	assert.Contains(t, a.Text.String(), "inside the air handler")
 
 	// Read on both sides of its coil, the drop of the coil is not counted either.
 	j.Readings = []Reading{{BlowerInlet: -0.3 * units.InchWater, BlowerOutlet: 0.5 * units.InchWater, SupplyPlenum: 0.2 * units.InchWater, Airflow: 1100 * units.CFM}}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -130,7 +131,7 @@ func TestPlenumBehindGrilleFilters_Identity(t *testing.T) {
 
 // A temperature difference may lie 3 F or a tenth off, watts and airflows a tenth.
 func TestHowFarAReadingMayLie_Identity(t *testing.T) {
-	agrees := func(change func(r *Reading), name string) bool {
+	agrees := func(change func(r *Reading), name message.ID) bool {
 		j := pinned()
 		j.Options = []Option{{Name: "same"}}
 		r := Reading{Option: "same", Mode: Heating, Airflow: 1000 * units.CFM}

@@ -12,6 +12,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/judge"
+	"returnbench/sizing/message"
 	"returnbench/sizing/readings"
 	"returnbench/sizing/units"
 )
@@ -122,7 +123,7 @@ func TestRoundsHoldTheirFindings(t *testing.T) {
 // What a round says is held against what the airflow and the parts say of it.
 func TestRoundsAreDoubtedByWhatTheyRestOn(t *testing.T) {
 	flow := 1000 * units.CFM
-	row := func(name string, agrees bool) ReadingRow {
+	row := func(name message.ID, agrees bool) ReadingRow {
 		return ReadingRow{Name: name, Measured: 50, Predicted: 40, Agrees: agrees}
 	}
 	say := func(r ReadingResult) string {

@@ -211,7 +211,7 @@ func (c *comparison) state(within float64, where string, got *sizing.Condition, 
 	near("sensible capacity", got.SensibleCapacity.SI(), want.Sensible)
 	if assert.Len(c.t, got.Ports, len(want.Ports), where) {
 		for i, p := range got.Ports {
-			c.near(within, 1, "port: "+p.Name, p.Static.SI(), want.Ports[i], where)
+			c.near(within, 1, "port: "+string(p.Name), p.Static.SI(), want.Ports[i], where)
 		}
 	}
 	if assert.Len(c.t, got.Branches, len(want.Branches), where) {

@@ -90,11 +90,11 @@ func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
 				assert.NotRegexp(t, furnaceWords, f.In(units.IP), f.Code)
 			}
 			for _, a := range s.Assumptions {
-				assert.NotRegexp(t, furnaceWords, a.Text+a.Source, a.Path)
+				assert.NotRegexp(t, furnaceWords, a.Text.String()+string(a.Source), a.Path)
 			}
 			for _, w := range s.Workings() {
 				for _, step := range w.Steps {
-					assert.NotRegexp(t, furnaceWords, step.Text+step.Source, w.Key)
+					assert.NotRegexp(t, furnaceWords, step.Text.String()+step.Source.String(), w.Key)
 				}
 			}
 			if found := codes(s.Findings); typed && output == 10000 {

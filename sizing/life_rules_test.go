@@ -33,7 +33,7 @@ func TestLifeByHand_Identity(t *testing.T) {
 	o := solved(t, j).Today()
 	assert.InDelta(t, 6, o.Life.In(units.Month), 2e-3)
 	assert.Equal(t, EndsAtCapacity, o.Places[0].Ends)
-	assert.Equal(t, EndsAtCapacity.String(), o.LifeEnds)
+	assert.Equal(t, EndsAtCapacity.Words(), o.LifeEnds)
 	assert.InDelta(t, 46, o.Places[0].Dust.In(units.Gram), 1e-3)
 	assert.InDelta(t, 2, o.Places[0].PerYear, 1e-3)
 	assert.InDelta(t, 20, float64(o.AnnualFilter), 1e-2, "two at 10")
@@ -155,7 +155,7 @@ func TestTheHeaviestIsChanged_Identity(t *testing.T) {
 		assert.Equal(t, EndsAtAirflow, o.Places[first].Ends, "%v", names)
 		assert.Less(t, o.Places[first].Life, o.Places[1-first].Life)
 		assert.InEpsilon(t, 0.96, float64(o.Loaded.Airflow/o.Clean.Airflow), 1e-5)
-		assert.Equal(t, EndsAtAirflow.String(), o.LifeEnds)
+		assert.Equal(t, EndsAtAirflow.Words(), o.LifeEnds)
 	}
 }
 

@@ -80,7 +80,7 @@ func TestCapacityEndsALife_Identity(t *testing.T) {
 	o := solved(t, j).Today()
 	assert.InDelta(t, 2.50, months(o.Life), 0.01)
 	assert.Equal(t, EndsAtCapacity, o.Places[0].Ends)
-	assert.Equal(t, EndsAtCapacity.String(), o.LifeEnds)
+	assert.Equal(t, EndsAtCapacity.Words(), o.LifeEnds)
 	assert.InEpsilon(t, 0.020, float64(o.Places[0].Dust), 1e-6)
 
 	t.Run("double hours, half the months", func(t *testing.T) {

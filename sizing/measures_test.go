@@ -10,6 +10,7 @@ import (
 
 	"returnbench/sizing/compare"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/perturb"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -59,7 +60,7 @@ func TestMeasuresAreOfTheirFigures_Identity(t *testing.T) {
 			}
 		}
 	}
-	titles := map[string]string{}
+	titles := map[message.ID]string{}
 	for _, m := range all {
 		assert.Empty(t, titles[m.Title], "%s and %s", m.Key, titles[m.Title])
 		titles[m.Title] = m.Key
@@ -138,7 +139,7 @@ func TestTrendsByHand_Identity(t *testing.T) {
 	assert.Equal(t, ForAir, trends(t, c, "blower_power")["more clean"])
 	assert.Equal(t, Other, trends(t, c, "blower_power")["more dirty"])
 	assert.Zero(t, c.Samples)
-	assert.Contains(t, c.Basis(), "Without ranges")
+	assert.Contains(t, c.Basis().String(), "Without ranges")
 	// 0.0009 of 0.5 is more than a thousandth, though less than samples can tell; of 5 it
 	// is not.
 	for base, want := range map[units.Pressure]Trend{0.5: Unsure, 5: Same} {

@@ -135,7 +135,7 @@ func TestRoundOnItsTap_Identity(t *testing.T) {
 	for i, want := range []struct{ read, predicted float64 }{{1000, 1000}, {1250, 1250}, {800, 800}, {1250, 1250}, {1000, 1250}} {
 		assert.InDelta(t, want.read, s.Readings[i].Airflow.In(units.CFM), 0.02, "%d", i)
 		assert.InDelta(t, want.predicted, s.Readings[i].PredictedAirflow.In(units.CFM), 0.02, "%d", i)
-		assert.Equal(t, "blower table", s.Readings[i].AirflowBasis)
+		assert.EqualValues(t, "blower table", s.Readings[i].AirflowBasis)
 		assert.Equal(t, i == 0, s.Readings[i].Sets)
 		assert.Equal(t, i == 4, s.Readings[i].AfterWork)
 	}
@@ -144,7 +144,7 @@ func TestRoundOnItsTap_Identity(t *testing.T) {
 		j := pinned()
 		j.Readings = []Reading{{Mode: Heating, ReturnTemperature: units.Fahrenheit(68), SupplyTemperature: units.Fahrenheit(120), BlowerPower: watts}}
 		s := solved(t, j)
-		assert.Equal(t, "temperature rise", s.Readings[0].AirflowBasis)
+		assert.EqualValues(t, "temperature rise", s.Readings[0].AirflowBasis)
 		return s.Readings[0].Airflow.In(units.CFM)
 	}
 	assert.InEpsilon(t, rise(393.415), rise(0), 1e-6)

@@ -9,6 +9,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -81,7 +82,7 @@ func holdParts(t *testing.T, at string, c *Condition, want ...part) {
 		assert.InDelta(t, w.drop, p.Drop.In(units.InchWater), 7e-4, "%s, %s", at, p.Name)
 		assert.InDelta(t, p.Drop.In(units.InchWater)/0.5, p.Share, 1e-9, "%s, %s", at, p.Name)
 		assert.Equal(t, w.over, p.Over, "%s, %s", at, p.Name)
-		assert.Equal(t, w.basis, p.Basis, "%s, %s", at, p.Name)
+		assert.EqualValues(t, w.basis, p.Basis, "%s, %s", at, p.Name)
 		budget := map[string]float64{"return": 0.1, "filter": 0.1, "coil": 0.2, "supply": 0.1}[string(p.Name)]
 		assert.InDelta(t, budget, p.Budget.In(units.InchWater), 1e-9, "%s, %s", at, p.Name)
 	}
@@ -164,7 +165,7 @@ func TestPartsAsFoundByHand_Identity(t *testing.T) {
 	found := []part{{"return", 0.1832, false, "gauge"}, {"unexplained loss", 0.1168, false, "gauge"}, {"filter", 0.30, false, "gauge"}, {"coil", 0.16, false, "gauge"}, {"supply", 0.09, false, "gauge"}}
 	holdParts(t, "found", &f.Condition, found...)
 	holdPorts(t, "found", &f.Condition, -0.30, -0.60, 0.25, 0.09)
-	assert.Equal(t, []any{"first", "in May", Cooling, "only", "measured", true, false}, []any{f.Label, f.Date, f.Mode, f.Tap, f.AirflowBasis, f.StaticRead, f.FilterIsClean})
+	assert.Equal(t, []any{"first", "in May", Cooling, "only", message.ID("measured"), true, false}, []any{f.Label, f.Date, f.Mode, f.Tap, f.AirflowBasis, f.StaticRead, f.FilterIsClean})
 	assert.InDelta(t, 0.85, f.Condition.ExternalStatic.In(units.InchWater), 1e-9)
 	assert.InDelta(t, 0.30, f.Condition.FilterDrop.In(units.InchWater), 1e-9)
 	assert.InDelta(t, 0.1168, f.Unexplained.In(units.InchWater), 7e-4)
@@ -270,7 +271,7 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 	r := s.Readings[1]
 	assert.Equal(t, "round 2", r.Label)
 	type row struct {
-		name             string
+		name             message.ID
 		measured, expect float64
 		agrees           bool
 	}
@@ -328,7 +329,7 @@ func TestWorkRowByRow_Identity(t *testing.T) {
 		return s.Works[0]
 	}
 	type row struct {
-		name                     string
+		name                     message.ID
 		before, predicted, after float64 // cfm or in. w.c.; 0: not known, not read
 		agrees                   bool
 	}
@@ -394,7 +395,7 @@ func TestFilterRowHoldsTheEntryOnlyBetweenPorts_Identity(t *testing.T) {
 		j.Readings = []Reading{row.reading}
 		parts := solved(t, j).Readings[0].Parts
 		require.Len(t, parts, 2, row.name)
-		assert.Equal(t, "filter", parts[1].Name, row.name)
+		assert.EqualValues(t, "filter", parts[1].Name, row.name)
 		assert.InDelta(t, row.predicted, parts[1].Predicted.In(units.InchWater), 1.2e-3, row.name)
 		assert.True(t, parts[1].Agrees, row.name)
 	}

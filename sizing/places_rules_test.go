@@ -11,6 +11,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -35,7 +36,7 @@ func TestPlacesInWords_Identity(t *testing.T) {
 	s := solved(t, j)
 	for name, want := range map[string]string{TodayName: "slot 20x25x1", "two": "cabinet 2 x 16x20x4", "grilles": "2 grilles, first 20x20x1", "one grille": "grille 20x25x2", "both": "slot 20x25x1", "wall": "grille 20x30x1",
 		"by filter": "cabinet 20x25x4", NoFilterName: ""} {
-		assert.Equal(t, want, s.Option(name).Place, name)
+		assert.Equal(t, want, s.Option(name).Place.String(), name)
 	}
 	two := s.Option("two")
 	require.NotNil(t, two.Assembly)
@@ -91,7 +92,7 @@ func TestPlacesInWords_Identity(t *testing.T) {
 	s = solved(t, made)
 	assert.Equal(t, []int{24, 19}, []int{s.Today().Pleats, s.Option("narrow").Pleats})
 	assert.Equal(t, "make", s.Today().LawSource)
-	assert.Equal(t, "geometry", partOf(t, &s.Today().Clean, "filter").Basis)
+	assert.EqualValues(t, "geometry", partOf(t, &s.Today().Clean, "filter").Basis)
 }
 
 // What an option leaves open it takes from its filter, else from today, else as usual.
@@ -186,7 +187,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 	s := read(Furnace, Reading{BlowerInlet: -0.45 * in, BlowerOutlet: 0.15 * in})
 	assert.InDelta(t, 0.15, partOf(t, &s.Today().Clean, "supply").Drop.In(in), 1e-4)
 	assert.InDelta(t, 0.60, s.Readings[0].ExternalStatic.In(in), 1e-9)
-	assert.Equal(t, "gauge", partOf(t, &s.Today().Clean, "supply").Basis)
+	assert.EqualValues(t, "gauge", partOf(t, &s.Today().Clean, "supply").Basis)
 	s = read(Furnace, Reading{BlowerInlet: -0.45 * in, BlowerOutlet: 0.25 * in, SupplyPlenum: 0.15 * in})
 	assert.InDelta(t, 0.15, partOf(t, &s.Today().Clean, "supply").Drop.In(in), 1e-4)
 	assert.InDelta(t, 0.60, s.Readings[0].ExternalStatic.In(in), 0.101)
@@ -211,7 +212,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 		j.Readings = []Reading{r}
 		s := solved(t, j)
 		assert.InDelta(t, 0.70, s.Readings[0].ExternalStatic.In(in), 1e-9)
-		rows := map[string]float64{}
+		rows := map[message.ID]float64{}
 		for _, row := range s.Readings[0].Rows {
 			rows[row.Name] = row.Measured.In(in)
 		}
@@ -222,7 +223,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 	j := inGrilles()
 	j.Readings = []Reading{{ReturnPlenum: -0.4 * in, BlowerInlet: -0.5 * in, Airflow: 1000 * units.CFM}}
 	s = solved(t, j)
-	rows := map[string]float64{}
+	rows := map[message.ID]float64{}
 	for _, row := range s.Readings[0].Rows {
 		rows[row.Name] = row.Measured.In(in)
 	}

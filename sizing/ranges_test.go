@@ -472,5 +472,5 @@ func TestRangesHoldBothReadingsOfTheTable(t *testing.T) {
 	assert.Greater(t, width, 0.4*spread, "a steeper system gives back part of it")
 	assert.LessOrEqual(t, width, 1.1*spread)
 	steps := s.Working("options[1].clean.airflow").Steps
-	assert.Contains(t, steps[len(steps)-2].Text, "straight lines")
+	assert.Contains(t, steps[len(steps)-2].Text.String(), "straight lines")
 }

@@ -87,7 +87,7 @@ func TestWaysReach(t *testing.T) {
 				assert.InEpsilon(t, float64(money.TenYearsOfKnown(&w.Result)), float64(money.TenYearsOfKnown(got)), 1e-9, name)
 				for k := range w.Changes {
 					fewer := slices.Delete(slices.Clone(w.Changes), k, k+1)
-					assert.False(t, slices.ContainsFunc(r.Upgrades, func(o Upgrade) bool { return slices.Equal(o.Changes, fewer) }), "%s holds %v, which does", name, fewer)
+					assert.False(t, slices.ContainsFunc(r.Upgrades, func(o Upgrade) bool { return o.Name() == (&Upgrade{Changes: fewer}).Name() }), "%s holds %v, which does", name, fewer)
 				}
 				if i > 0 {
 					assert.LessOrEqual(t, len(r.Upgrades[i-1].Changes), len(w.Changes))

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/published"
 	"returnbench/sizing/units"
 )
@@ -18,14 +19,14 @@ func warm() Job {
 	return j
 }
 
-func match(t *testing.T, r ReadingResult, name string) ReadingMatch {
+func match(t *testing.T, r ReadingResult, name message.ID) ReadingMatch {
 	t.Helper()
 	for _, m := range r.Others {
 		if m.Name == name {
 			return m
 		}
 	}
-	require.Fail(t, "nothing read of the "+name)
+	require.Fail(t, "nothing read of the "+string(name))
 	return ReadingMatch{}
 }
 
@@ -36,7 +37,7 @@ func TestTemperatureRiseRead_Identity(t *testing.T) {
 	from := solvedHouse(solved(t, j)).Site.HeatingIndoor
 	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: from, SupplyTemperature: units.Warmer(from, today.TemperatureRise)}}
 	r := solved(t, j).Readings[0]
-	assert.Equal(t, "temperature rise", r.AirflowBasis)
+	assert.EqualValues(t, "temperature rise", r.AirflowBasis)
 	assert.InEpsilon(t, float64(today.HeatingAirflow), float64(r.Airflow), 1e-6)
 	assert.True(t, match(t, r, "temperature rise").Agrees)
 	assert.InEpsilon(t, float64(today.TemperatureRise), match(t, r, "temperature rise").Predicted.SI(), 1e-9)

@@ -2,12 +2,14 @@ package sizing
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/duct"
+	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
@@ -74,7 +76,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	j := ducts()
 	pieces := map[string]Piece{}
 	for i, p := range s.Pieces {
-		pieces[p.Branch+", "+p.Name] = p
+		pieces[p.Branch+", "+p.Name.String()] = p
 		if i > 0 {
 			assert.LessOrEqual(t, p.Drop, s.Pieces[i-1].Drop, "the dearest first")
 		}
@@ -179,7 +181,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	metric.Limits.NominalSizes = MetricSizes
 	names := map[string]bool{}
 	for _, p := range solved(t, metric).Pieces {
-		names[p.Name] = true
+		names[p.Name.String()] = true
 	}
 	assert.True(t, names["grille 305x305 mm"] && names["round duct 254 mm"] && names["rectangular duct 305x203 mm"], "%v", names)
 }
@@ -220,7 +222,7 @@ func TestDuctsInWords_Identity(t *testing.T) {
 	var last units.Pressure = math.MaxFloat64
 	for _, f := range s.Findings {
 		if f.Code == "duct_velocity" {
-			drop := f.Args[1].(units.Pressure)
+			drop := argument(f.Wrong[0], "drop").(units.Pressure)
 			assert.LessOrEqual(t, drop, last)
 			last = drop
 		}
@@ -258,4 +260,9 @@ func TestKeptFactorsByHand_Identity(t *testing.T) {
 	kept = h.RetainedFactors([]Return{grilled})
 	assert.InDelta(t, 1, kept[0].Grille, 1e-12)
 	assert.InDelta(t, k, kept[0].Duct, 1e-3)
+}
+
+// argument is a message's argument by its name.
+func argument(m message.Message, name string) any {
+	return m.Args[slices.Index(m.Args, any(name))+1]
 }

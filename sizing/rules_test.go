@@ -10,6 +10,7 @@ import (
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -241,7 +242,7 @@ func TestSuspectIsTheFurthestOff_Identity(t *testing.T) {
 		row := s.Readings[1].Rows[i]
 		assert.InDelta(t, want, row.Predicted.In(units.InchWater), 0.03, row.Name)
 	}
-	parts := map[string]float64{"return": 0.15, "filter": 0.25, "coil": 0.23, "supply": 0.22}
+	parts := map[message.ID]float64{"return": 0.15, "filter": 0.25, "coil": 0.23, "supply": 0.22}
 	for _, row := range s.Readings[1].Parts {
 		assert.InDelta(t, parts[row.Name], row.Measured.In(units.InchWater), 1e-9, row.Name)
 		delete(parts, row.Name)

@@ -300,10 +300,10 @@ func TestWorstComeFirst_Identity(t *testing.T) {
 			o := &s.Options[i+1]
 			require.NotEmpty(t, o.Findings)
 			assert.Equal(t, o.Findings[0].Severity, o.Verdict)
-			assert.Equal(t, o.Findings[0].In(units.IP), o.Why)
+			assert.Equal(t, o.Findings[0].In(units.IP), o.Why.In(units.IP))
 		}
 		assert.Equal(t, Caution, s.NoFilter().Verdict)
-		assert.Equal(t, "Comparison only: never run the blower without its filter.", s.NoFilter().Why)
+		assert.Equal(t, "Comparison only: never run the blower without its filter.", s.NoFilter().Why.In(units.IP))
 		assert.Empty(t, s.NoFilter().Findings)
 	}
 	j := pinned()
@@ -318,7 +318,7 @@ func TestWorstComeFirst_Identity(t *testing.T) {
 func TestTapCurveByHand_Identity(t *testing.T) {
 	j := twoTaps() // 1250 to 1150 and 1450 to 1350 cfm over 0.05 to 1 in. w.c.
 	s := solved(t, j)
-	assert.Equal(t, "typed table", s.Blower.Source)
+	assert.EqualValues(t, "typed table", s.Blower.Source)
 	assert.Equal(t, []string{"high", "high"}, []string{s.Blower.CoolingTap, s.Blower.HeatingTap})
 	require.Len(t, s.Blower.Taps, 2)
 	thin := s.Air.DensityRatio
@@ -332,7 +332,7 @@ func TestTapCurveByHand_Identity(t *testing.T) {
 		}
 	}
 	s = solved(t, least())
-	assert.Equal(t, blower.GenericSource, s.Blower.Source)
+	assert.EqualValues(t, blower.GenericSource, s.Blower.Source)
 	j.Options = []Option{{Name: "fast", SpeedRatio: 1.1}}
 	s = solved(t, j)
 	require.Len(t, s.Blower.Taps, 3)

@@ -43,7 +43,7 @@ func TestSizesAreJudgedAsTaken_Identity(t *testing.T) {
 			require.NoError(t, err)
 			at := name + " " + option
 			assert.Equal(t, want.Verdict, got.Verdict, at)
-			assert.Equal(t, want.Why, got.Why, at)
+			assert.Equal(t, want.Why.In(units.IP), got.Why.In(units.IP), at)
 			assert.InEpsilon(t, float64(want.Clean.Airflow), float64(got.Clean.Airflow), 1e-6, at)
 			assert.InEpsilon(t, float64(want.Clean.Airflow), float64(z.Airflow), 1e-9, at)
 			assert.InEpsilon(t, float64(want.Clean.ExternalStatic), float64(z.ExternalStatic), 1e-9, at)

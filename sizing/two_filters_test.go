@@ -97,7 +97,7 @@ func TestSecondIsOverWhenClean_Identity(t *testing.T) {
 	// Of 7.667 g a month it gets the share of its air; the other takes air as it loads.
 	assert.InDelta(t, 20/(7.6667*fine.AirShare), fine.Life.In(units.Month), 0.4)
 	assert.Zero(t, o.Life)
-	assert.Equal(t, OverWhenClean.String(), o.LifeEnds)
+	assert.Equal(t, OverWhenClean.Words(), o.LifeEnds)
 	assert.InEpsilon(t, float64(o.Clean.Airflow), float64(o.Loaded.Airflow), 1e-9, "loaded as at the first change")
 }
 

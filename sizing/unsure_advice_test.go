@@ -128,7 +128,7 @@ func TestPiecesOfOddSizes_Identity(t *testing.T) {
 	names := func() map[string]bool {
 		out := map[string]bool{}
 		for _, p := range solved(t, j).Pieces {
-			out[p.Name] = true
+			out[p.Name.String()] = true
 		}
 		return out
 	}
