@@ -185,7 +185,7 @@ func TestShowIsReachedByTab(t *testing.T) {
 		}
 	}
 	for _, m := range sizing.Measures() {
-		assert.True(t, seen[m.Title], m.Title)
+		assert.True(t, seen[string(m.Title)], m.Title)
 	}
 	assert.True(t, seen["wide"])
 	test.Tap(s.table.choose)

@@ -9,15 +9,16 @@ import (
 
 	"returnbench/gui/guitest"
 	"returnbench/sizing"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 func someFindings() []sizing.Finding {
 	return []sizing.Finding{
-		{Severity: sizing.Good, Code: "a", Format: "The grille meets its target.", Source: "common practice, no source"},
-		{Severity: sizing.Stop, Code: "b", Option: "Deep cabinet", Format: "The external static is past the plate's.", Limit: 0.5 * units.InchWater, Source: "equipment nameplate"},
-		{Severity: sizing.Caution, Code: "c", Format: "The filter takes a large share.", Source: "common practice, no source"},
-		{Severity: sizing.Stop, Code: "d", Format: "The coil may freeze.", Source: "common practice, no source"},
+		{Severity: sizing.Good, Code: "a", Wrong: message.Sentences{message.New("The grille meets its target.")}, Source: "common practice, no source"},
+		{Severity: sizing.Stop, Code: "b", Option: "Deep cabinet", Wrong: message.Sentences{message.New("The external static is past the plate's.")}, Limit: 0.5 * units.InchWater, Source: "equipment nameplate"},
+		{Severity: sizing.Caution, Code: "c", Wrong: message.Sentences{message.New("The filter takes a large share.")}, Source: "common practice, no source"},
+		{Severity: sizing.Stop, Code: "d", Wrong: message.Sentences{message.New("The coil may freeze.")}, Source: "common practice, no source"},
 	}
 }
 
@@ -40,7 +41,7 @@ func TestFindingListOrderAndWords(t *testing.T) {
 }
 
 func TestFindingListWraps(t *testing.T) {
-	long := sizing.Finding{Severity: sizing.Caution, Format: strings.Repeat("The return is narrow and the filter is thick. ", 8), Source: "common practice, no source"}
+	long := sizing.Finding{Severity: sizing.Caution, Wrong: message.Sentences{message.Verbatim(strings.Repeat("The return is narrow and the filter is thick. ", 8))}, Source: "common practice, no source"}
 	f := NewFindingList()
 	f.Set([]sizing.Finding{long}, units.IP)
 	w := guitest.Window(t, f)

@@ -225,7 +225,7 @@ func readWorkOrder(t *testing.T, reader, text string, job sizing.Job, s *sizing.
 	}
 	seen := 0
 	for _, q := range c.Ports {
-		label := q.Name
+		label := string(q.Name)
 		if q.Name == sizing.PortReturn && p.central() == nil {
 			label = "return plenum"
 		}
@@ -520,15 +520,15 @@ func TestRounds_Identity(t *testing.T) {
 			for _, r := range s.Readings {
 				holds(t, name, text, r.Label+", "+r.Date, string(r.Verdict))
 				after := text[strings.LastIndex(text, "measured against predicted"):]
-				got := numbersAfter(t, after, "airflow, by the "+r.AirflowBasis)
+				got := numbersAfter(t, after, "airflow, by the "+string(r.AirflowBasis))
 				require.Len(t, got, 2)
 				near(t, r.Airflow, got[0], sys, name)
 				near(t, r.PredictedAirflow, got[1], sys, name)
 				for _, q := range r.Rows {
-					got := numbersAfter(t, after, q.Name)
+					got := numbersAfter(t, after, string(q.Name))
 					require.Len(t, got, 2, q.Name)
-					near(t, q.Measured, got[0], sys, q.Name)
-					near(t, q.Predicted, got[1], sys, q.Name)
+					near(t, q.Measured, got[0], sys, string(q.Name))
+					near(t, q.Predicted, got[1], sys, string(q.Name))
 				}
 			}
 			holds(t, name, text, "job file sha256 9f86d081884c")
