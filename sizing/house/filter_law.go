@@ -72,7 +72,7 @@ func (h *House) filterFault(f filter.Filter, err error) error {
 			continue
 		}
 		if fe, ok := err.(*filter.FieldError); ok {
-			return job.FieldErrors{job.NewFieldError(fmt.Sprintf("filters[%d].%s", i, fe.Field), fe.Given, fe.Want)}
+			return job.FieldErrors{job.NewFieldError(fmt.Sprintf("filters[%d].%s", i, fe.Field), fe.Given, message.Verbatim(message.Rounded{Message: fe.Want}))}
 		}
 		return job.FieldErrors{{Path: fmt.Sprintf("filters[%d]", i), Given: f.Name, Wanted: message.OfError(err)}}
 	}

@@ -275,7 +275,7 @@ func (c *checker) filters() {
 			continue // what is only named yet is asked nothing
 		}
 		for _, fault := range f.Usable() {
-			c.fault(path+"."+fault.Field, fault.Given, fault.Want)
+			c.fault(path+"."+fault.Field, fault.Given, message.Verbatim(message.Rounded{Message: fault.Want}))
 		}
 	}
 }
