@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -117,10 +118,21 @@ func lookUp(l units.Locale, id ID, data map[string]string, count any) string {
 	if localizer, ok := localizers()[lang]; ok {
 		text, err := localizer.Localize(&i18n.LocalizeConfig{MessageID: string(id), TemplateData: data, PluralCount: count, TemplateParser: parser{}})
 		if err == nil {
-			return text
+			return marked(l, text)
 		}
 	}
 	return pieces(split(string(id))).fill(data)
+}
+
+// openMark is the decimal mark of a number in a text of the catalog, where the
+// language has readers of either: "0·03".
+var openMark = regexp.MustCompile(`(\d)·(\d)`)
+
+func marked(l units.Locale, text string) string {
+	if !strings.Contains(text, "·") {
+		return text
+	}
+	return openMark.ReplaceAllString(text, "${1}"+l.Mark(".")+"${2}")
 }
 
 // parser reads texts whose arguments stand in braces: "{drop}".
