@@ -101,7 +101,7 @@ var rooms = []struct {
 	{"export", []string{"units", "message", "."}, "reads a study through the front door"},
 	{"lesson", []string{"units", "message", "fieldpath", "."}, "solves through the front door"},
 	{"homes", []string{"units", "message", "fieldpath", "duct", "filter", "blower", "stock", ".", "export"}, "solves through the front door, many homes"},
-	{"jobfile/atomicfile", nil, "bytes on a disk"},
+	{"jobfile/atomicfile", []string{"message"}, "bytes on a disk"},
 	{"jobfile", []string{"units", "message", "fieldpath", ".", "lesson", "jobfile/atomicfile"}, "jobs and demonstrations on a disk"},
 	{"library", []string{"units", "message", "fieldpath", "duct", "filter", "blower", "stock", "quote", ".", "export", "jobfile", "jobfile/atomicfile"}, "files of parts of jobs, in the format of jobs"},
 	{"published", nil, "test support that the tests of every room use"},

@@ -12,13 +12,13 @@ import (
 	"returnbench/sizing/message"
 )
 
-var program = []string{"./sizing/...", "./plots/...", "./gui/...", "./cmd/..."}
+var program = []string{"./assets/...", "./sizing/...", "./plots/...", "./gui/...", "./cmd/..."}
 
-var messages = sync.OnceValues(func() (map[message.ID]string, error) { return collect("../..", program...) })
+var ofProgram = sync.OnceValues(func() (map[message.ID]string, error) { return collect("../..", program...) })
 
 // Each language has every message of the program, no other, and with the same arguments.
 func TestTheCatalogIsComplete(t *testing.T) {
-	used, err := messages()
+	used, err := ofProgram()
 	require.NoError(t, err)
 	require.Greater(t, len(used), 1000)
 	require.Contains(t, message.Languages(), "es")

@@ -42,6 +42,10 @@ func collect(folder string, patterns ...string) (map[message.ID]string, error) {
 	if err != nil {
 		return nil, err
 	}
+	return messages(list), nil
+}
+
+func messages(list []*packages.Package) map[message.ID]string {
 	used := map[message.ID]string{}
 	for _, p := range list {
 		for _, f := range p.Syntax {
@@ -50,11 +54,10 @@ func collect(folder string, patterns ...string) (map[message.ID]string, error) {
 				if !ok {
 					return true
 				}
-				tv, ok := p.TypesInfo.Types[e]
-				if !ok || tv.Value == nil || tv.Value.Kind() != constant.String || types.TypeString(tv.Type, nil) != idType {
+				if !isMessage(p, e) {
 					return true
 				}
-				if id := message.ID(constant.StringVal(tv.Value)); id != "" {
+				if id := message.ID(constant.StringVal(p.TypesInfo.Types[e].Value)); id != "" {
 					if _, ok := used[id]; !ok {
 						used[id] = fileOf(p)
 					}
@@ -63,7 +66,13 @@ func collect(folder string, patterns ...string) (map[message.ID]string, error) {
 			})
 		}
 	}
-	return used, nil
+	return used
+}
+
+// isMessage reports whether an expression is a constant that names a message.
+func isMessage(p *packages.Package, e ast.Expr) bool {
+	tv, ok := p.TypesInfo.Types[e]
+	return ok && tv.Value != nil && tv.Value.Kind() == constant.String && types.TypeString(tv.Type, nil) == idType
 }
 
 func fileOf(p *packages.Package) string {
@@ -75,16 +84,20 @@ func fileOf(p *packages.Package) string {
 // or a label.
 var prose = regexp.MustCompile(`[A-Za-z]{2,},? [a-z(]|[a-z]{2,} [A-Za-z(]|^[A-Z][a-z]{2,}[ :.]?$`)
 
-// outside lists the strings that read like prose and are no message.
+// outside lists the strings that read like prose and are no message of the packages.
 func outside(folder string, patterns ...string) ([]string, error) {
 	list, err := load(folder, patterns...)
 	if err != nil {
 		return nil, err
 	}
+	used := messages(list)
 	var out []string
 	for _, p := range list {
 		for _, f := range p.Syntax {
 			ast.Inspect(f, func(n ast.Node) bool {
+				if e, ok := n.(ast.Expr); ok && isMessage(p, e) {
+					return false
+				}
 				switch n := n.(type) {
 				case *ast.ImportSpec:
 					return false
@@ -101,11 +114,8 @@ func outside(folder string, patterns ...string) ([]string, error) {
 					if n.Kind != token.STRING {
 						return false
 					}
-					tv := p.TypesInfo.Types[n]
-					if types.TypeString(tv.Type, nil) == idType {
-						return false
-					}
-					if text := constant.StringVal(tv.Value); prose.MatchString(text) {
+					text := constant.StringVal(p.TypesInfo.Types[n].Value)
+					if _, ok := used[message.ID(text)]; !ok && prose.MatchString(text) {
 						at := p.Fset.Position(n.Pos())
 						out = append(out, fmt.Sprintf("%s:%d: %q", at.Filename, at.Line, text))
 					}

@@ -11,7 +11,6 @@ import (
 	"slices"
 
 	"returnbench/gui"
-	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile/atomicfile"
 	"returnbench/sizing/message"
@@ -38,7 +37,9 @@ func (v *pictureVerb) Run(s *stage) error {
 	if err != nil {
 		return err
 	}
-	lang.Set(v.in(units.IP))
+	for i := range frames {
+		frames[i].Locale = v.in(units.IP)
+	}
 	if !v.All {
 		if err := notTheInput(s, "-o", v.File, v.Job); err != nil {
 			return err

@@ -79,7 +79,7 @@ func TestASwitchBetweenOptionsSharesOneHouse(t *testing.T) {
 	require.Equal(t, []bool{true, false, false}, o.Right())
 	require.Equal(t, "coarse filter", o.End().Result().Name)
 	require.Equal(t, "From fine to coarse?", l.Ask(units.IP))
-	require.Contains(t, o.End().Working(Airflow).Name, "coarse filter")
+	require.Contains(t, o.End().Working(Airflow).Name.String(), "coarse filter")
 }
 
 func TestASwitchOfAField(t *testing.T) {

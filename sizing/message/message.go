@@ -3,6 +3,8 @@ package message
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -179,9 +181,40 @@ func Fault(l units.Locale, err error) string {
 		if m, ok := e.(interface{ In(units.Locale) string }); ok {
 			return m.In(l)
 		}
-		if p, ok := e.(*units.ParseError); ok {
-			return unread(p).In(l)
+		switch f := e.(type) {
+		case *units.ParseError:
+			return unread(f).In(l)
+		case *fs.PathError:
+			return ofPath(l, f)
+		case interface{ Unwrap() []error }:
+			return eachOf(l, f.Unwrap())
 		}
 	}
+	if id := ID(err.Error()); slices.Contains(systemFaults, id) {
+		return Text(l, id)
+	}
 	return err.Error()
+}
+
+// systemFaults are what the operating system says most often of a file.
+var systemFaults = []ID{
+	"file does not exist", "no such file or directory", "file already exists", "file exists", "permission denied", "operation not permitted",
+	"no space left on device", "read-only file system", "is a directory", "not a directory", "file name too long", "input/output error",
+}
+
+// ofPath is a fault of a file. English keeps the system's own words, which name the call.
+func ofPath(l units.Locale, f *fs.PathError) string {
+	if l.Language == "" {
+		return f.Error()
+	}
+	return Text(l, "{path}: {fault}", "path", f.Path, "fault", f.Err)
+}
+
+// eachOf writes errors that were joined, one a line.
+func eachOf(l units.Locale, errs []error) string {
+	lines := make([]string, len(errs))
+	for i, err := range errs {
+		lines[i] = Fault(l, err)
+	}
+	return strings.Join(lines, "\n")
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,7 +45,7 @@ func TestErrors(t *testing.T) {
 	err := message.Errorf("cannot read {name}: {why}", "name", "a.json", "why", os.ErrNotExist)
 	assert.EqualError(t, err, "cannot read a.json: file does not exist")
 	require.ErrorIs(t, err, os.ErrNotExist)
-	assert.Equal(t, err.Error(), message.Fault(spanish, err), "no Spanish entry: English")
+	assert.Equal(t, "cannot read a.json: no existe el archivo", message.Fault(spanish, err), "no Spanish entry: English, its arguments are Spanish")
 	assert.Equal(t, "x: plain", message.Fault(spanish, fmt.Errorf("x: %w", errors.New("plain"))))
 }
 
@@ -52,4 +53,13 @@ func TestPseudo(t *testing.T) {
 	l := units.Locale{Language: message.Pseudo}
 	assert.Equal(t, "Ƀáćḱ Hall: íńńéŕ 3 {left}", message.Text(l, "Back {name}: {what} {n} {left}", "name", "Hall", "what", message.ID("inner"), "n", 3))
 	assert.Empty(t, message.Text(l, ""))
+}
+
+func TestFaultsOfFiles(t *testing.T) {
+	_, err := os.Open("no-such-file")
+	require.Error(t, err)
+	assert.Equal(t, err.Error(), message.Fault(units.IP, err))
+	assert.Equal(t, "no-such-file: no existe tal archivo o carpeta", message.Fault(spanish, err))
+	assert.Equal(t, "no existe el archivo\nplain", message.Fault(spanish, errors.Join(os.ErrNotExist, errors.New("plain"))))
+	assert.Equal(t, "the disk: no space left on device", message.Fault(units.IP, message.Errorf("the disk: {why}", "why", syscall.ENOSPC)))
 }

@@ -12,13 +12,15 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"returnbench/sizing/message"
 )
 
 // ErrReadOnly: the owner does not allow the file to be changed.
-var ErrReadOnly = errors.New("the file is read-only; allow writing to it, or choose another name")
+var ErrReadOnly = message.Errorf("the file is read-only; allow writing to it, or choose another name")
 
 // errFolder: the path is a folder.
-var errFolder = errors.New("it is a folder; want a file")
+var errFolder = message.Errorf("it is a folder; want a file")
 
 // longestName is what file systems in use take for one name, in bytes.
 const longestName = 255
@@ -97,7 +99,7 @@ func write(path string, data []byte, mode fs.FileMode, keep bool) error {
 func Resolve(path string) (target string, info fs.FileInfo, err error) {
 	if name := filepath.Base(path); len(name) > longestName {
 		return "", nil, &fs.PathError{Op: "write", Path: path,
-			Err: fmt.Errorf("the name takes %d bytes; want at most %d", len(name), longestName)}
+			Err: message.Errorf("the name takes {bytes} bytes; want at most {most}", "bytes", len(name), "most", longestName)}
 	}
 	const mostLinks = 40
 	target = path
@@ -118,7 +120,7 @@ func Resolve(path string) (target string, info fs.FileInfo, err error) {
 		}
 		target = next
 	}
-	return "", nil, &fs.PathError{Op: "write", Path: path, Err: errors.New("the links run in a circle")}
+	return "", nil, &fs.PathError{Op: "write", Path: path, Err: message.Errorf("the links run in a circle")}
 }
 
 // writeTemporary writes data to a new file beside target, synced, with the mode and the
