@@ -50,12 +50,12 @@ func (p *plan) placePart(name string, b box) {
 }
 
 func (p *plan) paintTitle() {
-	name := message.New("{option}, filter clean", "option", p.a.option.Name)
+	name := message.New("{option}, filter clean", "option", sizing.OptionName(p.a.option.Name))
 	switch {
 	case p.a.option.Kind == sizing.KindNoFilter:
-		name = message.New("{option}", "option", p.a.option.Name)
+		name = message.New("{option}", "option", sizing.OptionName(p.a.option.Name))
 	case p.a.loaded:
-		name = message.New("{option}, filter at its change limit", "option", p.a.option.Name)
+		name = message.New("{option}, filter at its change limit", "option", sizing.OptionName(p.a.option.Name))
 	}
 	figures := message.Text(p.a.sys, "{airflow}, external static {static} of rated {rated}", "airflow", p.c.Airflow, "static", p.c.ExternalStatic, "rated", p.a.study.RatedExternalStatic)
 	plain := lettering{align: fyne.TextAlignTrailing}
