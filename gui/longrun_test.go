@@ -26,6 +26,7 @@ import (
 	"fyne.io/fyne/v2/app"
 	"github.com/stretchr/testify/require"
 
+	_ "returnbench/gui/toolkit" // what the program tells the toolkit
 	"returnbench/sizing"
 	"returnbench/sizing/export"
 	"returnbench/sizing/units"

@@ -7,7 +7,7 @@ package main
 import (
 	"os"
 
-	_ "returnbench/cmd/returnbench/locale"
+	_ "returnbench/gui/toolkit"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
