@@ -5,7 +5,6 @@ import (
 	"image"
 	"image/color"
 	"math"
-	"regexp"
 	"strings"
 	"testing"
 
@@ -15,6 +14,7 @@ import (
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/export"
+	"returnbench/sizing/published"
 	"returnbench/sizing/quote"
 	"returnbench/sizing/units"
 )
@@ -136,55 +136,8 @@ func TestOwnersCautions_Identity(t *testing.T) {
 	}
 }
 
-var (
-	sentenceEnd = regexp.MustCompile(`[.!?]+(\s|$)`)
-	vowels      = regexp.MustCompile(`[aeiouy]+`)
-	silentEnd   = regexp.MustCompile(`([^aeioulty]|[^aeiou]t)e$|[^aeiouydt]ed$|[^aeiouycgsxz]es$`)
-)
-
-// syllables counts groups of vowels, without a silent end; a number or a sign is
-// one.
-func syllables(word string) int {
-	word = strings.ToLower(word)
-	if len(word) > 3 {
-		word = silentEnd.ReplaceAllString(word, "")
-	}
-	return max(len(vowels.FindAllString(word, -1)), 1)
-}
-
-// grade is the reading grade of Kincaid and others 1975, "Derivation of new
-// readability formulas for Navy enlisted personnel", from memory:
-//
-//	0.39 words / sentences + 11.8 syllables / words - 15.59
-func grade(texts []string) float64 {
-	var sentences, words, sounds float64
-	for _, text := range texts {
-		for _, sentence := range sentenceEnd.Split(strings.ReplaceAll(text, "w.c.", "wc"), -1) {
-			list := strings.FieldsFunc(sentence, func(r rune) bool { return r == ' ' || r == nbsp || r == '-' })
-			if len(list) == 0 {
-				continue
-			}
-			sentences++
-			for _, w := range list {
-				words++
-				sounds += float64(syllables(strings.Trim(w, ",;()\"'")))
-			}
-		}
-	}
-	return 0.39*words/sentences + 11.8*sounds/words - 15.59
-}
-
-// Hand-counted: "The cat sat on the mat." is 6 words of 6 syllables in 1 sentence:
-// 2.34 + 11.8 - 15.59 = -1.45.
-func TestGradeItself_Identity(t *testing.T) {
-	assert.InDelta(t, -1.45, grade([]string{"The cat sat on the mat."}), 1e-9)
-	for word, n := range map[string]int{"filter": 2, "airflow": 2, "pressure": 2, "moves": 1, "removed": 2, "cabinet": 3, "wasted": 2, "1200": 1, "calculations": 4} {
-		assert.Equal(t, n, syllables(word), word)
-	}
-}
-
 // TestReadingGrade_Plausible: the sentences of each proposal, without tables,
-// read at grade 8 or lower by the formula above, syllables as counted above.
+// read at grade 8 or lower by the formula above, syllables as counted there.
 func TestReadingGrade_Plausible(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
@@ -197,7 +150,7 @@ func TestReadingGrade_Plausible(t *testing.T) {
 		f := d.newFlow(1)
 		d.propose(f, details[0])
 		require.Greater(t, len(f.said), 5)
-		got := grade(f.said)
+		got := published.ReadingGrade(f.said)
 		t.Logf("%s: grade %.1f over %d texts", name, got, len(f.said))
 		assert.False(t, math.IsNaN(got))
 		assert.LessOrEqual(t, got, 8.0, name)
