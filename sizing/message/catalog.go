@@ -48,7 +48,7 @@ func (e Entry) MarshalJSON() ([]byte, error) {
 
 // Languages are those of the catalog besides English.
 func Languages() []string {
-	return slices.DeleteFunc(folders(), func(name string) bool { return name == "en" })
+	return slices.DeleteFunc(folders(), func(name string) bool { return name == english })
 }
 
 func folders() []string {
@@ -86,43 +86,65 @@ func Entries(lang string) map[string]map[ID]Entry {
 	return out
 }
 
-var localizers = sync.OnceValue(func() map[string]*i18n.Localizer {
-	bundle := i18n.NewBundle(language.English)
-	out := map[string]*i18n.Localizer{}
+// dictionary holds the texts of one language.
+type dictionary struct {
+	localizer *i18n.Localizer
+	has       map[ID]bool
+}
+
+// dictionaries are read when their language is first written.
+var dictionaries = func() map[string]func() dictionary {
+	out := map[string]func() dictionary{}
 	for _, lang := range folders() {
-		var messages []*i18n.Message
-		for _, entries := range Entries(lang) {
-			for id, e := range entries {
-				messages = append(messages, &i18n.Message{ID: string(id), One: e.One, Other: e.Other})
-			}
-		}
-		if err := bundle.AddMessages(language.MustParse(lang), messages...); err != nil {
-			panic("message: " + err.Error())
-		}
-	}
-	for _, lang := range folders() {
-		out[lang] = i18n.NewLocalizer(bundle, lang)
+		out[lang] = sync.OnceValue(func() dictionary { return read(lang) })
 	}
 	return out
-})
+}()
+
+// read gives the texts of a language, in English only those that differ from the
+// names of their entries.
+func read(lang string) dictionary {
+	tag := language.MustParse(lang)
+	bundle := i18n.NewBundle(tag)
+	d := dictionary{i18n.NewLocalizer(bundle, lang), map[ID]bool{}}
+	var messages []*i18n.Message
+	for _, entries := range Entries(lang) {
+		for id, e := range entries {
+			if e != (Entry{Other: string(id)}) {
+				messages = append(messages, &i18n.Message{ID: string(id), One: e.One, Other: e.Other})
+				d.has[id] = true
+			}
+		}
+	}
+	if err := bundle.AddMessages(tag, messages...); err != nil {
+		panic("message: " + err.Error())
+	}
+	return d
+}
 
 // lookUp writes an entry in the language of the locale, else in English.
 func lookUp(l units.Locale, id ID, data map[string]string, count any) string {
 	if l.Language == Pseudo {
 		return accented(split(string(id))).fill(data)
 	}
-	lang := l.Language
-	if lang == "" {
-		lang = "en"
-	}
-	if localizer, ok := localizers()[lang]; ok {
-		text, err := localizer.Localize(&i18n.LocalizeConfig{MessageID: string(id), TemplateData: data, PluralCount: count, TemplateParser: parser{}})
+	for _, lang := range []string{l.Language, english} {
+		open, ok := dictionaries[lang]
+		if !ok {
+			continue
+		}
+		d := open()
+		if !d.has[id] {
+			continue
+		}
+		text, err := d.localizer.Localize(&i18n.LocalizeConfig{MessageID: string(id), TemplateData: data, PluralCount: count, TemplateParser: parser{}})
 		if err == nil {
 			return marked(l, text)
 		}
 	}
 	return pieces(split(string(id))).fill(data)
 }
+
+const english = "en"
 
 // openMark is the decimal mark of a number in a text of the catalog, where the
 // language has readers of either: "0·03".
