@@ -202,7 +202,9 @@ func (s *Session) startRanges() {
 		if err != nil {
 			r.state, r.fault = RangesFailed, err
 		} else {
-			r.result, r.study = result, study
+			// what the samples do not agree on is not said to help
+			s.study = sizing.WithRanges(study, result)
+			r.result, r.study = result, s.study
 		}
 		s.tellRanges()
 		s.changed()

@@ -3,6 +3,7 @@ package session
 import (
 	"context"
 	"errors"
+	"os"
 	"runtime"
 	"sync/atomic"
 	"testing"
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing"
+	"returnbench/sizing/jobfile"
 	"returnbench/sizing/units"
 )
 
@@ -51,6 +53,27 @@ func TestRangesFollowTheStudyAndTellProgress(t *testing.T) {
 	require.Len(t, heard, 1+stepsTold, "the start and each step")
 	require.IsIncreasing(t, heard)
 	require.Equal(t, someSamples, heard[len(heard)-1])
+}
+
+// Once the samples are there, what they do not agree on is no longer said to help: the
+// window says what the pages say.
+func TestTheStudyIsHeldToItsSamples(t *testing.T) {
+	data, err := os.ReadFile("../../assets/jobs/two-returns.job.json")
+	require.NoError(t, err)
+	job, err := jobfile.Read(data)
+	require.NoError(t, err)
+	s := New(sizing.Solve, InStep)
+	s.RangeBy(Ranging{Samples: 40, Sample: func(ctx context.Context, j sizing.Job, done func(int)) ([]sizing.OptionRange, error) {
+		return sizing.Ranges(ctx, j, 40, 2, done)
+	}})
+	s.Apply("Open", func(j *sizing.Job) { *j = job })
+	plain, err := sizing.Solve(job)
+	require.NoError(t, err)
+	require.NotNil(t, s.Ranges())
+	held := sizing.WithRanges(plain, s.Ranges())
+	require.NotEqual(t, plain.Recommendation.Why.In(units.IP), held.Recommendation.Why.In(units.IP), "an example that can tell")
+	require.Equal(t, held.Recommendation.Why.In(units.IP), s.Study().Recommendation.Why.In(units.IP))
+	require.Equal(t, held.Option("a third grille").Against, s.Study().Option("a third grille").Against)
 }
 
 // Samples without a solution are counted, and a person is told how many.

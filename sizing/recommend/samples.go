@@ -84,6 +84,9 @@ func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 // study's job.
 func WithRanges(s *study.Study, ranges []compare.OptionRange) *study.Study {
 	out := *s
+	if len(s.Options) == 0 {
+		return &out
+	}
 	out.Options = append([]study.OptionResult(nil), s.Options...)
 	todays := compare.RangeOf(ranges, s.Today())
 	for i := range out.Options {
