@@ -94,7 +94,7 @@ var rooms = []struct {
 	{"search", []string{"units", "message", "duct", "filter", "airpath", "stock", "job", "study", "assume", "house", "fit", "judge", "option"}, "a size is the option that taking it makes, so it may solve one"},
 	{"upgrade", []string{"units", "message", "root", "duct", "filter", "airpath", "stock", "job", "study", "assume", "house", "fit", "money", "option", "search"}, "takes sizes from the search; it recommends nothing"},
 	{"compare", []string{"units", "message", "study"}, "reads studies alone, so that a file of results can be compared too"},
-	{"recommend", []string{"units", "message", "job", "study", "house", "judge", "compare"}, "chooses among what was solved and judged; it solves nothing"},
+	{"recommend", []string{"units", "message", "airpath", "job", "study", "house", "judge", "compare"}, "chooses among what was solved and judged; it solves nothing"},
 	{"sampling", []string{"units", "message", "airpath", "job", "study", "perturb", "assume", "house", "option", "compare", "recommend"}, "the same solve many times"},
 	{"calculations", []string{"units", "message", "air", "duct", "filter", "blower", "thermal", "airpath", "cost", "job", "study", "house", "money", "compare"}, "tells the steps; no number comes from here"},
 	{".", []string{"units", "message", "filter", "airpath", "job", "study", "assume", "house", "pleats", "money", "judge", "option", "readings", "search", "upgrade", "compare", "recommend", "sampling", "calculations"}, "the front door: the order of the work, and the names that others use"},

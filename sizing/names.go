@@ -261,14 +261,15 @@ const (
 
 // The parts of the air path.
 const (
-	PartCoil      = airpath.PartCoil
-	PartDuct      = airpath.PartDuct
-	PartFilter    = airpath.PartFilter
-	PartGrille    = airpath.PartGrille
-	PartInTable   = airpath.PartInTable
-	PartReturn    = airpath.PartReturn
-	PartSlotEntry = airpath.PartSlotEntry
-	PartSupply    = airpath.PartSupply
+	PartCoil        = airpath.PartCoil
+	PartDuct        = airpath.PartDuct
+	PartFilter      = airpath.PartFilter
+	PartGrille      = airpath.PartGrille
+	PartInTable     = airpath.PartInTable
+	PartReturn      = airpath.PartReturn
+	PartUnexplained = airpath.PartUnexplained
+	PartSlotEntry   = airpath.PartSlotEntry
+	PartSupply      = airpath.PartSupply
 )
 
 // The house solved.

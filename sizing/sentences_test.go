@@ -141,6 +141,9 @@ func TestReadingsInWordsByHand_Identity(t *testing.T) {
 	as := func(*Reading) {}
 	s := read(0.30, 0.30, as)
 	assert.Regexp(t, `^0\.117 in\. w\.c\. of return drop is not explained by what you described: the return reads 0\.300 in\. w\.c\. at 1000 cfm, the parts described add up to 0\.183 in\. w\.c\.`, said(t, s, "", "unexplained_loss"))
+	// The loss is looked for before anything is sold; a stop stands beside it.
+	next := s.Recommendation.Next.In(units.IP)
+	assert.Regexp(t, `^First look for 0\.117 in\. w\.c\. of return drop that nothing described explains: a crushed flex`, next)
 	assert.Regexp(t, `^The filter as found drops 0\.300 in\. w\.c\. at 1000 cfm: 0\.251 in\. w\.c\. is the clean filter and 0\.049 in\. w\.c\. is dust\.`, said(t, s, "", "filter_found"))
 	s = read(0.10, 0.20, as)
 	assert.Regexp(t, `^The return reads 0\.100 in\. w\.c\. at 1000 cfm, 0\.083 in\. w\.c\. less than the parts described\.`, said(t, s, "", "return_unlike"))

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -42,7 +43,7 @@ func TestWetBulb_Check_Plausible(t *testing.T) {
 			fault := faults.At(row.path)
 			require.NotNil(t, fault, "%v", faults)
 			assert.Equal(t, row.given, fault.Given)
-			assert.Contains(t, fault.Wanted.String(), row.wanted)
+			assert.Contains(t, fault.Wanted.Writing(message.Exact).String(), row.wanted)
 			assert.Len(t, faults, 1)
 		})
 	}

@@ -42,10 +42,23 @@ func (p *plan) rows() []box {
 	return out
 }
 
+// returnWords are the words of the whole return, with what the gauge found in it
+// beyond the parts described.
+func (p *plan) returnWords(d, lost sizing.PartDrop) words {
+	w := p.partWords("return", d)
+	if lost.Drop > 0 {
+		w.lines[1] = message.Text(p.a.sys, "{loss} unexplained", "loss", lost.Drop)
+	}
+	return w
+}
+
 func (p *plan) paintBranches() {
 	d, ok := p.a.drop(sizing.PartReturn)
+	lost, _ := p.a.drop(sizing.PartUnexplained)
+	d.Drop, d.Share = d.Drop+lost.Drop, d.Share+lost.Share
+	d.Over = d.Over || lost.Drop > 0 && d.Drop > d.Budget
 	if ok {
-		p.legendOf(p.branch, p.partWords("return", d), d)
+		p.legendOf(p.branch, p.returnWords(d, lost), d)
 	}
 	edge, width := edgeOf(costly(d))
 	if len(p.c.Branches) > 0 {

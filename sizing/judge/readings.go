@@ -44,7 +44,7 @@ func judgeReturn(h *house.House) []study.Finding {
 	case Agrees(read, g.Described):
 		return nil
 	case g.Unexplained > 0:
-		return []study.Finding{study.NewFinding(study.Caution, "unexplained_loss", readingSource,
+		return []study.Finding{study.NewFinding(study.Caution, study.CodeUnexplained, readingSource,
 			"{loss} of return drop is not explained by what you described: the return reads {read} at {airflow}, the parts described add up to {described}. Look for a crushed flex, a closed damper or a blocked grille. Until you find it, it stays in today and in every option, and no duct is judged by it.",
 			"loss", g.Unexplained, "read", read, "airflow", g.Flow, "described", g.Described)}
 	}

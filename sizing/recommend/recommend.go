@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/study"
@@ -210,13 +211,33 @@ func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 	severity, wrong := study.Good, message.Sentences(nil)
 	points := message.Rows{Mark: "; "}
 	if f := Worst(s); f != nil {
+		loss := lossFirst(s)
 		severity, wrong = f.Severity, slices.Clip(f.Wrong)
-		if m := remedy(o, f.Problem); !m.Empty() {
-			points.Items = append(points.Items, m)
+		if severity == study.Stop || len(loss) == 0 {
+			wrong = append(loss, wrong...)
+			if m := remedy(o, f.Problem); !m.Empty() {
+				points.Items = append(points.Items, m)
+			}
+		} else {
+			wrong = loss
 		}
 	}
 	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), costPoint(o, s.Today()))
 	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", o.Name, "points", points)))
+}
+
+// lossFirst sends to look for what the gauge found in the return beyond its parts: a
+// size sold before that is found may not be needed. Empty: there is no such loss.
+func lossFirst(s *study.Study) message.Sentences {
+	if !slices.ContainsFunc(s.Findings, func(f study.Finding) bool { return f.Code == study.CodeUnexplained }) {
+		return nil
+	}
+	for _, p := range s.Today().Clean.Parts {
+		if p.Name == airpath.PartUnexplained {
+			return message.Sentences{message.New("First look for {loss} of return drop that nothing described explains: a crushed flex, a closed damper or a blocked grille.", "loss", p.Drop)}
+		}
+	}
+	return nil
 }
 
 // remedy is what the option does to the problem named before; empty where that is the
@@ -294,6 +315,12 @@ func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionR
 // most air, where it moves noticeably more than today; else what the finding
 // itself advises.
 func nextWithout(s *study.Study, f *study.Finding) study.Finding {
+	if loss := lossFirst(s); len(loss) > 0 {
+		if f.Severity == study.Stop {
+			loss = append(loss, f.Words()...)
+		}
+		return study.FindingOf(f.Severity, "next", f.Source, loss)
+	}
 	var best *study.Size
 	for _, z := range s.Answer.Sizes() {
 		if z.Meets && (best == nil || z.Airflow > best.Airflow) {

@@ -123,6 +123,9 @@ type Breach struct {
 	Args     []any      // of both
 }
 
+// CodeUnexplained is of a drop that the gauge found in the return beyond its parts.
+const CodeUnexplained = "unexplained_loss"
+
 // Codes of what has no room. No air changes them.
 const (
 	CodeWall    = "wall"
