@@ -109,7 +109,7 @@ var localizers = sync.OnceValue(func() map[string]*i18n.Localizer {
 // lookUp writes an entry in the language of the locale, else in English.
 func lookUp(l units.Locale, id ID, data map[string]string, count any) string {
 	if l.Language == Pseudo {
-		return accented(split(string(id))).fill(data)
+		return marked(l, accented(split(string(id))).fill(data))
 	}
 	lang := l.Language
 	if lang == "" {
