@@ -119,6 +119,9 @@ func TestNoTextOfTheWindowIsCutOff(t *testing.T) {
 				units.Locale
 				window fyne.Size
 			}{{units.IP, aLaptop}, {units.SI, aLaptop}, {spanish, aLaptop}, {spanish, aNetbook}} {
+				if reader.window == aNetbook && size > 1 {
+					continue // larger letters are for a larger screen
+				}
 				seen := 0
 				inEveryPlace(t, e.Name, look.Light, size, reader.Locale, reader.window, func(b *Bench, place string) {
 					for _, w := range textsOf(b) {
@@ -173,6 +176,11 @@ func TestSpanishTakesNoMoreRoomThanThereIs(t *testing.T) {
 				}
 				r.shortened = len(short)
 				see(place, r, short)
+				if place == "sizes" {
+					b.window.Resize(aNetbook)
+					require.Positive(t, sideways(b.window.Content()), "a small window has no room for every column")
+					b.window.Resize(aLaptop)
+				}
 			})
 		}
 		look(units.IP, func(place string, r room, _ []string) { seen[place] = r })

@@ -15,7 +15,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
@@ -236,11 +235,13 @@ func TestSpanishIsSpoken(t *testing.T) {
 			}
 		}
 	}
-	_, texts := placesIn(t, units.Locale{Language: "es", Comma: true}, "two-returns")
+	b, texts := placesIn(t, units.Locale{Language: "es", Comma: true}, "two-returns")
+	known := given(t, b)
 	for place, list := range texts {
 		for _, text := range list {
-			_, english := translated[text]
-			assert.False(t, english, "%s: %q is English", place, text)
+			if _, english := translated[text]; english && len(unwritten(text, known)) > 0 {
+				t.Errorf("%s: %q is English", place, text)
+			}
 		}
 	}
 }

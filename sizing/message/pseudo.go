@@ -10,7 +10,8 @@ import (
 // gave nor a unit, was not written from the catalog.
 const Pseudo = "x-pseudo"
 
-var writtenMark = regexp.MustCompile(`(\d)\.(\d)`)
+// writtenMark is the mark of a number, and none between the parts of a clause: 4.1.2.
+var writtenMark = regexp.MustCompile(`(^|[^\d.])(\d+)\.(\d+)($|[^\d.])`)
 
 const (
 	letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -30,7 +31,7 @@ var accent = func() *strings.Replacer {
 // text has the mark of the reader.
 func accented(p pieces) pieces {
 	for i := 0; i < len(p); i += 2 {
-		p[i] = writtenMark.ReplaceAllString(accent.Replace(p[i]), "$1·$2")
+		p[i] = writtenMark.ReplaceAllString(accent.Replace(p[i]), "$1$2·$3$4")
 	}
 	return p
 }
