@@ -97,7 +97,7 @@ func (s stop) before(o stop) bool {
 
 // The tab key goes through each column of every place as one reads it.
 func TestTabGoesInTheOrderOfReading(t *testing.T) {
-	inEveryPlace(t, "one-inch-slot", look.Light, 1, units.IP, func(b *Bench, place string) {
+	inEveryPlace(t, "one-inch-slot", look.Light, 1, units.IP, aLaptop, func(b *Bench, place string) {
 		last := map[fyne.CanvasObject]stop{}
 		list := stops(t, b)
 		require.NotEmpty(t, list, place)
@@ -116,7 +116,7 @@ func TestTabGoesInTheOrderOfReading(t *testing.T) {
 func TestTheKeyboardIsSeen(t *testing.T) {
 	for _, variant := range []string{look.Light, look.Dark} {
 		drawn := map[string]bool{}
-		inEveryPlace(t, "one-inch-slot", variant, 1, units.IP, func(b *Bench, place string) {
+		inEveryPlace(t, "one-inch-slot", variant, 1, units.IP, aLaptop, func(b *Bench, place string) {
 			c := b.window.Canvas()
 			for _, s := range stops(t, b) {
 				c.Unfocus()

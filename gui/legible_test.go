@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -14,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/session"
 	"returnbench/sizing/units"
@@ -87,14 +89,20 @@ func textsOf(b *Bench) []written {
 	return texts(b.window.Content(), fyne.Position{}, all, all)
 }
 
-// inEveryPlace shows every place of an example on a small laptop.
-func inEveryPlace(t *testing.T, house, theme string, size float32, sys units.Locale, see func(b *Bench, place string)) {
+// aLaptop and aNetbook are sizes of small screens.
+var aLaptop, aNetbook = fyne.NewSize(1366, 768), fyne.NewSize(1024, 600)
+
+// inEveryPlace shows every place of an example in the language and units of a reader.
+func inEveryPlace(t *testing.T, house, theme string, size float32, sys units.Locale, window fyne.Size, see func(b *Bench, place string)) {
+	before := lang.Locale()
+	lang.Set(sys)
+	defer lang.Set(before)
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
 	require.NoError(t, err)
 	b.settings.Theme, b.settings.TextSize = theme, size
 	b.retheme()
 	b.SetUnits(sys)
-	b.window.Resize(fyne.NewSize(1366, 768))
+	b.window.Resize(window)
 	b.put(example(t, house), "")
 	for _, place := range PlaceKeys() {
 		b.enter(place)
@@ -107,14 +115,20 @@ func inEveryPlace(t *testing.T, house, theme string, size float32, sys units.Loc
 func TestNoTextOfTheWindowIsCutOff(t *testing.T) {
 	for _, e := range assets.Examples() {
 		for _, size := range []float32{1, 1.5} {
-			for _, sys := range []units.Locale{units.IP, units.SI} {
+			for _, reader := range []struct {
+				units.Locale
+				window fyne.Size
+			}{{units.IP, aLaptop}, {units.SI, aLaptop}, {spanish, aLaptop}, {spanish, aNetbook}} {
+				if reader.window == aNetbook && size > 1 {
+					continue // larger letters are for a larger screen
+				}
 				seen := 0
-				inEveryPlace(t, e.Name, look.Light, size, sys, func(b *Bench, place string) {
+				inEveryPlace(t, e.Name, look.Light, size, reader.Locale, reader.window, func(b *Bench, place string) {
 					for _, w := range textsOf(b) {
 						seen++
 						const slack = 1.5
 						ok := w.at.x >= w.within.x-slack && w.at.right <= w.within.right+slack && w.at.y >= w.within.y-slack && w.at.bottom <= w.within.bottom+slack
-						assert.True(t, ok, "%s, %s, text %.0f %%, units %v: %q at %v is cut by %v", e.Name, place, 100*size, sys, w.text.Text, w.at, w.within)
+						assert.True(t, ok, "%s, %s, text %.0f %%, %v: %q at %v is cut by %v", e.Name, place, 100*size, reader, w.text.Text, w.at, w.within)
 					}
 				})
 				require.Greater(t, seen, 500)
@@ -123,11 +137,65 @@ func TestNoTextOfTheWindowIsCutOff(t *testing.T) {
 	}
 }
 
+// sideways counts the lists and tables that a window has no room for from side to side.
+func sideways(o fyne.CanvasObject) (n int) {
+	if !o.Visible() {
+		return 0
+	}
+	switch v := o.(type) {
+	case *fyne.Container:
+		for _, c := range v.Objects {
+			n += sideways(c)
+		}
+	case *container.Scroll:
+		if v.Direction != container.ScrollVerticalOnly && v.Content.MinSize().Width > v.Size().Width+1 {
+			n++
+		}
+		n += sideways(v.Content)
+	case fyne.Widget:
+		for _, c := range test.WidgetRenderer(v).Objects() {
+			n += sideways(c)
+		}
+	}
+	return n
+}
+
+// A Spanish window has its tables in sight, and its names whole, wherever the English
+// one has: what Spanish says is no longer than the room there is.
+func TestSpanishTakesNoMoreRoomThanThereIs(t *testing.T) {
+	type room struct{ sideways, shortened int }
+	for _, e := range assets.Examples() {
+		seen := map[string]room{}
+		look := func(sys units.Locale, see func(place string, r room, short []string)) {
+			inEveryPlace(t, e.Name, look.Light, 1, sys, aLaptop, func(b *Bench, place string) {
+				r, short := room{sideways: sideways(b.window.Content())}, []string(nil)
+				for _, w := range textsOf(b) {
+					if strings.HasSuffix(w.text.Text, "…") {
+						short = append(short, w.text.Text)
+					}
+				}
+				r.shortened = len(short)
+				see(place, r, short)
+				if place == "sizes" {
+					b.window.Resize(aNetbook)
+					require.Positive(t, sideways(b.window.Content()), "a small window has no room for every column")
+					b.window.Resize(aLaptop)
+				}
+			})
+		}
+		look(units.IP, func(place string, r room, _ []string) { seen[place] = r })
+		look(spanish, func(place string, r room, short []string) {
+			assert.LessOrEqual(t, r.sideways, seen[place].sideways, "%s, %s: a table goes sideways", e.Name, place)
+			assert.LessOrEqual(t, r.shortened, seen[place].shortened, "%s, %s: %q", e.Name, place, short)
+		})
+	}
+}
+
 // Every text keeps 4.5 to 1 against the pixels it is drawn on (WCAG 2.1, 1.4.3
 // AA), in both themes.
 func TestTextOfTheWindowStandsOut(t *testing.T) {
 	for _, theme := range []string{look.Light, look.Dark} {
-		inEveryPlace(t, "one-inch-slot", theme, 1, units.IP, func(b *Bench, place string) {
+		inEveryPlace(t, "one-inch-slot", theme, 1, units.IP, aLaptop, func(b *Bench, place string) {
 			picture := b.window.Canvas().Capture()
 			for _, w := range textsOf(b) {
 				s := w.inSight

@@ -73,6 +73,7 @@ type (
 	Effect         = study.Effect
 	Efficiency     = study.Efficiency
 	FaceDrop       = study.FaceDrop
+	FilterName     = study.FilterName
 	FilterPlace    = study.FilterPlace
 	FilterState    = study.FilterState
 	Finding        = study.Finding

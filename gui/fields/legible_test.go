@@ -2,6 +2,7 @@ package fields
 
 import (
 	"returnbench/gui/guitest"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -14,6 +15,18 @@ import (
 // No text of a field is cut off at either text scale, in the least room the
 // field asks for.
 func TestNoTextIsCutOff(t *testing.T) { guitest.NoTextIsCutOff(t, everything()) }
+
+// Nor in Spanish, whose words are longer.
+func TestNoSpanishTextIsCutOff(t *testing.T) {
+	inSpanish(t)
+	guitest.NoTextIsCutOff(t, everything())
+}
+
+func inSpanish(t *testing.T) {
+	t.Helper()
+	lang.Set(units.Locale{Language: "es", Comma: true})
+	t.Cleanup(func() { lang.Set(units.IP) })
+}
 
 // everything is each field with words of the lengths that the bench uses.
 func everything() map[string]func() fyne.CanvasObject {

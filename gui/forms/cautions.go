@@ -19,7 +19,7 @@ type Cautions struct{ object fyne.CanvasObject }
 func NewCautions() *Cautions {
 	box := container.NewVBox(notices.NewNotice(sizing.Stop, lang.T("Before any work on the equipment"), ""))
 	for _, w := range export.Cautions() {
-		box.Add(notices.NewNotice(sizing.Caution, string(w), ""))
+		box.Add(notices.NewNotice(sizing.Caution, lang.T(w), ""))
 	}
 	foot := widget.NewLabel(lang.T("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work."))
 	foot.Wrapping = fyne.TextWrapWord

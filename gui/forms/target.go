@@ -168,7 +168,7 @@ func (s *Target) Add() {
 		return
 	}
 	way := *w
-	s.model.Apply(message.Text(s.model.Units(), "Add {change} to Compare", "change", way.Name()), func(j *sizing.Job) { sizing.AddUpgrade(j, way) })
+	s.model.Apply(message.Text(s.model.Units(), "Add {change} to Compare", "change", way.In(s.model.Units())), func(j *sizing.Job) { sizing.AddUpgradeIn(s.model.Units(), j, way) })
 	s.enter("compare")
 }
 
@@ -195,7 +195,7 @@ func (s *Target) tellChosen() {
 	w := s.chosen()
 	text := lang.T("Choose a row to see its verdict, and to put it beside today.")
 	if w != nil {
-		text = message.Text(s.model.Units(), "{change}: {why}", "change", w.Name(), "why", why(w))
+		text = message.Text(s.model.Units(), "{change}: {why}", "change", w.In(s.model.Units()), "why", why(w))
 		s.add.Enable()
 	} else {
 		s.add.Disable()

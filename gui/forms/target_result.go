@@ -92,7 +92,7 @@ func wayRows(ways []sizing.Upgrade, short bool, sys units.Locale) [][]string {
 			work = table.Number(r.Upgrade, sys)
 		}
 		rows[i] = []string{
-			written(w.Name(), sys), table.Number(flow, sys), table.Number(r.Loaded.Airflow, sys), table.Number(r.Clean.ExternalStatic, sys),
+			w.In(sys), table.Number(flow, sys), table.Number(r.Loaded.Airflow, sys), table.Number(r.Clean.ExternalStatic, sys),
 			table.Number(r.Clean.BlowerPower, sys), work, table.Known(r.AnnualCost, sys), table.Known(r.TenYearCost, sys), string(r.Verdict),
 		}
 	}

@@ -14,6 +14,7 @@ func (h *halves) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout shares the height out.
 func (h *halves) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	h.bar.Resize(fyne.NewSize(size.Width, h.bar.MinSize().Height)) // it knows its lines once it has a width
 	bar := h.bar.MinSize().Height
 	rest := size.Height - bar
 	h.over.Resize(fyne.NewSize(size.Width, rest/2)) // the words know their lines once they have a width

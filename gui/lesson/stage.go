@@ -168,7 +168,7 @@ func (g *stage) buildBar(more []fyne.CanvasObject) {
 	g.where.Importance = widget.LowImportance
 	g.box = container.NewStack()
 	again := newKeyButton(lang.T("Start over"), g.show.Reset, g.keyed)
-	g.box.Objects = []fyne.CanvasObject{container.NewHBox(append([]fyne.CanvasObject{g.back, g.forward, again, g.where, layout.NewSpacer()}, more...)...)}
+	g.box.Objects = []fyne.CanvasObject{newFoot([]fyne.CanvasObject{g.back, g.forward, again, g.where}, more)}
 }
 
 // lay puts the parts in their places. The bar is already in the box.

@@ -47,7 +47,7 @@ func columns(s *sizing.Study, sys units.Locale) []table.Column {
 		{Title: "Option", Fixed: true},
 		{Title: "Airflow", Unit: unit(c.Airflow), Right: true},
 		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true},
-		{Title: "Filter drop", Unit: unit(c.FilterDrop), Right: true},
+		{Title: "Filter drop, in a table", Unit: unit(c.FilterDrop), Right: true},
 		{Title: "Power", Unit: unit(c.BlowerPower), Right: true},
 		{Title: "Rise", Unit: unit(c.TemperatureRise), Right: true},
 		{Title: "Verdict"},

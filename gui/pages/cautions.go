@@ -23,7 +23,7 @@ func newCautions(confirmed func()) *cautions {
 	c := &cautions{}
 	box := container.NewVBox(notices.NewNotice(sizing.Stop, lang.T("Before any work on the equipment"), ""))
 	for _, w := range export.Cautions() {
-		box.Add(notices.NewNotice(sizing.Caution, string(w), ""))
+		box.Add(notices.NewNotice(sizing.Caution, lang.T(w), ""))
 	}
 	c.scroll = container.NewVScroll(container.NewPadded(box))
 	c.scroll.OnScrolled = func(fyne.Position) { c.look() }

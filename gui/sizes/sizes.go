@@ -115,9 +115,9 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	s.table.SetColumns([]table.Column{
 		{Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: lang.T("with it in")}, {Title: "Best", Unit: lang.T("trade-off")},
-		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area", Unit: unit(size.MediaArea), Right: true},
+		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area, in a table", Unit: unit(size.MediaArea), Right: true},
 		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
-		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop", Unit: lang.T("{unit}, clean", "unit", unit(size.FilterDrop))},
+		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", unit(size.FilterDrop))},
 		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
 	})
 	rows := make([][]string, len(s.shown))
@@ -129,7 +129,7 @@ func (s *Screen) fillSizes(sys units.Locale) {
 		rows[i] = []string{
 			label(z, sys), lang.T(placeWords[z.Place]), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
 			table.Number(z.DesignFaceVelocity, sys), table.Number(z.Airflow, sys), table.Number(z.FilterDrop, sys),
-			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), z.Filter,
+			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), sizing.FilterName(z.Filter).Show(sys),
 		}
 	}
 	s.table.SetRows(rows)
@@ -235,6 +235,6 @@ func (s *Screen) Add() {
 		return
 	}
 	z := *size
-	s.model.Apply(lang.T("Add {size} to Compare", "size", z.Label), func(j *sizing.Job) { sizing.AddSize(j, z) })
+	s.model.Apply(lang.T("Add {size} to Compare", "size", z.Label), func(j *sizing.Job) { sizing.AddSizeIn(s.model.Units(), j, z) })
 	s.enter("compare")
 }

@@ -175,7 +175,7 @@ func columns(sys units.Locale) []table.Column {
 		{Title: "Place"}, {Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Fits"},
 		{Title: "Face area", Unit: table.Unit(size.FaceArea, sys)},
 		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", table.Unit(size.DesignFaceVelocity, sys))},
-		{Title: "Filter drop", Unit: lang.T("{unit}, clean", "unit", table.Unit(size.FilterDrop, sys))},
+		{Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", table.Unit(size.FilterDrop, sys))},
 		{Title: "Airflow", Unit: table.Unit(size.Airflow, sys)},
 		{Title: "Filter"},
 	}
@@ -187,7 +187,7 @@ func (s *Screen) row(place string, size *sizing.Size, sys units.Locale) []string
 	}
 	return []string{
 		place, size.Label, table.YesNo(size.Meets), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
-		table.Number(size.FilterDrop, sys), table.Number(size.Airflow, sys), size.Filter,
+		table.Number(size.FilterDrop, sys), table.Number(size.Airflow, sys), sizing.FilterName(size.Filter).Show(sys),
 	}
 }
 
@@ -216,6 +216,6 @@ func (s *Screen) addChosen() {
 	if size == nil {
 		return
 	}
-	s.model.Apply(lang.T("Add {size} to Compare", "size", size.Label), func(j *sizing.Job) { sizing.AddSize(j, *size) })
+	s.model.Apply(lang.T("Add {size} to Compare", "size", size.Label), func(j *sizing.Job) { sizing.AddSizeIn(s.model.Units(), j, *size) })
 	s.enter("compare")
 }

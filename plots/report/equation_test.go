@@ -18,7 +18,7 @@ import (
 func TestEquationsAreSet_Identity(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
-		for _, sys := range []units.Locale{units.IP, units.SI} {
+		for _, sys := range append([]units.Locale{units.IP, units.SI}, spanish...) {
 			for _, w := range s.Workings() {
 				for _, step := range w.Steps {
 					if len(step.Inputs) == 0 {
@@ -26,7 +26,7 @@ func TestEquationsAreSet_Identity(t *testing.T) {
 					}
 					d, err := newDocument(job, s, testOptions(Working, Letter, sys))
 					require.NoError(t, err)
-					formula := step.Equation(sys)
+					formula := equationOf(step, sys)
 					require.NotPanics(t, func() { d.sheet.typeset(style{size: 9}, formula) }, formula)
 					f := d.newFlow(1)
 					b := d.sheet.equation(style{size: 9}, formula, f.columnWidth(2)-stepIndent)

@@ -2,6 +2,7 @@ package report
 
 import (
 	"returnbench/sizing/export"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -16,7 +17,7 @@ func (d *document) fieldSheet() {
 	title.entry = d.title
 	f.add(title)
 	caution := style{size: 8.5, bold: true}
-	f.paragraph(caution, string(export.Cautions()[0]+" "+export.Cautions()[3]))
+	f.paragraph(caution, message.Sentences{message.New(export.Cautions()[0]), message.New(export.Cautions()[3])}.Show(d.System))
 	small, big, flow, pressure, degree := "in", "ft", "cfm", "in. w.c.", "F"
 	if d.System.System == units.Metric {
 		small, big, flow, pressure, degree = "mm", "m", "L/s", "Pa", "C"

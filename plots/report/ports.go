@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"returnbench/sizing"
 	"returnbench/sizing/message"
@@ -101,17 +102,17 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	}
 	long := min((f.width-fixed)/float64(ducts), 120)
 	x = d.drawReturns(x, mid)
-	x, place[sizing.PortReturn] = d.drawDuct(x, long, mid, d.say("return"), d.say("plenum"))
+	x, place[sizing.PortReturn] = d.drawDuct(x, long, mid, d.say("return plenum"))
 	if central {
 		x = d.drawFilter(x, mid)
-		x, place[sizing.PortInlet] = d.drawDuct(x, long, mid, "", "")
+		x, place[sizing.PortInlet] = d.drawDuct(x, long, mid, "")
 	}
 	x = d.drawMachine(x, mid, machine)
 	if d.coilOutside() {
-		x, place[sizing.PortOutlet] = d.drawDuct(x, long, mid, "", "")
+		x, place[sizing.PortOutlet] = d.drawDuct(x, long, mid, "")
 		x = d.drawCoil(x, mid)
 	}
-	end, middle := d.drawDuct(x, long, mid, d.say("supply"), d.say("plenum"))
+	end, middle := d.drawDuct(x, long, mid, d.say("supply plenum"))
 	place[sizing.PortSupply] = middle
 	s.line(black, 1, nil, end+4, mid, end+24, mid)
 	s.arrow(black, 7, end+30, mid, 1, 0)
@@ -191,11 +192,15 @@ func (d *document) hasGrilleFilter(name string) bool {
 }
 
 // drawDuct draws a piece of the main path and gives its end and its middle.
-func (d *document) drawDuct(x, long, mid float64, above, below string) (end, middle float64) {
+func (d *document) drawDuct(x, long, mid float64, name string) (end, middle float64) {
 	s := d.sheet
 	s.line(black, 1, nil, x, mid-pathHalf, x+long, mid-pathHalf)
 	s.line(black, 1, nil, x, mid+pathHalf, x+long, mid+pathHalf)
 	t := style{size: 8}
+	above, below := name, ""
+	if i := strings.LastIndexByte(name, ' '); i >= 0 {
+		above, below = name[:i], name[i+1:]
+	}
 	s.centred(t, x+long/2, mid-1, above)
 	s.centred(t, x+long/2, mid+9, below)
 	return x + long, x + long/2
@@ -229,7 +234,7 @@ func (d *document) drawMachine(x, mid float64, m machine) float64 {
 	s.pdf.SetFillColor(255, 255, 255)
 	s.pdf.Circle(x+24, mid, 15, "FD")
 	t := style{size: 8}
-	inCircle, blower := s.fit(t, d.say("blower"), 29, 6)
+	inCircle, blower := s.fit(t, d.say("blower"), 27, 6)
 	s.centred(inCircle, x+24, mid+2.5, blower)
 	s.centred(t, x+long/2, mid+pathHalf+over+11, d.say(m.name))
 	s.centred(t, x+long/2, mid+pathHalf+over+21, d.say(m.more))

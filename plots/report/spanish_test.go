@@ -167,3 +167,29 @@ func TestDates_Identity(t *testing.T) {
 		assert.Equal(t, "in May", shortDate("in May", sys))
 	}
 }
+
+// TestSpanishPagesFit: what a customer and a crew get takes no more pages in Spanish
+// than in English, a work order three at most, and shortens no more words.
+func TestSpanishPagesFit(t *testing.T) {
+	for _, name := range jobNames() {
+		job, s := studied(t, name)
+		for _, paper := range []Paper{Letter, A4} {
+			for _, a := range []Audience{Customer, WorkOrder, FieldSheet} {
+				for _, sys := range spanish {
+					pages := func(sys units.Locale) (n, shortened int, text string) {
+						got := readPages(t, written(t, job, s, testOptions(a, paper, sys)))
+						text = inOrder(got)
+						return len(got), strings.Count(text, "…"), text
+					}
+					n, shortened, _ := pages(units.Locale{System: sys.System})
+					spanishPages, spanishShortened, text := pages(sys)
+					if a == WorkOrder {
+						n = max(n, 3) // the signatures may need a page of their own
+					}
+					assert.LessOrEqual(t, spanishPages, n, "%s for %s on %s", name, a, paper)
+					assert.LessOrEqual(t, spanishShortened, shortened, "%s for %s on %s: %s", name, a, paper, text)
+				}
+			}
+		}
+	}
+}

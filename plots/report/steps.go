@@ -31,7 +31,7 @@ type methods struct {
 // of names the method of a step, "17" or "17b" where it has several uses, and gives
 // its number.
 func (m *methods) of(s sizing.Step) (number, use int) {
-	equation, terms := s.Equation(m.units), termsOf(s, m.units)
+	equation, terms := equationOf(s, m.units), termsOf(s, m.units)
 	key := fmt.Sprint(equation, terms)
 	if m.known[key] == 0 {
 		m.list = append(m.list, method{equation: equation, terms: terms})
@@ -65,6 +65,12 @@ func letterFor(n int) string {
 		return string(rune('a' + n))
 	}
 	return letterFor(n/26-1) + letterFor(n%26)
+}
+
+// equationOf has the point that the typesetter reads; it writes the mark of the reader.
+func equationOf(s sizing.Step, sys units.Locale) string {
+	sys.Comma = false
+	return s.Equation(sys)
 }
 
 // termsOf tells what the symbols of an equation stand for, gathered by their units.

@@ -137,7 +137,7 @@ func (d *document) safety(f *flow) {
 	t := style{size: 8.75 * f.scale}
 	for i, text := range export.Cautions() {
 		t.bold = i == 0
-		f.item(t, fmt.Sprintf("%d", i+1), string(text))
+		f.item(t, fmt.Sprintf("%d", i+1), d.say(text))
 	}
 	f.keepAll(from)
 	h := heightOf(f.rows[from:])

@@ -76,7 +76,7 @@ func step(text message.ID, source message.Message, result any, ip, si string, in
 
 // of names a number of an option.
 func of(name message.ID, o *study.OptionResult) message.Message {
-	return message.New(name, "option", o.Name)
+	return message.New(name, "option", study.OptionName(o.Name))
 }
 
 func percent(share float64, decimals int) message.Message {
@@ -604,7 +604,7 @@ func RangeWorkings(s *study.Study, ranges []compare.OptionRange) []study.Working
 			if low.SI() == 0 && high.SI() == 0 {
 				return
 			}
-			w := study.Working{Key: fmt.Sprintf("ranges[%d].%s", i, key), Name: message.New(name, "option", r.Name)}
+			w := study.Working{Key: fmt.Sprintf("ranges[%d].%s", i, key), Name: message.New(name, "option", study.OptionName(r.Name))}
 			for _, end := range []struct {
 				text   message.ID
 				symbol string

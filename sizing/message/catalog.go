@@ -125,7 +125,7 @@ func read(lang string) dictionary {
 // lookUp writes an entry in the language of the locale, else in English.
 func lookUp(l units.Locale, id ID, data map[string]string, count any) string {
 	if l.Language == Pseudo {
-		return accented(split(string(id))).fill(data)
+		return marked(l, accented(split(string(id))).fill(data))
 	}
 	for _, lang := range []string{l.Language, english} {
 		open, ok := dictionaries[lang]

@@ -258,7 +258,7 @@ func sizeFilter(h *house.House, depth units.Length) filter.Filter {
 	return filter.Filter{Name: genericName(least), Depth: depth, MERV: least}
 }
 
-func genericName(merv int) string { return "generic MERV " + strconv.Itoa(merv) }
+func genericName(merv int) string { return study.GenericFilter + strconv.Itoa(merv) }
 
 // solveSize solves the house that AddSize would make with the size.
 func solveSize(h *house.House, c candidate) (study.Size, error) {

@@ -14,7 +14,7 @@ const (
 	Columns
 )
 
-var Titles = [Columns]message.ID{"External static", "Airflow", "Power", "Speed"}
+var Titles = [Columns]message.ID{"External static, in a table", "Airflow", "Power", "Speed"}
 
 // Title is the title of a column.
 func Title(column int) message.ID { return Titles[column] }

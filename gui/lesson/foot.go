@@ -1,0 +1,41 @@
+package lesson
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"returnbench/gui/widgets"
+)
+
+// foot lays out the buttons under a demonstration: the last ones stand at the right
+// end, and all go on in a new line where the width ends.
+type foot struct {
+	flow fyne.Layout
+	last int
+}
+
+func newFoot(first, last []fyne.CanvasObject) *fyne.Container {
+	return container.New(&foot{widgets.NewFlow().Layout, len(last)}, append(first, last...)...)
+}
+
+// MinSize is that of the lines at the last width.
+func (f *foot) MinSize(objects []fyne.CanvasObject) fyne.Size { return f.flow.MinSize(objects) }
+
+// Layout sets the last ones apart where one line holds all.
+func (f *foot) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	f.flow.Layout(objects, size)
+	end := size.Width
+	for _, o := range objects {
+		if o.Position().Y > objects[0].Position().Y+objects[0].Size().Height/2 {
+			return
+		}
+		o.Resize(fyne.NewSize(o.Size().Width, size.Height))
+		o.Move(fyne.NewPos(o.Position().X, 0))
+	}
+	for i := len(objects) - 1; i >= len(objects)-f.last; i-- {
+		end -= objects[i].Size().Width
+		objects[i].Move(fyne.NewPos(end, 0))
+		end -= theme.Padding()
+	}
+}
