@@ -35,6 +35,11 @@ func solveWith(job Job, memo *house.LawCache, sweeps *pleats.Studies) (*Study, *
 	return s, h, err
 }
 
+// solveHouse fills a Study from a house in which nothing is left open. The order
+// counts: house.New noted what it assumed of the equipment, NoteFilters adds to the
+// same list in h what was assumed of filters, once the search has solved all their
+// depths, and only then is the list copied into the Study. AssumedShare reads that
+// list; bands and findings read the share.
 func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	var err error
 	s := &Study{

@@ -50,7 +50,8 @@ func (h *House) lastPoint(tap string, branches int) *tapPoint {
 	return &h.lastPoints[len(h.lastPoints)-1]
 }
 
-// OperatingPoint solves for it on a tap; offset is what the blower table includes.
+// OperatingPoint finds where the air path and a tap of the blower meet; offset is what
+// the blower table includes.
 func (h *House) OperatingPoint(sys airpath.System, tap string, offset airpath.Law) (operatingPoint, error) {
 	p, err := h.solvePoint(sys, tap, offset)
 	if err != nil {

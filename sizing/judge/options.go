@@ -13,15 +13,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Limits of common practice that findings are held against.
-const lowPerCapacity = 350 * units.CFMPerTon
-
-const highPerCapacity = 450 * units.CFMPerTon
-
-const leakThreshold = 0.02
-
-const assumedThreshold = 0.5
-
+// Sources of limits, as findings name them.
 const (
 	nameplate    message.ID = "the equipment's nameplate"
 	ratedStatic  message.ID = "the equipment's rated external static"

@@ -7,8 +7,8 @@ import (
 	"returnbench/sizing/study"
 )
 
-// AddFindings writes the findings of the house and of each option, and the verdict
-// that follows from them.
+// AddFindings judges the options and the house, compares each option with today, sorts
+// all findings and, from these, writes the Study's recommendation.
 func AddFindings(h *house.House, s *study.Study) {
 	AddOptionFindings(h, s)
 	for i := range s.Options {

@@ -30,10 +30,16 @@ func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []st
 				d.EquivalentLength += p.EquivalentLength
 			}
 		}
-		d.Undersized = study.Exceeds(d.Now, h.Limits.DuctVelocity) || study.Exceeds(d.NowFriction, h.Limits.DuctFriction)
+		d.Undersized = undersized(h, d.Now, d.NowFriction)
 		out = append(out, d)
 	}
 	return out
+}
+
+// undersized is the rule for return duct and its fittings: the air is faster than the
+// job's limit, or drops more for each length. A fitting has no friction of its own.
+func undersized(h *house.House, v units.Speed, friction units.FrictionRate) bool {
+	return study.Exceeds(v, h.Limits.DuctVelocity) || study.Exceeds(friction, h.Limits.DuctFriction)
 }
 
 func ductSize(h *house.House, name string, q units.Flow, r job.Return) study.DuctSize {

@@ -33,7 +33,7 @@ func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 		for _, run := range ret.Runs {
 			v := run.Velocity(b.Airflow)
 			out = append(out, study.Piece{Branch: b.Name, Name: runName(h, run), Drop: run.Drop(b.Airflow, h.Air) * units.Pressure(k), Velocity: v,
-				EquivalentLength: run.Length, Undersized: study.Exceeds(v, h.Limits.DuctVelocity) || study.Exceeds(run.Friction(b.Airflow, h.Air), h.Limits.DuctFriction)})
+				EquivalentLength: run.Length, Undersized: undersized(h, v, run.Friction(b.Airflow, h.Air))})
 		}
 		for _, f := range ret.Fittings {
 			out = append(out, fittingPiece(h, b, ret, f, k))
@@ -51,13 +51,8 @@ func fittingPiece(h *house.House, b study.BranchFlow, r job.Return, f duct.Fitti
 	area := job.Section(f, r)
 	v := units.Speed(float64(b.Airflow) / area)
 	drop := float64(f.Drop(b.Airflow, units.Area(area), h.Air))
-	p := study.Piece{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v, Undersized: study.Exceeds(v, h.Limits.DuctVelocity)}
-	d := math.Sqrt(4 * area / math.Pi)
-	along := duct.Run{Shape: duct.Round, Diameter: units.Length(d), Length: units.Metre}
-	if perMetre := float64(along.Drop(b.Airflow, h.Air)); perMetre > 0 {
-		p.EquivalentLength = units.Length(drop / perMetre)
-	}
-	return p
+	return study.Piece{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v,
+		EquivalentLength: f.EquivalentLength(b.Airflow, units.Area(area), h.Air), Undersized: undersized(h, v, 0)}
 }
 
 // nominalSize is a size as the house's nominal sizes are: in inches or in whole

@@ -23,7 +23,7 @@ type Basis string
 
 const (
 	ByNumbers Basis = "numbers" // as solved, with no regard to how well they are known
-	BySamples Basis = "samples" // at least Sure of the samples agree
+	BySamples Basis = "samples" // at least compare.SureShare of the samples agree
 )
 
 // StateChange is what an option does to a problem in one state of the filter.
@@ -63,7 +63,7 @@ type Counts struct {
 
 	Removed  int `json:"removed"`  // clean and dirty
 	Lessened int `json:"lessened"` // in part: also those gone with a clean filter alone, or allowed by a higher limit
-	Left     int `json:"left"`     // unsure, worse and not judged too
+	Left     int `json:"left"`     // also those that are worse, too close to tell or not judged
 	Added    int `json:"added"`
 }
 

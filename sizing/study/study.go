@@ -19,8 +19,10 @@ func First[T any](list []T, is func(T) bool) (found T, any bool) {
 	return found, false
 }
 
-// Study is all that follows from a Job. It is read-only: nothing downstream
-// computes what the Study should hold.
+// Study is all that follows from a Job. It is read-only: what charts, pages and files
+// show stands in it. Two things are worked out later, from the same house: what
+// Deferred gives when asked, and the ranges and rankings of sampling and
+// recommend.WithRanges, which need many samples.
 type Study struct {
 	Name string `json:"name,omitzero"`
 
@@ -42,7 +44,7 @@ type Study struct {
 	Sizes   []Size         `json:"sizes"` // best first
 	Ducts   []DuctSize     `json:"ducts"`
 	Casing  stock.Casing   `json:"casing"` // what a slot or cabinet takes beyond its filters
-	Pieces  []Piece        `json:"pieces"` // of today's return side, dearest first
+	Pieces  []Piece        `json:"pieces"` // of today's return side, the highest drop first
 
 	// AsFound is the house at the moment of the gauge; nil where nothing was read.
 	AsFound  *AsFound        `json:"as_found,omitempty"`
