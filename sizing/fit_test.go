@@ -106,7 +106,7 @@ func TestACountIsACount_Identity(t *testing.T) {
 	// A room 24 in wide and 50 high takes them one above the other.
 	j = Job{Schema: Schema, DesignAirflow: 1900 * units.CFM, Limits: Limits{CabinetWidth: 22 * units.Inch, CabinetHeight: 50 * units.Inch}}
 	up := sizeOf(t, solved(t, j), InCabinet, "2 x 20x24x4")
-	assert.True(t, up.Meets)
+	assert.True(t, up.MeetsAll)
 	assert.InEpsilon(t, 49.5, max(up.Assembly.Width, up.Assembly.Height).In(units.Inch), 1e-9)
 }
 
@@ -208,7 +208,7 @@ func TestSizesKeepTheEnergyCode_Identity(t *testing.T) {
 	j := Job{Schema: Schema, DesignAirflow: 700 * units.CFM, Equipment: Equipment{CoolingCapacity: 2 * units.Ton}}
 	plain := solved(t, j)
 	require.True(t, slices.ContainsFunc(plain.Sizes, func(z Size) bool {
-		return z.Meets && z.Depth < 1.5*units.Inch && z.FaceArea < 672*units.SquareInch
+		return z.MeetsAll && z.Depth < 1.5*units.Inch && z.FaceArea < 672*units.SquareInch
 	}), "without the set such a size fits")
 	j.Limits.Checks = []CheckSet{Title24}
 	s := solved(t, j)
@@ -217,11 +217,11 @@ func TestSizesKeepTheEnergyCode_Identity(t *testing.T) {
 		with, err := s.With(z)
 		require.NoError(t, err)
 		for _, code := range []string{"title24_merv", "title24_face", "title24_drop", "title24_grilles"} {
-			if f := coded(with.Findings, code); f != nil && z.Meets {
+			if f := coded(with.Findings, code); f != nil && z.MeetsAll {
 				assert.Equal(t, Good, f.Severity, "%s %s: %s", z.Place, z.Label, f.In(units.IP))
 			}
 		}
-		if !z.Meets {
+		if !z.MeetsAll {
 			continue
 		}
 		fits++

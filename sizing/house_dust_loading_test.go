@@ -187,7 +187,7 @@ func flimsy() Job {
 	return j
 }
 
-// The march solves bow, seat and leak at every step: what it ends at is the
+// The simulation solves bow, seat and leak at every step: what it ends at is the
 // loaded house, and more steps do not move it.
 func TestMarchConverges(t *testing.T) {
 	jobs := map[string]Job{"sealed": withCabinet(), "two grilles": twoReturns(), "flimsy": flimsy()}
@@ -214,7 +214,7 @@ func TestMarchConverges(t *testing.T) {
 			require.NoError(t, err)
 			_, err = solvedHouse(s).Condition(a, sys)
 			require.NoError(t, err)
-			m, err := solvedHouse(s).NewMarch(a, sys)
+			m, err := solvedHouse(s).NewDustSimulation(a, sys)
 			require.NoError(t, err)
 			require.NoError(t, m.Run(steps))
 			ends = append(ends, float64(m.First.Flow))

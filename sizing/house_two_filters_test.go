@@ -130,7 +130,7 @@ func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
 	require.NoError(t, err)
 	_, err = h.Condition(a, sys)
 	require.NoError(t, err)
-	m, err := h.NewMarch(a, sys)
+	m, err := h.NewDustSimulation(a, sys)
 	require.NoError(t, err)
 	require.NoError(t, m.Run(house.LifeSteps))
 	after, err := h.Condition(a, sys)

@@ -215,8 +215,8 @@ const (
 	RiseLow        = study.RiseLow
 	StaticHigh     = study.StaticHigh
 	Stop           = study.Stop
-	TooCloseToSay  = study.TooCloseToSay
-	Unclear        = study.Unclear
+	ReasonTooClose = study.ReasonTooClose
+	EffectTooClose = study.EffectTooClose
 	WhenBoth       = study.WhenBoth
 	WhenClean      = study.WhenClean
 	WhenLoaded     = study.WhenLoaded
@@ -239,7 +239,7 @@ const (
 	StandsTooClose = compare.StandsTooClose
 	StandsWorse    = compare.StandsWorse
 	SureShare      = compare.SureShare
-	Unsure         = compare.Unsure
+	TrendTooClose  = compare.TrendTooClose
 	Worse          = compare.Worse
 )
 

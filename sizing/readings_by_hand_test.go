@@ -295,8 +295,8 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 	assert.Equal(t, Caution, r.Verdict)
 	assert.InDelta(t, 1000, r.PredictedAirflow.In(units.CFM), 0.1)
 	assert.InDelta(t, 900, r.Airflow.In(units.CFM), 1e-9)
-	require.Len(t, r.Others, 3)
-	rise, air, power := r.Others[0], r.Others[1], r.Others[2]
+	require.Len(t, r.OtherQuantities, 3)
+	rise, air, power := r.OtherQuantities[0], r.OtherQuantities[1], r.OtherQuantities[2]
 	assert.InDelta(t, 52, rise.Measured.(units.TemperatureDifference).In(units.FahrenheitDegree), 1e-6)
 	assert.InEpsilon(t, (60000+3.412*393.4)/1080, rise.Predicted.(units.TemperatureDifference).In(units.FahrenheitDegree), 0.01)
 	assert.True(t, rise.Agrees)

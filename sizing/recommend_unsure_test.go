@@ -45,7 +45,7 @@ func TestNoneIsSurelyBetter_Identity(t *testing.T) {
 		option[k] = 0.9
 	}
 	r = advice()
-	assert.Equal(t, []any{"", TooCloseToSay, BySamples}, []any{r.Option, r.Reason, r.Basis})
+	assert.Equal(t, []any{"", ReasonTooClose, BySamples}, []any{r.Option, r.Reason, r.Basis})
 	assert.Equal(t, "No option is surely better than today. Measure first what is marked as assumed.", r.Why.In(units.IP))
 	assert.Equal(t, Caution, r.Why.Severity)
 	assert.Equal(t, "The static is high.", r.Next.In(units.IP))

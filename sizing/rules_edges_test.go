@@ -206,8 +206,8 @@ func TestSizesOfGrillesGoByTheirTable_Identity(t *testing.T) {
 	j.DesignAirflow = 500 * units.CFM
 	s := solved(t, j)
 	one, two := sizeOf(t, s, InGrille, "24x24x1"), sizeOf(t, s, InGrille, "2 x 24x24x1")
-	assert.False(t, one.Meets)
-	assert.True(t, two.Meets)
+	assert.False(t, one.MeetsAll)
+	assert.True(t, two.MeetsAll)
 }
 
 // Of a return with two ducts in a row the tighter counts, first or last: 2 tons ask for
@@ -246,7 +246,7 @@ func TestSizeToPutIn_Identity(t *testing.T) {
 	s := chosen()
 	next := func(grille, slot, cabinet units.Flow, meets ...PlaceKind) string {
 		size := func(place PlaceKind, q units.Flow) *Size {
-			return &Size{Place: place, Label: string(place), Width: units.Length(q), Airflow: q * units.CFM, Meets: slices.Contains(meets, place)}
+			return &Size{Place: place, Label: string(place), Width: units.Length(q), Airflow: q * units.CFM, MeetsAll: slices.Contains(meets, place)}
 		}
 		s.Answer = Answer{Grille: size(InGrille, grille), Slot: size(InSlot, slot), Cabinet: size(InCabinet, cabinet)}
 		return recommend.WithRanges(s, nil).Recommendation.Next.In(units.IP)
@@ -300,7 +300,7 @@ func TestTurnsKeepADuctOverItsShare_Identity(t *testing.T) {
 	j.Returns[0].Fittings[0].Coefficient = 6 // of two
 	j.Limits.DuctVelocity = 700 * units.FPM
 	s := solved(t, j)
-	require.True(t, s.Ducts[0].Round.Over && s.Ducts[0].Undersized)
+	require.True(t, s.Ducts[0].Round.OverBudget && s.Ducts[0].Undersized)
 	texts := ""
 	for _, f := range s.Findings {
 		if f.Code == "duct_velocity" || f.Code == "duct_friction" {

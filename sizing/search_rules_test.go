@@ -54,7 +54,7 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			assert.InEpsilon(t, face, float64(z.FaceArea), 1e-9, at)
 			assert.InEpsilon(t, float64(s.DesignAirflow)/face, float64(z.DesignFaceVelocity), 1e-9, at)
 			assert.InEpsilon(t, float64(z.Airflow)/face, float64(z.FaceVelocity), 1e-9, at)
-			assert.Equal(t, len(z.Misses) == 0, z.Meets, at)
+			assert.Equal(t, len(z.Misses) == 0, z.MeetsAll, at)
 			assert.Equal(t, z.Count > 1, strings.HasPrefix(z.Label, fmt.Sprintf("%d x ", z.Count)), at)
 			assert.Equal(t, z.Place == InGrille, z.Assembly == nil, at)
 			for _, m := range z.Misses {
@@ -74,7 +74,7 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			beaten := false
 			for k := range s.Sizes {
 				b := &s.Sizes[k]
-				if !b.Meets {
+				if !b.MeetsAll {
 					continue
 				}
 				count, area, drop := b.Count-z.Count, float64(b.FaceArea-z.FaceArea), float64(b.FilterDrop-z.FilterDrop)
@@ -86,8 +86,8 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 				}
 				beaten = beaten || count <= 0 && area <= 0 && drop <= 0 && (count < 0 || area < 0 || drop < 0)
 			}
-			assert.Equal(t, z.Meets && !beaten, z.Front, at)
-			if !z.Meets {
+			assert.Equal(t, z.MeetsAll && !beaten, z.ParetoOptimal, at)
+			if !z.MeetsAll {
 				missing++
 			}
 			if i == 0 {
@@ -95,8 +95,8 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			}
 			before := &s.Sizes[i-1]
 			switch {
-			case before.Meets != z.Meets:
-				assert.True(t, before.Meets, at)
+			case before.MeetsAll != z.MeetsAll:
+				assert.True(t, before.MeetsAll, at)
 			case len(before.Misses) != len(z.Misses):
 				assert.Less(t, len(before.Misses), len(z.Misses), at)
 			case before.Count != z.Count:
@@ -129,7 +129,7 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 		}
 		for i := range s.Sizes {
 			z := &s.Sizes[i]
-			fits = fits || z.Meets
+			fits = fits || z.MeetsAll
 			hasRoom := !slices.ContainsFunc(z.Misses, func(f Finding) bool { return slices.Contains(room, f.Code) })
 			best := picked[z.Place]
 			at := fmt.Sprintf("%s, %s %s", name, z.Place, z.Label)

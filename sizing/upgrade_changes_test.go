@@ -138,10 +138,10 @@ func TestSuggestedSize_Identity(t *testing.T) {
 		best := picked(s, place)
 		require.NotNil(t, best)
 		for _, z := range s.Sizes {
-			if z.Place != place || !z.Meets {
+			if z.Place != place || !z.MeetsAll {
 				continue
 			}
-			require.True(t, best.Meets, "%s meets", z.Label)
+			require.True(t, best.MeetsAll, "%s meets", z.Label)
 			assert.LessOrEqual(t, best.Count, z.Count, z.Label)
 			if z.Count == best.Count {
 				assert.LessOrEqual(t, best.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)+1e-6, z.Label)
@@ -157,7 +157,7 @@ func TestSuggestedSizeWhereAllAreFast_Identity(t *testing.T) {
 	j.TargetFaceVelocity, j.Limits.MaxOpenings, j.Limits.MaxFilterDrop = 180*units.FPM, 1, 2*units.InchWater
 	s := solved(t, j)
 	require.NotNil(t, s.Answer.Grille)
-	require.False(t, s.Answer.Grille.Meets)
+	require.False(t, s.Answer.Grille.MeetsAll)
 	seen := 0
 	for _, z := range s.Sizes {
 		if z.Place == InGrille {

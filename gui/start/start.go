@@ -186,7 +186,7 @@ func (s *Screen) row(place string, size *sizing.Size, sys units.Locale) []string
 		return []string{place, lang.T("none goes in"), "–", "–", "–", "–", "–", lang.T("see Suggested sizes")}
 	}
 	return []string{
-		place, size.Label, table.YesNo(size.Meets), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
+		place, size.Label, table.YesNo(size.MeetsAll), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
 		table.Number(size.FilterDrop, sys), table.Number(size.Airflow, sys), size.Filter,
 	}
 }

@@ -46,7 +46,7 @@ var reasonWords = map[sizing.Reason]message.ID{
 // todayWords say why nothing is proposed.
 func (d *document) todayWords() string {
 	switch r := d.study.Recommendation; r.Reason {
-	case sizing.NoneNeeded, sizing.NoneImproves, sizing.TooCloseToSay:
+	case sizing.NoneNeeded, sizing.NoneImproves, sizing.ReasonTooClose:
 		return r.Why.Lead(d.System) + " " + d.answerWords()
 	case sizing.NoOptions, "":
 		return d.say("No change is laid out for comparison yet.") + " " + d.answerWords()
@@ -65,7 +65,7 @@ func (d *document) answerWords() string {
 		what message.ID
 		size *sizing.Size
 	}{{"a return grille of {size}", a.Grille}, {"a filter slot of {size}", a.Slot}, {"a deeper filter cabinet of {size}", a.Cabinet}} {
-		if c.size != nil && c.size.Meets {
+		if c.size != nil && c.size.MeetsAll {
 			out = append(out, message.New(c.what, "size", c.size.Label))
 		}
 	}

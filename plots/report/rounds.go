@@ -27,7 +27,7 @@ func (d *document) rounds(f *flow) {
 		if heightOf(f.rows[from:]) < 200 {
 			f.keepAll(from)
 		}
-		if r.Sets {
+		if r.CalibratesStudy {
 			f.paragraph(f.small(), d.say("The study is set by this round, so that its pressures agree proves nothing; a later round tests it."))
 		}
 		if r.Suspect != "" {
@@ -91,7 +91,7 @@ func (d *document) roundCells(r sizing.ReadingResult) [][]string {
 			add(d.word(q.Name), q.Measured, q.Predicted, q.Agrees)
 		}
 	}
-	for _, q := range r.Others {
+	for _, q := range r.OtherQuantities {
 		add(d.word(q.Name), q.Measured, q.Predicted, q.Agrees)
 	}
 	return cells

@@ -552,7 +552,7 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 		"assumed: {source}; f by Colebrook and White, De by Huebscher"), c.Friction,
 		"r = "+study.Factor(perHundred)+" × k × f × rho × v^2 / De", "r = 500 × k × f × rho × v^2 / De",
 		study.InputNumber("k", "flex", correction, ""), study.InputNumber("f", "friction factor", f, ""), study.Input("rho", "density", rho), study.Input("v", "speed in the round duct of equal friction", ve), study.Input("De", "its diameter", round), study.Input("r_max", "limit", h.Limits.DuctFriction)).
-		Telling("Friction of the straight duct; the limit that asks for the size is: {limit}.", "limit", limits[c.Bound]))
+		Telling("Friction of the straight duct; the limit that asks for the size is: {limit}.", "limit", limits[c.GoverningLimit]))
 	return append(steps, study.EquationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
 		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Input("r", "friction", c.Friction), study.InputIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Input("p_f", "fittings", c.FittingsDrop)))
 }

@@ -80,7 +80,7 @@ func answer(p *printer, s *sizing.Study) {
 		}
 		p.note("{place} {size} face {area}, {velocity}, filter drop {drop}", "place", place, "size", padded(a.size.Label, 14),
 			"area", a.size.FaceArea, "velocity", a.size.FaceVelocity, "drop", a.size.FilterDrop)
-		if !a.size.Meets {
+		if !a.size.MeetsAll {
 			p.wrapped("none fits every limit; the nearest misses: {limits}", "limits", a.size.Missed(p.l))
 		}
 		if with, err := s.With(*a.size); err == nil {
@@ -178,15 +178,15 @@ func ducts(p *printer, s *sizing.Study) {
 		{"airflow", func(d sizing.DuctSize) any { return d.Airflow }},
 		{"round", func(d sizing.DuctSize) any { return d.Round.Diameter }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Round.Drop }},
-		{"limited by", func(d sizing.DuctSize) any { return bounds[d.Round.Bound] }},
+		{"limited by", func(d sizing.DuctSize) any { return bounds[d.Round.GoverningLimit] }},
 		{"flex", func(d sizing.DuctSize) any { return d.Flex.Diameter }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Flex.Drop }},
 		{"rectangular width", func(d sizing.DuctSize) any { return d.Rect.Width }},
 		{"height", func(d sizing.DuctSize) any { return d.Rect.Height }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Rect.Drop }},
-		{"velocity now", func(d sizing.DuctSize) any { return d.Now }},
-		{"friction now", func(d sizing.DuctSize) any { return d.NowFriction }},
-		{"drop now", func(d sizing.DuctSize) any { return d.NowDrop }},
+		{"velocity now", func(d sizing.DuctSize) any { return d.PresentVelocity }},
+		{"friction now", func(d sizing.DuctSize) any { return d.PresentFriction }},
+		{"drop now", func(d sizing.DuctSize) any { return d.PresentDrop }},
 		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength.Show(p.l) }},
 		{"", func(d sizing.DuctSize) any {
 			if d.Undersized {
@@ -225,7 +225,7 @@ func readings(p *printer, s *sizing.Study) {
 			{"measured", func(q sizing.ReadingRow) any { return q.Measured }},
 			{"predicted", func(q sizing.ReadingRow) any { return q.Predicted }},
 		}, r.Rows, p.l}.text)
-		for _, m := range r.Others {
+		for _, m := range r.OtherQuantities {
 			p.note("{name} {measured}, predicted {predicted}", "name", m.Name, "measured", m.Measured, "predicted", m.Predicted)
 		}
 	}

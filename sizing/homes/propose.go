@@ -75,7 +75,7 @@ func (h *home) safely() (study *sizing.Study, err error) {
 
 // bestSize is the first of the ranked sizes where it meets every limit.
 func bestSize(study *sizing.Study) string {
-	if len(study.Sizes) == 0 || !study.Sizes[0].Meets {
+	if len(study.Sizes) == 0 || !study.Sizes[0].MeetsAll {
 		return ""
 	}
 	return string(study.Sizes[0].Place) + " " + study.Sizes[0].Label

@@ -116,7 +116,7 @@ func measure(o *study.OptionResult, f *study.Finding) {
 	if p, ok := problemOf[f.Code]; ok {
 		f.Problem = p
 	}
-	clean, loaded := o.HeldTo(f.Problem, study.WhenClean), o.HeldTo(f.Problem, study.WhenLoaded)
+	clean, loaded := o.LimitFor(f.Problem, study.WhenClean), o.LimitFor(f.Problem, study.WhenLoaded)
 	if clean == nil {
 		return
 	}

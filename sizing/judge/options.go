@@ -128,12 +128,12 @@ func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	case e.NoHeating:
 		return nil
 	case rise > e.RiseHigh && knownHigh:
-		return advised(study.Raise(study.Stop, "rise_high", high, riseHigh(h.Burns(), dirty), over...), "Raise the heating airflow before heating is run.")
+		return advised(study.Raise(study.Stop, "rise_high", high, riseHigh(h.IsFurnace(), dirty), over...), "Raise the heating airflow before heating is run.")
 	case rise > e.RiseHigh && dirty:
 		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise} with a dirty filter, {over} over {limit}.", over...), typeNameplate)
 	case rise > e.RiseHigh:
 		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise}, {over} over {limit}.", over...), typeNameplate)
-	case rise < e.RiseLow && knownLow && !h.Burns():
+	case rise < e.RiseLow && knownLow && !h.IsFurnace():
 		return advised(study.Raise(study.Caution, "supply_cool", low,
 			"Heating raises the air by {rise}, {under} under the nameplate's {limit}: the rooms may feel a draft.", under...), "Run heating on a lower tap.")
 	case rise < e.RiseLow && knownLow:

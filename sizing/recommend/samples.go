@@ -77,7 +77,7 @@ func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 		c.Effect = study.Lessened
 		return
 	}
-	c.Effect, c.Gone = study.Unclear, 0
+	c.Effect, c.Gone = study.EffectTooClose, 0
 }
 
 // WithRanges is the study with its claims against today, and its

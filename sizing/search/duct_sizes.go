@@ -20,9 +20,9 @@ func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []st
 	var out []study.DuctSize
 	for i, b := range r.Clean.Branches {
 		d := ductSize(h, b.Name, b.Airflow, h.Returns[i])
-		d.Now, d.NowDrop = b.DuctVelocity, b.DuctDrop
+		d.PresentVelocity, d.PresentDrop = b.DuctVelocity, b.DuctDrop
 		for _, run := range h.Returns[i].Runs {
-			d.NowFriction = max(d.NowFriction, run.Friction(b.Airflow, h.Air))
+			d.PresentFriction = max(d.PresentFriction, run.Friction(b.Airflow, h.Air))
 			d.Length += run.Length
 		}
 		for _, p := range pieces {
@@ -30,7 +30,7 @@ func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []st
 				d.EquivalentLength += p.EquivalentLength
 			}
 		}
-		d.Undersized = undersized(h, d.Now, d.NowFriction)
+		d.Undersized = undersized(h, d.PresentVelocity, d.PresentFriction)
 		out = append(out, d)
 	}
 	return out
@@ -80,12 +80,12 @@ func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(
 	}
 	run := as(sizes[at])
 	c := study.DuctChoice{Diameter: run.Diameter, Width: run.Width, Height: run.Height, Compression: run.Compression,
-		Velocity: run.Velocity(q), Friction: run.Friction(q, h.Air), Bound: study.ByVelocity, Run: run}
+		Velocity: run.Velocity(q), Friction: run.Friction(q, h.Air), GoverningLimit: study.ByVelocity, Run: run}
 	judgeWithFittings(h, &c, q, r)
 	// The size before misses one limit or both: the one missed by more decides.
 	last := as(sizes[max(at-1, 0)])
 	if f(last) > v(last) {
-		c.Bound = study.ByFriction
+		c.GoverningLimit = study.ByFriction
 	}
 	return c
 }
@@ -110,7 +110,7 @@ func judgeWithFittings(h *house.House, c *study.DuctChoice, q units.Flow, r job.
 		c.Fittings += f.Number()
 	}
 	c.Drop += c.FittingsDrop
-	c.Over = c.Drop > h.Budget(airpath.PartReturn)
+	c.OverBudget = c.Drop > h.Budget(airpath.PartReturn)
 }
 
 // Unsized is a fitting that takes the section of the duct that it is put into.

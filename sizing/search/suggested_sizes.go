@@ -34,7 +34,7 @@ func answer(h *house.House, sizes []study.Size) study.Answer {
 	return study.Answer{
 		Grille: at(job.InGrille), Slot: at(job.InSlot), Cabinet: at(job.InCabinet),
 		Largest: pick(func(z *study.Size) bool { return z.Place == job.InCabinet && z.Count == 1 }, func(a, b *study.Size) bool { return larger(a, b) }),
-		Fits:    slices.ContainsFunc(sizes, func(z study.Size) bool { return z.Meets }),
+		Fits:    slices.ContainsFunc(sizes, func(z study.Size) bool { return z.MeetsAll }),
 	}
 }
 

@@ -30,7 +30,7 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
 			ExternalStatic:     p.External,
 			BlowerPower:        p.Power,
-			Inside:             p.Inside,
+			Inside:             p.WithinBlowerTable,
 		}
 		if !e.NoHeating {
 			heating := p

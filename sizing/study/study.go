@@ -382,12 +382,12 @@ type Size struct {
 	ExternalStatic     units.Pressure `json:"external_static"`
 	BlowerPower        units.Power    `json:"blower_power"`
 
-	// Meets says that it fits the limits on a size: face velocity, room, opening,
+	// MeetsAll says that it fits the limits on a size: face velocity, room, opening,
 	// MERV, clean drop. What the house then does is judged by Study.With.
-	Meets  bool      `json:"meets"`
-	Misses []Finding `json:"misses,omitempty"` // each limit missed, by how much
-	// Front marks a choice that no other beats in openings, area and drop at once.
-	Front bool `json:"front"`
+	MeetsAll bool      `json:"meets"`
+	Misses   []Finding `json:"misses,omitempty"` // each limit missed, by how much
+	// ParetoOptimal marks a choice that no other beats in openings, area and drop at once.
+	ParetoOptimal bool `json:"front"`
 }
 
 // ReadingResult compares one round of readings with the prediction for the
@@ -405,10 +405,10 @@ type ReadingResult struct {
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
 	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
 	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
-	// Others are the temperatures and the watts read, and the airflow that a rise makes.
-	Others []ReadingMatch `json:"others,omitempty"`
-	// Sets says that the study rests on this round: that it agrees proves nothing.
-	Sets bool `json:"sets,omitzero"`
+	// OtherQuantities are the temperatures and the watts read, and the airflow that a rise makes.
+	OtherQuantities []ReadingMatch `json:"others,omitempty"`
+	// CalibratesStudy says that the study rests on this round: that it agrees proves nothing.
+	CalibratesStudy bool `json:"sets,omitzero"`
 	// Findings are what the round is doubted for, or that it agrees; the Study's
 	// own hold them too.
 	Findings []Finding `json:"-"`
