@@ -53,7 +53,7 @@ func TestOffTableStops(t *testing.T) {
 	}}}
 	s := solved(t, j)
 	assert.Equal(t, Stop, codes(s.Findings)["off_table"])
-	assert.False(t, s.Today().Clean.Inside)
+	assert.False(t, s.Today().Clean.WithinBlowerTable)
 }
 
 func TestSealedFrameDoesNotLeak(t *testing.T) {

@@ -127,7 +127,7 @@ func TestPiecesOfOddSizes_Identity(t *testing.T) {
 	j.Returns[1].Runs[0].Width, j.Returns[1].Runs[0].Height = 10.126*units.Inch, 7.333*units.Inch
 	names := func() map[string]bool {
 		out := map[string]bool{}
-		for _, p := range solved(t, j).Pieces {
+		for _, p := range solved(t, j).ReturnComponents {
 			out[p.Name.String()] = true
 		}
 		return out

@@ -95,7 +95,7 @@ func TestAnswerIsACopy_Identity(t *testing.T) {
 	j.Limits.MaxFilterDrop = 0.01 * units.InchWater
 	s := solved(t, j)
 	sizes := 0
-	for _, z := range s.Answer.Sizes() {
+	for _, z := range s.SuggestedSizes.Sizes() {
 		require.NotEmpty(t, z.Misses)
 		z.Misses[0].Code = "changed"
 		sizes++
@@ -133,7 +133,7 @@ func TestFilterInAGrilleIsAPiece_Identity(t *testing.T) {
 	j.TargetFaceVelocity = 250 * units.FPM
 	s := solved(t, j)
 	found := 0
-	for _, p := range s.Pieces {
+	for _, p := range s.ReturnComponents {
 		if p.Name.String() != "filter own" {
 			continue
 		}
@@ -248,7 +248,7 @@ func TestSizeToPutIn_Identity(t *testing.T) {
 		size := func(place PlaceKind, q units.Flow) *Size {
 			return &Size{Place: place, Label: string(place), Width: units.Length(q), Airflow: q * units.CFM, MeetsAll: slices.Contains(meets, place)}
 		}
-		s.Answer = Answer{Grille: size(InGrille, grille), Slot: size(InSlot, slot), Cabinet: size(InCabinet, cabinet)}
+		s.SuggestedSizes = SuggestedSizes{Grille: size(InGrille, grille), Slot: size(InSlot, slot), Cabinet: size(InCabinet, cabinet)}
 		return recommend.WithRanges(s, nil).Recommendation.Next.In(units.IP)
 	}
 	assert.Contains(t, next(1100, 1200, 1150, InGrille, InSlot, InCabinet), "1200 cfm with a clean filter")

@@ -84,7 +84,7 @@ func TestSizeTakenIsPriced(t *testing.T) {
 	j := choked()
 	j.Prices = invented
 	study := solved(t, j)
-	name := search.AddSize(units.IP, &j, *study.Answer.Cabinet)
+	name := search.AddSize(units.IP, &j, *study.SuggestedSizes.Cabinet)
 	assert.Equal(t, invented.Cabinet, solved(t, j).Option(name).Upgrade)
 }
 

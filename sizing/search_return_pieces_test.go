@@ -74,11 +74,11 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	}
 	circle := func(in float64) float64 { return math.Pi / 4 * in * in / 144 }
 	j := ducts()
-	pieces := map[string]Piece{}
-	for i, p := range s.Pieces {
+	pieces := map[string]ReturnComponent{}
+	for i, p := range s.ReturnComponents {
 		pieces[p.Branch+", "+p.Name.String()] = p
 		if i > 0 {
-			assert.LessOrEqual(t, p.Drop, s.Pieces[i-1].Drop, "the dearest first")
+			assert.LessOrEqual(t, p.Drop, s.ReturnComponents[i-1].Drop, "the dearest first")
 		}
 	}
 	require.Len(t, pieces, 7)
@@ -175,12 +175,12 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	assert.Zero(t, s.Ducts[0].Length)
 	assert.False(t, s.Ducts[0].Undersized)
 	assert.Zero(t, s.Ducts[0].Round.Drop, "no straight duct is known")
-	assert.Empty(t, s.Pieces)
+	assert.Empty(t, s.ReturnComponents)
 	// In a metric house pieces are named in millimetres.
 	metric := ducts()
 	metric.Limits.NominalSizes = MetricSizes
 	names := map[string]bool{}
-	for _, p := range solved(t, metric).Pieces {
+	for _, p := range solved(t, metric).ReturnComponents {
 		names[p.Name.String()] = true
 	}
 	assert.True(t, names["grille 305x305 mm"] && names["round duct 254 mm"] && names["rectangular duct 305x203 mm"], "%v", names)
@@ -238,7 +238,7 @@ func TestKeptFactorsByHand_Identity(t *testing.T) {
 	s := solved(t, j)
 	assert.InDelta(t, 0.1, s.Today().Clean.Parts[0].Drop.In(units.InchWater), 1e-4)
 	total := 0.0
-	for _, p := range s.Pieces {
+	for _, p := range s.ReturnComponents {
 		if p.Branch == "hall" {
 			total += p.Drop.In(units.InchWater)
 		}

@@ -120,7 +120,7 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 	for name, j := range searched() {
 		s := solved(t, j)
 		fits := false
-		picked := map[PlaceKind]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}
+		picked := map[PlaceKind]*Size{InGrille: s.SuggestedSizes.Grille, InSlot: s.SuggestedSizes.Slot, InCabinet: s.SuggestedSizes.Cabinet}
 		fast := func(z *Size) int {
 			if coded(z.Misses, "face_velocity") != nil {
 				return 1
@@ -148,8 +148,8 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 			}
 			assert.LessOrEqual(t, slices.Compare(theirs, mine), 0, "%s beats %s", at, best.Label)
 			if z.Place == InCabinet && z.Count == 1 {
-				require.NotNil(t, s.Answer.Largest, at)
-				l := s.Answer.Largest
+				require.NotNil(t, s.SuggestedSizes.Largest, at)
+				l := s.SuggestedSizes.Largest
 				assert.GreaterOrEqual(t, l.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)-1e-6, at)
 				if math.Abs(l.FaceArea.In(units.SquareInch)-z.FaceArea.In(units.SquareInch)) < 1e-6 {
 					assert.GreaterOrEqual(t, l.Depth, z.Depth, at)
@@ -157,7 +157,7 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 				assert.Equal(t, 1, l.Count)
 			}
 		}
-		assert.Equal(t, fits, s.Answer.Fits, name)
+		assert.Equal(t, fits, s.SuggestedSizes.Fits, name)
 	}
 }
 
@@ -185,7 +185,7 @@ func TestSizesLookedAt_Identity(t *testing.T) {
 			v := float64(z.DesignFaceVelocity) / float64(s.TargetFaceVelocity)
 			if len(j.Limits.Checks) == 0 {
 				assert.GreaterOrEqual(t, v, 0.5-1e-9, at)
-				if z.Key() != s.Answer.Largest.Key() {
+				if z.Key() != s.SuggestedSizes.Largest.Key() {
 					assert.LessOrEqual(t, v, 1.45+1e-9, at)
 				}
 				if z.Count > least {

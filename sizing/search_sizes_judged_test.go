@@ -74,7 +74,7 @@ func TestAnswerNamesTheNearest(t *testing.T) {
 	job.Limits.MaxFilterDrop = 0.01 * units.InchWater
 	s, err := sizing.Solve(job)
 	require.NoError(t, err)
-	for _, z := range []*sizing.Size{s.Answer.Grille, s.Answer.Slot, s.Answer.Cabinet} {
+	for _, z := range []*sizing.Size{s.SuggestedSizes.Grille, s.SuggestedSizes.Slot, s.SuggestedSizes.Cabinet} {
 		require.NotNil(t, z)
 		assert.False(t, z.MeetsAll)
 		require.Len(t, z.Misses, 1, z.Label)
@@ -87,7 +87,7 @@ func TestAnswerNamesTheNearest(t *testing.T) {
 	job.Limits.CabinetWidth, job.Limits.CabinetHeight = 5*units.Inch, 5*units.Inch
 	s, err = sizing.Solve(job)
 	require.NoError(t, err)
-	assert.Nil(t, s.Answer.Slot, "nothing goes in there")
+	assert.Nil(t, s.SuggestedSizes.Slot, "nothing goes in there")
 }
 
 func BenchmarkSizesJudged(b *testing.B) {

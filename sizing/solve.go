@@ -59,24 +59,24 @@ func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	if s.Taps, err = search.TapAdvices(h); err != nil {
 		return nil, err
 	}
-	if s.Sizes, s.Answer, err = search.FindSizes(h); err != nil {
+	if s.Sizes, s.SuggestedSizes, err = search.FindSizes(h); err != nil {
 		return nil, err
 	}
 	s.Casing = h.Limits.Casing()
-	s.Pieces = search.Pieces(h, s.Today())
-	s.Ducts = search.DuctSizes(h, s.Today(), s.Pieces)
+	s.ReturnComponents = search.ReturnComponents(h, s.Today())
+	s.Ducts = search.DuctSizes(h, s.Today(), s.ReturnComponents)
 	if s.Readings, err = readings.CompareRounds(h, s); err != nil {
 		return nil, err
 	}
 	if s.AsFound, err = readings.FindAsFound(h); err != nil {
 		return nil, err
 	}
-	s.Works = readings.Works(h, s)
+	s.AfterWorkComparisons = readings.CompareAfterWork(h, s)
 	h.NoteFilters()
 	s.Assumptions = h.List
 	s.AssumedShare, s.BlowerAssumed = h.AssumedShare(s)
 	s.Bands = sampling.FindBands(h, s)
-	recommend.AddFindings(h, s)
+	recommend.JudgeAndRecommend(h, s)
 	s.Deferred = later
 	return s, nil
 }

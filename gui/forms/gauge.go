@@ -122,8 +122,8 @@ func (s *Gauge) Refresh() {
 	r := &study.Readings[s.list.At()]
 	s.say(roundWords(r).In(sys))
 	var rows [][]string
-	if i := slices.IndexFunc(study.Works, func(w sizing.WorkResult) bool { return w.Reading == s.list.At() }); i >= 0 {
-		s.worked(&study.Works[i], r)
+	if i := slices.IndexFunc(study.AfterWorkComparisons, func(w sizing.AfterWorkComparison) bool { return w.Reading == s.list.At() }); i >= 0 {
+		s.worked(&study.AfterWorkComparisons[i], r)
 		s.tell(r.Findings)
 		return
 	}
@@ -163,7 +163,7 @@ func roundWords(r *sizing.ReadingResult) message.Message {
 
 // worked sets a round after the work beside the house before and what was
 // predicted.
-func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
+func (s *Gauge) worked(w *sizing.AfterWorkComparison, r *sizing.ReadingResult) {
 	sys := s.model.Units()
 	show := func(q units.Quantity) string {
 		if q == nil {
@@ -172,7 +172,7 @@ func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 		return q.Kind().Show(q.SI(), sys)
 	}
 	var before message.ID = "Before, worked out"
-	if w.BeforeRead {
+	if w.BeforeMeasured {
 		before = "Before, as found"
 	}
 	var rows [][]string

@@ -98,7 +98,7 @@ func (s *Screen) Refresh() {
 		s.tellChosen()
 		return
 	}
-	s.places = []*sizing.Size{study.Answer.Grille, study.Answer.Slot, study.Answer.Cabinet}
+	s.places = []*sizing.Size{study.SuggestedSizes.Grille, study.SuggestedSizes.Slot, study.SuggestedSizes.Cabinet}
 	names := []message.ID{"Grille with filter", "Filter slot", "Deeper cabinet"}
 	rows := make([][]string, len(names))
 	for i, size := range s.places {
@@ -112,7 +112,7 @@ func (s *Screen) Refresh() {
 func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
 	text := restsOn(study).In(sys)
 	if study != nil {
-		if nothing := study.Answer.In(sys); nothing != "" {
+		if nothing := study.SuggestedSizes.In(sys); nothing != "" {
 			text += " " + nothing
 		}
 	}

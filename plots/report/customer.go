@@ -56,11 +56,11 @@ func (d *document) todayWords() string {
 
 // answerWords name the smallest sizes that meet the job's target.
 func (d *document) answerWords() string {
-	if words := d.study.Answer.In(d.System); words != "" {
+	if words := d.study.SuggestedSizes.In(d.System); words != "" {
 		return words
 	}
 	var out []any
-	a := d.study.Answer
+	a := d.study.SuggestedSizes
 	for _, c := range []struct {
 		what message.ID
 		size *sizing.Size

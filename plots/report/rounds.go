@@ -48,9 +48,9 @@ func (d *document) works(f *flow) {
 		}
 		return about(q, d.System)
 	}
-	for _, w := range d.study.Works {
+	for _, w := range d.study.AfterWorkComparisons {
 		before := d.say("before, worked out")
-		if w.BeforeRead {
+		if w.BeforeMeasured {
 			before = d.say("before, as found")
 		}
 		f.gap(3)

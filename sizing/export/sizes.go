@@ -76,7 +76,7 @@ func Sizes(w io.Writer, s *sizing.Study, sys units.Locale, misses int) error {
 	fit, near := split(all)
 	p := &printer{w: w, l: sys}
 	if len(fit) == 0 {
-		p.paragraph(s.Answer.In(sys))
+		p.paragraph(s.SuggestedSizes.In(sys))
 	} else {
 		p.say("Sizes that fit every limit of the job, best first, and the verdict of the house with each in:")
 		p.table(table[sizeRow]{sizeBrief, fit, sys}.text)

@@ -66,13 +66,13 @@ func question(p *printer, s *sizing.Study) {
 
 func answer(p *printer, s *sizing.Study) {
 	p.title("Smallest nominal sizes that fit the limits")
-	if words := s.Answer.In(p.l); words != "" {
+	if words := s.SuggestedSizes.In(p.l); words != "" {
 		p.paragraph(words)
 	}
 	for _, a := range []struct {
 		place message.ID
 		size  *sizing.Size
-	}{{"return grille", s.Answer.Grille}, {"filter slot", s.Answer.Slot}, {"deeper cabinet", s.Answer.Cabinet}} {
+	}{{"return grille", s.SuggestedSizes.Grille}, {"filter slot", s.SuggestedSizes.Slot}, {"deeper cabinet", s.SuggestedSizes.Cabinet}} {
 		place := padded(message.Text(p.l, a.place), 15)
 		if a.size == nil {
 			p.note("{place} none goes into the room there is", "place", place)
@@ -254,17 +254,17 @@ func asFound(p *printer, s *sizing.Study) {
 
 // works sets each round after the work beside prediction and the house before.
 func works(p *printer, s *sizing.Study) {
-	for _, w := range s.Works {
+	for _, w := range s.AfterWorkComparisons {
 		before := message.ID("before (worked out)")
-		if w.BeforeRead {
+		if w.BeforeMeasured {
 			before = "before (as found)"
 		}
 		p.title("After the work: {option}", "option", w.Option)
-		p.table(table[sizing.WorkRow]{[]column[sizing.WorkRow]{
-			{"what", func(r sizing.WorkRow) any { return r.Name }},
-			{before, func(r sizing.WorkRow) any { return withUnit(r.Before) }},
-			{"predicted", func(r sizing.WorkRow) any { return withUnit(r.Predicted) }},
-			{"after", func(r sizing.WorkRow) any { return withUnit(r.After) }},
+		p.table(table[sizing.AfterWorkRow]{[]column[sizing.AfterWorkRow]{
+			{"what", func(r sizing.AfterWorkRow) any { return r.Name }},
+			{before, func(r sizing.AfterWorkRow) any { return withUnit(r.Before) }},
+			{"predicted", func(r sizing.AfterWorkRow) any { return withUnit(r.Predicted) }},
+			{"after", func(r sizing.AfterWorkRow) any { return withUnit(r.After) }},
 		}, w.Rows, p.l}.text)
 	}
 }

@@ -30,8 +30,8 @@ func (h *home) solve() (*sizing.Study, error) {
 		return study, err
 	}
 	job := h.Job
-	h.propose(&job, LargerSlot, study.Answer.Slot)
-	h.propose(&job, DeeperCabinet, study.Answer.Cabinet)
+	h.propose(&job, LargerSlot, study.SuggestedSizes.Slot)
+	h.propose(&job, DeeperCabinet, study.SuggestedSizes.Cabinet)
 	if len(job.Options) == 0 {
 		return study, nil
 	}

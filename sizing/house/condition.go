@@ -22,7 +22,7 @@ func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, 
 		BlowerPower:        point.Power,
 		BlowerSpeed:        point.Speed,
 		FanEfficacy:        units.FanEfficacy(float64(point.Power) / p.Flow),
-		Inside:             point.WithinBlowerTable,
+		WithinBlowerTable:  point.WithinBlowerTable,
 		Residual:           p.Residual,
 	}
 	h.BranchFlows(a, sys, p, &c)

@@ -70,10 +70,10 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 	r.LifeCurve = m.Points
 	for k := range r.Places {
 		p, l := &r.Places[k], m.lifetimes[k]
-		p.Life, p.Ends, p.Dust, p.LoadedLeak = l.time, l.end, l.dust, l.leak
+		p.Life, p.ReplacedBecause, p.Dust, p.LoadedLeak = l.time, l.end, l.dust, l.leak
 		p.LeavesSeat = p.LeavesSeat || m.everLeft[k]
 		if k == 0 || p.Life < r.Life {
-			r.Life, r.LifeEnds = p.Life, p.Ends.Words()
+			r.Life, r.ReplacedBecause = p.Life, p.ReplacedBecause.Words()
 		}
 		if p.Life > 0 {
 			p.PerYear = float64(p.Count) * float64(units.Year) / float64(p.Life)

@@ -78,5 +78,5 @@ func sampled(name string, c blower.Curve) study.TapResult {
 }
 
 func (h *House) ReachesHeating(t study.TapAdvice) bool {
-	return t.Inside && !study.Short(t.HeatingAirflow, h.HeatingAirflow)
+	return t.WithinBlowerTable && !study.Short(t.HeatingAirflow, h.HeatingAirflow)
 }

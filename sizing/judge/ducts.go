@@ -28,7 +28,7 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 				"branch", d.Branch, "drop", d.PresentDrop, "friction", d.PresentFriction, "limit", h.Limits.DuctFriction)))
 		}
 	}
-	return append(out, judgePieces(s.Pieces)...)
+	return append(out, judgePieces(s.ReturnComponents)...)
 }
 
 // wantedDuct adds the round duct that would do.
@@ -45,7 +45,7 @@ func wantedDuct(h *house.House, d study.DuctSize, f study.Finding) study.Finding
 
 // judgePieces lists the undersized parts of today's return in order of what
 // each costs; the pieces come so.
-func judgePieces(pieces []study.Piece) []study.Finding {
+func judgePieces(pieces []study.ReturnComponent) []study.Finding {
 	rows := message.Rows{Mark: "; "}
 	for _, p := range pieces {
 		if p.Undersized {

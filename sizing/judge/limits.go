@@ -106,7 +106,7 @@ func tableLimit(h *house.House, o *study.OptionResult, state study.FilterState, 
 	if c.ExternalStatic < low {
 		l = study.AtLeast(study.OffTable, state, c.ExternalStatic, low)
 	}
-	l.Missed = !c.Inside
+	l.Missed = !c.WithinBlowerTable
 	return l
 }
 

@@ -61,11 +61,11 @@ func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {
 }
 
 func judgeTable(h *house.House, o *study.OptionResult) *study.Finding {
-	if o.Clean.Inside && o.Loaded.Inside {
+	if o.Clean.WithinBlowerTable && o.Loaded.WithinBlowerTable {
 		return nil
 	}
 	c := o.Clean
-	if c.Inside {
+	if c.WithinBlowerTable {
 		c = o.Loaded
 	}
 	low, high, _, _ := h.Curves[o.Tap].Range()
@@ -312,7 +312,7 @@ func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 		out = append(out, *study.Raise(study.Caution, "assumed", "what was typed and measured", text, "share", message.Fixed(100*s.AssumedShare, 0)).
 			Advise("Measure or type what is marked as assumed."))
 	}
-	if h.Gauge.Round != nil && !h.Gauge.Inside {
+	if h.Gauge.Round != nil && !h.Gauge.WithinBlowerTable {
 		out = append(out, *study.Raise(study.Stop, "reading_off_table", blowersTable, "The measured external static of {static} is outside the blower table.", "static", h.Gauge.Static).
 			Advise("Check the tap, the table and the ports."))
 	}

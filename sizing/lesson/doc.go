@@ -11,7 +11,7 @@
 //	Setting   one position of the move: a job, and the option of it that is shown
 //	SolvedSetting
 //	          the house solved at a setting
-//	Outcome   the Stands along the move: it judges and explains
+//	Outcome   the SolvedSettings along the move: it judges and explains
 //
 // Words of a lesson:
 //

@@ -7,9 +7,9 @@ import (
 	"returnbench/sizing/study"
 )
 
-// AddFindings judges the options and the house, compares each option with today, sorts
+// JudgeAndRecommend judges the options and the house, compares each option with today, sorts
 // all findings and, from these, writes the Study's recommendation.
-func AddFindings(h *house.House, s *study.Study) {
+func JudgeAndRecommend(h *house.House, s *study.Study) {
 	AddOptionFindings(h, s)
 	for i := range s.Options {
 		s.Findings = append(s.Findings, s.Options[i].Findings...)

@@ -295,7 +295,7 @@ func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionR
 // itself advises.
 func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 	var best *study.Size
-	for _, z := range s.Answer.Sizes() {
+	for _, z := range s.SuggestedSizes.Sizes() {
 		if z.MeetsAll && (best == nil || z.Airflow > best.Airflow) {
 			best = z
 		}

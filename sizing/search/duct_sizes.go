@@ -13,7 +13,7 @@ import (
 )
 
 // DuctSizes finds the ducts of each branch at the branch's solved airflow.
-func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []study.DuctSize {
+func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.ReturnComponent) []study.DuctSize {
 	if len(r.Clean.Branches) == 0 {
 		return []study.DuctSize{ductSize(h, string(airpath.PartReturn), r.Clean.Airflow, job.Return{})}
 	}

@@ -29,22 +29,22 @@ const (
 // FindSizes solves the nominal sizes worth looking at in the house's own air path
 // and ranks them: those that meet all limits first, then fewest openings, then
 // the lowest drop for the least metal and media. The suggested sizes are picked from all.
-func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
+func FindSizes(h *house.House) ([]study.Size, study.SuggestedSizes, error) {
 	base, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	today, err := h.System(base)
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	now, err := h.CoolingOperatingPoint(base, today)
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	all, err := solveListed(h, candidates(h))
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	picked := answer(h, all)
 	markFront(all)

@@ -36,21 +36,21 @@ type Study struct {
 
 	// Options are the house with no filter, as it is today, and with each
 	// option of the job, in that order.
-	Options []OptionResult `json:"options"`
-	Blower  BlowerResult   `json:"blower"`
-	Bands   Bands          `json:"bands"`
-	Taps    []TapAdvice    `json:"taps"`
-	Answer  Answer         `json:"answer"`
-	Sizes   []Size         `json:"sizes"` // best first
-	Ducts   []DuctSize     `json:"ducts"`
-	Casing  stock.Casing   `json:"casing"` // what a slot or cabinet takes beyond its filters
-	Pieces  []Piece        `json:"pieces"` // of today's return side, the highest drop first
+	Options          []OptionResult    `json:"options"`
+	Blower           BlowerResult      `json:"blower"`
+	Bands            Bands             `json:"bands"`
+	Taps             []TapAdvice       `json:"taps"`
+	SuggestedSizes   SuggestedSizes    `json:"answer"`
+	Sizes            []Size            `json:"sizes"` // best first
+	Ducts            []DuctSize        `json:"ducts"`
+	Casing           stock.Casing      `json:"casing"` // what a slot or cabinet takes beyond its filters
+	ReturnComponents []ReturnComponent `json:"pieces"` // of today's return side, the highest drop first
 
 	// AsFound is the house at the moment of the gauge; nil where nothing was read.
-	AsFound  *AsFound        `json:"as_found,omitempty"`
-	Readings []ReadingResult `json:"readings"`
-	Works    []WorkResult    `json:"works,omitempty"` // a round each, read after the work
-	Findings []Finding       `json:"findings"`        // worst first
+	AsFound              *AsFound              `json:"as_found,omitempty"`
+	Readings             []ReadingResult       `json:"readings"`
+	AfterWorkComparisons []AfterWorkComparison `json:"works,omitempty"` // a round each, read after the work
+	Findings             []Finding             `json:"findings"`        // worst first
 	// Recommendation is the option to take, or why there is none, and the next
 	// thing to do.
 	Recommendation Recommendation `json:"recommendation"`
@@ -104,16 +104,16 @@ type OptionResult struct {
 	Clean  Condition `json:"clean"`
 	Loaded Condition `json:"loaded"` // at the change limit
 
-	FaceArea     units.Area     `json:"face_area"`
-	MediaArea    units.Area     `json:"media_area"`
-	Pleats       int            `json:"pleats,omitzero"`
-	Efficiency   Efficiency     `json:"efficiency"`
-	LeakFraction float64        `json:"leak_fraction"` // share of the air that slips round the filter
-	FramePush    units.Force    `json:"frame_push"`
-	FrameBow     units.Length   `json:"frame_bow"`
-	Life         units.Duration `json:"life"` // calendar time to the first change of a place
-	LifeEnds     message.ID     `json:"life_ends,omitzero"`
-	LifeCurve    []LifePoint    `json:"life_curve,omitempty"` // to that change
+	FaceArea        units.Area     `json:"face_area"`
+	MediaArea       units.Area     `json:"media_area"`
+	Pleats          int            `json:"pleats,omitzero"`
+	Efficiency      Efficiency     `json:"efficiency"`
+	LeakFraction    float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	FramePush       units.Force    `json:"frame_push"`
+	FrameBow        units.Length   `json:"frame_bow"`
+	Life            units.Duration `json:"life"` // calendar time to the first change of a place
+	ReplacedBecause message.ID     `json:"life_ends,omitzero"`
+	LifeCurve       []LifePoint    `json:"life_curve,omitempty"` // to that change
 	// Costs are at today's sensible cooling. One that is not known, as where
 	// nobody priced the work, is left out.
 	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
@@ -261,8 +261,8 @@ type Condition struct {
 	Ports    []Port       `json:"ports"`
 	Branches []BranchFlow `json:"branches"`
 
-	Inside   bool    `json:"inside_table"` // the point lies inside the blower table
-	Residual float64 `json:"residual"`     // (blower - system) / static
+	WithinBlowerTable bool    `json:"inside_table"` // the point lies inside the blower table
+	Residual          float64 `json:"residual"`     // (blower - system) / static
 }
 
 // PartDrop is what one part takes of the external static.
@@ -349,10 +349,10 @@ type TapAdvice struct {
 	HeatingAirflow     units.Flow                  `json:"heating_airflow"` // the coil dry
 	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`
 
-	Inside       bool `json:"inside_table"`
-	ReachesFlow  bool `json:"reaches_design_airflow"`
-	WithinStatic bool `json:"within_rated_static"`
-	WithinRise   bool `json:"within_rise"`
+	WithinBlowerTable bool `json:"inside_table"`
+	ReachesFlow       bool `json:"reaches_design_airflow"`
+	WithinStatic      bool `json:"within_rated_static"`
+	WithinRise        bool `json:"within_rise"`
 	// ForCooling and ForHeating mark the tap to take: the one nearest to the
 	// season's design airflow among those that reach it.
 	ForCooling bool `json:"for_cooling"`

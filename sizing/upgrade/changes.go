@@ -281,7 +281,7 @@ func makeFits(s *study.Study, j job.Job, f filter.Filter) bool {
 }
 
 func sizesToTry(s *study.Study, place job.PlaceKind) []study.Size {
-	smallest := map[job.PlaceKind]*study.Size{job.InGrille: s.Answer.Grille, job.InSlot: s.Answer.Slot, job.InCabinet: s.Answer.Cabinet}[place]
+	smallest := map[job.PlaceKind]*study.Size{job.InGrille: s.SuggestedSizes.Grille, job.InSlot: s.SuggestedSizes.Slot, job.InCabinet: s.SuggestedSizes.Cabinet}[place]
 	if smallest == nil || !smallest.MeetsAll {
 		return nil
 	}
