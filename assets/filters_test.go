@@ -88,7 +88,7 @@ func TestLibraryLives_Plausible(t *testing.T) {
 			require.NoError(t, err)
 			o := study.Today()
 			months := o.Life.In(units.Month)
-			assert.True(t, months >= low && months <= high, "%s, %s: %.2f months, %s", f.Name, motor, months, o.LifeEnds)
+			assert.True(t, months >= low && months <= high, "%s, %s: %.2f months, %s", f.Name, motor, months, o.ReplacedBecause)
 			held++
 		}
 	}

@@ -96,7 +96,7 @@ func TestLessons_Identity(t *testing.T) {
 			require.NotEqual(t, points(o.Start()), points(o.End()), "the curve of the house answers")
 			require.NotEmpty(t, l.Workings)
 			for _, n := range l.Workings {
-				for _, s := range []lesson.Stand{o.Start(), o.End()} {
+				for _, s := range []lesson.SolvedSetting{o.Start(), o.End()} {
 					w := s.Working(n)
 					require.NotNil(t, w, n)
 					require.NotEmpty(t, w.Steps)
@@ -122,9 +122,9 @@ func TestLessons_Identity(t *testing.T) {
 	require.ErrorContains(t, err, "more-pleats")
 }
 
-// points are what the fan-and-system chart shows of a Stand: the operating
+// points are what the fan-and-system chart shows of a SolvedSetting: the operating
 // point and both curves.
-func points(s lesson.Stand) []sizing.CurvePoint {
+func points(s lesson.SolvedSetting) []sizing.CurvePoint {
 	curve := s.Result().SystemClean
 	if s.Loaded() {
 		curve = s.Result().SystemLoaded

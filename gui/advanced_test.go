@@ -44,6 +44,6 @@ func TestAClosedGroupHidesNothingThatCounts(t *testing.T) {
 	test.Tap(formButton(t, b, "Hide advanced"))
 	require.True(t, b.screens["house"].(folder).Folded("site.discount_rate"))
 	b.session.Apply("spoil", func(j *sizing.Job) { j.Site.DiscountRate = 7 })
-	b.session.TellAll()
+	b.session.ShowAllFaults()
 	require.False(t, b.screens["house"].(folder).Folded("site.discount_rate"))
 }

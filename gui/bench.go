@@ -375,7 +375,7 @@ func (b *Bench) retheme() {
 func (b *Bench) redress() {
 	held := b.window.Canvas().Focused() != nil && !b.busy()
 	b.dropScreens()
-	b.pane.Redress()
+	b.pane.RedrawAll()
 	b.goTo(b.at)
 	b.root.Refresh()
 	if held {

@@ -116,8 +116,8 @@ func TestFirstAnswerFromTheKeyboard(t *testing.T) {
 	want, err := sizing.Solve(b.session.Job())
 	require.NoError(t, err)
 	require.Equal(t, want.Today().Clean.Airflow, b.session.Study().Today().Clean.Airflow)
-	require.NotNil(t, b.session.Study().Answer.Slot)
-	require.Equal(t, want.Answer.Slot.Label, b.session.Study().Answer.Slot.Label)
+	require.NotNil(t, b.session.Study().SuggestedSizes.Slot)
+	require.Equal(t, want.SuggestedSizes.Slot.Label, b.session.Study().SuggestedSizes.Slot.Label)
 }
 
 func TestTypingTonnageChangesResults(t *testing.T) {

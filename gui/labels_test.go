@@ -127,7 +127,7 @@ func TestNobodyReadsAFileKey(t *testing.T) {
 		require.NotContains(t, row[2], "_")
 	}
 	b.session.Apply("spoil", func(j *sizing.Job) { j.Site.IndoorDryBulb = units.Fahrenheit(200) })
-	b.session.TellAll()
+	b.session.ShowAllFaults()
 	require.Contains(t, b.decision.strip.Content().Sentence, "Site: Cooling, dry bulb: given")
 	b.decision.strip.Press()
 	require.Equal(t, "house", b.at)

@@ -74,7 +74,7 @@ func (n *nav) Refresh(b *Bench) {
 	s, now := b.session, b.placeInView()
 	waiting := map[string]int{}
 	if !s.Blank() {
-		for _, f := range s.Told() {
+		for _, f := range s.ShownFaults() {
 			waiting[placeOfPath(f.Path)]++
 		}
 	}

@@ -125,7 +125,7 @@ func places() []place {
 			make: func(b *Bench) screen { return &charts{b.pane} }},
 		{key: problemsPlace, name: "Problems", group: resultsGroup, shortcut: ctrlShift(fyne.Key4), wide: true,
 			make: func(b *Bench) screen {
-				return findings.New(b.session, findings.Ways{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.Call})
+				return findings.New(b.session, findings.Links{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.Call})
 			}},
 		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
@@ -199,7 +199,7 @@ func (b *Bench) dropScreens() {
 func (b *Bench) goTo(key string) {
 	p := placeOf(key)
 	if p.key != b.at {
-		b.session.TellAll()
+		b.session.ShowAllFaults()
 	}
 	if b.large && p.key != lessonPlace {
 		b.setLarge(false)
@@ -230,8 +230,8 @@ func (b *Bench) lay(p place, s screen) {
 	switch {
 	case isChart:
 		b.body.Objects = []fyne.CanvasObject{s.Object()}
-		b.pane.Brief(false)
-		b.pane.Dress(nil, "", true)
+		b.pane.SetCompact(false)
+		b.pane.SetContent(nil, "", true)
 	case p.wide:
 		b.body.Objects = []fyne.CanvasObject{container.New(inset{look.Margin / 2, 4}, s.Object())}
 	default:
@@ -278,8 +278,8 @@ func (b *Bench) dressPane(p place, s screen) {
 	if h, ok := s.(header); ok && !b.narrow {
 		head = h.Head()
 	}
-	b.pane.Brief(true)
-	b.pane.Dress(head, p.picture, !p.bare)
+	b.pane.SetCompact(true)
+	b.pane.SetContent(head, p.picture, !p.bare)
 }
 
 // enter puts a place in view and the keyboard in its first field.

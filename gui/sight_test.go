@@ -193,7 +193,7 @@ func TestEveryQuantitySaysItsUnit(t *testing.T) {
 	b.SetUnits(units.IP)
 	b.session.Apply("Static", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 1e9 * units.InchWater })
 	b.enter("equipment")
-	b.session.TellAll()
+	b.session.ShowAllFaults()
 	require.Equal(t, "given 1000000000 in. w.c.; want 0.05 in. w.c. to 3 in. w.c., or nothing to let it be assumed",
 		b.screens["equipment"].(formFields).Field("equipment.rated_external_static").(interface{ FaultText() string }).FaultText())
 	require.Contains(t, troubleOf(b), "given 1000000000 in. w.c.;")

@@ -24,7 +24,7 @@ func sidesOf(t *testing.T, name string) (l lesson.Lesson, before, after Side) {
 	require.NoError(t, err)
 	o, err := l.Run(sizing.NewSolver().Solve)
 	require.NoError(t, err)
-	side := func(word string, s lesson.Stand) Side {
+	side := func(word string, s lesson.SolvedSetting) Side {
 		return Side{Name: word + ", " + s.Setting.Show(units.IP), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
 	}
 	return l, side("start", o.Start()), side("now", o.End())

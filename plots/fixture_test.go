@@ -112,7 +112,7 @@ func testCondition(filter, face float64) (sizing.Condition, []sizing.CurvePoint)
 	}
 	q := lo
 	c := sizing.Condition{Airflow: units.Flow(1000*q) * units.CFM, ExternalStatic: units.Pressure(k*q*q) * units.InchWater,
-		FilterDrop: units.Pressure(filter*q*q/1.44) * units.InchWater, BlowerPower: units.Power(testWatts(q)), Inside: true}
+		FilterDrop: units.Pressure(filter*q*q/1.44) * units.InchWater, BlowerPower: units.Power(testWatts(q)), WithinBlowerTable: true}
 	if face > 0 {
 		c.FaceVelocity = units.Speed(1000*q/face) * units.FPM
 	}

@@ -116,7 +116,7 @@ func TestExistingFlexIsSlackLikeANewOne(t *testing.T) {
 		Runs: []duct.Run{{Shape: duct.Flex, Diameter: 14 * units.Inch, Length: 20 * units.Foot}}}}
 	friction := func(s *Study) float64 {
 		q := s.Today().Clean.Branches[0].Airflow.SI()
-		return float64(s.Ducts[0].NowFriction) / (q * q)
+		return float64(s.Ducts[0].PresentFriction) / (q * q)
 	}
 	s := solved(t, j)
 	assert.Contains(t, assumption(t, s, "returns[0].runs[0].compression").Text.String(), "4 % shorter")

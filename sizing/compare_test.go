@@ -110,7 +110,7 @@ func TestCompareView(t *testing.T) {
 // Two options compared either way differ by the same amount with the sign
 // turned, and the trend turns with it.
 func TestCompareIsEven_Identity(t *testing.T) {
-	turned := map[Trend]Trend{Better: Worse, Worse: Better, Same: Same, Other: Other, Unsure: Unsure}
+	turned := map[Trend]Trend{Better: Worse, Worse: Better, Same: Same, Other: Other, TrendTooClose: TrendTooClose}
 	rapid.Check(t, func(t *rapid.T) {
 		s := compared()
 		for i := range s.Options {
@@ -133,7 +133,7 @@ func TestCompareIsEven_Identity(t *testing.T) {
 			}
 			// What is noticeable is a share of either's own figure.
 			near := math.Abs(a.Change) < 1.02*study.Noticeable*math.Max(math.Abs(a.Value), math.Abs(b.Value))
-			if a.Change != -b.Change || !near && a.Trend != turned[b.Trend] || a.Trend != "" && a.Trend == b.Trend && a.Trend != Same && a.Trend != Unsure {
+			if a.Change != -b.Change || !near && a.Trend != turned[b.Trend] || a.Trend != "" && a.Trend == b.Trend && a.Trend != Same && a.Trend != TrendTooClose {
 				t.Fatalf("%s: %v %v, back %v %v", there.Rows[i].Key, a.Change, a.Trend, b.Change, b.Trend)
 			}
 		}
@@ -168,7 +168,7 @@ func TestCompareWithoutRanges(t *testing.T) {
 	for _, row := range c.Rows {
 		for _, cell := range row.Cells {
 			if row.Sampled() {
-				require.NotContains(t, []Trend{Better, Worse, Unsure}, cell.Trend, row.Key)
+				require.NotContains(t, []Trend{Better, Worse, TrendTooClose}, cell.Trend, row.Key)
 			}
 		}
 	}
@@ -197,7 +197,7 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 	require.Equal(t, map[string]Trend{TodayName: Other, "finer": Better, "deeper": Better, NoFilterName: Other}, trends(t, c, "airflow"), "no blower runs without its filter")
 	c = compare.Compare(s, View{Baseline: "finer"}, ranges)
 	require.Equal(t, Worse, trends(t, c, "airflow")[TodayName])
-	require.Equal(t, Unsure, trends(t, c, "airflow")["deeper"])
+	require.Equal(t, TrendTooClose, trends(t, c, "airflow")["deeper"])
 	require.Equal(t, "+20", rowOf(t, c, "airflow").Cells[2].ChangeNumber(units.IP), "the change of the numbers stands")
 
 	// What moves both alike does not blur which is ahead, though the ranges overlap.
@@ -211,5 +211,5 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 func TestCompareSaysNoMoreThanNumbersAndSamples(t *testing.T) {
 	s := airflows(1000, 1050, 1200)
 	ranges := samplesOf(airflows(1000, 900, 1200), airflows(1000, 900, 1200))
-	require.Equal(t, Unsure, trends(t, compare.Compare(s, View{}, ranges), "airflow")["finer"])
+	require.Equal(t, TrendTooClose, trends(t, compare.Compare(s, View{}, ranges), "airflow")["finer"])
 }

@@ -49,7 +49,7 @@ func TestNoFittingSizeBreaksALimit(t *testing.T) {
 		j := drawLimited(t)
 		s := solveable(t, j)
 		for _, z := range s.Sizes {
-			if z.Meets {
+			if z.MeetsAll {
 				if why := broken(j, s, z); why != "" {
 					t.Fatalf("%s %s fits, but: %s", z.Place, z.Label, why)
 				}

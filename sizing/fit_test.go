@@ -106,7 +106,7 @@ func TestACountIsACount_Identity(t *testing.T) {
 	// A room 24 in wide and 50 high takes them one above the other.
 	j = Job{Schema: Schema, DesignAirflow: 1900 * units.CFM, Limits: Limits{CabinetWidth: 22 * units.Inch, CabinetHeight: 50 * units.Inch}}
 	up := sizeOf(t, solved(t, j), InCabinet, "2 x 20x24x4")
-	assert.True(t, up.Meets)
+	assert.True(t, up.MeetsAll)
 	assert.InEpsilon(t, 49.5, max(up.Assembly.Width, up.Assembly.Height).In(units.Inch), 1e-9)
 }
 
@@ -208,7 +208,7 @@ func TestSizesKeepTheEnergyCode_Identity(t *testing.T) {
 	j := Job{Schema: Schema, DesignAirflow: 700 * units.CFM, Equipment: Equipment{CoolingCapacity: 2 * units.Ton}}
 	plain := solved(t, j)
 	require.True(t, slices.ContainsFunc(plain.Sizes, func(z Size) bool {
-		return z.Meets && z.Depth < 1.5*units.Inch && z.FaceArea < 672*units.SquareInch
+		return z.MeetsAll && z.Depth < 1.5*units.Inch && z.FaceArea < 672*units.SquareInch
 	}), "without the set such a size fits")
 	j.Limits.Checks = []CheckSet{Title24}
 	s := solved(t, j)
@@ -217,11 +217,11 @@ func TestSizesKeepTheEnergyCode_Identity(t *testing.T) {
 		with, err := s.With(z)
 		require.NoError(t, err)
 		for _, code := range []string{"title24_merv", "title24_face", "title24_drop", "title24_grilles"} {
-			if f := coded(with.Findings, code); f != nil && z.Meets {
+			if f := coded(with.Findings, code); f != nil && z.MeetsAll {
 				assert.Equal(t, Good, f.Severity, "%s %s: %s", z.Place, z.Label, f.In(units.IP))
 			}
 		}
-		if !z.Meets {
+		if !z.MeetsAll {
 			continue
 		}
 		fits++
@@ -244,15 +244,15 @@ func TestNothingFits_Identity(t *testing.T) {
 	j := least()
 	j.Limits = Limits{CabinetWidth: 18 * units.Inch, CabinetHeight: 22 * units.Inch, WallWidth: 12 * units.Inch, WallHeight: 12 * units.Inch}
 	s := solved(t, j)
-	require.False(t, s.Answer.Fits)
-	largest := s.Answer.Largest
+	require.False(t, s.SuggestedSizes.Fits)
+	largest := s.SuggestedSizes.Largest
 	require.NotNil(t, largest)
 	assert.Equal(t, "16x20x5", largest.Label)
 	assert.InEpsilon(t, 540.0, largest.DesignFaceVelocity.In(units.FPM), 1e-9)
 	assert.Equal(t, "face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2", largest.Misses[0].In(units.IP))
-	assert.True(t, strings.HasPrefix(s.Answer.Text.String(), "Nothing fits; nearest: "), s.Answer.Text)
-	assert.Contains(t, s.Answer.Text.String(), "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2")
-	for _, z := range s.Answer.Nearest {
+	assert.True(t, strings.HasPrefix(s.SuggestedSizes.Text.String(), "Nothing fits; nearest: "), s.SuggestedSizes.Text)
+	assert.Contains(t, s.SuggestedSizes.Text.String(), "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2")
+	for _, z := range s.SuggestedSizes.Nearest {
 		assert.NotEmpty(t, z.Misses)
 		sizeOf(t, s, z.Place, z.Label) // and it is on the list
 	}
@@ -263,14 +263,14 @@ func TestNothingFits_Identity(t *testing.T) {
 	j.Limits.CabinetWidth, j.Limits.CabinetHeight, j.Limits.MaxFilterDrop = 22*units.Inch, 22*units.Inch, 0.5*units.InchWater
 	j.Limits.StudBay = 5 * units.Inch
 	s = solved(t, j)
-	require.False(t, s.Answer.Fits)
-	assert.Equal(t, "20x20x4", s.Answer.Cabinet.Label)
-	assert.Contains(t, s.Answer.Text.String(), "cabinet 20x20x5 (face velocity 432 fpm is over the target 300 fpm")
+	require.False(t, s.SuggestedSizes.Fits)
+	assert.Equal(t, "20x20x4", s.SuggestedSizes.Cabinet.Label)
+	assert.Contains(t, s.SuggestedSizes.Text.String(), "cabinet 20x20x5 (face velocity 432 fpm is over the target 300 fpm")
 
 	fine := solved(t, least())
-	assert.True(t, fine.Answer.Fits)
-	assert.Empty(t, fine.Answer.Nearest)
-	assert.Empty(t, fine.Answer.Text)
+	assert.True(t, fine.SuggestedSizes.Fits)
+	assert.Empty(t, fine.SuggestedSizes.Nearest)
+	assert.Empty(t, fine.SuggestedSizes.Text)
 }
 
 // A duct is judged with its branch's fittings at its own size. By hand for an elbow
@@ -316,7 +316,7 @@ func TestAFilterGrilleStaysInTheWall_Identity(t *testing.T) {
 	j := least()
 	j.Limits = Limits{CabinetWidth: 10 * units.Inch, CabinetHeight: 10 * units.Inch, WallWidth: 30 * units.Inch, WallHeight: 30 * units.Inch}
 	s := solved(t, j)
-	z := sizeOf(t, s, InGrille, s.Answer.Grille.Label)
+	z := sizeOf(t, s, InGrille, s.SuggestedSizes.Grille.Label)
 	name := search.AddSize(units.IP, &j, z)
 	o := solved(t, j).Option(name)
 	require.Equal(t, InGrille, o.Places[0].Where)

@@ -193,7 +193,7 @@ func (c *comparison) near(within, floor float64, what string, got, want float64,
 // state holds one state of the filter against the independent solver's. Where a
 // point lies off the blower table neither has a table to read.
 func (c *comparison) state(within float64, where string, got *sizing.Condition, want *solverState) {
-	assert.Equal(c.t, want.Inside && want.HeatingInside, got.Inside, "%s: inside the table", where)
+	assert.Equal(c.t, want.Inside && want.HeatingInside, got.WithinBlowerTable, "%s: inside the table", where)
 	if !want.Inside || !want.HeatingInside {
 		return
 	}
@@ -312,7 +312,7 @@ func TestLife_Independent(t *testing.T) {
 			}
 			c.option(h.name+", "+want.Name, got, want)
 			for _, p := range got.Places {
-				ends[string(p.Ends)]++
+				ends[string(p.ReplacedBecause)]++
 				if p.LeavesSeat {
 					left++
 				}
@@ -335,7 +335,7 @@ func (c *comparison) option(where string, got *sizing.OptionResult, want *solver
 	}
 	known := true
 	for k, p := range got.Places {
-		c.near(5e-3, 1e-9, "life", p.Life.In(units.Month), want.LivesMonths[k], fmt.Sprintf("%s, place %d, %s here, %s there", where, k, p.Ends, want.LifeEnds[k]))
+		c.near(5e-3, 1e-9, "life", p.Life.In(units.Month), want.LivesMonths[k], fmt.Sprintf("%s, place %d, %s here, %s there", where, k, p.ReplacedBecause, want.LifeEnds[k]))
 		known = known && p.Life > 0
 	}
 	if known {

@@ -53,7 +53,7 @@ func TestOffTableStops(t *testing.T) {
 	}}}
 	s := solved(t, j)
 	assert.Equal(t, Stop, codes(s.Findings)["off_table"])
-	assert.False(t, s.Today().Clean.Inside)
+	assert.False(t, s.Today().Clean.WithinBlowerTable)
 }
 
 func TestSealedFrameDoesNotLeak(t *testing.T) {
@@ -88,12 +88,12 @@ func TestReadingsSetTheParts(t *testing.T) {
 	assert.False(t, s.Assumed("supply"))
 	assert.False(t, s.Assumed("returns"))
 	require.Len(t, s.Readings, 1)
-	assert.True(t, s.Readings[0].Sets)
+	assert.True(t, s.Readings[0].CalibratesStudy)
 	assert.InDelta(t, 0.70, s.Readings[0].ExternalStatic.In(units.InchWater), 1e-9)
 	// A later round is held against it and sets nothing.
 	later := j.Clone()
 	later.Readings = append(later.Readings, j.Readings[0])
-	assert.False(t, solved(t, later).Readings[1].Sets)
+	assert.False(t, solved(t, later).Readings[1].CalibratesStudy)
 	// Read the other way round, the signs make no difference.
 	flipped := j.Clone()
 	r := &flipped.Readings[0]

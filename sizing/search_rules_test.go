@@ -54,7 +54,7 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			assert.InEpsilon(t, face, float64(z.FaceArea), 1e-9, at)
 			assert.InEpsilon(t, float64(s.DesignAirflow)/face, float64(z.DesignFaceVelocity), 1e-9, at)
 			assert.InEpsilon(t, float64(z.Airflow)/face, float64(z.FaceVelocity), 1e-9, at)
-			assert.Equal(t, len(z.Misses) == 0, z.Meets, at)
+			assert.Equal(t, len(z.Misses) == 0, z.MeetsAll, at)
 			assert.Equal(t, z.Count > 1, strings.HasPrefix(z.Label, fmt.Sprintf("%d x ", z.Count)), at)
 			assert.Equal(t, z.Place == InGrille, z.Assembly == nil, at)
 			for _, m := range z.Misses {
@@ -74,7 +74,7 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			beaten := false
 			for k := range s.Sizes {
 				b := &s.Sizes[k]
-				if !b.Meets {
+				if !b.MeetsAll {
 					continue
 				}
 				count, area, drop := b.Count-z.Count, float64(b.FaceArea-z.FaceArea), float64(b.FilterDrop-z.FilterDrop)
@@ -86,8 +86,8 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 				}
 				beaten = beaten || count <= 0 && area <= 0 && drop <= 0 && (count < 0 || area < 0 || drop < 0)
 			}
-			assert.Equal(t, z.Meets && !beaten, z.Front, at)
-			if !z.Meets {
+			assert.Equal(t, z.MeetsAll && !beaten, z.ParetoOptimal, at)
+			if !z.MeetsAll {
 				missing++
 			}
 			if i == 0 {
@@ -95,8 +95,8 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			}
 			before := &s.Sizes[i-1]
 			switch {
-			case before.Meets != z.Meets:
-				assert.True(t, before.Meets, at)
+			case before.MeetsAll != z.MeetsAll:
+				assert.True(t, before.MeetsAll, at)
 			case len(before.Misses) != len(z.Misses):
 				assert.Less(t, len(before.Misses), len(z.Misses), at)
 			case before.Count != z.Count:
@@ -120,7 +120,7 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 	for name, j := range searched() {
 		s := solved(t, j)
 		fits := false
-		picked := map[PlaceKind]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}
+		picked := map[PlaceKind]*Size{InGrille: s.SuggestedSizes.Grille, InSlot: s.SuggestedSizes.Slot, InCabinet: s.SuggestedSizes.Cabinet}
 		fast := func(z *Size) int {
 			if coded(z.Misses, "face_velocity") != nil {
 				return 1
@@ -129,7 +129,7 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 		}
 		for i := range s.Sizes {
 			z := &s.Sizes[i]
-			fits = fits || z.Meets
+			fits = fits || z.MeetsAll
 			hasRoom := !slices.ContainsFunc(z.Misses, func(f Finding) bool { return slices.Contains(room, f.Code) })
 			best := picked[z.Place]
 			at := fmt.Sprintf("%s, %s %s", name, z.Place, z.Label)
@@ -148,8 +148,8 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 			}
 			assert.LessOrEqual(t, slices.Compare(theirs, mine), 0, "%s beats %s", at, best.Label)
 			if z.Place == InCabinet && z.Count == 1 {
-				require.NotNil(t, s.Answer.Largest, at)
-				l := s.Answer.Largest
+				require.NotNil(t, s.SuggestedSizes.Largest, at)
+				l := s.SuggestedSizes.Largest
 				assert.GreaterOrEqual(t, l.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)-1e-6, at)
 				if math.Abs(l.FaceArea.In(units.SquareInch)-z.FaceArea.In(units.SquareInch)) < 1e-6 {
 					assert.GreaterOrEqual(t, l.Depth, z.Depth, at)
@@ -157,7 +157,7 @@ func TestAnswerOfSizes_Identity(t *testing.T) {
 				assert.Equal(t, 1, l.Count)
 			}
 		}
-		assert.Equal(t, fits, s.Answer.Fits, name)
+		assert.Equal(t, fits, s.SuggestedSizes.Fits, name)
 	}
 }
 
@@ -185,7 +185,7 @@ func TestSizesLookedAt_Identity(t *testing.T) {
 			v := float64(z.DesignFaceVelocity) / float64(s.TargetFaceVelocity)
 			if len(j.Limits.Checks) == 0 {
 				assert.GreaterOrEqual(t, v, 0.5-1e-9, at)
-				if z.Key() != s.Answer.Largest.Key() {
+				if z.Key() != s.SuggestedSizes.Largest.Key() {
 					assert.LessOrEqual(t, v, 1.45+1e-9, at)
 				}
 				if z.Count > least {

@@ -35,6 +35,11 @@ func solveWith(job Job, memo *house.LawCache, sweeps *pleats.Studies) (*Study, *
 	return s, h, err
 }
 
+// solveHouse fills a Study from a house in which nothing is left open. The order
+// counts: house.New noted what it assumed of the equipment, NoteFilters adds to the
+// same list in h what was assumed of filters, once the search has solved all their
+// depths, and only then is the list copied into the Study. AssumedShare reads that
+// list; bands and findings read the share.
 func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	var err error
 	s := &Study{
@@ -54,24 +59,24 @@ func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	if s.Taps, err = search.TapAdvices(h); err != nil {
 		return nil, err
 	}
-	if s.Sizes, s.Answer, err = search.FindSizes(h); err != nil {
+	if s.Sizes, s.SuggestedSizes, err = search.FindSizes(h); err != nil {
 		return nil, err
 	}
 	s.Casing = h.Limits.Casing()
-	s.Pieces = search.Pieces(h, s.Today())
-	s.Ducts = search.DuctSizes(h, s.Today(), s.Pieces)
+	s.ReturnComponents = search.ReturnComponents(h, s.Today())
+	s.Ducts = search.DuctSizes(h, s.Today(), s.ReturnComponents)
 	if s.Readings, err = readings.CompareRounds(h, s); err != nil {
 		return nil, err
 	}
 	if s.AsFound, err = readings.FindAsFound(h); err != nil {
 		return nil, err
 	}
-	s.Works = readings.Works(h, s)
+	s.AfterWorkComparisons = readings.CompareAfterWork(h, s)
 	h.NoteFilters()
 	s.Assumptions = h.List
 	s.AssumedShare, s.BlowerAssumed = h.AssumedShare(s)
 	s.Bands = sampling.FindBands(h, s)
-	recommend.AddFindings(h, s)
+	recommend.JudgeAndRecommend(h, s)
 	s.Deferred = later
 	return s, nil
 }

@@ -34,9 +34,9 @@ func solved(t testing.TB, j Job) *Study {
 func TestLeastJobIsComplete(t *testing.T) {
 	s := solved(t, least())
 	require.Len(t, s.Options, 2)
-	assert.NotNil(t, s.Answer.Grille)
-	assert.NotNil(t, s.Answer.Slot)
-	assert.NotNil(t, s.Answer.Cabinet)
+	assert.NotNil(t, s.SuggestedSizes.Grille)
+	assert.NotNil(t, s.SuggestedSizes.Slot)
+	assert.NotNil(t, s.SuggestedSizes.Cabinet)
 	for _, path := range []string{"target_face_velocity", "equipment.blower.taps", "returns", "coil", "supply", "slot.width", "slot.filter"} {
 		assert.True(t, s.Assumed(path), path)
 	}
@@ -119,8 +119,8 @@ func TestGrilleSearch_Identity(t *testing.T) {
 		require.InDelta(t, 163, target.In(units.FPM), 14, "the printed areas imply 151 to 176 fpm")
 		j := Job{Schema: Schema, Equipment: Equipment{CoolingCapacity: units.Capacity(r.tons) * units.Ton}, DesignAirflow: flow, TargetFaceVelocity: target}
 		s := solved(t, j)
-		require.NotNil(t, s.Answer.Grille, "%g tons", r.tons)
-		g := s.Answer.Grille
+		require.NotNil(t, s.SuggestedSizes.Grille, "%g tons", r.tons)
+		g := s.SuggestedSizes.Grille
 		area := g.FaceArea.In(units.SquareInch)
 		assert.GreaterOrEqual(t, area, r.area-1e-6, "%g tons", r.tons)
 		assert.Less(t, area-float64(g.Count)*nextSize(g), r.area, "%g tons", r.tons)
@@ -146,7 +146,7 @@ func TestNeededFace_Identity(t *testing.T) {
 		j.Limits.MaxFilterDrop = units.InchWater // the face velocity alone is to set the size
 		s := solved(t, j)
 		assert.InEpsilon(t, tons*400/300*144, s.NeededFace.In(units.SquareInch), 1e-12)
-		for _, size := range []*Size{s.Answer.Grille, s.Answer.Slot, s.Answer.Cabinet} {
+		for _, size := range []*Size{s.SuggestedSizes.Grille, s.SuggestedSizes.Slot, s.SuggestedSizes.Cabinet} {
 			require.NotNil(t, size)
 			assert.GreaterOrEqual(t, float64(size.FaceArea)*1.0001, float64(s.NeededFace))
 			assert.LessOrEqual(t, float64(size.FaceArea), 1.35*float64(s.NeededFace), "%s is needlessly large", size.Label)

@@ -103,7 +103,7 @@ func TestWindow_Installer(t *testing.T) {
 	bare.Options = nil
 	study, err := sizing.Solve(bare)
 	require.NoError(t, err)
-	cabinet := study.Answer.Cabinet
+	cabinet := study.SuggestedSizes.Cabinet
 	require.NotNil(t, cabinet)
 	taken := job.Options[0]
 	require.Equal(t, [3]units.Length{cabinet.Width, cabinet.Height, cabinet.Depth}, [3]units.Length{taken.Slot.Width, taken.Slot.Height, taken.Slot.Depth})

@@ -23,7 +23,7 @@ import (
 func airStudy(n int, atGrilles bool) *sizing.Study {
 	in := func(v float64) units.Pressure { return units.Pressure(v) * units.InchWater }
 	c := sizing.Condition{
-		Airflow: 1180 * units.CFM, ExternalStatic: in(0.826), BlowerPower: 535, Inside: true,
+		Airflow: 1180 * units.CFM, ExternalStatic: in(0.826), BlowerPower: 535, WithinBlowerTable: true,
 		Parts: []sizing.PartDrop{
 			{Name: "return", Drop: in(0.124), Share: 0.248, Basis: "geometry", Budget: in(0.1), Over: true},
 			{Name: "filter", Drop: in(0.212), Share: 0.424, Basis: "assumed", Budget: in(0.1), Over: true},
@@ -47,7 +47,7 @@ func airStudy(n int, atGrilles bool) *sizing.Study {
 	}
 	loaded := c
 	loaded.Airflow = 990 * units.CFM
-	loaded.Inside = false
+	loaded.WithinBlowerTable = false
 	bare := c
 	bare.Parts = []sizing.PartDrop{c.Parts[0], c.Parts[2], c.Parts[3]}
 	return &sizing.Study{

@@ -197,11 +197,11 @@ func (p *plan) paintBlower() {
 	if d, ok := p.a.drop(sizing.PartInTable); ok {
 		lines = append(lines, message.Text(p.a.sys, "in table {drop}", "drop", d.Drop))
 	}
-	if !p.c.Inside {
+	if !p.c.WithinBlowerTable {
 		lines = lines[:2]
 	}
 	p.legendOf(b, words{title: title.In(p.a.sys), lines: lines}, sizing.PartDrop{})
-	if !p.c.Inside {
+	if !p.c.WithinBlowerTable {
 		l := lettering{bold: true, colour: theme.ColorNameError}
 		words := message.Text(p.a.sys, "STOP, off table")
 		w := p.width(words, l) + p.line + 3

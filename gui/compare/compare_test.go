@@ -86,7 +86,7 @@ func TestWordsRestOnSamples(t *testing.T) {
 			continue
 		}
 		for _, cell := range row[1:] {
-			for _, word := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
+			for _, word := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.TrendTooClose} {
 				assert.NotContains(t, cell, string(word), row[0])
 			}
 		}
@@ -101,7 +101,7 @@ func TestWordsRestOnSamples(t *testing.T) {
 	})
 	view.Baseline = "wide"
 	s.Refresh()
-	assert.Contains(t, s.table.cell("Filter drop, clean", "as wide", true), string(sizing.Unsure), "too near for any gauge")
+	assert.Contains(t, s.table.cell("Filter drop, clean", "as wide", true), string(sizing.TrendTooClose), "too near for any gauge")
 	assert.True(t, strings.HasSuffix(s.table.cell("Airflow, clean", "today", true), " worse"))
 }
 

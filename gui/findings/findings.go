@@ -29,8 +29,8 @@ type Model interface {
 	Units() units.Locale
 }
 
-// Ways lead to other places.
-type Ways struct {
+// Links lead to other places.
+type Links struct {
 	Field  func(path string) // the field of a path
 	Place  func(key string)
 	Option func(name string)
@@ -40,7 +40,7 @@ type Ways struct {
 // Screen is the place.
 type Screen struct {
 	model   Model
-	ways    Ways
+	ways    Links
 	list    *fyne.Container
 	ranges  *widget.Label
 	share   *widget.Label
@@ -60,7 +60,7 @@ type shown struct {
 }
 
 // New makes the screen.
-func New(m Model, ways Ways) *Screen {
+func New(m Model, ways Links) *Screen {
 	s := &Screen{model: m, ways: ways, list: container.NewVBox(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: table.NewFitted(30)}
 	s.share.Wrapping, s.ranges.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	s.ranges.SizeName = theme.SizeNameCaptionText

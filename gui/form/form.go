@@ -25,7 +25,7 @@ type Model interface {
 	Type(path, name string, change func(*sizing.Job))
 	Apply(name string, change func(*sizing.Job))
 	Study() *sizing.Study
-	Told() sizing.FieldErrors // faults of fields that were left
+	ShownFaults() sizing.FieldErrors // faults of fields that were left
 	Units() units.Locale
 	Blank() bool // the question has not been put yet
 	EndTyping()
@@ -116,7 +116,7 @@ func (f *Form) tell() {
 	for _, list := range f.lists {
 		list()
 	}
-	study, faults := f.model.Study(), f.model.Told()
+	study, faults := f.model.Study(), f.model.ShownFaults()
 	if f.model.Blank() {
 		faults = nil
 	}

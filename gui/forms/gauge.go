@@ -122,15 +122,15 @@ func (s *Gauge) Refresh() {
 	r := &study.Readings[s.list.At()]
 	s.say(roundWords(r).In(sys))
 	var rows [][]string
-	if i := slices.IndexFunc(study.Works, func(w sizing.WorkResult) bool { return w.Reading == s.list.At() }); i >= 0 {
-		s.worked(&study.Works[i], r)
+	if i := slices.IndexFunc(study.AfterWorkComparisons, func(w sizing.AfterWorkComparison) bool { return w.Reading == s.list.At() }); i >= 0 {
+		s.worked(&study.AfterWorkComparisons[i], r)
 		s.tell(r.Findings)
 		return
 	}
 	for _, row := range r.Rows {
 		rows = append(rows, []string{written(row.Name, sys), table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
-	for _, m := range r.Others {
+	for _, m := range r.OtherQuantities {
 		rows = append(rows, []string{written(m.Name, sys), m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
@@ -151,9 +151,9 @@ func roundWords(r *sizing.ReadingResult) message.Message {
 		add("external static {static}", "static", r.ExternalStatic)
 	}
 	switch {
-	case r.Sets && len(figures.Items) == 0:
+	case r.CalibratesStudy && len(figures.Items) == 0:
 		return message.New("{test}: The study is set by this round, so that the pressures agree proves nothing: a later round tests it.", "test", r.Label)
-	case r.Sets:
+	case r.CalibratesStudy:
 		return message.New("{test}: {figures}. The study is set by this round, so that the pressures agree proves nothing: a later round tests it.", "test", r.Label, "figures", figures)
 	case len(figures.Items) == 0:
 		return message.New("{test}:", "test", r.Label)
@@ -163,7 +163,7 @@ func roundWords(r *sizing.ReadingResult) message.Message {
 
 // worked sets a round after the work beside the house before and what was
 // predicted.
-func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
+func (s *Gauge) worked(w *sizing.AfterWorkComparison, r *sizing.ReadingResult) {
 	sys := s.model.Units()
 	show := func(q units.Quantity) string {
 		if q == nil {
@@ -172,7 +172,7 @@ func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 		return q.Kind().Show(q.SI(), sys)
 	}
 	var before message.ID = "Before, worked out"
-	if w.BeforeRead {
+	if w.BeforeMeasured {
 		before = "Before, as found"
 	}
 	var rows [][]string
@@ -183,7 +183,7 @@ func (s *Gauge) worked(w *sizing.WorkResult, r *sizing.ReadingResult) {
 		}
 		rows = append(rows, []string{written(row.Name, sys), show(row.Before), show(row.Predicted), show(row.After), verdict})
 	}
-	for _, m := range r.Others {
+	for _, m := range r.OtherQuantities {
 		rows = append(rows, []string{written(m.Name, sys), "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})
 	}
 	s.rows.Set([]table.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)

@@ -303,7 +303,7 @@ func (e *editor) buildPredictions() {
 			c := &p.Claims[k]
 			at := fmt.Sprintf("%s.claims[%d]", path, k)
 			e.list(at+".number", lang.T("claims that"), "", numberItems(), func() string { return string(c.Number) }, func(s string) { c.Number = lesson.Number(s) })
-			e.list(at+".goes", lang.T("goes"), "", plain(lesson.Ways(), wayWords), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
+			e.list(at+".goes", lang.T("goes"), "", plain(lesson.Directions(), wayWords), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
 			e.share(at+".least", lang.T("by at least"), &c.Least)
 			e.share(at+".most", lang.T("by at most"), &c.Most)
 		}

@@ -44,7 +44,7 @@ type Show struct {
 	at    int
 
 	settings  []lesson.Setting
-	stands    map[int]lesson.Stand
+	stands    map[int]lesson.SolvedSetting
 	wanted    int // setting asked for
 	shown     int // setting last solved of those asked for; -1: none yet
 	step      Step
@@ -160,7 +160,7 @@ func (it Item) Name() string {
 
 func (s *Show) begin() {
 	s.settings, s.fault = s.Lesson().Settings()
-	s.stands = map[int]lesson.Stand{}
+	s.stands = map[int]lesson.SolvedSetting{}
 	s.wanted, s.shown = 0, -1
 	s.step, s.predicted, s.decided = Ask, -1, false
 	s.hands, s.told, s.traced = make([]int, len(s.Lesson().Predictions)), 0, 0
@@ -225,7 +225,7 @@ func (s *Show) Trace(i int) {
 
 // Visited are the settings that were in view so far, in order, with where each
 // stands: those solved ahead would tell what is still to come.
-func (s *Show) Visited() (at []int, stands []lesson.Stand) {
+func (s *Show) Visited() (at []int, stands []lesson.SolvedSetting) {
 	for i := range s.settings {
 		if st, ok := s.stands[i]; ok && s.visited[i] {
 			at, stands = append(at, i), append(stands, st)
@@ -307,19 +307,19 @@ func (s *Show) MoveTo(i int) {
 }
 
 // Start is the house before the move; false while it is not solved yet.
-func (s *Show) Start() (lesson.Stand, bool) {
+func (s *Show) Start() (lesson.SolvedSetting, bool) {
 	st, ok := s.stands[0]
 	return st, ok
 }
 
 // Now is the house at the newest setting that is solved.
-func (s *Show) Now() (lesson.Stand, bool) {
+func (s *Show) Now() (lesson.SolvedSetting, bool) {
 	st, ok := s.stands[s.shown]
 	return st, ok
 }
 
 // End is the house at the end of the move, for the range of the chart.
-func (s *Show) End() (lesson.Stand, bool) {
+func (s *Show) End() (lesson.SolvedSetting, bool) {
 	st, ok := s.stands[len(s.settings)-1]
 	return st, ok
 }
@@ -360,7 +360,7 @@ func (s *Show) start(i int) {
 		l       = s.Lesson().Clone()
 		setting = s.settings[i]
 		edition = s.edition
-		stand   lesson.Stand
+		stand   lesson.SolvedSetting
 	)
 	s.running = true
 	s.tasks.Go(func(context.Context) (err error) {

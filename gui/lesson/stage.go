@@ -523,7 +523,7 @@ func (g *stage) plot() (plots.Chart, bool) {
 	return plots.BeforeAfter(key, before, after, room, g.dress()), true
 }
 
-func side(name message.ID, s lesson.Stand, sys units.Locale) plots.Side {
+func side(name message.ID, s lesson.SolvedSetting, sys units.Locale) plots.Side {
 	return plots.Side{Name: message.Text(sys, name, "setting", s.Setting), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
 }
 
@@ -612,14 +612,14 @@ func (g *stage) verdict(o lesson.Outcome) {
 	}
 }
 
-func (g *stage) workings(start, now lesson.Stand, sys units.Locale) {
+func (g *stage) workings(start, now lesson.SolvedSetting, sys units.Locale) {
 	if len(g.show.Lesson().Workings) == 0 {
 		return
 	}
 	g.told.Add(widget.NewSeparator())
 	g.told.Add(bold(lang.T("The working")))
 	for _, n := range g.show.Lesson().Workings {
-		for i, s := range []lesson.Stand{start, now} {
+		for i, s := range []lesson.SolvedSetting{start, now} {
 			if i == 1 && s.Setting.Index == start.Setting.Index {
 				continue
 			}

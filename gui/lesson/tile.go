@@ -48,7 +48,7 @@ func newTile(n lesson.Number, large bool) *tile {
 	return t
 }
 
-func (t *tile) set(start, now lesson.Stand, moved bool, sys units.Locale) {
+func (t *tile) set(start, now lesson.SolvedSetting, moved bool, sys units.Locale) {
 	c := lesson.Change{From: start.Value(t.number), To: now.Value(t.number)}
 	setText(t.value, c.To.Show(sys))
 	words := ""

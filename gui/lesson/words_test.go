@@ -24,7 +24,7 @@ func TestWordsOfAFileAreSaid(t *testing.T) {
 		id, ok := stateWords[s]
 		said(string(s), id, ok)
 	}
-	for _, w := range lesson.Ways() {
+	for _, w := range lesson.Directions() {
 		id, ok := wayWords[w]
 		said(string(w), id, ok)
 	}

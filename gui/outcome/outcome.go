@@ -145,12 +145,12 @@ func (p *Pane) indexOf(key string) int {
 	return len(p.kinds)
 }
 
-// Brief leaves of the table what there is room for beside a form.
-func (p *Pane) Brief(brief bool) { p.brief = brief }
+// SetCompact leaves of the table what there is room for beside a form.
+func (p *Pane) SetCompact(brief bool) { p.brief = brief }
 
-// Dress sets what stands above the picture, the picture itself (empty: the one
+// SetContent sets what stands above the picture, the picture itself (empty: the one
 // in view stays), and whether the table of options is under it.
-func (p *Pane) Dress(head fyne.CanvasObject, picture string, table bool) {
+func (p *Pane) SetContent(head fyne.CanvasObject, picture string, table bool) {
 	p.head.Objects = nil
 	if head != nil {
 		p.head.Objects = []fyne.CanvasObject{head}
@@ -201,8 +201,8 @@ func (p *Pane) Refresh() {
 	p.box.Refresh()
 }
 
-// Redress draws all anew, as after a change of theme.
-func (p *Pane) Redress() {
+// RedrawAll draws all anew, as after a change of theme.
+func (p *Pane) RedrawAll() {
 	p.drawn = drawing{}
 	p.Refresh()
 }

@@ -23,8 +23,8 @@ import (
 // ClassModel is what the class sheet needs of the session.
 type ClassModel interface{ Units() units.Locale }
 
-// ClassDesk is what the shell does for the class sheet.
-type ClassDesk interface {
+// ClassHost is what the shell does for the class sheet.
+type ClassHost interface {
 	Origin(l units.Locale) (version, checksum, date string)
 	Paper() report.Paper
 	SetPaper(report.Paper)
@@ -40,7 +40,7 @@ type ClassDesk interface {
 // on the front, the answer on the back.
 type Class struct {
 	model ClassModel
-	desk  ClassDesk
+	desk  ClassHost
 
 	chosen, paper *widget.Select
 	language      *widget.Select
@@ -65,7 +65,7 @@ type classWish struct {
 }
 
 // NewClass makes the screen.
-func NewClass(m ClassModel, d ClassDesk) *Class {
+func NewClass(m ClassModel, d ClassHost) *Class {
 	c := &Class{model: m, desk: d, preview: newPreview(d.Go), wanted: classWish{at: -1}}
 	c.chosen = widget.NewSelect(nil, nil)
 	c.paper = widget.NewSelect(paperNames(), nil)

@@ -31,8 +31,8 @@ type Model interface {
 	Units() units.Locale
 }
 
-// Desk is what the shell does for the screen.
-type Desk interface {
+// Host is what the shell does for the screen.
+type Host interface {
 	// Origin tells the program's version, the job file's checksum and the date.
 	Origin(l units.Locale) (version, checksum, date string)
 	// CallIn tells a reader which field of the job a path is.
@@ -85,7 +85,7 @@ const bestOption message.ID = "the recommended option"
 // Screen is the place.
 type Screen struct {
 	model Model
-	desk  Desk
+	desk  Host
 
 	kind, paper *widget.Select
 	proposed    *widget.Select
@@ -121,7 +121,7 @@ type wish struct {
 }
 
 // New makes the screen.
-func New(m Model, d Desk) *Screen {
+func New(m Model, d Host) *Screen {
 	s := &Screen{model: m, desk: d}
 	names := make([]string, len(kinds))
 	for i, k := range kinds {

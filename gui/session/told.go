@@ -7,16 +7,16 @@ import (
 	"returnbench/sizing"
 )
 
-// Told are the faults that a person is told of: those of a job as it was read, of
+// ShownFaults are the faults that a person is told of: those of a job as it was read, of
 // fields that were left since, and, once another place is entered, all. A field
 // still typed into and a row just added are not blamed.
-func (s *Session) Told() sizing.FieldErrors {
+func (s *Session) ShownFaults() sizing.FieldErrors {
 	return slices.DeleteFunc(slices.Clone(s.errors), func(f *sizing.FieldError) bool { return !s.told[f.Path] })
 }
 
-// TellAll tells of every fault there is, and of those that a solve under way
+// ShowAllFaults tells of every fault there is, and of those that a solve under way
 // finds.
-func (s *Session) TellAll() {
+func (s *Session) ShowAllFaults() {
 	s.tell(func(string) bool { return true })
 	s.tellNext = s.running
 }

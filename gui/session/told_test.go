@@ -29,16 +29,16 @@ func TestAFaultIsToldWhenItsFieldIsLeft(t *testing.T) {
 	s := New(strict, InStep)
 	s.Type("design_airflow", "Design airflow", airflow(-1))
 	require.Len(t, s.Errors(), 1)
-	require.Empty(t, s.Told(), "it is still typed into")
+	require.Empty(t, s.ShownFaults(), "it is still typed into")
 	s.EndTyping()
-	require.Len(t, s.Told(), 1)
+	require.Len(t, s.ShownFaults(), 1)
 	s.Type("design_airflow", "Design airflow", airflow(-2*units.CFM))
-	require.Len(t, s.Told(), 1, "a fault once told stays told while it is there")
+	require.Len(t, s.ShownFaults(), 1, "a fault once told stays told while it is there")
 	s.Type("design_airflow", "Design airflow", airflow(1))
 	s.Type("design_airflow", "Design airflow", airflow(-1))
-	require.Empty(t, s.Told(), "it was put right in between")
+	require.Empty(t, s.ShownFaults(), "it was put right in between")
 	s.Type("name", "Name", func(j *sizing.Job) { j.Name = "hill" })
-	require.Len(t, s.Told(), 1, "typing in another field leaves this one")
+	require.Len(t, s.ShownFaults(), 1, "typing in another field leaves this one")
 }
 
 func TestARowJustAddedIsNotBlamed(t *testing.T) {
@@ -47,14 +47,14 @@ func TestARowJustAddedIsNotBlamed(t *testing.T) {
 	s.Apply("Add filter", add)
 	s.EndTyping()
 	require.Len(t, s.Errors(), 1)
-	require.Empty(t, s.Told())
-	s.TellAll()
-	require.Len(t, s.Told(), 1)
+	require.Empty(t, s.ShownFaults())
+	s.ShowAllFaults()
+	require.Len(t, s.ShownFaults(), 1)
 	s.Undo()
 	s.Redo()
-	require.Len(t, s.Told(), 1, "what is made again is told of at once")
+	require.Len(t, s.ShownFaults(), 1, "what is made again is told of at once")
 	s.Load(s.Job(), "")
-	require.Len(t, s.Told(), 1, "and so is a job that is opened")
+	require.Len(t, s.ShownFaults(), 1, "and so is a job that is opened")
 }
 
 // A field that is left before its result is there is told of when it comes.
@@ -69,7 +69,7 @@ func TestAFaultIsToldThoughItsResultComesLate(t *testing.T) {
 	next()
 	s.Type("design_airflow", "Design airflow", airflow(-1))
 	s.EndTyping()
-	require.Empty(t, s.Told())
+	require.Empty(t, s.ShownFaults())
 	next()
-	require.Len(t, s.Told(), 1)
+	require.Len(t, s.ShownFaults(), 1)
 }

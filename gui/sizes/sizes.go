@@ -100,7 +100,7 @@ func (s *Screen) Refresh() {
 	if study != nil {
 		place := places[s.place.SelectedIndex()].kind
 		for _, size := range study.Sizes {
-			if (place == "" || size.Place == place) && (size.Meets || !s.meet.Checked) {
+			if (place == "" || size.Place == place) && (size.MeetsAll || !s.meet.Checked) {
 				s.shown = append(s.shown, size)
 			}
 		}
@@ -123,11 +123,11 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	rows := make([][]string, len(s.shown))
 	for i, z := range s.shown {
 		front := ""
-		if z.Front {
+		if z.ParetoOptimal {
 			front = table.YesNo(true)
 		}
 		rows[i] = []string{
-			label(z, sys), lang.T(placeWords[z.Place]), table.YesNo(z.Meets), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
+			label(z, sys), lang.T(placeWords[z.Place]), table.YesNo(z.MeetsAll), s.verdict(z), front, table.Number(z.FaceArea, sys), table.Known(z.MediaArea, sys),
 			table.Number(z.DesignFaceVelocity, sys), table.Number(z.Airflow, sys), table.Number(z.FilterDrop, sys),
 			table.Number(z.ExternalStatic, sys), table.Number(z.BlowerPower, sys), sizing.FilterName(z.Filter).Show(sys),
 		}
@@ -167,7 +167,7 @@ func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
 		switch {
 		case d.Undersized:
 			verdict = string(sizing.Caution) + " " + lang.T("too small")
-		case d.Now == 0:
+		case d.PresentVelocity == 0:
 			verdict = lang.T("not described")
 		}
 		straight := "–"
@@ -175,23 +175,23 @@ func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
 			straight = d.EquivalentLength.Show(sys)
 		}
 		bound := ""
-		if d.Round.Bound != "" {
-			bound = lang.T(bounds[d.Round.Bound])
+		if d.Round.GoverningLimit != "" {
+			bound = lang.T(bounds[d.Round.GoverningLimit])
 		}
 		rows[i] = []string{
 			d.Branch, verdict, table.Number(d.Airflow, sys), table.Nominal(d.Round.Diameter, sys), table.Known(d.Round.Drop, sys), bound,
 			table.Nominal(d.Flex.Diameter, sys), table.Known(d.Flex.Drop, sys),
 			table.Nominal(d.Rect.Width, sys) + " x " + table.Nominal(d.Rect.Height, sys), table.Known(d.Rect.Drop, sys),
-			table.Known(d.Now, sys), table.Known(d.NowFriction, sys), table.Known(d.NowDrop, sys), straight,
+			table.Known(d.PresentVelocity, sys), table.Known(d.PresentFriction, sys), table.Known(d.PresentDrop, sys), straight,
 		}
 	}
-	drop := unit(d.NowDrop)
+	drop := unit(d.PresentDrop)
 	within := lang.T("{unit} in it", "unit", drop)
 	s.ducts.Set([]table.Column{
 		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true},
 		{Title: "Rect.", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: within, Right: true},
-		{Title: "Vel. now", Unit: unit(d.Now), Right: true}, {Title: "Friction now", Unit: unit(d.NowFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
+		{Title: "Vel. now", Unit: unit(d.PresentVelocity), Right: true}, {Title: "Friction now", Unit: unit(d.PresentFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
 		{Title: "As straight", Unit: lang.T("duct"), Right: true},
 	}, rows)
 }

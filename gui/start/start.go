@@ -98,7 +98,7 @@ func (s *Screen) Refresh() {
 		s.tellChosen()
 		return
 	}
-	s.places = []*sizing.Size{study.Answer.Grille, study.Answer.Slot, study.Answer.Cabinet}
+	s.places = []*sizing.Size{study.SuggestedSizes.Grille, study.SuggestedSizes.Slot, study.SuggestedSizes.Cabinet}
 	names := []message.ID{"Grille with filter", "Filter slot", "Deeper cabinet"}
 	rows := make([][]string, len(names))
 	for i, size := range s.places {
@@ -112,7 +112,7 @@ func (s *Screen) Refresh() {
 func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
 	text := restsOn(study).In(sys)
 	if study != nil {
-		if nothing := study.Answer.In(sys); nothing != "" {
+		if nothing := study.SuggestedSizes.In(sys); nothing != "" {
 			text += " " + nothing
 		}
 	}
@@ -186,7 +186,7 @@ func (s *Screen) row(place string, size *sizing.Size, sys units.Locale) []string
 		return []string{place, lang.T("none goes in"), "–", "–", "–", "–", "–", lang.T("see Suggested sizes")}
 	}
 	return []string{
-		place, size.Label, table.YesNo(size.Meets), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
+		place, size.Label, table.YesNo(size.MeetsAll), table.Number(size.FaceArea, sys), table.Number(size.DesignFaceVelocity, sys),
 		table.Number(size.FilterDrop, sys), table.Number(size.Airflow, sys), sizing.FilterName(size.Filter).Show(sys),
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/message"
 )
 
-var trendWords = map[sizing.Trend]message.ID{sizing.Better: "better", sizing.Worse: "worse", sizing.Unsure: "too close to tell"}
+var trendWords = map[sizing.Trend]message.ID{sizing.Better: "better", sizing.Worse: "worse", sizing.TrendTooClose: "too close to tell"}
 
 // cellWords are the words that give a cell a mark, in one language. They are looked
 // for in every cell that is drawn, so they are written once.

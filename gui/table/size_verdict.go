@@ -10,7 +10,7 @@ import (
 // with it in.
 func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
 	fits := message.New("{size} fits the limits.", "size", z.Label)
-	if !z.Meets {
+	if !z.MeetsAll {
 		fits = message.New("{size} does not fit the limits: {missed}.", "size", z.Label, "missed", z.Missed(sys))
 	}
 	with, err := study.With(*z)

@@ -14,8 +14,8 @@ import (
 
 func TestTrendOfACell(t *testing.T) {
 	for cell, want := range map[string]sizing.Trend{
-		"+12 better": sizing.Better, "worse": sizing.Worse, "-0.1 too close to tell": sizing.Unsure,
-		"too close to tell": sizing.Unsure, "same": "", "+3": "", "": "", "nobetter": "",
+		"+12 better": sizing.Better, "worse": sizing.Worse, "-0.1 too close to tell": sizing.TrendTooClose,
+		"too close to tell": sizing.TrendTooClose, "same": "", "+3": "", "": "", "nobetter": "",
 	} {
 		assert.Equal(t, want, trendOf(cell), cell)
 	}
@@ -26,14 +26,14 @@ func TestTrendOfACell(t *testing.T) {
 func TestTrendMarksDiffer(t *testing.T) {
 	test.NewTempApp(t)
 	seen := map[[2]fyne.Position]sizing.Trend{}
-	for _, way := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.Unsure} {
+	for _, way := range []sizing.Trend{sizing.Better, sizing.Worse, sizing.TrendTooClose} {
 		m := newTrendIcon(way)
 		m.Resize(fyne.NewSquareSize(20))
 		first := test.WidgetRenderer(m).Objects()[0].(*canvas.Line)
 		ends := [2]fyne.Position{first.Position1, first.Position2}
 		assert.Empty(t, seen[ends])
 		seen[ends] = way
-		assert.Equal(t, way == sizing.Unsure, first.Position1.Y == first.Position2.Y, "level")
+		assert.Equal(t, way == sizing.TrendTooClose, first.Position1.Y == first.Position2.Y, "level")
 	}
-	assert.Equal(t, theme.ColorNameForeground, trendInk(sizing.Unsure))
+	assert.Equal(t, theme.ColorNameForeground, trendInk(sizing.TrendTooClose))
 }

@@ -46,7 +46,7 @@ var reasonWords = map[sizing.Reason]message.ID{
 // todayWords say why nothing is proposed.
 func (d *document) todayWords() string {
 	switch r := d.study.Recommendation; r.Reason {
-	case sizing.NoneNeeded, sizing.NoneImproves, sizing.TooCloseToSay:
+	case sizing.NoneNeeded, sizing.NoneImproves, sizing.ReasonTooClose:
 		return r.Why.Lead(d.System) + " " + d.answerWords()
 	case sizing.NoOptions, "":
 		return d.say("No change is laid out for comparison yet.") + " " + d.answerWords()
@@ -56,16 +56,16 @@ func (d *document) todayWords() string {
 
 // answerWords name the smallest sizes that meet the job's target.
 func (d *document) answerWords() string {
-	if words := d.study.Answer.In(d.System); words != "" {
+	if words := d.study.SuggestedSizes.In(d.System); words != "" {
 		return words
 	}
 	var out []any
-	a := d.study.Answer
+	a := d.study.SuggestedSizes
 	for _, c := range []struct {
 		what message.ID
 		size *sizing.Size
 	}{{"a return grille of {size}", a.Grille}, {"a filter slot of {size}", a.Slot}, {"a deeper filter cabinet of {size}", a.Cabinet}} {
-		if c.size != nil && c.size.Meets {
+		if c.size != nil && c.size.MeetsAll {
 			out = append(out, message.New(c.what, "size", c.size.Label))
 		}
 	}

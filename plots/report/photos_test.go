@@ -56,7 +56,7 @@ func afterWork(t *testing.T, job sizing.Job, option string) (sizing.Job, *sizing
 		ReturnPlenum: -0.2 * units.InchWater, BlowerInlet: -0.3 * units.InchWater, BlowerOutlet: 0.25 * units.InchWater, SupplyPlenum: 0.1 * units.InchWater})
 	s, err := sizing.Solve(job)
 	require.NoError(t, err)
-	require.NotEmpty(t, s.Works)
+	require.NotEmpty(t, s.AfterWorkComparisons)
 	return job, s
 }
 

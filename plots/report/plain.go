@@ -57,15 +57,15 @@ func troubles(o *sizing.OptionResult) []sizing.Finding {
 
 // effectWords head the troubles by what the proposal does about them.
 var effectWords = map[sizing.Effect]message.ID{
-	sizing.Removed:       "The work removes this:",
-	sizing.RemovedClean:  "The work removes this while the filter is clean. It comes back when the filter is dirty:",
-	sizing.LimitHigher:   "This stays, but the deeper filter is made for it:",
-	sizing.Lessened:      "The work makes this smaller, but does not remove it:",
-	sizing.LessenedClean: "The work makes this smaller while the filter is clean, but does not remove it:",
-	sizing.Left:          "The work leaves this as it is:",
-	sizing.Unclear:       "Whether the work helps here is too close to tell:",
-	sizing.Worsened:      "The work makes this worse:",
-	sizing.NotHeld:       "We cannot say how the work changes this:",
+	sizing.Removed:        "The work removes this:",
+	sizing.RemovedClean:   "The work removes this while the filter is clean. It comes back when the filter is dirty:",
+	sizing.LimitHigher:    "This stays, but the deeper filter is made for it:",
+	sizing.Lessened:       "The work makes this smaller, but does not remove it:",
+	sizing.LessenedClean:  "The work makes this smaller while the filter is clean, but does not remove it:",
+	sizing.Left:           "The work leaves this as it is:",
+	sizing.EffectTooClose: "Whether the work helps here is too close to tell:",
+	sizing.Worsened:       "The work makes this worse:",
+	sizing.NotHeld:        "We cannot say how the work changes this:",
 }
 
 // against is what the proposal does to a problem.

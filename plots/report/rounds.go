@@ -27,7 +27,7 @@ func (d *document) rounds(f *flow) {
 		if heightOf(f.rows[from:]) < 200 {
 			f.keepAll(from)
 		}
-		if r.Sets {
+		if r.CalibratesStudy {
 			f.paragraph(f.small(), d.say("The study is set by this round, so that its pressures agree proves nothing; a later round tests it."))
 		}
 		if r.Suspect != "" {
@@ -48,9 +48,9 @@ func (d *document) works(f *flow) {
 		}
 		return about(q, d.System)
 	}
-	for _, w := range d.study.Works {
+	for _, w := range d.study.AfterWorkComparisons {
 		before := d.say("before, worked out")
-		if w.BeforeRead {
+		if w.BeforeMeasured {
 			before = d.say("before, as found")
 		}
 		f.gap(3)
@@ -91,7 +91,7 @@ func (d *document) roundCells(r sizing.ReadingResult) [][]string {
 			add(d.word(q.Name), q.Measured, q.Predicted, q.Agrees)
 		}
 	}
-	for _, q := range r.Others {
+	for _, q := range r.OtherQuantities {
 		add(d.word(q.Name), q.Measured, q.Predicted, q.Agrees)
 	}
 	return cells

@@ -32,7 +32,7 @@ func (d *document) workOrder() {
 	}
 	for _, high := range drawingHeights {
 		draw = d.newFlow(1)
-		draw.tight = len(d.study.Works) > 0
+		draw.tight = len(d.study.AfterWorkComparisons) > 0
 		d.drawPage(draw, high)
 		d.works(draw)
 		if len(pack(draw.rows, d.sheet.textHeight())) == 1 {

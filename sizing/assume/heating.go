@@ -19,13 +19,13 @@ const (
 // (common practice, no source).
 const HeatingHumidity = 0.3
 
-// Burns reports whether the equipment is a furnace, which is derated with altitude.
-func (a *CompleteJob) Burns() bool { return a.Equipment.Kind != job.AirHandler }
+// IsFurnace reports whether the equipment is a furnace, which is derated with altitude.
+func (a *CompleteJob) IsFurnace() bool { return a.Equipment.Kind != job.AirHandler }
 
 // altitude derates the output of a furnace for its altitude.
 func (a *CompleteJob) altitude() {
 	e := &a.Equipment
-	if !a.Burns() || a.Site.Altitude <= derateBegins || e.HeatingOutputAt == job.OutputAtSite {
+	if !a.IsFurnace() || a.Site.Altitude <= derateBegins || e.HeatingOutputAt == job.OutputAtSite {
 		e.AltitudeDerate = 0
 		return
 	}

@@ -140,7 +140,7 @@ func (a *CompleteJob) seats() {
 			a.seat(fmt.Sprintf("options[%d].slot", i), o.Name, o.Slot)
 		}
 	}
-	if !slices.ContainsFunc(a.Readings, func(r job.Reading) bool { return r.Sets() && r.Ports().HasFD }) {
+	if !slices.ContainsFunc(a.Readings, func(r job.Reading) bool { return r.CalibratesStudy() && r.Ports().HasFD }) {
 		a.Note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
 	}
 	if a.Site.Altitude == 0 {

@@ -210,10 +210,10 @@ func (c Curve) ReadingSpread(static units.Pressure) units.Flow {
 	return units.Flow(math.Abs(c.flow.at(static.SI()) - c.flow.linear(static.SI())))
 }
 
-// Straightened is the curve read part of the way in straight lines between its
+// BlendLinear is the curve read part of the way in straight lines between its
 // points: at 0 as it is, at 1 as a person reads a printed table. Both pass
 // through the points and fall, so all between does too.
-func (c Curve) Straightened(share float64) Curve {
+func (c Curve) BlendLinear(share float64) Curve {
 	c.flow.straight, c.power.straight, c.speed.straight = share, share, share
 	return c
 }

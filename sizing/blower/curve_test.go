@@ -330,7 +330,7 @@ func TestStraightened_Identity(t *testing.T) {
 		share := rapid.Float64Range(0, 1).Draw(t, "share")
 		cubic, _ := c.Airflow(p)
 		line := c.LinearAirflow(p)
-		bent := c.Straightened(share)
+		bent := c.BlendLinear(share)
 		got, inside := bent.Airflow(p)
 		assert.True(t, inside)
 		assert.InDelta(t, (1-share)*cubic.SI()+share*line.SI(), got.SI(), 1e-12)

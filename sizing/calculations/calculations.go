@@ -380,7 +380,7 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 	days := o.Life.In(units.Day)
 	if dust <= 0 || days <= 0 || h.Site.DustRate <= 0 {
 		w.Steps = []study.Step{study.EquationStep("", "engineering estimate", o.Life, "t = t_0", "", study.Input("t_0", "", o.Life)).
-			Telling("Over its limit when clean: {end}.", "end", o.LifeEnds)}
+			Telling("Over its limit when clean: {end}.", "end", o.ReplacedBecause)}
 		return w
 	}
 	perDay := h.Site.DustRate.SI() * float64(units.Day)
@@ -391,7 +391,7 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 			"t = m / (g × s × c × 30.4375)", "",
 			study.InputNumber("m", "dust then held", 1000*dust.SI(), "g"), study.InputNumber("g", "dust in the air while it moves", 1000*perDay, "g/day"),
 			study.InputNumber("s", "share of the year running", h.RunShare(), ""), study.InputNumber("c", "share caught", caught, "")).
-			Telling("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: {end}.", "end", o.LifeEnds),
+			Telling("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: {end}.", "end", o.ReplacedBecause),
 	}
 	return w
 }
@@ -399,7 +399,7 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 	w := study.Working{Key: at + ".annual_cost", Name: of("Cost a year, {option}", o), Steps: s.energySteps(o)}
 	if !o.AnnualKnown {
-		w.Steps = append(w.Steps, study.NewStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", message.ID("not known"), o.LifeEnds))
+		w.Steps = append(w.Steps, study.NewStep("Not known: a filter is over its change limit when clean, or nothing is left of the cooling.", "-", "arithmetic", message.ID("not known"), o.ReplacedBecause))
 		return w
 	}
 	var inputs []study.StepInput
@@ -552,7 +552,7 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 		"assumed: {source}; f by Colebrook and White, De by Huebscher"), c.Friction,
 		"r = "+study.Factor(perHundred)+" × k × f × rho × v^2 / De", "r = 500 × k × f × rho × v^2 / De",
 		study.InputNumber("k", "flex", correction, ""), study.InputNumber("f", "friction factor", f, ""), study.Input("rho", "density", rho), study.Input("v", "speed in the round duct of equal friction", ve), study.Input("De", "its diameter", round), study.Input("r_max", "limit", h.Limits.DuctFriction)).
-		Telling("Friction of the straight duct; the limit that asks for the size is: {limit}.", "limit", limits[c.Bound]))
+		Telling("Friction of the straight duct; the limit that asks for the size is: {limit}.", "limit", limits[c.GoverningLimit]))
 	return append(steps, study.EquationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
 		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Input("r", "friction", c.Friction), study.InputIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Input("p_f", "fittings", c.FittingsDrop)))
 }

@@ -24,15 +24,15 @@ const (
 type Trend string
 
 const (
-	Better Trend = "better"
-	Worse  Trend = "worse"
-	Same   Trend = "same"
-	Unsure Trend = "too close to tell" // the samples do not agree on it
-	ForAir Trend = "for more air"      // more power, because more air moves
-	Other  Trend = ""                  // changed, and neither better nor worse by itself; or not known
+	Better        Trend = "better"
+	Worse         Trend = "worse"
+	Same          Trend = "same"
+	TrendTooClose Trend = "too close to tell" // the samples do not agree on it
+	ForAir        Trend = "for more air"      // more power, because more air moves
+	Other         Trend = ""                  // changed, and neither better nor worse by itself; or not known
 )
 
-var trends = map[Trend]message.ID{Better: "better", Worse: "worse", Same: "same", Unsure: "too close to tell", ForAir: "for more air"}
+var trends = map[Trend]message.ID{Better: "better", Worse: "worse", Same: "same", TrendTooClose: "too close to tell", ForAir: "for more air"}
 
 // Show names the trend; nothing where it is none.
 func (t Trend) Show(l units.Locale) string { return message.Text(l, trends[t]) }
@@ -369,7 +369,7 @@ func (m *Measure) agreed(t Trend, option, base *OptionRange) Trend {
 	case t == Better && a.Better >= SureShare, t == Worse && a.Worse >= SureShare:
 		return t
 	}
-	return Unsure
+	return TrendTooClose
 }
 
 func (m *Measure) trend(before, now float64) Trend {

@@ -3,6 +3,7 @@ package duct
 import (
 	"math"
 
+	"returnbench/sizing/air"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
@@ -46,8 +47,14 @@ func RectangleFor(round, height units.Length) (width units.Length, err error) {
 // tables of equivalent diameters run (common practice, no source).
 const MaxAspectRatio = 8
 
-// EquivalentLength is the length of straight duct that takes as much as a
-// fitting: zeta D/f.
-func EquivalentLength(zeta float64, diameter units.Length, f float64) units.Length {
-	return units.Length(zeta * float64(diameter) / f)
+// EquivalentLength is the length of straight round duct of usual metal, of the
+// fitting's own section, that takes as much as all Count fittings: n zeta D/f, f the
+// Darcy friction factor of that duct. branch is the section used where the fitting
+// gives none. It is zero without airflow, and NaN where Drop is.
+func (f Fitting) EquivalentLength(q units.Flow, branch units.Area, a air.Properties) units.Length {
+	if q == 0 {
+		return 0
+	}
+	straight := Run{Shape: Round, Diameter: units.Length(math.Sqrt(4 * float64(f.Section(branch)) / math.Pi)), Length: units.Metre}
+	return units.Length(float64(f.Drop(q, branch, a)) / float64(straight.Drop(q, a)))
 }

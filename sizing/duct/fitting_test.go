@@ -148,9 +148,14 @@ func TestFittingDrop_Identity(t *testing.T) {
 	assert.ErrorContains(t, err, "section")
 	_, err = duct.Fitting{Coefficient: 1, Count: -1}.QuadraticCoefficient(branch, standard)
 	assert.ErrorContains(t, err, "count")
-	// A fitting and the straight duct of its equivalent length take the same.
+	// A fitting and the straight duct of its equivalent length, zeta D/f, take the same.
 	run := duct.Run{Shape: duct.Round, Diameter: 10 * units.Inch}
 	friction := duct.FrictionFactor(run.Reynolds(q, standard), rough(run))
-	run.Length = duct.EquivalentLength(1.3, run.Diameter, friction)
-	assert.InEpsilon(t, duct.Fitting{Coefficient: 1.3}.Drop(q, run.Area(), standard).SI(), run.Drop(q, standard).SI(), 1e-10)
+	one := duct.Fitting{Coefficient: 1.3}
+	run.Length = one.EquivalentLength(q, run.Area(), standard)
+	assert.InEpsilon(t, 1.3*run.Diameter.SI()/friction, run.Length.SI(), 1e-10)
+	assert.InEpsilon(t, one.Drop(q, run.Area(), standard).SI(), run.Drop(q, standard).SI(), 1e-10)
+	three := duct.Fitting{Coefficient: 1.3, Count: 3, Diameter: run.Diameter}
+	assert.InEpsilon(t, 3*run.Length.SI(), three.EquivalentLength(-q, branch, standard).SI(), 1e-10)
+	assert.Zero(t, one.EquivalentLength(0, branch, standard))
 }

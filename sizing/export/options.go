@@ -88,7 +88,7 @@ var moneyBrief = []column[*sizing.OptionResult]{
 	{"as installed", func(o *sizing.OptionResult) any { return o.Efficiency.InstalledMERV }},
 	{"past the filter", func(o *sizing.OptionResult) any { return percent(o.LeakFraction) }},
 	{"filter lasts", func(o *sizing.OptionResult) any { return o.Life }},
-	{"until", func(o *sizing.OptionResult) any { return o.LifeEnds }},
+	{"until", func(o *sizing.OptionResult) any { return o.ReplacedBecause }},
 	{"a year", func(o *sizing.OptionResult) any { return when(o.AnnualKnown, o.AnnualCost) }},
 	{"upgrade", func(o *sizing.OptionResult) any { return when(o.UpgradeKnown, o.Upgrade) }},
 	{"ten years", func(o *sizing.OptionResult) any { return when(o.TenYearKnown, o.TenYearCost) }},

@@ -60,8 +60,8 @@ var sizeFull = []column[sizeRow]{
 	{"filter drop", func(z sizeRow) any { return z.FilterDrop }},
 	{"external static", func(z sizeRow) any { return z.ExternalStatic }},
 	{"blower power", func(z sizeRow) any { return z.BlowerPower }},
-	{"meets", func(z sizeRow) any { return z.Meets }},
-	{"front", func(z sizeRow) any { return z.Front }},
+	{"meets", func(z sizeRow) any { return z.MeetsAll }},
+	{"front", func(z sizeRow) any { return z.ParetoOptimal }},
 	{"verdict", func(z sizeRow) any { return z.verdict() }},
 }
 
@@ -76,7 +76,7 @@ func Sizes(w io.Writer, s *sizing.Study, sys units.Locale, misses int) error {
 	fit, near := split(all)
 	p := &printer{w: w, l: sys}
 	if len(fit) == 0 {
-		p.paragraph(s.Answer.In(sys))
+		p.paragraph(s.SuggestedSizes.In(sys))
 	} else {
 		p.say("Sizes that fit every limit of the job, best first, and the verdict of the house with each in:")
 		p.table(table[sizeRow]{sizeBrief, fit, sys}.text)
@@ -94,7 +94,7 @@ func Sizes(w io.Writer, s *sizing.Study, sys units.Locale, misses int) error {
 
 func split(all []sizeRow) (fit, near []sizeRow) {
 	for _, z := range all {
-		if z.Meets {
+		if z.MeetsAll {
 			fit = append(fit, z)
 		} else {
 			near = append(near, z)

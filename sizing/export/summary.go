@@ -66,13 +66,13 @@ func question(p *printer, s *sizing.Study) {
 
 func answer(p *printer, s *sizing.Study) {
 	p.title("Smallest nominal sizes that fit the limits")
-	if words := s.Answer.In(p.l); words != "" {
+	if words := s.SuggestedSizes.In(p.l); words != "" {
 		p.paragraph(words)
 	}
 	for _, a := range []struct {
 		place message.ID
 		size  *sizing.Size
-	}{{"return grille", s.Answer.Grille}, {"filter slot", s.Answer.Slot}, {"deeper cabinet", s.Answer.Cabinet}} {
+	}{{"return grille", s.SuggestedSizes.Grille}, {"filter slot", s.SuggestedSizes.Slot}, {"deeper cabinet", s.SuggestedSizes.Cabinet}} {
 		place := padded(message.Text(p.l, a.place), 15)
 		if a.size == nil {
 			p.note("{place} none goes into the room there is", "place", place)
@@ -80,7 +80,7 @@ func answer(p *printer, s *sizing.Study) {
 		}
 		p.note("{place} {size} face {area}, {velocity}, filter drop {drop}", "place", place, "size", padded(a.size.Label, 14),
 			"area", a.size.FaceArea, "velocity", a.size.FaceVelocity, "drop", a.size.FilterDrop)
-		if !a.size.Meets {
+		if !a.size.MeetsAll {
 			p.wrapped("none fits every limit; the nearest misses: {limits}", "limits", a.size.Missed(p.l))
 		}
 		if with, err := s.With(*a.size); err == nil {
@@ -178,15 +178,15 @@ func ducts(p *printer, s *sizing.Study) {
 		{"airflow", func(d sizing.DuctSize) any { return d.Airflow }},
 		{"round", func(d sizing.DuctSize) any { return d.Round.Diameter }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Round.Drop }},
-		{"limited by", func(d sizing.DuctSize) any { return bounds[d.Round.Bound] }},
+		{"limited by", func(d sizing.DuctSize) any { return bounds[d.Round.GoverningLimit] }},
 		{"flex", func(d sizing.DuctSize) any { return d.Flex.Diameter }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Flex.Drop }},
 		{"rectangular width", func(d sizing.DuctSize) any { return d.Rect.Width }},
 		{"height", func(d sizing.DuctSize) any { return d.Rect.Height }},
 		{"its drop", func(d sizing.DuctSize) any { return d.Rect.Drop }},
-		{"velocity now", func(d sizing.DuctSize) any { return d.Now }},
-		{"friction now", func(d sizing.DuctSize) any { return d.NowFriction }},
-		{"drop now", func(d sizing.DuctSize) any { return d.NowDrop }},
+		{"velocity now", func(d sizing.DuctSize) any { return d.PresentVelocity }},
+		{"friction now", func(d sizing.DuctSize) any { return d.PresentFriction }},
+		{"drop now", func(d sizing.DuctSize) any { return d.PresentDrop }},
 		{"equivalent length", func(d sizing.DuctSize) any { return d.EquivalentLength.Show(p.l) }},
 		{"", func(d sizing.DuctSize) any {
 			if d.Undersized {
@@ -225,7 +225,7 @@ func readings(p *printer, s *sizing.Study) {
 			{"measured", func(q sizing.ReadingRow) any { return q.Measured }},
 			{"predicted", func(q sizing.ReadingRow) any { return q.Predicted }},
 		}, r.Rows, p.l}.text)
-		for _, m := range r.Others {
+		for _, m := range r.OtherQuantities {
 			p.note("{name} {measured}, predicted {predicted}", "name", m.Name, "measured", m.Measured, "predicted", m.Predicted)
 		}
 	}
@@ -254,17 +254,17 @@ func asFound(p *printer, s *sizing.Study) {
 
 // works sets each round after the work beside prediction and the house before.
 func works(p *printer, s *sizing.Study) {
-	for _, w := range s.Works {
+	for _, w := range s.AfterWorkComparisons {
 		before := message.ID("before (worked out)")
-		if w.BeforeRead {
+		if w.BeforeMeasured {
 			before = "before (as found)"
 		}
 		p.title("After the work: {option}", "option", w.Option)
-		p.table(table[sizing.WorkRow]{[]column[sizing.WorkRow]{
-			{"what", func(r sizing.WorkRow) any { return r.Name }},
-			{before, func(r sizing.WorkRow) any { return withUnit(r.Before) }},
-			{"predicted", func(r sizing.WorkRow) any { return withUnit(r.Predicted) }},
-			{"after", func(r sizing.WorkRow) any { return withUnit(r.After) }},
+		p.table(table[sizing.AfterWorkRow]{[]column[sizing.AfterWorkRow]{
+			{"what", func(r sizing.AfterWorkRow) any { return r.Name }},
+			{before, func(r sizing.AfterWorkRow) any { return withUnit(r.Before) }},
+			{"predicted", func(r sizing.AfterWorkRow) any { return withUnit(r.Predicted) }},
+			{"after", func(r sizing.AfterWorkRow) any { return withUnit(r.After) }},
 		}, w.Rows, p.l}.text)
 	}
 }

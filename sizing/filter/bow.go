@@ -197,16 +197,16 @@ type Seated struct {
 	bows           bool // the path shortens with the bow
 }
 
-// Held is a filter in its seat at one airflow.
-type Held struct {
+// SeatedState is a filter in its seat at one airflow.
+type SeatedState struct {
 	Bypass
 	Push   units.Force
 	Bow    units.Length
 	DrawIn units.Length // of each edge of the shorter span
-	// Seat is how far draw-in and side clearance have used up the cover; over 1
+	// CoverUsed is how far draw-in and side clearance have used up the cover; over 1
 	// the frame leaves its seat.
-	Seat float64
-	Left bool
+	CoverUsed float64
+	Left      bool
 }
 
 // Seat puts a filter of the given law into its seat.
@@ -328,14 +328,14 @@ func (s *Seated) split(total float64) Bypass {
 }
 
 // At is the filter in its seat at a flow of zero or more.
-func (s *Seated) At(total units.Flow) Held {
-	h := Held{Bypass: s.split(float64(total)), Left: s.seat.Left}
+func (s *Seated) At(total units.Flow) SeatedState {
+	h := SeatedState{Bypass: s.split(float64(total)), Left: s.seat.Left}
 	h.Push = Push(h.Drop, units.Area(s.face))
 	w, _ := s.plate.bow(float64(h.Drop))
 	h.Bow = units.Length(w)
 	h.DrawIn = DrawIn(h.Bow, units.Length(s.plate.span))
 	if !h.Left && s.seat.Cover > 0 {
-		h.Seat = float64((h.DrawIn + s.seat.Gap) / s.seat.Cover)
+		h.CoverUsed = float64((h.DrawIn + s.seat.Gap) / s.seat.Cover)
 	}
 	return h
 }

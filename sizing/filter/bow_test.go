@@ -132,7 +132,7 @@ func TestSeat_Identity(t *testing.T) {
 		assert.Equal(t, -seated.Drop(total), seated.Drop(-total))
 		assert.InEpsilon(t, float64(dirty.Drop(units.Speed(float64(s.Media)/float64(f.face())))), float64(s.Drop), 1e-9)
 		// Seated, the gap is that at rest and the path is shorter by the draw-in.
-		if s.Seat < 1 {
+		if s.CoverUsed < 1 {
 			crack := seat.Crack
 			crack.Path -= DrawIn(bow, min(f.Width, f.Height))
 			assert.InDelta(t, float64(crack.Flow(s.Drop, standard)), float64(s.Leak), 1e-9*float64(total))
@@ -148,7 +148,7 @@ func TestSeat_Identity(t *testing.T) {
 		stiff, err := braced.Seat(dirty, f.Width, f.Height, seat, standard)
 		require.NoError(t, err)
 		assert.LessOrEqual(t, stiff.At(total).Share, s.Share+1e-12, "a stiffer filter leaks no more")
-		assert.LessOrEqual(t, stiff.At(total).Seat, s.Seat+1e-12)
+		assert.LessOrEqual(t, stiff.At(total).CoverUsed, s.CoverUsed+1e-12)
 	})
 	_, err = f.Seat(dirty, f.Width, f.Height, Seat{Cover: -1}, standard)
 	require.ErrorContains(t, err, "edge_cover")

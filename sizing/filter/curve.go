@@ -82,9 +82,9 @@ func (c Curve) Scale(k float64) Curve {
 	return c
 }
 
-// Quicken is the law where the velocity it was found for is k times the
+// ScaleVelocity is the law where the velocity it was found for is k times the
 // velocity it is asked for: the pack fills 1/k of the face.
-func (c Curve) Quicken(k float64) Curve {
+func (c Curve) ScaleVelocity(k float64) Curve {
 	out := c.Scale(k)
 	out.B *= k
 	out.C = c.C * math.Pow(k, c.Exponent)

@@ -105,7 +105,7 @@ func (f Filter) Rated() (int, error) {
 }
 
 // DustCaught is the share of dust the filter holds by weight, by its MERV: an
-// estimate for the march of dust.
+// estimate for the simulation of dust.
 func (f Filter) DustCaught() (float64, error) {
 	merv, err := f.Rated()
 	if err != nil {

@@ -246,7 +246,7 @@ func (f Filter) madeLaw(width, height units.Length, a air.Properties) (Law, erro
 		return Law{}, err
 	}
 	law := Law{
-		Curve:          curve.Quicken(1/m.filled).Plus(0, m.screen*float64(a.Density)/2/(m.filled*m.filled)),
+		Curve:          curve.ScaleVelocity(1/m.filled).Plus(0, m.screen*float64(a.Density)/2/(m.filled*m.filled)),
 		MediaAreaRatio: result.MediaAreaRatio * m.filled,
 		Source:         FromMake, Low: SlowestFace, High: FastestFace, Assumed: m.assumed,
 		Pack: &m.pack, PackResult: &result, Converged: result.Converged, PrintedAt: RatedFace,
@@ -303,7 +303,7 @@ func (f Filter) InFace(l Law, width, height units.Length) Law {
 	if !(k > 0) || math.IsInf(k, 0) {
 		return l // smaller than its frame
 	}
-	l.Curve, l.MediaAreaRatio = l.Curve.Quicken(k), l.MediaAreaRatio/k
+	l.Curve, l.MediaAreaRatio = l.Curve.ScaleVelocity(k), l.MediaAreaRatio/k
 	return l
 }
 

@@ -116,7 +116,7 @@ func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties
 }
 
 // LeakyEfficiency is the efficiency by size of all the air where a share of it
-// slips past the filter. What slips past is caught not at all: particles of
+// slips past the filter. Nothing of what slips past is caught: particles of
 // breathable size pass such gaps with a penetration of about 1 (read in
 // secondary text).
 func LeakyEfficiency(eff [12]float64, share float64) [12]float64 {

@@ -79,7 +79,7 @@ func TestCurveSlope_Identity(t *testing.T) {
 	made := Curve{A: 20, B: 8, Exponent: 1.6, C: 3}
 	bent, _, err := demoPack.Curve(air.Standard())
 	require.NoError(t, err)
-	for _, c := range []Curve{made, bent, bent.Scale(1.3).Quicken(0.9)} {
+	for _, c := range []Curve{made, bent, bent.Scale(1.3).ScaleVelocity(0.9)} {
 		for _, v := range []float64{0.02, 0.4, 1.5, 3.9, 5.5, 8} {
 			const h = 1e-5
 			low, _ := c.at(v - h)

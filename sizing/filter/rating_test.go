@@ -131,7 +131,7 @@ func TestCurve_Identity(t *testing.T) {
 		k := rapid.Float64Range(0.1, 10).Draw(t, "k")
 		assert.Equal(t, c.Drop(v), -c.Drop(-v), "odd")
 		assert.InEpsilon(t, 1+k*float64(c.Drop(v)), 1+float64(c.Scale(k).Drop(v)), 1e-12, "scaled")
-		assert.InEpsilon(t, 1+float64(c.Drop(units.Speed(k)*v)), 1+float64(c.Quicken(k).Drop(v)), 1e-9, "quickened")
+		assert.InEpsilon(t, 1+float64(c.Drop(units.Speed(k)*v)), 1+float64(c.ScaleVelocity(k).Drop(v)), 1e-9, "quickened")
 		assert.InEpsilon(t, 1+float64(c.Drop(v))+3*float64(v)+2*float64(v*v), 1+float64(c.Plus(3, 2).Drop(v)), 1e-12, "added to")
 		assert.Equal(t, c.Drop(v), c.In(standard, standard).Drop(v), "same air")
 	})

@@ -30,8 +30,8 @@ func (h *home) solve() (*sizing.Study, error) {
 		return study, err
 	}
 	job := h.Job
-	h.propose(&job, LargerSlot, study.Answer.Slot)
-	h.propose(&job, DeeperCabinet, study.Answer.Cabinet)
+	h.propose(&job, LargerSlot, study.SuggestedSizes.Slot)
+	h.propose(&job, DeeperCabinet, study.SuggestedSizes.Cabinet)
 	if len(job.Options) == 0 {
 		return study, nil
 	}
@@ -75,7 +75,7 @@ func (h *home) safely() (study *sizing.Study, err error) {
 
 // bestSize is the first of the ranked sizes where it meets every limit.
 func bestSize(study *sizing.Study) string {
-	if len(study.Sizes) == 0 || !study.Sizes[0].Meets {
+	if len(study.Sizes) == 0 || !study.Sizes[0].MeetsAll {
 		return ""
 	}
 	return string(study.Sizes[0].Place) + " " + study.Sizes[0].Label

@@ -25,7 +25,7 @@ func TestProposed_Identity(t *testing.T) {
 	poor := read("3 ton", "16x20x1", "11", "", "", "", "", "60000 Btu/h")
 	require.NotEqual(t, sizing.Good, poor.Today().Verdict)
 	require.Equal(t, 4, len(poor.Options))
-	for i, size := range []*sizing.Size{poor.Answer.Slot, poor.Answer.Cabinet} {
+	for i, size := range []*sizing.Size{poor.SuggestedSizes.Slot, poor.SuggestedSizes.Cabinet} {
 		o := poor.Options[2+i]
 		assert.Equal(t, []string{LargerSlot, DeeperCabinet}[i], o.Name)
 		assert.InDelta(t, size.FaceArea.SI(), o.FaceArea.SI(), 1e-9)

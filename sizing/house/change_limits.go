@@ -14,7 +14,7 @@ const mostChanges = 40
 
 // keptClean reports whether a filter collects no more dust, so that a long-lived one
 // is not followed through thousands of changes of a short-lived one.
-func (m *march) keptClean(k int) bool { return m.changes > mostChanges && m.lifetimes[k].had }
+func (m *dustSimulation) keptClean(k int) bool { return m.changes > mostChanges && m.lifetimes[k].had }
 
 // changeDrop is the drop at which a filter is changed: its own final drop or
 // the job's limit, whichever is less; zero: none.
@@ -30,8 +30,8 @@ func (h *House) changeDrop(p *place) units.Pressure {
 const limitShare = 1e-7
 
 // limit finds the time within a step at which the first limit is reached.
-func (m *march) limit(from marchState, after []units.MassRate, by units.Duration, over float64) (marchState, units.Duration, error) {
-	var state marchState
+func (m *dustSimulation) limit(from dustState, after []units.MassRate, by units.Duration, over float64) (dustState, units.Duration, error) {
+	var state dustState
 	var failed error
 	at := func(share float64) float64 {
 		rates := make([]units.MassRate, len(after))
@@ -63,7 +63,7 @@ func (m *march) limit(from marchState, after []units.MassRate, by units.Duration
 
 // over is how far the state is past the first of its limits, as a share of that
 // limit; below zero it is within all of them.
-func (m *march) over(s marchState) float64 {
+func (m *dustSimulation) over(s dustState) float64 {
 	worst := m.pastAirflowLoss(s)
 	for k := range m.a.Places {
 		worst = max(worst, m.pastCapacity(s, k), m.pastDrop(s, k), m.pastSeat(s, k))
@@ -71,29 +71,29 @@ func (m *march) over(s marchState) float64 {
 	return worst
 }
 
-func (m *march) pastAirflowLoss(s marchState) float64 {
+func (m *dustSimulation) pastAirflowLoss(s dustState) float64 {
 	if most := m.house.Limits.ChangeAirflowLoss; most > 0 {
 		return float64(1-s.Flow/m.clean)/most - 1
 	}
 	return -1
 }
 
-func (m *march) pastCapacity(s marchState, k int) float64 {
+func (m *dustSimulation) pastCapacity(s dustState, k int) float64 {
 	return float64(s.dust[k]/m.capacities[k]) - 1
 }
 
-func (m *march) pastDrop(s marchState, k int) float64 {
+func (m *dustSimulation) pastDrop(s dustState, k int) float64 {
 	if m.limits[k] == 0 || m.lifetimes[k].end == study.OverWhenClean {
 		return -1
 	}
 	return float64(s.held[k].Drop/m.limits[k]) - 1
 }
 
-func (m *march) pastSeat(s marchState, k int) float64 {
+func (m *dustSimulation) pastSeat(s dustState, k int) float64 {
 	if s.left[k] {
 		return -1
 	}
-	return s.held[k].Seat - 1
+	return s.held[k].CoverUsed - 1
 }
 
 // reachedWithin is how close to a limit counts as reached, as a share of it.
@@ -101,7 +101,7 @@ const reachedWithin = 1e-6
 
 // reached changes the filters that are at a limit, and takes frames that leave
 // their seats out of them.
-func (m *march) reached() error {
+func (m *dustSimulation) reached() error {
 	loose, changed := false, false
 	left := append([]bool(nil), m.now.left...)
 	for k := range m.a.Places {
@@ -149,7 +149,7 @@ func (m *march) reached() error {
 }
 
 // heaviest is the place whose filter has gained the most drop from dust.
-func (m *march) heaviest() int {
+func (m *dustSimulation) heaviest() int {
 	worst, most := 0, math.Inf(-1)
 	for k := range m.a.Places {
 		p := &m.a.Places[k]
@@ -161,7 +161,7 @@ func (m *march) heaviest() int {
 	return worst
 }
 
-func (m *march) end(k int, end study.LifeEnd) {
+func (m *dustSimulation) end(k int, end study.LifeEnd) {
 	dust := min(m.now.dust[k], m.capacities[k])
 	if m.unchanged == len(m.lifetimes) {
 		m.First = m.now

@@ -10,7 +10,7 @@ import (
 // Condition solves the arrangement with its filters in their present state, in
 // or out of their seats.
 func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, error) {
-	point, err := h.Cooled(a, sys)
+	point, err := h.CoolingOperatingPoint(a, sys)
 	if err != nil {
 		return study.Condition{}, err
 	}
@@ -22,7 +22,7 @@ func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, 
 		BlowerPower:        point.Power,
 		BlowerSpeed:        point.Speed,
 		FanEfficacy:        units.FanEfficacy(float64(point.Power) / p.Flow),
-		Inside:             point.Inside,
+		WithinBlowerTable:  point.WithinBlowerTable,
 		Residual:           p.Residual,
 	}
 	h.BranchFlows(a, sys, p, &c)

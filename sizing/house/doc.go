@@ -7,6 +7,6 @@
 // System joins the laws of the arrangement's parts. solvePoint finds the flow at
 // which the blower's static equals their drop (package airpath). seatFilters then
 // applies the bow of each frame: a frame drawn out of its seat opens a gap, and the
-// point is solved again. march adds dust to the filters in time steps, each solved
+// point is solved again. dustSimulation adds dust to the filters in time steps, each solved
 // in turn, until each filter reaches its change limit.
 package house

@@ -12,10 +12,10 @@ import (
 // LifeSteps is the number of time steps up to the first filter change.
 const LifeSteps = 12
 
-// march loads the filters of an arrangement together in time steps, each with the
+// dustSimulation loads the filters of an arrangement together in time steps, each with the
 // dust in the air through it, and changes each at its own limit, until every one
 // has been changed or the longest time is over. Points end at the first change.
-type march struct {
+type dustSimulation struct {
 	house      *House
 	a          *Arrangement
 	sys        airpath.System
@@ -23,7 +23,7 @@ type march struct {
 	capacities []units.Mass     // dust that each holds
 
 	time      units.Duration
-	now       marchState
+	now       dustState
 	clean     units.Flow
 	leftClean []bool // frames that leave their seats when clean
 	everLeft  []bool // frames that have left their seats before their first change
@@ -31,7 +31,7 @@ type march struct {
 	unchanged int    // places whose filter has not been changed yet
 	changes   int
 	Points    []study.LifePoint
-	First     marchState // at the first change
+	First     dustState // at the first change
 }
 
 // life is how long the first filter of a place lasted.
@@ -43,12 +43,12 @@ type life struct {
 	had  bool
 }
 
-// marchState is the house at one time.
-type marchState struct {
+// dustState is the house at one time.
+type dustState struct {
 	dust  []units.Mass
 	left  []bool // frames out of their seats
 	rates []units.MassRate
-	held  []filter.Held
+	held  []filter.SeatedState
 	Flow  units.Flow
 	power units.Power
 	point airpath.Point // in cooling
@@ -60,7 +60,7 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 	if len(a.Places) == 0 {
 		return nil
 	}
-	m, err := h.NewMarch(a, sys)
+	m, err := h.NewDustSimulation(a, sys)
 	if err != nil {
 		return err
 	}
@@ -70,10 +70,10 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 	r.LifeCurve = m.Points
 	for k := range r.Places {
 		p, l := &r.Places[k], m.lifetimes[k]
-		p.Life, p.Ends, p.Dust, p.LoadedLeak = l.time, l.end, l.dust, l.leak
+		p.Life, p.ReplacedBecause, p.Dust, p.LoadedLeak = l.time, l.end, l.dust, l.leak
 		p.LeavesSeat = p.LeavesSeat || m.everLeft[k]
 		if k == 0 || p.Life < r.Life {
-			r.Life, r.LifeEnds = p.Life, p.Ends.Words()
+			r.Life, r.ReplacedBecause = p.Life, p.ReplacedBecause.Words()
 		}
 		if p.Life > 0 {
 			p.PerYear = float64(p.Count) * float64(units.Year) / float64(p.Life)
@@ -82,10 +82,10 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 	return h.applyDust(a, m.First.dust, m.First.left)
 }
 
-func (h *House) NewMarch(a *Arrangement, sys airpath.System) (*march, error) {
+func (h *House) NewDustSimulation(a *Arrangement, sys airpath.System) (*dustSimulation, error) {
 	n := len(a.Places)
-	m := &march{house: h, a: a, sys: sys, limits: make([]units.Pressure, n), capacities: make([]units.Mass, n), lifetimes: make([]life, n), unchanged: n}
-	clean := marchState{dust: make([]units.Mass, n), left: make([]bool, n)}
+	m := &dustSimulation{house: h, a: a, sys: sys, limits: make([]units.Pressure, n), capacities: make([]units.Mass, n), lifetimes: make([]life, n), unchanged: n}
+	clean := dustState{dust: make([]units.Mass, n), left: make([]bool, n)}
 	for i := range a.Places {
 		p := &a.Places[i]
 		m.limits[i] = h.changeDrop(p)
@@ -100,9 +100,9 @@ func (h *House) NewMarch(a *Arrangement, sys airpath.System) (*march, error) {
 }
 
 // at solves the house with the dust given for each filter.
-func (m *march) at(dust []units.Mass, left []bool) (marchState, error) {
+func (m *dustSimulation) at(dust []units.Mass, left []bool) (dustState, error) {
 	h := m.house
-	s := marchState{dust: dust, left: left, held: make([]filter.Held, len(dust)), rates: make([]units.MassRate, len(dust))}
+	s := dustState{dust: dust, left: left, held: make([]filter.SeatedState, len(dust)), rates: make([]units.MassRate, len(dust))}
 	if err := h.applyDust(m.a, dust, left); err != nil {
 		return s, err
 	}
@@ -159,7 +159,7 @@ func (a *Arrangement) flowAt(k int, p airpath.Point) float64 {
 }
 
 // Run loads until every filter has been changed once, or the longest time is over.
-func (m *march) Run(steps int) error {
+func (m *dustSimulation) Run(steps int) error {
 	if err := m.record(); err != nil {
 		return err
 	}
@@ -190,7 +190,7 @@ func (m *march) Run(steps int) error {
 }
 
 // endAll ends the first life of every filter that was not changed yet.
-func (m *march) endAll(end study.LifeEnd) {
+func (m *dustSimulation) endAll(end study.LifeEnd) {
 	for k := range m.lifetimes {
 		if !m.lifetimes[k].had {
 			m.end(k, end)
@@ -199,7 +199,7 @@ func (m *march) endAll(end study.LifeEnd) {
 }
 
 // firstLife estimates how long it takes from now until the first filter is full.
-func (m *march) firstLife(longest units.Duration) units.Duration {
+func (m *dustSimulation) firstLife(longest units.Duration) units.Duration {
 	first := longest
 	for k, rate := range m.now.rates {
 		if m.keptClean(k) {
@@ -214,7 +214,7 @@ func (m *march) firstLife(longest units.Duration) units.Duration {
 
 // step advances by a time, or to the first limit within it: Heun's method for the
 // dust, whose rates hardly change, and a bracketed root for the time of a limit.
-func (m *march) step(by units.Duration) error {
+func (m *dustSimulation) step(by units.Duration) error {
 	from := m.now
 	next, err := m.at(dustAfter(from, from.rates, float64(by)), from.left)
 	if err != nil {
@@ -237,7 +237,7 @@ func (m *march) step(by units.Duration) error {
 }
 
 // dustAfter is the dust after a time at these rates.
-func dustAfter(from marchState, rates []units.MassRate, seconds float64) []units.Mass {
+func dustAfter(from dustState, rates []units.MassRate, seconds float64) []units.Mass {
 	out := make([]units.Mass, len(rates))
 	for k := range out {
 		out[k] = from.dust[k] + units.Mass(float64(rates[k])*seconds)
@@ -263,7 +263,7 @@ func near(a, b []units.Mass) bool {
 }
 
 // solve makes a new state the present one.
-func (m *march) solve(dust []units.Mass, left []bool) (err error) {
+func (m *dustSimulation) solve(dust []units.Mass, left []bool) (err error) {
 	m.now, err = m.at(dust, left)
 	return err
 }

@@ -11,7 +11,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// NoteFilters notes what is assumed about the filters in use.
+// NoteFilters adds to the house's list of assumptions what is assumed about the filters
+// in use. Call it once, when all laws have been asked for.
 func (h *House) NoteFilters() {
 	used := map[string]bool{h.Slot.Filter: true}
 	names := func(returns []job.Return) {

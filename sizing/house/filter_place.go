@@ -38,7 +38,7 @@ func (p *place) drop(q float64) float64 {
 }
 
 // frameAt is the state of one frame where all filters of the place carry a flow.
-func (p *place) frameAt(q float64) filter.Held {
+func (p *place) frameAt(q float64) filter.SeatedState {
 	return p.seated.At(units.Flow(q / float64(p.frames())))
 }
 

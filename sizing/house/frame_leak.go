@@ -14,7 +14,7 @@ func (h *House) seatFilters(a *Arrangement, sys airpath.System, p airpath.Point)
 		loose := false
 		for k := range a.Places {
 			place := &a.Places[k]
-			if !place.seat.Left && place.frameAt(a.flowAt(k, p)).Seat > 1 {
+			if !place.seat.Left && place.frameAt(a.flowAt(k, p)).CoverUsed > 1 {
 				if err := place.setSeat(true, h.Air); err != nil {
 					return p, h.filterFault(place.Filter, err)
 				}

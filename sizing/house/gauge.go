@@ -13,32 +13,32 @@ import (
 
 // gauge holds what a round of readings of today's house shows about its parts.
 type gauge struct {
-	Round       *job.Reading
-	Flow        units.Flow
-	Basis       message.ID
-	Inside      bool
-	Static      units.Pressure
-	Described   units.Pressure // drop of the return as described, at flow; 0: not compared
-	ReturnScale float64        // on branches that read less than described; 0: as described
-	Unexplained units.Pressure // drop read beyond that of the description, at flow
-	FilterScale float64        // on today's clean filter law; 0: as it is
-	filterDepth units.Length
-	FoundScale  float64        // the filter as found against the clean one; 0: not read
-	CleanDrop   units.Pressure // of the clean filter's own law, at flow; 0: not read
+	Round             *job.Reading
+	Flow              units.Flow
+	Basis             message.ID
+	WithinBlowerTable bool
+	Static            units.Pressure
+	Described         units.Pressure // drop of the return as described, at flow; 0: not compared
+	ReturnScale       float64        // on branches that read less than described; 0: as described
+	Unexplained       units.Pressure // drop read beyond that of the description, at flow
+	FilterScale       float64        // on today's clean filter law; 0: as it is
+	filterDepth       units.Length
+	FoundScale        float64        // the filter as found against the clean one; 0: not read
+	CleanDrop         units.Pressure // of the clean filter's own law, at flow; 0: not read
 }
 
 // readGauge turns the first round on today's house into coefficients.
 func (h *House) readGauge() error {
 	for i := range h.Readings {
 		r := &h.Readings[i]
-		if !r.Sets() {
+		if !r.CalibratesStudy() {
 			continue
 		}
 		q, static, basis, inside := h.FlowOf(r)
 		if q <= 0 {
 			continue
 		}
-		h.Gauge = gauge{Round: r, Flow: q, Basis: basis, Inside: inside, Static: static}
+		h.Gauge = gauge{Round: r, Flow: q, Basis: basis, WithinBlowerTable: inside, Static: static}
 		return h.calibrate(h.PortsRead(r), q)
 	}
 	return nil

@@ -6,7 +6,7 @@ import (
 )
 
 // record adds a point of the life curve, up to the first change.
-func (m *march) record() error {
+func (m *dustSimulation) record() error {
 	if m.unchanged < len(m.lifetimes) {
 		return nil
 	}
@@ -29,7 +29,7 @@ func (m *march) record() error {
 
 // seasons adds what the year's cost needs of a point: the watts in heating and of
 // the blower alone, and the coil's sensible capacity.
-func (m *march) seasons(p *study.LifePoint) error {
+func (m *dustSimulation) seasons(p *study.LifePoint) error {
 	h := m.house
 	if err := h.applyDust(m.a, m.now.dust, m.now.left); err != nil {
 		return err

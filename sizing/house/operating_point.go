@@ -10,10 +10,10 @@ type operatingPoint struct {
 	airpath.Point
 	// External is the external static: the drop of all parts less what the blower
 	// table already includes. Blower tables are read at it.
-	External units.Pressure
-	Power    units.Power
-	Speed    units.Rotation
-	Inside   bool // within the blower table
+	External          units.Pressure
+	Power             units.Power
+	Speed             units.Rotation
+	WithinBlowerTable bool // within the blower table
 }
 
 // solvePoint finds the operating point of a system on a tap. It starts from the last
@@ -50,7 +50,8 @@ func (h *House) lastPoint(tap string, branches int) *tapPoint {
 	return &h.lastPoints[len(h.lastPoints)-1]
 }
 
-// OperatingPoint solves for it on a tap; offset is what the blower table includes.
+// OperatingPoint finds where the air path and a tap of the blower meet; offset is what
+// the blower table includes.
 func (h *House) OperatingPoint(sys airpath.System, tap string, offset airpath.Law) (operatingPoint, error) {
 	p, err := h.solvePoint(sys, tap, offset)
 	if err != nil {
@@ -59,9 +60,9 @@ func (h *House) OperatingPoint(sys airpath.System, tap string, offset airpath.La
 	return h.readTable(p, tap, offset), nil
 }
 
-// Cooled is the operating point of an arrangement in cooling, with its filters
+// CoolingOperatingPoint is the operating point of an arrangement in cooling, with its filters
 // in or out of their seats.
-func (h *House) Cooled(a *Arrangement, sys airpath.System) (operatingPoint, error) {
+func (h *House) CoolingOperatingPoint(a *Arrangement, sys airpath.System) (operatingPoint, error) {
 	p, err := h.solvePoint(sys, a.Tap, h.TableIncludes)
 	if err == nil && !a.NoFilters {
 		p, err = h.seatFilters(a, sys, p)
@@ -76,7 +77,7 @@ func (h *House) Cooled(a *Arrangement, sys airpath.System) (operatingPoint, erro
 func (h *House) readTable(p airpath.Point, tap string, offset airpath.Law) operatingPoint {
 	c := h.Curves[tap]
 	o := operatingPoint{Point: p, External: external(p.Static, p.Flow, offset)}
-	_, o.Inside = c.Airflow(o.External)
+	_, o.WithinBlowerTable = c.Airflow(o.External)
 	o.Power, _ = c.Power(o.External)
 	o.Speed, _ = c.Speed(o.External)
 	return o

@@ -50,7 +50,7 @@ func (h *House) tapAtSpeed(tap string, ratio float64) (string, error) {
 // curve is a tap's curve in the house's air.
 func (h *House) curve(tap blower.Tap) (blower.Curve, error) {
 	c, err := blower.NewCurve(tap.Points)
-	return c.AtDensity(h.ratio).Straightened(h.Perturbation.TableReading()), err
+	return c.AtDensity(h.ratio).BlendLinear(h.Perturbation.TableReading()), err
 }
 
 // speedRatio is the blower speed factor of an option by its name; 1: as the table.
@@ -78,5 +78,5 @@ func sampled(name string, c blower.Curve) study.TapResult {
 }
 
 func (h *House) ReachesHeating(t study.TapAdvice) bool {
-	return t.Inside && !study.Short(t.HeatingAirflow, h.HeatingAirflow)
+	return t.WithinBlowerTable && !study.Short(t.HeatingAirflow, h.HeatingAirflow)
 }

@@ -445,15 +445,11 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 
 // Section is the area whose velocity a fitting's coefficient refers to.
 func Section(f duct.Fitting, r Return) float64 {
-	switch {
-	case f.Diameter > 0:
-		return math.Pi / 4 * float64(f.Diameter) * float64(f.Diameter)
-	case f.Width > 0 && f.Height > 0:
-		return float64(f.Width) * float64(f.Height)
-	case len(r.Runs) > 0:
-		return float64(r.Runs[0].Area())
+	var branch units.Area
+	if len(r.Runs) > 0 {
+		branch = r.Runs[0].Area()
 	}
-	return 0
+	return float64(f.Section(branch))
 }
 
 func (c *checker) slot(path string, s Slot) {

@@ -120,7 +120,7 @@ type Equipment struct {
 	NoHeating           bool                        `json:"no_heating,omitzero"`
 	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"` // nameplate range of temperature rise
 	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`
-	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"`
+	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"` // rated static of the nameplate
 	// CoilDryShare is the coil's drop dry, as in heating, over its drop wet.
 	CoilDryShare float64      `json:"coil_dry_share,omitzero" field:"share"`
 	Blower       blower.Table `json:"blower,omitzero"`

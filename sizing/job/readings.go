@@ -41,9 +41,9 @@ func (r *Reading) Ports() Ports {
 	return p
 }
 
-// Sets reports whether the study may rest on a round: it is of the house before any
+// CalibratesStudy reports whether the study may rest on a round: it is of the house before any
 // work.
-func (r *Reading) Sets() bool {
+func (r *Reading) CalibratesStudy() bool {
 	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork
 }
 

@@ -17,18 +17,18 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 	const source = "highest velocity and friction of return ducts in the job; 600 to 700 fpm and 0.05 to 0.08 in. w.c. per 100 ft are usual: " + assume.CommonPractice
 	var out []study.Finding
 	ducts := slices.Clone(s.Ducts)
-	slices.SortStableFunc(ducts, func(a, b study.DuctSize) int { return cmp.Compare(b.NowDrop, a.NowDrop) })
+	slices.SortStableFunc(ducts, func(a, b study.DuctSize) int { return cmp.Compare(b.PresentDrop, a.PresentDrop) })
 	for _, d := range ducts {
 		switch {
-		case study.Exceeds(d.Now, h.Limits.DuctVelocity):
+		case study.Exceeds(d.PresentVelocity, h.Limits.DuctVelocity):
 			out = append(out, wantedDuct(h, d, study.NewFinding(study.Caution, "duct_velocity", source, "{branch}: the duct drops {drop} at {velocity}, over the {limit} allowed.",
-				"branch", d.Branch, "drop", d.NowDrop, "velocity", d.Now, "limit", h.Limits.DuctVelocity)))
+				"branch", d.Branch, "drop", d.PresentDrop, "velocity", d.PresentVelocity, "limit", h.Limits.DuctVelocity)))
 		case d.Undersized:
 			out = append(out, wantedDuct(h, d, study.NewFinding(study.Caution, "duct_friction", source, "{branch}: the duct drops {drop}, {friction} at its tightest, over the {limit} allowed.",
-				"branch", d.Branch, "drop", d.NowDrop, "friction", d.NowFriction, "limit", h.Limits.DuctFriction)))
+				"branch", d.Branch, "drop", d.PresentDrop, "friction", d.PresentFriction, "limit", h.Limits.DuctFriction)))
 		}
 	}
-	return append(out, judgePieces(s.Pieces)...)
+	return append(out, judgePieces(s.ReturnComponents)...)
 }
 
 // wantedDuct adds the round duct that would do.
@@ -37,7 +37,7 @@ func wantedDuct(h *house.House, d study.DuctSize, f study.Finding) study.Finding
 	switch {
 	case !d.Round.Found():
 		return f.Then("No listed round duct carries this airflow: split it between two.")
-	case d.Round.Over:
+	case d.Round.OverBudget:
 		return f.Then("A round duct of {diameter} would drop {drop} with the branch's {length} and its {count} fittings at that size, still over the usual {usual} of a return: take out turns or split it between two.", args...)
 	}
 	return f.Then("A round duct of {diameter} would drop {drop} with the branch's {length} and its {count} fittings at that size.", args...)
@@ -45,7 +45,7 @@ func wantedDuct(h *house.House, d study.DuctSize, f study.Finding) study.Finding
 
 // judgePieces lists the undersized parts of today's return in order of what
 // each costs; the pieces come so.
-func judgePieces(pieces []study.Piece) []study.Finding {
+func judgePieces(pieces []study.ReturnComponent) []study.Finding {
 	rows := message.Rows{Mark: "; "}
 	for _, p := range pieces {
 		if p.Undersized {

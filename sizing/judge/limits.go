@@ -7,6 +7,21 @@ import (
 	"returnbench/sizing/units"
 )
 
+// Airflow per capacity that is usual in cooling, common practice, no source. Frost
+// has its limits in house/frost.go; those of the equipment and of the job are typed.
+const (
+	lowPerCapacity  = 350 * units.CFMPerTon
+	highPerCapacity = 450 * units.CFMPerTon
+)
+
+// leakThreshold is the share of the air past the media from which a leak is told
+// (common practice, no source).
+const leakThreshold = 0.02
+
+// assumedThreshold is the share of the external static from assumed parts above which
+// a Study says so (this program's own).
+const assumedThreshold = 0.5
+
 // judgeBreaches reports where an option does not fit the house.
 func judgeBreaches(o *study.OptionResult) []study.Finding {
 	var out []study.Finding
@@ -73,7 +88,8 @@ func frost(state study.FilterState, c *study.Condition) study.HeldLimit {
 	return l
 }
 
-// frostRisk compares it with the surface temperature and the airflow per ton at which it may.
+// frostRisk compares the coil with the surface temperature, and with the airflow per
+// ton, under which it may frost.
 func frostRisk(state study.FilterState, c *study.Condition) study.HeldLimit {
 	l := study.AtLeast(study.FrostRisk, state, c.ApparatusDewPt, house.CoolSurface)
 	if c.ApparatusDewPt >= house.CoolSurface {
@@ -90,7 +106,7 @@ func tableLimit(h *house.House, o *study.OptionResult, state study.FilterState, 
 	if c.ExternalStatic < low {
 		l = study.AtLeast(study.OffTable, state, c.ExternalStatic, low)
 	}
-	l.Missed = !c.Inside
+	l.Missed = !c.WithinBlowerTable
 	return l
 }
 
@@ -100,7 +116,7 @@ func measure(o *study.OptionResult, f *study.Finding) {
 	if p, ok := problemOf[f.Code]; ok {
 		f.Problem = p
 	}
-	clean, loaded := o.HeldTo(f.Problem, study.WhenClean), o.HeldTo(f.Problem, study.WhenLoaded)
+	clean, loaded := o.LimitFor(f.Problem, study.WhenClean), o.LimitFor(f.Problem, study.WhenLoaded)
 	if clean == nil {
 		return
 	}

@@ -13,15 +13,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Limits of common practice that findings are held against.
-const lowPerCapacity = 350 * units.CFMPerTon
-
-const highPerCapacity = 450 * units.CFMPerTon
-
-const leakThreshold = 0.02
-
-const assumedThreshold = 0.5
-
+// Sources of limits, as findings name them.
 const (
 	nameplate    message.ID = "the equipment's nameplate"
 	ratedStatic  message.ID = "the equipment's rated external static"
@@ -69,11 +61,11 @@ func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {
 }
 
 func judgeTable(h *house.House, o *study.OptionResult) *study.Finding {
-	if o.Clean.Inside && o.Loaded.Inside {
+	if o.Clean.WithinBlowerTable && o.Loaded.WithinBlowerTable {
 		return nil
 	}
 	c := o.Clean
-	if c.Inside {
+	if c.WithinBlowerTable {
 		c = o.Loaded
 	}
 	low, high, _, _ := h.Curves[o.Tap].Range()
@@ -136,12 +128,12 @@ func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	case e.NoHeating:
 		return nil
 	case rise > e.RiseHigh && knownHigh:
-		return advised(study.Raise(study.Stop, "rise_high", high, riseHigh(h.Burns(), dirty), over...), "Raise the heating airflow before heating is run.")
+		return advised(study.Raise(study.Stop, "rise_high", high, riseHigh(h.IsFurnace(), dirty), over...), "Raise the heating airflow before heating is run.")
 	case rise > e.RiseHigh && dirty:
 		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise} with a dirty filter, {over} over {limit}.", over...), typeNameplate)
 	case rise > e.RiseHigh:
 		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise}, {over} over {limit}.", over...), typeNameplate)
-	case rise < e.RiseLow && knownLow && !h.Burns():
+	case rise < e.RiseLow && knownLow && !h.IsFurnace():
 		return advised(study.Raise(study.Caution, "supply_cool", low,
 			"Heating raises the air by {rise}, {under} under the nameplate's {limit}: the rooms may feel a draft.", under...), "Run heating on a lower tap.")
 	case rise < e.RiseLow && knownLow:
@@ -320,7 +312,7 @@ func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 		out = append(out, *study.Raise(study.Caution, "assumed", "what was typed and measured", text, "share", message.Fixed(100*s.AssumedShare, 0)).
 			Advise("Measure or type what is marked as assumed."))
 	}
-	if h.Gauge.Round != nil && !h.Gauge.Inside {
+	if h.Gauge.Round != nil && !h.Gauge.WithinBlowerTable {
 		out = append(out, *study.Raise(study.Stop, "reading_off_table", blowersTable, "The measured external static of {static} is outside the blower table.", "static", h.Gauge.Static).
 			Advise("Check the tap, the table and the ports."))
 	}

@@ -197,7 +197,7 @@ func (l *publishedSets) findingsOf(check func()) []study.Finding {
 func (l *publishedSets) title24Measured() {
 	h, o := l.h, l.o
 	limit := efficacyOther
-	if h.Burns() {
+	if h.IsFurnace() {
 		limit = efficacyFurnace
 	}
 	if h.Assumes("equipment.blower.taps") {

@@ -26,7 +26,7 @@ func RoundFindings(h *house.House, r *job.Reading, result study.ReadingResult) [
 	if result.Airflow == 0 {
 		return out
 	}
-	if f := JudgeResult(result); f.Severity != study.Good || !result.Sets {
+	if f := JudgeResult(result); f.Severity != study.Good || !result.CalibratesStudy {
 		out = append(out, f)
 	}
 	return out
@@ -98,7 +98,7 @@ func JudgeResult(r study.ReadingResult) study.Finding {
 		return study.NewFinding(study.Caution, "reading_port", readingSource, "{reading}: the airflow agrees, but the gauge reads {read} at the {port}, expected {expected}. Read it again.",
 			"reading", r.Label, "read", p.Measured, "port", p.Name, "expected", p.Predicted)
 	}
-	if m, is := study.First(r.Others, func(m study.ReadingMatch) bool { return !m.Agrees }); is {
+	if m, is := study.First(r.OtherQuantities, func(m study.ReadingMatch) bool { return !m.Agrees }); is {
 		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 F", "{reading}: the pressures agree, but the {figure} reads {read}, expected {expected}. Read it again.",
 			"reading", r.Label, "figure", m.Name, "read", m.Measured, "expected", m.Predicted)
 	}

@@ -88,7 +88,7 @@ func (c *checker) predictions() {
 		for k, claim := range p.Claims {
 			at := fmt.Sprintf("%s.claims[%d]", path, k)
 			oneOf(c, at+".number", claim.Number, Numbers())
-			oneOf(c, at+".goes", claim.Goes, Ways())
+			oneOf(c, at+".goes", claim.Goes, Directions())
 			c.want(claim.Least >= 0 && claim.Least <= 100, at+".least", claim.Least, "0 or more, as a share")
 			c.want(claim.Most == 0 || claim.Most > claim.Least, at+".most", claim.Most, "more than least, or nothing")
 		}

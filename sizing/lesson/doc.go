@@ -9,12 +9,13 @@
 //
 //	Lesson    what a file holds
 //	Setting   one position of the move: a job, and the option of it that is shown
-//	Stand     the house solved at a setting
-//	Outcome   the Stands along the move: it judges and explains
+//	SolvedSetting
+//	          the house solved at a setting
+//	Outcome   the SolvedSettings along the move: it judges and explains
 //
 // Words of a lesson:
 //
-//	Number    a headline number of a Stand, such as airflow
+//	Number    a headline number of a SolvedSetting, such as airflow
 //	Goes      how a number answers to the move: up, down, level, ...
 //	State     which state of the filter is looked at: clean or loaded
 //	Chart     the picture that shows the answer

@@ -102,11 +102,11 @@ func States() []State { return []State{Clean, Loaded} }
 // Values are the words that a file may hold.
 func (State) Values() []string { return words(States()) }
 
-// Ways are all the ways in which a number may go.
-func Ways() []Goes { return []Goes{Up, Down, Level, DownThenUp, UpThenDown} }
+// Directions are all the ways in which a number may go.
+func Directions() []Goes { return []Goes{Up, Down, Level, DownThenUp, UpThenDown} }
 
 // Values are the words that a file may hold.
-func (Goes) Values() []string { return words(Ways()) }
+func (Goes) Values() []string { return words(Directions()) }
 
 // Charts are all the charts there are.
 func Charts() []Chart {

@@ -45,7 +45,7 @@ const (
 type figure struct {
 	number  Number
 	name    message.ID
-	of      func(Stand) Value
+	of      func(SolvedSetting) Value
 	working string
 }
 
@@ -63,13 +63,13 @@ var figures = []figure{
 	{TemperatureRise, "Temperature rise", at(func(c *sizing.Condition) units.Quantity { return c.TemperatureRise }), "%s.temperature_rise"},
 	{CoilAirLeaving, "Air leaving the coil", at(func(c *sizing.Condition) units.Quantity { return c.CoilAirLeaving }), "%s.coil_air_leaving"},
 	{TotalCapacity, "Cooling capacity", at(func(c *sizing.Condition) units.Quantity { return c.TotalCapacity }), "%s.coil_air_leaving"},
-	{AirDensity, "Air density", func(s Stand) Value { return quantity(s.Study.Air.Density) }, "air.density"},
-	{LeakShare, "Air that slips past", func(s Stand) Value { return Value{v: s.Condition().LeakFraction, share: true} }, "leak_fraction"},
+	{AirDensity, "Air density", func(s SolvedSetting) Value { return quantity(s.Study.Air.Density) }, "air.density"},
+	{LeakShare, "Air that slips past", func(s SolvedSetting) Value { return Value{v: s.Condition().LeakFraction, share: true} }, "leak_fraction"},
 	{FrameBow, "Bow of the frame", at(func(c *sizing.Condition) units.Quantity { return c.FrameBow }), ""},
-	{SmallCaught, "Caught, 0.3 to 1 µm", func(s Stand) Value { return Value{v: s.Result().Efficiency.E1, share: true} }, "efficiency.merv"},
-	{MiddleCaught, "Caught, 1 to 3 µm", func(s Stand) Value { return Value{v: s.Result().Efficiency.E2, share: true} }, "efficiency.merv"},
-	{SmallReached, "Caught as installed, 0.3 to 1 µm", func(s Stand) Value { return Value{v: mean(s.Result().Efficiency.Installed[:4]), share: true} }, "efficiency.merv"},
-	{InstalledMERV, "MERV as installed", func(s Stand) Value { return Value{v: float64(s.Result().Efficiency.InstalledMERV)} }, "efficiency.merv"},
+	{SmallCaught, "Caught, 0.3 to 1 µm", func(s SolvedSetting) Value { return Value{v: s.Result().Efficiency.E1, share: true} }, "efficiency.merv"},
+	{MiddleCaught, "Caught, 1 to 3 µm", func(s SolvedSetting) Value { return Value{v: s.Result().Efficiency.E2, share: true} }, "efficiency.merv"},
+	{SmallReached, "Caught as installed, 0.3 to 1 µm", func(s SolvedSetting) Value { return Value{v: mean(s.Result().Efficiency.Installed[:4]), share: true} }, "efficiency.merv"},
+	{InstalledMERV, "MERV as installed", func(s SolvedSetting) Value { return Value{v: float64(s.Result().Efficiency.InstalledMERV)} }, "efficiency.merv"},
 	{Life, "Filter life", of(func(o *sizing.OptionResult) units.Quantity { return o.Life }), "life"},
 	{AnnualPower, "Power a year", of(func(o *sizing.OptionResult) units.Quantity { return o.AnnualPower }), "annual_cost"},
 	{AnnualFilter, "Filters a year", of(func(o *sizing.OptionResult) units.Quantity { return o.AnnualFilter }), "annual_cost"},
@@ -84,12 +84,12 @@ func mean(v []float64) float64 {
 	return sum / float64(len(v))
 }
 
-func at(f func(*sizing.Condition) units.Quantity) func(Stand) Value {
-	return func(s Stand) Value { return quantity(f(s.Condition())) }
+func at(f func(*sizing.Condition) units.Quantity) func(SolvedSetting) Value {
+	return func(s SolvedSetting) Value { return quantity(f(s.Condition())) }
 }
 
-func of(f func(*sizing.OptionResult) units.Quantity) func(Stand) Value {
-	return func(s Stand) Value { return quantity(f(s.Result())) }
+func of(f func(*sizing.OptionResult) units.Quantity) func(SolvedSetting) Value {
+	return func(s SolvedSetting) Value { return quantity(f(s.Result())) }
 }
 
 // Numbers are all the numbers there are.
@@ -121,7 +121,7 @@ func (n Number) Name() message.ID {
 	return message.ID(n)
 }
 
-// Value is a number of a Stand: a quantity, a share of one, or a plain number.
+// Value is a number of a SolvedSetting: a quantity, a share of one, or a plain number.
 type Value struct {
 	v     float64 // SI
 	kind  *units.Kind

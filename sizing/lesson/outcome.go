@@ -10,8 +10,8 @@ import (
 	"returnbench/sizing/message"
 )
 
-// Stand is the house solved at a setting.
-type Stand struct {
+// SolvedSetting is the house solved at a setting.
+type SolvedSetting struct {
 	Setting Setting
 	Study   *sizing.Study
 	state   State
@@ -21,25 +21,25 @@ type Stand struct {
 type Solve func(sizing.Job) (*sizing.Study, error)
 
 // Solve works out the house at a setting of the move.
-func (l *Lesson) Solve(s Setting, solve Solve) (Stand, error) {
+func (l *Lesson) Solve(s Setting, solve Solve) (SolvedSetting, error) {
 	study, err := solve(s.Job)
 	if err != nil {
-		return Stand{}, err
+		return SolvedSetting{}, err
 	}
 	if study.Option(s.Option) == nil {
-		return Stand{}, message.Errorf("the job has no option {option}", "option", strconv.Quote(s.Option))
+		return SolvedSetting{}, message.Errorf("the job has no option {option}", "option", strconv.Quote(s.Option))
 	}
-	return Stand{Setting: s, Study: study, state: l.state()}, nil
+	return SolvedSetting{Setting: s, Study: study, state: l.state()}, nil
 }
 
 // Result is the option looked at.
-func (s Stand) Result() *sizing.OptionResult { return s.Study.Option(s.Setting.Option) }
+func (s SolvedSetting) Result() *sizing.OptionResult { return s.Study.Option(s.Setting.Option) }
 
 // Loaded reports whether the filter is looked at at its change limit.
-func (s Stand) Loaded() bool { return s.state == Loaded }
+func (s SolvedSetting) Loaded() bool { return s.state == Loaded }
 
 // Condition is the option in the state looked at.
-func (s Stand) Condition() *sizing.Condition {
+func (s SolvedSetting) Condition() *sizing.Condition {
 	if s.Loaded() {
 		return &s.Result().Loaded
 	}
@@ -47,7 +47,7 @@ func (s Stand) Condition() *sizing.Condition {
 }
 
 // Value is one number.
-func (s Stand) Value(n Number) Value {
+func (s SolvedSetting) Value(n Number) Value {
 	f := n.figure()
 	if f == nil {
 		return Value{v: math.NaN()}
@@ -56,7 +56,7 @@ func (s Stand) Value(n Number) Value {
 }
 
 // Working is the steps behind a number; nil where it has none.
-func (s Stand) Working(n Number) *sizing.Working {
+func (s SolvedSetting) Working(n Number) *sizing.Working {
 	f := n.figure()
 	if f == nil || f.working == "" {
 		return nil
@@ -96,7 +96,7 @@ func Samples(settings int) []int {
 // last at its end.
 type Outcome struct {
 	Lesson *Lesson
-	Stands []Stand
+	Stands []SolvedSetting
 }
 
 // Run solves a lesson along its move.
@@ -117,16 +117,16 @@ func (l *Lesson) Run(solve Solve) (Outcome, error) {
 }
 
 // Start is the house before the move.
-func (o Outcome) Start() Stand { return o.Stands[0] }
+func (o Outcome) Start() SolvedSetting { return o.Stands[0] }
 
 // End is the house after it.
-func (o Outcome) End() Stand { return o.Stands[len(o.Stands)-1] }
+func (o Outcome) End() SolvedSetting { return o.Stands[len(o.Stands)-1] }
 
 // Change is how a number answered to the whole move.
 func (o Outcome) Change(n Number) Change { return Change{o.Start().Value(n), o.End().Value(n)} }
 
-// extreme finds the Stand where a number is least, or most.
-func (o Outcome) extreme(n Number, most bool) (int, Stand) {
+// extreme finds the SolvedSetting where a number is least, or most.
+func (o Outcome) extreme(n Number, most bool) (int, SolvedSetting) {
 	best := 0
 	for i, s := range o.Stands {
 		v, b := s.Value(n).v, o.Stands[best].Value(n).v

@@ -1,3 +1,3 @@
-// Package option solves one option whole: clean, loaded, its filters' service lives and
-// its costs.
+// Package option solves one option whole: clean, loaded, and its filters' service lives.
+// SolveAll solves all of a Study and adds their costs (package money).
 package option

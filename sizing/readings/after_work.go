@@ -11,18 +11,18 @@ import (
 	"returnbench/sizing/units"
 )
 
-func Works(h *house.House, s *study.Study) []study.WorkResult {
-	var out []study.WorkResult
+func CompareAfterWork(h *house.House, s *study.Study) []study.AfterWorkComparison {
+	var out []study.AfterWorkComparison
 	for i := range s.Readings {
 		r := &s.Readings[i]
 		if !r.AfterWork {
 			continue
 		}
-		w := study.WorkResult{Label: r.Label, Date: r.Date, Option: r.Option, Reading: i}
+		w := study.AfterWorkComparison{Label: r.Label, Date: r.Date, Option: r.Option, Reading: i}
 		var before *study.Condition
 		switch {
 		case s.AsFound != nil && s.AsFound.Mode == r.Mode:
-			before, w.BeforeRead = &s.AsFound.Condition, true
+			before, w.BeforeMeasured = &s.AsFound.Condition, true
 		case r.Mode == job.Cooling:
 			before = &s.Today().Clean
 		}
@@ -32,10 +32,10 @@ func Works(h *house.House, s *study.Study) []study.WorkResult {
 	return out
 }
 
-func workRows(r *study.ReadingResult, before *study.Condition) []study.WorkRow {
-	var rows []study.WorkRow
+func workRows(r *study.ReadingResult, before *study.Condition) []study.AfterWorkRow {
+	var rows []study.AfterWorkRow
 	add := func(name message.ID, of func(*study.Condition) units.Quantity, after units.Quantity, agree bool) {
-		row := study.WorkRow{Name: name, Predicted: of(&r.Predicted), After: after, Agrees: agree}
+		row := study.AfterWorkRow{Name: name, Predicted: of(&r.Predicted), After: after, Agrees: agree}
 		if before != nil {
 			row.Before = of(before)
 		}

@@ -103,7 +103,7 @@ func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float
 // foundWork is what that airflow does: to the watts, the filter's face, the heat.
 func foundWork(h *house.House, f *study.AsFound, a *house.Arrangement) error {
 	r, c, q := h.Gauge.Round, &f.Condition, h.Gauge.Flow
-	c.Airflow, c.Inside = q, h.Gauge.Inside
+	c.Airflow, c.WithinBlowerTable = q, h.Gauge.WithinBlowerTable
 	c.AirflowPerCapacity = units.FlowPerCapacity(float64(q) / float64(h.Equipment.CoolingCapacity))
 	if c.BlowerPower = r.BlowerPower; c.BlowerPower == 0 {
 		c.BlowerPower, _ = h.Curves[f.Tap].Power(c.ExternalStatic)

@@ -39,7 +39,7 @@ func CompareRounds(h *house.House, s *study.Study) ([]study.ReadingResult, error
 
 func reading(h *house.House, option *study.OptionResult, r *job.Reading, i int) (study.ReadingResult, error) {
 	out := study.ReadingResult{Label: r.Label, Date: r.Date, Option: option.Name, Mode: r.Season(), AfterWork: r.AfterWork || option.Kind == study.KindOption,
-		Verdict: study.Good, Sets: h.Gauge.Round == r}
+		Verdict: study.Good, CalibratesStudy: h.Gauge.Round == r}
 	if out.Label == "" {
 		out.Label = fmt.Sprintf("round %d", i+1)
 	}
@@ -61,11 +61,11 @@ func reading(h *house.House, option *study.OptionResult, r *job.Reading, i int) 
 		}
 	}
 	out.Suspect = suspect(out.Parts)
-	if out.Others, err = others(h, r, predicted); err != nil {
+	if out.OtherQuantities, err = others(h, r, predicted); err != nil {
 		return out, err
 	}
 	if slices.ContainsFunc(out.Rows, func(r study.ReadingRow) bool { return !r.Agrees }) ||
-		slices.ContainsFunc(out.Others, func(m study.ReadingMatch) bool { return !m.Agrees }) {
+		slices.ContainsFunc(out.OtherQuantities, func(m study.ReadingMatch) bool { return !m.Agrees }) {
 		out.Verdict = study.Caution
 	}
 	out.Findings = judge.RoundFindings(h, r, out)

@@ -7,9 +7,9 @@ import (
 	"returnbench/sizing/study"
 )
 
-// AddFindings writes the findings of the house and of each option, and the verdict
-// that follows from them.
-func AddFindings(h *house.House, s *study.Study) {
+// JudgeAndRecommend judges the options and the house, compares each option with today, sorts
+// all findings and, from these, writes the Study's recommendation.
+func JudgeAndRecommend(h *house.House, s *study.Study) {
 	AddOptionFindings(h, s)
 	for i := range s.Options {
 		s.Findings = append(s.Findings, s.Options[i].Findings...)

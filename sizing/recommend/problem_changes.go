@@ -58,7 +58,7 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 			continue
 		}
 		c := study.ProblemChange{Problem: f.Problem, Severity: f.Severity, Basis: study.ByNumbers}
-		if o.HeldTo(f.Problem, study.WhenClean) == nil || today.HeldTo(f.Problem, study.WhenClean) == nil {
+		if o.LimitFor(f.Problem, study.WhenClean) == nil || today.LimitFor(f.Problem, study.WhenClean) == nil {
 			c.Clean = unmeasured(o, f.Problem, today)
 		} else {
 			pair := sampledPair{mine, todays, f.Problem}
@@ -98,7 +98,7 @@ func unmeasured(o *study.OptionResult, p study.Problem, today *study.OptionResul
 
 // inState compares a problem in one state of the filter; nil where neither has it.
 func inState(o *study.OptionResult, today *study.OptionResult, pair sampledPair, state study.FilterState) *study.StateChange {
-	now, then := today.HeldTo(pair.problem, state), o.HeldTo(pair.problem, state)
+	now, then := today.LimitFor(pair.problem, state), o.LimitFor(pair.problem, state)
 	if now == nil || then == nil || !now.Missed && !then.Missed {
 		return nil
 	}
@@ -121,7 +121,7 @@ func inState(o *study.OptionResult, today *study.OptionResult, pair sampledPair,
 		// A deeper filter may see more: the speed itself is still over today's limit.
 		c.Effect, c.Gone = study.LimitHigher, max(0, share(now.Over(then.Measured)))
 	case !then.Missed && better < compare.LeastOf(now.Measured):
-		c.Effect = study.Unclear
+		c.Effect = study.EffectTooClose
 	case !then.Missed:
 		c.Effect, c.Gone = study.Removed, 1
 	case better >= compare.LeastOf(now.Measured):
@@ -177,7 +177,7 @@ func together(clean, loaded *study.StateChange) study.Effect {
 		return study.LessenedClean
 	}
 	// The one that says the least for the option.
-	for _, e := range []study.Effect{study.Added, study.Worsened, study.Unclear, study.Left} {
+	for _, e := range []study.Effect{study.Added, study.Worsened, study.EffectTooClose, study.Left} {
 		if clean.Effect == e || loaded.Effect == e {
 			if e == study.Added {
 				return study.Worsened // today has it in the other state
@@ -202,7 +202,7 @@ func versus(o *study.OptionResult) study.Finding {
 		{study.LessenedClean, "Lessens with a clean filter only: {problems}.", true},
 		{study.LimitHigher, "Allowed by a higher limit: {problems}.", true},
 		{study.Left, "Leaves: {problems}.", false},
-		{study.Unclear, "Too close to tell: {problems}.", false},
+		{study.EffectTooClose, "Too close to tell: {problems}.", false},
 		{study.NotHeld, "Not judged any more: {problems}.", false},
 		{study.Worsened, "Makes worse: {problems}.", true},
 		{study.Added, "Adds: {problems}.", false},

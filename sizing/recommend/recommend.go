@@ -300,9 +300,9 @@ func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionR
 	case len(all) == 0:
 		set(study.NoOptions, today.Verdict, "There is no option to compare with today yet.")
 	case r.Basis == study.BySamples && slices.ContainsFunc(all, func(o *study.OptionResult) bool {
-		return slices.ContainsFunc(o.Against, func(c study.ProblemChange) bool { return c.Effect == study.Unclear })
+		return slices.ContainsFunc(o.Against, func(c study.ProblemChange) bool { return c.Effect == study.EffectTooClose })
 	}):
-		set(study.TooCloseToSay, today.Verdict, "No option is surely better than today. Measure first what is marked as assumed.")
+		set(study.ReasonTooClose, today.Verdict, "No option is surely better than today. Measure first what is marked as assumed.")
 	default:
 		near := choose(s, all)
 		set(study.NoneImproves, today.Verdict, "No option improves on today; {option} comes nearest.", "option", near.Name)
@@ -322,8 +322,8 @@ func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 		return study.FindingOf(f.Severity, "next", f.Source, loss)
 	}
 	var best *study.Size
-	for _, z := range s.Answer.Sizes() {
-		if z.Meets && (best == nil || z.Airflow > best.Airflow) {
+	for _, z := range s.SuggestedSizes.Sizes() {
+		if z.MeetsAll && (best == nil || z.Airflow > best.Airflow) {
 			best = z
 		}
 	}

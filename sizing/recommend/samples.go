@@ -25,10 +25,11 @@ func (p sampledPair) drawn(state study.FilterState) (option, today *compare.Draw
 	return option, today, option != nil && today != nil && len(option.Worse) > 0 && len(option.Worse) == len(today.Worse)
 }
 
-// agree leaves of a change what the samples agree on: that a problem is removed
-// where in Sure of them the option keeps the limit and the figure is better by
-// what is noticeable, that it is lessened or worse by the same. What is added
-// stays said: to be warned needs no certainty.
+// agree weakens a change that too few samples show. A problem counts as removed where
+// in compare.SureShare of them the option keeps the limit and the figure is better by
+// a noticeable amount, and as lessened or worse where in as many the figure moved by
+// that amount. A problem that the option adds is always told: a warning needs no
+// certainty.
 func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 	option, today, ok := p.drawn(state)
 	if !ok {
@@ -76,7 +77,7 @@ func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 		c.Effect = study.Lessened
 		return
 	}
-	c.Effect, c.Gone = study.Unclear, 0
+	c.Effect, c.Gone = study.EffectTooClose, 0
 }
 
 // WithRanges is the study with its claims against today, and its

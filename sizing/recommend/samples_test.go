@@ -21,16 +21,16 @@ func TestClaimsBySamples_Identity(t *testing.T) {
 	}{
 		{study.Removed, 20, 20, 0, study.Removed},
 		{study.Removed, 10, 20, 0, study.Lessened},
-		{study.Removed, 20, 10, 10, study.Unclear},
+		{study.Removed, 20, 10, 10, study.EffectTooClose},
 		{study.LimitHigher, 20, 0, 20, study.LimitHigher},
 		{study.LimitHigher, 10, 20, 0, study.Lessened},
-		{study.LimitHigher, 10, 0, 20, study.Unclear},
+		{study.LimitHigher, 10, 0, 20, study.EffectTooClose},
 		{study.Lessened, 0, 20, 0, study.Lessened},
-		{study.Lessened, 20, 10, 10, study.Unclear},
+		{study.Lessened, 20, 10, 10, study.EffectTooClose},
 		{study.Worsened, 0, 0, 20, study.Worsened},
-		{study.Worsened, 0, 20, 0, study.Unclear},
-		{study.Worsened, 0, 0, 10, study.Unclear},
-		{study.Worsened, 0, 0, 0, study.Unclear},
+		{study.Worsened, 0, 20, 0, study.EffectTooClose},
+		{study.Worsened, 0, 0, 10, study.EffectTooClose},
+		{study.Worsened, 0, 0, 0, study.EffectTooClose},
 		{study.Added, 20, 20, 0, study.Added},
 	} {
 		const n = 20
@@ -55,7 +55,7 @@ func TestClaimsBySamples_Identity(t *testing.T) {
 		got := study.StateChange{Effect: c.claim, Gone: 0.5}
 		p.agree(&got, study.WhenClean)
 		assert.Equal(t, c.want, got.Effect, "%v, kept in %d, better in %d", c.claim, c.kept, c.better)
-		if c.want == study.Unclear {
+		if c.want == study.EffectTooClose {
 			assert.Zero(t, got.Gone)
 		}
 	}
@@ -70,9 +70,9 @@ func TestEachSampleHasItsLeastChange_Identity(t *testing.T) {
 		first, rest float64 // that can be noticed
 		want        study.Effect
 	}{
-		{study.Lessened, 2, 1, 3, study.Unclear},
+		{study.Lessened, 2, 1, 3, study.EffectTooClose},
 		{study.Lessened, 2, 3, 1, study.Lessened},
-		{study.Worsened, -2, 1, 3, study.Unclear},
+		{study.Worsened, -2, 1, 3, study.EffectTooClose},
 		{study.Worsened, -2, 3, 1, study.Worsened},
 	} {
 		const n = 20

@@ -21,7 +21,7 @@ func AddSize(l units.Locale, j *job.Job, z study.Size) string {
 	make := filterFor(j, z)
 	o := optionOf(j, z, make)
 	o.Returns = job.CloneReturns(o.Returns)
-	o.Name, o.Price = FreeName(j, message.Text(l, PlaceSizes[z.Place], "size", z.Label)), OfSize(j.Prices, z, len(j.Returns)).Whole()
+	o.Name, o.Price = FreeName(j, message.Text(l, PlaceSizes[z.Place], "size", z.Label)), OfSize(j.Prices, z, len(j.Returns)).TotalIfKnown()
 	j.Options = append(j.Options, o)
 	return o.Name
 }

@@ -13,16 +13,16 @@ import (
 )
 
 // DuctSizes finds the ducts of each branch at the branch's solved airflow.
-func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []study.DuctSize {
+func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.ReturnComponent) []study.DuctSize {
 	if len(r.Clean.Branches) == 0 {
 		return []study.DuctSize{ductSize(h, string(airpath.PartReturn), r.Clean.Airflow, job.Return{})}
 	}
 	var out []study.DuctSize
 	for i, b := range r.Clean.Branches {
 		d := ductSize(h, b.Name, b.Airflow, h.Returns[i])
-		d.Now, d.NowDrop = b.DuctVelocity, b.DuctDrop
+		d.PresentVelocity, d.PresentDrop = b.DuctVelocity, b.DuctDrop
 		for _, run := range h.Returns[i].Runs {
-			d.NowFriction = max(d.NowFriction, run.Friction(b.Airflow, h.Air))
+			d.PresentFriction = max(d.PresentFriction, run.Friction(b.Airflow, h.Air))
 			d.Length += run.Length
 		}
 		for _, p := range pieces {
@@ -30,10 +30,16 @@ func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.Piece) []st
 				d.EquivalentLength += p.EquivalentLength
 			}
 		}
-		d.Undersized = study.Exceeds(d.Now, h.Limits.DuctVelocity) || study.Exceeds(d.NowFriction, h.Limits.DuctFriction)
+		d.Undersized = undersized(h, d.PresentVelocity, d.PresentFriction)
 		out = append(out, d)
 	}
 	return out
+}
+
+// undersized is the rule for return duct and its fittings: the air is faster than the
+// job's limit, or drops more for each length. A fitting has no friction of its own.
+func undersized(h *house.House, v units.Speed, friction units.FrictionRate) bool {
+	return study.Exceeds(v, h.Limits.DuctVelocity) || study.Exceeds(friction, h.Limits.DuctFriction)
 }
 
 func ductSize(h *house.House, name string, q units.Flow, r job.Return) study.DuctSize {
@@ -74,12 +80,12 @@ func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(
 	}
 	run := as(sizes[at])
 	c := study.DuctChoice{Diameter: run.Diameter, Width: run.Width, Height: run.Height, Compression: run.Compression,
-		Velocity: run.Velocity(q), Friction: run.Friction(q, h.Air), Bound: study.ByVelocity, Run: run}
+		Velocity: run.Velocity(q), Friction: run.Friction(q, h.Air), GoverningLimit: study.ByVelocity, Run: run}
 	judgeWithFittings(h, &c, q, r)
 	// The size before misses one limit or both: the one missed by more decides.
 	last := as(sizes[max(at-1, 0)])
 	if f(last) > v(last) {
-		c.Bound = study.ByFriction
+		c.GoverningLimit = study.ByFriction
 	}
 	return c
 }
@@ -104,7 +110,7 @@ func judgeWithFittings(h *house.House, c *study.DuctChoice, q units.Flow, r job.
 		c.Fittings += f.Number()
 	}
 	c.Drop += c.FittingsDrop
-	c.Over = c.Drop > h.Budget(airpath.PartReturn)
+	c.OverBudget = c.Drop > h.Budget(airpath.PartReturn)
 }
 
 // Unsized is a fitting that takes the section of the duct that it is put into.

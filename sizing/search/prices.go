@@ -6,22 +6,22 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Bill is the price of some work, as far as the prices of its lines are known.
-type Bill struct {
+// WorkCost is the price of some work, as far as the prices of its lines are known.
+type WorkCost struct {
 	Total   units.Money
 	Unknown bool
 }
 
-// Add adds n items of a price to the bill.
-func (b *Bill) Add(n int, each units.Money) {
+// Add adds n items of a price to the cost.
+func (b *WorkCost) Add(n int, each units.Money) {
 	if n > 0 {
 		b.Total += units.Money(n) * each
 		b.Unknown = b.Unknown || each == 0
 	}
 }
 
-// Whole is the price where every line of it is known, zero elsewhere.
-func (b Bill) Whole() units.Money {
+// TotalIfKnown is the price where every line of it is known, zero elsewhere.
+func (b WorkCost) TotalIfKnown() units.Money {
 	if b.Unknown {
 		return 0
 	}
@@ -29,7 +29,7 @@ func (b Bill) Whole() units.Money {
 }
 
 // OfSize is the work of putting a size into a house with so many branches.
-func OfSize(p job.WorkPrices, z study.Size, branches int) (b Bill) {
+func OfSize(p job.WorkPrices, z study.Size, branches int) (b WorkCost) {
 	switch {
 	case z.Place == job.InGrille && branches > 0:
 		b.Add(branches, p.Grille)

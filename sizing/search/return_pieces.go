@@ -15,31 +15,31 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Pieces lists the pieces of today's return side, the highest drop first.
-func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
-	var out []study.Piece
+// ReturnComponents lists the pieces of today's return side, the highest drop first.
+func ReturnComponents(h *house.House, r *study.OptionResult) []study.ReturnComponent {
+	var out []study.ReturnComponent
 	gauged := h.RetainedFactors(h.Returns)
 	for i, b := range r.Clean.Branches {
 		ret := h.Returns[i]
 		k := house.FactorsAt(gauged, i).Duct
 		if b.GrilleDrop > 0 {
-			out = append(out, study.Piece{Branch: b.Name, Name: message.New("grille {size}", "size", plainSize(h, ret.Grille.Width, ret.Grille.Height)), Drop: b.GrilleDrop,
+			out = append(out, study.ReturnComponent{Branch: b.Name, Name: message.New("grille {size}", "size", plainSize(h, ret.Grille.Width, ret.Grille.Height)), Drop: b.GrilleDrop,
 				Velocity: b.FaceVelocity, Undersized: study.Exceeds(b.FaceVelocity, GrilleVelocity)})
 		}
 		if b.FilterDrop > 0 {
-			out = append(out, study.Piece{Branch: b.Name, Name: message.New("filter {name}", "name", ret.Filter), Drop: b.FilterDrop, Velocity: b.FaceVelocity,
+			out = append(out, study.ReturnComponent{Branch: b.Name, Name: message.New("filter {name}", "name", ret.Filter), Drop: b.FilterDrop, Velocity: b.FaceVelocity,
 				Undersized: study.Exceeds(b.FaceVelocity, h.TargetFaceVelocity)})
 		}
 		for _, run := range ret.Runs {
 			v := run.Velocity(b.Airflow)
-			out = append(out, study.Piece{Branch: b.Name, Name: runName(h, run), Drop: run.Drop(b.Airflow, h.Air) * units.Pressure(k), Velocity: v,
-				EquivalentLength: run.Length, Undersized: study.Exceeds(v, h.Limits.DuctVelocity) || study.Exceeds(run.Friction(b.Airflow, h.Air), h.Limits.DuctFriction)})
+			out = append(out, study.ReturnComponent{Branch: b.Name, Name: runName(h, run), Drop: run.Drop(b.Airflow, h.Air) * units.Pressure(k), Velocity: v,
+				EquivalentLength: run.Length, Undersized: undersized(h, v, run.Friction(b.Airflow, h.Air))})
 		}
 		for _, f := range ret.Fittings {
-			out = append(out, fittingPiece(h, b, ret, f, k))
+			out = append(out, fittingComponent(h, b, ret, f, k))
 		}
 	}
-	slices.SortStableFunc(out, func(a, b study.Piece) int { return cmp.Compare(b.Drop, a.Drop) })
+	slices.SortStableFunc(out, func(a, b study.ReturnComponent) int { return cmp.Compare(b.Drop, a.Drop) })
 	return out
 }
 
@@ -47,17 +47,12 @@ func Pieces(h *house.House, r *study.OptionResult) []study.Piece {
 // secondary text.
 const GrilleVelocity = 500 * units.FPM
 
-func fittingPiece(h *house.House, b study.BranchFlow, r job.Return, f duct.Fitting, scale float64) study.Piece {
+func fittingComponent(h *house.House, b study.BranchFlow, r job.Return, f duct.Fitting, scale float64) study.ReturnComponent {
 	area := job.Section(f, r)
 	v := units.Speed(float64(b.Airflow) / area)
 	drop := float64(f.Drop(b.Airflow, units.Area(area), h.Air))
-	p := study.Piece{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v, Undersized: study.Exceeds(v, h.Limits.DuctVelocity)}
-	d := math.Sqrt(4 * area / math.Pi)
-	along := duct.Run{Shape: duct.Round, Diameter: units.Length(d), Length: units.Metre}
-	if perMetre := float64(along.Drop(b.Airflow, h.Air)); perMetre > 0 {
-		p.EquivalentLength = units.Length(drop / perMetre)
-	}
-	return p
+	return study.ReturnComponent{Branch: b.Name, Name: fittingName(f), Drop: units.Pressure(drop * scale), Velocity: v,
+		EquivalentLength: f.EquivalentLength(b.Airflow, units.Area(area), h.Air), Undersized: undersized(h, v, 0)}
 }
 
 // nominalSize is a size as the house's nominal sizes are: in inches or in whole

@@ -58,7 +58,7 @@ func (d *SizeOptions) build(s *study.Study) (err error) {
 	for _, z := range s.Sizes {
 		d.addOption(z)
 	}
-	for _, z := range s.Answer.Sizes() {
+	for _, z := range s.SuggestedSizes.Sizes() {
 		if _, listed := d.options[z.Key()]; !listed {
 			d.addOption(*z)
 		}

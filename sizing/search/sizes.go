@@ -29,22 +29,22 @@ const (
 // FindSizes solves the nominal sizes worth looking at in the house's own air path
 // and ranks them: those that meet all limits first, then fewest openings, then
 // the lowest drop for the least metal and media. The suggested sizes are picked from all.
-func FindSizes(h *house.House) ([]study.Size, study.Answer, error) {
+func FindSizes(h *house.House) ([]study.Size, study.SuggestedSizes, error) {
 	base, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	today, err := h.System(base)
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
-	now, err := h.Cooled(base, today)
+	now, err := h.CoolingOperatingPoint(base, today)
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	all, err := solveListed(h, candidates(h))
 	if err != nil {
-		return nil, study.Answer{}, err
+		return nil, study.SuggestedSizes{}, err
 	}
 	picked := answer(h, all)
 	markFront(all)
@@ -88,7 +88,7 @@ func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
 		nearer := 0
 		for i := range sizes {
 			z := &sizes[i]
-			if !z.Meets && order(len(z.Misses), z.Count, p.missed, listed[p.index].count) < 0 {
+			if !z.MeetsAll && order(len(z.Misses), z.Count, p.missed, listed[p.index].count) < 0 {
 				nearer++
 			}
 		}
@@ -282,7 +282,7 @@ func solveSize(h *house.House, c candidate) (study.Size, error) {
 	if err != nil {
 		return z, err
 	}
-	p, err := h.Cooled(a, sys)
+	p, err := h.CoolingOperatingPoint(a, sys)
 	if err != nil {
 		return z, err
 	}
@@ -292,7 +292,7 @@ func solveSize(h *house.House, c candidate) (study.Size, error) {
 	_, media := a.Areas()
 	z.MediaArea = units.Area(media)
 	z.Misses = misses(h, z, a)
-	z.Meets = len(z.Misses) == 0
+	z.MeetsAll = len(z.Misses) == 0
 	return z, nil
 }
 
@@ -330,14 +330,14 @@ const (
 	codeFilterDrop   = "filter_drop"
 )
 
-// markFront sets Front on the sizes that no other of the same standing beats in
+// markFront sets ParetoOptimal on the sizes that no other of the same standing beats in
 // openings, face area and drop at once.
 func markFront(sizes []study.Size) {
 	for i := range sizes {
 		a := &sizes[i]
-		a.Front = a.Meets
-		for k := 0; k < len(sizes) && a.Front; k++ {
-			a.Front = !(sizes[k].Meets && dominates(&sizes[k], a))
+		a.ParetoOptimal = a.MeetsAll
+		for k := 0; k < len(sizes) && a.ParetoOptimal; k++ {
+			a.ParetoOptimal = !(sizes[k].MeetsAll && dominates(&sizes[k], a))
 		}
 	}
 }
@@ -368,7 +368,7 @@ func rank(sizes []study.Size, dropNow float64) []study.Size {
 	}
 	slices.SortStableFunc(ranked, func(a, b *study.Size) int {
 		return cmp.Or(
-			study.Order(b.Meets, a.Meets),
+			study.Order(b.MeetsAll, a.MeetsAll),
 			cmp.Compare(len(a.Misses), len(b.Misses)),
 			cmp.Compare(a.Count, b.Count),
 			value(b, a),
@@ -384,7 +384,7 @@ func rank(sizes []study.Size, dropNow float64) []study.Size {
 
 // trim keeps all that meet the limits, the nearest of those that do not, and those asked for.
 func trim(sizes []study.Size, keep []*study.Size) []study.Size {
-	n := slices.IndexFunc(sizes, func(z study.Size) bool { return !z.Meets })
+	n := slices.IndexFunc(sizes, func(z study.Size) bool { return !z.MeetsAll })
 	if n < 0 {
 		return sizes
 	}

@@ -13,7 +13,7 @@ import (
 // answer picks, for each place, the size that meets with the fewest openings
 // and the least face; where none meets, the one that has room and misses the
 // fewest other limits, the least face first where it keeps the face velocity.
-func answer(h *house.House, sizes []study.Size) study.Answer {
+func answer(h *house.House, sizes []study.Size) study.SuggestedSizes {
 	pick := func(fit func(*study.Size) bool, nearer func(z, best *study.Size) bool) *study.Size {
 		var best *study.Size
 		for i := range sizes {
@@ -31,10 +31,10 @@ func answer(h *house.House, sizes []study.Size) study.Answer {
 	at := func(place job.PlaceKind) *study.Size {
 		return pick(func(z *study.Size) bool { return z.Place == place }, func(a, b *study.Size) bool { return missesLess(a, b) })
 	}
-	return study.Answer{
+	return study.SuggestedSizes{
 		Grille: at(job.InGrille), Slot: at(job.InSlot), Cabinet: at(job.InCabinet),
 		Largest: pick(func(z *study.Size) bool { return z.Place == job.InCabinet && z.Count == 1 }, func(a, b *study.Size) bool { return larger(a, b) }),
-		Fits:    slices.ContainsFunc(sizes, func(z study.Size) bool { return z.Meets }),
+		Fits:    slices.ContainsFunc(sizes, func(z study.Size) bool { return z.MeetsAll }),
 	}
 }
 

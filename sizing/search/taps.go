@@ -30,7 +30,7 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 			AirflowPerCapacity: units.FlowPerCapacity(p.Flow / float64(e.CoolingCapacity)),
 			ExternalStatic:     p.External,
 			BlowerPower:        p.Power,
-			Inside:             p.Inside,
+			WithinBlowerTable:  p.WithinBlowerTable,
 		}
 		if !e.NoHeating {
 			heating := p
@@ -47,7 +47,7 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 		t.WithinRise = !e.NoHeating && t.TemperatureRise >= e.RiseLow && t.TemperatureRise <= e.RiseHigh
 		out = append(out, t)
 	}
-	pickTap(out, func(t *study.TapAdvice) bool { return t.Inside && t.ReachesFlow && t.WithinStatic }, func(t *study.TapAdvice) { t.ForCooling = true })
+	pickTap(out, func(t *study.TapAdvice) bool { return t.WithinBlowerTable && t.ReachesFlow && t.WithinStatic }, func(t *study.TapAdvice) { t.ForCooling = true })
 	pickTap(out, func(t *study.TapAdvice) bool {
 		return t.WithinRise && h.ReachesHeating(*t)
 	}, func(t *study.TapAdvice) { t.ForHeating = true })

@@ -7,10 +7,10 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Answer is the first sight: the smallest nominal sizes that fit the limits. A
+// SuggestedSizes is the first sight: the smallest nominal sizes that fit the limits. A
 // place where none does has the nearest that has room, with what it misses; nil:
 // nothing goes in there.
-type Answer struct {
+type SuggestedSizes struct {
 	Grille  *Size `json:"grille"`
 	Slot    *Size `json:"slot"`
 	Cabinet *Size `json:"cabinet"`
@@ -26,9 +26,9 @@ type Answer struct {
 
 // In tells a reader that nothing fits, and what comes nearest; empty where
 // something does.
-func (a Answer) In(sys units.Locale) string { return a.words().In(sys) }
+func (a SuggestedSizes) In(sys units.Locale) string { return a.words().In(sys) }
 
-func (a Answer) words() message.Message {
+func (a SuggestedSizes) words() message.Message {
 	if a.Fits {
 		return message.Message{}
 	}
@@ -54,7 +54,7 @@ func (z *Size) misses() message.Rows {
 }
 
 // Sizes are those that the answer names, each once.
-func (a Answer) Sizes() []*Size {
+func (a SuggestedSizes) Sizes() []*Size {
 	var out []*Size
 	for _, z := range []*Size{a.Grille, a.Slot, a.Cabinet, a.Largest} {
 		if z != nil && !slices.ContainsFunc(out, func(o *Size) bool { return o.Key() == z.Key() }) {
@@ -65,7 +65,7 @@ func (a Answer) Sizes() []*Size {
 }
 
 // Write says which sizes come nearest where none fits.
-func (a *Answer) Write() {
+func (a *SuggestedSizes) Write() {
 	if !a.Fits {
 		for _, z := range a.Sizes() {
 			a.Nearest = append(a.Nearest, *z)

@@ -14,8 +14,8 @@ type Deferred interface {
 	Workings(s *Study) []Working
 }
 
-// With is the house with a size of the Study put in, judged as it is once Take
-// has made the size an option of the job. It is worked out when first asked for.
+// With is the house with a size of the Study put in, judged as it is once
+// search.AddSize has made the size an option of the job. It is worked out when first asked for.
 func (s *Study) With(z Size) (*OptionResult, error) {
 	if s.Deferred == nil {
 		return nil, ErrUnsolved

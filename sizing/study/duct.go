@@ -17,9 +17,9 @@ type DuctSize struct {
 
 	// Today's duct: its fastest and its steepest run, what it takes with its
 	// fittings, and the straight duct of its own sections that takes as much.
-	Now              units.Speed        `json:"now"`
-	NowFriction      units.FrictionRate `json:"now_friction"`
-	NowDrop          units.Pressure     `json:"now_drop"`
+	PresentVelocity  units.Speed        `json:"now"`
+	PresentFriction  units.FrictionRate `json:"now_friction"`
+	PresentDrop      units.Pressure     `json:"now_drop"`
 	Length           units.Length       `json:"length"`
 	EquivalentLength units.Length       `json:"equivalent_length"`
 	Undersized       bool               `json:"undersized"`
@@ -41,11 +41,11 @@ type DuctChoice struct {
 	// and how many of its fittings.
 	Length   units.Length `json:"length"`
 	Fittings int          `json:"fittings"`
-	// Over says that even so it takes more than a return usually may of the rated
+	// OverBudget says that even so it takes more than a return usually may of the rated
 	// external static.
-	Over bool `json:"over,omitzero"`
-	// Bound is the limit that sets the size: "velocity" or "friction".
-	Bound string `json:"bound,omitzero"`
+	OverBudget bool `json:"over,omitzero"`
+	// GoverningLimit is the limit that sets the size: "velocity" or "friction".
+	GoverningLimit string `json:"bound,omitzero"`
 
 	Run duct.Run `json:"-"`
 }

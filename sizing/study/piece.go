@@ -5,8 +5,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Piece is one part of the return side of today's house and what it costs.
-type Piece struct {
+// ReturnComponent is one part of the return side of today's house and what it costs.
+type ReturnComponent struct {
 	Branch string          `json:"branch"`
 	Name   message.Message `json:"name"`
 	Drop   units.Pressure  `json:"drop"` // of all its like, at the branch's airflow

@@ -55,7 +55,7 @@ type FilterPlace struct {
 	LeavesSeat       bool       `json:"leaves_seat,omitzero"` // a frame buckles out before its change
 
 	Life            units.Duration `json:"life"` // calendar time to its change
-	Ends            LifeEnd        `json:"ends"`
+	ReplacedBecause LifeEnd        `json:"ends"`
 	Dust            units.Mass     `json:"dust"` // held at its change
 	Capacity        units.Mass     `json:"capacity"`
 	CapacityAssumed bool           `json:"capacity_assumed,omitzero"`

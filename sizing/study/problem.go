@@ -113,8 +113,8 @@ func AtLeast[T bound](p Problem, state FilterState, v, least T) HeldLimit {
 	return HeldLimit{p, state, v, least, true, Under(v, least)}
 }
 
-// HeldTo finds the limit of a problem in a state; nil where there is none.
-func (o *OptionResult) HeldTo(p Problem, state FilterState) *HeldLimit {
+// LimitFor finds the limit of a problem in a state; nil where there is none.
+func (o *OptionResult) LimitFor(p Problem, state FilterState) *HeldLimit {
 	for i := range o.Held {
 		if l := &o.Held[i]; l.Problem == p && l.State == state {
 			return l
@@ -125,6 +125,6 @@ func (o *OptionResult) HeldTo(p Problem, state FilterState) *HeldLimit {
 
 // Misses reports whether the option misses a limit in a state.
 func (o *OptionResult) Misses(p Problem, state FilterState) bool {
-	l := o.HeldTo(p, state)
+	l := o.LimitFor(p, state)
 	return l != nil && l.Missed
 }

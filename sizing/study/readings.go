@@ -32,22 +32,22 @@ type AsFound struct {
 	Unexplained units.Pressure `json:"unexplained,omitzero"`
 }
 
-// WorkResult sets a round read after the work beside what was predicted for the
+// AfterWorkComparison sets a round read after the work beside what was predicted for the
 // option that was installed, and beside the house before.
-type WorkResult struct {
+type AfterWorkComparison struct {
 	Label  string `json:"label"`
 	Date   string `json:"date,omitzero"`
 	Option string `json:"option"`
 	// Reading is the place of the round among the Study's readings.
 	Reading int `json:"reading"`
-	// BeforeRead says that the house before is as the gauge found it; else it is
+	// BeforeMeasured says that the house before is as the gauge found it; else it is
 	// as worked out.
-	BeforeRead bool      `json:"before_read"`
-	Rows       []WorkRow `json:"rows"` // airflow, external static, filter drop, ports
+	BeforeMeasured bool           `json:"before_read"`
+	Rows           []AfterWorkRow `json:"rows"` // airflow, external static, filter drop, ports
 }
 
-// WorkRow is one number before the work, as predicted, and after it.
-type WorkRow struct {
+// AfterWorkRow is one number before the work, as predicted, and after it.
+type AfterWorkRow struct {
 	Name      message.ID     `json:"name"`
 	Before    units.Quantity `json:"before,omitempty"` // nil: not known in that season
 	Predicted units.Quantity `json:"predicted"`

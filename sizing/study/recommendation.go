@@ -6,16 +6,16 @@ import "slices"
 type Effect string
 
 const (
-	Removed       Effect = "removed"
-	RemovedClean  Effect = "removed_clean" // gone with a clean filter, back with a dirty one
-	LimitHigher   Effect = "limit_higher"  // the figure is over today's limit still; the option's own limit is higher
-	Lessened      Effect = "lessened"
-	LessenedClean Effect = "lessened_clean" // with a clean filter; as today with a dirty one
-	Left          Effect = "left"
-	Worsened      Effect = "worse"
-	Added         Effect = "added"
-	Unclear       Effect = "unsure"     // the samples do not agree on it
-	NotHeld       Effect = "not_judged" // the check says nothing of the house so changed
+	Removed        Effect = "removed"
+	RemovedClean   Effect = "removed_clean" // gone with a clean filter, back with a dirty one
+	LimitHigher    Effect = "limit_higher"  // the figure is over today's limit still; the option's own limit is higher
+	Lessened       Effect = "lessened"
+	LessenedClean  Effect = "lessened_clean" // with a clean filter; as today with a dirty one
+	Left           Effect = "left"
+	Worsened       Effect = "worse"
+	Added          Effect = "added"
+	EffectTooClose Effect = "unsure"     // the samples do not agree on it
+	NotHeld        Effect = "not_judged" // the check says nothing of the house so changed
 )
 
 // Basis is what a claim rests on.
@@ -23,7 +23,7 @@ type Basis string
 
 const (
 	ByNumbers Basis = "numbers" // as solved, with no regard to how well they are known
-	BySamples Basis = "samples" // at least Sure of the samples agree
+	BySamples Basis = "samples" // at least compare.SureShare of the samples agree
 )
 
 // StateChange is what an option does to a problem in one state of the filter.
@@ -63,7 +63,7 @@ type Counts struct {
 
 	Removed  int `json:"removed"`  // clean and dirty
 	Lessened int `json:"lessened"` // in part: also those gone with a clean filter alone, or allowed by a higher limit
-	Left     int `json:"left"`     // unsure, worse and not judged too
+	Left     int `json:"left"`     // also those that are worse, too close to tell or not judged
 	Added    int `json:"added"`
 }
 
@@ -101,16 +101,16 @@ type Recommendation struct {
 type Reason string
 
 const (
-	OnlyOne       Reason = "only_option" // that improves on today
-	FewestStops   Reason = "fewest_stops"
-	MostRemoved   Reason = "most_removed"
-	KeepsFineness Reason = "keeps_fineness" // the other filters more coarsely than today
-	LeastCost     Reason = "least_cost"
-	FirstOfAlike  Reason = "first_of_alike"
-	NoneNeeded    Reason = "none_needed"   // today keeps every limit
-	NoOptions     Reason = "no_options"    // to choose from
-	NoneImproves  Reason = "none_improves" // on today
-	TooCloseToSay Reason = "too_close"     // the samples do not agree that any improves
+	OnlyOne        Reason = "only_option" // that improves on today
+	FewestStops    Reason = "fewest_stops"
+	MostRemoved    Reason = "most_removed"
+	KeepsFineness  Reason = "keeps_fineness" // the other filters more coarsely than today
+	LeastCost      Reason = "least_cost"
+	FirstOfAlike   Reason = "first_of_alike"
+	NoneNeeded     Reason = "none_needed"   // today keeps every limit
+	NoOptions      Reason = "no_options"    // to choose from
+	NoneImproves   Reason = "none_improves" // on today
+	ReasonTooClose Reason = "too_close"     // the samples do not agree that any improves
 )
 
 // Recommended is the option recommended; nil where none is.

@@ -19,8 +19,10 @@ func First[T any](list []T, is func(T) bool) (found T, any bool) {
 	return found, false
 }
 
-// Study is all that follows from a Job. It is read-only: nothing downstream
-// computes what the Study should hold.
+// Study is all that follows from a Job. It is read-only: what charts, pages and files
+// show stands in it. Two things are worked out later, from the same house: what
+// Deferred gives when asked, and the ranges and rankings of sampling and
+// recommend.WithRanges, which need many samples.
 type Study struct {
 	Name string `json:"name,omitzero"`
 
@@ -34,21 +36,21 @@ type Study struct {
 
 	// Options are the house with no filter, as it is today, and with each
 	// option of the job, in that order.
-	Options []OptionResult `json:"options"`
-	Blower  BlowerResult   `json:"blower"`
-	Bands   Bands          `json:"bands"`
-	Taps    []TapAdvice    `json:"taps"`
-	Answer  Answer         `json:"answer"`
-	Sizes   []Size         `json:"sizes"` // best first
-	Ducts   []DuctSize     `json:"ducts"`
-	Casing  stock.Casing   `json:"casing"` // what a slot or cabinet takes beyond its filters
-	Pieces  []Piece        `json:"pieces"` // of today's return side, dearest first
+	Options          []OptionResult    `json:"options"`
+	Blower           BlowerResult      `json:"blower"`
+	Bands            Bands             `json:"bands"`
+	Taps             []TapAdvice       `json:"taps"`
+	SuggestedSizes   SuggestedSizes    `json:"answer"`
+	Sizes            []Size            `json:"sizes"` // best first
+	Ducts            []DuctSize        `json:"ducts"`
+	Casing           stock.Casing      `json:"casing"` // what a slot or cabinet takes beyond its filters
+	ReturnComponents []ReturnComponent `json:"pieces"` // of today's return side, the highest drop first
 
 	// AsFound is the house at the moment of the gauge; nil where nothing was read.
-	AsFound  *AsFound        `json:"as_found,omitempty"`
-	Readings []ReadingResult `json:"readings"`
-	Works    []WorkResult    `json:"works,omitempty"` // a round each, read after the work
-	Findings []Finding       `json:"findings"`        // worst first
+	AsFound              *AsFound              `json:"as_found,omitempty"`
+	Readings             []ReadingResult       `json:"readings"`
+	AfterWorkComparisons []AfterWorkComparison `json:"works,omitempty"` // a round each, read after the work
+	Findings             []Finding             `json:"findings"`        // worst first
 	// Recommendation is the option to take, or why there is none, and the next
 	// thing to do.
 	Recommendation Recommendation `json:"recommendation"`
@@ -102,16 +104,16 @@ type OptionResult struct {
 	Clean  Condition `json:"clean"`
 	Loaded Condition `json:"loaded"` // at the change limit
 
-	FaceArea     units.Area     `json:"face_area"`
-	MediaArea    units.Area     `json:"media_area"`
-	Pleats       int            `json:"pleats,omitzero"`
-	Efficiency   Efficiency     `json:"efficiency"`
-	LeakFraction float64        `json:"leak_fraction"` // share of the air that slips round the filter
-	FramePush    units.Force    `json:"frame_push"`
-	FrameBow     units.Length   `json:"frame_bow"`
-	Life         units.Duration `json:"life"` // calendar time to the first change of a place
-	LifeEnds     message.ID     `json:"life_ends,omitzero"`
-	LifeCurve    []LifePoint    `json:"life_curve,omitempty"` // to that change
+	FaceArea        units.Area     `json:"face_area"`
+	MediaArea       units.Area     `json:"media_area"`
+	Pleats          int            `json:"pleats,omitzero"`
+	Efficiency      Efficiency     `json:"efficiency"`
+	LeakFraction    float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	FramePush       units.Force    `json:"frame_push"`
+	FrameBow        units.Length   `json:"frame_bow"`
+	Life            units.Duration `json:"life"` // calendar time to the first change of a place
+	ReplacedBecause message.ID     `json:"life_ends,omitzero"`
+	LifeCurve       []LifePoint    `json:"life_curve,omitempty"` // to that change
 	// Costs are at today's sensible cooling. One that is not known, as where
 	// nobody priced the work, is left out.
 	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
@@ -259,8 +261,8 @@ type Condition struct {
 	Ports    []Port       `json:"ports"`
 	Branches []BranchFlow `json:"branches"`
 
-	Inside   bool    `json:"inside_table"` // the point lies inside the blower table
-	Residual float64 `json:"residual"`     // (blower - system) / static
+	WithinBlowerTable bool    `json:"inside_table"` // the point lies inside the blower table
+	Residual          float64 `json:"residual"`     // (blower - system) / static
 }
 
 // PartDrop is what one part takes of the external static.
@@ -347,10 +349,10 @@ type TapAdvice struct {
 	HeatingAirflow     units.Flow                  `json:"heating_airflow"` // the coil dry
 	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`
 
-	Inside       bool `json:"inside_table"`
-	ReachesFlow  bool `json:"reaches_design_airflow"`
-	WithinStatic bool `json:"within_rated_static"`
-	WithinRise   bool `json:"within_rise"`
+	WithinBlowerTable bool `json:"inside_table"`
+	ReachesFlow       bool `json:"reaches_design_airflow"`
+	WithinStatic      bool `json:"within_rated_static"`
+	WithinRise        bool `json:"within_rise"`
 	// ForCooling and ForHeating mark the tap to take: the one nearest to the
 	// season's design airflow among those that reach it.
 	ForCooling bool `json:"for_cooling"`
@@ -380,12 +382,12 @@ type Size struct {
 	ExternalStatic     units.Pressure `json:"external_static"`
 	BlowerPower        units.Power    `json:"blower_power"`
 
-	// Meets says that it fits the limits on a size: face velocity, room, opening,
+	// MeetsAll says that it fits the limits on a size: face velocity, room, opening,
 	// MERV, clean drop. What the house then does is judged by Study.With.
-	Meets  bool      `json:"meets"`
-	Misses []Finding `json:"misses,omitempty"` // each limit missed, by how much
-	// Front marks a choice that no other beats in openings, area and drop at once.
-	Front bool `json:"front"`
+	MeetsAll bool      `json:"meets"`
+	Misses   []Finding `json:"misses,omitempty"` // each limit missed, by how much
+	// ParetoOptimal marks a choice that no other beats in openings, area and drop at once.
+	ParetoOptimal bool `json:"front"`
 }
 
 // ReadingResult compares one round of readings with the prediction for the
@@ -403,10 +405,10 @@ type ReadingResult struct {
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
 	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
 	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
-	// Others are the temperatures and the watts read, and the airflow that a rise makes.
-	Others []ReadingMatch `json:"others,omitempty"`
-	// Sets says that the study rests on this round: that it agrees proves nothing.
-	Sets bool `json:"sets,omitzero"`
+	// OtherQuantities are the temperatures and the watts read, and the airflow that a rise makes.
+	OtherQuantities []ReadingMatch `json:"others,omitempty"`
+	// CalibratesStudy says that the study rests on this round: that it agrees proves nothing.
+	CalibratesStudy bool `json:"sets,omitzero"`
 	// Findings are what the round is doubted for, or that it agrees; the Study's
 	// own hold them too.
 	Findings []Finding `json:"-"`

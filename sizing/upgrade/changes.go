@@ -63,7 +63,7 @@ func AddUpgrade(l units.Locale, j *job.Job, w Upgrade) string {
 type change struct {
 	kind  string
 	words message.Message
-	work  search.Bill
+	work  search.WorkCost
 	apply func(j *job.Job, o *job.Option) // j holds today's house, and takes new makes of filter
 }
 
@@ -164,14 +164,14 @@ func (s *changeSearch) containsHit(set []int) bool {
 
 func (s *changeSearch) try(set []int) error {
 	w := Upgrade{}
-	var work search.Bill
+	var work search.WorkCost
 	for _, i := range set {
 		s.changes[i].apply(&s.job, &w.option)
 		w.Changes = append(w.Changes, s.changes[i].words)
 		work.Total += s.changes[i].work.Total
 		work.Unknown = work.Unknown || s.changes[i].work.Unknown
 	}
-	w.option.Price, w.Priced = work.Whole(), !work.Unknown
+	w.option.Price, w.Priced = work.TotalIfKnown(), !work.Unknown
 	w.option.Name = w.Name()
 	w.filters = slices.DeleteFunc(slices.Clone(s.job.Filters[s.known:]), func(f filter.Filter) bool { return !names(&w.option, f.Name) })
 	r, err := option.SolveWithFindings(s.house, w.option)
@@ -232,7 +232,7 @@ func returns(o *job.Option, j *job.Job) []job.Return {
 // tapChanges are the other taps of the blower, in cooling.
 func tapChanges(s *study.Study, p job.WorkPrices) []change {
 	var out []change
-	var work search.Bill
+	var work search.WorkCost
 	work.Add(1, p.Visit)
 	for _, t := range s.Blower.Taps {
 		if t.Name != s.Blower.CoolingTap {
@@ -249,7 +249,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 	var out []change
 	for _, f := range jb.Filters {
 		if f.Name != s.Today().Filter && f.MERV >= jb.Limits.MinMERV && makeFits(s, jb, f) {
-			out = append(out, change{"filter", message.New("filter {name}", "name", f.Name), search.Bill{}, func(_ *job.Job, o *job.Option) { o.Filter = f.Name }})
+			out = append(out, change{"filter", message.New("filter {name}", "name", f.Name), search.WorkCost{}, func(_ *job.Job, o *job.Option) { o.Filter = f.Name }})
 		}
 	}
 	for _, place := range job.PlaceKinds() {
@@ -281,13 +281,13 @@ func makeFits(s *study.Study, j job.Job, f filter.Filter) bool {
 }
 
 func sizesToTry(s *study.Study, place job.PlaceKind) []study.Size {
-	smallest := map[job.PlaceKind]*study.Size{job.InGrille: s.Answer.Grille, job.InSlot: s.Answer.Slot, job.InCabinet: s.Answer.Cabinet}[place]
-	if smallest == nil || !smallest.Meets {
+	smallest := map[job.PlaceKind]*study.Size{job.InGrille: s.SuggestedSizes.Grille, job.InSlot: s.SuggestedSizes.Slot, job.InCabinet: s.SuggestedSizes.Cabinet}[place]
+	if smallest == nil || !smallest.MeetsAll {
 		return nil
 	}
 	least := *smallest
 	for _, z := range s.Sizes {
-		if z.Place == place && z.Meets && z.FilterDrop < least.FilterDrop {
+		if z.Place == place && z.MeetsAll && z.FilterDrop < least.FilterDrop {
 			least = z
 		}
 	}
@@ -318,7 +318,7 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	var out []change
 	add := func(kind string, words message.Message, n int, each units.Money, apply func(j *job.Job, o *job.Option)) {
 		if n > 0 {
-			var work search.Bill
+			var work search.WorkCost
 			work.Add(n, each)
 			out = append(out, change{kind, words, work, apply})
 		}

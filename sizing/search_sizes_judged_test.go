@@ -60,7 +60,7 @@ func TestSizesFitTheDropThatFindingsHold(t *testing.T) {
 			with, err := s.With(z)
 			require.NoError(t, err)
 			for _, f := range with.Findings {
-				if f.Code == "filter_drop" && z.Meets {
+				if f.Code == "filter_drop" && z.MeetsAll {
 					t.Errorf("%s %s fits, but: %s", name, z.Label, f.In(units.IP))
 				}
 			}
@@ -74,9 +74,9 @@ func TestAnswerNamesTheNearest(t *testing.T) {
 	job.Limits.MaxFilterDrop = 0.01 * units.InchWater
 	s, err := sizing.Solve(job)
 	require.NoError(t, err)
-	for _, z := range []*sizing.Size{s.Answer.Grille, s.Answer.Slot, s.Answer.Cabinet} {
+	for _, z := range []*sizing.Size{s.SuggestedSizes.Grille, s.SuggestedSizes.Slot, s.SuggestedSizes.Cabinet} {
 		require.NotNil(t, z)
-		assert.False(t, z.Meets)
+		assert.False(t, z.MeetsAll)
 		require.Len(t, z.Misses, 1, z.Label)
 		assert.Equal(t, "filter_drop", z.Misses[0].Code)
 		assert.NotEmpty(t, z.Misses[0].In(units.IP))
@@ -87,7 +87,7 @@ func TestAnswerNamesTheNearest(t *testing.T) {
 	job.Limits.CabinetWidth, job.Limits.CabinetHeight = 5*units.Inch, 5*units.Inch
 	s, err = sizing.Solve(job)
 	require.NoError(t, err)
-	assert.Nil(t, s.Answer.Slot, "nothing goes in there")
+	assert.Nil(t, s.SuggestedSizes.Slot, "nothing goes in there")
 }
 
 func BenchmarkSizesJudged(b *testing.B) {

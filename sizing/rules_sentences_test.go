@@ -90,7 +90,7 @@ func TestSentencesByHand_Identity(t *testing.T) {
 		f.Width, f.Height, f.DustCapacity = 20*units.Inch, 25*units.Inch, 1000*units.Gram
 		s := solved(t, j)
 		c := s.Today().Clean
-		require.Equal(t, clean, !c.Inside)
+		require.Equal(t, clean, !c.WithinBlowerTable)
 		if !clean {
 			c = s.Today().Loaded
 		}
@@ -220,7 +220,7 @@ func TestTapsInWordsByHand_Identity(t *testing.T) {
 		assert.InDelta(t, want.cfm, tap.HeatingAirflow.In(units.CFM), 0.05)
 		assert.InEpsilon(t, want.rise, tap.TemperatureRise.In(units.FahrenheitDegree), 0.012)
 		assert.Equal(t, []bool{want.fit, want.heat}, []bool{tap.ForCooling, tap.ForHeating}, want.tap)
-		assert.True(t, tap.Inside && tap.WithinStatic)
+		assert.True(t, tap.WithinBlowerTable && tap.WithinStatic)
 	}
 	// No tap: the static allowed is 0.8, or the airflow wanted is out of reach, or the
 	// range is between 40 and 44 F.

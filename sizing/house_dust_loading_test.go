@@ -39,7 +39,7 @@ func TestLifeByDepth_Plausible(t *testing.T) {
 			j.Equipment.Blower.Motor = motor
 			o := solved(t, j).Today()
 			got := months(o.Life)
-			assert.True(t, got >= c.low && got <= c.high, "%s, %v deep: %.2f months, %s", motor, c.depth, got, o.LifeEnds)
+			assert.True(t, got >= c.low && got <= c.high, "%s, %v deep: %.2f months, %s", motor, c.depth, got, o.ReplacedBecause)
 			assert.Greater(t, got, last, "deeper lasts longer")
 			last = got
 			assert.InEpsilon(t, 12/got, o.FiltersPerYear, 1e-3)
@@ -79,8 +79,8 @@ func TestCapacityEndsALife_Identity(t *testing.T) {
 	j.Limits.ChangeAirflowLoss = 0.9
 	o := solved(t, j).Today()
 	assert.InDelta(t, 2.50, months(o.Life), 0.01)
-	assert.Equal(t, EndsAtCapacity, o.Places[0].Ends)
-	assert.Equal(t, EndsAtCapacity.Words(), o.LifeEnds)
+	assert.Equal(t, EndsAtCapacity, o.Places[0].ReplacedBecause)
+	assert.Equal(t, EndsAtCapacity.Words(), o.ReplacedBecause)
 	assert.InEpsilon(t, 0.020, float64(o.Places[0].Dust), 1e-6)
 
 	t.Run("double hours, half the months", func(t *testing.T) {
@@ -93,7 +93,7 @@ func TestCapacityEndsALife_Identity(t *testing.T) {
 		j.Limits.ChangeMonths = 2 * units.Month
 		short := solved(t, j).Today()
 		assert.InDelta(t, 2, months(short.Life), 1e-9)
-		assert.Equal(t, EndsAtTime, short.Places[0].Ends)
+		assert.Equal(t, EndsAtTime, short.Places[0].ReplacedBecause)
 	})
 }
 
@@ -142,7 +142,7 @@ func TestPlacesMarchApart(t *testing.T) {
 	// share of the air, which hardly moves by then.
 	j.Limits.ChangeMonths = units.Month / 4
 	for _, p := range solved(t, j).Today().Places {
-		assert.Equal(t, EndsAtTime, p.Ends)
+		assert.Equal(t, EndsAtTime, p.ReplacedBecause)
 		assert.InEpsilon(t, 1.2*2000/8766*0.92*p.AirShare*365.25/48, 1000*float64(p.Dust), 0.01, p.Return)
 	}
 }
@@ -163,7 +163,7 @@ func TestFiltersInSeries(t *testing.T) {
 	want := float64(crack.Flow(units.Pressure(own), solvedHouse(s).Air)) / float64(o.Clean.Airflow)
 	assert.InEpsilon(t, want, slot.LeakFraction, 2e-3, "by its own drop, its path a little shorter as it bows")
 	assert.Zero(t, o.Places[0].LeakFraction)
-	assert.Equal(t, EndsAtTime, slot.Ends)
+	assert.Equal(t, EndsAtTime, slot.ReplacedBecause)
 	assert.InEpsilon(t, 0.0219*365.25*0.92*(1-slot.LeakFraction), 1000*float64(slot.Dust), 0.02)
 	assert.Less(t, o.LeakFraction, 1e-12, "nothing passes both unfiltered")
 	assert.Greater(t, o.Efficiency.Installed[11], o.Efficiency.BySize[11], "two filters catch more than one")
@@ -187,7 +187,7 @@ func flimsy() Job {
 	return j
 }
 
-// The march solves bow, seat and leak at every step: what it ends at is the
+// The simulation solves bow, seat and leak at every step: what it ends at is the
 // loaded house, and more steps do not move it.
 func TestMarchConverges(t *testing.T) {
 	jobs := map[string]Job{"sealed": withCabinet(), "two grilles": twoReturns(), "flimsy": flimsy()}
@@ -214,7 +214,7 @@ func TestMarchConverges(t *testing.T) {
 			require.NoError(t, err)
 			_, err = solvedHouse(s).Condition(a, sys)
 			require.NoError(t, err)
-			m, err := solvedHouse(s).NewMarch(a, sys)
+			m, err := solvedHouse(s).NewDustSimulation(a, sys)
 			require.NoError(t, err)
 			require.NoError(t, m.Run(steps))
 			ends = append(ends, float64(m.First.Flow))
@@ -301,7 +301,7 @@ func TestLifeHolds(t *testing.T) {
 			near = 5e-3 // more air slips round a finer filter, and dust with it
 		}
 		if after.Life > today.Life*units.Duration(1+near) {
-			t.Fatalf("%s: %v, before %v (%s, %s)", what, after.Life, today.Life, after.LifeEnds, today.LifeEnds)
+			t.Fatalf("%s: %v, before %v (%s, %s)", what, after.Life, today.Life, after.ReplacedBecause, today.ReplacedBecause)
 		}
 	})
 }

@@ -171,7 +171,7 @@ func meetOnce(t testing.TB, h *house.House) float64 {
 	require.NoError(t, err)
 	sys, err := h.System(a)
 	require.NoError(t, err)
-	p, err := h.Cooled(a, sys)
+	p, err := h.CoolingOperatingPoint(a, sys)
 	require.NoError(t, err)
 	return p.Flow
 }

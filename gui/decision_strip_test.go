@@ -158,7 +158,7 @@ func TestTheStripLeavesThePlaceWhereItIs(t *testing.T) {
 			b.session.Load(example(t, "one-inch-slot"), "")
 			require.Equal(t, top, b.body.Position(), p.key)
 			b.session.Apply("spoil", func(j *sizing.Job) { j.Equipment.RatedExternalStatic = 90 * units.InchWater })
-			b.session.TellAll()
+			b.session.ShowAllFaults()
 			require.NotEmpty(t, troubleOf(b))
 			require.Equal(t, top, b.body.Position(), p.key)
 			require.Equal(t, height, b.decision.strip.Object().Size().Height, p.key)

@@ -90,14 +90,14 @@ func TestSecondIsOverWhenClean_Identity(t *testing.T) {
 	o := solved(t, j).Today()
 	require.Len(t, o.Places, 2)
 	fine, worn := o.Places[0], o.Places[1]
-	assert.Equal(t, []any{EndsAtCapacity, OverWhenClean}, []any{fine.Ends, worn.Ends})
+	assert.Equal(t, []any{EndsAtCapacity, OverWhenClean}, []any{fine.ReplacedBecause, worn.ReplacedBecause})
 	assert.Zero(t, worn.Life)
 	assert.Zero(t, worn.Dust)
 	assert.InDelta(t, 20, fine.Dust.In(units.Gram), 1e-3)
 	// Of 7.667 g a month it gets the share of its air; the other takes air as it loads.
 	assert.InDelta(t, 20/(7.6667*fine.AirShare), fine.Life.In(units.Month), 0.4)
 	assert.Zero(t, o.Life)
-	assert.Equal(t, OverWhenClean.Words(), o.LifeEnds)
+	assert.Equal(t, OverWhenClean.Words(), o.ReplacedBecause)
 	assert.InEpsilon(t, float64(o.Clean.Airflow), float64(o.Loaded.Airflow), 1e-9, "loaded as at the first change")
 }
 
@@ -130,7 +130,7 @@ func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
 	require.NoError(t, err)
 	_, err = h.Condition(a, sys)
 	require.NoError(t, err)
-	m, err := h.NewMarch(a, sys)
+	m, err := h.NewDustSimulation(a, sys)
 	require.NoError(t, err)
 	require.NoError(t, m.Run(house.LifeSteps))
 	after, err := h.Condition(a, sys)

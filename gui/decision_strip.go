@@ -94,7 +94,7 @@ func (d *decision) Refresh() {
 			c.Action = lang.T("Show")
 		}
 	}
-	if waits := len(s.Errors()) > 0 && len(s.Told()) == 0 && study != nil; waits && !s.Solving() {
+	if waits := len(s.Errors()) > 0 && len(s.ShownFaults()) == 0 && study != nil; waits && !s.Solving() {
 		c.Why = lang.T("These numbers are from before. They change when the field or row under way is complete.")
 	}
 	d.strip.Set(c)
@@ -176,7 +176,7 @@ func (d *decision) resultFault() (string, func()) {
 	if left := leftUnread(s); len(left) > 0 {
 		return unreadWords(left), func() { d.bench.showPath(left[0].Path) }
 	}
-	faults := s.Told()
+	faults := s.ShownFaults()
 	if len(faults) == 0 || s.Blank() {
 		return "", nil
 	}

@@ -181,10 +181,10 @@ func TestNoneInWords_Identity(t *testing.T) {
 	r = recommend.WithRanges(calm, nil).Recommendation
 	assert.Equal(t, "Duct.", r.Next.In(units.IP))
 	// The suggested size that moves the most air, where that is noticeably more.
-	calm.Answer = Answer{Slot: &Size{Place: InSlot, Label: "small", Meets: true, Airflow: 1100 * units.CFM}, Cabinet: &Size{Place: InCabinet, Label: "large", Meets: true, Airflow: 1200 * units.CFM},
+	calm.SuggestedSizes = SuggestedSizes{Slot: &Size{Place: InSlot, Label: "small", MeetsAll: true, Airflow: 1100 * units.CFM}, Cabinet: &Size{Place: InCabinet, Label: "large", MeetsAll: true, Airflow: 1200 * units.CFM},
 		Grille: &Size{Place: InGrille, Label: "larger", Airflow: 1300 * units.CFM}}
 	assert.Equal(t, "Duct. Put in a cabinet of large: 1200 cfm with a clean filter.", recommend.WithRanges(calm, nil).Recommendation.Next.In(units.IP))
-	calm.Answer.Cabinet.Airflow, calm.Answer.Slot.Airflow = 1005*units.CFM, 1002*units.CFM
+	calm.SuggestedSizes.Cabinet.Airflow, calm.SuggestedSizes.Slot.Airflow = 1005*units.CFM, 1002*units.CFM
 	assert.Equal(t, "Duct.", recommend.WithRanges(calm, nil).Recommendation.Next.In(units.IP))
 }
 

@@ -144,12 +144,12 @@ func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
 	}
 	j.Slot = Slot{None: true}
 	s := solved(t, j)
-	require.NotNil(t, s.Answer.Slot)
-	require.NotNil(t, s.Answer.Cabinet)
+	require.NotNil(t, s.SuggestedSizes.Slot)
+	require.NotNil(t, s.SuggestedSizes.Cabinet)
 	taken := j.Clone()
-	slot, cabinet := search.AddSize(units.IP, &taken, *s.Answer.Slot), search.AddSize(units.IP, &taken, *s.Answer.Cabinet)
+	slot, cabinet := search.AddSize(units.IP, &taken, *s.SuggestedSizes.Slot), search.AddSize(units.IP, &taken, *s.SuggestedSizes.Cabinet)
 	after := solved(t, taken)
-	for name, size := range map[string]*Size{slot: s.Answer.Slot, cabinet: s.Answer.Cabinet} {
+	for name, size := range map[string]*Size{slot: s.SuggestedSizes.Slot, cabinet: s.SuggestedSizes.Cabinet} {
 		o := after.Option(name)
 		assert.InEpsilon(t, float64(size.Airflow), float64(o.Clean.Airflow), 0.02, name)
 		for _, b := range o.Clean.Branches {

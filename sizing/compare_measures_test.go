@@ -142,7 +142,7 @@ func TestTrendsByHand_Identity(t *testing.T) {
 	assert.Contains(t, c.Basis().String(), "Without ranges")
 	// 0.0009 of 0.5 is more than a thousandth, though less than samples can tell; of 5 it
 	// is not.
-	for base, want := range map[units.Pressure]Trend{0.5: Unsure, 5: Same} {
+	for base, want := range map[units.Pressure]Trend{0.5: TrendTooClose, 5: Same} {
 		s = &Study{Options: []OptionResult{{Name: NoFilterName, Kind: KindNoFilter}, {Name: TodayName, Kind: KindToday, Clean: Condition{ExternalStatic: base}}, {Name: "x", Kind: KindOption, Clean: Condition{ExternalStatic: base + 0.0009}}}}
 		assert.Equal(t, want, trends(t, Compare(s, View{}, samplesOf(s)), "external_static")["x"])
 	}

@@ -45,7 +45,7 @@ func TestNoneIsSurelyBetter_Identity(t *testing.T) {
 		option[k] = 0.9
 	}
 	r = advice()
-	assert.Equal(t, []any{"", TooCloseToSay, BySamples}, []any{r.Option, r.Reason, r.Basis})
+	assert.Equal(t, []any{"", ReasonTooClose, BySamples}, []any{r.Option, r.Reason, r.Basis})
 	assert.Equal(t, "No option is surely better than today. Measure first what is marked as assumed.", r.Why.In(units.IP))
 	assert.Equal(t, Caution, r.Why.Severity)
 	assert.Equal(t, "The static is high.", r.Next.In(units.IP))
@@ -127,7 +127,7 @@ func TestPiecesOfOddSizes_Identity(t *testing.T) {
 	j.Returns[1].Runs[0].Width, j.Returns[1].Runs[0].Height = 10.126*units.Inch, 7.333*units.Inch
 	names := func() map[string]bool {
 		out := map[string]bool{}
-		for _, p := range solved(t, j).Pieces {
+		for _, p := range solved(t, j).ReturnComponents {
 			out[p.Name.String()] = true
 		}
 		return out

@@ -54,7 +54,7 @@ func TestEachPlaceHasItsOwnLimit_Identity(t *testing.T) {
 	assert.Equal(t, []string{"early", "late"}, []string{p[0].Filter, p[1].Filter})
 	j.Limits.ChangeDrop, j.Limits.ChangeMonths, j.Limits.ChangeAirflowLoss = 0.12*units.InchWater, 120*units.Month, 0.9
 	for _, place := range solved(t, j).Today().Places {
-		assert.Equal(t, EndsAtDrop, place.Ends, place.Return)
+		assert.Equal(t, EndsAtDrop, place.ReplacedBecause, place.Return)
 	}
 	j.Limits.ChangeDrop = 0
 	j.Returns[0].Filter, j.Returns[1].Filter = "late", "early"

@@ -121,7 +121,7 @@ func TestUnexplainedLossIsOnNoDuct(t *testing.T) {
 	s := solved(t, j)
 	for i, b := range s.Today().Clean.Branches {
 		described := units.Pressure(0)
-		for _, p := range s.Pieces {
+		for _, p := range s.ReturnComponents {
 			if p.Branch == b.Name && strings.Contains(p.Name.String(), "duct") {
 				run := solvedHouse(s).Returns[i].Runs[0]
 				assert.InEpsilon(t, float64(run.Drop(b.Airflow, solvedHouse(s).Air)), float64(p.Drop), 1e-9)
@@ -150,12 +150,12 @@ func TestRoundAfterTheWorkAsksForTheOption(t *testing.T) {
 
 	j.Readings[1].Option = "open slot"
 	s := solved(t, j)
-	require.Len(t, s.Works, 1)
-	w := s.Works[0]
+	require.Len(t, s.AfterWorkComparisons, 1)
+	w := s.AfterWorkComparisons[0]
 	assert.Equal(t, "open slot", w.Option)
-	assert.True(t, w.BeforeRead)
-	row := func(name message.ID) WorkRow {
-		r, is := study.First(w.Rows, func(r WorkRow) bool { return r.Name == name })
+	assert.True(t, w.BeforeMeasured)
+	row := func(name message.ID) AfterWorkRow {
+		r, is := study.First(w.Rows, func(r AfterWorkRow) bool { return r.Name == name })
 		require.True(t, is, name)
 		return r
 	}

@@ -16,13 +16,13 @@ var invented = WorkPrices{Cabinet: 900, Slot: 300, Grille: 150, Return: 700, Duc
 
 // A bill is whole only where each of its lines has a price.
 func TestBill_Identity(t *testing.T) {
-	var b search.Bill
-	assert.Zero(t, b.Whole())
+	var b search.WorkCost
+	assert.Zero(t, b.TotalIfKnown())
 	b.Add(2, 150)
 	b.Add(0, 0)
-	assert.Equal(t, units.Money(300), b.Whole())
+	assert.Equal(t, units.Money(300), b.TotalIfKnown())
 	b.Add(1, 0)
-	assert.Zero(t, b.Whole())
+	assert.Zero(t, b.TotalIfKnown())
 }
 
 func TestWorkOfASize_Identity(t *testing.T) {
@@ -38,7 +38,7 @@ func TestWorkOfASize_Identity(t *testing.T) {
 		{"two more branches than there are", Size{Place: InGrille, Count: 3}, 1, 150 + 2*700},
 		{"no branch described", Size{Place: InGrille, Count: 2}, 0, 300},
 	} {
-		assert.Equal(t, r.want, search.OfSize(invented, r.size, r.branches).Whole(), r.name)
+		assert.Equal(t, r.want, search.OfSize(invented, r.size, r.branches).TotalIfKnown(), r.name)
 	}
 }
 
@@ -84,7 +84,7 @@ func TestSizeTakenIsPriced(t *testing.T) {
 	j := choked()
 	j.Prices = invented
 	study := solved(t, j)
-	name := search.AddSize(units.IP, &j, *study.Answer.Cabinet)
+	name := search.AddSize(units.IP, &j, *study.SuggestedSizes.Cabinet)
 	assert.Equal(t, invented.Cabinet, solved(t, j).Option(name).Upgrade)
 }
 

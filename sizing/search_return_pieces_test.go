@@ -74,11 +74,11 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	}
 	circle := func(in float64) float64 { return math.Pi / 4 * in * in / 144 }
 	j := ducts()
-	pieces := map[string]Piece{}
-	for i, p := range s.Pieces {
+	pieces := map[string]ReturnComponent{}
+	for i, p := range s.ReturnComponents {
 		pieces[p.Branch+", "+p.Name.String()] = p
 		if i > 0 {
-			assert.LessOrEqual(t, p.Drop, s.Pieces[i-1].Drop, "the dearest first")
+			assert.LessOrEqual(t, p.Drop, s.ReturnComponents[i-1].Drop, "the dearest first")
 		}
 	}
 	require.Len(t, pieces, 7)
@@ -130,11 +130,11 @@ func TestPiecesByHand_Identity(t *testing.T) {
 		d := s.Ducts[i]
 		assert.InEpsilon(t, want.feet, d.Length.In(units.Foot), 1e-9)
 		assert.InEpsilon(t, want.equivalent, d.EquivalentLength.In(units.Foot), 6e-3)
-		assert.InEpsilon(t, want.now, d.Now.In(units.FPM), 1e-6)
-		assert.InEpsilon(t, float64(want.friction), float64(d.NowFriction), 1e-9)
-		assert.InEpsilon(t, float64(c.Branches[i].DuctDrop), float64(d.NowDrop), 1e-12)
+		assert.InEpsilon(t, want.now, d.PresentVelocity.In(units.FPM), 1e-6)
+		assert.InEpsilon(t, float64(want.friction), float64(d.PresentFriction), 1e-9)
+		assert.InEpsilon(t, float64(c.Branches[i].DuctDrop), float64(d.PresentDrop), 1e-12)
 		assert.Equal(t, c.Branches[i].Airflow, d.Airflow)
-		assert.Equal(t, d.Now > 700*units.FPM || d.NowFriction > limitFriction, d.Undersized)
+		assert.Equal(t, d.PresentVelocity > 700*units.FPM || d.PresentFriction > limitFriction, d.Undersized)
 		assert.Equal(t, c.Branches[i].Name, d.Branch)
 		// A new flex has the slack of a new one, not of the branch's own.
 		assert.InDelta(t, 0.04, d.Flex.Compression, 1e-12)
@@ -148,7 +148,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 			assert.InEpsilon(t, whole.Drop(d.Airflow, air).In(units.InchWater)+fittings, choice.Drop.In(units.InchWater), 6e-3)
 			assert.Equal(t, []int{2, 1}[i], choice.Fittings)
 			assert.InEpsilon(t, want.feet, choice.Length.In(units.Foot), 1e-9)
-			assert.Equal(t, choice.Drop > 0.1*units.InchWater, choice.Over, "a fifth of the rated 0.50")
+			assert.Equal(t, choice.Drop > 0.1*units.InchWater, choice.OverBudget, "a fifth of the rated 0.50")
 			assert.InEpsilon(t, float64(whole.Velocity(d.Airflow)), float64(choice.Velocity), 1e-9)
 			assert.InEpsilon(t, float64(whole.Friction(d.Airflow, air)), float64(choice.Friction), 1e-9)
 		}
@@ -163,7 +163,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 				want1 = "friction"
 			}
 		}
-		assert.Equal(t, want1, d.Round.Bound)
+		assert.Equal(t, want1, d.Round.GoverningLimit)
 	}
 	// Of a house whose branches nobody described the one duct is told for all its air.
 	bare := pinned()
@@ -175,12 +175,12 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	assert.Zero(t, s.Ducts[0].Length)
 	assert.False(t, s.Ducts[0].Undersized)
 	assert.Zero(t, s.Ducts[0].Round.Drop, "no straight duct is known")
-	assert.Empty(t, s.Pieces)
+	assert.Empty(t, s.ReturnComponents)
 	// In a metric house pieces are named in millimetres.
 	metric := ducts()
 	metric.Limits.NominalSizes = MetricSizes
 	names := map[string]bool{}
-	for _, p := range solved(t, metric).Pieces {
+	for _, p := range solved(t, metric).ReturnComponents {
 		names[p.Name.String()] = true
 	}
 	assert.True(t, names["grille 305x305 mm"] && names["round duct 254 mm"] && names["rectangular duct 305x203 mm"], "%v", names)
@@ -202,12 +202,12 @@ func TestDuctsInWords_Identity(t *testing.T) {
 	}
 	require.Len(t, texts, 2)
 	first, second := s.Ducts[0], s.Ducts[1]
-	if second.NowDrop > first.NowDrop {
+	if second.PresentDrop > first.PresentDrop {
 		first, second = second, first
 	}
 	for i, d := range []DuctSize{first, second} {
 		show := func(v interface{ Show(units.Locale) string }) string { return v.Show(units.IP) }
-		want := d.Branch + ": the duct drops " + show(d.NowDrop) + ", " + show(d.NowFriction) + " at its tightest, over the " + show(j.Limits.DuctFriction) + " allowed. A round duct of "
+		want := d.Branch + ": the duct drops " + show(d.PresentDrop) + ", " + show(d.PresentFriction) + " at its tightest, over the " + show(j.Limits.DuctFriction) + " allowed. A round duct of "
 		assert.Contains(t, texts[i], want)
 		assert.Contains(t, texts[i], " would drop "+show(d.Round.Drop)+" with the branch's "+show(d.Round.Length)+" and its ")
 		assert.Contains(t, texts[i], "fittings at that size.")
@@ -238,7 +238,7 @@ func TestKeptFactorsByHand_Identity(t *testing.T) {
 	s := solved(t, j)
 	assert.InDelta(t, 0.1, s.Today().Clean.Parts[0].Drop.In(units.InchWater), 1e-4)
 	total := 0.0
-	for _, p := range s.Pieces {
+	for _, p := range s.ReturnComponents {
 		if p.Branch == "hall" {
 			total += p.Drop.In(units.InchWater)
 		}

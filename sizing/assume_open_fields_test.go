@@ -136,7 +136,7 @@ func TestRoundOnItsTap_Identity(t *testing.T) {
 		assert.InDelta(t, want.read, s.Readings[i].Airflow.In(units.CFM), 0.02, "%d", i)
 		assert.InDelta(t, want.predicted, s.Readings[i].PredictedAirflow.In(units.CFM), 0.02, "%d", i)
 		assert.EqualValues(t, "blower table", s.Readings[i].AirflowBasis)
-		assert.Equal(t, i == 0, s.Readings[i].Sets)
+		assert.Equal(t, i == 0, s.Readings[i].CalibratesStudy)
 		assert.Equal(t, i == 4, s.Readings[i].AfterWork)
 	}
 	// The watts of a rise that nobody read are those of the table.

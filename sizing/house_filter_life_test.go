@@ -32,8 +32,8 @@ func TestLifeByHand_Identity(t *testing.T) {
 	j.Equipment.Blower.CoolingTap, j.Equipment.Blower.HeatingTap, j.Equipment.Blower.FanTap = "only", "heat", "fan"
 	o := solved(t, j).Today()
 	assert.InDelta(t, 6, o.Life.In(units.Month), 2e-3)
-	assert.Equal(t, EndsAtCapacity, o.Places[0].Ends)
-	assert.Equal(t, EndsAtCapacity.Words(), o.LifeEnds)
+	assert.Equal(t, EndsAtCapacity, o.Places[0].ReplacedBecause)
+	assert.Equal(t, EndsAtCapacity.Words(), o.ReplacedBecause)
 	assert.InDelta(t, 46, o.Places[0].Dust.In(units.Gram), 1e-3)
 	assert.InDelta(t, 2, o.Places[0].PerYear, 1e-3)
 	assert.InDelta(t, 20, float64(o.AnnualFilter), 1e-2, "two at 10")
@@ -67,7 +67,7 @@ func TestLifeByHand_Identity(t *testing.T) {
 	j.Limits.ChangeMonths = 5 * units.Month
 	o = solved(t, j).Today()
 	assert.InDelta(t, 5, o.Life.In(units.Month), 1e-9)
-	assert.Equal(t, EndsAtTime, o.Places[0].Ends)
+	assert.Equal(t, EndsAtTime, o.Places[0].ReplacedBecause)
 	assert.InDelta(t, 5*7.667, o.Places[0].Dust.In(units.Gram), 0.02)
 }
 
@@ -84,7 +84,7 @@ func TestLivesSideBySideByHand_Identity(t *testing.T) {
 	o := s.Today()
 	require.Len(t, o.Places, 2)
 	a, b := o.Places[0], o.Places[1]
-	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime}, []any{a.Ends, b.Ends})
+	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime}, []any{a.ReplacedBecause, b.ReplacedBecause})
 	assert.InDelta(t, 20, a.Dust.In(units.Gram), 1e-3)
 	assert.InDelta(t, 13, b.Life.In(units.Month), 1e-9)
 	assert.Equal(t, a.Life, o.Life)
@@ -124,7 +124,7 @@ func TestOverWhenCleanByHand_Identity(t *testing.T) {
 	s := solved(t, j)
 	p := s.Today().Places
 	require.Len(t, p, 2)
-	assert.Equal(t, []any{OverWhenClean, EndsAtCapacity}, []any{p[0].Ends, p[1].Ends})
+	assert.Equal(t, []any{OverWhenClean, EndsAtCapacity}, []any{p[0].ReplacedBecause, p[1].ReplacedBecause})
 	assert.Zero(t, p[0].Life)
 	assert.Zero(t, p[0].Dust)
 	assert.Zero(t, p[0].PerYear)
@@ -152,10 +152,10 @@ func TestTheHeaviestIsChanged_Identity(t *testing.T) {
 		}
 		j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 0.04, 120*units.Month
 		o := solved(t, j).Today()
-		assert.Equal(t, EndsAtAirflow, o.Places[first].Ends, "%v", names)
+		assert.Equal(t, EndsAtAirflow, o.Places[first].ReplacedBecause, "%v", names)
 		assert.Less(t, o.Places[first].Life, o.Places[1-first].Life)
 		assert.InEpsilon(t, 0.96, float64(o.Loaded.Airflow/o.Clean.Airflow), 1e-5)
-		assert.Equal(t, EndsAtAirflow.Words(), o.LifeEnds)
+		assert.Equal(t, EndsAtAirflow.Words(), o.ReplacedBecause)
 	}
 }
 
@@ -251,7 +251,7 @@ func TestLimitsOfEachPlaceByHand_Identity(t *testing.T) {
 	j.Filters = []filter.Filter{holding("a", 20, 25, 20), holding("b", 20, 25, 400)}
 	j.Limits.ChangeMonths = 120 * units.Month
 	o := solved(t, j).Today()
-	require.Equal(t, EndsAtCapacity, o.Places[0].Ends)
+	require.Equal(t, EndsAtCapacity, o.Places[0].ReplacedBecause)
 	require.Equal(t, o.Life, o.Places[0].Life)
 	last := o.LifeCurve[len(o.LifeCurve)-1]
 	assert.InDelta(t, 7.6667*o.Life.In(units.Month), last.Dust.In(units.Gram), 0.02, "of both")
@@ -261,7 +261,7 @@ func TestLimitsOfEachPlaceByHand_Identity(t *testing.T) {
 		j.Filters = []filter.Filter{holding("a", 20, 25, 900), holding("b", 20, 25, 900)}
 		j.Filters[low].FinalDrop, j.Filters[1-low].FinalDrop = 0.3*units.InchWater, 2*units.InchWater
 		o = solved(t, j).Today()
-		require.Equal(t, EndsAtDrop, o.Places[low].Ends, "%d", low)
+		require.Equal(t, EndsAtDrop, o.Places[low].ReplacedBecause, "%d", low)
 		assert.Equal(t, o.Life, o.Places[low].Life)
 		assert.InDelta(t, 0.3, o.Loaded.Branches[low].FilterDrop.In(units.InchWater), 1e-5)
 		assert.InDelta(t, 0.3, o.Places[low].ChangeDrop.In(units.InchWater), 1e-9)

@@ -59,9 +59,9 @@ func heldByHand(j Job, s *Study, o *OptionResult) map[string]wanted {
 		atMost("static_high "+state, float64(c.ExternalStatic), rated)
 		out["leak "+state] = wanted{c.LeakFraction, 0.02, false, c.LeakFraction >= 0.02}
 		if static := float64(c.ExternalStatic); static < table[0] {
-			out["off_table "+state] = wanted{static, table[0], true, !c.Inside}
+			out["off_table "+state] = wanted{static, table[0], true, !c.WithinBlowerTable}
 		} else {
-			out["off_table "+state] = wanted{static, table[1], false, !c.Inside}
+			out["off_table "+state] = wanted{static, table[1], false, !c.WithinBlowerTable}
 		}
 		if j.Equipment.Kind != Furnace {
 			surface, leaving := float64(c.ApparatusDewPt), float64(c.CoilAirLeaving)

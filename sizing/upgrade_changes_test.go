@@ -131,17 +131,17 @@ func TestOneMoreReturn_Identity(t *testing.T) {
 // for each place.
 func TestSuggestedSize_Identity(t *testing.T) {
 	picked := func(s *Study, place PlaceKind) *Size {
-		return map[PlaceKind]*Size{InGrille: s.Answer.Grille, InSlot: s.Answer.Slot, InCabinet: s.Answer.Cabinet}[place]
+		return map[PlaceKind]*Size{InGrille: s.SuggestedSizes.Grille, InSlot: s.SuggestedSizes.Slot, InCabinet: s.SuggestedSizes.Cabinet}[place]
 	}
 	s := solved(t, least())
 	for _, place := range []PlaceKind{InGrille, InSlot, InCabinet} {
 		best := picked(s, place)
 		require.NotNil(t, best)
 		for _, z := range s.Sizes {
-			if z.Place != place || !z.Meets {
+			if z.Place != place || !z.MeetsAll {
 				continue
 			}
-			require.True(t, best.Meets, "%s meets", z.Label)
+			require.True(t, best.MeetsAll, "%s meets", z.Label)
 			assert.LessOrEqual(t, best.Count, z.Count, z.Label)
 			if z.Count == best.Count {
 				assert.LessOrEqual(t, best.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)+1e-6, z.Label)
@@ -156,13 +156,13 @@ func TestSuggestedSizeWhereAllAreFast_Identity(t *testing.T) {
 	j := least()
 	j.TargetFaceVelocity, j.Limits.MaxOpenings, j.Limits.MaxFilterDrop = 180*units.FPM, 1, 2*units.InchWater
 	s := solved(t, j)
-	require.NotNil(t, s.Answer.Grille)
-	require.False(t, s.Answer.Grille.Meets)
+	require.NotNil(t, s.SuggestedSizes.Grille)
+	require.False(t, s.SuggestedSizes.Grille.MeetsAll)
 	seen := 0
 	for _, z := range s.Sizes {
 		if z.Place == InGrille {
 			seen++
-			assert.GreaterOrEqual(t, s.Answer.Grille.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)-1e-6, z.Label)
+			assert.GreaterOrEqual(t, s.SuggestedSizes.Grille.FaceArea.In(units.SquareInch), z.FaceArea.In(units.SquareInch)-1e-6, z.Label)
 		}
 	}
 	assert.Greater(t, seen, 1, "there was a choice")

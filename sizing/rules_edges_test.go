@@ -95,7 +95,7 @@ func TestAnswerIsACopy_Identity(t *testing.T) {
 	j.Limits.MaxFilterDrop = 0.01 * units.InchWater
 	s := solved(t, j)
 	sizes := 0
-	for _, z := range s.Answer.Sizes() {
+	for _, z := range s.SuggestedSizes.Sizes() {
 		require.NotEmpty(t, z.Misses)
 		z.Misses[0].Code = "changed"
 		sizes++
@@ -133,7 +133,7 @@ func TestFilterInAGrilleIsAPiece_Identity(t *testing.T) {
 	j.TargetFaceVelocity = 250 * units.FPM
 	s := solved(t, j)
 	found := 0
-	for _, p := range s.Pieces {
+	for _, p := range s.ReturnComponents {
 		if p.Name.String() != "filter own" {
 			continue
 		}
@@ -206,8 +206,8 @@ func TestSizesOfGrillesGoByTheirTable_Identity(t *testing.T) {
 	j.DesignAirflow = 500 * units.CFM
 	s := solved(t, j)
 	one, two := sizeOf(t, s, InGrille, "24x24x1"), sizeOf(t, s, InGrille, "2 x 24x24x1")
-	assert.False(t, one.Meets)
-	assert.True(t, two.Meets)
+	assert.False(t, one.MeetsAll)
+	assert.True(t, two.MeetsAll)
 }
 
 // Of a return with two ducts in a row the tighter counts, first or last: 2 tons ask for
@@ -246,9 +246,9 @@ func TestSizeToPutIn_Identity(t *testing.T) {
 	s := chosen()
 	next := func(grille, slot, cabinet units.Flow, meets ...PlaceKind) string {
 		size := func(place PlaceKind, q units.Flow) *Size {
-			return &Size{Place: place, Label: string(place), Width: units.Length(q), Airflow: q * units.CFM, Meets: slices.Contains(meets, place)}
+			return &Size{Place: place, Label: string(place), Width: units.Length(q), Airflow: q * units.CFM, MeetsAll: slices.Contains(meets, place)}
 		}
-		s.Answer = Answer{Grille: size(InGrille, grille), Slot: size(InSlot, slot), Cabinet: size(InCabinet, cabinet)}
+		s.SuggestedSizes = SuggestedSizes{Grille: size(InGrille, grille), Slot: size(InSlot, slot), Cabinet: size(InCabinet, cabinet)}
 		return recommend.WithRanges(s, nil).Recommendation.Next.In(units.IP)
 	}
 	assert.Contains(t, next(1100, 1200, 1150, InGrille, InSlot, InCabinet), "1200 cfm with a clean filter")
@@ -300,7 +300,7 @@ func TestTurnsKeepADuctOverItsShare_Identity(t *testing.T) {
 	j.Returns[0].Fittings[0].Coefficient = 6 // of two
 	j.Limits.DuctVelocity = 700 * units.FPM
 	s := solved(t, j)
-	require.True(t, s.Ducts[0].Round.Over && s.Ducts[0].Undersized)
+	require.True(t, s.Ducts[0].Round.OverBudget && s.Ducts[0].Undersized)
 	texts := ""
 	for _, f := range s.Findings {
 		if f.Code == "duct_velocity" || f.Code == "duct_friction" {

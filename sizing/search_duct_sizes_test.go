@@ -46,7 +46,7 @@ func TestDuctSearch_Plausible(t *testing.T) {
 			published.Check(t, published.Row{Name: fmt.Sprintf("%.0f cfm at %g", d.Airflow.In(units.CFM), limit), Source: source,
 				Got: d.Round.Friction.In(units.InchWaterPer100Feet), Want: fit(d.Airflow, d.Round.Diameter), Tolerance: off, Relative: true,
 				Why: "a power law through a chart that bends, and room air a little lighter than standard"})
-			assert.Equal(t, ByFriction, d.Round.Bound)
+			assert.Equal(t, ByFriction, d.Round.GoverningLimit)
 			rounds := stock.Rounds(units.InchPound)
 			if at := slices.Index(rounds, d.Round.Diameter); assert.Positive(t, at) {
 				assert.Greater(t, fit(d.Airflow, rounds[at-1]), limit*(1-off), "%v is larger than it need be", d.Round.Diameter)
@@ -111,9 +111,9 @@ func TestDuctSaysWhatItCosts(t *testing.T) {
 	s := solved(t, j)
 	d := s.Ducts[0]
 	require.True(t, d.Undersized)
-	assert.InEpsilon(t, float64(s.Today().Clean.Branches[0].DuctDrop), float64(d.NowDrop), 1e-12)
+	assert.InEpsilon(t, float64(s.Today().Clean.Branches[0].DuctDrop), float64(d.PresentDrop), 1e-12)
 	assert.Greater(t, d.EquivalentLength, d.Length)
-	assert.Less(t, d.Round.Drop, d.NowDrop)
+	assert.Less(t, d.Round.Drop, d.PresentDrop)
 	// The choice put into the house takes what was said, at the airflow it was said for.
 	c := d.Round.Run
 	c.Length = run.Length

@@ -176,7 +176,7 @@ func TestPartsAsFoundByHand_Identity(t *testing.T) {
 	assert.InDelta(t, 1000.0/3, f.Condition.AirflowPerCapacity.In(units.CFMPerTon), 0.01)
 	assert.Positive(t, f.Condition.SensibleCapacity)
 	assert.Zero(t, f.Condition.TemperatureRise)
-	assert.True(t, f.Condition.Inside)
+	assert.True(t, f.Condition.WithinBlowerTable)
 
 	// What has no name is still the return's: it is expected to read what it read.
 	require.Len(t, s.Readings[0].Parts, 4)
@@ -295,8 +295,8 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 	assert.Equal(t, Caution, r.Verdict)
 	assert.InDelta(t, 1000, r.PredictedAirflow.In(units.CFM), 0.1)
 	assert.InDelta(t, 900, r.Airflow.In(units.CFM), 1e-9)
-	require.Len(t, r.Others, 3)
-	rise, air, power := r.Others[0], r.Others[1], r.Others[2]
+	require.Len(t, r.OtherQuantities, 3)
+	rise, air, power := r.OtherQuantities[0], r.OtherQuantities[1], r.OtherQuantities[2]
 	assert.InDelta(t, 52, rise.Measured.(units.TemperatureDifference).In(units.FahrenheitDegree), 1e-6)
 	assert.InEpsilon(t, (60000+3.412*393.4)/1080, rise.Predicted.(units.TemperatureDifference).In(units.FahrenheitDegree), 0.01)
 	assert.True(t, rise.Agrees)
@@ -312,7 +312,7 @@ func TestRoundRowByRow_Identity(t *testing.T) {
 // worked out in cooling, and in heating beside nothing. The option's filter is rated 0.10.
 func TestWorkRowByRow_Identity(t *testing.T) {
 	in := units.InchWater
-	work := func(change func(j *Job)) WorkResult {
+	work := func(change func(j *Job)) AfterWorkComparison {
 		j := pinned()
 		f := j.Filters[0]
 		f.Name, f.Rating = "better", []filter.RatingPoint{{FaceVelocity: 288 * units.FPM, Drop: 0.10 * in}}
@@ -321,19 +321,19 @@ func TestWorkRowByRow_Identity(t *testing.T) {
 		j.Readings = []Reading{{Label: "after", Date: "in June", Option: "new", AfterWork: true, Airflow: 1050 * units.CFM, FilterDrop: 0.2 * in, SupplyPlenum: 0.09 * in}}
 		change(&j)
 		s := solved(t, j)
-		require.Len(t, s.Works, 1)
-		assert.Equal(t, "after", s.Works[0].Label)
-		assert.Equal(t, "in June", s.Works[0].Date)
-		assert.Equal(t, "new", s.Works[0].Option)
-		assert.Equal(t, len(j.Readings)-1, s.Works[0].Reading)
-		return s.Works[0]
+		require.Len(t, s.AfterWorkComparisons, 1)
+		assert.Equal(t, "after", s.AfterWorkComparisons[0].Label)
+		assert.Equal(t, "in June", s.AfterWorkComparisons[0].Date)
+		assert.Equal(t, "new", s.AfterWorkComparisons[0].Option)
+		assert.Equal(t, len(j.Readings)-1, s.AfterWorkComparisons[0].Reading)
+		return s.AfterWorkComparisons[0]
 	}
 	type row struct {
 		name                     message.ID
 		before, predicted, after float64 // cfm or in. w.c.; 0: not known, not read
 		agrees                   bool
 	}
-	hold := func(at string, w WorkResult, want []row) {
+	hold := func(at string, w AfterWorkComparison, want []row) {
 		t.Helper()
 		require.Len(t, w.Rows, len(want), at)
 		for i, r := range want {
@@ -356,17 +356,17 @@ func TestWorkRowByRow_Identity(t *testing.T) {
 		}
 	}
 	w := work(func(*Job) {})
-	assert.False(t, w.BeforeRead)
+	assert.False(t, w.BeforeMeasured)
 	hold("worked out", w, []row{{"airflow", 1000, 1000, 1050, true}, {"external static", 0.634, 0.4835, 0, false}, {"filter drop", 0.2507, 0.1003, 0.2, false},
 		{PortReturn, -0.1832, -0.1832, 0, false}, {PortInlet, -0.4339, -0.2835, 0, false}, {PortOutlet, 0.2, 0.2, 0, false}, {PortSupply, 0.08, 0.08, 0.09, true}})
 	w = work(func(j *Job) {
 		j.Readings = append([]Reading{{ReturnPlenum: -0.1832 * in, BlowerInlet: -0.5832 * in, BlowerOutlet: 0.20 * in, SupplyPlenum: 0.08 * in, Airflow: 950 * units.CFM}}, j.Readings...)
 	})
-	assert.True(t, w.BeforeRead)
+	assert.True(t, w.BeforeMeasured)
 	assert.InDelta(t, 950, w.Rows[0].Before.SI()/float64(units.CFM), 1e-6)
 	assert.InDelta(t, 0.40, w.Rows[2].Before.SI()/float64(in), 1e-6)
 	w = work(func(j *Job) { j.Readings[0].Mode = Heating })
-	assert.False(t, w.BeforeRead)
+	assert.False(t, w.BeforeMeasured)
 	for _, r := range w.Rows {
 		assert.Nil(t, r.Before, r.Name)
 	}

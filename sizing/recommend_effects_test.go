@@ -61,7 +61,7 @@ func TestEffectsByHand_Identity(t *testing.T) {
 		{"far worse", false, 150, 150, 300, 160, 100, &state{Worsened, -1, -150}, &state{Worsened, -0.2, -10}, Worsened},
 		{"added", false, 90, 90, 120, 120, 100, &state{Added, -1, -30}, &state{Added, -1, -30}, Added},
 		{"added clean, worse dirty", false, 90, 150, 120, 200, 100, &state{Added, -1, -30}, &state{Worsened, -1, -50}, Worsened},
-		{"too close", false, 100.5, 100.5, 99.9, 99.9, 100, &state{Unclear, 0, 0.6}, &state{Unclear, 0, 0.6}, Unclear},
+		{"too close", false, 100.5, 100.5, 99.9, 99.9, 100, &state{EffectTooClose, 0, 0.6}, &state{EffectTooClose, 0, 0.6}, EffectTooClose},
 		{"removed clean", false, 150, 150, 90, 150, 100, &state{Removed, 1, 60}, &state{Left, 0, 0}, RemovedClean},
 		{"lessened clean", false, 150, 150, 120, 150, 100, &state{Lessened, 0.6, 30}, &state{Left, 0, 0}, LessenedClean},
 		{"lessened clean, worse dirty", false, 150, 150, 120, 175, 100, &state{Lessened, 0.6, 30}, &state{Worsened, -0.5, -25}, Worsened},

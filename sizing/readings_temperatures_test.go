@@ -21,7 +21,7 @@ func warm() Job {
 
 func match(t *testing.T, r ReadingResult, name message.ID) ReadingMatch {
 	t.Helper()
-	for _, m := range r.Others {
+	for _, m := range r.OtherQuantities {
 		if m.Name == name {
 			return m
 		}
@@ -56,7 +56,7 @@ func TestAssumedOutputMakesNoAirflow(t *testing.T) {
 	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: units.Fahrenheit(70), SupplyTemperature: units.Fahrenheit(120)}}
 	r := solved(t, j).Readings[0]
 	assert.Zero(t, r.Airflow)
-	assert.Len(t, r.Others, 1)
+	assert.Len(t, r.OtherQuantities, 1)
 }
 
 func TestAirflowByTemperatureRise_Plausible(t *testing.T) {
