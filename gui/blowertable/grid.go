@@ -335,7 +335,7 @@ func (g *Grid) read() (points []blower.Point, ok bool) {
 		for c, e := range r.cells {
 			si[c], r.faults[c] = g.value(r, c)
 			if strings.TrimSpace(e.Text) == "" && c <= paste.Airflow {
-				r.faults[c] = message.Text(g.sys, "missing; want {wanted}", "wanted", paste.Kinds[c].Wanted())
+				r.faults[c] = message.Text(g.sys, "missing; want {wanted}", "wanted", message.WantedOf(paste.Kinds[c]))
 			}
 			ok = ok && r.faults[c] == ""
 		}

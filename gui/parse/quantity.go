@@ -47,13 +47,13 @@ func Quantity(l units.Locale, k *units.Kind, text string, bare *units.Unit, zero
 	}
 	pointed, mark := decimalPoint(l, t)
 	if mark != "" {
-		return 0, message.Text(l, "{reason}; want {wanted}", "reason", mark, "wanted", k.Wanted())
+		return 0, message.Text(l, "{reason}; want {wanted}", "reason", mark, "wanted", message.WantedOf(k))
 	}
 	si, err := k.Parse(pointed, bare.Name)
 	if err != nil {
 		var p *units.ParseError
 		if errors.As(err, &p) {
-			return 0, message.Text(l, "{reason}; want {wanted}", "reason", message.ID(p.Reason), "wanted", k.Wanted())
+			return 0, message.Text(l, "{reason}; want {wanted}", "reason", message.ReasonOf(p), "wanted", message.WantedOf(k))
 		}
 		return 0, message.Fault(l, err)
 	}
@@ -61,7 +61,7 @@ func Quantity(l units.Locale, k *units.Kind, text string, bare *units.Unit, zero
 	case si < 0 && !negative:
 		return 0, message.Text(l, "{text} is below zero; want zero or more", "text", t)
 	case si == 0 && !zero:
-		return 0, message.Text(l, "zero is no {kind} here; leave the field empty to have one assumed", "kind", message.ID(k.Name))
+		return 0, message.Text(l, "zero is no {kind} here; leave the field empty to have one assumed", "kind", message.KindName(k))
 	}
 	return si, ""
 }
