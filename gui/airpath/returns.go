@@ -11,6 +11,7 @@ import (
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -43,10 +44,10 @@ func (p *plan) rows() []box {
 }
 
 // returnWords are the words of the whole return, with what the gauge found in it
-// beyond the parts described.
+// beyond the parts described where that is more than a gauge may differ by.
 func (p *plan) returnWords(d, lost sizing.PartDrop) words {
 	w := p.partWords("return", d)
-	if lost.Drop > 0 {
+	if slices.ContainsFunc(p.a.study.Findings, func(f sizing.Finding) bool { return f.Code == study.CodeUnexplained }) {
 		w.lines[1] = message.Text(p.a.sys, "{loss} unexplained", "loss", lost.Drop)
 	}
 	return w
