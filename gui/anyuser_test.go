@@ -9,6 +9,7 @@ import (
 	"runtime/debug"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -31,12 +32,13 @@ const (
 // anyUser does at random what a person can do to the window: it knows no place
 // by name, only what the toolkit shows.
 type anyUser struct {
-	t     *testing.T
-	seed  uint64
-	rnd   *rand.Rand
-	dir   string
-	back  chan func() // results on their way from other goroutines; nil: in step
-	solve session.Solve
+	working sync.WaitGroup // work off the window's thread
+	t       *testing.T
+	seed    uint64
+	rnd     *rand.Rand
+	dir     string
+	back    chan func() // results on their way from other goroutines; nil: in step
+	solve   session.Solve
 
 	bench  *Bench
 	first  sizing.Job // where the history begins
@@ -73,6 +75,7 @@ func newAnyUser(t *testing.T, seed uint64, apart bool) *anyUser {
 	gc := debug.SetGCPercent(300)
 	t.Cleanup(func() { debug.SetGCPercent(gc) })
 	u := &anyUser{t: t, seed: seed, rnd: rand.New(rand.NewPCG(seed, 0)), dir: t.TempDir(), did: map[string]int{}}
+	t.Cleanup(u.working.Wait) // what still writes a copy does so before its folder goes
 	t.Chdir(u.dir)
 	t.Setenv("HOME", u.dir)
 	t.Setenv("USERPROFILE", u.dir)
@@ -110,7 +113,12 @@ func (u *anyUser) run(work, done func()) {
 		session.InStep(work, done)
 		return
 	}
-	go func() { work(); u.back <- done }()
+	u.working.Add(1)
+	go func() {
+		work()
+		u.working.Done()
+		u.back <- done
+	}()
 }
 
 // post hands to the window what another goroutine has for it.
