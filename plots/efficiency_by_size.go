@@ -64,7 +64,7 @@ func (f *frame) efficiency(i int, r rank, o *sizing.OptionResult) {
 	colour := f.look.series(r)
 	f.layer = r.layer()
 	draw := func(shares [12]float64, installed bool) plotter.XYs {
-		style, label := f.look.stroke(r, nil), OptionName(f.look.Units, o.Name)
+		style, label := f.look.stroke(r, nil), sizing.OptionName(o.Name).Show(f.look.Units)
 		if installed {
 			style, label = f.look.stroke(r, dashLoaded), f.look.say("{option}, with the air that slips round", "option", label)
 		}

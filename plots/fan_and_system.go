@@ -171,13 +171,13 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 }
 
 func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
-	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", TapName(f.look.Units, t.Name)), t.Curve)
+	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", sizing.TapName(t.Name).In(f.look.Units)), t.Curve)
 	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return
 	}
 	w := chartLabel{at: shown[0], where: append(underEnd(shown[len(shown)-1]), alongCurve(shown)...), line: line.Points, colour: f.look.Faint, weight: 1}
-	name := TapName(f.look.Units, f.look.oneLine(t.Name))
+	name := sizing.TapName(f.look.oneLine(t.Name)).In(f.look.Units)
 	w.texts = []string{name}
 	style := f.look.line(f.look.Faint, thinWidth, nil)
 	if heating && !cooling && !strings.Contains(strings.ToLower(name), "heating") {
@@ -231,7 +231,7 @@ func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizin
 	style := f.look.stroke(r, dash)
 	op := plotter.XY{X: f.look.in(at.Airflow), Y: f.look.in(at.ExternalStatic)}
 	runs := finite(op.X, op.Y) && op.X > 0
-	line := f.look.curveLine(f.look.state(OptionName(f.look.Units, o.Name), stateWord(o, loaded)), curve)
+	line := f.look.curveLine(f.look.state(sizing.OptionName(o.Name).Show(f.look.Units), stateWord(o, loaded)), curve)
 	line.Option = o.Name
 	if runs {
 		line = line.part(0, op.X*pastPoint)

@@ -31,7 +31,7 @@ func filterDrop(s Subject, look Look) *frame {
 	}
 	right *= 1.15
 	for i := range s.Options {
-		curves[i] = f.look.dropLine(OptionName(f.look.Units, s.Options[i].Name), s.Options[i].FilterCurve)
+		curves[i] = f.look.dropLine(sizing.OptionName(s.Options[i].Name).Show(f.look.Units), s.Options[i].FilterCurve)
 		curves[i].Option = s.Options[i].Name
 		if right > 0 {
 			curves[i] = curves[i].part(0, right)
@@ -89,7 +89,7 @@ func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutL
 	f.readable(line, f.look.stroke(r, nil))
 	clean, loaded := f.filterPoint(&o.Clean), f.filterPoint(&o.Loaded)
 	if loaded.X > 0 && loaded != clean {
-		filling := f.look.dropLine(f.look.say("{option}, clean to loaded", "option", OptionName(f.look.Units, o.Name)), []sizing.FaceDrop{
+		filling := f.look.dropLine(f.look.say("{option}, clean to loaded", "option", sizing.OptionName(o.Name).Show(f.look.Units)), []sizing.FaceDrop{
 			{FaceVelocity: o.Clean.FaceVelocity, Drop: o.Clean.FilterDrop}, {FaceVelocity: o.Loaded.FaceVelocity, Drop: o.Loaded.FilterDrop},
 		})
 		filling.Option = o.Name

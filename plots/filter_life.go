@@ -100,7 +100,7 @@ func (f *frame) life(i int, r rank, o *sizing.OptionResult, tiers []*lifeTier) {
 // read-out on it shows all four.
 func (f *frame) lifeLine(o *sizing.OptionResult, t *lifeTier) ReadoutLine {
 	c := o.LifeCurve
-	line := ReadoutLine{Label: OptionName(f.look.Units, o.Name), Option: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{
+	line := ReadoutLine{Label: sizing.OptionName(o.Name).Show(f.look.Units), Option: o.Name, Points: make(plotter.XYs, len(c)), Values: []Values{
 		quantities(f.look.say("time in service"), c, func(p sizing.LifePoint) units.Duration { return p.Time }),
 		quantities(f.look.say("airflow"), c, func(p sizing.LifePoint) units.Flow { return p.Airflow }),
 		quantities(f.look.say("filter drop"), c, func(p sizing.LifePoint) units.Pressure { return p.Drop }),

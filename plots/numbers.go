@@ -82,7 +82,7 @@ func (b *bars) numbers() Numbers {
 	for _, g := range b.groups {
 		for _, r := range g.rows {
 			row := make([]string, len(n.Heading))
-			row[0], row[1] = OptionName(b.look.Units, g.name), b.look.say(r.state)
+			row[0], row[1] = g.name, b.look.say(r.state)
 			for _, p := range r.pieces {
 				if i := slices.IndexFunc(b.key, func(k legendEntry) bool { return k.word == p.name }); i >= 0 {
 					row[2+i] = b.look.Units.Mark(number(p.value))

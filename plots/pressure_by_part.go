@@ -26,7 +26,7 @@ func pressureByPart(s Subject, look Look) *frame {
 	}
 	for i := range s.Options {
 		o := &s.Options[i]
-		g := barGroup{name: OptionName(look.Units, o.Name), rows: []bar{pressureBar(&o.Clean, cleanWord(o), parts, look)}}
+		g := barGroup{name: sizing.OptionName(o.Name).Show(look.Units), rows: []bar{pressureBar(&o.Clean, cleanWord(o), parts, look)}}
 		if known := s.ranges(i); known != nil {
 			g.rows[0].reach = reach(known.ExternalStatic, look)
 		}

@@ -31,7 +31,7 @@ func tenYearCost(s Subject, look Look) *frame {
 		for k, m := range []units.Money{o.Upgrade, o.TenYearFilter, o.TenYearPower, o.TenYearOutdoor} {
 			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m), read: wholeMoney(m), fill: look.money(k)})
 		}
-		b.groups = append(b.groups, barGroup{name: OptionName(look.Units, o.Name), rows: []bar{r}})
+		b.groups = append(b.groups, barGroup{name: sizing.OptionName(o.Name).Show(look.Units), rows: []bar{r}})
 	}
 	return newBarFrame(look, b)
 }

@@ -20,7 +20,7 @@ func watts(s Subject, look Look) *frame {
 	b := &bars{total: "Blower power, {unit}", whole: "blower power {value}", unit: look.unit(units.Power(0))}
 	for i := range s.Options {
 		o := &s.Options[i]
-		g := barGroup{name: OptionName(look.Units, o.Name), rows: []bar{wattBar(&o.Clean, cleanWord(o), s.rank(i), false, look)}}
+		g := barGroup{name: sizing.OptionName(o.Name).Show(look.Units), rows: []bar{wattBar(&o.Clean, cleanWord(o), s.rank(i), false, look)}}
 		if known := s.ranges(i); known != nil {
 			g.rows[0].reach = reach(known.BlowerPower, look)
 		}

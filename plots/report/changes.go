@@ -5,7 +5,7 @@ import (
 	"regexp"
 	"strconv"
 
-	"returnbench/plots"
+	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -40,7 +40,7 @@ func (p *plan) changes(sys units.Locale) []string {
 		}
 	}
 	if p.change.Tap != "" && p.change.Tap != p.job.Equipment.Blower.CoolingTap {
-		add("The blower's cooling tap is set: {tap}.", "tap", plots.TapName(sys, p.change.Tap))
+		add("The blower's cooling tap is set: {tap}.", "tap", sizing.TapName(p.change.Tap).In(sys))
 	}
 	if n := p.change.SpeedRatio; n != 0 && n != 1 {
 		add("The blower's wheel is set to {ratio} times its speed; on a belt drive by the motor's pulley. Read the motor's amperes after it.", "ratio", message.Fixed(n, 2))

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"strings"
 
-	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -31,7 +30,7 @@ func (d *document) rounds(f *flow) {
 			f.paragraph(f.small(), d.say("The study is set by this round, so that its pressures agree proves nothing; a later round tests it."))
 		}
 		if r.Suspect != "" {
-			f.paragraph(f.small(), d.say("The {part} explains most of the difference.", "part", plots.PartName(d.System, r.Suspect)))
+			f.paragraph(f.small(), d.say("The {part} explains most of the difference.", "part", r.Suspect.Show(d.System)))
 		}
 	}
 	d.works(f)
@@ -54,7 +53,7 @@ func (d *document) works(f *flow) {
 			before = d.say("before, as found")
 		}
 		f.gap(3)
-		f.paragraph(f.strong(), d.say("Before and after the work: {option}", "option", plots.OptionName(d.System, w.Option)))
+		f.paragraph(f.strong(), d.say("Before and after the work: {option}", "option", sizing.OptionName(w.Option).Show(d.System)))
 		f.rows[len(f.rows)-1].keep = true
 		var cells [][]string
 		for _, r := range w.Rows {
@@ -70,7 +69,7 @@ func (d *document) works(f *flow) {
 func (d *document) roundTitle(r sizing.ReadingResult) string {
 	when := strings.Trim(strings.TrimSpace(r.Label)+", "+strings.TrimSpace(shortDate(r.Date, d.System)), ", ")
 	return d.say("{when}: {option}, {verdict}", "when", cmp.Or(when, d.say("A round without a date")),
-		"option", plots.OptionName(d.System, cmp.Or(r.Option, sizing.TodayName)), "verdict", r.Verdict)
+		"option", sizing.OptionName(cmp.Or(r.Option, sizing.TodayName)).Show(d.System), "verdict", r.Verdict)
 }
 
 func (d *document) roundCells(r sizing.ReadingResult) [][]string {

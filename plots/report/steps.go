@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -260,7 +259,7 @@ func (d *document) sectionSteps(f *flow, m *methods, s section, shared map[strin
 func (d *document) sections() []section {
 	list := []section{{title: d.say("The house")}}
 	for _, o := range d.study.Options {
-		list = append(list, section{title: d.say("Option: {option}", "option", plots.OptionName(d.System, o.Name)), option: o.Name})
+		list = append(list, section{title: d.say("Option: {option}", "option", sizing.OptionName(o.Name).Show(d.System)), option: o.Name})
 	}
 	for _, w := range d.study.Workings() {
 		at, i := 0, 0
@@ -315,7 +314,7 @@ func dirtyOf(list []sizing.Working, w sizing.Working) sizing.Working {
 }
 
 func (d *document) workingLines(s section, w, other sizing.Working, m *methods) []stepLine {
-	name := strings.TrimSuffix(strings.TrimSuffix(d.word(w.Name), ", "+s.option), ", "+plots.OptionName(d.System, s.option))
+	name := strings.TrimSuffix(strings.TrimSuffix(d.word(w.Name), ", "+s.option), ", "+sizing.OptionName(s.option).Show(d.System))
 	var out []stepLine
 	add := func(clean, dirty *sizing.Step) {
 		step := clean

@@ -138,7 +138,7 @@ func (d *document) provenance(f *flow) {
 		{d.say("Job file"), d.say("schema {schema}, checksum {checksum}", "schema", sizing.Schema, "checksum", orDash(d.Checksum))},
 		{d.say("Date"), orDash(shortDate(d.Date, d.System))},
 		{d.say("Options"), d.optionList()},
-		{d.say("Proposed"), plots.OptionName(d.System, d.plan.option.Name)},
+		{d.say("Proposed"), sizing.OptionName(d.plan.option.Name).Show(d.System)},
 		{d.say("Rests on assumptions"), d.say("{share} % of today's external static", "share", message.Fixed(100*d.study.AssumedShare, 0))},
 		{d.say("Known to"), d.knownTo(d.job.Uncertainty.Deviations())},
 	}
@@ -158,7 +158,7 @@ func (d *document) optionList() string {
 	var names []string
 	for _, o := range d.study.Options {
 		if o.Kind != sizing.KindNoFilter {
-			names = append(names, plots.OptionName(d.System, o.Name))
+			names = append(names, sizing.OptionName(o.Name).Show(d.System))
 		}
 	}
 	return strings.Join(names, "; ")
@@ -216,7 +216,7 @@ func gathered(list []sizing.Finding, sys units.Locale) []saying {
 	for _, x := range list {
 		who, text := message.Text(sys, "the house"), x.In(sys)
 		if x.Option != "" {
-			who = plots.OptionName(sys, x.Option)
+			who = sizing.OptionName(x.Option).Show(sys)
 		}
 		if i := slices.IndexFunc(out, func(s saying) bool { return s.text == text }); i >= 0 {
 			out[i].who += ", " + who

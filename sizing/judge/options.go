@@ -26,7 +26,8 @@ func WorstFirst(fs []study.Finding) {
 	slices.SortStableFunc(fs, func(a, b study.Finding) int { return cmp.Compare(b.Severity.Rank(), a.Severity.Rank()) })
 }
 
-// Verdict is the gravest of findings that are sorted, in words.
+// Verdict gives the severity and the words of the first finding. The findings must be
+// sorted, the worst first; without any the verdict is good.
 func Verdict(fs []study.Finding) (study.Severity, message.Sentences) {
 	if len(fs) == 0 {
 		return study.Good, message.Sentences{message.New("It keeps every limit.")}
