@@ -16,6 +16,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
+	_ "returnbench/gui/memory" // so that pictures leave no holes behind
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
