@@ -519,7 +519,7 @@ func (d *document) money(m units.Money) string {
 	if m == 0 {
 		return d.say(notKnown)
 	}
-	return "$" + message.Fixed(float64(m/units.Dollar), 2).Show(d.System)
+	return d.System.Dollars(message.Fixed(m.In(units.Dollar), 2).Show(d.System))
 }
 
 func (d *document) share(v float64) string { return share(v, d.System) }
