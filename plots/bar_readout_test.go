@@ -61,7 +61,7 @@ func TestBarsReadTheStudy(t *testing.T) {
 				}
 				n := find(cost, o.Name, "filters")
 				require.GreaterOrEqual(t, n, 0, "%s: %s", house, o.Name)
-				assert.Equal(t, []string{"filters " + wholeMoney(o.TenYearFilter), "cost over ten years " + wholeMoney(o.TenYearCost)}, cost.Bars[n].Values)
+				assert.Equal(t, []string{"filters " + wholeMoney(o.TenYearFilter, units.IP), "cost over ten years " + wholeMoney(o.TenYearCost, units.IP)}, cost.Bars[n].Values)
 			}
 		}
 	}

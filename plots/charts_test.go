@@ -123,7 +123,7 @@ func TestChartsSayWhatTheyShow(t *testing.T) {
 		"filter-drop":        {"Face velocity, fpm", "Filter drop, in. w.c.", "target 300 fpm", "Today", "20x25x1 pleated", "16x25x4 cabinet", "loaded"},
 		"filter-life":        {"Time in service, months", "Airflow, cfm", "Filter drop, in. w.c.", "Blower power, W", "Today: change at 3.1 months", "16x25x4 cabinet: change at 8.4 months"},
 		"efficiency-by-size": {"Particle size, µm", "Held back, %", "E1", "E2", "E3", "Today, MERV 8", "16x25x4 cabinet, MERV 11"},
-		"ten-year-cost":      {"upgrade", "filters", "blower power", "$180", wholeMoney(s.Options[3].TenYearCost)},
+		"ten-year-cost":      {"upgrade", "filters", "blower power", "$180", wholeMoney(s.Options[3].TenYearCost, units.IP)},
 		"watts":              {"Blower power, W", "No filter", s.Options[1].Clean.BlowerPower.Show(units.IP), s.Options[3].Loaded.BlowerPower.Show(units.IP)},
 	} {
 		found := false

@@ -20,7 +20,10 @@ var spanish = []units.Locale{
 	{System: units.Metric, Comma: true, Language: "es"},
 }
 
-var pointInNumber = regexp.MustCompile(`\d\.\d`)
+var (
+	pointInNumber = regexp.MustCompile(`\d\.\d`)
+	thousands     = regexp.MustCompile(`\$\d{1,3}(\.\d{3})+\b`) // of money, set apart by a point here
+)
 
 // TestDecimalComma_Identity: no number of a chart has a decimal point for a reader with
 // a decimal comma: neither on its axes, nor in its words, nor as it is read or copied.
@@ -30,7 +33,7 @@ func TestDecimalComma_Identity(t *testing.T) {
 		t.Helper()
 		commas += strings.Count(text, ",")
 		for _, line := range strings.Split(text, "\n") {
-			assert.NotRegexp(t, pointInNumber, line, key)
+			assert.NotRegexp(t, pointInNumber, thousands.ReplaceAllString(line, ""), key)
 		}
 	}
 	for _, sys := range spanish {

@@ -1,6 +1,9 @@
 package plots
 
 import (
+	"math"
+	"strconv"
+
 	"returnbench/sizing"
 	"returnbench/sizing/units"
 )
@@ -19,7 +22,7 @@ func tenYearCost(s Subject, look Look) *frame {
 		if noFilter(o) {
 			continue
 		}
-		total, sum, read := o.TenYearCost, wholeMoney(o.TenYearCost), wholeMoney(o.TenYearCost)
+		total, sum, read := o.TenYearCost, wholeMoney(o.TenYearCost, look.Units), wholeMoney(o.TenYearCost, look.Units)
 		if !o.TenYearKnown { // the bar shows what is known
 			total = o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
 			sum, read = "–", look.say("not known")
@@ -29,9 +32,17 @@ func tenYearCost(s Subject, look Look) *frame {
 			r.reach = reach(known.TenYearCost, look)
 		}
 		for k, m := range []units.Money{o.Upgrade, o.TenYearFilter, o.TenYearPower, o.TenYearOutdoor} {
-			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m), read: wholeMoney(m), fill: look.money(k)})
+			r.pieces = append(r.pieces, piece{name: b.key[k].word, value: look.in(m), text: wholeMoney(m, look.Units), read: wholeMoney(m, look.Units), fill: look.money(k)})
 		}
 		b.groups = append(b.groups, barGroup{name: sizing.OptionName(o.Name).Show(look.Units), rows: []bar{r}})
 	}
 	return newBarFrame(look, b)
+}
+
+// wholeMoney drops the cents, which ten years do not know.
+func wholeMoney(m units.Money, l units.Locale) string {
+	if v := m.In(units.Dollar); finite(v) {
+		return l.Dollars(strconv.FormatFloat(math.Round(v), 'f', 0, 64))
+	}
+	return "–"
 }

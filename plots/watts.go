@@ -1,9 +1,6 @@
 package plots
 
 import (
-	"math"
-	"strconv"
-
 	"returnbench/sizing"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -35,12 +32,4 @@ func watts(s Subject, look Look) *frame {
 func wattBar(c *sizing.Condition, state message.ID, r rank, loaded bool, look Look) bar {
 	sum := c.BlowerPower.Show(look.Units)
 	return bar{state: state, sum: sum, read: sum, total: look.in(c.BlowerPower), pieces: []piece{{value: look.in(c.BlowerPower), fill: look.series(r), hollow: loaded}}}
-}
-
-// wholeMoney drops the cents, which ten years do not know.
-func wholeMoney(m units.Money) string {
-	if v := float64(m); finite(v) {
-		return "$" + strconv.FormatFloat(math.Round(v), 'f', 0, 64)
-	}
-	return "–"
 }

@@ -162,10 +162,8 @@ func checkByHand(t *testing.T, where string, step Step, sys units.Locale) {
 	require.Len(t, values, len(step.Inputs), "%s: %q", where, numbers)
 	got, err := workOut(step.Equation(sys), values)
 	require.NoError(t, err, "%s: %q", where, numbers)
-	shown := printedResult.FindString(strings.Replace(result, "−", "-", 1))
-	if strings.HasPrefix(result, "-$") {
-		shown = "-" + printedResult.FindString(result[2:])
-	}
+	plain := strings.NewReplacer("−", "-", "-$", "-", ",", "").Replace(result)
+	shown := printedResult.FindString(plain)
 	want, err := strconv.ParseFloat(shown, 64)
 	require.NoError(t, err, "%s: %q", where, result)
 	last := 0.5

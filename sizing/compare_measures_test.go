@@ -201,7 +201,7 @@ func TestRangesAreOfTheirFigures_Identity(t *testing.T) {
 	assert.Equal(t, Agreement{Worse: 1}, r.FewerWatts)
 	assert.Equal(t, Agreement{Worse: 1}, r.LessFilter)
 	assert.Equal(t, Agreement{Better: 1}, r.CheaperAYear)
-	assert.Equal(t, StandsBetter, r.AgainstToday)
+	assert.Equal(t, ClaimBetter, r.AgainstToday)
 	for key, want := range map[string]Range[float64]{"airflow": {Low: 202, High: 236}, "airflow_loaded": {Low: 206, High: 223}, "life": {Low: 207, High: 224}} {
 		got, known := r.Of(key)
 		assert.True(t, known)
@@ -215,16 +215,16 @@ func TestRangesAreOfTheirFigures_Identity(t *testing.T) {
 	r.AirflowGain = Range[units.Flow]{Low: 101 * units.CFM, High: 118 * units.CFM}
 	text := RangeFindings([]OptionRange{r})[0].In(units.IP)
 	assert.Equal(t, "x moves 101 cfm to 118 cfm more air than today. Its blower draws 102 W to 136 W more. Power and filters for the same cooling come to $53.00 to $104 less a year.", text)
-	r.MoreAir, r.FewerWatts, r.CheaperAYear, r.AgainstToday = Agreement{Worse: 1}, Agreement{Better: 1}, Agreement{Worse: 1}, StandsMixed
+	r.MoreAir, r.FewerWatts, r.CheaperAYear, r.AgainstToday = Agreement{Worse: 1}, Agreement{Better: 1}, Agreement{Worse: 1}, ClaimMixed
 	r.AirflowGain, r.PowerSaved, r.AnnualSaved = Range[units.Flow]{Low: -118 * units.CFM, High: -101 * units.CFM}, Range[units.Power]{Low: 10, High: 20}, Range[units.Money]{Low: -9, High: -4}
 	f = RangeFindings([]OptionRange{r})
 	assert.Equal(t, "x moves 101 cfm to 118 cfm less air than today. Its blower draws 10 W to 20 W less. Power and filters for the same cooling come to $4.00 to $9.00 more a year.", f[0].In(units.IP))
 	assert.Equal(t, []any{"upgrade_mixed", Caution}, []any{f[0].Code, f[0].Severity})
-	r.MoreAir, r.FewerWatts, r.CheaperAYear, r.AgainstToday = Agreement{}, Agreement{}, Agreement{}, StandsTooClose
+	r.MoreAir, r.FewerWatts, r.CheaperAYear, r.AgainstToday = Agreement{}, Agreement{}, Agreement{}, ClaimTooClose
 	f = RangeFindings([]OptionRange{r})
 	assert.Equal(t, "The airflow of x is too close to today's to tell them apart: -118 cfm to -101 cfm more. Too little is known of the house to say that it helps.", f[0].In(units.IP))
 	assert.Equal(t, []any{"upgrade_unsure", Caution}, []any{f[0].Code, f[0].Severity})
-	r.AgainstToday = StandsWorse
+	r.AgainstToday = ClaimWorse
 	assert.Equal(t, "upgrade_hurts", RangeFindings([]OptionRange{r})[0].Code)
 	r.Kind = KindToday
 	assert.Empty(t, RangeFindings([]OptionRange{r}))

@@ -118,6 +118,7 @@ type (
 // Options side by side, and how well a number is known.
 type (
 	Agreement         = compare.Agreement
+	Claim             = compare.Claim
 	Compared          = compare.Compared
 	ComparedRow       = compare.ComparedRow
 	Comparison        = compare.Comparison
@@ -125,7 +126,6 @@ type (
 	OptionRange       = compare.OptionRange
 	Range[T ~float64] = compare.Range[T]
 	Sense             = compare.Sense
-	Standing          = compare.Standing
 	Trend             = compare.Trend
 	View              = compare.View
 )
@@ -226,22 +226,22 @@ const (
 
 // Options side by side, and how well a number is known.
 const (
-	Better         = compare.Better
-	ForAir         = compare.ForAir
-	Less           = compare.Less
-	More           = compare.More
-	Nearer         = compare.Nearer
-	Neither        = compare.Neither
-	Other          = compare.Other
-	RangeShare     = compare.RangeShare
-	Same           = compare.Same
-	StandsBetter   = compare.StandsBetter
-	StandsMixed    = compare.StandsMixed
-	StandsTooClose = compare.StandsTooClose
-	StandsWorse    = compare.StandsWorse
-	SureShare      = compare.SureShare
-	TrendTooClose  = compare.TrendTooClose
-	Worse          = compare.Worse
+	Better        = compare.Better
+	ForAir        = compare.ForAir
+	Less          = compare.Less
+	More          = compare.More
+	Nearer        = compare.Nearer
+	Neither       = compare.Neither
+	Other         = compare.Other
+	RangeShare    = compare.RangeShare
+	Same          = compare.Same
+	ClaimBetter   = compare.ClaimBetter
+	ClaimMixed    = compare.ClaimMixed
+	ClaimTooClose = compare.ClaimTooClose
+	ClaimWorse    = compare.ClaimWorse
+	SureShare     = compare.SureShare
+	TrendTooClose = compare.TrendTooClose
+	Worse         = compare.Worse
 )
 
 // Samples.

@@ -10,6 +10,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/message"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -393,7 +394,17 @@ func TestFilterRowHoldsTheEntryOnlyBetweenPorts_Identity(t *testing.T) {
 		j.Slot.EntryCoefficient = 8
 		row.reading.Airflow = 1000 * units.CFM
 		j.Readings = []Reading{row.reading}
-		parts := solved(t, j).Readings[0].Parts
+		read := solved(t, j).Readings[0]
+		whole, is := study.First(read.Rows, func(r ReadingRow) bool { return r.Name == "filter drop" })
+		require.True(t, is, row.name)
+		assert.InDelta(t, row.predicted, whole.Predicted.In(units.InchWater), 1.2e-3, "%s, of the ports", row.name)
+		assert.True(t, whole.Agrees, row.name)
+		j.Readings[0].AfterWork, j.Readings[0].Option = true, TodayName
+		after := solved(t, j).AfterWorkComparisons[0].Rows
+		drop, is := study.First(after, func(r AfterWorkRow) bool { return r.Name == "filter drop" })
+		require.True(t, is, row.name)
+		assert.InDelta(t, row.predicted, drop.Predicted.(units.Pressure).In(units.InchWater), 1.2e-3, "%s, after the work", row.name)
+		parts := read.Parts
 		require.Len(t, parts, 2, row.name)
 		assert.EqualValues(t, "filter", parts[1].Name, row.name)
 		assert.InDelta(t, row.predicted, parts[1].Predicted.In(units.InchWater), 1.2e-3, row.name)

@@ -249,7 +249,7 @@ func TestRanges_HoldTheStudy_Identity(t *testing.T) {
 		assert.GreaterOrEqual(t, float64(r.Airflow.Within(o.Clean.Airflow)), width(r.Airflow)/2)
 	}
 	assert.True(t, a[2].MoreAir.Holds(), "a deeper filter moves more air in every sample of a PSC house")
-	assert.Equal(t, StandsBetter, a[2].AgainstToday)
+	assert.Equal(t, ClaimBetter, a[2].AgainstToday)
 	assert.Empty(t, a[1].AgainstToday)
 	f := RangeFindings(a)
 	require.Len(t, f, 1)
@@ -352,15 +352,15 @@ func TestStanding_Identity(t *testing.T) {
 	better, worse, open := Agreement{Better: 0.95}, Agreement{Worse: 1}, Agreement{Better: 0.94, Worse: 0.06}
 	for _, x := range []struct {
 		air, watts Agreement
-		want       Standing
+		want       Claim
 		code       string
 	}{
-		{better, worse, StandsBetter, "upgrade_helps"},
-		{open, better, StandsBetter, "upgrade_helps"},
-		{open, open, StandsTooClose, "upgrade_unsure"},
-		{open, worse, StandsWorse, "upgrade_hurts"},
-		{worse, open, StandsWorse, "upgrade_hurts"},
-		{worse, better, StandsMixed, "upgrade_mixed"},
+		{better, worse, ClaimBetter, "upgrade_helps"},
+		{open, better, ClaimBetter, "upgrade_helps"},
+		{open, open, ClaimTooClose, "upgrade_unsure"},
+		{open, worse, ClaimWorse, "upgrade_hurts"},
+		{worse, open, ClaimWorse, "upgrade_hurts"},
+		{worse, better, ClaimMixed, "upgrade_mixed"},
 	} {
 		r := OptionRange{Name: "a", Kind: KindOption, MoreAir: x.air, FewerWatts: x.watts}
 		r.AgainstToday = r.Against()

@@ -74,16 +74,16 @@ func (d *document) classNumbers(f *flow, o lesson.Outcome, answered bool) {
 	f.heading(d.say("Numbers"))
 	var cells [][]string
 	for _, n := range o.Lesson.Numbers {
-		line := []string{d.word(n.Name()), marked(o.Start().Value(n).Show(d.System), d.System), "", ""}
+		line := []string{d.word(n.Name()), o.Start().Value(n).Show(d.System), "", ""}
 		if answered {
-			line[2], line[3] = marked(o.End().Value(n).Show(d.System), d.System), marked(o.Change(n).Words(d.System), d.System)
+			line[2], line[3] = o.End().Value(n).Show(d.System), o.Change(n).Words(d.System)
 		}
 		cells = append(cells, line)
 	}
 	f.tallTable(f.body(), 20, []column{
 		{name: "", share: 1.2},
-		{name: marked(o.Start().Setting.Show(d.System), d.System), share: 1},
-		{name: marked(o.End().Setting.Show(d.System), d.System), share: 1, blank: !answered},
+		{name: o.Start().Setting.Show(d.System), share: 1},
+		{name: o.End().Setting.Show(d.System), share: 1, blank: !answered},
 		{name: d.say("change"), share: 1, blank: !answered},
 	}, cells)
 }
@@ -135,7 +135,7 @@ func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
 			x, _ := place(i)
 			if i%every == 0 || i == len(values)-1 {
 				f.line(black, 0.8, nil, x, base, x, base+4)
-				f.centred(t, x, base+14, f.cut(t, marked(s.Setting.Show(d.System), d.System), wide/float64(min(len(values), 7))))
+				f.centred(t, x, base+14, f.cut(t, s.Setting.Show(d.System), wide/float64(min(len(values), 7))))
 			}
 		}
 		f.centred(style{size: 9, bold: true}, left+wide/2, base+28, d.word(l.Move.Name))

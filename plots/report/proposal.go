@@ -136,12 +136,12 @@ func (d *document) verdictWords() string {
 		offered = message.New("We recommend: {option}.", "option", p.option.Name)
 	}
 	r, ok := d.known(p.option)
-	if ok && r.MoreAir.Standing() != sizing.StandsBetter && r.MoreAir.Standing() != sizing.StandsWorse {
+	if ok && r.MoreAir.Claim() != sizing.ClaimBetter && r.MoreAir.Claim() != sizing.ClaimWorse {
 		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it.")}.In(d.System)
 	}
 	moves := message.New("We expect it to move {airflow} of air.", "airflow", about(p.option.Clean.Airflow, d.System))
 	switch {
-	case ok && r.MoreAir.Standing() == sizing.StandsBetter:
+	case ok && r.MoreAir.Claim() == sizing.ClaimBetter:
 		moves = message.New("It moves about {airflow} more air.", "airflow", between(r.AirflowGain.Low, r.AirflowGain.High, d.System))
 	case ok:
 		moves = message.New("It moves about {airflow} less air.", "airflow", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System))
@@ -519,7 +519,7 @@ func (d *document) money(m units.Money) string {
 	if m == 0 {
 		return d.say(notKnown)
 	}
-	return "$" + message.Fixed(float64(m/units.Dollar), 2).Show(d.System)
+	return d.System.Dollars(message.Fixed(m.In(units.Dollar), 2).Show(d.System))
 }
 
 func (d *document) share(v float64) string { return share(v, d.System) }

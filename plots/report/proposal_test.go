@@ -75,7 +75,7 @@ func TestProposalPages_Identity(t *testing.T) {
 func TestProposalPrices_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	text := allText(readPages(t, written(t, sevenLines(job, s.Proposed().Name), s, testOptions(Customer, Letter, units.IP))))
-	holds(t, "priced", text, "Filters 2 $38.00 $76.00", "Before tax $1175.00", "Tax, 8.25 % $93.23", "Total $1268.23", "This offer holds for 30 days")
+	holds(t, "priced", text, "Filters 2 $38.00 $76.00", "Before tax $1,175.00", "Tax, 8.25 % $93.23", "Total $1,268.23", "This offer holds for 30 days")
 	open := sevenLines(job, s.Proposed().Name)
 	open.Quote.Lines[2].Price = 0
 	open.Quote.Choices = false
@@ -90,8 +90,8 @@ func TestPriceWarning_Identity(t *testing.T) {
 	pages, err := New(sevenLines(job, s.Proposed().Name), s, Options{})
 	require.NoError(t, err)
 	require.Len(t, pages.Warnings, 1)
-	assert.Contains(t, pages.Warnings[0], "$1175.00")
-	assert.Contains(t, pages.Warnings[0], "$1130.00")
+	assert.Contains(t, pages.Warnings[0], "$1,175.00")
+	assert.Contains(t, pages.Warnings[0], "$1,130.00")
 }
 
 // TestLargeNumbers_Identity: the three large numbers are the Study's.

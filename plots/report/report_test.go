@@ -115,7 +115,7 @@ func TestReadBack_Identity(t *testing.T) {
 	})
 }
 
-var numberPattern = regexp.MustCompile(`-?\d+(?:\.\d+)?`)
+var numberPattern = regexp.MustCompile(`-?\d+(?:,\d{3})*(?:\.\d+)?`)
 
 // numbersAfter are the numbers of the line that holds a label, behind it.
 func numbersAfter(t *testing.T, text, label string) []float64 {
@@ -127,7 +127,7 @@ func numbersAfter(t *testing.T, text, label string) []float64 {
 		}
 		var out []float64
 		for _, n := range numberPattern.FindAllString(rest, -1) {
-			v, err := strconv.ParseFloat(n, 64)
+			v, err := strconv.ParseFloat(strings.ReplaceAll(n, ",", ""), 64)
 			require.NoError(t, err)
 			out = append(out, v)
 		}

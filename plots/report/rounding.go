@@ -67,10 +67,7 @@ func about(q units.Quantity, sys units.Locale) string { return withUnit(rounded(
 func withUnit(number string, q units.Quantity, sys units.Locale) string {
 	u := q.Kind().Usual(sys).Name
 	if u == "$" {
-		if rest, ok := strings.CutPrefix(number, "-"); ok {
-			return "-$" + rest
-		}
-		return "$" + number
+		return sys.Dollars(number)
 	}
 	return number + string(nbsp) + u
 }

@@ -387,13 +387,12 @@ func sameStep(a, b sizing.Step, sys units.Locale) bool {
 
 // inputAtom is "Q 914.27".
 func inputAtom(in sizing.StepInput, sys units.Locale) atom {
-	return append(symbolSpans(in.Symbol), span{text: string(nbsp) + marked(in.Value(sys), sys)})
+	return append(symbolSpans(in.Symbol), span{text: string(nbsp) + in.Value(sys)})
 }
 
 // valuesOf writes a step's inputs but those left out, and its result.
 func valuesOf(s sizing.Step, without map[string]bool, sys units.Locale) []atom {
 	numbers, result := s.In(sys)
-	numbers, result = marked(numbers, sys), marked(result, sys)
 	var out []atom
 	if len(s.Inputs) == 0 {
 		out = plainAtoms(numbers)

@@ -92,7 +92,7 @@ func (s *calculation) workFace() study.Working {
 }
 
 func (s *calculation) workAir() study.Working {
-	a, state := s.Air, s.house.State
+	a, state := s.Air, s.house.CoolingAir
 	const (
 		lapse, power = 2.25577e-5, "5.25588" // ISO 2533
 		gas          = 287.042               // J/(kg K), of dry air
@@ -155,7 +155,7 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 			study.Working{Key: at + ".supply_air", Name: of("Supply air in cooling, {option}", o), Steps: []study.Step{
 				study.EquationStep("The blower's watts warm the air that it moves.", "sensible heat balance", c.SupplyAir,
 					"t = t_coil + 3.4121416 × W / (60 × rho × cp × Q)", "t = t_coil + W / (rho × cp × Q)",
-					append([]study.StepInput{study.Input("t_coil", "air leaving the coil", c.CoilAirLeaving), study.Input("W", "blower", c.BlowerPower), study.Input("Q", "airflow", c.Airflow)}, heatOf(h.State)...)...)}})
+					append([]study.StepInput{study.Input("t_coil", "air leaving the coil", c.CoilAirLeaving), study.Input("W", "blower", c.BlowerPower), study.Input("Q", "airflow", c.Airflow)}, heatOf(h.CoolingAir)...)...)}})
 	}
 	if o.Kind != study.KindNoFilter && o.FaceArea > 0 {
 		out = append(out,
@@ -191,17 +191,17 @@ func (s *calculation) riseSteps(c *study.Condition) []study.Step {
 			study.InputIn("z", "altitude", z.In(units.Foot), z.SI(), "ft", "m")),
 		study.EquationStep("Sensible heat into the heating airflow; the blower's watts end as heat in it.", "sensible heat balance", c.TemperatureRise,
 			"rise = (H + 3.4121416 × W) / (60 × rho × cp × Q)", "rise = (1000 × H + W) / (rho × cp × Q)",
-			append([]study.StepInput{study.Input("H", "output", h.Delivered()), study.Input("W", "blower", c.HeatingPower), study.Input("Q", "heating airflow", c.HeatingAirflow)}, heatOf(h.Heated)...)...),
+			append([]study.StepInput{study.Input("H", "output", h.Delivered()), study.Input("W", "blower", c.HeatingPower), study.Input("Q", "heating airflow", c.HeatingAirflow)}, heatOf(h.HeatingAir)...)...),
 	}
 }
 
 // coilSteps are the capacity of the coil and the air that leaves it.
 func (s *calculation) coilSteps(c *study.Condition) []study.Step {
 	h := s.house
-	f := float64(c.Airflow) / h.State.SpecificVolume() / (float64(h.CoolingCoil.Airflow) / h.CoolingCoil.Entering.SpecificVolume())
+	f := float64(c.Airflow) / h.CoolingAir.SpecificVolume() / (float64(h.CoolingCoil.Airflow) / h.CoolingCoil.Entering.SpecificVolume())
 	f = min(max(f, thermal.LeastFlowFraction), thermal.MostFlowFraction)
 	humid := c.TotalCapacity.SI() / (h.CoolingCoil.Capacity.SI() * (0.8 + 0.2*f))
-	in := h.State.Temperature
+	in := h.CoolingAir.Temperature
 	bypass := 1.0
 	if span := float64(in - c.ApparatusDewPt); span != 0 {
 		bypass = float64(c.CoilAirLeaving-c.ApparatusDewPt) / span

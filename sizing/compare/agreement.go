@@ -17,39 +17,39 @@ type Agreement struct {
 // SureShare is the share of samples from which a claim is made at all.
 const SureShare = 0.95
 
-// Standing is how a number, or an option, compares with today.
-type Standing string
+// Claim is what the samples let one say of a number, or of an option, beside today.
+type Claim string
 
 const (
-	StandsBetter   Standing = "better"
-	StandsWorse    Standing = "worse"
-	StandsMixed    Standing = "mixed" // less air for fewer watts
-	StandsTooClose Standing = "too close to tell"
+	ClaimBetter   Claim = "better"
+	ClaimWorse    Claim = "worse"
+	ClaimMixed    Claim = "mixed" // less air for fewer watts
+	ClaimTooClose Claim = "too close to tell"
 )
 
 // Holds reports whether it may be said that the number is better.
 func (a Agreement) Holds() bool { return a.Better >= SureShare }
 
-// Standing is what may be said of the number.
-func (a Agreement) Standing() Standing {
+// Claim is what may be said of the number.
+func (a Agreement) Claim() Claim {
 	switch {
 	case a.Holds():
-		return StandsBetter
+		return ClaimBetter
 	case a.Worse >= SureShare:
-		return StandsWorse
+		return ClaimWorse
 	}
-	return StandsTooClose
+	return ClaimTooClose
 }
 
 // Against sums up an option: the airflow decides, and the watts where the
 // airflow is too close to tell.
-func (r *OptionRange) Against() Standing {
-	air, watts := r.MoreAir.Standing(), r.FewerWatts.Standing()
+func (r *OptionRange) Against() Claim {
+	air, watts := r.MoreAir.Claim(), r.FewerWatts.Claim()
 	switch {
-	case air == StandsTooClose:
+	case air == ClaimTooClose:
 		return watts
-	case air == StandsWorse && watts == StandsBetter:
-		return StandsMixed
+	case air == ClaimWorse && watts == ClaimBetter:
+		return ClaimMixed
 	}
 	return air
 }

@@ -18,11 +18,11 @@ func RangeFindings(ranges []OptionRange) []study.Finding {
 		}
 		severity, code := study.Caution, "upgrade_unsure"
 		switch r.AgainstToday {
-		case StandsBetter:
+		case ClaimBetter:
 			severity, code = study.Good, "upgrade_helps"
-		case StandsWorse:
+		case ClaimWorse:
 			code = "upgrade_hurts"
-		case StandsMixed:
+		case ClaimMixed:
 			code = "upgrade_mixed"
 		}
 		f := study.FindingOf(severity, code, rangeSource, r.describe())
@@ -39,30 +39,30 @@ func (r *OptionRange) describe() message.Sentences {
 	add := func(text message.ID, name string, low, high any) {
 		s = append(s, message.New(text, "option", name, "low", low, "high", high))
 	}
-	switch r.MoreAir.Standing() {
-	case StandsBetter:
+	switch r.MoreAir.Claim() {
+	case ClaimBetter:
 		add("{option} moves {low} to {high} more air than today.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
-	case StandsWorse:
+	case ClaimWorse:
 		less := r.AirflowGain.turned()
 		add("{option} moves {low} to {high} less air than today.", r.Name, less.Low, less.High)
 	default:
 		add("The airflow of {option} is too close to today's to tell them apart: {low} to {high} more.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
 	}
-	switch r.FewerWatts.Standing() {
-	case StandsBetter:
+	switch r.FewerWatts.Claim() {
+	case ClaimBetter:
 		add("Its blower draws {low} to {high} less.", r.Name, r.PowerSaved.Low, r.PowerSaved.High)
-	case StandsWorse:
+	case ClaimWorse:
 		more := r.PowerSaved.turned()
 		add("Its blower draws {low} to {high} more.", r.Name, more.Low, more.High)
 	}
-	switch r.CheaperAYear.Standing() {
-	case StandsBetter:
+	switch r.CheaperAYear.Claim() {
+	case ClaimBetter:
 		add("Power and filters for the same cooling come to {low} to {high} less a year.", r.Name, r.AnnualSaved.Low, r.AnnualSaved.High)
-	case StandsWorse:
+	case ClaimWorse:
 		more := r.AnnualSaved.turned()
 		add("Power and filters for the same cooling come to {low} to {high} more a year.", r.Name, more.Low, more.High)
 	}
-	if r.AgainstToday == StandsTooClose {
+	if r.AgainstToday == ClaimTooClose {
 		s = append(s, message.New("Too little is known of the house to say that it helps."))
 	}
 	return s

@@ -55,7 +55,7 @@ type OptionRange struct {
 	CheaperAYear Agreement          `json:"cheaper_a_year"`
 	// AgainstToday sums up airflow and watts; how well it cleans and what it costs
 	// is not in it. Empty for today itself and for no filter.
-	AgainstToday Standing `json:"against_today,omitzero"`
+	AgainstToday Claim `json:"against_today,omitzero"`
 
 	Drawn  map[string][]float64     `json:"-"` // by key of a Measure, a number a sample; NaN where not known
 	Limits map[LimitKey]*DrawnLimit `json:"-"`

@@ -87,7 +87,7 @@ var rangeFull = []column[sizing.OptionRange]{
 	{"watts against today", func(r sizing.OptionRange) any { return against(r, r.FewerWatts) }},
 	{"filter drop against today", func(r sizing.OptionRange) any { return against(r, r.LessFilter) }},
 	{"annual cost against today", func(r sizing.OptionRange) any { return against(r, r.CheaperAYear) }},
-	{"airflow and watts against today", func(r sizing.OptionRange) any { return standings[r.AgainstToday] }},
+	{"airflow and watts against today", func(r sizing.OptionRange) any { return claims[r.AgainstToday] }},
 }
 
 // ranged is the option of a range by its name.
@@ -95,9 +95,9 @@ func ranged(r sizing.OptionRange) any {
 	return named{&sizing.OptionResult{Name: r.Name, Kind: r.Kind}}
 }
 
-// standings say how an option stands to today.
-var standings = map[sizing.Standing]message.ID{
-	sizing.StandsBetter: "better", sizing.StandsWorse: "worse", sizing.StandsMixed: "mixed", sizing.StandsTooClose: "too close to tell",
+// claims are in words.
+var claims = map[sizing.Claim]message.ID{
+	sizing.ClaimBetter: "better", sizing.ClaimWorse: "worse", sizing.ClaimMixed: "mixed", sizing.ClaimTooClose: "too close to tell",
 }
 
 // against is what may be said of a number beside today's; today itself and the
@@ -106,7 +106,7 @@ func against(r sizing.OptionRange, a sizing.Agreement) message.ID {
 	if r.Kind != sizing.KindOption {
 		return ""
 	}
-	return standings[a.Standing()]
+	return claims[a.Claim()]
 }
 
 // spread is a range in one cell.
@@ -131,7 +131,7 @@ var rangeBrief = []column[sizing.OptionRange]{
 	{"blower", func(r sizing.OptionRange) any { return spread{r.BlowerPower.Low, r.BlowerPower.High} }},
 	{"heat rise", func(r sizing.OptionRange) any { return spread{r.TemperatureRise.Low, r.TemperatureRise.High} }},
 	{"a year", func(r sizing.OptionRange) any { return spread{r.AnnualCost.Low, r.AnnualCost.High} }},
-	{"air, watts", func(r sizing.OptionRange) any { return standings[r.AgainstToday] }},
+	{"air, watts", func(r sizing.OptionRange) any { return claims[r.AgainstToday] }},
 }
 
 func knownRanges(p *printer, r *Ranges) {

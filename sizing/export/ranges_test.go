@@ -79,8 +79,8 @@ func TestRanges_Forms_Identity(t *testing.T) {
 			require.Equal(t, []string{"", "", "", "", ""}, rows[1+i][last:])
 			continue
 		}
-		require.Equal(t, string(r.MoreAir.Standing()), rows[1+i][last])
-		require.Equal(t, string(r.CheaperAYear.Standing()), rows[1+i][last+3])
+		require.Equal(t, string(r.MoreAir.Claim()), rows[1+i][last])
+		require.Equal(t, string(r.CheaperAYear.Claim()), rows[1+i][last+3])
 	}
 
 	flat := strings.Join(strings.Fields(got["text"]), " ")

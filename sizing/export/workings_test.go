@@ -22,7 +22,7 @@ func TestWorkingsLeadToTheirNumbers(t *testing.T) {
 		tree := document(t, study, units.IP)["study"]
 		held := 0
 		for _, w := range study.Workings() {
-			shown := first.FindString(w.Result(units.IP))
+			shown := first.FindString(strings.ReplaceAll(w.Result(units.IP), ",", ""))
 			got, err := strconv.ParseFloat(shown, 64)
 			if err != nil || !strings.HasPrefix(w.Key, "options[") {
 				continue

@@ -14,37 +14,6 @@ import (
 // building-physics library; an exponent of 2 overstates the drop at high flow.
 const DefaultExponent = 1.18
 
-// FieldError names a field that cannot be used, what was given and what is
-// wanted.
-type FieldError struct {
-	Field string // path in the job file's names: "rating[1].drop"
-	Given any    // a quantity, a number, a word of a file or a message
-	Want  message.Message
-}
-
-func (e *FieldError) Error() string { return e.In(units.IP) }
-
-// In writes the fault for a reader. A quantity stands as a file holds it.
-func (e *FieldError) In(l units.Locale) string {
-	given := e.Given
-	if q, ok := given.(units.Quantity); ok {
-		given = fmt.Sprint(q)
-	}
-	return message.Text(l, "{field}: {given} given; want {wanted}", "field", e.Field, "given", given, "wanted", e.Want)
-}
-
-// metric writes a length in SI for every reader: pleats and media are measured so.
-type metric units.Length
-
-func (m metric) Show(l units.Locale) string { return units.Length(m).Show(l.With(units.Metric)) }
-
-// resistance is metric for that of media.
-type resistance units.MediaResistance
-
-func (r resistance) Show(l units.Locale) string {
-	return units.MediaResistance(r).Show(l.With(units.Metric))
-}
-
 // Fit is a clean-drop law fitted to a filter's printed points.
 type Fit struct {
 	Curve

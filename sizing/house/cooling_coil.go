@@ -26,11 +26,11 @@ func (h *House) Cooling(c *study.Condition) error {
 	}
 	if h.wetBulb == 0 {
 		var err error
-		if h.wetBulb, err = thermal.EnteringWetBulb(h.State); err != nil {
+		if h.wetBulb, err = thermal.EnteringWetBulb(h.CoolingAir); err != nil {
 			return message.Errorf("cooling coil: {fault}", "fault", err)
 		}
 	}
-	r, err := h.CoolingCoil.RunAt(c.Airflow, h.State, h.wetBulb)
+	r, err := h.CoolingCoil.RunAt(c.Airflow, h.CoolingAir, h.wetBulb)
 	if err != nil {
 		return message.Errorf("cooling coil: {fault}", "fault", err)
 	}

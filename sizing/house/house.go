@@ -16,8 +16,8 @@ import (
 // House is a job made ready to solve: nothing open, every law compiled.
 type House struct {
 	*assume.CompleteJob
-	State         air.State // return air in cooling
-	Heated        air.State // return air in heating
+	CoolingAir    air.State // return air in cooling
+	HeatingAir    air.State // return air in heating
 	Air           air.Properties
 	ratio         float64 // density to that of blower tables
 	Curves        map[string]blower.Curve
@@ -42,13 +42,13 @@ type House struct {
 func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]message.ID{}}
 	var err error
-	if h.State, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
+	if h.CoolingAir, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: message.OfError(err)}}
 	}
-	if h.Heated, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, assume.HeatingHumidity); err != nil {
+	if h.HeatingAir, err = air.New(a.Site.Altitude, a.Site.HeatingIndoor, assume.HeatingHumidity); err != nil {
 		return nil, job.FieldErrors{{Path: "site.heating_indoor", Given: a.Site.HeatingIndoor.String(), Wanted: message.OfError(err)}}
 	}
-	h.Air = h.State.Properties()
+	h.Air = h.CoolingAir.Properties()
 	h.ratio = float64(h.Air.Density) / float64(air.StandardDensity)
 	for _, tap := range a.Equipment.Blower.Taps {
 		if h.Curves[tap.Name], err = h.curve(tap); err != nil {
@@ -73,7 +73,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 
 func (h *House) AirResult() study.Air {
 	return study.Air{
-		Altitude: h.Site.Altitude, Pressure: h.State.Pressure, Temperature: h.State.Temperature,
+		Altitude: h.Site.Altitude, Pressure: h.CoolingAir.Pressure, Temperature: h.CoolingAir.Temperature,
 		Density: h.Air.Density, DensityRatio: h.ratio,
 	}
 }

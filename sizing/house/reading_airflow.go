@@ -67,7 +67,7 @@ func (h *House) FlowByRise(r *job.Reading) (units.Flow, bool) {
 	if !read || r.Mode != job.Heating || h.Equipment.HeatingOutput == 0 || h.Assumes("equipment.heating_output") {
 		return 0, false
 	}
-	entering := h.Heated
+	entering := h.HeatingAir
 	entering.Temperature = r.ReturnTemperature
 	flow := func(watts units.Power) units.Flow {
 		return thermal.AirflowForRise(h.Delivered()+units.HeatRate(watts), rise, entering)

@@ -10,10 +10,10 @@ import (
 //
 //	rise = (output + watts) / (rho cp Q)
 func (h *House) Rise(watts units.Power, q units.Flow) units.TemperatureDifference {
-	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.Heated)
+	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.HeatingAir)
 }
 
 // BlowerHeat is the temperature rise by the blower's power in cooling.
 func (h *House) BlowerHeat(watts units.Power, q units.Flow) units.TemperatureDifference {
-	return thermal.TemperatureRise(units.HeatRate(watts), q, h.State)
+	return thermal.TemperatureRise(units.HeatRate(watts), q, h.CoolingAir)
 }

@@ -154,7 +154,7 @@ func (s Setting) Show(sys units.Locale) string {
 	}
 	number := sys.Mark(strconv.FormatFloat(significant(u.FromSI(s.value)), 'f', -1, 64))
 	if u.Name == "$" {
-		return "$" + number
+		return sys.Dollars(number)
 	}
 	return strings.TrimSpace(number + " " + u.Name)
 }

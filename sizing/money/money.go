@@ -73,7 +73,7 @@ func TenYearsOfKnown(o *study.OptionResult) units.Money {
 // OutdoorPower is that of the outdoor unit, by the coil's airflow in mass.
 func OutdoorPower(h *house.House, r *study.OptionResult) units.Power {
 	return units.Power(meanOverLife(r, func(p *study.LifePoint) float64 {
-		return float64(cost.OutdoorPower(h.Equipment.CoolingCapacity, h.Equipment.EER, h.CoolingCoil.FlowFraction(p.Airflow, h.State)))
+		return float64(cost.OutdoorPower(h.Equipment.CoolingCapacity, h.Equipment.EER, h.CoolingCoil.FlowFraction(p.Airflow, h.CoolingAir)))
 	}))
 }
 

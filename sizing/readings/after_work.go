@@ -51,6 +51,7 @@ func workRows(r *study.ReadingResult, before *study.Condition) []study.AfterWork
 	pressure := func(name message.ID, of func(*study.Condition) units.Quantity) {
 		if read, is := study.First(r.Rows, func(row study.ReadingRow) bool { return row.Name == name }); is {
 			add(name, of, read.Measured, read.Agrees)
+			rows[len(rows)-1].Predicted = read.Predicted
 			return
 		}
 		add(name, of, nil, false)

@@ -54,7 +54,7 @@ func reading(h *house.House, option *study.OptionResult, r *job.Reading, i int) 
 	}
 	out.PredictedAirflow, out.Predicted = predicted.Airflow, predicted
 	p := h.PortsRead(r)
-	out.Rows = portRows(h, p, predicted, out.ExternalStatic)
+	out.Rows = portRows(r, p, predicted, out.ExternalStatic)
 	if out.Airflow > 0 {
 		if out.Parts, err = partRows(r, p, a, sys, float64(out.Airflow)); err != nil {
 			return out, err
@@ -100,7 +100,7 @@ func asRead(h *house.House, option *study.OptionResult, r *job.Reading) (*house.
 	return a, sys, err
 }
 
-func portRows(h *house.House, p job.Ports, c study.Condition, static units.Pressure) []study.ReadingRow {
+func portRows(r *job.Reading, p job.Ports, c study.Condition, static units.Pressure) []study.ReadingRow {
 	var rows []study.ReadingRow
 	add := func(name message.ID, has bool, measured float64, predicted units.Pressure) {
 		if has {
@@ -112,9 +112,19 @@ func portRows(h *house.House, p job.Ports, c study.Condition, static units.Press
 	add(house.PortInlet, p.HasInlet, -p.BlowerInlet, Port(&c, house.PortInlet))
 	add(house.PortOutlet, p.HasOutlet, p.BlowerOutlet, Port(&c, house.PortOutlet))
 	add(house.PortSupply, p.HasSupply, p.SupplyPlenum, Port(&c, house.PortSupply))
-	add("filter drop", p.HasFD, p.FilterDrop, c.FilterDrop)
+	add("filter drop", p.HasFD, p.FilterDrop, c.FilterDrop+entryRead(r, c))
 	add("external static", static > 0, float64(static), c.ExternalStatic)
 	return rows
+}
+
+// entryRead is the drop of the slot's entry where the filter's drop is that between the two
+// ports about the slot: a gauge over the filter itself reads none of it.
+func entryRead(r *job.Reading, c study.Condition) units.Pressure {
+	if r.FilterDrop != 0 {
+		return 0
+	}
+	entry, _ := study.First(c.Parts, func(p study.PartDrop) bool { return p.Name == airpath.PartSlotEntry })
+	return entry.Drop
 }
 
 // partRows compares the drop read of each part with its law at the airflow of

@@ -55,7 +55,7 @@ func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name me
 	if h.Equipment.Kind == job.Furnace {
 		return name, 0, nil
 	}
-	entering := h.State
+	entering := h.CoolingAir
 	entering.Temperature = r.ReturnTemperature
 	if entering.RelativeHumidity() >= 1 {
 		return name, 0, nil // the design's moisture would condense in air so cold

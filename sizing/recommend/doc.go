@@ -6,9 +6,9 @@
 // value of its own for "too close to tell":
 //
 //  1. One number of an option against another's: compare.Agreement (agreement.go),
-//     StandsTooClose; in the table of options compare.TrendTooClose (compare.go).
+//     ClaimTooClose; in the table of options compare.TrendTooClose (compare.go).
 //  2. One option against today, from its airflow and watts: compare.OptionRange.Against
-//     (agreement.go), StandsTooClose.
+//     (agreement.go), ClaimTooClose.
 //  3. One problem of today under an option: as solved in problem_changes.go, then held to
 //     the samples in samples.go, study.EffectTooClose.
 //  4. All options: recommend.go, study.ReasonTooClose.

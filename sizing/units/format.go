@@ -114,10 +114,7 @@ func (k *Kind) Show(si float64, s Locale) string {
 		}
 		return join(n, u.Label())
 	}
-	if rest, ok := strings.CutPrefix(n, "-"); ok {
-		return "-" + k.sign + rest
-	}
-	return k.sign + n
+	return s.Dollars(n)
 }
 
 // Number is Show without the unit, for tables whose heading holds it.

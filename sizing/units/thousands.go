@@ -22,8 +22,8 @@ func (l Locale) Thousands(number string) string {
 	return sign + whole + rest
 }
 
-// Dollars is an amount of money of whole dollars or of a number written already:
-// "$15,688", "-$1,210".
+// Dollars is an amount of money for a person, from its number as the locale writes it:
+// "$15,688", "-$1,210". Every dollar sign that is shown comes from here.
 func (l Locale) Dollars(number string) string {
 	number = l.Thousands(number)
 	if rest, negative := strings.CutPrefix(number, "-"); negative {

@@ -269,7 +269,7 @@ func TestShow(t *testing.T) {
 		{99.99 * units.Dollar, units.IP, "$99.99"},
 		{99.996 * units.Dollar, units.IP, "$100"},
 		{229.66 * units.Dollar, units.IP, "$230"},
-		{-1250.4 * units.Dollar, units.SI, "-$1250"},
+		{-1250.4 * units.Dollar, units.SI, "-$1,250"},
 		{6 * units.Month, units.IP, "6.0 months"},
 		{units.Month, units.IP, "1.0 month"},
 		{0.15 * units.MoneyPerKilowattHour, units.IP, "0.150 $/kWh"},
@@ -297,7 +297,11 @@ func TestShow_Identity(t *testing.T) {
 			t.Run(k.Name+" "+s.String(), rapid.MakeCheck(func(t *rapid.T) {
 				n := rapid.OneOf(rapid.Float64Range(-1e5, 1e5), rapid.Float64Range(-1, 1), rapid.Float64Range(-1e-5, 1e-5)).Draw(t, "number")
 				v := n*u.Scale + u.Offset
-				back, err := k.Parse(k.Show(v, s), "")
+				shown := k.Show(v, s)
+				if k == units.Money(0).Kind() { // whose thousands are set apart, as nobody types them
+					shown = strings.ReplaceAll(shown, ",", "")
+				}
+				back, err := k.Parse(shown, "")
 				require.NoError(t, err)
 				got := (back - u.Offset) / u.Scale
 				if math.Abs(n) > 1.1e-9 && u.Offset == 0 {
