@@ -83,11 +83,10 @@ func HeldPlateBow(linear, t float64) float64 {
 	if !(linear > 0) {
 		return 0
 	}
-	// w^3 + p w = q, p > 0, in units of s, where it is 4 y^3 + 3 y = x. Newton's
+	// w^3 + p w = q, p = t^2/1.5, in units of s, where it is 4 y^3 + 3 y = x. Newton's
 	// steps from above settle in two or three and cost less than Cardano's form.
-	p, q := t*t/1.5, linear*t*t/1.5
-	s := 2 * math.Sqrt(p/3)
-	x := 3 * q / (p * s)
+	s := t * heldScale // 2 sqrt(p/3)
+	x := 3 * linear / s
 	y := x / 3
 	if y > 1 {
 		y = math.Cbrt(x / 4)
@@ -101,6 +100,8 @@ func HeldPlateBow(linear, t float64) float64 {
 	}
 	return s * y
 }
+
+var heldScale = 2 / math.Sqrt(4.5)
 
 // braceStiffness is the flexural stiffness of a pleated pack 1 in. deep, in N m,
 // by how it is braced: an engineering estimate of this project, from none (soft
