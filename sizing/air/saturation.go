@@ -63,9 +63,9 @@ func humidityRatio(vapour, total float64) float64 {
 // per kilogram of dry air: the inverse of Enthalpy on the saturation line.
 // Below -100 C it gives the air at -100 C.
 func SaturatedAtEnthalpy(h float64, p units.Pressure) State {
-	// Dry air of that enthalpy is warmer; it is the upper end unless it is near boiling.
+	// Dry air of that enthalpy is warmer: the upper end, unless water is near boiling there.
 	low, high := LowestTemperature, min(max(units.Celsius(h/heatOfDryAir), LowestTemperature), HighestTemperature)
-	if h < 0 || SaturationPressure(high) > 0.9*p {
+	if SaturationPressure(high) > 0.9*p {
 		high = boilingLimit(p)
 	}
 	t := min(max(units.Celsius(h/heatOfDryAir*0.4), low), high)
