@@ -1,6 +1,7 @@
 package sizing_test
 
 import (
+	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -36,5 +37,31 @@ func BenchmarkSolveExamples(b *testing.B) {
 				}
 			})
 		}
+	}
+}
+
+// The largest example with one, ten and as many options as a job may hold: what one
+// more costs stays the same.
+func BenchmarkOptions(b *testing.B) {
+	job, err := jobfile.Load("../assets/jobs/one-inch-slot.job.json")
+	require.NoError(b, err)
+	some := job.Options
+	for _, count := range []int{1, 10, 24} {
+		job.Options = nil
+		for i := range count {
+			o := some[i%len(some)]
+			o.Name = fmt.Sprint("option ", i)
+			job.Options = append(job.Options, o)
+		}
+		b.Run(fmt.Sprint(count), func(b *testing.B) {
+			solver := sizing.NewSolver()
+			b.ReportAllocs()
+			defer processor.Report(b)()
+			for b.Loop() {
+				if _, err := solver.Solve(job); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

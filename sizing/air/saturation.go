@@ -63,12 +63,16 @@ func humidityRatio(vapour, total float64) float64 {
 // per kilogram of dry air: the inverse of Enthalpy on the saturation line.
 // Below -100 C it gives the air at -100 C.
 func SaturatedAtEnthalpy(h float64, p units.Pressure) State {
-	low, high := LowestTemperature, boilingLimit(p)
+	// Dry air of that enthalpy is warmer: the upper end, unless water is near boiling there.
+	low, high := LowestTemperature, min(max(units.Celsius(h/heatOfDryAir), LowestTemperature), HighestTemperature)
+	if SaturationPressure(high) > 0.9*p {
+		high = boilingLimit(p)
+	}
 	t := min(max(units.Celsius(h/heatOfDryAir*0.4), low), high)
 	for range 60 {
-		s := saturatedState(t, p)
-		_, slope := saturation(float64(t))
-		vapour := float64(p) - float64(SaturationPressure(t))
+		pws, slope := saturation(float64(t))
+		s := State{Temperature: t, Pressure: p, HumidityRatio: humidityRatio(pws, float64(p))}
+		vapour := float64(p) - pws
 		// dWs/dT = 0.621945 p pws'/(p - pws)^2
 		dw := moleMassRatio * float64(p) * slope / (vapour * vapour)
 		dh := heatOfDryAir + s.HumidityRatio*heatOfVapour + dw*(heatOfEvaporation+heatOfVapour*units.ToCelsius(t))

@@ -22,7 +22,9 @@ type Point struct {
 	Residual float64   // (blower static - system static) / static
 
 	onTable float64 // static on the blower's table: less what the table includes
-	lines   []line  // of the branches, the series and the offset, after the last iteration
+	// exponents are those of the lines of the branches, the series and the offset,
+	// after the last iteration.
+	exponents []float64
 }
 
 // ErrNoPoint: system and blower have no operating point.
@@ -62,18 +64,23 @@ const (
 func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 	p := s.start(near, offset)
 	n, static := len(s.Branches), p.onTable
+	var buffer [usualLines]line
+	lines := linesIn(buffer[:], len(p.exponents))
+	for i := range lines {
+		lines[i].exponent = p.exponents[i]
+	}
 	p.Flow = fan(static)
 	guessShares(p.Branches, p.Flow)
 	lastError := 1.0
 	for range solveIterations {
-		if !(p.Flow > 0 && math.Abs(static) < greatestStatic) || !s.evaluate(&p, offset) {
+		if !(p.Flow > 0 && math.Abs(static) < greatestStatic) || !s.evaluate(&p, lines, offset) {
 			return p, false
 		}
-		joined, rest := inParallel(p.lines[:n]), inSeries(p.lines[n:], offset != nil)
+		joined, rest := inParallel(lines[:n]), inSeries(lines[n:], offset != nil)
 		p.Return = joined.at(p.Flow)
-		excess, miss := p.Return+rest.drop-static, worstImbalance(p.lines[:n], p.Return)
+		excess, miss := p.Return+rest.drop-static, worstImbalance(lines[:n], p.Return)
 		if miss <= splitTolerance && math.Abs(excess) <= solveTolerance*(p.Return+rest.drop) {
-			p.complete(static, offset)
+			p.complete(static, lines, offset)
 			return p, true
 		}
 		// An iteration leaves an error of about the product of the last two, so that what
@@ -84,13 +91,13 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 		fall := (fan(static+probe) - p.Flow) / probe
 		static -= excess / ((joined.slope+rest.slope)*fall - 1)
 		p.Flow = fan(static)
-		share(p.lines[:n], joined.at(p.Flow), p.Branches)
+		share(lines[:n], joined.at(p.Flow), p.Branches)
 		if enough && p.Flow > 0 {
 			p.Return = joined.at(p.Flow)
 			for i := range p.Series {
-				p.Series[i] = p.lines[n+i].at(p.Flow)
+				p.Series[i] = lines[n+i].at(p.Flow)
 			}
-			p.complete(static, offset)
+			p.complete(static, lines, offset)
 			return p, true
 		}
 	}
@@ -101,12 +108,7 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 const probe = 1e-4
 
 // What the system of most houses needs.
-const usualNumbers, usualLines = 8, 8
-
-type pointMemory struct {
-	numbers [usualNumbers]float64
-	lines   [usualLines]line
-}
+const usualLines = 8
 
 // start is the point to iterate from: near, where it is of a system of this form.
 func (s System) start(near Point, offset Law) Point {
@@ -114,24 +116,17 @@ func (s System) start(near Point, offset Law) Point {
 	if offset != nil {
 		all++
 	}
-	var p Point
-	if n+len(s.Series) <= usualNumbers && all <= usualLines {
-		memory := new(pointMemory) // one piece of memory for all
-		p = Point{Branches: memory.numbers[:n:n], Series: memory.numbers[n : n+len(s.Series)], lines: memory.lines[:all]}
-	} else {
-		numbers := make([]float64, n+len(s.Series))
-		p = Point{Branches: numbers[:n:n], Series: numbers[n:], lines: make([]line, all)}
-	}
+	parts := n + len(s.Series)
+	numbers := make([]float64, parts+all) // one piece of memory for all
+	p := Point{Branches: numbers[:n:n], Series: numbers[n:parts:parts], exponents: numbers[parts:]}
 	p.onTable = usualStatic
 	if near.Flow > 0 {
 		p.onTable = near.onTable
 		if len(near.Branches) == n {
 			copy(p.Branches, near.Branches)
 		}
-		if len(near.lines) == all {
-			for i := range near.lines {
-				p.lines[i].exponent = near.lines[i].exponent
-			}
+		if len(near.exponents) == all {
+			copy(p.exponents, near.exponents)
 		}
 	}
 	return p
@@ -139,26 +134,29 @@ func (s System) start(near Point, offset Law) Point {
 
 // evaluate finds the drop of every part at the flows of a point; false where a law
 // gives no usable number.
-func (s System) evaluate(p *Point, offset Law) bool {
+func (s System) evaluate(p *Point, lines []line, offset Law) bool {
 	n := len(s.Branches)
 	sound := true
 	for i := range s.Branches {
-		sound = p.lines[i].move(p.Branches[i], s.Branches[i].Drop(p.Branches[i])) && sound
+		sound = lines[i].move(p.Branches[i], s.Branches[i].Drop(p.Branches[i])) && sound
 	}
 	for i := range s.Series {
 		p.Series[i] = s.Series[i].Law(p.Flow)
-		sound = p.lines[n+i].move(p.Flow, p.Series[i]) && sound
+		sound = lines[n+i].move(p.Flow, p.Series[i]) && sound
 	}
 	if offset != nil {
-		sound = p.lines[len(p.lines)-1].move(p.Flow, offset(p.Flow)) && sound
+		sound = lines[len(lines)-1].move(p.Flow, offset(p.Flow)) && sound
 	}
 	return sound
 }
 
 // complete computes the statics and the residual of a solved point from its flows and
-// drops, and its static on the blower's table.
-func (p *Point) complete(static float64, offset Law) {
+// drops, and keeps what a search near it starts from.
+func (p *Point) complete(static float64, lines []line, offset Law) {
 	p.onTable = static
+	for i := range lines {
+		p.exponents[i] = lines[i].exponent
+	}
 	p.Static = p.Return
 	for _, d := range p.Series {
 		p.Static += d
@@ -204,7 +202,7 @@ func (s System) solveBracketed(fan Fan, offset Law) (Point, error) {
 	for i := range s.Series {
 		point.Series[i] = s.Series[i].Law(point.Flow)
 	}
-	point.complete(static, offset)
+	point.complete(static, nil, offset)
 	return point, nil
 }
 

@@ -11,18 +11,18 @@ type cubic struct {
 	straight float64
 }
 
-func (k cubic) covers(x float64) bool {
+func (k *cubic) covers(x float64) bool {
 	return len(k.x) > 0 && x >= k.x[0] && x <= k.x[len(k.x)-1]
 }
 
-func (k cubic) first() float64 {
+func (k *cubic) first() float64 {
 	if len(k.x) == 0 {
 		return 0
 	}
 	return k.x[0]
 }
 
-func (k cubic) last() float64 {
+func (k *cubic) last() float64 {
 	if len(k.x) == 0 {
 		return 0
 	}
@@ -31,7 +31,7 @@ func (k cubic) last() float64 {
 
 // interval is the last i with x[i] <= x; x lies inside. Tables are short, so a
 // plain walk beats halving.
-func (k cubic) interval(x float64) int {
+func (k *cubic) interval(x float64) int {
 	i := 0
 	for i < len(k.x)-2 && x >= k.x[i+1] {
 		i++
@@ -40,7 +40,7 @@ func (k cubic) interval(x float64) int {
 }
 
 // at is the value at x, held to the end values outside; NaN stays NaN.
-func (k cubic) at(x float64) float64 {
+func (k *cubic) at(x float64) float64 {
 	n := len(k.x)
 	switch {
 	case n == 0:
@@ -58,7 +58,7 @@ func (k cubic) at(x float64) float64 {
 }
 
 // coefficients of y[i] + c1 t + c2 t^2 + c3 t^3 on interval i of width h.
-func (k cubic) coefficients(i int, h float64) (c1, c2, c3 float64) {
+func (k *cubic) coefficients(i int, h float64) (c1, c2, c3 float64) {
 	dy := k.y[i+1] - k.y[i]
 	c1 = h * k.d[i]
 	end := h * k.d[i+1]
@@ -67,7 +67,7 @@ func (k cubic) coefficients(i int, h float64) (c1, c2, c3 float64) {
 	return curved*c1 + k.straight*dy, curved * c2, curved * c3
 }
 
-func (k cubic) linear(x float64) float64 {
+func (k *cubic) linear(x float64) float64 {
 	n := len(k.x)
 	switch {
 	case n == 0:
@@ -84,7 +84,7 @@ func (k cubic) linear(x float64) float64 {
 // inverse of a falling cubic: the greatest x whose value is at or over y. The
 // cubic is monotone in each interval, so a Newton step kept inside a shrinking
 // bracket finds it.
-func (k cubic) inverse(y float64) (x float64, inside bool) {
+func (k *cubic) inverse(y float64) (x float64, inside bool) {
 	n := len(k.x)
 	switch {
 	case n == 0:

@@ -45,18 +45,8 @@ var ErrTooFewPoints = message.Errorf("a blower tap needs at least two points")
 // speed may be missing from some rows or all. Every fault found is reported,
 // each as a *PointError, joined.
 func NewCurve(points []Point) (Curve, error) {
-	if len(points) < 2 {
-		return Curve{}, message.Errorf("a blower tap needs at least two points, {given} given", "given", len(points), "cause", ErrTooFewPoints)
-	}
-	rows := make([]row, len(points))
-	for i, p := range points {
-		rows[i] = row{i, p}
-	}
-	if err := checkEach(rows); err != nil {
-		return Curve{}, err
-	}
-	slices.SortStableFunc(rows, func(a, b row) int { return cmp.Compare(a.ExternalStatic, b.ExternalStatic) })
-	if err := checkFall(rows); err != nil {
+	rows, err := sortedRows(points)
+	if err != nil {
 		return Curve{}, err
 	}
 	return Curve{
@@ -64,6 +54,28 @@ func NewCurve(points []Point) (Curve, error) {
 		power: through(rows, func(p Point) float64 { return p.Power.SI() }, true),
 		speed: through(rows, func(p Point) float64 { return p.Speed.SI() }, true),
 	}, nil
+}
+
+// CheckPoints finds the faults that NewCurve would find.
+func CheckPoints(points []Point) error {
+	_, err := sortedRows(points)
+	return err
+}
+
+// sortedRows are the points by their static, once they are found to make a curve.
+func sortedRows(points []Point) ([]row, error) {
+	if len(points) < 2 {
+		return nil, message.Errorf("a blower tap needs at least two points, {given} given", "given", len(points), "cause", ErrTooFewPoints)
+	}
+	rows := make([]row, len(points))
+	for i, p := range points {
+		rows[i] = row{i, p}
+	}
+	if err := checkEach(rows); err != nil {
+		return nil, err
+	}
+	slices.SortStableFunc(rows, func(a, b row) int { return cmp.Compare(a.ExternalStatic, b.ExternalStatic) })
+	return rows, checkFall(rows)
 }
 
 // Curve joins the points of the tap; a fault carries the tap's name.
@@ -84,6 +96,9 @@ type row struct {
 func checkEach(rows []row) error {
 	var faults []error
 	for _, r := range rows {
+		if usable(r.ExternalStatic.SI()) && usable(r.Airflow.SI()) && usable(r.Power.SI()) && usable(r.Speed.SI()) {
+			continue
+		}
 		for _, f := range []struct {
 			name   string
 			value  units.Quantity
@@ -92,13 +107,15 @@ func checkEach(rows []row) error {
 			{"external_static", r.ExternalStatic, "external static is {given}"}, {"airflow", r.Airflow, "airflow is {given}"},
 			{"power", r.Power, "power is {given}"}, {"speed", r.Speed, "speed is {given}"},
 		} {
-			if v := f.value.SI(); !(v >= 0) || math.IsInf(v, 0) {
+			if !usable(f.value.SI()) {
 				faults = append(faults, &PointError{r.index, f.name, message.New(f.reason, "given", f.value), message.New("a number at or over zero")})
 			}
 		}
 	}
 	return errors.Join(faults...)
 }
+
+func usable(v float64) bool { return v >= 0 && !math.IsInf(v, 0) }
 
 // checkFall wants rows sorted by static.
 func checkFall(rows []row) error {
@@ -123,7 +140,7 @@ func checkFall(rows []row) error {
 // through fits a cubic through one column of the sorted rows. With skipZero,
 // rows without the figure are passed over, and fewer than two make no cubic.
 func through(rows []row, column func(Point) float64, skipZero bool) cubic {
-	var xs, ys []float64
+	xs, ys := make([]float64, 0, len(rows)), make([]float64, 0, len(rows))
 	for _, r := range rows {
 		if y := column(r.Point); y != 0 || !skipZero {
 			xs, ys = append(xs, r.ExternalStatic.SI()), append(ys, y)
@@ -167,19 +184,19 @@ func (c Curve) Static(q units.Flow) (p units.Pressure, inside bool) {
 // table, those at its nearer end. known is false where the table gives no
 // watts.
 func (c Curve) Power(static units.Pressure) (p units.Power, known bool) {
-	v, known := c.column(c.power, static.SI())
+	v, known := c.column(&c.power, static.SI())
 	return units.Power(v), known
 }
 
 // Speed reads the wheel's speed at an external static pressure, as Power reads
 // the watts.
 func (c Curve) Speed(static units.Pressure) (n units.Rotation, known bool) {
-	v, known := c.column(c.speed, static.SI())
+	v, known := c.column(&c.speed, static.SI())
 	return units.Rotation(v), known
 }
 
 // column reads watts or speed at a static held inside the airflow table.
-func (c Curve) column(k cubic, p float64) (float64, bool) {
+func (c *Curve) column(k *cubic, p float64) (float64, bool) {
 	p = min(max(p, c.flow.first()), c.flow.last())
 	if !k.covers(p) {
 		return 0, false
@@ -225,8 +242,8 @@ func (c Curve) BlendLinear(share float64) Curve {
 // system. Off the table it is a guess to find a bracket or the nearest point
 // with; a result there is to be reported as off-table, which Airflow's inside
 // tells.
-func (c Curve) Extended(static float64) float64 {
-	k := c.flow
+func (c *Curve) Extended(static float64) float64 {
+	k := &c.flow
 	n := len(k.x)
 	switch {
 	case n == 0:

@@ -110,26 +110,41 @@ type libraryRow struct {
 // missing field.
 func (f Fitting) LossCoefficient() (zeta float64, source message.Rows, err error) {
 	source.Mark = "; "
+	if zeta, err = f.loss(&source); err != nil {
+		source = message.Rows{}
+	}
+	return zeta, source, err
+}
+
+// Loss is the coefficient without its source.
+func (f Fitting) Loss() (float64, error) { return f.loss(nil) }
+
+// loss notes the source where it is not nil.
+func (f Fitting) loss(source *message.Rows) (float64, error) {
 	if f.Coefficient != 0 {
 		if !(f.Coefficient > 0) || math.IsInf(f.Coefficient, 0) {
-			return 0, message.Rows{}, message.Errorf("loss coefficient {coefficient}: want one above zero", "coefficient", f.Coefficient)
+			return 0, message.Errorf("loss coefficient {coefficient}: want one above zero", "coefficient", f.Coefficient)
 		}
-		source.Items = append(source.Items, message.ID("as entered"))
-		return f.Coefficient, source, nil
+		if source != nil {
+			source.Items = append(source.Items, message.ID("as entered"))
+		}
+		return f.Coefficient, nil
 	}
 	row, err := f.row()
 	if err != nil {
-		return 0, message.Rows{}, err
+		return 0, err
 	}
-	source.Items = append(source.Items, row.Source)
+	if source != nil {
+		source.Items = append(source.Items, row.Source)
+	}
 	g := geometry{aspect: squareSection}
 	for _, p := range row.Parameters {
-		v, note, err := f.value(p)
+		v, usual, err := f.value(p)
 		if err != nil {
-			return 0, message.Rows{}, message.Errorf("{kind}: {why}", "kind", string(row.Kind), "why", err)
+			return 0, message.Errorf("{kind}: {why}", "kind", string(row.Kind), "why", err)
 		}
-		if !note.Empty() {
-			source.Items = append(source.Items, note)
+		if source != nil && !usual.Empty() {
+			source.Items = append(source.Items, usual)
 		}
 		switch p.Name {
 		case "radius_ratio":
@@ -143,12 +158,14 @@ func (f Fitting) LossCoefficient() (zeta float64, source message.Rows, err error
 	if row.aspect && f.Width > 0 && f.Height > 0 {
 		g.aspect = float64(f.Height) / float64(f.Width)
 		if clamped := min(max(g.aspect, aspects[0]), aspects[len(aspects)-1]); clamped != g.aspect {
-			source.Items = append(source.Items, message.New("height / width {aspect} taken at {end}, the end of the table",
-				"aspect", threeFigures(g.aspect), "end", clamped))
+			if source != nil {
+				source.Items = append(source.Items, message.New("height / width {aspect} taken at {end}, the end of the table",
+					"aspect", threeFigures(g.aspect), "end", clamped))
+			}
 			g.aspect = clamped
 		}
 	}
-	return row.loss(g), source, nil
+	return row.loss(g), nil
 }
 
 func threeFigures(v float64) float64 {

@@ -78,19 +78,37 @@ func (g Grille) Law() (GrilleLaw, error) {
 	if len(g.Rating) > 0 {
 		return g.ratedLaw()
 	}
-	if !(g.Width > 0 && g.Height > 0) {
-		return GrilleLaw{}, message.Errorf("grille {width} x {height}: want a width and a height above zero", "width", g.Width, "height", g.Height)
+	law, share, source, err := g.unrated()
+	if err == nil {
+		law.Source = message.New("Idelchik, diagram 8-1, at a free area of {share} ({source})", "share", message.Fixed(share, 2), "source", source)
 	}
-	share, assumed, source := g.FreeAreaShare()
+	return law, err
+}
+
+// Coefficients are A and B of Law in some air.
+func (g Grille) Coefficients(a air.Properties) (linear, quadratic float64, err error) {
+	law := GrilleLaw{}
+	if len(g.Rating) > 0 {
+		law, err = g.ratedLaw()
+	} else {
+		law, _, _, err = g.unrated()
+	}
+	linear, quadratic = law.Coefficients(a)
+	return linear, quadratic, err
+}
+
+// unrated is the law by the free area, but for its source.
+func (g Grille) unrated() (law GrilleLaw, share float64, source message.ID, err error) {
+	if !(g.Width > 0 && g.Height > 0) {
+		return law, 0, "", message.Errorf("grille {width} x {height}: want a width and a height above zero", "width", g.Width, "height", g.Height)
+	}
+	share, law.Assumed, source = g.FreeAreaShare()
 	if !(share > 0 && share <= 1) {
-		return GrilleLaw{}, message.Errorf("grille free area {share}: want a share above 0 and at most 1", "share", share)
+		return law, 0, "", message.Errorf("grille free area {share}: want a share above 0 and at most 1", "share", share)
 	}
 	area := float64(g.GrossArea())
-	return GrilleLaw{
-		Quadratic: GrilleLossCoefficient(share) * float64(air.StandardDensity) / (2 * area * area),
-		Assumed:   assumed,
-		Source:    message.New("Idelchik, diagram 8-1, at a free area of {share} ({source})", "share", message.Fixed(share, 2), "source", source),
-	}, nil
+	law.Quadratic = GrilleLossCoefficient(share) * float64(air.StandardDensity) / (2 * area * area)
+	return law, share, source, nil
 }
 
 func (g Grille) ratedLaw() (GrilleLaw, error) {

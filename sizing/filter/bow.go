@@ -83,24 +83,27 @@ func HeldPlateBow(linear, t float64) float64 {
 	if !(linear > 0) {
 		return 0
 	}
-	// w^3 + p w = q, p > 0, in units of s, where it is 4 y^3 + 3 y = x. Newton's
-	// steps from above settle in two or three and cost less than Cardano's form.
-	p, q := t*t/1.5, linear*t*t/1.5
-	s := 2 * math.Sqrt(p/3)
-	x := 3 * q / (p * s)
-	y := x / 3
-	if y > 1 {
+	// w^3 + p w = q, p = t^2/1.5, in units of s, where it is 4 y^3 + 3 y = x. Halley's
+	// steps settle in two or three and cost less than Cardano's form.
+	s := t * heldScale // 2 sqrt(p/3)
+	x := 3 * linear / s
+	y := x * (27 + 8*x*x) / (81 + 36*x*x) // its series as a fraction
+	if x > 4 {
 		y = math.Cbrt(x / 4)
 	}
 	for range 50 {
-		step := (y*(4*y*y+3) - x) / (12*y*y + 3)
+		square := y * y
+		miss, slope := y*(4*square+3)-x, 12*square+3
+		step := miss * slope / (slope*slope - 12*y*miss)
 		y -= step
-		if step <= 1e-9*y {
-			break // what is left is of the order of its square
+		if math.Abs(step) <= 1e-6*y {
+			break // what is left is of the order of its third power
 		}
 	}
 	return s * y
 }
+
+var heldScale = 2 / math.Sqrt(4.5)
 
 // braceStiffness is the flexural stiffness of a pleated pack 1 in. deep, in N m,
 // by how it is braced: an engineering estimate of this project, from none (soft

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -405,6 +406,33 @@ func BenchmarkScreen(b *testing.B) {
 		}
 	}
 	b.ReportMetric(homes*float64(b.N)/b.Elapsed().Seconds(), "homes/s")
+}
+
+// Longer lists and a second worker: the time of a home stays the same, and so does
+// the memory in use.
+func BenchmarkScreenLists(b *testing.B) {
+	for _, c := range []struct{ homes, workers int }{{1000, 1}, {1000, 2}, {10000, 2}} {
+		list := invented(b, 1, c.homes)
+		b.Run(fmt.Sprintf("%d_homes_%d_workers", c.homes, c.workers), func(b *testing.B) {
+			var most uint64
+			defer processor.Report(b)()
+			for b.Loop() {
+				progress := func(rows int) {
+					if rows%200 != 0 {
+						return
+					}
+					var m runtime.MemStats
+					runtime.ReadMemStats(&m)
+					most = max(most, m.HeapInuse)
+				}
+				if _, err := Screen(context.Background(), strings.NewReader(list), io.Discard, Options{Workers: c.workers, Progress: progress}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(c.homes)*float64(b.N)/b.Elapsed().Seconds(), "homes/s")
+			b.ReportMetric(float64(most)/1e6, "heap-MB")
+		})
+	}
 }
 
 // BenchmarkSolved is the same homes solved alone, with neither sizes nor findings:

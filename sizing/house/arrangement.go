@@ -33,21 +33,28 @@ type Arrangement struct {
 }
 
 func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, error) {
-	a := &Arrangement{name: o.Name, kind: kind, Returns: h.Returns, Slot: h.Slot, Tap: h.Equipment.Blower.CoolingTap, Price: o.Price}
+	a := &Arrangement{}
+	return a, h.Rearrange(a, o, kind)
+}
+
+// Rearrange is Arrange in the memory of an arrangement that is of no more use, nor
+// any system of it.
+func (h *House) Rearrange(a *Arrangement, o job.Option, kind study.OptionKind) error {
+	*a = Arrangement{Places: a.Places[:0], name: o.Name, kind: kind, Returns: h.Returns, Slot: h.Slot, Tap: h.Equipment.Blower.CoolingTap, Price: o.Price}
 	if o.Tap != "" {
 		a.Tap = o.Tap
 	}
 	var err error
 	if a.Tap, err = h.tapAtSpeed(a.Tap, o.SpeedRatio); err != nil {
-		return nil, err
+		return err
 	}
 	if a.heatingTap, err = h.tapAtSpeed(h.Equipment.Blower.HeatingTap, o.SpeedRatio); err != nil {
-		return nil, err
+		return err
 	}
 	// A fan tap left open is the cooling tap, in options too.
 	if a.fanTap = a.Tap; h.Site.FanHours > 0 && !h.Assumes("equipment.blower.fan_tap") {
 		if a.fanTap, err = h.tapAtSpeed(h.Equipment.Blower.FanTap, o.SpeedRatio); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	if a.KeepsReturns = len(o.Returns) == 0; !a.KeepsReturns {
@@ -66,10 +73,7 @@ func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, erro
 		}
 	}
 	a.factors = h.RetainedFactors(a.Returns)
-	if err := h.placeFilters(a); err != nil {
-		return nil, err
-	}
-	return a, nil
+	return h.placeFilters(a)
 }
 
 // withFilter replaces the filter in each branch that has one.
@@ -133,7 +137,7 @@ func (h *House) placeFilters(a *Arrangement) error {
 	if !a.Slot.None {
 		n++
 	}
-	a.Places = make([]place, 0, n)
+	a.Places = slices.Grow(a.Places, n)
 	for i, r := range a.Returns {
 		if r.Filter == "" {
 			continue

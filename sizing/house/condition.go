@@ -1,6 +1,8 @@
 package house
 
 import (
+	"slices"
+
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/study"
@@ -38,6 +40,7 @@ func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, 
 }
 
 func (h *House) BranchFlows(a *Arrangement, sys airpath.System, p airpath.Point, c *study.Condition) {
+	c.Branches = slices.Grow(c.Branches, len(sys.Branches))
 	for i, b := range sys.Branches {
 		q := p.Branches[i]
 		f := study.BranchFlow{Name: b.Name, Airflow: units.Flow(q), Drop: units.Pressure(p.Return)}

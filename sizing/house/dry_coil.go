@@ -16,15 +16,34 @@ func (h *House) DryCoil(sys airpath.System) (heating airpath.System, offset airp
 	if !h.HasCoil() || share == 1 {
 		return sys, h.TableIncludes, false
 	}
+	// Filters load in one system, which is asked for at every step.
+	series := &sys.Series[0]
+	if h.dry.of != series {
+		h.dry.of = series
+		h.dry.series, h.dry.offset, h.dry.changed = h.dryCoil(sys, share)
+	}
+	sys.Series = h.dry.series
+	return sys, h.dry.offset, h.dry.changed
+}
+
+// dryCoil is the last dry system that was asked for, by the series of the wet one.
+type dryCoil struct {
+	of      *airpath.Part
+	series  []airpath.Part
+	offset  airpath.Law
+	changed bool
+}
+
+func (h *House) dryCoil(sys airpath.System, share float64) (series []airpath.Part, offset airpath.Law, changed bool) {
 	coil := law(h.Coil)
 	if slices.Contains(h.Equipment.Blower.Includes, blower.IncludesWetCoil) {
-		return sys, func(q float64) float64 { return h.TableCredit(q) + (1-share)*coil(q) }, true
+		return sys.Series, func(q float64) float64 { return h.TableCredit(q) + (1-share)*coil(q) }, true
 	}
 	at := slices.IndexFunc(sys.Series, func(p airpath.Part) bool { return p.Name == airpath.PartCoil })
 	if at < 0 {
-		return sys, h.TableIncludes, false
+		return sys.Series, h.TableIncludes, false
 	}
-	sys.Series = slices.Clone(sys.Series)
-	sys.Series[at].Law = coil.Scale(share)
-	return sys, h.TableIncludes, true
+	series = slices.Clone(sys.Series)
+	series[at].Law = coil.Scale(share)
+	return series, h.TableIncludes, true
 }

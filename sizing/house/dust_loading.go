@@ -84,7 +84,7 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 
 func (h *House) NewDustSimulation(a *Arrangement, sys airpath.System) (*dustSimulation, error) {
 	n := len(a.Places)
-	m := &dustSimulation{house: h, a: a, sys: sys, limits: make([]units.Pressure, n), capacities: make([]units.Mass, n), lifetimes: make([]life, n), unchanged: n}
+	m := &dustSimulation{house: h, a: a, sys: sys, limits: make([]units.Pressure, n), capacities: make([]units.Mass, n), lifetimes: make([]life, n), unchanged: n, Points: make([]study.LifePoint, 0, LifeSteps+2)}
 	clean := dustState{dust: make([]units.Mass, n), left: make([]bool, n)}
 	for i := range a.Places {
 		p := &a.Places[i]

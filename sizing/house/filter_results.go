@@ -19,6 +19,7 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 	}
 	first := a.Places[0]
 	face, media := a.Areas()
+	r.Places = make([]study.FilterPlace, 0, len(a.Places))
 	for k := range a.Places {
 		r.Places = append(r.Places, h.filterPlace(a, k))
 	}
@@ -38,6 +39,7 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 	r.DesignDrop = h.DesignDrop(first.Law, r.FaceArea, r.Clean.Airflow, r.Clean.FilterDrop)
 	r.LeakFraction, r.FramePush, r.FrameBow = r.Clean.LeakFraction, r.Clean.FramePush, r.Clean.FrameBow
 	r.Efficiency = a.efficiency()
+	r.FilterCurve = make([]study.FaceDrop, 0, curvePoints)
 	for i := 1; i <= curvePoints; i++ {
 		v := 2 * h.TargetFaceVelocity * units.Speed(i) / curvePoints
 		r.FilterCurve = append(r.FilterCurve, study.FaceDrop{FaceVelocity: v, Drop: first.Law.Drop(v)})

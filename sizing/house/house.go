@@ -35,6 +35,7 @@ type House struct {
 	todayBranches []airpath.Branch
 	returnTables  []returnTable
 	ductLaws      map[ductKey]airpath.Law
+	dry           dryCoil
 	lastPoints    []tapPoint     // where each tap was last solved
 	Trial         *filter.Filter // a make being tried that is not in the job
 }

@@ -21,7 +21,7 @@ type operatingPoint struct {
 // near a wet coil.
 func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
 	last := h.lastPoint(tap, len(sys.Branches))
-	p, err := sys.SolveNear(h.Curves[tap].Extended, offset, last.point)
+	p, err := sys.SolveNear(last.fan, offset, last.point)
 	if err == nil {
 		last.point = p
 	}
@@ -32,6 +32,7 @@ func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (
 type tapPoint struct {
 	tap      string
 	branches int
+	fan      airpath.Fan
 	point    airpath.Point
 }
 
@@ -42,7 +43,8 @@ func (h *House) lastPoint(tap string, branches int) *tapPoint {
 			return p
 		}
 	}
-	first := tapPoint{tap: tap, branches: branches}
+	curve := h.Curves[tap]
+	first := tapPoint{tap: tap, branches: branches, fan: curve.Extended}
 	if n := len(h.lastPoints); n > 0 {
 		first.point = h.lastPoints[n-1].point
 	}

@@ -34,6 +34,7 @@ func (h *House) Parts(a *Arrangement, sys airpath.System, p airpath.Point, c *st
 		}
 	}
 	rated := float64(h.Equipment.RatedExternalStatic)
+	c.Parts = make([]study.PartDrop, 0, len(sys.Series)+3)
 	add := func(name airpath.PartName, basis message.ID, drop float64) {
 		budget := h.Budget(name)
 		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,

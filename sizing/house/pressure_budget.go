@@ -15,7 +15,17 @@ func (h *House) Budget(part airpath.PartName) units.Pressure {
 	if part == airpath.PartFilter && h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop
 	}
-	share := map[airpath.PartName]float64{airpath.PartFilter: filterBudget, airpath.PartReturn: assume.ReturnShare, airpath.PartCoil: assume.CoilShare, airpath.PartSupply: assume.SupplyShare}[part]
+	share := 0.0
+	switch part {
+	case airpath.PartFilter:
+		share = filterBudget
+	case airpath.PartReturn:
+		share = assume.ReturnShare
+	case airpath.PartCoil:
+		share = assume.CoilShare
+	case airpath.PartSupply:
+		share = assume.SupplyShare
+	}
 	return units.Pressure(share) * h.Equipment.RatedExternalStatic
 }
 

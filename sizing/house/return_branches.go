@@ -49,11 +49,10 @@ func (h *House) branch(a *Arrangement, i int) (airpath.Branch, error) {
 func (h *House) branchOf(r job.Return, i int, factors GaugeFactors, filters *airpath.Part, ducts airpath.Law) (airpath.Branch, error) {
 	b := airpath.Branch{Name: job.BranchName(r, i), Parts: make([]airpath.Part, 0, 3)}
 	if r.Grille.Width > 0 {
-		law, err := r.Grille.Law()
+		linear, quadratic, err := r.Grille.Coefficients(h.Air)
 		if err != nil {
 			return b, job.FieldErrors{{Path: fmt.Sprintf("returns[%d].grille", i), Given: r.Name, Wanted: message.OfError(err)}}
 		}
-		linear, quadratic := law.Coefficients(h.Air)
 		if linear == 0 && quadratic == 0 && ducts == nil {
 			quadratic = h.openHole(r.Grille)
 		}
@@ -125,7 +124,7 @@ func (h *House) compileDucts(r job.Return) (airpath.Law, error) {
 	for _, f := range r.Fittings {
 		zeta := f.Coefficient
 		if zeta == 0 {
-			z, _, err := f.LossCoefficient()
+			z, err := f.Loss()
 			if err != nil {
 				return nil, err
 			}

@@ -68,6 +68,7 @@ func sampled(name string, c blower.Curve) study.TapResult {
 	low, high, _, _ := c.Range()
 	t := study.TapResult{Name: name}
 	const n = 40
+	t.Curve = make([]study.CurvePoint, 0, n)
 	for i := range n {
 		p := low + (high-low)*units.Pressure(i)/(n-1)
 		q, _ := c.Airflow(p)

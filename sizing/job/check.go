@@ -20,16 +20,26 @@ import (
 
 // Check finds every fault of the job at once; nil means that Solve can use it.
 func (j Job) Check() FieldErrors {
-	c := &checker{job: &j}
-	if !c.bounds() {
-		return c.faults.limited()
+	c := checker{job: &j}
+	if c.all(); c.faults == nil {
+		return nil
 	}
+	c = checker{job: &j, tells: true}
+	c.all()
+	return c.faults.limited()
+}
+
+func (c *checker) all() {
+	if !c.bounds() {
+		return
+	}
+	j := c.job
 	c.whole()
 	c.site()
 	c.equipment()
 	c.filters()
 	for i := range j.Returns {
-		c.branch(fmt.Sprintf("returns[%d]", i), j.Returns[i])
+		c.branch(c.item("", "returns", i), j.Returns[i])
 	}
 	c.slot("slot", j.Slot)
 	c.part("coil", j.Coil)
@@ -41,12 +51,30 @@ func (j Job) Check() FieldErrors {
 	c.paper()
 	c.photos()
 	c.uncertainty()
-	return c.faults.limited()
 }
 
+// checker looks at a job twice where it has faults: most jobs have none, and to write
+// the path of every field takes longer than to check it.
 type checker struct {
 	job    *Job
+	tells  bool // paths are written
 	faults FieldErrors
+}
+
+// item is the path of one item of a list.
+func (c *checker) item(path, list string, i int) string {
+	if !c.tells {
+		return ""
+	}
+	return fmt.Sprintf("%s[%d]", c.field(path, list), i)
+}
+
+// field is the path of a field; of the job itself where path is empty.
+func (c *checker) field(path, name string) string {
+	if !c.tells || path == "" {
+		return name
+	}
+	return path + "." + name
 }
 
 func (c *checker) fault(path string, given any, wanted message.Message) {
@@ -59,8 +87,19 @@ func (c *checker) want(ok bool, path string, given any, wanted message.ID, args 
 	}
 }
 
-// moreThanNone asks for a quantity that is there, up to a bound.
-const moreThanNone message.ID = "more than 0 and at most {most}"
+// moreThanNone checks that a quantity is there, up to a bound.
+func moreThanNone[D units.Quantity](c *checker, path string, q, most D) {
+	if v := q.SI(); !(v > 0 && v <= most.SI()) {
+		c.want(false, path, q, "more than 0 and at most {most}", "most", most)
+	}
+}
+
+// noneTo checks that a quantity is not below zero and at most a bound.
+func noneTo[D units.Quantity](c *checker, path string, q, most D, wanted message.ID) {
+	if v := q.SI(); !(v >= 0 && v <= most.SI()) {
+		c.want(false, path, q, wanted, "most", most)
+	}
+}
 
 // nothing stands where a field is left open.
 const nothing message.ID = "nothing"
@@ -69,7 +108,7 @@ const nothing message.ID = "nothing"
 const mostMoney = 1e9 * units.Dollar
 
 func (c *checker) price(path string, v units.Money) {
-	c.want(v >= 0 && v <= mostMoney, path, v, "0 to {most}", "most", mostMoney)
+	noneTo(c, path, v, mostMoney, "0 to {most}")
 }
 
 // within checks that a quantity is in a range, or left open (zero).
@@ -197,7 +236,7 @@ func (c *checker) blower(b blower.Table) {
 	oneOf(c, at+".motor", b.Motor)
 	names := map[string]bool{}
 	for i, tap := range b.Taps {
-		path := fmt.Sprintf("%s.taps[%d]", at, i)
+		path := c.item(at, "taps", i)
 		c.want(tap.Name != "", path+".name", nothing, "a name for the tap")
 		c.want(!names[tap.Name], path+".name", message.New("{name} again", "name", strconv.Quote(tap.Name)), "a name of its own for each tap")
 		names[tap.Name] = true
@@ -209,7 +248,7 @@ func (c *checker) blower(b blower.Table) {
 		}
 	}
 	for i, in := range b.Includes {
-		oneOf(c, fmt.Sprintf("%s.includes[%d]", at, i), in)
+		oneOf(c, c.item(at, "includes", i), in)
 	}
 }
 
@@ -228,16 +267,20 @@ func (c *checker) tap(path string, tap blower.Tap) {
 	before := len(c.faults)
 	c.want(len(tap.Points) >= 2, path+".points", rows(len(tap.Points)), "at least 2 rows of external static and airflow")
 	for i, p := range tap.Points {
-		at := fmt.Sprintf("%s.points[%d]", path, i)
-		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, moreThanNone, "most", 10000*units.CFM)
-		c.want(p.ExternalStatic >= -0.5*units.InchWater && p.ExternalStatic <= 5*units.InchWater, at+".external_static", p.ExternalStatic, "{low} to {high} in. w.c.", "low", -0.5, "high", 5)
-		c.want(p.Power >= 0 && p.Power <= 5*units.Kilowatt, at+".power", p.Power, "at most 5 kW, or nothing")
-		c.want(p.Speed >= 0 && p.Speed <= 5000*units.RPM, at+".speed", p.Speed, "at most {most}, or nothing", "most", 5000*units.RPM)
+		at := c.item(path, "points", i)
+		moreThanNone(c, at+".airflow", p.Airflow, 10000*units.CFM)
+		if !(p.ExternalStatic >= -0.5*units.InchWater && p.ExternalStatic <= 5*units.InchWater) {
+			c.fault(at+".external_static", p.ExternalStatic, message.New("{low} to {high} in. w.c.", "low", -0.5, "high", 5))
+		}
+		if !(p.Power >= 0 && p.Power <= 5*units.Kilowatt) {
+			c.fault(at+".power", p.Power, message.New("at most 5 kW, or nothing"))
+		}
+		noneTo(c, at+".speed", p.Speed, 5000*units.RPM, "at most {most}, or nothing")
 	}
 	if len(c.faults) > before {
 		return
 	}
-	if _, err := blower.NewCurve(tap.Points); err != nil {
+	if err := blower.CheckPoints(tap.Points); err != nil {
 		c.points(path+".points", tap.Points, err)
 	}
 }
@@ -264,7 +307,7 @@ func (c *checker) points(path string, points []blower.Point, err error) {
 func (c *checker) filters() {
 	names := map[string]bool{}
 	for i, f := range c.job.Filters {
-		path := fmt.Sprintf("filters[%d]", i)
+		path := c.item("", "filters", i)
 		c.want(f.Name != "", path+".name", nothing, "a name for the filter")
 		c.want(f.Name == "" || !names[f.Name], path+".name", message.New("{name} again", "name", strconv.Quote(f.Name)), "a name of its own for each filter")
 		names[f.Name] = true
@@ -288,8 +331,8 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 	c.actualSize(path+".actual_width", f.ActualWidth, f.Width)
 	c.actualSize(path+".actual_height", f.ActualHeight, f.Height)
 	for i, p := range f.Rating {
-		at := fmt.Sprintf("%s.rating[%d]", path, i)
-		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, moreThanNone, "most", 5*units.InchWater)
+		at := c.item(path, "rating", i)
+		moreThanNone(c, at+".drop", p.Drop, 5*units.InchWater)
 		c.want((p.Airflow > 0) != (p.FaceVelocity > 0), at+".airflow", p.Airflow, "either an airflow or a face velocity, one of the two")
 		if p.Airflow > 0 {
 			c.want(f.Width > 0, at+".airflow", p.Airflow, "the filter's width and height beside it, to know the face it was rated for")
@@ -324,7 +367,7 @@ func (c *checker) filterFigures(path string, f filter.Filter) {
 	}
 	c.want(len(f.Efficiency) == 0 || len(f.Efficiency) == 12, path+".efficiency", message.New("{count} numbers", "count", len(f.Efficiency)), "12 numbers, one a size range of ASHRAE 52.2, or none")
 	for i, e := range f.Efficiency {
-		c.want(e >= 0 && e <= 1, fmt.Sprintf("%s.efficiency[%d]", path, i), e, "a share from 0 to 1")
+		c.want(e >= 0 && e <= 1, c.item(path, "efficiency", i), e, "a share from 0 to 1")
 	}
 	c.want(f.Pleats == 0 || f.Pleats >= 2 && f.Pleats <= 200, path+".pleats", f.Pleats, "2 to 200, or nothing")
 	if f.Pleats != 0 {
@@ -376,9 +419,9 @@ func (c *checker) branch(path string, r Return) {
 	share(c, path+".grille.free_area", g.FreeArea, 0.1, 1)
 	oneOf(c, path+".grille.style", g.Style)
 	for i, p := range g.Rating {
-		at := fmt.Sprintf("%s.grille.rating[%d]", path, i)
-		c.want(p.Airflow > 0 && p.Airflow <= 10000*units.CFM, at+".airflow", p.Airflow, moreThanNone, "most", 10000*units.CFM)
-		c.want(p.Drop > 0 && p.Drop <= 5*units.InchWater, at+".drop", p.Drop, moreThanNone, "most", 5*units.InchWater)
+		at := c.item(path, "grille.rating", i)
+		moreThanNone(c, at+".airflow", p.Airflow, 10000*units.CFM)
+		moreThanNone(c, at+".drop", p.Drop, 5*units.InchWater)
 	}
 	c.knownFilter(path+".filter", r.Filter)
 	if r.Filter != "" {
@@ -386,10 +429,10 @@ func (c *checker) branch(path string, r Return) {
 	}
 	c.want(g.Width > 0 || len(r.Runs) > 0, path, message.ID("a branch with neither grille nor duct"), "at least a grille or a duct run")
 	for i, run := range r.Runs {
-		c.run(fmt.Sprintf("%s.runs[%d]", path, i), run)
+		c.run(c.item(path, "runs", i), run)
 	}
 	for i, f := range r.Fittings {
-		c.fitting(fmt.Sprintf("%s.fittings[%d]", path, i), f, r)
+		c.fitting(c.item(path, "fittings", i), f, r)
 	}
 	oneOf(c, path+".ends", r.Ends)
 	within(c, path+".opening_width", r.OpeningWidth, 3*units.Inch, 96*units.Inch)
@@ -411,7 +454,7 @@ func (c *checker) run(path string, r duct.Run) {
 	within(c, path+".diameter", r.Diameter, 2*units.Inch, 60*units.Inch)
 	within(c, path+".width", r.Width, 2*units.Inch, 96*units.Inch)
 	within(c, path+".height", r.Height, 2*units.Inch, 96*units.Inch)
-	c.want(r.Length > 0 && r.Length <= 500*units.Foot, path+".length", r.Length, moreThanNone, "most", 500*units.Foot)
+	moreThanNone(c, path+".length", r.Length, 500*units.Foot)
 	c.want(r.Compression >= 0 && r.Compression <= 0.5, path+".compression", r.Compression, "a share from 0 (stretched) to {most}", "most", 0.5)
 	if r.Shape != duct.Flex {
 		c.want(r.Compression == 0, path+".compression", r.Compression, "nothing: only a flex is compressed")
@@ -438,7 +481,7 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 	if len(c.faults) > before {
 		return
 	}
-	if _, _, err := f.LossCoefficient(); err != nil && f.Coefficient == 0 {
+	if _, err := f.Loss(); err != nil && f.Coefficient == 0 {
 		c.fault(path+".kind", strconv.Quote(string(f.Kind)), message.OfError(err))
 	}
 }
@@ -461,9 +504,9 @@ func (c *checker) slot(path string, s Slot) {
 	c.want(!s.Stacked || s.Count > 1, path+".stacked", s.Stacked, "two filters or more to stack")
 	c.knownFilter(path+".filter", s.Filter)
 	c.want(s.EntryCoefficient >= 0 && s.EntryCoefficient <= 50, path+".entry_coefficient", s.EntryCoefficient, "0 to 50")
-	c.want(s.Gap >= 0 && s.Gap <= 1*units.Inch, path+".gap", s.Gap, "0 (sealed) to {most}", "most", 1*units.Inch)
+	noneTo(c, path+".gap", s.Gap, 1*units.Inch, "0 (sealed) to {most}")
 	c.want(s.GapBends >= 0 && s.GapBends <= 4, path+".gap_bends", s.GapBends, "0 to 4")
-	c.want(s.EdgeCover >= 0 && s.EdgeCover <= 4*units.Inch, path+".edge_cover", s.EdgeCover, "0 to {most}", "most", 4*units.Inch)
+	noneTo(c, path+".edge_cover", s.EdgeCover, 4*units.Inch, "0 to {most}")
 	c.estimated(path, s)
 	if s.None {
 		c.want(s.Filter == "", path+".filter", strconv.Quote(s.Filter), "nothing, since the slot is said to be none")
@@ -510,7 +553,7 @@ func (c *checker) part(path string, p Part) {
 
 func (c *checker) readings() {
 	for i, r := range c.job.Readings {
-		path := fmt.Sprintf("readings[%d]", i)
+		path := c.item("", "readings", i)
 		oneOf(c, path+".mode", r.Mode)
 		if r.Option != "" && r.Option != TodayName {
 			c.want(c.job.hasOption(r.Option), path+".option", strconv.Quote(r.Option), "the name of an option of the job, or nothing for today")
@@ -525,7 +568,7 @@ func (c *checker) readings() {
 			name string
 			v    units.Pressure
 		}{{"return_plenum", r.ReturnPlenum}, {"blower_inlet", r.BlowerInlet}, {"blower_outlet", r.BlowerOutlet}, {"supply_plenum", r.SupplyPlenum}, {"filter_drop", r.FilterDrop}} {
-			c.want(math.Abs(float64(p.v)) <= float64(5*units.InchWater), path+"."+p.name, p.v, "at most {most} either way", "most", 5*units.InchWater)
+			c.want(math.Abs(float64(p.v)) <= float64(5*units.InchWater), c.field(path, p.name), p.v, "at most {most} either way", "most", 5*units.InchWater)
 		}
 		within(c, path+".airflow", r.Airflow, 50*units.CFM, 10000*units.CFM)
 		within(c, path+".blower_power", r.BlowerPower, 5*units.Watt, 5*units.Kilowatt)
@@ -554,13 +597,13 @@ func (j Job) hasOption(name string) bool {
 func (c *checker) options() {
 	names := map[string]bool{NoFilterName: true, TodayName: true}
 	for i, o := range c.job.Options {
-		path := fmt.Sprintf("options[%d]", i)
+		path := c.item("", "options", i)
 		c.want(o.Name != "", path+".name", nothing, "a name for the option")
 		c.want(o.Name == "" || !names[o.Name], path+".name", message.New("{name} again", "name", strconv.Quote(o.Name)), "a name of its own for each option, and neither {first} nor {second}", "first", strconv.Quote(NoFilterName), "second", strconv.Quote(TodayName))
 		names[o.Name] = true
 		c.knownFilter(path+".filter", o.Filter)
 		for k := range o.Returns {
-			c.branch(fmt.Sprintf("%s.returns[%d]", path, k), o.Returns[k])
+			c.branch(c.item(path, "returns", k), o.Returns[k])
 		}
 		c.slot(path+".slot", o.Slot)
 		if o.Filter != "" {
@@ -587,7 +630,7 @@ func (c *checker) limits() {
 		path string
 		v    units.Length
 	}{{"wall_width", l.WallWidth}, {"wall_height", l.WallHeight}, {"stud_bay", l.StudBay}, {"cabinet_width", l.CabinetWidth}, {"cabinet_height", l.CabinetHeight}, {"cabinet_depth", l.CabinetDepth}} {
-		within(c, "limits."+q.path, q.v, 0.5*units.Inch, 120*units.Inch)
+		within(c, c.field("limits", q.path), q.v, 0.5*units.Inch, 120*units.Inch)
 	}
 	within(c, "limits.casing_face", l.CasingFace, 0.1*units.Inch, 12*units.Inch)
 	within(c, "limits.casing_depth", l.CasingDepth, 0.1*units.Inch, 24*units.Inch)
@@ -603,7 +646,7 @@ func (c *checker) limits() {
 	share(c, "limits.change_airflow_loss", l.ChangeAirflowLoss, 0.005, 0.9)
 	within(c, "limits.change_months", l.ChangeMonths, 0.25*units.Month, 120*units.Month)
 	for i, s := range l.Checks {
-		oneOf(c, fmt.Sprintf("limits.checks[%d]", i), s)
+		oneOf(c, c.item("limits", "checks", i), s)
 	}
 }
 
@@ -617,7 +660,7 @@ func (c *checker) uncertainty() {
 		v    *float64
 	}{{"gauge", u.Gauge}, {"blower_table", u.BlowerTable}, {"rating", u.Rating}, {"geometry", u.Geometry}, {"assumed", u.Assumed}} {
 		if v := d.v; v != nil {
-			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, "uncertainty."+d.path, *v, "a number from {low} to {high}, 0 for exactly known, or nothing for the usual one", "low", 0.001, "high", 0.5)
+			c.want(*v == 0 || *v >= 0.001 && *v <= 0.5, c.field("uncertainty", d.path), *v, "a number from {low} to {high}, 0 for exactly known, or nothing for the usual one", "low", 0.001, "high", 0.5)
 		}
 	}
 }

@@ -19,6 +19,6 @@ func (c *checker) workPrices() {
 		name  string
 		price units.Money
 	}{{"cabinet", p.Cabinet}, {"slot", p.Slot}, {"grille", p.Grille}, {"return", p.Return}, {"duct", p.Duct}, {"visit", p.Visit}} {
-		c.price("work_prices."+m.name, m.price)
+		c.price(c.field("work_prices", m.name), m.price)
 	}
 }

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -12,7 +11,7 @@ import (
 // photos checks how each photo is kept; whether it can be shown is seen on the page.
 func (c *checker) photos() {
 	for i, p := range c.job.Photos {
-		at := fmt.Sprintf("photos[%d]", i)
+		at := c.item("", "photos", i)
 		oneOf(c, at+".shows", p.Shows)
 		c.want(p.File == "" || p.Data == "", at+".data", message.ID("a photo that is also in a file"), "a photo inside the job file or in a file beside it, not both")
 		c.want(p.File != "" || p.Data != "", at+".file", nothing, "the name of a JPEG or PNG file beside the job file, or the photo itself in data")
@@ -31,12 +30,12 @@ func (c *checker) paper() {
 		{"unit_width", w.UnitWidth}, {"unit_height", w.UnitHeight},
 		{"plenum_width", w.PlenumWidth}, {"plenum_height", w.PlenumHeight},
 	} {
-		within(c, "work."+side.path, side.v, 4*units.Inch, 72*units.Inch)
+		within(c, c.field("work", side.path), side.v, 4*units.Inch, 72*units.Inch)
 	}
 	share(c, "quote.tax_rate", q.TaxRate, 0.0001, 0.5)
 	c.want(q.ValidDays >= 0 && q.ValidDays <= 730, "quote.valid_days", q.ValidDays, "1 to 730 days, or nothing for the firm's usual time")
 	for i, l := range q.Lines {
-		at := fmt.Sprintf("quote.lines[%d]", i)
+		at := c.item("quote", "lines", i)
 		c.want(l.Item != "", at+".item", nothing, "what is sold, such as filter cabinet")
 		c.want(l.Count >= 0 && l.Count <= 1000, at+".count", l.Count, "1 to 1000")
 		c.price(at+".price", l.Price)

@@ -41,13 +41,17 @@ var problemOf = map[string]study.Problem{
 	"static":            study.StaticHigh,
 }
 
+// mostLimits is how many an option has, clean and dirty.
+const mostLimits = 20
+
 // optionLimits are all the limits of an option, each state by itself. The clean filter
 // alone is held to face velocity and drop: dust slows the air, and a filter is
 // there to be loaded. The airflow may fall with dust by the share at which the
 // job has the filter changed, and no further.
 func optionLimits(h *house.House, o *study.OptionResult) []study.HeldLimit {
 	mostDrop, _ := h.DropLimit()
-	out := []study.HeldLimit{study.AtMost(study.FilterDrop, study.WhenClean, o.Clean.FilterDrop, mostDrop)}
+	out := make([]study.HeldLimit, 0, mostLimits)
+	out = append(out, study.AtMost(study.FilterDrop, study.WhenClean, o.Clean.FilterDrop, mostDrop))
 	if o.FaceArea > 0 {
 		limit, _ := faceLimit(h, o.FilterDepth)
 		out = append(out, study.AtMost(study.FaceVelocity, study.WhenClean, o.Clean.FaceVelocity, limit))

@@ -67,7 +67,7 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 			}
 			c.Clean, c.Loaded = inState(o, today, pair, study.WhenClean), inState(o, today, pair, study.WhenLoaded)
 		}
-		if len(c.States()) == 0 {
+		if c.Clean == nil && c.Loaded == nil {
 			continue
 		}
 		c.Effect = together(c.Clean, c.Loaded)
@@ -229,7 +229,7 @@ func versus(o *study.OptionResult) study.Finding {
 
 // withAmounts is a problem with before and after of the first state that has them.
 func withAmounts(c study.ProblemChange) any {
-	for _, state := range c.States() {
+	for state := range c.States() {
 		switch {
 		case state.Before == nil:
 		case state.Effect == study.LimitHigher:

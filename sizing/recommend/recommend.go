@@ -20,7 +20,7 @@ const alike = 0.5
 func removed(o *study.OptionResult) float64 {
 	sum := 0.0
 	for _, c := range o.Against {
-		for _, s := range c.States() {
+		for s := range c.States() {
 			sum += s.Gone
 		}
 	}
@@ -255,8 +255,8 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	case study.LimitHigher:
 		return message.New("the figure stays, but its limit is higher")
 	case study.Lessened, study.LessenedClean:
-		states := c.States()
-		return message.New("this changes to {figure}", "figure", states[len(states)-1].After)
+		last := cmp.Or(c.Loaded, c.Clean)
+		return message.New("this changes to {figure}", "figure", last.After)
 	}
 	return message.New("this stays")
 }

@@ -2,6 +2,7 @@ package sampling
 
 import (
 	"math"
+	"slices"
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/house"
@@ -37,11 +38,10 @@ func FindBands(h *house.House, s *study.Study) study.Bands {
 
 func spread(b *study.Band, curve []study.CurvePoint, move func(*study.CurvePoint, float64)) {
 	low, high := math.Exp(-BandReach*b.Deviation), math.Exp(BandReach*b.Deviation)
-	for _, p := range curve {
-		l, h := p, p
-		move(&l, low)
-		move(&h, high)
-		b.Low, b.High = append(b.Low, l), append(b.High, h)
+	b.Low, b.High = slices.Clone(curve), slices.Clone(curve)
+	for i := range curve {
+		move(&b.Low[i], low)
+		move(&b.High[i], high)
 	}
 }
 

@@ -61,8 +61,9 @@ func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
 	var later []place
 	solved := make([]*study.Size, len(listed))
 	sizes := make([]study.Size, 0, len(listed))
+	var a house.Arrangement
 	solve := func(i int) error {
-		z, err := solveSize(h, listed[i])
+		z, err := solveSize(h, listed[i], &a)
 		sizes = append(sizes, z)
 		solved[i] = &sizes[len(sizes)-1]
 		return err
@@ -260,8 +261,9 @@ func sizeFilter(h *house.House, depth units.Length) filter.Filter {
 
 func genericName(merv int) string { return study.GenericFilter + strconv.Itoa(merv) }
 
-// solveSize solves the house that AddSize would make with the size.
-func solveSize(h *house.House, c candidate) (study.Size, error) {
+// solveSize solves the house that AddSize would make with the size; a is memory for
+// its arrangement.
+func solveSize(h *house.House, c candidate, a *house.Arrangement) (study.Size, error) {
 	f := sizeFilter(h, c.size.Depth)
 	face := c.face()
 	z := study.Size{
@@ -274,8 +276,7 @@ func solveSize(h *house.House, c candidate) (study.Size, error) {
 	}
 	h.Trial = &f
 	defer func() { h.Trial = nil }()
-	a, err := h.Arrange(optionOf(&h.CompleteJob.Job, z, f.Name), study.KindOption)
-	if err != nil {
+	if err := h.Rearrange(a, optionOf(&h.CompleteJob.Job, z, f.Name), study.KindOption); err != nil {
 		return z, err
 	}
 	sys, err := h.System(a)

@@ -1,6 +1,6 @@
 package study
 
-import "slices"
+import "iter"
 
 // Effect is what an option does to a problem.
 type Effect string
@@ -51,8 +51,15 @@ type ProblemChange struct {
 }
 
 // States are those in which there is something to say.
-func (c *ProblemChange) States() []*StateChange {
-	return slices.DeleteFunc([]*StateChange{c.Clean, c.Loaded}, func(s *StateChange) bool { return s == nil })
+func (c *ProblemChange) States() iter.Seq[*StateChange] {
+	return func(yield func(*StateChange) bool) {
+		if c.Clean != nil && !yield(c.Clean) {
+			return
+		}
+		if c.Loaded != nil {
+			yield(c.Loaded)
+		}
+	}
 }
 
 // Counts sum up an option: its stops and cautions, and what it does to today's
