@@ -80,10 +80,11 @@ type Item struct {
 	Template *sizing.Job
 }
 
-// document is an item as its file has it.
-type document struct {
+// File is an item as its file has it: one of a filter, a blower, a cabinet, a
+// grille, a size and prices. A template is a job's file.
+type File struct {
 	Schema int    `json:"schema"`
-	Source string `json:"source,omitzero"`
+	Source string `json:"source,omitzero"` // where the figures are from
 
 	Filter  *filter.Filter `json:"filter,omitzero"`
 	Blower  *Blower        `json:"blower,omitzero"`
@@ -93,12 +94,17 @@ type document struct {
 	Prices  *PriceList     `json:"prices,omitzero"`
 }
 
-func (d document) item() Item {
+// FileSchema gives the JSON Schema of the file of an item.
+func FileSchema() ([]byte, error) {
+	return itemFile.Schema(File{}, "returnbench library item", tableKinds()...)
+}
+
+func (d File) item() Item {
 	return Item{Source: d.Source, Filter: d.Filter, Blower: d.Blower, Cabinet: d.Cabinet, Grille: d.Grille, Size: d.Size, Prices: d.Prices}
 }
 
-func (i Item) document() document {
-	return document{Schema: Schema, Source: i.Source, Filter: i.Filter, Blower: i.Blower, Cabinet: i.Cabinet, Grille: i.Grille, Size: i.Size, Prices: i.Prices}
+func (i Item) file() File {
+	return File{Schema: Schema, Source: i.Source, Filter: i.Filter, Blower: i.Blower, Cabinet: i.Cabinet, Grille: i.Grille, Size: i.Size, Prices: i.Prices}
 }
 
 // Blower is equipment as its plate and its tables describe it, with the blower.
