@@ -1,7 +1,6 @@
 package library
 
 import (
-	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -170,15 +169,11 @@ type Size struct {
 
 // Nominal is the size as lists have it. A side that is no sixteenth of an inch is
 // metric.
-func (s Size) Nominal() stock.Size {
-	sys := units.InchPound
-	for _, side := range []units.Length{s.Width, s.Height, s.Depth} {
-		n := side.In(units.Inch) * 16
-		if math.Abs(n-math.Round(n)) > 1e-6 {
-			sys = units.Metric
-		}
-	}
-	return stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth, System: sys}
+func (s Size) Nominal() stock.Size { return s.inStock().Nominal() }
+
+// inStock is the size as a job has it.
+func (s Size) inStock() sizing.StockSize {
+	return sizing.StockSize{Of: sizing.SizeUse(s.Of), Width: s.Width, Height: s.Height, Depth: s.Depth}
 }
 
 // PriceList is what work and parts cost.
