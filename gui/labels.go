@@ -73,9 +73,10 @@ func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
 	}
 	return sizing.Job{
 		Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM,
-		Equipment: sizing.Equipment{Blower: blower.Table{Taps: []blower.Tap{{Name: "high", Points: make([]blower.Point, 2)}}}},
-		Filters:   []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, len(filter.SizeEdges())-1)}},
-		Returns:   []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
+		Equipment:  sizing.Equipment{Blower: blower.Table{Taps: []blower.Tap{{Name: "high", Points: make([]blower.Point, 2)}}}},
+		StockSizes: []sizing.StockSize{{}},
+		Filters:    []filter.Filter{{Name: "f", Rating: make([]filter.RatingPoint, 1), Efficiency: make([]float64, len(filter.SizeEdges())-1)}},
+		Returns:    []sizing.Return{branch}, Readings: make([]sizing.Reading, 1),
 		Options: []sizing.Option{{Name: "o", Returns: []sizing.Return{branch}}},
 		Photos:  make([]quote.Photo, 1),
 		Quote:   quote.Quote{Lines: []quote.Line{{Item: "cabinet"}}},

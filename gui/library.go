@@ -43,6 +43,18 @@ func (s shared) Sizes(use library.SizeUse) []stock.Size {
 	return out
 }
 
+// WithSizes are all that the library names, read anew.
+func (s shared) WithSizes(then func([]library.Size)) {
+	s.ifLibrary(func() {
+		lib, err := library.Read(s.settings.Library)
+		if err != nil {
+			s.tell("The library was not read", err)
+			return
+		}
+		then(lib.Sizes())
+	})
+}
+
 // Pick shows the items of a kind to choose from.
 func (s shared) Pick(kind library.Kind, take func(library.Item)) {
 	s.ifLibrary(func() { s.pickItem(kind, take) })

@@ -130,7 +130,7 @@ func places() []place {
 		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
 
-		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), owns: []string{"limits", "work_prices", "quote"},
+		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), owns: []string{"limits", "stock_sizes", "work_prices", "quote"},
 			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
 
 		{key: pagesPlace, name: "Print / PDF", group: paperGroup, shortcut: ctrlShift(fyne.Key7), wide: true,

@@ -50,6 +50,34 @@ func TestTargetsForAFinger(t *testing.T) {
 	}
 }
 
+// A scroll bar has the room of a finger at rest and under it.
+func TestScrollBarsForAFinger(t *testing.T) {
+	b := newBench(t)
+	b.window.Resize(fyne.NewSize(1280, 800))
+	b.put(example(t, "one-inch-slot"), "")
+	b.SetTouch(true)
+	seen := 0
+	for _, p := range places() {
+		b.enter(p.key)
+		var bars []fyne.CanvasObject
+		for _, o := range test.LaidOutObjects(b.root) {
+			if fmt.Sprintf("%T", o) == "*widget.scrollBarArea" && o.Visible() && o.Size().Width > 0 && o.Size().Height > 0 {
+				bars = append(bars, o)
+			}
+		}
+		for _, bar := range bars {
+			across := func() float32 { return fyne.Min(bar.Size().Width, bar.Size().Height) }
+			assert.GreaterOrEqual(t, across(), float32(look.TouchTarget), "%s: at rest", p.key)
+			over := bar.(desktop.Hoverable)
+			over.MouseIn(&desktop.MouseEvent{})
+			assert.GreaterOrEqual(t, across(), float32(look.TouchTarget), "%s: under the finger", p.key)
+			over.MouseOut()
+		}
+		seen += len(bars)
+	}
+	assert.NotZero(t, seen)
+}
+
 // The rows of a table are as high.
 func TestRowsForAFinger(t *testing.T) {
 	b := newBench(t)

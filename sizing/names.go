@@ -37,6 +37,8 @@ type (
 	FieldErrors   = job.FieldErrors
 	Job           = job.Job
 	Limits        = job.Limits
+	StockSize     = job.StockSize
+	SizeUse       = job.SizeUse
 	Mode          = job.Mode
 	Option        = job.Option
 	OutputPlace   = job.OutputPlace
@@ -158,6 +160,8 @@ const (
 	InCabinet        = job.InCabinet
 	InGrille         = job.InGrille
 	InSlot           = job.InSlot
+	FilterSize       = job.FilterSize
+	GrilleSize       = job.GrilleSize
 	InchSizes        = job.InchSizes
 	MetricSizes      = job.MetricSizes
 	MostFaults       = job.MostFaults

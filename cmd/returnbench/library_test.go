@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"returnbench/sizing/library"
 )
 
 // TestLibrary_Identity: a table goes in, is listed, and comes out as it went in;
@@ -68,4 +70,15 @@ func TestLibrary_Usage_Identity(t *testing.T) {
 		assert.Equal(t, 2, returnbench(t, "", append([]string{"library", t.TempDir()}, args...)...).status, "%v", args)
 	}
 	assert.Equal(t, 3, returnbench(t, "", "library", t.TempDir(), "--import", filepath.Join(gone, "x.json")).status)
+}
+
+// TestLibrarySchemaVerb_Identity: the schema of an item is printed by the verb that
+// prints that of a job.
+func TestLibrarySchemaVerb_Identity(t *testing.T) {
+	r := returnbench(t, "", "schema", "--library")
+	require.Equal(t, 0, r.status, r.err)
+	want, err := library.FileSchema()
+	require.NoError(t, err)
+	require.Equal(t, string(want), r.out)
+	require.Equal(t, 2, returnbench(t, "", "schema", "--library", "--lesson").status)
 }

@@ -19,7 +19,7 @@ type verbs struct {
 	Picture pictureVerb `cmd:"" help:"Write the window as it would look, without a display."`
 	Screen  screenVerb  `cmd:"" help:"Study a list of homes, one row a home."`
 	Library libraryVerb `cmd:"" help:"List a library of filters, blowers, cabinets, grilles, sizes, prices and templates, or import and export its items."`
-	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file or, with --lesson, of a demonstration."`
+	Schema  schemaVerb  `cmd:"" help:"Print the JSON Schema of the job file or, with --lesson, of a demonstration, with --library, of a library's item."`
 	Version versionVerb `cmd:"" help:"Print the version."`
 
 	Completion completionVerb `cmd:"" help:"Print what lets a shell complete verbs, options and files."`

@@ -20,6 +20,9 @@ type Library interface {
 	Save(library.Item)
 	// Sizes are the nominal sizes kept of a use.
 	Sizes(library.SizeUse) []stock.Size
+	// WithSizes goes on with all sizes that the library names, of cabinets and grilles
+	// too, once there is a library.
+	WithSizes(then func([]library.Size))
 }
 
 // Uses says which library the form's buttons open.

@@ -74,6 +74,7 @@ func requirementFields(b *form.Builder) {
 	b.Percent("limits.flex_compression", "Flex slack, new", ofLimits(func(l *sizing.Limits) *float64 { return &l.FlexCompression }), "")
 	form.Choice(b, "limits.nominal_sizes", "Nominal sizes", ofLimits(func(l *sizing.Limits) *sizing.SizeSeries { return &l.NominalSizes }), "inch series, usual",
 		form.Item[sizing.SizeSeries]{Value: sizing.InchSizes, Label: "inch series"}, form.Item[sizing.SizeSeries]{Value: sizing.MetricSizes, Label: "metric series"})
+	form.StockSizes(b)
 }
 
 // priceFields are what changes cost.

@@ -115,9 +115,9 @@ func (b *bench) Size(name fyne.ThemeSizeName) float32 {
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
 		return 3
 	case theme.SizeNameScrollBar:
-		return max(12, b.target/2)
+		return max(12, b.target)
 	case theme.SizeNameScrollBarSmall:
-		return max(6, b.target/2)
+		return max(6, b.target/2) // a bar at rest is tapped beside it as well, over twice its width
 	}
 	return b.base.Size(name)
 }

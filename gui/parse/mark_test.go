@@ -46,15 +46,36 @@ func TestDecimalMarksOfQuantities(t *testing.T) {
 		{comma, "3/4", 0.75, ""},
 		{comma, "1200", 1200, ""},
 		{comma, "1.234", 0, commaFault},
-		{comma, "1.234.567", 0, commaFault},
-		{comma, "1.234,5", 0, commaFault},
+		{comma, "1.234.567", 1234567, ""},
+		{comma, "1.234,5", 1234.5, ""},
+		{comma, "1.234.567,8 kPa", 1234567800, ""},
+		{comma, "-1.200,5", -1200.5, ""},
+		{comma, "1\u202f200,5", 1200.5, ""},
+		{comma, "1\u2009200", 1200, ""},
+		{comma, "12\u00a0345\u00a0678 Pa", 12345678, ""},
+		{comma, "0.891", 0.891, ""},
+		{comma, "1.200", 0, commaFault},
+		{comma, "12.34,5", 0, commaFault},
+		{comma, "1234.567,8", 0, commaFault},
+		{comma, "0.123,4", 0, commaFault},
+		{comma, "1.2345,6", 0, commaFault},
+		{comma, "1.200,5,6", 0, twoCommas},
+		{comma, "1.200,5.6", 0, commaFault},
+		{comma, "1 200,5", 0, "want a pressure"},
+		{comma, "1\u202f20", 0, "want a pressure"},
 		{comma, "1,234.5", 0, commaFault},
 		{comma, "1,234,567", 0, twoCommas},
 		{point, "1.5", 1.5, ""},
 		{point, "1.234", 1.234, ""},
 		{point, "1,5", 0, pointFault},
 		{point, "1,234", 0, pointFault},
-		{point, "1,234.5", 0, pointFault},
+		{point, "1,234.5", 1234.5, ""},
+		{point, "1,234,567 Pa", 1234567, ""},
+		{point, "12\u202f345.5", 12345.5, ""},
+		{point, "12,34.5", 0, pointFault},
+		{point, "1.234,5", 0, pointFault},
+		{point, "1,234.5,6", 0, pointFault},
+		{point, "0,123.4", 0, pointFault},
 	} {
 		got, fault := parse.Quantity(c.locale, kind, c.text, kind.SIUnit(), false, true)
 		if c.fault == "" {
@@ -68,11 +89,13 @@ func TestDecimalMarksOfQuantities(t *testing.T) {
 
 func TestDecimalMarkOfMoney(t *testing.T) {
 	kind := units.Money(0).Kind()
-	for _, text := range []string{"$12,50", "12,50", "$12.50"} {
+	for text, want := range map[string]float64{"$12,50": 12.5, "12,50": 12.5, "$12.50": 12.5, "$7.233,00": 7233, "$1.007.233": 1007233} {
 		got, fault := parse.Quantity(comma, kind, text, kind.Usual(comma), false, false)
 		assert.Empty(t, fault, text)
-		assert.Equal(t, 12.5, got, text)
+		assert.Equal(t, want, got, text)
 	}
+	_, fault := parse.Quantity(comma, kind, "$7.233", kind.Usual(comma), false, false)
+	assert.Contains(t, fault, "a point may mean thousands or decimals")
 }
 
 func TestDecimalMarksOfPercentsAndNumbers(t *testing.T) {

@@ -135,8 +135,16 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	s.table.SetRows(rows)
 }
 
-// label is the nominal size, with its millimetres where the window speaks SI.
+// label is the nominal size, with its millimetres where the window speaks SI; one
+// that is not listed anyway says that the job's own supplier has it.
 func label(z sizing.Size, sys units.Locale) string {
+	if z.Stocked {
+		return message.Text(sys, "{size}, in stock", "size", nominal(z, sys))
+	}
+	return nominal(z, sys)
+}
+
+func nominal(z sizing.Size, sys units.Locale) string {
 	if sys.System != units.Metric || strings.HasSuffix(z.Label, " mm") {
 		return z.Label
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -110,6 +111,14 @@ func (d generator) job() sizing.Job {
 		j.Readings = append(j.Readings, d.reading(j))
 	}
 	d.limits(&j.Limits)
+	for range d.count(4) {
+		side := func() units.Length { return cmp.Or(value(d, 4*units.Inch, 72*units.Inch), 20*units.Inch) }
+		s := sizing.StockSize{Of: sizing.FilterSize, Width: side(), Height: side(), Depth: cmp.Or(value(d, 0.2*units.Inch, 30*units.Inch), units.Inch)}
+		if d.some(0.4) {
+			s.Of, s.Depth = sizing.GrilleSize, 0
+		}
+		j.StockSizes = append(j.StockSizes, s)
+	}
 	for _, p := range []*units.Money{&j.Prices.Cabinet, &j.Prices.Slot, &j.Prices.Grille, &j.Prices.Return, &j.Prices.Duct, &j.Prices.Visit} {
 		*p = value(d, 0, 1e9*units.Dollar)
 	}

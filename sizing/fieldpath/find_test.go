@@ -28,13 +28,14 @@ func crowded() *job.Job {
 		Equipment: job.Equipment{Blower: blower.Table{
 			Taps: []blower.Tap{{Points: make([]blower.Point, 1)}}, Includes: []blower.Included{blower.IncludesFilter},
 		}},
-		Filters:  []filter.Filter{{Depth: units.Inch, Efficiency: make([]float64, 1), Rating: make([]filter.RatingPoint, 1)}},
-		Returns:  []job.Return{branch()},
-		Readings: make([]job.Reading, 1),
-		Options:  []job.Option{{Returns: []job.Return{branch()}}},
-		Limits:   job.Limits{Checks: []job.CheckSet{job.Title24}},
-		Quote:    quote.Quote{Lines: make([]quote.Line, 1)},
-		Photos:   make([]quote.Photo, 1),
+		Filters:    []filter.Filter{{Depth: units.Inch, Efficiency: make([]float64, 1), Rating: make([]filter.RatingPoint, 1)}},
+		Returns:    []job.Return{branch()},
+		Readings:   make([]job.Reading, 1),
+		Options:    []job.Option{{Returns: []job.Return{branch()}}},
+		Limits:     job.Limits{Checks: []job.CheckSet{job.Title24}},
+		StockSizes: make([]job.StockSize, 1),
+		Quote:      quote.Quote{Lines: make([]quote.Line, 1)},
+		Photos:     make([]quote.Photo, 1),
 	}
 }
 

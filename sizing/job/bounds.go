@@ -40,6 +40,7 @@ var mostItems = map[reflect.Type]int{
 	reflect.TypeFor[Reading]():            60,
 	reflect.TypeFor[Option]():             24,
 	reflect.TypeFor[CheckSet]():           8,
+	reflect.TypeFor[StockSize]():          100,
 	reflect.TypeFor[quote.Photo]():        MostPhotos,
 }
 

@@ -47,6 +47,7 @@ func (c *checker) all() {
 	c.readings()
 	c.options()
 	c.limits()
+	c.stockSizes()
 	c.workPrices()
 	c.paper()
 	c.photos()
@@ -414,8 +415,8 @@ func (c *checker) knownFilter(path, name string) {
 func (c *checker) branch(path string, r Return) {
 	g := r.Grille
 	c.want((g.Width == 0) == (g.Height == 0), path+".grille.height", g.Height, "both width and height, or neither")
-	within(c, path+".grille.width", g.Width, 3*units.Inch, 96*units.Inch)
-	within(c, path+".grille.height", g.Height, 3*units.Inch, 96*units.Inch)
+	within(c, path+".grille.width", g.Width, leastGrilleSide, mostGrilleSide)
+	within(c, path+".grille.height", g.Height, leastGrilleSide, mostGrilleSide)
 	share(c, path+".grille.free_area", g.FreeArea, 0.1, 1)
 	oneOf(c, path+".grille.style", g.Style)
 	for i, p := range g.Rating {
@@ -497,9 +498,9 @@ func Section(f duct.Fitting, r Return) float64 {
 
 func (c *checker) slot(path string, s Slot) {
 	c.want((s.Width == 0) == (s.Height == 0), path+".height", s.Height, "both width and height, or neither")
-	within(c, path+".width", s.Width, 4*units.Inch, 72*units.Inch)
-	within(c, path+".height", s.Height, 4*units.Inch, 72*units.Inch)
-	within(c, path+".depth", s.Depth, 0.2*units.Inch, 30*units.Inch)
+	within(c, path+".width", s.Width, leastFilterSide, mostFilterSide)
+	within(c, path+".height", s.Height, leastFilterSide, mostFilterSide)
+	within(c, path+".depth", s.Depth, leastFilterDepth, mostFilterDepth)
 	c.want(s.Count >= 0 && s.Count <= MostInCasing, path+".count", s.Count, "1 to {most}, or nothing for 1", "most", MostInCasing)
 	c.want(!s.Stacked || s.Count > 1, path+".stacked", s.Stacked, "two filters or more to stack")
 	c.knownFilter(path+".filter", s.Filter)

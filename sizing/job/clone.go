@@ -19,6 +19,7 @@ func (j Job) Clone() Job {
 	j.Equipment.Blower.Taps = cloneEach(j.Equipment.Blower.Taps, func(t *blower.Tap) { t.Points = slices.Clone(t.Points) })
 	j.Equipment.Blower.Includes = slices.Clone(j.Equipment.Blower.Includes)
 	j.Limits.Checks = slices.Clone(j.Limits.Checks)
+	j.StockSizes = slices.Clone(j.StockSizes)
 	j.Quote.Lines = slices.Clone(j.Quote.Lines)
 	j.Photos = slices.Clone(j.Photos)
 	u := &j.Uncertainty

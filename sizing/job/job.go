@@ -42,6 +42,10 @@ type Job struct {
 	Options  []Option  `json:"options,omitempty"` // changes to compare with today
 	Limits   Limits    `json:"limits,omitzero"`
 
+	// StockSizes are sizes that a supplier has beyond those listed anyway; a search of
+	// sizes looks at them too.
+	StockSizes []StockSize `json:"stock_sizes,omitempty"`
+
 	Prices WorkPrices `json:"work_prices,omitzero"`
 
 	Customer quote.Customer `json:"customer,omitzero"`

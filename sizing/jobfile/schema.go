@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	_ "embed"
+	"path"
 	"reflect"
 	"strings"
 
@@ -32,24 +33,50 @@ func LessonSchema() ([]byte, error) {
 	return schemaOf(lesson.Lesson{}, "returnbench demonstration", lesson.Schema)
 }
 
-// schemaOf draws the schema of a file of a version.
-func schemaOf(file any, title string, version int) ([]byte, error) {
-	comments := map[string]string{}
-	if err := json.Unmarshal(descriptions, &comments); err != nil {
+// Schema gives the JSON Schema of a file that is read into a struct such as v and
+// holds exactly one of the fields named, as the function of that name gives that
+// of a job.
+func (d Document) Schema(v any, title string, oneOf ...string) ([]byte, error) {
+	s, err := drawn(v, title, d.format.schema)
+	if err != nil {
 		return nil, err
 	}
-	r := &jsonschema.Reflector{Anonymous: true, ExpandedStruct: true, Mapper: reference, CommentMap: comments}
+	for _, name := range oneOf {
+		s.OneOf = append(s.OneOf, &jsonschema.Schema{Required: []string{name}})
+	}
+	return written(s)
+}
+
+// schemaOf draws the schema of a file of a version.
+func schemaOf(file any, title string, version int) ([]byte, error) {
+	s, err := drawn(file, title, version)
+	if err != nil {
+		return nil, err
+	}
+	return written(s)
+}
+
+func drawn(file any, title string, version int) (*jsonschema.Schema, error) {
+	d := &definitions{comments: map[string]string{}, done: map[reflect.Type]bool{}, shared: sharedNames(reflect.TypeOf(file))}
+	if err := json.Unmarshal(descriptions, &d.comments); err != nil {
+		return nil, err
+	}
+	r := &jsonschema.Reflector{Anonymous: true, ExpandedStruct: true, Namer: d.name, Mapper: d.reference, CommentMap: d.comments}
 	s := r.Reflect(file)
+	d.all = s.Definitions
 	s.Title = title
 	for _, k := range units.Kinds() {
 		s.Definitions[definition(k.Name)] = quantitySchema(k)
 	}
-	d := &definitions{all: s.Definitions, comments: comments, done: map[reflect.Type]bool{}}
 	d.describe(s, reflect.TypeOf(file))
 	pin(s, version)
-	if job := s.Definitions[reflect.TypeFor[sizing.Job]().Name()]; job != nil {
+	if job := s.Definitions[d.name(reflect.TypeFor[sizing.Job]())]; job != nil {
 		pin(job, sizing.Schema)
 	}
+	return s, nil
+}
+
+func written(s *jsonschema.Schema) ([]byte, error) {
 	text, err := s.MarshalJSON()
 	if err != nil {
 		return nil, err
@@ -66,6 +93,41 @@ type definitions struct {
 	all      jsonschema.Definitions
 	comments map[string]string // of the engine's types
 	done     map[reflect.Type]bool
+	shared   map[string]bool // names that more than one type has
+}
+
+// name is what the definition of a type goes by: its own name, after that of its
+// package where another type has the same.
+func (d *definitions) name(t reflect.Type) string {
+	if d.shared[t.Name()] {
+		return path.Base(t.PkgPath()) + "." + t.Name()
+	}
+	return t.Name()
+}
+
+// sharedNames are those that more than one of the types of a file has.
+func sharedNames(file reflect.Type) map[string]bool {
+	seen, shared := map[string]reflect.Type{}, map[string]bool{}
+	var visit func(reflect.Type)
+	visit = func(t reflect.Type) {
+		for t.Kind() == reflect.Slice || t.Kind() == reflect.Pointer {
+			t = t.Elem()
+		}
+		if t.PkgPath() == "" || seen[t.Name()] == t || fieldpath.QuantityOf(t) != nil {
+			return
+		}
+		if seen[t.Name()] != nil {
+			shared[t.Name()] = true
+		}
+		seen[t.Name()] = t
+		if t.Kind() == reflect.Struct {
+			for _, f := range fieldpath.Fields(t) {
+				visit(f.Type)
+			}
+		}
+	}
+	visit(file)
+	return shared
 }
 
 // describe writes into the schema of a struct type, and of those below it, what
@@ -86,14 +148,17 @@ func (d *definitions) describe(s *jsonschema.Schema, t reflect.Type) {
 			property.MaxItems = most(sizing.MostItems(at.Elem()))
 			at, property = at.Elem(), property.Items
 		}
+		if at.Kind() == reflect.Pointer {
+			at = at.Elem()
+		}
 		switch words := fieldpath.WordsOf(at); {
 		case words != nil:
-			d.all[at.Name()] = wordSchema(words, d.comments[at.PkgPath()+"."+at.Name()])
+			d.all[d.name(at)] = wordSchema(words, d.comments[at.PkgPath()+"."+at.Name()])
 		case fieldpath.QuantityOf(at) != nil:
 		case at.Kind() == reflect.String:
 			property.MaxLength = most(sizing.MostLetters(f.Name))
 		case at.Kind() == reflect.Struct:
-			d.describe(d.all[at.Name()], at)
+			d.describe(d.all[d.name(at)], at)
 		}
 	}
 }
@@ -112,12 +177,12 @@ func pin(s *jsonschema.Schema, version int) {
 
 // reference points quantities and words to their definitions; nil leaves a type
 // to the reflector.
-func reference(t reflect.Type) *jsonschema.Schema {
+func (d *definitions) reference(t reflect.Type) *jsonschema.Schema {
 	if k := fieldpath.QuantityOf(t); k != nil {
 		return &jsonschema.Schema{Ref: "#/$defs/" + definition(k.Name)}
 	}
 	if fieldpath.WordsOf(t) != nil {
-		return &jsonschema.Schema{Ref: "#/$defs/" + t.Name()}
+		return &jsonschema.Schema{Ref: "#/$defs/" + d.name(t)}
 	}
 	return nil
 }

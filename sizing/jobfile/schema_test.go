@@ -9,9 +9,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/go-json-experiment/json"
-	"github.com/go-json-experiment/json/jsontext"
-	"github.com/invopop/jsonschema"
 	validator "github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/require"
 
@@ -20,54 +17,6 @@ import (
 )
 
 var update = flag.Bool("update", false, "write what is compared with")
-
-// TestDescriptions_Golden holds the embedded descriptions to the comments of
-// the engine's types; go generate writes them anew.
-func TestDescriptions_Golden(t *testing.T) {
-	r := &jsonschema.Reflector{}
-	t.Chdir("../..")
-	read := map[string]bool{}
-	for _, typ := range lessonTypes() {
-		if dir := strings.TrimPrefix(typ.PkgPath(), "returnbench/"); !read[dir] {
-			read[dir] = true
-			require.NoError(t, r.AddGoComments("returnbench", dir, jsonschema.WithFullComment()))
-		}
-	}
-	keep := map[string]string{}
-	for name, text := range r.CommentMap {
-		if describes(name) {
-			keep[name] = strings.Join(strings.Fields(text), " ")
-		}
-	}
-	for _, typ := range lessonTypes() {
-		if name := typ.PkgPath() + "." + typ.Name(); typ.Kind() == reflect.Struct {
-			require.NotEmpty(t, keep[name], "%s has no comment, or the comments were read elsewhere", name)
-		}
-	}
-	want, err := json.Marshal(keep, json.Deterministic(true), jsontext.WithIndent("  "))
-	require.NoError(t, err)
-	path := filepath.Join("sizing", "jobfile", "descriptions.json")
-	if *update {
-		require.NoError(t, os.WriteFile(path, append(want, '\n'), 0o644))
-	}
-	got, err := os.ReadFile(path)
-	require.NoError(t, err)
-	if string(want)+"\n" != string(got) {
-		t.Error("the descriptions differ from the comments; run: go generate ./sizing/jobfile")
-	}
-}
-
-// describes tells whether a comment belongs to a type of a job or a lesson.
-func describes(name string) bool {
-	name = name[strings.LastIndex(name, "/")+1:]
-	parts := strings.Split(name, ".")
-	for _, t := range lessonTypes() {
-		if t.PkgPath()[strings.LastIndex(t.PkgPath(), "/")+1:] == parts[0] && t.Name() == parts[1] {
-			return true
-		}
-	}
-	return false
-}
 
 func compiled(t testing.TB) *validator.Schema { return compiledFrom(t, Schema) }
 

@@ -19,11 +19,14 @@ import (
 
 // lessonTypes are the named types that a demonstration is made of, those of its
 // job among them, quantities aside.
-func lessonTypes() []reflect.Type {
+func lessonTypes() []reflect.Type { return typesOf(reflect.TypeFor[lesson.Lesson]()) }
+
+// typesOf are the named types that a file's type is made of, quantities aside.
+func typesOf(file reflect.Type) []reflect.Type {
 	var all []reflect.Type
 	var visit func(reflect.Type)
 	visit = func(t reflect.Type) {
-		if t.Kind() == reflect.Slice {
+		if t.Kind() == reflect.Slice || t.Kind() == reflect.Pointer {
 			visit(t.Elem())
 			return
 		}
@@ -37,7 +40,7 @@ func lessonTypes() []reflect.Type {
 			}
 		}
 	}
-	visit(reflect.TypeFor[lesson.Lesson]())
+	visit(file)
 	return all
 }
 

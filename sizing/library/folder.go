@@ -160,7 +160,7 @@ func decode(data []byte, kind Kind) (Item, error) {
 		job, err := jobfile.Decode(data)
 		return Item{Template: &job}, err
 	}
-	var d document
+	var d File
 	if err := itemFile.Decode(data, &d); err != nil {
 		return Item{}, err
 	}
@@ -181,7 +181,7 @@ func encode(item Item) ([]byte, error) {
 	if item.Template != nil {
 		return jobfile.Encode(*item.Template)
 	}
-	return itemFile.Encode(item.document())
+	return itemFile.Encode(item.file())
 }
 
 // Of are the entries of a kind.
@@ -351,7 +351,7 @@ func ReadFile(path string) (Item, error) {
 		name := filepath.Base(path)
 		return TemplateOf(&job, name[:len(name)-len(templateSuffix)]), nil
 	}
-	var d document
+	var d File
 	if err := itemFile.Decode(data, &d); err != nil {
 		return Item{}, err
 	}

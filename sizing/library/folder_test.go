@@ -364,3 +364,42 @@ func TestLinesAreAddedOnce(t *testing.T) {
 	require.Len(t, job.Quote.Lines, 2)
 	assert.Equal(t, 99*units.Dollar, job.Quote.Lines[0].Price, "what the offer has stays")
 }
+
+// The sizes that a firm has, its cabinets and grilles among them, go into a job as
+// copies, none twice, and change what its search finds.
+func TestSizesOfTheLibraryAreSearched(t *testing.T) {
+	dir := filled(t)
+	for _, item := range []Item{
+		{Size: &Size{Of: GrilleSize, Width: 26 * units.Inch, Height: 31 * units.Inch}},
+		{Size: &Size{Of: DuctSize, Width: 22 * units.Inch, Height: 9 * units.Inch}},
+	} {
+		_, err := Add(dir, item)
+		require.NoError(t, err)
+	}
+	lib, err := Read(dir)
+	require.NoError(t, err)
+	job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}
+	AddSizes(&job, lib.Sizes())
+	AddSizes(&job, lib.Sizes())
+	assert.ElementsMatch(t, []sizing.StockSize{
+		{Of: sizing.FilterSize, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 5 * units.Inch},
+		{Of: sizing.GrilleSize, Width: 20 * units.Inch, Height: 20 * units.Inch},
+		{Of: sizing.FilterSize, Width: 18 * units.Inch, Height: 30 * units.Inch, Depth: 4 * units.Inch},
+		{Of: sizing.GrilleSize, Width: 26 * units.Inch, Height: 31 * units.Inch},
+	}, job.StockSizes)
+	data, err := jobfile.Encode(job)
+	require.NoError(t, err)
+	require.NoError(t, os.RemoveAll(dir))
+	back, err := jobfile.Read(data)
+	require.NoError(t, err)
+	study, err := sizing.Solve(back)
+	require.NoError(t, err)
+	found := map[string]bool{}
+	for _, z := range study.Sizes {
+		if z.Stocked {
+			found[z.Label] = true
+		}
+	}
+	assert.True(t, found["18x30x4"], "%v", found)
+	assert.True(t, found["26x31x1"], "%v", found)
+}

@@ -1,7 +1,6 @@
 package library
 
 import (
-	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -80,10 +79,11 @@ type Item struct {
 	Template *sizing.Job
 }
 
-// document is an item as its file has it.
-type document struct {
+// File is an item as its file has it: one of a filter, a blower, a cabinet, a
+// grille, a size and prices. A template is a job's file.
+type File struct {
 	Schema int    `json:"schema"`
-	Source string `json:"source,omitzero"`
+	Source string `json:"source,omitzero"` // where the figures are from
 
 	Filter  *filter.Filter `json:"filter,omitzero"`
 	Blower  *Blower        `json:"blower,omitzero"`
@@ -93,12 +93,17 @@ type document struct {
 	Prices  *PriceList     `json:"prices,omitzero"`
 }
 
-func (d document) item() Item {
+// FileSchema gives the JSON Schema of the file of an item.
+func FileSchema() ([]byte, error) {
+	return itemFile.Schema(File{}, "returnbench library item", tableKinds()...)
+}
+
+func (d File) item() Item {
 	return Item{Source: d.Source, Filter: d.Filter, Blower: d.Blower, Cabinet: d.Cabinet, Grille: d.Grille, Size: d.Size, Prices: d.Prices}
 }
 
-func (i Item) document() document {
-	return document{Schema: Schema, Source: i.Source, Filter: i.Filter, Blower: i.Blower, Cabinet: i.Cabinet, Grille: i.Grille, Size: i.Size, Prices: i.Prices}
+func (i Item) file() File {
+	return File{Schema: Schema, Source: i.Source, Filter: i.Filter, Blower: i.Blower, Cabinet: i.Cabinet, Grille: i.Grille, Size: i.Size, Prices: i.Prices}
 }
 
 // Blower is equipment as its plate and its tables describe it, with the blower.
@@ -164,15 +169,11 @@ type Size struct {
 
 // Nominal is the size as lists have it. A side that is no sixteenth of an inch is
 // metric.
-func (s Size) Nominal() stock.Size {
-	sys := units.InchPound
-	for _, side := range []units.Length{s.Width, s.Height, s.Depth} {
-		n := side.In(units.Inch) * 16
-		if math.Abs(n-math.Round(n)) > 1e-6 {
-			sys = units.Metric
-		}
-	}
-	return stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth, System: sys}
+func (s Size) Nominal() stock.Size { return s.inStock().Nominal() }
+
+// inStock is the size as a job has it.
+func (s Size) inStock() sizing.StockSize {
+	return sizing.StockSize{Of: sizing.SizeUse(s.Of), Width: s.Width, Height: s.Height, Depth: s.Depth}
 }
 
 // PriceList is what work and parts cost.

@@ -95,6 +95,36 @@ func grilleCopy(g duct.Grille) *duct.Grille {
 	return &g
 }
 
+// Sizes are the nominal sizes that the items name: sizes themselves, and those of
+// cabinets and grilles.
+func (l *Library) Sizes() (out []Size) {
+	for _, e := range l.Entries {
+		switch e.Kind() {
+		case Sizes:
+			out = append(out, *e.Size)
+		case Cabinets:
+			out = append(out, Size{Of: FilterSize, Width: e.Cabinet.Width, Height: e.Cabinet.Height, Depth: e.Cabinet.Depth})
+		case Grilles:
+			if g := e.Grille.Grille; g.Width > 0 && g.Height > 0 {
+				out = append(out, Size{Of: GrilleSize, Width: g.Width, Height: g.Height})
+			}
+		}
+	}
+	return out
+}
+
+// AddSizes puts copies of sizes among those that a job's search looks at, none twice
+// and no more than a job may hold; ducts come in too many sizes to be listed.
+func AddSizes(j *sizing.Job, sizes []Size) {
+	most := sizing.MostItems(reflect.TypeFor[sizing.StockSize]())
+	for _, s := range sizes {
+		one := s.inStock()
+		if s.Of != DuctSize && len(j.StockSizes) < most && !slices.Contains(j.StockSizes, one) {
+			j.StockSizes = append(j.StockSizes, one)
+		}
+	}
+}
+
 // Into puts the prices of work that are known into a job.
 func (p PriceList) Into(j *sizing.Job) {
 	have := PriceList{Work: j.Prices}

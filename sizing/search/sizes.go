@@ -150,8 +150,9 @@ func candidates(h *house.House) []candidate {
 		}
 	}
 	least := max(1, len(h.Returns)) // every branch that is described ends in a grille
-	add(job.InGrille, least, max(least, h.Limits.MaxOpenings), withDepth(stock.FilterGrilles(), thinDepth(h)))
-	slots, cabinets := thinOnly(stock.Filters()), stock.Cabinets()
+	sizes := func(place job.PlaceKind) []stock.Size { return append(listed(h, place), stocked(h, place)...) }
+	add(job.InGrille, least, max(least, h.Limits.MaxOpenings), sizes(job.InGrille))
+	slots, cabinets := sizes(job.InSlot), sizes(job.InCabinet)
 	add(job.InSlot, 1, slotsFor(h, slots), slots)
 	add(job.InCabinet, 1, slotsFor(h, cabinets), cabinets)
 	if c, found := largestCabinet(h, cabinets); found && float64(h.DesignAirflow)/float64(c.size.Face()) > fastestWorth*float64(h.TargetFaceVelocity) {
@@ -268,7 +269,7 @@ func solveSize(h *house.House, c candidate, a *house.Arrangement) (study.Size, e
 	face := c.face()
 	z := study.Size{
 		Place: c.place, Count: c.count, Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Stacked: c.stacked,
-		Label: label(c), Filter: f.Name, MERV: house.RatedMERV(f), FaceArea: face, DesignFaceVelocity: c.velocity(h),
+		Label: label(c), Stocked: isStocked(h, c), Filter: f.Name, MERV: house.RatedMERV(f), FaceArea: face, DesignFaceVelocity: c.velocity(h),
 	}
 	if c.place != job.InGrille {
 		box := house.Assembly(&h.CompleteJob.Job, SlotOf(&z, f.Name))

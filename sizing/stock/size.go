@@ -137,6 +137,9 @@ func (s Size) SameFace(other Size) bool {
 	return same(other.Width, other.Height) || same(other.Height, other.Width)
 }
 
+// SameDepth reports whether two sizes have one nominal depth.
+func SameDepth(a, b Size) bool { return math.Abs((a.Depth - b.Depth).SI()) <= slip.SI() }
+
 // Nearest is the filter whose nominal or actual size comes nearest to the one
 // given, upright or turned, so that a filter may be named or measured. The
 // measure is the largest of the differences in width, height and depth. A

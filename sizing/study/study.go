@@ -370,8 +370,10 @@ type Size struct {
 	Stacked  bool      `json:"stacked,omitzero"`
 	Assembly *Assembly `json:"assembly,omitempty"` // outside of the casing; nil for grilles
 	Label    string    `json:"label"`              // "2 x 20x25x1"
-	Filter   string    `json:"filter"`
-	MERV     int       `json:"merv"`
+	// Stocked says that it is of the job's own stock sizes alone.
+	Stocked bool   `json:"stocked,omitzero"`
+	Filter  string `json:"filter"`
+	MERV    int    `json:"merv"`
 
 	FaceArea           units.Area     `json:"face_area"` // of all openings
 	MediaArea          units.Area     `json:"media_area"`
