@@ -176,7 +176,7 @@ const firstWidth, firstHeight = 1340, 700
 func (b *Bench) build() {
 	b.window = b.app.NewWindow("returnbench")
 	b.window.SetPadded(false)
-	b.window.SetIcon(fyne.NewStaticResource("icon.svg", assets.Icon()))
+	b.window.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
