@@ -79,6 +79,7 @@ type Bench struct {
 	right   *fyne.Container // the chart beside a form
 	split   *container.Split
 	narrow  bool              // there is no room for a chart beside a form
+	seen    bool              // the window is open
 	answer  *container.Scroll // what a form says over the chart, where there is no room for one
 	menu    *menu
 	road    *road
@@ -295,6 +296,7 @@ func (b *Bench) refresh() {
 	b.foot.Refresh()
 	b.nav.settle()
 	b.menu.Refresh()
+	b.layOut()
 }
 
 // title names the file, and says where it is not saved.
