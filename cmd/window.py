@@ -21,7 +21,7 @@ WIDTH, HEIGHT = 1400, 900
 # Where things stand in a window of that size: left, top, right, bottom.
 FIELD, NUMBERS, CHART = (390, 205, 482, 230), (855, 205, 1225, 272), (640, 400, 1000, 780)
 MOVED = (490, 300, 990, 620)  # the chart of a demonstration
-SLIDER = (514, 1330, 253)  # its ends, and how far down it lies
+SLIDER = (514, 1330, 268)  # its ends, and how far down it lies
 SWEEP = 1.4  # seconds from end to end, in which the 36 positions of that slider ask for 25 pictures a second
 
 

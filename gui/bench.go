@@ -80,6 +80,7 @@ type Bench struct {
 	right   *fyne.Container // the chart beside a form
 	split   *container.Split
 	narrow  bool              // there is no room for a chart beside a form
+	seen    bool              // the window is open
 	answer  *container.Scroll // what a form says over the chart, where there is no room for one
 	menu    *menu
 	road    *road
@@ -177,7 +178,7 @@ const firstWidth, firstHeight = 1340, 700
 func (b *Bench) build() {
 	b.window = b.app.NewWindow("returnbench")
 	b.window.SetPadded(false)
-	b.window.SetIcon(fyne.NewStaticResource("icon.svg", assets.Icon()))
+	b.window.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon()))
 	b.pane = outcome.New(b.session, b.chartLook)
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
@@ -296,6 +297,7 @@ func (b *Bench) refresh() {
 	b.foot.Refresh()
 	b.nav.settle()
 	b.menu.Refresh()
+	b.layOut()
 }
 
 // title names the file, and says where it is not saved.

@@ -44,3 +44,21 @@ func (shellLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	body.Move(fyne.NewPos(w, top))
 	body.Resize(fyne.NewSize(size.Width-w, size.Height-top))
 }
+
+// layOut gives everything in view the room that it needs by now.
+func (b *Bench) layOut() {
+	if b.seen {
+		layOut(b.window)
+	}
+}
+
+// layOut does before a picture what the toolkit would do as it draws it: what it
+// lays out then counts as one more change, so that it draws the whole window a
+// second time. Where the content's least size became another, SetPadded lets the
+// toolkit hold the window to it.
+func layOut(w fyne.Window) {
+	c, ok := w.Canvas().(interface{ EnsureMinSize() bool })
+	if ok && c.EnsureMinSize() {
+		w.SetPadded(false)
+	}
+}

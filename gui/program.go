@@ -47,6 +47,7 @@ func (b *Bench) NewWindow() *Bench {
 
 func (b *Bench) appear() {
 	b.window.Show()
+	b.seen = true
 	b.focusFirst()
 }
 

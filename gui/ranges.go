@@ -128,6 +128,7 @@ func (b *Bench) refreshRanges() {
 	if s, ok := b.screens[b.at].(rangeShower); ok {
 		s.RefreshRanges()
 	}
+	b.layOut()
 }
 
 // SetRanges switches the ranges on or off, in all windows and in sittings to come.

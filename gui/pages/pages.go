@@ -27,6 +27,7 @@ import (
 type Model interface {
 	Job() sizing.Job
 	Study() *sizing.Study
+	Ranges() []sizing.OptionRange // of that Study; nil while not known
 	Stale() bool
 	Units() units.Locale
 }
@@ -262,6 +263,8 @@ func (s *Screen) lay(w wish, turn int) {
 	}
 	if w.study == s.sampled {
 		opts.Ranges = s.ranges
+	} else if w.audience == report.Customer || w.audience == report.Working {
+		opts.Ranges = s.model.Ranges() // the window takes the same samples
 	}
 	var pages *report.Pages
 	s.desk.Go(func(ctx context.Context) (err error) {

@@ -18,15 +18,17 @@ import (
 )
 
 type model struct {
-	job   sizing.Job
-	study *sizing.Study
-	stale bool
+	job    sizing.Job
+	study  *sizing.Study
+	ranges []sizing.OptionRange
+	stale  bool
 }
 
-func (m *model) Job() sizing.Job      { return m.job }
-func (m *model) Study() *sizing.Study { return m.study }
-func (m *model) Stale() bool          { return m.stale }
-func (m *model) Units() units.Locale  { return units.IP }
+func (m *model) Job() sizing.Job              { return m.job }
+func (m *model) Study() *sizing.Study         { return m.study }
+func (m *model) Stale() bool                  { return m.stale }
+func (m *model) Ranges() []sizing.OptionRange { return m.ranges }
+func (m *model) Units() units.Locale          { return units.IP }
 
 // counter is a desk at which work waits until it is told to go on.
 type counter struct {
@@ -164,6 +166,25 @@ func TestLate_Identity(t *testing.T) {
 
 // TestCautions_Identity: the cautions cannot be confirmed before their end has
 // been in view.
+// Ranges that the window knows are not sampled again for a page, and a page without
+// ranges takes none up.
+func TestKnownRangesServeThePages_Identity(t *testing.T) {
+	s, m, d, _ := opened(t)
+	d.goOn()
+	own := s.ranges
+	require.NotEmpty(t, own, "sampled, since the window knew none")
+
+	known, study := own[:1:1], *m.study
+	m.study, m.ranges = &study, known
+	s.Choose(report.WorkOrder)
+	d.goOn()
+	require.Equal(t, own, s.ranges, "a work order has none")
+	s.Choose(report.Customer)
+	d.goOn()
+	require.Equal(t, known, s.ranges)
+	require.Equal(t, m.study, s.sampled)
+}
+
 func TestCautions_Identity(t *testing.T) {
 	s, _, d, w := opened(t)
 	w.Resize(fyne.NewSize(700, 300))

@@ -15,7 +15,10 @@ import (
 // kept is how long the toolkit keeps what it drew last, in place of a minute. While
 // somebody types, each letter and each figure is drawn anew: what a minute leaves
 // behind is a third of the memory of the program.
-const kept = "10s"
+//
+// It must be over ten seconds: a window at rest is walked as often as this is
+// longer than that, so that at ten it would be walked sixty times a second.
+const kept = "12s"
 
 func init() {
 	// Setenv fails only for a name or a value that no system takes: then the
