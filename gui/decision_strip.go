@@ -8,6 +8,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/session"
 	"returnbench/gui/strip"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -87,6 +88,7 @@ func (d *decision) Refresh() {
 		c.Figures = strip.Figures(study, proposal, s.Ranges(), sys)
 		c.Choices, c.Chosen = choices(study, proposal)
 		d.advise(&c, study, proposal)
+		c.Sentence, c.Why = shortNames(c.Sentence, study), shortNames(c.Why, study)
 	}
 	if words, lead := d.trouble(); words != "" {
 		c.Severity, c.Sentence, c.Why, c.Action, d.action = sizing.Caution, words, "", "", lead
@@ -126,6 +128,16 @@ func choices(study *sizing.Study, proposal *sizing.OptionResult) (list []string,
 	return list, chosen
 }
 
+// shortNames shortens the names of options in a sentence; the list of choices beside it
+// has them whole.
+func shortNames(words string, study *sizing.Study) string {
+	for i := range study.Options {
+		name := study.Options[i].Name
+		words = strings.ReplaceAll(words, name, widgets.ShortName(name))
+	}
+	return words
+}
+
 // advise says what to do next, and why.
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
@@ -135,7 +147,7 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 	case proposal == nil && len(c.Choices) == 0:
 		c.Action, d.action = lang.T("Suggested sizes"), func() { d.bench.enter("sizes") }
 	case proposal != nil && proposal.Name != r.Option:
-		c.Severity, c.Sentence = proposal.Verdict, chosenWords(proposal, sys)
+		c.Severity, c.Sentence = proposal.Verdict, chosenWords(proposal, study.Today(), sys)
 		c.Why = lang.T("Recommended: {option}.", "option", r.Option) + " " + c.Why
 		if r.Option == "" {
 			c.Why = r.Why.Lead(sys)
@@ -145,14 +157,14 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 
 // chosenWords sum up an option that is not the recommended one; Problems has the
 // whole of it.
-func chosenWords(o *sizing.OptionResult, sys units.Locale) string {
+func chosenWords(o, today *sizing.OptionResult, sys units.Locale) string {
 	n := o.Counts
-	args := []any{"option", o.Name, "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow,
+	args := []any{"option", o.Name, "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow, "cost", sizing.CostPoints(o, today),
 		"count", n.Removed + n.Lessened + n.Left, "removed", n.Removed, "lessened", n.Lessened, "left", n.Left}
 	if n.Added > 0 {
-		return message.Text(sys, "{option}: {clean} clean, {dirty} dirty. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}; it adds {added}.", append(args, "added", n.Added)...)
+		return message.Text(sys, "{option}: {clean} clean, {dirty} dirty; {cost}. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}; it adds {added}.", append(args, "added", n.Added)...)
 	}
-	return message.Text(sys, "{option}: {clean} clean, {dirty} dirty. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}.", args...)
+	return message.Text(sys, "{option}: {clean} clean, {dirty} dirty; {cost}. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}.", args...)
 }
 
 // trouble says what keeps the figures from being those of the job as it stands,

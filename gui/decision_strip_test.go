@@ -2,6 +2,7 @@ package gui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -41,7 +42,7 @@ func TestTheStripSaysWhatToDo(t *testing.T) {
 		today, then := study.Today(), study.Recommended()
 		require.Equal(t, table.Number(today.Clean.Airflow, sys), c.Figures[0].Before, e.Name)
 		require.Equal(t, table.Number(then.Clean.Airflow, sys), c.Figures[0].After, e.Name)
-		require.Contains(t, c.Figures[0].Title, "of "+study.DesignAirflow.Show(sys), e.Name)
+		require.Contains(t, c.Figures[0].Title, "of design "+study.DesignAirflow.Show(sys), e.Name)
 		require.Equal(t, fmt.Sprintf("%.1f", then.FiltersPerYear), c.Figures[3].After, e.Name)
 		require.True(t, strings.HasPrefix(c.Figures[4].Before, "$"), e.Name)
 	}
@@ -71,6 +72,35 @@ func TestAnotherOptionCanBeChosen(t *testing.T) {
 	require.Equal(t, b.session.Study().Recommendation.Option+recommendedNote, b.decision.strip.Content().Chosen, "a choice ends with its job")
 }
 
+// The price of the work stands in the sentence, whichever option is shown, and a name of
+// 60 letters pushes it out nowhere.
+func TestTheStripSaysWhatTheWorkCosts(t *testing.T) {
+	const long = "a cabinet of five inches in the closet behind the furnace, 1"
+	require.Len(t, long, 60)
+	b := newBench(t)
+	job := example(t, "one-inch-slot")
+	i := slices.IndexFunc(job.Options, func(o sizing.Option) bool { return o.Name == "cabinet and second return" })
+	job.Options[i].Price, job.Options[i].Name = 1480*units.Dollar, long
+	b.put(job, "")
+	require.Equal(t, long, b.session.Study().Recommendation.Option)
+	for _, text := range []float32{1, 1.5} {
+		b.settings.TextSize = text
+		b.retheme()
+		for _, size := range []fyne.Size{{Width: 1024, Height: 600}, {Width: 1366, Height: 768}} {
+			b.window.Resize(size)
+			c := b.decision.strip.Content()
+			require.Contains(t, c.Sentence, "$1,480 for the work, about $")
+			require.NotContains(t, c.Sentence, long)
+			require.Contains(t, c.Sentence, "a cabinet of five inches in…")
+			require.Contains(t, c.Choices[0], long, "the list has it whole")
+			require.False(t, b.decision.strip.SentenceCut(), "%v at %g: %s", size, text, c.Sentence)
+			require.Less(t, b.root.MinSize().Width, size.Width+1)
+		}
+	}
+	b.decision.strip.Choose("four-inch cabinet")
+	require.Regexp(t, `dirty; \$[\d,]+ for the work, about \$[\d,]+ (more|less) over ten years`, b.decision.strip.Content().Sentence)
+}
+
 // A price that nobody typed makes no total: the strip says so instead of a number.
 func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
 	b := newBench(t)
@@ -83,6 +113,7 @@ func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
 	then := b.decision.proposal(b.session.Study())
 	require.False(t, then.TenYearKnown)
 	require.Equal(t, "not known", b.decision.strip.Content().Figures[4].After)
+	require.Contains(t, b.decision.strip.Content().Sentence, "no price entered for the work")
 	height := b.decision.strip.Object().Size().Height
 	b.put(sizing.Job{Schema: sizing.Schema}, "")
 	require.Equal(t, height, b.decision.strip.Object().Size().Height, "the words take no more room than a number")
@@ -106,7 +137,7 @@ func TestOldNumbersDimAndThenChange(t *testing.T) {
 	}
 	after := b.decision.strip.Content()
 	require.False(t, after.Dim)
-	require.Contains(t, after.Figures[0].Title, "of 1100 cfm")
+	require.Contains(t, after.Figures[0].Title, "of design 1100 cfm")
 }
 
 // A row just added is not blamed: the strip says in passing that the numbers wait

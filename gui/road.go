@@ -17,8 +17,9 @@ import (
 )
 
 // roadSteps are the places that hold what must be entered, in the order in which
-// it is found in a house. Any step can be left and come back to.
-var roadSteps = []string{"house", "equipment", "blower", "filters", "returns", "slot", "parts", "gauge", "limits"}
+// they stand in the column: the road leaves a group for good. Any step can be left
+// and come back to.
+var roadSteps = []string{"house", "equipment", "blower", "returns", "slot", "parts", "gauge", "filters", "limits"}
 
 // road is the bar under the form of a step: what is missing, and the way on.
 type road struct {

@@ -1,6 +1,7 @@
 package gui
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,7 +24,7 @@ func TestRoadThroughTheHouse(t *testing.T) {
 	}
 	require.True(t, b.road.next.Disabled())
 	back.Action()
-	require.Equal(t, "gauge", b.at)
+	require.Equal(t, "filters", b.at)
 	b.enter("findings")
 	next.Action()
 	require.Equal(t, roadSteps[0], b.at)
@@ -35,4 +36,18 @@ func TestRoadThroughTheHouse(t *testing.T) {
 	b.put(example(t, "one-inch-slot"), "")
 	b.enter("blower")
 	require.Less(t, b.assumedIn("blower"), before)
+}
+
+// The road goes through the places in the order of the column, so that a group that was
+// left is not come back to.
+func TestRoadDoesNotComeBackToAGroup(t *testing.T) {
+	at := 0
+	for _, key := range roadSteps {
+		next := slices.IndexFunc(places(), func(p place) bool { return p.key == key })
+		if key != "filters" && key != "limits" {
+			require.Equal(t, houseGroup, placeOf(key).group, key)
+		}
+		require.Greater(t, next, at, key)
+		at = next
+	}
 }

@@ -96,8 +96,9 @@ func ratiosOf(steps []float64, lo, hi float64) []plot.Tick {
 	}
 	for p := math.Pow(10, math.Floor(math.Log10(lo))); p <= hi; p *= 10 {
 		for _, s := range steps {
-			if v := s * p; v >= lo*(1-1e-9) && v <= hi*(1+1e-9) {
-				out = append(out, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'g', 3, 64)})
+			v, _ := strconv.ParseFloat(strconv.FormatFloat(s*p, 'g', 3, 64), 64)
+			if v >= lo*(1-1e-9) && v <= hi*(1+1e-9) {
+				out = append(out, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', -1, 64)})
 			}
 		}
 	}

@@ -193,7 +193,7 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 	ranges := samplesOf(s, airflows(900, 1000, 1060), airflows(1100, 1250, 1200))
 	c := compare.Compare(s, View{}, ranges)
 	require.Equal(t, 3, c.Samples)
-	require.Contains(t, c.Basis().String(), "3 samples")
+	require.Contains(t, c.Basis().String(), "at least 95 % of 3 samples")
 	require.Equal(t, map[string]Trend{TodayName: Other, "finer": Better, "deeper": Better, NoFilterName: Other}, trends(t, c, "airflow"), "no blower runs without its filter")
 	c = compare.Compare(s, View{Baseline: "finer"}, ranges)
 	require.Equal(t, Worse, trends(t, c, "airflow")[TodayName])

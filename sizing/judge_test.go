@@ -315,3 +315,22 @@ func TestTapIsSaidOnce_Identity(t *testing.T) {
 		assert.NotContains(t, a.Text.String(), "tap tap", a.Path)
 	}
 }
+
+// A blower that holds its airflow at a static far over the rated one: 1580 of 1600 cfm is
+// 1.3 % short, 0.89 of 0.50 in. w.c. is 78 % over. The static is the graver, and its watts
+// are said.
+func TestTheGraverOfStaticAndAirflowComesFirst(t *testing.T) {
+	found := func(motor blower.Motor, airflow units.Flow) []string {
+		j := steady(airflow, rated("thin", units.Inch, 0.50, 8))
+		j.Equipment.Blower.Motor = motor
+		var out []string
+		for _, f := range solved(t, j).Today().Findings {
+			if f.Code == "static_high" || f.Code == "airflow_short" || f.Code == "airflow_low" {
+				out = append(out, f.Code)
+			}
+		}
+		return out
+	}
+	assert.Equal(t, []string{"static_high", "airflow_short"}, found(blower.ConstantAirflow, 1180*units.CFM), "1.7 % short, the static 60 % over")
+	assert.Equal(t, []string{"airflow_low", "static_high"}, found(blower.ConstantAirflow, 1000*units.CFM), "17 % short")
+}

@@ -362,6 +362,9 @@ func CoolingTime(s *Study, o *OptionResult) (share float64, known bool) {
 // WithRanges is the study with its claims held to what the samples agree on.
 func WithRanges(s *Study, ranges []OptionRange) *Study { return recommend.WithRanges(s, ranges) }
 
+// CostPoints say what an option's work costs now, and ten years beside today's.
+func CostPoints(o, today *OptionResult) message.Rows { return recommend.CostPoints(o, today) }
+
 // AddSize makes a listed size an option of the job and gives the option's name, in
 // English.
 func AddSize(j *Job, z Size) (option string) { return search.AddSize(units.IP, j, z) }

@@ -228,6 +228,11 @@ func TestPartsNotReadByHand_Identity(t *testing.T) {
 	assert.InDelta(t, 0.7832, f.Condition.ExternalStatic.In(units.InchWater), 7e-4)
 	assert.False(t, f.StaticRead)
 
+	f = found(Reading{BlowerInlet: -0.70 * units.InchWater, FilterDrop: 0.40 * units.InchWater}, as)
+	holdParts(t, "return by its ends", &f.Condition, part{"return", 0.1832, false, "gauge"}, part{"unexplained loss", 0.30 - 0.1832, false, "gauge"}, part{"filter", 0.40, false, "gauge"},
+		part{"coil", 0.12, false, "typed"}, part{"supply", 0.08, false, "typed"})
+	holdPorts(t, "return by its ends", &f.Condition, -0.30, -0.70, 0.20, 0.08)
+
 	f = found(Reading{BlowerInlet: -0.50 * units.InchWater}, as)
 	holdParts(t, "inlet alone", &f.Condition, part{"return and filter", 0.50, false, "gauge"}, part{"coil", 0.12, false, "typed"}, part{"supply", 0.08, false, "typed"})
 	holdPorts(t, "inlet alone", &f.Condition, -0.1832, -0.50, 0.20, 0.08)
@@ -375,6 +380,8 @@ func TestWorkRowByRow_Identity(t *testing.T) {
 	w = work(func(j *Job) { j.Readings[0].Airflow = 1100.5 * units.CFM })
 	assert.False(t, w.Rows[0].Agrees, "more than a tenth off")
 	w = work(func(j *Job) { j.Readings[0].Airflow = 0 })
+	assert.Equal(t, message.ID("airflow"), w.Rows[0].Name)
+	assert.InDelta(t, 1000, w.Rows[0].Predicted.SI()/float64(units.CFM), 0.1)
 	assert.Nil(t, w.Rows[0].After)
 	assert.False(t, w.Rows[0].Agrees)
 }

@@ -45,7 +45,7 @@ func TestAdviceInWords_Identity(t *testing.T) {
 	r := advise(chosen(4000), as)
 	assert.Equal(t, []any{"a", OnlyOne, ""}, []any{r.Option, r.Reason, r.RunnerUp})
 	assert.Equal(t, "a is the only option that improves on today. Removes: high external static.", r.Why.In(units.IP))
-	assert.Equal(t, "The static is high. Choose a: this goes away; 1000 cfm clean, 900 cfm dirty; about $1,000 less over ten years.", r.Next.In(units.IP))
+	assert.Equal(t, "The static is high. Choose a: this goes away; 1000 cfm clean, 900 cfm dirty; no work to pay for, about $1,000 less over ten years.", r.Next.In(units.IP))
 	assert.Equal(t, Caution, r.Next.Severity)
 	assert.Equal(t, Good, r.Why.Severity)
 
@@ -54,6 +54,13 @@ func TestAdviceInWords_Identity(t *testing.T) {
 	assert.Equal(t, "a and b fix about as much; a costs $80 less over ten years. Removes: high external static.", r.Why.In(units.IP))
 	assert.Contains(t, r.Next.In(units.IP), "about $130 more over ten years.")
 	assert.Empty(t, r.Notes)
+
+	// The work itself: a price to the dollar, or none.
+	r = advise(chosen(5560), func(o []OptionResult) { o[0].Upgrade = 1480 })
+	assert.Contains(t, r.Next.In(units.IP), "900 cfm dirty; $1,480 for the work, about $560 more over ten years.")
+	assert.Contains(t, r.Next.In(units.Locale{Comma: true, Language: "es"}), "$1.480 por el trabajo, cerca de $560 más a diez años.")
+	r = advise(chosen(5560), func(o []OptionResult) { o[0].UpgradeKnown, o[0].TenYearKnown = false, false })
+	assert.Contains(t, r.Next.In(units.IP), "900 cfm dirty; no price entered for the work.")
 
 	r = advise(chosen(5204, 5003), as)
 	assert.Equal(t, []any{"b", LeastCost, "a"}, []any{r.Option, r.Reason, r.RunnerUp})
@@ -84,7 +91,7 @@ func TestAdviceInWords_Identity(t *testing.T) {
 	r = advise(chosen(4000, 5000), func(o []OptionResult) {
 		o[0].TenYearKnown, o[1].TenYearKnown = false, false
 	})
-	assert.Contains(t, r.Next.In(units.IP), "the price of the work not known.")
+	assert.Contains(t, r.Next.In(units.IP), "no work to pay for, ten-year cost not known.")
 	r = advise(chosen(4000, 5000), func(o []OptionResult) { o[0].Efficiency.InstalledMERV, o[1].Efficiency.InstalledMERV = 9, 11 })
 	assert.Equal(t, "a and b fix about as much; a costs $1,000 less over ten years, with MERV 9 instead of 11. Removes: high external static.", r.Why.In(units.IP))
 	require.Len(t, r.Notes, 1)

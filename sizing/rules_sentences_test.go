@@ -38,7 +38,7 @@ func TestSentencesByHand_Identity(t *testing.T) {
 	as := func(*Job) {}
 	// 1000 cfm of the 1200 for 3 tons; 0.634 - 0.50; 0.251 - 0.10.
 	hold(TodayName, "airflow_low", "Airflow is 1000 cfm (333 cfm/ton), 200 cfm short of the 1200 cfm the coil needs. The filter is the biggest restriction, 0.251 in. w.c.: give it more face or more depth.", as)
-	hold(TodayName, "static_high", "External static is 0.634 in. w.c., 0.134 in. w.c. over the rated 0.500 in. w.c. The filter is the biggest restriction, 0.251 in. w.c.: give it more face or more depth.", as)
+	hold(TodayName, "static_high", "External static is 0.634 in. w.c., 0.134 in. w.c. over the rated 0.500 in. w.c.: the blower takes 393 W to hold its airflow. The filter is the biggest restriction, 0.251 in. w.c.: give it more face or more depth.", as)
 	hold(TodayName, "filter_drop", "The clean filter drops 0.251 in. w.c., 0.151 in. w.c. over the 0.100 in. w.c. allowed. Give it more face, more depth or media that resists less.", as)
 	hold(TodayName, "filter_drop", "The clean filter drops 0.251 in. w.c., 0.051 in. w.c. over the 0.200 in. w.c. allowed. Give it more face, more depth or media that resists less.",
 		func(j *Job) { j.Limits.MaxFilterDrop = 0.2 * units.InchWater })

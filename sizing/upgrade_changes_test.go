@@ -13,6 +13,7 @@ import (
 
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/filter"
 	"returnbench/sizing/fit"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
@@ -49,6 +50,36 @@ func single(t *testing.T, j Job, words string) (Upgrade, Option) {
 	}
 	require.Failf(t, "no such change", words)
 	return Upgrade{}, Option{}
+}
+
+// The job gets the makes that the upgrade puts somewhere, and no other of those that
+// were tried.
+func TestUpgradeBringsItsOwnMakes_Identity(t *testing.T) {
+	j := cramped()
+	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
+	require.NoError(t, err)
+	brought := map[int]int{}
+	for _, w := range slices.Concat(r.Upgrades, r.FallShort) {
+		taken := j.Clone()
+		upgrade.AddUpgrade(units.IP, &taken, w)
+		o := taken.Options[len(taken.Options)-1]
+		used := []string{o.Filter, o.Slot.Filter}
+		for _, branch := range o.Returns {
+			used = append(used, branch.Filter)
+		}
+		added := taken.Filters[len(j.Filters):]
+		for _, f := range added {
+			assert.Contains(t, used, f.Name, o.Name)
+		}
+		for _, name := range used {
+			if name != "" {
+				assert.True(t, slices.ContainsFunc(taken.Filters, func(f filter.Filter) bool { return f.Name == name }), "%s of %s", name, o.Name)
+			}
+		}
+		brought[len(added)]++
+	}
+	assert.NotZero(t, brought[0], "a larger duct needs no filter")
+	assert.NotZero(t, brought[1], "a cabinet does")
 }
 
 func TestLargerDucts_Identity(t *testing.T) {

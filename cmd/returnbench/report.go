@@ -7,11 +7,13 @@ import (
 	"path/filepath"
 	"time"
 
+	"returnbench/assets"
 	"returnbench/plots/report"
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
+	"returnbench/sizing/lesson"
 )
 
 type reportVerb struct {
@@ -80,6 +82,9 @@ func (v *reportVerb) class(s *stage) error {
 	if err != nil {
 		return jobError{v.name(), err}
 	}
+	if l, err = inWords(l, data, v.system(&l.Job).Language); err != nil {
+		return jobError{v.name(), err}
+	}
 	outcome, err := l.Run(sizing.Solve)
 	if err != nil {
 		return jobError{v.name(), err}
@@ -89,6 +94,27 @@ func (v *reportVerb) class(s *stage) error {
 		return err
 	}
 	return v.write(s, pages)
+}
+
+// inWords gives a ready demonstration in the words of a language; a file that is none of
+// them as it is stays in its own.
+func inWords(l lesson.Lesson, data []byte, language string) (lesson.Lesson, error) {
+	for _, name := range assets.Lessons() {
+		ready, err := assets.OpenLesson(name)
+		if err != nil || !bytes.Equal(bytes.TrimSpace(ready), bytes.TrimSpace(data)) {
+			continue
+		}
+		words := assets.LessonTexts(name, language)
+		if words == nil {
+			return l, nil
+		}
+		texts, err := lesson.ReadTexts(words)
+		if err != nil {
+			return l, err
+		}
+		return l.With(texts)
+	}
+	return l, nil
 }
 
 // write puts the pages on the disk whole or not at all.

@@ -57,7 +57,7 @@ func (p *plan) paintTitle() {
 	case p.a.loaded:
 		name = message.New("{option}, filter at its change limit", "option", sizing.OptionName(p.a.option.Name))
 	}
-	figures := message.Text(p.a.sys, "{airflow}, external static {static} of rated {rated}", "airflow", p.c.Airflow, "static", p.c.ExternalStatic, "rated", p.a.study.RatedExternalStatic)
+	figures := message.Text(p.a.sys, "solved airflow {airflow}, external static {static} of rated {rated}", "airflow", p.c.Airflow, "static", p.c.ExternalStatic, "rated", p.a.study.RatedExternalStatic)
 	plain := lettering{align: fyne.TextAlignTrailing}
 	w := p.width(figures, plain)
 	p.text(figures, p.title.right()-w, p.title.y, w, plain)

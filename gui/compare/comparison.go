@@ -255,7 +255,7 @@ func (t *comparison) fill(sys units.Locale) {
 		case o == best:
 			under = lang.T("recommended")
 		}
-		heads = append(heads, table.Column{Name: sizing.OptionName(o.Name).Show(sys), Unit: under, Right: true, Trend: true, Wrap: true})
+		heads = append(heads, table.Column{Name: widgets.ShortName(sizing.OptionName(o.Name).Show(sys)), Unit: under, Right: true, Trend: true, Wrap: true})
 		t.heads = append(t.heads, o.Name)
 	}
 	rows := make([][]string, len(t.now.Rows))

@@ -55,6 +55,7 @@ type row struct {
 	wide                 bool // the editor takes the unit's column too
 	full                 bool // and the note's
 	narrow               bool // no room for the note beside the value: it stands under it
+	typing               bool // a person types into it: what is below it must not move
 	noted                string
 	fault, hint, assumed string
 }
@@ -106,6 +107,9 @@ func (r *row) tell(note, fault string) {
 		r.note.SetText(note)
 	}
 	marked := fault != ""
+	if r.typing {
+		line, marked, importance = r.quietLine(line, marked, importance)
+	}
 	if r.below.Text == line && r.mark.Visible() == marked && r.below.Importance == importance {
 		return
 	}
@@ -122,6 +126,18 @@ func (r *row) tell(note, fault string) {
 		r.below.Hide()
 	}
 	r.box.Refresh()
+}
+
+// quietLine is the lower line while a person types: one that is there keeps its room, and
+// none appears. A fault shown before is told as it now is.
+func (r *row) quietLine(line string, marked bool, importance widget.Importance) (string, bool, widget.Importance) {
+	switch {
+	case !r.below.Visible():
+		return "", false, importance
+	case line == "" || marked && !r.mark.Visible():
+		return " ", false, widget.LowImportance
+	}
+	return line, marked, importance
 }
 
 // underline is the lower line of a faultless row: what is assumed or hinted

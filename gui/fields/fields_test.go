@@ -84,7 +84,30 @@ func TestQuantityFaultKeepsTheText(t *testing.T) {
 
 	retype(w.Canvas(), q, "900")
 	assert.Empty(t, q.FaultText())
+	w.Canvas().Focus(nil)
 	assert.False(t, q.below.Visible(), "no fault takes no room")
+}
+
+// What stands under a field stays where it is while a person types into it, whatever the
+// letters so far read as; the fault's line comes when the field is left.
+func TestNothingMovesWhileAFieldIsTypedInto(t *testing.T) {
+	b := &bench{flow: 1200 * units.CFM}
+	q := b.quantity()
+	w := guitest.Window(t, q.Object())
+	plain := q.Object().MinSize().Height
+	w.Canvas().Focus(q.Entry())
+	for _, text := range []string{"1", "12 f", "12 furlong", "-5", "900", "9 q"} {
+		q.Entry().SetText(text)
+		assert.Equal(t, plain, q.Object().MinSize().Height, text)
+	}
+	assert.NotEmpty(t, q.FaultText(), "it is known meanwhile")
+	w.Canvas().Focus(nil)
+	told := q.Object().MinSize().Height
+	assert.Greater(t, told, plain)
+	retype(w.Canvas(), q, "900")
+	assert.Equal(t, told, q.Object().MinSize().Height, "a line that was there keeps its room")
+	w.Canvas().Focus(nil)
+	assert.Equal(t, plain, q.Object().MinSize().Height)
 }
 
 func TestQuantityFaultHeight(t *testing.T) {
@@ -111,6 +134,7 @@ func TestQuantityLeftOpen(t *testing.T) {
 	assert.Equal(t, "assumed", q.NoteText())
 	assert.Equal(t, "1050", q.Entry().PlaceHolder, "the unit stands beside it already")
 
+	w.Canvas().Focus(nil)
 	q.SetAssumed("a generic blower of that size at its usual tap")
 	assert.Contains(t, q.below.Text, "generic blower", "what does not fit stands below")
 }

@@ -96,6 +96,7 @@ func (t *typedText) leave() {
 	if edited {
 		t.report(false)
 	}
+	t.retell()
 }
 
 // report tells of a text that cannot be read, or that it now can.
@@ -186,6 +187,7 @@ func (t *typedText) retell() {
 	if fault == "" {
 		fault = t.engineBad
 	}
+	t.typing = t.focused && t.edited
 	note := ""
 	if t.entry.Text == "" && t.assumed != "" {
 		note = lang.T(assumedWord)

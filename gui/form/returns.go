@@ -136,8 +136,9 @@ func fittings(b *Builder, path string, at ReturnAt) {
 	for i := range lengthOf(at(b.model().Peek()), func(r *sizing.Return) int { return len(r.Fittings) }) {
 		fitting(b, fmt.Sprintf("%s.fittings[%d]", path, i), i, list)
 	}
-	Choice(b, path+".ends", "Ends of the duct", of(at, func(r *sizing.Return) *sizing.DuctEnds { return &r.Ends }), "the usual, where none is listed",
-		Item[sizing.DuctEnds]{sizing.UsualEnds, "the usual, where none is listed"}, Item[sizing.DuctEnds]{sizing.NoEnds, "none but those listed"})
+	Choice(b, path+".ends", "Ends of the duct", of(at, func(r *sizing.Return) *sizing.DuctEnds { return &r.Ends }), "usual ends",
+		Item[sizing.DuctEnds]{sizing.UsualEnds, "usual ends"}, Item[sizing.DuctEnds]{sizing.NoEnds, "only the fittings listed"})
+	b.Note("The usual ends are a box behind the grille, for instance for a 14 in duct, and the opening into the return plenum. One that you list as a fitting is not counted twice.")
 	b.Buttons(Button{Label: "Add fitting", Action: func() {
 		Append(b, "Add fitting", list, duct.Fitting{Kind: duct.ElbowSmooth}, path+".fittings[%d].kind")
 	}})

@@ -101,7 +101,7 @@ func (s *Gauge) fields(b *form.Builder) {
 	pressure("filter_drop", "Across the filter", func(r *sizing.Reading) *units.Pressure { return &r.FilterDrop })
 
 	b.Heading("If measured")
-	form.Quantity(b, path+".airflow", "Airflow", form.Of(at, func(r *sizing.Reading) *units.Flow { return &r.Airflow }))
+	form.Quantity(b, path+".airflow", "Measured airflow", form.Of(at, func(r *sizing.Reading) *units.Flow { return &r.Airflow }))
 	form.Quantity(b, path+".blower_power", "Blower power", form.Of(at, func(r *sizing.Reading) *units.Power { return &r.BlowerPower }))
 	form.Quantity(b, path+".return_temperature", "Return air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.ReturnTemperature }))
 	form.Quantity(b, path+".supply_temperature", "Supply air", form.Of(at, func(r *sizing.Reading) *units.Temperature { return &r.SupplyTemperature }))
@@ -145,7 +145,7 @@ func roundWords(r *sizing.ReadingResult) message.Message {
 		add("airflow {airflow} ({basis})", "airflow", r.Airflow, "basis", r.AirflowBasis)
 	}
 	if r.PredictedAirflow != 0 {
-		add("predicted {airflow}", "airflow", r.PredictedAirflow)
+		add("solved airflow {airflow}", "airflow", r.PredictedAirflow)
 	}
 	if r.ExternalStatic != 0 {
 		add("external static {static}", "static", r.ExternalStatic)

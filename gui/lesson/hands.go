@@ -27,9 +27,12 @@ func (h *handCount) set(n int) {
 
 func hands(n int) string { return lang.T("{count} hands", "count", n) }
 
-// over sets one object over another, which is hidden or has what the share of the
-// first leaves.
-type over struct{ share float32 }
+// over sets one object over another, which is hidden or has what the first leaves: its
+// share, and no less than a height that is asked for.
+type over struct {
+	share float32
+	least func() float32
+}
 
 // MinSize is that of the first: the second makes do with what is left.
 func (*over) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
@@ -38,7 +41,7 @@ func (*over) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
 func (v *over) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	high := size.Height
 	if o[1].Visible() {
-		high *= v.share
+		high = fyne.Min(high, fyne.Max(high*v.share, v.least()))
 	}
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(size.Width, high))

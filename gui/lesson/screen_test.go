@@ -422,15 +422,22 @@ func TestWhatCanMoveIsFound(t *testing.T) {
 	}
 }
 
-// The chart has at least half the height at every step, in large type too.
+// The chart has at least half the height at every step, in large type and large letters
+// too, and the question stays.
 func TestTheChartHasHalfTheHeight(t *testing.T) {
-	for _, large := range []bool{false, true} {
+	for _, set := range []struct {
+		large bool
+		text  float32
+	}{{false, 1}, {true, 1}, {false, 1.5}, {true, 1.5}} {
+		large := set.large
 		c := newClass(t, large)
+		fyne.CurrentApp().Settings().SetTheme(look.Theme(look.Light, set.text))
 		c.window.Resize(fyne.NewSize(1280, 720))
 		for i := range c.show.Items() {
 			c.show.Choose(i)
 			for range 3 {
-				require.GreaterOrEqual(t, c.stage.chart.Size().Height, float32(0.5*720-40), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), large)
+				require.GreaterOrEqual(t, c.stage.chart.Size().Height, float32(0.5*720-40), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), set)
+				require.True(t, c.stage.question.Visible())
 				if c.show.Step() < Explain {
 					c.show.Forward()
 				}

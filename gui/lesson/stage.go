@@ -182,7 +182,7 @@ func (g *stage) lay() {
 	const share = 0.6
 	g.numbers = container.NewGridWithColumns(2, tiles...)
 	g.rest = widgets.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
-	drawn := container.New(&over{share: 0.69}, g.chart, g.trace)
+	drawn := container.New(&over{share: 0.69, least: func() float32 { return g.box.Size().Height / 2 }}, g.chart, g.trace)
 	picture := container.New(&beside{share: share}, drawn, g.rest)
 	asked := widgets.NewVScroll(top)
 	all := container.New(&halves{top, asked, picture, bar}, asked, picture, bar) // the tab key goes down
@@ -361,7 +361,7 @@ func (g *stage) refresh() {
 	visible(g.trace, step == Try)
 	visible(g.rest, !g.large || step != Ask)
 	visible(g.numbers, !g.large || step == Try)
-	visible(g.question, !g.large || step != Explain)
+	visible(g.question, true)
 	if g.large {
 		const size = theme.SizeNameSubHeadingText
 		if g.question.SizeName != size {

@@ -125,7 +125,7 @@ func restsOn(study *sizing.Study) message.Sentences {
 	if study == nil {
 		return message.Sentences{message.New("The capacity or the airflow is enough. All else is assumed until you enter it, and is marked as assumed.")}
 	}
-	out := message.Sentences{message.New("{airflow} at {velocity}. Needed face: {face}.",
+	out := message.Sentences{message.New("Design airflow {airflow} at {velocity}. Needed face: {face}.",
 		"airflow", study.DesignAirflow, "velocity", study.TargetFaceVelocity, "face", study.NeededFace)}
 	if n := len(study.Assumptions); n > 0 {
 		out = append(out, message.New("{count} values are assumed: {share} % of today's external static comes from parts that nobody entered or measured. Problems lists them.",

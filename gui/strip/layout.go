@@ -21,7 +21,7 @@ const (
 	slimGap   = 12
 	wideFrom  = 1200 // at scale 1
 	widestBox = 340  // of the choice of option, at scale 1
-	wideLines = 4
+	wideLines = 5
 	slimLines = 3
 	whyLines  = 2 // of the reason, at least; it takes those too that the sentence leaves
 )
@@ -105,8 +105,11 @@ func (p *plan) beside(width float32, put bool) float32 {
 	}
 	move(put, s.action, x, y, s.action.MinSize().Width, line)
 	lines := wideLines
-	if width >= 1.45*wideFrom*p.scale() {
-		lines-- // the same words in longer lines
+	switch share := width / (wideFrom * p.scale()); { // the same words in longer lines
+	case share >= 1.45:
+		lines -= 2
+	case share >= 1.1:
+		lines--
 	}
 	p.words(look.Margin+left, width-look.Margin, gap, lines, true, put)
 	words := s.sentence.MinSize().Height + whyLines*p.whyLine()

@@ -84,7 +84,10 @@ func (d *document) addressed(f *flow) {
 	c := d.job.Customer
 	name := c.Name
 	if name == "" {
-		name = d.houseName()
+		name = strings.TrimSpace(d.study.Name)
+	}
+	if name == "" {
+		name = blankLine(24) // to be written in
 	}
 	t := style{size: 11, bold: true}
 	for _, line := range f.cutLines(t, d.say("For {name}", "name", name), f.width, 2) {

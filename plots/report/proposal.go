@@ -131,10 +131,7 @@ func (d *document) verdictWords() string {
 	if p.isToday() {
 		return d.say("No work is proposed here.") + " " + d.todayWords()
 	}
-	offered := message.New("We offer: {option}.", "option", p.option.Name)
-	if d.study.Recommendation.Option == p.option.Name {
-		offered = message.New("We recommend: {option}.", "option", p.option.Name)
-	}
+	offered := d.offeredWords()
 	r, ok := d.known(p.option)
 	if ok && r.MoreAir.Claim() != sizing.ClaimBetter && r.MoreAir.Claim() != sizing.ClaimWorse {
 		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it.")}.In(d.System)
@@ -148,6 +145,22 @@ func (d *document) verdictWords() string {
 	}
 	needed := message.New("Your system needs {airflow}.", "airflow", about(d.study.DesignAirflow, d.System))
 	return message.Sentences{offered, moves, needed}.In(d.System)
+}
+
+// offeredWords name the option, and beside it what it costs.
+func (d *document) offeredWords() message.Message {
+	p := d.plan
+	o := d.offerOf(p.option)
+	args := []any{"option", p.option.Name, "price", d.total(o)}
+	switch recommended := d.study.Recommendation.Option == p.option.Name; {
+	case recommended && o.totals.Known:
+		return message.New("We recommend: {option}, for {price}.", args...)
+	case recommended:
+		return message.New("We recommend: {option}. Its price is not known yet.", args...)
+	case o.totals.Known:
+		return message.New("We offer: {option}, for {price}.", args...)
+	}
+	return message.New("We offer: {option}. Its price is not known yet.", args...)
 }
 
 // tile is one large number before and after.

@@ -91,7 +91,7 @@ func (d *document) workOrderHead(f *flow) {
 	}
 	firmWords := strings.TrimSpace(strings.Trim(d.Firm.Name+", "+d.Firm.Phone, ", "))
 	cells := [][]string{
-		{d.say("Customer"), cmp.Or(c.Name, d.houseName()), d.say("Job number"), cmp.Or(w.JobNumber, blankLine(14))},
+		{d.say("Customer"), cmp.Or(c.Name, strings.TrimSpace(d.study.Name), blankLine(24)), d.say("Job number"), cmp.Or(w.JobNumber, blankLine(14))},
 		{d.say("Address"), cmp.Or(c.Address, blankLine(24)), d.say("Date"), cmp.Or(shortDate(w.Date, d.System), blankLine(14))},
 		{d.say("Phone"), cmp.Or(c.Phone, blankLine(24)), d.say("Crew, hours"), crew + ", " + hours},
 		{d.say("Plate"), plate, d.say("Company"), cmp.Or(firmWords, blankLine(14))},

@@ -93,3 +93,7 @@ func (h *House) CoilIsInside() bool {
 	}
 	return false
 }
+
+// HoldsAirflow reports whether the blower's motor holds its airflow, so that a
+// restriction raises static and watts in place of taking air away.
+func (h *House) HoldsAirflow() bool { return h.Equipment.Blower.Motor == blower.ConstantAirflow }

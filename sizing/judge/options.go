@@ -48,6 +48,9 @@ func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {
 	out = append(out, judgeRise(h, o)...)
 	add(judgeAirflow(h, o))
 	add(judgeStatic(h, o))
+	if n := len(out); staticFirst(h, o) {
+		out[n-2], out[n-1] = out[n-1], out[n-2]
+	}
 	add(judgeFace(h, o))
 	add(judgeDrop(h, o))
 	add(JudgeLeak(h, o))
@@ -193,6 +196,23 @@ func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 	return study.Raise(study.Good, "airflow", "the design airflow", "Airflow is {airflow}: it meets the design airflow of {wanted}.", "airflow", c.Airflow, "wanted", want)
 }
 
+// slightly is the share by which an airflow may be short and still be accepted where air
+// is balanced: common practice, no source.
+const slightly = 0.10
+
+// staticFirst reports whether the external static is the graver of the two: over the
+// rated one by a larger share than the airflow is short by, while that is hardly short.
+// A blower that holds its airflow shows a restriction by its static and watts alone.
+func staticFirst(h *house.House, o *study.OptionResult) bool {
+	over := o.Misses(study.StaticHigh, study.WhenClean) || o.Misses(study.StaticHigh, study.WhenLoaded)
+	missing := 1 - float64(o.Clean.Airflow/h.DesignAirflow)
+	excess := float64(max(o.Clean.ExternalStatic, o.Loaded.ExternalStatic)/h.Equipment.RatedExternalStatic) - 1
+	if o.Misses(study.StaticHigh, study.WhenClean) {
+		excess = float64(o.Clean.ExternalStatic/h.Equipment.RatedExternalStatic) - 1
+	}
+	return over && study.Short(o.Clean.Airflow, h.DesignAirflow) && missing < slightly && excess > missing
+}
+
 // reliefs are what to do about the part that restricts the air most.
 var reliefs = map[airpath.PartName]message.ID{
 	airpath.PartReturn:    "The return is the biggest restriction, {drop}: add a return or enlarge it.",
@@ -218,7 +238,11 @@ func relieve(c *study.Condition, f *study.Finding) *study.Finding {
 
 func judgeStatic(h *house.House, o *study.OptionResult) *study.Finding {
 	rated := h.Equipment.RatedExternalStatic
+	holds := h.HoldsAirflow()
 	switch clean, dirty := &o.Clean, &o.Loaded; {
+	case o.Misses(study.StaticHigh, study.WhenClean) && holds:
+		return relieve(clean, study.Raise(study.Caution, "static_high", ratedStatic, "External static is {static}, {over} over the rated {rated}: the blower takes {power} to hold its airflow.",
+			"static", clean.ExternalStatic, "over", clean.ExternalStatic-rated, "rated", rated, "power", clean.BlowerPower))
 	case o.Misses(study.StaticHigh, study.WhenClean):
 		return relieve(clean, study.Raise(study.Caution, "static_high", ratedStatic, "External static is {static}, {over} over the rated {rated}.",
 			"static", clean.ExternalStatic, "over", clean.ExternalStatic-rated, "rated", rated))

@@ -182,7 +182,8 @@ type wholeMoney units.Money
 // Show writes it in the units of a system.
 func (m wholeMoney) Show(s units.Locale) string {
 	text := units.Money(m).Show(s)
-	return strings.TrimSuffix(strings.TrimSuffix(text, ".00"), ",00")
+	whole := strings.TrimSuffix(strings.TrimSuffix(text, ".00"), ",00")
+	return s.Dollars(strings.TrimPrefix(whole, "$"))
 }
 
 // roundMoney leaves tens: no total is known better.
@@ -222,7 +223,7 @@ func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 			wrong = loss
 		}
 	}
-	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), costPoint(o, s.Today()))
+	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), CostPoints(o, s.Today()))
 	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", o.Name, "points", points)))
 }
 
@@ -254,36 +255,57 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 		return message.New("this goes away with a clean filter and comes back with a dirty one")
 	case study.LimitHigher:
 		return message.New("the figure stays, but its limit is higher")
-	case study.Lessened, study.LessenedClean:
-		last := cmp.Or(c.Loaded, c.Clean)
-		return message.New("this changes to {figure}", "figure", last.After)
+	case study.LessenedClean:
+		return message.New("this changes to {figure} with a clean filter only", "figure", c.Clean.After)
+	case study.Lessened:
+		return message.New("this changes to {figure}", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the state that the finding speaks of
 	}
 	return message.New("this stays")
 }
 
-// costPoint compares the ten years with today's, and says where the filters are
-// not equally fine.
-func costPoint(o, today *study.OptionResult) message.Message {
+// CostPoints say what the work costs now, and what ten years cost beside today's, with
+// how fine the filters are where they are not equally fine.
+func CostPoints(o, today *study.OptionResult) message.Rows {
+	points := message.Rows{Mark: ", ", Items: []any{workPoint(o)}}
 	more := roundMoney(o.TenYearCost - today.TenYearCost)
 	args := []any{"money", max(more, -more), "merv", o.Efficiency.InstalledMERV, "today", today.Efficiency.InstalledMERV}
 	unlike := o.Efficiency.InstalledMERV != today.Efficiency.InstalledMERV
-	switch {
-	case !o.TenYearKnown && unlike:
-		return message.New("the price of the work not known, with MERV {merv} instead of {today}", args...)
-	case !o.TenYearKnown:
-		return message.New("the price of the work not known")
-	case more > 0 && unlike:
-		return message.New("about {money} more over ten years, with MERV {merv} instead of {today}", args...)
-	case more > 0:
-		return message.New("about {money} more over ten years", args...)
-	case more < 0 && unlike:
-		return message.New("about {money} less over ten years, with MERV {merv} instead of {today}", args...)
-	case more < 0:
-		return message.New("about {money} less over ten years", args...)
-	case unlike:
-		return message.New("about the same cost over ten years, with MERV {merv} instead of {today}", args...)
+	add := func(text message.ID) message.Rows {
+		points.Items = append(points.Items, message.New(text, args...))
+		return points
 	}
-	return message.New("about the same cost over ten years")
+	switch {
+	case !o.UpgradeKnown && unlike:
+		return add("with MERV {merv} instead of {today}")
+	case !o.UpgradeKnown:
+		return points
+	case !o.TenYearKnown && unlike:
+		return add("ten-year cost not known, with MERV {merv} instead of {today}")
+	case !o.TenYearKnown:
+		return add("ten-year cost not known")
+	case more > 0 && unlike:
+		return add("about {money} more over ten years, with MERV {merv} instead of {today}")
+	case more > 0:
+		return add("about {money} more over ten years")
+	case more < 0 && unlike:
+		return add("about {money} less over ten years, with MERV {merv} instead of {today}")
+	case more < 0:
+		return add("about {money} less over ten years")
+	case unlike:
+		return add("about the same cost over ten years, with MERV {merv} instead of {today}")
+	}
+	return add("about the same cost over ten years")
+}
+
+// workPoint is the price of the work itself.
+func workPoint(o *study.OptionResult) message.Message {
+	switch {
+	case !o.UpgradeKnown:
+		return message.New("no price entered for the work")
+	case o.Upgrade == 0:
+		return message.New("no work to pay for")
+	}
+	return message.New("{price} for the work", "price", wholeMoney(o.Upgrade))
 }
 
 // recommendNone says why no option is recommended, and what to do instead.
@@ -330,7 +352,20 @@ func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 	if best == nil || !study.Short(s.Today().Clean.Airflow, best.Airflow) {
 		return study.FindingOf(f.Severity, "next", f.Source, f.Words())
 	}
-	return study.FindingOf(f.Severity, "next", f.Source, f.Wrong).Then(putIn[best.Place], "size", best.Label, "airflow", best.Airflow)
+	next := study.FindingOf(f.Severity, "next", f.Source, f.Wrong).Then(putIn[best.Place], "size", best.Label, "airflow", best.Airflow)
+	if z := smallest(s, best.Place); z != nil && z.Label != best.Label && z.FilterDrop > best.FilterDrop {
+		next = next.Then("Its filter drops {drop} less than in {smallest}, the smallest that fits.", "drop", z.FilterDrop-best.FilterDrop, "smallest", z.Label)
+	}
+	return next
+}
+
+// smallest is the smallest suggested size of a place, nil where none fits every limit.
+func smallest(s *study.Study, place job.PlaceKind) *study.Size {
+	z := map[job.PlaceKind]*study.Size{job.InGrille: s.SuggestedSizes.Grille, job.InSlot: s.SuggestedSizes.Slot, job.InCabinet: s.SuggestedSizes.Cabinet}[place]
+	if z == nil || !z.MeetsAll {
+		return nil
+	}
+	return z
 }
 
 // putIn propose a size, by its place.
