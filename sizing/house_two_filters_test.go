@@ -138,25 +138,6 @@ func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
 	assert.False(t, after.LeftSeat)
 }
 
-// A soft filter in a grille leaves its seat first, and the one in the slot behind it
-// all the same when its own drop is enough.
-func TestEachFrameLeavesItsOwnSeat_Identity(t *testing.T) {
-	j := inGrilles()
-	soft := holding("soft", 20, 25, 400)
-	soft.Bracing, soft.Rating[0].Drop = filter.Unbraced, 0.5*units.InchWater
-	j.Filters = []filter.Filter{soft}
-	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 5*units.InchWater, 0.9, 120*units.Month
-	j.Returns[0].Filter, j.Returns[1].Filter = "soft", ""
-	j.Returns[0].Grille.Width, j.Returns[0].Grille.Height = 20*units.Inch, 25*units.Inch
-	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "soft", EdgeCover: 4 * units.Millimetre}
-	o := solved(t, j).Today()
-	require.Len(t, o.Places, 2)
-	for i, p := range o.Places {
-		t.Log(p.LeavesSeat, p.Life.In(units.Month), p.ReplacedBecause, o.Clean.LeftSeat, p.LeakFraction)
-		assert.True(t, p.LeavesSeat, i)
-	}
-}
-
 // Behind one filter in a grille two stand side by side in the slot, each with half of
 // the air: the curve of their life begins and ends with the drop that the conditions have.
 func TestTwoInTheSlotBehindAGrille_Identity(t *testing.T) {
