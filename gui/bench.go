@@ -188,7 +188,7 @@ func (b *Bench) build() {
 	b.road = newRoad(b)
 	b.left = container.NewStack()
 	b.right = container.NewStack(b.pane.Object())
-	b.answer = container.NewVScroll(container.NewStack())
+	b.answer = container.NewScroll(container.NewStack()) // sideways too, where large type leaves little width
 	b.split = container.NewHSplit(b.left, b.right)
 	b.split.SetOffset(0.32)
 	b.body = container.New(&fitted{b})

@@ -42,7 +42,7 @@ func TestTheStripSaysWhatToDo(t *testing.T) {
 		today, then := study.Today(), study.Recommended()
 		require.Equal(t, table.Number(today.Clean.Airflow, sys), c.Figures[0].Before, e.Name)
 		require.Equal(t, table.Number(then.Clean.Airflow, sys), c.Figures[0].After, e.Name)
-		require.Contains(t, c.Figures[0].Title, "of design "+study.DesignAirflow.Show(sys), e.Name)
+		require.Contains(t, c.Figures[0].Title, "of "+study.DesignAirflow.Show(sys), e.Name)
 		require.Equal(t, fmt.Sprintf("%.1f", then.FiltersPerYear), c.Figures[3].After, e.Name)
 		require.True(t, strings.HasPrefix(c.Figures[4].Before, "$"), e.Name)
 	}
@@ -89,7 +89,7 @@ func TestTheStripSaysWhatTheWorkCosts(t *testing.T) {
 		for _, size := range []fyne.Size{{Width: 1024, Height: 600}, {Width: 1366, Height: 768}} {
 			b.window.Resize(size)
 			c := b.decision.strip.Content()
-			require.Contains(t, c.Sentence, "$1,480 for the work, about $")
+			require.Contains(t, c.Sentence, "$1,480 now, about $")
 			require.NotContains(t, c.Sentence, long)
 			require.Contains(t, c.Sentence, "a cabinet of five inches in…")
 			require.Contains(t, c.Choices[0], long, "the list has it whole")
@@ -98,7 +98,7 @@ func TestTheStripSaysWhatTheWorkCosts(t *testing.T) {
 		}
 	}
 	b.decision.strip.Choose("four-inch cabinet")
-	require.Regexp(t, `dirty; \$[\d,]+ for the work, about \$[\d,]+ (more|less) over ten years`, b.decision.strip.Content().Sentence)
+	require.Regexp(t, `dirty; \$[\d,]+ now, about \$[\d,]+ (more|less) over ten years`, b.decision.strip.Content().Sentence)
 }
 
 // A price that nobody typed makes no total: the strip says so instead of a number.
@@ -113,7 +113,7 @@ func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
 	then := b.decision.proposal(b.session.Study())
 	require.False(t, then.TenYearKnown)
 	require.Equal(t, "not known", b.decision.strip.Content().Figures[4].After)
-	require.Contains(t, b.decision.strip.Content().Sentence, "no price entered for the work")
+	require.Contains(t, b.decision.strip.Content().Sentence, "no price entered")
 	height := b.decision.strip.Object().Size().Height
 	b.put(sizing.Job{Schema: sizing.Schema}, "")
 	require.Equal(t, height, b.decision.strip.Object().Size().Height, "the words take no more room than a number")

@@ -57,10 +57,10 @@ func TestAdviceInWords_Identity(t *testing.T) {
 
 	// The work itself: a price to the dollar, or none.
 	r = advise(chosen(5560), func(o []OptionResult) { o[0].Upgrade = 1480 })
-	assert.Contains(t, r.Next.In(units.IP), "900 cfm dirty; $1,480 for the work, about $560 more over ten years.")
-	assert.Contains(t, r.Next.In(units.Locale{Comma: true, Language: "es"}), "$1.480 por el trabajo, cerca de $560 más a diez años.")
+	assert.Contains(t, r.Next.In(units.IP), "900 cfm dirty; $1,480 now, about $560 more over ten years.")
+	assert.Contains(t, r.Next.In(units.Locale{Comma: true, Language: "es"}), "$1.480 ahora, cerca de $560 más a diez años.")
 	r = advise(chosen(5560), func(o []OptionResult) { o[0].UpgradeKnown, o[0].TenYearKnown = false, false })
-	assert.Contains(t, r.Next.In(units.IP), "900 cfm dirty; no price entered for the work.")
+	assert.Contains(t, r.Next.In(units.IP), "900 cfm dirty; no price entered.")
 
 	r = advise(chosen(5204, 5003), as)
 	assert.Equal(t, []any{"b", LeastCost, "a"}, []any{r.Option, r.Reason, r.RunnerUp})

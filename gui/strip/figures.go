@@ -43,7 +43,7 @@ func Figures(study *sizing.Study, proposal *sizing.OptionResult, ranges []sizing
 	}
 	p := pair{study.Today(), proposal, ranges, sys}
 	return []Figure{
-		quantity(p, titles{"Solved airflow, of design {limit}", "Airflow, of {limit}", study.DesignAirflow},
+		quantity(p, titles{"Airflow, of {limit}", "Airflow, of {limit}", study.DesignAirflow},
 			func(o *sizing.OptionResult) units.Flow { return o.Clean.Airflow },
 			func(r *sizing.OptionRange) sizing.Range[units.Flow] { return r.Airflow }),
 		quantity(p, titles{"External static, of {limit}", "Static, of {limit}", study.RatedExternalStatic},

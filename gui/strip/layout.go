@@ -17,11 +17,11 @@ type plan struct {
 
 const (
 	gap       = 8
-	cellGap   = 16
+	cellGap   = 12
 	slimGap   = 12
 	wideFrom  = 1200 // at scale 1
 	widestBox = 340  // of the choice of option, at scale 1
-	wideLines = 5
+	wideLines = 4
 	slimLines = 3
 	whyLines  = 2 // of the reason, at least; it takes those too that the sentence leaves
 )
@@ -93,7 +93,7 @@ func (p *plan) row(x, y, width, cellGap float32, put bool) float32 {
 
 // beside puts the figures, with the choice under them, left of the sentence.
 func (p *plan) beside(width float32, put bool) float32 {
-	const share = 0.6
+	const share = 0.585
 	s, left := p.s, share*(width-2*look.Margin)
 	y := p.row(look.Margin, gap, left-cellGap, cellGap, put) + gap/2
 	box := fyne.Min(widestBox*p.scale(), left/2)
@@ -105,14 +105,11 @@ func (p *plan) beside(width float32, put bool) float32 {
 	}
 	move(put, s.action, x, y, s.action.MinSize().Width, line)
 	lines := wideLines
-	switch share := width / (wideFrom * p.scale()); { // the same words in longer lines
-	case share >= 1.45:
-		lines -= 2
-	case share >= 1.1:
-		lines--
+	if width >= 1.45*wideFrom*p.scale() {
+		lines-- // the same words in longer lines
 	}
 	p.words(look.Margin+left, width-look.Margin, gap, lines, true, put)
-	words := s.sentence.MinSize().Height + whyLines*p.whyLine()
+	words := s.sentence.MinSize().Height + whyLines * p.whyLine()
 	return fyne.Max(y+line, gap+words) + gap
 }
 

@@ -53,7 +53,7 @@ func usual(l units.Locale) []Figure {
 		return Figure{Title: message.Text(l, long, "limit", limit), Short: message.Text(l, short, "limit", limit), Before: before, After: after}
 	}
 	return []Figure{
-		figure("Solved airflow, of design {limit}", "Airflow, of {limit}", "0000 cfm", "0000", "0000"),
+		figure("Airflow, of {limit}", "Airflow, of {limit}", "0000 cfm", "0000", "0000"),
 		figure("External static, of {limit}", "Static, of {limit}", "0.000 in. w.c.", "0.000", "0.000"),
 		figure("Blower power, {limit}", "Power, {limit}", "W", "0000", "0000"),
 		figure(changesTitle, changesTitle, "", "00.0", "00.0"),

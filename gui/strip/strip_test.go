@@ -48,7 +48,7 @@ func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
 	o := study.Option("coarse one")
 	got := Figures(study, o, nil, units.IP)
 	require.Len(t, got, len(usual(units.IP)))
-	require.Equal(t, "Solved airflow, of design 1200 cfm", got[0].Title)
+	require.Equal(t, "Airflow, of 1200 cfm", got[0].Title)
 	require.Equal(t, o.Clean.Airflow.Kind().Number(o.Clean.Airflow.SI(), units.IP), got[0].After)
 	require.Equal(t, study.Today().Clean.ExternalStatic.Kind().Number(study.Today().Clean.ExternalStatic.SI(), units.IP), got[1].Before)
 	require.Empty(t, got[0].Range, "no ranges, no ±")
@@ -61,7 +61,7 @@ func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
 
 	alone := Figures(study, nil, nil, units.SI)
 	require.Empty(t, alone[0].After)
-	require.Equal(t, "566", strings.Fields(alone[0].Title)[4], "1200 cfm in L/s")
+	require.Equal(t, "566", strings.Fields(alone[0].Title)[2], "1200 cfm in L/s")
 	for _, f := range Figures(nil, nil, nil, units.IP) {
 		require.Equal(t, "–", f.Before)
 	}

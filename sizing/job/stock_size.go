@@ -48,6 +48,7 @@ const (
 	leastFilterSide, mostFilterSide   = 4 * units.Inch, 72 * units.Inch
 	leastFilterDepth, mostFilterDepth = 0.2 * units.Inch, 30 * units.Inch
 	leastGrilleSide, mostGrilleSide   = 3 * units.Inch, 96 * units.Inch
+	leastStockDepth, mostStockDepth   = 0.5 * units.Inch, 12 * units.Inch // as a drop by MERV and depth is estimated for
 )
 
 // stockSizes checks the sizes of a supplier; a search of sizes solves each of them, so
@@ -71,7 +72,7 @@ func (c *checker) stockSizes() {
 		if s.Of == GrilleSize {
 			c.want(s.Depth == 0, path+".depth", s.Depth, "nothing: only a filter has a depth")
 		} else {
-			needed(path+".depth", s.Depth, leastFilterDepth, mostFilterDepth)
+			needed(path+".depth", s.Depth, leastStockDepth, mostStockDepth)
 		}
 	}
 }

@@ -301,11 +301,11 @@ func CostPoints(o, today *study.OptionResult) message.Rows {
 func workPoint(o *study.OptionResult) message.Message {
 	switch {
 	case !o.UpgradeKnown:
-		return message.New("no price entered for the work")
+		return message.New("no price entered")
 	case o.Upgrade == 0:
 		return message.New("no work to pay for")
 	}
-	return message.New("{price} for the work", "price", wholeMoney(o.Upgrade))
+	return message.New("{price} now", "price", wholeMoney(o.Upgrade))
 }
 
 // recommendNone says why no option is recommended, and what to do instead.
