@@ -109,7 +109,7 @@ func (p *plan) beside(width float32, put bool) float32 {
 		lines-- // the same words in longer lines
 	}
 	p.words(look.Margin+left, width-look.Margin, gap, lines, true, put)
-	words := s.sentence.MinSize().Height + whyLines * p.whyLine()
+	words := s.sentence.MinSize().Height + whyLines*p.whyLine()
 	return fyne.Max(y+line, gap+words) + gap
 }
 
