@@ -137,7 +137,7 @@ func TestOldNumbersDimAndThenChange(t *testing.T) {
 	}
 	after := b.decision.strip.Content()
 	require.False(t, after.Dim)
-	require.Contains(t, after.Figures[0].Title, "of design 1100 cfm")
+	require.Contains(t, after.Figures[0].Title, "of 1100 cfm")
 }
 
 // A row just added is not blamed: the strip says in passing that the numbers wait
