@@ -104,15 +104,7 @@ func inWords(l lesson.Lesson, data []byte, language string) (lesson.Lesson, erro
 		if err != nil || !bytes.Equal(bytes.TrimSpace(ready), bytes.TrimSpace(data)) {
 			continue
 		}
-		words := assets.LessonTexts(name, language)
-		if words == nil {
-			return l, nil
-		}
-		texts, err := lesson.ReadTexts(words)
-		if err != nil {
-			return l, err
-		}
-		return l.With(texts)
+		return l.InWords(assets.LessonTexts(name, language))
 	}
 	return l, nil
 }

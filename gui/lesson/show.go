@@ -88,15 +88,7 @@ func ready(name, language string) (lesson.Lesson, error) {
 	if err != nil {
 		return l, err
 	}
-	words := assets.LessonTexts(name, language)
-	if words == nil {
-		return l, nil
-	}
-	texts, err := lesson.ReadTexts(words)
-	if err != nil {
-		return l, err
-	}
-	return l.With(texts)
+	return l.InWords(assets.LessonTexts(name, language))
 }
 
 // OnChange is told of every change.

@@ -361,7 +361,6 @@ func (g *stage) refresh() {
 	visible(g.trace, step == Try)
 	visible(g.rest, !g.large || step != Ask)
 	visible(g.numbers, !g.large || step == Try)
-	visible(g.question, true)
 	if g.large {
 		const size = theme.SizeNameSubHeadingText
 		if g.question.SizeName != size {

@@ -26,6 +26,18 @@ func ReadTexts(data []byte) (t Texts, err error) {
 	return t, err
 }
 
+// InWords is the lesson in the words of a JSON text; none leave it as it is.
+func (l Lesson) InWords(data []byte) (Lesson, error) {
+	if data == nil {
+		return l, nil
+	}
+	t, err := ReadTexts(data)
+	if err != nil {
+		return l, err
+	}
+	return l.With(t)
+}
+
 // With is the lesson in other words. There must be as many of each kind as the lesson
 // has.
 func (l Lesson) With(t Texts) (Lesson, error) {

@@ -353,19 +353,10 @@ func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 		return study.FindingOf(f.Severity, "next", f.Source, f.Words())
 	}
 	next := study.FindingOf(f.Severity, "next", f.Source, f.Wrong).Then(putIn[best.Place], "size", best.Label, "airflow", best.Airflow)
-	if z := smallest(s, best.Place); z != nil && z.Label != best.Label && z.FilterDrop > best.FilterDrop {
+	if z := s.SuggestedSizes.Smallest(best.Place); z != nil && z.Label != best.Label && z.FilterDrop > best.FilterDrop {
 		next = next.Then("Its filter drops {drop} less than in {smallest}, the smallest that fits.", "drop", z.FilterDrop-best.FilterDrop, "smallest", z.Label)
 	}
 	return next
-}
-
-// smallest is the smallest suggested size of a place, nil where none fits every limit.
-func smallest(s *study.Study, place job.PlaceKind) *study.Size {
-	z := map[job.PlaceKind]*study.Size{job.InGrille: s.SuggestedSizes.Grille, job.InSlot: s.SuggestedSizes.Slot, job.InCabinet: s.SuggestedSizes.Cabinet}[place]
-	if z == nil || !z.MeetsAll {
-		return nil
-	}
-	return z
 }
 
 // putIn propose a size, by its place.

@@ -3,6 +3,7 @@ package study
 import (
 	"slices"
 
+	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
@@ -22,6 +23,15 @@ type SuggestedSizes struct {
 	Fits    bool            `json:"fits"`
 	Nearest []Size          `json:"nearest,omitempty"`
 	Text    message.Message `json:"text,omitzero"` // that nothing fits
+}
+
+// Smallest is the smallest size for a place that keeps every limit, nil where none does.
+func (a SuggestedSizes) Smallest(place job.PlaceKind) *Size {
+	z := map[job.PlaceKind]*Size{job.InGrille: a.Grille, job.InSlot: a.Slot, job.InCabinet: a.Cabinet}[place]
+	if z == nil || !z.MeetsAll {
+		return nil
+	}
+	return z
 }
 
 // In tells a reader that nothing fits, and what comes nearest; empty where

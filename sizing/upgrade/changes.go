@@ -281,8 +281,8 @@ func makeFits(s *study.Study, j job.Job, f filter.Filter) bool {
 }
 
 func sizesToTry(s *study.Study, place job.PlaceKind) []study.Size {
-	smallest := map[job.PlaceKind]*study.Size{job.InGrille: s.SuggestedSizes.Grille, job.InSlot: s.SuggestedSizes.Slot, job.InCabinet: s.SuggestedSizes.Cabinet}[place]
-	if smallest == nil || !smallest.MeetsAll {
+	smallest := s.SuggestedSizes.Smallest(place)
+	if smallest == nil {
 		return nil
 	}
 	least := *smallest
