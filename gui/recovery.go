@@ -89,7 +89,7 @@ func lockPath(dir, name string) string { return filepath.Join(dir, "sitting-"+na
 // sitting and the window, and finds those that sittings now over left behind.
 type recoveryStore struct {
 	own     own
-	sitting string
+	sitting sitting // held with it: a lock that nobody holds is closed by the collector
 	window  int
 	left    string          // file that Kept found
 	mine    []string        // files of earlier sessions that this window restored
@@ -97,7 +97,7 @@ type recoveryStore struct {
 }
 
 func newRecoveryStore(p *program) *recoveryStore {
-	return &recoveryStore{own: p.own, sitting: p.sitting.name, window: p.opened, taken: p.taken}
+	return &recoveryStore{own: p.own, sitting: p.sitting, window: p.opened, taken: p.taken}
 }
 
 const recoveryPrefix, recoverySuffix = "unsaved-", ".json"
@@ -115,7 +115,7 @@ type recoveryCopy struct {
 }
 
 func (r *recoveryStore) file() string {
-	return filepath.Join(r.own.dir, fmt.Sprintf("%s%s-%d%s", recoveryPrefix, r.sitting, r.window, recoverySuffix))
+	return filepath.Join(r.own.dir, fmt.Sprintf("%s%s-%d%s", recoveryPrefix, r.sitting.name, r.window, recoverySuffix))
 }
 
 // Keep writes the copy whole or not at all.
@@ -166,7 +166,7 @@ func (r *recoveryStore) Kept() (*session.Recovery, error) {
 		}
 		name, _, _ := strings.Cut(strings.TrimSuffix(rest, recoverySuffix), "-")
 		file := filepath.Join(r.own.dir, e.Name())
-		if name == r.sitting || r.taken[file] || lasts(r.own.dir, name) {
+		if name == r.sitting.name || r.taken[file] || lasts(r.own.dir, name) {
 			continue
 		}
 		kept, err := r.read(file)
