@@ -4,18 +4,22 @@
 # and the real window on a display of its own. Goes on after a failure; exits
 # with 1 if anything failed. With --packages it also builds what is handed out,
 # twice in two folders, and installs it in a fresh Debian root; that takes a
-# quarter of an hour. --faults plants faults in the joints of the engine instead,
-# for tens of minutes, and exits with 1 if the tests catch too few of them.
+# quarter of an hour. --long has the race detector, the random user, the generated
+# jobs and the pictures at their full length, for hours. --faults plants faults in
+# the joints of the engine instead, for tens of minutes, and exits with 1 if the
+# tests catch too few of them.
 set -u
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
 packages=no
+long=no
 case ${1:-} in
 "" | --faults) ;;
 --packages) packages=yes ;;
+--long) long=yes ;;
 *)
-	echo "test.sh: given $1; want nothing, --packages or --faults" >&2
+	echo "test.sh: given $1; want nothing, --packages, --long or --faults" >&2
 	exit 2
 	;;
 esac
@@ -71,10 +75,19 @@ tests() {
 	others=$(go list "$@" | grep -vxF "$drawing")
 	code=0
 	# shellcheck disable=SC2086
-	go test $race -timeout 30m $drawing -rapid.seed=1 || code=1
+	go test $race -timeout $timeout $drawing -rapid.seed=1 || code=1
 	# shellcheck disable=SC2086
-	go test $race -timeout 30m $others || code=1
+	go test $race -timeout $timeout $others || code=1
 	return $code
+}
+
+# concurrent lists the packages of the engine and of the session that start a
+# goroutine or share something between goroutines, and the front of the engine,
+# where the tests of its rooms stand.
+concurrent() {
+	echo ./sizing
+	find sizing gui/session -name '*.go' ! -name '*_test.go' -exec grep -lE '"sync"|"sync/atomic"|errgroup|^[[:space:]]*go (func|[a-z])' {} + |
+		xargs -n 1 dirname | sort -u | sed 's,^,./,'
 }
 
 # same_bytes builds the packages of the commit once more, in another folder.
@@ -88,6 +101,8 @@ same_bytes() {
 	return $code
 }
 
+# Memory is cheaper here than the collector's time.
+export GOGC=300
 mkdir -p out
 step "gofmt" formatted
 step "modules as they were published" go mod verify
@@ -98,11 +113,24 @@ step "staticcheck" go tool staticcheck ./...
 step "build without a window or cgo" headless
 step "pictures of the manual" sh cmd/manual.sh --check
 race=""
+timeout=30m
+if [ "$long" = yes ]; then
+	timeout=10h
+	export RETURNBENCH_EVERY_PICTURE=1 RETURNBENCH_JOBS=5000 RETURNBENCH_KILLS=500 RETURNBENCH_STEPS=20000
+fi
 step "tests" tests ./...
 race="-race"
-step "race detector" tests ./sizing/... ./gui/session/...
-# The toolkit is compiled once more for it, which takes a minute or two.
-step "race detector in the window" go test -race -timeout 30m -run 'TestAnyUser' ./gui
+if [ "$long" = yes ]; then
+	step "race detector" tests ./sizing/... ./gui/...
+	step "many edits in one window" go test -tags longrun -timeout 10h -run 'LongRun|SameProcess' ./gui
+else
+	# The independent solver is another program, which the detector cannot look into.
+	race="-race -skip Independent"
+	# shellcheck disable=SC2046
+	step "race detector" tests $(concurrent)
+	# The toolkit is compiled once more for it, which takes a minute or two.
+	step "race detector in the window" go test -race -timeout 30m -run 'TestAnyUser' ./gui
+fi
 step "the real window, and a spreadsheet program" env RETURNBENCH_PICTURES="$PWD/out/pictures" go test -tags e2e -timeout 30m -count=1 -run 'TestWindow|TestSpreadsheet' ./cmd/returnbench
 if [ "$packages" = yes ]; then
 	step "packages, tried in fresh roots" sh cmd/package.sh all --try

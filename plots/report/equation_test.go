@@ -19,22 +19,22 @@ func TestEquationsAreSet_Identity(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		for _, sys := range append([]units.Locale{units.IP, units.SI}, spanish...) {
+			d, err := newDocument(job, s, testOptions(Working, Letter, sys))
+			require.NoError(t, err)
+			f := d.newFlow(1)
 			for _, w := range s.Workings() {
 				for _, step := range w.Steps {
 					if len(step.Inputs) == 0 {
 						continue
 					}
-					d, err := newDocument(job, s, testOptions(Working, Letter, sys))
-					require.NoError(t, err)
 					formula := equationOf(step, sys)
 					require.NotPanics(t, func() { d.sheet.typeset(style{size: 9}, formula) }, formula)
-					f := d.newFlow(1)
 					b := d.sheet.equation(style{size: 9}, formula, f.columnWidth(2)-stepIndent)
 					assert.LessOrEqual(t, b.w, f.columnWidth(2)-stepIndent, formula)
 					d.sheet.pdf.AddPage()
 					b.draw(100, 100)
 					drawn := ""
-					for _, x := range d.sheet.pdf.pages[0] {
+					for _, x := range d.sheet.pdf.pages[len(d.sheet.pdf.pages)-1] {
 						drawn += x.text
 					}
 					for _, in := range step.Inputs {
