@@ -289,7 +289,7 @@ func (b *Bench) nameItem(item library.Item) {
 		content.Add(widget.NewLabel(lang.T("Where the figures are from")))
 		content.Add(source)
 	}
-	b.show(lang.T("Save to the library: {kind}", "kind", strings.ToLower(lang.T(message.ID(item.Kind().Title())))), content, fyne.NewSize(560, 240), answer{"Save", keep}, answer{"Cancel", nil})
+	b.show(lang.T("Save to the library: {kind}", "kind", strings.ToLower(lang.T(item.Kind().Title()))), content, fyne.NewSize(560, 240), answer{"Save", keep}, answer{"Cancel", nil})
 	b.window.Canvas().Focus(name)
 }
 
@@ -416,7 +416,7 @@ func (b *Bench) showLibrary() {
 		v := newShelfView(b, "")
 		titles := []string{lang.T("All kinds")}
 		for _, k := range library.Kinds() {
-			titles = append(titles, lang.T(message.ID(k.Title())))
+			titles = append(titles, lang.T(k.Title()))
 		}
 		kinds := widgets.NewSelect(titles, nil)
 		kinds.SetSelectedIndex(0)

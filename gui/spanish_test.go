@@ -20,6 +20,7 @@ import (
 	"returnbench/assets"
 	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
+	"returnbench/sizing/jobfile"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
@@ -244,4 +245,63 @@ func TestSpanishIsSpoken(t *testing.T) {
 			}
 		}
 	}
+}
+
+// renamed are names that a person may give, each of which is an entry of the catalog.
+var renamed = strings.NewReplacer(`"Two filter grilles on Birch Court"`, `"April"`, `"pleated 8, grille size"`, `"June"`,
+	`"pleated 11, grille size"`, `"July"`, `"hall"`, `"May"`, `"den"`, `"August"`, `"a third grille"`, `"October"`,
+	`"MERV 11 in both grilles"`, `"November"`, `"tap 4"`, `"December"`)
+
+// A person's words stay as they are in every place, also where the catalog has an entry
+// of the same words.
+func TestNamesAreNotTranslated(t *testing.T) {
+	data, err := jobfile.Encode(example(t, "two-returns"))
+	require.NoError(t, err)
+	job, err := jobfile.Decode([]byte(renamed.Replace(string(data))))
+	require.NoError(t, err)
+	before := lang.Locale()
+	lang.Set(units.Locale{Language: "es", Comma: true})
+	t.Cleanup(func() { lang.Set(before) })
+	b := newBench(t)
+	b.recent = []string{"/jobs/Return.job.json", "/jobs/January.job.json"}
+	b.New()
+	names := map[string]bool{}
+	look := func(place string) {
+		for _, text := range said(b.window.Content()) {
+			require.NotRegexp(t, `(?i)\b(abril|mayo|junio|julio|agosto|octubre|noviembre|diciembre|enero)\b`, text, place)
+			for _, name := range regexp.MustCompile(`\b(April|June|July|May|August|October|November|December|January|Return)\b`).FindAllString(text, -1) {
+				names[name] = true
+			}
+		}
+	}
+	look("start")
+	require.Equal(t, map[string]bool{"Return": true, "January": true}, names)
+	b.put(job, "")
+	for _, p := range places() {
+		b.enter(p.key)
+		look(p.key)
+	}
+	require.Len(t, names, 10, "%v", names)
+}
+
+// The buttons that lead to an option have its name.
+func TestOptionsOfProblemsKeepTheirNames(t *testing.T) {
+	before := lang.Locale()
+	lang.Set(units.Locale{Language: "es", Comma: true})
+	t.Cleanup(func() { lang.Set(before) })
+	b := newBench(t)
+	job := example(t, "one-inch-slot")
+	for i := range job.Options {
+		job.Options[i].Name = []string{"Save", "Cancel", "Close", "Return", "filter"}[i]
+	}
+	b.put(job, "")
+	b.enter("findings")
+	led := map[string]bool{}
+	for _, o := range test.LaidOutObjects(b.body) {
+		if w, ok := o.(*widgets.Button); ok {
+			led[w.Text] = true
+		}
+	}
+	require.True(t, led["Save"] || led["Cancel"] || led["Close"], "%v", led)
+	require.False(t, led["Guardar"] || led["Cancelar"] || led["Cerrar"], "%v", led)
 }

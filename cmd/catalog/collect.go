@@ -126,3 +126,41 @@ func outside(folder string, patterns ...string) ([]string, error) {
 	}
 	return out, nil
 }
+
+// conversion is a value that becomes the name of an entry while the program runs.
+type conversion struct {
+	at   string // file and line
+	from string // the type of the value
+}
+
+// conversions lists them, but for those of the packages that keep the catalog: that of
+// the messages and this one.
+func conversions(folder string, patterns ...string) ([]conversion, error) {
+	list, err := load(folder, patterns...)
+	if err != nil {
+		return nil, err
+	}
+	var out []conversion
+	for _, p := range list {
+		if p.PkgPath+".ID" == idType || p.Name == "main" && strings.HasSuffix(p.PkgPath, "/cmd/catalog") {
+			continue
+		}
+		for _, f := range p.Syntax {
+			ast.Inspect(f, func(n ast.Node) bool {
+				call, ok := n.(*ast.CallExpr)
+				if !ok || len(call.Args) != 1 {
+					return true
+				}
+				to, from := p.TypesInfo.Types[call.Fun], p.TypesInfo.Types[call.Args[0]]
+				if to.IsType() && isID(to.Type) && from.Value == nil && !isID(from.Type) {
+					at := p.Fset.Position(call.Pos())
+					out = append(out, conversion{fmt.Sprintf("%s:%d", at.Filename, at.Line), types.TypeString(from.Type, nil)})
+				}
+				return true
+			})
+		}
+	}
+	return out, nil
+}
+
+func isID(t types.Type) bool { return types.TypeString(types.Unalias(t), nil) == idType }

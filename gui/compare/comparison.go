@@ -272,7 +272,7 @@ var shortTitles = map[string]struct{ title, under message.ID }{
 }
 
 func (t *comparison) row(r *sizing.ComparedRow, sys units.Locale) []string {
-	title, under := message.ID(r.Title), r.Unit(sys)
+	title, under := r.Title, r.Unit(sys)
 	if s, ok := shortTitles[r.Key]; ok {
 		title, under = s.title, lang.T(s.under, "unit", under)
 	}

@@ -12,7 +12,6 @@ import (
 
 	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
-	"returnbench/sizing/message"
 )
 
 // ChoiceItem is one value of a Choice and how it is called, already written: it may
@@ -21,14 +20,14 @@ type ChoiceItem struct{ Value, Label string }
 
 // ChoiceOptions describe a Choice field.
 type ChoiceOptions struct {
-	Label message.ID
+	Label string
 	Items []ChoiceItem
 	Get   func() string // empty is left open
 	Set   func(string)
-	Hint  message.ID
+	Hint  string
 	// Open is what "left open" is called in the list; empty: it cannot be
 	// chosen.
-	Open message.ID
+	Open string
 }
 
 // Choice is a field for one of a few named values.
@@ -46,8 +45,8 @@ func NewChoice(opts ChoiceOptions) *Choice {
 	c := &Choice{opts: opts}
 	c.list = newChoiceList(c.chosen)
 	c.wide, c.full = true, true
-	c.hint = lang.T(opts.Hint)
-	c.build(lang.T(opts.Label), "", c.list)
+	c.hint = opts.Hint
+	c.build(opts.Label, "", c.list)
 	c.SetItems(opts.Items)
 	return c
 }
@@ -56,7 +55,7 @@ func NewChoice(opts ChoiceOptions) *Choice {
 func (c *Choice) SetItems(items []ChoiceItem) {
 	c.items = items
 	if c.opts.Open != "" {
-		c.items = append([]ChoiceItem{{"", lang.T(c.opts.Open)}}, items...)
+		c.items = append([]ChoiceItem{{"", c.opts.Open}}, items...)
 	}
 	labels := make([]string, len(c.items))
 	for i, it := range c.items {

@@ -10,18 +10,17 @@ import (
 
 	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
-	"returnbench/sizing/message"
 )
 
 // IntegerOptions describe a Whole field.
 type IntegerOptions struct {
-	Label    message.ID
+	Label    string
 	Get      func() int // zero is left open
 	Set      func(int)
-	Min, Max int        // Max left at zero: no upper end
-	Start    int        // from where a step begins while the value is open
-	Unit     message.ID // "pleats"
-	Hint     message.ID
+	Min, Max int    // Max left at zero: no upper end
+	Start    int    // from where a step begins while the value is open
+	Unit     string // "pleats"
+	Hint     string
 
 	AllowZero bool // zero is a value
 }
@@ -38,7 +37,7 @@ type Integer struct {
 func NewInteger(opts IntegerOptions) *Integer {
 	w := &Integer{opts: opts}
 	w.entry = NewEntry()
-	w.hint = lang.T(opts.Hint)
+	w.hint = opts.Hint
 	w.state = func() string { return strconv.Itoa(opts.Get()) }
 	w.show = func() string {
 		if v := opts.Get(); v != 0 || opts.AllowZero {
@@ -47,7 +46,7 @@ func NewInteger(opts IntegerOptions) *Integer {
 		return ""
 	}
 	w.take = w.readText
-	w.unitNow = func() string { return lang.T(opts.Unit) }
+	w.unitNow = func() string { return opts.Unit }
 	w.down = widgets.NewSmallButton("–", func() { w.step(-1) })
 	w.up = widgets.NewSmallButton("+", func() { w.step(1) })
 	w.entry.OnStep = w.step

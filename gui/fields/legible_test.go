@@ -4,7 +4,6 @@ import (
 	"returnbench/gui/guitest"
 	"returnbench/gui/lang"
 	"returnbench/gui/look"
-	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 	"testing"
 
@@ -65,7 +64,7 @@ func everything() map[string]func() fyne.CanvasObject {
 		units.MediaResistance(0).Kind(), units.Permeability(0).Kind(),
 	} {
 		all["kind "+k.Name] = func() fyne.CanvasObject {
-			q := NewQuantity(QuantityOptions{Label: message.ID(k.Name), Kind: k, Get: func() float64 { return 0 }, Set: func(float64) {}, Unit: func() units.Locale { return units.SI }})
+			q := NewQuantity(QuantityOptions{Label: k.Name, Kind: k, Get: func() float64 { return 0 }, Set: func(float64) {}, Unit: func() units.Locale { return units.SI }})
 			q.SetAssumed(k.Show(123.456, units.SI))
 			return q.Object()
 		}

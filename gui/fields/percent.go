@@ -5,15 +5,14 @@ import (
 
 	"returnbench/gui/lang"
 	"returnbench/gui/parse"
-	"returnbench/sizing/message"
 )
 
 // PercentOptions describe a Percent field.
 type PercentOptions struct {
-	Label message.ID
+	Label string
 	Get   func() float64 // 0 to 1; zero is left open, NaN where zero is a value
 	Set   func(float64)
-	Hint  message.ID
+	Hint  string
 	Max   float64 // left at zero: 1
 
 	AllowZero bool // zero is a value
@@ -29,7 +28,7 @@ func NewPercent(opts PercentOptions) *Percent {
 	}
 	s := &Percent{}
 	s.entry = NewEntry()
-	s.hint = lang.T(opts.Hint)
+	s.hint = opts.Hint
 	s.state = func() string { return parse.Exact(opts.Get()) }
 	s.unitNow = func() string { return "%" }
 	s.show = func() string {

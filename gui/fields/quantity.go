@@ -3,20 +3,18 @@ package fields
 import (
 	"strings"
 
-	"returnbench/gui/lang"
 	"returnbench/gui/parse"
-	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // QuantityOptions describe a Quantity field.
 type QuantityOptions struct {
-	Label message.ID
+	Label string
 	Kind  *units.Kind
 	Get   func() float64      // SI; zero is left open
 	Set   func(si float64)    // on every typed text that can be read
 	Unit  func() units.Locale // of a bare number, with its decimal mark
-	Hint  message.ID
+	Hint  string
 	// In names the unit of a bare number in IP and in SI, where it is not the
 	// usual one of the kind.
 	In [2]string
@@ -51,7 +49,7 @@ type Quantity struct {
 func NewQuantity(opts QuantityOptions) *Quantity {
 	q := &Quantity{opts: opts}
 	q.entry = NewEntry()
-	q.hint = lang.T(opts.Hint)
+	q.hint = opts.Hint
 	q.state = func() string { return parse.Exact(opts.Get()) }
 	q.unitNow = func() string { return q.opts.unit().Label() }
 	q.one = func() string { return q.opts.unit().Name }

@@ -12,13 +12,12 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/parse"
-	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // SizeOptions describe a Size field.
 type SizeOptions struct {
-	Label message.ID
+	Label string
 	Sizes []string // nominal sizes to pick from: "16x25x1", "20x20"
 	// More are further ones, asked for when the list opens; nil: none.
 	More func() []string
@@ -27,7 +26,7 @@ type SizeOptions struct {
 	Set func(w, h, d units.Length)
 	// NoDepth fields take two numbers: the opening of a grille or a duct.
 	NoDepth bool
-	Hint    message.ID
+	Hint    string
 }
 
 // Size is a field for a nominal size, picked from a list or typed:
@@ -42,7 +41,7 @@ func NewSize(opts SizeOptions) *Size {
 	s := &Size{opts: opts}
 	s.entry = NewEntry()
 	s.wide = true
-	s.hint = lang.T(opts.Hint)
+	s.hint = opts.Hint
 	s.state = func() string {
 		w, h, d := opts.Get()
 		return sizeState(w, h, d)

@@ -1,16 +1,13 @@
 package fields
 
-import (
-	"returnbench/gui/lang"
-	"returnbench/sizing/message"
-)
+import ()
 
 // TextOptions describe a Text field.
 type TextOptions struct {
-	Label message.ID
+	Label string
 	Get   func() string
 	Set   func(string)
-	Hint  message.ID
+	Hint  string
 	Rows  int                 // more than one: a long text
 	Check func(string) string // a fault in words, or empty
 }
@@ -27,7 +24,7 @@ func NewText(opts TextOptions) *Text {
 		t.entry = NewEntry()
 	}
 	t.wide, t.full = true, true
-	t.hint = lang.T(opts.Hint)
+	t.hint = opts.Hint
 	t.state, t.show = opts.Get, opts.Get
 	t.take = func(text string) (string, string) {
 		if opts.Check != nil {

@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"returnbench/gui/lang"
-	"returnbench/sizing/message"
 )
 
 // typedText is a field whose value is typed as text. It guards against its own
@@ -49,12 +48,12 @@ type UnreadableText interface {
 	Reset()
 }
 
-func (t *typedText) start(label message.ID, editor fyne.CanvasObject) {
+func (t *typedText) start(label string, editor fyne.CanvasObject) {
 	unit := ""
 	if t.unitNow != nil {
 		unit = t.unitNow()
 	}
-	t.build(lang.T(label), unit, editor)
+	t.build(label, unit, editor)
 	t.entry.OnChanged = t.changed
 	t.entry.OnSubmitted = func(string) { t.tidy() }
 	t.entry.OnFocus = func(gained bool) {

@@ -192,7 +192,7 @@ func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
 }
 
 func (s *Screen) way(row *fyne.Container, label string, lead func()) {
-	b := widgets.NewButton(message.ID(label), lead)
+	b := widgets.NewNamedButton(label, lead)
 	b.OnFocusGained(func() { s.bringIntoSight(b) })
 	if s.first == nil {
 		s.first = b

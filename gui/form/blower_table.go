@@ -27,6 +27,7 @@ var cellColumns = map[string]int{
 // Points adds the rows of a tap. taps takes a pasted table that has a column for
 // each tap.
 func (b *Builder) Points(path string, label message.ID, at func(*sizing.Job) *[]blower.Point, taps func([]blower.Tap, []string)) {
+	name := lang.T(label)
 	grid := blowertable.New(blowertable.Options{
 		Keyboard: func(cell *fields.Entry) { b.form.focusGained(cell) },
 		Unit:     b.model().Units,
@@ -34,11 +35,11 @@ func (b *Builder) Points(path string, label message.ID, at func(*sizing.Job) *[]
 		Mark:     &b.form.mark,
 		Get:      func() []blower.Point { return get(b, at) },
 		Set: func(p []blower.Point) {
-			set(b, path, label, at, append([]blower.Point(nil), p...))
+			set(b, path, name, at, append([]blower.Point(nil), p...))
 		},
 	})
 	b.ListItem(path+"[0]", "row")
-	b.bind(label, &boundField{paths: []string{path}, field: &blowerTable{grid, lang.T(label)},
+	b.bind(name, &boundField{paths: []string{path}, field: &blowerTable{grid, name},
 		engine: func(faults sizing.FieldErrors) { grid.SetFaults(cellFaults(path, faults, b.model().Units())) }})
 }
 

@@ -41,14 +41,14 @@ func (b *Builder) Job() *sizing.Job { return b.model().Peek() }
 // last is the field added last.
 func (b *Builder) last() *boundField { return b.form.fields[len(b.form.fields)-1] }
 
-func (b *Builder) add(label message.ID, field fields.Field, kind *units.Kind, paths ...string) {
+func (b *Builder) add(label string, field fields.Field, kind *units.Kind, paths ...string) {
 	b.bind(label, &boundField{paths: paths, kind: kind, field: field})
 }
 
-func (b *Builder) bind(label message.ID, field *boundField) {
+func (b *Builder) bind(label string, field *boundField) {
 	field.heading = b.heading
 	b.form.fields = append(b.form.fields, field)
-	b.form.doubt(field, lang.T(label))
+	b.form.doubt(field, label)
 	b.put(field.field.Object())
 }
 
@@ -93,6 +93,7 @@ func (b *Builder) Object(o fyne.CanvasObject) { b.put(o) }
 // Button is an action beside the fields.
 type Button struct {
 	Label  message.ID
+	Args   []any // of the label
 	Action func()
 	Off    bool // shown, but not to be pressed now
 }
@@ -101,7 +102,7 @@ type Button struct {
 func (b *Builder) Buttons(buttons ...Button) {
 	row := widgets.NewFlow()
 	for _, x := range buttons {
-		w := widgets.NewButton(x.Label, x.Action)
+		w := widgets.NewNamedButton(lang.T(x.Label, x.Args...), x.Action)
 		if x.Off {
 			w.Disable()
 		}
@@ -111,8 +112,8 @@ func (b *Builder) Buttons(buttons ...Button) {
 }
 
 // set is the change of one field: typed under its path, named by its label.
-func set[T any](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, v T) {
-	b.form.typed(path, lang.T(label), func(j *sizing.Job) {
+func set[T any](b *Builder, path, label string, at func(*sizing.Job) *T, v T) {
+	b.form.typed(path, label, func(j *sizing.Job) {
 		if p := at(j); p != nil {
 			*p = v
 		}
@@ -153,24 +154,21 @@ func Quantity[T quantity](b *Builder, path string, label message.ID, at func(*si
 	for _, l := range looks {
 		look = l
 	}
+	name := lang.T(label)
 	var called message.ID
 	if look.Row > 0 {
-		called, label = label, written(message.Text(b.model().Units(), "{row}: {label}", "row", look.Row, "label", label))
+		called, name = label, lang.T("{row}: {label}", "row", look.Row, "label", label)
 	}
 	kind := T(0).Kind()
-	b.add(label, fields.NewQuantity(fields.QuantityOptions{
-		Label: label, Kind: kind, Hint: look.Hint,
+	b.add(name, fields.NewQuantity(fields.QuantityOptions{
+		Label: name, Kind: kind, Hint: lang.T(look.Hint),
 		Get:  func() float64 { return float64(get(b, at)) },
-		Set:  func(si float64) { set(b, path, label, at, T(si)) },
+		Set:  func(si float64) { set(b, path, name, at, T(si)) },
 		Unit: b.model().Units, In: look.in,
 		AllowZero: look.AllowZero, ZeroIsOpen: look.zeroIsOpen, AllowNegative: look.Negated,
 	}), kind, path)
 	b.last().covered, b.last().in, b.last().called = look.Covered, look.in, called
 }
-
-// written is a label that is already written. It names no entry of the catalog, so it
-// is shown as it is.
-func written(text string) message.ID { return message.ID(text) }
 
 // Text adds a field for words.
 func (b *Builder) Text(path string, label message.ID, at func(*sizing.Job) *string, hint message.ID) {
@@ -183,10 +181,11 @@ func (b *Builder) Long(path string, label message.ID, at func(*sizing.Job) *stri
 }
 
 func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *string, hint message.ID, rows int) {
-	b.add(label, fields.NewText(fields.TextOptions{
-		Label: label, Hint: hint, Rows: rows,
+	name := lang.T(label)
+	b.add(name, fields.NewText(fields.TextOptions{
+		Label: name, Hint: lang.T(hint), Rows: rows,
 		Get: func() string { return get(b, at) },
-		Set: func(v string) { set(b, path, label, at, v) },
+		Set: func(v string) { set(b, path, name, at, v) },
 	}), nil, path)
 }
 
@@ -194,12 +193,12 @@ func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *stri
 // the item, in the same step. While the name is empty, what named it keeps its
 // last one, so that typing a name anew loses nothing.
 func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
-	last := ""
-	b.add(label, fields.NewText(fields.TextOptions{
-		Label: label,
+	name, last := lang.T(label), ""
+	b.add(name, fields.NewText(fields.TextOptions{
+		Label: name,
 		Get:   func() string { return get(b, at) },
 		Set: func(v string) {
-			b.form.typed(path, lang.T(label), func(j *sizing.Job) {
+			b.form.typed(path, name, func(j *sizing.Job) {
 				p := at(j)
 				if p == nil {
 					return
@@ -219,9 +218,9 @@ func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *st
 // Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
 // label says. Zero is left open. The hint may have arguments.
 func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
-	sys := b.model().Units
-	b.add(label, fields.NewText(fields.TextOptions{
-		Label: label, Hint: written(message.Text(sys(), hint, args...)),
+	name, sys := lang.T(label), b.model().Units
+	b.add(name, fields.NewText(fields.TextOptions{
+		Label: name, Hint: message.Text(sys(), hint, args...),
 		Get: func() string {
 			if v := get(b, at); v != 0 {
 				return sys().Mark(strconv.FormatFloat(v, 'g', -1, 64))
@@ -234,25 +233,27 @@ func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *fl
 		},
 		Set: func(text string) {
 			v, _ := parse.Number(sys(), text) // Check has read it before
-			set(b, path, label, at, v)
+			set(b, path, name, at, v)
 		},
 	}), nil, path)
 }
 
-// Percent adds a share of one, typed in per cent.
-func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID) {
-	b.add(label, fields.NewPercent(fields.PercentOptions{
-		Label: label, Hint: hint,
+// Percent adds a share of one, typed in per cent. The label may have arguments.
+func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
+	name := lang.T(label, args...)
+	b.add(name, fields.NewPercent(fields.PercentOptions{
+		Label: name, Hint: lang.T(hint),
 		Get: func() float64 { return get(b, at) },
-		Set: func(v float64) { set(b, path, label, at, v) },
+		Set: func(v float64) { set(b, path, name, at, v) },
 	}), nil, path)
 }
 
 // Deviation adds a relative standard deviation, typed in per cent; nil is left
 // open, zero is exactly known. The hint may have arguments.
 func (b *Builder) Deviation(path string, label message.ID, at func(*sizing.Job) **float64, hint message.ID, args ...any) {
-	b.add(label, fields.NewPercent(fields.PercentOptions{
-		Label: label, Hint: written(message.Text(b.model().Units(), hint, args...)), AllowZero: true,
+	name := lang.T(label)
+	b.add(name, fields.NewPercent(fields.PercentOptions{
+		Label: name, Hint: message.Text(b.model().Units(), hint, args...), AllowZero: true,
 		Get: func() float64 {
 			if v := get(b, at); v != nil {
 				return *v
@@ -264,17 +265,18 @@ func (b *Builder) Deviation(path string, label message.ID, at func(*sizing.Job) 
 			if !math.IsNaN(v) {
 				said = &v
 			}
-			set(b, path, label, at, said)
+			set(b, path, name, at, said)
 		},
 	}), nil, path)
 }
 
 // Integer adds a whole number; hint stands in it while it is left open.
 func (b *Builder) Integer(path string, label, hint message.ID, at func(*sizing.Job) *int, least, most int) {
-	b.add(label, fields.NewInteger(fields.IntegerOptions{
-		Label: label, Hint: hint, Min: least, Max: most,
+	name := lang.T(label)
+	b.add(name, fields.NewInteger(fields.IntegerOptions{
+		Label: name, Hint: lang.T(hint), Min: least, Max: most,
 		Get: func() int { return get(b, at) },
-		Set: func(v int) { set(b, path, label, at, v) },
+		Set: func(v int) { set(b, path, name, at, v) },
 	}), nil, path)
 }
 
@@ -287,19 +289,22 @@ type Item[T ~string] struct {
 // Choice adds a choice of named values; open is what leaving it open is called,
 // empty where it cannot be.
 func Choice[T ~string](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, open message.ID, items ...Item[T]) {
+	name := lang.T(label)
 	list := make([]fields.ChoiceItem, len(items))
 	for i, it := range items {
 		list[i] = fields.ChoiceItem{Value: string(it.Value), Label: lang.T(it.Label)}
 	}
-	b.add(label, fields.NewChoice(fields.ChoiceOptions{
-		Label: label, Items: list, Open: open,
+	b.add(name, fields.NewChoice(fields.ChoiceOptions{
+		Label: name, Items: list, Open: lang.T(open),
 		Get: func() string { return string(get(b, at)) },
-		Set: func(v string) { set(b, path, label, at, T(v)) },
+		Set: func(v string) { set(b, path, name, at, T(v)) },
 	}), nil, path)
 }
 
-// Named adds a choice among names that are typed elsewhere and may change.
-func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *string, open message.ID, names func() []string) {
+// Named adds a choice among names that are typed elsewhere and may change. What
+// leaving it open is called may have arguments.
+func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *string, open message.ID, names func() []string, args ...any) {
+	name := lang.T(label)
 	list := func() []fields.ChoiceItem {
 		var items []fields.ChoiceItem
 		for _, n := range names() {
@@ -311,9 +316,9 @@ func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *str
 	}
 	shown := list()
 	field := fields.NewChoice(fields.ChoiceOptions{
-		Label: label, Items: shown, Open: open,
+		Label: name, Items: shown, Open: lang.T(open, args...),
 		Get: func() string { return get(b, at) },
-		Set: func(v string) { set(b, path, label, at, v) },
+		Set: func(v string) { set(b, path, name, at, v) },
 	})
 	b.form.lists = append(b.form.lists, func() {
 		if now := list(); !slices.Equal(now, shown) {
@@ -321,7 +326,7 @@ func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *str
 			field.SetItems(now)
 		}
 	})
-	b.add(label, field, nil, path)
+	b.add(name, field, nil, path)
 	b.addWhenNone(path, names)
 }
 
@@ -365,18 +370,19 @@ type Sides struct{ Width, Height, Depth *units.Length }
 // Size adds a nominal size: width x height x depth, or width x height alone.
 // prefix is the path of what holds width, height and depth.
 func (b *Builder) Size(prefix string, label message.ID, at func(*sizing.Job) Sides, sizes []string, flat bool, hint message.ID) {
+	name := lang.T(label)
 	paths := []string{prefix + "width", prefix + "height"}
 	if !flat {
 		paths = append(paths, prefix+"depth")
 	}
-	b.add(label, fields.NewSize(fields.SizeOptions{
-		Label: label, Sizes: sizes, More: b.moreSizes(sizeUse(prefix, flat)), NoDepth: flat, Hint: hint,
+	b.add(name, fields.NewSize(fields.SizeOptions{
+		Label: name, Sizes: sizes, More: b.moreSizes(sizeUse(prefix, flat)), NoDepth: flat, Hint: lang.T(hint),
 		Get: func() (w, h, d units.Length) {
 			s := at(b.model().Peek())
 			return length(s.Width), length(s.Height), length(s.Depth)
 		},
 		Set: func(w, h, d units.Length) {
-			b.form.typed(paths[0], lang.T(label), func(j *sizing.Job) {
+			b.form.typed(paths[0], name, func(j *sizing.Job) {
 				s := at(j)
 				put(s.Width, w)
 				put(s.Height, h)

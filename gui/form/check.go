@@ -25,17 +25,19 @@ type checkField struct {
 
 // Check adds a yes or no.
 func (b *Builder) Check(path string, label message.ID, at func(*sizing.Job) *bool) {
-	b.add(label, newCheckField(label,
+	name := lang.T(label)
+	b.add(name, newCheckField(label,
 		func() bool { return get(b, at) },
-		func(v bool) { set(b, path, label, at, v) }), nil, path)
+		func(v bool) { set(b, path, name, at, v) }), nil, path)
 }
 
 // CheckInList adds a yes or no for whether a value is in a list.
 func CheckInList[T comparable](b *Builder, path string, label message.ID, at func(*sizing.Job) *[]T, value T) {
-	b.add(label, newCheckField(label,
+	name := lang.T(label)
+	b.add(name, newCheckField(label,
 		func() bool { return slices.Contains(get(b, at), value) },
 		func(in bool) {
-			b.model().Apply(lang.T(label), func(j *sizing.Job) {
+			b.model().Apply(name, func(j *sizing.Job) {
 				list := at(j)
 				if i := slices.Index(*list, value); i >= 0 {
 					*list = append((*list)[:i:i], (*list)[i+1:]...)

@@ -13,5 +13,6 @@ func (b *Builder) Chosen(path string, label message.ID, read func() string, choo
 	for i, it := range items {
 		list[i] = fields.ChoiceItem{Value: it.Value, Label: lang.T(it.Label)}
 	}
-	b.add(label, fields.NewChoice(fields.ChoiceOptions{Label: label, Items: list, Get: read, Set: choose}), nil, path)
+	name := lang.T(label)
+	b.add(name, fields.NewChoice(fields.ChoiceOptions{Label: name, Items: list, Get: read, Set: choose}), nil, path)
 }

@@ -25,6 +25,8 @@ type List[T any] struct {
 	Of   func(*sizing.Job) *[]T // the list, nil where its place is gone
 	Name func(*T) *string       // of one thing
 	New  func(name string) T    // a thing to begin with
+	// Unnamed is what the i-th thing is called that has no name; nil: it is said to have none.
+	Unnamed func(i int) string
 	// Follow takes a new name, or none, to what named a thing; nil: nothing does.
 	Follow func(j *sizing.Job, before, after string)
 	// Picked is told when another thing is in view; nil: the form alone shows it.
@@ -117,7 +119,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 		b.put(container.NewBorder(nil, nil, widget.NewLabel(lang.T("{thing} ({number})", "thing", title(lang.T(l.What)), "number", n)), nil, pick(b, l)))
 	}
 	b.Buttons(
-		Button{Label: written(lang.T("Add {thing}", "thing", l.What)), Action: func() { addTo(b, lang.T("Add {thing}", "thing", l.What), l, l.New(l.next(m.Peek()))) }},
+		Button{Label: "Add {thing}", Args: []any{"thing", l.What}, Action: func() { addTo(b, lang.T("Add {thing}", "thing", l.What), l, l.New(l.next(m.Peek()))) }},
 		Button{Label: "Duplicate", Action: func() { duplicate(b, l) }, Off: n == 0},
 		Button{Label: "Remove", Action: func() { remove(b, l) }, Off: n == 0})
 	if n > 1 {
@@ -206,7 +208,7 @@ func move[T any](b *Builder, l *List[T], step message.ID, by int) {
 
 // pick is the list of names, kept up to date while they are typed.
 func pick[T any](b *Builder, l *List[T]) *widgets.Select {
-	names := func() []string { return labels(l.Names(b.model().Peek())) }
+	names := func() []string { return l.labels(l.Names(b.model().Peek())) }
 	pick := widgets.NewSelect(names(), nil)
 	pick.SetSelectedIndex(l.at)
 	pick.OnChanged = func(string) {
@@ -230,10 +232,13 @@ func pick[T any](b *Builder, l *List[T]) *widgets.Select {
 }
 
 // labels number the names, so that no two are alike.
-func labels(names []string) []string {
+func (l *List[T]) labels(names []string) []string {
 	out := make([]string, len(names))
 	for i, n := range names {
-		if n == "" {
+		switch {
+		case n == "" && l.Unnamed != nil:
+			n = l.Unnamed(i)
+		case n == "":
 			n = lang.T("(no name)")
 		}
 		out[i] = fmt.Sprintf("%d  %s", i+1, n)

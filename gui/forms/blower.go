@@ -57,9 +57,9 @@ func (s *Blower) build(b *form.Builder) {
 	b.Named("equipment.blower.cooling_tap", "Tap in cooling", form.Of(blowerTable, func(t *blower.Table) *string { return &t.CoolingTap }), "strongest", s.names)
 	var heats message.ID = "as in cooling"
 	if len(t.Taps) == 0 {
-		heats = message.ID(lang.T("{tap}, of the generic table", "tap", blower.MediumTap))
+		heats = "{tap}, of the generic table"
 	}
-	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names)
+	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names, "tap", blower.MediumTap)
 	b.Named("equipment.blower.fan_tap", "Tap for the fan alone", form.Of(blowerTable, func(t *blower.Table) *string { return &t.FanTap }), "as in cooling", s.names)
 	includes := form.Of(blowerTable, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.CheckInList(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)

@@ -186,11 +186,12 @@ func (s *Filters) efficiency(b *form.Builder) {
 	}
 	edges := filter.SizeEdges()
 	for i := range now {
-		label := lang.T("Range {number}", "number", i+1)
+		path := s.path(fmt.Sprintf("efficiency[%d]", i))
 		if i+1 < len(edges) {
-			label = lang.T("{from} to {to} µm", "from", message.Fixed(edges[i], 2), "to", message.Fixed(edges[i+1], 2))
+			b.Percent(path, "{from} to {to} µm", form.At(list, i), "0", "from", message.Fixed(edges[i], 2), "to", message.Fixed(edges[i+1], 2))
+		} else {
+			b.Percent(path, "Range {number}", form.At(list, i), "0", "number", i+1)
 		}
-		b.Percent(s.path(fmt.Sprintf("efficiency[%d]", i)), message.ID(label), form.At(list, i), "0")
 	}
 	b.Buttons(form.Button{Label: "Typical of the MERV instead", Action: func() {
 		s.model.Apply(lang.T("Typical efficiency"), func(j *sizing.Job) { *list(j) = nil })

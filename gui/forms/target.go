@@ -57,7 +57,7 @@ func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *T
 	s := &Target{model: m, enter: enter}
 	s.search = &search{tasks: tasks, reach: sizing.FindUpgrades, began: s.began, part: s.progress, ended: s.take}
 	s.field = fields.NewQuantity(fields.QuantityOptions{
-		Label: "Target airflow", Kind: units.Flow(0).Kind(), Hint: "the design airflow",
+		Label: lang.T("Target airflow"), Kind: units.Flow(0).Kind(), Hint: lang.T("the design airflow"),
 		Get:  func() float64 { return s.asked.SI() },
 		Set:  func(si float64) { s.asked = units.Flow(si); s.ask() },
 		Unit: m.Units,

@@ -104,14 +104,14 @@ func (e *editor) add(path string, f fields.Field) {
 	e.column.Add(f.Object())
 }
 
-func (e *editor) text(path, label, hint string, rows int, v *string) {
-	e.add(path, fields.NewText(fields.TextOptions{Label: message.ID(label), Hint: message.ID(hint), Rows: rows,
+func (e *editor) text(path, label string, hint message.ID, rows int, v *string) {
+	e.add(path, fields.NewText(fields.TextOptions{Label: label, Hint: lang.T(hint), Rows: rows,
 		Get: func() string { return *v }, Set: func(s string) { *v = s; e.tell() }}))
 }
 
 // list is a choice of words; open, where not empty, is how none is called.
-func (e *editor) list(path, label, open string, items []fields.ChoiceItem, get func() string, set func(string)) {
-	e.add(path, fields.NewChoice(fields.ChoiceOptions{Label: message.ID(label), Items: items, Open: message.ID(open),
+func (e *editor) list(path, label string, open message.ID, items []fields.ChoiceItem, get func() string, set func(string)) {
+	e.add(path, fields.NewChoice(fields.ChoiceOptions{Label: label, Items: items, Open: lang.T(open),
 		Get: get, Set: func(s string) { set(s); e.refreshAt(path) }}))
 }
 
@@ -133,7 +133,7 @@ func (e *editor) build() {
 	e.buildPredictions()
 	e.column.Add(bold(lang.T("What is shown")))
 	e.list("chart", lang.T("Chart"), "", plain(lesson.Charts(), chartWords), func() string { return string(l.Picture()) }, func(s string) { l.Chart = lesson.Chart(s) })
-	e.list("state", lang.T("Filter"), lang.T("clean"), plain([]lesson.State{lesson.Loaded}, stateWords), func() string { return string(l.State) }, func(s string) { l.State = lesson.State(s) })
+	e.list("state", lang.T("Filter"), "clean", plain([]lesson.State{lesson.Loaded}, stateWords), func() string { return string(l.State) }, func(s string) { l.State = lesson.State(s) })
 	e.numbers("numbers", "Number {n}", &l.Numbers)
 	e.numbers("workings", "Working {n}", &l.Workings)
 	e.column.Add(bold(lang.T("The explanation")))
@@ -217,7 +217,7 @@ func (e *editor) buildMove() {
 	}
 	e.text("move.from", lang.T("From"), "", 1, &m.From)
 	e.text("move.to", lang.T("To"), "", 1, &m.To)
-	e.text("move.step", lang.T("In steps of"), lang.T("left open: even steps"), 1, &m.Step)
+	e.text("move.step", lang.T("In steps of"), "left open: even steps", 1, &m.Step)
 }
 
 // moveGroups are the groups of what can move, in the order in which a class would
@@ -318,7 +318,7 @@ func (e *editor) buildPredictions() {
 }
 
 func (e *editor) share(path, label string, v *float64) {
-	e.add(path, fields.NewPercent(fields.PercentOptions{Label: message.ID(label), Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
+	e.add(path, fields.NewPercent(fields.PercentOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
 }
 
 // mostShown is how many numbers the form has room for.
@@ -328,7 +328,7 @@ const mostShown = 4
 // its number out.
 func (e *editor) numbers(path string, label message.ID, list *[]lesson.Number) {
 	for i := range min(max(len(*list)+1, 1), mostShown) {
-		e.list(fmt.Sprintf("%s[%d]", path, i), lang.T(label, "n", i+1), lang.T("none"), numberItems(),
+		e.list(fmt.Sprintf("%s[%d]", path, i), lang.T(label, "n", i+1), "none", numberItems(),
 			func() string {
 				if i < len(*list) {
 					return string((*list)[i])

@@ -56,7 +56,7 @@ func (s *Screen) listShelves() {
 			box.Add(small(none))
 		}
 		for _, e := range entries {
-			open := widgets.NewButton(message.ID(e.Name), e.Open)
+			open := widgets.NewNamedButton(e.Name, e.Open)
 			open.Alignment = widget.ButtonAlignLeading
 			note := widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)
 			note.Set(e.Note, theme.ColorNameForeground)

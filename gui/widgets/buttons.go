@@ -17,8 +17,14 @@ type Button struct {
 
 // NewButton makes the button.
 func NewButton(label message.ID, tapped func()) *Button {
+	return NewNamedButton(lang.T(label), tapped)
+}
+
+// NewNamedButton makes a button of what is already written, such as a name that a
+// person gave.
+func NewNamedButton(name string, tapped func()) *Button {
 	b := &Button{}
-	b.Text, b.OnTapped = lang.T(label), tapped
+	b.Text, b.OnTapped = name, tapped
 	b.ExtendBaseWidget(b)
 	return b
 }

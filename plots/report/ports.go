@@ -36,7 +36,7 @@ func (d *document) ports() []port {
 		case q.Name == sizing.PortOutlet && !d.coilOutside():
 			continue
 		}
-		name := message.ID(q.Name)
+		name := q.Name
 		where := portPlaces[name]
 		switch {
 		case q.Name == sizing.PortReturn && d.plan.central() == nil:
@@ -119,7 +119,7 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	t := style{size: 8}
 	s.put(t, end+2, mid+14, d.say("rooms"))
 	for _, q := range ports {
-		s.drawPort(q.number, place[message.ID(q.Name)], mid-pathHalf)
+		s.drawPort(q.number, place[q.Name], mid-pathHalf)
 	}
 	s.pen(black, 0.5, nil)
 }

@@ -15,7 +15,7 @@ func (h *House) BlowerResult() study.BlowerResult {
 	b := h.Equipment.Blower
 	r := study.BlowerResult{Motor: b.Motor, Source: "typed table", CoolingTap: b.CoolingTap, HeatingTap: b.HeatingTap}
 	if h.Assumes("equipment.blower.taps") {
-		r.Source = message.ID(blower.GenericSource)
+		r.Source = blower.GenericSource
 	}
 	for _, tap := range b.Taps {
 		r.Taps = append(r.Taps, sampled(tap.Name, h.Curves[tap.Name]))
