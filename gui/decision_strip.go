@@ -88,7 +88,6 @@ func (d *decision) Refresh() {
 		c.Figures = strip.Figures(study, proposal, s.Ranges(), sys)
 		c.Choices, c.Chosen = choices(study, proposal)
 		d.advise(&c, study, proposal)
-		c.Sentence, c.Why = shortNames(c.Sentence, study), shortNames(c.Why, study)
 	}
 	if words, lead := d.trouble(); words != "" {
 		c.Severity, c.Sentence, c.Why, c.Action, d.action = sizing.Caution, words, "", "", lead
@@ -128,29 +127,35 @@ func choices(study *sizing.Study, proposal *sizing.OptionResult) (list []string,
 	return list, chosen
 }
 
-// shortNames shortens the names of options in a sentence; the list of choices beside it
-// has them whole.
-func shortNames(words string, study *sizing.Study) string {
-	for i := range study.Options {
-		name := study.Options[i].Name
-		words = strings.ReplaceAll(words, name, widgets.ShortName(name))
-	}
-	return words
+// shortName is how the strip calls an option; the list of choices beside it has the
+// name whole.
+func shortName(option string, sys units.Locale) string {
+	return widgets.ShortName(sizing.OptionName(option).Show(sys))
+}
+
+// inShort writes sentences with the names of options shortened.
+func inShort(words message.Sentences, sys units.Locale) string {
+	return words.Map(func(a any) any {
+		if name, ok := a.(sizing.OptionName); ok {
+			return shortName(string(name), sys)
+		}
+		return a
+	}).In(sys)
 }
 
 // advise says what to do next, and why.
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
-	c.Severity, c.Sentence, c.Why = r.Next.Severity, r.Next.In(sys), r.Why.Lead(sys)
+	c.Severity, c.Sentence, c.Why = r.Next.Severity, inShort(r.Next.Words(), sys), inShort(r.Why.Wrong, sys)
 	c.Action, d.action = lang.T("Problems"), func() { d.bench.goTo(problemsPlace) }
 	switch {
 	case proposal == nil && len(c.Choices) == 0:
 		c.Action, d.action = lang.T("Suggested sizes"), func() { d.bench.enter("sizes") }
 	case proposal != nil && proposal.Name != r.Option:
 		c.Severity, c.Sentence = proposal.Verdict, chosenWords(proposal, study.Today(), sys)
-		c.Why = lang.T("Recommended: {option}.", "option", r.Option) + " " + c.Why
+		c.Why = lang.T("Recommended: {option}.", "option", shortName(r.Option, sys)) + " " + c.Why
 		if r.Option == "" {
-			c.Why = r.Why.Lead(sys)
+			c.Why = inShort(r.Why.Wrong, sys)
 		}
 	}
 }
@@ -159,7 +164,7 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 // whole of it.
 func chosenWords(o, today *sizing.OptionResult, sys units.Locale) string {
 	n := o.Counts
-	args := []any{"option", o.Name, "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow, "cost", sizing.CostPoints(o, today),
+	args := []any{"option", shortName(o.Name, sys), "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow, "cost", sizing.CostPoints(o, today),
 		"count", n.Removed + n.Lessened + n.Left, "removed", n.Removed, "lessened", n.Lessened, "left", n.Left}
 	if n.Added > 0 {
 		return message.Text(sys, "{option}: {clean} clean, {dirty} dirty; {cost}. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}; it adds {added}.", append(args, "added", n.Added)...)

@@ -101,6 +101,31 @@ func TestTheStripSaysWhatTheWorkCosts(t *testing.T) {
 	require.Regexp(t, `dirty; \$[\d,]+ now, about \$[\d,]+ (more|less) over ten years`, b.decision.strip.Content().Sentence)
 }
 
+// A name is shortened as the name that it is: one that is the beginning of another, or
+// that other words hold too, changes nothing of them.
+func TestShortNamesAreThoseOfTheOptions(t *testing.T) {
+	b := newBench(t)
+	job := example(t, "one-inch-slot")
+	const begins = "a cabinet of five inches in the closet"
+	i := slices.IndexFunc(job.Options, func(o sizing.Option) bool { return o.Name == "cabinet and second return" })
+	for k := range job.Options {
+		if k != i {
+			job.Options[k].Name = begins
+			break
+		}
+	}
+	job.Options[i].Name = begins + " of the hall"
+	b.put(job, "")
+	c := b.decision.strip.Content()
+	require.Equal(t, begins+" of the hall", b.session.Study().Recommendation.Option)
+	require.Contains(t, c.Sentence, "Choose a cabinet of five inches in…: ")
+	require.NotContains(t, c.Sentence, "of the hall")
+	b.decision.strip.Choose(begins)
+	c = b.decision.strip.Content()
+	require.Contains(t, c.Sentence, "a cabinet of five inches in…: ")
+	require.Contains(t, c.Why, "Recommended: a cabinet of five inches in….")
+}
+
 // A price that nobody typed makes no total: the strip says so instead of a number.
 func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
 	b := newBench(t)

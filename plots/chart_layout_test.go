@@ -218,3 +218,56 @@ func TestZoomKeepsTheLayout(t *testing.T) {
 		assert.InEpsilon(t, y.value(0.6), b.Y.Max, 1e-9, k.Key)
 	}
 }
+
+// A limit ends behind a word that stands on it, and a curve does not: the ground of words
+// is drawn over the one and under the other.
+func TestALimitEndsBehindAWord(t *testing.T) {
+	dash := draw.LineStyle{Dashes: Light(units.IP).line(nil, 1, dashLimit).Dashes}.Dashes
+	limits, on := 0, 0
+	for house, s := range housesWithLongNames(t) {
+		for _, c := range All(s, Light(units.IP)) {
+			var log recorder.Canvas
+			if c.bars != nil {
+				continue
+			}
+			paper := draw.NewCanvas(&log, px(620), px(380))
+			f := c.fit(paper)
+			require.NotNil(t, f, c.Key)
+			log.Reset()
+			require.True(t, drawPlot(f.Plot, f.room.chart))
+			plates := map[string]bool{}
+			for _, w := range f.notes.laid.words {
+				plates[fmt.Sprint(w.Box.Path())] = true
+				if w.Crossings > 0 {
+					on++
+				}
+			}
+			last, plate, curve := -1, -1, -1
+			var dashed []vg.Length
+			for i, a := range log.Actions {
+				switch a := a.(type) {
+				case *recorder.SetLineDash:
+					dashed = a.Dashes
+				case *recorder.Stroke:
+					if slices.Equal(dashed, dash) {
+						last = i
+						limits++
+					} else if plate >= 0 && curve < 0 {
+						curve = i
+					}
+				case *recorder.Fill:
+					if plates[fmt.Sprint(a.Path)] {
+						assert.Less(t, last, i, "%s, %s", house, c.Key)
+						plate = i
+					}
+				}
+			}
+			assert.Less(t, last, max(plate, last+1), "%s, %s", house, c.Key)
+			if len(plates) > 0 {
+				assert.Greater(t, curve, plate, "%s, %s: no curve lies over the words' ground", house, c.Key)
+			}
+		}
+	}
+	assert.Positive(t, limits)
+	assert.Positive(t, on, "no word stands on a line")
+}

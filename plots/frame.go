@@ -36,9 +36,10 @@ type layer int
 
 const (
 	layerGround layer = iota // grid and bands
-	layerPlates              // the ground of words, under every line
+	layerLimits              // limits and targets, which a word may stand on
+	layerPlates              // the ground of words, over limits and under every curve
 	layerRest
-	layerHouse // the blower and the limits
+	layerHouse // the blower
 	layerPointed
 	layerToday
 	layerChosen
@@ -109,7 +110,7 @@ func copyTextStyle(s *text.Style, to text.Style) {
 }
 
 // done gives the plot everything in the order of the layers. The ground of a
-// word lies under every line, so that no word rubs out a curve.
+// word lies under every curve, so that no word rubs one out.
 func (f *frame) done() *plot.Plot {
 	f.drawn = append(f.drawn, onLayer{layerPlates, plates{f.notes}}, onLayer{layerWords, f.notes})
 	slices.SortStableFunc(f.drawn, func(a, b onLayer) int { return cmp.Compare(a.layer, b.layer) })
@@ -254,11 +255,20 @@ func (f *frame) lastWall() plotter.XYs {
 
 // levelLine is a limit across the chart, uprightLine a target through it.
 func (f *frame) levelLine(y float64, style draw.LineStyle) {
-	f.curve(plotter.XYs{{X: f.X.Min, Y: y}, {X: f.X.Max, Y: y}}, style)
+	f.limit(plotter.XYs{{X: f.X.Min, Y: y}, {X: f.X.Max, Y: y}}, style)
 }
 
 func (f *frame) uprightLine(x float64, style draw.LineStyle) {
-	f.curve(plotter.XYs{{X: x, Y: f.Y.Min}, {X: x, Y: f.Y.Max}}, style)
+	f.limit(plotter.XYs{{X: x, Y: f.Y.Min}, {X: x, Y: f.Y.Max}}, style)
+}
+
+// limit draws a line that ends behind a word: it crosses the whole chart, and where all
+// of it is crowded a word has no other place.
+func (f *frame) limit(points plotter.XYs, style draw.LineStyle) {
+	was := f.layer
+	f.layer = layerLimits
+	f.curve(points, style)
+	f.layer = was
 }
 
 // place maps a point of the data to the canvas.

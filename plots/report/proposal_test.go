@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -82,6 +83,48 @@ func TestProposalPrices_Identity(t *testing.T) {
 	text = allText(readPages(t, written(t, open, s, testOptions(Customer, Letter, units.IP))))
 	holds(t, "open", text, "Return, complete 1 not known not known", "Total not known")
 	assert.NotContains(t, text, "Before tax")
+}
+
+// TestPriceOfTheWork_Identity: the first sentence names what the work costs, the sum of
+// the quote or else the option's own price; where nobody typed one it says so.
+func TestPriceOfTheWork_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	name := s.Proposed().Name
+	i := slices.IndexFunc(job.Options, func(o sizing.Option) bool { return o.Name == name })
+	require.GreaterOrEqual(t, i, 0)
+	page := func(job sizing.Job) string {
+		s, err := sizing.Solve(job)
+		require.NoError(t, err)
+		return allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP))))
+	}
+	holds(t, "of the quote", page(sevenLines(job, name)), "We recommend: "+name+", for $1,268.23.")
+	job.Options = slices.Clone(job.Options)
+	job.Options[i].Price = 1480 * units.Dollar
+	holds(t, "of the option", page(job), "We recommend: "+name+", for $1,480.00 before tax.")
+	job.Options[i].Price, job.Prices = 0, sizing.WorkPrices{}
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	opts := testOptions(Customer, Letter, units.IP)
+	opts.Proposed = name
+	text := allText(readPages(t, written(t, job, s, opts)))
+	assert.Regexp(t, `We (recommend|offer): `+name+`\. Its price is not\s+known yet\.`, text)
+	assert.NotContains(t, text, name+", for")
+}
+
+// TestBlankOwner_Identity: whom nobody named is written in by hand, on a line, on every
+// page that an owner or a crew gets.
+func TestBlankOwner_Identity(t *testing.T) {
+	job, _ := studied(t, "one-inch-slot")
+	job.Customer, job.Name = quote.Customer{}, ""
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	for a, line := range map[Audience]string{Customer: "For " + blankLine(24), WorkOrder: "Customer " + blankLine(24)} {
+		holds(t, string(a), allText(readPages(t, written(t, job, s, testOptions(a, Letter, units.IP)))), line)
+	}
+	job.Customer.Name = "A. Person"
+	text := allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP))))
+	holds(t, "named", text, "For A. Person")
+	assert.NotContains(t, text, "For _")
 }
 
 // TestPriceWarning_Identity: a quote that is not what the study counts with is told.

@@ -14,6 +14,7 @@ import (
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -128,6 +129,39 @@ func TestDecimalCommaInClass_Identity(t *testing.T) {
 				engine = append(engine, p.Text)
 			}
 			withoutPoint(t, name, inOrder(readPages(t, out.Bytes())), engine...)
+		}
+	}
+}
+
+// TestSpanishClassSheet_Identity: a sheet for a class in Spanish asks and answers in it,
+// in its own words and in those of the demonstration, and leaves no English.
+func TestSpanishClassSheet_Identity(t *testing.T) {
+	for _, name := range assets.Lessons() {
+		data, err := assets.OpenLesson(name)
+		require.NoError(t, err)
+		english, err := jobfile.ReadLesson(data)
+		require.NoError(t, err)
+		l, err := english.InWords(assets.LessonTexts(name, "es"))
+		require.NoError(t, err)
+		o, err := l.Run(sizing.Solve)
+		require.NoError(t, err)
+		for _, sys := range spanish {
+			p, err := NewClass(o, Options{Paper: A4, System: sys})
+			require.NoError(t, err)
+			var out bytes.Buffer
+			require.NoError(t, p.Write(&out))
+			pages := readPages(t, out.Bytes())
+			require.Len(t, pages, 2, name)
+			front, back := pageText(pages[0]), pageText(pages[1])
+			holds(t, name, front, l.Title, "Nombre", "Fecha", "Pregunta", l.Ask(sys), "¿Qué piensa usted? Marque una y diga por qué.", "Dibuje lo que espera", "Números", l.Move.Name)
+			holds(t, name, back, "Respuesta: "+l.Title, "Por qué", "La casa, el equipo y los filtros son inventados.")
+			holds(t, name, back, o.Explain(sys)...)
+			for _, n := range l.Numbers {
+				holds(t, name, back, message.Text(sys, n.Name()), o.Change(n).Words(sys))
+			}
+			for _, words := range []string{"Question", "Name ", "Date", "Numbers", "Answer", "Why", "invented", english.Title, english.Ask(sys)} {
+				assert.NotContains(t, front+back, words, name)
+			}
 		}
 	}
 }

@@ -2,6 +2,7 @@ package message
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -142,16 +143,33 @@ type Rounded struct{ Message }
 // Writing is the message with each quantity in it, also in messages within it, as
 // write has it.
 func (m Message) Writing(write func(units.Quantity) string) Message {
-	args := make([]any, len(m.Args))
-	for i, a := range m.Args {
-		switch a := a.(type) {
-		case units.Quantity:
-			args[i] = write(a)
-		case Message:
-			args[i] = a.Writing(write)
-		default:
-			args[i] = a
+	return m.Map(func(a any) any {
+		if q, ok := a.(units.Quantity); ok {
+			return write(q)
+		}
+		return a
+	})
+}
+
+// Map is the message with the value of each argument, also in messages within it, as
+// change has it.
+func (m Message) Map(change func(any) any) Message {
+	args := slices.Clone(m.Args)
+	for i := 1; i < len(args); i += 2 {
+		if inner, ok := args[i].(Message); ok {
+			args[i] = inner.Map(change)
+		} else {
+			args[i] = change(args[i])
 		}
 	}
 	return Message{m.ID, args}
+}
+
+// Map is Map of each sentence.
+func (s Sentences) Map(change func(any) any) Sentences {
+	out := make(Sentences, len(s))
+	for i, m := range s {
+		out[i] = m.Map(change)
+	}
+	return out
 }

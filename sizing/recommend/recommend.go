@@ -123,9 +123,9 @@ func reasonWords(s *study.Study, best, second *study.OptionResult, why study.Rea
 
 func reason(s *study.Study, best, second *study.OptionResult, why study.Reason) message.Message {
 	if why == study.OnlyOne {
-		return message.New("{option} is the only option that improves on today.", "option", best.Name)
+		return message.New("{option} is the only option that improves on today.", "option", study.OptionName(best.Name))
 	}
-	args := []any{"option", best.Name, "other", second.Name, "merv", best.Efficiency.InstalledMERV, "other_merv", second.Efficiency.InstalledMERV}
+	args := []any{"option", study.OptionName(best.Name), "other", study.OptionName(second.Name), "merv", best.Efficiency.InstalledMERV, "other_merv", second.Efficiency.InstalledMERV}
 	var text message.ID
 	switch why {
 	case study.FewestStops:
@@ -161,16 +161,16 @@ func reason(s *study.Study, best, second *study.OptionResult, why study.Reason) 
 func notes(s *study.Study, best, second *study.OptionResult, why study.Reason) []study.Finding {
 	var out []study.Finding
 	if now, then := s.Today().Efficiency.InstalledMERV, best.Efficiency.InstalledMERV; then < now {
-		out = append(out, study.NewFinding(study.Caution, "coarser_than_today", "MERV as installed", "{option} cleans less than today: MERV {merv} instead of {today}.", "option", best.Name, "merv", then, "today", now))
+		out = append(out, study.NewFinding(study.Caution, "coarser_than_today", "MERV as installed", "{option} cleans less than today: MERV {merv} instead of {today}.", "option", study.OptionName(best.Name), "merv", then, "today", now))
 	}
 	if why == study.LeastCost && best.Efficiency.InstalledMERV < second.Efficiency.InstalledMERV {
 		out = append(out, study.NewFinding(study.Caution, "coarser_than_next", "MERV as installed",
 			"{option} wins on cost alone with the coarser filter: MERV {merv}, where {other} has {other_merv}.",
-			"option", best.Name, "merv", best.Efficiency.InstalledMERV, "other", second.Name, "other_merv", second.Efficiency.InstalledMERV))
+			"option", study.OptionName(best.Name), "merv", best.Efficiency.InstalledMERV, "other", study.OptionName(second.Name), "other_merv", second.Efficiency.InstalledMERV))
 	}
 	for i := range s.Options {
 		if o := &s.Options[i]; !o.UpgradeKnown {
-			out = append(out, study.NewFinding(study.Caution, "cost_unknown", "prices typed", "The work of {option} has no price, so its cost over ten years is not known.", "option", o.Name))
+			out = append(out, study.NewFinding(study.Caution, "cost_unknown", "prices typed", "The work of {option} has no price, so its cost over ten years is not known.", "option", study.OptionName(o.Name)))
 		}
 	}
 	return out
@@ -224,7 +224,7 @@ func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 		}
 	}
 	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), CostPoints(o, s.Today()))
-	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", o.Name, "points", points)))
+	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", study.OptionName(o.Name), "points", points)))
 }
 
 // lossFirst sends to look for what the gauge found in the return beyond its parts: a
@@ -327,7 +327,7 @@ func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionR
 		set(study.ReasonTooClose, today.Verdict, "No option is surely better than today. Measure first what is marked as assumed.")
 	default:
 		near := choose(s, all)
-		set(study.NoneImproves, today.Verdict, "No option improves on today; {option} comes nearest.", "option", near.Name)
+		set(study.NoneImproves, today.Verdict, "No option improves on today; {option} comes nearest.", "option", study.OptionName(near.Name))
 		r.Why.Advice = near.Versus.Words()
 	}
 	r.Next = nextWithout(s, worst)
