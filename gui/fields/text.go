@@ -1,7 +1,5 @@
 package fields
 
-import ()
-
 // TextOptions describe a Text field.
 type TextOptions struct {
 	Label string
