@@ -168,8 +168,8 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		},
 		of("target_face_velocity", "equipment.heating_output"),
 		[]note{
-			{"equipment.heating_output_at", "the heating output holds at sea level, not at 5000.0 ft", "fuel gas code, from secondary texts: 4 % for each 1000 ft above sea level, at sites above 2000 ft; some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"},
-			{"equipment.altitude_derate", "the furnace gives 4 % less for each 1000 ft of altitude: 48000 Btu/h", "fuel gas code, from secondary texts: 4 % for each 1000 ft above sea level, at sites above 2000 ft; some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"},
+			{"equipment.heating_output_at", "the heating output holds at sea level, not at 5000.0 ft", "fuel gas code, from secondary texts: 4 % for each 1000 ft (305 m) above sea level, at sites above 2000 ft (610 m); some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"},
+			{"equipment.altitude_derate", "the furnace gives 4 % less for each 1000 ft (305 m) of altitude: 48000 Btu/h", "fuel gas code, from secondary texts: 4 % for each 1000 ft (305 m) above sea level, at sites above 2000 ft (610 m); some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"},
 			{"equipment.rise_low", "minimum temperature rise of the nameplate: 20.0 F", "common practice, no source"},
 		},
 		of("equipment.eer"),

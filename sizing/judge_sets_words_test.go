@@ -31,8 +31,8 @@ func TestSetsInWords_Identity(t *testing.T) {
 	hold("title24_merv", "MERV 13 meets the minimum of MERV 13.", Good, func(j *Job) { j.Filters[0].MERV = 13 })
 	hold("ashrae622_merv", "MERV 8 meets the minimum of MERV 6.", Good, as)
 	hold("ashrae622_merv", "MERV 5 is under the minimum of MERV 6. Choose a finer filter.", Caution, func(j *Job) { j.Filters[0].MERV = 5 })
-	hold("title24_face", "The face of 900 in2 is under the 1152 in2 asked of a filter 1 in deep.", Caution, as)
-	hold("title24_face", "The face of 1200 in2 meets the 1152 in2 asked of a filter 1 in deep.", Good, func(j *Job) {
+	hold("title24_face", "The face of 900 in2 is under the 1152 in2 asked of a filter 1 in (25 mm) deep.", Caution, as)
+	hold("title24_face", "The face of 1200 in2 meets the 1152 in2 asked of a filter 1 in (25 mm) deep.", Good, func(j *Job) {
 		j.Returns[0].Grille.Height, j.Returns[1].Grille.Height = 30*units.Inch, 30*units.Inch
 	})
 	hold("title24_efficacy", "Fan efficacy 0.39 W/cfm is within the limit of 0.45 W/cfm.", Good, as)

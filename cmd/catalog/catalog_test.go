@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -126,4 +127,33 @@ func TestNoNameIsLookedUp(t *testing.T) {
 	for name := range closedSets {
 		assert.True(t, met[name], "%s is converted nowhere", name)
 	}
+}
+
+// A text of the program that names a number of inches, feet, cfm or degrees Fahrenheit
+// names the metric one beside it, since the same text stands in a metric house. The
+// columns of a list of homes tell the unit of a bare number, and so stand for themselves.
+func TestInchesAreNotAlone(t *testing.T) {
+	require.Empty(t, inchesAlone(map[string]map[message.ID]message.Entry{"x.json": {
+		"a hole of 3/8 in (10 mm)": {}, "under 300 fpm (1.5 m/s)": {}, "10 in all": {}, "9 in 10 samples": {}, "MERV 1 to 16": {}}}))
+	require.Len(t, inchesAlone(map[string]map[message.ID]message.Entry{"x.json": {
+		"for a 14 in duct": {}, "10 % or 0.03 in. w.c.": {}, "each 1000 ft": {}, "over 500 fpm": {}, "350 cfm per ton": {}, "under 40 F": {}}}), 6)
+	require.Empty(t, inchesAlone(message.Entries("en")))
+}
+
+var (
+	inchNumber   = regexp.MustCompile(`\d (ft|fpm|cfm|F|in2|in\. w\.c\.|in)(\W|$)`)
+	notInches    = regexp.MustCompile(`\d in (all|a|older|\d)`)
+	metricNumber = regexp.MustCompile(`\d (mm|cm|m|m/s|Pa|L/s|C)\b`)
+)
+
+func inchesAlone(entries map[string]map[message.ID]message.Entry) (out []string) {
+	for file, texts := range entries {
+		for id := range texts {
+			text := notInches.ReplaceAllString(string(id), "")
+			if file != "sizing.homes.json" && inchNumber.MatchString(text) && !metricNumber.MatchString(text) {
+				out = append(out, file+": "+string(id))
+			}
+		}
+	}
+	return out
 }

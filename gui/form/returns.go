@@ -105,6 +105,9 @@ func runs(b *Builder, path string, at ReturnAt) {
 	b.Buttons(Button{Label: "Add duct run", Action: func() { Append(b, "Add duct run", list, duct.Run{Shape: duct.Round}, path+".runs[%d].shape") }})
 }
 
+// ductHint is a size of a rectangular duct, as it is typed.
+var ductHint = map[units.System]message.ID{units.InchPound: "14x8", units.Metric: "350x200 mm"}
+
 func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 	at := func(j *sizing.Job) *duct.Run { return item(list(j), i) }
 	now := at(b.model().Peek())
@@ -118,7 +121,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 				return Sides{Width: &r.Width, Height: &r.Height}
 			}
 			return Sides{}
-		}, sizeNames(b, stock.Rectangulars(b.model().Units().System), true), true, "14x8")
+		}, sizeNames(b, stock.Rectangulars(b.model().Units().System), true), true, ductHint[b.model().Units().System])
 	} else {
 		Quantity(b, path+".diameter", "Diameter", of(at, func(r *duct.Run) *units.Length { return &r.Diameter }))
 	}
@@ -141,7 +144,7 @@ func fittings(b *Builder, path string, at ReturnAt) {
 	}
 	Choice(b, path+".ends", "Ends of the duct", of(at, func(r *sizing.Return) *sizing.DuctEnds { return &r.Ends }), "usual ends",
 		Item[sizing.DuctEnds]{sizing.UsualEnds, "usual ends"}, Item[sizing.DuctEnds]{sizing.NoEnds, "only the fittings listed"})
-	b.Note("The usual ends are a box behind the grille, for instance for a 14 in duct, and the opening into the return plenum. One that you list as a fitting is not counted twice.")
+	b.Note("The usual ends are a box behind the grille and the opening into the return plenum. One that you list as a fitting is not counted twice.")
 	b.Buttons(Button{Label: "Add fitting", Action: func() {
 		Append(b, "Add fitting", list, duct.Fitting{Kind: duct.ElbowSmooth}, path+".fittings[%d].kind")
 	}})

@@ -41,7 +41,7 @@ func buildEquipment(b *form.Builder) {
 	form.Choice(b, "equipment.heating_output_at", "Output holds", ofEquipment(func(e *sizing.Equipment) *sizing.OutputPlace { return &e.HeatingOutputAt }), "not known",
 		form.Item[sizing.OutputPlace]{Value: sizing.OutputAtSeaLevel, Label: "at sea level"},
 		form.Item[sizing.OutputPlace]{Value: sizing.OutputAtSite, Label: "at this altitude"})
-	b.Percent("equipment.altitude_derate", "Output lost per 1000 ft", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.AltitudeDerate }), "4 %")
+	b.Percent("equipment.altitude_derate", "Output lost per 1000 ft (305 m)", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.AltitudeDerate }), "4 %")
 	form.Quantity(b, "equipment.rise_low", "Minimum temperature rise", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseLow }))
 	form.Quantity(b, "equipment.rise_high", "Maximum temperature rise", ofEquipment(func(e *sizing.Equipment) *units.TemperatureDifference { return &e.RiseHigh }), form.QuantityLook{Covered: "equipment.rise_low"})
 	b.Percent("equipment.coil_dry_share", "Dry-coil drop, % of wet", ofEquipment(func(e *sizing.Equipment) *float64 { return &e.CoilDryShare }), "")

@@ -194,7 +194,7 @@ func (d *document) parts(f *flow) {
 		screws += casingScrews
 	}
 	list.add(clamps, d.say("draw band for flex, with one more for its jacket"), d.say("as the duct"), d.say("each end of a flex"))
-	list.add(screws, d.say("sheet-metal screw, no. 8 x 1/2 in"), "", d.say("collars and joints"))
+	list.add(screws, d.say("sheet-metal screw, no. 8 x 1/2 in (4.2 x 13 mm)"), "", d.say("collars and joints"))
 	if screws > 0 {
 		list.add(1, d.say("listed duct mastic"), d.say("pail; mesh tape for gaps over 1/8 in (3 mm)"), d.say("every new joint"))
 	}

@@ -12,7 +12,7 @@ import (
 const (
 	usualDerate  = 0.04 // for each 1000 ft
 	derateBegins = 2000 * units.Foot
-	derateSource = "fuel gas code, from secondary texts: 4 % for each 1000 ft above sea level, at sites above 2000 ft; some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"
+	derateSource = "fuel gas code, from secondary texts: 4 % for each 1000 ft (305 m) above sea level, at sites above 2000 ft (610 m); some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"
 )
 
 // HeatingHumidity is the relative humidity of the return air in heating
@@ -35,7 +35,7 @@ func (a *CompleteJob) altitude() {
 	}
 	if e.AltitudeDerate == 0 {
 		e.AltitudeDerate = usualDerate
-		a.Note("equipment.altitude_derate", derateSource, "the furnace gives 4 % less for each 1000 ft of altitude: {output}", "output", a.Delivered())
+		a.Note("equipment.altitude_derate", derateSource, "the furnace gives 4 % less for each 1000 ft (305 m) of altitude: {output}", "output", a.Delivered())
 	}
 }
 

@@ -67,7 +67,7 @@ func (f Filter) usableEstimate() []*FieldError {
 		faults = append(faults, &FieldError{"merv", message.ID("nothing"), message.New("a rating, a make (pleats and media), or a MERV to estimate by")})
 	}
 	if f.Depth != 0 && (f.Depth < ThinnestGeneric || f.Depth > DeepestGeneric) {
-		faults = append(faults, &FieldError{"depth", f.Depth, message.New("1/2 to 12 in where the drop is estimated by MERV and depth; give a rating to use another depth")})
+		faults = append(faults, &FieldError{"depth", f.Depth, message.New("{least} to {most} where the drop is estimated by MERV and depth; give a rating to use another depth", "least", ThinnestGeneric, "most", DeepestGeneric)})
 	}
 	return faults
 }

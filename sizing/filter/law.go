@@ -364,7 +364,7 @@ func GenericDrop(merv int, depth units.Length) (units.Pressure, error) {
 	}
 	inches := depth.In(units.Inch)
 	if !(inches >= 0.5 && inches <= 12) {
-		return 0, &FieldError{"depth", depth, message.New("1/2 to 12 in for an estimate by MERV and depth")}
+		return 0, &FieldError{"depth", depth, message.New("{least} to {most} for an estimate by MERV and depth", "least", ThinnestGeneric, "most", DeepestGeneric)}
 	}
 	return units.Pressure(genericDrop[merv]/math.Sqrt(inches)) * units.InchWater, nil
 }
@@ -391,7 +391,7 @@ func (f Filter) genericLaw(a air.Properties) (Law, error) {
 	}
 	if depth == 0 {
 		depth = units.Inch
-		law.Assumed = append(law.Assumed, message.New("1 in deep"))
+		law.Assumed = append(law.Assumed, message.New("1 in (25 mm) deep"))
 	}
 	drop, err := GenericDrop(f.MERV, depth)
 	if err != nil {

@@ -12,7 +12,7 @@ import (
 const (
 	ReadingShare  = 0.10
 	readingLeast  = 0.03 * units.InchWater
-	readingSource = "10 % or 0.03 in. w.c.: " + assume.CommonPractice
+	readingSource = "10 % or 0.03 in. w.c. (7.5 Pa): " + assume.CommonPractice
 )
 
 // ReadingMargin is how far a pressure read may lie from the one predicted.

@@ -14,7 +14,7 @@ import (
 // judgeDucts names the ducts that are too small, the highest drop first, with the limit
 // that each misses, and then every undersized piece of the return.
 func judgeDucts(h *house.House, s *study.Study) []study.Finding {
-	const source = "highest velocity and friction of return ducts in the job; 600 to 700 fpm and 0.05 to 0.08 in. w.c. per 100 ft are usual: " + assume.CommonPractice
+	const source = "highest velocity and friction of return ducts in the job; 600 to 700 fpm (3.0 to 3.6 m/s) and 0.05 to 0.08 in. w.c. per 100 ft (0.4 to 0.65 Pa/m) are usual: " + assume.CommonPractice
 	var out []study.Finding
 	ducts := slices.Clone(s.Ducts)
 	slices.SortStableFunc(ducts, func(a, b study.DuctSize) int { return cmp.Compare(b.PresentDrop, a.PresentDrop) })
@@ -55,6 +55,6 @@ func judgePieces(pieces []study.ReturnComponent) []study.Finding {
 	if len(rows.Items) == 0 {
 		return nil
 	}
-	return []study.Finding{study.NewFinding(study.Caution, "undersized_parts", "velocity and friction limits of the job; 500 fpm on a return grille, from secondary text",
+	return []study.Finding{study.NewFinding(study.Caution, "undersized_parts", "velocity and friction limits of the job; 500 fpm (2.5 m/s) on a return grille, from secondary text",
 		"Undersized today, worst first: {pieces}.", "pieces", rows)}
 }

@@ -177,7 +177,7 @@ func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 	c, want := &o.Clean, h.DesignAirflow
 	per := c.AirflowPerCapacity
 	missing := want - c.Airflow
-	const usual = "350 to 450 cfm per ton: " + assume.CommonPractice
+	const usual = "350 to 450 cfm per ton (47 to 60 L/s per kW): " + assume.CommonPractice
 	switch cools := h.Equipment.Kind != job.Furnace; {
 	case study.Short(c.Airflow, want) && cools && per < lowPerCapacity:
 		f := study.Raise(study.Caution, "airflow_low", usual, "Airflow is {airflow} ({per_capacity}), {missing} short of the {wanted} the coil needs.",
@@ -267,7 +267,7 @@ func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source me
 	if !job.IsDeep(depth) || h.TargetFaceVelocity >= deepFace {
 		return h.TargetFaceVelocity, TargetSource(h)
 	}
-	return deepFace, "rating velocity of deep filters, a test velocity of ASHRAE 52.2, from secondary text; the job's target is for filters up to 2 in deep"
+	return deepFace, "rating velocity of deep filters, a test velocity of ASHRAE 52.2, from secondary text; the job's target is for filters up to 2 in (50 mm) deep"
 }
 
 // TargetSource is who set the target face velocity.

@@ -225,9 +225,9 @@ func (l *publishedSets) title24Thin(f FilterFacts) {
 	}
 	need := units.Area(float64(l.h.DesignAirflow) / float64(Title24Thin))
 	l.check(!study.Under(f.Face, need), "title24_face", title24,
-		told{passed: "The face of {face} meets the {least} asked of a filter 1 in deep.",
-			failed: "The face of {face} is under the {least} asked of a filter 1 in deep.",
-			missed: "the face of {face} is under the {least} asked of a filter 1 in deep"}, "face", f.Face, "least", need)
+		told{passed: "The face of {face} meets the {least} asked of a filter 1 in (25 mm) deep.",
+			failed: "The face of {face} is under the {least} asked of a filter 1 in (25 mm) deep.",
+			missed: "the face of {face} is under the {least} asked of a filter 1 in (25 mm) deep"}, "face", f.Face, "least", need)
 	l.check(f.Drop <= title24CleanDrop, "title24_drop", title24,
 		told{passed: "The clean drop at the design airflow, {drop}, is within the limit of {limit}.",
 			failed: "The clean drop at the design airflow, {drop}, is over the limit of {limit}.",
