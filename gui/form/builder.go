@@ -48,7 +48,7 @@ func (b *Builder) add(label message.ID, field fields.Field, kind *units.Kind, pa
 func (b *Builder) bind(label message.ID, field *boundField) {
 	field.heading = b.heading
 	b.form.fields = append(b.form.fields, field)
-	b.form.doubt(field, lang.T(label))
+	b.form.noteUnread(field, lang.T(label))
 	b.put(field.field.Object())
 }
 
@@ -192,7 +192,7 @@ func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *stri
 
 // Rename adds the field of an item's name; the change reaches all that names
 // the item, in the same step. While the name is empty, what named it keeps its
-// last one, so that typing a name anew loses nothing.
+// last one, so that typing a name again loses nothing.
 func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
 	last := ""
 	b.add(label, fields.NewText(fields.TextOptions{
@@ -216,7 +216,7 @@ func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *st
 	}), nil, path)
 }
 
-// Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
+// Number adds a number without a unit: a ratio, an exponent, an angle in degrees, as the
 // label says. Zero is left open. The hint may have arguments.
 func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
 	sys := b.model().Units
