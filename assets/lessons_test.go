@@ -88,7 +88,7 @@ func TestLessons_Identity(t *testing.T) {
 			for _, a := range answers[name] {
 				claims := bare(t, l)
 				claims.Predictions = []lesson.Prediction{{Text: "it is so", Claims: []lesson.Claim{{Number: a.number, Goes: a.goes, Least: a.least}}}}
-				check := lesson.Outcome{Lesson: &claims, Stands: o.Stands}
+				check := lesson.Outcome{Lesson: &claims, Solved: o.Solved}
 				require.Equal(t, []bool{true}, check.Right(), "%s goes %s by %g: %s to %s", a.number, a.goes, a.least,
 					o.Start().Value(a.number).Show(units.IP), o.End().Value(a.number).Show(units.IP))
 			}
@@ -138,7 +138,7 @@ func points(s lesson.SolvedSetting) []sizing.CurvePoint {
 }
 
 // The pleats of the first demonstration have a best count between the ends:
-// more media helps till the channels take over.
+// more media helps until the channels take over.
 func TestThePleatsTurn(t *testing.T) {
 	l := openLesson(t, "more-pleats")
 	o, err := l.Run(sizing.NewSolver().Solve)

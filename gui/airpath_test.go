@@ -55,7 +55,7 @@ func TestAFilterAtAGrilleIsItsBranchs(t *testing.T) {
 }
 
 // How options are compared stays while the job does, through another theme,
-// and begins anew with another job.
+// and begins again with another job.
 func TestAViewIsOfOneJob(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")

@@ -175,7 +175,7 @@ func (u *anyUser) typeInto(f interface {
 	}
 	for _, r := range text {
 		if u.canvas().Focused() != fyne.Focusable(f) {
-			return // what was typed built the form anew
+			return // what was typed built the form again
 		}
 		f.TypedRune(r)
 	}

@@ -16,7 +16,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/lesson"
 	"returnbench/gui/look"
-	_ "returnbench/gui/memory" // so that pictures leave no holes behind
+	_ "returnbench/gui/memory" // keeps the C heap from growing with each picture
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
@@ -33,9 +33,10 @@ type Options struct {
 	// recovery copies. Left open: the usual folder of the machine; "none": no
 	// such files are read or written.
 	Dir string
-	// Run takes work off the window's thread. Left open: a goroutine.
+	// Run runs work outside the window's thread. Left open: a goroutine.
 	Run session.Runner
-	// Post comes back to the window's thread from another. Left open: the toolkit's way.
+	// Post runs a function on the window's thread, called from another. Left open: the
+	// toolkit's way.
 	Post func(func())
 	// Solve is the engine. Left open: a sizing.Solver, which remembers the filters it worked out.
 	Solve session.Solve
@@ -59,7 +60,7 @@ type Bench struct {
 	recovery     *recoveryStore
 	cautionsRead bool    // confirmed for this job
 	pagesFolder  string  // where pages were last saved
-	toldOf       *string // mark of the change of the file that was last told of
+	toldOf       *string // mark of the file's last change that was reported
 
 	unitsByHand bool // the person chose the units of this window; a job changes them no more
 
@@ -67,7 +68,7 @@ type Bench struct {
 
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
 	large   bool         // it fills the window in large type
-	dressed float32      // the text scale that the window wears
+	dressed float32      // the text scale in use
 
 	screens map[string]screen
 	at      string // key of the place in view
@@ -83,7 +84,7 @@ type Bench struct {
 	seen    bool              // the window is open
 	answer  *container.Scroll // what a form says over the chart, where there is no room for one
 	menu    *menu
-	road    *road
+	stepBar *stepBar
 
 	decision *decision // over every place
 	assumed  assumedCounts
@@ -121,7 +122,7 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	app.Settings().SetTheme(b.theme())
 	b.startSession(o)
 	b.build()
-	b.readLibrary(func(error) {}) // what is wrong with it is told when it is opened
+	b.readLibrary(func(error) {}) // its faults are shown when it is opened
 	b.lookAtFiles()
 	return b, fault
 }
@@ -163,7 +164,7 @@ func (b *Bench) startSession(o Options) {
 	}
 }
 
-// offThread works in a goroutine and comes back to the window's thread.
+// offThread runs work in a goroutine and then done on the window's thread.
 func offThread(post func(func())) session.Runner {
 	return func(work, done func()) {
 		go func() {
@@ -185,7 +186,7 @@ func (b *Bench) build() {
 	b.decision = newDecision(b)
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
-	b.road = newRoad(b)
+	b.stepBar = newStepBar(b)
 	b.left = container.NewStack()
 	b.right = container.NewStack(b.pane.Object())
 	b.answer = container.NewScroll(container.NewStack()) // sideways too, where large type leaves little width
@@ -207,12 +208,13 @@ func (b *Bench) build() {
 	b.refresh()
 }
 
-// chartLook dresses charts like the window.
+// chartLook is the look of charts in this window.
 func (b *Bench) chartLook(sys units.Locale) plots.Look {
 	return look.ForPlots(b.theme(), b.settings.Theme, sys, b.chartScale())
 }
 
-// follow lets the airpath show the option under edit, or else today's house.
+// follow makes the airpath drawing show the option being edited, or else
+// today's house.
 func (b *Bench) follow() {
 	name := b.decision.chosen
 	if s, ok := b.screens[b.at].(optionShower); ok {
@@ -221,8 +223,8 @@ func (b *Bench) follow() {
 	b.pane.Follow(name)
 }
 
-// showPart leads from a part of the airpath's drawing to where it is edited: in
-// the option that is drawn, as far as that changes the part, else in the house.
+// showPart opens the place where a part of the airpath drawing is edited: in
+// the option that is drawn, if that changes the part, else in the house.
 func (b *Bench) showPart(part string) {
 	job := b.session.Peek()
 	if path := optionPart(job, b.pane.Option(), part); path != "" {
@@ -281,7 +283,7 @@ func (b *Bench) Session() *session.Session { return b.session }
 func (b *Bench) refresh() {
 	b.window.SetTitle(b.title())
 	b.decision.Refresh()
-	b.bare()
+	b.showLessonAlone()
 	if s := b.screens[b.at]; s != nil {
 		s.Refresh()
 	}
@@ -293,14 +295,14 @@ func (b *Bench) refresh() {
 		b.pane.Refresh()
 	}
 	b.nav.Refresh(b)
-	b.road.Refresh()
+	b.stepBar.Refresh()
 	b.foot.Refresh()
-	b.nav.settle()
+	b.nav.layOutFoot()
 	b.menu.Refresh()
 	b.layOut()
 }
 
-// title names the file, and says where it is not saved.
+// title is the file's name, with a note where it is not saved.
 func (b *Bench) title() string {
 	name := lang.T("new job")
 	if p := b.session.Path(); p != "" {
@@ -325,8 +327,8 @@ func (b *Bench) SetUnits(u units.Locale) {
 	b.keepSettings()
 }
 
-// wearUnits shows a job that is opened in its own units: a metric job in SI, any
-// other as the settings have it.
+// wearUnits shows an opened job in its own units: a metric job in SI, any other
+// as in the settings.
 func (b *Bench) wearUnits(job *sizing.Job) {
 	if b.unitsByHand {
 		return
@@ -358,7 +360,7 @@ func (b *Bench) stepTextSize(by int) {
 	}
 }
 
-// SetTouch makes all that is tapped large, or as large as a mouse needs.
+// SetTouch makes targets large enough for a finger, or for a mouse.
 func (b *Bench) SetTouch(on bool) {
 	b.settings.Touch = on
 	b.retheme()
@@ -374,7 +376,8 @@ func (b *Bench) retheme() {
 	b.keepSettings()
 }
 
-// redress builds what is in view anew; the keyboard stays in the place.
+// redress builds the place in view again, in the new theme; it keeps the
+// keyboard focus.
 func (b *Bench) redress() {
 	held := b.window.Canvas().Focused() != nil && !b.busy()
 	b.dropScreens()
@@ -388,16 +391,16 @@ func (b *Bench) redress() {
 
 func (b *Bench) keepSettings() {
 	if err := b.own.write(settingsFile, b.settings); err != nil {
-		b.tell("Settings could not be kept", err)
+		b.showError("Settings could not be kept", err)
 	}
 	b.refreshMenus()
 }
 
-// busy says that a question or a list lies over the window: nothing else may
-// happen till it is answered.
+// busy reports whether a dialog or a list is open over the window: until it is
+// closed nothing else may happen.
 func (b *Bench) busy() bool { return b.window.Canvas().Overlays().Top() != nil }
 
-// typedKey hears the keys that no part of the window has the keyboard for.
+// typedKey handles keys while no widget has the keyboard focus.
 func (b *Bench) typedKey(k *fyne.KeyEvent) {
 	switch {
 	case k.Name == fyne.KeyF11:
@@ -444,14 +447,14 @@ func Run(app fyne.App, version string, paths ...string) int {
 			b = b.NewWindow()
 		}
 		if fault := b.Open(path); fault != nil {
-			b.tell("{file} cannot be opened", fault, "file", path)
+			b.showError("{file} cannot be opened", fault, "file", path)
 		}
 	}
 	if b = b.windows[0]; !b.busy() {
 		b.offerRecovery()
 	}
 	if err != nil {
-		b.tell("Your settings could not be read; the usual ones are used", err)
+		b.showError("Your settings could not be read; the usual ones are used", err)
 	}
 	app.Run()
 	return 0

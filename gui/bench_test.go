@@ -305,7 +305,7 @@ func TestSaveAsAsksBeforeItReplaces(t *testing.T) {
 	require.FileExists(t, filepath.Join(filepath.Dir(path), "new"+jobSuffix))
 }
 
-func TestSaveThatFailsKeepsTheWorkAndSaysSo(t *testing.T) {
+func TestSaveThatFailsKeepsTheWorkAndReportsIt(t *testing.T) {
 	b := newBench(t)
 	typeText(t, b, "3")
 	b.saveTo(filepath.Join(t.TempDir(), "no", "such", "folder", "a"), func() {})
@@ -368,7 +368,7 @@ func TestDroppedFileOpens(t *testing.T) {
 	require.Equal(t, path, b.session.Path())
 }
 
-func TestAFileAtFaultIsToldByFieldAndLeavesTheJobInPlace(t *testing.T) {
+func TestAFileAtFaultIsReportedByFieldAndLeavesTheJobInPlace(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "bad"+jobSuffix)
 	require.NoError(t, os.WriteFile(path, []byte(`{"schema": 1, "design_airflow": "12 apples"}`), 0o644))
 	b := newBench(t)
@@ -376,12 +376,12 @@ func TestAFileAtFaultIsToldByFieldAndLeavesTheJobInPlace(t *testing.T) {
 	err := b.Open(path)
 	require.Error(t, err)
 	require.Contains(t, b.inWords(err), "Start: Design airflow: ")
-	b.openOrTell(path)
+	b.openOrShowError(path)
 	require.True(t, b.busy())
 	require.Equal(t, example(t, "two-returns"), b.session.Job())
 }
 
-func TestSettingsAreKeptAndBrokenOnesAreToldNotFatal(t *testing.T) {
+func TestSettingsAreKeptAndBrokenOnesAreReportedNotFatal(t *testing.T) {
 	dir := t.TempDir()
 	open := func() (*Bench, error) { return New(test.NewApp(), Options{Dir: dir, Run: session.InStep}) }
 	b, err := open()
@@ -434,7 +434,7 @@ func TestUnsavedWorkIsOfferedAgain(t *testing.T) {
 	require.Empty(t, files)
 }
 
-func TestAFailureOfTheEngineIsToldAndTypingGoesOn(t *testing.T) {
+func TestAFailureOfTheEngineIsReportedAndTypingGoesOn(t *testing.T) {
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep, Solve: func(j sizing.Job) (*sizing.Study, error) {
 		if j.DesignAirflow > 0 {
 			return nil, errors.New("no solution")

@@ -9,10 +9,10 @@ import (
 	"returnbench/sizing/message"
 )
 
-// errNoChart says why there is nothing to save or copy.
+// errNoChart: there is nothing to save or copy.
 var errNoChart = message.Errorf("no chart is in view: the job has no result yet, or the drawing of the airpath is in view; choose a chart from the list over it")
 
-// chartShown says that a chart is in view, alone or beside a form.
+// chartShown reports whether a chart is in view, alone or beside a form.
 func (b *Bench) chartShown() bool {
 	_, alone := b.screens[b.at].(*charts)
 	return alone || !b.placeInView().wide
@@ -26,23 +26,23 @@ func (b *Bench) chartInView() (plots.Chart, bool) {
 	return b.pane.ChartInView(plots.Print(b.session.Units()))
 }
 
-// askSaveChart asks where the chart in view is to go; the ending of the name
-// says whether as PNG, SVG or PDF.
+// askSaveChart asks for the file of the chart in view; its ending decides the
+// format: PNG, SVG or PDF.
 func (b *Bench) askSaveChart() {
 	c, ok := b.chartInView()
 	if !ok {
-		b.tell("No chart to save", errNoChart)
+		b.showError("No chart to save", errNoChart)
 		return
 	}
 	q := pathQuestion{title: "Save the chart as PNG, SVG or PDF, by the ending of its name", name: b.plainName() + " " + c.Key + ".png", suffix: ".png"}
 	b.askPath(q, func(path string) { b.saveChart(path, c) })
 }
 
-// saveChart draws and writes away from the window's thread.
+// saveChart draws and writes outside the window's thread.
 func (b *Bench) saveChart(path string, c plots.Chart) {
 	b.session.Tasks().Go(func(context.Context) error { return plots.Save(path, c) }, func(err error) {
 		if err != nil {
-			b.tell("{file} cannot be written", err, "file", filepath.Base(path))
+			b.showError("{file} cannot be written", err, "file", filepath.Base(path))
 			return
 		}
 		b.ask("The chart is written", path, answer{"Close", nil})
@@ -54,7 +54,7 @@ func (b *Bench) saveChart(path string, c plots.Chart) {
 func (b *Bench) copyChart() {
 	c, ok := b.chartInView()
 	if !ok {
-		b.tell("No numbers to copy", errNoChart)
+		b.showError("No numbers to copy", errNoChart)
 		return
 	}
 	b.app.Clipboard().SetContent(strings.TrimRight(c.Numbers().Text(), "\n"))

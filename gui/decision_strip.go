@@ -15,8 +15,8 @@ import (
 )
 
 // decision fills the strip over every place: today's figures beside those of the
-// proposal, and the next thing to do, or what keeps the figures from being those
-// of the job as it stands.
+// proposal, and the next thing to do, or the reason why the figures are not
+// those of the present job.
 type decision struct {
 	bench  *Bench
 	strip  *strip.Strip
@@ -35,7 +35,7 @@ func newDecision(b *Bench) *decision {
 	return d
 }
 
-// choose takes an option for the proposal; the one recommended needs no choice.
+// choose makes an option the proposal; the recommended one is the default.
 func (d *decision) choose(name string) {
 	d.chosen = name
 	if s := d.bench.session.Study(); s != nil && s.Recommendation.Option == name {
@@ -58,7 +58,7 @@ func (d *decision) named(choice string) string {
 	return choice
 }
 
-// choiceOf is how the list of choices calls an option.
+// choiceOf is the name of an option in the list of choices.
 func choiceOf(study *sizing.Study, option string) string {
 	if option == study.Recommendation.Option {
 		return lang.T("{option} (recommended)", "option", option)
@@ -100,11 +100,12 @@ func (d *decision) Refresh() {
 	}
 	d.strip.Set(c)
 	if o := d.strip.Object(); o.Size().Height > 0 && o.MinSize().Height != o.Size().Height {
-		d.bench.root.Refresh() // numbers wider than usual took another row
+		d.bench.root.Refresh() // wide numbers may need another row
 	}
 }
 
-// choices are the options of the job, the recommended one first and said to be so.
+// choices are the options of the job, the recommended one first and marked as
+// such.
 func choices(study *sizing.Study, proposal *sizing.OptionResult) (list []string, chosen string) {
 	call := func(name string) string { return choiceOf(study, name) }
 	for i := range study.Options {
@@ -143,7 +144,7 @@ func inShort(words message.Sentences, sys units.Locale) string {
 	}).In(sys)
 }
 
-// advise says what to do next, and why.
+// advise writes what to do next, and why.
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
 	c.Severity, c.Sentence, c.Why = r.Next.Severity, inShort(r.Next.Words(), sys), inShort(r.Why.Wrong, sys)
@@ -160,8 +161,8 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 	}
 }
 
-// chosenWords sum up an option that is not the recommended one; Problems has the
-// whole of it.
+// chosenWords sum up an option that is not the recommended one; Problems shows
+// all details.
 func chosenWords(o, today *sizing.OptionResult, sys units.Locale) string {
 	n := o.Counts
 	args := []any{"option", shortName(o.Name, sys), "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow, "cost", sizing.CostPoints(o, today),
@@ -172,9 +173,8 @@ func chosenWords(o, today *sizing.OptionResult, sys units.Locale) string {
 	return message.Text(sys, "{option}: {clean} clean, {dirty} dirty; {cost}. Of today's {count} problems it removes {removed}, lessens {lessened} and leaves {left}.", args...)
 }
 
-// trouble says what keeps the figures from being those of the job as it stands,
-// and why the job would not outlive the program; lead leads to what is to be put
-// right.
+// trouble is why the figures are not those of the present job, or why the job
+// would be lost with the program; lead opens the place where that is corrected.
 func (d *decision) trouble() (words string, lead func()) {
 	words, lead = d.resultFault()
 	if f := d.bench.session.KeepFault(); f != nil {
@@ -183,8 +183,8 @@ func (d *decision) trouble() (words string, lead func()) {
 	return words, lead
 }
 
-// resultFault says what keeps the job from a result. A field that is still typed
-// into is not spoken of.
+// resultFault is why the job has no result. A field that is being typed into is
+// not reported.
 func (d *decision) resultFault() (string, func()) {
 	s := d.bench.session
 	if f := s.Fault(); f != nil {
@@ -206,7 +206,7 @@ func (d *decision) resultFault() (string, func()) {
 	return d.bench.say(text, "count", len(faults), "field", field, "fault", fault), func() { d.bench.showPath(first.Path) }
 }
 
-// unreadWords say what was typed that nobody can read, once its field is left.
+// unreadWords report typed texts that cannot be read, once their field is left.
 func unreadWords(left []session.Unread) string {
 	return lang.T("{count} fields cannot be read: the figures and the file keep their values from before. {field}: {fault}",
 		"count", len(left), "field", left[0].Name, "fault", left[0].Fault)

@@ -30,7 +30,7 @@ func troubleOf(b *Bench) string {
 // Within ten seconds: what is wrong, what is recommended, what it costs. The
 // strip says the Study's own sentence, beside the numbers of today and of the
 // recommended option, which needs no choice.
-func TestTheStripSaysWhatToDo(t *testing.T) {
+func TestTheStripShowsWhatToDo(t *testing.T) {
 	b := newBench(t)
 	for _, e := range assets.Examples() {
 		b.put(example(t, e.Name), "")
@@ -74,7 +74,7 @@ func TestAnotherOptionCanBeChosen(t *testing.T) {
 
 // The price of the work stands in the sentence, whichever option is shown, and a name of
 // 60 letters pushes it out nowhere.
-func TestTheStripSaysWhatTheWorkCosts(t *testing.T) {
+func TestTheStripShowsWhatTheWorkCosts(t *testing.T) {
 	const long = "a cabinet of five inches in the closet behind the furnace, 1"
 	require.Len(t, long, 60)
 	b := newBench(t)
@@ -127,7 +127,7 @@ func TestShortNamesAreThoseOfTheOptions(t *testing.T) {
 }
 
 // A price that nobody typed makes no total: the strip says so instead of a number.
-func TestACostThatIsNotKnownIsSaidSo(t *testing.T) {
+func TestAnUnknownCostIsShownAsUnknown(t *testing.T) {
 	b := newBench(t)
 	job := example(t, "one-inch-slot")
 	for i := range job.Options {
@@ -238,7 +238,7 @@ func TestTheStripFitsASmallWindow(t *testing.T) {
 }
 
 // Sentence and reason are whole at the sizes that windows have.
-func TestTheStripSaysAllOfItsWords(t *testing.T) {
+func TestTheStripShowsAllOfItsText(t *testing.T) {
 	b := newBench(t)
 	for _, text := range textSizes {
 		b.settings.TextSize = text

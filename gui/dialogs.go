@@ -37,7 +37,7 @@ func (b *Bench) askOf(title, text string, answers ...answer) {
 
 func (b *Bench) show(title string, content fyne.CanvasObject, size fyne.Size, answers ...answer) {
 	d := dialog.NewCustomWithoutButtons(title, content, b.window)
-	under := b.escape // of a question that this one lies over
+	under := b.escape // of the dialog below this one
 	buttons := make([]fyne.CanvasObject, len(answers))
 	for i, a := range answers {
 		w := newKeyButton(a.label, func() {
@@ -65,16 +65,17 @@ func (b *Bench) answerLast() {
 	}
 }
 
-// tell shows what went wrong; the arguments are those of the title.
-func (b *Bench) tell(title message.ID, err error, args ...any) {
+// showError shows an error; the arguments are those of the title.
+func (b *Bench) showError(title message.ID, err error, args ...any) {
 	text := widget.NewLabel(b.inWords(err))
 	text.Wrapping = fyne.TextWrapWord
 	text.Selectable = true
 	b.show(lang.T(title, args...), container.NewVScroll(text), fyne.NewSize(620, 300), answer{label: "Close"})
 }
 
-// inWords gives each fault of a job a line of its own. The job is not in view,
-// so that its things have numbers alone; that of a demonstration lies under "job".
+// inWords gives each fault of a job a line of its own. The job is not in view, so
+// that elements of its lists are named by number; the paths of a demonstration's
+// job begin with "job".
 func (p *program) inWords(err error) string {
 	var faults sizing.FieldErrors
 	if !errors.As(err, &faults) {
@@ -100,8 +101,8 @@ func faultWords(err error) string {
 	return strings.Join(lines, "\n")
 }
 
-// keyButton is a button that answers to Return as well as to the space bar,
-// and to Escape where told.
+// keyButton is a button that answers to Return as well as to the space bar, and
+// to Escape where that is set.
 type keyButton struct {
 	widget.Button
 	escape func()

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/jobfile"
 )
 
-// gone is the mark of a file that is not there.
+// gone is the mark of a file that does not exist.
 const gone = ""
 
 // lookAtFiles looks, whenever the program comes to the front, for files that
@@ -41,14 +41,14 @@ func (b *Bench) lookAtFile() {
 		return err
 	}, func(err error) {
 		if err != nil || b.busy() || b.session.Path() != path || b.session.OnDisk() != mark {
-			return // told by Save, or looked at again when the program next comes to the front
+			return // reported by Save, or checked again when the program next comes to the front
 		}
-		b.tellChange(mark, now)
+		b.reportChange(mark, now)
 	})
 }
 
-// tellChange tells of each change of the file once.
-func (b *Bench) tellChange(mark, now string) {
+// reportChange reports each change of the file once.
+func (b *Bench) reportChange(mark, now string) {
 	path := b.session.Path()
 	switch {
 	case now == mark:
@@ -66,8 +66,8 @@ func (b *Bench) tellChange(mark, now string) {
 	}
 }
 
-// askReload offers what the file holds now. The answer that has the keyboard
-// keeps unsaved work in view.
+// askReload offers what the file holds now. The default answer keeps the
+// unsaved work.
 func (b *Bench) askReload(path string) {
 	reload := answer{"Reload", func() { b.reload(path) }}
 	saveAs := answer{"Save as", func() { b.askSave(func() {}) }}

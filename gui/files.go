@@ -94,7 +94,7 @@ func (b *Bench) NewFrom(example string) {
 	b.ifSafe(func() {
 		job, err := openExample(example)
 		if err != nil {
-			b.tell("The example cannot be opened", err)
+			b.showError("The example cannot be opened", err)
 			return
 		}
 		b.put(job, "")
@@ -109,9 +109,9 @@ func openExample(name string) (sizing.Job, error) {
 	return jobfile.Decode(text)
 }
 
-// openOrTell opens a file, or says why it cannot. A file that another window has
-// open is shown there.
-func (b *Bench) openOrTell(path string) {
+// openOrShowError opens a file, or shows why it cannot. A file that is open in
+// another window is shown there.
+func (b *Bench) openOrShowError(path string) {
 	if w := b.showing(path); w != nil && w != b {
 		w.window.RequestFocus()
 		return
@@ -120,7 +120,7 @@ func (b *Bench) openOrTell(path string) {
 		if errors.Is(err, fs.ErrNotExist) {
 			b.recent = slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })
 		}
-		b.tell("{file} cannot be opened", err, "file", filepath.Base(path))
+		b.showError("{file} cannot be opened", err, "file", filepath.Base(path))
 	}
 	b.menu.Refresh()
 }
@@ -131,10 +131,10 @@ func (b *Bench) askOpen() {
 		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 			switch {
 			case err != nil:
-				b.tell("The file cannot be opened", err)
+				b.showError("The file cannot be opened", err)
 			case r != nil:
 				_ = r.Close() // the job file is read by its path
-				b.openOrTell(r.URI().Path())
+				b.openOrShowError(r.URI().Path())
 			}
 		}, b.window)
 		b.inFolder(d)
@@ -163,8 +163,8 @@ func (b *Bench) saveThen(then func()) {
 	})
 }
 
-// ifRead goes on where all that was typed can be read, or where the person is
-// content with the values from before.
+// ifRead continues where every typed text can be read, or where the person
+// accepts the previous values.
 func (b *Bench) ifRead(then func()) {
 	unread := b.session.Unread()
 	if len(unread) == 0 {
@@ -195,8 +195,8 @@ func clipped(text string) string {
 	return text
 }
 
-// saveTo writes the job, after a question where its file is no longer as this
-// window left it.
+// saveTo writes the job; where its file was changed by another program it asks
+// first.
 func (b *Bench) saveTo(path string, then func()) {
 	own := b.session.Path()
 	if own == "" || !atomicfile.Same(own, path) || !changedSince(path, b.session.OnDisk()) {
@@ -211,8 +211,8 @@ func (b *Bench) saveTo(path string, then func()) {
 		answer{"Cancel", nil})
 }
 
-// changedSince tells whether a file holds something else than it did; one that
-// is gone has nothing that could be lost.
+// changedSince reports whether the content of a file has changed; a file that
+// no longer exists counts as unchanged, since nothing can be lost.
 func changedSince(path, mark string) bool {
 	data, err := jobfile.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -225,12 +225,12 @@ func changedSince(path, mark string) bool {
 func (b *Bench) reload(path string) {
 	data, err := jobfile.ReadFile(path)
 	if err != nil {
-		b.tell("{file} cannot be read", err, "file", filepath.Base(path))
+		b.showError("{file} cannot be read", err, "file", filepath.Base(path))
 		return
 	}
 	job, err := jobfile.Decode(data)
 	if err != nil {
-		b.tell("{file} cannot be read", err, "file", filepath.Base(path))
+		b.showError("{file} cannot be read", err, "file", filepath.Base(path))
 		return
 	}
 	b.session.Apply(lang.T("Reload"), func(j *sizing.Job) { *j = job })
@@ -245,7 +245,7 @@ func (b *Bench) write(path string, then func()) {
 		err = jobfile.Save(path, job)
 	}
 	if err != nil {
-		b.tell("{file} cannot be saved", notSaved(err), "file", filepath.Base(path))
+		b.showError("{file} cannot be saved", notSaved(err), "file", filepath.Base(path))
 		return
 	}
 	own := b.session.Path()
@@ -253,11 +253,11 @@ func (b *Bench) write(path string, then func()) {
 	b.session.NoteDisk(jobfile.Checksum(data))
 	if from, to := filepath.Dir(absolute(own)), filepath.Dir(absolute(path)); own != "" && from != to {
 		if err := copyPhotos(&job, from, to); err != nil {
-			b.tell("The job is saved, but not all of its photos were copied to the new folder", err)
+			b.showError("The job is saved, but not all of its photos were copied to the new folder", err)
 		}
 	}
 	if err := b.remember(path); err != nil {
-		b.tell("The list of recent files could not be kept", err)
+		b.showError("The list of recent files could not be kept", err)
 	}
 	then()
 }
@@ -298,12 +298,12 @@ func (b *Bench) askPath(q pathQuestion, then func(path string)) {
 func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
 	path = strings.TrimSpace(path)
 	if name := filepath.Base(path); path == "" || name == "." || strings.HasSuffix(path, string(filepath.Separator)) {
-		b.tell("The file cannot be written there", message.Errorf("the file has no name"))
+		b.showError("The file cannot be written there", message.Errorf("the file has no name"))
 		return
 	}
 	path = absolute(withSuffix(path, q.suffix))
 	if w := b.showing(path); w != nil && w != b {
-		b.tell("The file cannot be written there", message.Errorf("another window has {path} open; close it first, or choose another name", "path", path))
+		b.showError("The file cannot be written there", message.Errorf("another window has {path} open; close it first, or choose another name", "path", path))
 		return
 	}
 	if _, err := os.Stat(path); err == nil && (q.own == "" || !atomicfile.Same(path, q.own)) {
@@ -332,7 +332,7 @@ func (b *Bench) chooseFolder(entry *pathEntry) {
 	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 		switch {
 		case err != nil:
-			b.tell("The folder cannot be opened", err)
+			b.showError("The folder cannot be opened", err)
 		case u != nil:
 			entry.SetText(filepath.Join(u.Path(), filepath.Base(entry.Text)))
 		}
@@ -346,7 +346,7 @@ func (b *Bench) chooseFolderOnly(entry *pathEntry) {
 	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 		switch {
 		case err != nil:
-			b.tell("The folder cannot be opened", err)
+			b.showError("The folder cannot be opened", err)
 		case u != nil:
 			entry.SetText(u.Path())
 		}
@@ -461,7 +461,8 @@ func (b *Bench) plainName() string {
 	return plainFileName(b.session.Job().Name, lang.T("house"))
 }
 
-// plainFileName is a name as a file may have it; an empty one is the other.
+// plainFileName turns a name into one that a file may have; an empty one gives
+// otherwise.
 func plainFileName(name, otherwise string) string {
 	name = strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r) {
@@ -480,7 +481,7 @@ func plainFileName(name, otherwise string) string {
 	return name
 }
 
-// ifSafe goes on once no unsaved work would be lost.
+// ifSafe continues once no unsaved work would be lost.
 func (b *Bench) ifSafe(then func()) {
 	unread := b.session.Unread()
 	if !b.session.Dirty() {
@@ -523,17 +524,17 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 		return
 	}
 	if len(files) > 1 {
-		b.tell("One file at a time", message.Errorf("{count} files were dropped; drop the one to open", "count", len(files)))
+		b.showError("One file at a time", message.Errorf("{count} files were dropped; drop the one to open", "count", len(files)))
 		return
 	}
 	if isLesson(files[0].Path()) {
-		b.openOrTell(files[0].Path()) // the job stays as it is
+		b.openOrShowError(files[0].Path()) // the job stays as it is
 		return
 	}
-	b.ifSafe(func() { b.openOrTell(files[0].Path()) })
+	b.ifSafe(func() { b.openOrShowError(files[0].Path()) })
 }
 
-// offerRecovery offers what the last sessions left unsaved, one after another.
+// offerRecovery offers the unsaved jobs of earlier runs, one after another.
 func (b *Bench) offerRecovery() {
 	kept, err := b.session.Offered()
 	var aside *asideError
@@ -542,7 +543,7 @@ func (b *Bench) offerRecovery() {
 		return
 	}
 	if err != nil {
-		b.tell("The copies of unsaved work cannot be read", err)
+		b.showError("The copies of unsaved work cannot be read", err)
 		return
 	}
 	if kept == nil {
@@ -554,12 +555,12 @@ func (b *Bench) offerRecovery() {
 			if b.session.Dirty() {
 				w = b.NewWindow()
 			}
-			w.takeUp(*kept, b.recovery)
+			w.restoreCopy(*kept, b.recovery)
 			b.offerRecovery()
 		}},
 		answer{"Delete", func() {
 			if err := b.recovery.throwAway(); err != nil {
-				b.tell("The copy cannot be removed", err)
+				b.showError("The copy cannot be removed", err)
 				return
 			}
 			b.offerRecovery()
@@ -567,8 +568,8 @@ func (b *Bench) offerRecovery() {
 		answer{"Ask me next time", func() { b.recovery.left = "" }})
 }
 
-// keptWords tell copies of one job apart: by when they were kept, and by how
-// much they differ from the file.
+// keptWords distinguish copies of one job by the time at which they were kept,
+// and by how much they differ from the file.
 func keptWords(kept *session.Recovery) string {
 	ended := message.New("The program ended before {path} was saved.", "path", kept.Path)
 	before, inFile := sizing.Job{Schema: sizing.Schema}, false
@@ -604,9 +605,9 @@ func momentWords(t time.Time) message.Message {
 	return message.New("{day} {month} {year} at {clock}", "day", t.Day(), "month", months[t.Month()-1], "year", t.Year(), "clock", t.Format(time.TimeOnly))
 }
 
-// takeUp goes on with a copy that another sitting left; it is removed once the
-// job is saved or given up.
-func (b *Bench) takeUp(kept session.Recovery, from *recoveryStore) {
+// restoreCopy continues with a copy that an earlier run of the program left; the
+// copy is removed once the job is saved or discarded.
+func (b *Bench) restoreCopy(kept session.Recovery, from *recoveryStore) {
 	b.recovery.takeFrom(from)
 	b.dropScreens()
 	b.cautionsRead = false

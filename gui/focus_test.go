@@ -85,7 +85,7 @@ func placed(o fyne.CanvasObject, columns ...fyne.CanvasObject) map[fyne.Focusabl
 	return out
 }
 
-// before tells whether one part is read before another: above it, or left of it
+// before reports whether one part is read before another: above it, or left of it
 // in one line.
 func (s stop) before(o stop) bool {
 	overlap := min(s.at.bottom, o.at.bottom) - max(s.at.y, o.at.y)

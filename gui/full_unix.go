@@ -7,7 +7,7 @@ import (
 	"syscall"
 )
 
-// isFull tells of a disk, or a share of it, that takes no more.
+// isFull reports whether a disk, or the user's quota on it, is full.
 func isFull(err error) bool {
 	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) || errors.Is(err, syscall.EFBIG)
 }

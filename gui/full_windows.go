@@ -6,7 +6,7 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// isFull tells of a disk that takes no more.
+// isFull reports whether a disk is full.
 func isFull(err error) bool {
 	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
 }

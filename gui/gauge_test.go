@@ -11,7 +11,7 @@ import (
 )
 
 // What is wrong with a round stands under its table, and goes with the round.
-func TestGaugeTellsWhatARoundIsDoubtedFor(t *testing.T) {
+func TestGaugeListsContradictionsOfARound(t *testing.T) {
 	b := newBench(t)
 	b.window.Resize(fyne.NewSize(1366, 700))
 	b.put(example(t, "one-inch-slot"), "")

@@ -84,7 +84,7 @@ func shortcutWords(s fyne.Shortcut) string {
 	return words + string(k.Key())
 }
 
-// showTerms says what the numbers mean, in plain words.
+// showTerms explains the terms in plain words.
 func (b *Bench) showTerms() {
 	var rows [][2]string
 	for _, t := range assets.ReadHelp(lang.Locale().Language).Terms {
@@ -93,7 +93,8 @@ func (b *Bench) showTerms() {
 	b.showRows(lang.T("What the numbers mean"), rows)
 }
 
-// showHelp tells of the place in view, and leads to the keys and the terms.
+// showHelp shows the help of the place in view, with links to the keys and the
+// terms.
 func (b *Bench) showHelp() {
 	p := b.placeInView()
 	text := widget.NewLabel(placeHelp(p))

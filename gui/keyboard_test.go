@@ -297,7 +297,7 @@ func (k *typist) enter(place string) {
 }
 
 // A whole example is entered into an empty job by keyboard alone and gives the
-// same job and the same Study as its file. The engine waits till the end, so
+// same job and the same Study as its file. The engine waits until the end, so
 // that the thousands of keys take no minutes.
 func TestAWholeHouseByKeyboard(t *testing.T) {
 	want := example(t, "one-inch-slot")

@@ -21,7 +21,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// labeller is a place that tells how it calls its fields.
+// labeller is a place that has labels for its fields.
 type labeller interface{ Labels() form.Labels }
 
 // calledAt is a place as it is called in a language.
@@ -30,8 +30,9 @@ type calledAt struct {
 	place  string
 }
 
-// labels are how a place calls its fields. Its form is built once, of jobs that
-// have a thing in each list, and asked; no second list is kept.
+// labels are the labels of a place's fields. They are read from its form, built
+// once for jobs that have an element in each list, so that no second list of
+// labels is needed.
 func (p *program) labels(key string) form.Labels {
 	at := calledAt{lang.Locale(), key}
 	if l, ok := p.called[at]; ok {
@@ -57,8 +58,8 @@ func (p *program) labels(key string) form.Labels {
 
 func unsolved(sizing.Job) (*sizing.Study, error) { return nil, errors.New("it is not asked for") }
 
-// crowds are jobs with one thing in each list. The shape of a duct and the kind
-// of a fitting decide which of their fields there are, so that it takes two.
+// crowds are jobs with one element in each list. There are two, because the
+// shape of a duct and the kind of a fitting decide which fields the form has.
 func crowds() []sizing.Job {
 	return []sizing.Job{
 		crowded(duct.Rectangular, duct.ElbowSmooth),
@@ -83,9 +84,8 @@ func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
 	}
 }
 
-// words tells a person where a field of a job stands and how it is called there:
-// "Blower, tap 1 (high), row 4: External static". A path that no field of a job
-// has stays as it is: it stands in a file.
+// words is the place and the label of a field of a job: "Blower, tap 1 (high),
+// row 4: External static". A path of no field is returned as it is.
 func (p *program) words(job *sizing.Job, path string) string {
 	place := placeOf(placeOfPath(path))
 	called := p.labels(place.key)
@@ -129,7 +129,7 @@ func labelOf(called form.Labels, path string) (form.Label, bool) {
 	return label, ok
 }
 
-// leadsOn tells whether fields lie below a path.
+// leadsOn reports whether there are fields below a path.
 func leadsOn(called form.Labels, path string) bool {
 	for field := range called.Fields {
 		if field != path && fieldpath.Within(field, path) {

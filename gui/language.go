@@ -16,8 +16,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// languageChoice is a language of the window on offer. A language is called by its
-// own name, so that whoever reads no other finds it.
+// languageChoice is a language of the window on offer. A language has its own
+// name, so that a person who reads no other finds it.
 type languageChoice struct {
 	key, name string // as kept and as shown; empty: the system's
 	locale    units.Locale
@@ -68,8 +68,8 @@ func systemLocale(system string) units.Locale {
 // machineLanguage is that of the machine, such as "es-MX".
 var machineLanguage = sync.OnceValue(func() string { return toolkit.SystemLocale().LanguageString() })
 
-// startLocale is the locale of the person's own settings. What is wrong with them
-// is told when the window is there.
+// startLocale is the locale of the person's own settings. Errors in them are
+// shown once the window is open.
 func startLocale() units.Locale {
 	o, err := ownFolder()
 	if err != nil {

@@ -221,7 +221,7 @@ func TestTextOfTheWindowStandsOut(t *testing.T) {
 	}
 }
 
-// mostSeen is the colour of most pixels, which under a text is its ground.
+// mostSeen is the color of most pixels, which under a text is its ground.
 func mostSeen(p image.Image, a area) color.NRGBA {
 	count := map[color.NRGBA]int{}
 	var best color.NRGBA

@@ -26,8 +26,8 @@ const lessonPlace = "lesson"
 
 func isLesson(path string) bool { return strings.HasSuffix(strings.ToLower(path), lessonSuffix) }
 
-// newLessons makes the place of the demonstrations. What goes on there outlives
-// the place itself, which is made anew with every job and theme.
+// newLessons makes the place of the demonstrations. Its state is kept outside
+// the place, which is made again with every job and theme.
 func (b *Bench) newLessons() screen {
 	return lesson.New(b.classShow(), b.session, lesson.Shell{
 		Dress: b.chartLook,
@@ -53,12 +53,12 @@ func (b *Bench) newLessons() screen {
 	}, b.large)
 }
 
-// classShow is what goes on in the class.
+// classShow is the state of the demonstration in view.
 func (b *Bench) classShow() *lesson.Show {
 	if b.class == nil {
 		var err error
 		if b.class, err = lesson.NewShow(sizing.NewSolver().Solve, b.session.Tasks()); err != nil {
-			b.tell("A demonstration cannot be read", err)
+			b.showError("A demonstration cannot be read", err)
 		}
 	}
 	return b.class
@@ -91,10 +91,10 @@ func (b *Bench) askOpenLesson() {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
-			b.tell("The file cannot be opened", err)
+			b.showError("The file cannot be opened", err)
 		case r != nil:
 			_ = r.Close() // the file is read by its path
-			b.openOrTell(r.URI().Path())
+			b.openOrShowError(r.URI().Path())
 		}
 	}, b.window)
 	b.inFolder(d)
@@ -111,11 +111,11 @@ func (b *Bench) saveLesson(l lessons.Lesson, path string, saved func(path string
 	}
 	b.askPath(pathQuestion{title: "Save the demonstration as", name: name, suffix: lessonSuffix, own: path}, func(path string) {
 		if err := jobfile.SaveLesson(path, l); err != nil {
-			b.tell("{file} cannot be saved", err, "file", filepath.Base(path))
+			b.showError("{file} cannot be saved", err, "file", filepath.Base(path))
 			return
 		}
 		if err := b.remember(path); err != nil {
-			b.tell("The list of recent files could not be kept", err)
+			b.showError("The list of recent files could not be kept", err)
 		}
 		b.menu.Refresh()
 		saved(path)
@@ -129,7 +129,7 @@ func (b *Bench) saveLesson(l lessons.Lesson, path string, saved func(path string
 const largeLetters = 28
 
 // largeScale is the text scale that gives such letters, in steps so that a
-// window which is drawn wider by hand is not dressed anew at each pixel.
+// window which is drawn wider by hand is not dressed again at each pixel.
 func largeScale(height float32) float32 {
 	steps := float32(int(height/largeLetters/look.BodyText*8 + 0.5))
 	return max(1.25, min(steps/8, 5))
@@ -145,8 +145,8 @@ func (b *Bench) setLarge(on bool) {
 	}
 	b.large = on
 	if on {
-		// The small place in large letters would make the window wider for good.
-		b.bare()
+		// The small place in large letters would widen the window permanently.
+		b.showLessonAlone()
 		b.body.RemoveAll()
 	}
 	b.retheme()
@@ -197,9 +197,9 @@ func (m *menu) lesson() *fyne.Menu {
 		m.item("Large type for a projector", ctrl(fyne.KeyB), func() { b.setLarge(!b.large) }))
 }
 
-// bare takes strip and column away under large type: the demonstration has the
-// window to itself.
-func (b *Bench) bare() {
+// showLessonAlone hides strip and column in large type: the demonstration fills
+// the window.
+func (b *Bench) showLessonAlone() {
 	if b.nav.Object().Visible() != b.large {
 		return
 	}

@@ -136,7 +136,7 @@ func TestADemonstrationFileIsOpened(t *testing.T) {
 	bad := filepath.Join(t.TempDir(), "bad"+lessonSuffix)
 	require.NoError(t, os.WriteFile(bad, []byte(`{"schema": 1, "title": "x", "question": "y?", "job": {"schema": 1}}`), 0o600))
 	require.ErrorContains(t, b.Open(bad), "move.name")
-	b.openOrTell(bad)
+	b.openOrShowError(bad)
 	require.True(t, b.busy(), "its faults are told")
 	require.Len(t, b.class.Items(), n+1)
 }

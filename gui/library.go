@@ -43,12 +43,12 @@ func (s shared) Sizes(use library.SizeUse) []stock.Size {
 	return out
 }
 
-// WithSizes are all that the library names, read anew.
+// WithSizes are all that the library names, read again.
 func (s shared) WithSizes(then func([]library.Size)) {
 	s.ifLibrary(func() {
 		lib, err := library.Read(s.settings.Library)
 		if err != nil {
-			s.tell("The library was not read", err)
+			s.showError("The library was not read", err)
 			return
 		}
 		then(lib.Sizes())
@@ -103,7 +103,7 @@ func (b *Bench) chooseLibrary(then func()) {
 
 func (b *Bench) useLibrary(dir string, then func()) {
 	if dir == "" {
-		b.tell("No folder for the library", message.Errorf("the folder has no name"))
+		b.showError("No folder for the library", message.Errorf("the folder has no name"))
 		return
 	}
 	dir = absolute(dir)
@@ -118,16 +118,16 @@ func (b *Bench) useLibrary(dir string, then func()) {
 		b.ask("The folder is not there", b.say("{folder} is to be made.", "folder", dir),
 			answer{"Make it", func() {
 				if err := os.MkdirAll(dir, 0o755); err != nil {
-					b.tell("The folder cannot be made", err)
+					b.showError("The folder cannot be made", err)
 					return
 				}
 				take()
 			}},
 			answer{"Cancel", nil})
 	case err != nil:
-		b.tell("The folder cannot be used", err)
+		b.showError("The folder cannot be used", err)
 	case !info.IsDir():
-		b.tell("The folder cannot be used", message.Errorf("{path} is a file; want a folder", "path", dir))
+		b.showError("The folder cannot be used", message.Errorf("{path} is a file; want a folder", "path", dir))
 	default:
 		take()
 	}
@@ -184,11 +184,11 @@ func newShelfView(b *Bench, kind library.Kind) *shelfView {
 	v.search = newSearchEntry()
 	v.search.SetPlaceHolder(lang.T("Search: words of the name, size, maker, MERV 11 ..."))
 	v.search.OnChanged = func(string) { v.refresh() }
-	v.search.OnSubmitted = func(string) { v.take() }
+	v.search.OnSubmitted = func(string) { v.useSelected() }
 	v.search.onDown = func() { b.window.Canvas().Focus(v.list) }
 	v.search.onEscape = b.answerLast
-	v.list.OnSelected = func(int) { v.tell() }
-	v.list.OnActivated = func(int) { v.take() }
+	v.list.OnSelected = func(int) { v.showNote() }
+	v.list.OnActivated = func(int) { v.useSelected() }
 	v.note = widget.NewLabel("")
 	v.note.Wrapping = fyne.TextWrapWord
 	v.note.SizeName = theme.SizeNameCaptionText
@@ -227,11 +227,11 @@ func (v *shelfView) refresh() {
 	if len(rows) > 0 {
 		v.list.Select(0)
 	}
-	v.tell()
+	v.showNote()
 }
 
-// tell says below the list where an item is from, and what could not be read.
-func (v *shelfView) tell() {
+// showNote shows below the list where an item is from, and what could not be read.
+func (v *shelfView) showNote() {
 	var lines []string
 	if v.fault != nil {
 		lines = append(lines, faultWords(v.fault))
@@ -261,7 +261,8 @@ func (v *shelfView) chosen() (library.Entry, bool) {
 	return library.Entry{}, false
 }
 
-func (v *shelfView) take() {
+// useSelected calls the action of the list with the selected item.
+func (v *shelfView) useSelected() {
 	if _, ok := v.chosen(); ok && v.taken != nil {
 		v.taken()
 	}
@@ -305,7 +306,7 @@ func (b *Bench) keepItem(item library.Item) {
 	}
 	b.readLibrary(func(err error) {
 		if err != nil {
-			b.tell("The library cannot be read", err)
+			b.showError("The library cannot be read", err)
 			return
 		}
 		there := b.library.Named(item.Kind(), item.Name())
@@ -339,7 +340,7 @@ func (b *Bench) replaceItem(e library.Entry, item library.Item) {
 func (b *Bench) saveItem(save func() error, file func() string) {
 	b.session.Tasks().Go(func(context.Context) error { return save() }, func(err error) {
 		if err != nil {
-			b.tell("It cannot be saved to the library", err)
+			b.showError("It cannot be saved to the library", err)
 			return
 		}
 		b.readLibrary(func(error) {})
@@ -434,7 +435,7 @@ func (b *Bench) showLibrary() {
 			newKeyButton("Export as CSV", func() { b.askExport(v) }),
 			newKeyButton("Open the folder", func() {
 				if err := b.system.OpenFolder(b.settings.Library); err != nil {
-					b.tell("The folder cannot be opened", err)
+					b.showError("The folder cannot be opened", err)
 				}
 			}))
 		content := container.NewBorder(container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(230*b.textScale(), kinds.MinSize().Height), kinds), buttons, folder), nil, nil, nil, v.object)
@@ -446,7 +447,7 @@ func (b *Bench) showLibrary() {
 // askExport asks where the items in view are to go as a table.
 func (b *Bench) askExport(v *shelfView) {
 	if !v.kind.IsTable() || v.kind == "" {
-		b.tell("Choose a kind first", message.Errorf("a table holds one kind; choose it from the list over the items. A template is a whole job: copy its file"))
+		b.showError("Choose a kind first", message.Errorf("a table holds one kind; choose it from the list over the items. A template is a whole job: copy its file"))
 		return
 	}
 	items := make([]library.Item, len(v.found))
@@ -456,7 +457,7 @@ func (b *Bench) askExport(v *shelfView) {
 	b.askPath(pathQuestion{title: "Export as CSV", name: v.kind.Folder() + ".csv", suffix: ".csv"}, func(path string) {
 		b.session.Tasks().Go(func(context.Context) error { return writeItems(path, v.kind, items) }, func(err error) {
 			if err != nil {
-				b.tell("{file} cannot be written", err, "file", filepath.Base(path))
+				b.showError("{file} cannot be written", err, "file", filepath.Base(path))
 				return
 			}
 			b.ask("The table is written", path, answer{"Close", nil})

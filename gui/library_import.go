@@ -30,7 +30,7 @@ func (b *Bench) askImport(v *shelfView) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
-			b.tell("The file cannot be opened", err)
+			b.showError("The file cannot be opened", err)
 		case r != nil:
 			_ = r.Close() // it is read by its path
 			b.importFile(v, r.URI().Path())
@@ -46,7 +46,7 @@ var errNoKind = message.Errorf("a table holds one kind; choose it from the list 
 
 func (b *Bench) importFile(v *shelfView, path string) {
 	if strings.EqualFold(filepath.Ext(path), ".csv") && (v.kind == "" || !v.kind.IsTable()) {
-		b.tell("Choose a kind first", errNoKind)
+		b.showError("Choose a kind first", errNoKind)
 		return
 	}
 	var items []library.Item
@@ -55,7 +55,7 @@ func (b *Bench) importFile(v *shelfView, path string) {
 		return err
 	}, func(err error) {
 		if err != nil {
-			b.tell("{file} cannot be imported; the library is as it was", err, "file", filepath.Base(path))
+			b.showError("{file} cannot be imported; the library is as it was", err, "file", filepath.Base(path))
 			return
 		}
 		b.mergeItems(v, items, false)
@@ -85,7 +85,7 @@ func (b *Bench) mergeItems(v *shelfView, items []library.Item, replace bool) {
 	}, func(err error) {
 		v.reread()
 		if err != nil {
-			b.tell("The import stopped", err)
+			b.showError("The import stopped", err)
 			return
 		}
 		text := mergedWords(m)

@@ -331,7 +331,7 @@ func resident() float64 {
 	return math.NaN()
 }
 
-// compare holds the Study in view to one that is solved anew.
+// compare holds the Study in view to one that is solved again.
 func (e *editor) compare() {
 	fyne.DoAndWait(func() {
 		fresh, err := sizing.Solve(e.session.Job())

@@ -26,7 +26,7 @@ type menu struct {
 	themes     map[string]*fyne.MenuItem
 	sizes      map[float32]*fyne.MenuItem
 	ranges     *fyne.MenuItem
-	shown      string // what the changing items said when last shown
+	shown      string // the texts of the changing items when last shown
 }
 
 func newMenu(b *Bench) *menu {
@@ -56,8 +56,8 @@ func digit(with func(fyne.KeyName) fyne.Shortcut, i int) fyne.Shortcut {
 	return with(fyne.KeyName(row[i : i+1]))
 }
 
-// item is a menu item that does nothing while a question is open: the main
-// menu's shortcuts would otherwise reach past it.
+// item is a menu item that does nothing while a dialog is open: the main menu's
+// shortcuts would otherwise still work.
 func (m *menu) item(label message.ID, key fyne.Shortcut, action func()) *fyne.MenuItem {
 	return m.named(lang.T(label), key, action)
 }
@@ -160,8 +160,8 @@ func (m *menu) places() *fyne.Menu {
 		out.Items = append(out.Items, m.item(p.name, p.shortcut, func() { m.bench.enter(p.key) }))
 	}
 	out.Items = append(out.Items, fyne.NewMenuItemSeparator(),
-		m.item("Next place to fill in", ctrl(fyne.KeyPeriod), func() { m.bench.roadBy(1) }),
-		m.item("Previous place to fill in", ctrl(fyne.KeyComma), func() { m.bench.roadBy(-1) }))
+		m.item("Next place to fill in", ctrl(fyne.KeyPeriod), func() { m.bench.goStep(1) }),
+		m.item("Previous place to fill in", ctrl(fyne.KeyComma), func() { m.bench.goStep(-1) }))
 	return out
 }
 
@@ -175,7 +175,7 @@ func (m *menu) help() *fyne.Menu {
 		m.item("Safety", nil, func() { b.enter(cautionsPlace) }))
 }
 
-// Refresh brings names and ticks up to date; the menu is shown anew only where
+// Refresh brings names and ticks up to date; the menu is shown again only where
 // something changed.
 func (m *menu) Refresh() {
 	s := m.bench.session
@@ -199,7 +199,7 @@ func (m *menu) Refresh() {
 	}
 	recent := m.bench.recent
 	// The size of the letters is part of it: the bar grows with them, and the
-	// place under it only gets its new height when the menu is shown anew.
+	// place under it only gets its new height when the menu is shown again.
 	now := fmt.Sprint(m.undo.Label, "|", m.redo.Label, "|", s.Units(), m.bench.settings, m.bench.textScale(), recent)
 	if now == m.shown {
 		return
@@ -218,7 +218,7 @@ func (m *menu) listRecent(paths []string) {
 			key = ctrlShift(fyne.KeyO)
 		}
 		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, m.named(lang.T("{file}  in {folder}", "file", filepath.Base(p), "folder", filepath.Dir(p)), key, func() {
-			m.bench.ifSafe(func() { m.bench.openOrTell(p) })
+			m.bench.ifSafe(func() { m.bench.openOrShowError(p) })
 		}))
 	}
 	if len(paths) == 0 {

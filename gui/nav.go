@@ -61,15 +61,15 @@ func inGroup(list []place, group message.ID) (out []place) {
 // Object is the column.
 func (n *nav) Object() fyne.CanvasObject { return n.object }
 
-// settle gives the foot the height that its words need by now.
-func (n *nav) settle() {
+// layOutFoot gives the foot the height that its text needs now.
+func (n *nav) layOutFoot() {
 	if n.foot.Size().Height != n.foot.MinSize().Height {
 		n.object.Refresh()
 	}
 }
 
-// Refresh opens the group in view, marks the place, and counts in each what
-// cannot be used (!), what nobody entered (?), and the problems.
+// Refresh opens the group in view, marks the place, and shows for each place
+// the number of faults (!), of assumed values (?), and of problems.
 func (n *nav) Refresh(b *Bench) {
 	s, now := b.session, b.placeInView()
 	waiting := map[string]int{}
@@ -101,7 +101,7 @@ func (n *nav) Refresh(b *Bench) {
 	}
 }
 
-// note is what waits in some places.
+// note is the counts of some places.
 func (n *nav) note(b *Bench, keys []string, waiting map[string]int) string {
 	faults, assumed, problems := 0, 0, 0
 	for _, key := range keys {
@@ -176,7 +176,7 @@ type navItem struct {
 	note   string
 }
 
-// navLevel tells the name of a group from that of a place in it.
+// navLevel distinguishes the name of a group from that of a place in it.
 type navLevel int
 
 const (
@@ -197,7 +197,7 @@ func newNavItem(p place, name message.ID, level navLevel, enter func()) *navItem
 	return it
 }
 
-// open says that it is a group with places under it.
+// open reports whether it is a group with places under it.
 func (it *navItem) open() bool {
 	return it.level == groupItem && it.place.group != "" && it.name != it.place.name && len(inGroup(places(), it.place.group)) > 1
 }

@@ -52,7 +52,7 @@ func (b *Bench) showPages(a report.Audience) {
 	}
 }
 
-// desk is what the shell does for the pages.
+// desk is the shell as the pages and photos see it.
 type desk struct{ *Bench }
 
 // JobFile is the file of the job, empty where it has none yet.
@@ -68,7 +68,7 @@ func (d desk) ChoosePicture(then func(path string)) {
 	files := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
-			d.tell("The file cannot be opened", err)
+			d.showError("The file cannot be opened", err)
 		case r != nil:
 			_ = r.Close() // it is read by its path
 			then(r.URI().Path())
@@ -79,8 +79,9 @@ func (d desk) ChoosePicture(then func(path string)) {
 	d.showFiles(files)
 }
 
-// Origin tells what the pages are made from. The checksum is that of the job's
-// file; a job that is not saved as it stands has that of the file it would be.
+// Origin is the program's version, the checksum and the date for the pages. The
+// checksum is that of the job's file; a job that is not saved as it stands has
+// that of the file it would be.
 func (d desk) Origin(l units.Locale) (version, checksum, date string) {
 	return d.version, d.checksum(l), time.Now().Format(time.DateOnly)
 }
@@ -122,7 +123,7 @@ func (d desk) SetLanguage(key string) {
 	d.keepSettings()
 }
 
-// Reads is how somebody reads the pages. Spanish ones of an English window have the
+// Reads is the locale of the pages. Spanish ones of an English window have the
 // decimal mark of the machine where that is Spanish, and a point where not.
 func (d desk) Reads(window units.Locale) units.Locale {
 	switch key := d.settings.Pages; {
@@ -153,7 +154,7 @@ func (d desk) Save(p *report.Pages, a report.Audience) {
 			err = atomicfile.Write(path, data.Bytes(), 0o644)
 		}
 		if err != nil {
-			d.tell("{file} cannot be written", err, "file", filepath.Base(path))
+			d.showError("{file} cannot be written", err, "file", filepath.Base(path))
 			return
 		}
 		d.pagesFolder = filepath.Dir(path)
@@ -181,17 +182,17 @@ func (d desk) Demonstrations() (list []lessons.Lesson, at int) {
 	return list, show.At()
 }
 
-// Print gives the pages to the system's printer. They go by a file of their own,
-// so that nothing of the person's is touched whatever comes of it.
+// Print gives the pages to the system's printer. They are printed from a
+// temporary file, so that no file of the person is changed.
 func (d desk) Print(p *report.Pages, a report.Audience, paper report.Paper) {
 	title := d.pagesName(p, a)
 	d.Go(func(context.Context) error { return printed(d.system, p, title, string(paper)) }, func(err error) {
 		var missing *system.MissingError
 		switch {
 		case errors.As(err, &missing):
-			d.tell("The pages cannot be printed from here", message.Errorf("{fault}.\n\nSave the pages and print them from another program", "fault", err))
+			d.showError("The pages cannot be printed from here", message.Errorf("{fault}.\n\nSave the pages and print them from another program", "fault", err))
 		case err != nil:
-			d.tell("The pages were not printed", err)
+			d.showError("The pages were not printed", err)
 		default:
 			d.ask("The pages are with the printing system", title+"\n"+lang.T("{paper} paper, the usual printer of this machine.", "paper", pages.PaperName(paper)), answer{"Close", nil})
 		}
@@ -233,16 +234,16 @@ func (d desk) OpenFolder() {
 	}
 	d.Go(func(context.Context) error { return d.system.OpenFolder(dir) }, func(err error) {
 		if err != nil {
-			d.tell("The folder {folder} cannot be opened from here", err, "folder", dir)
+			d.showError("The folder {folder} cannot be opened from here", err, "folder", dir)
 		}
 	})
 }
 
-// askTable asks where the tables of options and sizes are to go; the ending of
-// the name says in which form.
+// askTable asks for the file of the tables of options and sizes; its ending
+// decides the format.
 func (b *Bench) askTable() {
 	if b.session.Study() == nil || b.session.Stale() {
-		b.tell("No table yet", message.Errorf("the job has no result, or not yet; put right what the strip names first"))
+		b.showError("No table yet", message.Errorf("the job has no result, or not yet; put right what the strip names first"))
 		return
 	}
 	b.askTableAs(b.plainName() + ".xlsx")
@@ -258,7 +259,7 @@ func (b *Bench) askTableAs(name string) {
 			return
 		}
 		if err := b.writeTable(path, suffix); err != nil {
-			b.tell("{file} cannot be written", err, "file", filepath.Base(path))
+			b.showError("{file} cannot be written", err, "file", filepath.Base(path))
 			return
 		}
 		b.pagesFolder = filepath.Dir(path)

@@ -17,7 +17,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Frame says what a picture of the window shows.
+// Frame describes a picture of the window.
 type Frame struct {
 	Place         string // its key; empty: the first
 	Theme         string // look.Light or look.Dark

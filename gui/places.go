@@ -43,7 +43,7 @@ type leader interface {
 // librarian is a screen with buttons that take from the library and save to it.
 type librarian interface{ Uses(form.Library) }
 
-// header is a screen that has something to say above the picture.
+// header is a screen with content above the chart.
 type header interface{ Head() fyne.CanvasObject }
 
 // besider is a screen that may have something of its own to show in the chart's
@@ -54,7 +54,7 @@ type besider interface{ Beside() fyne.CanvasObject }
 // airpath follows.
 type optionShower interface{ Option() string }
 
-// place is one stop on the way through the job.
+// place is one entry of the column at the left, with its screen.
 type place struct {
 	key      string
 	name     message.ID
@@ -63,7 +63,7 @@ type place struct {
 	owns     []string // beginnings of the paths of its fields
 	wide     bool     // it takes the chart's room too
 	picture  string   // shown on entering; empty: the one in view stays
-	bare     bool     // the chart without the table of options
+	noTable  bool     // the chart without the table of options
 	make     func(b *Bench) screen
 }
 
@@ -87,11 +87,11 @@ const (
 	classGroup   message.ID = "Class"
 )
 
-// places stand in the order of the work: what is there, what may be done, what
-// comes of it, what it must keep, and what is handed over.
+// places are in the order of the work: the house, the changes, the results, the
+// requirements, and the papers.
 func places() []place {
 	return []place{
-		{key: firstPlace, name: "Start", shortcut: ctrl(fyne.Key1), picture: "fan-and-system", bare: true,
+		{key: firstPlace, name: "Start", shortcut: ctrl(fyne.Key1), picture: "fan-and-system", noTable: true,
 			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
 			make: func(b *Bench) screen { return start.New(b.session, b.shelf(), b.enter) }},
 
@@ -107,7 +107,7 @@ func places() []place {
 			make: func(b *Bench) screen { return forms.NewFilterSlot(b.session) }},
 		{key: "parts", name: "Coil and supply", group: houseGroup, shortcut: ctrl(fyne.Key8), picture: "pressure-by-part", owns: []string{"coil", "supply"},
 			make: func(b *Bench) screen { return forms.NewCoilAndSupply(b.session) }},
-		{key: "gauge", name: "Readings", group: houseGroup, shortcut: ctrl(fyne.Key9), bare: true, owns: []string{"readings"},
+		{key: "gauge", name: "Readings", group: houseGroup, shortcut: ctrl(fyne.Key9), noTable: true, owns: []string{"readings"},
 			make: func(b *Bench) screen { return forms.NewGauge(b.session) }},
 
 		{key: "sizes", name: "Suggested sizes", group: optionsGroup, shortcut: ctrlShift(fyne.Key1), wide: true,
@@ -184,8 +184,8 @@ func placeOfPath(path string) string {
 	return key
 }
 
-// dropScreens lets every place be made anew; what a place is still searching for
-// is cancelled.
+// dropScreens discards every screen, to be made again; a search that is still
+// running is cancelled.
 func (b *Bench) dropScreens() {
 	for _, s := range b.screens {
 		if c, ok := s.(closer); ok {
@@ -204,7 +204,7 @@ func (b *Bench) goTo(key string) {
 	if b.large && p.key != lessonPlace {
 		b.setLarge(false)
 	}
-	b.window.Canvas().Unfocus() // no entry may keep the keyboard out of sight
+	b.window.Canvas().Unfocus() // no hidden entry may keep the keyboard focus
 	b.session.EndTyping()
 	b.at = p.key
 	s := b.screens[p.key]
@@ -237,7 +237,7 @@ func (b *Bench) lay(p place, s screen) {
 	default:
 		b.left.Objects = []fyne.CanvasObject{s.Object()}
 		if step(p.key) >= 0 {
-			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.road.box, nil, nil, s.Object())}
+			b.left.Objects = []fyne.CanvasObject{container.NewBorder(nil, b.stepBar.box, nil, nil, s.Object())}
 		}
 		b.left.Refresh()
 		b.body.Objects = []fyne.CanvasObject{b.split}
@@ -279,7 +279,7 @@ func (b *Bench) dressPane(p place, s screen) {
 		head = h.Head()
 	}
 	b.pane.SetCompact(true)
-	b.pane.SetContent(head, p.picture, !p.bare)
+	b.pane.SetContent(head, p.picture, !p.noTable)
 }
 
 // enter puts a place in view and the keyboard in its first field.
@@ -294,7 +294,7 @@ func (b *Bench) focusFirst() {
 	}
 }
 
-// Call tells a person which field of the job a path is.
+// Call names a field of the job for a person, by its path.
 func (b *Bench) Call(path string) string { return b.words(b.session.Peek(), path) }
 
 // CallIn is Call for a reader in a language of his own.
@@ -305,7 +305,7 @@ func (b *Bench) CallIn(l units.Locale, path string) string {
 	return b.words(b.session.Peek(), path)
 }
 
-// showPath leads to the field of a path.
+// showPath opens the field of a path.
 func (b *Bench) showPath(path string) {
 	b.goTo(placeOfPath(path))
 	if s, ok := b.screens[b.at].(pathShower); ok {
@@ -313,7 +313,7 @@ func (b *Bench) showPath(path string) {
 	}
 }
 
-// showOption leads to an option, and takes it for the proposal.
+// showOption opens an option, and makes it the proposal.
 func (b *Bench) showOption(name string) {
 	b.decision.choose(name)
 	for i, o := range b.session.Peek().Options {

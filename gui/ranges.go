@@ -15,12 +15,12 @@ import (
 	"returnbench/sizing/message"
 )
 
-// rangeRest is how long an edit rests before its ranges are worked out: longer
-// than between two letters of one number.
+// rangeRest is the pause after an edit before its ranges are calculated: longer
+// than between two keys of one number.
 const rangeRest = 400 * time.Millisecond
 
-// rangeSteps is the time between two steps of progress: work that is soon done
-// tells of none.
+// rangeSteps is the time between two reports of progress; short work reports
+// none.
 const rangeSteps = 250 * time.Millisecond
 
 // sampled are the ranges that window, pages and command line share.
@@ -28,13 +28,13 @@ func sampled(ctx context.Context, job sizing.Job, done func(int)) ([]sizing.Opti
 	return sizing.Sampling{Samples: sizing.UsualSamples, Seed: sizing.UsualSeed, Done: done}.Ranges(ctx, job)
 }
 
-// sampledAtOnce tells no progress: a picture shows none.
+// sampledAtOnce reports no progress: a picture shows none.
 func sampledAtOnce(ctx context.Context, job sizing.Job, _ func(int)) ([]sizing.OptionRange, error) {
 	return sampled(ctx, job, nil)
 }
 
-// rangeFoot stands under the column of places: whether ranges are worked out, how
-// far they are, and the way to end the work.
+// rangeFoot is under the column of places: whether ranges are calculated, the
+// progress, and a button to cancel.
 type rangeFoot struct {
 	session *session.Session
 	on      *widget.Check
@@ -59,7 +59,7 @@ func newRangeFoot(s *session.Session, set func(on bool)) *rangeFoot {
 	return f
 }
 
-// turn cancels the work, or begins it anew.
+// turn cancels the work, or begins it again.
 func (f *rangeFoot) turn() {
 	if f.session.RangeProgress().State == session.RangesRunning {
 		f.session.CancelRanges()
@@ -71,7 +71,7 @@ func (f *rangeFoot) turn() {
 // Object is the foot.
 func (f *rangeFoot) Object() fyne.CanvasObject { return f.box }
 
-// Refresh tells how far the ranges are.
+// Refresh shows the progress of the ranges.
 func (f *rangeFoot) Refresh() {
 	f.quiet = true
 	f.on.SetChecked(f.session.Ranging())
@@ -118,20 +118,20 @@ func (f *rangeFoot) words(p session.RangeProgress) (words string, act message.ID
 	return "", ""
 }
 
-// rangeShower is a screen that tells how far the ranges are.
+// rangeShower is a screen that shows the progress of the ranges.
 type rangeShower interface{ RefreshRanges() }
 
 // refreshRanges brings what tells of the work on the ranges up to date.
 func (b *Bench) refreshRanges() {
 	b.foot.Refresh()
-	b.nav.settle()
+	b.nav.layOutFoot()
 	if s, ok := b.screens[b.at].(rangeShower); ok {
 		s.RefreshRanges()
 	}
 	b.layOut()
 }
 
-// SetRanges switches the ranges on or off, in all windows and in sittings to come.
+// SetRanges switches the ranges on or off, in all windows and for later runs.
 func (b *Bench) SetRanges(on bool) {
 	b.settings.NoRanges = !on
 	for _, w := range b.windows {

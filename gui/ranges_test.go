@@ -94,7 +94,7 @@ func TestRangesSwitchIsRemembered(t *testing.T) {
 	require.True(t, later.foot.on.Checked)
 }
 
-func TestRangesThatFailAreToldInProblems(t *testing.T) {
+func TestRangesThatFailAreShownInProblems(t *testing.T) {
 	b, h := rangingBench(t, func(context.Context, sizing.Job, func(int)) ([]sizing.OptionRange, error) {
 		return nil, errors.New("30 of 200 samples have no solution")
 	})
@@ -110,10 +110,10 @@ func TestTheFootHoldsItsWords(t *testing.T) {
 	b.window.Resize(fyne.NewSize(1366, 768))
 	b.foot.state.Show()
 	b.foot.state.SetText("one")
-	b.nav.settle()
+	b.nav.layOutFoot()
 	one := b.foot.box.Size().Height
 	b.foot.state.SetText("one\ntwo")
-	b.nav.settle()
+	b.nav.layOutFoot()
 	require.Greater(t, b.foot.box.Size().Height, one)
 	require.Equal(t, b.foot.box.MinSize().Height, b.foot.box.Size().Height)
 }

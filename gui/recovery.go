@@ -21,8 +21,8 @@ import (
 )
 
 // sitting is one run of the program. It holds a lock for as long as it lasts:
-// the system frees it whatever ends the process, and no number of a process
-// that comes again is taken for it.
+// the system frees it however the process ends, and a reused process number
+// cannot be mistaken for it.
 type sitting struct {
 	name string
 	lock *flock.Flock
@@ -42,9 +42,9 @@ func newSitting(dir string) (sitting, error) {
 	return s, err
 }
 
-// removeLeftovers removes what sittings that were killed before a time left beside
-// their copies: files half written, and locks that nobody holds. A younger lock may
-// be about to be taken. What cannot be removed harms nothing.
+// removeLeftovers removes half-written files and free locks older than a time,
+// which killed runs left beside their copies. A younger lock may be about to be
+// taken. What cannot be removed harms nothing.
 func removeLeftovers(dir string, before time.Time) {
 	_ = atomicfile.RemoveTemporary(dir, before)
 	locks, _ := filepath.Glob(lockPath(dir, "*"))
@@ -61,15 +61,15 @@ func removeLeftovers(dir string, before time.Time) {
 	}
 }
 
-// end frees the lock and leaves nothing behind.
+// end frees the lock and removes its file.
 func (s sitting) end() {
 	if s.lock != nil && s.lock.Locked() {
-		_ = os.Remove(s.lock.Path()) // an empty file, of a name that never comes again
+		_ = os.Remove(s.lock.Path()) // an empty file, whose name is not used again
 		_ = s.lock.Unlock()
 	}
 }
 
-// lasts tells whether a sitting still holds its lock.
+// lasts reports whether a sitting still holds its lock.
 func lasts(dir, name string) bool {
 	path := lockPath(dir, name)
 	if _, err := os.Stat(path); err != nil {
@@ -139,7 +139,7 @@ type asideError struct{ faults []error }
 
 func (e *asideError) Error() string { return errors.Join(e.faults...).Error() }
 
-// In tells of each on a line of its own.
+// In writes each on a line of its own.
 func (e *asideError) In(l units.Locale) string {
 	lines := make([]string, len(e.faults))
 	for i, fault := range e.faults {
@@ -148,8 +148,8 @@ func (e *asideError) In(l units.Locale) string {
 	return strings.Join(lines, "\n")
 }
 
-// Kept finds a copy that an earlier session left. One that cannot be read is set
-// aside and told of, and hides no other.
+// Kept finds a copy that an earlier session left. One that cannot be read is
+// renamed and reported, and does not hide others.
 func (r *recoveryStore) Kept() (*session.Recovery, error) {
 	entries, err := os.ReadDir(r.own.dir)
 	if errors.Is(err, fs.ErrNotExist) {

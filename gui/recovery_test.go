@@ -95,8 +95,8 @@ func TestLeftoversOfKilledRunsAreRemoved(t *testing.T) {
 	require.Equal(t, 3*units.Ton, kept.Job.Equipment.CoolingCapacity)
 }
 
-// Copies of one job are told apart by their time and by what differs.
-func TestACopyTellsItsTimeAndWhatDiffers(t *testing.T) {
+// Copies of one job are distinguished by their time and by what differs.
+func TestACopyShowsItsTimeAndDifferences(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
 	job := sizing.Job{Schema: sizing.Schema, Name: "Hill", DesignAirflow: 1200 * units.CFM}
 	require.NoError(t, jobfile.Save(path, job))
@@ -109,8 +109,8 @@ func TestACopyTellsItsTimeAndWhatDiffers(t *testing.T) {
 	require.Equal(t, "The program ended before a new job (Hill) was saved. A copy was kept; 2 values are filled in.", keptWords(&session.Recovery{Job: job}))
 }
 
-// Work without a recovery copy is told in the window, until it is saved.
-func TestACopyThatCannotBeKeptIsTold(t *testing.T) {
+// Work without a recovery copy is reported in the window, until it is saved.
+func TestACopyThatCannotBeKeptIsReported(t *testing.T) {
 	dir := t.TempDir()
 	b := sit(t, dir)
 	require.NoError(t, os.Mkdir(b.recovery.file(), 0o755)) // nothing can be written there
@@ -191,7 +191,7 @@ func comesToTheFront(b *Bench) {
 
 // When the window gets the keyboard back it says that another program changed the
 // file: once for each change, and before anything is lost.
-func TestAChangeOfTheFileIsToldOnComingBack(t *testing.T) {
+func TestAChangeOfTheFileIsReportedOnComingBack(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hill"+jobSuffix)
 	save := func(name string) {
 		require.NoError(t, jobfile.Save(path, sizing.Job{Schema: sizing.Schema, Name: name, DesignAirflow: 1200 * units.CFM}))
@@ -260,13 +260,13 @@ func TestAFileIsOpenInOneWindowThroughALink(t *testing.T) {
 	for _, other := range []string{link, second} {
 		require.Equal(t, a, a.showing(other))
 		b := a.NewWindow()
-		b.openOrTell(other)
+		b.openOrShowError(other)
 		require.Empty(t, b.session.Path())
 	}
 }
 
 // The message of a disk that takes no more says what to do, and the work stays.
-func TestAFaultOfTheDiskSaysWhatToDo(t *testing.T) {
+func TestADiskErrorHasAdvice(t *testing.T) {
 	b := newBench(t)
 	cool(b, 3)
 	path := filepath.Join(t.TempDir(), "gone", "a"+jobSuffix)

@@ -37,7 +37,7 @@ var textSizes = []float32{1, 1.25, 1.5}
 
 func usualSettings() Settings { return Settings{Units: "ip", Theme: look.Light, TextSize: 1} }
 
-// sound replaces what no window can use, as after an edit by hand.
+// sound replaces unusable values, as after an edit by hand.
 func (s Settings) sound() Settings {
 	usual := usualSettings()
 	if s.Units != "ip" && s.Units != "si" {
@@ -130,7 +130,7 @@ func (o own) settings() (Settings, error) {
 func (o own) recent() []string {
 	var paths []string
 	if err := o.read(recentFile, &paths); err != nil {
-		return nil // a broken list is only a list lost
+		return nil // a broken list of recent files is not worth an error
 	}
 	return paths[:min(len(paths), longestList)]
 }

@@ -43,7 +43,7 @@ type settingsView struct {
 func (b *Bench) showSettings() {
 	job, err := b.own.newJobs()
 	if err != nil {
-		b.tell("What new jobs begin with cannot be read; it is left as it is until you save it anew", err)
+		b.showError("What new jobs begin with cannot be read; it is left as it is until you save it anew", err)
 	}
 	b.openSettings(newSettingsView(b, job))
 }
@@ -65,7 +65,7 @@ func newSettingsView(b *Bench, job sizing.Job) *settingsView {
 	return v
 }
 
-// make makes the rows anew: another size of text or of targets changes them.
+// make makes the rows again: the size of text and of targets changes them.
 func (v *settingsView) make() {
 	v.form = forms.NewNewJobs(v.jobs)
 	v.form.Uses(v.bench.shared())
@@ -115,6 +115,14 @@ func paperChoices() []string {
 }
 
 func (v *settingsView) rows() fyne.CanvasObject {
+	v.inputs()
+	split := container.NewHSplit(widgets.NewVScroll(v.programSettings()), v.newJobSettings())
+	split.SetOffset(0.46)
+	return split
+}
+
+// inputs makes the inputs of the program's own settings.
+func (v *settingsView) inputs() {
 	b := v.bench
 	pick := func(options []string, set func(i int)) *widgets.Select {
 		s := widgets.NewSelect(options, nil)
@@ -152,7 +160,10 @@ func (v *settingsView) rows() fyne.CanvasObject {
 	}
 	v.ranges = tick("Ranges of the numbers (±)", b.SetRanges)
 	v.touch = tick("Touch: large targets, long press for a right click", func(on bool) { b.SetTouch(on); v.make() })
+}
 
+// programSettings is the column at the left.
+func (v *settingsView) programSettings() fyne.CanvasObject {
 	v.library, v.company = widget.NewLabel(""), widget.NewLabel("")
 	for _, l := range []*widget.Label{v.library, v.company} {
 		l.Wrapping = fyne.TextWrapBreak
@@ -168,21 +179,22 @@ func (v *settingsView) rows() fyne.CanvasObject {
 		rows.Add(widget.NewLabel(lang.T(r.label)))
 		rows.Add(r.field)
 	}
-	left := container.NewVBox(
+	return container.NewVBox(
 		heading("Window and paper"), rows, v.touch, v.ranges,
 		heading("Library"), v.library,
-		container.NewHBox(newKeyButton("Choose a folder", func() { b.chooseLibrary(v.fill) })),
+		container.NewHBox(newKeyButton("Choose a folder", func() { v.bench.chooseLibrary(v.fill) })),
 		heading("Your company"), v.company,
 		container.NewHBox(newKeyButton("Edit the company", v.editCompany)))
+}
+
+// newJobSettings is the column at the right.
+func (v *settingsView) newJobSettings() fyne.CanvasObject {
 	said := widget.NewLabel(lang.T("Every new job begins with these; a job that is there keeps its own."))
 	said.Wrapping = fyne.TextWrapWord
 	said.SizeName = theme.SizeNameCaptionText
-	take := newKeyButton("Take those of this job", v.take)
+	take := newKeyButton("Take those of this job", v.takeFromJob)
 	right := container.NewBorder(container.NewVBox(heading("New jobs"), said, container.NewHBox(take)), nil, nil, nil, v.form.Object())
-	right = container.NewPadded(right)
-	split := container.NewHSplit(widgets.NewVScroll(left), right)
-	split.SetOffset(0.46)
-	return split
+	return container.NewPadded(right)
 }
 
 func heading(text message.ID) *widget.Label {
@@ -218,14 +230,14 @@ func (v *settingsView) fill() {
 	}
 }
 
-// take puts the requirements, prices and accuracy of the job in view in place of
+// takeFromJob makes the requirements, prices and accuracy of the job in view
 // those of new jobs.
-func (v *settingsView) take() {
+func (v *settingsView) takeFromJob() {
 	from := begun(v.bench.session.Job())
 	v.jobs.Apply(lang.T("Take those of this job"), func(j *sizing.Job) { *j = from })
 }
 
-// editCompany leads to the company's profile.
+// editCompany opens the company's profile.
 func (v *settingsView) editCompany() {
 	b := v.bench
 	b.thenAnswer(func() {
@@ -236,7 +248,7 @@ func (v *settingsView) editCompany() {
 	})
 }
 
-// close keeps what new jobs begin with, unless some of it cannot be.
+// close saves what new jobs begin with, unless it has a fault.
 func (v *settingsView) close() {
 	b := v.bench
 	job := v.jobs.Job()
@@ -250,7 +262,7 @@ func (v *settingsView) close() {
 		return
 	}
 	if err := b.own.keepNewJobs(job); err != nil {
-		b.tell("What new jobs begin with could not be kept", err)
+		b.showError("What new jobs begin with could not be kept", err)
 	}
 }
 

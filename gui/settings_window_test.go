@@ -86,7 +86,7 @@ func TestTakeThoseOfThisJob(t *testing.T) {
 		j.Limits.MinMERV, j.Limits.WallWidth, j.Limits.Budget = 13, 20*units.Inch, 900*units.Dollar
 	})
 	v := settingsOf(t, b)
-	v.take()
+	v.takeFromJob()
 	b.answerLast()
 	kept, err := b.own.newJobs()
 	require.NoError(t, err)
@@ -117,7 +117,7 @@ func TestFaultsOfNewJobsAreNotKept(t *testing.T) {
 func TestEscapeGoesBackOneQuestion(t *testing.T) {
 	b := newBench(t)
 	settingsOf(t, b)
-	b.tell("Over it", os.ErrNotExist)
+	b.showError("Over it", os.ErrNotExist)
 	b.typedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	require.True(t, b.busy())
 	b.typedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})

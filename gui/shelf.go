@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/library"
 )
 
-// shelf tells what an empty bench can open.
+// shelf lists what an empty bench can open.
 func (b *Bench) shelf() func() start.Shelf {
 	return func() (out start.Shelf) {
 		if !b.settings.Tried {
@@ -19,7 +19,7 @@ func (b *Bench) shelf() func() start.Shelf {
 		for _, path := range b.recent {
 			out.Recent = append(out.Recent, start.Entry{
 				Name: strings.TrimSuffix(filepath.Base(path), jobSuffix), Note: filepath.Dir(path),
-				Open: func() { b.ifSafe(func() { b.openOrTell(path) }) },
+				Open: func() { b.ifSafe(func() { b.openOrShowError(path) }) },
 			})
 		}
 		if b.library != nil {
@@ -41,7 +41,7 @@ func (b *Bench) NewFromTemplate(example string) {
 	b.ifSafe(func() {
 		job, err := openExample(example)
 		if err != nil {
-			b.tell("The template cannot be opened", err)
+			b.showError("The template cannot be opened", err)
 			return
 		}
 		b.put(library.Template(&job), "")

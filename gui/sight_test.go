@@ -169,8 +169,8 @@ func topScrollable(o fyne.CanvasObject, at fyne.Position) (top fyne.Scrollable) 
 	return top
 }
 
-// Every field of a quantity says its unit, and a fault is told in the units in use.
-func TestEveryQuantitySaysItsUnit(t *testing.T) {
+// Every field of a quantity says its unit, and a fault is reported in the units in use.
+func TestEveryQuantityShowsItsUnit(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "two-returns"), "")
 	unit := func(place, path string) string {

@@ -38,7 +38,7 @@ func retype(t testing.TB, b *Bench, path, text string) *fields.Entry {
 // Whatever the field, a text that cannot be read leaves its value as it was, is
 // told of in the strip and beside its place once the field is left, and goes
 // with the first undo.
-func TestWhatCannotBeReadIsToldOf(t *testing.T) {
+func TestWhatCannotBeReadIsReported(t *testing.T) {
 	for _, c := range []struct{ place, path, text string }{
 		{"equipment", "design_airflow", "12x"},
 		{"returns", "returns[0].runs[0].length", "abc"},
@@ -153,7 +153,7 @@ func TestSavingAsksWhereATextCannotBeRead(t *testing.T) {
 }
 
 // A cell of the blower's table is a field like any other.
-func TestACellThatCannotBeReadIsToldOf(t *testing.T) {
+func TestACellThatCannotBeReadIsReported(t *testing.T) {
 	b := newBench(t)
 	job := example(t, "two-returns")
 	b.put(job, "")

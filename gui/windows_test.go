@@ -112,7 +112,7 @@ func TestAFileIsOpenInOneWindow(t *testing.T) {
 	a := newBench(t)
 	require.NoError(t, a.Open(path))
 	b := a.NewWindow()
-	b.openOrTell(path)
+	b.openOrShowError(path)
 	require.Empty(t, b.session.Path())
 	require.False(t, b.busy())
 	b.checkPath(pathQuestion{suffix: jobSuffix}, path, func(string) { require.Fail(t, "written over a job that is open") })

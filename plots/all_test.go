@@ -92,7 +92,7 @@ func TestWriteRefuses(t *testing.T) {
 	assert.False(t, errors.As(err, &fault))
 }
 
-func TestKindsAreTold(t *testing.T) {
+func TestKindsAreNamed(t *testing.T) {
 	seen := map[string]bool{}
 	for _, k := range Kinds() {
 		assert.NotEmpty(t, k.Title)

@@ -15,8 +15,8 @@ import (
 )
 
 // bands draws how well the blower's curve and today's system curve are known,
-// under the lines: the blower's as a pale ground, the system's as fine upright
-// strokes, so that the two part in grey and where they lie over one another.
+// under the lines: the blower's as a pale area, the system's as fine vertical
+// strokes, so that the two can be distinguished in gray and where they overlap.
 func (f *frame) bands(s *sizing.Study) {
 	f.layer = layerGround
 	defer func() { f.layer = layerHouse }()
@@ -53,8 +53,8 @@ func (f *frame) bands(s *sizing.Study) {
 	}
 }
 
-// upTo keeps a curve, ordered by airflow, to an airflow, as far as its line is
-// drawn.
+// upTo is the part of a curve, ordered by airflow, up to an airflow: as far as
+// its line is drawn.
 func upTo(curve []sizing.CurvePoint, most units.Flow) []sizing.CurvePoint {
 	for i, p := range curve {
 		if p.Airflow <= most {
@@ -71,7 +71,7 @@ func upTo(curve []sizing.CurvePoint, most units.Flow) []sizing.CurvePoint {
 	return curve
 }
 
-// bandShare is how much ink the ground of a band holds.
+// bandShare is the share of ink in the area of a band.
 const bandShare = 0.10
 
 // bandShareOf is how wide a band is, in per cent: the middle nine tenths reach 1.645
@@ -80,7 +80,7 @@ func bandShareOf(b sizing.Band) message.Number {
 	return message.Fixed(math.Max(1, 164.5*b.Deviation), 0)
 }
 
-// blend mixes a share of a colour into the ground.
+// blend mixes a share of a color into the ground.
 func (l Look) blend(c color.Color, share float64) color.Color {
 	r, g, b, _ := c.RGBA()
 	r0, g0, b0, _ := l.Background.RGBA()
@@ -90,14 +90,14 @@ func (l Look) blend(c color.Color, share float64) color.Color {
 	return color.RGBA{R: mix(r, r0), G: mix(g, g0), B: mix(b, b0), A: 0xFF}
 }
 
-// shade fills an outline, or strokes it upright, where it lies in the chart.
+// shade fills an outline, or fills it with vertical strokes, inside the chart.
 type shade struct {
 	outline plotter.XYs
 	fill    color.Color
 	strokes draw.LineStyle
 }
 
-// strokePace is the distance between upright strokes.
+// strokePace is the distance between vertical strokes.
 const strokePace = 4 * vg.Length(1)
 
 // Plot draws the shade.
@@ -122,7 +122,7 @@ func (s shade) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 }
 
-// across is where an upright enters and leaves an outline.
+// across is where a vertical line enters and leaves an outline.
 func across(outline []vg.Point, x vg.Length) (low, high vg.Length, ok bool) {
 	low, high = vg.Length(math.Inf(1)), vg.Length(math.Inf(-1))
 	for i, b := range outline {

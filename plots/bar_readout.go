@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// BarPiece is a piece of a bar as it was drawn, with what is read off it.
+// BarPiece is a piece of a bar as it was drawn, with its read-out.
 type BarPiece struct {
 	Label  string   // "Today, loaded"
 	Part   string   // "filter", empty where a bar is one piece
@@ -44,8 +44,8 @@ func (b *bars) pieces(data vg.Rectangle, p *plot.Plot, dots func(vg.Point) Pixel
 	return out
 }
 
-// values are what is read off a piece: its own, and the whole bar's where that
-// has more than one.
+// values are the read-out of a piece: its own value, and the whole bar's where
+// that has more than one piece.
 func (b *bars) values(r bar, q piece) []string {
 	whole := b.look.say(b.whole, "value", r.read)
 	if q.name == "" {
@@ -54,7 +54,7 @@ func (b *bars) values(r bar, q piece) []string {
 	return []string{b.look.say("{part} {value}", "part", q.name, "value", q.read), whole}
 }
 
-// BarHit is what is read off a piece of a bar, counted as in Bars.
+// BarHit is the read-out of a piece of a bar, by its index in Bars.
 func (t Transform) BarHit(i int) Hit {
 	p := t.Bars[i]
 	x, y := (p.Box.MinX+p.Box.MaxX)/2, (p.Box.MinY+p.Box.MaxY)/2

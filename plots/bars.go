@@ -15,9 +15,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// bars is a plotter of level bars: one group an option, one bar a state, one
-// piece a part. Names stand at the left where they can be read, the sum at the
-// end of each bar.
+// bars is a plotter of horizontal bars: a group for each option, a bar for each
+// state, a piece for each part. Names are at the left, the sum at the end of
+// each bar.
 type bars struct {
 	look   Look
 	groups []barGroup
@@ -25,7 +25,7 @@ type bars struct {
 	total  message.ID    // what a bar's length is, with its unit
 	whole  message.ID    // a bar's length as it is read off
 	unit   string        // in use
-	limit  float64       // an upright line, 0 for none
+	limit  float64       // a vertical line, 0 for none
 	word   string        // of the limit
 	names  [][]string    // of the groups, broken to their column
 	shown  int           // groups that have room
@@ -53,7 +53,7 @@ func reach[T interface {
 	return [2]float64{look.in(r.Low), look.in(r.High)}
 }
 
-// known reports whether a bar carries its range.
+// known reports whether the bar has a range.
 func (r bar) known() bool { return finite(r.reach[0], r.reach[1]) && r.reach[1] > r.reach[0] }
 
 type piece struct {
@@ -88,7 +88,7 @@ func newBarFrame(look Look, b *bars) *frame {
 	span(&f.Y, 0, 1)
 	f.Y.Tick.Marker = plot.ConstantTicks{}
 	f.Y.LineStyle.Width = 0
-	// Long numbers leave room for fewer of them.
+	// Long numbers leave room for fewer ticks.
 	f.X.Tick.Marker = roundTicks{n: int(min(6, 24/max(1, math.Log10(top)+1)) / f.look.Scale), units: f.look.Units}
 	f.Add(b)
 	f.bars = b
@@ -97,8 +97,8 @@ func newBarFrame(look Look, b *bars) *frame {
 	return f
 }
 
-// show keeps the first groups, as many as are given, with their names in a
-// narrow column till the room is known.
+// show keeps the first groups, with their names in a narrow column until the
+// width is known.
 func (b *bars) show(groups int) {
 	b.shown = groups
 	b.breakNames(func(int) int { return 4 }, 0)
@@ -107,8 +107,8 @@ func (b *bars) show(groups int) {
 // inView are the groups that have room.
 func (b *bars) inView() []barGroup { return b.groups[:b.shown] }
 
-// breakNames breaks the name of each group into as few lines as keep the
-// column of names under a width, and into no more than the group has room for.
+// breakNames breaks the name of each group into lines no wider than a width,
+// and into no more lines than the group has room for.
 func (b *bars) breakNames(most func(group int) int, width vg.Length) {
 	s := b.look.words(b.look.Ink, true)
 	column := vg.Length(0)
@@ -125,14 +125,15 @@ func (b *bars) breakNames(most func(group int) int, width vg.Length) {
 	}
 }
 
-// Shares of the width: the most that names take if they can be broken, and the
-// least that is left for bars.
+// Shares of the width: the most for names that can be broken, and the least for
+// the bars.
 const (
 	namesShare = 0.3
 	barsShare  = 0.25
 )
 
-// fits breaks the names to the room and reports whether all words have theirs.
+// fits breaks the names to the available width and reports whether all texts
+// have room.
 func (b *bars) fits(f *frame, paper draw.Canvas) bool {
 	if b.shown == 0 {
 		return true
@@ -170,7 +171,7 @@ func (b *bars) fitsSome(f *frame, paper draw.Canvas) bool {
 	return false
 }
 
-// pace is the height of a row and the gap between groups in the data's room.
+// pace is the height of a row and the gap between groups in the data area.
 func (b *bars) pace(data vg.Rectangle) (pitch, gap vg.Length) {
 	const leastGap = 0.7 // in rows
 	rows, groups := 0, b.inView()
@@ -310,7 +311,7 @@ func (b *bars) eachPiece(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Le
 // behind it.
 func (b *bars) drawRowWords(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg.Length) {
 	b.eachPiece(c, p, r, middle, pitch, func(q piece, box vg.Rectangle) {
-		if r.known() { // no value stands on the whisker
+		if r.known() { // no value is written over the whisker
 			box.Max.X = min(box.Max.X, c.X(p.X.Norm(r.reach[0]))-2)
 		}
 		b.writeValue(c, q, b.clearOfLimit(c, p, q, box))
@@ -320,7 +321,7 @@ func (b *bars) drawRowWords(c draw.Canvas, p *plot.Plot, r bar, middle, pitch vg
 		return
 	}
 	sum := b.look.words(b.look.Ink, true)
-	// The sums stand in a column right of the data, where no line runs.
+	// The sums are in a column right of the data, where there are no lines.
 	box := labels.BoxAt(labels.Anchor{At: vg.Point{X: c.Max.X + b.right() - labels.Gap/2, Y: middle}, DX: 1, DY: 0.5}, textBox(sum, r.sum))
 	write(c, sum, box.Min, r.sum)
 	faint, state := b.look.words(b.look.Faint, false), b.look.say(r.state)
@@ -337,7 +338,8 @@ func (b *bars) drawPiece(c draw.Canvas, q piece, box vg.Rectangle) {
 		hatch(c, inner, b.look.line(q.fill, 1.5, nil))
 		return
 	}
-	// A seam in the colour of the paper parts neighbours of like lightness.
+	// A thin line in the color of the paper separates neighbors of similar
+	// lightness.
 	c.StrokeLine2(b.look.line(b.look.Background, 1, nil), box.Max.X, box.Min.Y, box.Max.X, box.Max.Y)
 }
 
@@ -355,7 +357,7 @@ func (b *bars) writeValue(c draw.Canvas, q piece, box vg.Rectangle) {
 }
 
 // clearOfLimit is the larger part of a piece's box beside the limit, where the
-// value would else stand on it.
+// value would otherwise be written over the line.
 func (b *bars) clearOfLimit(c draw.Canvas, p *plot.Plot, q piece, box vg.Rectangle) vg.Rectangle {
 	const clear = 3
 	x, half := c.X(p.X.Norm(b.limit)), b.look.words(b.look.Ink, false).Width(q.text)/2+clear

@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing"
 )
 
-// Side is a house as it stands before a change, or after it: one option of one
-// Study, with one state of its filter.
+// Side is a house before a change, or after it: one option of one Study, with
+// one state of its filter.
 type Side struct {
 	Name   string // "start, 10 pleats"
 	Study  *sizing.Study
@@ -43,15 +43,14 @@ func (s Side) blower() []sizing.CurvePoint {
 	return nil
 }
 
-// same reports whether two sides show one and the same thing.
+// same reports whether two sides show the same thing.
 func (s Side) same(o Side) bool {
 	return s.Study == o.Study && s.Option == o.Option && s.Loaded == o.Loaded
 }
 
 // BeforeAfter draws a chart of Kinds for two sides, the first in a paler ink.
-// What lies in room is within the range of FanAndSystem's axes too, so that the
-// axes keep still while the second side moves. A key that is not known gives
-// FanAndSystem.
+// The axes of FanAndSystem also cover the sides in room, so that they do not
+// move while the second side does. An unknown key gives FanAndSystem.
 func BeforeAfter(key string, before, after Side, room []Side, look Look) Chart {
 	if key != FanAndSystemKey {
 		for _, k := range Kinds() {
@@ -150,7 +149,7 @@ func sameCurve(a, b []sizing.CurvePoint) bool {
 }
 
 // sideBlower draws a side's blower curve, in a paler ink where it is the one
-// that the change left behind.
+// before the change.
 func (f *frame) sideBlower(s Side, left bool) {
 	label := f.look.say("Blower")
 	if s.Name != "" {

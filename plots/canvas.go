@@ -29,8 +29,8 @@ type Canvas struct {
 func NewCanvas() *Canvas { return &Canvas{} }
 
 // Render draws a chart. The picture is the canvas's own and is drawn over by
-// the next Render. Where there is no room for a chart the picture says so and
-// the Transform is not Valid.
+// the next Render. Where there is no room for a chart the picture has a message
+// instead and the Transform is not Valid.
 func (c *Canvas) Render(chart Chart, look Look, widthPx, heightPx int, dpi float64) (*image.RGBA, Transform) {
 	look = look.complete()
 	c.prepare(max(widthPx, 1), max(heightPx, 1), dpi)
@@ -46,7 +46,7 @@ func (c *Canvas) Render(chart Chart, look Look, widthPx, heightPx int, dpi float
 	return c.picture, c.transform(drawn, look.Units)
 }
 
-// prepare makes picture and drawing context anew only when the size changes.
+// prepare makes picture and drawing context again only when the size changes.
 func (c *Canvas) prepare(width, height int, dpi float64) {
 	if !(dpi >= 1) || math.IsInf(dpi, 0) {
 		dpi = vgimg.DefaultDPI
@@ -138,7 +138,7 @@ func (t Transform) PixelToData(px, py float64) (x, y float64) {
 	return t.x.value((px - t.Area.MinX) / (t.Area.MaxX - t.Area.MinX)), t.y.value((t.Area.MaxY - py) / (t.Area.MaxY - t.Area.MinY))
 }
 
-// Inside reports whether a pixel lies on the data.
+// Inside reports whether a pixel is in the data area.
 func (t Transform) Inside(px, py float64) bool {
 	return t.Valid() && px >= t.Area.MinX && px <= t.Area.MaxX && py >= t.Area.MinY && py <= t.Area.MaxY
 }

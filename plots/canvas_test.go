@@ -78,7 +78,7 @@ func TestCanvasWithoutRoomIsBlank(t *testing.T) {
 	}
 }
 
-// A person drags an entry and waits for this: chart made anew and drawn.
+// A person drags an entry and waits for this: chart made again and drawn.
 func BenchmarkCurvesChart(b *testing.B) {
 	s, look, c := testStudy(4), Light(units.IP), NewCanvas()
 	defer processor.Report(b)()

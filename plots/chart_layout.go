@@ -10,21 +10,21 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// How a chart takes its room: in type as large as was asked for, with every
-// curve named at its line; a name that is too long there is broken over two
-// lines. Where that does not fit, in smaller type, down to namedFloor. Then the
-// curves are named in a legend over the chart, in type down to typeFloor. What
-// has no room even then is counted in the legend, and a chart without room for
-// its data says so.
+// How a chart is laid out in its room. First in type of the size asked for,
+// with every curve named at its line; a name that is too long there is broken
+// over two lines. Where that does not fit, in smaller type, down to namedFloor.
+// Then with the curves named in a legend above the chart, in type down to
+// typeFloor. Names without room even then are counted in the legend, and a
+// chart without room for its data shows a message instead.
 const (
 	typeStep   = 0.05 // of the size asked for
 	namedFloor = 0.75
 	typeFloor  = 0.60 // 7 points at the usual size
-	keyHeight  = 0.45 // the most of a chart's height that its legend takes
+	keyHeight  = 0.45 // the largest share of a chart's height for its legend
 	dataHeight = 0.4  // the least that a legend in larger type leaves for the data
 )
 
-// noRoom is what stands in place of a chart that has no room.
+// noRoom is shown in place of a chart that has no room.
 const noRoom message.ID = "There is too little room for this chart."
 
 // tries are the ways to lay a chart out, best first. Bars have their names and
@@ -52,8 +52,8 @@ func (c Chart) tries() []Look {
 }
 
 // fit makes the chart again in the best layout that a canvas has room for. It is
-// nil where there is no room for the data. A part of the chart is shown in
-// the layout of the whole, so that nothing jumps while a person zooms.
+// nil where there is no room for the data. A part of the chart is shown in the
+// layout of the whole chart, so that nothing moves while a person zooms.
 func (c Chart) fit(paper draw.Canvas) *frame {
 	f := c.fitWhole(paper)
 	if view := c.view(); f != nil && !view.IsWhole() {
@@ -84,7 +84,7 @@ func (c Chart) fitWhole(paper draw.Canvas) *frame {
 			c.memory.setLayout(i)
 			return f
 		}
-		if some && (layout.inLegend || c.bars != nil) { // else a name would be missing unsaid
+		if some && (layout.inLegend || c.bars != nil) { // else a name would be missing without a note
 			last = f
 		}
 	}
@@ -103,7 +103,7 @@ type Drawn struct {
 	bars *bars
 }
 
-// Draw draws the chart on a canvas, on no ground of its own. It is false where
+// Draw draws the chart on a canvas, without a background. It is false where
 // there was no room for it.
 func (c Chart) Draw(paper draw.Canvas) (Drawn, bool) {
 	if !(paper.Max.X > paper.Min.X) || !(paper.Max.Y > paper.Min.Y) {
@@ -149,9 +149,9 @@ type room struct {
 	keyAt vg.Length // its left edge
 }
 
-// lay shares a canvas out between chart and legend and breaks the title of the
-// level axis to the width. It is false where the data has less room than it
-// needs.
+// lay divides a canvas between chart and legend and breaks the title of the
+// horizontal axis to the width. It is false where the data has less room than
+// it needs.
 func (f *frame) lay(paper draw.Canvas) bool {
 	em := f.look.em()
 	tall := paper.Max.Y - paper.Min.Y
@@ -214,8 +214,8 @@ func (f *frame) makeMargin(chart draw.Canvas) vg.Rectangle {
 	return data
 }
 
-// fits reports whether everything has room on a canvas, drawn even where not
-// everything has it.
+// fits reports whether everything has room on a canvas (all), or at least the
+// data (some).
 func (f *frame) fits(paper draw.Canvas) (all, some bool) {
 	if !f.lay(paper) {
 		return false, false

@@ -174,7 +174,7 @@ func TestLowChartsAreDrawn(t *testing.T) {
 }
 
 // A chart with too little room for its data says so and draws none of it.
-func TestTooLittleRoomIsSaid(t *testing.T) {
+func TestTooLittleRoomIsReported(t *testing.T) {
 	for _, scale := range []float64{1, 1.5} {
 		for _, c := range All(testStudy(4), scaled(Dark(units.SI), scale)) {
 			var log recorder.Canvas

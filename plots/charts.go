@@ -31,13 +31,14 @@ type Kind struct {
 	make  func(Subject, Look) *frame
 }
 
-// Chart is a chart with what can be read off it. It takes its room when it is
-// drawn: it chooses its type, breaks its names and names its curves in a legend
-// where that is needed.
+// Chart is a chart with what can be read off it. It is laid out when it is
+// drawn, for the room that it gets: type size, line breaks of names, and a
+// legend where that is needed.
 type Chart struct {
 	Kind
-	// Plot is the chart as it is where room is plenty. Its title and the ranges
-	// of its axes may be set; all else is made anew for the room.
+	// Plot is the chart as it is with plenty of room. Its title and the ranges
+	// of its axes may be set; everything else is made again for the actual
+	// room.
 	Plot *plot.Plot
 	// Lines can be read by pointer and keyboard; a chart of bars has none.
 	Lines  []ReadoutLine
@@ -105,7 +106,7 @@ const (
 
 const (
 	pngDPI = 192 // twice a usual screen's, so that pictures stay sharp
-	ground = 10  // points of paper round a chart in a file
+	ground = 10  // points of paper around a chart in a file
 )
 
 // Formats are the file formats that Write knows.
@@ -194,9 +195,9 @@ func drawPlot(p *plot.Plot, c draw.Canvas) bool {
 	return true
 }
 
-// Save writes a chart to a file whose ending says the format, of the usual size,
-// whole or not at all. The error is a *FormatError where the ending is none of
-// Formats.
+// Save writes a chart of the usual size to a file, whole or not at all; the
+// file's ending decides the format. The error is a *FormatError where the ending
+// is none of Formats.
 func Save(path string, chart Chart) error {
 	var data bytes.Buffer
 	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
@@ -206,9 +207,9 @@ func Save(path string, chart Chart) error {
 	return atomicfile.Write(path, data.Bytes(), 0o644)
 }
 
-// WriteAll writes every chart of a subject, dressed for paper and titled, to dir,
-// which it makes where it is missing. Each file is written whole or not at all.
-// It returns the paths of the files, in order.
+// WriteAll writes every chart of a subject, in its look for paper and with a
+// title, to dir, which it creates where it is missing. Each file is written whole
+// or not at all. It returns the paths of the files, in order.
 func WriteAll(dir string, s Subject, format string, sys units.Locale) ([]string, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, message.Errorf("charts: {fault}", "fault", err)

@@ -199,7 +199,7 @@ func TestFanAndSystemLines(t *testing.T) {
 }
 
 // Three options stand out at most: today, which always has one color, the one
-// chosen, which always has another, and the one pointed at. The others are grey
+// chosen, which always has another, and the one pointed at. The others are gray
 // and in the legend.
 func TestThreeOptionsStandOut(t *testing.T) {
 	s := testStudy(5)
@@ -269,7 +269,7 @@ func TestWordsLieOverNoCurve(t *testing.T) {
 }
 
 // While a slider moves, a word at a line's end keeps its place among the others
-// till the lines have parted, and a word at a limit keeps its side.
+// until the lines have parted, and a word at a limit keeps its side.
 func TestWordsKeepTheirSide(t *testing.T) {
 	s := testStudy(1)
 	canvas, look := NewCanvas(), Light(units.IP)

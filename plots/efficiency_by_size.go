@@ -11,8 +11,8 @@ import (
 	"returnbench/sizing/filter"
 )
 
-// EfficiencyBySize shows what each option's filter holds back of twelve
-// particle sizes, and what is left of it with the air that slips round.
+// EfficiencyBySize shows the share of twelve particle sizes that each option's
+// filter holds back, by itself and as installed, with the air that bypasses it.
 func EfficiencyBySize(s *sizing.Study, look Look) Chart { return efficiencyBySizeKind.Chart(s, look) }
 
 var efficiencyBySizeKind = Kind{"efficiency-by-size", "What the filter holds back", efficiencyBySize}

@@ -11,10 +11,10 @@ import (
 	"returnbench/sizing/message"
 )
 
-// FanAndSystem shows where the blower runs: its curve, and what the house asks
-// for with each filter, clean and at the change limit. Each system line ends
-// just past its operating point, where its word stands. Of the options that do
-// not stand out only the clean lines are drawn.
+// FanAndSystem shows where the blower runs: its curve, and the system curve of
+// the house with each filter, clean and at the change limit. Each system curve
+// ends just past its operating point, where its label is. Of the options drawn
+// in gray only the clean curves are drawn.
 func FanAndSystem(s *sizing.Study, look Look) Chart { return fanAndSystemKind.Chart(s, look) }
 
 var fanAndSystemKind = Kind{FanAndSystemKey, fanAndSystemTitle, fanAndSystem}
@@ -81,7 +81,8 @@ func measuredRounds(s *sizing.Study) []*sizing.ReadingResult {
 	return out
 }
 
-// measuredAt is where the gauge found the house, before or after the work.
+// measuredAt is the measured operating point of a round, before or after the
+// work.
 func (f *frame) measuredAt(r *sizing.ReadingResult) plotter.XY {
 	return plotter.XY{X: f.look.in(r.Airflow), Y: f.look.in(r.ExternalStatic)}
 }
@@ -107,7 +108,7 @@ func (f *frame) nameMeasured(rounds []*sizing.ReadingResult) {
 func noFilter(o *sizing.OptionResult) bool { return o.Kind == sizing.KindNoFilter }
 
 // spanFanAndSystem sets the range: every operating point, the design airflow
-// and the rated static are in it, and at the right is room for words.
+// and the rated static are in it, with room for labels at the right.
 func (f *frame) spanFanAndSystem(s Subject) {
 	left, right, top := math.Inf(1), 0.0, f.look.in(s.RatedExternalStatic)
 	extend := func(x, y float64) {
@@ -146,8 +147,8 @@ func (f *frame) spanFanAndSystem(s Subject) {
 	span(&f.Y, 0, top*1.2)
 }
 
-// lineShare is the share of the width that holds lines; the rest is for words,
-// but for those in a legend.
+// lineShare is the share of the width for lines; the rest is for labels, unless
+// they are in a legend.
 func (l Look) lineShare() float64 {
 	if l.inLegend {
 		return 0.9
@@ -158,7 +159,8 @@ func (l Look) lineShare() float64 {
 // pastPoint is how far a system line goes past its operating point.
 const pastPoint = 1.06
 
-// blowerCurves draws the cooling tap strong and the others thin.
+// blowerCurves draws the cooling tap's curve in a strong line and the others in
+// thin ones.
 func (f *frame) blowerCurves(s *sizing.Study) {
 	f.layer = layerHouse
 	for _, cooling := range []bool{false, true} {
@@ -257,7 +259,8 @@ func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizin
 		f.look.name(o.Name), sample{line: style, mark: f.look.marker(i, r, loaded)})
 }
 
-// keyStates says in a legend which of an option's two samples is which.
+// keyStates explains in a legend which of an option's two strokes is clean and
+// which loaded.
 func (f *frame) keyStates() {
 	if !f.look.inLegend || len(f.key.entries) == 0 {
 		return
@@ -283,7 +286,8 @@ func stateWord(o *sizing.OptionResult, loaded bool) message.ID {
 	return cleanState
 }
 
-// endWeight lets loaded states and late options give way first.
+// endWeight is a label's weight: loaded states and later options are left out
+// first.
 func endWeight(option int, loaded bool) int {
 	w := 100 - 2*option
 	if loaded {

@@ -7,8 +7,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// FilterLife shows airflow, filter drop and blower watts, one tier each, as
-// dust gathers, up to the month in which each option's filter is changed.
+// FilterLife shows airflow, filter drop and blower watts, one tier each, while
+// dust collects, up to the month in which each option's filter is changed.
 func FilterLife(s *sizing.Study, look Look) Chart { return filterLifeKind.Chart(s, look) }
 
 var filterLifeKind = Kind{"filter-life", "As dust gathers", filterLife}
@@ -60,7 +60,7 @@ func filterLife(s Subject, look Look) *frame {
 	return f
 }
 
-// middleWord says in the middle of a chart why it is empty.
+// middleWord is a label in the middle of an empty chart, with the reason.
 func (f *frame) middleWord(word string) chartLabel {
 	at := plotter.XY{X: (f.X.Min + f.X.Max) / 2, Y: (f.Y.Min + f.Y.Max) / 2}
 	return chartLabel{texts: []string{word}, at: at, where: []position{{at: at, dx: 0.5, dy: 0.5}}, colour: f.look.Faint}
@@ -112,7 +112,7 @@ func (f *frame) lifeLine(o *sizing.OptionResult, t *lifeTier) ReadoutLine {
 	return line.sound()
 }
 
-// readOff reads a line, ordered by x, at x; outside it gives the nearer end.
+// readOff reads a line, ordered by x, at x; outside it returns the nearer end.
 func readOff(points plotter.XYs, x float64) plotter.XY {
 	if x <= points[0].X || !finite(x) {
 		return points[0]

@@ -15,8 +15,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// frame is a chart in the making: its plot, its look, and the words that
-// will find room among its lines when it is drawn.
+// frame is a chart being made: its plot, its look, and the labels that are
+// placed among its lines when it is drawn.
 type frame struct {
 	*plot.Plot
 	look  Look
@@ -31,7 +31,7 @@ type frame struct {
 	drawn []onLayer
 }
 
-// layer orders what is drawn: what comes later lies over what came before.
+// layer orders what is drawn: later layers cover earlier ones.
 type layer int
 
 const (
@@ -64,15 +64,15 @@ func (r rank) layer() layer {
 	return layerRest
 }
 
-// Add draws on the layer in hand.
+// Add draws on the current layer.
 func (f *frame) Add(all ...plot.Plotter) {
 	for _, what := range all {
 		f.drawn = append(f.drawn, onLayer{f.layer, what})
 	}
 }
 
-// newFrame makes an empty chart with grid and axes. The title of the upright
-// axis stands level above it, where it can be read without turning the head.
+// newFrame makes an empty chart with grid and axes. The title of the vertical
+// axis is written horizontally above it, which is easier to read.
 func newFrame(look Look, x, y string) *frame {
 	look = look.complete()
 	p := plot.New()
@@ -104,7 +104,7 @@ func newFrame(look Look, x, y string) *frame {
 	return f
 }
 
-// copyTextStyle changes face, size and colour and leaves the axis's alignment.
+// copyTextStyle changes face, size and color and leaves the axis's alignment.
 func copyTextStyle(s *text.Style, to text.Style) {
 	s.Font, s.Color, s.Handler = to.Font, to.Color, to.Handler
 }
@@ -245,7 +245,7 @@ func (f *frame) unread(l ReadoutLine) {
 	}
 }
 
-// lastWall is the line drawn last.
+// lastWall is the line drawn last, as an obstacle for labels.
 func (f *frame) lastWall() plotter.XYs {
 	if n := len(f.notes.lines); n > 0 {
 		return f.notes.lines[n-1]
@@ -253,7 +253,8 @@ func (f *frame) lastWall() plotter.XYs {
 	return nil
 }
 
-// levelLine is a limit across the chart, uprightLine a target through it.
+// levelLine is a horizontal limit across the chart, uprightLine a vertical
+// target.
 func (f *frame) levelLine(y float64, style draw.LineStyle) {
 	f.limit(plotter.XYs{{X: f.X.Min, Y: y}, {X: f.X.Max, Y: y}}, style)
 }

@@ -15,8 +15,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Lines that the histograms of a list of homes are read by: common practice,
-// no source.
+// Reference lines in the histograms of a list of homes: common practice, no
+// source.
 const (
 	usualLowPerCapacity  = 350 * units.CFMPerTon
 	usualHighPerCapacity = 450 * units.CFMPerTon
@@ -71,7 +71,8 @@ func (w wholeTicks) Ticks(lo, hi float64) []plot.Tick {
 	return out
 }
 
-// homesHeading says how many homes are in the picture and how many beyond it.
+// homesHeading is the number of homes in the picture and of those beyond its
+// range.
 func (l Look) homesHeading(b homes.Bins) string {
 	within := 0
 	for _, n := range b.Homes {
@@ -84,7 +85,7 @@ func (l Look) homesHeading(b homes.Bins) string {
 	return l.say("Homes, of {homes}", "homes", within)
 }
 
-// usual draws an upright line with its word at its top.
+// usual draws a vertical line with a label at its top.
 func (f *frame) usual(x float64, word string) {
 	f.uprightLine(x, f.look.line(f.look.Limit, thinWidth, dashLimit))
 	places := beside(x, f.Y.Max, f.Y.Min)

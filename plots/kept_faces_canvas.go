@@ -13,9 +13,9 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
-// keptFacesCanvas is the library's picture canvas with its own way to write: level text
-// straight into the picture, from faces kept between pictures. That takes a
-// tenth of the time of the library's, which resamples every letter.
+// keptFacesCanvas is the library's picture canvas with a faster way to write:
+// horizontal text directly into the picture, with faces kept between pictures. That
+// takes a tenth of the time of the library's method, which resamples every letter.
 type keptFacesCanvas struct {
 	*vgimg.Canvas
 	picture *image.RGBA
@@ -30,7 +30,7 @@ type faceSize struct {
 	size vg.Length
 }
 
-// SetColor sets the colour of lines and words.
+// SetColor sets the color of lines and words.
 func (p *keptFacesCanvas) SetColor(c color.Color) {
 	p.ink = c
 	p.Canvas.SetColor(c)

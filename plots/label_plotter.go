@@ -12,8 +12,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// labelPlotter is the plotter of a chart's words. They are laid out when the chart is
-// drawn, because only then the room is known.
+// labelPlotter is the plotter of a chart's labels. They are laid out when the chart
+// is drawn, because only then the room is known.
 type labelPlotter struct {
 	look      Look
 	heading   []string // title of the upright axis, from long to short
@@ -26,7 +26,7 @@ type labelPlotter struct {
 	memory    *memory // where the words stood last; nil: not known
 }
 
-// plates are the ground of the words.
+// plates are the backgrounds of the labels.
 type plates struct{ of *labelPlotter }
 
 // Plot draws the ground of every word.
@@ -42,7 +42,7 @@ type labelLayout struct {
 	area     vg.Rectangle
 	x, y     scale
 	words    []labels.Placed
-	complete bool // every word that must stand stands
+	complete bool // every label that must be shown is shown
 	everLaid bool
 }
 
@@ -51,7 +51,7 @@ type chartLabel struct {
 	texts    []string
 	at       plotter.XY
 	end      bool
-	line     plotter.XYs // the word may stand beside it where its own places are out of view
+	line     plotter.XYs // the label may be placed beside it where its own places are out of view
 	where    []position
 	colour   color.Color
 	bold     bool
@@ -115,8 +115,8 @@ func beside(x, y0, y1 float64) []position {
 	return out
 }
 
-// underEnd lists positions at the lower end of a curve, so that its name is no
-// other curve's.
+// underEnd lists positions at the lower end of a curve, where its name cannot
+// be taken for another curve's.
 func underEnd(end plotter.XY) []position {
 	return []position{
 		{at: end, shift: vg.Point{Y: -3}, dx: 0.5, dy: 1},
@@ -149,7 +149,7 @@ func (n *labelPlotter) GlyphBoxes(*plot.Plot) []plot.GlyphBox {
 		h := textBox(n.headingStyle(), n.heading[0]).Y + n.look.points(6)
 		out = append(out, plot.GlyphBox{Y: 1, Rectangle: vg.Rectangle{Max: vg.Point{Y: h}}})
 	}
-	// A little room in any case: the last number of the axis hangs over.
+	// Some room in any case: the last number of the axis extends beyond it.
 	m := max(n.margin, n.look.points(8))
 	return append(out, plot.GlyphBox{X: 1, Rectangle: vg.Rectangle{Max: vg.Point{X: m}}})
 }
@@ -229,8 +229,8 @@ func (n *labelPlotter) arrange(c *draw.Canvas, p *plot.Plot) labelLayout {
 	return n.laid
 }
 
-// label is a word with its places on the canvas. What lies out of view is not
-// named there; a line that goes through the view is named beside itself.
+// label is a word with its places on the canvas. A point out of view is not
+// named; a line that crosses the view is named beside itself.
 func (w chartLabel) label(c *draw.Canvas, p *plot.Plot) labels.Label {
 	l := labels.Label{Texts: w.texts, At: place(c, p, w.at), Weight: w.weight, Optional: w.spare}
 	const slack = 0.5 // points

@@ -9,8 +9,8 @@ import (
 	"returnbench/plots/labels"
 )
 
-// memory is where the words of a chart were when it was drawn last, and its layout,
-// so that nothing jumps while a slider moves.
+// memory keeps where the labels of a chart were when it was drawn last, and its
+// layout, so that labels do not jump while a slider moves.
 type memory struct {
 	chart  string
 	size   vg.Point
@@ -78,7 +78,7 @@ func (m *memory) keep(words []chartLabel, placed []labels.Placed) {
 	}
 }
 
-// recall gives a word its last place.
+// recall gives a label its last place.
 func (m *memory) recall(i int, words []chartLabel, l *labels.Label) {
 	if m == nil || m.rank == nil {
 		return

@@ -9,8 +9,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// legend names what a chart draws, in columns over it: each entry has the very
-// strokes, marks or fill of what it names, and its name whole.
+// legend names the lines and fills of a chart, in columns above it. Each entry
+// has the same strokes, markers or fill as in the chart, and the full name.
 type legend struct {
 	look    Look
 	entries []legendEntry
@@ -89,8 +89,8 @@ type legendLayout struct {
 }
 
 // plan lays the legend out in as many columns as hold every name on one line, or
-// else in one, and in no more than some rows. What has no room is counted in
-// the last row.
+// else in one, and in no more than some rows. Entries without room are counted
+// in the last row.
 func (k *legend) plan(width vg.Length, most int) legendLayout {
 	s, gap := k.style(), k.look.points(14)
 	var samples, widest vg.Length
@@ -118,7 +118,8 @@ func (k *legend) plan(width vg.Length, most int) legendLayout {
 	return p.within(most, k.look)
 }
 
-// within leaves out what lies below some rows, and counts it in the last.
+// within leaves out the entries below a number of rows, and counts them in the
+// last row.
 func (p legendLayout) within(most int, look Look) legendLayout {
 	p.whole = p.rows <= most
 	if p.whole || most < 1 {
@@ -136,7 +137,7 @@ func (p legendLayout) within(most int, look Look) legendLayout {
 	return p
 }
 
-// more counts what has no room.
+// more is the number of entries without room.
 func (l Look) more(n int) string { return l.say("{count} more have no room", "count", n) }
 
 // height of so many rows, with a gap under them.

@@ -10,7 +10,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Look is how a chart is dressed. Fields left open are those of Light.
+// Look is the appearance of a chart: colors, text size, line widths, units.
+// Fields left open are those of Light.
 type Look struct {
 	Units units.Locale
 
@@ -33,15 +34,15 @@ type Look struct {
 	// Least is the smallest type that a chart may choose for want of room, in
 	// points; zero: as its size allows.
 	Least float64
-	// Monochrome leaves colour out: dash, marker and words tell the lines apart.
+	// Monochrome leaves color out: dash, marker and words tell the lines apart.
 	Monochrome bool
 
-	// What a chart chooses when it is laid out for its room.
+	// Chosen when the chart is laid out.
 	share    float64 // of Scale in its type
 	inLegend bool    // curves are named in a legend
 }
 
-// The series colours were found by search for the greatest least difference
+// The series colors were found by a search for the largest minimum difference
 // (CIE 1976 L*a*b*) under normal, protan and deutan sight at a contrast of 4.5
 // to the background; the tests hold them to it.
 
@@ -71,8 +72,8 @@ func Dark(sys units.Locale) Look {
 	}
 }
 
-// Print is for paper: black words, a pale grid, colours that keep their order
-// in grey.
+// Print is for paper: black words, a pale grid, colors that keep their order
+// in gray.
 func Print(sys units.Locale) Look {
 	l := Light(sys)
 	l.Ink, l.Faint, l.Limit, l.Grid = rgb(0x000000), rgb(0x4A4A4A), rgb(0x222222), rgb(0xE2E2E2)
@@ -80,7 +81,7 @@ func Print(sys units.Locale) Look {
 }
 
 // Page is for a chart on a page of text: a little smaller than its words, lines as
-// thin as print takes, told apart without color.
+// thin as print takes, distinguished without color.
 func Page(sys units.Locale) Look {
 	l := Print(sys)
 	l.Scale, l.Stroke, l.Least, l.Monochrome = 0.72, 0.6, leastOnPage, true
@@ -184,7 +185,7 @@ func (l Look) words(c color.Color, bold bool) text.Style {
 	return textStyle(c, l.points(textSize), bold)
 }
 
-// on picks the ink that reads best on a fill.
+// on picks the ink with the higher contrast on a fill.
 func (l Look) on(fill color.Color) color.Color {
 	if contrast(fill, l.Ink) >= contrast(fill, l.Background) {
 		return l.Ink

@@ -57,7 +57,7 @@ var sight = map[string][3][3]float64{
 	"deutan": {{0.367322, 0.860646, -0.227968}, {0.280085, 0.672501, 0.047413}, {-0.011820, 0.042940, 0.968881}},
 }
 
-// seen gives the colour in CIE 1976 L*a*b* as an eye sees it.
+// seen gives the color in CIE 1976 L*a*b* as an eye sees it.
 func seen(c color.Color, eye [3][3]float64) [3]float64 {
 	r, g, b, _ := c.RGBA()
 	in := [3]float64{linear(r), linear(g), linear(b)}
@@ -85,7 +85,7 @@ func difference(a, b [3]float64) float64 {
 }
 
 // Any two series differ by 15 at least, several times what is just noticed,
-// also for colour-blind eyes.
+// also for color-blind eyes.
 func TestSeriesDifferForEveryEye(t *testing.T) {
 	for name, l := range map[string]Look{"light": Light(units.IP), "dark": Dark(units.IP), "print": Print(units.IP)} {
 		series := append([]color.Color{l.Rest}, l.Series...)
@@ -99,7 +99,7 @@ func TestSeriesDifferForEveryEye(t *testing.T) {
 	}
 }
 
-// Neighbours in a bar differ in lightness, so that they part in grey too.
+// Neighbours in a bar differ in lightness, so that they part in gray too.
 func TestFillsPartInGrey(t *testing.T) {
 	for name, l := range looks() {
 		for _, fills := range [][]color.Color{l.Fills, l.Money} {

@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// luminance is the relative luminance of a colour, 0 to 1:
+// luminance is the relative luminance of a color, 0 to 1:
 //
 //	L = 0.2126 R + 0.7152 G + 0.0722 B
 //

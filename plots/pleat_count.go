@@ -15,10 +15,10 @@ import (
 // PleatCountKey is the key of the chart of PleatCount.
 const PleatCountKey = "pleat-count"
 
-// PleatCount shows how drop and media area answer to the pleat count at each
-// depth of pack, for the media of an option's filter: more pleats spread the
-// air over more media, until they close their own gaps. The least drop of each
-// depth is marked, and the filter as it is made.
+// PleatCount shows drop and media area over the pleat count at each depth of
+// pack, for the media of an option's filter: more pleats spread the air over
+// more media, until their gaps become too narrow. The lowest drop of each depth
+// is marked, and the filter as it is made.
 func PleatCount(s *sizing.Study, option string, look Look) Chart {
 	return PleatCountOf(option).Chart(s, look)
 }
@@ -57,7 +57,7 @@ func pleatCount(p *sizing.PleatStudy, look Look) *frame {
 		worst = max(worst, f.look.in(p.Own.Drop)/1.3)
 	}
 	drop.include(0)
-	drop.include(worst * 1.6) // few pleats and closed gaps run out of the picture
+	drop.include(worst * 1.6) // the high drops of few pleats and of closed gaps are outside the picture
 	media.include(0)
 	media.pad()
 	span(&f.X, 0, most*1.04)
@@ -70,8 +70,8 @@ func pleatCount(p *sizing.PleatStudy, look Look) *frame {
 	return f
 }
 
-// pleatAxis names the level axis: what the pleats are counted in, and of which
-// media they are.
+// pleatAxis is the title of the horizontal axis: the width in which the pleats
+// are counted, and their media.
 func (l Look) pleatAxis(p *sizing.PleatStudy) string {
 	size := stock.Size{Width: p.Width, Height: p.Height}
 	if math.Abs(p.Width.In(units.Millimetre)-math.Round(p.Width.In(units.Millimetre))) < 1e-6 &&

@@ -36,7 +36,7 @@ func pleatChart(p *sizing.PleatStudy, look Look) Chart {
 	return newChart(Kind{}, look, func(l Look) *frame { return pleatCount(p, l) })
 }
 
-func TestPleatCountSaysWhatItShows(t *testing.T) {
+func TestPleatCountNamesWhatItShows(t *testing.T) {
 	p := testPleats()
 	all := texts(words(t, pleatChart(p, Light(units.IP)), px(900), px(500)))
 	for _, want := range []string{"Pleats in 20x25, media of pleated 11", "Drop, in. w.c., at 300 fpm", "Media area, in2", "1 in", "5 in", "least at", "as made: 28"} {
@@ -76,7 +76,7 @@ func TestPleatCountMarksTheOptimum(t *testing.T) {
 	assert.Equal(t, best.MediaArea.Show(units.IP), hit.Values[2])
 }
 
-// Depths part without colour: no two lines have one dash.
+// Depths part without color: no two lines have one dash.
 func TestDepthsPartByDash(t *testing.T) {
 	for i, a := range depthDashes {
 		for _, b := range depthDashes[:i] {

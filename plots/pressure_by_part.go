@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/message"
 )
 
-// PressureByPart shows what return, filter, coil and supply take of the
+// PressureByPart shows the drops of return, filter, coil and supply in the
 // external static, option by option, against the rated static.
 func PressureByPart(s *sizing.Study, look Look) Chart { return pressureByPartKind.Chart(s, look) }
 
@@ -59,7 +59,7 @@ func pressureBar(c *sizing.Condition, state message.ID, parts []sizing.PartName,
 }
 
 // partNames are all parts in the order of the airpath, the usual ones first, so
-// that a part keeps its colour from house to house.
+// that a part keeps its color from house to house.
 func partNames(s *sizing.Study) []sizing.PartName {
 	names := []sizing.PartName{sizing.PartReturn, sizing.PartFilter, sizing.PartCoil, sizing.PartSupply}
 	for _, name := range shownParts(s, nil) {

@@ -22,14 +22,14 @@ type ReadoutLine struct {
 	Values []Values    // what is read at each point
 }
 
-// Values are what one quantity reads along a line.
+// Values are the values of one quantity along a line.
 type Values struct {
 	Name string    // "airflow"
 	At   []float64 // one a point: SI, or of Unit where Kind is nil
 	Kind *units.Kind
 	Unit string // of a plain number
-	// Ratios says that between two points the value goes by equal ratios, as
-	// along an axis of ratios.
+	// Ratios is true where the value between two points is interpolated in its
+	// logarithm, as on a logarithmic axis.
 	Ratios bool
 }
 
@@ -104,7 +104,7 @@ func (l ReadoutLine) part(lo, hi float64) ReadoutLine {
 	return out
 }
 
-// sound drops the points that are no numbers.
+// sound is the line without points that are no numbers.
 func (l ReadoutLine) sound() ReadoutLine {
 	bad := func(p plotter.XY) bool { return !finite(p.X, p.Y) }
 	if !slices.ContainsFunc(l.Points, bad) {

@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing"
 )
 
-// Subject is what a chart is drawn of. Three options stand out in it: today, the
-// one chosen and the one pointed at; the others are grey.
+// Subject is what a chart shows. Three options are drawn in color: today, the
+// one chosen and the one pointed at; the others are gray.
 type Subject struct {
 	*sizing.Study
 	// Ranges are those of the options; nil while they are not known.
@@ -24,7 +24,8 @@ type Subject struct {
 // Of is a study without ranges, with the option recommended standing out.
 func Of(s *sizing.Study) Subject { return Subject{Study: s} }
 
-// rank is how much an option stands out; later ones are drawn over earlier ones.
+// rank is how strongly an option is drawn; higher ranks are drawn over lower
+// ones.
 type rank int
 
 const (

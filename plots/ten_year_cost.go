@@ -39,7 +39,7 @@ func tenYearCost(s Subject, look Look) *frame {
 	return newBarFrame(look, b)
 }
 
-// wholeMoney drops the cents, which ten years do not know.
+// wholeMoney leaves out the cents, which are not known over ten years.
 func wholeMoney(m units.Money, l units.Locale) string {
 	if v := m.In(units.Dollar); finite(v) {
 		return l.Dollars(strconv.FormatFloat(math.Round(v), 'f', 0, 64))

@@ -95,7 +95,7 @@ func write(c draw.Canvas, s text.Style, at vg.Point, lines string) {
 // as a name is that long; what is gets an ellipsis.
 const longestName = 240
 
-// oneLine is a name on one line, whole.
+// oneLine is a full name on one line.
 func (l Look) oneLine(name string) string {
 	name = strings.Join(strings.Fields(name), " ")
 	if name == "" {

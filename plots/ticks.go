@@ -10,7 +10,7 @@ import (
 )
 
 // roundTicks puts at most about n ticks at round values, but never fewer than
-// two, without which nothing can be read.
+// two: with one no value can be read.
 type roundTicks struct {
 	n     int
 	units units.Locale
@@ -67,7 +67,7 @@ func roundStep(v float64) float64 {
 	return 10 * p
 }
 
-// ratioTicks puts at most about n ticks at round values of an axis of ratios.
+// ratioTicks puts at most about n ticks at round values of a logarithmic axis.
 type ratioTicks struct {
 	n     int
 	units units.Locale

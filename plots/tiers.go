@@ -11,8 +11,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// tier is one quantity of a chart that stacks several over one level axis. The
-// upright axis holds heights; its ticks show each tier's own values.
+// tier is one quantity of a chart that stacks several over one horizontal axis.
+// The vertical axis is in heights; its ticks show each tier's own values.
 type tier struct {
 	title  string
 	height float64
@@ -54,8 +54,8 @@ func (t *tier) value(at float64) float64 {
 
 func (t *tier) top() float64 { return t.base + t.height }
 
-// stack puts tiers, given from the top, over one another and dresses the
-// upright axis. Tiers with nothing to show are left out.
+// stack puts tiers, given from the top, over one another and sets up the
+// vertical axis. Tiers with nothing to show are left out.
 func (f *frame) stack(tiers []*tier) []*tier {
 	kept := slices.DeleteFunc(tiers, (*tier).empty)
 	base := 0.0
@@ -74,7 +74,7 @@ func (f *frame) stack(tiers []*tier) []*tier {
 			f.Add(stroke{plotter.XYs{{X: f.X.Min, Y: t.base}, {X: f.X.Max, Y: t.base}}, f.look.line(f.look.Faint, 1, nil)})
 		}
 	}
-	const usual = 14 // till the room is known
+	const usual = 14 // until the room is known
 	f.Y.Tick.Marker = tierTicks{kept, usual, f.look.Units}
 	return kept
 }

@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/plot/plotter"
 )
 
-// Trace is a number along a move, as far as the move was made.
+// Trace is a number along a move, for the positions solved so far.
 type Trace struct {
 	Name, Unit     string // of the number
 	Move, From, To string // what moves, and its ends in words

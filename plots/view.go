@@ -5,14 +5,14 @@ import (
 )
 
 // View is the part of a chart in view, as shares of the whole chart's axes: the
-// whole runs from 0 to 1 both ways. Shares outlive a change of units and of the
-// house.
+// whole runs from 0 to 1 both ways. Shares stay valid when the units or the
+// house change.
 type View struct{ Left, Right, Bottom, Top float64 }
 
 // WholeView is the whole chart.
 func WholeView() View { return View{0, 1, 0, 1} }
 
-// closest is the smallest share of an axis that can be looked at.
+// closest is the smallest share of an axis that can be shown.
 const closest = 0.02
 
 // IsWhole reports whether nothing is hidden.
@@ -78,7 +78,7 @@ func slide(lo, hi float64) (float64, float64) {
 }
 
 // Set gives the axes of a plot that is whole the ranges of the view. The plot
-// is drawn anew in them, its words and ticks too.
+// is drawn again in them, its words and ticks too.
 func (v View) Set(p *plot.Plot) {
 	if v == (View{}) || v.IsWhole() {
 		return

@@ -60,7 +60,7 @@ func namesOf(c Comparison) []string {
 	return out
 }
 
-func TestCompareTellsChangeAndDirection(t *testing.T) {
+func TestCompareShowsChangeAndDirection(t *testing.T) {
 	c := compare.Compare(compared(), View{}, samplesOf(compared(), compared()))
 	require.Equal(t, []string{TodayName, "finer", "deeper", NoFilterName}, namesOf(c), "today first, the job's options in their order")
 	for _, want := range []struct {
@@ -206,9 +206,9 @@ func TestCompareAgainstAnyBaseline(t *testing.T) {
 	require.Equal(t, Better, trends(t, compare.Compare(s, View{Baseline: "finer"}, ranges), "airflow")["deeper"])
 }
 
-// TestCompareSaysNoMoreThanNumbersAndSamples: samples that agree against the
+// TestCompareClaimsNoMoreThanNumbersAndSamples: samples that agree against the
 // number shown leave the word unsaid.
-func TestCompareSaysNoMoreThanNumbersAndSamples(t *testing.T) {
+func TestCompareClaimsNoMoreThanNumbersAndSamples(t *testing.T) {
 	s := airflows(1000, 1050, 1200)
 	ranges := samplesOf(airflows(1000, 900, 1200), airflows(1000, 900, 1200))
 	require.Equal(t, TrendTooClose, trends(t, compare.Compare(s, View{}, ranges), "airflow")["finer"])

@@ -4,24 +4,24 @@
 // kept between calls (a Solver's filter laws, the bow of a frame by its side ratio)
 // only saves time.
 //
-// Solve reads top to bottom as the trade would explain it. The rooms behind it
-// are packages below this one, each with one purpose:
+// Solve reads top to bottom in the order in which the trade would explain it.
+// The packages below this one, each with one purpose, do its work:
 //
 //	job           what a person entered, and its checks
 //	fieldpath     a field of a job by its path, and how it is described
-//	quote         what the papers of a job say: customer, plate, price lines
+//	quote         what the proposal and the work order of a job need: customer, nameplate, price lines
 //	assume        usual values for what is left open
 //	study         the results, as data
-//	house         the house made ready, and its operating points
+//	house         the house ready to solve, and its operating points
 //	money         a year and ten years in money
-//	fit           what the house has room for
-//	judge         findings held to limits
-//	readings      the gauge beside the prediction
-//	option        one option solved whole
+//	fit           what fits the openings and the room of the house
+//	judge         findings: each option compared with its limits
+//	readings      gauge readings compared with the prediction
+//	option        one option solved, clean and loaded
 //	search        nominal sizes
 //	upgrade       changes that reach an airflow
 //	pleats        sweeps over pleats
-//	perturb       one sample moved within its uncertainty
+//	perturb       the inputs of one sample changed within their uncertainty
 //	sampling      many samples
 //	compare       options side by side, and ranges
 //	recommend     the option to take
@@ -31,9 +31,9 @@
 //	root, leastsquares
 //	              numerical work that the parts share
 //	units         quantities
-//	message       what a person reads, in his language
+//	message       what a person reads, in the person's language
 //
-// Programs reach these packages by themselves, without this one being in between:
+// Programs import these packages directly:
 //
 //	jobfile       jobs and demonstrations on a disk
 //	library       a firm's filters, blowers, cabinets, sizes and prices
@@ -41,7 +41,7 @@
 //	lesson        demonstrations for a class
 //	export        a Study as JSON, CSV, workbook and text
 //
-// Programs that want a Job solved import this package: names.go gives them the names
-// of the rooms. For a part's own types (duct.Run, filter.Filter, blower.Table),
-// quantities and messages they import that package too.
+// Programs that solve a Job import this package: names.go repeats the names of the
+// packages below that they need. For a part's own types (duct.Run, filter.Filter,
+// blower.Table), quantities and messages they import that package too.
 package sizing

@@ -42,7 +42,7 @@ func drawLimited(t *rapid.T) Job {
 	return j
 }
 
-// No size called fitting goes beyond a limit. All of it is worked out here anew,
+// No size called fitting goes beyond a limit. All of it is worked out here again,
 // in inches and feet and from the job alone.
 func TestNoFittingSizeBreaksALimit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -165,7 +165,7 @@ func sheetAgrees(t testing.TB, houses []*house.House, airflows []float64) {
 	}
 }
 
-// meetOnce is the airflow of today's house, laid out anew.
+// meetOnce is the airflow of today's house, laid out again.
 func meetOnce(t testing.TB, h *house.House) float64 {
 	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	require.NoError(t, err)

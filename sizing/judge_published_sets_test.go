@@ -72,7 +72,7 @@ func TestTitle24TableConditions(t *testing.T) {
 
 // The tables are an alternative to measured airflow and watts: where one way is
 // kept, the other is no caution. An invented blower earns no good efficacy.
-func TestTitle24IsKeptEitherWay(t *testing.T) {
+func TestTitle24IsMetByMeasurementOrTable(t *testing.T) {
 	j := ducted(2, 18) // 600 in2 and one return of 18 in are asked of 2 tons
 	j.Filters = []filter.Filter{{Name: "open", Depth: 2 * units.Inch, MERV: 13, Rating: []filter.RatingPoint{{FaceVelocity: 300 * units.FPM, Drop: 0.05 * units.InchWater}}}}
 	j.Returns[0].Filter = "open"

@@ -127,7 +127,7 @@ func TestLeastMERV_Identity(t *testing.T) {
 	assert.False(t, known)
 }
 
-// What has no room is told by how much; a side within a hundredth of a millimetre of its
+// What has no room is reported by how much; a side within a hundredth of a millimeter of its
 // opening, or a quarter inch over a bay, goes in.
 func TestRoomToTheHair_Identity(t *testing.T) {
 	breaks := func(w, h, openW, openH, bay units.Length) map[string]Severity {

@@ -47,7 +47,7 @@ func TestSpeedRatio_Identity(t *testing.T) {
 	}
 }
 
-func TestSpeedRatioIsTold(t *testing.T) {
+func TestSpeedRatioIsReported(t *testing.T) {
 	s := solved(t, belted(1.3))
 	o := s.Option("pulley")
 	found := codes(o.Findings)

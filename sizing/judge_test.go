@@ -119,7 +119,7 @@ func TestReadAirflowComesOffTheTable(t *testing.T) {
 	assert.InEpsilon(t, float64(0.70*units.InchWater), float64(s.Today().Clean.ExternalStatic), 1e-6)
 }
 
-func TestContradictionsAreSaid(t *testing.T) {
+func TestContradictionsAreReported(t *testing.T) {
 	j := least()
 	j.Readings = []Reading{{ReturnPlenum: -0.5 * units.InchWater, BlowerInlet: -0.2 * units.InchWater,
 		BlowerOutlet: 0.1 * units.InchWater, SupplyPlenum: 0.3 * units.InchWater, FilterDrop: 0.4 * units.InchWater}}
@@ -214,8 +214,8 @@ func TestDeepFiltersAreHeldToTheirOwnFaceVelocity(t *testing.T) {
 	assert.Contains(t, codes(solved(t, j).Findings), "face_velocity")
 }
 
-// What the pleat model leaves out is told as a range about the drop.
-func TestPleatModelTellsItsRange(t *testing.T) {
+// What the pleat model leaves out is reported as a range about the drop.
+func TestPleatModelReportsItsRange(t *testing.T) {
 	s := solved(t, pleated())
 	w := s.Working("options[1].clean.filter_drop")
 	require.NotNil(t, w)
@@ -297,7 +297,7 @@ func TestAssumedPartsAreNotOver(t *testing.T) {
 	}
 }
 
-func TestTapIsSaidOnce_Identity(t *testing.T) {
+func TestTapIsWrittenOnce_Identity(t *testing.T) {
 	assert.Equal(t, "tap high", TapName("high").String())
 	assert.Equal(t, "Tap 1", TapName("Tap 1").String())
 	j := least()

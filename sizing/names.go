@@ -23,7 +23,8 @@ import (
 	"returnbench/sizing/upgrade"
 )
 
-// The names of the rooms that programs use. Each is documented in its own room.
+// The names that programs use of the packages below. Each is documented in its
+// own package.
 
 // What a person entered.
 type (
@@ -326,11 +327,12 @@ func MostLetters(name string) int { return job.MostLetters(name) }
 // PlaceKinds are all kinds of filter place.
 func PlaceKinds() []PlaceKind { return job.PlaceKinds() }
 
-// UnsolvedNote says how many samples had no solution and are left out; empty where
-// all of them had one.
+// UnsolvedNote is a sentence with the number of samples that had no solution and
+// are left out; empty where all had one.
 func UnsolvedNote(ranges []OptionRange) message.Message { return compare.UnsolvedNote(ranges) }
 
-// RangeFindings say of each option what the samples agree on.
+// RangeFindings are, for each option, the differences from today on which the
+// samples agree.
 func RangeFindings(ranges []OptionRange) []Finding { return compare.RangeFindings(ranges) }
 
 // Ranges takes samples of a job; see Sampling.
@@ -338,10 +340,11 @@ func Ranges(ctx context.Context, job Job, samples int, seed uint64, done func(in
 	return sampling.Ranges(ctx, job, samples, seed, done)
 }
 
-// ReadingMargin is how far a pressure read may lie from the one predicted.
+// ReadingMargin is the largest difference between a measured and a predicted
+// pressure that counts as agreement.
 func ReadingMargin(predicted units.Pressure) units.Pressure { return judge.ReadingMargin(predicted) }
 
-// SweepPleats shows how drop and media area answer to the pleat count at each depth.
+// SweepPleats calculates drop and media area over the pleat count at each depth.
 func SweepPleats(f filter.Filter, face units.Speed, altitude units.Length, depths []units.Length) ([]PleatSweep, error) {
 	return pleats.SweepPleats(f, face, altitude, depths)
 }
@@ -355,13 +358,14 @@ func Replaced(today []Return, r Return, i int) *Return { return job.Replaced(tod
 // TapName names a tap in a sentence.
 func TapName(name string) message.Message { return job.TapName(name) }
 
-// UsualDeviations stand where a job says nothing of its uncertainty.
+// UsualDeviations are used where a job states no uncertainty of its own.
 func UsualDeviations() Deviations { return job.UsualDeviations() }
 
 // Compare puts the options of a Study side by side. ranges may be nil.
 func Compare(s *Study, v View, ranges []OptionRange) Comparison { return compare.Compare(s, v, ranges) }
 
-// CoolingTime is how long an option runs for today's cooling, as a share.
+// CoolingTime is the running time of an option for today's sensible cooling, as
+// a share of today's time.
 func CoolingTime(s *Study, o *OptionResult) (share float64, known bool) {
 	return money.CoolingTime(s, o)
 }
@@ -369,7 +373,8 @@ func CoolingTime(s *Study, o *OptionResult) (share float64, known bool) {
 // WithRanges is the study with its claims held to what the samples agree on.
 func WithRanges(s *Study, ranges []OptionRange) *Study { return recommend.WithRanges(s, ranges) }
 
-// CostPoints say what an option's work costs now, and ten years beside today's.
+// CostPoints are the cost of an option's work now, and its cost over ten years
+// beside today's.
 func CostPoints(o, today *OptionResult) message.Rows { return recommend.CostPoints(o, today) }
 
 // AddSize makes a listed size an option of the job and gives the option's name, in

@@ -40,7 +40,7 @@ func partOf(t *testing.T, c *Condition, name PartName) PartDrop {
 // 1000 cfm through 20 by 20 in is 360 fpm. The filter is rated 0.10 in. w.c. at
 // 300 fpm and twice that at 600, so clean it takes 0.12 there; 0.40 - 0.15 = 0.25
 // was read, so 0.13 is dust.
-func TestAsFoundTellsDustFromFilter(t *testing.T) {
+func TestAsFoundSeparatesDustFromFilter(t *testing.T) {
 	s := solved(t, read())
 	f := s.AsFound
 	require.NotNil(t, f)

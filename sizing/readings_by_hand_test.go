@@ -210,7 +210,7 @@ func TestPartsAsFoundByHand_Identity(t *testing.T) {
 // Ports that were not read go by the laws of their parts: read over the filter
 // alone, the return of 0.1832, the coil of 0.12 and the supply of 0.08 stand as
 // described, and the static is made up of them. Of return and filter read as one
-// no more is told.
+// no more is reported.
 func TestPartsNotReadByHand_Identity(t *testing.T) {
 	found := func(r Reading, change func(j *Job)) *AsFound {
 		j := pinned()

@@ -71,7 +71,7 @@ func TestAirflowByTemperatureRise_Plausible(t *testing.T) {
 }
 
 // In cooling, the air that the study predicts, read back, agrees; a coil that
-// cools far less is told.
+// cools far less is reported.
 func TestTemperatureDropRead(t *testing.T) {
 	j := warm()
 	s := solved(t, j)

@@ -28,7 +28,7 @@ func TestFrostRiskByAirflowHoldsItsLimit_Identity(t *testing.T) {
 
 // Today's static of 0.60 in. w.c. is over the rated 0.50; with 0.10 for the filter it
 // is 0.40 clean and 0.45 when changed at 0.15: the next step says that it goes.
-func TestNextStepSaysThatTheProblemGoes_Identity(t *testing.T) {
+func TestNextStepNamesTheProblemRemoved_Identity(t *testing.T) {
 	j := steady(1200*units.CFM, rated("thin", units.Inch, 0.30, 8))
 	j.Limits.ChangeDrop = 0.15 * units.InchWater
 	offer(&j, rated("deep", 4*units.Inch, 0.10, 8), 600)

@@ -140,7 +140,7 @@ func TestOneLimitOfShortAirflow_Identity(t *testing.T) {
 
 // Three options, all with a caution: the numbers tell them apart. Static 0.60
 // today becomes 0.40, 0.52 and 0.62.
-func TestCautionsAreToldApart_Identity(t *testing.T) {
+func TestCautionsAreDistinguished_Identity(t *testing.T) {
 	j := steady(1200*units.CFM, rated("thin", units.Inch, 0.30, 8))
 	j.Limits.ChangeDrop = 0.34 * units.InchWater
 	offer(&j, rated("good", 2*units.Inch, 0.10, 8), 600)

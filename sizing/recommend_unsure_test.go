@@ -91,7 +91,7 @@ func TestFirstFilterAddsItsFaceVelocity_Identity(t *testing.T) {
 
 // On its lowest tap a house can have more speed with any other change. Of these pairs,
 // each solved by itself, the one told to fall short the least is the one that moves the most.
-func TestNearestPairIsTold_Identity(t *testing.T) {
+func TestNearestPairIsListed_Identity(t *testing.T) {
 	j := choked()
 	j.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
 	j.Equipment.Blower.CoolingTap = "low"

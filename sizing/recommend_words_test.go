@@ -39,7 +39,7 @@ func advise(s *Study, change func(o []OptionResult)) Recommendation {
 }
 
 // Which option, why, and what is said of it: each rule in its turn, the first that tells
-// two options apart. Costs are told in tens.
+// two options apart. Costs are reported in tens.
 func TestAdviceInWords_Identity(t *testing.T) {
 	as := func([]OptionResult) {}
 	r := advise(chosen(4000), as)

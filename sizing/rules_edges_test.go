@@ -69,8 +69,8 @@ func TestTableFilterGoesByTheDesignAirflow_Identity(t *testing.T) {
 }
 
 // A grille of 10x10 in without a duct, 60 in2 free, is under the 2 in2 for each 1000 of
-// 60000 Btu/h, 120 in2, and a filter in it is told so. Of a filter before ducts that are as small
-// the house itself is told; the filter is not to blame.
+// 60000 Btu/h, 120 in2, and a filter in it is reported so. Of a filter before ducts that are as small
+// the house itself is reported; the filter is not to blame.
 func TestFilterSetsAskOfGrillesAlone_Identity(t *testing.T) {
 	j := pinned()
 	j.Limits.Checks = []CheckSet{IFGC}
@@ -161,7 +161,7 @@ func TestSamplesWithoutABottom_Identity(t *testing.T) {
 // On its lowest tap a house of 960 cfm wants 984: either faster tap is enough by itself,
 // and is not told again with anything beside it. A filter grille and one more return,
 // 970 each, are enough only together, within the hundredth that is not short.
-func TestEnoughIsNotToldWithMore_Identity(t *testing.T) {
+func TestEnoughIsNotListedWithMore_Identity(t *testing.T) {
 	j := choked()
 	j.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0.5*units.InchWater)
 	j.Equipment.Blower.CoolingTap = "low"
@@ -225,7 +225,7 @@ func TestTighterDuctOfAReturnCounts_Identity(t *testing.T) {
 	}
 }
 
-// The fan's watts per cfm are told with a clean filter: 393.4 W for 1000 cfm. Where dust
+// The fan's watts per cfm are reported with a clean filter: 393.4 W for 1000 cfm. Where dust
 // takes air and watts away they are others.
 func TestFanEfficacyIsOfTheCleanFilter_Identity(t *testing.T) {
 	j := pinned()

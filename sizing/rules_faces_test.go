@@ -65,7 +65,7 @@ func TestEachPlaceHasItsOwnLimit_Identity(t *testing.T) {
 
 // A round whose airflow is 20 % over the study's, measured, with no part read:
 // what it reads and what was expected are both told.
-func TestRoundTellsBothAirflows_Identity(t *testing.T) {
+func TestRoundShowsBothAirflows_Identity(t *testing.T) {
 	j := least()
 	expected := solved(t, j).Today().Clean.Airflow
 	j.Options = []Option{{Name: "same"}}

@@ -13,7 +13,7 @@ import (
 )
 
 // The push on a frame is its drop over its face; of two places the one that is pushed the
-// most is told, whichever comes first.
+// most is reported, whichever comes first.
 func TestPushIsTheMost_Identity(t *testing.T) {
 	for _, swap := range []bool{false, true} {
 		j := inGrilles()
@@ -43,9 +43,9 @@ func TestPushIsTheMost_Identity(t *testing.T) {
 	assert.InDelta(t, 144, o.Clean.FaceVelocity.In(units.FPM), 0.01, "two carry the air")
 }
 
-// A gap that lets under 2 % past a clean filter and more past a dirty one is told of the
+// A gap that lets under 2 % past a clean filter and more past a dirty one is reported the
 // dirty one; so large that both are over it, of the clean one.
-func TestLeakIsToldOfItsState_Identity(t *testing.T) {
+func TestLeakIsReportedForItsState_Identity(t *testing.T) {
 	seen := map[string]bool{}
 	for gap := 0.1; gap < 3; gap *= 1.15 {
 		j := pinned()

@@ -260,9 +260,9 @@ func TestEndsOfADuct_Identity(t *testing.T) {
 	}
 }
 
-// Samples are told one by one, and as many as are asked for; the same with any number of
+// Samples are reported one by one, and as many as are asked for; the same with any number of
 // workers.
-func TestSamplesAreTold_Identity(t *testing.T) {
+func TestSamplesAreReported_Identity(t *testing.T) {
 	var told []int
 	one, err := Sampling{Samples: 7, Seed: 3, Workers: 1, Done: func(n int) { told = append(told, n) }}.Ranges(context.Background(), pinned())
 	require.NoError(t, err)

@@ -283,7 +283,7 @@ func TestSpeedInWordsByHand_Identity(t *testing.T) {
 	assert.NotContains(t, found, "speed_far")
 }
 
-// The worst come first, in the study as in each option, and what an option is told
+// The worst come first, in the study as in each option, and what an option is reported
 // bears its name.
 func TestWorstComeFirst_Identity(t *testing.T) {
 	for name, j := range unlike() {

@@ -135,7 +135,7 @@ func TestTapForCooling_Identity(t *testing.T) {
 	assert.Contains(t, said(1500)[0], "No tap reaches 1500 cfm")
 }
 
-// A rise between clean and dirty over the nameplate is told with the dirty
+// A rise between clean and dirty over the nameplate is reported with the dirty
 // filter and by how much; one over it when clean, of the clean one.
 func TestRiseIsHeldToTheNameplate_Identity(t *testing.T) {
 	j := warm()

@@ -89,7 +89,7 @@ func crossing(fan, system []CurvePoint) units.Flow {
 	return at
 }
 
-// Of two taps the cooling one's band is told, exp(1.645 x 0.04) = 1.068 to either side of
+// Of two taps the cooling one's band is reported, exp(1.645 x 0.04) = 1.068 to either side of
 // its airflow, and of the pinned house's system the parts' u together, each by what it
 // rests on: the return's geometry, the ratings of the others.
 func TestBandsByHand_Identity(t *testing.T) {

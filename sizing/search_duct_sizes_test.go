@@ -105,7 +105,7 @@ func TestNewFlexHasTheSlackOfANewOne(t *testing.T) {
 	assert.InDelta(t, 0.04, s.Ducts[0].Flex.Compression, 1e-12)
 }
 
-func TestDuctSaysWhatItCosts(t *testing.T) {
+func TestDuctShowsItsDrop(t *testing.T) {
 	run := duct.Run{Shape: duct.Round, Diameter: 12 * units.Inch, Length: 25 * units.Foot}
 	j := oneReturn(run, 700*units.FPM, 0.08*units.InchWaterPer100Feet)
 	s := solved(t, j)
@@ -134,7 +134,7 @@ func TestDuctSaysWhatItCosts(t *testing.T) {
 	assert.Contains(t, codes(s.Findings), "duct_friction")
 }
 
-// A nominal size is told as a shop calls it.
+// A nominal size is reported as a shop calls it.
 func TestNominalLength_Identity(t *testing.T) {
 	assert.Equal(t, "14 in", study.Nominal(14*units.Inch).Show(units.IP))
 	assert.Equal(t, "9.5 in", study.Nominal(9.5*units.Inch).Show(units.IP))

@@ -43,9 +43,9 @@ func TestWorkOfASize_Identity(t *testing.T) {
 }
 
 // The price of a way's work is in its ten years and in the option that it
-// becomes; with one price missing none is told, and it stands behind those that
+// becomes; with one price missing none is reported, and it stands behind those that
 // are priced.
-func TestWaysArePriced(t *testing.T) {
+func TestUpgradesArePriced(t *testing.T) {
 	j := choked()
 	j.Prices = invented
 	target := solved(t, j).Today().Clean.Airflow * 1.01

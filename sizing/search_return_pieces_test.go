@@ -165,7 +165,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 		}
 		assert.Equal(t, want1, d.Round.GoverningLimit)
 	}
-	// Of a house whose branches nobody described the one duct is told for all its air.
+	// Of a house whose branches nobody described the one duct is reported for all its air.
 	bare := pinned()
 	bare.Returns = nil
 	s = solved(t, bare)
@@ -176,7 +176,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	assert.False(t, s.Ducts[0].Undersized)
 	assert.Zero(t, s.Ducts[0].Round.Drop, "no straight duct is known")
 	assert.Empty(t, s.ReturnComponents)
-	// In a metric house pieces are named in millimetres.
+	// In a metric house pieces are named in millimeters.
 	metric := ducts()
 	metric.Limits.NominalSizes = MetricSizes
 	names := map[string]bool{}

@@ -81,7 +81,7 @@ func TestStockSizesByPlace_Identity(t *testing.T) {
 	assert.Equal(t, map[string]sizing.PlaceKind{"22x27x1": sizing.InGrille, "23x26x2": sizing.InSlot}, places)
 }
 
-// Each bound of a stock size is told by its field.
+// Each bound of a stock size is reported by its field.
 func TestStockSizeFaults(t *testing.T) {
 	good := sizing.StockSize{Of: sizing.FilterSize, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}
 	for field, spoil := range map[string]func(*sizing.StockSize){

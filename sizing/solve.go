@@ -22,7 +22,7 @@ func Solve(job Job) (*Study, error) {
 	return s, err
 }
 
-// solveWith gives the house beside its Study. memo may be nil.
+// solveWith returns the house beside its Study. memo may be nil.
 func solveWith(job Job, memo *house.LawCache, sweeps *pleats.Studies) (*Study, *house.House, error) {
 	if faults := job.Check(); faults != nil {
 		return nil, nil, faults

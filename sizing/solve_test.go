@@ -170,7 +170,7 @@ func TestFaultsComeAtOnce(t *testing.T) {
 	assert.Len(t, faults, 4)
 }
 
-// What is assumed is told in the units in use, and a single quantity as such.
+// What is assumed is reported in the units in use, and a single quantity as such.
 func TestAssumptionsFollowTheUnits(t *testing.T) {
 	s := solved(t, least())
 	values := map[string]units.Quantity{}
@@ -188,7 +188,7 @@ func TestAssumptionsFollowTheUnits(t *testing.T) {
 	assert.Nil(t, values["equipment.kind"])
 }
 
-// Every row of a blower table that is wrong is told, each at its own field, and
+// Every row of a blower table that is wrong is reported, each at its own field, and
 // so is a sensible heat ratio that no coil has.
 func TestFaultsAreAtTheirFields(t *testing.T) {
 	j := least()
@@ -236,9 +236,9 @@ func TestPleatsThatDoNotFitAreAFault(t *testing.T) {
 	require.NoError(t, err)
 }
 
-// What is told of a filter does not depend on chance, though the search tries it
+// What is reported a filter does not depend on chance, though the search tries it
 // in several depths: 1 in of pleats is taken as 2.3 times its face.
-func TestTheMediaOfTodaysDepthIsTold(t *testing.T) {
+func TestTheMediaOfTodaysDepthIsNamed(t *testing.T) {
 	for range 30 {
 		s, err := Solve(least())
 		require.NoError(t, err)

@@ -64,7 +64,7 @@ func choked() Job {
 // Each way, taken into the job, reaches the airflow there too; with any one of
 // its changes left out it would not, since a smaller set that reaches it is
 // listed instead.
-func TestWaysReach(t *testing.T) {
+func TestUpgradesReachTheTarget(t *testing.T) {
 	for _, j := range []Job{least(), pleated(), choked()} {
 		today := solved(t, j).Today().Clean.Airflow
 		for _, more := range []float64{1.01, 1.05, 1.12} {
@@ -103,7 +103,7 @@ func TestWaysReach(t *testing.T) {
 	}
 }
 
-func TestWaysPastEveryChange(t *testing.T) {
+func TestTargetOutOfReachOfEveryChange(t *testing.T) {
 	r, err := FindUpgrades(context.Background(), choked(), 4000*units.CFM, nil)
 	require.NoError(t, err)
 	assert.Empty(t, r.Upgrades)
@@ -115,7 +115,7 @@ func TestWaysPastEveryChange(t *testing.T) {
 	assert.Greater(t, together, 1, "the best that was tried together is told too")
 }
 
-func TestReachEndsWhenToldTo(t *testing.T) {
+func TestSearchEndsWhenCancelled(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	calls := 0
 	_, err := FindUpgrades(ctx, choked(), 4000*units.CFM, func(float64) {
@@ -137,7 +137,7 @@ func TestReachWantsAnAirflow(t *testing.T) {
 
 // A filter at the equipment takes the place of those behind the grilles, and
 // sizes taken one after another keep their own depth.
-func TestTakeLeavesOneFilterInTheWay(t *testing.T) {
+func TestAddedUpgradeLeavesOneFilterPlace(t *testing.T) {
 	j := twoReturns()
 	for i := range j.Returns {
 		j.Returns[i].Filter, j.Returns[i].Grille.Width, j.Returns[i].Grille.Height = j.Filters[0].Name, 20*units.Inch, 20*units.Inch

@@ -223,7 +223,7 @@ func foldersOf(faults []fault) ([]string, error) {
 
 var compileError = regexp.MustCompile(`(?m)^(.+?\.go):(\d+):\d+: `)
 
-// blame tells which faults the errors of a build stand in.
+// blame returns the faults in which the errors of a build are.
 func blame(out []byte, copies map[string][]span) []int {
 	var numbers []int
 	for _, m := range compileError.FindAllSubmatch(out, -1) {

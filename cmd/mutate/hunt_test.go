@@ -78,7 +78,7 @@ func TestHunt_Last(t *testing.T) {
 }
 
 // Only packages that are built from the changed one are tested, itself first;
-// tests that fail without a fault are told.
+// tests that fail without a fault are reported.
 func TestHunt_Near(t *testing.T) {
 	module(t)
 	h := &hunt{suites: packagesOf(t, "./c", "./..."), timeout: time.Minute, out: &bytes.Buffer{}}

@@ -17,7 +17,7 @@ func lessonFile(name string) string {
 }
 
 // TestCheckLesson_Identity: a demonstration is checked by its name's ending; each
-// fault is told by its field.
+// fault is reported by its field.
 func TestCheckLesson_Identity(t *testing.T) {
 	for _, name := range assets.Lessons() {
 		r := returnbench(t, "", "check", lessonFile(name))

@@ -49,7 +49,7 @@ func (v *libraryVerb) Run(s *stage) error {
 	return errors.Join(err, skipped(s, lib))
 }
 
-// skippedError tells of files that were named and left out.
+// skippedError is the number of files that were named and left out.
 type skippedError int
 
 func (n skippedError) Error() string {

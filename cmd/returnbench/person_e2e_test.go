@@ -514,7 +514,7 @@ func (p *person) seesPage(what string) image.Image {
 	return p.settled(name)
 }
 
-// ground is the share of the commonest colour in the right half.
+// ground is the share of the commonest color in the right half.
 func ground(m image.Image) float64 {
 	r := m.Bounds()
 	count, most, all := map[color.Color]int{}, 0, 0

@@ -16,7 +16,7 @@ import (
 	"returnbench/sizing/export"
 )
 
-// rangesFlags ask how well the numbers are known.
+// rangesFlags ask for the ranges of the numbers.
 type rangesFlags struct {
 	Ranges sampleCount `placeholder:"[N]" help:"Add the range of each headline number, from N samples of what is uncertain; N left out: ${samples}."`
 	Seed   uint64      `default:"${seed}" help:"Of the samples; the same seed gives the same ranges."`
@@ -25,7 +25,7 @@ type rangesFlags struct {
 // sampleCount is a number that may be left out after its flag.
 type sampleCount int
 
-// Bounds of the samples: fewer have no ends worth telling, more take hours.
+// Bounds of the samples: fewer give no meaningful range, more take hours.
 const (
 	leastSamples = 20
 	mostSamples  = 1_000_000

@@ -41,7 +41,7 @@ type stage struct {
 // isFile distinguishes a job's file from a verb: a desktop opens a file by its path alone.
 func isFile(arg string) bool { return strings.HasSuffix(strings.ToLower(arg), ".json") }
 
-// run does what the arguments say and gives the exit status.
+// run executes the arguments and returns the exit status.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	s := &stage{stdin, stdout, stderr}
 	var v verbs

@@ -9,7 +9,7 @@ import (
 )
 
 // What the program tells the toolkit is there before the toolkit reads it.
-func TestTheToolkitStartsAfterItIsTold(t *testing.T) {
+func TestTheToolkitStartsAfterItsVariablesAreSet(t *testing.T) {
 	c := program("version")
 	c.Env = append(c.Env, "GODEBUG=inittrace=1")
 	var trace bytes.Buffer

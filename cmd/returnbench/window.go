@@ -29,7 +29,7 @@ func openWindow(_ *stage, paths []string) error {
 
 // still is an app whose inputs do not move by themselves. The toolkit draws the
 // whole window for each step of an animation, so a blinking caret alone would
-// keep a fifth of a core busy: it stands, and the window rests.
+// keep a fifth of a core busy, so it does not blink.
 type still struct{ fyne.App }
 
 func (a still) Settings() fyne.Settings { return stillSettings{a.App.Settings()} }
@@ -38,7 +38,7 @@ type stillSettings struct{ fyne.Settings }
 
 func (stillSettings) ShowAnimations() bool { return false }
 
-// hasDisplay tells it where a display is named by the environment.
+// hasDisplay reports whether the environment names a display.
 func hasDisplay() bool {
 	switch runtime.GOOS {
 	case "windows", "darwin":

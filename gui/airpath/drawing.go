@@ -29,7 +29,7 @@ func BranchPart(i int) string { return fmt.Sprintf("return[%d]", i) }
 type Drawing struct {
 	widget.BaseWidget
 
-	// OnTapped is told the part that was clicked or entered.
+	// OnTapped is called with the part that was clicked or entered.
 	OnTapped func(part string)
 
 	study  *sizing.Study

@@ -123,7 +123,7 @@ func (p *plan) partWords(part message.ID, d sizing.PartDrop) words {
 	return w
 }
 
-// edgeOf is the outline of a part: wider and in the caution colour where it
+// edgeOf is the outline of a part: wider and in the caution color where it
 // costs too much.
 func edgeOf(costly bool) (fyne.ThemeColorName, float32) {
 	if costly {

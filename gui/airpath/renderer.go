@@ -18,8 +18,8 @@ type renderer struct {
 	drawn   fyne.Size
 }
 
-// Layout draws anew for a new size alone: the window lays out whatever was
-// drawn anew, which would go on for ever.
+// Layout draws again for a new size alone: the window lays out whatever was
+// drawn again, which would go on for ever.
 func (r *renderer) Layout(size fyne.Size) {
 	if size != r.drawn {
 		r.draw(size)

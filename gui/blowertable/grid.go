@@ -29,7 +29,7 @@ type Options struct {
 	// Keyboard is told which cell has got the keyboard.
 	Keyboard func(*fields.Entry)
 	// SetTaps takes a pasted table of several taps, with what of it was not read;
-	// nil: none is looked for.
+	// nil: such tables are not recognized.
 	SetTaps func(taps []blower.Tap, left []string)
 	// Mark is the decimal mark of what is pasted, kept for as long as the form is;
 	// nil: the usual one of the locale.
@@ -65,7 +65,7 @@ type Grid struct {
 	anchor    int // the column from which tabs have led here: enter goes back to it in the next row
 	engineBad []CellFault
 	remark    string // about the last paste
-	refused   bool   // it says why nothing was pasted
+	refused   bool   // it is why nothing was pasted
 	silent    bool
 	doubt     string // what of the table cannot be read
 	onUnread  func(text, fault string, typing bool)
@@ -131,14 +131,14 @@ func (g *Grid) Rows() int { return len(g.rows) }
 // FaultText is what stands under the grid.
 func (g *Grid) FaultText() string { return g.below.Text }
 
-// SetFaults tells the faults that the engine found.
+// SetFaults shows the faults that the engine found.
 func (g *Grid) SetFaults(faults []CellFault) {
 	g.engineBad = faults
-	g.retell()
+	g.showState()
 }
 
 // Refresh reads the points again where they changed elsewhere, and writes good
-// cells anew where the units did.
+// cells again where the units did.
 func (g *Grid) Refresh() {
 	switch now := g.opts.Get(); {
 	case slices.Equal(now, g.known), g.doubt != "" && g.onUnread != nil:
@@ -151,14 +151,14 @@ func (g *Grid) Refresh() {
 	if g.opts.Unit() != g.sys {
 		g.rewrite()
 	}
-	g.retell()
+	g.showState()
 }
 
 // Reset forgets cells that cannot be read.
 func (g *Grid) Reset() { g.reload() }
 
-// OnUnread sets what hears of a table with cells that cannot be read: the table
-// is then told of as a whole.
+// OnUnread sets the function that is called for a table with cells that cannot
+// be read; the table is reported as a whole.
 func (g *Grid) OnUnread(f func(text, fault string, typing bool)) { g.onUnread = f }
 
 // Unread is the first fault of a cell, empty where all can be read.
@@ -183,7 +183,7 @@ func (g *Grid) Retype(text, fault string) {
 	g.silent = false
 	g.doubt = fault
 	g.read()
-	g.retell()
+	g.showState()
 }
 
 func (g *Grid) readCell(c int, text string) (si float64, fault string) {
@@ -226,8 +226,8 @@ func (g *Grid) text() string {
 	return strings.Join(lines, "\n")
 }
 
-// report tells of cells that cannot be read, or that now all can. A row is still
-// being typed while the keyboard is in it.
+// report reports cells that cannot be read, or that all can be read now. A row
+// is still being typed while the keyboard is in it.
 func (g *Grid) report() {
 	fault, left := "", false
 	for i, r := range g.rows {
@@ -273,7 +273,7 @@ func (g *Grid) reload() {
 		r.faults = [paste.Columns]string{}
 	}
 	g.silent = false
-	g.retell()
+	g.showState()
 }
 
 // writeRow shows a point in a row; nil empties it.
@@ -357,11 +357,11 @@ func (g *Grid) changed() {
 		g.known = slices.Clone(g.opts.Get())
 	}
 	g.report()
-	g.retell()
+	g.showState()
 }
 
-// retell shows headings, edges and the words under the grid.
-func (g *Grid) retell() {
+// showState shows headings, edges and the text under the grid.
+func (g *Grid) showState() {
 	for c, h := range g.head {
 		h.SetText(lang.T(paste.Titles[c]) + "\n" + paste.Kinds[c].Usual(g.sys).Name)
 	}
@@ -398,7 +398,7 @@ func (g *Grid) retell() {
 // AddRow adds an empty row at the end and goes to it.
 func (g *Grid) AddRow() {
 	g.resize(len(g.rows) + 1)
-	g.retell()
+	g.showState()
 	g.focus(len(g.rows)-1, 0)
 }
 
@@ -522,7 +522,7 @@ func (g *Grid) canvas() fyne.Canvas {
 	return nil
 }
 
-// holds tells whether it is a part of the grid that has the keyboard.
+// holds reports whether a focused widget is part of the grid.
 func (g *Grid) holds(f fyne.Focusable) bool {
 	for _, r := range g.rows {
 		for _, e := range r.cells {

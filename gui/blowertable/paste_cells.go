@@ -93,7 +93,7 @@ func (g *Grid) pasteAcross(p *paste.Table) bool {
 		return false
 	case len(taps) > 1 && g.opts.SetTaps == nil:
 		g.remark, g.refused = message.Text(g.sys, "The table has more than one tap. Nothing was pasted."), true
-		g.retell()
+		g.showState()
 		return true
 	case len(taps) > 1 || taps[0].Name != "" && g.opts.SetTaps != nil:
 		g.opts.SetTaps(taps, left)
@@ -124,7 +124,7 @@ func (g *Grid) pasteTaps(p *paste.Table) bool {
 	}
 	if doubt != "" {
 		g.remark, g.refused = doubt, true
-		g.retell()
+		g.showState()
 	}
 	return doubt != ""
 }

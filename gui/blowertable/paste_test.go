@@ -193,7 +193,7 @@ func TestTheDecimalMarkOfAPaste(t *testing.T) {
 }
 
 // A column that has no place is named, and so is a cell that cannot be read.
-func TestWhatWasNotReadIsTold(t *testing.T) {
+func TestWhatWasNotReadIsReported(t *testing.T) {
 	b := &blowerBench{points: twoPoints()}
 	g := b.grid()
 	guitest.Window(t, g.Object())

@@ -7,7 +7,7 @@ import (
 	"returnbench/gui/look"
 )
 
-// HasBars tells whether the chart is one of bars.
+// HasBars reports whether the chart is one of bars.
 func (c *Chart) HasBars() bool { return len(c.at.Bars) > 0 }
 
 // barByKey reads another piece of a bar: left and right within a bar, up and
@@ -49,7 +49,7 @@ func (c *Chart) readBarAt(px, py float64) {
 	c.hide()
 }
 
-// onBar tells whether the read-out is on a piece of a bar.
+// onBar reports whether the read-out is on a piece of a bar.
 func (c *Chart) onBar() bool { return c.hit.Box.MaxX > c.hit.Box.MinX }
 
 // paintPiece draws a frame round the piece that is read.

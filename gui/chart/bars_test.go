@@ -41,7 +41,7 @@ func barsOn(t testing.TB, scale float32, sys *units.Locale, drawn *int) (*Chart,
 }
 
 // The pointer over a piece of a bar reads it, in the Study's own numbers, and
-// draws nothing anew.
+// draws nothing again.
 func TestBarsByPointer(t *testing.T) {
 	for _, scale := range []float32{1, 2} {
 		sys, drawn := units.IP, 0

@@ -23,14 +23,14 @@ import (
 //
 // A part of a chart with curves can be looked at closer: by the wheel, by a
 // frame drawn with the pointer, by plus and minus; shift and the arrows move
-// the part in view, zero shows the whole again. The plot is drawn anew each
+// the part in view, zero shows the whole again. The plot is drawn again each
 // time, so it stays sharp.
 type Chart struct {
 	widget.BaseWidget
 
-	// OnView hears of every change of the part in view.
+	// OnView is called at every change of the part in view.
 	OnView func()
-	// OnOption hears whose curve the read-out stands on: an option's name, or empty.
+	// OnOption is called with the option whose curve is read: its name, or empty.
 	OnOption func(name string)
 
 	dress  func() plots.Look
@@ -75,8 +75,8 @@ func New() *Chart {
 	return c
 }
 
-// SetLook says how the plot is dressed, and so in which units the read-out
-// speaks. Without it the chart takes its ground from the theme and speaks inch-pound.
+// SetLook sets the look of the plot, and with it the units of the read-out. Without
+// it the chart takes its background from the theme and uses inch-pound units.
 func (c *Chart) SetLook(dress func() plots.Look) {
 	c.dress = dress
 	c.Refresh()
@@ -91,13 +91,13 @@ func (c *Chart) look() plots.Look {
 	return l
 }
 
-// SetSource says what to show; false for nothing.
+// SetSource sets the function that makes the chart; false for no chart.
 func (c *Chart) SetSource(source func() (plots.Chart, bool)) {
 	c.source = source
 	c.Refresh()
 }
 
-// Refresh draws the plot anew.
+// Refresh draws the plot again.
 func (c *Chart) Refresh() {
 	c.stale = true
 	c.BaseWidget.Refresh()
@@ -313,8 +313,8 @@ func (c *Chart) read(curve int, x, y float64) bool {
 	return ok
 }
 
-// positionOnPath finds how far along a path its point nearest to a spot lies, and how
-// long the path is.
+// positionOnPath finds how far along a path its point nearest to a point lies, and
+// how long the path is.
 func positionOnPath(path []plots.Pixel, x, y float64) (here, total float64) {
 	best := math.Inf(1)
 	for i := 1; i < len(path); i++ {
@@ -333,7 +333,7 @@ func positionOnPath(path []plots.Pixel, x, y float64) (here, total float64) {
 	return here, total
 }
 
-// pointAt is the spot at a length along a path.
+// pointAt is the point at a length along a path.
 func pointAt(path []plots.Pixel, length float64) plots.Pixel {
 	for i := 1; i < len(path); i++ {
 		a, b := path[i-1], path[i]
@@ -350,11 +350,11 @@ func pointAt(path []plots.Pixel, length float64) plots.Pixel {
 func (c *Chart) show(hit plots.Hit) {
 	c.hit, c.shown = hit, true
 	c.overlay.paint(c)
-	c.tellOption()
+	c.reportOption()
 }
 
-// tellOption tells whose curve is read when it becomes another's.
-func (c *Chart) tellOption() {
+// reportOption calls OnOption when the option whose curve is read changes.
+func (c *Chart) reportOption() {
 	name := ""
 	if c.shown && !c.onBar() && c.hit.Line < len(c.lines) {
 		name = c.lines[c.hit.Line].Option
@@ -367,7 +367,7 @@ func (c *Chart) tellOption() {
 	}
 }
 
-// Redraw draws the plot anew under the read-out, which stays: for a change that
+// Redraw draws the plot again under the read-out, which stays: for a change that
 // moves no curve.
 func (c *Chart) Redraw() {
 	c.redraw = true
@@ -378,7 +378,7 @@ func (c *Chart) hide() {
 	if c.shown {
 		c.shown = false
 		c.overlay.paint(c)
-		c.tellOption()
+		c.reportOption()
 	}
 }
 

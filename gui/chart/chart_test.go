@@ -188,9 +188,9 @@ func BenchmarkChartDraw(b *testing.B) {
 	}
 }
 
-// Pointing at a curve tells whose it is, once a curve; drawing the plot anew for
+// Pointing at a curve tells whose it is, once a curve; drawing the plot again for
 // that leaves the read-out, and leaving the chart ends it.
-func TestPointingTellsTheOption(t *testing.T) {
+func TestPointingReportsTheOption(t *testing.T) {
 	sys, drawn := units.IP, 0
 	c, cv := chartOn(t, 1, &sys, &drawn)
 	for i, name := range []string{"", "wide slot"} {

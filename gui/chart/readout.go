@@ -65,8 +65,8 @@ func (o *readout) paint(c *Chart) {
 		}
 		o.paintWords(c, th)
 	}
-	// Parts that were hidden till now are not known to the window yet and could
-	// not ask it to be drawn; the chart can. Its picture is kept, not drawn anew.
+	// Parts that were hidden until now are not known to the window yet and could
+	// not ask it to be drawn; the chart can. Its picture is kept, not drawn again.
 	canvas.Refresh(c)
 }
 

@@ -15,7 +15,7 @@ import (
 // View is the part of the chart in view.
 func (c *Chart) View() plots.View { return c.view }
 
-// CanZoom tells whether the chart has curves to look at closer.
+// CanZoom reports whether the chart has curves, which can be enlarged.
 func (c *Chart) CanZoom() bool { return len(c.lines) > 0 }
 
 // ResetZoom shows the whole chart.
@@ -83,7 +83,7 @@ func (c *Chart) share(at fyne.Position) (x, y float64) {
 	return min(max(x, 0), 1), min(max(y, 0), 1)
 }
 
-// zoomTo draws the chart anew in another view. The read-out stays on its point
+// zoomTo draws the chart again in another view. The read-out stays on its point
 // where that is still in view.
 func (c *Chart) zoomTo(v plots.View) {
 	if v == c.view || (!c.CanZoom() && !v.IsWhole()) {
@@ -112,7 +112,7 @@ type drag struct {
 	box      *canvas.Rectangle
 }
 
-// leastDrag is the side under which a frame counts as a slip of the hand.
+// leastDrag is the side below which a frame counts as accidental.
 const leastDrag = 8
 
 func (d *drag) frame() *canvas.Rectangle {

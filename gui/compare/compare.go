@@ -1,5 +1,5 @@
-// Package compare is the place for the options: what could be changed, and all
-// that follows from each beside the house as it is.
+// Package compare is the place for the options: the changes, and their results
+// beside the house as it is.
 package compare
 
 import (
@@ -20,7 +20,7 @@ import (
 type Model interface {
 	form.Model
 	Ranges() []sizing.OptionRange // of that Study; nil while not known
-	RangeWords() string           // how far they are
+	RangeWords() string           // the state of the ranges
 }
 
 // Screen is the place; it edits one option at a time.
@@ -38,7 +38,7 @@ type Screen struct {
 }
 
 // New makes the screen. view is how the person looks at the comparison; it
-// outlives the screen. follow is told the option under edit.
+// outlives the screen. follow is called with the option being edited.
 func New(m Model, view *sizing.View, follow func(option string)) *Screen {
 	s := &Screen{model: m, follow: follow}
 	s.table = newComparison(m, view)
@@ -105,7 +105,7 @@ func (s *Screen) openDrawer() {
 
 func (s *Screen) closeDrawer() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(s.object); c != nil {
-		c.Unfocus() // no entry may keep the keyboard out of sight
+		c.Unfocus() // no hidden entry may keep the keyboard focus
 	}
 	s.drawer.object.Hide()
 	s.object.Refresh()
@@ -232,8 +232,8 @@ func (s *Screen) Show(path string) {
 	s.Form.Show(path)
 }
 
-// RefreshRanges tells how far the ranges are.
-func (s *Screen) RefreshRanges() { s.table.tellRanges() }
+// RefreshRanges shows the state of the ranges.
+func (s *Screen) RefreshRanges() { s.table.showRanges() }
 
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {

@@ -57,7 +57,7 @@ func (t *comparison) cell(title, option string, change bool) string {
 	return ""
 }
 
-func TestTableTellsChangeWithDirection(t *testing.T) {
+func TestTableShowsChangeWithDirection(t *testing.T) {
 	s, m, _, _ := made(t)
 	assert.Equal(t, []string{"today", "wide", "small", "no filter"}, s.table.shownOptions())
 	assert.True(t, strings.HasPrefix(s.table.cell("Airflow, clean", "wide", true), "+"))

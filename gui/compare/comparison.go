@@ -18,8 +18,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// comparison is the table of options with what decides how it is looked at: which option
-// the others are held against, in which order they stand, what is left out.
+// comparison is the table of options with its controls: the baseline, the order, and
+// what is left out.
 type comparison struct {
 	model Model
 	view  *sizing.View
@@ -146,7 +146,7 @@ func (t *comparison) sortBy(row int) {
 	})
 }
 
-// turn changes between the table and the choice of what it shows.
+// turn switches between the table and the choice of its rows and columns.
 func (t *comparison) turn() {
 	if t.body.Objects[0] == t.shown.object {
 		t.body.Objects = []fyne.CanvasObject{t.sheet.Object()}
@@ -196,7 +196,7 @@ func (t *comparison) refresh() {
 	look := *t.view
 	look.Without = t.without()
 	t.now = sizing.Compare(study, look, t.model.Ranges())
-	t.tellRanges()
+	t.showRanges()
 	t.quiet = true
 	var names, titles []string
 	for i := range study.Options {
@@ -229,9 +229,9 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 	}
 }
 
-// tellRanges says what better and worse rest on; while there are no ranges, how
-// far they are too.
-func (t *comparison) tellRanges() {
+// showRanges shows the basis of better and worse; while there are no ranges,
+// their state too.
+func (t *comparison) showRanges() {
 	words := t.now.Basis().In(t.model.Units())
 	if t.now.Samples == 0 {
 		words = t.model.RangeWords() + " " + words
@@ -241,8 +241,8 @@ func (t *comparison) tellRanges() {
 	}
 }
 
-// fill writes a column an option: its figures, and under each how far it is from
-// the baseline.
+// fill writes one column for each option: its figures, and under each the change
+// from the baseline.
 func (t *comparison) fill(sys units.Locale) {
 	heads := []table.Column{{Title: "", Fixed: true}}
 	t.heads = []string{""}
@@ -295,18 +295,18 @@ func nonZero(change string) string {
 	return change
 }
 
-// sheetLayout sets the table between the choices and what is said of the options.
-// It is as tall as its rows; where there is less room it scrolls.
+// sheetLayout sets the table between the controls and the sentences about the
+// options. It is as tall as its rows; where there is less room it scrolls.
 type sheetLayout struct{ top, table, bottom fyne.CanvasObject }
 
-// MinSize lets the table and what is said shrink.
+// MinSize lets the table and the sentences shrink.
 func (l *sheetLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	size := l.top.MinSize()
 	const least = 180
 	return fyne.NewSize(fyne.Max(size.Width, 300), size.Height+least)
 }
 
-// Layout gives the table the height of its rows, and what is said the rest.
+// Layout gives the table the height of its rows, and the sentences the rest.
 func (l *sheetLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	y := widgets.ResizeToWidth(l.top, size.Width)
 	l.top.Move(fyne.NewPos(0, 0))

@@ -9,8 +9,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// said tells under the table in a sentence each what an option does to the
-// problems of today.
+// said is the sentences under the table, one for each option, about its effect
+// on today's problems.
 type said struct {
 	object *fyne.Container
 	lines  []*widget.Label
@@ -18,7 +18,7 @@ type said struct {
 
 func newSaid() *said { return &said{object: container.NewVBox()} }
 
-// refresh writes a line an option.
+// refresh writes a line for each option.
 func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys units.Locale) {
 	n := 0
 	put := func(text string) {

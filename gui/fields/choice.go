@@ -76,7 +76,7 @@ func (c *Choice) chosen(label string) {
 			break
 		}
 	}
-	c.retell()
+	c.showState()
 }
 
 // List is the drop-down, for tests.
@@ -101,22 +101,22 @@ func (c *Choice) Refresh() {
 		c.list.Selected = label
 		c.list.Refresh()
 	}
-	c.retell()
+	c.showState()
 }
 
-// SetFault tells a fault that the engine found.
+// SetFault shows a fault that the engine found.
 func (c *Choice) SetFault(text string) {
 	c.engineBad = text
-	c.retell()
+	c.showState()
 }
 
-// SetAssumed tells what stands in for the value while it is left open.
+// SetAssumed shows the value that is assumed while the field is left open.
 func (c *Choice) SetAssumed(text string) {
 	c.assumed = text
-	c.retell()
+	c.showState()
 }
 
-func (c *Choice) retell() {
+func (c *Choice) showState() {
 	note := ""
 	if c.opts.Get() == "" && c.assumed != "" {
 		note = lang.T(assumedWord)
@@ -130,7 +130,7 @@ func (c *Choice) retell() {
 		c.list.Refresh()
 	}
 	c.list.setFaulty(c.engineBad != "")
-	c.tell(note, c.engineBad)
+	c.showNote(note, c.engineBad)
 }
 
 // choiceList is the toolkit's drop-down with an edge like an entry's, opened

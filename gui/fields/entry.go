@@ -13,7 +13,8 @@ import (
 )
 
 // Entry is a single-line text entry that selects its text when it is tabbed
-// into, tells when it gains and loses the focus, and wears a fault's edge.
+// into, reports when it gains and loses the focus, and shows an edge for a
+// fault.
 type Entry struct {
 	widget.Entry
 	widgets.FocusReporter
@@ -76,8 +77,8 @@ func (e *Entry) FocusLost() {
 	}
 }
 
-// TypedRune leaves out a space before all else: it is the rest of the space bar
-// that pressed a button which led here.
+// TypedRune ignores a space as the first character: it comes from the space bar
+// that pressed the button that opened this field.
 func (e *Entry) TypedRune(r rune) {
 	if r == ' ' && e.Text == "" {
 		return
@@ -153,7 +154,7 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 	e.Entry.TypedShortcut(s)
 }
 
-// Faulty tells whether the entry shows an edge for a fault.
+// Faulty reports whether the entry shows an edge for a fault.
 func (e *Entry) Faulty() bool { return e.faulty }
 
 // SetFaulty shows the edge for a fault, or takes it away.
@@ -208,7 +209,7 @@ func (r *entryRenderer) paint() {
 	edge.Refresh()
 }
 
-// ScrollText gives the wheel to a long text and tells whether the text moved: one that
+// ScrollText gives the wheel to a long text and reports whether the text moved: one that
 // is all in sight, or at its end, leaves the wheel to what is around it.
 func (e *Entry) ScrollText(ev *fyne.ScrollEvent) bool {
 	if !e.grows || e.inner == nil {

@@ -21,9 +21,9 @@ type Field interface {
 	// Refresh reads the value again, unless the person is in the middle of
 	// typing it.
 	Refresh()
-	// SetFault tells a fault that the engine found, in words; empty clears it.
+	// SetFault shows a fault that the engine found, in words; empty clears it.
 	SetFault(text string)
-	// SetAssumed tells what stands in for the value while it is left open.
+	// SetAssumed shows the value that is assumed while the field is left open.
 	SetAssumed(text string)
 	// Focusable is the part that takes the keyboard.
 	Focusable() fyne.Focusable
@@ -37,7 +37,7 @@ const (
 	noteWidth  = 56
 )
 
-// assumedWord stands beside every value that nobody typed.
+// assumedWord is shown beside every assumed value.
 const assumedWord message.ID = "assumed"
 
 // row is the shared shape of a field: label, editor, unit and a note in fixed
@@ -93,8 +93,8 @@ func (r *row) NoteText() string { return r.noted }
 // UnitText is the unit now shown.
 func (r *row) UnitText() string { return r.unit.Text }
 
-// tell shows note and lower line; only what changed is redrawn.
-func (r *row) tell(note, fault string) {
+// showNote shows note and lower line; only what changed is redrawn.
+func (r *row) showNote(note, fault string) {
 	r.noted, r.fault = note, fault
 	line, importance := fault, widget.DangerImportance
 	if line == "" {
@@ -129,7 +129,7 @@ func (r *row) tell(note, fault string) {
 }
 
 // quietLine is the lower line while a person types: one that is there keeps its room, and
-// none appears. A fault shown before is told as it now is.
+// none appears. A fault shown before is reported as it now is.
 func (r *row) quietLine(line string, marked bool, importance widget.Importance) (string, bool, widget.Importance) {
 	switch {
 	case !r.below.Visible():
@@ -154,7 +154,7 @@ func (r *row) underline(note string) string {
 	return ""
 }
 
-// fits tells whether a text can be read whole inside the entry.
+// fits reports whether the entry shows a text in full.
 func (r *row) fits(text string) bool {
 	th := r.label.Theme()
 	room := entryWidth * widgets.TextScale(th)
@@ -271,7 +271,7 @@ func (l *rowLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	x, w, narrow := l.columns(size.Width)
 	if narrow != r.narrow {
 		r.narrow = narrow
-		r.tell(r.noted, r.fault)
+		r.showNote(r.noted, r.fault)
 	}
 	line := l.lineHeight(w[0])
 	editorH := r.editor.MinSize().Height

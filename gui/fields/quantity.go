@@ -13,9 +13,9 @@ type QuantityOptions struct {
 	Kind  *units.Kind
 	Get   func() float64      // SI; zero is left open
 	Set   func(si float64)    // on every typed text that can be read
-	Unit  func() units.Locale // of a bare number, with its decimal mark
+	Unit  func() units.Locale // of a number without a unit, with its decimal mark
 	Hint  string
-	// In names the unit of a bare number in IP and in SI, where it is not the
+	// In names the unit of a number without a unit in IP and in SI, where it is not the
 	// usual one of the kind.
 	In [2]string
 
@@ -24,7 +24,7 @@ type QuantityOptions struct {
 	AllowNegative bool
 }
 
-// unit is that of a bare number.
+// unit is that of a number without a unit.
 func (o *QuantityOptions) unit() *units.Unit {
 	sys := o.Unit()
 	if name := o.In[sys.System]; name != "" {
@@ -33,12 +33,12 @@ func (o *QuantityOptions) unit() *units.Unit {
 	return o.Kind.Usual(sys)
 }
 
-// Quantity is a field for a number with a unit. A bare number is read in the
+// Quantity is a field for a number with a unit. A number without a unit is read in the
 // usual unit of the system; any unit of the kind may be typed after it.
 type Quantity struct {
 	typedText
 	opts QuantityOptions
-	// what was typed last as a bare number: it stays as typed
+	// what was typed last as a number without a unit: it stays as typed
 	typed struct {
 		text, unit string
 		si         float64

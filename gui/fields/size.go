@@ -30,7 +30,7 @@ type SizeOptions struct {
 }
 
 // Size is a field for a nominal size, picked from a list or typed:
-// "16x25x1" in inches, "400x625x25 mm" in millimetres.
+// "16x25x1" in inches, "400x625x25 mm" in millimeters.
 type Size struct {
 	typedText
 	opts SizeOptions

@@ -6,9 +6,8 @@ import (
 	"returnbench/gui/lang"
 )
 
-// typedText is a field whose value is typed as text. It guards against its own
-// echo: a value that the model hands back while it is being typed does not
-// disturb the text.
+// typedText is a field whose value is typed as text. A value that the model
+// returns while it is being typed does not change the text.
 type typedText struct {
 	row
 	entry *Entry
@@ -33,12 +32,12 @@ type typedText struct {
 	onUnread  func(text, fault string, typing bool)
 }
 
-// UnreadableText is a field that may hold a text that it cannot read. Whoever is told
-// of it decides how long the text stays.
+// UnreadableText is a field that may hold a text that it cannot read. The function
+// set by OnUnread decides how long the text stays.
 type UnreadableText interface {
 	Field
-	// OnUnread sets what hears of such a text: whenever it changes, when the
-	// field is left, and with no fault once it can be read.
+	// OnUnread sets the function called for such a text: whenever it changes,
+	// when the field is left, and with no fault once it can be read.
 	OnUnread(func(text, fault string, typing bool))
 	// Unread is the fault of such a text, empty where there is none.
 	Unread() (fault string)
@@ -86,7 +85,7 @@ func (t *typedText) changed(text string) {
 	if fault != "" || was != "" {
 		t.report(t.focused)
 	}
-	t.retell()
+	t.showState()
 }
 
 func (t *typedText) leave() {
@@ -95,10 +94,10 @@ func (t *typedText) leave() {
 	if edited {
 		t.report(false)
 	}
-	t.retell()
+	t.showState()
 }
 
-// report tells of a text that cannot be read, or that it now can.
+// report reports a text that cannot be read, or that it now can be.
 func (t *typedText) report(typing bool) {
 	if t.onUnread == nil {
 		return
@@ -109,7 +108,7 @@ func (t *typedText) report(typing bool) {
 	}
 }
 
-// OnUnread sets what hears of a text that cannot be read.
+// OnUnread sets the function called for a text that cannot be read.
 func (t *typedText) OnUnread(f func(text, fault string, typing bool)) { t.onUnread = f }
 
 // Unread is the fault of the text, empty where it can be read.
@@ -121,7 +120,7 @@ func (t *typedText) Retype(text, fault string) {
 	t.entry.SetText(text)
 	t.silent = false
 	t.known, t.edited, t.deferred, t.typedBad = t.state(), true, false, fault
-	t.retell()
+	t.showState()
 }
 
 // tidy rewrites a good text the way the value is shown; a faulty one stays.
@@ -141,7 +140,7 @@ func (t *typedText) read() {
 		t.entry.SetText(text)
 		t.silent = false
 	}
-	t.retell()
+	t.showState()
 }
 
 // Reset forgets what was typed and could not be read, as on opening another
@@ -161,27 +160,27 @@ func (t *typedText) Refresh() {
 	same := t.state() == t.known
 	switch {
 	case t.typedBad != "" && (same || t.onUnread != nil):
-		t.retell()
+		t.showState()
 	case t.focused && t.edited && t.typedBad == "" && !unitChanged && (same || t.deferred):
-		t.retell()
+		t.showState()
 	default:
 		t.read()
 	}
 }
 
-// SetFault tells a fault that the engine found.
+// SetFault shows a fault that the engine found.
 func (t *typedText) SetFault(text string) {
 	t.engineBad = text
-	t.retell()
+	t.showState()
 }
 
-// SetAssumed tells what stands in for the value while it is left open.
+// SetAssumed shows the value that is assumed while the field is left open.
 func (t *typedText) SetAssumed(text string) {
 	t.assumed = text
-	t.retell()
+	t.showState()
 }
 
-func (t *typedText) retell() {
+func (t *typedText) showState() {
 	fault := t.typedBad
 	if fault == "" {
 		fault = t.engineBad
@@ -195,5 +194,5 @@ func (t *typedText) retell() {
 		t.entry.SetPlaceHolder(p)
 	}
 	t.entry.SetFaulty(fault != "")
-	t.tell(note, fault)
+	t.showNote(note, fault)
 }

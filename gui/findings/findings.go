@@ -1,5 +1,5 @@
-// Package findings is the place for all that the engine has to say about the
-// house: its problems by kind, what removes them, what is good, and what was
+// Package findings is the place for the engine's findings: the problems of the
+// house by kind, the options that remove them, what is good, and what was
 // assumed.
 package findings
 
@@ -25,7 +25,7 @@ import (
 type Model interface {
 	Study() *sizing.Study
 	Ranges() []sizing.OptionRange // of that Study; nil while not known
-	RangeWords() string           // how far they are
+	RangeWords() string           // the state of the ranges
 	Units() units.Locale
 }
 
@@ -34,7 +34,7 @@ type Links struct {
 	Field  func(path string) // the field of a path
 	Place  func(key string)
 	Option func(name string)
-	Call   func(path string) string // tells a person which field it is
+	Call   func(path string) string // names the field for a person
 }
 
 // Screen is the place.
@@ -80,7 +80,7 @@ func heading(text message.ID) *widget.Label {
 // Object is the screen.
 func (s *Screen) Object() fyne.CanvasObject { return s.scroll }
 
-// First is the first way out of a problem, or else the table of what is assumed.
+// First is the first button of a problem, or else the table of what is assumed.
 func (s *Screen) First() fyne.Focusable {
 	if s.first != nil {
 		return s.first
@@ -104,7 +104,7 @@ func (s *Screen) Refresh() {
 	s.tellAssumed(study)
 }
 
-// RefreshRanges says how far the ranges are.
+// RefreshRanges shows the state of the ranges.
 func (s *Screen) RefreshRanges() { s.ranges.SetText(s.model.RangeWords()) }
 
 func (s *Screen) fill(study *sizing.Study) {
@@ -200,7 +200,7 @@ func (s *Screen) way(row *fyne.Container, label string, lead func()) {
 	row.Add(b)
 }
 
-// bringIntoSight scrolls as little as it takes to have a button in sight.
+// bringIntoSight scrolls by the least distance that shows the button.
 func (s *Screen) bringIntoSight(b *widgets.Button) {
 	driver := fyne.CurrentApp().Driver()
 	top := driver.AbsolutePositionForObject(b).Y - driver.AbsolutePositionForObject(s.scroll.Content).Y

@@ -6,7 +6,7 @@ import (
 	"returnbench/sizing"
 )
 
-// kind is one problem of the house or of its options, told once.
+// kind is one problem of the house or of its options, shown once.
 type kind struct {
 	problem sizing.Problem
 	finding sizing.Finding // today's, or the worst of an option

@@ -21,9 +21,9 @@ func solved(t *testing.T, name string) *sizing.Study {
 	return study
 }
 
-// Each problem is told once, the house's own first and worst first; what removes
+// Each problem is reported once, the house's own first and worst first; what removes
 // it is what the Study says removes it.
-func TestEachProblemIsToldOnce_Identity(t *testing.T) {
+func TestEachProblemIsListedOnce_Identity(t *testing.T) {
 	for _, e := range assets.Examples() {
 		study := solved(t, e.Name)
 		today, brought := kinds(study)

@@ -9,8 +9,9 @@ import (
 	"returnbench/gui/widgets"
 )
 
-// advanced is a group of fields that few need: closed until it is asked for. One
-// that holds a fault opens by itself, and one with typed values says how many.
+// advanced is a group of fields that few need: closed until it is asked for. A
+// group with a fault opens by itself, and one with typed values shows their
+// number.
 type advanced struct {
 	form  *Form
 	key   string // of the group, in all shapes of the form
@@ -32,18 +33,18 @@ func (b *Builder) Advanced(key string, build func()) {
 	g.to = len(b.form.fields)
 	b.put(g.inner)
 	b.form.advanced = append(b.form.advanced, g)
-	g.tell()
+	g.refresh()
 }
 
 // open shows the fields or hides them.
 func (g *advanced) open(open bool) {
 	g.form.opened[g.key] = open
-	g.tell()
-	g.form.settle()
+	g.refresh()
+	g.form.layOutAgain()
 }
 
-// tell brings head and fields up to date.
-func (g *advanced) tell() {
+// refresh brings heading and fields up to date.
+func (g *advanced) refresh() {
 	typed := 0
 	for _, b := range g.form.fields[g.from:g.to] {
 		if f, ok := b.field.(interface{ FaultText() string }); ok && f.FaultText() != "" {
@@ -80,7 +81,7 @@ func (f *Form) unfold(field fields.Field) {
 	}
 }
 
-// Folded tells whether the field of a path stands in a group that is closed now.
+// Folded reports whether the field of a path is in a group that is closed now.
 func (f *Form) Folded(path string) bool {
 	for _, g := range f.advanced {
 		for _, b := range f.fields[g.from:g.to] {

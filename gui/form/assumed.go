@@ -11,7 +11,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// assumed tells what stands in for the field, empty where nothing does.
+// assumed is the value assumed for the field, empty where there is none.
 func (b *boundField) assumed(s *sizing.Study, sys units.Locale) string {
 	if s == nil {
 		return ""
@@ -30,8 +30,8 @@ func (b *boundField) assumed(s *sizing.Study, sys units.Locale) string {
 	return ""
 }
 
-// value is the quantity that stands in for the field, in the units in use, or
-// else the whole sentence.
+// value is the quantity assumed for the field, in the units in use, or else the
+// whole sentence.
 func (b *boundField) value(a *sizing.Assumption, sys units.Locale) string {
 	if a.Value == nil || a.Value.Kind() != b.kind {
 		return a.In(sys)

@@ -75,5 +75,5 @@ func (p *blowerTable) labels(path string, out map[string]Label) {
 // SetFault changes nothing: faults have rows.
 func (p *blowerTable) SetFault(string) {}
 
-// SetAssumed changes nothing: an assumed table is told of by the screen.
+// SetAssumed changes nothing: an assumed table is reported by the screen.
 func (p *blowerTable) SetAssumed(string) {}

@@ -48,7 +48,7 @@ func (b *Builder) add(label string, field fields.Field, kind *units.Kind, paths 
 func (b *Builder) bind(label string, field *boundField) {
 	field.heading = b.heading
 	b.form.fields = append(b.form.fields, field)
-	b.form.doubt(field, label)
+	b.form.noteUnread(field, label)
 	b.put(field.field.Object())
 }
 
@@ -191,7 +191,7 @@ func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *stri
 
 // Rename adds the field of an item's name; the change reaches all that names
 // the item, in the same step. While the name is empty, what named it keeps its
-// last one, so that typing a name anew loses nothing.
+// last one, so that typing a name again loses nothing.
 func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
 	name, last := lang.T(label), ""
 	b.add(name, fields.NewText(fields.TextOptions{
@@ -215,7 +215,7 @@ func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *st
 	}), nil, path)
 }
 
-// Number adds a bare number: a ratio, an exponent, an angle in degrees, as the
+// Number adds a number without a unit: a ratio, an exponent, an angle in degrees, as the
 // label says. Zero is left open. The hint may have arguments.
 func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
 	name, sys := lang.T(label), b.model().Units

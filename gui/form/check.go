@@ -86,7 +86,7 @@ func (t *checkField) Refresh() {
 	}
 }
 
-// SetFault tells a fault that the engine found.
+// SetFault shows a fault that the engine found.
 func (t *checkField) SetFault(text string) {
 	if t.below.Text == text {
 		return

@@ -27,7 +27,7 @@ type Model interface {
 	Study() *sizing.Study
 	ShownFaults() sizing.FieldErrors // faults of fields that were left
 	Units() units.Locale
-	Blank() bool // the question has not been put yet
+	Blank() bool // nothing has been entered yet
 	EndTyping()
 	EndStep()
 	CannotRead(session.Unread)
@@ -36,7 +36,7 @@ type Model interface {
 }
 
 // Form is a scrolled column of fields. Where the shape of what it shows
-// changes (a branch more, another kind of duct), it is built anew.
+// changes (a branch more, another kind of duct), it is built again.
 type Form struct {
 	model  Model
 	shape  func() string
@@ -85,11 +85,11 @@ func New(model Model, shape func() string, build func(*Builder)) *Form {
 	f.scroll = container.NewVScroll(container.NewVBox())
 	f.object = container.NewStack(f.scroll, widgets.NewWheelCatcher(f.wheel))
 	f.rebuild()
-	f.tell()
+	f.showStudy()
 	return f
 }
 
-// Leads says how the form's buttons enter another place.
+// Leads sets how the form's buttons open another place.
 func (f *Form) Leads(enter func(place string)) { f.enter = enter }
 
 // Object is the scrolled column.
@@ -99,20 +99,20 @@ func (f *Form) Object() fyne.CanvasObject { return f.object }
 func (f *Form) Refresh() {
 	if f.shape() != f.made {
 		f.rebuild()
-		f.tell()
+		f.showStudy()
 		if canvas := f.canvas(); canvas != nil && canvas.Focused() != nil {
 			f.scrollTo(canvas.Focused())
 		}
 		return
 	}
 	seen, before := f.visibleFocus(), f.least
-	f.tell()
+	f.showStudy()
 	if seen != nil && f.least != before {
 		f.scrollTo(seen)
 	}
 }
 
-func (f *Form) tell() {
+func (f *Form) showStudy() {
 	for _, list := range f.lists {
 		list()
 	}
@@ -128,19 +128,19 @@ func (f *Form) tell() {
 			b.field.SetFault(b.fault(faults, f.model.Units()))
 		}
 		if b.paths[0] != f.typing {
-			f.settleDoubt(b)
+			f.showUnread(b)
 			b.field.Refresh()
 		}
 	}
 	for _, g := range f.advanced {
-		g.tell()
+		g.refresh()
 	}
-	f.settle()
+	f.layOutAgain()
 }
 
-// settleDoubt shows what the session has of a text that cannot be read, which
-// may have been typed in another form of the same field, or taken back.
-func (f *Form) settleDoubt(b *boundField) {
+// showUnread shows the session's text of a field that cannot be read, which may
+// have been typed in another form of the same field, or undone.
+func (f *Form) showUnread(b *boundField) {
 	field, ok := b.field.(fields.UnreadableText)
 	if !ok {
 		return
@@ -153,9 +153,9 @@ func (f *Form) settleDoubt(b *boundField) {
 	}
 }
 
-// doubt lets the session know of a field's text that cannot be read. The step of
-// typing ends where the field is left.
-func (f *Form) doubt(b *boundField, label string) {
+// noteUnread reports a field's text that cannot be read to the session. The step
+// of typing ends where the field is left.
+func (f *Form) noteUnread(b *boundField, label string) {
 	field, ok := b.field.(fields.UnreadableText)
 	if !ok {
 		return
@@ -179,10 +179,10 @@ func (f *Form) doubt(b *boundField, label string) {
 	})
 }
 
-// settle lays the column out again where words came or went under a field. The
-// height of wrapped words follows from their width, so a second look may be
-// needed.
-func (f *Form) settle() {
+// layOutAgain lays the column out again where a text under a field appeared or
+// disappeared. The height of wrapped text follows from its width, so that a
+// second pass may be needed.
+func (f *Form) layOutAgain() {
 	for range 3 {
 		now := f.scroll.Content.MinSize()
 		if now == f.least {
@@ -202,7 +202,7 @@ func (f *Form) typed(path, name string, change func(*sizing.Job)) {
 	f.typing = ""
 }
 
-// rebuild makes the fields anew. What has the keyboard keeps it where it is
+// rebuild makes the fields again. What has the keyboard keeps it where it is
 // still there; a form must not change under a focused entry, and a button that
 // is gone must not be pressed again.
 func (f *Form) rebuild() {
@@ -226,8 +226,8 @@ func (f *Form) rebuild() {
 	}
 }
 
-// release takes the keyboard from the form and tells which field, or which other
-// part, had it.
+// release takes the keyboard focus from the form and returns which field, or
+// which other part, had it.
 func (f *Form) release() (canvas fyne.Canvas, path string, held part) {
 	if fyne.CurrentApp() == nil {
 		return nil, "", part{}
@@ -283,7 +283,7 @@ type part struct {
 	n    int
 }
 
-// in finds the part among what was built anew, nil where it is gone or off.
+// in finds the part among what was built again, nil where it is gone or off.
 func (p part) in(content fyne.CanvasObject) fyne.Focusable {
 	seen := 0
 	for _, o := range focusables(content) {

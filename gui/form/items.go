@@ -27,9 +27,10 @@ type List[T any] struct {
 	New  func(name string) T    // a thing to begin with
 	// Unnamed is what the i-th thing is called that has no name; nil: it is said to have none.
 	Unnamed func(i int) string
-	// Follow takes a new name, or none, to what named a thing; nil: nothing does.
+	// Follow changes the references to a thing's name, to the new name or to
+	// none; nil: there are none.
 	Follow func(j *sizing.Job, before, after string)
-	// Picked is told when another thing is in view; nil: the form alone shows it.
+	// Picked is reported when another thing is in view; nil: the form alone shows it.
 	Picked func()
 
 	at int
@@ -111,7 +112,7 @@ func (l *List[T]) next(j *sizing.Job) string {
 }
 
 // Items adds the choice of one thing of a list, its name, and what can be done
-// to the list; it tells whether there is a thing to edit.
+// to the list; it reports whether there is a thing to edit.
 func Items[T any](b *Builder, l *List[T]) bool {
 	m := b.model()
 	n := l.len(m.Peek())
@@ -131,7 +132,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 	return n > 0
 }
 
-// NameField adds the name of the thing edited; what names it follows.
+// NameField adds the name of the thing edited; references to it follow.
 func NameField[T any](b *Builder, l *List[T], path string, label message.ID) {
 	b.listItem(fieldpath.Parent(path), l.What, path)
 	at := l.Field()
@@ -157,8 +158,8 @@ func addTo[T any](b *Builder, step string, l *List[T], v T) {
 	b.form.showNext(l)
 }
 
-// has tells whether the list holds an i-th thing: a button may keep the keyboard
-// after its list has changed.
+// has reports whether the list has an i-th thing: a button may keep the keyboard
+// focus after its list has changed.
 func (l *List[T]) has(j *sizing.Job, i int) bool { return i >= 0 && i < l.len(j) }
 
 func duplicate[T any](b *Builder, l *List[T]) {

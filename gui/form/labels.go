@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/message"
 )
 
-// Label is how a form calls a field.
+// Label is a form's label for a field.
 type Label struct {
 	Text string
 	// Under is the heading over it, where another field of the same thing has
@@ -16,7 +16,7 @@ type Label struct {
 	Under string
 }
 
-// ListItem is how a form calls the things of a list.
+// ListItem is a form's name for the things of a list.
 type ListItem struct {
 	Word string // "duct run"
 	Name string // path of a thing's own name; empty: they have none
@@ -28,16 +28,16 @@ type Labels struct {
 	Items  map[string]ListItem // by the path of a thing of the list: "options[0]"
 }
 
-// listItem tells how the thing of a list at a path is called.
+// listItem sets the name of the things of a list at a path.
 func (b *Builder) listItem(path string, word message.ID, name string) {
 	b.form.items[path] = ListItem{lang.T(word), name}
 }
 
-// ListItem tells how the thing of a list at a path is called; it has no name of
-// its own.
+// ListItem sets the name of the things of a list at a path; a thing has no name
+// of its own.
 func (b *Builder) ListItem(path string, word message.ID) { b.listItem(path, word, "") }
 
-// Labels tells how the form calls what it edits now.
+// Labels are the labels of the fields in the form now.
 func (f *Form) Labels() Labels {
 	out := Labels{Fields: map[string]Label{}, Items: f.items}
 	alike := map[string]int{}

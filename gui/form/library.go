@@ -25,7 +25,7 @@ type Library interface {
 	WithSizes(then func([]library.Size))
 }
 
-// Uses says which library the form's buttons open.
+// Uses sets the library that the form's buttons open.
 func (f *Form) Uses(l Library) { f.library = l }
 
 // TakeButton takes an item from the library into the job, as one step.

@@ -51,7 +51,7 @@ func (f *Form) fieldOf(part fyne.Focusable) fields.Field {
 // scrollTo scrolls as little as it takes to have a part in sight, with the words
 // under its field where there is room for both.
 func (f *Form) scrollTo(part fyne.Focusable) {
-	f.settle()
+	f.layOutAgain()
 	top, bottom, ok := f.span(part)
 	if !ok {
 		return

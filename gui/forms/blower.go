@@ -113,7 +113,7 @@ func (s *Blower) paste(taps []blower.Tap, left []string) {
 	s.Refresh()
 }
 
-// pastedIsThere tells whether what was pasted last still stands.
+// pastedIsThere reports whether the table pasted last is still in the job.
 func (s *Blower) pastedIsThere() bool {
 	for _, t := range s.pasted {
 		if !slices.ContainsFunc(blowerTable(s.model.Peek()).Taps, func(x blower.Tap) bool {
@@ -125,8 +125,8 @@ func (s *Blower) pastedIsThere() bool {
 	return len(s.pasted) > 0
 }
 
-// told says what was made of a pasted table, what of it was not read, and which tap
-// runs now.
+// told is what was read of a pasted table, what was not, and which tap is in use
+// now.
 func (s *Blower) told() string {
 	taps := message.Rows{Mark: ", "}
 	for _, t := range s.pasted {

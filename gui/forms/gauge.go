@@ -189,7 +189,8 @@ func (s *Gauge) worked(w *sizing.AfterWorkComparison, r *sizing.ReadingResult) {
 	s.rows.Set([]table.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
 }
 
-// tell lists what a round is doubted for; it takes no room while there is none.
+// tell lists the contradictions of a round; it takes no room while there are
+// none.
 func (s *Gauge) tell(findings []sizing.Finding) {
 	s.says.Set(findings, s.model.Units())
 	if len(findings) == 0 {

@@ -26,8 +26,8 @@ type TargetModel interface {
 	Apply(name string, change func(*sizing.Job))
 }
 
-// Target is the place for the question turned round: an airflow is
-// typed, and what it would take to reach it is tried.
+// Target is the place of the upgrade finder: the person types an airflow, and
+// changes that reach it are searched.
 type Target struct {
 	model  TargetModel
 	search *search
@@ -105,7 +105,7 @@ func (s *Target) Object() fyne.CanvasObject { return s.box }
 // First is the airflow.
 func (s *Target) First() fyne.Focusable { return s.field.Focusable() }
 
-// Refresh asks anew where the Study is another, and shows the answer in the
+// Refresh asks again where the Study is another, and shows the answer in the
 // units in use.
 func (s *Target) Refresh() {
 	s.field.Refresh()
@@ -125,7 +125,7 @@ func (s *Target) target() units.Flow {
 	return s.asked
 }
 
-// ask begins the search; one that still runs is over.
+// ask begins the search; a running one is cancelled.
 func (s *Target) ask() {
 	s.got, s.fault = nil, ""
 	if s.of == nil {
@@ -136,7 +136,7 @@ func (s *Target) ask() {
 	s.search.start(s.model.Job(), s.target())
 }
 
-// Close ends a search that nobody will see the end of.
+// Close cancels a search when the screen is closed.
 func (s *Target) Close() { s.search.stop() }
 
 // Cancel ends the search.
@@ -190,7 +190,7 @@ func (s *Target) chosen() *sizing.Upgrade {
 	return nil
 }
 
-// tellChosen says why the chosen answer is judged as it is.
+// tellChosen shows why the chosen upgrade is judged as it is.
 func (s *Target) tellChosen() {
 	w := s.chosen()
 	text := lang.T("Choose a row to see its verdict, and to put it beside today.")

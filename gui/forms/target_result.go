@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// show writes the answer, or what stands in its way.
+// show writes the result, or why there is none.
 func (s *Target) show() {
 	sys := s.model.Units()
 	if s.search.slow() {
@@ -64,8 +64,8 @@ func summary(r *sizing.UpgradeSearch, sys units.Locale) string {
 	return said.In(sys)
 }
 
-// wayColumns are the heads of a list; its second column is the airflow, or
-// what is missing of it.
+// wayColumns are the heads of a list of upgrades; its second column is the
+// airflow, or the airflow missing.
 func wayColumns(second message.ID, sys units.Locale) []table.Column {
 	c, o := sizing.Condition{}, sizing.OptionResult{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
@@ -104,7 +104,7 @@ func written(name any, sys units.Locale) string {
 	return message.Rows{Items: []any{name}}.Show(sys)
 }
 
-// leverRows tell what each part alone would have to come down to.
+// leverRows list the drop that each part alone would need to have.
 func leverRows(levers []sizing.RequiredDrop, sys units.Locale) ([]table.Column, [][]string) {
 	l := sizing.RequiredDrop{}
 	unit := table.Unit(l.Now, sys)

@@ -10,8 +10,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// patience is how long a search runs before it is told of: what is over sooner
-// needs no bar.
+// patience is how long a search runs before its progress is shown: a shorter
+// one needs no bar.
 const patience = 100 * time.Millisecond
 
 // search runs one search at a time; the newest wins. Its fields belong to the
@@ -28,10 +28,10 @@ type search struct {
 	told    bool // the search has run for longer than patience
 }
 
-// running tells that an answer is still on its way.
+// running reports whether a search is running.
 func (s *search) running() bool { return s.end != nil }
 
-// slow tells that it has been for some time.
+// slow reports whether it has been running for longer than patience.
 func (s *search) slow() bool { return s.running() && s.told }
 
 // stop ends the search that runs.

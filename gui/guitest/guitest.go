@@ -116,7 +116,7 @@ func visitTexts(o fyne.CanvasObject, at fyne.Position, within box, see func(t *c
 }
 
 // NoTextIsCutOff checks that no text of a widget is cut off at either text
-// scale, in the least room that the widget asks for. Each widget is built anew
+// scale, in the least room that the widget asks for. Each widget is built again
 // for each scale.
 func NoTextIsCutOff(t *testing.T, widgets map[string]func() fyne.CanvasObject) {
 	t.Helper()

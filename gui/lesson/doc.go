@@ -1,5 +1,5 @@
-// Package lesson is the place for demonstrations in front of a class: the list
-// of them, the question with what one may predict, the one move, and what the
-// engine makes of it. A Show is what is going on, without the toolkit; Screen
-// draws it, and Editor makes a demonstration of one's own.
+// Package lesson is the place for demonstrations in front of a class: their
+// list, the question with its predictions, the one move, and the engine's
+// result. A Show is the state of a demonstration, without the toolkit; Screen
+// draws it, and an editor makes new demonstrations.
 package lesson

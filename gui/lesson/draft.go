@@ -17,7 +17,7 @@ type Draft struct {
 	path   string        // its file; empty: none yet
 	saved  lesson.Lesson // as it was when the draft began
 	at     int           // its place in the list; -1: none yet
-	tried  bool          // faults are told from the first try on
+	tried  bool          // faults are reported from the first try on
 }
 
 // FromJob begins a demonstration of a job. What a class will be asked is left
@@ -44,10 +44,10 @@ func FromShow(s *Show) *Draft {
 	return d
 }
 
-// Dirty says that the draft was changed.
+// Dirty reports whether the draft was changed.
 func (d *Draft) Dirty() bool { return !reflect.DeepEqual(d.lesson, d.saved) }
 
-// Dirty says that a demonstration was made that no file holds.
+// Dirty reports whether a new demonstration is in no file yet.
 func (s *Show) Dirty() bool {
 	for _, it := range s.items {
 		if it.Unsaved {
@@ -90,7 +90,7 @@ func (d *Draft) moves() []string {
 	return append(out, paths...)
 }
 
-// switched tells whether the move is a switch.
+// switched reports whether the move is a switch.
 func (d *Draft) switched() bool { return len(d.lesson.Move.Choices) > 0 }
 
 // setMove changes what moves and proposes how.

@@ -47,7 +47,7 @@ func newEditor(s *Screen, d *Draft) *editor {
 
 func (e *editor) first() fyne.Focusable { return e.order[0].Focusable() }
 
-// refresh builds the form anew where its shape changed, and tells the faults.
+// refresh builds the form again where its shape changed, and tells the faults.
 func (e *editor) refresh() {
 	if shape := e.shapeNow(); shape != e.shape {
 		e.shape = shape
@@ -57,7 +57,7 @@ func (e *editor) refresh() {
 }
 
 // refreshAt is refresh after a change of a field, which keeps the keyboard
-// where the form is built anew.
+// where the form is built again.
 func (e *editor) refreshAt(path string) {
 	before := e.fields[path]
 	e.refresh()
@@ -261,7 +261,7 @@ func (e *editor) moveItems() []fields.ChoiceItem {
 	return items
 }
 
-// holdsWords tells whether a text holds every word, in any order and case.
+// holdsWords reports whether a text holds every word, in any order and case.
 func holdsWords(text, words string) bool {
 	text = strings.ToLower(text)
 	for _, w := range strings.Fields(strings.ToLower(words)) {
@@ -349,7 +349,7 @@ func (e *editor) numbers(path string, label message.ID, list *[]lesson.Number) {
 	}
 }
 
-// sound tells whether the draft can be shown; from now on its faults are told.
+// sound reports whether the draft can be shown; from now on its faults are reported.
 func (e *editor) sound() bool {
 	e.draft.tried = true
 	e.tell()

@@ -17,7 +17,7 @@ type Step int
 
 // The steps of a demonstration.
 const (
-	Ask     Step = iota // the question; nothing is told
+	Ask     Step = iota // the question; nothing is reported
 	Try                 // the move
 	Explain             // what came out, and why
 )
@@ -27,7 +27,7 @@ type Item struct {
 	Lesson lesson.Lesson
 	Path   string // its file; empty: it comes with the program, or has none yet
 	Own    bool
-	// Unsaved says that no file holds it as it is.
+	// Unsaved is true where it is in no file in its present state.
 	Unsaved bool
 }
 
@@ -62,7 +62,7 @@ type Show struct {
 }
 
 // NewShow lists the ready demonstrations; the first is in view. What of them
-// cannot be read is told by the error, and left out.
+// cannot be read is reported by the error, and left out.
 func NewShow(solve session.Solve, tasks *session.Tasks) (*Show, error) {
 	s := &Show{solve: solve, tasks: tasks, changed: func() {}}
 	var fault error
@@ -91,7 +91,7 @@ func ready(name, language string) (lesson.Lesson, error) {
 	return l.InWords(assets.LessonTexts(name, language))
 }
 
-// OnChange is told of every change.
+// OnChange is reported every change.
 func (s *Show) OnChange(f func()) { s.changed = f }
 
 // Items are all demonstrations of the list.
@@ -168,7 +168,8 @@ func (s *Show) Step() Step { return s.step }
 // Predicted is the prediction chosen, -1 where there is none.
 func (s *Show) Predicted() int { return s.predicted }
 
-// Decided says that a prediction was made, or skipped: the move is free.
+// Decided reports whether a prediction was made, or skipped: only then the move
+// can be made.
 func (s *Show) Decided() bool { return s.decided }
 
 // Predict chooses a prediction; after the first step it stays as it was.
@@ -216,7 +217,7 @@ func (s *Show) Trace(i int) {
 }
 
 // Visited are the settings that were in view so far, in order, with where each
-// stands: those solved ahead would tell what is still to come.
+// stands: those solved in advance would reveal the result.
 func (s *Show) Visited() (at []int, stands []lesson.SolvedSetting) {
 	for i := range s.settings {
 		if st, ok := s.stands[i]; ok && s.visited[i] {
@@ -226,7 +227,7 @@ func (s *Show) Visited() (at []int, stands []lesson.SolvedSetting) {
 	return at, stands
 }
 
-// Reset begins the demonstration anew, for the next class.
+// Reset begins the demonstration again, for the next class.
 func (s *Show) Reset() { s.begin() }
 
 // Forward goes to the next step, and through the explanation part by part, so
@@ -324,9 +325,9 @@ func (s *Show) Outcome() (lesson.Outcome, bool) {
 		if !ok {
 			return o, false
 		}
-		o.Stands = append(o.Stands, st)
+		o.Solved = append(o.Solved, st)
 	}
-	return o, len(o.Stands) > 0
+	return o, len(o.Solved) > 0
 }
 
 // Fault is why the house of the demonstration cannot be solved.

@@ -121,7 +121,7 @@ func TestTheNewestMoveWins(t *testing.T) {
 	require.Equal(t, before+2, solved)
 }
 
-func TestAHouseThatCannotBeSolvedIsTold(t *testing.T) {
+func TestAHouseThatCannotBeSolvedIsReported(t *testing.T) {
 	s, err := NewShow(func(sizing.Job) (*sizing.Study, error) { return nil, errors.New("the well is dry") }, session.NewTasks(session.InStep, nil))
 	require.NoError(t, err)
 	require.ErrorContains(t, s.Fault(), "the well is dry")

@@ -41,7 +41,7 @@ func (s *slider) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 
-// CreateRenderer gives the track the colour of an edge: the toolkit's, that of
+// CreateRenderer gives the track the color of an edge: the toolkit's, that of
 // an entry's ground, cannot be seen on a pale window.
 func (s *slider) CreateRenderer() fyne.WidgetRenderer {
 	s.ExtendBaseWidget(s)

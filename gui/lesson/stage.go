@@ -313,7 +313,7 @@ func (g *stage) among(i int) func(fyne.KeyName) bool {
 	}
 }
 
-// holds tells whether a part of the stage has the keyboard.
+// holds reports whether a part of the stage has the keyboard.
 func (g *stage) holds(f fyne.Focusable) bool {
 	for _, list := range [][]*answer{g.answers, g.choices} {
 		for _, a := range list {

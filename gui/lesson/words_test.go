@@ -11,7 +11,7 @@ import (
 )
 
 // Each word that a file may hold has one that people say.
-func TestWordsOfAFileAreSaid(t *testing.T) {
+func TestWordsOfAFileHaveMessages(t *testing.T) {
 	said := func(word string, id message.ID, known bool) {
 		require.True(t, known, word)
 		require.EqualValues(t, strings.ReplaceAll(word, "_", " "), id)

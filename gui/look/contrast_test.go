@@ -29,7 +29,7 @@ func contrast(a, b color.NRGBA) float64 {
 	return (math.Max(la, lb) + 0.05) / (math.Min(la, lb) + 0.05)
 }
 
-// over lays a translucent colour on an opaque one.
+// over lays a translucent color on an opaque one.
 func over(top, ground color.NRGBA) color.NRGBA {
 	mix := func(t, g uint8) uint8 {
 		a := float64(top.A) / 255
@@ -49,7 +49,7 @@ func TestContrast_Identity(t *testing.T) {
 }
 
 func TestContrast_Plausible(t *testing.T) {
-	// #767676 is the lightest grey that passes on white: common knowledge of
+	// #767676 is the lightest gray that passes on white: common knowledge of
 	// the guideline's users, from memory.
 	assert.GreaterOrEqual(t, contrast(rgb(0x767676), rgb(0xFFFFFF)), 4.5)
 	assert.Less(t, contrast(rgb(0x777777), rgb(0xFFFFFF)), 4.5)

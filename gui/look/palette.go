@@ -26,7 +26,7 @@ const (
 	Proposal fyne.ThemeColorName = "proposal"
 )
 
-// Ink is the colour name of a severity's mark and word.
+// Ink is the color name of a severity's mark and word.
 func Ink(s sizing.Severity) fyne.ThemeColorName {
 	switch s {
 	case sizing.Good:
@@ -39,7 +39,7 @@ func Ink(s sizing.Severity) fyne.ThemeColorName {
 	return theme.ColorNameForeground
 }
 
-// Wash is the colour name of the ground under a severity's text.
+// Wash is the color name of the ground under a severity's text.
 func Wash(s sizing.Severity) fyne.ThemeColorName {
 	switch s {
 	case sizing.Good:
@@ -52,7 +52,7 @@ func Wash(s sizing.Severity) fyne.ThemeColorName {
 	return Raised
 }
 
-// Of gives a colour of the theme in use, and the bench's own where the theme
+// Of gives a color of the theme in use, and the bench's own where the theme
 // does not know the name.
 func Of(th fyne.Theme, name fyne.ThemeColorName) color.Color {
 	v := theme.VariantLight

@@ -74,7 +74,7 @@ func (b *bench) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color
 	return b.base.Color(name, b.variant)
 }
 
-// foreground is the colour of text. The toolkit's menu means to draw a shortcut
+// foreground is the color of text. The toolkit's menu means to draw a shortcut
 // with 95 hundredths of its opacity, but keeps only the low byte of that: of a
 // whole 0xFFFF a fifth is left. With this opacity, which is whole to eight bits,
 // the low byte is whole too, and shortcuts can be read.

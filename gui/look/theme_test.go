@@ -28,7 +28,7 @@ func TestThemeVariants(t *testing.T) {
 	}
 }
 
-// The menu's shortcuts as the toolkit (2.7.1) colours them, by its own
+// The menu's shortcuts as the toolkit (2.7.1) colors them, by its own
 // arithmetic, can be read on the menu.
 func TestMenuShortcutsCanBeRead(t *testing.T) {
 	for _, variant := range []string{Light, Dark} {

@@ -1,6 +1,6 @@
-// Package outcome is the right-hand side of the window: a picture of the
-// Study over the table of its options. The picture is a chart or the drawing
-// of the airpath.
+// Package outcome is the right-hand side of the window: a picture of the Study
+// over the table of its options. The picture is a chart or the drawing of the
+// airpath.
 package outcome
 
 import (
@@ -36,7 +36,7 @@ type Pane struct {
 	model Model
 	dress func(units.Locale) plots.Look
 
-	// OnSave and OnCopy are told that the chart in view is to be saved, or its
+	// OnSave and OnCopy are called when the chart in view is to be saved, or its
 	// numbers copied.
 	OnSave, OnCopy func()
 
@@ -65,7 +65,7 @@ type Pane struct {
 	drawn    drawing
 }
 
-// drawing is what the picture was drawn of, to draw it anew only when it
+// drawing is what the picture was drawn of, to draw it again only when it
 // changed.
 type drawing struct {
 	study  *sizing.Study
@@ -93,7 +93,7 @@ func New(m Model, dress func(units.Locale) plots.Look) *Pane {
 // Object is the pane.
 func (p *Pane) Object() fyne.CanvasObject { return p.box }
 
-// OnPart is told the part of the airpath that was chosen in the drawing.
+// OnPart is called with the part of the airpath that was chosen in the drawing.
 func (p *Pane) OnPart(f func(part string)) { p.airpath.OnTapped = f }
 
 func (p *Pane) buildPicture() {
@@ -201,7 +201,7 @@ func (p *Pane) Refresh() {
 	p.box.Refresh()
 }
 
-// RedrawAll draws all anew, as after a change of theme.
+// RedrawAll draws all again, as after a change of theme.
 func (p *Pane) RedrawAll() {
 	p.drawn = drawing{}
 	p.Refresh()
@@ -221,7 +221,7 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 // plot makes the chart in view; false where none is.
 func (p *Pane) plot() (plots.Chart, bool) { return p.inView(p.dress(p.model.Units())) }
 
-// Follow is told the option under edit, empty where none is: its airpath comes
+// Follow is called with the option under edit, empty where none is: its airpath comes
 // in view when it changes, and today's when the editing ends.
 func (p *Pane) Follow(name string) {
 	if name != p.followed {

@@ -102,7 +102,7 @@ func ranged[T interface {
 	return text + " ±" + table.Spread(r.Within(v), sys)
 }
 
-// standing says no more of an option than its samples agree on.
+// standing is the claim about an option on which its samples agree.
 func standing(o *sizing.OptionResult, r *sizing.OptionRange) string {
 	switch {
 	case o.Kind != sizing.KindOption:

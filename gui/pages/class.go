@@ -113,7 +113,7 @@ func (c *Class) chosenPaper() report.Paper {
 	return report.Papers()[max(0, c.paper.SelectedIndex())]
 }
 
-// Refresh lays the sheet out anew where what it rests on has changed.
+// Refresh lays the sheet out again where its input has changed.
 func (c *Class) Refresh() {
 	c.list, _ = c.desk.Demonstrations()
 	c.fill()

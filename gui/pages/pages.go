@@ -1,5 +1,5 @@
-// Package pages is the place where the pages are seen before they are saved or
-// printed: for the customer, for the work, and with the working.
+// Package pages is the preview of the pages before they are saved or printed:
+// proposal, work order, calculations and the others.
 package pages
 
 import (
@@ -208,7 +208,7 @@ func (s *Screen) chosenPaper() report.Paper {
 	return report.Papers()[max(0, s.paper.SelectedIndex())]
 }
 
-// Refresh lays the pages out anew where what they rest on has changed.
+// Refresh lays the pages out again where their input has changed.
 func (s *Screen) Refresh() {
 	s.fillProposed()
 	w := wish{s.model.Study(), s.audience(), s.chosenPaper(), s.desk.Reads(s.model.Units()), s.chosenOption()}

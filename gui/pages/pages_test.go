@@ -250,7 +250,7 @@ func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
 	}
 }
 
-// The pages are laid out anew in the language chosen for them, which the desk keeps;
+// The pages are laid out again in the language chosen for them, which the desk keeps;
 // the working names its fields in it too.
 func TestLanguageOfThePages_Identity(t *testing.T) {
 	s, m, desk, _ := opened(t)

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Number reads a bare number; an empty text is zero, which leaves it open. The fault
+// Number reads a number without a unit; an empty text is zero, which leaves it open. The fault
 // is in words.
 func Number(l units.Locale, text string) (v float64, fault string) {
 	t := strings.TrimSpace(text)

@@ -11,7 +11,7 @@ import (
 )
 
 // SizeText writes a nominal size with the decimal mark of a locale: inches where they
-// come out in eighths, else millimetres. All zero is the empty text.
+// come out in eighths, else millimeters. All zero is the empty text.
 func SizeText(l units.Locale, w, h, d units.Length) string {
 	if w == 0 && h == 0 && d == 0 {
 		return ""

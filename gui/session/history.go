@@ -6,7 +6,8 @@ import (
 	"returnbench/sizing"
 )
 
-// longest is how many steps are kept: past any sitting, and small in memory.
+// longest is how many steps are kept: more than in any session, and small in
+// memory.
 const longest = 1000
 
 // step is one edit: the Job before and after it. Neither is ever changed.
@@ -16,11 +17,11 @@ type step struct {
 	before, after sizing.Job
 }
 
-// history is the steps made, and how many of them stand.
+// history is the steps made, and how many of them are in effect.
 type history struct {
 	steps  []step
 	stand  int
-	sealed bool // the newest step takes no further typing
+	sealed bool // no further typing joins the newest step
 }
 
 func (h *history) add(s step) {

@@ -9,7 +9,7 @@ import (
 )
 
 // Sample works out the ranges of a Job. It ends soon after the context is
-// cancelled, and tells how many of its samples are finished.
+// cancelled, and reports how many of its samples are finished.
 type Sample func(ctx context.Context, job sizing.Job, done func(finished int)) ([]sizing.OptionRange, error)
 
 // Ranging is how ranges are worked out beside the Study.
@@ -19,10 +19,10 @@ type Ranging struct {
 	// Post brings progress from where Sample runs to the session's thread. Left
 	// open: Sample runs on that thread, as with InStep.
 	Post func(func())
-	// Settle is the rest after an edit before the work begins.
+	// Settle is the pause after an edit before the work begins.
 	Settle time.Duration
-	// Between two steps of progress that are told lies at least so long: a window
-	// draws all of itself for each.
+	// Between is the shortest time between two reports of progress: a window
+	// draws itself for each.
 	Between time.Duration
 }
 
@@ -46,8 +46,8 @@ type RangeProgress struct {
 	Fault        error
 }
 
-// ranges is the long work beside the solve. An edit cancels it; what an older
-// round still brings back is dropped.
+// ranges is the long work beside the solve. An edit cancels it; a late result
+// of an older round is dropped.
 type ranges struct {
 	Ranging
 	on       bool
@@ -61,7 +61,7 @@ type ranges struct {
 	heard    []func()
 }
 
-// RangeBy says how ranges are worked out, and switches them on.
+// RangeBy sets how ranges are calculated, and switches them on.
 func (s *Session) RangeBy(r Ranging) {
 	s.ranges.Ranging = r
 	s.SetRanging(true)
@@ -79,11 +79,11 @@ func (s *Session) SetRanging(on bool) {
 	s.startRanges()
 }
 
-// Ranging says whether ranges are worked out.
+// Ranging reports whether ranges are calculated.
 func (s *Session) Ranging() bool { return s.ranges.on && s.ranges.Sample != nil }
 
-// OnRanges adds a listener that hears of every step of the work on the ranges.
-// Their result is heard by those of OnChange.
+// OnRanges adds a listener for the progress of the ranges. Their result is
+// reported to the listeners of OnChange.
 func (s *Session) OnRanges(f func()) { s.ranges.heard = append(s.ranges.heard, f) }
 
 // Ranges are how well the numbers of the Study are known; nil while that is not
@@ -100,7 +100,8 @@ func (s *Session) RangeProgress() RangeProgress {
 	return RangeProgress{State: s.ranges.state, Finished: s.ranges.finished, Of: s.ranges.Samples, Unsolved: unsolved(s.ranges.result), Fault: s.ranges.fault}
 }
 
-// RangeWords say how far the ranges are, and what is not said without them.
+// RangeWords are the state of the ranges, and which claims are missing without
+// them.
 func (s *Session) RangeWords() string {
 	say := func(id message.ID, args ...any) string { return message.Text(s.units, id, args...) }
 	r := &s.ranges
@@ -140,24 +141,24 @@ func (s *Session) CancelRanges() {
 	if s.ranges.state == RangesRunning {
 		s.stopRanges()
 		s.ranges.state = RangesCancelled
-		s.tellRanges()
+		s.notifyRanges()
 	}
 }
 
-// ResumeRanges begins anew what was cancelled or failed.
+// ResumeRanges begins again what was cancelled or failed.
 func (s *Session) ResumeRanges() {
 	if s.ranges.state == RangesCancelled || s.ranges.state == RangesFailed {
 		s.startRanges()
 	}
 }
 
-func (s *Session) tellRanges() {
+func (s *Session) notifyRanges() {
 	for _, f := range s.ranges.heard {
 		f()
 	}
 }
 
-// stopRanges ends the work under way. What is there stays with its Study.
+// stopRanges ends the running work. Ranges already found stay with their Study.
 func (s *Session) stopRanges() {
 	r := &s.ranges
 	if r.stop != nil {
@@ -176,7 +177,7 @@ func (s *Session) stopRanges() {
 func (s *Session) startRanges() {
 	s.stopRanges()
 	if s.tasks.Context().Err() != nil || !s.Ranging() || s.study == nil || s.Stale() {
-		s.tellRanges()
+		s.notifyRanges()
 		return
 	}
 	ctx, stop := context.WithCancel(s.tasks.Context())
@@ -189,9 +190,9 @@ func (s *Session) startRanges() {
 		result []sizing.OptionRange
 	)
 	r.stop, r.state = stop, RangesRunning
-	s.tellRanges()
+	s.notifyRanges()
 	s.tasks.Go(func(context.Context) (err error) {
-		result, err = plan.take(ctx, job, func(finished int) { s.noteRanges(round, finished) })
+		result, err = plan.sampleAfterPause(ctx, job, func(finished int) { s.noteRanges(round, finished) })
 		return err
 	}, func(err error) {
 		stop()
@@ -202,30 +203,30 @@ func (s *Session) startRanges() {
 		if err != nil {
 			r.state, r.fault = RangesFailed, err
 		} else {
-			// what the samples do not agree on is not said to help
+			// no claim of help where the samples do not agree
 			s.study = sizing.WithRanges(study, result)
 			r.result, r.study = result, s.study
 		}
-		s.tellRanges()
+		s.notifyRanges()
 		s.changed()
 	})
 }
 
-// noteRanges takes up progress on the session's thread.
+// noteRanges receives progress on the session's thread.
 func (s *Session) noteRanges(round, finished int) {
 	if r := &s.ranges; round == r.round && r.state == RangesRunning {
 		r.finished = finished
-		s.tellRanges()
+		s.notifyRanges()
 	}
 }
 
-// stepsTold are how many steps of progress are told at most: enough to see it
+// mostReports is the most steps of progress that are reported: enough to see it
 // move.
-const stepsTold = 20
+const mostReports = 20
 
-// take runs where the work runs. It rests first, so that quick typing starts
-// nothing.
-func (p Ranging) take(ctx context.Context, job sizing.Job, note func(finished int)) ([]sizing.OptionRange, error) {
+// sampleAfterPause runs outside the session's thread. It waits first, so that quick typing
+// starts no work.
+func (p Ranging) sampleAfterPause(ctx context.Context, job sizing.Job, note func(finished int)) ([]sizing.OptionRange, error) {
 	if p.Settle > 0 {
 		rest := time.NewTimer(p.Settle)
 		defer rest.Stop()
@@ -235,16 +236,16 @@ func (p Ranging) take(ctx context.Context, job sizing.Job, note func(finished in
 			return nil, ctx.Err()
 		}
 	}
-	told, last := 0, time.Now()
+	reported, last := 0, time.Now()
 	return p.Sample(ctx, job, func(finished int) {
-		step := finished * stepsTold / max(p.Samples, 1)
-		if step == told {
+		step := finished * mostReports / max(p.Samples, 1)
+		if step == reported {
 			return
 		}
 		if p.Between > 0 && time.Since(last) < p.Between {
 			return
 		}
-		told, last = step, time.Now()
+		reported, last = step, time.Now()
 		if p.Post == nil {
 			note(finished)
 			return

@@ -29,7 +29,7 @@ func echoRanges(ctx context.Context, j sizing.Job, done func(int)) ([]sizing.Opt
 	return []sizing.OptionRange{{Airflow: sizing.Range[units.Flow]{Low: j.DesignAirflow, High: j.DesignAirflow}}}, nil
 }
 
-func TestRangesFollowTheStudyAndTellProgress(t *testing.T) {
+func TestRangesFollowTheStudyAndReportProgress(t *testing.T) {
 	s := New(echo, InStep)
 	require.Equal(t, RangesOff, s.RangeProgress().State)
 	s.RangeBy(Ranging{Sample: echoRanges, Samples: someSamples})
@@ -50,7 +50,7 @@ func TestRangesFollowTheStudyAndTellProgress(t *testing.T) {
 	require.Equal(t, RangesReady, s.RangeProgress().State)
 	require.Equal(t, units.Flow(3), s.Ranges()[0].Airflow.High)
 	require.Positive(t, ready, "the result is told as a change")
-	require.Len(t, heard, 1+stepsTold, "the start and each step")
+	require.Len(t, heard, 1+mostReports, "the start and each step")
 	require.IsIncreasing(t, heard)
 	require.Equal(t, someSamples, heard[len(heard)-1])
 }

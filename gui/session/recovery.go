@@ -67,7 +67,7 @@ func (r *recoveryCopy) drop() {
 	}
 }
 
-// discard removes the copy, whoever left it.
+// discard removes the copy, also one of an earlier session.
 func (r *recoveryCopy) discard() error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
@@ -90,12 +90,12 @@ func (s *Session) KeepIn(store Store) { s.recovery.store = store }
 // Offered is the copy that an earlier session left unsaved, nil where none.
 func (s *Session) Offered() (*Recovery, error) { return s.recovery.store.Kept() }
 
-// Restore takes up a recovery copy: unsaved, with no history.
+// Restore loads a recovery copy: unsaved, with no history.
 func (s *Session) Restore(r Recovery) {
 	s.job = r.Job.Clone()
 	s.history, s.unread = history{}, nil
 	s.saved, s.path, s.onDisk = nil, r.Path, r.OnDisk
-	s.tellNext = true
+	s.showNext = true
 	s.resolve()
 }
 

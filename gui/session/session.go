@@ -30,10 +30,10 @@ type Session struct {
 
 	study     *sizing.Study
 	errors    sizing.FieldErrors
-	told      map[string]bool // paths whose faults a person is told of
+	shown     map[string]bool // paths whose faults are shown
 	typed     string          // path typed into last, and not left yet
 	left      []string        // those left while a solve was under way
-	tellNext  bool            // the next solve is told of whole
+	showNext  bool            // all faults of the next solve are shown
 	fault     error           // a failure that is no fault of a field
 	edition   int             // of the job
 	good      int             // edition that the study belongs to
@@ -90,24 +90,24 @@ func (s *Session) Study() *sizing.Study { return s.study }
 // Errors are the faults of the fields of the newest Job that was tried.
 func (s *Session) Errors() sizing.FieldErrors { return s.errors }
 
-// Fault is a failure of the newest solve that no field is to blame for.
+// Fault is a failure of the newest solve that belongs to no field.
 func (s *Session) Fault() error { return s.fault }
 
-// Blank says that the question has not been put yet: neither tonnage nor airflow
-// is there, and nothing else is at fault. What is missing is asked for then, not
-// found fault with.
+// Blank reports whether nothing has been entered yet: neither tonnage nor
+// airflow, and there is no other fault. The window then asks for them and shows
+// no fault.
 func (s *Session) Blank() bool {
 	return s.study == nil && s.job.DesignAirflow == 0 && s.job.Equipment.CoolingCapacity == 0 &&
 		s.fault == nil && len(s.errors) == 1 && s.errors.At("design_airflow") != nil
 }
 
-// Stale says that the Study does not belong to the Job as it now stands.
+// Stale reports whether the Study is not that of the present Job.
 func (s *Session) Stale() bool { return s.good != s.edition }
 
-// Solving says that a result is still on its way.
+// Solving reports whether a solve is running.
 func (s *Session) Solving() bool { return s.running }
 
-// Dirty says that the Job differs from the one on disk.
+// Dirty reports whether the Job differs from the one on disk.
 func (s *Session) Dirty() bool {
 	return s.saved == nil || !reflect.DeepEqual(*s.saved, s.job)
 }
@@ -118,13 +118,13 @@ func (s *Session) Path() string { return s.path }
 // OnDisk is the mark that NoteDisk was last told for the file of the Job.
 func (s *Session) OnDisk() string { return s.onDisk }
 
-// NoteDisk notes a mark of what the file of the Job now holds, to tell by it
-// whether another program has changed the file since.
+// NoteDisk notes a mark of the present content of the Job's file, to detect
+// later whether another program has changed it.
 func (s *Session) NoteDisk(mark string) { s.onDisk = mark }
 
 // MarkSaved notes that the Job as it stands is on disk at path.
 func (s *Session) MarkSaved(path string) {
-	s.settle(path)
+	s.setSaved(path)
 	s.keepFault = nil
 	s.history.seal()
 	s.recovery.drop()
@@ -137,25 +137,25 @@ func (s *Session) MarkUnsaved() {
 	s.resolve() // with a recovery copy
 }
 
-// Load puts another Job in place, as read from path. Its history starts anew,
+// Load puts another Job in place, as read from path. Its history starts again,
 // and nothing of the Job before stays in view.
 func (s *Session) Load(job sizing.Job, path string) {
 	s.job = job.Clone()
 	s.history, s.unread = history{}, nil
-	s.told, s.typed, s.left, s.tellNext = nil, "", nil, false
+	s.shown, s.typed, s.left, s.showNext = nil, "", nil, false
 	s.study, s.errors, s.fault, s.keepFault = nil, nil, nil, nil
 	s.onDisk = ""
-	s.settle(path)
+	s.setSaved(path)
 	s.recovery.drop()
 	s.resolve()
 }
 
-func (s *Session) settle(path string) {
+func (s *Session) setSaved(path string) {
 	saved := s.job.Clone()
 	s.saved, s.path = &saved, path
 }
 
-// Units is the system in which numbers are shown and bare numbers are read.
+// Units is the system in which numbers are shown and numbers without a unit are read.
 func (s *Session) Units() units.Locale { return s.units }
 
 // SetUnits changes what is shown; the Job and the Study stay as they are.
@@ -189,7 +189,7 @@ func (s *Session) apply(name, field string, change func(*sizing.Job)) {
 	if field == "" {
 		s.follow(&before, &after)
 	} else if s.typed != field {
-		s.tellTyped()
+		s.showTyped()
 		s.typed = field
 	}
 	s.history.add(step{name: name, field: field, before: before, after: after})
@@ -206,7 +206,7 @@ func (s *Session) Undo() {
 	}
 	if job, ok := s.history.back(); ok {
 		s.job = job
-		s.tellNext = true
+		s.showNext = true
 		s.resolve()
 	}
 }
@@ -218,7 +218,7 @@ func (s *Session) Redo() {
 			s.follow(&s.job, &job)
 		}
 		s.job = job
-		s.tellNext = true
+		s.showNext = true
 		s.resolve()
 	}
 }
@@ -235,11 +235,11 @@ func (s *Session) UndoName() string {
 func (s *Session) RedoName() string { return s.history.forwardName() }
 
 // EndTyping closes the step of a field that is left, so that what is typed next
-// is a step of its own; a text that cannot be read is told of from now on.
+// is a step of its own; a text that cannot be read is reported from now on.
 func (s *Session) EndTyping() {
 	s.EndStep()
-	s.tellTyped()
-	s.tellUnread()
+	s.showTyped()
+	s.leaveUnread()
 }
 
 // EndStep closes the step of a field that is still typed into, as from cell to
@@ -285,12 +285,12 @@ func (s *Session) start() {
 			s.start()
 			return
 		}
-		s.take(edition, study, err)
+		s.receive(edition, study, err)
 	})
 }
 
-// take notes the result of the newest edition.
-func (s *Session) take(edition int, study *sizing.Study, err error) {
+// receive notes the result of the newest edition.
+func (s *Session) receive(edition int, study *sizing.Study, err error) {
 	s.errors, s.fault = nil, nil
 	switch {
 	case err == nil:
@@ -298,7 +298,7 @@ func (s *Session) take(edition int, study *sizing.Study, err error) {
 	case !errors.As(err, &s.errors):
 		s.fault = err
 	}
-	s.settleTold()
+	s.updateShown()
 	s.changed()
 	s.startRanges() // the Study is in view by then
 }

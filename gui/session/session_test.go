@@ -32,7 +32,7 @@ func airflow(q units.Flow) func(*sizing.Job) {
 	return func(j *sizing.Job) { j.DesignAirflow = q }
 }
 
-func TestApplySolvesAndTellsListeners(t *testing.T) {
+func TestApplySolvesAndCallsListeners(t *testing.T) {
 	s := New(echo, InStep)
 	heard := 0
 	s.OnChange(func() { heard++ })

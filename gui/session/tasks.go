@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/message"
 )
 
-// Runner runs work away from the caller's thread and then done back on it.
+// Runner runs work outside the caller's thread and then done on it.
 type Runner func(work func(), done func())
 
 // InStep is the Runner of tests and of pictures: everything at once, in order.
@@ -18,7 +18,7 @@ func InStep(work func(), done func()) {
 
 // Tasks runs all work of one window that must not hold up its thread: solving,
 // sampling, searching, drawing pages. A panic in the work becomes an error, so
-// that what the person typed outlives it. Close cancels what is under way, and
+// that the person's work is not lost. Close cancels what is under way, and
 // nothing of it reaches the window afterwards.
 type Tasks struct {
 	run  Runner

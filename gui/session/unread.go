@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/fieldpath"
 )
 
-// Unread is what stands in a field and cannot be read. The Job holds the value
+// Unread is the text of a field that cannot be read. The Job holds the value
 // that the field had before it was typed into.
 type Unread struct {
 	Path, Name  string // of the field
@@ -31,9 +31,9 @@ func (s *Session) unreadIndex(path string) int {
 	return slices.IndexFunc(s.unread, func(u Unread) bool { return u.Path == path })
 }
 
-// CannotRead notes such a text. What was typed into the field up to it is taken
-// back: "12x" is no 12, and a field emptied before it is not left open. A field
-// once left stays told of while it is typed into again.
+// CannotRead notes such a text. The typing into the field up to it is undone:
+// "12x" is not 12, and a field emptied before it is not left open. A field that
+// was left stays reported while it is typed into again.
 func (s *Session) CannotRead(u Unread) {
 	i := s.unreadIndex(u.Path)
 	switch {
@@ -62,8 +62,8 @@ func (s *Session) CanRead(path string) {
 	}
 }
 
-// tellUnread marks every such text as left.
-func (s *Session) tellUnread() {
+// leaveUnread marks the fields of all such texts as left.
+func (s *Session) leaveUnread() {
 	news := false
 	for i := range s.unread {
 		news = news || s.unread[i].Typing
@@ -74,7 +74,7 @@ func (s *Session) tellUnread() {
 	}
 }
 
-// giveUp takes back typing into a field that nothing has ended yet.
+// giveUp undoes typing into a field that is not finished yet.
 func (h *history) giveUp(field string) (sizing.Job, bool) {
 	if h.sealed || h.stand == 0 || h.stand != len(h.steps) || h.steps[h.stand-1].field != field {
 		return sizing.Job{}, false

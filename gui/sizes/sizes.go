@@ -1,5 +1,5 @@
 // Package sizes is the place for the ranked list of nominal sizes, and for the
-// ducts that the branches want.
+// ducts that the branches need.
 package sizes
 
 import (
@@ -68,7 +68,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.table = table.New()
-	s.table.OnSelected = func(int) { s.tellChosen() }
+	s.table.OnSelected = func(int) { s.showChosen() }
 	s.table.OnActivated = func(int) { s.Add() }
 	s.ducts = table.NewFitted(5)
 	s.none = widget.NewLabel("")
@@ -107,7 +107,7 @@ func (s *Screen) Refresh() {
 	}
 	s.fillSizes(sys)
 	s.fillDucts(study, sys)
-	s.tellChosen()
+	s.showChosen()
 }
 
 func (s *Screen) fillSizes(sys units.Locale) {
@@ -135,7 +135,7 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	s.table.SetRows(rows)
 }
 
-// label is the nominal size, with its millimetres where the window speaks SI; one
+// label is the nominal size, with its millimeters where the window speaks SI; one
 // that is not listed anyway says that the job's own supplier has it.
 func label(z sizing.Size, sys units.Locale) string {
 	if z.Stocked {
@@ -151,7 +151,7 @@ func nominal(z sizing.Size, sys units.Locale) string {
 	return z.Label + ", " + stock.Size{Width: z.Width, Height: z.Height, Depth: z.Depth}.Millimetres()
 }
 
-// bounds are the limits that a duct size may rest on.
+// bounds are the limits that may decide a duct size.
 var bounds = map[string]message.ID{study.ByVelocity: "velocity", study.ByFriction: "friction"}
 
 func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
@@ -220,9 +220,9 @@ func (s *Screen) verdict(z sizing.Size) string {
 	return string(with.Verdict)
 }
 
-// tellChosen says what the chosen size misses, and what the house with it is
-// judged by.
-func (s *Screen) tellChosen() {
+// showChosen shows the limits that the chosen size misses, and the findings of
+// the house with it.
+func (s *Screen) showChosen() {
 	size := s.chosen()
 	if size == nil {
 		s.add.Disable()

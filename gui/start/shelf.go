@@ -29,8 +29,8 @@ type Entry struct {
 	Open       func()
 }
 
-// Beside is what can be opened, while there is nothing to answer; nil: the
-// answer is there.
+// Beside is what can be opened, while nothing is entered; nil: the sizes are
+// shown instead.
 func (s *Screen) Beside() fyne.CanvasObject {
 	if s.model.Study() != nil || !s.model.Blank() {
 		return nil

@@ -1,6 +1,6 @@
-// Package start is first sight: capacity, design airflow and target face
-// velocity, and beside them the jobs to go on with, or from the first number the
-// sizes that answer.
+// Package start is the first screen: capacity, design airflow and target face
+// velocity, and beside them the jobs to open or, once a number is entered, the
+// suggested sizes.
 package start
 
 import (
@@ -61,7 +61,7 @@ func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
 	s.add = widget.NewButton(lang.T("Add to Compare"), s.addChosen)
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { enter("limits") })
 	title := widget.NewLabelWithStyle(lang.T("Suggested sizes: the smallest that fit"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	title.Truncation = fyne.TextTruncateEllipsis // wrapped, it asks for a line a word before it has its width, and the window grows
+	title.Truncation = fyne.TextTruncateEllipsis // a wrapped title needs a line for each word until it has its width, and would enlarge the window
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.why.SizeName = theme.SizeNameCaptionText
@@ -108,7 +108,7 @@ func (s *Screen) Refresh() {
 	s.tellChosen()
 }
 
-// restOn tells how much of the answer rests on what nobody typed.
+// restOn shows how much of the result is based on assumed values.
 func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
 	text := restsOn(study).In(sys)
 	if study != nil {
@@ -198,8 +198,8 @@ func (s *Screen) chosen() *sizing.Size {
 	return nil
 }
 
-// tellChosen says what the chosen size misses, and what the house with it is
-// judged by.
+// tellChosen shows the limits that the chosen size misses, and the findings of
+// the house with it.
 func (s *Screen) tellChosen() {
 	size := s.chosen()
 	if s.why.Hidden = size == nil; s.why.Hidden {

@@ -29,8 +29,8 @@ type Content struct {
 
 // Strip is the widget.
 type Strip struct {
-	// OnChosen is told which of the choices was taken, OnAction that the button
-	// was pressed.
+	// OnChosen is called with the choice taken, OnAction when the button is
+	// pressed.
 	OnChosen func(choice string)
 	OnAction func()
 
@@ -94,10 +94,10 @@ func (s *Strip) Object() *fyne.Container { return s.box }
 // Content is what the strip shows.
 func (s *Strip) Content() Content { return s.content }
 
-// SentenceCut says that not all of the sentence is shown.
+// SentenceCut reports whether a part of the sentence is not shown.
 func (s *Strip) SentenceCut() bool { return s.sentence.Cut() }
 
-// WhyCut says that not all of the reason is shown where it is.
+// WhyCut reports whether a part of the reason is not shown.
 func (s *Strip) WhyCut() bool { return s.why.Visible() && s.why.Cut() }
 
 // Press presses the button.
@@ -132,7 +132,7 @@ func (s *Strip) Set(c Content) {
 	setVisible(s.action, c.Action != "")
 	setVisible(s.pick, len(c.Choices) > 0)
 	if was.Action != c.Action || was.Sentence != c.Sentence || was.Why != c.Why || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
-		s.box.Refresh() // the cells share the width anew
+		s.box.Refresh() // the cells share the width again
 	}
 }
 

@@ -1,6 +1,6 @@
 // Package system asks the machine for what the toolkit does not do: to print a
-// file and to open a folder. The programs are named and run through functions,
-// so that a test can see the command line without anything being run.
+// file and to open a folder. Programs are run through functions, so that a test
+// can see the command line without running it.
 package system
 
 import (
@@ -35,14 +35,14 @@ func Machine() System {
 	}
 }
 
-// MissingError tells of a program that is not there: by its name, or as a
-// message.ID by what kind it is.
+// MissingError: a program is missing. It has the program's name, or as a
+// message.ID its kind.
 type MissingError struct {
 	Program any
 	For     message.ID
 }
 
-// In tells of it in the language of a reader.
+// In writes it in the language of a reader.
 func (e *MissingError) In(l units.Locale) string {
 	return message.Text(l, `no {purpose} was found: the program "{program}" is not installed`, "purpose", e.For, "program", e.Program)
 }

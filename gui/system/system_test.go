@@ -66,7 +66,7 @@ func TestOpenFolder_Identity(t *testing.T) {
 	require.Error(t, newMachine("linux", "", &exec.ExitError{}).OpenFolder("/a"))
 }
 
-// TestFault_Identity: what the machine lacks or says is told in words.
+// TestFault_Identity: what the machine lacks or says is reported in words.
 func TestFault_Identity(t *testing.T) {
 	m := newMachine("linux", "lp: Error - no default destination available.\n", errors.New("exit status 1"))
 	_, err := m.Print("/a.pdf", "a", "letter")

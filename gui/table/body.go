@@ -74,7 +74,7 @@ type bodyRenderer struct {
 	drawn   fyne.Size
 }
 
-// Layout draws anew for a new size alone, as that of the head.
+// Layout draws again for a new size alone, as that of the head.
 func (r *bodyRenderer) Layout(size fyne.Size) {
 	if size != r.drawn {
 		r.Refresh()
@@ -132,7 +132,7 @@ func (r *bodyRenderer) drawRow(row int, y, h float32) {
 		r.drawCell(cellAt(t.rows[row], i), i, x, y, h)
 	})
 	if row == t.selected {
-		r.fill(theme.ColorNamePrimary, t.pane.Offset.X, y, 3, h) // a bar, so that colour is not alone
+		r.fill(theme.ColorNamePrimary, t.pane.Offset.X, y, 3, h) // a bar, so that color is not alone
 	}
 }
 

@@ -56,8 +56,8 @@ func (r *headRenderer) Objects() []fyne.CanvasObject {
 	return append([]fyne.CanvasObject{r.ground, r.line}, r.texts...)
 }
 
-// Layout draws anew for a new size alone: the window lays out whatever was
-// drawn anew, which would go on for ever.
+// Layout draws again for a new size alone: the window lays out whatever was
+// drawn again, which would go on for ever.
 func (r *headRenderer) Layout(size fyne.Size) {
 	if size != r.drawn {
 		r.Refresh()

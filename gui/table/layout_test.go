@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The window lays out again whatever was drawn anew. A widget that draws anew
+// The window lays out again whatever was drawn again. A widget that draws again
 // whenever it is laid out keeps a processor busy for ever, in a real window
 // alone: so the objects must be the same ones after a layout of the same size.
 func TestALayoutOfTheSameSizeDrawsNothingAnew(t *testing.T) {

@@ -6,7 +6,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// SizeVerdict tells whether a size fits the limits, and the verdict of the house
+// SizeVerdict reports whether a size fits the limits, and the verdict of the house
 // with it in.
 func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
 	fits := message.New("{size} fits the limits.", "size", z.Label)

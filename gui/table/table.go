@@ -27,8 +27,8 @@ type Column struct {
 	Unit  string // already written
 	// Right sets the cells to the right even where not all are numbers.
 	Right bool
-	// Trend says that a cell may end in "better", "worse" or "too close to tell",
-	// which then has a mark of its own.
+	// Trend is true where a cell may end in "better", "worse" or "too close to
+	// tell", which then has an icon.
 	Trend bool
 	// Over lets the title run on over the next column, which has none.
 	Over bool
@@ -46,13 +46,13 @@ type Column struct {
 type Table struct {
 	widget.BaseWidget
 
-	// OnSelected is told the row that was selected.
+	// OnSelected is called with the row that was selected.
 	OnSelected func(row int)
-	// OnActivated is told a row on enter or space.
+	// OnActivated is reported a row on enter or space.
 	OnActivated func(row int)
-	// OnHead is told the column whose head was clicked.
+	// OnHead is called with the column whose head was clicked.
 	OnHead func(column int)
-	// OnCopy is told that the table is to be copied.
+	// OnCopy is called when the table is to be copied.
 	OnCopy func()
 
 	columns  []Column
@@ -116,8 +116,8 @@ func (t *Table) Rows() [][]string { return t.rows }
 // Selected is the selected row, -1 where there is none.
 func (t *Table) Selected() int { return t.selected }
 
-// Select selects a row, brings it into sight and tells OnSelected; -1 takes
-// the selection away without telling.
+// Select selects a row, scrolls to it and calls OnSelected; -1 removes the
+// selection without a call.
 func (t *Table) Select(row int) {
 	if row < -1 || row >= len(t.rows) {
 		return
@@ -367,7 +367,7 @@ func (t *Table) fullWidth() float32 {
 	return sum
 }
 
-// MovesSideways tells whether the columns are wider than the table.
+// MovesSideways reports whether the columns are wider than the table.
 func (t *Table) MovesSideways() bool { return t.fullWidth() > t.pane.Size().Width+0.5 }
 
 // Cursor of the pointer.

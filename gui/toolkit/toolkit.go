@@ -1,5 +1,5 @@
-// Package toolkit tells the toolkit by the environment what it reads as it starts,
-// before main can do anything about it.
+// Package toolkit sets the variables of the environment that the toolkit reads
+// when it starts, before main runs.
 //
 // It works by the order in which Go starts packages: by import path among those
 // whose imports have started. This one imports os and strings alone and so
@@ -13,7 +13,7 @@ import (
 )
 
 // kept is how long the toolkit keeps what it drew last, in place of a minute. While
-// somebody types, each letter and each figure is drawn anew: what a minute leaves
+// somebody types, each letter and each figure is drawn again: what a minute leaves
 // behind is a third of the memory of the program.
 //
 // It must be over ten seconds: a window at rest is walked as often as this is

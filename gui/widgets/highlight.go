@@ -15,7 +15,7 @@ type FocusNotifier interface {
 // FocusReporter is what a FocusNotifier remembers.
 type FocusReporter struct{ got func() }
 
-// OnFocusGained sets what is told when the part gets the keyboard.
+// OnFocusGained sets what is reported when the part gets the keyboard.
 func (k *FocusReporter) OnFocusGained(got func()) { k.got = got }
 
 func (k *FocusReporter) ReportFocus() {
@@ -28,7 +28,7 @@ func (k *FocusReporter) ReportFocus() {
 // widget embeds it and sets Changed.
 type Hover struct {
 	Hovered bool
-	Changed func() // draws the widget anew
+	Changed func() // draws the widget again
 }
 
 var _ desktop.Hoverable = (*Hover)(nil)

@@ -15,7 +15,7 @@ import (
 )
 
 // SeverityIcon is the shape of a severity: a disc with a tick, a triangle with a
-// stroke, an octagon with a bar. The shape tells as much as the colour.
+// stroke, an octagon with a bar. The shape tells as much as the color.
 type SeverityIcon struct {
 	widget.BaseWidget
 	severity sizing.Severity

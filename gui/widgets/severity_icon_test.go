@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Each severity has a shape of its own, so that colour is not needed.
+// Each severity has a shape of its own, so that color is not needed.
 func TestMarkShapes(t *testing.T) {
 	seen := map[string]sizing.Severity{}
 	for _, s := range []sizing.Severity{sizing.Good, sizing.Caution, sizing.Stop} {

@@ -39,7 +39,7 @@ type Screen struct {
 func New(m Model) *Screen {
 	s := &Screen{model: m, table: table.New(), steps: container.NewVBox()}
 	s.table.SetColumns([]table.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
-	s.table.OnSelected = func(int) { s.tell() }
+	s.table.OnSelected = func(int) { s.showSteps() }
 	split := container.NewHSplit(s.table, widgets.NewVScroll(container.NewPadded(s.steps)))
 	split.SetOffset(0.5)
 	s.box = container.NewBorder(
@@ -76,10 +76,10 @@ func (s *Screen) Refresh() {
 	if s.table.Selected() < 0 && len(rows) > 0 {
 		s.table.Select(0)
 	}
-	s.tell()
+	s.showSteps()
 }
 
-func (s *Screen) tell() {
+func (s *Screen) showSteps() {
 	s.steps.Objects = nil
 	if i := s.table.Selected(); i >= 0 && i < len(s.workings) {
 		s.add(name(s.workings[i], s.model.Units()), func(l *widget.Label) { l.SizeName = theme.SizeNameSubHeadingText; l.TextStyle.Bold = true })

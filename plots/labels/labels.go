@@ -7,9 +7,9 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// Label is a word that looks for room near a point of the canvas.
+// Label is a word to be placed near a point of the canvas.
 type Label struct {
-	// Texts say the same from long to short.
+	// Texts are wordings of the same meaning, from long to short.
 	Texts []string
 	// End marks the word at the right end of a line, At. Such words keep the
 	// order of their lines from top to bottom; all others take the first free
@@ -58,7 +58,7 @@ const (
 )
 
 // Place finds room in area for the labels: no two overlap, none leaves the
-// area, and lines are crossed only where nothing else is left. Labels without
+// area, and lines are crossed only where no other place is left. Labels without
 // room are left out. size measures a text.
 func Place(area vg.Rectangle, walls []Segment, labels []Label, size func(i int, text string) vg.Point) []Placed {
 	out := placeEnds(area, walls, labels, size)
@@ -228,7 +228,7 @@ func pushRight(box, area vg.Rectangle, walls []Segment) (vg.Rectangle, int) {
 	if under := area.Min.X - box.Min.X; under > 0 {
 		box = box.Add(vg.Point{X: under})
 	}
-	var level []Segment // walls at the height of the box
+	var level []Segment // lines at the height of the box
 	for _, w := range walls {
 		if min(w.A.Y, w.B.Y) <= box.Max.Y && max(w.A.Y, w.B.Y) >= box.Min.Y {
 			level = append(level, w)
@@ -252,7 +252,7 @@ func pushRight(box, area vg.Rectangle, walls []Segment) (vg.Rectangle, int) {
 // together overhang hi.
 //
 // With z = middle - half heights below it, the boxes touch or part when z
-// rises: an isotonic regression, found by pooling neighbours.
+// rises: an isotonic regression, found by pooling neighbors.
 func spread(want, height []vg.Length, lo, hi vg.Length) []vg.Length {
 	type pool struct {
 		sum vg.Length

@@ -71,7 +71,7 @@ func TestPlaceKeepsTheOrderOfTheLines(t *testing.T) {
 	}
 }
 
-func TestPlacePrefersAClearSpot(t *testing.T) {
+func TestPlacePrefersAClearPlace(t *testing.T) {
 	area := vg.Rectangle{Max: vg.Point{X: 400, Y: 200}}
 	wall := []Segment{{vg.Point{X: 0, Y: 50}, vg.Point{X: 400, Y: 50}}}
 	l := Label{Texts: []string{"a word"}, Anchors: []Anchor{{At: vg.Point{X: 100, Y: 50}, DY: 0.5}, {At: vg.Point{X: 100, Y: 120}}}}

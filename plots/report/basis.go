@@ -7,14 +7,13 @@ import (
 	"returnbench/sizing/message"
 )
 
-// ownersAssumptions are the paths of what was assumed of which an owner can say
-// whether it is so.
+// ownersAssumptions are the paths of assumptions that an owner can confirm.
 var ownersAssumptions = map[string]bool{
 	"site.power_price": true, "site.cooling_hours": true, "site.dust": true,
 	"slot.width": true, "slot.filter": true, "limits.change_months": true,
 }
 
-// howWeKnow tells what the numbers rest on.
+// howWeKnow is the section on the basis of the numbers.
 func (d *document) howWeKnow(f *flow) {
 	f.heading(d.say("How we know"))
 	s := d.study

@@ -10,7 +10,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// taper is a transition beside the cabinet; a side that nobody measured is zero.
+// taper is a transition beside the cabinet; a side that was not measured is
+// zero.
 type taper struct {
 	part, goes            message.ID // on the list of parts
 	takes, unknown        message.ID // of its loss
@@ -20,7 +21,7 @@ type taper struct {
 	measured              bool
 }
 
-// sizeWords tell what to make, or what to measure first.
+// sizeWords are what to make, or what to measure first.
 func (t taper) sizeWords(d *document) string {
 	switch {
 	case !t.measured:
@@ -31,7 +32,7 @@ func (t taper) sizeWords(d *document) string {
 	return d.say("{from} to {to}, {length} long", "from", d.named(t.fromWidth, t.fromHeight), "to", d.named(t.toWidth, t.toHeight), "length", measure(t.piece.Length, d.System))
 }
 
-// face is the airway of the casing at the unit.
+// face is the open section of the casing at the unit.
 func (d *document) face() (w, h length) {
 	c := d.plan.central()
 	if c == nil {
@@ -66,7 +67,7 @@ func (d *document) tapers() []taper {
 	return list
 }
 
-// cabinet draws the new casing from the side, with what joins it.
+// cabinet draws the new casing from the side, with its transitions.
 func (d *document) cabinet(f *flow) {
 	c := d.plan.central()
 	if c == nil || !c.newPlace || d.plan.isToday() || d.plan.option.Assembly == nil {
@@ -80,7 +81,7 @@ func (d *document) cabinet(f *flow) {
 	f.paragraph(style{size: 8.5}, d.taperWords())
 }
 
-// taperWords tell how long the transitions are and what they take.
+// taperWords are the lengths and drops of the transitions.
 func (d *document) taperWords() string {
 	texts := []string{d.say("Each side of a transition runs {slope} along the air for 1 of offset (common practice, no source).", "slope", duct.TaperSlope)}
 	missing := false
@@ -113,7 +114,7 @@ func (d *document) taperWords() string {
 	return strings.Join(texts, " ")
 }
 
-// dropWords writes a small drop, which would round to nothing.
+// dropWords writes a small drop, which would round to zero.
 func dropWords(p units.Pressure, sys units.Locale) string {
 	if p > 0 && p < 0.005*units.InchWater {
 		return message.Text(sys, "under {drop}", "drop", about(pick2(sys, 0.01*units.InchWater, 2), sys))
@@ -198,7 +199,7 @@ func (d *document) sizeOrBlank(w, h length) string {
 	return d.named(w, h)
 }
 
-// drawLong writes the length of a transition under it.
+// drawLong writes the length of a transition below it.
 func (d *document) drawLong(x0, x1, y float64, t taper) {
 	text := d.say("{length} long", "length", blankLine(5))
 	if t.measured {

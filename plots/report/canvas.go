@@ -60,7 +60,7 @@ func (c *canvas) SetLineDash(pattern []vg.Length, offset vg.Length) {
 	c.state.dash, c.state.offset = append([]vg.Length(nil), pattern...), offset
 }
 
-// SetColor sets the colour of lines, areas and words.
+// SetColor sets the color of lines, areas and words.
 func (c *canvas) SetColor(ink color.Color) {
 	if ink == nil {
 		ink = color.Black
@@ -135,7 +135,7 @@ func (c *canvas) Fill(p vg.Path) {
 	c.sheet.pdf.DrawPath("F")
 }
 
-// ink gives the colour and sets how much shows through.
+// ink gives the color and sets how much shows through.
 func (c *canvas) ink() shade {
 	n := color.NRGBAModel.Convert(c.state.ink).(color.NRGBA)
 	if alpha := float64(n.A) / 255; alpha != c.sheet.alpha() {

@@ -11,7 +11,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// changes tells in plain sentences what is done to the house.
+// changes are plain sentences about the work on the house.
 func (p *plan) changes(sys units.Locale) []string {
 	if p.isToday() {
 		return nil
@@ -48,7 +48,7 @@ func (p *plan) changes(sys units.Locale) []string {
 	return out
 }
 
-// newCasing tells of a new casing at the equipment and of what it holds.
+// newCasing describes a new casing at the equipment and its filters.
 func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, ...any)) {
 	filters, size, standing, holds := c.Count, c.size.String(), p.standing(), called(c)
 	before, had := centralOf(p.today)
@@ -77,7 +77,8 @@ func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, .
 	}
 }
 
-// standing is how the filters of one casing stand to each other.
+// standing is the arrangement of the filters of one casing: stacked or side by
+// side.
 func (p *plan) standing() message.ID {
 	if a := p.option.Assembly; a != nil && a.Stacked {
 		return "one above the other"
@@ -85,7 +86,7 @@ func (p *plan) standing() message.ID {
 	return "side by side"
 }
 
-// grilleFilters tells of other filters behind grilles that stay.
+// grilleFilters describes the filters behind grilles that stay.
 func (p *plan) grilleFilters(add func(message.ID, ...any)) {
 	for _, l := range p.places {
 		if l.Branch < 0 && !l.atUnit() && l.newPlace {

@@ -6,7 +6,8 @@ import (
 	"returnbench/sizing/lesson"
 )
 
-// ClassSheet is the sheet of a demonstration; it is of a lesson and not of a job.
+// ClassSheet is the sheet of a demonstration; it is for a lesson and not for a
+// job.
 const ClassSheet Audience = "class"
 
 // NewClass lays out the sheet of a demonstration: the question with empty axes on
@@ -65,8 +66,8 @@ func (d *document) classBack(f *flow, o lesson.Outcome) {
 	f.paragraph(f.body(), d.say("House, equipment and filters are invented."))
 }
 
-// classNumbers is the table of the demonstration's numbers; on the front the end
-// is left to be written.
+// classNumbers is the table of the demonstration's numbers; on the front the
+// final values are left blank.
 func (d *document) classNumbers(f *flow, o lesson.Outcome, answered bool) {
 	if len(o.Lesson.Numbers) == 0 {
 		return
@@ -88,17 +89,17 @@ func (d *document) classNumbers(f *flow, o lesson.Outcome, answered bool) {
 	}, cells)
 }
 
-// axes draws the first number against what is moved: empty, but for the point at
-// the start, or with the answer.
+// axes draws the first number against the moved field: empty except for the
+// starting point, or with the answer.
 func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
 	l := o.Lesson
 	if len(l.Numbers) == 0 {
 		return
 	}
 	n := l.Numbers[0]
-	values := make([]float64, len(o.Stands))
+	values := make([]float64, len(o.Solved))
 	unit := ""
-	for i, s := range o.Stands {
+	for i, s := range o.Solved {
 		values[i], unit = s.Value(n).In(d.System)
 	}
 	top := 2 * math.Abs(values[0])
@@ -108,54 +109,75 @@ func (d *document) axes(f *flow, o lesson.Outcome, answered bool) {
 		}
 	}
 	top = roundUp(top)
-	const high = 190.0
+	name := d.word(n.Name())
+	if unit != "" {
+		name = d.say("{quantity}, {unit}", "quantity", name, "unit", unit)
+	}
 	f.gap(4)
-	f.figure(high+38, func(y float64) {
-		left, base := f.x+52, y+high+8
-		wide := f.width - 62
-		t := style{size: 9}
-		name := d.word(n.Name())
-		if unit != "" {
-			name = d.say("{quantity}, {unit}", "quantity", name, "unit", unit)
-		}
+	f.figure(axesHeight+38, func(y float64) {
+		a := classAxes{values: values, count: len(values), top: top, left: f.x + 52, base: y + axesHeight + 8, wide: f.width - 62}
 		f.put(style{size: 9, bold: true}, f.x, y+4, name)
-		for k := 0; k <= 4; k++ {
-			at := base - (high-6)*float64(k)/4
-			f.line(rule, 0.4, nil, left, at, left+wide, at)
-			f.flushRight(t, left-5, at+3, threeDigits(top*float64(k)/4, d.System))
+		d.drawAxes(f, a, o)
+		if !answered {
+			a.values = values[:1]
 		}
-		f.line(black, 1, nil, left, base-high+6, left, base)
-		f.line(black, 1, nil, left, base, left+wide, base)
-		place := func(i int) (float64, float64) {
-			x := left + 12 + (wide-24)*float64(i)/float64(max(len(values)-1, 1))
-			return x, base - (high-6)*values[i]/top
-		}
-		every := (len(values) + 6) / 7
-		for i, s := range o.Stands {
-			x, _ := place(i)
-			if i%every == 0 || i == len(values)-1 {
-				f.line(black, 0.8, nil, x, base, x, base+4)
-				f.centred(t, x, base+14, f.cut(t, s.Setting.Show(d.System), wide/float64(min(len(values), 7))))
-			}
-		}
-		f.centred(style{size: 9, bold: true}, left+wide/2, base+28, d.word(l.Move.Name))
-		d.sheet.pdf.SetFillColor(0, 0, 0)
-		for i := range values {
-			x, at := place(i)
-			if i > 0 && !answered {
-				break
-			}
-			if i > 0 {
-				x0, y0 := place(i - 1)
-				f.line(black, 1.4, nil, x0, y0, x, at)
-			}
-			d.sheet.pdf.Circle(x, at, 2.6, "F")
-		}
-		f.pen(black, 0.5, nil)
+		d.drawTrace(f, a)
 	})
 }
 
-// roundUp is the next number whose quarters are short: 1, 2, 4, 6 or 8 times a
+// axesHeight is the height of the class sheet's axes, in points.
+const axesHeight = 190.0
+
+// classAxes are the axes of a number along a move, in points on the page.
+type classAxes struct {
+	values           []float64 // drawn, from the first position on
+	count            int       // positions of the move
+	top              float64   // value at the upper end
+	left, base, wide float64
+}
+
+// place is the point of a position and its value.
+func (a classAxes) place(i int, value float64) (x, y float64) {
+	x = a.left + 12 + (a.wide-24)*float64(i)/float64(max(a.count-1, 1))
+	return x, a.base - (axesHeight-6)*value/a.top
+}
+
+// drawAxes draws the grid, and names the settings of the move below it.
+func (d *document) drawAxes(f *flow, a classAxes, o lesson.Outcome) {
+	t := style{size: 9}
+	for k := 0; k <= 4; k++ {
+		at := a.base - (axesHeight-6)*float64(k)/4
+		f.line(rule, 0.4, nil, a.left, at, a.left+a.wide, at)
+		f.flushRight(t, a.left-5, at+3, threeDigits(a.top*float64(k)/4, d.System))
+	}
+	f.line(black, 1, nil, a.left, a.base-axesHeight+6, a.left, a.base)
+	f.line(black, 1, nil, a.left, a.base, a.left+a.wide, a.base)
+	every := (a.count + 6) / 7
+	for i, s := range o.Solved {
+		x, _ := a.place(i, 0)
+		if i%every == 0 || i == a.count-1 {
+			f.line(black, 0.8, nil, x, a.base, x, a.base+4)
+			f.centred(t, x, a.base+14, f.cut(t, s.Setting.Show(d.System), a.wide/float64(min(a.count, 7))))
+		}
+	}
+	f.centred(style{size: 9, bold: true}, a.left+a.wide/2, a.base+28, d.word(o.Lesson.Move.Name))
+}
+
+// drawTrace draws a dot for each value, and lines between them.
+func (d *document) drawTrace(f *flow, a classAxes) {
+	d.sheet.pdf.SetFillColor(0, 0, 0)
+	for i, v := range a.values {
+		x, y := a.place(i, v)
+		if i > 0 {
+			x0, y0 := a.place(i-1, a.values[i-1])
+			f.line(black, 1.4, nil, x0, y0, x, y)
+		}
+		d.sheet.pdf.Circle(x, y, 2.6, "F")
+	}
+	f.pen(black, 0.5, nil)
+}
+
+// roundUp is the next number whose quarters are round: 1, 2, 4, 6 or 8 times a
 // power of ten.
 func roundUp(v float64) float64 {
 	if v <= 0 {

@@ -1,6 +1,6 @@
 package report
 
-// piece is the least part of a column that stays whole.
+// piece is the smallest part of a column that is not split.
 type piece struct {
 	height float64
 	draw   func(x, y float64)
@@ -14,8 +14,8 @@ const columnGap = 16.0
 // columnWidth is the width of one of n columns.
 func (f *flow) columnWidth(n int) float64 { return (f.width - float64(n-1)*columnGap) / float64(n) }
 
-// columns sets pieces in n columns of like height, read down; where a page ends
-// they go on, as columns, on the next.
+// columns sets pieces in n columns of similar height; where a page ends they
+// continue, in columns, on the next.
 func (f *flow) columns(n int, pieces []piece) {
 	if len(pieces) > 0 {
 		f.add(f.columnRow(n, pieces))
@@ -68,7 +68,7 @@ func (f *flow) drawColumns(n int, cols [][]piece) row {
 	}}
 }
 
-// deal fills n columns of a height, and tells how many pieces they hold.
+// deal fills n columns of a height, and returns how many pieces fit.
 func deal(pieces []piece, n int, high float64) (cols [][]piece, used int) {
 	high += 0.01 // heights are sums
 	for range n {
@@ -96,7 +96,7 @@ func deal(pieces []piece, n int, high float64) (cols [][]piece, used int) {
 	return cols, used
 }
 
-// atom is a word that stays whole, in spans of one look each.
+// atom is a word that is not split, in spans of one style each.
 type atom []span
 
 func plainAtoms(text string) []atom { return atoms(text, false) }
@@ -152,7 +152,7 @@ func (s *sheet) chopAtom(t style, a atom, width float64) []atom {
 	return out
 }
 
-// putAtoms writes a line; neighbors of one look are one text.
+// putAtoms writes a line; neighbors of one style are one text.
 func (s *sheet) putAtoms(t style, x, y float64, line []atom) {
 	var runs []span
 	for i, a := range line {
@@ -191,7 +191,7 @@ func (f *flow) hanging(t style, width, in float64, list []atom) []piece {
 	return f.linePieces(t, f.wrapAtoms(t, list, width-in), "", 0, in)
 }
 
-// wholeLines is how many lines are never parted.
+// wholeLines is the number of lines that are never split.
 const wholeLines = 8
 
 func (f *flow) linePieces(t style, lines [][]atom, mark string, first, rest float64) []piece {

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// rangeWords say what a range in the table is.
+// rangeWords explain the ranges in the table.
 func (d *document) rangeWords() string {
 	if _, ok := d.known(d.plan.today); ok {
 		return d.say("a range: as closely as we know it")
@@ -63,7 +63,7 @@ func meritWords(d *document, o *sizing.OptionResult) string {
 	return d.say("MERV {merv}", "merv", o.Efficiency.MERV)
 }
 
-// known is how well the numbers of an option are known, where that was worked out.
+// known is the ranges of an option's numbers, where they were calculated.
 func (d *document) known(o *sizing.OptionResult) (sizing.OptionRange, bool) {
 	for _, r := range d.Ranges {
 		if r.Name == o.Name && r.Kind == o.Kind {
@@ -73,8 +73,8 @@ func (d *document) known(o *sizing.OptionResult) (sizing.OptionRange, bool) {
 	return sizing.OptionRange{}, false
 }
 
-// cleanAirflow is a range where there is one: one number would claim more than
-// is known.
+// cleanAirflow is a range where there is one: a single number would claim too
+// much accuracy.
 func (d *document) cleanAirflow(o *sizing.OptionResult) string {
 	if r, ok := d.known(o); ok {
 		return between(r.Airflow.Low, r.Airflow.High, d.System)
@@ -89,7 +89,7 @@ func (d *document) loadedAirflow(o *sizing.OptionResult) string {
 	return about(o.Loaded.Airflow, d.System)
 }
 
-// shareOf is what the filter takes of the rated pressure in one state.
+// shareOf is the filter's drop as a share of the rated pressure in one state.
 func (d *document) shareOf(o *sizing.OptionResult, c *sizing.Condition, key string) string {
 	known, _ := d.known(o)
 	if r, ok := known.Of(key); ok && d.study.RatedExternalStatic > 0 {
@@ -128,7 +128,7 @@ func (d *document) changesOf(o *sizing.OptionResult) string {
 	return changeWords(sizing.Range[units.Duration]{Low: o.Life, High: o.Life}, d.System)
 }
 
-// shares is a span of parts of one, one number where both round alike.
+// shares is a range of shares, one number where both ends round to the same.
 func shares(a, b float64, sys units.Locale) string {
 	low, high := share(a, sys), share(b, sys)
 	if low == high {
@@ -137,7 +137,7 @@ func shares(a, b float64, sys units.Locale) string {
 	return message.Text(sys, "{low} to {high}", "low", strings.TrimSuffix(low, string(nbsp)+"%"), "high", high)
 }
 
-// changeWords tell how often a filter is changed, from a range of its life.
+// changeWords are how often a filter is changed, from a range of its life.
 func changeWords(life sizing.Range[units.Duration], sys units.Locale) string {
 	low, high := rounded(life.Low, sys), rounded(life.High, sys)
 	switch {
@@ -149,8 +149,8 @@ func changeWords(life sizing.Range[units.Duration], sys units.Locale) string {
 	return message.Text(sys, "about every {months}\u00a0months", "months", low)
 }
 
-// moneyWords tell what the work costs, whether it pays for itself, and what
-// that does not count.
+// moneyWords are the cost of the work, whether it pays for itself, and what
+// that leaves out.
 func (d *document) moneyWords() string {
 	o := d.plan.option
 	texts := []string{d.say("No price of the work is given yet.")}
@@ -161,7 +161,7 @@ func (d *document) moneyWords() string {
 	return strings.Join(append(texts, d.uncountedWords()...), " ")
 }
 
-// unlike tells that the filters are not of one fineness; empty where they are.
+// unlike is the note that the filters differ in MERV; empty where they do not.
 func (d *document) unlike() message.Message {
 	switch p := d.plan.option.Payback; {
 	case p.MERV > p.TodayMERV:
@@ -176,7 +176,8 @@ func (d *document) payWords() string {
 	o, today := d.plan.option, d.plan.today
 	saved := today.AnnualCost - o.AnnualCost
 	unlike := d.unlike()
-	// say takes the sentence for filters of one fineness and that for others.
+	// say chooses between a sentence for filters of equal MERV and one for
+	// others.
 	say := func(alike, other message.ID, args ...any) string {
 		if unlike.Empty() {
 			return d.say(alike, args...)
@@ -206,7 +207,7 @@ func (d *document) payWords() string {
 	return say("It saves about {sum} a year, too little to pay the work back.", "It saves about {sum} a year, too little to pay the work back, {difference}.", "sum", about(saved, d.System))
 }
 
-// uncountedWords say what no sum on the page holds.
+// uncountedWords name what is in no sum on the page.
 func (d *document) uncountedWords() []string {
 	var texts []string
 	if ratio, known := sizing.CoolingTime(d.study, d.plan.option); known {

@@ -9,7 +9,7 @@ import (
 
 const mostChanges = 5
 
-// measuredWords tell what a gauge said about the house as it is.
+// measuredWords are the gauge readings of the house as it is.
 func (d *document) measuredWords() []string {
 	var out []string
 	for i, r := range d.study.Readings {
@@ -34,8 +34,8 @@ func (d *document) measuredWords() []string {
 	return out[:min(len(out), 2)]
 }
 
-// reasonWords tell an owner why a change is proposed; a reason that is not here
-// speaks for itself.
+// reasonWords explain to an owner why a change is proposed; other reasons need
+// no explanation.
 var reasonWords = map[sizing.Reason]message.ID{
 	sizing.OnlyOne:       "Of the changes that we compared it is the only one that helps.",
 	sizing.FewestStops:   "Of the changes that we compared it leaves the fewest faults that have to be put right.",
@@ -43,7 +43,7 @@ var reasonWords = map[sizing.Reason]message.ID{
 	sizing.KeepsFineness: "Of the changes that help as much it does not clean the air less than today's filter.",
 }
 
-// todayWords say why nothing is proposed.
+// todayWords explain why nothing is proposed.
 func (d *document) todayWords() string {
 	switch r := d.study.Recommendation; r.Reason {
 	case sizing.NoneNeeded, sizing.NoneImproves, sizing.ReasonTooClose:

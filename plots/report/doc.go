@@ -1,5 +1,6 @@
-// Package report writes the pages that leave the bench, as PDF: one page for
-// the customer, the work order, and the working behind every number.
+// Package report writes the printed pages as PDF: the proposal for the
+// customer, the work order, the calculations behind every number, a blank field
+// sheet, and the sheet of a demonstration.
 //
 // Every number is the Study's or the Job's, rounded for paper. The only
 // arithmetic is rounding, layout, and the margin round an expected airflow or
@@ -15,6 +16,6 @@
 // Lengths on paper are in points of 1/72 inch, y downwards.
 //
 // The face is Liberation Sans (SIL Open Font License), embedded as far as it is
-// used. It holds Latin, Greek, Cyrillic and Hebrew. What it does not hold shows
-// as □ and is told of in Pages.Warnings.
+// used. It holds Latin, Greek, Cyrillic and Hebrew. Other letters show as □,
+// and Pages.Warnings names them.
 package report

@@ -13,8 +13,8 @@ type box struct {
 	draw        func(x, y float64)
 }
 
-// typesetter sets equations written in a line, as "v = 144 × Q / A", with fractions,
-// exponents and subscripts.
+// typesetter sets equations that are written on one line, as "v = 144 × Q / A", with
+// fractions, exponents and subscripts.
 type typesetter struct {
 	*sheet
 	style
@@ -22,8 +22,8 @@ type typesetter struct {
 	at   int
 }
 
-// equation sets a formula, shrunk to a width where it is too wide. What is no
-// equation is set as it is written.
+// equation sets a formula, shrunk to a width where it is too wide. A text that
+// is no equation is set as it is written.
 func (s *sheet) equation(t style, formula string, width float64) (b box) {
 	defer func() {
 		if recover() != nil { // what cannot be parsed
@@ -160,8 +160,8 @@ func (e *typesetter) product() box {
 	}
 }
 
-// alone tells that a bracket opens here and closes right before a slash: a whole
-// numerator, which needs no bracket.
+// alone reports whether a bracket opens here and closes right before a slash: a
+// whole numerator, which needs no bracket.
 func (e *typesetter) alone() bool {
 	if e.text[e.at] != '(' {
 		return false
@@ -192,8 +192,8 @@ func (e *typesetter) fraction(over, under box) box {
 	}}
 }
 
-// power is a term with its exponent. A bracket that a fraction or an exponent makes
-// needless is left away.
+// power is a term with its exponent. A bracket that is not needed in a fraction or
+// an exponent is left out.
 func (e *typesetter) power(bare bool) box {
 	if e.next("-") != 0 {
 		return inRow(e.letters(e.style, "−"), e.power(false))

@@ -11,8 +11,8 @@ import (
 // field is one line of a job's file: the path of a value and the value.
 type field struct{ path, value string }
 
-// flatten turns a job's file into lines. What an object or a list holds of plain
-// values is one line; what it holds of others follows.
+// flatten turns a job's file into lines. The plain values of an object or a list
+// are one line; its objects and lists follow.
 func flatten(data []byte) ([]field, error) {
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.UseNumber()
@@ -90,7 +90,7 @@ func (n *node) lines(path string, out *[]field) {
 	}
 }
 
-// table tells that a list holds objects of plain values only, each a row.
+// table reports whether a list has objects of plain values only, each a row.
 func (n *node) table() bool {
 	for _, p := range n.parts {
 		if p.leaf || slices.ContainsFunc(p.parts, func(q *node) bool { return !q.leaf }) {

@@ -79,7 +79,7 @@ func (d *document) licenseWords(license string) string {
 
 func blankLine(letters int) string { return strings.Repeat("_", letters) }
 
-// addressed tells whom the paper is for.
+// addressed writes for whom the paper is.
 func (d *document) addressed(f *flow) {
 	c := d.job.Customer
 	name := c.Name

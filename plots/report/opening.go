@@ -10,17 +10,17 @@ import (
 
 type length = units.Length
 
-// outlineName tells what an outline is of.
+// outlineName names what an outline shows.
 type outlineName string
 
 // outlineWords are how the legend names the outlines.
 var outlineWords = map[outlineName]message.ID{"cut": "cut", "face": "nominal face", "filter": "filter's frame", "cabinet": "cabinet's outside", "stud": "stud"}
 
-// outline is a rectangle of an opening's drawing, all about one centre.
+// outline is a rectangle of an opening's drawing, all about one center.
 type outline struct {
 	name          outlineName
 	width, height length
-	right, down   length // of the centre
+	right, down   length // of the center
 	ink           shade
 	pen           float64
 	dash          []float64
@@ -31,13 +31,13 @@ type outline struct {
 type opening struct {
 	title    string
 	note     string
-	framing  string    // what to see to before cutting
+	framing  string    // what to check before cutting
 	studs    length    // clear between studs; zero: not in a wall, or not known
 	outlines []outline // the cut first
 }
 
-// openings draws to scale what has to be cut, or where nothing has, the place
-// that the filter goes into.
+// openings draws to scale the openings to cut or, where there are none, the
+// place of the filter.
 func (d *document) openings(f *flow, high float64) {
 	list := d.cuts()
 	title := d.say("Openings to cut")
@@ -112,7 +112,7 @@ func (d *document) cuts() []opening {
 // studWide is a stud's own width: a 2x4 as it measures.
 const studWide = 1.5 * units.Inch
 
-// frame tells how a wall opening lies between the studs.
+// frame describes the position of a wall opening between the studs.
 func (d *document) frame(o *opening, b branch) {
 	room := b.OpeningWidth
 	if room == 0 {
@@ -133,7 +133,7 @@ func (d *document) frame(o *opening, b branch) {
 	}
 }
 
-// standing are the filter places as they are.
+// standing are the existing filter places.
 func (d *document) standing() []opening {
 	var out []opening
 	for _, l := range d.plan.places {

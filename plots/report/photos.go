@@ -58,8 +58,7 @@ func (p shownPhoto) caption(sys units.Locale) string {
 	return subject + caption
 }
 
-// photoRows set the photos in rows of so many, each in a box of a height, over their
-// captions.
+// photoRows sets the photos in rows, each in a box of a height, above its caption.
 func (d *document) photoRows(f *flow, across int, high float64) {
 	const gap = 10.0
 	var list []shownPhoto
@@ -93,8 +92,8 @@ func (d *document) photoRows(f *flow, across int, high float64) {
 	}
 }
 
-// photo puts a photo into a box in its own shape, at the box's upper left, and tells
-// the room that it took.
+// photo puts a photo into a box without distortion, at the box's upper left, and
+// returns the room that it used.
 func (s *sheet) photo(name string, p photo.Picture, x, y, w, h float64) (wide, high float64) {
 	size := p.Image.Bounds().Size()
 	k := min(w/float64(size.X), h/float64(size.Y))

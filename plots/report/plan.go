@@ -27,7 +27,7 @@ type plan struct {
 	reader  units.Locale
 }
 
-// filterPlace is one spot that holds a filter.
+// filterPlace is one place for a filter.
 type filterPlace struct {
 	sizing.FilterPlace
 	where    string // what a reader calls the place
@@ -46,7 +46,8 @@ type branch struct {
 	isNew bool           // or changed
 }
 
-// planFor settles what is proposed: the option of a name, else the one recommended, else today.
+// planFor decides what is proposed: the option of a name, else the one recommended, else
+// today.
 func planFor(job sizing.Job, s *sizing.Study, name string, reader units.Locale) (*plan, error) {
 	p := &plan{job: job, today: s.Today(), series: units.InchPound, reader: reader}
 	if job.Limits.NominalSizes == sizing.MetricSizes {
@@ -78,7 +79,7 @@ func optionNames(s *sizing.Study) []any {
 	return out
 }
 
-// isToday tells that nothing is proposed.
+// isToday reports whether nothing is proposed.
 func (p *plan) isToday() bool { return p.option.Kind == sizing.KindToday }
 
 // branches compares the returns with today's.
@@ -174,7 +175,7 @@ func (p *plan) central() *filterPlace {
 	return nil
 }
 
-// actual is the filter's frame: as printed where the job says so.
+// actual is the filter's frame: as printed where the job has that size.
 func (l filterPlace) actual() stock.Size {
 	a := l.size.Actual()
 	f := l.filter
@@ -200,7 +201,7 @@ func (l filterPlace) boxed(cabinet, grille, slot message.ID) message.ID {
 	return slot
 }
 
-// atUnit tells that the place is a casing at the equipment.
+// atUnit reports whether the place is a casing at the equipment.
 func (l filterPlace) atUnit() bool { return l.Where != sizing.InGrille }
 
 // label is the place's filters: "2 x 20x24x4".

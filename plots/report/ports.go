@@ -49,8 +49,8 @@ func (d *document) ports() []port {
 	return out
 }
 
-// coilOutside tells that the coil stands apart from the equipment, with room
-// for a port before it.
+// coilOutside reports whether the coil is separate from the equipment, with
+// room for a port before it.
 func (d *document) coilOutside() bool {
 	if d.job.Equipment.Kind == sizing.AirHandler {
 		return false
@@ -83,7 +83,7 @@ func (d *document) testPorts(f *flow) {
 	f.paragraph(f.drawn(), d.say("Seen from the side, not to scale. With the power off: a hole of 3/8 in (10 mm), the tip of the probe across the air and facing it, a plug afterwards. Look behind every wall before drilling. Common practice, no source."))
 }
 
-// airpath draws the way of the air from left to right, not to scale, with the
+// airpath draws the path of the air from left to right, not to scale, with the
 // ports where they are drilled.
 func (d *document) airpath(f *flow, ports []port, y float64) {
 	s := d.sheet
@@ -92,7 +92,8 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 	place := map[message.ID]float64{}
 	central := d.plan.central() != nil
 	machine := d.machine()
-	// What the parts leave free goes to the ducts between them.
+	// The width that the parts leave free is divided among the ducts between
+	// them.
 	fixed, ducts := returnsLong+machine.long+roomsLong, 2
 	if central {
 		fixed, ducts = fixed+filterLong, ducts+1

@@ -32,8 +32,8 @@ func (d *document) offerOf(o *sizing.OptionResult) offer {
 	return offer{o, lines, quote.Sum(lines, cmp.Or(d.job.Quote.TaxRate, d.Firm.TaxRate))}
 }
 
-// priceWarning tells that the lines typed do not add up to the price that the
-// study counts with.
+// priceWarning is the warning that the lines typed do not add up to the price
+// in the study.
 func (d *document) priceWarning() []string {
 	o := d.plan.option
 	if d.For != Customer || d.plan.isToday() || len(d.job.Quote.Of(o.Name)) == 0 {
@@ -47,8 +47,8 @@ func (d *document) priceWarning() []string {
 		"sum", d.money(t.Net), "option", o.Name, "price", d.money(o.Upgrade))}
 }
 
-// proposal writes the customer's pages, with less beside the offer where all of it
-// would take a third page.
+// proposal writes the customer's pages, with less detail beside the offer where
+// all of it would need a third page.
 func (d *document) proposal() {
 	var rows []row
 	for _, most := range details {
@@ -104,8 +104,8 @@ func (d *document) propose(f *flow, most detail) {
 	d.ownerCautions(f)
 }
 
-// signedHeight is the most that price and signature take to stand on one page: what is
-// signed for is then in sight.
+// signedHeight is the largest height of price and signature for which they are kept on
+// one page, so that the signer sees the price.
 const signedHeight = 360
 
 // quoteFacts stand at the right of the letterhead.
@@ -195,7 +195,7 @@ func (d *document) tileList() []tile {
 	return list
 }
 
-// spanNote tells how well both numbers of a tile are known.
+// spanNote is the range of both numbers of a tile.
 func (d *document) spanNote(lowA, highA, lowB, highB units.Quantity) string {
 	span := func(a, b units.Quantity) string {
 		if x, y := rounded(a, d.System), rounded(b, d.System); x != y {
@@ -307,7 +307,8 @@ func (d *document) barName(o *sizing.OptionResult, dirty bool) string {
 	return d.say("After, new filter")
 }
 
-// secondChart is how much of the blower's push the filter takes.
+// secondChart is the filter's drop as a share of the rated pressure of the
+// blower.
 func (d *document) secondChart() smallChart {
 	c := smallChart{title: d.say("Part of the rated pressure that the filter uses, %")}
 	for _, o := range d.shown() {
@@ -373,7 +374,8 @@ func (d *document) drawBars(c smallChart, x, y, w float64) {
 	s.pen(black, 0.5, nil)
 }
 
-// ownerFinds tells today's troubles, worst first, each with what becomes of it.
+// ownerFinds lists today's problems, worst first, each with what the proposal
+// does about it.
 func (d *document) ownerFinds(f *flow, most int) {
 	f.heading(d.say("What we found"))
 	f.items(f.body(), d.measuredWords())
@@ -393,7 +395,7 @@ func (d *document) ownerFinds(f *flow, most int) {
 	}
 }
 
-// ownerProposes tells what is done and why it helps here.
+// ownerProposes describes what is done and why it helps here.
 func (d *document) ownerProposes(f *flow) {
 	p := d.plan
 	if p.isToday() {
@@ -430,14 +432,14 @@ func (d *document) whyTitle() string {
 	return d.say("Why this helps this house")
 }
 
-// deeper tells that the filter at the unit becomes deeper.
+// deeper reports whether the filter at the unit becomes deeper.
 func (d *document) deeper() bool {
 	now, had := centralOf(d.plan.today)
 	then, has := centralOf(d.plan.option)
 	return had && has && then.Depth > now.Depth
 }
 
-// whyWords say why the change helps, of what the Study shows alone.
+// whyWords explain why the change helps, from the Study alone.
 func (d *document) whyWords() []string {
 	now, then := d.plan.today, d.plan.option
 	var out []string
@@ -475,7 +477,7 @@ func areaWords(a units.Area, sys units.Locale) string {
 	return message.Text(sys, "{area}\u00a0square feet", "area", message.Fixed(a.SI()/(units.Foot.SI()*units.Foot.SI()), 1))
 }
 
-// partShare is what a part takes of the rated pressure.
+// partShare is a part's drop as a share of the rated pressure.
 func partShare(c *sizing.Condition, name sizing.PartName) float64 {
 	for _, p := range c.Parts {
 		if p.Name == name {

@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// rounds sets what a gauge read, round by round with its date, beside what was
-// predicted of the house as it then stood.
+// rounds compares the gauge readings, round by round with their dates, with the
+// prediction for the house at that time.
 func (d *document) rounds(f *flow) {
 	if len(d.study.Readings) == 0 {
 		return
@@ -38,8 +38,8 @@ func (d *document) rounds(f *flow) {
 	f.paragraph(f.small(), d.say("An airflow that was not measured is the blower table's at the static that was read. What agrees, agrees within the tolerance that the finding on it names."))
 }
 
-// works sets each round after the work beside the house before and what was
-// predicted.
+// works compares each round after the work with the house before and with the
+// prediction.
 func (d *document) works(f *flow) {
 	show := func(q units.Quantity) string {
 		if q == nil {

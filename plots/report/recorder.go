@@ -35,7 +35,7 @@ type ink struct {
 type turn struct{ degrees, x, y float64 }
 
 // step is a piece of a path: a move, a line or a cubic to its last point, or
-// the way back to where it began.
+// the line back to its start.
 type step struct {
 	kind   byte // m, l, c, z
 	points [6]float64

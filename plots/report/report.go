@@ -65,18 +65,17 @@ type Options struct {
 	Checksum string // of the job file
 	// Firm stands at the head of what a customer or a crew gets.
 	Firm firm.Profile
-	// Ranges tell how well the numbers are known; left out: the pages say nothing
-	// of it.
+	// Ranges are the ranges of the numbers; nil: the pages have none.
 	Ranges []sizing.OptionRange
-	// Call tells by the path of a field of the job how a reader knows it; nil: by
-	// its path, as the job file does.
+	// Call names a field of the job for a reader, by its path; nil: the path
+	// itself, as in the job file.
 	Call func(path string) string
 	// Folder is that of the job file, which photos may lie beside; left open: there
-	// is no such file.
+	// is none.
 	Folder string
 }
 
-// OptionError tells of pages that cannot be written as asked.
+// OptionError: the pages cannot be written as asked.
 type OptionError struct {
 	Option, Given string
 	Wanted        message.Rows // words for what there is
@@ -94,7 +93,7 @@ func wanted(id message.ID) message.Rows { return message.Rows{Items: []any{id}} 
 
 // Pages are the finished pages.
 type Pages struct {
-	// Warnings tell what could not be shown as given.
+	// Warnings name what could not be shown as given.
 	Warnings []string
 	// Title is what the pages are called.
 	Title string
@@ -115,7 +114,7 @@ func Write(w io.Writer, job sizing.Job, s *sizing.Study, opts Options) error {
 }
 
 // New lays the pages out. The error is an *OptionError where the options ask
-// for what there is not.
+// for something that does not exist.
 func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	d, err := newDocument(job, s, opts)
 	if err != nil {
@@ -145,7 +144,7 @@ func New(job sizing.Job, s *sizing.Study, opts Options) (*Pages, error) {
 	return &Pages{Warnings: warnings, Title: d.title, Count: d.sheet.pdf.PageCount(), sheet: d.sheet}, d.sheet.pdf.Error()
 }
 
-// newDocument settles what the pages are of.
+// newDocument decides what the pages show.
 func newDocument(job sizing.Job, s *sizing.Study, opts Options) (*document, error) {
 	opts.For = cmp.Or(opts.For, Customer)
 	opts.Paper = cmp.Or(opts.Paper, Letter)
@@ -191,7 +190,7 @@ type document struct {
 	photos []shownPhoto
 }
 
-// houseName is how the pages call the house.
+// houseName is the name of the house on the pages.
 func (d *document) houseName() string {
 	if name := strings.TrimSpace(d.study.Name); name != "" {
 		return name
@@ -199,7 +198,7 @@ func (d *document) houseName() string {
 	return d.say("House without a name")
 }
 
-// describe fills in what a reader's program shows about the document.
+// describe fills in the document properties.
 func (d *document) describe() {
 	pdf := d.sheet.pdf
 	pdf.SetTitle(inLine(d.say("{paper}: {house}", "paper", d.title, "house", d.houseName())), true)
@@ -216,8 +215,8 @@ func (d *document) describe() {
 	pdf.SetModificationDate(date)
 }
 
-// inLine is a text as the file's own description has it: a reader puts letters
-// that run from the right into order by itself, so they stay as they were typed.
+// inLine is a text for the document properties: viewers order right-to-left
+// letters by themselves, so they stay as they were typed.
 func inLine(text string) string {
 	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
 		return unicode.IsControl(r) || unicode.IsSpace(r) || unicode.Is(unicode.Bidi_Control, r)

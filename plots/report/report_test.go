@@ -574,7 +574,7 @@ func TestAirHandlerPages_Identity(t *testing.T) {
 	}
 }
 
-// TestMissing_Identity: what the face does not hold shows as a sign and is told.
+// TestMissing_Identity: what the face does not hold shows as a sign and is reported.
 func TestMissing_Identity(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	pages, err := New(job, s, Options{})

@@ -12,7 +12,7 @@ import (
 )
 
 // Steps to which the pages round, in the usual unit of a system: no finer than
-// an estimate deserves or a hand gauge reads. Common practice, no source.
+// an estimate or a hand gauge. Common practice, no source.
 func stepOf(q units.Quantity, sys units.Locale) float64 {
 	switch q.(type) {
 	case units.Flow:
@@ -72,7 +72,7 @@ func withUnit(number string, q units.Quantity, sys units.Locale) string {
 	return number + string(nbsp) + u
 }
 
-// between is a range from a to b, one number where both round alike.
+// between is a range from a to b, one number where both round to the same.
 func between(a, b units.Quantity, sys units.Locale) string {
 	x, y := rounded(a, sys), rounded(b, sys)
 	if x == y {
@@ -92,8 +92,7 @@ func share(v float64, sys units.Locale) string {
 	return fmt.Sprintf("%.0f%c%%", 100*v, nbsp)
 }
 
-// side writes a length as the trade measures it: inches and sixteenths, or
-// whole millimetres.
+// side writes a length in inches and sixteenths, or in whole millimeters.
 func side(l units.Length, sys units.Locale) string {
 	if sys.System == units.Metric {
 		return fmt.Sprintf("%.0f", l.In(units.Millimetre))
@@ -125,8 +124,8 @@ func by(sys units.Locale, sides ...units.Length) string {
 	return strings.Join(out, string(nbsp)+"x ") + string(nbsp) + unit
 }
 
-// named is a size in the units in use and, where it is bought by another series,
-// as that names it: a shop sells a 14 in duct, a tape in millimetres finds 356.
+// named is a size in the units in use and, where it is bought in another series,
+// also in that: a 14 in duct is 356 on a tape measure in millimeters.
 func named(sys units.Locale, series units.System, sides ...units.Length) string {
 	if sys.System == series {
 		return by(sys, sides...)
@@ -138,7 +137,7 @@ func (d *document) named(sides ...units.Length) string {
 	return named(d.System, d.plan.series, sides...)
 }
 
-// longways is a length of duct: feet or metres to one decimal.
+// longways is a length of duct: feet or meters to one decimal.
 func longways(l units.Length, sys units.Locale) string {
 	if sys.System == units.Metric {
 		return message.Fixed(l.In(units.Metre), 1).Show(sys) + string(nbsp) + "m"

@@ -4,11 +4,11 @@ import (
 	"strings"
 )
 
-// row is the least piece of a page that stays whole.
+// row is the smallest piece of a page that is not split.
 type row struct {
 	height float64
 	draw   func(y float64) // y is the row's top
-	// keep holds the row on one page with the row after it.
+	// keep keeps the row on one page with the row after it.
 	keep bool
 	// space is white: it is dropped at the top of a page.
 	space bool
@@ -16,8 +16,8 @@ type row struct {
 	head *row
 	// entry is the row's line in the outline of the document.
 	entry string
-	// split cuts a row that may go on over the end of a page; it fails where the
-	// room is too little. least is what must fit of it.
+	// split divides a row at the end of a page; it fails where there is too
+	// little room. least is the height that must fit.
 	split func(room float64) (first, rest row, ok bool)
 	least float64
 }
@@ -32,8 +32,8 @@ const (
 func (s *sheet) textWidth() float64  { return s.w - 2*marginSide }
 func (s *sheet) textHeight() float64 { return s.h - marginTop - marginBottom }
 
-// pack deals rows out to pages. Rows that keep together go to the next page
-// together where they fit on one.
+// pack distributes rows over pages. Rows that are kept together go to the next
+// page together where they fit on one.
 func pack(rows []row, height float64) [][]row { return packFrom(rows, height, height) }
 
 // packFrom is pack with another height of the first page.
@@ -130,7 +130,7 @@ func (d *document) top(page int) float64 {
 	return marginTop
 }
 
-// pages deals the rows out as they will be printed.
+// pages distributes the rows as they will be printed.
 func (d *document) pages(rows []row) [][]row {
 	return packFrom(rows, d.sheet.textHeight()+marginTop-d.top(0), d.sheet.textHeight())
 }
@@ -138,7 +138,7 @@ func (d *document) pages(rows []row) [][]row {
 // print draws the rows page after page.
 func (d *document) print(rows []row) { d.printPages(d.pages(rows)) }
 
-// printPages draws pages that are dealt out.
+// printPages draws pages whose rows are distributed.
 func (d *document) printPages(pages [][]row) {
 	d.pageOf = map[string]int{}
 	for i, page := range pages {
@@ -210,7 +210,7 @@ func (d *document) footer(page, of int) {
 	s.put(t, marginSide, y, s.cut(t, left, s.textWidth()-s.width(t, number)-12))
 }
 
-// ownersFooter names the firm and the offer, and nothing of the program's own.
+// ownersFooter names the firm and the offer, and not the program.
 func (d *document) ownersFooter(page, of int, y float64) {
 	t := style{size: 9}
 	var parts []string

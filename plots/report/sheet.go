@@ -16,7 +16,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// sheet is a PDF in the making. Text is written by baselines.
+// sheet is a PDF being written. Text is positioned by its baseline.
 type sheet struct {
 	pdf     *recorder
 	w, h    float64
@@ -52,7 +52,7 @@ func newSheet(paper Paper) *sheet {
 	return s
 }
 
-// shade is a grey or colour, 0 to 255 each.
+// shade is a gray or color, 0 to 255 each.
 type shade struct{ r, g, b int }
 
 var (
@@ -125,8 +125,8 @@ type measured struct {
 	bold bool
 }
 
-// clean makes a text ready to be written: control characters as spaces, □ for
-// what the face does not hold, right-to-left runs in the order of the page.
+// clean prepares a text for writing: control characters as spaces, □ for
+// letters that the face lacks, right-to-left runs in the order of the page.
 func (s *sheet) clean(text string) string {
 	rightToLeft := false
 	out := strings.Map(func(r rune) rune {
@@ -157,7 +157,7 @@ func (s *sheet) holds(r rune) bool {
 	return err == nil && g != 0
 }
 
-// pageOrder puts the runs of a line in the order in which they stand on paper.
+// pageOrder puts the runs of a line in their order on paper.
 func pageOrder(line string) string {
 	var p bidi.Paragraph
 	if _, err := p.SetString(line); err != nil {
@@ -179,7 +179,7 @@ func pageOrder(line string) string {
 	return out.String()
 }
 
-// warnings tell what the face could not show.
+// warnings name the letters that the face could not show.
 func (s *sheet) warnings() []string {
 	if len(s.missing) == 0 {
 		return nil

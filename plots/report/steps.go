@@ -10,8 +10,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// method is an equation with what its symbols stand for. Its uses are the words and
-// the sources of the steps that take it.
+// method is an equation with the meaning of its symbols. Its uses are the texts and
+// the sources of the steps that use it.
 type method struct {
 	equation string
 	terms    []atom
@@ -20,7 +20,7 @@ type method struct {
 
 type use struct{ text, source string }
 
-// methods are told once, and named by their numbers.
+// methods are printed once, and referred to by their numbers.
 type methods struct {
 	units units.Locale
 	list  []method
@@ -66,13 +66,14 @@ func letterFor(n int) string {
 	return letterFor(n/26-1) + letterFor(n%26)
 }
 
-// equationOf has the point that the typesetter reads; it writes the mark of the reader.
+// equationOf is the equation with a decimal point, which the typesetter reads; it
+// writes the reader's decimal mark.
 func equationOf(s sizing.Step, sys units.Locale) string {
 	sys.Comma = false
 	return s.Equation(sys)
 }
 
-// termsOf tells what the symbols of an equation stand for, gathered by their units.
+// termsOf are the meanings of an equation's symbols, grouped by their units.
 func termsOf(s sizing.Step, sys units.Locale) []atom {
 	var order []string
 	by := map[string][][]atom{}
@@ -127,7 +128,7 @@ type stepLine struct {
 }
 
 // steps writes every working, an option a section: the method by its number, and the
-// numbers in it. What several options have in common is told once, before them.
+// numbers in it. Steps that several options share are printed once, before them.
 func (d *document) steps(f *flow) {
 	m := &methods{units: d.System, known: map[string]int{}}
 	list := d.sections()
@@ -222,7 +223,8 @@ func (d *document) workingName(f *flow, name string) piece {
 	return piece{height: t.dense() + 1, keep: true, draw: func(x, y float64) { f.put(t, x, y+t.ascent()+1, lines[0]) }}
 }
 
-// sectionSteps sets the steps of a section; one that is told elsewhere is named.
+// sectionSteps sets the steps of a section; a step printed elsewhere is referred
+// to.
 func (d *document) sectionSteps(f *flow, m *methods, s section, shared map[string]int) {
 	t, wide := style{size: stepSize}, f.columnWidth(2)
 	var pieces []piece
@@ -255,7 +257,7 @@ func (d *document) sectionSteps(f *flow, m *methods, s section, shared map[strin
 	f.columns(2, pieces)
 }
 
-// sections deals the workings out to the options.
+// sections groups the workings by option.
 func (d *document) sections() []section {
 	list := []section{{title: d.say("The house")}}
 	for _, o := range d.study.Options {

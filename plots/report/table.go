@@ -30,7 +30,7 @@ func (f *flow) table(t style, cols []column, cells [][]string) {
 	f.tallTable(t, 0, cols, cells)
 }
 
-// tallTable is a table whose rows have a least height, to be written in.
+// tallTable is a table whose rows have a minimum height, to write in.
 func (f *flow) tallTable(t style, least float64, cols []column, cells [][]string) {
 	if len(cells) == 0 {
 		return
@@ -66,8 +66,8 @@ func heads(cols []column) []string {
 	return out
 }
 
-// measure settles the columns' widths. Columns without a share get what their
-// cells want, but no more than half of the table together.
+// measure decides the columns' widths. Columns without a share are as wide as
+// their cells need, but no wider than half of the table together.
 func (g *grid) measure(cells [][]string) {
 	n := len(g.cols)
 	g.x, g.w = make([]float64, n), make([]float64, n)

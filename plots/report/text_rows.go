@@ -1,6 +1,6 @@
 package report
 
-// flow is a list of rows in the making. All sizes go with scale.
+// flow is a list of rows being built. All sizes are multiplied by scale.
 type flow struct {
 	*sheet
 	x, width float64
@@ -106,7 +106,7 @@ func (f *flow) figure(height float64, draw func(y float64)) {
 	f.add(row{height: height, draw: draw})
 }
 
-// keepAll holds all rows added since a mark on one page.
+// keepAll keeps all rows added since an index on one page.
 func (f *flow) keepAll(from int) {
 	for i := from; i < len(f.rows)-1; i++ {
 		f.rows[i].keep = true

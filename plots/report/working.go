@@ -12,8 +12,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// working writes the calculations: what went in, what was found, and option by
-// option how each number came about.
+// working writes the calculations: the inputs, the results, and option by
+// option the steps to each number.
 func (d *document) working() error {
 	f := d.newFlow(1)
 	f.tight = true
@@ -130,7 +130,7 @@ const (
 	inputsTitle   message.ID = "Inputs, as in the job file"
 )
 
-// provenance tells what the numbers came from.
+// provenance lists the program's version, the job file and its checksum.
 func (d *document) provenance(f *flow) {
 	cells := [][]string{
 		{d.say("House"), d.houseName()},
@@ -146,7 +146,7 @@ func (d *document) provenance(f *flow) {
 	f.table(style{size: 8.75}, []column{{name: ""}, {name: "", share: 1}}, cells)
 }
 
-// knownTo tells how well what went in is known.
+// knownTo is how well the inputs are known.
 func (d *document) knownTo(u sizing.Deviations) string {
 	share := func(v float64) string { return threeDigits(100*v, d.System) }
 	return d.say("one standard deviation: pressures read {gauge} %, airflow of a blower table {table} %, printed drops {printed} %, drops worked out from ducts and grilles {worked} %, what is assumed {assumed} %",
@@ -171,8 +171,8 @@ func orDash(text string) string {
 	return text
 }
 
-// findings are gathered by what they were held against, worst first; one that
-// several options share stands once.
+// findings are grouped by the source of their limit, worst first; one that
+// several options share is printed once.
 func (d *document) findings(f *flow) {
 	f.heading(d.say(findingsTitle))
 	if len(d.study.Findings) == 0 {
@@ -207,10 +207,10 @@ func (d *document) findings(f *flow) {
 	f.columns(2, pieces)
 }
 
-// saying is a sentence and whom it is of.
+// saying is a sentence and the options to which it applies.
 type saying struct{ who, text string }
 
-// gathered joins the findings that say the same.
+// gathered joins the findings with the same text.
 func gathered(list []sizing.Finding, sys units.Locale) []saying {
 	var out []saying
 	for _, x := range list {
@@ -227,7 +227,7 @@ func gathered(list []sizing.Finding, sys units.Locale) []saying {
 	return out
 }
 
-// assumptions are gathered by where they come from.
+// assumptions are grouped by their source.
 func (d *document) assumptions(f *flow) {
 	f.heading(d.say(assumedTitle))
 	if len(d.study.Assumptions) == 0 {

@@ -16,8 +16,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Scales at which the work order is tried: the first at which what is built from
-// stands on one page and the drawings on the next.
+// Scales at which the work order is tried: the first at which the lists fit on
+// one page and the drawings on the next.
 var orderScales = []float64{1, 0.96, 0.92, 0.88, 0.86, 0.84}
 
 func (d *document) workOrder() {
@@ -45,7 +45,7 @@ func (d *document) workOrder() {
 // drawingHeights are tried for the openings until all drawings stand on one page.
 var drawingHeights = []float64{128, 96, 72, 54, 44}
 
-// buildPage is what a helper builds from.
+// buildPage is the page with the lists to build from.
 func (d *document) buildPage(f *flow) {
 	d.workOrderHead(f)
 	d.stops(f)
@@ -58,14 +58,14 @@ func (d *document) buildPage(f *flow) {
 	d.signOff(f)
 }
 
-// drawPage draws what the other page names.
+// drawPage has the drawings of what the other page lists.
 func (d *document) drawPage(f *flow, high float64) {
 	d.openings(f, high)
 	d.cabinet(f)
 	d.testPorts(f)
 }
 
-// workOrderHead tells for whom the work is, on what, and by whom.
+// workOrderHead writes for whom the work is, on what equipment, and by whom.
 func (d *document) workOrderHead(f *flow) {
 	name := d.say("Work order: {option}", "option", d.plan.option.Name)
 	if d.plan.isToday() {
@@ -104,8 +104,8 @@ func (d *document) workOrderHead(f *flow) {
 // orderText is the size of a work order's tables.
 func (f *flow) orderText() style { return style{size: 8.75 * f.scale} }
 
-// stops say before all else what of the proposal must not be built, or run, as it
-// is laid out.
+// stops are printed first: what of the proposal must not be built, or run, as
+// planned.
 func (d *document) stops(f *flow) {
 	var texts []string
 	for _, t := range d.plan.option.Findings {
@@ -129,7 +129,7 @@ func (f *flow) orderHeading(text string) {
 	f.add(r, row{height: 1.5 * f.scale, keep: true})
 }
 
-// safety stands before the work, in a frame.
+// safety is printed before the work, in a frame.
 func (d *document) safety(f *flow) {
 	f.orderHeading(d.say("First: make it safe"))
 	f.add(row{height: 4, keep: true})
@@ -161,7 +161,7 @@ func (d *document) whatIsDone(f *flow) {
 	}
 }
 
-// partList gathers what has to be brought, alike parts on one line.
+// partList is the parts to bring, equal parts on one line.
 type partList struct{ lines []partLine }
 
 type partLine struct {
@@ -181,7 +181,7 @@ func (l *partList) add(count int, what, size, goes string) {
 	l.lines = append(l.lines, partLine{count, what, size, goes})
 }
 
-// parts lists what has to be brought.
+// parts lists the parts to bring.
 func (d *document) parts(f *flow) {
 	var list partList
 	d.caseParts(&list)
@@ -276,7 +276,7 @@ func (d *document) returnParts(list *partList) (screws, bands int) {
 	return screws, bands
 }
 
-// runWords tell the size of a new duct, and how a flex is laid.
+// runWords are the size of a new duct, and how a flex is laid.
 func (d *document) runWords(r duct.Run) string {
 	size, length := d.named(runSides(r)...), longways(r.Length, d.System)
 	if r.Shape == duct.Flex {
@@ -352,7 +352,8 @@ func (d *document) cutTable(f *flow) {
 	f.table(f.orderText(), []column{{name: d.say("opening")}, {name: d.say("width x height")}, {name: d.say("before cutting"), share: 1}}, cells)
 }
 
-// tools are what the work needs beside parts. Common practice, no source.
+// tools are what the work needs in addition to parts. Common practice, no
+// source.
 func (d *document) tools(f *flow) {
 	list := []message.ID{"gauge with two hoses and static tips", "thermometer", "tape measure", "drill with 3/8 in (10 mm) step bit", "gloves, eye protection, mask", "voltage tester"}
 	if len(d.cuts()) > 0 {

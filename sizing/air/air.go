@@ -40,7 +40,8 @@ func (s State) SpecificVolume() float64 {
 	return gasConstant * float64(s.Temperature) * (1 + s.HumidityRatio/moleMassRatio) / float64(s.Pressure)
 }
 
-// Density is that of the moist air, rho = (1 + W)/v: vapour counts in the mass.
+// Density is the density of the moist air, kg/m3, rho = (1 + W)/v: the vapor
+// counts in the mass.
 func (s State) Density() units.Density {
 	return units.Density((1 + s.HumidityRatio) / s.SpecificVolume())
 }
@@ -56,7 +57,8 @@ func Viscosity(t units.Temperature) float64 {
 	return 1.458e-6 * k * math.Sqrt(k) / (k + 110.4)
 }
 
-// Viscosity is that of the air at its temperature, in Pa s.
+// Viscosity is the dynamic viscosity of the air at its temperature, in Pa s;
+// see the function.
 func (s State) Viscosity() float64 { return Viscosity(s.Temperature) }
 
 // Properties are the density and viscosity for the flow formulas.
@@ -88,20 +90,22 @@ func (s State) AtEnthalpy(h float64) State {
 	return s
 }
 
-// VapourPressure is the partial pressure of the water vapour,
-// pw = p W/(0.621945 + W).
+// VapourPressure is the partial pressure of the water vapor, Pa, pw = p
+// W/(0.621945 + W).
 func (s State) VapourPressure() units.Pressure {
 	return s.Pressure * units.Pressure(s.HumidityRatio/(moleMassRatio+s.HumidityRatio))
 }
 
-// RelativeHumidity is pw/pws as a share, 0 to 1; above 1 the air holds fog.
+// RelativeHumidity is pw/pws as a share, 0 to 1, with pws over ice below
+// freezing; above 1 the air contains fog. pws is SaturationPressure.
 func (s State) RelativeHumidity() float64 {
 	return float64(s.VapourPressure()) / float64(SaturationPressure(s.Temperature))
 }
 
-// DewPoint is where the air would begin to lose water (frost point below
-// freezing): SaturationPressure(DewPoint) is the vapour pressure. Air drier
-// than saturated air at -100 C, the end of the formulas, gives -100 C.
+// DewPoint is the temperature at which the air begins to lose water (frost
+// point below freezing), by Newton's method on the formulas of
+// SaturationPressure: SaturationPressure(DewPoint) is the vapor pressure. Air
+// drier than saturated air at -100 C, the end of the formulas, gives -100 C.
 func (s State) DewPoint() units.Temperature {
 	return vapourTemperature(float64(s.VapourPressure()))
 }

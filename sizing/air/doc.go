@@ -15,7 +15,7 @@
 //	z       altitude above sea level, geometric        m
 //	H       geopotential altitude                      m
 //	p       total (barometric) pressure                Pa
-//	pw      partial pressure of water vapour           Pa
+//	pw      partial pressure of water vapor           Pa
 //	pws     saturation pressure of water               Pa
 //	T       absolute temperature                       K
 //	t, t*   dry-bulb and wet-bulb temperature          C

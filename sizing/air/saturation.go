@@ -18,7 +18,7 @@ const triplePoint = 273.16
 // moleMassRatio is the mole mass of water over that of dry air.
 const moleMassRatio = 0.621945
 
-// SaturationPressure is the vapour pressure over ice below 0.01 C and over
+// SaturationPressure is the vapor pressure over ice below 0.01 C and over
 // water above:
 //
 //	ln pws = C1/T + C2 + C3 T + C4 T^2 + C5 T^3 + C6 T^4 + C7 ln T
@@ -99,7 +99,7 @@ func saturatedState(t units.Temperature, p units.Pressure) State {
 }
 
 // boilingLimit is a temperature safely below boiling: where pws is 0.9 p, by
-// the slope of the vapour curve near it (about 1 K for 3.5 %).
+// the slope of the vapor curve near it (about 1 K for 3.5 %).
 func boilingLimit(p units.Pressure) units.Temperature {
 	return vapourTemperature(0.9 * float64(p))
 }

@@ -8,8 +8,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// New is the moist air at an altitude, at a dry-bulb temperature and a relative
-// humidity between 0 and 1.
+// New is the moist air at an altitude (-2000 to 11 000 m), a dry-bulb
+// temperature (-100 to 200 C, below boiling) and a relative humidity (0 to 1).
+// A value outside its range is an error.
 func New(altitude units.Length, dryBulb units.Temperature, relativeHumidity float64) (State, error) {
 	if err := checkAltitude(altitude); err != nil {
 		return State{}, err

@@ -21,9 +21,10 @@ func wetBulbHumidityRatio(t, wet, p float64, ice bool) float64 {
 	return ((heatOfEvaporation-2326*wet)*saturated - heatOfDryAir*(t-wet)) / (heatOfEvaporation + heatOfVapour*t - 4186*wet)
 }
 
-// WetBulb is the thermodynamic wet-bulb temperature, to 1e-9 K. Near freezing
-// the formulas over water and over ice overlap; a wet bulb that can be liquid
-// is given as liquid. Fog and temperatures outside -100 to 200 C are errors.
+// WetBulb is the thermodynamic wet-bulb temperature, to 1e-9 K:
+// wetBulbHumidityRatio solved for t*. Near freezing the formulas over water and
+// over ice overlap; a wet bulb that can be liquid is given as liquid. Fog and
+// temperatures outside -100 to 200 C are errors.
 func (s State) WetBulb() (units.Temperature, error) {
 	if err := checkTemperature("dry bulb", s.Temperature, s.Pressure); err != nil {
 		return 0, err

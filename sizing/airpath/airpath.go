@@ -2,11 +2,12 @@ package airpath
 
 import "math"
 
-// Law is the drop of a part against flow: Pa from m3/s, zero at zero, strictly
-// increasing, odd.
+// Law is the pressure drop of a part, Pa, at a flow in m3/s: zero at zero,
+// strictly increasing, odd.
 type Law func(q float64) float64
 
-// Power is the law p = c |q|^n sign(q).
+// Power is the law p = c |q|^n sign(q) that has a drop, Pa, at a flow, m3/s; a
+// flow of zero or less gives no drop.
 func Power(drop, flow, exponent float64) Law {
 	if flow <= 0 {
 		return func(float64) float64 { return 0 }
@@ -24,7 +25,7 @@ func Power(drop, flow, exponent float64) Law {
 	}
 }
 
-// Scale multiplies a law's drop by k.
+// Scale is the law with its drop multiplied by k.
 func (l Law) Scale(k float64) Law {
 	return func(q float64) float64 { return k * l(q) }
 }
@@ -35,7 +36,7 @@ type Branch struct {
 	Parts []Part
 }
 
-// Drop is the branch's drop at flow q.
+// Drop is the branch's drop, Pa, at a flow in m3/s: the sum of its parts.
 func (b Branch) Drop(q float64) float64 {
 	p := 0.0
 	for i := range b.Parts {

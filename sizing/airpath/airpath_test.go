@@ -44,7 +44,7 @@ func TestSolve_Identity(t *testing.T) {
 	assert.Less(t, math.Abs(p.Residual), 1e-12)
 }
 
-func TestSolveSaysWhenThereIsNoPoint(t *testing.T) {
+func TestSolveReportsThatThereIsNoPoint(t *testing.T) {
 	s := System{Series: []Part{{Law: func(float64) float64 { return 1e30 }}}}
 	_, err := s.Solve(func(float64) float64 { return 0.5 }, nil)
 	assert.ErrorIs(t, err, ErrNoPoint)

@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/root"
 )
 
-// Fan is the airflow that a blower gives against an external static pressure,
+// Fan is the airflow of a blower, m3/s, at an external static pressure, Pa:
 // falling, and continued past the ends of its table so that a root exists.
 type Fan func(static float64) float64
 
@@ -31,8 +31,10 @@ type Point struct {
 var ErrNoPoint = message.Errorf("airpath: the system does not meet the blower's curve")
 
 // Solve finds the operating point: the static at which the blower's airflow
-// makes just that static in the system. offset is pressure that the blower
-// table already includes (a filter it was measured with, say); it is credited.
+// causes that same static in the system. offset is the drop that the blower
+// table already includes, of a filter that it was measured with for example; it
+// is subtracted, and may be nil. The error is ErrNoPoint, or ErrSplit of the
+// branches.
 func (s System) Solve(fan Fan, offset Law) (Point, error) { return s.SolveNear(fan, offset, Point{}) }
 
 // SolveNear is Solve started at the operating point of a similar system, which saves
@@ -210,7 +212,7 @@ func (s System) solveBracketed(fan Fan, offset Law) (Point, error) {
 const widest = 40
 
 // bracket widens from the usual range until the excess changes sign: at zero static
-// the system needs more than the blower gives, at a high static less.
+// the system needs more than the blower delivers, at a high static less.
 //
 // With a table measured with a wet coil or a filter the credit may be larger than
 // the drop of all parts, so the bracket also widens below zero.

@@ -16,10 +16,10 @@ const (
 	PartSlotEntry   PartName = "slot entry"
 	PartCoil        PartName = "coil"
 	PartSupply      PartName = "supply"
-	// PartInTable is what the blower table already holds: a credit, and nothing
-	// that one could change.
+	// PartInTable is the drop that the blower table already includes: a credit,
+	// and no part that could be changed.
 	PartInTable PartName = "in the blower table"
-	// PartReturnAndFilter is what a gauge read over both together.
+	// PartReturnAndFilter is the drop that a gauge read over both together.
 	PartReturnAndFilter PartName = "return and filter"
 )
 

@@ -11,10 +11,11 @@ import (
 // ErrSplit: the flow could not be divided among the branches.
 var ErrSplit = message.Errorf("airpath: the branches do not take the flow")
 
-// Split shares the flow q among the branches so that all have the same drop,
-// and gives that drop. flows holds one flow per branch; positive values on
-// entry are the first guess, so a search that changes q a little takes few
-// iterations.
+// Split divides the flow q, m3/s, among the branches so that all have the same
+// drop, and returns that drop, Pa. flows holds one flow per branch; positive
+// values on entry are the first guess, so that a search that changes q a little
+// needs few iterations. The drops of the branches then differ by at most 2e-13
+// of it; ErrSplit where no such division is found.
 func (s System) Split(q float64, flows []float64) (drop float64, err error) {
 	var buffer [8]line
 	return s.split(q, flows, linesIn(buffer[:], len(s.Branches)))
@@ -145,7 +146,8 @@ func (s System) inverse(i int, p, guess float64) (float64, bool) {
 	return q, err == nil
 }
 
-// Static is the whole system's drop at flow q.
+// Static is the drop of the whole system, Pa, at a flow in m3/s: of the
+// branches in parallel, and then of the series. The error is that of Split.
 func (s System) Static(q float64) (float64, error) {
 	p, err := s.Statics([]float64{q})
 	if err != nil {
@@ -155,7 +157,7 @@ func (s System) Static(q float64) (float64, error) {
 }
 
 // Statics is Static at many flows, best in order: each split starts from the
-// one before.
+// previous one.
 func (s System) Statics(flows []float64) ([]float64, error) {
 	shares, lines := make([]float64, len(s.Branches)), make([]line, len(s.Branches))
 	out := make([]float64, len(flows))

@@ -14,10 +14,10 @@ import (
 	"returnbench/sizing/units"
 )
 
-// CommonPractice is the source of what is usual in the trade.
+// CommonPractice is the source of values that are usual in the trade.
 const CommonPractice message.ID = "common practice, no source"
 
-// GenericFilterName is the filter that stands in where the job names none.
+// GenericFilterName is the filter that is assumed where the job names none.
 const GenericFilterName = "generic MERV 8"
 
 // CompleteJob is a job in which nothing is left open, and what was assumed for it.
@@ -26,11 +26,11 @@ type CompleteJob struct {
 	// ReturnPart is the whole return where no branch is described.
 	ReturnPart   job.Part
 	List         []study.Assumption
-	TypedMERV    int                   // the least MERV that the person typed
-	Perturbation *perturb.Perturbation // moves what is assumed; nil outside of sampling
+	TypedMERV    int                   // the lowest MERV that the person typed
+	Perturbation *perturb.Perturbation // changes assumed values in a sample; nil outside of sampling
 }
 
-// Note tells of an assumption.
+// Note adds an assumption to the list.
 func (a *CompleteJob) Note(path string, source, text message.ID, args ...any) {
 	a.List = append(a.List, study.Assumption{Path: path, Source: source, Text: message.New(text, args...)})
 }
@@ -62,6 +62,8 @@ func fillOpen[T interface {
 // Job fills what the job leaves open with usual values.
 func Job(j job.Job) *CompleteJob { return JobWith(j, nil) }
 
+// JobWith is Job for a sample: s changes the assumed values too; nil: it changes
+// none.
 func JobWith(j job.Job, s *perturb.Perturbation) *CompleteJob {
 	a := &CompleteJob{Job: j.Clone(), Perturbation: s}
 	a.site()
@@ -106,7 +108,8 @@ func (a *CompleteJob) site() {
 	}
 }
 
-// dustRates are invented: grams that reach the filter in a day of running.
+// dustRates are invented: mass of dust that reaches the filter in a day of
+// running.
 var dustRates = map[job.DustPreset]units.MassRate{
 	job.DustLow:      0.6 * units.GramPerDay,
 	job.DustOrdinary: 1.2 * units.GramPerDay,
@@ -114,6 +117,8 @@ var dustRates = map[job.DustPreset]units.MassRate{
 	job.DustWorks:    10 * units.GramPerDay,
 }
 
+// UsualAirflowPerCapacity is the design airflow where none is typed (common
+// practice, no source).
 const UsualAirflowPerCapacity = 400 * units.CFMPerTon
 
 func (a *CompleteJob) airflow() {
@@ -198,7 +203,7 @@ func (a *CompleteJob) blower(b *blower.Table) {
 		}
 		return
 	}
-	// The strongest tap cools unless another is named.
+	// The tap with the most airflow is the cooling tap unless another is named.
 	if b.CoolingTap == "" {
 		b.CoolingTap = strongest(b.Taps)
 		if len(b.Taps) > 1 {
@@ -285,7 +290,9 @@ func GenericFilter() filter.Filter {
 	return filter.Filter{Name: GenericFilterName, Depth: units.Inch, MERV: 8}
 }
 
-// UsualSlot is the slot often found under a furnace of an airflow.
+// UsualSlot is the nominal filter size that is common at a furnace of that
+// airflow (common practice, no source); above the largest row it is the
+// largest.
 func UsualSlot(q units.Flow) (width, height units.Length) {
 	switch {
 	case q <= 900*units.CFM:
@@ -377,8 +384,8 @@ func (a *CompleteJob) limits() {
 	}
 }
 
-// casing is the room of a slot or cabinet beyond its filters. It is listed where
-// it counts: where the room at the equipment has a limit.
+// casing completes the allowance of a casing around its filters. It is listed as
+// assumed only where the room at the equipment has a limit.
 func (a *CompleteJob) casing() {
 	l := &a.Limits
 	usual := stock.UsualCasing(a.SizeSystem())
@@ -404,7 +411,8 @@ func (a *CompleteJob) todayMERV() int {
 }
 
 // UsualDryShare is the drop of a coil dry over its drop wet: water that runs
-// down between the fins takes a quarter more (common practice, no source).
+// down between the fins raises the drop by a quarter (common practice, no
+// source).
 const UsualDryShare = 0.8
 
 // UsualEdgeCover is how far a filter track overlaps the frame, where left

@@ -7,8 +7,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Loss of a furnace's output with altitude. Thin air holds less oxygen, so a
-// burner is set lower.
+// Loss of a furnace's output with altitude. Thin air has less oxygen, so the
+// burner's input is reduced.
 const (
 	usualDerate  = 0.04 // for each 1000 ft
 	derateBegins = 2000 * units.Foot
@@ -43,7 +43,9 @@ func (a *CompleteJob) altitude() {
 //
 //	output (1 - share z/1000 ft)
 //
-// of a furnace whose output was typed for sea level.
+// of a furnace whose output was typed for sea level, W inside; a share left
+// open is 4 % at sites above 2000 ft, else zero (fuel gas code, from secondary
+// texts).
 func (a *CompleteJob) Delivered() units.HeatRate {
 	e := a.Equipment
 	return e.HeatingOutput * units.HeatRate(1-e.AltitudeDerate*a.Site.Altitude.In(1000*units.Foot))

@@ -26,7 +26,7 @@ func (a *CompleteJob) returnSide() {
 	}
 }
 
-// describedReturn fills a branch; name is an argument of its messages.
+// describedReturn fills a branch; name is the argument of its messages.
 func (a *CompleteJob) describedReturn(path string, name any, r *job.Return) {
 	if share, usual, source := r.Grille.FreeAreaShare(); usual && r.Grille.Width > 0 && len(r.Grille.Rating) == 0 {
 		a.Note(path+".grille.free_area", source, "{branch}: {share} % of the grille is open", "branch", name, "share", message.Fixed(100*share, 0))
@@ -55,8 +55,8 @@ func (a *CompleteJob) describedReturn(path string, name any, r *job.Return) {
 		"branch", name, "ends", ends)
 }
 
-// Complete gives the flexes of a branch whose slack is open the slack of a
-// new one, and its duct its ends.
+// Complete fills the slack of the branch's flexes, where left open, with that
+// of a new flex, and adds the usual ends of its duct.
 func (a *CompleteJob) Complete(r job.Return) job.Return {
 	r, _ = withEnds(r)
 	if !slices.ContainsFunc(r.Runs, slackOpen) {
@@ -108,8 +108,9 @@ func withEnds(r job.Return) (whole job.Return, added []duct.Fitting) {
 	return r, added
 }
 
-// atEnd is a discharge at the section of the last run; it names that section
-// only where the first run, whose section a fitting takes, is another.
+// atEnd is a discharge at the section of the last run. It states that section
+// only where it differs from that of the first run, which a fitting has by
+// default.
 func atEnd(runs []duct.Run) duct.Fitting {
 	f, last := duct.Fitting{Kind: duct.DischargeIntoPlenum}, runs[len(runs)-1]
 	if last.Area() == runs[0].Area() {
@@ -148,7 +149,8 @@ func (a *CompleteJob) seats() {
 	}
 }
 
-// seat lists what is assumed of a slot; option names whose it is, empty: today's.
+// seat lists what is assumed of a slot; option is the option's name, empty for
+// today's slot.
 func (a *CompleteJob) seat(path, option string, s job.Slot) {
 	pick := func(ofToday, ofOption message.ID) message.ID {
 		if option == "" {

@@ -2,8 +2,8 @@ package blower
 
 import "returnbench/sizing/units"
 
-// Motor is the kind of blower motor, which decides how the blower answers to
-// more static.
+// Motor is the kind of blower motor, which decides how airflow and power change
+// as static rises.
 type Motor string
 
 const (
@@ -21,7 +21,7 @@ func (Motor) Values() []string {
 	return out
 }
 
-// Table is a blower as its plate and its maker's table describe it.
+// Table is a blower as its nameplate and its maker's table describe it.
 type Table struct {
 	Motor Motor `json:"motor,omitzero"`
 	Taps  []Tap `json:"taps,omitempty"`
@@ -30,12 +30,12 @@ type Table struct {
 	CoolingTap string `json:"cooling_tap,omitzero"`
 	HeatingTap string `json:"heating_tap,omitzero"`
 	FanTap     string `json:"fan_tap,omitzero"`
-	// Includes says which parts the table was measured with: their drop is
+	// Includes are the parts with which the table was measured: their drop is
 	// already in the table's airflow and does not count as external.
 	Includes []Included `json:"includes,omitempty"`
 }
 
-// Included is a part whose drop the blower table already holds.
+// Included is a part whose drop the blower table already contains.
 type Included string
 
 const (
@@ -54,7 +54,7 @@ type Tap struct {
 	Points []Point `json:"points"`
 }
 
-// Point is one cell row of a blower table, for standard air.
+// Point is one row of a blower table, for standard air.
 type Point struct {
 	ExternalStatic units.Pressure `json:"external_static"`
 	Airflow        units.Flow     `json:"airflow"`

@@ -6,8 +6,8 @@ import "math"
 // places x. The zero cubic covers nothing.
 type cubic struct {
 	x, y, d []float64
-	// straight is how much of the way from the cubic to straight lines between
-	// the places the values lie, 0 to 1.
+	// straight is the share of the straight lines between the points in the
+	// values, 0 (the cubic) to 1 (straight lines).
 	straight float64
 }
 
@@ -39,7 +39,8 @@ func (k *cubic) interval(x float64) int {
 	return i
 }
 
-// at is the value at x, held to the end values outside; NaN stays NaN.
+// at is the value at x, outside the points that of the nearer end; NaN stays
+// NaN.
 func (k *cubic) at(x float64) float64 {
 	n := len(k.x)
 	switch {
@@ -111,7 +112,7 @@ func (k *cubic) inverse(y float64) (x float64, inside bool) {
 func fallingRoot(c0, dy, c1, c2, c3 float64) float64 {
 	low, high := 0.0, 1.0
 	t := -c0 / dy
-	// Halving alone would settle in 53 steps; Newton mostly takes five.
+	// Halving alone would converge in 53 steps; Newton mostly takes five.
 	for range 60 {
 		f := c0 + t*(c1+t*(c2+t*c3))
 		if f == 0 {

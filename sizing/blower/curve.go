@@ -39,11 +39,11 @@ func (e *PointError) In(l units.Locale) string {
 // ErrTooFewPoints is the fault of a tap that no line can be drawn through.
 var ErrTooFewPoints = message.Errorf("a blower tap needs at least two points")
 
-// NewCurve joins the points of one tap, in any order. Static must be at or
-// over zero and differ from row to row; airflow must not rise with static
-// (equal airflows are a plateau, as a constant-airflow motor holds). Watts and
-// speed may be missing from some rows or all. Every fault found is reported,
-// each as a *PointError, joined.
+// NewCurve joins the points of one tap, in any order. Static must be zero or
+// more and differ from row to row; airflow must not rise with static (equal
+// airflows are a plateau, as a constant-airflow motor holds). Watts and speed
+// may be missing from some rows or all. Every fault found is reported, each as
+// a *PointError, joined.
 func NewCurve(points []Point) (Curve, error) {
 	rows, err := sortedRows(points)
 	if err != nil {
@@ -164,17 +164,18 @@ func fitCubic(xs, ys []float64) cubic {
 	return cubic{x: xs, y: ys, d: ds}
 }
 
-// Airflow reads the table at an external static pressure. Outside the table
-// it gives the airflow at the nearer end and inside is false.
+// Airflow reads the table at an external static pressure, by the monotone cubic
+// (see the package). Outside the table it gives the airflow at the nearer end
+// and inside is false.
 func (c Curve) Airflow(static units.Pressure) (q units.Flow, inside bool) {
 	p := static.SI()
 	return units.Flow(c.flow.at(p)), c.flow.covers(p)
 }
 
-// Static reads the same curve the other way: the external static pressure at
-// which the tap moves q. On a plateau it is the highest static that still
-// moves q. Outside the table it gives the static at the nearer end and inside
-// is false.
+// Static is the inverse of Airflow, read from the same curve: the external
+// static pressure at which the tap moves q. On a plateau it is the highest
+// static that still moves q. Outside the table it gives the static at the
+// nearer end and inside is false.
 func (c Curve) Static(q units.Flow) (p units.Pressure, inside bool) {
 	x, inside := c.flow.inverse(q.SI())
 	return units.Pressure(x), inside
@@ -204,8 +205,8 @@ func (c *Curve) column(k *cubic, p float64) (float64, bool) {
 	return k.at(p), true
 }
 
-// Range gives the ends of the table: its lowest and highest static, and its
-// lowest and highest airflow (which is at the lowest static).
+// Range is the ends of the table as given: its lowest and highest static, and
+// its lowest and highest airflow (which is at the lowest static).
 func (c Curve) Range() (lowStatic, highStatic units.Pressure, lowFlow, highFlow units.Flow) {
 	n := len(c.flow.x)
 	if n == 0 {
@@ -221,15 +222,15 @@ func (c Curve) LinearAirflow(static units.Pressure) units.Flow {
 	return units.Flow(c.flow.linear(static.SI()))
 }
 
-// ReadingSpread is how far the two ways to read the table lie apart at a
-// static: |cubic - straight line|.
+// ReadingSpread is the difference in airflow of the two ways to read the table
+// at a static: |Airflow - LinearAirflow|.
 func (c Curve) ReadingSpread(static units.Pressure) units.Flow {
 	return units.Flow(math.Abs(c.flow.at(static.SI()) - c.flow.linear(static.SI())))
 }
 
-// BlendLinear is the curve read part of the way in straight lines between its
-// points: at 0 as it is, at 1 as a person reads a printed table. Both pass
-// through the points and fall, so all between does too.
+// BlendLinear is a curve between this one (share 0) and straight lines between
+// its points (share 1), as a person reads a printed table. Both pass through
+// the points and fall, so every curve between them does too.
 func (c Curve) BlendLinear(share float64) Curve {
 	c.flow.straight, c.power.straight, c.speed.straight = share, share, share
 	return c
@@ -239,9 +240,9 @@ func (c Curve) BlendLinear(share float64) Curve {
 // where it reaches, and OFF THE TABLE a straight line with the slope of its end:
 // above it at least so steep that the blower moves nothing at twice the highest
 // static, below it up to twice the highest airflow, so that a blower meets every
-// system. Off the table it is a guess to find a bracket or the nearest point
-// with; a result there is to be reported as off-table, which Airflow's inside
-// tells.
+// system. Off the table it is only a guess, to find a bracket or the nearest
+// point; a result there must be reported as off the table, by the value inside
+// of Airflow. The continuation is this program's own.
 func (c *Curve) Extended(static float64) float64 {
 	k := &c.flow
 	n := len(k.x)

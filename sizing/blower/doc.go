@@ -4,9 +4,9 @@
 // A table's few points are joined by a monotone cubic (PCHIP: Fritsch and
 // Butland 1984), airflow as a function of static. The static at an airflow is
 // read from that same cubic, so the two readings agree. Makers' tables are
-// usually read along straight lines; LinearAirflow does so and ReadingSpread
-// tells how far the two readings lie apart, which is part of the uncertainty
-// of any answer taken from a table.
+// usually read along straight lines; LinearAirflow does so, and ReadingSpread
+// is the difference of the two readings, which is part of the uncertainty of
+// any result from a table.
 //
 // A table holds for standard air (0.075 lb/ft3, 1.20138 kg/m3). In thinner or
 // thicker air the blower moves the same volume against a static, and draws

@@ -52,7 +52,7 @@ func times(vs []float64, factor float64) []float64 {
 	return out
 }
 
-// Tap finds a tap by name.
+// Tap finds a tap by its name.
 func (t Table) Tap(name string) (Tap, bool) {
 	i := slices.IndexFunc(t.Taps, func(tap Tap) bool { return tap.Name == name })
 	if i < 0 {

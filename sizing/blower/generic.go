@@ -7,8 +7,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// GenericSource says where a generic table comes from, wherever its numbers
-// show.
+// GenericSource is the source of a generic table, shown wherever its numbers
+// are.
 const GenericSource message.ID = "generic blower, invented for this program: plausible for its motor kind, no maker's data"
 
 // UsualRatedStatic is the rated external static taken where none is known:

@@ -30,6 +30,8 @@ type calculation struct {
 	typed bool // the design airflow
 }
 
+// All lists the workings of a Study: those of the house, of each option, of the
+// ducts. typed is true where the person typed the design airflow.
 func All(st *study.Study, h *house.House, typed bool) []study.Working {
 	s := &calculation{Study: st, house: h, typed: typed}
 	out := []study.Working{s.workDesign(), s.workFace(), s.workAir()}
@@ -54,7 +56,7 @@ func (s *calculation) workDesign() study.Working {
 	return w
 }
 
-// sourceOf is the source of a field that was typed, or of what was assumed for it.
+// sourceOf is the source of a field: typed, or that of the value assumed for it.
 func (s *calculation) sourceOf(path string, typed message.ID) message.Message {
 	return s.sourceIn(path, typed, "assumed: {source}")
 }
@@ -173,7 +175,7 @@ func velocityStep(text message.ID, v units.Speed, flow, area study.StepInput) st
 	return study.EquationStep(text, "continuity", v, "v = 144 × Q / A", "v = 10 × Q / A", flow, area)
 }
 
-// heatOf is what a heat balance takes of the air.
+// heatOf are the properties of the air in a heat balance.
 func heatOf(state air.State) []study.StepInput {
 	const btuPerPound = 4186.8 // J/(kg K) in a Btu/(lb F)
 	return []study.StepInput{study.Input("rho", "density", state.Density()),
@@ -217,7 +219,8 @@ func (s *calculation) coilSteps(c *study.Condition) []study.Step {
 }
 
 // tableSteps read an airflow off a tap's table: along a straight line between two
-// rows, as by hand, and then by how far the curve through all rows lies beside it.
+// rows, as by hand, and then by the difference of the curve through all rows from
+// it.
 func tableSteps(curve blower.Curve, source message.ID, p units.Pressure, q units.Flow, ratio float64) []study.Step {
 	line := curve.LinearAirflow(p)
 	bend := step("The curve through all rows lies beside that line; here the blower gives just the static that the house asks.",
@@ -230,7 +233,7 @@ func tableSteps(curve blower.Curve, source message.ID, p units.Pressure, q units
 	return []study.Step{
 		study.EquationStep("", source, line, "q = q1 + (q2 - q1) × (p - p1) / (p2 - p1)", "",
 			study.Input("p", "static", p), study.Input("p1", "row", a.ExternalStatic), study.Input("q1", "", a.Airflow), study.Input("p2", "row", b.ExternalStatic), study.Input("q2", "", b.Airflow)).
-			Telling("The airflow in the table at that static, in straight lines between its rows as a printed table is read by hand. The rows' statics are times the density ratio, {ratio}.", "ratio", message.Fixed(ratio, 4)),
+			Describing("The airflow in the table at that static, in straight lines between its rows as a printed table is read by hand. The rows' statics are times the density ratio, {ratio}.", "ratio", message.Fixed(ratio, 4)),
 		bend,
 	}
 }
@@ -241,7 +244,7 @@ func (s *calculation) pointSteps(o *study.OptionResult, c *study.Condition) []st
 	return steps
 }
 
-// heatingSteps find the airflow that the furnace heats.
+// heatingSteps are the steps to the airflow in heating.
 func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 	h := s.house
 	var steps []study.Step
@@ -253,8 +256,8 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
 }
 
-// partStep is the law of a part: by its drop at one airflow, or, where it is
-// made of many pieces, by what they take together at the design airflow.
+// partStep is the law of a part: by its drop at one airflow, or, where it
+// consists of many pieces, by their total drop at the design airflow.
 func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step {
 	known := map[airpath.PartName]job.Part{airpath.PartCoil: s.house.Coil, airpath.PartSupply: s.house.Supply, airpath.PartReturn: s.house.ReturnPart}
 	part, from := known[p.Name], exponentSource(p.Name)
@@ -265,7 +268,7 @@ func (s *calculation) partStep(p study.PartDrop, c *study.Condition) study.Step 
 	}
 	return study.EquationStep("", "", p.Drop, "p = p0 × (Q / Q0)^n", "",
 		study.Input("p0", "drop", part.Drop), study.Input("Q0", "at", part.Airflow), study.Input("Q", "airflow", c.Airflow), study.InputNumber("n", "", part.Exponent, "")).
-		Telling("Drop of: {part}.", "part", p.Name).From(from, "basis", p.Basis)
+		Describing("Drop of: {part}.", "part", p.Name).From(from, "basis", p.Basis)
 }
 
 // exponentSource is the source of a part that is known by its drop at one airflow.
@@ -284,7 +287,7 @@ func (s *calculation) sumSteps(c *study.Condition) []study.Step {
 	return append(steps, s.sumStep("Their sum.", c))
 }
 
-// sumStep adds up what the parts take of the external static.
+// sumStep adds up the drops of the parts to the external static.
 func (s *calculation) sumStep(text message.ID, c *study.Condition) study.Step {
 	equation := "p = "
 	var inputs []study.StepInput
@@ -380,7 +383,7 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 	days := o.Life.In(units.Day)
 	if dust <= 0 || days <= 0 || h.Site.DustRate <= 0 {
 		w.Steps = []study.Step{study.EquationStep("", "engineering estimate", o.Life, "t = t_0", "", study.Input("t_0", "", o.Life)).
-			Telling("Over its limit when clean: {end}.", "end", o.ReplacedBecause)}
+			Describing("Over its limit when clean: {end}.", "end", o.ReplacedBecause)}
 		return w
 	}
 	perDay := h.Site.DustRate.SI() * float64(units.Day)
@@ -391,7 +394,7 @@ func (s *calculation) workLife(at string, o *study.OptionResult) study.Working {
 			"t = m / (g × s × c × 30.4375)", "",
 			study.InputNumber("m", "dust then held", 1000*dust.SI(), "g"), study.InputNumber("g", "dust in the air while it moves", 1000*perDay, "g/day"),
 			study.InputNumber("s", "share of the year running", h.RunShare(), ""), study.InputNumber("c", "share caught", caught, "")).
-			Telling("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: {end}.", "end", o.ReplacedBecause),
+			Describing("The time in which that dust gathers. The filter is followed in small steps, with bow, leak and operating point solved anew at each, till: {end}.", "end", o.ReplacedBecause),
 	}
 	return w
 }
@@ -514,7 +517,7 @@ func (s *calculation) ductWorkings() []study.Working {
 	return out
 }
 
-// limits names what sets the size of a duct.
+// limits name the limit that decides the size of a duct.
 var limits = map[string]message.ID{study.ByVelocity: "velocity", study.ByFriction: "friction"}
 
 func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.Step {
@@ -552,12 +555,12 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 		"assumed: {source}; f by Colebrook and White, De by Huebscher"), c.Friction,
 		"r = "+study.Factor(perHundred)+" × k × f × rho × v^2 / De", "r = 500 × k × f × rho × v^2 / De",
 		study.InputNumber("k", "flex", correction, ""), study.InputNumber("f", "friction factor", f, ""), study.Input("rho", "density", rho), study.Input("v", "speed in the round duct of equal friction", ve), study.Input("De", "its diameter", round), study.Input("r_max", "limit", h.Limits.DuctFriction)).
-		Telling("Friction of the straight duct; the limit that asks for the size is: {limit}.", "limit", limits[c.GoverningLimit]))
+		Describing("Friction of the straight duct; the limit that asks for the size is: {limit}.", "limit", limits[c.GoverningLimit]))
 	return append(steps, study.EquationStep("Over the branch's straight length, and its fittings at this section.", "Darcy-Weisbach; loss coefficients of the fittings", c.Drop,
 		"p = r × L / 100 + p_f", "p = r × L + p_f", study.Input("r", "friction", c.Friction), study.InputIn("L", "straight duct", straight(c).In(units.Foot), straight(c).SI(), "ft", "m"), study.Input("p_f", "fittings", c.FittingsDrop)))
 }
 
-// straight is the length that the duct's own friction speaks for.
+// straight is the length of duct whose friction is calculated.
 func straight(c study.DuctChoice) units.Length {
 	if c.Friction <= 0 {
 		return 0
@@ -565,7 +568,7 @@ func straight(c study.DuctChoice) units.Length {
 	return units.Length((c.Drop - c.FittingsDrop).SI() / c.Friction.SI())
 }
 
-// leftOutSteps size what the pleat model does not count.
+// leftOutSteps estimate what the pleat model leaves out.
 func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []study.Step {
 	if o.Pack == nil {
 		return nil

@@ -6,9 +6,9 @@ import (
 	"returnbench/sizing/study"
 )
 
-// Agreement is how far the samples agree on a difference, from today where no
-// other baseline is named: the shares of them in which the number is better, or
-// worse, by more than noticeable.
+// Agreement is how many samples agree on a difference from the baseline (today
+// where no other is named): the shares of samples in which the number is
+// better, or worse, by more than study.Noticeable of the baseline's.
 type Agreement struct {
 	Better float64 `json:"better"`
 	Worse  float64 `json:"worse"`
@@ -17,7 +17,8 @@ type Agreement struct {
 // SureShare is the share of samples from which a claim is made at all.
 const SureShare = 0.95
 
-// Claim is what the samples let one say of a number, or of an option, beside today.
+// Claim is what the samples allow to be claimed of a number, or of an option,
+// compared with today.
 type Claim string
 
 const (
@@ -27,10 +28,10 @@ const (
 	ClaimTooClose Claim = "too close to tell"
 )
 
-// Holds reports whether it may be said that the number is better.
+// Holds reports whether the claim that the number is better may be made.
 func (a Agreement) Holds() bool { return a.Better >= SureShare }
 
-// Claim is what may be said of the number.
+// Claim is the claim that may be made of the number.
 func (a Agreement) Claim() Claim {
 	switch {
 	case a.Holds():
@@ -41,8 +42,8 @@ func (a Agreement) Claim() Claim {
 	return ClaimTooClose
 }
 
-// Against sums up an option: the airflow decides, and the watts where the
-// airflow is too close to tell.
+// Against is one claim for an option: by the airflow, and by the watts where
+// the airflow is too close to tell.
 func (r *OptionRange) Against() Claim {
 	air, watts := r.MoreAir.Claim(), r.FewerWatts.Claim()
 	switch {
@@ -72,10 +73,10 @@ func Agree(n int, numbers func(int) (option, base float64)) Agreement {
 	return a
 }
 
-// Agreement is how far the samples agree that the measure is better, or worse,
-// with an option than with a baseline. They are drawn against each other sample
-// by sample, so that what is uncertain of both alike does not blur the
-// difference; known is false where the measure or an option was not sampled.
+// Agreement is how many samples agree that the measure is better, or worse,
+// with an option than with a baseline. Both are compared within each sample, so
+// that an uncertainty that both share does not blur the difference; known is
+// false where the measure or an option was not sampled.
 func (m *Measure) Agreement(option, base *OptionRange) (a Agreement, known bool) {
 	if option == nil || base == nil {
 		return a, false
@@ -87,7 +88,7 @@ func (m *Measure) Agreement(option, base *OptionRange) (a Agreement, known bool)
 	return Agree(len(x), func(k int) (float64, float64) { return m.merit(x[k]), m.merit(y[k]) }), true
 }
 
-// merit is a number that is more where the figure is better.
+// merit is a number that is higher where the figure is better.
 func (m *Measure) merit(v float64) float64 {
 	switch m.Sense {
 	case Less:

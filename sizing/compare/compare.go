@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Sense says which way a figure is the better.
+// Sense is the direction in which a figure is better.
 type Sense string
 
 const (
@@ -20,7 +20,7 @@ const (
 	Neither Sense = ""         // it depends on the house: a temperature rise has a range
 )
 
-// Trend is how a figure stands to the baseline's.
+// Trend is the direction of a figure's change from the baseline.
 type Trend string
 
 const (
@@ -51,8 +51,8 @@ type Measure struct {
 	words    func(*study.OptionResult) message.Message // instead of the number; nil or empty: the number
 }
 
-// Sampled reports whether the measure follows from what is uncertain, so that
-// better or worse is said of it only where the samples of the ranges agree.
+// Sampled reports whether the measure depends on uncertain inputs, so that it
+// is called better or worse only where the samples agree.
 func (m *Measure) Sampled() bool { return !m.fixed }
 
 // fixedMeasure is a measure that no sample changes.
@@ -61,7 +61,7 @@ func fixedMeasure(m Measure) Measure {
 	return m
 }
 
-// quantity is what a measure may be of.
+// quantity is a type that a measure may have.
 type quantity interface {
 	~float64
 	units.Quantity
@@ -87,7 +87,7 @@ func conditionMeasure[T quantity](key string, title, loadedTitle message.ID, sen
 // known takes zero for a figure that the house does not have.
 func known(v float64) (float64, bool) { return v, v != 0 }
 
-// filterMeasure is a measure that says nothing of the house with no filter.
+// filterMeasure is a measure without a value for the house with no filter.
 func filterMeasure(key string, title message.ID, sense Sense, kind *units.Kind, of func(*study.OptionResult) (float64, bool)) Measure {
 	return Measure{Key: key, Title: title, Sense: sense, kind: kind, Value: func(o *study.OptionResult) (float64, bool) {
 		if o.Kind == study.KindNoFilter {
@@ -107,8 +107,8 @@ func plainMeasure(key string, title message.ID, sense Sense, unit message.ID, de
 	return m
 }
 
-// Measures are all of them, in the order of the story: air, pressure, power,
-// heat, what the filter holds back, time and money, verdict.
+// Measures are all measures, in the order in which they are explained: air,
+// pressure, power, heat, what the filter holds back, time and money, verdict.
 func Measures() []Measure {
 	return slices.Concat(
 		conditionMeasure("airflow", "Airflow, clean", "Airflow, loaded", More, func(c *study.Condition) units.Flow { return c.Airflow }),
@@ -197,7 +197,7 @@ type Compared struct {
 	beside  bool // the baseline's figure is known too, and this is another
 }
 
-// Number writes the figure in the units of a system, a dash where it is not
+// Number writes the figure in the units of a reader, a dash where it is not
 // known.
 func (c *Compared) Number(sys units.Locale) string {
 	switch {
@@ -209,8 +209,7 @@ func (c *Compared) Number(sys units.Locale) string {
 	return c.measure.number(c.Value, sys)
 }
 
-// ChangeNumber writes the change with its sign, empty where there is none to
-// write.
+// ChangeNumber writes the change with its sign, empty where there is none.
 func (c *Compared) ChangeNumber(sys units.Locale) string {
 	if !c.beside || !c.words.Empty() || c.Trend == Same || c.Change == 0 || math.IsInf(c.Change, 0) || math.IsNaN(c.Change) {
 		return ""
@@ -226,9 +225,9 @@ func (c *Compared) ChangeNumber(sys units.Locale) string {
 	return text
 }
 
-// View is how a person looks at a comparison. It is no part of a job.
+// View is what a person chose to see of a comparison. It is no part of a job.
 type View struct {
-	Baseline   string   // name of an option; one that is not there: today
+	Baseline   string   // name of an option; an unknown one: today
 	Hidden     []string // names of options left out
 	Without    []string // keys of measures left out
 	By         string   // key of the measure that orders the options; empty: the job's order
@@ -240,12 +239,13 @@ type Comparison struct {
 	Baseline *study.OptionResult
 	Options  []*study.OptionResult
 	Rows     []ComparedRow
-	// Samples that better and worse rest on; zero where there are no ranges, and
-	// then neither is said of a sampled measure.
+	// Samples on which better and worse are based; zero where there are no
+	// ranges, and then no sampled measure is called either.
 	Samples int
 }
 
-// Basis says what better and worse rest on, or why they are not said.
+// Basis is a sentence with the basis of better and worse, or with the reason
+// why they are missing.
 func (c *Comparison) Basis() message.Message {
 	if c.Samples == 0 {
 		return message.New("Without ranges, better and worse are said only of what comes with an option itself, such as its price.")
@@ -259,7 +259,7 @@ type ComparedRow struct {
 	Cells []Compared
 }
 
-// Compare puts the options of a Study side by side. The baseline is never left
+// Compare sets the options of a Study side by side. The baseline is never left
 // out. ranges are those of the Study's job; nil where they are not known.
 func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
 	base := s.Option(v.Baseline)
@@ -289,7 +289,7 @@ func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
 		for _, o := range c.Options {
 			cell := m.compare(o, base)
 			if o.Kind == study.KindNoFilter || base.Kind == study.KindNoFilter {
-				cell.Trend = Other // no blower is run so: it is there for comparison only
+				cell.Trend = Other // no blower is run without a filter: it is there for comparison only
 			}
 			cell.Trend = m.agreed(cell.Trend, RangeOf(ranges, o), before)
 			if m.movesMoreAir(o, base) && (cell.Trend == Worse || cell.Trend == Other && cell.Change > 0) {
@@ -303,8 +303,8 @@ func Compare(s *study.Study, v View, ranges []OptionRange) Comparison {
 }
 
 // movesMoreAir reports whether the measure is the power of an option that moves more
-// air than the baseline: a blower that is freed draws more watts, and that is no
-// fault of the option.
+// air than the baseline: a blower with less restriction draws more watts, which is
+// no fault of the option.
 func (m *Measure) movesMoreAir(o, base *study.OptionResult) bool {
 	switch m.Key {
 	case "blower_power":
@@ -315,8 +315,8 @@ func (m *Measure) movesMoreAir(o, base *study.OptionResult) bool {
 	return false
 }
 
-// order sorts options by the measure; those it is not known of come last
-// either way.
+// order sorts options by the measure; those for which it is not known come last
+// in either direction.
 func (m *Measure) order(options []*study.OptionResult, descending bool) {
 	slices.SortStableFunc(options, func(a, b *study.OptionResult) int {
 		x, knownX := m.Value(a)
@@ -331,8 +331,8 @@ func (m *Measure) order(options []*study.OptionResult, descending bool) {
 	})
 }
 
-// leastChange is the share of a figure under which a change counts as none: a
-// thousandth, less than any of the figures is known to.
+// leastChange is the share of a figure below which a change counts as none: a
+// thousandth, less than the uncertainty of any figure.
 const leastChange = 1e-3
 
 func (m *Measure) compare(o, base *study.OptionResult) Compared {
@@ -357,7 +357,7 @@ func (m *Measure) compare(o, base *study.OptionResult) Compared {
 	return c
 }
 
-// agreed leaves of the trend of two numbers what their samples agree on.
+// agreed is the trend of two numbers as far as their samples agree on it.
 func (m *Measure) agreed(t Trend, option, base *OptionRange) Trend {
 	if !m.Sampled() || t != Better && t != Worse {
 		return t
@@ -375,7 +375,7 @@ func (m *Measure) agreed(t Trend, option, base *OptionRange) Trend {
 func (m *Measure) trend(before, now float64) Trend {
 	size := math.Max(math.Abs(before), math.Abs(now))
 	if m.kind != nil && m.kind.Difference() != m.kind {
-		size = 1 // a thousandth of a kelvin: its zero lies far off
+		size = 1 // a thousandth of a kelvin: its zero is far away
 	}
 	up, better := now > before, m.Sense == More
 	if m.Sense == Nearer {

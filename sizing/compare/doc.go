@@ -1,4 +1,4 @@
-// Package compare sets options side by side by measure, and holds how well each
-// number is known: ranges over samples, and how far the samples agree on a
+// Package compare sets options side by side by measure, and tells how well each
+// number is known: ranges over samples, and how many samples agree on a
 // difference.
 package compare

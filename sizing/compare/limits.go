@@ -7,8 +7,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// LeastOf is the least change of a figure that counts as one. A thermometer
-// tells 1 F, common practice, no source: the zero of its scale lies far off.
+// LeastOf is the smallest change of a figure that counts as one, in SI:
+// study.Noticeable of the figure. Of a temperature, whose zero is far away, it
+// is 1 F, the resolution of a thermometer (common practice, no source).
 func LeastOf(v study.Amount) float64 {
 	if _, is := v.(units.Temperature); is {
 		return float64(units.FahrenheitDegree)
@@ -23,6 +24,7 @@ type DrawnLimit struct {
 	Least  []float64 // change that counts
 }
 
+// LimitKey identifies a limit of an option.
 type LimitKey struct {
 	Problem study.Problem
 	State   study.FilterState

@@ -7,8 +7,8 @@ import (
 
 const rangeSource = "sampled uncertainty of gauge, blower table and its reading between rows, ratings, pleat model, ducts and grilles, and assumptions: nine samples in ten"
 
-// RangeFindings say of each option what the samples agree on. That it helps is
-// said only where they do.
+// RangeFindings are, for each option, the differences from today on which the
+// samples agree. An option is said to help only where they agree on that.
 func RangeFindings(ranges []OptionRange) []study.Finding {
 	var out []study.Finding
 	for i := range ranges {
@@ -32,8 +32,8 @@ func RangeFindings(ranges []OptionRange) []study.Finding {
 	return out
 }
 
-// describe are the differences from today: the airflow in any case, the others
-// where they are sure.
+// describe lists the differences from today: the airflow always, the others
+// where the samples agree.
 func (r *OptionRange) describe() message.Sentences {
 	var s message.Sentences
 	add := func(text message.ID, name string, low, high any) {

@@ -15,8 +15,8 @@ type Range[T ~float64] struct {
 	High T `json:"high"`
 }
 
-// Within is how far the farther end of the range lies from v: v with this on
-// either side covers at least the range.
+// Within is the distance from v to the farther end of the range: v plus and
+// minus this covers at least the range.
 func (r Range[T]) Within(v T) T { return max(r.High-v, v-r.Low, 0) }
 
 // turned is the range of the number with the other sign.
@@ -28,7 +28,7 @@ type OptionRange struct {
 	Name    string           `json:"name"`
 	Kind    study.OptionKind `json:"kind"`    // as in OptionResult
 	Samples int              `json:"samples"` // those that had a solution
-	// Unsolved samples had none and are left out.
+	// Unsolved is how many samples had none; they are left out.
 	Unsolved int `json:"unsolved,omitzero"`
 
 	Airflow         Range[units.Flow]                  `json:"airflow"`
@@ -39,13 +39,13 @@ type OptionRange struct {
 	TemperatureRise Range[units.TemperatureDifference] `json:"temperature_rise"`
 	Life            Range[units.Duration]              `json:"life"`
 	AnnualCost      Range[units.Money]                 `json:"annual_cost"`
-	// TenYearCost is left at zero where a price is missing, PaysBack where it is
-	// not known whether the work pays.
+	// TenYearCost is zero where a price is missing, PaysBack where it is not
+	// known whether the work pays for itself.
 	TenYearCost Range[units.Money] `json:"ten_year_cost,omitzero"`
 	PaysBack    Agreement          `json:"pays_back,omitzero"` // share of the samples in which it does, and does not
 
-	// Against today, sample by sample: what is uncertain of both alike does not
-	// blur the difference.
+	// Differences from today within each sample: an uncertainty that both share
+	// does not blur them.
 	AirflowGain  Range[units.Flow]  `json:"airflow_gain"`
 	PowerSaved   Range[units.Power] `json:"power_saved"`
 	AnnualSaved  Range[units.Money] `json:"annual_saved"`
@@ -53,16 +53,16 @@ type OptionRange struct {
 	FewerWatts   Agreement          `json:"fewer_watts"`
 	LessFilter   Agreement          `json:"less_filter_drop"`
 	CheaperAYear Agreement          `json:"cheaper_a_year"`
-	// AgainstToday sums up airflow and watts; how well it cleans and what it costs
-	// is not in it. Empty for today itself and for no filter.
+	// AgainstToday is the claim about airflow and watts alone, without efficiency
+	// and cost. Empty for today itself and for no filter.
 	AgainstToday Claim `json:"against_today,omitzero"`
 
 	Drawn  map[string][]float64     `json:"-"` // by key of a Measure, a number a sample; NaN where not known
 	Limits map[LimitKey]*DrawnLimit `json:"-"`
 }
 
-// UnsolvedNote says how many samples had no solution and are left out; empty where
-// all of them had one.
+// UnsolvedNote is a sentence with the number of samples that had no solution and
+// are left out; empty where all had one.
 func UnsolvedNote(ranges []OptionRange) message.Message {
 	if len(ranges) == 0 || ranges[0].Unsolved == 0 {
 		return message.Message{}
@@ -71,7 +71,7 @@ func UnsolvedNote(ranges []OptionRange) message.Message {
 	return message.New("{count} of {all} samples have no solution and are left out.", "count", left, "all", all)
 }
 
-// Sample is the headline numbers of every option in one moved house.
+// Sample is the headline numbers of every option in one perturbed house.
 type Sample struct {
 	Options []headline
 	Err     error
@@ -91,6 +91,7 @@ type headline struct {
 	held            []study.HeldLimit
 }
 
+// NewHeadline takes the headline numbers from a solved option.
 func NewHeadline(o *study.OptionResult) headline {
 	c := &o.Clean
 	return headline{

@@ -8,6 +8,9 @@ import (
 	"returnbench/sizing/units"
 )
 
+// RangesOf calculates, for each option, the ranges and the shares of agreement over
+// samples that all have the same options; nil of no samples. Option 1 of each
+// sample is today.
 func RangesOf(runs []Sample) []OptionRange {
 	if len(runs) == 0 {
 		return nil

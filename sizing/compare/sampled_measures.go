@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/study"
 )
 
-// sampledMeasures are those that take part in the ranges; every sample asks for
-// them, so they are listed once.
+// sampledMeasures are the measures with ranges; every sample needs them, so
+// they are listed once.
 var sampledMeasures = sync.OnceValue(func() []Measure {
 	var out []Measure
 	for _, m := range Measures() {
@@ -34,7 +34,8 @@ func sampledFigures(o *study.OptionResult) []float64 {
 	return out
 }
 
-// samplesByMeasure turns the figures of n samples into a slice a measure.
+// samplesByMeasure turns the figures of n samples into one slice for each
+// measure.
 func samplesByMeasure(n int, at func(sample int) *headline) map[string][]float64 {
 	out := map[string][]float64{}
 	for i, m := range sampledMeasures() {

@@ -14,7 +14,7 @@ type AnnualInput struct {
 	OutdoorPower                         units.Power // of the outdoor unit, while it cools
 
 	Price          units.EnergyPrice
-	FiltersPerYear float64
+	FiltersPerYear float64     // changes a year
 	FilterPrice    units.Money // of all the filters of one change
 }
 
@@ -35,8 +35,8 @@ type AnnualCost struct {
 //	energy = watts x hours, summed over the seasons
 //	total  = (blower + outdoor energy) x price + filters a year x price of a change
 //
-// It holds for any sign and size of its input; what a filter's change or the
-// power may not cost is for the job's checks.
+// It accepts any sign and size of input: the job's check refuses unreasonable
+// prices.
 func Annual(in AnnualInput) AnnualCost {
 	a := AnnualCost{
 		CoolingEnergy: energy(in.CoolingPower, in.Hours.Cooling),
@@ -67,8 +67,9 @@ const btuPerWattHour = 3.412141633
 //
 // EER in Btu/(W h). The factor is the default flow-fraction curve of a
 // direct-expansion coil in an open building-energy reference, from memory, for f
-// of 0.5 to 1.5; outside it is held at the nearer end. A rated EER holds some of
-// the indoor blower's watts: counted beside them it errs to the high side.
+// of 0.5 to 1.5; outside it is held at the nearer end. A rated EER contains some
+// of the indoor blower's watts; with those counted separately too, the result is
+// somewhat high.
 func OutdoorPower(capacity units.Capacity, eer, f float64) units.Power {
 	if !(eer > 0) {
 		return 0
@@ -76,7 +77,7 @@ func OutdoorPower(capacity units.Capacity, eer, f float64) units.Power {
 	return units.Power(capacity.SI() / (eer / btuPerWattHour) * FlowEIR(f))
 }
 
-// FlowEIR is EIR(f) of OutdoorPower.
+// FlowEIR is the factor EIR(f) of OutdoorPower, with its source and range.
 func FlowEIR(f float64) float64 {
 	f = min(max(f, 0.5), 1.5)
 	return 1.1552 - 0.1808*f + 0.0256*f*f

@@ -11,7 +11,7 @@ import (
 //
 //	(1 - (1+i)^-n) / i,    n where i = 0
 //
-// For i > -1; at or under that there is no such worth and it is NaN.
+// Range: i above -1; at or below that it is NaN.
 func PresentWorthFactor(discount float64, years int) float64 {
 	switch {
 	case discount <= -1 || math.IsNaN(discount):
@@ -19,11 +19,12 @@ func PresentWorthFactor(discount float64, years int) float64 {
 	case discount == 0:
 		return float64(years)
 	}
-	// -expm1(-n log1p(i)) keeps its digits where i is small.
+	// -expm1(-n log1p(i)) loses no digits where i is small.
 	return -math.Expm1(-float64(years)*math.Log1p(discount)) / discount
 }
 
-// PresentValue is the worth today of the same sum at the end of each year.
+// PresentValue is the worth today of the same sum of money at the end of each
+// year: the sum times PresentWorthFactor.
 func PresentValue(yearly units.Money, discount float64, years int) units.Money {
 	return yearly * units.Money(PresentWorthFactor(discount, years))
 }
@@ -36,8 +37,8 @@ type Parts struct {
 // Total is the sum of the parts.
 func (p Parts) Total() units.Money { return p.Upgrade + p.Power + p.Outdoor + p.Filters }
 
-// TenYear is the present value of the upgrade and of the years' running, ten
-// years or as many as given, with its parts.
+// TenYear is the present value of the upgrade and of running it for a number of
+// years, each part by PresentValue.
 func TenYear(annual AnnualCost, upgrade units.Money, discount float64, years int) (total units.Money, byPart Parts) {
 	byPart = Parts{
 		Upgrade: upgrade,
@@ -53,8 +54,8 @@ func TenYear(annual AnnualCost, upgrade units.Money, discount float64, years int
 //	n = -ln(1 - i U/S) / ln(1+i),    U/S where i = 0
 //
 // pays is false, and years +Inf, where it never does: nothing is saved, or the
-// discount eats the savings (i U/S >= 1). An upgrade that costs nothing pays
-// at once, unless it loses money each year.
+// savings' present value never reaches the upgrade (i U/S >= 1). An upgrade
+// that costs nothing pays at once, unless it loses money each year.
 func Payback(upgrade, yearlySaving units.Money, discount float64) (years float64, pays bool) {
 	never := math.Inf(1)
 	u, s := upgrade.SI(), yearlySaving.SI()

@@ -1,5 +1,5 @@
-// Package duct gives the pressure that straight ducts, fittings and return
-// grilles take from the air.
+// Package duct calculates the pressure drop of straight ducts, fittings and
+// return grilles.
 //
 // Four areas of a grille are kept apart: the gross area is the nominal opening,
 // width x height; the net free area is the open part of it; the face velocity is

@@ -34,9 +34,9 @@ type Run struct {
 	Width    units.Length `json:"width,omitzero"`    // rectangular
 	Height   units.Length `json:"height,omitzero"`
 	Length   units.Length `json:"length"`
-	// Compression is how much shorter than fully stretched a flex lies, as a
-	// share of the stretched length: 0.04, 0.15, 0.30. Older files say 0 of one that
-	// is stretched.
+	// Compression is how much shorter than fully stretched a flex lies, as a share
+	// of the stretched length: 0.04, 0.15, 0.30. Older files have 0 for one that is
+	// fully stretched.
 	Compression float64  `json:"compression,omitzero" field:"zero,share"`
 	Material    Material `json:"material,omitzero"` // left open: galvanized, or flex liner
 	// Roughness replaces the material's.
@@ -64,8 +64,8 @@ func (Material) Values() []string {
 type Fitting struct {
 	Kind  FittingKind `json:"kind"`
 	Count int         `json:"count,omitzero"` // left open: 1
-	// Coefficient replaces the library's, on the velocity pressure at the
-	// fitting's section.
+	// Coefficient replaces the library's loss coefficient, on the velocity
+	// pressure at the fitting's section.
 	Coefficient float64 `json:"coefficient,omitzero"`
 	RadiusRatio float64 `json:"radius_ratio,omitzero"`       // centreline radius / diameter (or width); of a bell mouth its edge radius / diameter
 	Angle       float64 `json:"angle,omitzero" field:"zero"` // degrees, zero is an open damper; left open: by kind, 90 for elbows

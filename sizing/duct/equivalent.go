@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Huebscher is the round duct that takes the same pressure at the same airflow
-// as a rectangular one of sides a and b:
+// Huebscher is the diameter of the round duct with the same drop at the same
+// airflow as a rectangular one of sides a and b, m inside:
 //
 //	De = 1.30 (a b)^0.625/(a + b)^0.25
 //
@@ -48,7 +48,7 @@ func RectangleFor(round, height units.Length) (width units.Length, err error) {
 const MaxAspectRatio = 8
 
 // EquivalentLength is the length of straight round duct of usual metal, of the
-// fitting's own section, that takes as much as all Count fittings: n zeta D/f, f the
+// fitting's own section, with the same drop as all Count fittings: n zeta D/f, f the
 // Darcy friction factor of that duct. branch is the section used where the fitting
 // gives none. It is zero without airflow, and NaN where Drop is.
 func (f Fitting) EquivalentLength(q units.Flow, branch units.Area, a air.Properties) units.Length {

@@ -11,7 +11,7 @@ import (
 )
 
 // The library of fittings. Coefficients apply to the velocity pressure at the
-// fitting's section; of a change of area that is the smaller one.
+// fitting's section; for a change of area that is the smaller section.
 const (
 	BellmouthEntry      FittingKind = "bellmouth_entry"
 	FlushEntry          FittingKind = "flush_entry"
@@ -72,7 +72,7 @@ type FittingParameter struct {
 	// Typical is taken when the field is left open; zero: it must be given,
 	// unless Least is zero too.
 	Typical     float64
-	Least, Most float64
+	Least, Most float64 // the range that may be typed, in the field's unit
 }
 
 // Required reports whether the field may not be left open.
@@ -104,10 +104,10 @@ type libraryRow struct {
 }
 
 // LossCoefficient is zeta of one such fitting, on the velocity pressure at its
-// section, and where it is from. An entered coefficient wins. A radius ratio or
-// an aspect past the end of its table is taken at the end, and the source says
-// so; any other value outside the table is an error, as is an unknown kind or a
-// missing field.
+// section, and where it is from. An entered coefficient replaces it. A radius
+// ratio or an aspect past the end of its table is taken at the end, and the
+// source states that; any other value outside the table is an error, as is an
+// unknown kind or a missing field.
 func (f Fitting) LossCoefficient() (zeta float64, source message.Rows, err error) {
 	source.Mark = "; "
 	if zeta, err = f.loss(&source); err != nil {
@@ -190,7 +190,8 @@ func (f Fitting) row() (*libraryRow, error) {
 		"kind", strconv.Quote(string(f.Kind)), "kinds", strings.Join(names, ", "))
 }
 
-// Show is the title of the kind; of one that the library lacks, its own word.
+// Show is the title of the kind; for a kind that the library lacks, its own
+// word.
 func (k FittingKind) Show(l units.Locale) string {
 	if row, err := (Fitting{Kind: k}).row(); err == nil {
 		return message.Text(l, row.Title)
@@ -269,9 +270,10 @@ func (f Fitting) QuadraticCoefficient(branch units.Area, a air.Properties) (floa
 	return float64(f.Number()) * zeta * float64(a.Density) / (2 * section * section), nil
 }
 
-// Drop is n zeta rho V^2/2 with the sign of q, over all Count fittings; branch
-// is the section used where the fitting gives none. A fitting for which
-// QuadraticCoefficient gives an error drops NaN.
+// Drop is n zeta rho V^2/2, Pa, with the sign of q, over all Count fittings;
+// zeta and its source are those of LossCoefficient; branch is the section used
+// where the fitting gives none. It is NaN where QuadraticCoefficient returns an
+// error.
 func (f Fitting) Drop(q units.Flow, branch units.Area, a air.Properties) units.Pressure {
 	c, err := f.QuadraticCoefficient(branch, a)
 	if err != nil {

@@ -15,9 +15,9 @@ import (
 //	zeta = (0.707 sqrt(1 - f) + 1 - f)^2/f^2
 //
 // Source: Idelchik, diagram 8-1 (thin sharp-edged grid in a straight duct, Re
-// through the holes above 1e5). f is from above 0 to 1; zeta is +Inf at 0 and
-// below, and 0 above 1. A grille that draws from a room and a bar grille with
-// blades set straight take less than this; blades at an angle take more.
+// through the holes above 1e5). f is above 0 and up to 1; zeta is +Inf at 0 and
+// below, and 0 above 1. A grille that draws from a room, and a bar grille with
+// straight blades, drop less than this; blades at an angle drop more.
 func GrilleLossCoefficient(freeArea float64) float64 {
 	if !(freeArea > 0) {
 		return math.Inf(1)
@@ -27,11 +27,12 @@ func GrilleLossCoefficient(freeArea float64) float64 {
 	return root * root / (freeArea * freeArea)
 }
 
-// GrossArea is the nominal opening, width x height.
+// GrossArea is the nominal opening, width x height, m2 inside.
 func (g Grille) GrossArea() units.Area { return units.Area(float64(g.Width) * float64(g.Height)) }
 
-// FreeAreaShare is net free area over gross area: as entered, else a usual one
-// for the style, and then assumed is true.
+// FreeAreaShare is net free area over gross area, 0 to 1: as entered, else a
+// usual one for the style (from memory or common practice; source names which),
+// and then assumed is true.
 func (g Grille) FreeAreaShare() (share float64, assumed bool, source message.ID) {
 	switch {
 	case g.FreeArea > 0:
@@ -44,18 +45,20 @@ func (g Grille) FreeAreaShare() (share float64, assumed bool, source message.ID)
 	return 0.65, true, "stamped face, usual 0.60 to 0.70, common practice, no source"
 }
 
-// NetFreeArea is the open part of the gross area.
+// NetFreeArea is the open part of the gross area: GrossArea times
+// FreeAreaShare.
 func (g Grille) NetFreeArea() units.Area {
 	share, _, _ := g.FreeAreaShare()
 	return g.GrossArea() * units.Area(share)
 }
 
-// FaceVelocity is airflow over gross area.
+// FaceVelocity is airflow over gross area, m/s inside; Inf without an area.
 func (g Grille) FaceVelocity(q units.Flow) units.Speed {
 	return units.Speed(float64(q) / float64(g.GrossArea()))
 }
 
-// FreeAreaVelocity is airflow over net free area.
+// FreeAreaVelocity is airflow over net free area, m/s inside; Inf without an
+// area.
 func (g Grille) FreeAreaVelocity(q units.Flow) units.Speed {
 	return units.Speed(float64(q) / float64(g.NetFreeArea()))
 }
@@ -64,7 +67,7 @@ func (g Grille) FreeAreaVelocity(q units.Flow) units.Speed {
 type GrilleLaw struct {
 	Linear    float64 // A, Pa per m3/s
 	Quadratic float64 // B, Pa per (m3/s)^2
-	// Assumed tells that a usual free area stands in for an unknown one.
+	// Assumed is true where a usual free area is used for an unknown one.
 	Assumed bool
 	Source  message.Message
 	// Residual is the largest miss of the law at a rating point.
@@ -73,7 +76,8 @@ type GrilleLaw struct {
 
 // Law is the grille's drop from its rating where it has one, else from its free
 // area. Two or more rating points are fitted by non-negative least squares in
-// drop; one point is carried by the square of the airflow, and Source says so.
+// drop; one point is extended by the square of the airflow, and Source states
+// that.
 func (g Grille) Law() (GrilleLaw, error) {
 	if len(g.Rating) > 0 {
 		return g.ratedLaw()
@@ -144,7 +148,8 @@ func (l GrilleLaw) Drop(q units.Flow, a air.Properties) units.Pressure {
 	return units.Pressure(linear*v + quadratic*v*math.Abs(v))
 }
 
-// Coefficients are A and B in other air.
+// Coefficients are A, Pa per m3/s, and B, Pa per (m3/s)^2, in other air; see
+// Drop.
 func (l GrilleLaw) Coefficients(a air.Properties) (linear, quadratic float64) {
 	standard := air.Standard()
 	return l.Linear * a.Viscosity / standard.Viscosity, l.Quadratic * float64(a.Density/standard.Density)

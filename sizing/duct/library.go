@@ -111,8 +111,8 @@ var mitredElbow = [][]float64{
 	{1.3, 1.3, 1.2, 1.2, 1.1, 1.1, 0.98, 0.92, 0.89, 0.85, 0.83},
 }
 
-// angleFactor is the share of a 90-degree elbow's loss that another angle
-// takes. Source: ASHRAE Fundamentals duct fitting tables, from memory.
+// angleFactor is the loss of an elbow of another angle over that of a 90-degree
+// elbow. Source: ASHRAE Fundamentals duct fitting tables, from memory.
 func angleFactor(degrees float64) float64 {
 	return interpolate(
 		[]float64{0, 20, 30, 45, 60, 75, 90, 110, 130, 150, 180},

@@ -26,7 +26,8 @@ var materials = [...]MaterialInfo{
 	{Rough, "rough", 3.0 * units.Millimetre, roughnessSource},
 }
 
-// Show is the title of the material; of one that the table lacks, its own word.
+// Show is the title of the material; for a material that the table lacks, its
+// own word.
 func (m Material) Show(l units.Locale) string {
 	for _, row := range materials {
 		if row.Material == m {
@@ -41,7 +42,7 @@ func Materials() []MaterialInfo { return append([]MaterialInfo(nil), materials[:
 
 // RoughnessOf is the wall roughness of the run and where it is from: what was
 // typed, else the material's, else that of galvanized steel or flex liner. A
-// material that the table lacks is taken as rough, and the source says so.
+// material that the table lacks is taken as rough, and the source states that.
 func (r Run) RoughnessOf() (roughness units.Length, source message.Message) {
 	if r.Roughness > 0 {
 		return r.Roughness, message.New("as entered")

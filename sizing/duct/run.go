@@ -10,8 +10,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Check reports every reason why no air could be led through the run. The other
-// methods give NaN or Inf for such a run.
+// Check reports every fault of the run for which it cannot be solved. The other
+// methods return NaN or Inf for such a run.
 func (r Run) Check() error {
 	var faults []error
 	positive := func(fault message.ID, v units.Length) {
@@ -40,7 +40,7 @@ func (r Run) Check() error {
 	return errors.Join(faults...)
 }
 
-// Area is the section open to the air.
+// Area is the section open to the air, m2 inside, of the actual shape.
 func (r Run) Area() units.Area {
 	if r.Shape == Rectangular {
 		return units.Area(float64(r.Width) * float64(r.Height))
@@ -59,7 +59,8 @@ func (r Run) EquivalentDiameter() units.Length {
 	return r.Diameter
 }
 
-// HydraulicDiameter is 4 x area / perimeter.
+// HydraulicDiameter is 4 x area / perimeter, m inside; of a round run its
+// diameter.
 func (r Run) HydraulicDiameter() units.Length {
 	if r.Shape == Rectangular {
 		return 2 * units.Length(float64(r.Width)*float64(r.Height)/float64(r.Width+r.Height))
@@ -75,19 +76,20 @@ func (r Run) AspectRatio() float64 {
 	return float64(max(r.Width, r.Height)) / float64(min(r.Width, r.Height))
 }
 
-// Velocity is the mean velocity in the run's real section.
+// Velocity is the mean velocity in the run's real section: airflow over Area.
 func (r Run) Velocity(q units.Flow) units.Speed {
 	return units.Speed(float64(q) / float64(r.Area()))
 }
 
-// Reynolds is that of the equivalent round duct, which sets the friction.
+// Reynolds is the Reynolds number rho V De/mu of the equivalent round duct,
+// which decides the friction.
 func (r Run) Reynolds(q units.Flow, a air.Properties) float64 {
 	d := r.EquivalentDiameter()
 	v := math.Abs(float64(q)) / float64(circle(d))
 	return float64(a.Density) * v * float64(d) / a.Viscosity
 }
 
-// VelocityPressure is rho V^2/2.
+// VelocityPressure is rho V^2/2, Pa inside.
 func VelocityPressure(v units.Speed, density units.Density) units.Pressure {
 	return units.Pressure(float64(density) * float64(v) * float64(v) / 2)
 }
@@ -120,7 +122,8 @@ func (r Run) Drop(q units.Flow, a air.Properties) units.Pressure {
 	return units.Pressure(r.Resistance(a).Drop(float64(q)))
 }
 
-// Friction is the drop per length of such a run at airflow q.
+// Friction is the drop of the run per length, Pa/m inside, at airflow q; see
+// Drop.
 func (r Run) Friction(q units.Flow, a air.Properties) units.FrictionRate {
 	r.Length = units.Metre
 	return units.FrictionRate(r.Drop(q, a)) // Pa over 1 m
@@ -150,7 +153,7 @@ func (r Run) Resistance(a air.Properties) Resistance {
 	}
 }
 
-// Drop is the pressure drop in Pa at q m3/s, with the sign of q.
+// Drop is Run.Drop in Pa at q in m3/s, with the sign of q.
 func (r Resistance) Drop(q float64) float64 {
 	re := math.Abs(q) * r.reynolds
 	var product float64 // f Re^2

@@ -6,9 +6,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TaperSlope is how far each side of a taper runs along the air for
-// one of its own offset. Common practice, no source: gentler loses less, steeper
-// makes the air leave the wall.
+// TaperSlope is the length of a taper along the air over the offset of each
+// side. Common practice, no source: a longer taper drops less, in a shorter one
+// the flow separates from the wall.
 const TaperSlope = 4
 
 // Taper is the piece of duct that joins two rectangles on one center line.
@@ -18,8 +18,8 @@ type Taper struct {
 	Section units.Area   // the smaller of the two
 }
 
-// NewTaper joins a section to the next one downstream. Of sections alike it
-// is nothing: length zero.
+// NewTaper joins a section to the next one downstream. Between equal sections
+// its length is zero.
 func NewTaper(fromWidth, fromHeight, toWidth, toHeight units.Length) Taper {
 	offset := max(math.Abs(float64(toWidth-fromWidth)), math.Abs(float64(toHeight-fromHeight))) / 2
 	from, to := float64(fromWidth)*float64(fromHeight), float64(toWidth)*float64(toHeight)
@@ -34,7 +34,9 @@ func NewTaper(fromWidth, fromHeight, toWidth, toHeight units.Length) Taper {
 	return t
 }
 
-// Drop is the pressure that the taper takes of an airflow.
+// Drop is the total-pressure drop of the taper at an airflow, its loss
+// coefficient on the velocity in the smaller section; zero at a length of zero.
+// The error is that of Fitting.Loss.
 func (t Taper) Drop(q units.Flow, density units.Density) (units.Pressure, error) {
 	if t.Length == 0 {
 		return 0, nil

@@ -2,8 +2,8 @@ package export
 
 import "returnbench/sizing/message"
 
-// Cautions are the words for safety that stand before or after anything that
-// leads to work on equipment.
+// Cautions are the safety sentences that are printed before or after everything
+// that leads to work on equipment.
 func Cautions() []message.ID {
 	return []message.ID{
 		"Switch off power at the disconnect, and the gas where the equipment burns it, and check that both are off before opening anything.",

@@ -13,7 +13,7 @@ import (
 // ComparisonText writes a comparison as a spreadsheet takes it from the
 // clipboard: cells apart by tabs, numbers plain, units in the headings. A row
 // is a measure; an option has its figure and, beside a baseline, the change and
-// whether that is better or worse. What that rests on is the last line.
+// whether that is better or worse. The last line is the basis of these claims.
 func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
 	say := func(id message.ID, args ...any) string { return message.Text(sys, id, args...) }
 	head := []string{say("measure"), say("unit"), say("better")}
@@ -40,7 +40,7 @@ func ComparisonText(w io.Writer, c sizing.Comparison, sys units.Locale) error {
 	return nil
 }
 
-// senses say what is better in a measure.
+// senses name which direction is better in a measure.
 var senses = map[sizing.Sense]message.ID{sizing.More: "more", sizing.Less: "less", sizing.Nearer: "nearer 0"}
 
 func comparedLine(c sizing.Comparison, r *sizing.ComparedRow, sys units.Locale) []string {

@@ -2,6 +2,6 @@
 // a workbook (XLSX) for spreadsheets, a summary in words for a terminal.
 //
 // JSON, CSV and the workbook hold every number at full precision; the summary
-// rounds as a screen does. Nothing here computes: what is written is what the
-// Study holds.
+// rounds as a screen does. Nothing here computes: the numbers are those of the
+// Study.
 package export

@@ -208,7 +208,7 @@ type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errors.New("no room left") }
 
-// TestFull_Identity: a writer that fails is told, by every form.
+// TestFull_Identity: a writer that fails is reported, by every form.
 func TestFull_Identity(t *testing.T) {
 	s := studyOf(t, "one-inch-slot")
 	require.ErrorContains(t, JSON(full{}, s, units.IP), "no room")
@@ -244,8 +244,8 @@ func TestCautionsNameThePlaces(t *testing.T) {
 	}
 }
 
-// A gauge's visit and the round after the work are told in words.
-func TestSummaryTellsAsFound(t *testing.T) {
+// A gauge's visit and the round after the work are reported in words.
+func TestSummaryShowsAsFound(t *testing.T) {
 	data, err := assets.Open("one-inch-slot")
 	require.NoError(t, err)
 	job, err := jobfile.Read(data)

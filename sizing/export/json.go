@@ -52,7 +52,7 @@ func quantityIn(sys units.Locale) func(*jsontext.Encoder, units.Quantity) error 
 	}
 }
 
-// number writes what JSON has no number for as null.
+// number writes NaN and the infinities, which JSON lacks, as null.
 func number(e *jsontext.Encoder, v float64) error {
 	if !finite(v) {
 		return e.WriteToken(jsontext.Null)
@@ -78,7 +78,7 @@ func sizeWith(s *sizing.Study, sys units.Locale) func(*jsontext.Encoder, sizing.
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// findingIn puts the sentence among the fields, in the units of the system.
+// findingIn adds the sentence to the fields, in the units of the system.
 func findingIn(sys units.Locale) func(*jsontext.Encoder, sizing.Finding) error {
 	return func(e *jsontext.Encoder, f sizing.Finding) error {
 		return json.MarshalEncode(e, struct {

@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// name is what an option is called: a name of its own, or a word for the house today
-// and with no filter.
+// name is the name of an option: its own, or a word for the house today and without
+// a filter.
 func name(o *sizing.OptionResult, l units.Locale) string {
 	switch {
 	case o.Kind == sizing.KindToday && o.Name == sizing.TodayName:
@@ -120,7 +120,7 @@ func percent(share float64) message.Message {
 	return message.New("{share} %", "share", message.Fixed(100*share, 1))
 }
 
-// had is a quantity that the house may not have at all: it then has no value.
+// had is a quantity that a house may lack; zero then has no value.
 func had[T interface {
 	~float64
 	units.Quantity

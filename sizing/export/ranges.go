@@ -18,12 +18,13 @@ type Ranges struct {
 	Findings []sizing.Finding     `json:"findings"`
 }
 
-// NewRanges joins what sampling gave with what it may be said to mean.
+// NewRanges joins the results of sampling with the share of samples that a
+// range contains.
 func NewRanges(options []sizing.OptionRange, samples int, seed uint64) *Ranges {
 	return &Ranges{samples, seed, sizing.RangeShare, options, sizing.RangeFindings(options)}
 }
 
-// basis says what the ranges are.
+// basis describes the ranges.
 func (r *Ranges) basis() message.Message {
 	id := message.ID("{share} % of {samples} samples (seed {seed}), each with what was typed, read and assumed moved within its uncertainty, lie within these ranges; the filter is clean where nothing else is said")
 	note := sizing.UnsolvedNote(r.Options)
@@ -33,13 +34,14 @@ func (r *Ranges) basis() message.Message {
 	return message.New(id, "share", message.Fixed(100*r.Share, 0), "samples", r.Samples, "seed", strconv.FormatUint(r.Seed, 10), "note", note)
 }
 
-// Document is a Study with what was worked out beside it.
+// Document is a Study with what was calculated beside it.
 type Document struct {
 	Study  *sizing.Study
 	Ranges *Ranges // nil: not worked out, and left out
 }
 
-// study is the Study, its claims held to the samples where there are any.
+// study is the Study; where there are samples, with only the claims on which
+// they agree.
 func (d Document) study() *sizing.Study {
 	if d.Ranges == nil {
 		return d.Study
@@ -100,8 +102,8 @@ var claims = map[sizing.Claim]message.ID{
 	sizing.ClaimBetter: "better", sizing.ClaimWorse: "worse", sizing.ClaimMixed: "mixed", sizing.ClaimTooClose: "too close to tell",
 }
 
-// against is what may be said of a number beside today's; today itself and the
-// house with no filter are held against nothing.
+// against is the claim about a number compared with today's; today itself and
+// the house without a filter are not compared.
 func against(r sizing.OptionRange, a sizing.Agreement) message.ID {
 	if r.Kind != sizing.KindOption {
 		return ""

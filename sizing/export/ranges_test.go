@@ -100,7 +100,7 @@ func TestRanges_Workbook_Identity(t *testing.T) {
 	require.Equal(t, "airflow from, L/s", rows[0][1])
 }
 
-// TestRanges_Unsolved_Identity: samples without a solution are told of in every form.
+// TestRanges_Unsolved_Identity: samples without a solution are reported in every form.
 func TestRanges_Unsolved_Identity(t *testing.T) {
 	d := rangedDocument(t, "one-inch-slot", 1)
 	const note = "2 of 30 samples have no solution and are left out."

@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// sizeRow is a size and the house with it in.
+// sizeRow is a size and the result of the house with it.
 type sizeRow struct {
 	sizing.Size
 	with *sizing.OptionResult
@@ -66,8 +66,8 @@ var sizeFull = []column[sizeRow]{
 }
 
 // Sizes writes the ranked sizes for a terminal: those that fit the limits, then
-// as many of the near misses as asked for, each with what it misses; beside each
-// the verdict of the house with it in.
+// as many of the near misses as asked for, each with the limits it misses.
+// Beside each is the verdict on the house with that size.
 func Sizes(w io.Writer, s *sizing.Study, sys units.Locale, misses int) error {
 	all, err := sizeRows(s)
 	if err != nil {

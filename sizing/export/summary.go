@@ -41,7 +41,7 @@ func (d Document) Summary(w io.Writer, sys units.Locale) error {
 	return p.err
 }
 
-// recommendation leads: what is wrong and what to do, and why that.
+// recommendation comes first: what is wrong, what to do, and the reason.
 func recommendation(p *printer, s *sizing.Study) {
 	if s.Name != "" {
 		p.line(s.Name)
@@ -120,7 +120,7 @@ func padded(text string, width int) string {
 	return text + strings.Repeat(" ", max(0, width-len([]rune(text))))
 }
 
-// optionName is name of the option that a finding speaks of.
+// optionName is the name of the option that a finding is about.
 func optionName(s *sizing.Study, of string, l units.Locale) string {
 	if o := s.Option(of); o != nil {
 		return name(o, l)
@@ -165,7 +165,7 @@ func house(p *printer, o *sizing.OptionResult) {
 	}, c.Branches, p.l}.text)
 }
 
-// bounds say which limit sets the size of a duct.
+// bounds name the limit that decides the size of a duct.
 var bounds = map[string]message.ID{sizing.ByVelocity: "velocity", sizing.ByFriction: "friction"}
 
 func ducts(p *printer, s *sizing.Study) {
@@ -197,8 +197,8 @@ func ducts(p *printer, s *sizing.Study) {
 	}, s.Ducts, p.l}.text)
 }
 
-// gaugeWords and foundWords say what a round of the gauge found, by what its airflow is
-// known from.
+// gaugeWords and foundWords describe what a round of the gauge found, by the basis of
+// its airflow.
 var (
 	gaugeWords = map[message.ID]message.ID{
 		"measured":         "airflow {airflow} by the measured, external static {static}",

@@ -16,8 +16,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// About is the source of the figures of a workbook; what is left open is
-// left out.
+// About is the source of the figures of a workbook; empty fields are left out.
 type About struct {
 	Version  string // of the program
 	Checksum string // of the job file
@@ -186,7 +185,8 @@ func (g grid) places(row, col int) int {
 	return g.decimals[col]
 }
 
-// mostDecimals bounds what a small number may ask of its whole column.
+// mostDecimals bounds the decimals that one small number gives to its whole
+// column.
 const mostDecimals = 6
 
 // grid turns a table into a sheet. A quantity without a finite value is left
@@ -221,8 +221,8 @@ func (t table[R]) grid(name message.ID) grid {
 	return g
 }
 
-// turned puts the rows of a grid beside each other: a sheet of many columns and few
-// rows then prints on a page in letters that read.
+// turned exchanges rows and columns: a sheet of many columns and few rows then
+// prints on a page in readable letters.
 func (g grid) turned() grid {
 	out := grid{name: g.name, heading: []string{g.heading[0]}, widest: 12, rowDecimals: g.decimals[1:], decimals: make([]int, len(g.cells)+1)}
 	for _, line := range g.cells {
@@ -246,15 +246,17 @@ type workbook struct {
 	sheets int
 }
 
-// The face of the sheets, which most machines have or replace by one as wide,
-// in points; widths of columns, in digits of it, beyond which a text wraps.
+// The typeface of the sheets, which most machines have or replace by one of the
+// same width, its size in points, and the column widths, in digits, beyond
+// which a text wraps.
 const (
 	family     = "Arial"
 	textSize   = 10
 	lineHeight = 13.5
 	leastWidth = 6
 	mostWidth  = 58
-	// paperWidth is what a sheet of paper takes across at a size that reads.
+	// paperWidth is how many digits fit across a sheet of paper at a readable
+	// size.
 	paperWidth = 188 // at 7 points on 11 in across, less narrow margins
 )
 
@@ -362,8 +364,8 @@ func (b *workbook) rows(g grid, widths []float64) error {
 	return nil
 }
 
-// tall makes a row as high as the most lines that a text of it takes; not every
-// program finds that out by itself. Bold letters are wider.
+// tall makes a row as high as its longest text; not every program calculates
+// that by itself. Bold letters are wider.
 func (b *workbook) tall(sheet string, row int, line []any, widths []float64, bold float64) error {
 	most := 1
 	for i, v := range line {
@@ -459,7 +461,7 @@ func (g grid) width(i int) float64 {
 	return float64(min(most+3, 255))
 }
 
-// describe fills in what a spreadsheet program shows about the file.
+// describe fills in the document properties.
 func (b *workbook) describe(s *sizing.Study, l units.Locale, about About) error {
 	b.file.SetActiveSheet(0)
 	creator := strings.TrimSpace("returnbench " + about.Version)

@@ -6,7 +6,7 @@
 //	Gap units.Length `json:"gap,omitzero" field:"zero"`
 //
 // The json tag is its name in a file; "omit" in it says that the field may be
-// left open. The field tag says what a type cannot:
+// left open. The field tag holds what a type cannot express:
 //
 //	zero   zero is a value; in any other field that may be left open it means "left open"
 //	share  the number is a share of one, which people say in percent

@@ -52,7 +52,7 @@ func (f Field) In(owner reflect.Value) reflect.Value { return owner.Field(f.inde
 // ZeroIsOpen reports whether a zero means that the field is left open.
 func (f Field) ZeroIsOpen() bool { return !f.Required && !f.Zero }
 
-// find is a field of a struct type by its name.
+// find finds a field of a struct type by its name.
 func find(t reflect.Type, name string) (Field, bool) {
 	fields := Fields(t)
 	i := slices.IndexFunc(fields, func(f Field) bool { return f.Name == name })

@@ -14,15 +14,15 @@ type Error struct {
 	Wanted      message.Message
 }
 
-// In tells the fault in the language of a reader.
+// In writes the fault in the language of a reader.
 func (e *Error) In(l units.Locale) string {
 	return message.Text(l, "{path}: given {given}; want {wanted}", "path", e.Path, "given", e.Given, "wanted", e.Wanted)
 }
 
 func (e *Error) Error() string { return e.In(units.IP) }
 
-// Find is the field that a path leads to in the struct that root points to. The
-// error is an *Error.
+// Find returns the field that a path leads to in the struct that root points
+// to. The error is an *Error.
 func Find(root any, path string) (Value, error) {
 	steps, err := Parse(path)
 	if err != nil {
@@ -64,7 +64,7 @@ func Set(root any, path, text string) error {
 	return v.Set(text)
 }
 
-// numbered asks for an element of a list.
+// numbered asks for the number of an element.
 const numbered message.ID = `a number behind "{name}", such as {name}[0]`
 
 // whole is all that root points to.
@@ -107,17 +107,17 @@ func (v Value) element(i int) (Value, *Error) {
 
 // Walk visits the fields of the struct that root points to and the elements of
 // its lists, in the order of a file. It goes into a struct or a list where visit
-// says so. A Place holds until visit returns.
+// returns true. A Place is valid until visit returns.
 func Walk(root any, visit func(at *Place, v Value) (into bool)) { WalkKinds(root, anyKind, visit) }
 
-// WalkKinds is Walk past all that neither is of the kinds nor leads to one.
+// WalkKinds is Walk of only those fields that are of the kinds or contain one.
 func WalkKinds(root any, kinds Kinds, visit func(at *Place, v Value) (into bool)) {
 	w := walker{visit: visit, kinds: kinds}
 	w.walk(nil, whole(root))
 }
 
-// Place is where a walk stands. Few visits ask for the path, so it is written only
-// when asked for.
+// Place is the present place of a walk. Few visits need the path, so it is written
+// only when asked for.
 type Place struct {
 	before *Place
 	name   string

@@ -2,10 +2,10 @@ package fieldpath
 
 import "reflect"
 
-// Follow finds where the field at a path of one job is in a later one, whose
-// lists may have gained, lost or moved an element. Empty: it is gone. A path that
-// leads to no field stays as it is. Before and after are pointers to structs of
-// one type.
+// Follow finds where the field at a path of one job is in a later one, in whose
+// lists an element may have been added, removed or moved. The result is empty
+// where the field no longer exists. A path that leads to no field stays as it is.
+// Before and after are pointers to structs of one type.
 func Follow(path string, before, after any) string {
 	steps, err := Parse(path)
 	if err != nil {

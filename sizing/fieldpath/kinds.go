@@ -18,7 +18,7 @@ func KindsOf(kinds ...reflect.Kind) (set Kinds) {
 	return set
 }
 
-// within tells whether a type is of the kinds or can hold a value that is.
+// within reports whether a type is of the kinds or can contain a value that is.
 func (s Kinds) within(t reflect.Type) bool {
 	switch {
 	case s&(1<<t.Kind()) != 0:
@@ -36,7 +36,7 @@ type typeAndKinds struct {
 	Kinds
 }
 
-// fieldsKnown keeps what was read once: tags are slow to read.
+// fieldsKnown keeps the fields of each type: tags are slow to read.
 var fieldsKnown = struct {
 	sync.RWMutex
 	of map[typeAndKinds][]Field

@@ -14,7 +14,8 @@ func OneOf(words []string) message.Message {
 	return message.New("one of {words}", "words", strings.Join(words, ", "))
 }
 
-// NearestName says which name of a list of fields is meant, or what all are.
+// NearestName is a message with the nearest name of a list of fields, or with
+// all names where none is near.
 func NearestName(given string, fields []Field) message.Message {
 	all := names(fields)
 	if near := Nearest(given, all); near != "" {
@@ -32,7 +33,7 @@ func inPlaceOf(given string, fields []Field) message.Message {
 	return message.New("one of {words} in place of {given}", "words", strings.Join(all, ", "), "given", strconv.Quote(given))
 }
 
-// NearestWord says which word is meant, and what all are.
+// NearestWord is a message with the nearest word, and with all words.
 func NearestWord(given string, words []string) message.Message {
 	if near := Nearest(given, words); near != "" {
 		return message.New("{word}; it may be one of {words}", "word", strconv.Quote(near), "words", strings.Join(words, ", "))
@@ -40,7 +41,7 @@ func NearestWord(given string, words []string) message.Message {
 	return OneOf(words)
 }
 
-// folded spells a word as files do.
+// folded spells a word as in a file.
 var folded = strings.NewReplacer("-", "_", " ", "_")
 
 // Nearest finds the right spelling of a word, "" where none is near. A word that

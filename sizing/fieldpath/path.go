@@ -72,10 +72,11 @@ func Join(path, name string) string {
 // At is the path of an element of a list.
 func At(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }
 
-// The functions below take any text, also one that leads nowhere: they serve
-// faults and labels.
+// The functions below take any text, also one that is no path of a field:
+// faults and labels use them.
 
-// Parent is the path of what holds the end of a path, empty at the top.
+// Parent is the path of the struct or list that contains the end of a path,
+// empty at the top.
 func Parent(path string) string { return path[:max(0, strings.LastIndexAny(path, ".["))] }
 
 // Name is the name of the last field of a path.

@@ -72,7 +72,7 @@ func (v Value) Number(text string) (float64, error) {
 	return n, nil
 }
 
-// mostWhole is more than any count of a house.
+// mostWhole is larger than any count of a house.
 const mostWhole = 1e9
 
 // SetNumber puts a number, in SI, into the field; a whole one is rounded.

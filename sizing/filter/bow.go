@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Push is the force of the air on a face: drop times area.
+// Push is the force of the air on a face, N inside: drop times area.
 func Push(drop units.Pressure, face units.Area) units.Force {
 	return units.Force(float64(drop) * float64(face)) // Pa m2 = N
 }
@@ -44,8 +44,8 @@ func PlateBow(ratio float64) float64 {
 	return 16 / math.Pow(math.Pi, 6) * sum
 }
 
-// bowsKnown keeps PlateBow of the side ratios met: a series of hundreds of terms,
-// and nominal sizes have few ratios.
+// bowsKnown keeps PlateBow for the side ratios used so far: a series of hundreds
+// of terms, and nominal sizes have few ratios.
 var bowsKnown = struct {
 	sync.RWMutex
 	of map[float64]float64
@@ -84,7 +84,8 @@ func HeldPlateBow(linear, t float64) float64 {
 		return 0
 	}
 	// w^3 + p w = q, p = t^2/1.5, in units of s, where it is 4 y^3 + 3 y = x. Halley's
-	// steps settle in two or three and cost less than Cardano's form.
+	// method converges in two or three steps, which take less time than Cardano's
+	// formula.
 	s := t * heldScale // 2 sqrt(p/3)
 	x := 3 * linear / s
 	y := x * (27 + 8*x*x) / (81 + 36*x*x) // its series as a fraction
@@ -160,8 +161,9 @@ func (p plate) bow(drop float64) (w, slope float64) {
 	return w, p.perPascal / (1 + 4.5*w*w/(p.thick*p.thick))
 }
 
-// DrawIn is how far a bow w draws each edge of a plate of span L in, out of a
-// seat that lies in its plane: half of what a parabola is longer than its chord,
+// DrawIn is how far a bow w draws each edge of a plate of span L inward, in the
+// plane of its seat: half the difference between the length of a parabola and
+// its chord,
 //
 //	(4/3) w^2 / L
 //
@@ -175,21 +177,21 @@ func bowAtDrawIn(in, span float64) float64 { return math.Sqrt(0.75 * in * span) 
 
 // Seat is the place a filter sits in.
 type Seat struct {
-	Crack              // round the filter at rest; its gap is the side clearance too
+	Crack              // around the filter without a drop; its gap is the side clearance too
 	Cover units.Length // how far the place's edge overlaps the frame
-	// Left says that the frame has buckled out of its seat and stays so.
+	// Left is true where the frame has buckled out of its seat; it stays so.
 	Left bool
 }
 
-// Seated is a filter in its seat: the law of both, cheap enough to stand inside
-// a root finder. As the filter bows, its edges are drawn in:
+// Seated is a filter in its seat: the law of both, fast enough for use inside a
+// root finder. As the filter bows, its edges are drawn in:
 //
-//	path = path at rest - draw-in(bow(dp))
+//	path = path at no drop - draw-in(bow(dp))
 //
-// and nothing else of the crack changes until draw-in and side clearance
-// together exceed the cover. Past that the frame leaves its seat: the edge then
-// swings out of the plane by the bow at which it left, and no cover is left of the
-// path. That opening is an estimate of this project.
+// and nothing else of the crack changes until draw-in and side clearance together
+// exceed the cover. Beyond that the frame leaves its seat: the edge moves out of
+// the plane by the bow at which it left, and the path has no cover any more. That
+// opening is an estimate of this project.
 type Seated struct {
 	law            Curve
 	face           float64 // m2
@@ -206,8 +208,8 @@ type SeatedState struct {
 	Push   units.Force
 	Bow    units.Length
 	DrawIn units.Length // of each edge of the shorter span
-	// CoverUsed is how far draw-in and side clearance have used up the cover; over 1
-	// the frame leaves its seat.
+	// CoverUsed is draw-in plus side clearance over the cover; above 1 the frame
+	// leaves its seat.
 	CoverUsed float64
 	Left      bool
 }
@@ -282,7 +284,8 @@ func (s *Seated) leak(dp float64) (q, slope float64) {
 	return q, (1 + shorter*q) / root
 }
 
-// Leak is the flow past the frame at a drop of zero or more.
+// Leak is the flow past the frame at a drop of zero or more, by Crack in the
+// seat's present state.
 func (s *Seated) Leak(drop units.Pressure) units.Flow {
 	if !s.seat.open() || drop <= 0 {
 		return 0
@@ -310,7 +313,8 @@ func (s *Seated) velocity(total float64) float64 {
 	}, 0, v, v)
 }
 
-// Drop is the drop that media and crack share at a flow, odd in the flow.
+// Drop is the drop that media and crack share at a flow, odd in the flow; see
+// velocity.
 func (s *Seated) Drop(total units.Flow) units.Pressure {
 	d, _ := s.law.at(s.velocity(math.Abs(float64(total))))
 	return units.Pressure(math.Copysign(d, float64(total)))
@@ -330,7 +334,7 @@ func (s *Seated) split(total float64) Bypass {
 	return b
 }
 
-// At is the filter in its seat at a flow of zero or more.
+// At is the state of the filter in its seat at a flow of zero or more.
 func (s *Seated) At(total units.Flow) SeatedState {
 	h := SeatedState{Bypass: s.split(float64(total)), Left: s.seat.Left}
 	h.Push = Push(h.Drop, units.Area(s.face))

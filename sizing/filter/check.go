@@ -8,25 +8,26 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Bounds of the depth of which GenericDrop knows.
+// The range of depth of GenericDrop.
 const (
 	ThinnestGeneric = units.Inch / 2
 	DeepestGeneric  = 12 * units.Inch
 )
 
-// leastPitch is closer than any pack is pleated; it keeps the count within its
-// bounds in every face.
+// leastPitch is smaller than the pitch of any pack; it bounds the count in
+// every face.
 const leastPitch = 2 * units.Millimetre
 
-// IsEstimated reports whether nothing but MERV and depth say what a filter drops.
+// IsEstimated reports whether the drop of a filter is known by its MERV and depth
+// alone.
 func (f Filter) IsEstimated() bool { return len(f.Rating) == 0 && !f.isMade() }
 
 func (f Filter) isMade() bool {
 	return f.Pleats > 0 || f.MediaResistance > 0 || f.MediaPermeability > 0 || f.MediaArea > 0 && f.Depth+f.PleatDepth > 0
 }
 
-// Usable finds at once what would keep Law from an answer in any face that a
-// filter is put in: the faults of its own figures, each at its field.
+// Usable finds at once every fault of the filter's own figures for which Law
+// would fail in some face, each with its field.
 func (f Filter) Usable() []*FieldError {
 	if f.MERV == 0 && len(f.Efficiency) == 0 {
 		return []*FieldError{{"merv", message.ID("nothing"), message.New("1 to 16, or the efficiencies by size")}}
@@ -45,7 +46,7 @@ func (f Filter) usableRating() []*FieldError {
 		return []*FieldError{asField("rating", err)}
 	}
 	if _, _, err := f.areaRatio(); err != nil {
-		return []*FieldError{asField("pleats", err)} // they say how much media there is
+		return []*FieldError{asField("pleats", err)} // they decide the media area
 	}
 	if !f.isMade() {
 		return nil
@@ -53,8 +54,8 @@ func (f Filter) usableRating() []*FieldError {
 	if _, _, err := f.areaRatio(); err != nil {
 		return []*FieldError{asField("pleats", err)} // dust loads on the area of the pleats
 	}
-	// The rating says what the filter drops; its make, where it is a pack at all,
-	// still says how another depth or size of it compares.
+	// The rating decides the drop of the filter; its make, if it describes a
+	// pack, still decides how other depths or sizes compare.
 	if m, err := f.make(f.widthOr(usualFace), f.heightOr(usualFace)); err == nil {
 		return f.pitch(m)
 	}
@@ -138,7 +139,7 @@ type FieldError struct {
 
 func (e *FieldError) Error() string { return e.In(units.IP) }
 
-// In writes the fault for a reader. A quantity stands as a file holds it.
+// In writes the fault for a reader. A quantity is spelled as in a file.
 func (e *FieldError) In(l units.Locale) string {
 	given := e.Given
 	if q, ok := given.(units.Quantity); ok {
@@ -147,7 +148,8 @@ func (e *FieldError) In(l units.Locale) string {
 	return message.Text(l, "{field}: {given} given; want {wanted}", "field", e.Field, "given", given, "wanted", e.Want)
 }
 
-// metric writes a length in SI for every reader: pleats and media are measured so.
+// metric writes a length in SI for every reader: pleats and media are measured in
+// SI.
 type metric units.Length
 
 func (m metric) Show(l units.Locale) string { return units.Length(m).Show(l.With(units.Metric)) }

@@ -7,27 +7,27 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Curve is a drop law against face velocity, odd in v and cheap enough to stand
+// Curve is a drop law against face velocity, odd in v and fast enough for use
 // inside a root finder:
 //
 //	dp = A v + B v^2 + C v^Exponent + v bend(v)    v in m/s, dp in Pa
 //
 // A in Pa s/m, B in Pa s2/m2, C in Pa (s/m)^Exponent. A rating of several points
-// has A and B only, one of a single point C and Exponent only. The bend is held
-// only by the law of a pleated pack: what the two-channel equations add to the
+// has A and B only, one of a single point C and Exponent only. Only the law of a
+// pleated pack has a bend: the difference of the two-channel equations from the
 // best A v + B v^2, see Pack.Curve.
 type Curve struct {
 	A, B, Exponent, C float64
 	bend              bend
 }
 
-// bendKnots is how many velocities a bend stands on, and so how many times
-// Pack.Curve solves the pack.
+// bendKnots is the number of velocities of a bend, and so of Pack.Curve's
+// solutions of the pack.
 const bendKnots = 14
 
 // bend is a cubic spline of dp/v in z = v/(v + knee), its knots evenly spaced in
-// z from 0 to that of high; past high the law goes on as the parabola of equal
-// value and slope.
+// z from 0 to that of high; above high the law continues as the parabola of
+// equal value and slope.
 type bend struct {
 	spline       *[bendKnots - 1][4]float64 // shared, never written after
 	knee, high   float64                    // m/s
@@ -49,8 +49,8 @@ func (b *bend) at(x float64) (r, slope float64) {
 	return r, b.scale * perVelocity * (p[1] + w*(2*p[2]+3*w*p[3]))
 }
 
-// Drop is the drop at a face velocity; a reversed velocity has the drop
-// reversed.
+// Drop is the drop at a face velocity; a negative velocity has a negative drop.
+// It extrapolates at any velocity: the bounds are those of the Law.
 func (c Curve) Drop(v units.Speed) units.Pressure {
 	d, _ := c.at(math.Abs(float64(v)))
 	if v < 0 {
@@ -94,10 +94,10 @@ func (c Curve) ScaleVelocity(k float64) Curve {
 	return out
 }
 
-// In is the law in other air than the one it was found in. What is in
-// proportion to v goes with viscosity, what is in proportion to v^2 with density,
-// and a power v^n between with rho^(n-1) mu^(2-n), the only grouping dimensions
-// allow. A bend is left as it is: a pack is solved in the air it meets.
+// In is the law in other air than the one in which it was found. The term in v
+// scales with viscosity, the term in v^2 with density, and a power v^n between
+// with rho^(n-1) mu^(2-n), the only combination with the right dimensions. A bend
+// stays as it is: a pack is solved in the air of the house.
 func (c Curve) In(now, found air.Properties) Curve {
 	mu, rho := now.Viscosity/found.Viscosity, float64(now.Density)/float64(found.Density)
 	c.A *= mu

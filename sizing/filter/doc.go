@@ -1,7 +1,7 @@
-// Package filter holds what a filter does in the air path: its clean drop, from
-// printed points or from how its pleats are made; what dust adds; what it
-// catches by MERV; what slips round its frame; and how far the push of the air
-// bows it.
+// Package filter calculates what a filter does in the air path: its clean drop,
+// from printed points or from the geometry of its pleats; the effect of dust;
+// the efficiency by MERV; the leakage around its frame; and the bow under the
+// pressure on it.
 //
 // Symbols, in SI:
 //
@@ -16,5 +16,5 @@
 //	beta   momentum factor                    m     dust per media area, kg/m2
 //	Re     wall Reynolds number rho v (h/2)/mu
 //	A B C  coefficients of dp = A v + B v^2 + C v^n
-//	E1 E2 E3   mean efficiency over 0.3-1, 1-3 and 3-10 micrometres
+//	E1 E2 E3   mean efficiency over 0.3-1, 1-3 and 3-10 micrometers
 package filter

@@ -9,7 +9,7 @@ import (
 )
 
 // LoadingExponent is n of R(W) = R0 + r W^n: an engineering estimate between a
-// cake that grows on a flat sheet (1) and media that clog in depth (2 and over),
+// cake that grows on a flat sheet (1) and media that clog in depth (2 and more),
 // where the drop rises slowly at first.
 const LoadingExponent = 1.5
 
@@ -20,8 +20,9 @@ const LoadingExponent = 1.5
 // practice, no source).
 const GenericCapacity = 0.032 // kg/m2
 
-// changeOnly is how many times the clean drop at the rated face a printed final
-// drop must be to show how dust raises the drop: nearer, it is a change limit.
+// changeOnly is how many times the clean drop at the rated face velocity a
+// printed final drop must be to be used for the effect of dust; below that it
+// is a change limit only.
 const changeOnly = 1.5
 
 // Loading is how a filter's media gains resistance with dust:
@@ -30,8 +31,8 @@ const changeOnly = 1.5
 //
 // W the dust per media area in kg/m2, R in Pa s/m on the media velocity.
 type Loading struct {
-	Slope     float64
-	Exponent  float64
+	Slope     float64 // r, Pa s/m per (kg/m2)^Exponent
+	Exponent  float64 // n
 	AreaRatio float64 // media area per nominal face area
 	Capacity  float64 // most dust per media area, kg/m2
 	Assumed   bool    // Capacity is GenericCapacity, not printed
@@ -72,24 +73,23 @@ func (f Filter) Loading(law Law) (Loading, error) {
 	return l, nil
 }
 
-// rise is the slope that adds a drop at a face velocity when the media hold so
-// much dust.
+// rise is the slope with which the dust held adds a drop at a face velocity.
 func (l Loading) rise(drop float64, face units.Speed, held float64) float64 {
 	return drop / (float64(face) / l.AreaRatio) / math.Pow(held, l.Exponent)
 }
 
-// Holds is the most dust on a face of the given area.
+// Holds is the most dust, kg, on a face of the given area.
 func (l Loading) Holds(face units.Area) units.Mass {
 	return units.Mass(l.Capacity * l.AreaRatio * float64(face))
 }
 
-// On is a clean law with dust on a face of the given area: what the dust on the
-// media adds goes in proportion to velocity,
+// On is a clean law with dust on a face of the given area: the drop that dust
+// adds is proportional to velocity,
 //
 //	dp(v) = dp_clean(v) + r W^n v/ratio,   W = dust/(face ratio)
 //
-// with the dust spread evenly over the media. Dust is Darcian, so its part goes
-// with the air's viscosity.
+// with the dust spread evenly over the media. Dust is Darcian, so its part
+// scales with the air's viscosity.
 func (l Loading) On(clean Curve, dust units.Mass, face units.Area, a air.Properties) Curve {
 	w := float64(dust) / (float64(face) * l.AreaRatio)
 	r := l.Slope * math.Pow(w, l.Exponent) * a.Viscosity / air.Standard().Viscosity

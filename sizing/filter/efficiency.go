@@ -32,9 +32,9 @@ var typical = [17]typicalRow{
 }
 
 // TypicalEfficiency is an invented efficiency by the twelve size ranges for a
-// MERV of 1 to 16: -ln(1 - E) runs straight in the logarithm of size through the
-// middles of the three ranges and stays level beyond the outer two. It
-// classifies back to its own MERV. Not from any maker; a printed curve wins.
+// MERV of 1 to 16: -ln(1 - E) is linear in the logarithm of size between the
+// middles of the three ranges and constant beyond the outer two. It classifies
+// back to its own MERV. Not from any maker; a printed curve replaces it.
 func TypicalEfficiency(merv int) ([12]float64, error) {
 	var eff [12]float64
 	if err := checkMERV(merv); err != nil {
@@ -104,8 +104,9 @@ func (f Filter) Rated() (int, error) {
 	return Classify(e1, e2, e3, 1), nil
 }
 
-// DustCaught is the share of dust the filter holds by weight, by its MERV: an
-// estimate for the simulation of dust.
+// DustCaught is the share of dust by weight that the filter holds back, 0 to 1,
+// by its MERV: an estimate for the dust loading (TypicalArrestance). The error
+// is that of Rated.
 func (f Filter) DustCaught() (float64, error) {
 	merv, err := f.Rated()
 	if err != nil {

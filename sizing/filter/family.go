@@ -8,7 +8,7 @@ import (
 )
 
 // familyKnots is how many resistances a Family is solved at. Between them its laws
-// are off by less than a pack's solution is in itself (1e-5).
+// are more exact than the solution of a pack (1e-5).
 const familyKnots = 6
 
 // familySpan is how far, in ln of resistance, a Family reaches to either side.
@@ -16,7 +16,7 @@ const familySpan = 0.5
 
 // Family is a make in a face of one size, whose media's resistance moves: its law
 // at a resistance is the polynomial in ln R through the laws at Chebyshev's knots.
-// A sample asks for it in place of a solution of its own.
+// A sample uses it in place of a solution of its own.
 type Family struct {
 	middle units.MediaResistance
 	knots  [familyKnots]float64 // ln R over that of the middle

@@ -28,8 +28,8 @@ type Filter struct {
 	FoldGap           units.Length          `json:"fold_gap,omitzero"`
 	MediaResistance   units.MediaResistance `json:"media_resistance,omitzero"`
 	MediaPermeability units.Permeability    `json:"media_permeability,omitzero"`
-	MediaArea         units.Area            `json:"media_area,omitzero"` // as printed
-	GridOpenShare     float64               `json:"grid_open_share,omitzero" field:"share"`
+	MediaArea         units.Area            `json:"media_area,omitzero"`                    // as printed
+	GridOpenShare     float64               `json:"grid_open_share,omitzero" field:"share"` // open share of the grid that supports the pack; left open: no grid
 
 	Bracing      Bracing        `json:"bracing,omitzero"`
 	FinalDrop    units.Pressure `json:"final_drop,omitzero"`

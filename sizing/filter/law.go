@@ -30,10 +30,10 @@ type Law struct {
 	Pack       *Pack // of a make: the pack as solved
 	PackResult *PackResult
 	Converged  bool
-	// Low and High bound the face velocities the law stands on; outside them it
-	// extrapolates, and a finding should say so.
+	// Low and High bound the face velocities for which the law was found;
+	// outside them it extrapolates, and a finding should report that.
 	Low, High units.Speed
-	// Assumed says in words what was not given and was taken instead.
+	// Assumed lists in words what was not given, and the value used instead.
 	Assumed []message.Message
 }
 
@@ -65,7 +65,7 @@ func Allowance(depth units.Length) (side, deep units.Length) {
 }
 
 // Law is the filter's clean law in a face of a nominal size. Printed points
-// win over the make, the make over the generic estimate. A rating carries over
+// come before the make, the make before the generic estimate. A rating applies
 // to another size by face velocity, a make by pleat pitch.
 func (f Filter) Law(width, height units.Length, a air.Properties) (Law, error) {
 	if !(width > 0) {
@@ -133,10 +133,10 @@ func (f Filter) areaRatio() (ratio float64, assumed bool, err error) {
 // pleats, by nominal depth in inches.
 var typicalAreas = [...]struct{ depth, ratio float64 }{{0, 1}, {1, 2.3}, {2, 4}, {4, 7.5}, {5, 9}}
 
-// TypicalAreaRatio is the media area per face area taken for a filter whose
-// area and pleats nobody gave: straight lines between invented figures for
-// filters 1, 2, 4 and 5 in. deep, a flat sheet at no depth, and no more media
-// past 5 in. A depth of zero is taken as 1 in.
+// TypicalAreaRatio is the media area per face area of a filter whose area and
+// pleats are not given: straight lines between invented figures for filters 1,
+// 2, 4 and 5 in. deep, 1 (a flat sheet) at no depth, and constant above 5 in. A
+// depth of zero is taken as 1 in.
 func TypicalAreaRatio(depth units.Length) float64 {
 	inches := depth.In(units.Inch)
 	if inches == 0 {
@@ -291,10 +291,10 @@ func (m making) at(face units.Speed, a air.Properties) (drop units.Pressure, med
 	return r.Drop + units.Pressure(screen), r.MediaAreaRatio * m.filled, nil
 }
 
-// InFace carries the law of a make from its own size to a face of another: the
-// pitch stays, and the frame takes its allowance off every size, so that a
-// smaller face holds a smaller share of pack. Other laws go by face velocity
-// alone.
+// InFace converts the law of a make from its own size to a face of another
+// size: the pitch stays, and the frame takes its allowance off every size, so
+// that a smaller face holds a smaller share of pack. Other laws depend on face
+// velocity alone.
 func (f Filter) InFace(l Law, width, height units.Length) Law {
 	if l.Source != FromMake || f.face() == 0 {
 		return l
@@ -354,10 +354,10 @@ var genericDrop = [17]float64{
 //
 //	dp = dp1(MERV) / sqrt(depth / 1 in.)
 //
-// A deeper pack holds more media, so that drop falls with depth, but less than
-// in proportion, for a deeper pack is also pleated wider and its channels cost
-// more. Range: MERV 1 to 16, depth 1/2 to 12 in.; outside it is an error. Not
-// from any maker; a printed figure wins.
+// A deeper pack has more media, so that drop falls with depth, but less than in
+// proportion: a deeper pack is also pleated wider, and its channels drop more.
+// Range: MERV 1 to 16, depth 1/2 to 12 in.; outside it is an error. Not from
+// any maker; a printed figure replaces it.
 func GenericDrop(merv int, depth units.Length) (units.Pressure, error) {
 	if err := checkMERV(merv); err != nil {
 		return 0, err
@@ -374,7 +374,8 @@ func GenericDrop(merv int, depth units.Length) (units.Pressure, error) {
 const typicalMediaVelocity = 1.08 // m/s
 
 // TypicalMediaResistance is an invented estimate of the media's resistance by
-// MERV: that which gives GenericDrop at 1 in. deep.
+// MERV: the one with which a pack 1 in. deep has GenericDrop. MERV 1 to 16;
+// outside it is an error.
 func TypicalMediaResistance(merv int) (units.MediaResistance, error) {
 	drop, err := GenericDrop(merv, units.Inch)
 	if err != nil {

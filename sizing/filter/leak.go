@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Crack is a straight or bent gap through which air slips past the frame.
+// Crack is a straight or bent gap through which air leaks past the frame.
 type Crack struct {
 	Gap     units.Length // width of the opening, d
 	Breadth units.Length // length of the opening round the frame, W
@@ -46,8 +46,8 @@ func (c Crack) Flow(dp units.Pressure, a air.Properties) units.Flow {
 	return units.Flow(2 * float64(dp) / (darcy + math.Sqrt(darcy*darcy+4*inertia*math.Abs(float64(dp)))))
 }
 
-// Drop is the pressure difference that drives an airflow through the crack; it
-// is without bound where the crack is closed.
+// Drop is the pressure difference that drives an airflow through the crack, the
+// inverse of Flow; infinite where the crack is closed.
 func (c Crack) Drop(q units.Flow, a air.Properties) units.Pressure {
 	if q == 0 {
 		return 0
@@ -115,8 +115,8 @@ func (c Curve) bypass(face float64, crack Crack, total float64, a air.Properties
 	return newSeated(c, face, Seat{Crack: crack}, a).split(total)
 }
 
-// LeakyEfficiency is the efficiency by size of all the air where a share of it
-// slips past the filter. Nothing of what slips past is caught: particles of
+// LeakyEfficiency is the efficiency by size for all the air where a share of it
+// bypasses the filter. Nothing in the bypass air is caught: particles of
 // breathable size pass such gaps with a penetration of about 1 (read in
 // secondary text).
 func LeakyEfficiency(eff [12]float64, share float64) [12]float64 {
@@ -126,8 +126,9 @@ func LeakyEfficiency(eff [12]float64, share float64) [12]float64 {
 	return eff
 }
 
-// InstalledMERV is what an installation is worth on the MERV scale where a
-// share of the air slips past a filter of the given efficiency and arrestance.
+// InstalledMERV is the MERV of an installation where a share of the air
+// bypasses a filter of the given efficiency and arrestance (Classify of
+// LeakyEfficiency).
 func InstalledMERV(eff [12]float64, arrestance, share float64) int {
 	e1, e2, e3 := RangeMeans(LeakyEfficiency(eff, share))
 	return Classify(e1, e2, e3, arrestance*(1-share))

@@ -8,13 +8,13 @@ import (
 )
 
 // sizeEdges are the edges of the twelve particle size ranges of ASHRAE 52.2, in
-// micrometres. Ranges 1-4 average to E1, 5-8 to E2, 9-12 to E3.
+// micrometers. Ranges 1-4 average to E1, 5-8 to E2, 9-12 to E3.
 var sizeEdges = [13]float64{0.30, 0.40, 0.55, 0.70, 1.00, 1.30, 1.60, 2.20, 3.00, 4.00, 5.50, 7.00, 10.0}
 
-// SizeEdges are the edges of the twelve size ranges, micrometres.
+// SizeEdges are the edges of the twelve size ranges, micrometers.
 func SizeEdges() [13]float64 { return sizeEdges }
 
-// MeanSizes are the geometric means of the ranges, micrometres.
+// MeanSizes are the geometric means of the ranges' edges, micrometers.
 func MeanSizes() (mean [12]float64) {
 	for i := range mean {
 		mean[i] = math.Sqrt(sizeEdges[i] * sizeEdges[i+1])
@@ -61,7 +61,8 @@ func checkMERV(merv int) error {
 	return nil
 }
 
-// RangeMeans averages an efficiency curve over the three ranges.
+// RangeMeans are the means of an efficiency curve, 0 to 1, over the ranges E1,
+// E2 and E3 of ASHRAE 52.2.
 func RangeMeans(eff [12]float64) (e1, e2, e3 float64) {
 	mean := func(e []float64) float64 { return (e[0] + e[1] + e[2] + e[3]) / 4 }
 	return mean(eff[0:4]), mean(eff[4:8]), mean(eff[8:12])
@@ -89,9 +90,9 @@ func Classify(e1, e2, e3, arrestance float64) int {
 	return 1
 }
 
-// FinalResistance is the least final resistance of the test of ASHRAE 52.2
-// (table 12-1): how far a filter is loaded when it is rated, not when it should
-// be changed.
+// FinalResistance is the lowest final resistance, Pa inside, of the test of
+// ASHRAE 52.2 (table 12-1, from secondary text) for MERV 1 to 16: how far a
+// filter is loaded when it is rated, not when it should be changed.
 func FinalResistance(merv int) (units.Pressure, error) {
 	if err := checkMERV(merv); err != nil {
 		return 0, err

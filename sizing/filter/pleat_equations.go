@@ -16,13 +16,13 @@ package filter
 //   - through slanting media it carries rho v^2 sin(slant) of axial momentum from
 //     one gap to the other.
 //
-// Friction and momentum that depend on the flow through the walls, the
-// development of the profiles along the gaps, and the momentum that air brings in
-// at the mouths and takes out are so part of the equations. Not counted, and
-// sized by Pack.LeftOut: the contraction before the mouths and the mixing of the
-// jets behind the pack, which gives back part of the drop; and the folds, taken as
-// closed, with what glue and creases close beside them or what an open fold lets
-// through. Both depend on how a fold is pressed, which no label gives.
+// So the equations contain friction and momentum that depend on the flow through
+// the walls, the development of the profiles along the gaps, and the momentum of
+// the air at the mouths. Not counted, and sized by Pack.LeftOut: the contraction
+// before the mouths and the mixing of the jets behind the pack, which gives back
+// part of the drop; and the folds, taken as closed, with what glue and creases
+// close beside them or what an open fold lets through. Both depend on how a fold
+// is pressed, which no label gives.
 type Equations struct {
 	// Plain takes friction and momentum factor of developed flow between walls
 	// that pass no air: 12 mu q/h^3 and beta = 6/5.
@@ -73,8 +73,8 @@ func (s *pleatSolver) gap(c *pleatCell, u1, u2, flow, inertia float64) (t gapTer
 	return t
 }
 
-// upstream puts in the suction profile of the upstream gap; where the air turns
-// back through the media, the blowing one.
+// upstream sets the suction profile of the upstream gap; where air flows back
+// through the media, the blowing one.
 func (s *pleatSolver) upstream(t *gapTerms, c *pleatCell, through, flow, inertia float64) {
 	perThrough := inertia * c.wallU * flow
 	re := perThrough * through
@@ -90,8 +90,8 @@ func (s *pleatSolver) upstream(t *gapTerms, c *pleatCell, through, flow, inertia
 	t.betaU, t.betaSlope = p.beta, p.betaSlope*perThrough
 }
 
-// downstream puts in the blowing profile of the widening downstream gap. A
-// profile there is made of all the air blown in since the closed end, so its wall
+// downstream sets the blowing profile of the widening downstream gap. A profile
+// there is made of all the air blown in since the closed end, so its wall
 // Reynolds number is of the mean blowing from there on.
 func (s *pleatSolver) downstream(t *gapTerms, c *pleatCell, down, m, flow, inertia float64) {
 	perFlow := inertia * c.wallD * flow

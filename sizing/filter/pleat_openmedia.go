@@ -9,12 +9,12 @@ import (
 
 const (
 	// thickerMedia is a media resistance for which Solve converges as a rule, over the
-	// air's density times the face velocity: the media then takes about as much as
-	// the air's own inertia.
+	// air's density times the face velocity: the drop of the media is then about that
+	// of the air's inertia.
 	thickerMedia = 0.5
 	thickenings  = 6
-	// flattestPower keeps the drop of the last three media from being taken for one
-	// that falls for ever, as the logarithm of the resistance does.
+	// flattestPower keeps the fit to the last three media from falling without end,
+	// as the logarithm of the resistance does.
 	flattestPower = 0.1
 )
 

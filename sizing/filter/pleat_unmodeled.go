@@ -7,19 +7,19 @@ import (
 	"returnbench/sizing/units"
 )
 
-// LeftOut is the size of what Pack.Solve does not count.
+// LeftOut is the size of the effects that Pack.Solve leaves out.
 type LeftOut struct {
 	// MouthsLow and MouthsHigh bracket the static drop outside the gaps: the
-	// contraction into the upstream mouths less what the jets out of the
-	// downstream mouths give back as they mix. Negative: gives back.
+	// contraction into the upstream mouths less the pressure recovered as the
+	// jets from the downstream mouths mix. Negative: a net recovery.
 	MouthsLow, MouthsHigh units.Pressure
 	// FoldShare is the media that lies in the folds over the media of the walls.
 	FoldShare float64
-	// MediaDrop is what the media alone takes at the mean velocity through it.
+	// MediaDrop is the drop of the media alone at the mean velocity through it.
 	MediaDrop units.Pressure
 }
 
-// LeftOut estimates what Solve does not count, at a face velocity.
+// LeftOut estimates the effects that Solve leaves out, at a face velocity.
 //
 // Mouths: the drop of Solve is from mouth to mouth; a rating is from face to
 // face. With s the mouth's share of the pitch and beta the momentum factor of
@@ -32,7 +32,7 @@ type LeftOut struct {
 // folds that are round, to 0.5 (1-s)^0.75 for sharp ones (Idelchik, from memory);
 // beta from 6/5, developed flow, to pi/2, an inviscid wedge. At 300 fpm the sum
 // is between +2 and -8 % of the drop of packs 19 mm deep, and reaches -15 % in
-// deep open ones, where the media takes only half.
+// deep open ones, where the media has only half of the drop.
 //
 // Folds: Solve takes the walls as media and the folds as closed. An open fold
 // passes air over its own width and thickness, (e + t) a wall; glue or a pressed

@@ -72,8 +72,7 @@ func knotVelocity(i int, knee float64) float64 {
 	return knee * z / (1 - z)
 }
 
-// curveThrough takes the best A + B v out of r(v) = dp/v and lays a spline
-// through the rest.
+// curveThrough fits A + B v to r(v) = dp/v and a spline to the remainder.
 func curveThrough(v, r [bendKnots]float64, knee float64) Curve {
 	// Divided by r, so that each point counts by its relative error.
 	var level, slope, one [bendKnots]float64

@@ -183,8 +183,8 @@ func (s *pleatSolver) converge(g, previous *pleatGrid, flow float64) bool {
 	return g.converged
 }
 
-// continueInertia brings the inertia terms from nothing to full, with a step
-// that halves on failure and grows on success.
+// continueInertia raises the inertia terms from zero to full, with a step that
+// halves on failure and grows on success.
 func (s *pleatSolver) continueInertia(g *pleatGrid, flow float64) bool {
 	g.startLinear()
 	if !s.newton(g, flow, 0) {
@@ -229,9 +229,9 @@ func (g *pleatGrid) startFrom(coarse *pleatGrid) {
 	}
 }
 
-// newton drives the residual of g to nothing with the given share of the
-// inertia, halving a step that does not lower it. It gives up where all the work
-// that a solve may take is done.
+// newton reduces the residual of g to zero with the given share of the inertia,
+// halving a step that does not lower it. It gives up at the solver's limit of
+// work.
 func (s *pleatSolver) newton(g *pleatGrid, flow, inertia float64) bool {
 	norm := s.assemble(g, flow, inertia)
 	for k := 0; k < newtonSteps && s.work <= s.limit; k++ {

@@ -29,11 +29,11 @@ type Fit struct {
 //
 //	dp = A v + B v^2,  A, B >= 0 minimising sum (A v + B v^2 - dp)^2
 //
-// in drop, not in its logarithm: a fit in the logarithm answers another
-// question. One point: dp = C v^n with n the exponent given, or DefaultExponent
+// in drop, not in its logarithm: a fit in the logarithm minimizes another
+// error. One point: dp = C v^n with n the exponent given, or DefaultExponent
 // when exponent is 0 (then AssumedExponent is set). v in m/s, dp in Pa. Low and
-// High bound the points; outside them the law extrapolates and the caller says
-// so.
+// High bound the points; outside them the law extrapolates, and the caller must
+// report that.
 func FitRating(points []RatingPoint, face units.Area, exponent float64) (Fit, error) {
 	velocities, err := ratingVelocities(points, face)
 	if err != nil {

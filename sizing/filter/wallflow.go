@@ -23,7 +23,7 @@ type profile struct {
 // = -f”(1)/3 and beta = integral of f'^2. Source: Berman 1953, J. Appl. Phys.
 // 24:1232 (the equation, from memory); its solution of the branch that begins in
 // developed flow is tabled here at Re = 12 z/(1-z), z = 0, 1/16, ... 1, and
-// worked anew in the tests. Limits: Re to +infinity (suction) friction (Re - 1)/3
+// worked again in the tests. Limits: Re to +infinity (suction) friction (Re - 1)/3
 // and beta 1, an inviscid core with the thin layer of even suction; Re to
 // -infinity (blowing) friction pi^2/12 and beta pi^2/8, the inviscid flow of
 // Taylor 1956, Proc. R. Soc. A 234:456.
@@ -105,7 +105,7 @@ type wedge struct {
 	friction, beta float64 // multiples of the way from developed flow to inviscid
 }
 
-// newWedge holds for a gap whose width goes as x^m from its closed end, blown
+// newWedge is for a gap whose width grows as x^m from its closed end, blown
 // into evenly. There the inviscid flow from the walls is similar too: the
 // pressure falls as U^2 = (q/h)^2 rises, each streamline starts at rest at the
 // wall and keeps its total pressure (Bernoulli), which gives
@@ -125,8 +125,8 @@ func newWedge(m float64) wedge {
 	}
 }
 
-// in carries a blowing profile over to the wedge: as far from developed flow
-// towards the inviscid limit as between even walls.
+// in converts a blowing profile to the wedge: at the same share of the way from
+// developed flow to the inviscid limit as between even walls.
 func (w wedge) in(p profile) profile {
 	return profile{
 		friction: 1 - (1-p.friction)*w.friction, frictionSlope: p.frictionSlope * w.friction,

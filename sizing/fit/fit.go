@@ -12,11 +12,12 @@ func newBreach(severity study.Severity, code string, source, missed, told messag
 	return study.Breach{Severity: severity, Code: code, Source: source, Missed: missed, Told: told, Args: args}
 }
 
-// RoomCodes are those of work that cannot be built as planned.
+// RoomCodes are the codes of findings about work that cannot be built as
+// planned.
 var RoomCodes = []string{study.CodeWall, study.CodeStudBay, study.CodeRoom, study.CodeDepth}
 
 // Breaches compares an arrangement with the openings in the walls, the room at the
-// equipment and the least MERV. What is there already is not compared.
+// equipment and the least MERV. What the house has already is not compared.
 func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 	var out []study.Breach
 	for i, r := range a.Returns {
@@ -58,8 +59,8 @@ func wallOf(h *house.House, r job.Return, i int) (w, hh units.Length) {
 	return h.Limits.WallWidth, h.Limits.WallHeight
 }
 
-// studSlack is what a grille named by a nominal opening may be over the clear
-// width between studs: 14 1/2 in of bay takes what is called 14 1/2 to 14 3/4
+// studSlack is how much wider a grille's nominal opening may be than the clear
+// width between studs: a bay of 14 1/2 in takes nominal 14 1/2 to 14 3/4
 // (common practice, no source).
 const studSlack = 0.26 * units.Inch
 
@@ -103,8 +104,8 @@ func HasRoom(h *house.House, s job.Slot) bool {
 	return face <= Slack && depth <= Slack
 }
 
-// roomExcess is the casing of a slot, and how far it is over the room: across the
-// air, and along it.
+// roomExcess is the casing of a slot, and how much larger it is than the room:
+// across the air, and along it.
 func roomExcess(h *house.House, s job.Slot) (box study.Assembly, face, depth units.Length) {
 	l := &h.Limits
 	box = house.Assembly(&h.CompleteJob.Job, s)
@@ -147,7 +148,7 @@ func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
 	return out
 }
 
-// roomWords say that a casing has no room, by what stands in it.
+// roomWords are the messages for a casing without room, by the kind of place.
 var roomWords = map[job.PlaceKind]struct{ large, deep breachWords }{
 	job.InSlot: {
 		large: breachWords{"the slot needs {size} with a casing {casing} larger than its filters, there is {room}: {over} too large",
@@ -179,8 +180,9 @@ func mervBreaches(h *house.House, a *house.Arrangement) []study.Breach {
 // Slack is the difference under which two lengths count as equal.
 const Slack = 0.01 * units.Millimetre
 
-// Excess is how far a rectangle is over an opening, upright or turned,
-// whichever is less; a side of zero is free.
+// Excess is how much larger a rectangle is than an opening, upright or turned,
+// whichever is less; an opening's side of zero has no limit. Zero or less means
+// that it fits. A length, m inside.
 func Excess(w, hh, openW, openH units.Length) units.Length {
 	over := func(side, open units.Length) units.Length {
 		if open == 0 {

@@ -20,7 +20,7 @@ func (f Fault) String() string {
 	return at + ": " + f.Reason
 }
 
-// join makes one cell of the faults of a row.
+// join writes the faults of a row into one cell.
 func join(faults []Fault) string {
 	texts := make([]string, len(faults))
 	for i, f := range faults {

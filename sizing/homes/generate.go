@@ -22,9 +22,9 @@ const (
 	meanFieldFilterDrop = 0.28
 )
 
-// Spreads, and how what the filter leaves of the static is shared out, are
-// invented; the shares follow those of the usual budget (common practice, no
-// source): return 20 %, coil 40 %, supply 20 %.
+// Spreads are invented, and so is the division of the static beyond the
+// filter's drop; the shares follow those of the usual budget (common practice,
+// no source): return 20 %, coil 40 %, supply 20 %.
 const (
 	filterSpread = 0.35
 	restSpread   = 0.20
@@ -91,8 +91,9 @@ func invent(r *rand.Rand, i int) []string {
 		pick(r, []string{"8", "11", "13"}, []float64{20, 40, 40}), strconv.Itoa(350+25*r.IntN(19)))
 }
 
-// gaugeRound draws the filter's drop and the rest of the static by themselves,
-// so that both keep their means, and gives the four ports and the filter.
+// gaugeRound draws the filter's drop and the rest of the static independently,
+// so that both keep their means, and returns the statics at the four ports and
+// the filter's drop.
 func gaugeRound(r *rand.Rand) []string {
 	filter := lognormal(r, meanFieldFilterDrop, filterSpread)
 	rest := lognormal(r, meanFieldStatic-meanFieldFilterDrop, restSpread)

@@ -13,7 +13,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// home is a row on its way to a job.
+// home is a row that is being turned into a job.
 type home struct {
 	sizing.Job
 	filter  filter.Filter // today's
@@ -27,11 +27,12 @@ type home struct {
 	check   sizing.CheckSet // the last one read
 	options [optionSets]option
 
-	// paths of the job's lists, in order, to find a fault's column by.
+	// paths of the elements of the job's lists, in order: they lead from a
+	// fault to its column.
 	filterPaths, optionPaths []string
 }
 
-// option is an upgrade on its way to a job.
+// option is an upgrade that is being turned into an option of a job.
 type option struct {
 	sizing.Option
 	filter filter.Filter
@@ -54,8 +55,8 @@ const (
 	todayFilterName = "today's filter"
 	// usualMERV is that of a filter left open, as the engine assumes it.
 	usualMERV = 8
-	// usualPerCapacity makes the design airflow that a return's drop is taken
-	// at, as the engine does: common practice, no source.
+	// usualPerCapacity gives the design airflow to which a return's drop
+	// belongs, as in the engine: common practice, no source.
 	usualPerCapacity = 400 * units.CFMPerTon
 )
 
@@ -147,7 +148,7 @@ func (h *home) addFilter(f filter.Filter, path string) {
 }
 
 // ratedReturn is a return known by its drop at one airflow: a grille with that
-// rating. Its size decides nothing.
+// rating. Its size has no effect.
 func (h *home) ratedReturn() sizing.Return {
 	at := h.returns.Airflow
 	if at == 0 {

@@ -91,7 +91,7 @@ func (l *list) read(text string) row {
 	r := row{line: l.line}
 	if !utf8.ValidString(text) {
 		r.fault = "the text is not UTF-8; save the list as UTF-8"
-		// Whatever the letters are, none is lost.
+		// Windows-1252 gives every byte a letter, so that no text is lost.
 		if read, err := charmap.Windows1252.NewDecoder().String(text); err == nil {
 			text = read
 		}
@@ -99,7 +99,7 @@ func (l *list) read(text string) row {
 	}
 	var quotes string
 	r.cells, quotes = split(text)
-	// A carriage return within a cell would not come back as it went.
+	// A CSV reader would not give back a carriage return within a cell.
 	for i, c := range r.cells {
 		if strings.Contains(c, "\r") {
 			r.cells[i] = strings.ReplaceAll(c, "\r", "")

@@ -60,7 +60,7 @@ func slotName(s sizing.Slot) string {
 	return stock.Size{Width: s.Width, Height: s.Height, Depth: s.Depth}.String()
 }
 
-// errSolver is a fault of the program, kept from ending a long run.
+// errSolver is a fault of the program; it must not end a long run.
 var errSolver = errors.New("the study failed; this is a fault of the program")
 
 // safely turns a panic of the engine into a fault of the row.

@@ -22,8 +22,8 @@ type Options struct {
 	// a run goes on only with rows of its own engine.
 	Engine string
 	// Done is what an earlier run wrote, cut after its last complete row (see
-	// Complete). Its rows are not solved again, but held against the list and
-	// counted, and what is written follows on it.
+	// Complete). Its rows are not solved again; they are compared with the list
+	// and counted, and the new rows are written after them.
 	Done io.Reader
 	// Progress, if set, is called with the number of rows done: at first those of Done,
 	// then whenever some more are written.
@@ -42,7 +42,7 @@ func (e *ListError) Unwrap() error { return e.Err }
 // batchRows is how many rows a worker takes at a time.
 const batchRows = 16
 
-// batch is a run of rows on its way through a worker.
+// batch is a group of rows that one worker solves.
 type batch struct {
 	rows   []row
 	out    [][]string // of the added columns
@@ -54,8 +54,9 @@ type batch struct {
 // Screen studies every home of a list and writes the list with the results
 // beside it, in the order of the list, whatever the number of workers. Memory
 // does not grow with the list. A row at fault is kept, with its error. When ctx
-// ends or an error comes the rows written are complete, and Done can go on from
-// them. A list that cannot be read gives a *ListError.
+// ends or an error occurs the rows written so far are complete, and a later run
+// continues from them through Done. A list that cannot be read gives a
+// *ListError.
 func Screen(ctx context.Context, r io.Reader, w io.Writer, opts Options) (Summary, error) {
 	l, err := openList(r)
 	if err != nil {
@@ -90,7 +91,7 @@ type screening struct {
 	csv    *csv.Writer
 }
 
-// begin writes the heading, or takes over what an earlier run wrote.
+// begin writes the heading, or checks and copies what an earlier run wrote.
 func (s *screening) begin() error {
 	heading := s.list.outHeading(resultHeading(s.opts.Units))
 	if s.opts.Done == nil {
@@ -121,7 +122,7 @@ func (s *screening) flush() error {
 	return s.buffer.Flush()
 }
 
-// run keeps three stages going: one reads, some solve, and this one writes in
+// run has three stages: one goroutine reads, some solve, and this one writes in
 // order. The order channel bounds how far reading runs ahead of writing.
 func (s *screening) run(ctx context.Context) error {
 	workers := s.opts.Workers

@@ -234,7 +234,7 @@ func TestScreen_Spellings_Identity(t *testing.T) {
 }
 
 // TestScreen_OpenQuote_Identity: a quote that opens on one line and closes on
-// another, or never, is told with its line and swallows no other row.
+// another, or never, is reported with its line and swallows no other row.
 func TestScreen_OpenQuote_Identity(t *testing.T) {
 	for list, want := range map[string][]string{
 		"name,design_airflow\n\"open,1200 cfm\nfine,1200 cfm\nfine too,900 cfm\n": {"line 2: column 1: a quote opens"},
@@ -268,7 +268,7 @@ func TestScreen_Endless_Identity(t *testing.T) {
 	assert.Len(t, records(t, out.String()), 2)
 }
 
-// TestScreen_Letters_Identity: text of another encoding is told as such and kept
+// TestScreen_Letters_Identity: text of another encoding is reported as such and kept
 // as well as may be, in UTF-8.
 func TestScreen_Letters_Identity(t *testing.T) {
 	out, s := screened(t, "name,design_airflow\nM\xfcller,1200 cfm\nfine,900 cfm\n", Options{})

@@ -13,9 +13,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Summary is what a list of homes comes to. It is counted from the cells that
-// were written, so that a run that went on from an earlier one ends with the
-// same.
+// Summary is the totals of a list of homes. It is counted from the cells that
+// were written, so that a resumed run gives the same totals.
 type Summary struct {
 	Homes  int // rows of the list
 	Faulty int // of them not solved
@@ -93,8 +92,8 @@ func (b *Bins) add(cell string) {
 	if err != nil {
 		return
 	}
-	// A value on an edge belongs to the bin above; the small term takes up the
-	// rounding of the division.
+	// A value on an edge belongs to the bin above; the small term compensates
+	// for the rounding of the division.
 	i := (v-b.Low)/b.Step + 1e-9
 	switch {
 	case i < 0:
@@ -126,7 +125,7 @@ func ranked(homes map[string]int) []Count {
 	return out
 }
 
-// limitWords say what a home that misses a limit does.
+// limitWords describe a home that misses a limit.
 var limitWords = map[string]message.ID{
 	"off_table":          "the blower would run outside its table",
 	"frost":              "the coil would frost",

@@ -32,6 +32,8 @@ type Arrangement struct {
 	shares []float64
 }
 
+// Arrange lays out the returns, filter places and taps of an option. What the
+// option leaves open is as today.
 func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, error) {
 	a := &Arrangement{}
 	return a, h.Rearrange(a, o, kind)

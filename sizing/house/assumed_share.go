@@ -6,8 +6,8 @@ import (
 	"returnbench/sizing/study"
 )
 
-// AssumedShare is the share of the drop of today's parts that was neither typed nor
-// measured. It reads the Study's assumptions.
+// AssumedShare is the share, 0 to 1, of the drop of today's parts that was neither
+// typed nor measured. It reads the Study's assumptions.
 func (h *House) AssumedShare(s *study.Study) (share float64, blowerAssumed bool) {
 	assumed, all := 0.0, 0.0
 	for _, p := range s.Today().Clean.Parts {

@@ -40,6 +40,8 @@ func (h *House) Condition(a *Arrangement, sys airpath.System) (study.Condition, 
 	return c, h.Cooling(&c)
 }
 
+// BranchFlows adds to the condition the airflow, drops and velocities of each
+// return branch at an operating point.
 func (h *House) BranchFlows(a *Arrangement, sys airpath.System, p airpath.Point, c *study.Condition) {
 	c.Branches = slices.Grow(c.Branches, len(sys.Branches))
 	for i, b := range sys.Branches {

@@ -16,7 +16,7 @@ func (h *House) DryCoil(sys airpath.System) (heating airpath.System, offset airp
 	if !h.HasCoil() || share == 1 {
 		return sys, h.TableIncludes, false
 	}
-	// Filters load in one system, which is asked for at every step.
+	// While filters load, every step asks for the dry coil of the same system.
 	series := &sys.Series[0]
 	if h.dry.of != series {
 		h.dry.of = series

@@ -82,6 +82,8 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 	return h.applyDust(a, m.First.dust, m.First.left)
 }
 
+// NewDustSimulation starts the loading of an arrangement with clean filters, solved
+// at time zero.
 func (h *House) NewDustSimulation(a *Arrangement, sys airpath.System) (*dustSimulation, error) {
 	n := len(a.Places)
 	m := &dustSimulation{house: h, a: a, sys: sys, limits: make([]units.Pressure, n), capacities: make([]units.Mass, n), lifetimes: make([]life, n), unchanged: n, Points: make([]study.LifePoint, 0, LifeSteps+2)}
@@ -131,7 +133,8 @@ func (m *dustSimulation) at(dust []units.Mass, left []bool) (dustState, error) {
 	return s, nil
 }
 
-// RunShare is the share of the year that the blower runs.
+// RunShare is the share of the year in which the blower runs: its hours of
+// cooling, heating and fan alone over those of a year.
 func (h *House) RunShare() float64 {
 	return float64(h.Site.CoolingHours+h.Site.HeatingHours+h.Site.FanHours) / float64(units.Year)
 }
@@ -172,7 +175,7 @@ func (m *dustSimulation) Run(steps int) error {
 	noTime := 0 // steps in a row that took none
 	step, few := m.firstLife(longest)/units.Duration(steps), true
 	for m.unchanged > 0 && m.time < longest {
-		if few && m.changes > mostChanges { // the short-lived ones set the step no more
+		if few && m.changes > mostChanges { // the short-lived ones no longer limit the step
 			step, few = m.firstLife(longest)/units.Duration(steps), false
 		}
 		before := m.time

@@ -90,9 +90,10 @@ func Assembly(j *job.Job, s job.Slot) study.Assembly {
 	return study.Assembly{Width: out.Width, Height: out.Height, Depth: out.Depth, Stacked: s.Stacked}
 }
 
-// DesignDrop is the drop of clean filters at the design airflow. Filters that share
-// the air unevenly drop more than one with the mean airflow: where the airflow is
-// below design, their drop is at least the one solved.
+// DesignDrop is the drop of clean filters at the design airflow, by their law at
+// the mean face velocity. Filters that share the air unevenly drop more than one
+// with the mean airflow: where the airflow is below design, their drop is at least
+// the one solved.
 func (h *House) DesignDrop(law filter.Law, face units.Area, airflow units.Flow, drop units.Pressure) units.Pressure {
 	design := law.Drop(units.Speed(float64(h.DesignAirflow) / float64(face)))
 	if airflow <= h.DesignAirflow {

@@ -40,6 +40,9 @@ type House struct {
 	Trial         *filter.Filter // a make being tried that is not in the job
 }
 
+// New makes a complete job ready to solve: air, blower curves, coil, and the law of
+// each part, corrected by the first round of readings. memo may be nil. An error of
+// a field is a job.FieldErrors.
 func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]message.ID{}}
 	var err error
@@ -72,6 +75,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	return h, nil
 }
 
+// AirResult is the return air in cooling, as the Study shows it.
 func (h *House) AirResult() study.Air {
 	return study.Air{
 		Altitude: h.Site.Altitude, Pressure: h.CoolingAir.Pressure, Temperature: h.CoolingAir.Temperature,
@@ -79,6 +83,7 @@ func (h *House) AirResult() study.Air {
 	}
 }
 
+// HasCoil reports whether the air passes a coil with a drop of its own.
 func (h *House) HasCoil() bool { return h.Coil.Drop > 0 }
 
 // CoilIsInside reports whether the coil's drop is within the rated static.

@@ -109,6 +109,8 @@ func fieldOf(part airpath.PartName) string {
 	return string(part)
 }
 
+// FilterBasis is the basis of the filters' drop; of several laws, of the first that
+// is not a rating.
 func (h *House) FilterBasis(a *Arrangement) message.ID {
 	for _, p := range a.Places {
 		switch p.Law.Source {

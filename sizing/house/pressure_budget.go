@@ -29,7 +29,8 @@ func (h *House) Budget(part airpath.PartName) units.Pressure {
 	return units.Pressure(share) * h.Equipment.RatedExternalStatic
 }
 
-// DropLimit is the drop allowed for a clean filter, and the source of that limit.
+// DropLimit is the drop allowed for a clean filter at the operating point, and
+// the source of that limit; see Budget.
 func (h *House) DropLimit() (most units.Pressure, source message.ID) {
 	if h.Limits.MaxFilterDrop > 0 {
 		return h.Limits.MaxFilterDrop, "the job's limit"

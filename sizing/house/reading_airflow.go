@@ -13,6 +13,7 @@ const Measured message.ID = "measured"
 // ByTable is the basis of an airflow read off the blower's table.
 const ByTable message.ID = "blower table"
 
+// ReadingTap is the tap of a round: its own, else the tap of its season.
 func (h *House) ReadingTap(r *job.Reading) string {
 	switch {
 	case r.Tap != "":
@@ -23,8 +24,10 @@ func (h *House) ReadingTap(r *job.Reading) string {
 	return h.Equipment.Blower.CoolingTap
 }
 
-// FlowOf is the airflow of a round: measured, or read off the blower's table at the
-// measured external static, or computed from the temperature rise in heating.
+// FlowOf is the airflow of a round, with its external static (zero where that was
+// not read): measured, or read off the blower's table at the measured external
+// static, or computed from the temperature rise in heating. inside is false where
+// it is outside the table or not known.
 func (h *House) FlowOf(r *job.Reading) (q units.Flow, static units.Pressure, basis message.ID, inside bool) {
 	static, hasStatic := h.external(h.PortsRead(r))
 	if r.Airflow > 0 {
@@ -47,7 +50,8 @@ func (h *House) FlowOf(r *job.Reading) (q units.Flow, static units.Pressure, bas
 const ByRise message.ID = "temperature rise"
 
 // TemperatureChange is the temperature rise read in heating, or the drop in cooling,
-// where both temperatures were read.
+// K inside; false where one of the two was not read or the change has the wrong
+// sign.
 func TemperatureChange(r *job.Reading) (units.TemperatureDifference, bool) {
 	if r.ReturnTemperature == 0 || r.SupplyTemperature == 0 {
 		return 0, false
@@ -59,9 +63,9 @@ func TemperatureChange(r *job.Reading) (units.TemperatureDifference, bool) {
 	return d, d > 0
 }
 
-// FlowByRise is the airflow that the temperature rise read gives, with the heating
-// output of the nameplate and the blower's power, as read or from its table; false
-// where rise or output is not known.
+// FlowByRise is the airflow by the temperature rise read (thermal.AirflowForRise),
+// with the heating output of the nameplate and the blower's power, as read or from
+// its table; false where rise or output is not known.
 func (h *House) FlowByRise(r *job.Reading) (units.Flow, bool) {
 	rise, read := TemperatureChange(r)
 	if !read || r.Mode != job.Heating || h.Equipment.HeatingOutput == 0 || h.Assumes("equipment.heating_output") {

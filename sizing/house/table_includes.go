@@ -33,6 +33,8 @@ func (h *House) readTableIncludes() error {
 	return nil
 }
 
+// TableCredit is the drop of the parts that the blower table includes, Pa, at a
+// flow in m3/s.
 func (h *House) TableCredit(q float64) float64 {
 	if h.TableIncludes == nil {
 		return 0

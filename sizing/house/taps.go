@@ -10,7 +10,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// BlowerResult samples each tap, and those made of them by the fan laws.
+// BlowerResult samples the curve of each tap, and of the taps made from them by
+// the fan laws.
 func (h *House) BlowerResult() study.BlowerResult {
 	b := h.Equipment.Blower
 	r := study.BlowerResult{Motor: b.Motor, Source: "typed table", CoolingTap: b.CoolingTap, HeatingTap: b.HeatingTap}
@@ -78,6 +79,8 @@ func sampled(name string, c blower.Curve) study.TapResult {
 	return t
 }
 
+// ReachesHeating reports whether a tap moves the airflow needed in heating, within
+// its table.
 func (h *House) ReachesHeating(t study.TapAdvice) bool {
 	return t.WithinBlowerTable && !study.Short(t.HeatingAirflow, h.HeatingAirflow)
 }

@@ -5,7 +5,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Rise is the temperature rise in heating. The blower's power ends up as heat in
+// Rise is the temperature rise in heating. The blower's power ends as heat in
 // the air:
 //
 //	rise = (output + watts) / (rho cp Q)
@@ -13,7 +13,8 @@ func (h *House) Rise(watts units.Power, q units.Flow) units.TemperatureDifferenc
 	return thermal.TemperatureRise(h.Delivered()+units.HeatRate(watts), q, h.HeatingAir)
 }
 
-// BlowerHeat is the temperature rise by the blower's power in cooling.
+// BlowerHeat is the temperature rise by the blower's power in cooling:
+// thermal.TemperatureRise in the cooling air.
 func (h *House) BlowerHeat(watts units.Power, q units.Flow) units.TemperatureDifference {
 	return thermal.TemperatureRise(units.HeatRate(watts), q, h.CoolingAir)
 }

@@ -17,13 +17,14 @@ import (
 	"returnbench/sizing/quote"
 )
 
-// Bounds that no house reaches. They keep a file that is no house from taking
-// the machine, stand in the schema of the file, and are refused by name.
+// Bounds that no real house reaches. They keep a wrong file from using up the
+// machine's memory. The schema of the file states them, and the check names the
+// field that is over one.
 
 // MostPhotos is how many photos a job may hold.
 const MostPhotos = 6
 
-// usualItems bounds a list of which mostItems says nothing.
+// usualItems bounds a list that mostItems does not contain.
 const usualItems = 100
 
 // mostItems bounds lists by what they hold.
@@ -47,9 +48,9 @@ var mostItems = map[reflect.Type]int{
 // Bounds of texts, in letters.
 const (
 	usualLetters = 200
-	// mostLetters is of notes and of what a demonstration says.
+	// mostLetters bounds notes and the texts of a demonstration.
 	mostLetters = 10_000
-	// mostPhotoLetters is of a photo in base64: 225,000 bytes.
+	// mostPhotoLetters bounds a photo in base64: 225,000 bytes.
 	mostPhotoLetters = 300_000
 )
 
@@ -94,8 +95,8 @@ var (
 	texts = fieldpath.KindsOf(reflect.String)
 )
 
-// bounds finds lists and texts that are longer than any house's, and tells
-// whether the lists are within their bounds: the rest of the check counts on it.
+// bounds finds lists and texts over their bounds, and reports whether the lists
+// are within theirs: the rest of the check relies on it.
 func (c *checker) bounds() bool {
 	before := len(c.faults)
 	fieldpath.WalkKinds(c.job, lists, func(at *fieldpath.Place, v fieldpath.Value) bool {
@@ -115,7 +116,7 @@ func (c *checker) bounds() bool {
 			return len(c.faults) <= MostFaults
 		}
 		text := v.Reflect().String()
-		if len(text) <= usualLetters { // no field takes fewer
+		if len(text) <= usualLetters { // no field has a lower bound
 			return len(c.faults) <= MostFaults
 		}
 		if n := utf8.RuneCountInString(text); n > usualLetters {

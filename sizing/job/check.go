@@ -102,7 +102,7 @@ func noneTo[D units.Quantity](c *checker, path string, q, most D, wanted message
 	}
 }
 
-// nothing stands where a field is left open.
+// nothing is what a message shows where a field is left open.
 const nothing message.ID = "nothing"
 
 // mostMoney is over any price of work on a house, in any currency.
@@ -182,7 +182,7 @@ const (
 	UsualDepression units.Temperature = 12 * 5.0 / 9
 )
 
-// wetBulb finds a wet bulb that no air has at the dry bulb and the altitude.
+// wetBulb finds a wet bulb that is impossible at the dry bulb and the altitude.
 func (c *checker) wetBulb() {
 	s := c.job.Site
 	if len(c.faults) > 0 || s.IndoorDryBulb == 0 && s.IndoorWetBulb == 0 {
@@ -200,7 +200,7 @@ func (c *checker) wetBulb() {
 	}
 }
 
-// sensibleHeatRatio finds a ratio that no coil has at its rating.
+// sensibleHeatRatio finds a ratio that is impossible for a coil at its rating.
 func (c *checker) sensibleHeatRatio() {
 	e := c.job.Equipment
 	if e.Kind == Furnace || !(e.SensibleHeatRatio >= 0.4 && e.SensibleHeatRatio <= 1) {
@@ -286,7 +286,7 @@ func (c *checker) tap(path string, tap blower.Tap) {
 	}
 }
 
-// points faults every row that the curve found wrong, at its own field.
+// points reports each row that the curve found wrong, at its own field.
 func (c *checker) points(path string, points []blower.Point, err error) {
 	joined, many := err.(interface{ Unwrap() []error })
 	if !many {
@@ -316,7 +316,7 @@ func (c *checker) filters() {
 		c.filterSize(path, f)
 		c.filterFigures(path, f)
 		if len(c.faults) > before || f.Depth == 0 && !c.job.uses(f.Name) {
-			continue // what is only named yet is asked nothing
+			continue // a filter that has only a name so far is not checked
 		}
 		for _, fault := range f.Usable() {
 			c.fault(path+"."+fault.Field, fault.Given, message.Verbatim(message.Rounded{Message: fault.Want}))
@@ -343,7 +343,7 @@ func (c *checker) filterSize(path string, f filter.Filter) {
 	share(c, path+".exponent", f.Exponent, 1, 2)
 }
 
-// uses reports whether a filter stands in some place of the job or of an option.
+// uses reports whether a place of the job or of an option holds a filter.
 func (j Job) uses(name string) bool {
 	in := func(r Return) bool { return r.Filter == name }
 	return j.Slot.Filter == name || slices.ContainsFunc(j.Returns, in) || slices.ContainsFunc(j.Options, func(o Option) bool {
@@ -351,8 +351,8 @@ func (j Job) uses(name string) bool {
 	})
 }
 
-// actualSize compares a printed size with the nominal one, from which a maker stays
-// less than these away: common practice, no source.
+// actualSize compares a printed size with the nominal one. A real frame differs
+// from its nominal size by less than these limits: common practice, no source.
 func (c *checker) actualSize(path string, actual, nominal units.Length) {
 	const under, over = 1.5 * units.Inch, 0.5 * units.Inch
 	if actual != 0 {
@@ -487,7 +487,8 @@ func (c *checker) fitting(path string, f duct.Fitting, r Return) {
 	}
 }
 
-// Section is the area whose velocity a fitting's coefficient refers to.
+// Section is the area, m2, whose velocity a fitting's coefficient refers to:
+// the fitting's own, else that of the branch's first run.
 func Section(f duct.Fitting, r Return) float64 {
 	var branch units.Area
 	if len(r.Runs) > 0 {
@@ -516,8 +517,8 @@ func (c *checker) slot(path string, s Slot) {
 	c.fitsSlot(path, s, s.Filter)
 }
 
-// estimated finds a slot of a depth at which nothing can be said of a filter of
-// which nothing else is known.
+// estimated finds a slot whose depth is outside the range of filter.GenericDrop
+// where its filter is known by MERV and depth alone.
 func (c *checker) estimated(path string, s Slot) {
 	f, named := c.job.Filter(s.Filter)
 	if s.None || s.Depth == 0 || named && (f.Depth > 0 || !f.IsEstimated()) {
@@ -534,6 +535,7 @@ func (c *checker) fitsSlot(path string, s Slot, name string) {
 	}
 }
 
+// Filter finds a filter of the job by its name.
 func (j Job) Filter(name string) (filter.Filter, bool) {
 	for _, f := range j.Filters {
 		if f.Name == name {
@@ -578,7 +580,8 @@ func (c *checker) readings() {
 	}
 }
 
-// installed asks for the option that a round after the work is of.
+// installed asks for the name of the option that was in place in a round after
+// the work.
 func (j Job) installed() message.Message {
 	if len(j.Options) == 0 {
 		return message.New("the option that was installed: {today} where nothing was changed", "today", strconv.Quote(TodayName))

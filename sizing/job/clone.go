@@ -31,6 +31,7 @@ func (j Job) Clone() Job {
 	return j
 }
 
+// CloneReturns copies return branches so that no slice is shared.
 func CloneReturns(rs []Return) []Return {
 	return cloneEach(rs, func(r *Return) {
 		r.Runs = slices.Clone(r.Runs)

@@ -15,15 +15,15 @@ type FieldError struct {
 	given  any // what Given is written from
 }
 
-// NewFieldError is a fault of a field. Given is what stands there, a text, a number or
-// a quantity, or a message about it.
+// NewFieldError is a fault of a field. Given is the value that was found: a text, a
+// number or a quantity, or a message about it.
 func NewFieldError(path string, given any, wanted message.Message) *FieldError {
 	e := &FieldError{Path: path, Wanted: wanted, given: given}
 	e.Given = message.Verbatim(given).Writing(message.Exact).String()
 	return e
 }
 
-// longestNumber is the most that a number has of signs before it is rounded for a reader.
+// longestNumber is the number of characters above which a number is rounded for a reader.
 const longestNumber = 8
 
 // usual writes quantities in the usual units of a reader, rounded where the number
@@ -38,8 +38,8 @@ func usual(l units.Locale) func(units.Quantity) string {
 	}
 }
 
-// Say puts the fault in words for a reader, with each quantity as write has it, or in
-// the units of the locale where write is nil.
+// Say writes the fault for a reader. write spells each quantity; where it is nil they
+// are in the units of the locale.
 func (e *FieldError) Say(l units.Locale, write func(units.Quantity) string) (given, wanted string) {
 	if write == nil {
 		write = usual(l)
@@ -47,7 +47,7 @@ func (e *FieldError) Say(l units.Locale, write func(units.Quantity) string) (giv
 	return message.Verbatim(e.What()).Writing(write).In(l), e.Wanted.Writing(write).In(l)
 }
 
-// What is what was given: a text, a number, a quantity or a message.
+// What is the value that was found: a text, a number, a quantity or a message.
 func (e *FieldError) What() any {
 	if e.given == nil {
 		return e.Given
@@ -60,13 +60,13 @@ func (e *FieldError) Message() message.Message {
 	return message.New("{path}: given {given}; want {wanted}", "path", e.Path, "given", e.What(), "wanted", e.Wanted)
 }
 
-// In tells the fault in the language and the units of a reader.
+// In writes the fault in the language and the units of a reader.
 func (e *FieldError) In(l units.Locale) string { return e.Message().Writing(usual(l)).In(l) }
 
 // Error is English, with quantities as a file has them.
 func (e *FieldError) Error() string { return e.Message().Writing(message.Exact).String() }
 
-// At is the same fault of another path.
+// At is the same fault under another path.
 func (e *FieldError) At(path string) *FieldError {
 	moved := *e
 	moved.Path = path
@@ -80,7 +80,7 @@ func (e FieldErrors) Error() string {
 	return e.lines((*FieldError).Error)
 }
 
-// In tells the faults to a reader, each on a line.
+// In writes the faults for a reader, each on a line.
 func (e FieldErrors) In(l units.Locale) string {
 	return e.lines(func(f *FieldError) string { return f.In(l) })
 }
@@ -93,7 +93,7 @@ func (e FieldErrors) lines(write func(*FieldError) string) string {
 	return strings.Join(out, "\n")
 }
 
-// Unwrap gives each fault to errors.As.
+// Unwrap returns each fault, for errors.As.
 func (e FieldErrors) Unwrap() []error {
 	out := make([]error, len(e))
 	for i, f := range e {

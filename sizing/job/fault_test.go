@@ -11,7 +11,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// A fault is told in the units of a reader, its error in those of the file.
+// A fault is reported in the units of a reader, its error in those of the file.
 func TestAFaultInTheUnitsOfAReader(t *testing.T) {
 	f := job.NewFieldError("limits.change_drop", 1500*units.Pascal, message.New("{low} to {high}", "low", 0.02*units.InchWater, "high", 5*units.InchWater))
 	assert.Equal(t, "1500 Pa", f.Given)
@@ -41,7 +41,7 @@ func TestWhatWasGivenMayBeWords(t *testing.T) {
 	}())
 }
 
-// Every fault of a job reads in English as it is told, and no argument is left open.
+// Every fault of a job reads in English as it is reported, and no argument is left open.
 func TestFaultsOfAJobAreWhole(t *testing.T) {
 	j := job.Job{Schema: 9, Equipment: job.Equipment{Kind: "boiler"}, Slot: job.Slot{Filter: "none such", None: true},
 		Options: []job.Option{{Name: "today", Tap: "low"}}, Readings: []job.Reading{{AfterWork: true, Tap: "high"}}}

@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Names of the two results that every Study begins with.
+// The names of the first two options of every Study.
 const (
 	NoFilterName = "no filter"
 	TodayName    = "today"
@@ -18,7 +18,7 @@ const (
 const Schema = 1
 
 // Job is what a person entered about one house. A quantity of zero is left
-// open: the engine assumes a usual value and says so in the Study.
+// open: the engine assumes a usual value and lists it in the Study.
 type Job struct {
 	Schema int    `json:"schema"`
 	Name   string `json:"name,omitzero"`
@@ -42,8 +42,8 @@ type Job struct {
 	Options  []Option  `json:"options,omitempty"` // changes to compare with today
 	Limits   Limits    `json:"limits,omitzero"`
 
-	// StockSizes are sizes that a supplier has beyond those listed anyway; a search of
-	// sizes looks at them too.
+	// StockSizes are sizes that a supplier has beyond the listed ones; the size search
+	// tries them too.
 	StockSizes []StockSize `json:"stock_sizes,omitempty"`
 
 	Prices WorkPrices `json:"work_prices,omitzero"`
@@ -66,8 +66,8 @@ type Site struct {
 	PowerPrice   units.EnergyPrice `json:"power_price,omitzero"`
 	CoolingHours units.Duration    `json:"cooling_hours,omitzero"` // blower hours a year in cooling
 	HeatingHours units.Duration    `json:"heating_hours,omitzero"`
-	FanHours     units.Duration    `json:"fan_hours,omitzero"` // blower alone
-	DiscountRate float64           `json:"discount_rate,omitzero" field:"share"`
+	FanHours     units.Duration    `json:"fan_hours,omitzero"`                   // blower alone
+	DiscountRate float64           `json:"discount_rate,omitzero" field:"share"` // real, a year, as a share: interest less inflation
 
 	Dust     DustPreset     `json:"dust,omitzero"`
 	DustRate units.MassRate `json:"dust_rate,omitzero"` // replaces the preset
@@ -110,22 +110,24 @@ func (EquipmentKind) Values() []string {
 type Equipment struct {
 	Kind              EquipmentKind  `json:"kind,omitzero"`
 	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`
-	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero" field:"share"`
+	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero" field:"share"` // rated sensible over total capacity
 	// EER is the outdoor unit's rated cooling over its watts, Btu/(W h).
 	EER           float64        `json:"eer,omitzero"`
 	HeatingOutput units.HeatRate `json:"heating_output,omitzero"`
-	// HeatingOutputAt is where the output typed holds; left open: at sea level.
+	// HeatingOutputAt is the altitude for which the heating output was printed;
+	// left open: sea level.
 	HeatingOutputAt OutputPlace `json:"heating_output_at,omitzero"`
 	// AltitudeDerate is the share of a furnace's output at sea level that is lost
 	// for each 1000 ft of altitude.
 	AltitudeDerate float64 `json:"altitude_derate,omitzero"`
-	// NoHeating says that this equipment does not heat: the house's heat is
-	// elsewhere. What is typed of its heating is then not looked at.
+	// NoHeating is true where this equipment does not heat: the house has
+	// another heater. Its other heating fields are then ignored.
 	NoHeating           bool                        `json:"no_heating,omitzero"`
 	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"` // nameplate range of temperature rise
 	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`
 	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"` // rated static of the nameplate
-	// CoilDryShare is the coil's drop dry, as in heating, over its drop wet.
+	// CoilDryShare is the coil's drop when dry, as in heating, over its drop
+	// when wet.
 	CoilDryShare float64      `json:"coil_dry_share,omitzero" field:"share"`
 	Blower       blower.Table `json:"blower,omitzero"`
 }
@@ -135,7 +137,7 @@ type OutputPlace string
 
 const (
 	OutputAtSeaLevel OutputPlace = "sea_level"
-	// OutputAtSite is an output that holds where the house stands.
+	// OutputAtSite is an output for the altitude of the house.
 	OutputAtSite OutputPlace = "site"
 )
 
@@ -144,7 +146,7 @@ func (OutputPlace) Values() []string {
 	return []string{string(OutputAtSeaLevel), string(OutputAtSite)}
 }
 
-// DuctEnds says what a described duct begins and ends with.
+// DuctEnds is what a described duct begins and ends with.
 type DuctEnds string
 
 const (
@@ -163,12 +165,12 @@ func (DuctEnds) Values() []string {
 // Return is one branch of the return side, from a room to the return plenum.
 type Return struct {
 	Name     string         `json:"name,omitzero"`
-	Grille   duct.Grille    `json:"grille,omitzero"` // left open: the duct starts bare
+	Grille   duct.Grille    `json:"grille,omitzero"` // left open: a duct without a grille
 	Filter   string         `json:"filter,omitzero"` // name of the filter behind the grille
 	Runs     []duct.Run     `json:"runs,omitempty"`
 	Fittings []duct.Fitting `json:"fittings,omitempty"`
 	Ends     DuctEnds       `json:"ends,omitzero"` // left open: usual
-	// Wall opening that a new grille here may take.
+	// Wall opening in which a new grille of this return must fit.
 	OpeningWidth  units.Length `json:"opening_width,omitzero"`
 	OpeningHeight units.Length `json:"opening_height,omitzero"`
 }
@@ -184,10 +186,10 @@ type Slot struct {
 	// Stacked filters stand one above the other; left open: side by side.
 	Stacked bool   `json:"stacked,omitzero"`
 	Filter  string `json:"filter,omitzero"`
-	// AtGrilles says that the filters sit behind return grilles in the wall, each
-	// behind its own, where the returns are not described.
+	// AtGrilles is true where the filters sit behind return grilles in the wall,
+	// each behind its own, and the returns are not described.
 	AtGrilles bool `json:"at_grilles,omitzero"`
-	// Coefficient of the place's own entry and turn, on the face velocity.
+	// Loss coefficient of the place's own entry and turn, on the face velocity.
 	EntryCoefficient float64 `json:"entry_coefficient,omitzero" field:"zero"`
 	// Gap round the frame; zero is a sealed frame.
 	Gap       units.Length `json:"gap,omitzero" field:"zero"`
@@ -198,11 +200,11 @@ type Slot struct {
 // Part is a component known by its drop at one airflow.
 type Part struct {
 	Drop     units.Pressure `json:"drop,omitzero"`
-	Airflow  units.Flow     `json:"airflow,omitzero"` // left open: the design airflow
-	Exponent float64        `json:"exponent,omitzero"`
+	Airflow  units.Flow     `json:"airflow,omitzero"`  // left open: the design airflow
+	Exponent float64        `json:"exponent,omitzero"` // of the drop in the airflow; left open: usual for the part
 }
 
-// Mode is a season's way of running.
+// Mode is the season in which the blower ran: cooling or heating.
 type Mode string
 
 const (
@@ -215,7 +217,8 @@ func (Mode) Values() []string {
 	return []string{string(Cooling), string(Heating)}
 }
 
-// Reading is one round with the gauge. Signs may be typed either way.
+// Reading is one round of readings with the gauge. A static may be typed with
+// either sign.
 type Reading struct {
 	Label string `json:"label,omitzero"`
 	Date  string `json:"date,omitzero"` // as the person writes it
@@ -223,7 +226,7 @@ type Reading struct {
 	Tap   string `json:"tap,omitzero"`  // left open: the mode's tap
 	// Option names the option that was in place; left open: today.
 	Option string `json:"option,omitzero"`
-	// AfterWork says that the round was read when the work was done: Option must
+	// AfterWork is true where the round was read after the work: Option must
 	// then be named.
 	AfterWork bool `json:"after_work,omitzero"`
 
@@ -240,7 +243,7 @@ type Reading struct {
 	SupplyTemperature units.Temperature `json:"supply_temperature,omitzero"`
 }
 
-// Option is a change to compare with today. What it leaves open stays as today.
+// Option is a change to compare with today. Fields left open stay as today.
 type Option struct {
 	Name    string   `json:"name"`
 	Filter  string   `json:"filter,omitzero"`   // goes into every filter place
@@ -255,21 +258,22 @@ type Option struct {
 
 // Limits are what the house and its owner allow.
 type Limits struct {
-	WallWidth     units.Length   `json:"wall_width,omitzero"` // opening that a grille may take
+	WallWidth     units.Length   `json:"wall_width,omitzero"` // opening in which a grille must fit
 	WallHeight    units.Length   `json:"wall_height,omitzero"`
 	StudBay       units.Length   `json:"stud_bay,omitzero"` // clear width between studs
 	CabinetWidth  units.Length   `json:"cabinet_width,omitzero"`
 	CabinetHeight units.Length   `json:"cabinet_height,omitzero"`
 	CabinetDepth  units.Length   `json:"cabinet_depth,omitzero"` // room along the airflow
-	CasingFace    units.Length   `json:"casing_face,omitzero"`   // outside of a slot's or cabinet's casing over its filters' nominal faces, each way
+	CasingFace    units.Length   `json:"casing_face,omitzero"`   // how much larger a casing is than its filters' nominal faces, in width and in height
 	CasingDepth   units.Length   `json:"casing_depth,omitzero"`  // the same along the airflow, with collars
 	MaxOpenings   int            `json:"max_openings,omitzero"`
 	MaxFilterDrop units.Pressure `json:"max_filter_drop,omitzero"` // clean, at the operating point
 	MinMERV       int            `json:"min_merv,omitzero"`
 	DuctVelocity  units.Speed    `json:"duct_velocity,omitzero"` // highest in return ducts
-	// DuctFriction is the most that straight return duct may take.
+	// DuctFriction is the highest drop per length of straight return duct.
 	DuctFriction units.FrictionRate `json:"duct_friction,omitzero"`
-	// FlexCompression is how much shorter than stretched a new flex will lie, as a share.
+	// FlexCompression is how much shorter a new flex lies than fully stretched, as a
+	// share of the stretched length.
 	FlexCompression float64     `json:"flex_compression,omitzero" field:"share"`
 	Budget          units.Money `json:"budget,omitzero"`
 	// NominalSizes is the series that sizes are picked from; left open: inch.
@@ -280,12 +284,13 @@ type Limits struct {
 	ChangeAirflowLoss float64        `json:"change_airflow_loss,omitzero" field:"share"` // share of the clean airflow
 	ChangeMonths      units.Duration `json:"change_months,omitzero"`
 
-	// Checks names the sets of published limits to hold the house against.
+	// Checks names the sets of published limits with which the house is
+	// compared.
 	Checks []CheckSet `json:"checks,omitempty"`
 }
 
-// Units are those that the job is told in where nobody chose others: SI where its
-// nominal sizes are metric.
+// Units are the units in which the job is shown where the person chose none: SI
+// where its nominal sizes are metric.
 func (j *Job) Units() units.Locale {
 	if j.Limits.NominalSizes == MetricSizes {
 		return units.SI
@@ -327,5 +332,5 @@ func (CheckSet) Values() []string {
 	return out
 }
 
-// CheckSets are all the sets there are.
+// CheckSets lists all sets.
 func CheckSets() []CheckSet { return []CheckSet{Title24, ASHRAE622, IFGC} }

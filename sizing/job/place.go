@@ -23,13 +23,16 @@ var placeWords = map[PlaceKind]message.ID{InGrille: "grille", InSlot: "slot", In
 // Show is the place in a sentence.
 func (k PlaceKind) Show(l units.Locale) string { return message.Text(l, placeWords[k]) }
 
-// PlaceKinds are all there are, in the order of the air.
+// PlaceKinds lists all kinds, in the order of the air.
 func PlaceKinds() []PlaceKind { return []PlaceKind{InGrille, InSlot, InCabinet} }
 
 // deepestThin is the depth up to which a filter counts as thin and its place as a
-// slot: nominal 2 in, and the 50 mm that pass for it (common practice, no source).
+// slot: nominal 2 in and the equal metric size, 50 mm (common practice, no
+// source).
 const deepestThin = 2.1 * units.Inch
 
+// IsDeep reports whether a filter of a nominal depth counts as deep: it goes into a
+// cabinet, not a slot.
 func IsDeep(depth units.Length) bool { return depth > deepestThin }
 
 // placeAtUnit is the kind of place at the equipment for a filter of a depth.
@@ -40,7 +43,7 @@ func placeAtUnit(depth units.Length) PlaceKind {
 	return InSlot
 }
 
-// MostInCasing is how many filters a casing may be said to hold.
+// MostInCasing is the most filters that one casing may hold.
 const MostInCasing = 4
 
 // Filters is how many filters stand in the slot.

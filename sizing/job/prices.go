@@ -10,7 +10,7 @@ type WorkPrices struct {
 	Grille  units.Money `json:"grille,omitzero"`  // another grille, with or without a filter behind it, each
 	Return  units.Money `json:"return,omitzero"`  // one more return with grille and duct, each
 	Duct    units.Money `json:"duct,omitzero"`    // a larger duct on a return that is there, each
-	Visit   units.Money `json:"visit,omitzero"`   // what needs no new parts: another tap, flex pulled straight, each
+	Visit   units.Money `json:"visit,omitzero"`   // a visit without new parts: another tap, flex pulled straight, each
 }
 
 func (c *checker) workPrices() {

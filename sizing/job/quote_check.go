@@ -8,7 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// photos checks how each photo is kept; whether it can be shown is seen on the page.
+// photos checks how each photo is stored; whether its picture can be read is only
+// known when a page is drawn.
 func (c *checker) photos() {
 	for i, p := range c.job.Photos {
 		at := c.item("", "photos", i)
@@ -19,7 +20,7 @@ func (c *checker) photos() {
 	}
 }
 
-// paper checks what the papers of the job say.
+// paper checks the fields of the proposal and the work order.
 func (c *checker) paper() {
 	w, q := c.job.Work, c.job.Quote
 	within(c, "work.crew_hours", w.CrewHours, 0.25*units.Hour, 1000*units.Hour)

@@ -2,6 +2,7 @@ package job
 
 import "math"
 
+// Season is the mode of the round; left open: cooling.
 func (r *Reading) Season() Mode {
 	if r.Mode == Heating {
 		return Heating
@@ -14,11 +15,13 @@ func (r *Reading) Season() Mode {
 type Ports struct {
 	ReturnPlenum, BlowerInlet   float64 // suction, Pa, positive
 	BlowerOutlet, SupplyPlenum  float64 // pressure, Pa
-	FilterDrop                  float64
+	FilterDrop                  float64 // Pa, positive
 	HasReturn, HasInlet         bool
 	HasOutlet, HasSupply, HasFD bool
 }
 
+// Ports are the readings of the round, Pa, all positive. Of return plenum, blower
+// inlet and filter drop the third follows from the other two.
 func (r *Reading) Ports() Ports {
 	p := Ports{
 		ReturnPlenum: math.Abs(float64(r.ReturnPlenum)), BlowerInlet: math.Abs(float64(r.BlowerInlet)),
@@ -38,8 +41,8 @@ func (r *Reading) Ports() Ports {
 	return p
 }
 
-// CalibratesStudy reports whether the study may rest on a round: it is of the house before any
-// work.
+// CalibratesStudy reports whether the study may be calibrated by a round: one of the house
+// before any work.
 func (r *Reading) CalibratesStudy() bool {
 	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork
 }

@@ -21,8 +21,8 @@ const (
 // Values are the words that a file may hold.
 func (SizeUse) Values() []string { return []string{string(FilterSize), string(GrilleSize)} }
 
-// StockSize is a nominal size that a supplier has beside those that are listed
-// anyway: of a filter, thin for a slot or deep for a cabinet, or of a grille.
+// StockSize is a nominal size that a supplier has beside the listed ones: of a
+// filter, thin for a slot or deep for a cabinet, or of a grille.
 type StockSize struct {
 	Of     SizeUse      `json:"of"`
 	Width  units.Length `json:"width"`
@@ -52,7 +52,7 @@ const (
 )
 
 // stockSizes checks the sizes of a supplier; a search of sizes solves each of them, so
-// that nothing of them is assumed.
+// that all their fields are needed.
 func (c *checker) stockSizes() {
 	needed := func(path string, v, low, high units.Length) {
 		c.want(v >= low && v <= high, path, v, "{low} to {high}", "low", low, "high", high)

@@ -6,7 +6,7 @@ import (
 	"returnbench/sizing/message"
 )
 
-// TapName names a tap in a sentence. It does not say tap twice.
+// TapName names a tap in a sentence. It does not repeat the word tap.
 func TapName(name string) message.Message {
 	if strings.HasPrefix(strings.ToLower(name), "tap") {
 		return message.Verbatim(name)

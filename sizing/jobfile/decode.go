@@ -21,8 +21,8 @@ func Decode(data []byte) (sizing.Job, error) {
 	return job, jobFormat.decode(data, &job)
 }
 
-// decode reads into what v points to. Faults of a file of an older schema are
-// told by the names of the newest.
+// decode reads into what v points to. Faults of a file of an older schema carry
+// the field names of the newest schema.
 func (f format) decode(data []byte, v any) error {
 	text, err := textOf(data)
 	if err != nil {
@@ -60,7 +60,7 @@ func Read(data []byte) (sizing.Job, error) {
 	return job, both(faults, job.Check())
 }
 
-// both joins the faults of the reading with those of the engine's check.
+// both joins the faults found in reading with those of the engine's check.
 func both(faults, checked sizing.FieldErrors) error {
 	if len(faults) > sizing.MostFaults {
 		return faults // counted already
@@ -77,7 +77,7 @@ func both(faults, checked sizing.FieldErrors) error {
 }
 
 // covered reports whether the reading already found fault with the field, or with
-// what holds it: what the check finds there is only what the reading left open.
+// what holds it: the check then only reports what reading could not fill.
 func covered(faults sizing.FieldErrors, path string) bool {
 	return slices.ContainsFunc(faults, func(f *sizing.FieldError) bool { return fieldpath.Within(path, f.Path) })
 }

@@ -35,7 +35,7 @@ func TestDecode_Identity(t *testing.T) {
 	require.Nil(t, job.Limits.Checks)
 }
 
-// TestDecode_Faults_Identity: every fault of a file is told at once, in the
+// TestDecode_Faults_Identity: every fault of a file is reported at once, in the
 // order of the file, each by its path.
 func TestDecode_Faults_Identity(t *testing.T) {
 	faults := faultsOf(t, `{

@@ -18,7 +18,7 @@ import (
 )
 
 // TestDescriptions_Golden holds the embedded descriptions to the comments of
-// the engine's types; go generate writes them anew.
+// the engine's types; go generate writes them again.
 func TestDescriptions_Golden(t *testing.T) {
 	r := &jsonschema.Reflector{}
 	types := describedTypes()
@@ -59,7 +59,7 @@ func describedTypes() []reflect.Type {
 	return append(jobfile.TypesOf(reflect.TypeFor[lesson.Lesson]()), jobfile.TypesOf(reflect.TypeFor[library.File]())...)
 }
 
-// describes tells whether a comment belongs to one of the types.
+// describes reports whether a comment belongs to one of the types.
 func describes(types []reflect.Type, name string) bool {
 	name = name[strings.LastIndex(name, "/")+1:]
 	parts := strings.Split(name, ".")

@@ -11,8 +11,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// LargestFile is the most that a job or a demonstration may take, in bytes. One
-// at all the bounds of the schema takes less.
+// LargestFile is the size limit of a job or a demonstration, in bytes. A file
+// at all bounds of the schema is smaller.
 const LargestFile = 4 << 20
 
 // SizeError: the file is too large for any job.
@@ -20,12 +20,13 @@ type SizeError struct{}
 
 func (e SizeError) Error() string { return e.In(units.IP) }
 
-// In tells the fault to a reader.
+// In writes the fault for a reader.
 func (SizeError) In(l units.Locale) string {
 	return message.Text(l, "more than {number} MB; a job file takes less", "number", LargestFile>>20)
 }
 
-// ReadAll reads the bytes of a job, and no more of what does not end.
+// ReadAll reads the bytes of a job. An input larger than LargestFile, or
+// without an end, gives a SizeError.
 func ReadAll(r io.Reader) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, LargestFile+1))
 	if err == nil && len(data) > LargestFile {

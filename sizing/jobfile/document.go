@@ -6,15 +6,15 @@ import "returnbench/sizing/message"
 // same names, units and faults as in a job.
 type Document struct{ format format }
 
-// NewDocument is a kind of file called word in messages, of the schema that this
-// program writes.
+// NewDocument describes a kind of file: word is its name in messages, schema the
+// version that this program writes.
 func NewDocument(word message.ID, schema int) Document {
 	return Document{format{word: word, schema: schema}}
 }
 
-// Decode reads into the struct that v points to, as the function of that name
-// reads a job.
+// Decode reads into the struct that v points to, as the package's Decode reads
+// a job.
 func (d Document) Decode(data []byte, v any) error { return d.format.decode(data, v) }
 
-// Encode writes a struct as the function of that name writes a job.
+// Encode writes a struct as the package's Encode writes a job.
 func (d Document) Encode(v any) ([]byte, error) { return encode(v, d.format.word) }

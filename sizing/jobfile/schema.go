@@ -34,8 +34,8 @@ func LessonSchema() ([]byte, error) {
 }
 
 // Schema gives the JSON Schema of a file that is read into a struct such as v and
-// holds exactly one of the fields named, as the function of that name gives that
-// of a job.
+// holds exactly one of the fields named, as the package's Schema gives that of a
+// job.
 func (d Document) Schema(v any, title string, oneOf ...string) ([]byte, error) {
 	s, err := drawn(v, title, d.format.schema)
 	if err != nil {
@@ -88,7 +88,7 @@ func written(s *jsonschema.Schema) ([]byte, error) {
 	return append(v, '\n'), nil
 }
 
-// definitions are those of a schema that is being drawn.
+// definitions are the definitions of a schema while it is generated.
 type definitions struct {
 	all      jsonschema.Definitions
 	comments map[string]string // of the engine's types
@@ -105,7 +105,7 @@ func (d *definitions) name(t reflect.Type) string {
 	return t.Name()
 }
 
-// sharedNames are those that more than one of the types of a file has.
+// sharedNames are the names that more than one type of a file has.
 func sharedNames(file reflect.Type) map[string]bool {
 	seen, shared := map[string]reflect.Type{}, map[string]bool{}
 	var visit func(reflect.Type)
@@ -131,8 +131,8 @@ func sharedNames(file reflect.Type) map[string]bool {
 }
 
 // describe writes into the schema of a struct type, and of those below it, what
-// the reflector does not know: the bounds of lists and texts, and the words of a
-// text type.
+// the jsonschema reflector does not know: the bounds of lists and texts, and the
+// words of a text type.
 func (d *definitions) describe(s *jsonschema.Schema, t reflect.Type) {
 	if s == nil || d.done[t] {
 		return
@@ -168,7 +168,7 @@ func most(n int) *uint64 {
 	return &m
 }
 
-// pin holds the version of a file to the one that is read.
+// pin makes the schema accept only the version that is read.
 func pin(s *jsonschema.Schema, version int) {
 	if field, ok := s.Properties.Get("schema"); ok {
 		field.Type, field.Const = "", version

@@ -20,16 +20,16 @@ type SyntaxError struct {
 
 func (e *SyntaxError) Error() string { return e.In(units.IP) }
 
-// In tells the fault to a reader.
+// In writes the fault for a reader.
 func (e *SyntaxError) In(l units.Locale) string {
 	return message.Text(l, "{line}:{column}: not a job file: {reason}", "line", e.Line, "column", e.Column, "reason", e.Reason)
 }
 
-// byteOrderMark stands at the start of what some editors save.
+// byteOrderMark is what some editors write at the start of a file.
 var byteOrderMark = []byte("\ufeff")
 
-// textOf checks that data is one JSON value in UTF-8 and gives it without its
-// byte order mark. A name given twice is left for the walk to report.
+// textOf checks that data is one JSON value in UTF-8 and returns it without its
+// byte order mark. A name that occurs twice is reported later, by the walker.
 func textOf(data []byte) ([]byte, error) {
 	data = bytes.TrimPrefix(data, byteOrderMark)
 	if at := firstInvalid(data); at >= 0 {

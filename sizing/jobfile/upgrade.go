@@ -22,7 +22,8 @@ type format struct {
 	schema int        // that is written
 	// upgrades[i] takes a document of schema i+1 to schema i+2.
 	upgrades []upgrade
-	// parts are the formats of objects inside it that have a schema of their own.
+	// parts are the formats of objects in the file that have a schema of their
+	// own.
 	parts map[string]format
 }
 
@@ -57,8 +58,8 @@ func (f format) isOlder(text []byte) bool {
 	return older
 }
 
-// upgraded is a text in the schema of this program. One that is in it already
-// stays as it is, byte for byte.
+// upgraded returns a text in the schema of this program. One that is in it
+// already stays as it is, byte for byte.
 func (f format) upgraded(text []byte) ([]byte, *sizing.FieldError) {
 	if !f.isOlder(text) {
 		return text, nil
@@ -119,7 +120,7 @@ func members(text []byte, visit func(name string, value jsontext.Value)) {
 	}
 }
 
-// schemaIn is the schema that a text names first, nil where it names none.
+// schemaIn is the first schema that a text names, nil where it names none.
 func schemaIn(text []byte) (first jsontext.Value) {
 	members(text, func(name string, value jsontext.Value) {
 		if name == "schema" && first == nil {
@@ -160,7 +161,7 @@ func (f format) keepOlder(path string) error {
 	return keepCopy(path, fmt.Sprintf(".schema%d", schemaNumber(schemaIn(text))), before)
 }
 
-// keepCopy writes data beside path, and over no other copy that is there.
+// keepCopy writes data beside path; it replaces no other copy.
 func keepCopy(path, suffix string, data []byte) error {
 	const tries = 100
 	target, info, err := atomicfile.Resolve(path)

@@ -14,7 +14,7 @@ import (
 
 // inventedFormat stands for a later program, for the file of a job has had one
 // schema so far: schema 1 called the airflow "air", and schema 2 gave it in tens
-// of cfm as a bare number.
+// of cfm as a number without a unit.
 func inventedFormat() format {
 	return format{word: "job", schema: 3, upgrades: []upgrade{
 		func(d map[string]any) error {
@@ -43,7 +43,7 @@ func TestFormats_Identity(t *testing.T) {
 }
 
 // TestUpgrade_Identity: an older text is taken through every schema between; the
-// program's own is not touched, and what it cannot read is told.
+// program's own is not touched, and what it cannot read is reported.
 func TestUpgrade_Identity(t *testing.T) {
 	f := inventedFormat()
 	for _, text := range []string{

@@ -18,8 +18,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// walker goes once through a JSON text that is known to be well formed, sets
-// what it can and gathers a fault for what it cannot.
+// walker goes once through a JSON text that is known to be well formed. It sets
+// each field that it can read and gathers a fault for each one that it cannot.
 type walker struct {
 	dec    *jsontext.Decoder
 	faults sizing.FieldErrors
@@ -67,8 +67,8 @@ func (w *walker) value(path string, dst reflect.Value, f fieldpath.Field) {
 	}
 }
 
-// pointed reads what may be absent, so that zero is a value; where it is at fault
-// it stays absent.
+// pointed reads an optional value, of which zero is a value too; at a fault it
+// stays nil.
 func (w *walker) pointed(path string, dst reflect.Value) {
 	before := len(w.faults)
 	v := reflect.New(dst.Type().Elem())
@@ -193,7 +193,7 @@ func spelled(name string) string {
 	return shorten(name)
 }
 
-// nothing stands where a name is missing.
+// nothing is what a message shows where a name is missing.
 const nothing message.ID = "nothing"
 
 // brief is a value as a message shows it: a text, or a term.

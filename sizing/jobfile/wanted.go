@@ -48,7 +48,7 @@ func kindWord(k jsontext.Kind) message.ID {
 	}
 }
 
-// wantedOf says what a type takes.
+// wantedOf describes what a type accepts.
 func wantedOf(t reflect.Type) message.Message {
 	if k := fieldpath.QuantityOf(t); k != nil {
 		return message.New("{wanted}, as text such as {example}", "wanted", message.WantedOf(k), "example", strconv.Quote(exampleOf(k)))

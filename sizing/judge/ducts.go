@@ -31,7 +31,7 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 	return append(out, judgePieces(s.ReturnComponents)...)
 }
 
-// wantedDuct adds the round duct that would do.
+// wantedDuct adds the round duct that keeps the limits.
 func wantedDuct(h *house.House, d study.DuctSize, f study.Finding) study.Finding {
 	args := []any{"diameter", study.Nominal(d.Round.Diameter), "drop", d.Round.Drop, "length", d.Round.Length, "count", d.Round.Fittings, "usual", h.Budget(airpath.PartReturn)}
 	switch {
@@ -43,8 +43,8 @@ func wantedDuct(h *house.House, d study.DuctSize, f study.Finding) study.Finding
 	return f.Then("A round duct of {diameter} would drop {drop} with the branch's {length} and its {count} fittings at that size.", args...)
 }
 
-// judgePieces lists the undersized parts of today's return in order of what
-// each costs; the pieces come so.
+// judgePieces lists the undersized parts of today's return in the order of the
+// pieces, the highest drop first.
 func judgePieces(pieces []study.ReturnComponent) []study.Finding {
 	rows := message.Rows{Mark: "; "}
 	for _, p := range pieces {

@@ -14,12 +14,12 @@ const (
 	highPerCapacity = 450 * units.CFMPerTon
 )
 
-// leakThreshold is the share of the air past the media from which a leak is told
-// (common practice, no source).
+// leakThreshold is the share of the air past the media from which a leak is
+// reported (common practice, no source).
 const leakThreshold = 0.02
 
 // assumedThreshold is the share of the external static from assumed parts above which
-// a Study says so (this program's own).
+// a finding reports it (this program's own).
 const assumedThreshold = 0.5
 
 // judgeBreaches reports where an option does not fit the house.
@@ -41,13 +41,13 @@ var problemOf = map[string]study.Problem{
 	"static":            study.StaticHigh,
 }
 
-// mostLimits is how many an option has, clean and dirty.
+// mostLimits is the most limits that an option has, clean and dirty.
 const mostLimits = 20
 
-// optionLimits are all the limits of an option, each state by itself. The clean filter
-// alone is held to face velocity and drop: dust slows the air, and a filter is
-// there to be loaded. The airflow may fall with dust by the share at which the
-// job has the filter changed, and no further.
+// optionLimits are all the limits of an option, each state by itself. Only the clean
+// filter is compared with the limits of face velocity and drop: with dust the air is
+// slower, and a rising drop is normal. The airflow may fall with dust by the share at
+// which the job has the filter changed, and no further.
 func optionLimits(h *house.House, o *study.OptionResult) []study.HeldLimit {
 	mostDrop, _ := h.DropLimit()
 	out := make([]study.HeldLimit, 0, mostLimits)

@@ -35,6 +35,8 @@ func Verdict(fs []study.Finding) (study.Severity, message.Sentences) {
 	return fs[0].Severity, fs[0].Words()
 }
 
+// OptionFindings sets the limits of an option and returns its findings, the blower
+// table first.
 func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {
 	o.Held = optionLimits(h, o)
 	var out []study.Finding
@@ -78,6 +80,8 @@ func judgeTable(h *house.House, o *study.OptionResult) *study.Finding {
 		"static", c.ExternalStatic, "airflow", c.Airflow, "low", low, "high", high).Advise("Type more rows of the table, or bring the static back into it.")
 }
 
+// JudgeFrost reports a coil that will frost, or may, with the filter clean or
+// dirty; nil where neither. The limits are those of house/frost.go.
 func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
 	if h.Equipment.Kind == job.Furnace {
 		return nil
@@ -113,7 +117,8 @@ func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
 }
 
 // judgeRise compares the temperature rise with the nameplate's range. Where its
-// output or its range is assumed, the finding asks for the nameplate and is no stop.
+// output or its range is assumed, the finding asks for the nameplate's values and is
+// a caution, not a stop.
 func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	e := h.Equipment
 	rise, dirty := o.Clean.TemperatureRise, false
@@ -149,7 +154,7 @@ func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	return nil
 }
 
-// riseHigh says that the air is heated too much, by flames or without.
+// riseHigh is the message that the air is heated too much, by a burner or not.
 func riseHigh(burns, dirty bool) message.ID {
 	switch {
 	case burns && dirty:
@@ -162,7 +167,7 @@ func riseHigh(burns, dirty bool) message.ID {
 	return "Heating raises the air by {rise}, {over} over the nameplate's {limit}: too little air crosses the coil or heating elements."
 }
 
-// riseSource is what an end of the range of temperature rise rests on, and
+// riseSource is the source of an end of the range of temperature rise, and
 // whether it and the output are the nameplate's.
 func riseSource(h *house.House, end string) (source message.ID, known bool) {
 	if h.Assumes(end) || h.Assumes("equipment.heating_output") {
@@ -172,7 +177,7 @@ func riseSource(h *house.House, end string) (source message.ID, known bool) {
 }
 
 // judgeAirflow compares the airflow with a clean filter with the design airflow, by
-// study.Short alone: what is not short of it is good.
+// study.Short alone: an airflow that is not short of it is good.
 func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 	c, want := &o.Clean, h.DesignAirflow
 	per := c.AirflowPerCapacity
@@ -200,9 +205,10 @@ func judgeAirflow(h *house.House, o *study.OptionResult) *study.Finding {
 // is balanced: common practice, no source.
 const slightly = 0.10
 
-// staticFirst reports whether the external static is the graver of the two: over the
-// rated one by a larger share than the airflow is short by, while that is hardly short.
-// A blower that holds its airflow shows a restriction by its static and watts alone.
+// staticFirst reports whether the external static is the more serious of the two: over
+// the rated one by a larger share than the airflow is short by, while that is hardly
+// short. A blower that holds its airflow shows a restriction by its static and watts
+// alone.
 func staticFirst(h *house.House, o *study.OptionResult) bool {
 	over := o.Misses(study.StaticHigh, study.WhenClean) || o.Misses(study.StaticHigh, study.WhenLoaded)
 	missing := 1 - float64(o.Clean.Airflow/h.DesignAirflow)
@@ -253,16 +259,16 @@ func judgeStatic(h *house.House, o *study.OptionResult) *study.Finding {
 	return study.Raise(study.Good, "static", ratedStatic, "External static is {static}, within the rated {rated}.", "static", o.Clean.ExternalStatic, "rated", rated)
 }
 
-// deepFace is the limit on face velocity for a deep filter: that of the
-// rating points it is sold by, one of the test velocities of ASHRAE 52.2 (from
+// deepFace is the limit on face velocity for a deep filter: the velocity at
+// which such filters are rated, one of the test velocities of ASHRAE 52.2 (from
 // secondary text).
 const deepFace = 492 * units.FPM
 
 // faceLimit is the highest face velocity for a filter of a depth. The job's
-// target limits drop and whistle of a thin filter; a deep pack has several
-// times the media behind each face, so its limits are its rating velocity and,
-// like all, its drop. Sizes are offered at the target in every depth: a new
-// cabinet should have a margin.
+// target limits the drop and the noise of a thin filter. A deep pack has
+// several times the media behind each face, so its limits are its rating
+// velocity and, as for all filters, its drop. Sizes are searched at the target
+// in every depth: a new cabinet should have a margin.
 func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source message.ID) {
 	if !job.IsDeep(depth) || h.TargetFaceVelocity >= deepFace {
 		return h.TargetFaceVelocity, TargetSource(h)
@@ -270,7 +276,8 @@ func faceLimit(h *house.House, depth units.Length) (limit units.Speed, source me
 	return deepFace, "rating velocity of deep filters, a test velocity of ASHRAE 52.2, from secondary text; the job's target is for filters up to 2 in (50 mm) deep"
 }
 
-// TargetSource is who set the target face velocity.
+// TargetSource is the source of the target face velocity: typed, or common
+// practice.
 func TargetSource(h *house.House) message.ID {
 	if h.Assumes("target_face_velocity") {
 		return "an assumed target: " + assume.CommonPractice
@@ -300,6 +307,7 @@ func judgeDrop(h *house.House, o *study.OptionResult) *study.Finding {
 		Advise("Give it more face, more depth or media that resists less.")
 }
 
+// JudgeLeak reports a share of the air past the media of at least leakThreshold.
 func JudgeLeak(h *house.House, o *study.OptionResult) *study.Finding {
 	share, dirty := o.Clean.LeakFraction, !o.Misses(study.FilterLeak, study.WhenClean)
 	if dirty {
@@ -327,6 +335,8 @@ func JudgeLeak(h *house.House, o *study.OptionResult) *study.Finding {
 	return f.Advise("Seal the gap round the frame.")
 }
 
+// JudgeHouse returns the findings that belong to no option: ducts, assumed values,
+// a reading outside the blower table.
 func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 	out := judgeDucts(h, s)
 	if s.AssumedShare > assumedThreshold || s.BlowerAssumed {

@@ -15,7 +15,7 @@ import (
 
 // Clauses of the sets of published limits. The figures of the energy code are
 // from secondary text and from memory except the fan efficacy; each finding
-// says to check the official text.
+// asks to check the official text.
 const (
 	title24           message.ID = "California Energy Code, Title 24 part 6, 150.0(m), from secondary text; check the official text"
 	Title24Tables     message.ID = "California Energy Code, Title 24 part 6, tables 150.0-B and C, an alternative to measured airflow and watts, from secondary text; check the official text"
@@ -43,15 +43,16 @@ const (
 type publishedSets struct {
 	h      *house.House
 	o      *study.OptionResult
-	misses bool // told as what a size of the search misses
+	misses bool // the findings are what a size of the search misses
 	out    []study.Finding
 }
 
-// told is what a check has to say: passed and failed are sentences, and missed is
-// failed in a list of misses, empty where no size of the search is held to it.
+// told are the messages of a check: passed and failed are sentences, and missed
+// is failed in a list of misses, empty where the check is not for sizes of the
+// search.
 type told struct{ passed, failed, missed message.ID }
 
-// check adds one of the sentences about the same numbers.
+// check adds the finding that a check passed or failed.
 func (l *publishedSets) check(ok bool, code string, source message.ID, t told, args ...any) {
 	f := study.NewFinding(study.Good, code, source, t.passed, args...)
 	switch {
@@ -93,9 +94,9 @@ func filterFacts(o *study.OptionResult) FilterFacts {
 		AtWall: slices.ContainsFunc(o.Places, func(p study.FilterPlace) bool { return p.Where == job.InGrille })}
 }
 
-// FilterSets holds filters, as a size of the search has them, to what the ticked
-// sets ask of filters, and grilles without duct behind them to what the fuel gas
-// code asks of a return.
+// FilterSets compares the filters of a size of the search with what the chosen
+// sets require of filters, and grilles without duct behind them with what the
+// fuel gas code requires of a return.
 func FilterSets(h *house.House, f FilterFacts, returns []job.Return) []study.Finding {
 	l := &publishedSets{h: h, misses: true}
 	for _, set := range h.Limits.Checks {
@@ -113,7 +114,7 @@ func FilterSets(h *house.House, f FilterFacts, returns []job.Return) []study.Fin
 	return slices.DeleteFunc(l.out, func(f study.Finding) bool { return f.Severity == study.Good })
 }
 
-// LeastMERV is the least rating that the job's limit and the ticked sets allow.
+// LeastMERV is the lowest MERV that the job's limit and the chosen sets allow.
 func LeastMERV(h *house.House) int {
 	least := h.Limits.MinMERV
 	for _, set := range h.Limits.Checks {
@@ -234,7 +235,8 @@ func (l *publishedSets) title24Thin(f FilterFacts) {
 			missed: "the clean drop at the design airflow, {drop}, is over the limit of {limit}"}, "drop", f.Drop, "limit", title24CleanDrop)
 }
 
-// ReturnTable is the path by table instead of by test, by tons of cooling: the
+// ReturnTable is the code's alternative to a measurement, by tons of cooling
+// (tables 150.0-B and C of California's energy code, from secondary text): the
 // diameter, in, of a single return duct (zero: the table has none so large) or
 // of two, and the total gross area of the filter grilles, in2.
 var ReturnTable = []struct {
@@ -251,7 +253,7 @@ var ReturnTable = []struct {
 	{5, 0, [2]float64{20, 20}, 1500},
 }
 
-// Conditions of the path by table, from memory.
+// Conditions for the use of the table, from memory.
 const (
 	tableRun   = 30 * units.Foot
 	tableBends = 180.0 // degrees, together
@@ -269,8 +271,9 @@ func tableRow(c units.Capacity) int {
 	return -1
 }
 
-// TableGross is the gross filter-grille area that the table requires for a cooling
-// capacity; above its end there is none.
+// TableGross is the gross filter-grille area that ReturnTable requires for a
+// cooling capacity; capacities between rows take the next larger row, and above
+// its end the result is false.
 func TableGross(c units.Capacity) (units.Area, bool) {
 	i := tableRow(c)
 	if i < 0 {
@@ -280,8 +283,8 @@ func TableGross(c units.Capacity) (units.Area, bool) {
 }
 
 // title24Ducts compares one or two described return ducts with the diameters of the
-// table; a rectangular duct counts as the round one of equal friction. For three
-// returns or more, and for branches without duct, the table has no row.
+// table; a rectangular duct counts as the round one of equal friction. The table
+// has no row for three returns or more, or for branches without duct.
 func (l *publishedSets) title24Ducts() {
 	row := tableRow(l.h.Equipment.CoolingCapacity)
 	returns := l.o.Returns
@@ -320,8 +323,8 @@ func (l *publishedSets) title24Ducts() {
 	l.title24Conditions(returns)
 }
 
-// title24Conditions are what the table rests on: short runs, few bends, an
-// open filter.
+// title24Conditions checks the conditions for the use of the table: short runs,
+// few bends, a filter of low drop.
 func (l *publishedSets) title24Conditions(returns []job.Return) {
 	longest, bends := units.Length(0), 0.0
 	for _, r := range returns {
@@ -373,8 +376,8 @@ func (l *publishedSets) title24Grilles(f FilterFacts) {
 			missed: "filter grilles of {face} are under the {least} of the table"}, "face", f.Face, "least", need)
 }
 
-// ifgc asks a return area in proportion to heating output, where the house's
-// branches are described.
+// ifgc requires a return area in proportion to the heating output, where the
+// house's branches are described.
 func (l *publishedSets) ifgc(returns []job.Return) {
 	h := l.h
 	have := units.Area(0)
@@ -410,7 +413,8 @@ func narrowest(r job.Return) units.Area {
 	return a
 }
 
-// DropAt reads a filter curve between its points.
+// DropAt reads a filter curve at a face velocity, in straight lines between its
+// points and from zero to the first; known is false above the last point.
 func DropAt(curve []study.FaceDrop, v units.Speed) (drop units.Pressure, known bool) {
 	before := study.FaceDrop{}
 	for _, p := range curve {

@@ -19,8 +19,9 @@ func JudgeReadings(h *house.House, s *study.Study) []study.Finding {
 	return out
 }
 
-// RoundFindings is what a round contradicts, itself or the prediction, or that it
-// agrees. For the round that sets the study, agreement is no finding.
+// RoundFindings are the contradictions of a round, in itself or with the
+// prediction, or else that it agrees. For the round by which the study is
+// calibrated, agreement is no finding.
 func RoundFindings(h *house.House, r *job.Reading, result study.ReadingResult) []study.Finding {
 	out := contradictions(h, r)
 	if result.Airflow == 0 {
@@ -32,8 +33,8 @@ func RoundFindings(h *house.House, r *job.Reading, result study.ReadingResult) [
 	return out
 }
 
-// judgeReturn compares the return read with the return described: what is read
-// beyond it is named as a loss of its own.
+// judgeReturn compares the drop of the return that was read with that of its
+// description: the excess is reported as a loss of its own.
 func judgeReturn(h *house.House) []study.Finding {
 	g := h.Gauge
 	if g.Described == 0 {
@@ -53,7 +54,7 @@ func judgeReturn(h *house.House) []study.Finding {
 		"read", read, "airflow", g.Flow, "less", g.Described-read)}
 }
 
-// foundSources are readingSource with what the clean drop rests on.
+// foundSources are readingSource with the basis of the clean drop.
 var foundSources = map[string]message.ID{
 	"rating":  readingSource + "; the clean drop by " + study.LawByRating,
 	"make":    readingSource + "; the clean drop by " + study.LawByMake,
@@ -61,7 +62,8 @@ var foundSources = map[string]message.ID{
 	"gauge":   readingSource + "; the clean drop by " + study.LawByGauge,
 }
 
-// judgeFound says how much of the drop read is the filter and how much is dust.
+// judgeFound reports how much of the filter drop read is the clean filter and
+// how much is dust.
 func judgeFound(h *house.House, s *study.Study) []study.Finding {
 	f := s.AsFound
 	if f == nil || f.CleanDrop == 0 || f.FilterIsClean {
@@ -106,8 +108,8 @@ func JudgeResult(r study.ReadingResult) study.Finding {
 		"reading", r.Label, "airflow", r.Airflow, "expected", r.PredictedAirflow)
 }
 
-// doubt is what to check where the airflow differs and no part that was read
-// does, by the basis of the airflow.
+// doubt is what to check where the airflow differs and no part does, by the
+// basis of the airflow.
 func doubt(r *study.ReadingResult) message.ID {
 	switch {
 	case r.AirflowBasis == house.ByTable:
@@ -148,7 +150,7 @@ func contradictions(h *house.House, r *job.Reading) []study.Finding {
 	if r.BlowerOutlet < 0 || r.SupplyPlenum < 0 {
 		raise("signs_mixed", "A port after the blower reads suction ({outlet}, {plenum}). Check the hoses. It is taken as pressure.", "outlet", r.BlowerOutlet, "plenum", r.SupplyPlenum)
 	}
-	if p.HasFD && r.BlowerInlet != 0 && p.FilterDrop > p.BlowerInlet { // in a grille too: the plenum holds it
+	if p.HasFD && r.BlowerInlet != 0 && p.FilterDrop > p.BlowerInlet { // also of a filter in a grille: the plenum's static contains its drop
 		raise("filter_over_return", "The filter drop ({drop}) is more than the suction at the blower inlet ({inlet}). Read both again.", "drop", pa(p.FilterDrop), "inlet", pa(p.BlowerInlet))
 	}
 	if p.HasReturn && r.BlowerInlet != 0 && r.FilterDrop != 0 && !h.Slot.None {

@@ -5,7 +5,7 @@ import (
 	"returnbench/sizing/study"
 )
 
-// judgeSeat says where a frame buckles out of its seat.
+// judgeSeat reports a frame that buckles out of its seat.
 func judgeSeat(h *house.House, o *study.OptionResult) *study.Finding {
 	const source = "draw-in (4/3) w^2/L of a bowed plate's edges; the bow is an estimate by bracing"
 	switch {

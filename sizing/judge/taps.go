@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/study"
 )
 
-// JudgeTaps reports which tap to use, or that none is fit.
+// JudgeTaps reports which tap to use, or that none fits.
 func JudgeTaps(h *house.House, s *study.Study) []study.Finding {
 	if len(s.Taps) < 2 || s.BlowerAssumed {
 		return nil
@@ -35,7 +35,7 @@ func JudgeTaps(h *house.House, s *study.Study) []study.Finding {
 	return append(out, judgeHeatingTap(h, s, heat)...)
 }
 
-// judgeHeatingTap says which tap suits heating; nil is none.
+// judgeHeatingTap reports which tap suits heating; heat is nil where none does.
 func judgeHeatingTap(h *house.House, s *study.Study, heat *study.TapAdvice) []study.Finding {
 	e := h.Equipment
 	source, known := riseSource(h, "equipment.rise_high")

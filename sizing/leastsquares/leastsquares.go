@@ -4,7 +4,8 @@ package leastsquares
 import "math"
 
 // Quadratic finds a, b >= 0 of y = a x + b x^2 that minimize the sum of squared
-// misses. Where all x are one, the square takes it all.
+// misses, by Pair; a has the unit of y/x, b of y/x^2. Where all x are equal the
+// two terms cannot be distinguished: a is 0.
 func Quadratic(x, y []float64) (a, b float64) {
 	squares := make([]float64, len(x))
 	for i := range x {
@@ -17,7 +18,7 @@ func Quadratic(x, y []float64) (a, b float64) {
 // by the normal equations and, where a coefficient comes out negative, by the
 // better of the two one-term fits (the Karush-Kuhn-Tucker cases of two unknowns,
 // textbook; Lawson and Hanson, Solving Least Squares Problems, 1974, ch. 23, from
-// memory). Where f and g go together, g takes it all.
+// memory). Where f and g are proportional to each other, a is 0.
 func Pair(f, g, y []float64) (a, b float64) {
 	var ff, fg, gg, fy, gy float64
 	for i := range f {
@@ -41,5 +42,6 @@ func Pair(f, g, y []float64) (a, b float64) {
 	return 0, other / gg
 }
 
-// together is the share of the determinant below which rounding makes it up.
+// together is the determinant, as a share of ff gg, below which f and g count
+// as proportional: so small a determinant is rounding error.
 const together = 1e-14

@@ -12,7 +12,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Limits of a lesson: what a class can take in and a screen can show.
+// Limits of a lesson: what a class can follow and a screen can show.
 const (
 	mostPredictions = 6
 	mostNumbers     = 4
@@ -22,7 +22,7 @@ const (
 )
 
 // Check finds every fault of the lesson at once; nil means that it can be
-// shown. The faults of its house have "job." before their path.
+// shown. The paths of faults of its house begin with "job.".
 func (l Lesson) Check() sizing.FieldErrors {
 	c := &checker{l: &l}
 	c.want(l.Schema == Schema, "schema", l.Schema, "{schema}", "schema", Schema)
@@ -61,7 +61,7 @@ func (c *checker) want(ok bool, path string, given any, wanted message.ID, args 
 	}
 }
 
-// line is a text that has to be there and to fit a screen.
+// line checks a text that is required and must fit a screen.
 func (c *checker) line(path, text string) {
 	c.want(strings.TrimSpace(text) != "", path, "", "a text")
 	c.want(len([]rune(text)) <= longestLine, path, message.New("{count} characters", "count", len([]rune(text))), "at most {most}, to be read from the back of a room", "most", longestLine)
@@ -163,7 +163,7 @@ func (c *checker) jobIsFaulty() bool {
 	return slices.ContainsFunc(c.faults, func(f *sizing.FieldError) bool { return strings.HasPrefix(f.Path, "job.") })
 }
 
-// field holds the path of a field that moves.
+// field checks the path of a field that moves.
 func (c *checker) field(at, path string) {
 	job := c.l.Job
 	v, err := fieldpath.Find(&job, path)
@@ -207,7 +207,7 @@ func (c *checker) choices() {
 	}
 }
 
-// value is a value of the field that moves, and the error that the field had of it.
+// value checks a value of the field that moves; err is the field's own error.
 func (c *checker) value(path, text string, err error) {
 	var of *fieldpath.Error
 	switch {
@@ -260,7 +260,7 @@ func (c *checker) span(job *sizing.Job) {
 	}
 }
 
-// wanted is what an error of a path, or of a text for its field, says is wanted.
+// wanted is what an error of a path, or of a text for its field, asks for.
 func wanted(err error) message.Message {
 	var of *fieldpath.Error
 	var quantity *units.ParseError

@@ -69,8 +69,8 @@ func (o Outcome) fill(b blank, sys units.Locale) string {
 	return s.Value(b.number).Show(sys)
 }
 
-// Fill puts the numbers into a text. A placeholder that is not known stays as
-// it is; Check has named it.
+// Fill puts the numbers into a text. An unknown placeholder stays as it is;
+// Check reports it.
 func (o Outcome) Fill(text string, sys units.Locale) string {
 	filled := placeholder.ReplaceAllStringFunc(text, func(m string) string {
 		b, err := readBlank(m[1 : len(m)-1])
@@ -82,7 +82,7 @@ func (o Outcome) Fill(text string, sys units.Locale) string {
 	return strings.ReplaceAll(filled, "..", ".") // a unit that ends in a dot ends the sentence too
 }
 
-// Explain is the explanation with its numbers in.
+// Explain is the explanation with its numbers filled in.
 func (o Outcome) Explain(sys units.Locale) []string {
 	out := make([]string, len(o.Lesson.Explanation))
 	for i, p := range o.Lesson.Explanation {
@@ -91,8 +91,8 @@ func (o Outcome) Explain(sys units.Locale) []string {
 	return out
 }
 
-// Ask is the question with its settings in: nothing of the answer can stand in
-// it, for only {setting start} and {setting end} are filled.
+// Ask is the question with its settings filled in. It cannot give the answer
+// away: only {setting start} and {setting end} are filled.
 func (l *Lesson) Ask(sys units.Locale) string {
 	settings, err := l.Settings()
 	if err != nil || len(settings) == 0 {

@@ -31,12 +31,12 @@ type Prediction struct {
 	Claims []Claim `json:"claims,omitempty"`
 }
 
-// Claim says how one number answers to the move, from its start to its end.
+// Claim is how one number changes over the move, from its start to its end.
 type Claim struct {
 	Number Number `json:"number"`
 	Goes   Goes   `json:"goes"`
-	// Least and Most bound the change, as a share of the number at the start; of
-	// a number that is itself a share, in shares of one.
+	// Least and Most bound the change, as a share of the number at the start;
+	// for a number that is itself a share, the change is in shares of one.
 	Least float64 `json:"least,omitzero"`
 	Most  float64 `json:"most,omitzero"`
 }
@@ -71,7 +71,7 @@ const (
 	Loaded State = "loaded" // at the change limit
 )
 
-// Goes is how a number answers.
+// Goes is how a number changes.
 type Goes string
 
 const (
@@ -96,19 +96,19 @@ const (
 	Watts            Chart = "watts"
 )
 
-// States are all the states there are.
+// States lists all states.
 func States() []State { return []State{Clean, Loaded} }
 
 // Values are the words that a file may hold.
 func (State) Values() []string { return words(States()) }
 
-// Directions are all the ways in which a number may go.
+// Directions lists all directions of change.
 func Directions() []Goes { return []Goes{Up, Down, Level, DownThenUp, UpThenDown} }
 
 // Values are the words that a file may hold.
 func (Goes) Values() []string { return words(Directions()) }
 
-// Charts are all the charts there are.
+// Charts lists all charts.
 func Charts() []Chart {
 	return []Chart{FanAndSystem, PressureByPart, FilterDropChart, PleatCount, FilterLife, EfficiencyBySize, TenYearCost, Watts}
 }

@@ -45,7 +45,7 @@ func run(t *testing.T, l Lesson) Outcome {
 func TestTheEngineJudges(t *testing.T) {
 	l := sample()
 	o := run(t, l)
-	require.Len(t, o.Stands, 7)
+	require.Len(t, o.Solved, 7)
 	require.Equal(t, []bool{false, true, false}, o.Right())
 	require.Equal(t, Down, o.Change(Airflow).Goes())
 

@@ -14,7 +14,7 @@ import (
 type Setting struct {
 	Index  int
 	Job    sizing.Job
-	Option string // of the job, which is looked at
+	Option string // option of the job whose results are shown
 	label  string
 	value  float64 // SI
 	most   float64 // of the move, SI, to choose the unit by
@@ -26,7 +26,7 @@ type Setting struct {
 const mostSettings = 400
 
 // usualSettings is how many positions a range of a quantity has where no step
-// is given: enough for the hand to feel no steps.
+// is given: enough for a slider to move smoothly.
 const usualSettings = 24
 
 // Settings are the positions of the lesson's move, in order.
@@ -68,7 +68,7 @@ func (l *Lesson) steps() ([]Setting, error) {
 	return out, nil
 }
 
-// each does something to every field that moves.
+// each calls do for every field that moves.
 func (m *Move) each(job *sizing.Job, do func(fieldpath.Value) error) error {
 	for _, path := range append([]string{m.Path}, m.With...) {
 		v, err := fieldpath.Find(job, path)
@@ -129,7 +129,7 @@ func (m *Move) count(v fieldpath.Value, width float64) (int, error) {
 	return int(math.Min(math.Max(n, 1), mostSettings)) + 1, nil
 }
 
-// stepOf reads a step, which of a temperature is a difference.
+// stepOf reads a step; that of a temperature is a difference.
 func stepOf(v fieldpath.Value, text string) (float64, error) {
 	if k := v.Quantity(); k != nil {
 		return k.Difference().Parse(text, "")
@@ -159,8 +159,8 @@ func (s Setting) Show(sys units.Locale) string {
 	return strings.TrimSpace(number + " " + u.Name)
 }
 
-// lengthUnit is the unit for lengths up to one: altitudes and runs of duct are
-// not told in inches.
+// lengthUnit is the unit for lengths up to most: altitudes and long ducts are
+// not shown in inches.
 func lengthUnit(most float64, sys units.Locale) *units.Unit {
 	name := map[units.System]string{units.InchPound: "in", units.Metric: "mm"}[sys.System]
 	if most >= 2 {

@@ -12,7 +12,7 @@ import (
 // Number names a headline number.
 type Number string
 
-// The numbers that a lesson can show, judge by and speak of.
+// The numbers that a lesson can show, use in claims and name in texts.
 const (
 	Airflow         Number = "airflow"
 	ExternalStatic  Number = "external_static"
@@ -92,7 +92,7 @@ func of(f func(*sizing.OptionResult) units.Quantity) func(SolvedSetting) Value {
 	return func(s SolvedSetting) Value { return quantity(f(s.Result())) }
 }
 
-// Numbers are all the numbers there are.
+// Numbers lists all numbers.
 func Numbers() []Number {
 	out := make([]Number, len(figures))
 	for i, f := range figures {
@@ -113,7 +113,7 @@ func (n Number) figure() *figure {
 	return nil
 }
 
-// Name is what the number is called on screen.
+// Name is the number's name on screen.
 func (n Number) Name() message.ID {
 	if f := n.figure(); f != nil {
 		return f.name
@@ -161,11 +161,11 @@ func percent(share float64) message.Number {
 	return message.Fixed(100*share, digits)
 }
 
-// Change is how far a value went from another.
+// Change is the change from one value to another.
 type Change struct{ From, To Value }
 
 // levelShare is the change below which a number counts as level: a hundredth,
-// which no class sees on a gauge.
+// too little to see on a gauge.
 const levelShare = 0.01
 
 const (
@@ -173,11 +173,11 @@ const (
 	levelKelvin = 0.1   // of a temperature
 )
 
-// absolute reports whether it is a temperature, whose zero is far away.
+// absolute reports whether the value is a temperature, whose zero is far away.
 func (c Change) absolute() bool { return c.From.kind != nil && c.From.kind.Difference() != c.From.kind }
 
-// size is the change as a claim and words measure it: a share of the start,
-// or for a share its own difference; of a temperature in K.
+// size is the change as claims and texts state it: a share of the start; for a
+// share its difference; for a temperature the difference in K.
 func (c Change) size() float64 {
 	d := c.To.v - c.From.v
 	if c.From.share || c.absolute() || c.From.v == 0 {

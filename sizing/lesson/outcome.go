@@ -32,13 +32,13 @@ func (l *Lesson) Solve(s Setting, solve Solve) (SolvedSetting, error) {
 	return SolvedSetting{Setting: s, Study: study, state: l.state()}, nil
 }
 
-// Result is the option looked at.
+// Result is the result of the option shown.
 func (s SolvedSetting) Result() *sizing.OptionResult { return s.Study.Option(s.Setting.Option) }
 
-// Loaded reports whether the filter is looked at at its change limit.
+// Loaded reports whether the filter is shown at its change limit.
 func (s SolvedSetting) Loaded() bool { return s.state == Loaded }
 
-// Condition is the option in the state looked at.
+// Condition is the condition of that option in the state shown.
 func (s SolvedSetting) Condition() *sizing.Condition {
 	if s.Loaded() {
 		return &s.Result().Loaded
@@ -76,8 +76,8 @@ func (s SolvedSetting) Working(n Number) *sizing.Working {
 	return s.Study.Working(key)
 }
 
-// Samples are the settings that decide what is right: both ends and an even
-// number of places between, as far as the move has so many.
+// Samples are the settings by which the predictions are judged: both ends and
+// evenly spaced settings between, as far as the move has so many.
 func Samples(settings int) []int {
 	const most = 13
 	n := min(settings, most)
@@ -92,11 +92,11 @@ func Samples(settings int) []int {
 	return out
 }
 
-// Outcome is the Stands along the whole move, the first at its start and the
-// last at its end.
+// Outcome is the solved settings along the whole move, the first at its start
+// and the last at its end.
 type Outcome struct {
 	Lesson *Lesson
-	Stands []SolvedSetting
+	Solved []SolvedSetting
 }
 
 // Run solves a lesson along its move.
@@ -111,30 +111,30 @@ func (l *Lesson) Run(solve Solve) (Outcome, error) {
 		if err != nil {
 			return o, message.Errorf("{move} at {setting}: {why}", "move", l.Move.Name, "setting", settings[i], "why", err)
 		}
-		o.Stands = append(o.Stands, s)
+		o.Solved = append(o.Solved, s)
 	}
 	return o, nil
 }
 
 // Start is the house before the move.
-func (o Outcome) Start() SolvedSetting { return o.Stands[0] }
+func (o Outcome) Start() SolvedSetting { return o.Solved[0] }
 
 // End is the house after it.
-func (o Outcome) End() SolvedSetting { return o.Stands[len(o.Stands)-1] }
+func (o Outcome) End() SolvedSetting { return o.Solved[len(o.Solved)-1] }
 
-// Change is how a number answered to the whole move.
+// Change is the change of a number over the whole move.
 func (o Outcome) Change(n Number) Change { return Change{o.Start().Value(n), o.End().Value(n)} }
 
 // extreme finds the SolvedSetting where a number is least, or most.
 func (o Outcome) extreme(n Number, most bool) (int, SolvedSetting) {
 	best := 0
-	for i, s := range o.Stands {
-		v, b := s.Value(n).v, o.Stands[best].Value(n).v
+	for i, s := range o.Solved {
+		v, b := s.Value(n).v, o.Solved[best].Value(n).v
 		if v < b && !most || v > b && most {
 			best = i
 		}
 	}
-	return best, o.Stands[best]
+	return best, o.Solved[best]
 }
 
 // Right reports for each prediction whether it came true.
@@ -167,8 +167,8 @@ func (o Outcome) holds(c Claim) bool {
 	return size >= c.Least && (c.Most == 0 || size <= c.Most)
 }
 
-// turns reports whether a number has its least, or its most, between the ends
-// and clear of both.
+// turns reports whether a number has its minimum, or its maximum, between the
+// ends and by a noticeable amount.
 func (o Outcome) turns(n Number, direction Goes) bool {
 	_, turn := o.extreme(n, direction == UpThenDown)
 	want := Down

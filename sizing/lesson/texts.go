@@ -26,7 +26,8 @@ func ReadTexts(data []byte) (t Texts, err error) {
 	return t, err
 }
 
-// InWords is the lesson in the words of a JSON text; none leave it as it is.
+// InWords is the lesson with the texts of a JSON file; empty data leaves it as
+// it is.
 func (l Lesson) InWords(data []byte) (Lesson, error) {
 	if data == nil {
 		return l, nil
@@ -38,8 +39,8 @@ func (l Lesson) InWords(data []byte) (Lesson, error) {
 	return l.With(t)
 }
 
-// With is the lesson in other words. There must be as many of each kind as the lesson
-// has.
+// With is the lesson with other texts. There must be as many of each kind as the
+// lesson has.
 func (l Lesson) With(t Texts) (Lesson, error) {
 	for _, c := range []struct {
 		what      string

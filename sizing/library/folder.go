@@ -34,7 +34,7 @@ type Entry struct {
 	mark string // of its bytes when it was read
 }
 
-// Fault names a file that was left out, and says why.
+// Fault names a file that was left out, and the reason.
 type Fault struct {
 	File string
 	Err  error
@@ -42,7 +42,7 @@ type Fault struct {
 
 func (f Fault) Error() string { return f.File + ": " + f.Err.Error() }
 
-// In tells the fault to a reader.
+// In writes the fault for a reader.
 func (f Fault) In(l units.Locale) string {
 	return message.Text(l, "{file}: {why}", "file", f.File, "why", f.Err)
 }
@@ -106,7 +106,8 @@ func (l *Library) readKind(kind Kind) {
 	n := 0
 	for _, f := range files {
 		name := f.Name()
-		// Names with a dot before them are of file syncs and of files in the making.
+		// Names that begin with a dot belong to file syncs and to files being
+		// written.
 		if strings.HasPrefix(name, ".") || !strings.HasSuffix(strings.ToLower(name), itemSuffix) {
 			continue
 		}
@@ -147,7 +148,7 @@ func readEntry(dir, file string, kind Kind) (Entry, error) {
 	return Entry{item, file, jobfile.Checksum(data)}, nil
 }
 
-// plainError leaves out the path, which is told with the file's name.
+// plainError leaves out the path, since the message names the file already.
 func plainError(err error) error {
 	if p := (*fs.PathError)(nil); errors.As(err, &p) {
 		return p.Err
@@ -201,11 +202,11 @@ func (l *Library) Named(kind Kind, name string) []Entry {
 	return slices.DeleteFunc(l.Of(kind), func(e Entry) bool { return !strings.EqualFold(e.Name(), name) })
 }
 
-// ErrChanged tells that a file is no longer as it was read.
+// ErrChanged: the file has changed since it was read.
 var ErrChanged = message.Errorf("another person saved it meanwhile; look at what it holds now, and save again or under another name")
 
-// Add writes a new item into the library's folder and never over a file that is
-// there. What is written is whole or is not there at all.
+// Add writes a new item into the library's folder. It never replaces a file,
+// and a failed write leaves no part of one.
 func Add(dir string, item Item) (file string, err error) {
 	if err := isFolder(dir); err != nil {
 		return "", err
@@ -240,7 +241,8 @@ func Add(dir string, item Item) (file string, err error) {
 }
 
 // Replace writes an item over that of an entry. The version before stays beside
-// it. ErrChanged: the file is no longer as the entry was read, and stays as it is.
+// it. ErrChanged: the file has changed since the entry was read, and is not
+// replaced.
 func Replace(dir string, e Entry, item Item) error {
 	if err := isFolder(dir); err != nil {
 		return err
@@ -266,18 +268,18 @@ func Replace(dir string, e Entry, item Item) error {
 	return atomicfile.WriteKeeping(path, data, 0o644)
 }
 
-// Same tells whether two items hold the same.
+// Same reports whether two items hold the same values.
 func Same(a, b Item) bool {
 	one, err := encode(a)
 	other, fault := encode(b)
 	return err == nil && fault == nil && bytes.Equal(one, other)
 }
 
-// deviceNames are no names of files on some systems.
+// deviceNames cannot be names of files on some systems.
 var deviceNames = []string{"con", "prn", "aux", "nul", "com", "lpt"}
 
-// fileName is a name that every disk and every file sync takes: small letters,
-// digits and hyphens.
+// fileName is a name that every disk and every file sync accepts: small
+// letters, digits and hyphens.
 func fileName(name string) string {
 	var out strings.Builder
 	for _, r := range strings.ToLower(name) {

@@ -61,7 +61,7 @@ var kindWords = map[Kind]message.ID{
 // Show is the kind in a sentence.
 func (k Kind) Show(l units.Locale) string { return message.Text(l, kindWords[k]) }
 
-// IsTable tells of a kind that a table can hold: all but templates, each of
+// IsTable reports whether a table can hold the kind: all but templates, each of
 // which is a whole job.
 func (k Kind) IsTable() bool { return k != Templates }
 
@@ -123,11 +123,11 @@ type Cabinet struct {
 	Depth            units.Length `json:"depth"`
 	Count            int          `json:"count,omitzero"` // filters in it; left open: 1
 	Stacked          bool         `json:"stacked,omitzero"`
-	EntryCoefficient float64      `json:"entry_coefficient,omitzero" field:"zero"`
+	EntryCoefficient float64      `json:"entry_coefficient,omitzero" field:"zero"` // loss coefficient of entry and turn, on the face velocity
 	Gap              units.Length `json:"gap,omitzero" field:"zero"`
 	GapBends         int          `json:"gap_bends,omitzero" field:"zero"`
 	EdgeCover        units.Length `json:"edge_cover,omitzero"`
-	CasingFace       units.Length `json:"casing_face,omitzero"` // outside over the filters' nominal faces, each way
+	CasingFace       units.Length `json:"casing_face,omitzero"` // how much larger it is than the filters' nominal faces, in width and in height
 	CasingDepth      units.Length `json:"casing_depth,omitzero"`
 	Price            units.Money  `json:"price,omitzero"` // installed
 }
@@ -139,10 +139,10 @@ type Grille struct {
 	Price  units.Money `json:"price,omitzero"`
 }
 
-// SizeUse is what a nominal size is of.
+// SizeUse is the kind of part that a nominal size belongs to.
 type SizeUse string
 
-// What nominal sizes are of.
+// The kinds of part.
 const (
 	FilterSize SizeUse = "filter"
 	GrilleSize SizeUse = "grille"
@@ -156,7 +156,7 @@ func (SizeUse) Values() []string {
 
 var sizeUses = map[SizeUse]message.ID{FilterSize: "filter", GrilleSize: "grille", DuctSize: "duct"}
 
-// Show is what the size is of, in a sentence.
+// Show names the kind of part in a sentence.
 func (u SizeUse) Show(l units.Locale) string { return message.Text(l, sizeUses[u]) }
 
 // Size is a nominal size that the firm's supplier has.
@@ -204,7 +204,7 @@ func (i Item) Kind() Kind {
 	return ""
 }
 
-// Name is what a person calls the item. A size is called by its sides.
+// Name is the item's name for a person. A size is named by its sides.
 func (i Item) Name() string {
 	switch i.Kind() {
 	case Sizes:
@@ -242,7 +242,7 @@ func (i Item) Named(name string) Item {
 	return i
 }
 
-// Check finds what the engine would not take from the item, by the fields of the
+// Check finds what the engine would refuse of the item, by the fields of the
 // file.
 func (i Item) Check() sizing.FieldErrors {
 	kind := i.Kind()
@@ -253,7 +253,7 @@ func (i Item) Check() sizing.FieldErrors {
 		return sizing.FieldErrors{fault}
 	}
 	if kind == Templates {
-		return nil // it is opened to be completed
+		return nil // a template is completed once it is opened
 	}
 	var faults sizing.FieldErrors
 	if kind != Sizes {
@@ -272,7 +272,7 @@ func (i Item) Check() sizing.FieldErrors {
 	return faults
 }
 
-// nothing stands where a field is left open.
+// nothing is what a message shows where a field is left open.
 const nothing message.ID = "nothing"
 
 func tableKinds() []string {
@@ -285,7 +285,7 @@ func tableKinds() []string {
 	return words
 }
 
-// alone refuses a file with two items, of which a person would only ever see one.
+// alone refuses a file with two items: a person would see only one of them.
 func (i Item) alone(kind Kind) *sizing.FieldError {
 	n := 0
 	for _, there := range []bool{i.Filter != nil, i.Blower != nil, i.Cabinet != nil, i.Grille != nil, i.Size != nil, i.Prices != nil} {
@@ -314,7 +314,7 @@ func nameFaults(path, name string) sizing.FieldErrors {
 }
 
 // trial is a job that uses a part of the item, so that the engine's own check
-// judges it, and where its fields stand in the item's file.
+// judges it, with the paths of the item's fields in that job.
 type trial struct {
 	job      sizing.Job
 	from, to string
@@ -353,7 +353,7 @@ func (i Item) trials() []trial {
 	return nil
 }
 
-// check finds what the fields of a slot and a grille leave open.
+// check finds fields of the size that are missing for its use.
 func (s Size) check() (faults sizing.FieldErrors) {
 	for _, side := range []struct {
 		name string

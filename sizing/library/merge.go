@@ -1,9 +1,9 @@
 package library
 
-// Merged tells by name what became of the items of a table or of files.
+// Merged lists by name what was done with the items of a table or of files.
 type Merged struct {
 	Added, Replaced, Unchanged []string
-	// Differ have other values in the library, which stay.
+	// Differ are items whose values in the library differ and were kept.
 	Differ []string
 }
 

@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Note says in a few words what an item is, beside its name.
+// Note describes an item in a few words, beside its name.
 func (i Item) Note(l units.Locale) string {
 	var parts []any
 	add := func(ok bool, part any) {

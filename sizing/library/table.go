@@ -18,10 +18,10 @@ import (
 	"returnbench/sizing/units"
 )
 
-// A table of a kind has a column for each field, called by its path in the file:
+// A table of a kind has a column for each field, named by its path in the file:
 // "rating[].drop" is of an element of the list "rating". An item begins where its
 // name stands; its lists go on in the rows below, where the name is left out. A
-// heading may give the unit of bare numbers: "width [in]".
+// heading may give the unit of numbers without one: "width [in]".
 
 const sourceColumn = "source"
 
@@ -30,7 +30,7 @@ type column struct {
 	path string          // "taps[].points[].airflow"
 	list string          // that it is an element of: "taps[].points"; empty: none
 	of   fieldpath.Field // of the value, or of the list of values in one cell
-	unit string          // of bare numbers
+	unit string          // of numbers without one
 }
 
 // blank is an item of a kind with nothing in it.
@@ -134,8 +134,8 @@ func indices(n int) []int {
 	return out
 }
 
-// rowsOf are the rows of one item: its own fields in the first, an element of
-// each list in each.
+// rowsOf are the rows of one item: its own fields in the first row, and one
+// element of each list in each row.
 func rowsOf(i Item, all []column) [][]string {
 	var rows [][]string
 	put := func(row int, path, text string) {
@@ -171,7 +171,7 @@ func fill(v reflect.Value, path string, row int, put func(int, string, string)) 
 	return next
 }
 
-// between parts the values of a list in one cell.
+// between separates the values of a list in one cell.
 const between = "; "
 
 func cellOf(f fieldpath.Field, v reflect.Value) string {
@@ -203,8 +203,8 @@ func plain(v reflect.Value) string {
 	return fmt.Sprint(v.Interface())
 }
 
-// guarded is a cell that no spreadsheet takes for a formula; bare takes the mark
-// away again.
+// guarded is a cell that no spreadsheet takes for a formula; unguarded removes
+// the mark again.
 func guarded(text string) string {
 	if strings.HasPrefix(text, "'") {
 		return "'" + text
@@ -212,17 +212,17 @@ func guarded(text string) string {
 	return export.Cell(text)
 }
 
-func bare(cell string) string {
+func unguarded(cell string) string {
 	if rest, ok := strings.CutPrefix(cell, "'"); ok && rest != "" && (rest[0] == '\'' || export.Cell(rest) != rest) {
 		return rest
 	}
 	return cell
 }
 
-// largestTable is the most that a table may take, in bytes.
+// largestTable is the size limit of a table, in bytes.
 const largestTable = 16 << 20
 
-// mostTableFaults are told of one table.
+// mostTableFaults is how many faults of one table are reported.
 const mostTableFaults = 50
 
 // TableError is every fault of a table, each with its line.
@@ -233,7 +233,7 @@ func (e TableError) Error() string {
 	return e.lines(func(m message.Message) string { return m.Writing(message.Exact).String() })
 }
 
-// In tells the faults to a reader, each on a line.
+// In writes the faults for a reader, each on a line.
 func (e TableError) In(l units.Locale) string {
 	return e.lines(func(m message.Message) string { return m.In(l) })
 }
@@ -250,7 +250,8 @@ func (e TableError) lines(write func(message.Message) string) string {
 	return strings.Join(out, "\n")
 }
 
-// ReadTable reads the items of a table, or tells every fault of it.
+// ReadTable reads the items of a table, or returns every fault of it as a
+// TableError.
 func ReadTable(r io.Reader, kind Kind) ([]Item, error) {
 	if !kind.IsTable() {
 		return nil, message.Errorf("a {kind} is a whole job and no row of a table; add its file", "kind", kind)
@@ -305,7 +306,7 @@ func plainCSV(err error) message.Message {
 	return message.OfError(err)
 }
 
-// separator is what parts the columns of the first row: spreadsheets of many
+// separator separates the columns of the first row: spreadsheets of many
 // countries write a semicolon.
 func separator(text string) rune {
 	first, _, _ := strings.Cut(text, "\n")
@@ -390,7 +391,7 @@ type tableReader struct {
 
 	now    *Item          // nil: none has begun
 	line   int            // on which it began
-	at     map[string]int // element of each list under way, by its path with [] for numbers
+	at     map[string]int // the element of each list that is being read, by its path with [] for numbers
 	broken bool           // a cell of it cannot be read
 }
 
@@ -400,7 +401,7 @@ func (t *tableReader) fault(line int, id message.ID, args ...any) {
 
 func (t *tableReader) row(cells []string, line int) {
 	for i := range cells {
-		cells[i] = bare(strings.TrimSpace(cells[i]))
+		cells[i] = unguarded(strings.TrimSpace(cells[i]))
 	}
 	if !slices.ContainsFunc(cells, func(c string) bool { return c != "" }) {
 		return
@@ -500,7 +501,7 @@ func (t *tableReader) put(c column, path, cell string) error {
 	return shortFault(v.Set(cell))
 }
 
-// shortFault leaves out the path, which is told as the column's.
+// shortFault leaves out the path, since the message names the column already.
 func shortFault(err error) error {
 	if e := (*fieldpath.Error)(nil); errors.As(err, &e) {
 		return message.Errorf("given {given}; want {wanted}", "given", e.Given, "wanted", e.Wanted)
@@ -508,7 +509,8 @@ func shortFault(err error) error {
 	return err
 }
 
-// numbered puts the element under way behind each list of a path.
+// numbered puts the number of the element being read behind each list of a
+// path.
 func (t *tableReader) numbered(path string) string {
 	parts := strings.Split(path, "[]")
 	out, list := parts[0], parts[0]
@@ -539,7 +541,7 @@ func (t *tableReader) grow(path string) {
 	}
 }
 
-// close checks the item under way.
+// close checks the item being read.
 func (t *tableReader) close() {
 	if t.now == nil {
 		return
@@ -547,7 +549,7 @@ func (t *tableReader) close() {
 	i := *t.now
 	t.now = nil
 	if t.broken {
-		return // told already
+		return // reported already
 	}
 	for _, f := range i.Check() {
 		t.fault(t.line, "{item}: {why}", "item", strconv.Quote(i.Name()), "why", f.At(strings.TrimPrefix(f.Path, string(t.kind)+".")).Message())

@@ -14,10 +14,11 @@ import (
 	"returnbench/sizing/units"
 )
 
-// What a job takes is a copy: nothing in it leads back to the library.
+// A job gets a copy of an item; it keeps no reference to the library.
 
-// AddFilter puts a copy of a filter into a job and gives the name it has there.
-// The same filter is not put in twice; another of its name gets a number.
+// AddFilter puts a copy of a filter into a job and returns its name there. The
+// same filter is not added twice; a different one of the same name gets a
+// number.
 func AddFilter(j *sizing.Job, f filter.Filter) string {
 	copied := (Item{Filter: &f}).copied().Filter
 	taken := map[string]bool{}
@@ -36,8 +37,8 @@ func AddFilter(j *sizing.Job, f filter.Filter) string {
 }
 
 // Into puts the equipment and its blower into a job, in place of what is there.
-// The serial number stays, where the maker and model do; taps named elsewhere in
-// the job that the new table does not have are named no more.
+// The serial number stays where maker and model are the same. Taps that the new
+// table lacks are removed from the rest of the job.
 func (b Blower) Into(j *sizing.Job) {
 	copied := (Item{Blower: &b}).copied().Blower
 	j.Equipment = copied.Equipment
@@ -65,8 +66,9 @@ func (b Blower) Into(j *sizing.Job) {
 	}
 }
 
-// Into makes a slot of the job the place that the cabinet is, with the filter
-// that it names now; the casing is the job's, which has one for all.
+// Into makes a slot of the job this cabinet; the slot keeps its filter. The
+// allowance of the casing goes into the job's limits, which have one for all
+// places.
 func (c Cabinet) Into(j *sizing.Job, slot *sizing.Slot) {
 	made := c.Slot()
 	made.Filter = slot.Filter
@@ -114,7 +116,8 @@ func (l *Library) Sizes() (out []Size) {
 }
 
 // AddSizes puts copies of sizes among those that a job's search looks at, none twice
-// and no more than a job may hold; ducts come in too many sizes to be listed.
+// and no more than a job may hold. Duct sizes are left out: there are too many to be
+// listed.
 func AddSizes(j *sizing.Job, sizes []Size) {
 	most := sizing.MostItems(reflect.TypeFor[sizing.StockSize]())
 	for _, s := range sizes {
@@ -188,15 +191,15 @@ func PricesOf(j *sizing.Job) Item {
 	return Item{Prices: &p}
 }
 
-// TemplateOf makes an item of a job, without what belongs to its own house
-// alone: customer, readings, serial number, dates and numbers.
+// TemplateOf makes an item of a job, without the data of its own house:
+// customer, readings, serial number, dates and numbers.
 func TemplateOf(j *sizing.Job, name string) Item {
 	t := Template(j)
 	t.Name = name
 	return Item{Template: &t}
 }
 
-// Template is a job without what belongs to its own house alone.
+// Template is a job without the data of its own house.
 func Template(j *sizing.Job) sizing.Job {
 	t := j.Clone()
 	t.Schema = sizing.Schema
@@ -207,8 +210,8 @@ func Template(j *sizing.Job) sizing.Job {
 	return t
 }
 
-// AddLines puts the lines of a price list into the job's offer; of what the offer
-// has already, under the same words, none is added.
+// AddLines puts the lines of a price list into the job's offer; a line whose text
+// the offer has already is not added again.
 func (p PriceList) AddLines(j *sizing.Job) {
 	for _, line := range p.Lines {
 		if !slices.ContainsFunc(j.Quote.Lines, func(l quote.Line) bool { return l.Item == line.Item }) {

@@ -92,7 +92,7 @@ type dictionary struct {
 	has       map[ID]bool
 }
 
-// dictionaries are read when their language is first written.
+// dictionaries are read when their language is first used.
 var dictionaries = func() map[string]func() dictionary {
 	out := map[string]func() dictionary{}
 	for _, lang := range folders() {
@@ -166,7 +166,7 @@ func (parser) Parse(text, _, _ string) (template.ParsedTemplate, error) {
 	return pieces(split(text)), nil
 }
 
-// pieces are the parts of a text: the words as they are, the names of arguments by turns.
+// pieces are the parts of a text: plain words and names of arguments in turn.
 type pieces []string
 
 func split(text string) []string {
@@ -182,7 +182,8 @@ func split(text string) []string {
 	}
 }
 
-// fill writes the arguments in. A unit that ends in a dot ends the sentence too.
+// fill puts the arguments into the text. A unit that ends in a dot ends the
+// sentence too.
 func (p pieces) fill(data map[string]string) string {
 	text := ""
 	for i, piece := range p {

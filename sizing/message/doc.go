@@ -1,6 +1,6 @@
-// Package message writes what a person reads, in his language. A message is the
-// name of an entry of the catalog and its named arguments; it becomes a sentence
-// only where it is read:
+// Package message writes what a person reads, in the person's language. A
+// message is the name of an entry of the catalog and its named arguments; it
+// becomes a sentence only where it is shown:
 //
 //	m := message.New("{branch}: the duct drops {drop}.", "branch", b.Name, "drop", d)
 //	m.In(units.IP) // "Hall: the duct drops 0.120 in. w.c."

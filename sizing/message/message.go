@@ -18,10 +18,10 @@ type ID string
 // Message is a sentence not yet written.
 type Message struct {
 	ID   ID
-	Args []any // a name and a value by turns
+	Args []any // a name and a value in turn
 }
 
-// New is a message with its arguments, a name and a value by turns. The argument
+// New is a message with its arguments, a name and a value in turn. The argument
 // "count" chooses between singular and plural.
 func New(id ID, args ...any) Message { return Message{id, args} }
 
@@ -37,8 +37,8 @@ func (m Message) MarshalText() ([]byte, error) { return []byte(m.String()), nil 
 // Empty reports whether there is nothing to say.
 func (m Message) Empty() bool { return m.ID == "" }
 
-// Text writes an entry of the catalog with its arguments: a name and a value by
-// turns. Quantities are written in the units of the locale, messages in its language.
+// Text writes an entry of the catalog with its arguments: a name and a value in turn.
+// Quantities are written in the units of the locale, messages in its language.
 func Text(l units.Locale, id ID, args ...any) string {
 	if id == "" {
 		return ""
@@ -152,13 +152,13 @@ func (s Sentences) MarshalText() ([]byte, error) { return []byte(s.Show(units.IP
 // In is Show.
 func (s Sentences) In(l units.Locale) string { return s.Show(l) }
 
-// Error is a fault told by a message. Its Error is English.
+// Error is an error with a message. Its Error is English.
 type Error struct {
 	Message
 	cause error
 }
 
-// Errorf is a fault told by a message. An argument that is an error is its cause.
+// Errorf is an error with a message. An argument that is an error is its cause.
 func Errorf(id ID, args ...any) error {
 	e := &Error{Message: New(id, args...)}
 	for _, a := range args {
@@ -174,8 +174,8 @@ func (e *Error) Error() string { return e.String() }
 // Unwrap is the cause.
 func (e *Error) Unwrap() error { return e.cause }
 
-// Fault writes an error for a reader: in his language where it, or what it wraps
-// without words of its own, is told by a message.
+// Fault writes an error for a reader: in the reader's language where the error
+// has a message, or only wraps one that has.
 func Fault(l units.Locale, err error) string {
 	for e := err; e != nil && e.Error() == err.Error(); e = errors.Unwrap(e) {
 		if m, ok := e.(interface{ In(units.Locale) string }); ok {
@@ -196,7 +196,7 @@ func Fault(l units.Locale, err error) string {
 	return err.Error()
 }
 
-// systemFaults are what the operating system says most often of a file.
+// systemFaults are the operating system's most frequent errors of a file.
 var systemFaults = []ID{
 	"file does not exist", "no such file or directory", "file already exists", "file exists", "permission denied", "operation not permitted",
 	"no space left on device", "read-only file system", "is a directory", "not a directory", "file name too long", "input/output error",

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// kindNames are the kinds of quantities as people call them.
+// kindNames are the names of the kinds of quantity for a reader.
 var kindNames = map[string]ID{
 	"airflow":                      "airflow",
 	"pressure":                     "pressure",
@@ -37,7 +37,7 @@ var kindNames = map[string]ID{
 	"friction rate":                "friction rate",
 }
 
-// wanted say what the kinds accept.
+// wanted describe what the kinds accept.
 var wanted = map[string]ID{
 	"airflow":                      "an airflow in {units}",
 	"pressure":                     "a pressure in {units}",
@@ -65,7 +65,7 @@ var wanted = map[string]ID{
 	"friction rate":                "a friction rate in {units}",
 }
 
-// reasons say what is wrong with a text.
+// reasons describe what is wrong with a text.
 var reasons = map[units.Reason]ID{
 	units.NothingGiven:     ID(units.NothingGiven),
 	units.NoNumber:         ID(units.NoNumber),
@@ -76,10 +76,11 @@ var reasons = map[units.Reason]ID{
 	units.TooLarge:         ID(units.TooLarge),
 }
 
-// KindName is what people call a kind of quantity: "airflow".
+// KindName is the name of a kind of quantity for a reader: "airflow".
 func KindName(k *units.Kind) ID { return kindNames[k.Name] }
 
-// WantedOf says what a kind of quantity accepts: "an airflow in cfm, L/s or m3/h".
+// WantedOf describes what a kind of quantity accepts: "an airflow in cfm, L/s or
+// m3/h".
 func WantedOf(k *units.Kind) Message {
 	names := make([]any, len(k.Units))
 	for i, u := range k.Units {
@@ -88,7 +89,7 @@ func WantedOf(k *units.Kind) Message {
 	return New(wanted[k.Name], "units", Choice(names))
 }
 
-// ReasonOf says what is wrong with a text that was to be a quantity.
+// ReasonOf is what is wrong with a text that was read as a quantity.
 func ReasonOf(e *units.ParseError) Message {
 	if e.Reason == units.UnknownUnit {
 		return New(reasons[e.Reason], "unit", strconv.Quote(e.Unit), "kind", KindName(e.Kind))
@@ -96,12 +97,12 @@ func ReasonOf(e *units.ParseError) Message {
 	return New(reasons[e.Reason])
 }
 
-// unread is the whole of what a text that is no quantity is told.
+// unread is the whole message about a text that is no quantity.
 func unread(e *units.ParseError) Message {
 	return New("{given}: {reason}; want {wanted}", "given", strconv.Quote(e.Given), "reason", ReasonOf(e), "wanted", WantedOf(e.Kind))
 }
 
-// OfError is an error as a message: what it is told by, or else its own words.
+// OfError is an error as a message: its own message, or else its text.
 func OfError(err error) Message {
 	for e := err; e != nil && e.Error() == err.Error(); e = errors.Unwrap(e) {
 		switch e := e.(type) {
@@ -114,7 +115,8 @@ func OfError(err error) Message {
 	return Verbatim(err)
 }
 
-// Verbatim is a message that is its argument alone: a name, or what is told elsewhere.
+// Verbatim is a message that is its argument alone: a name, or a text written
+// elsewhere.
 func Verbatim(v any) Message { return New("{text}", "text", v) }
 
 // Choice is messages, texts or quantities in a row, the last two joined by "or".
@@ -140,8 +142,8 @@ func Exact(q units.Quantity) string { return q.Kind().Text(q.SI()) }
 // for a reader.
 type Rounded struct{ Message }
 
-// Writing is the message with each quantity in it, also in messages within it, as
-// write has it.
+// Writing is the message with each quantity in it, also in messages within it,
+// spelled by write.
 func (m Message) Writing(write func(units.Quantity) string) Message {
 	return m.Map(func(a any) any {
 		if q, ok := a.(units.Quantity); ok {

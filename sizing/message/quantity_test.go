@@ -19,7 +19,7 @@ func TestKindsHaveWords_Identity(t *testing.T) {
 	}
 }
 
-// What a text that is no quantity is told is in English what its error says.
+// What a text that is no quantity is reported is in English what its error says.
 func TestUnreadQuantities_Identity(t *testing.T) {
 	seen := map[units.Reason]bool{}
 	for _, text := range []string{"", "lots", "1,200 cfm", "1/0 cfm", "1200", "1200 psi", `12"`, "1e308 m3/s", "1e309 cfm", "\"quoted\" {unit}"} {

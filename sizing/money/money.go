@@ -14,8 +14,8 @@ import (
 const CostYears = 10
 
 // AddCosts works out a year's cost and ten years' at today's sensible cooling: the
-// hours of cooling scale with today's capacity over the option's. Watts are the
-// mean over the filter's life, since it spends its life between clean and loaded.
+// hours of cooling scale with today's capacity over the option's. Power is the
+// mean over the filter's life, in which the filter goes from clean to loaded.
 func AddCosts(h *house.House, r, today *study.OptionResult) {
 	in, cools := AnnualInput(h, r, today)
 	r.CoolingHours = in.Hours.Cooling
@@ -26,7 +26,8 @@ func AddCosts(h *house.House, r, today *study.OptionResult) {
 		p := &r.Places[k]
 		r.FiltersPerYear += p.PerYear
 		filters += units.Money(p.PerYear) * p.Price
-		// A filter that is over its limit when new is changed without end.
+		// A filter that is over its limit when new has a life of zero: the
+		// number of changes a year is not finite.
 		r.AnnualKnown = r.AnnualKnown && p.Life > 0
 	}
 	in.FiltersPerYear, in.FilterPrice = 1, filters
@@ -64,13 +65,14 @@ func AnnualInput(h *house.House, r, today *study.OptionResult) (in cost.AnnualIn
 	return in, cools
 }
 
-// TenYearsOfKnown is the present value of what is known of an option's cost, to
-// order options whose work is not priced.
+// TenYearsOfKnown is the present value of the known parts of an option's cost,
+// to order options whose work has no price.
 func TenYearsOfKnown(o *study.OptionResult) units.Money {
 	return o.Upgrade + o.TenYearPower + o.TenYearOutdoor + o.TenYearFilter
 }
 
-// OutdoorPower is that of the outdoor unit, by the coil's airflow in mass.
+// OutdoorPower is the power of the outdoor unit at the coil's mass flow,
+// averaged over the filter's life; see cost.OutdoorPower.
 func OutdoorPower(h *house.House, r *study.OptionResult) units.Power {
 	return units.Power(meanOverLife(r, func(p *study.LifePoint) float64 {
 		return float64(cost.OutdoorPower(h.Equipment.CoolingCapacity, h.Equipment.EER, h.CoolingCoil.FlowFraction(p.Airflow, h.CoolingAir)))
@@ -132,9 +134,9 @@ func AddPayback(h *house.House, r, today *study.OptionResult) {
 //
 //	(sensible capacity - blower watts) today / the same with the option
 //
-// each the mean over the filter's life: what the blower draws ends as heat in the
-// air it moves. It is for a cooler that the thermostat switches on and off. False
-// where nothing cools.
+// each the mean over the filter's life: the blower's power ends as heat in the
+// air. A heat balance, derived here, for a cooler that the thermostat switches on
+// and off. The result is false where nothing cools.
 func CoolingTime(s *study.Study, o *study.OptionResult) (share float64, known bool) {
 	return coolingTime(o, s.Today())
 }
@@ -147,7 +149,8 @@ func coolingTime(o, today *study.OptionResult) (share float64, known bool) {
 	return now / then, true
 }
 
-// NetSensible is in W; zero where nothing cools.
+// NetSensible is the mean sensible capacity over the filter's life less the
+// blower's power, W; zero where nothing cools.
 func NetSensible(o *study.OptionResult) float64 {
 	cools := true
 	net := meanOverLife(o, func(p *study.LifePoint) float64 {

@@ -52,6 +52,8 @@ func SolveAll(h *house.House, s *study.Study) error {
 	return nil
 }
 
+// Solve solves one option: clean, loaded to its filters' change, its curves and its
+// filters' lives. Costs and findings are added later.
 func Solve(h *house.House, o job.Option, kind study.OptionKind) (study.OptionResult, error) {
 	a, err := h.Arrange(o, kind)
 	if err != nil {

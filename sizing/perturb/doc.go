@@ -1,4 +1,5 @@
-// Package perturb moves what goes into one sample of a house within its
-// uncertainty: readings, blower table, ratings, geometry and what is assumed. Each
-// draw follows from a seed, the sample's number and the name of what it moves.
+// Package perturb changes the inputs of one sample of a house within their
+// uncertainty: readings, blower table, ratings, geometry and assumed values. Each
+// random draw depends on a seed, the sample's number and the name of the input
+// alone.
 package perturb

@@ -14,20 +14,20 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Perturbation moves what goes into one sample. Each draw goes by what it moves, not
-// by when it is asked for, so that a thing more or less in the job leaves the
-// draws of all others as they are. A nil scatter moves nothing.
+// Perturbation changes the inputs of one sample. Each draw depends on the name of
+// its input and not on the order of the draws, so that adding or removing an input
+// leaves the draws of all others as they are. A nil Perturbation changes nothing.
 type Perturbation struct {
 	known        job.Deviations
 	seed, number uint64
 }
 
-// New is that of the sample of a number.
+// New makes the perturbation of the sample with a number.
 func New(known job.Deviations, seed uint64, number int) *Perturbation {
 	return &Perturbation{known: known, seed: seed, number: uint64(number)}
 }
 
-// stream is the random numbers of a thing, which follow from its name, the seed
+// stream is the random numbers of an input, which depend on its name, the seed
 // and the sample's number alone.
 func (s *Perturbation) stream(name []string) *rand.Rand {
 	h := fnv.New64a()
@@ -35,12 +35,13 @@ func (s *Perturbation) stream(name []string) *rand.Rand {
 		h.Write([]byte(part))
 		h.Write([]byte{0}) // "ab", "c" is not "a", "bc"
 	}
-	// The multiplier of Weyl sequences keeps the streams of neighbours apart.
+	// The multiplier of Weyl sequences keeps the streams of neighbors apart.
 	return rand.New(rand.NewPCG(s.seed^h.Sum64(), (s.number+1)*0x9e3779b97f4a7c15))
 }
 
-// Factor is lognormal about 1, so that no sample turns a drop negative, and the
-// same whenever it is asked for.
+// Factor is a lognormal factor with median 1 and a relative standard deviation,
+// so that no drop becomes negative. The same name gives the same factor each
+// time; 1 where the deviation is zero.
 func (s *Perturbation) Factor(deviation float64, name ...string) float64 {
 	if s == nil || deviation == 0 {
 		return 1
@@ -48,13 +49,14 @@ func (s *Perturbation) Factor(deviation float64, name ...string) float64 {
 	return math.Exp(deviation * s.stream(name).NormFloat64())
 }
 
-// partFactor is the factor on what a part takes.
+// partFactor is the factor on the drop of a part.
 func (s *Perturbation) partFactor(deviation float64, part airpath.PartName, of ...string) float64 {
 	return s.Factor(deviation, append([]string{string(part)}, of...)...)
 }
 
-// TableReading is how far between monotone cubic and straight lines the blower's
-// table is read: which one its maker would draw is unknown.
+// TableReading is where the blower's table is read between monotone cubic (0)
+// and straight lines (1), evenly distributed: which curve its maker would draw
+// is unknown.
 func (s *Perturbation) TableReading() float64 {
 	if s == nil || s.known.BlowerTable == 0 {
 		return 0
@@ -62,7 +64,8 @@ func (s *Perturbation) TableReading() float64 {
 	return s.stream([]string{"between the rows of the blower table"}).Float64()
 }
 
-// PleatModel is the factor on a pleat model's drop.
+// PleatModel is the factor on the drop of a filter by its make; half of
+// filter.PleatTrust is taken as its standard deviation.
 func (s *Perturbation) PleatModel() float64 {
 	if s == nil || s.known.Rating == 0 {
 		return 1
@@ -70,7 +73,7 @@ func (s *Perturbation) PleatModel() float64 {
 	return s.Factor(filter.PleatTrust/2, "pleat model")
 }
 
-// Assumed is the factor on what was neither typed nor measured.
+// Assumed is the factor on a value that was neither typed nor measured.
 func (s *Perturbation) Assumed(name string) float64 {
 	if s == nil {
 		return 1
@@ -78,11 +81,12 @@ func (s *Perturbation) Assumed(name string) float64 {
 	return s.Factor(s.known.Assumed, "assumed", name)
 }
 
-// PerturbBranch moves what the grille and the ducts of a branch take. Each is one draw:
-// the errors within a part are shared, since its tables and installer are, while
-// a grille's law is from elsewhere than a duct's. Draws go by the branch's name,
-// so that what an option leaves or puts in the same place moves as today's does,
-// and does not blur the difference. A printed rating is as good as any other.
+// PerturbBranch changes the drop of the grille and of the ducts of a branch, with one
+// draw for each: the pieces of a duct share their errors, since they share tables and
+// installer, while a grille's law has another source. Draws depend on the branch's
+// name, so that a branch that an option keeps or replaces gets the same error as
+// today's and the difference is not blurred. A grille's printed rating has the
+// uncertainty of any rating.
 func (s *Perturbation) PerturbBranch(b airpath.Branch, g duct.Grille) airpath.Branch {
 	if s == nil {
 		return b
@@ -107,7 +111,8 @@ func (s *Perturbation) SlotEntry() float64 {
 	return s.partFactor(s.known.Geometry, airpath.PartSlotEntry)
 }
 
-// PerturbJob is the job with what was typed and read moved within its uncertainty.
+// PerturbJob is the job with its typed and measured inputs changed within their
+// uncertainty.
 func (s *Perturbation) PerturbJob(jb job.Job) job.Job {
 	j := jb.Clone()
 	ScaleTaps(j.Equipment.Blower.Taps, s.Factor(s.known.BlowerTable, "blower table"))
@@ -126,8 +131,9 @@ func (s *Perturbation) PerturbJob(jb job.Job) job.Job {
 	return j
 }
 
-// perturbReadings counts the rounds of each option that read something: an empty
-// one, or one of another option, moves no other.
+// perturbReadings numbers the rounds with readings of each option separately: an
+// empty round, or one of another option, does not change the draws of the
+// others.
 func (s *Perturbation) perturbReadings(rounds []job.Reading) {
 	counted := map[string]int{}
 	for i := range rounds {
@@ -155,6 +161,7 @@ func (s *Perturbation) perturbReadings(rounds []job.Reading) {
 	}
 }
 
+// ScaleTaps multiplies the airflows of all rows of the taps by k.
 func ScaleTaps(taps []blower.Tap, k float64) {
 	for i := range taps {
 		for p := range taps[i].Points {

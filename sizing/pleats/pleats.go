@@ -16,7 +16,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// ErrNoMedia says that nothing is known of the media of any filter.
+// ErrNoMedia: the media of no filter is known.
 var ErrNoMedia = message.Errorf("no filter of the house has pleats, media or a MERV to sweep")
 
 // Of sweeps the filter of an option.
@@ -63,7 +63,7 @@ type Studies struct {
 	kept *lru.Cache[string, *study.PleatStudy]
 }
 
-// keptSweeps are a house's worth of filters, edited a few times.
+// keptSweeps is enough for the filters of one house, each edited a few times.
 const keptSweeps = 32
 
 func (p *Studies) study(f filter.Filter, s *study.Study, depths []units.Length) (*study.PleatStudy, error) {

@@ -7,18 +7,20 @@ import (
 	"returnbench/sizing/units"
 )
 
+// SweepAir is the air of a pleat sweep: 75 F and 50 % relative humidity at the
+// altitude.
 func SweepAir(altitude units.Length) (air.Properties, error) {
 	s, err := air.New(altitude, units.Fahrenheit(75), 0.5)
 	return s.Properties(), err
 }
 
-// SweepPleats shows how drop and media area answer to the pleat count at each
-// depth: the media of a filter known by its make (else typical of its MERV), in
-// a face of its nominal size, at a face velocity. Counts that leave no open gap
-// are left out. The least drop is sought to the whole pleat; the other counts
-// are as close as a curve needs. At its own nominal depth the filter keeps its
-// own pleat depth, at others it takes the usual one. An error names what the
-// filter lacks.
+// SweepPleats calculates drop and media area over the pleat count at each
+// depth, with the media of a filter known by its make (else typical of its
+// MERV), in a face of its nominal size, at a face velocity, by filter.Pack.
+// Counts that leave no open gap are left out. The count of the least drop is
+// found exactly; the other counts are as dense as a curve needs. At its own
+// nominal depth the filter keeps its own pleat depth, at other depths the usual
+// one for that depth. The error names what is missing of the filter.
 func SweepPleats(f filter.Filter, face units.Speed, altitude units.Length, depths []units.Length) ([]study.PleatSweep, error) {
 	a, err := SweepAir(altitude)
 	if err != nil {
@@ -45,7 +47,7 @@ func SweepPleats(f filter.Filter, face units.Speed, altitude units.Length, depth
 	return out, nil
 }
 
-// sweepFace is the side of the square face of a filter of no size.
+// sweepFace is the side of the square face of a filter without a size.
 const sweepFace = 20 * units.Inch
 
 // sweepDepth sweeps the filter's own depth.

@@ -1,13 +1,13 @@
 // Package processor is test support: it lets a benchmark report the processor time
-// of an operation beside the time on the wall, which on a machine that others use
-// says more about them.
+// of an operation beside the elapsed time, which on a shared machine depends on
+// the other programs.
 package processor
 
 import "testing"
 
-// Report starts counting; what it gives back ends the count and reports the
-// process's time an operation, that of its garbage collector among it. Call it
-// right before the loop of the benchmark:
+// Report starts counting; the function that it returns ends the count and
+// reports the process's time for one operation, with that of its garbage
+// collector. Call it right before the loop of the benchmark:
 //
 //	defer processor.Report(b)()
 //	for b.Loop() { ... }

@@ -13,7 +13,7 @@ import (
 
 // The ledger is the table of sizing/README.md: a row for each published check
 // with its equation, its source and the largest difference seen. Every test
-// holds its own row to what it sees, so that the table cannot drift.
+// compares its own row with its own result, so that the table stays true.
 var ledger = sync.OnceValues(func() (map[string]float64, error) { return readLedger(Ledger()) })
 
 // Ledger is the file that holds the table.
@@ -50,9 +50,9 @@ var seen struct {
 	worst map[string]float64
 }
 
-// record keeps the largest difference of the test, relative to what is wanted
-// (or to the tolerance where zero is wanted), and holds it to the ledger when
-// the test ends.
+// record keeps the largest difference of the test, relative to the wanted value
+// (or to the tolerance where zero is wanted), and compares it with the ledger
+// when the test ends.
 func record(t testing.TB, r Row) {
 	name, _, _ := strings.Cut(t.Name(), "/")
 	scale := math.Abs(r.Want)

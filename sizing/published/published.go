@@ -49,8 +49,9 @@ func Check(t testing.TB, r Row) {
 
 var remembered = regexp.MustCompile(`from memory|common practice|rule of thumb`)
 
-// misnamed is why a test may not hold a figure of such a source: one that was
-// read stands in a _Published test, one remembered in a _Plausible one.
+// misnamed is why a test may not check a figure of such a source: figures that
+// were read belong in a _Published test, figures from memory in a _Plausible
+// one.
 func misnamed(test, source string) string {
 	name, _, _ := strings.Cut(test, "/")
 	memory := remembered.MatchString(source)

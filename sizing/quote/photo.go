@@ -7,9 +7,10 @@ type Photo struct {
 	Caption string       `json:"caption,omitzero"`
 	// File is the name of a JPEG or PNG file in the folder of the job file.
 	File string `json:"file,omitzero"`
-	// Data is the picture itself, a JPEG file in base64.
+	// Data is the picture, a JPEG file in base64.
 	Data string `json:"data,omitzero"`
-	// OnProposal puts it on the customer's pages too; the work order has all.
+	// OnProposal is true where it is printed on the customer's pages too; the
+	// work order has all photos.
 	OnProposal bool `json:"on_proposal,omitzero"`
 }
 

@@ -1,5 +1,5 @@
-// Package quote holds what the papers of a job say beside the house: whom the
-// work is for, who does it, and what each line of it costs.
+// Package quote holds the fields of a job that only its proposal and work order
+// need: the customer, who does the work, and the price of each line.
 package quote
 
 import (
@@ -8,21 +8,22 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Customer is whom the work is for. It stands on the proposal and the work order.
+// Customer is the person for whom the work is done, printed on the proposal and
+// the work order.
 type Customer struct {
 	Name    string `json:"name,omitzero"`
 	Address string `json:"address,omitzero"` // of the house
 	Phone   string `json:"phone,omitzero"`
 }
 
-// Plate is what the plate of the equipment says, as the person typed it.
+// Plate is the data of the equipment's nameplate, as it was typed.
 type Plate struct {
 	Maker  string `json:"maker,omitzero"`
 	Model  string `json:"model,omitzero"`
 	Serial string `json:"serial,omitzero"`
 }
 
-// Work is who does the work, when, and what he measured for it.
+// Work is who does the work, when, and the measurements taken for it.
 type Work struct {
 	JobNumber string         `json:"job_number,omitzero"`
 	Date      string         `json:"date,omitzero"` // as the person writes it
@@ -46,7 +47,8 @@ type Quote struct {
 	Lines   []Line `json:"lines,omitempty"`
 	// TaxRate is a share of the price; left open: the firm's.
 	TaxRate float64 `json:"tax_rate,omitzero"`
-	// ValidDays is how long the offer holds; left open: as the firm does.
+	// ValidDays is how many days the offer is valid; left open: the firm's
+	// usual number.
 	ValidDays int `json:"valid_days,omitzero"`
 	// Choices puts up to three options side by side; left open: one is offered.
 	Choices bool `json:"choices,omitzero"`
@@ -67,7 +69,7 @@ func (l Line) Quantity() int { return max(l.Count, 1) }
 // Amount is the price of the whole line; zero where it is not known.
 func (l Line) Amount() units.Money { return units.Money(l.Quantity()) * l.Price }
 
-// Of are the lines that belong to an option, in their order.
+// Of are the lines of the offer that belong to an option, in their order.
 func (q Quote) Of(option string) []Line {
 	var out []Line
 	for _, l := range q.Lines {
@@ -81,8 +83,8 @@ func (q Quote) Of(option string) []Line {
 // Totals are the sums under the lines.
 type Totals struct {
 	Net, Tax, Total units.Money
-	TaxRate         float64
-	// Known is false where a line has no price: no sum is then worth telling.
+	TaxRate         float64 // share of the price
+	// Known is false where a line has no price: then no sum is shown.
 	Known bool
 }
 

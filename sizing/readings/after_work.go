@@ -11,6 +11,9 @@ import (
 	"returnbench/sizing/units"
 )
 
+// CompareAfterWork compares each round read after the work with its prediction and
+// with the house before: as found by the gauge in the same season, else as
+// calculated, which is for cooling only.
 func CompareAfterWork(h *house.House, s *study.Study) []study.AfterWorkComparison {
 	var out []study.AfterWorkComparison
 	for i := range s.Readings {

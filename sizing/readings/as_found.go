@@ -9,7 +9,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// FindAsFound is the house as the round that the study rests on met it.
+// FindAsFound is the house at the moment of the round by which the study is
+// calibrated; nil where there is none.
 func FindAsFound(h *house.House) (*study.AsFound, error) {
 	g := h.Gauge
 	if g.Round == nil {
@@ -41,7 +42,8 @@ func FindAsFound(h *house.House) (*study.AsFound, error) {
 	return f, foundWork(h, f, a)
 }
 
-// foundParts are the drops and the ports as read; law has those that were not.
+// foundParts sets the drops and the ports that were read; law has the drops of
+// the others.
 func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float64, filterBasis message.ID) {
 	p, c, rated := h.PortsRead(h.Gauge.Round), &f.Condition, float64(h.Equipment.RatedExternalStatic)
 	sum := 0.0
@@ -100,7 +102,8 @@ func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float
 	c.Ports = []study.Port{{Name: house.PortReturn, Static: units.Pressure(-plenum)}, {Name: house.PortInlet, Static: c.ReturnStatic}, {Name: house.PortOutlet, Static: units.Pressure(outlet)}, {Name: house.PortSupply, Static: units.Pressure(supply)}}
 }
 
-// foundWork is what that airflow does: to the watts, the filter's face, the heat.
+// foundWork sets what follows from that airflow: watts, face velocity and
+// temperatures.
 func foundWork(h *house.House, f *study.AsFound, a *house.Arrangement) error {
 	r, c, q := h.Gauge.Round, &f.Condition, h.Gauge.Flow
 	c.Airflow, c.WithinBlowerTable = q, h.Gauge.WithinBlowerTable

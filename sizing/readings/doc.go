@@ -1,3 +1,3 @@
-// Package readings sets each round with the gauge beside what the Study predicts,
-// and finds the house as it was at the moment of the gauge.
+// Package readings compares each round of gauge readings with the Study's
+// prediction, and finds the state of the house at the moment of the readings.
 package readings

@@ -14,8 +14,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// CompareRounds compares every round with what the Study predicts for the option
-// that was in place.
+// CompareRounds compares every round of readings with the Study's prediction for
+// the option that was in place.
 func CompareRounds(h *house.House, s *study.Study) ([]study.ReadingResult, error) {
 	var out []study.ReadingResult
 	for i := range h.Readings {
@@ -72,8 +72,8 @@ func reading(h *house.House, option *study.OptionResult, r *job.Reading, i int) 
 	return out, nil
 }
 
-// asRead is the option as it stood when it was read: on the tap of the round,
-// with the filter as found.
+// asRead is the option in the state in which it was read: on the tap of the
+// round, with the filter as found.
 func asRead(h *house.House, option *study.OptionResult, r *job.Reading) (*house.Arrangement, airpath.System, error) {
 	o := job.Option{Name: option.Name}
 	for _, candidate := range h.Options {
@@ -117,8 +117,9 @@ func portRows(r *job.Reading, p job.Ports, c study.Condition, static units.Press
 	return rows
 }
 
-// entryRead is the drop of the slot's entry where the filter's drop is that between the two
-// ports about the slot: a gauge over the filter itself reads none of it.
+// entryRead is the drop of the slot's entry that the filter's reading contains: the
+// difference of the ports before and after the slot contains it, a gauge over the filter
+// itself does not.
 func entryRead(r *job.Reading, c study.Condition) units.Pressure {
 	if r.FilterDrop != 0 {
 		return 0
@@ -128,14 +129,14 @@ func entryRead(r *job.Reading, c study.Condition) units.Pressure {
 }
 
 // partRows compares the drop read of each part with its law at the airflow of
-// the round, so that a part is not blamed for another's airflow.
+// the round, so that an error of the airflow is not taken for one of a part.
 func partRows(r *job.Reading, p job.Ports, a *house.Arrangement, sys airpath.System, q float64) ([]study.ReadingRow, error) {
 	law, err := dropsAt(sys, q)
 	if err != nil {
 		return nil, err
 	}
 	law[airpath.PartReturn] += law[airpath.PartUnexplained]
-	if r.FilterDrop == 0 { // two ports about the slot read its entry too, a gauge over the filter does not
+	if r.FilterDrop == 0 { // the ports before and after the slot read its entry too, a gauge over the filter does not
 		law[airpath.PartFilter] += law[airpath.PartSlotEntry]
 	}
 	var rows []study.ReadingRow
@@ -153,7 +154,7 @@ func partRows(r *job.Reading, p job.Ports, a *house.Arrangement, sys airpath.Sys
 	return rows, nil
 }
 
-// dropsAt is what each part takes at an airflow, by its name.
+// dropsAt is the drop of each part at an airflow, by its name.
 func dropsAt(sys airpath.System, q float64) (map[airpath.PartName]float64, error) {
 	plenum, err := sys.Split(q, make([]float64, len(sys.Branches)))
 	if err != nil {
@@ -166,7 +167,7 @@ func dropsAt(sys airpath.System, q float64) (map[airpath.PartName]float64, error
 	return law, nil
 }
 
-// suspect is the part that is off the most, where any is.
+// suspect is the part with the largest disagreement; empty where all agree.
 func suspect(parts []study.ReadingRow) airpath.PartName {
 	name, most := message.ID(""), 0.0
 	for _, r := range parts {
@@ -177,7 +178,8 @@ func suspect(parts []study.ReadingRow) airpath.PartName {
 	return airpath.PartName(name)
 }
 
-// Port is the static at a port.
+// Port is the predicted static at a port, found by its name; zero where there
+// is none of that name.
 func Port(c *study.Condition, name message.ID) units.Pressure {
 	for _, p := range c.Ports {
 		if p.Name == name {

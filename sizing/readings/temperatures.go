@@ -11,8 +11,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// temperatureLeast is how far two temperature differences may lie apart and
-// still agree, where a tenth of them is less (common practice, no source).
+// temperatureLeast is how much two temperature differences may differ and still
+// agree, where a tenth of them is less (common practice, no source).
 const temperatureLeast = 3 * units.FahrenheitDegree
 
 // others compares the readings of a round other than pressures with the prediction.
@@ -41,9 +41,9 @@ func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.
 	return out, nil
 }
 
-// expectedChange is the rise in heating, or what the coil takes off the return
-// air as it was read, less what the blower's watts add, at the airflow
-// predicted; zero where there is neither.
+// expectedChange is the predicted temperature rise in heating, or in cooling
+// the drop over the coil for the return air as it was read, less the blower's
+// heat, at the predicted airflow; zero where there is neither.
 func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name message.ID, change units.TemperatureDifference, err error) {
 	if r.Mode == job.Heating {
 		if h.Equipment.HeatingOutput > 0 {
@@ -58,7 +58,7 @@ func expectedChange(h *house.House, r *job.Reading, at study.Condition) (name me
 	entering := h.CoolingAir
 	entering.Temperature = r.ReturnTemperature
 	if entering.RelativeHumidity() >= 1 {
-		return name, 0, nil // the design's moisture would condense in air so cold
+		return name, 0, nil // at this temperature the moisture assumed for the design would condense
 	}
 	coil, err := h.CoolingCoil.Run(at.Airflow, entering)
 	return name, units.Rise(coil.Leaving.Temperature, entering.Temperature) - h.BlowerHeat(at.BlowerPower, at.Airflow), err

@@ -10,7 +10,7 @@ import (
 )
 
 // CompareWith fills in what the option does to today's problems. The ranges of both
-// may be nil: the claims then rest on the numbers alone.
+// may be nil: the claims are then based on the numbers alone.
 func CompareWith(o *study.OptionResult, today *study.OptionResult, mine, todays *compare.OptionRange) {
 	o.Counts = study.Counts{}
 	for _, f := range o.Findings {
@@ -76,8 +76,9 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 	return out
 }
 
-// unmeasured compares a problem that has no figure, or none in one of the two, as the
-// face velocity of a house without a filter: it is there or not.
+// unmeasured compares a problem without a figure, or without one in one of the two,
+// such as the face velocity of a house without a filter: the option has the problem
+// or not.
 func unmeasured(o *study.OptionResult, p study.Problem, today *study.OptionResult) *study.StateChange {
 	of := func(r *study.OptionResult) (f study.Finding, found bool) {
 		return study.First(r.Findings, func(f study.Finding) bool { return f.Problem == p })
@@ -118,7 +119,8 @@ func inState(o *study.OptionResult, today *study.OptionResult, pair sampledPair,
 	case !now.Missed:
 		c.Effect, c.Gone = study.Added, -1
 	case !then.Missed && now.Problem == study.FaceVelocity && study.Exceeds(then.Measured.SI(), now.Limit.SI()):
-		// A deeper filter may see more: the speed itself is still over today's limit.
+		// A deeper filter has a higher limit: the velocity itself is still over
+		// today's.
 		c.Effect, c.Gone = study.LimitHigher, max(0, share(now.Over(then.Measured)))
 	case !then.Missed && better < compare.LeastOf(now.Measured):
 		c.Effect = study.EffectTooClose
@@ -135,7 +137,7 @@ func inState(o *study.OptionResult, today *study.OptionResult, pair sampledPair,
 	return c
 }
 
-// betterBy is how far a figure moved to the better, in SI.
+// betterBy is the improvement of a figure, in SI; negative where it is worse.
 func betterBy(now, then *study.HeldLimit) float64 {
 	if now.Least {
 		return then.Measured.SI() - now.Measured.SI()
@@ -143,7 +145,7 @@ func betterBy(now, then *study.HeldLimit) float64 {
 	return now.Measured.SI() - then.Measured.SI()
 }
 
-// difference is b - a, of temperatures a difference.
+// difference is b - a; of two temperatures it is a temperature difference.
 func difference(a, b study.Amount) study.Amount {
 	d := b.SI() - a.SI()
 	switch a.(type) {
@@ -161,8 +163,8 @@ func difference(a, b study.Amount) study.Amount {
 	return study.Share(d)
 }
 
-// together is the effect in both states: removed only where no state has the
-// problem left.
+// together is the effect in both states: removed only where the problem is gone
+// in each.
 func together(clean, loaded *study.StateChange) study.Effect {
 	switch {
 	case loaded == nil:
@@ -176,7 +178,7 @@ func together(clean, loaded *study.StateChange) study.Effect {
 	case clean.Effect == study.Lessened && loaded.Effect == study.Left:
 		return study.LessenedClean
 	}
-	// The one that says the least for the option.
+	// The least favorable of the two.
 	for _, e := range []study.Effect{study.Added, study.Worsened, study.EffectTooClose, study.Left} {
 		if clean.Effect == e || loaded.Effect == e {
 			if e == study.Added {
@@ -188,7 +190,7 @@ func together(clean, loaded *study.StateChange) study.Effect {
 	return study.Lessened
 }
 
-// versus says in words what the option does to today's problems.
+// versus describes what the option does to today's problems.
 func versus(o *study.OptionResult) study.Finding {
 	var s message.Sentences
 	for _, group := range []struct {

@@ -13,7 +13,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// alike is how far apart in problems removed two options count as equal.
+// alike is the difference in problems removed up to which two options count as
+// equal.
 const alike = 0.5
 
 // removed is how many problems the option removes, clean and dirty each.
@@ -28,7 +29,7 @@ func removed(o *study.OptionResult) float64 {
 }
 
 // improves reports whether the option is better than today by the first two
-// points of the rule.
+// points of the rule (see study.Recommendation).
 func improves(o *study.OptionResult, today *study.OptionResult) bool {
 	if o.Counts.Stops != today.Counts.Stops {
 		return o.Counts.Stops < today.Counts.Stops
@@ -36,7 +37,7 @@ func improves(o *study.OptionResult, today *study.OptionResult) bool {
 	return removed(o) > 0
 }
 
-// choose is the best of some options by the rule, nil of none.
+// choose is the best of some options by the rule, nil where there are none.
 func choose(s *study.Study, options []*study.OptionResult) *study.OptionResult {
 	if len(options) == 0 {
 		return nil
@@ -50,7 +51,7 @@ func choose(s *study.Study, options []*study.OptionResult) *study.OptionResult {
 	})
 }
 
-// coarser reports whether an option cleans less than today, as installed.
+// coarser reports whether an option has a lower installed MERV than today.
 func coarser(s *study.Study, o *study.OptionResult) bool {
 	return o.Efficiency.InstalledMERV < s.Today().Efficiency.InstalledMERV
 }
@@ -95,7 +96,7 @@ func recommend(s *study.Study) study.Recommendation {
 	return r
 }
 
-// decided is the point of the rule by which the best stands before the second.
+// decided is the point of the rule by which the best comes before the second.
 func decided(s *study.Study, best, second *study.OptionResult) study.Reason {
 	switch {
 	case second == nil:
@@ -114,7 +115,8 @@ func decided(s *study.Study, best, second *study.OptionResult) study.Reason {
 
 const ruleSource message.ID = "fewest stops, then most problems removed clean and dirty, then no coarser filter than today's, then least cost over ten years"
 
-// reasonWords say by what the option won, and what it does to today's problems.
+// reasonWords explain why the option was chosen, and what it does to today's
+// problems.
 func reasonWords(s *study.Study, best, second *study.OptionResult, why study.Reason) study.Finding {
 	f := study.FindingOf(best.Verdict, "recommended", ruleSource, message.Sentences{reason(s, best, second, why)})
 	f.Advice = best.Versus.Words()
@@ -157,7 +159,7 @@ func reason(s *study.Study, best, second *study.OptionResult, why study.Reason) 
 	return message.New(text, args...)
 }
 
-// notes say what must not be left out beside the reason.
+// notes are what must be added to the reason.
 func notes(s *study.Study, best, second *study.OptionResult, why study.Reason) []study.Finding {
 	var out []study.Finding
 	if now, then := s.Today().Efficiency.InstalledMERV, best.Efficiency.InstalledMERV; then < now {
@@ -176,17 +178,17 @@ func notes(s *study.Study, best, second *study.OptionResult, why study.Reason) [
 	return out
 }
 
-// wholeMoney is written without cents.
+// wholeMoney is an amount that is written without cents.
 type wholeMoney units.Money
 
-// Show writes it in the units of a system.
+// Show writes it for a reader.
 func (m wholeMoney) Show(s units.Locale) string {
 	text := units.Money(m).Show(s)
 	whole := strings.TrimSuffix(strings.TrimSuffix(text, ".00"), ",00")
 	return s.Dollars(strings.TrimPrefix(whole, "$"))
 }
 
-// roundMoney leaves tens: no total is known better.
+// roundMoney rounds to tens: no total is known more closely.
 func roundMoney(m units.Money) wholeMoney {
 	return wholeMoney(math.Round(float64(m)/10) * 10)
 }
@@ -207,7 +209,7 @@ func Worst(s *study.Study) *study.Finding {
 	return nil
 }
 
-// nextWith says what is wrong today and which option to take.
+// nextWith is what is wrong today and which option to take.
 func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 	severity, wrong := study.Good, message.Sentences(nil)
 	points := message.Rows{Mark: "; "}
@@ -227,8 +229,8 @@ func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", study.OptionName(o.Name), "points", points)))
 }
 
-// lossFirst sends to look for what the gauge found in the return beyond its parts: a
-// size sold before that is found may not be needed. Empty: there is no such loss.
+// lossFirst advises to find the unexplained loss in the return first: until it is
+// found, a larger size may not be needed. Empty where there is no such loss.
 func lossFirst(s *study.Study) message.Sentences {
 	if !slices.ContainsFunc(s.Findings, func(f study.Finding) bool { return f.Code == study.CodeUnexplained }) {
 		return nil
@@ -241,8 +243,8 @@ func lossFirst(s *study.Study) message.Sentences {
 	return nil
 }
 
-// remedy is what the option does to the problem named before; empty where that is the
-// airflow, which follows in any case.
+// remedy is what the option does to the problem named before it; empty for the
+// airflow, which is named in any case.
 func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	i := slices.IndexFunc(o.Against, func(c study.ProblemChange) bool { return c.Problem == p })
 	if i < 0 || p == study.AirflowShort {
@@ -258,13 +260,13 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	case study.LessenedClean:
 		return message.New("this changes to {figure} with a clean filter only", "figure", c.Clean.After)
 	case study.Lessened:
-		return message.New("this changes to {figure}", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the state that the finding speaks of
+		return message.New("this changes to {figure}", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the filter state of the finding
 	}
 	return message.New("this stays")
 }
 
-// CostPoints say what the work costs now, and what ten years cost beside today's, with
-// how fine the filters are where they are not equally fine.
+// CostPoints are the cost of the work now and the cost over ten years beside today's,
+// with the MERV of both where they differ.
 func CostPoints(o, today *study.OptionResult) message.Rows {
 	points := message.Rows{Mark: ", ", Items: []any{workPoint(o)}}
 	more := roundMoney(o.TenYearCost - today.TenYearCost)
@@ -308,7 +310,7 @@ func workPoint(o *study.OptionResult) message.Message {
 	return message.New("{price} now", "price", wholeMoney(o.Upgrade))
 }
 
-// recommendNone says why no option is recommended, and what to do instead.
+// recommendNone explains why no option is recommended, and what to do instead.
 func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionResult) {
 	today, worst := s.Today(), Worst(s)
 	set := func(reason study.Reason, severity study.Severity, text message.ID, args ...any) {
@@ -333,9 +335,9 @@ func recommendNone(s *study.Study, r *study.Recommendation, all []*study.OptionR
 	r.Next = nextWithout(s, worst)
 }
 
-// nextWithout says what is wrong and offers the suggested size that moves the
-// most air, where it moves noticeably more than today; else what the finding
-// itself advises.
+// nextWithout is what is wrong, with the suggested size that moves the most air
+// where that is noticeably more than today; else with the advice of the
+// finding.
 func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 	if loss := lossFirst(s); len(loss) > 0 {
 		if f.Severity == study.Stop {

@@ -25,11 +25,11 @@ func (p sampledPair) drawn(state study.FilterState) (option, today *compare.Draw
 	return option, today, option != nil && today != nil && len(option.Worse) > 0 && len(option.Worse) == len(today.Worse)
 }
 
-// agree weakens a change that too few samples show. A problem counts as removed where
-// in compare.SureShare of them the option keeps the limit and the figure is better by
-// a noticeable amount, and as lessened or worse where in as many the figure moved by
-// that amount. A problem that the option adds is always told: a warning needs no
-// certainty.
+// agree weakens a change that too few samples confirm. A problem counts as removed
+// where in compare.SureShare of them the option keeps the limit and the figure is
+// better by a noticeable amount, and as lessened or worse where in as many the figure
+// moved by that amount. A problem that the option adds is always reported: a warning
+// needs no certainty.
 func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 	option, today, ok := p.drawn(state)
 	if !ok {
@@ -80,9 +80,9 @@ func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 	c.Effect, c.Gone = study.EffectTooClose, 0
 }
 
-// WithRanges is the study with its claims against today, and its
-// recommendation, held to what the samples agree on. ranges are those of the
-// study's job.
+// WithRanges is the study with only those claims of improvement on which the
+// samples agree, and its recommendation made again from them. ranges are those
+// of the study's job.
 func WithRanges(s *study.Study, ranges []compare.OptionRange) *study.Study {
 	out := *s
 	if len(s.Options) == 0 {

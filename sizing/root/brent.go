@@ -7,7 +7,7 @@ import (
 	"math"
 )
 
-// ErrNoBracket says that the function has the same sign at both ends.
+// ErrNoBracket: the function has the same sign at both ends.
 var ErrNoBracket = errors.New("root: no sign change between the ends")
 
 // Bracketed finds x between a and b with f(x) = 0 by Brent's method to a relative

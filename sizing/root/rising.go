@@ -3,9 +3,10 @@ package root
 import "math"
 
 // Rising is where f, rising between low and high, is zero, by the Illinois form
-// of false position (Dowell and Jarratt 1971). It ends when two guesses lie
-// within of each other; within 0 goes to the last digits. Where f has one sign
-// throughout it is the nearer end, so a caller may ask for the limit of a range.
+// of false position (Dowell and Jarratt 1971). It ends when two successive
+// guesses differ by less than within; with 0 it iterates to the last digits.
+// Where f has one sign throughout the result is the end at which f is nearer to
+// zero, so that a caller gets the limit of a range.
 func Rising(f func(float64) float64, low, high, within float64) float64 {
 	below, above := f(low), f(high)
 	if below >= 0 {

@@ -15,9 +15,8 @@ import (
 // normal distribution: its quantile at 0.95.
 const BandReach = 1.6448536269514722
 
-// FindBands moves the blower's curve along the airflow and today's system curve
-// along the static by what the job says of its uncertainty, both lognormal as
-// in Ranges.
+// FindBands moves the blower's curve in airflow and today's system curve in
+// static by the uncertainty of the job's inputs, both lognormal as in Ranges.
 func FindBands(h *house.House, s *study.Study) study.Bands {
 	var b study.Bands
 	d := h.Uncertainty.Deviations()
@@ -71,11 +70,11 @@ func SystemDeviation(parts []study.PartDrop, known job.Deviations) float64 {
 	return math.Sqrt(squares) / sum
 }
 
-// of is how well a part's drop is known.
+// of is the relative standard deviation of a part's drop, by its basis.
 func of(d job.Deviations, p study.PartDrop) float64 {
 	switch {
 	case p.Drop < 0:
-		return 0 // what the blower table already holds is a fixed credit
+		return 0 // the credit for parts in the blower table is fixed
 	case p.Basis == "gauge":
 		return d.Gauge
 	case p.Basis == "assumed":

@@ -1,9 +1,9 @@
-// Package sampling solves a house many times, each time with what went in moved
-// within its uncertainty, and gives the spread of the numbers.
+// Package sampling solves a house many times, each time with its inputs changed
+// within their uncertainty, and returns the spread of the results.
 //
 // # How samples are taken
 //
 // Each sample is drawn by its number alone (package perturb), so any number of
 // workers gives the same ranges. An option is compared with today sample by sample:
-// what is uncertain of both alike does not blur the difference.
+// an uncertainty that both share does not blur the difference.
 package sampling

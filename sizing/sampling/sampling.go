@@ -16,16 +16,17 @@ import (
 	"returnbench/sizing/study"
 )
 
-// Samples and seed that window, pages and command line share, so that all give
-// the same ranges of a job. With 200 samples the ends of a range are themselves
-// known to about a seventh of the standard deviation of the number (README.md).
+// The number of samples and the seed that window, pages and command line share,
+// so that all have the same ranges of a job. With 200 samples the ends of a
+// range are themselves known to about a seventh of the standard deviation of
+// the number (README.md).
 const (
 	UsualSamples        = 200
 	UsualSeed    uint64 = 1
 )
 
-// Sampling says how samples are taken. What is left open is usual, the seed
-// aside.
+// Sampling is how samples are taken. Fields left at zero have usual values,
+// except the seed.
 type Sampling struct {
 	Samples int    // zero: UsualSamples
 	Seed    uint64 // the same seed gives the same ranges
@@ -42,9 +43,10 @@ func Ranges(ctx context.Context, j job.Job, samples int, seed uint64, done func(
 	return Sampling{Samples: samples, Seed: seed, Done: done}.Ranges(ctx, j)
 }
 
-// Ranges solves the job many times, each time with what went in moved within
-// its uncertainty, and gives the spread of each option's numbers. It returns when
-// all its workers have ended, also where the context is cancelled.
+// Ranges solves the job many times, each time with its inputs changed within
+// their uncertainty (Monte Carlo), and returns the range of each option's
+// numbers: the middle nine tenths of the samples. It returns when all its workers
+// have ended, also where the context is cancelled.
 func (p Sampling) Ranges(ctx context.Context, j job.Job) ([]compare.OptionRange, error) {
 	if faults := j.Check(); faults != nil {
 		return nil, faults
@@ -52,6 +54,8 @@ func (p Sampling) Ranges(ctx context.Context, j job.Job) ([]compare.OptionRange,
 	return p.RangesWith(ctx, j, j.Uncertainty.Deviations())
 }
 
+// RangesWith is Ranges with given deviations in place of the job's; the job must
+// have passed its check.
 func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) ([]compare.OptionRange, error) {
 	if p.Samples <= 0 {
 		p.Samples = UsualSamples
@@ -76,7 +80,7 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 	return ranges, nil
 }
 
-// run fills the samples, each by its number alone, so that the order and the worker
+// run fills the samples. Each depends on its number alone, so that order and worker
 // do not matter.
 func (p Sampling) run(ctx context.Context, runs []compare.Sample, one func(int) compare.Sample) {
 	var (
@@ -131,8 +135,8 @@ func solveSample(j job.Job, s *perturb.Perturbation, laws *house.LawCache) (out 
 	return out
 }
 
-// mostUnsolved is the share of samples that may be without a solution; past it the ranges would not be of
-// the house that was asked about.
+// mostUnsolved is the share of samples that may be without a solution; above it the ranges
+// would describe another house.
 const mostUnsolved = 0.1
 
 func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {

@@ -14,9 +14,10 @@ import (
 	"returnbench/sizing/units"
 )
 
-// AddSize turns a size of a Study's list into an option of the job, so that it can
-// be compared with the house as it is: it appends the option and the filter it
-// needs, and gives the option's name, written for a reader. Its price is that of the work, where known.
+// AddSize turns a size of a Study's list into an option of the job, so that it can be
+// compared with the house as it is. It appends the option and the filter it needs, and
+// returns the option's name, written for a reader. Its price is that of the work, where
+// known.
 func AddSize(l units.Locale, j *job.Job, z study.Size) string {
 	make := filterFor(j, z)
 	o := optionOf(j, z, make)
@@ -55,8 +56,8 @@ func SlotOf(z *study.Size, make string) job.Slot {
 	return s
 }
 
-// withGrilles puts a filter grille of the size at the head of each branch, and
-// adds branches like the last one where the size has more openings.
+// withGrilles gives each branch a filter grille of the size, and adds branches
+// like the last one where the size has more openings.
 func withGrilles(branches []job.Return, s study.Size, make string) []job.Return {
 	for len(branches) < s.Count {
 		last := branches[len(branches)-1]
@@ -71,7 +72,7 @@ func withGrilles(branches []job.Return, s study.Size, make string) []job.Return 
 	return branches
 }
 
-// filterFor finds the make that the size was solved with, or adds it.
+// filterFor finds the filter with which the size was solved, or adds it.
 func filterFor(j *job.Job, s study.Size) string {
 	for _, f := range j.Filters {
 		if f.Name == s.Filter && (f.Depth == 0 || math.Abs(float64(f.Depth-s.Depth)) < float64(house.SameDepth)) {

@@ -1,4 +1,4 @@
-// Package search finds nominal sizes: every filter grille, slot, cabinet and duct
-// worth solving, solved in the real house and ranked, and makes a size an option of
-// the job.
+// Package search finds nominal sizes. It solves every filter grille, slot, cabinet
+// and duct that may fit in the real house, ranks them, and makes a size an option
+// of the job.
 package search

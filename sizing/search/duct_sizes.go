@@ -12,7 +12,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// DuctSizes finds the ducts of each branch at the branch's solved airflow.
+// DuctSizes finds, for each branch at its solved airflow, the smallest round,
+// flex and rectangular duct that keeps both limits.
 func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.ReturnComponent) []study.DuctSize {
 	if len(r.Clean.Branches) == 0 {
 		return []study.DuctSize{ductSize(h, job.ReturnName{}, r.Clean.Airflow, job.Return{})}
@@ -37,7 +38,8 @@ func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.ReturnCompo
 }
 
 // undersized is the rule for return duct and its fittings: the air is faster than the
-// job's limit, or drops more for each length. A fitting has no friction of its own.
+// job's limit, or its drop per length is higher. A fitting has no friction of its
+// own.
 func undersized(h *house.House, v units.Speed, friction units.FrictionRate) bool {
 	return study.Exceeds(v, h.Limits.DuctVelocity) || study.Exceeds(friction, h.Limits.DuctFriction)
 }
@@ -54,8 +56,8 @@ func ductSize(h *house.House, name job.ReturnName, q units.Flow, r job.Return) s
 }
 
 // ductChoice is the first of the sizes, smallest first, that keeps both limits,
-// made of what the branch's runs of that shape are made of. A new flex has the
-// slack that the limits give a new one, whatever the slack of the old.
+// of the same material as the branch's runs of that shape. A new flex has the
+// slack of the job's limits, whatever the slack of the old one.
 func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(*duct.Run, T), q units.Flow, r job.Return) study.DuctChoice {
 	own := duct.Run{}
 	for _, run := range r.Runs {
@@ -82,7 +84,8 @@ func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(
 	c := study.DuctChoice{Diameter: run.Diameter, Width: run.Width, Height: run.Height, Compression: run.Compression,
 		Velocity: run.Velocity(q), Friction: run.Friction(q, h.Air), GoverningLimit: study.ByVelocity, Run: run}
 	judgeWithFittings(h, &c, q, r)
-	// The size before misses one limit or both: the one missed by more decides.
+	// The next smaller size misses one limit or both: the one that it misses by
+	// more decides.
 	last := as(sizes[max(at-1, 0)])
 	if f(last) > v(last) {
 		c.GoverningLimit = study.ByFriction
@@ -90,9 +93,9 @@ func ductChoice[T any](h *house.House, shape duct.Shape, sizes []T, resize func(
 	return c
 }
 
-// judgeWithFittings finds the drop of a branch when all its straight duct and all
-// its fittings are of the choice's size. A gauge's factor on today's duct is left
-// out: new duct does not have the faults of the old.
+// judgeWithFittings finds the drop of a branch whose straight ducts and fittings
+// all have the size of the choice. A gauge's factor on today's duct is left out:
+// new duct does not have the faults of the old.
 func judgeWithFittings(h *house.House, c *study.DuctChoice, q units.Flow, r job.Return) {
 	run := c.Run
 	run.Length = 0
@@ -113,7 +116,8 @@ func judgeWithFittings(h *house.House, c *study.DuctChoice, q units.Flow, r job.
 	c.OverBudget = c.Drop > h.Budget(airpath.PartReturn)
 }
 
-// Unsized is a fitting that takes the section of the duct that it is put into.
+// Unsized is a fitting without a section of its own: it has that of the duct in
+// which it is.
 func Unsized(f duct.Fitting) duct.Fitting {
 	f.Diameter, f.Width, f.Height = 0, 0, 0
 	return f

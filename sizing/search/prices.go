@@ -6,13 +6,14 @@ import (
 	"returnbench/sizing/units"
 )
 
-// WorkCost is the price of some work, as far as the prices of its lines are known.
+// WorkCost is the sum of the known prices of some work; Unknown is true where a
+// price is missing.
 type WorkCost struct {
 	Total   units.Money
 	Unknown bool
 }
 
-// Add adds n items of a price to the cost.
+// Add adds n items at a price to the cost; a price of zero is not known.
 func (b *WorkCost) Add(n int, each units.Money) {
 	if n > 0 {
 		b.Total += units.Money(n) * each
@@ -20,7 +21,7 @@ func (b *WorkCost) Add(n int, each units.Money) {
 	}
 }
 
-// TotalIfKnown is the price where every line of it is known, zero elsewhere.
+// TotalIfKnown is the total where every price is known, else zero.
 func (b WorkCost) TotalIfKnown() units.Money {
 	if b.Unknown {
 		return 0
@@ -28,7 +29,8 @@ func (b WorkCost) TotalIfKnown() units.Money {
 	return b.Total
 }
 
-// OfSize is the work of putting a size into a house with so many branches.
+// OfSize is the cost of installing a size in a house with a number of return
+// branches.
 func OfSize(p job.WorkPrices, z study.Size, branches int) (b WorkCost) {
 	switch {
 	case z.Place == job.InGrille && branches > 0:

@@ -55,8 +55,8 @@ func fittingComponent(h *house.House, b study.BranchFlow, r job.Return, f duct.F
 		EquivalentLength: f.EquivalentLength(b.Airflow, units.Area(area), h.Air), Undersized: undersized(h, v, 0)}
 }
 
-// nominalSize is a size as the house's nominal sizes are: in inches or in whole
-// millimetres.
+// nominalSize is a size in the series of the house's nominal sizes: in inches
+// or in whole millimeters.
 type nominalSize struct {
 	sides  []units.Length
 	metric bool

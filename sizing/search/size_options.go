@@ -11,8 +11,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// SizeOptions is the house with each size of a Study as an option, made when it is
-// first asked for: to judge every size would cost more than the rest of a Study.
+// SizeOptions solves and judges the house with a size of a Study when that is
+// first asked for: doing so for every size would take longer than the rest of a
+// Study.
 type SizeOptions struct {
 	mutex   sync.Mutex
 	Job     job.Job // as it was solved
@@ -22,7 +23,7 @@ type SizeOptions struct {
 	results map[string]*study.OptionResult
 }
 
-// With is the house with a size of the Study put in.
+// With is the result of the house with a size of the Study.
 func (d *SizeOptions) With(s *study.Study, z study.Size) (*study.OptionResult, error) {
 	d.mutex.Lock()
 	defer d.mutex.Unlock()
@@ -33,7 +34,7 @@ func (d *SizeOptions) With(s *study.Study, z study.Size) (*study.OptionResult, e
 		return nil, err
 	}
 	o, listed := d.options[z.Key()]
-	if !listed { // of another list: the house has to take its make first
+	if !listed { // of another list: its filter must be added to the job first
 		o = d.addOption(z)
 		var err error
 		if d.house, err = house.New(assume.Job(d.Job), d.Memo); err != nil {
@@ -48,7 +49,7 @@ func (d *SizeOptions) With(s *study.Study, z study.Size) (*study.OptionResult, e
 	return r, nil
 }
 
-// build makes the house that holds every size of the list.
+// build makes a house that has the filters of every size of the list.
 func (d *SizeOptions) build(s *study.Study) (err error) {
 	if d.house != nil {
 		return nil

@@ -26,9 +26,9 @@ const (
 	nearMisses   = 12
 )
 
-// FindSizes solves the nominal sizes worth looking at in the house's own air path
-// and ranks them: those that meet all limits first, then fewest openings, then
-// the lowest drop for the least metal and media. The suggested sizes are picked from all.
+// FindSizes solves the nominal sizes that may fit in the house's own air path and ranks
+// them: those that meet all limits first, then fewest openings, then the lowest drop for
+// the least metal and media. The suggested sizes are picked from all.
 func FindSizes(h *house.House) ([]study.Size, study.SuggestedSizes, error) {
 	base, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
@@ -54,8 +54,9 @@ func FindSizes(h *house.House) ([]study.Size, study.SuggestedSizes, error) {
 }
 
 // solveListed solves the candidates that can come onto the list, in their order:
-// all that have room, and of the others those that may be among the nearest. One
-// that misses more by its size alone than the nearest misses in all is left out.
+// all that have room, and of the others those that may be among the nearest. A
+// size that misses more limits by its dimensions alone than the nearest ones
+// miss in total is not solved.
 func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
 	type place struct{ index, missed int }
 	var later []place
@@ -78,7 +79,7 @@ func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
 			return nil, err
 		}
 	}
-	// As rank puts sizes that do not meet in order.
+	// The same order as rank has for sizes that miss limits.
 	order := func(missed, count, missedToo, countToo int) int {
 		return cmp.Or(cmp.Compare(missed, missedToo), cmp.Compare(count, countToo))
 	}
@@ -109,7 +110,7 @@ func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
 	return out, nil
 }
 
-// missedUnsolved counts limits that a size misses whatever the air does: those of
+// missedUnsolved counts the limits that a size misses at any airflow: those of
 // the room, and all.
 func missedUnsolved(h *house.House, c candidate) (room, all int) {
 	if c.place != job.InGrille {
@@ -130,8 +131,8 @@ type candidate struct {
 	size    stock.Size
 }
 
-// candidates are the nominal sizes worth solving. A further opening of one size
-// is looked at only where one fewer would not keep the target. The largest single
+// candidates are the nominal sizes that may fit. One more opening of a size is
+// tried only where one fewer misses the target velocity. The largest single
 // cabinet that goes into the room is always among them.
 func candidates(h *house.House) []candidate {
 	var out []candidate
@@ -161,7 +162,8 @@ func candidates(h *house.House) []candidate {
 	return out
 }
 
-// stood stacks two filters where they fit the room so and not side by side.
+// stood stacks two filters where they fit the room in that way and not side by
+// side.
 func stood(h *house.House, c candidate) candidate {
 	if c.place == job.InGrille || c.count < 2 || RoomFor(h, c) {
 		return c
@@ -176,10 +178,10 @@ func stood(h *house.House, c candidate) candidate {
 // RoomFor reports whether a casing for the candidate goes into the room.
 func RoomFor(h *house.House, c candidate) bool { return fit.HasRoom(h, c.slot()) }
 
-// face is that of all its openings.
+// face is the nominal face of all its openings, m2.
 func (c candidate) face() units.Area { return units.Area(float64(c.count) * float64(c.size.Face())) }
 
-// velocity is that over the face at the design airflow.
+// velocity is the face velocity at the design airflow.
 func (c candidate) velocity(h *house.House) units.Speed {
 	return units.Speed(float64(h.DesignAirflow) / float64(c.face()))
 }
@@ -188,8 +190,8 @@ func (c candidate) slot() job.Slot {
 	return job.Slot{Width: c.size.Width, Height: c.size.Height, Depth: c.size.Depth, Count: c.count, Stacked: c.stacked}
 }
 
-// largestCabinet is the single cabinet of the most face that goes into the room,
-// the deeper one of two alike.
+// largestCabinet is the single cabinet with the largest face that fits the room,
+// and of equal faces the deepest.
 func largestCabinet(h *house.House, cabinets []stock.Size) (candidate, bool) {
 	best, found := candidate{}, false
 	for _, s := range stock.Of(h.SizeSystem(), cabinets) {
@@ -202,7 +204,8 @@ func largestCabinet(h *house.House, cabinets []stock.Size) (candidate, bool) {
 	return best, found
 }
 
-// slotsFor is 2 where no single size that has room keeps the target.
+// slotsFor is 2 where no single size that fits the room keeps the target
+// velocity, else 1.
 func slotsFor(h *house.House, sizes []stock.Size) int {
 	for _, s := range stock.Of(h.SizeSystem(), sizes) {
 		needed := units.Area(float64(h.DesignAirflow) / float64(sizeVelocity(h, job.InSlot, s.Depth)))
@@ -213,8 +216,9 @@ func slotsFor(h *house.House, sizes []stock.Size) int {
 	return 2
 }
 
-// sizeVelocity is the face velocity at the design airflow that sizes of a place
-// and depth are looked for at: the target, or what the ticked sets ask of them.
+// sizeVelocity is the face velocity at the design airflow for which sizes of a
+// place and depth are searched: the target, or a lower one that a chosen set of
+// limits requires.
 func sizeVelocity(h *house.House, place job.PlaceKind, depth units.Length) units.Speed {
 	v := h.TargetFaceVelocity
 	if !slices.Contains(h.Limits.Checks, job.Title24) {
@@ -243,13 +247,13 @@ func withDepth(sizes []stock.Size, depth units.Length) []stock.Size {
 	return sizes
 }
 
-// thinOnly keeps the filters of slots.
+// thinOnly keeps the thin filters, which slots hold.
 func thinOnly(sizes []stock.Size) []stock.Size {
 	return slices.DeleteFunc(sizes, func(s stock.Size) bool { return job.IsDeep(s.Depth) })
 }
 
-// sizeFilter is the make that would go into a place of a depth: the job's own
-// of that depth and MERV, else a generic one.
+// sizeFilter is the filter for a place of a depth: the job's own of that depth
+// and MERV, else a generic one.
 func sizeFilter(h *house.House, depth units.Length) filter.Filter {
 	least := judge.LeastMERV(h)
 	for _, f := range h.Filters {
@@ -262,8 +266,8 @@ func sizeFilter(h *house.House, depth units.Length) filter.Filter {
 
 func genericName(merv int) string { return study.GenericFilter + strconv.Itoa(merv) }
 
-// solveSize solves the house that AddSize would make with the size; a is memory for
-// its arrangement.
+// solveSize solves the house that AddSize would make with the size; a is an
+// arrangement to reuse.
 func solveSize(h *house.House, c candidate, a *house.Arrangement) (study.Size, error) {
 	f := sizeFilter(h, c.size.Depth)
 	face := c.face()
@@ -332,8 +336,8 @@ const (
 	codeFilterDrop   = "filter_drop"
 )
 
-// markFront sets ParetoOptimal on the sizes that no other of the same standing beats in
-// openings, face area and drop at once.
+// markFront sets ParetoOptimal on the sizes that no other size, meeting or missing the
+// limits alike, beats in openings, face area and drop at once.
 func markFront(sizes []study.Size) {
 	for i := range sizes {
 		a := &sizes[i]
@@ -353,14 +357,14 @@ func dominates(b *study.Size, a *study.Size) bool {
 	return noWorse && better
 }
 
-// rank puts the sizes in order. Without a price list the cost of a size is taken as
-// its metal and media: face area, and as much again for every 4 in of depth.
+// rank puts the sizes in order. In place of prices the cost of a size is estimated
+// by its metal and media: its face area, and as much again for every 4 in of depth.
 func rank(sizes []study.Size, dropNow float64) []study.Size {
 	metal := func(s *study.Size) float64 { return float64(s.FaceArea) * (1 + s.Depth.In(4*units.Inch)) }
 	value := func(a, b *study.Size) int {
 		x, y := (dropNow-float64(a.FilterDrop))/metal(a), (dropNow-float64(b.FilterDrop))/metal(b)
 		if math.Abs(x-y) <= 1e-9*max(dropNow, float64(a.FilterDrop), float64(b.FilterDrop))/min(metal(a), metal(b)) {
-			return 0 // within the rounding of the drops, of which little may be left
+			return 0 // equal within rounding: their small drops are differences of large numbers
 		}
 		return cmp.Compare(x, y)
 	}
@@ -384,7 +388,7 @@ func rank(sizes []study.Size, dropNow float64) []study.Size {
 	return out
 }
 
-// trim keeps all that meet the limits, the nearest of those that do not, and those asked for.
+// trim keeps all sizes that meet the limits, the nearest of the others, and those in keep.
 func trim(sizes []study.Size, keep []*study.Size) []study.Size {
 	n := slices.IndexFunc(sizes, func(z study.Size) bool { return !z.MeetsAll })
 	if n < 0 {

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/stock"
 )
 
-// listed are the nominal sizes that are looked at in a place whatever the job says.
+// listed are the nominal sizes that are tried in a place for every job.
 func listed(h *house.House, place job.PlaceKind) []stock.Size {
 	switch place {
 	case job.InGrille:
@@ -20,7 +20,7 @@ func listed(h *house.House, place job.PlaceKind) []stock.Size {
 	return stock.Cabinets()
 }
 
-// stocked are the sizes of the job's supplier for a place that are not listed anyway:
+// stocked are the sizes of the job's supplier for a place beyond the listed ones:
 // grilles with a filter in them, thin filters for a slot, deep ones for a cabinet.
 func stocked(h *house.House, place job.PlaceKind) (out []stock.Size) {
 	if len(h.StockSizes) == 0 {
@@ -45,12 +45,12 @@ func stocked(h *house.House, place job.PlaceKind) (out []stock.Size) {
 	return out
 }
 
-// same tells of two sizes of one system that they are one, upright or turned.
+// same reports whether two sizes of one system are equal, upright or turned.
 func same(a, b stock.Size) bool {
 	return a.System == b.System && a.SameFace(b) && stock.SameDepth(a, b)
 }
 
-// isStocked tells of a candidate that only the job's supplier has it.
+// isStocked reports whether only the job's supplier has the candidate.
 func isStocked(h *house.House, c candidate) bool {
 	return slices.ContainsFunc(stocked(h, c.place), func(s stock.Size) bool { return same(s, c.size) })
 }

@@ -10,9 +10,10 @@ import (
 	"returnbench/sizing/study"
 )
 
-// answer picks, for each place, the size that meets with the fewest openings
-// and the least face; where none meets, the one that has room and misses the
-// fewest other limits, the least face first where it keeps the face velocity.
+// answer picks, for each place, the size that meets all limits with the fewest
+// openings and the smallest face. Where none does, it picks the one that fits
+// the room and misses the fewest other limits; among those that keep the face
+// velocity the smallest face comes first.
 func answer(h *house.House, sizes []study.Size) study.SuggestedSizes {
 	pick := func(fit func(*study.Size) bool, nearer func(z, best *study.Size) bool) *study.Size {
 		var best *study.Size
@@ -38,8 +39,8 @@ func answer(h *house.House, sizes []study.Size) study.SuggestedSizes {
 	}
 }
 
-// hasRoom reports whether the size fits the house: every limit that it may
-// miss is one of air or filter.
+// hasRoom reports whether the size fits the house: the limits that it misses,
+// if any, are of airflow or filter.
 func hasRoom(z *study.Size) bool {
 	return !slices.ContainsFunc(z.Misses, func(m study.Finding) bool { return slices.Contains(fit.RoomCodes, m.Code) })
 }

@@ -7,7 +7,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TapAdvices solves today's house on every tap and marks which one to use.
+// TapAdvices solves today's house on every tap of the blower, filter clean, and
+// marks which one to use in cooling and in heating.
 func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
@@ -54,7 +55,7 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 	return out, nil
 }
 
-// pickTap picks the tap of the least airflow among those that are fit.
+// pickTap picks the tap with the lowest airflow among those that fit.
 func pickTap(taps []study.TapAdvice, fit func(*study.TapAdvice) bool, pick func(*study.TapAdvice)) {
 	var best *study.TapAdvice
 	for i := range taps {

@@ -14,5 +14,5 @@
 // Metric filters (592x592x48 mm) are named by their actual frame, so there
 // nominal and actual are the same.
 //
-// The smaller side stands first everywhere; a grille or filter may be turned.
+// The smaller side comes first everywhere; a grille or filter may be turned.
 package stock

@@ -8,20 +8,20 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Size is a nominal size. Depth is zero for what has none: grilles and ducts.
+// Size is a nominal size. Depth is zero for grilles and ducts, which have none.
 type Size struct {
 	Width, Height, Depth units.Length
 	System               units.System
 }
 
-// Face is the nominal face, width x height.
+// Face is the nominal face, width x height, m2 inside.
 func (s Size) Face() units.Area {
 	return units.Area(s.Width.SI() * s.Height.SI()) // m x m
 }
 
-// Actual is the filter's frame as a rule measures it: an inch filter is less
-// than its name by filter.Allowance. A size without depth, and a metric one, is
-// its own actual size.
+// Actual is the measured size of the filter's frame: an inch filter is smaller
+// than its nominal size by filter.Allowance (common practice, no source). A
+// size without depth, and a metric one, is its own actual size.
 func (s Size) Actual() Size {
 	if s.Depth == 0 || s.System == units.Metric {
 		return s
@@ -33,15 +33,16 @@ func (s Size) Actual() Size {
 	return s
 }
 
-// Casing is how much larger the sheet metal round filters is than the filters:
-// each way across the face, for tracks and door, and along the air, for collars.
+// Casing is how much larger the sheet metal around filters is than the filters:
+// in width and in height, for tracks and door, and along the air, for collars.
 type Casing struct {
 	Face  units.Length `json:"face"`
 	Depth units.Length `json:"depth"`
 }
 
 // UsualCasing is 1 1/2 in (40 mm) across and 3 in (75 mm) along the air. An
-// estimate, common practice, no source: the cabinet's own drawing overrides it.
+// estimate (common practice, no source); the dimensions of the real cabinet
+// replace it.
 func UsualCasing(sys units.System) Casing {
 	if sys == units.Metric {
 		return Casing{40 * units.Millimetre, 75 * units.Millimetre}
@@ -57,7 +58,8 @@ type Assembly struct {
 }
 
 // Faces is the opening that the filters fill together, by their nominal faces.
-// The track between two of them stands in what each frame is less than nominal.
+// The track between two of them takes the space by which each frame is smaller
+// than nominal.
 func (a Assembly) Faces() Size {
 	s, n := a.Filter, units.Length(max(a.Count, 1))
 	if a.Stacked {
@@ -68,7 +70,7 @@ func (a Assembly) Faces() Size {
 	return s
 }
 
-// Outside is the room that the assembly takes.
+// Outside is the outer size of the assembly's casing.
 func (a Assembly) Outside(c Casing) Size {
 	s := a.Faces()
 	return Size{s.Width + c.Face, s.Height + c.Face, s.Depth + c.Depth, s.System}
@@ -87,7 +89,7 @@ func (s Size) String() string {
 	return name + suffix
 }
 
-// Millimetres writes an inch size in whole millimetres: "508x635x25 mm".
+// Millimetres writes an inch size in whole millimeters: "508x635x25 mm".
 func (s Size) Millimetres() string {
 	for _, side := range []*units.Length{&s.Width, &s.Height, &s.Depth} {
 		*side = units.Length(math.Round(side.In(units.Millimetre))) * units.Millimetre
@@ -96,7 +98,7 @@ func (s Size) Millimetres() string {
 	return s.String()
 }
 
-// Inches writes a length as a tape in inches is read, to the sixteenth: "21 1/2".
+// Inches writes a length in inches and sixteenths: "21 1/2".
 func Inches(l units.Length) string {
 	const parts = 16
 	n := int(math.Round(l.In(units.Inch) * parts))
@@ -121,8 +123,8 @@ func side(v float64) string {
 // slip is the difference under which two lengths count as equal.
 const slip = 1e-6 * units.Metre
 
-// Fits reports whether s goes into an opening, upright or turned. A filter goes
-// in with its actual frame; a grille or duct wants its nominal opening.
+// Fits reports whether s fits an opening, upright or turned. A filter fits by
+// its actual frame; a grille or duct needs its nominal opening.
 func Fits(s Size, openingW, openingH units.Length) bool {
 	a := s.Actual()
 	within := func(w, h units.Length) bool { return w <= openingW+slip && h <= openingH+slip }
@@ -142,9 +144,9 @@ func SameDepth(a, b Size) bool { return math.Abs((a.Depth - b.Depth).SI()) <= sl
 
 // Nearest is the filter whose nominal or actual size comes nearest to the one
 // given, upright or turned, so that a filter may be named or measured. The
-// measure is the largest of the differences in width, height and depth. A
-// depth of zero counts for nothing and gives the shallowest. near is true when
-// no side is off by more than 1/2 in.
+// measure is the largest of the differences in width, height and depth. A depth
+// of zero is ignored and gives the shallowest. near is true when no side is off
+// by more than 1/2 in.
 func Nearest(width, height, depth units.Length) (size Size, near bool) {
 	return NearestIn(Filters(), width, height, depth)
 }
@@ -160,7 +162,8 @@ func NearestIn(sizes []Size, width, height, depth units.Length) (size Size, near
 	return size, best <= (units.Inch/2 + slip).SI()
 }
 
-// distance in m, the least over nominal and actual, upright and turned.
+// distance is the measure of Nearest in m, the least of nominal and actual,
+// upright and turned.
 func (s Size) distance(width, height, depth units.Length) float64 {
 	least := math.Inf(1)
 	for _, c := range []Size{s, s.Actual()} {

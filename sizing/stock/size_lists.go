@@ -19,14 +19,14 @@ var files embed.FS
 // Filters are the nominal filter sizes, inch first, then by face and depth.
 func Filters() []Size { return slices.Clone(filters()) }
 
-// FiltersFor are the filters whose nominal face is that of s, shallowest
-// first: what a filter grille or slot of that face takes.
+// FiltersFor are the filters whose nominal face is that of s, shallowest first:
+// those that a filter grille or slot of that face can hold.
 func FiltersFor(s Size) []Size {
 	return slices.DeleteFunc(Filters(), func(f Size) bool { return f.System != s.System || !f.SameFace(s) })
 }
 
-// Cabinets are the filters that cabinets are sold for; Box gives the room one
-// takes.
+// Cabinets are the sizes of filter for which cabinets are sold;
+// Assembly.Outside is the size of the cabinet.
 func Cabinets() []Size { return slices.Clone(cabinets()) }
 
 // Grilles are the return grilles without a filter, by their opening.

@@ -8,18 +8,19 @@ import (
 	"returnbench/sizing/units"
 )
 
-// SuggestedSizes is the first sight: the smallest nominal sizes that fit the limits. A
-// place where none does has the nearest that has room, with what it misses; nil:
-// nothing goes in there.
+// SuggestedSizes are the smallest nominal sizes that fit the limits, one for each
+// place. A place where none does has the nearest size that fits the room, with the
+// limits it misses; nil where no size fits the room.
 type SuggestedSizes struct {
 	Grille  *Size `json:"grille"`
 	Slot    *Size `json:"slot"`
 	Cabinet *Size `json:"cabinet"`
 
-	// Largest is the single cabinet of the most face that has room; nil: none has.
+	// Largest is the single cabinet with the largest face that fits the room; nil
+	// where none does.
 	Largest *Size `json:"largest"`
-	// Fits says that a nominal size keeps every limit. Where none does, Nearest are
-	// those that miss the least, each with what it misses, and Largest among them.
+	// Fits is true where a nominal size keeps every limit. Where none does, Nearest
+	// are those that miss the least, Largest among them.
 	Fits    bool            `json:"fits"`
 	Nearest []Size          `json:"nearest,omitempty"`
 	Text    message.Message `json:"text,omitzero"` // that nothing fits
@@ -34,8 +35,8 @@ func (a SuggestedSizes) Smallest(place job.PlaceKind) *Size {
 	return z
 }
 
-// In tells a reader that nothing fits, and what comes nearest; empty where
-// something does.
+// In writes for a reader that nothing fits, and what comes nearest; empty where
+// something fits.
 func (a SuggestedSizes) In(sys units.Locale) string { return a.words().In(sys) }
 
 func (a SuggestedSizes) words() message.Message {
@@ -63,7 +64,7 @@ func (z *Size) misses() message.Rows {
 	return out
 }
 
-// Sizes are those that the answer names, each once.
+// Sizes are the suggested sizes, each once.
 func (a SuggestedSizes) Sizes() []*Size {
 	var out []*Size
 	for _, z := range []*Size{a.Grille, a.Slot, a.Cabinet, a.Largest} {
@@ -74,7 +75,7 @@ func (a SuggestedSizes) Sizes() []*Size {
 	return out
 }
 
-// Write says which sizes come nearest where none fits.
+// Write sets Text to the nearest sizes where none fits.
 func (a *SuggestedSizes) Write() {
 	if !a.Fits {
 		for _, z := range a.Sizes() {
@@ -84,4 +85,5 @@ func (a *SuggestedSizes) Write() {
 	a.Text = a.words()
 }
 
+// Key identifies a size in a Study's list: its place and its name.
 func (z *Size) Key() string { return string(z.Place) + " " + z.Label }

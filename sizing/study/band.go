@@ -1,7 +1,7 @@
 package study
 
-// Band is a curve moved to either end of what is known of it. Between the two
-// lie nine tenths of the curves that what went in allows.
+// Band is the low and the high end of an uncertain curve: the true curve lies
+// between them in nine cases of ten, by the uncertainty of the inputs.
 type Band struct {
 	// Deviation is the relative standard deviation: of the airflow of a blower's
 	// curve, of the static of a system's.

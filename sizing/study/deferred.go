@@ -2,10 +2,10 @@ package study
 
 import "returnbench/sizing/message"
 
-// ErrUnsolved says that a Study was put together by hand: only Solve knows the house behind it.
+// ErrUnsolved: the Study does not come from Solve, so the house behind it is not known.
 var ErrUnsolved = message.Errorf("this study was not solved, so nothing more can be worked out of it")
 
-// Deferred works out what is too slow for every solve: a listed size judged as
+// Deferred calculates what is too slow for every solve: a listed size judged as
 // an option, a sweep over pleats, and the calculations behind the numbers. It is
 // safe for use from several goroutines.
 type Deferred interface {
@@ -14,8 +14,8 @@ type Deferred interface {
 	Workings(s *Study) []Working
 }
 
-// With is the house with a size of the Study put in, judged as it is once
-// search.AddSize has made the size an option of the job. It is worked out when first asked for.
+// With is the result of the house with a size of the Study, judged as after search.AddSize.
+// It is calculated when first asked for.
 func (s *Study) With(z Size) (*OptionResult, error) {
 	if s.Deferred == nil {
 		return nil, ErrUnsolved
@@ -24,9 +24,10 @@ func (s *Study) With(z Size) (*OptionResult, error) {
 }
 
 // Pleats sweeps the filter of an option over pleat count and depth, at the
-// target face velocity. An option whose filter has no make gives way to the
-// first that has one, today first; where none has, typical media of today's
-// MERV stands in and MediaAssumed says so. The sweep is kept.
+// target face velocity. Where the make of the option's filter is not known the
+// first option with a known make is used, today first; where there is none,
+// typical media of today's MERV is assumed and MediaAssumed is true. The sweep
+// is kept.
 func (s *Study) Pleats(option string) (*PleatStudy, error) {
 	if s.Deferred == nil {
 		return nil, ErrUnsolved

@@ -6,8 +6,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// DuctSize is the duct that a branch's airflow wants: of each make the smallest
-// nominal size that keeps both limits of return ducts, velocity and friction.
+// DuctSize is the duct that a branch's airflow needs: the smallest round, flex
+// and rectangular size that keeps both limits of return ducts, velocity and
+// friction.
 type DuctSize struct {
 	Branch  job.ReturnName `json:"branch"`
 	Airflow units.Flow     `json:"airflow"`
@@ -16,8 +17,9 @@ type DuctSize struct {
 	Flex  DuctChoice `json:"flex"`
 	Rect  DuctChoice `json:"rectangular"`
 
-	// Today's duct: its fastest and its steepest run, what it takes with its
-	// fittings, and the straight duct of its own sections that takes as much.
+	// Today's duct: its highest velocity, its highest drop per length, its drop
+	// with its fittings, and the length of straight duct of its own sections
+	// with the same drop.
 	PresentVelocity  units.Speed        `json:"now"`
 	PresentFriction  units.FrictionRate `json:"now_friction"`
 	PresentDrop      units.Pressure     `json:"now_drop"`
@@ -26,7 +28,8 @@ type DuctSize struct {
 	Undersized       bool               `json:"undersized"`
 }
 
-// DuctChoice is one nominal duct for a branch, zero where none on the list does.
+// DuctChoice is one nominal duct for a branch, zero where no listed duct keeps
+// the limits.
 type DuctChoice struct {
 	Diameter    units.Length       `json:"diameter,omitzero"` // round and flex
 	Width       units.Length       `json:"width,omitzero"`    // rectangular
@@ -34,16 +37,16 @@ type DuctChoice struct {
 	Compression float64            `json:"compression,omitzero"` // of a flex, as it will lie
 	Velocity    units.Speed        `json:"velocity"`
 	Friction    units.FrictionRate `json:"friction"`
-	// Drop is what the branch's runs and fittings take in this size throughout, and
+	// Drop is the drop of the branch's runs and fittings, all in this size, and
 	// FittingsDrop the fittings' part of it.
 	Drop         units.Pressure `json:"drop"`
 	FittingsDrop units.Pressure `json:"fittings_drop"`
-	// Length and Fittings are what it was judged with: the branch's straight duct,
-	// and how many of its fittings.
+	// Length and Fittings are the branch's straight duct, and the number of its
+	// fittings, that Drop is for.
 	Length   units.Length `json:"length"`
 	Fittings int          `json:"fittings"`
-	// OverBudget says that even so it takes more than a return usually may of the rated
-	// external static.
+	// OverBudget is true where its drop is still over the usual share of a return in
+	// the rated external static.
 	OverBudget bool `json:"over,omitzero"`
 	// GoverningLimit is the limit that sets the size: "velocity" or "friction".
 	GoverningLimit string `json:"bound,omitzero"`
@@ -54,7 +57,7 @@ type DuctChoice struct {
 // Found reports whether a duct on the list keeps both limits.
 func (c DuctChoice) Found() bool { return c.Run.Shape != "" }
 
-// Limits that a duct size may rest on.
+// The limits that may decide a duct size.
 const (
 	ByVelocity = "velocity"
 	ByFriction = "friction"

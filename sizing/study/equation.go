@@ -39,21 +39,20 @@ func InputIn(symbol string, what message.ID, ip, si float64, ipUnit, siUnit stri
 	return StepInput{Symbol: symbol, what: what, value: [2]float64{ip, si}, unit: [2]string{ipUnit, siUnit}}
 }
 
-// Named is the input of something that has a name of its own or arguments: a part,
-// a message.
+// Named gives the input another name, one with arguments: a part, a message.
 func (n StepInput) Named(what any) StepInput {
 	n.what = what
 	return n
 }
 
-// InUnit is the input in a unit that is a word: years.
+// InUnit gives the input a unit that is a word: years.
 func (n StepInput) InUnit(word message.ID) StepInput {
 	n.word = word
 	return n
 }
 
-// printedDigits of an input: enough that a result worked out from them by hand
-// has the digits printed.
+// printedDigits of an input are enough for a result calculated from them by
+// hand to have all digits printed.
 const printedDigits = 7
 
 // in writes the input: "airflow Q = 914.27 cfm".
@@ -61,7 +60,7 @@ func (n StepInput) in(sys units.Locale) string {
 	return strings.TrimSpace(strings.TrimSpace(written(sys, n.what)+" "+n.Symbol) + " = " + strings.TrimSpace(n.Value(sys)+" "+n.unitIn(sys)))
 }
 
-// Value is the number alone, with the digits that a result worked out by hand needs.
+// Value is the number alone, with the digits that a calculation by hand needs.
 func (n StepInput) Value(sys units.Locale) string {
 	if v := math.Abs(n.value[sys.System]); v < 1e-4 && v > 0 || v >= 1e7 {
 		return sys.Mark(strconv.FormatFloat(n.value[sys.System], 'e', printedDigits-1, 64))
@@ -69,7 +68,7 @@ func (n StepInput) Value(sys units.Locale) string {
 	return sys.Mark(strconv.FormatFloat(n.value[sys.System], 'g', printedDigits, 64))
 }
 
-// Term is what the symbol of an input stands for, and in which unit.
+// Term is the meaning of an input's symbol, and its unit.
 func (n StepInput) Term(sys units.Locale) (what, unit string) {
 	return written(sys, n.what), n.unitIn(sys)
 }
@@ -82,8 +81,8 @@ func (n StepInput) unitIn(sys units.Locale) string {
 }
 
 // EquationStep is a step that can be checked by hand: the equation, in the units
-// shown, gives the result from the inputs as they are printed. An equation for SI
-// that is left open is that for IP.
+// shown, gives the result from the inputs as they are printed. An empty equation
+// for SI is the same as for IP.
 func EquationStep(text, source message.ID, result any, ip, si string, inputs ...StepInput) Step {
 	if si == "" {
 		si = ip
@@ -108,10 +107,10 @@ func (s Step) Equation(sys units.Locale) string {
 	return text
 }
 
-// decimal is the point of a constant in an equation.
+// decimal finds the decimal point of a constant in an equation.
 var decimal = regexp.MustCompile(`(\d)\.(\d)`)
 
-// AsSpread makes it a step about the possible error of the number.
+// AsSpread marks the step as one about the possible error of the number.
 func (s Step) AsSpread() Step {
 	s.Spread = true
 	return s

@@ -7,10 +7,11 @@ import (
 	"returnbench/sizing/units"
 )
 
-// GenericFilter stands before the MERV in the name of a filter that no person named.
+// GenericFilter comes before the MERV in the name of a filter that the program
+// added.
 const GenericFilter = "generic MERV "
 
-// FilterName is the name of a filter, to be read.
+// FilterName is the name of a filter, to be shown.
 type FilterName string
 
 // Show writes the name for a reader.

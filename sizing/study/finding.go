@@ -20,7 +20,7 @@ const (
 	Stop    Severity = "stop"
 )
 
-// Rank orders severities: the graver, the higher.
+// Rank orders severities: the more severe, the higher.
 func (s Severity) Rank() int {
 	switch s {
 	case Stop:
@@ -40,17 +40,18 @@ func (s Severity) Word() message.ID { return severities[s] }
 // Show is Word, written for a reader.
 func (s Severity) Show(l units.Locale) string { return message.Text(l, s.Word()) }
 
-// Finding is a plain sentence about the house, held against a limit.
+// Finding is a plain sentence about the house, compared with a limit.
 type Finding struct {
 	Severity Severity `json:"severity"`
 	Code     string   `json:"code"`
-	// Option is the name of the option it speaks of; empty: the house.
+	// Option is the name of the option that it is about; empty: the house.
 	Option string     `json:"option,omitzero"`
 	Source message.ID `json:"source"` // of the limit: a clause, the nameplate, "common practice, no source"
 
-	// Problem is what the same trouble is called in every option, State the state
-	// of the filter in which it is there, and Measured and Limit what it is by:
-	// with the filter clean unless it is there with a dirty one alone.
+	// Problem identifies the same problem in every option, State is the filter
+	// state in which it occurs, and Measured and Limit are the figure and its
+	// limit: with a clean filter, unless the problem occurs only with a dirty
+	// one.
 	Problem  Problem     `json:"problem,omitzero"`
 	State    FilterState `json:"state,omitzero"`
 	Measured Amount      `json:"measured,omitempty"`
@@ -60,8 +61,8 @@ type Finding struct {
 	// where they are read.
 	Wrong  message.Sentences `json:"-"`
 	Advice message.Sentences `json:"-"`
-	// bothWays says that the check also reports where the limit is kept, so that an
-	// option without the finding was not held to it.
+	// BothWays is true where the check also reports that the limit is kept: an
+	// option without such a finding was not checked.
 	BothWays bool `json:"-"`
 }
 
@@ -90,16 +91,16 @@ func (f *Finding) Advise(text message.ID, args ...any) *Finding {
 // Words is the whole finding, unwritten.
 func (f Finding) Words() message.Sentences { return slices.Concat(f.Wrong, f.Advice) }
 
-// Empty reports whether it says nothing.
+// Empty reports whether it has no sentence.
 func (f Finding) Empty() bool { return len(f.Wrong) == 0 }
 
-// Lead is what is wrong, without what to do about it, written for a reader.
+// Lead is what is wrong, without the advice, written for a reader.
 func (f Finding) Lead(l units.Locale) string { return f.Wrong.In(l) }
 
 // In writes the finding for a reader.
 func (f Finding) In(l units.Locale) string { return f.Words().In(l) }
 
-// Nominal is a length that a shop knows by a round number: 14 in and not 14.00 in.
+// Nominal is a nominal length, shown as a round number: 14 in and not 14.00 in.
 type Nominal units.Length
 
 // Show writes it in the units of a system.
@@ -111,9 +112,9 @@ func (n Nominal) Show(s units.Locale) string {
 	return number + " " + unit
 }
 
-// Breach is one thing in which new filters or grilles go beyond what the house or
-// the person allows. A size of the search shows it as what it misses, a person's
-// own option as a finding.
+// Breach is one limit of the house or of the person that new filters or grilles
+// exceed. A size of the search shows it as a limit missed, a person's own option
+// as a finding.
 type Breach struct {
 	Severity Severity
 	Code     string
@@ -123,10 +124,11 @@ type Breach struct {
 	Args     []any      // of both
 }
 
-// CodeUnexplained is of a drop that the gauge found in the return beyond its parts.
+// CodeUnexplained is the code of a drop that the gauge found in the return beyond
+// that of its parts.
 const CodeUnexplained = "unexplained_loss"
 
-// Codes of what has no room. No air changes them.
+// Codes of parts that do not fit the room, whatever the airflow.
 const (
 	CodeWall    = "wall"
 	CodeStudBay = "stud_bay"
@@ -134,7 +136,7 @@ const (
 	CodeDepth   = "depth"
 )
 
-// Miss is the breach as a size of the search shows it, its sentence unwritten.
+// Miss is the breach as a size of the search shows it.
 func (b Breach) Miss() Finding { return NewFinding(Caution, b.Code, b.Source, b.Missed, b.Args...) }
 
 // Finding is the breach as a person's own option shows it.
@@ -142,7 +144,8 @@ func (b Breach) Finding() Finding {
 	return NewFinding(b.Severity, b.Code, b.Source, b.Told, b.Args...)
 }
 
-// Sides are lengths as a tape reads them: "21 1/2 x 26 1/2 in.", "545 x 672 mm".
+// Sides are lengths in inches and sixteenths, or in whole millimeters: "21 1/2 x
+// 26 1/2 in.", "545 x 672 mm".
 type Sides []units.Length
 
 // Show writes them in the units of a system.

@@ -6,9 +6,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// OptionName is the name of an option, to be read. The house as it is and the house
-// with no filter are options too, whose names are not a person's: no option of a job
-// may have them.
+// OptionName is the name of an option, to be shown. The house as it is and the house
+// with no filter are options too; their names are the program's, and no option of a
+// job may have them.
 type OptionName string
 
 // Show writes the name for a reader.

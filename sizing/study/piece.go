@@ -6,11 +6,11 @@ import (
 	"returnbench/sizing/units"
 )
 
-// ReturnComponent is one part of the return side of today's house and what it costs.
+// ReturnComponent is one part of the return side of today's house, with its drop.
 type ReturnComponent struct {
 	Branch job.ReturnName  `json:"branch"`
 	Name   message.Message `json:"name"`
-	Drop   units.Pressure  `json:"drop"` // of all its like, at the branch's airflow
+	Drop   units.Pressure  `json:"drop"` // of all equal parts together, at the branch's airflow
 	// Velocity at the piece's section: face velocity of a grille or filter.
 	Velocity units.Speed `json:"velocity"`
 	// EquivalentLength is the straight duct of the piece's own section that

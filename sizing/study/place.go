@@ -31,11 +31,11 @@ var lifeEnds = map[LifeEnd]message.ID{
 	OverWhenClean:  "its drop is over the change limit when clean",
 }
 
-// Words says it in a sentence.
+// Words is the reason in a sentence.
 func (e LifeEnd) Words() message.ID { return lifeEnds[e] }
 
-// FilterPlace is one place that holds filters of one make and nominal size, and
-// what becomes of them.
+// FilterPlace is one place that holds filters of one make and nominal size,
+// with its share of air, dust and leakage.
 type FilterPlace struct {
 	Where  job.PlaceKind  `json:"where"`
 	Branch int            `json:"branch"`          // index of the return; -1: before the blower, for all returns
@@ -69,11 +69,12 @@ type Assembly struct {
 	Width  units.Length `json:"width"`
 	Height units.Length `json:"height"`
 	Depth  units.Length `json:"depth"` // along the air
-	// Stacked says that its filters stand one above the other, else side by side.
+	// Stacked is true where its filters stand one above the other, else they
+	// stand side by side.
 	Stacked bool `json:"stacked,omitzero"`
 }
 
 var placeWords = map[job.PlaceKind]message.ID{job.InGrille: "filter grille", job.InSlot: "slot", job.InCabinet: "cabinet"}
 
-// PlaceWord is what a filter of a place is put into.
+// PlaceWord is the word for a kind of place: grille, slot, cabinet.
 func PlaceWord(place job.PlaceKind) message.ID { return placeWords[place] }

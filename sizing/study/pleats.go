@@ -2,12 +2,12 @@ package study
 
 import "returnbench/sizing/units"
 
-// PleatStudy shows what more or fewer pleats, and a deeper pack, would do with
+// PleatStudy is the effect of more or fewer pleats, and of a deeper pack, with
 // the media of one of the house's filters.
 type PleatStudy struct {
 	Filter string `json:"filter"`
-	// MediaAssumed says that the media is typical of the filter's MERV, because
-	// its make is not known.
+	// MediaAssumed is true where the media is assumed from the filter's MERV,
+	// because its make is not known.
 	MediaAssumed bool                  `json:"media_assumed"`
 	MERV         int                   `json:"merv,omitzero"`
 	Resistance   units.MediaResistance `json:"media_resistance"`
@@ -52,9 +52,9 @@ func (s *PleatSweep) Add(p PleatPoint) {
 	}
 }
 
-// Refine halves the gaps beside the least drop till its neighbours are the next
-// whole counts. The drop has one minimum: it falls with the media and rises as
-// the gaps close.
+// Refine halves the gaps on both sides of the least drop until its neighbors
+// are the next whole counts. The drop has one minimum: it falls with the media
+// and rises as the gaps close.
 func (s *PleatSweep) Refine(at func(pleats int) (PleatPoint, error)) error {
 	for {
 		n := 0

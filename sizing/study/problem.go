@@ -7,8 +7,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Problem is what a trouble is called in every option, so that the same one is
-// compared between them, whichever finding reports it.
+// Problem identifies a problem in every option, so that it can be compared
+// between them, whichever finding reports it.
 type Problem string
 
 const (
@@ -50,7 +50,7 @@ func (p Problem) Words() message.ID {
 // Show is Words, written for a reader.
 func (p Problem) Show(l units.Locale) string { return message.Text(l, p.Words()) }
 
-// FilterState is the state of the filter that a figure is of.
+// FilterState is the state of the filter to which a figure belongs.
 type FilterState string
 
 const (
@@ -81,7 +81,8 @@ func (s Share) Show(l units.Locale) string {
 	return l.Mark(strconv.FormatFloat(100*float64(s), 'f', 1, 64)) + " %"
 }
 
-// HeldLimit is a limit that an option is held to in one state of its filter.
+// HeldLimit is a limit with which an option is compared in one state of its
+// filter.
 type HeldLimit struct {
 	Problem  Problem
 	State    FilterState
@@ -91,7 +92,8 @@ type HeldLimit struct {
 	Missed   bool
 }
 
-// Over is how far a figure lies past the limit, in SI; zero or less within it.
+// Over is how far a figure is beyond the limit, in SI; zero or less where it
+// keeps it.
 func (l *HeldLimit) Over(v Amount) float64 {
 	if l.Least {
 		return l.Limit.SI() - v.SI()
@@ -105,10 +107,12 @@ type bound interface {
 	Amount
 }
 
+// AtMost compares a figure with a maximum; see Exceeds.
 func AtMost[T bound](p Problem, state FilterState, v, most T) HeldLimit {
 	return HeldLimit{p, state, v, most, false, Exceeds(v, most)}
 }
 
+// AtLeast compares a figure with a minimum; see Under.
 func AtLeast[T bound](p Problem, state FilterState, v, least T) HeldLimit {
 	return HeldLimit{p, state, v, least, true, Under(v, least)}
 }

@@ -6,42 +6,45 @@ import (
 	"returnbench/sizing/units"
 )
 
-// AsFound is the house at the moment of the gauge, dirty filter and all. What
-// was read in it stays as it was read, whatever filter is named or chosen later.
+// AsFound is the house at the moment of the gauge readings, with its dirty
+// filter. The readings in it stay as they were, whatever filter is named or
+// chosen later.
 type AsFound struct {
 	Label        string     `json:"label,omitzero"`
 	Date         string     `json:"date,omitzero"`
 	Mode         job.Mode   `json:"mode"`
 	Tap          string     `json:"tap"`
 	AirflowBasis message.ID `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
-	// StaticRead says that the external static was read; else it is made up of
-	// the parts that were, and of the laws of the others.
+	// StaticRead is true where the external static was read; else it is the sum
+	// of the parts that were read and, for the others, of their laws.
 	StaticRead bool `json:"static_read"`
 
-	// Condition is what the house did. Parts and ports that were not read go by
-	// their own laws at the airflow of the round, as their Basis says.
+	// Condition is the operating condition. Parts and ports that were not read
+	// follow from their own laws at the airflow of the round; their Basis tells
+	// which.
 	Condition Condition `json:"condition"`
 
 	FilterIsClean bool `json:"filter_is_clean,omitzero"`
-	// CleanDrop is what today's filter, clean, takes at that airflow by its own
-	// law, and DustDrop what was read beyond it. Both are zero where the drop of
+	// CleanDrop is the drop of today's filter, clean, at that airflow by its own
+	// law, and DustDrop the drop read beyond it. Both are zero where the drop of
 	// the filter alone was not read.
 	CleanDrop units.Pressure `json:"clean_drop,omitzero"`
 	DustDrop  units.Pressure `json:"dust_drop,omitzero"`
-	// Unexplained is what the return took beyond its description.
+	// Unexplained is the drop of the return that was read beyond that of its
+	// description.
 	Unexplained units.Pressure `json:"unexplained,omitzero"`
 }
 
-// AfterWorkComparison sets a round read after the work beside what was predicted for the
-// option that was installed, and beside the house before.
+// AfterWorkComparison compares a round read after the work with the prediction for the
+// installed option, and with the house before.
 type AfterWorkComparison struct {
 	Label  string `json:"label"`
 	Date   string `json:"date,omitzero"`
 	Option string `json:"option"`
 	// Reading is the place of the round among the Study's readings.
 	Reading int `json:"reading"`
-	// BeforeMeasured says that the house before is as the gauge found it; else it is
-	// as worked out.
+	// BeforeMeasured is true where the house before is as the gauge found it; else
+	// it is as calculated.
 	BeforeMeasured bool           `json:"before_read"`
 	Rows           []AfterWorkRow `json:"rows"` // airflow, external static, filter drop, ports
 }

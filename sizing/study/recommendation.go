@@ -15,14 +15,14 @@ const (
 	Worsened       Effect = "worse"
 	Added          Effect = "added"
 	EffectTooClose Effect = "unsure"     // the samples do not agree on it
-	NotHeld        Effect = "not_judged" // the check says nothing of the house so changed
+	NotHeld        Effect = "not_judged" // the check does not apply to the house with that change
 )
 
-// Basis is what a claim rests on.
+// Basis is the basis of a claim.
 type Basis string
 
 const (
-	ByNumbers Basis = "numbers" // as solved, with no regard to how well they are known
+	ByNumbers Basis = "numbers" // as solved, without their uncertainty
 	BySamples Basis = "samples" // at least compare.SureShare of the samples agree
 )
 
@@ -31,7 +31,7 @@ type StateChange struct {
 	Effect Effect `json:"effect"`
 	Before Amount `json:"before,omitempty"`
 	After  Amount `json:"after,omitempty"`
-	// By is how far the figure moved to the better, in the unit of its kind.
+	// By is the improvement of the figure, in the unit of its kind.
 	By          Amount `json:"by,omitempty"`
 	LimitBefore Amount `json:"limit_before,omitempty"`
 	LimitAfter  Amount `json:"limit_after,omitempty"`
@@ -50,7 +50,7 @@ type ProblemChange struct {
 	Basis    Basis        `json:"basis"`
 }
 
-// States are those in which there is something to say.
+// States are the filter states in which the problem occurs.
 func (c *ProblemChange) States() iter.Seq[*StateChange] {
 	return func(yield func(*StateChange) bool) {
 		if c.Clean != nil && !yield(c.Clean) {
@@ -62,8 +62,8 @@ func (c *ProblemChange) States() iter.Seq[*StateChange] {
 	}
 }
 
-// Counts sum up an option: its stops and cautions, and what it does to today's
-// problems.
+// Counts are the numbers of an option's stops and cautions, and of today's
+// problems by what it does to them.
 type Counts struct {
 	Stops    int `json:"stops"`
 	Cautions int `json:"cautions"`
@@ -74,8 +74,8 @@ type Counts struct {
 	Added    int `json:"added"`
 }
 
-// Recommendation is the one option to take, with its reason, or none with the
-// reason.
+// Recommendation is the one option to take, with the reason, or no option and
+// the reason.
 //
 // The rule, the same in window, pages and lists of homes:
 //
@@ -84,7 +84,7 @@ type Counts struct {
 //     is only lessened counts by the share of its excess that is gone, one that
 //     grows or is added counts against the option, and one that a higher limit
 //     allows counts by what the figure itself fell. Options within half a problem
-//     of the most are held alike.
+//     of the most count as equal.
 //  3. Then those that filter at least as finely as today (MERV as installed), and
 //     of these the least cost over ten years. An option whose cost is not known
 //     comes after those whose cost is. Cost is never compared between filters of
@@ -100,7 +100,7 @@ type Recommendation struct {
 	// Why is the reason in words, with what is left, and Next the next thing to do.
 	Why  Finding `json:"why"`
 	Next Finding `json:"next"`
-	// Notes say what the reason needs beside it: a coarser filter, a cost not known.
+	// Notes add to the reason: a coarser filter, a cost not known.
 	Notes []Finding `json:"notes,omitempty"`
 }
 

@@ -12,6 +12,7 @@ import (
 	"returnbench/sizing/units"
 )
 
+// First is the first element that fits a condition; any is false where none does.
 func First[T any](list []T, is func(T) bool) (found T, any bool) {
 	if i := slices.IndexFunc(list, is); i >= 0 {
 		return list[i], true
@@ -19,9 +20,9 @@ func First[T any](list []T, is func(T) bool) (found T, any bool) {
 	return found, false
 }
 
-// Study is all that follows from a Job. It is read-only: what charts, pages and files
-// show stands in it. Two things are worked out later, from the same house: what
-// Deferred gives when asked, and the ranges and rankings of sampling and
+// Study is all that follows from a Job. It is read-only, and contains everything that
+// charts, pages and files show. Two things are calculated later, from the same house:
+// what Deferred gives when asked, and the ranges and rankings of sampling and
 // recommend.WithRanges, which need many samples.
 type Study struct {
 	Name string `json:"name,omitzero"`
@@ -46,7 +47,8 @@ type Study struct {
 	Casing           stock.Casing      `json:"casing"` // what a slot or cabinet takes beyond its filters
 	ReturnComponents []ReturnComponent `json:"pieces"` // of today's return side, the highest drop first
 
-	// AsFound is the house at the moment of the gauge; nil where nothing was read.
+	// AsFound is the house at the moment of the gauge readings; nil where nothing
+	// was read.
 	AsFound              *AsFound              `json:"as_found,omitempty"`
 	Readings             []ReadingResult       `json:"readings"`
 	AfterWorkComparisons []AfterWorkComparison `json:"works,omitempty"` // a round each, read after the work
@@ -56,13 +58,14 @@ type Study struct {
 	Recommendation Recommendation `json:"recommendation"`
 
 	Assumptions []Assumption `json:"assumptions"`
-	// AssumedShare is the share of today's external static that comes from
-	// parts nobody typed or measured, 0 to 1.
+	// AssumedShare is the share of today's external static from parts that were
+	// neither typed nor measured, 0 to 1.
 	AssumedShare float64 `json:"assumed_share"`
-	// BlowerAssumed says that a generic blower table stands in for the real one.
+	// BlowerAssumed is true where a generic blower table is used in place of the
+	// real one.
 	BlowerAssumed bool `json:"blower_assumed"`
 
-	// Deferred works out what few readers of a Study ask for.
+	// Deferred calculates what few readers of a Study need.
 	Deferred Deferred `json:"-"`
 }
 
@@ -89,7 +92,7 @@ const (
 type OptionResult struct {
 	Name string     `json:"name"`
 	Kind OptionKind `json:"kind"`
-	// Place says where the filters sit and how large, in words: "slot 20x20x1".
+	// Place is where the filters are and their size, in words: "slot 20x20x1".
 	Place  message.Message `json:"place,omitzero"`
 	Places []FilterPlace   `json:"places,omitempty"`
 	// Assembly is the casing at the equipment; nil: none stands there.
@@ -98,7 +101,7 @@ type OptionResult struct {
 	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
 	SpeedRatio float64 `json:"speed_ratio,omitzero"`
 	Filter     string  `json:"filter,omitzero"`
-	// LawSource says what the drop rests on: "rating", "make", "generic", "gauge".
+	// LawSource is the basis of the drop: "rating", "make", "generic", "gauge".
 	LawSource string `json:"law_source,omitzero"`
 
 	Clean  Condition `json:"clean"`
@@ -108,14 +111,14 @@ type OptionResult struct {
 	MediaArea       units.Area     `json:"media_area"`
 	Pleats          int            `json:"pleats,omitzero"`
 	Efficiency      Efficiency     `json:"efficiency"`
-	LeakFraction    float64        `json:"leak_fraction"` // share of the air that slips round the filter
+	LeakFraction    float64        `json:"leak_fraction"` // share of the air that bypasses the filter
 	FramePush       units.Force    `json:"frame_push"`
 	FrameBow        units.Length   `json:"frame_bow"`
 	Life            units.Duration `json:"life"` // calendar time to the first change of a place
 	ReplacedBecause message.ID     `json:"life_ends,omitzero"`
 	LifeCurve       []LifePoint    `json:"life_curve,omitempty"` // to that change
-	// Costs are at today's sensible cooling. One that is not known, as where
-	// nobody priced the work, is left out.
+	// Costs are for today's sensible cooling. A cost that is not known, as of
+	// work without a price, is left out.
 	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
 	AnnualPower    units.Money    `json:"annual_power"`   // of the blower
 	AnnualOutdoor  units.Money    `json:"annual_outdoor"` // power of the outdoor unit
@@ -158,8 +161,8 @@ type OptionResult struct {
 	Pack        *filter.Pack   `json:"-"` // where the filter is known by its make
 }
 
-// Payback is the time in which an option earns its price, or the plain word
-// that it does not. Where a price is missing it is not known.
+// Payback is the time in which an option saves its price, or that it never
+// does. Where a price is missing it is not known.
 type Payback struct {
 	Known bool           `json:"known"`
 	Pays  bool           `json:"pays"`
@@ -170,7 +173,8 @@ type Payback struct {
 	TodayMERV int `json:"today_merv,omitzero"`
 }
 
-// Unlike says that the filters are not of one fineness; empty where they are.
+// Unlike is the message that the filters differ in MERV; empty where they do
+// not.
 func (p Payback) Unlike() message.Message {
 	switch {
 	case p.MERV > p.TodayMERV:
@@ -184,10 +188,11 @@ func (p Payback) Unlike() message.Message {
 // String is In in English.
 func (p Payback) String() string { return p.In(units.IP) }
 
-// In tells a reader whether it pays back, with what it compares.
+// In writes for a reader whether it pays for itself, with a note where the
+// filters differ.
 func (p Payback) In(l units.Locale) string { return p.Words().In(l) }
 
-// Words is what In writes.
+// Words is the message that In writes.
 func (p Payback) Words() message.Message {
 	var text, finer, coarser message.ID
 	switch {
@@ -213,18 +218,18 @@ func (p Payback) Words() message.Message {
 
 // Efficiency of a filter as ASHRAE 52.2 reports it, shares of 0 to 1.
 type Efficiency struct {
-	E1            float64     `json:"e1"` // 0.3 to 1 micrometre
+	E1            float64     `json:"e1"` // 0.3 to 1 micrometer
 	E2            float64     `json:"e2"` // 1 to 3
 	E3            float64     `json:"e3"` // 3 to 10
 	MERV          int         `json:"merv"`
-	InstalledMERV int         `json:"installed_merv"` // with the air that slips round
+	InstalledMERV int         `json:"installed_merv"` // with the air that bypasses it
 	BySize        [12]float64 `json:"by_size"`
 	Installed     [12]float64 `json:"installed"`
 	Assumed       bool        `json:"assumed"`
 }
 
-// Condition is the house running at one state of the filter, in cooling unless
-// a field says otherwise.
+// Condition is the house running with one state of the filter, in cooling
+// unless a field names another season.
 type Condition struct {
 	Airflow            units.Flow            `json:"airflow"`
 	AirflowPerCapacity units.FlowPerCapacity `json:"airflow_per_capacity"`
@@ -237,12 +242,12 @@ type Condition struct {
 	FaceVelocity       units.Speed           `json:"face_velocity"`
 	MediaVelocity      units.Speed           `json:"media_velocity"`
 
-	LeakFraction float64      `json:"leak_fraction"`
+	LeakFraction float64      `json:"leak_fraction"` // share of the air that bypasses the filters, 0 to 1
 	FramePush    units.Force  `json:"frame_push"`
 	FrameBow     units.Length `json:"frame_bow"`
 	LeftSeat     bool         `json:"left_seat,omitzero"` // a frame has buckled out of its seat
 
-	// FanPower is the blower's with neither cooling nor heating.
+	// FanPower is the blower's power with neither cooling nor heating.
 	FanPower units.Power `json:"fan_power"`
 
 	HeatingAirflow  units.Flow                  `json:"heating_airflow"`
@@ -265,13 +270,13 @@ type Condition struct {
 	Residual          float64 `json:"residual"`     // (blower - system) / static
 }
 
-// PartDrop is what one part takes of the external static.
+// PartDrop is the drop of one part of the external static.
 type PartDrop struct {
 	Name  airpath.PartName `json:"name"`
 	Drop  units.Pressure   `json:"drop"`
-	Share float64          `json:"share"` // of the rated external static; over 1 where the part alone takes more
-	// Budget is the usual share of the rated static for such a part; Over says
-	// that it takes more. Zero: there is none.
+	Share float64          `json:"share"` // of the rated external static; over 1 where the part alone drops more
+	// Budget is the usual share of the rated static for such a part, zero where
+	// there is none; Over is true where its drop is higher.
 	Budget units.Pressure `json:"budget,omitzero"`
 	Over   bool           `json:"over"`
 	// Basis is "typed", "gauge", "geometry" or "assumed".
@@ -305,7 +310,7 @@ type LifePoint struct {
 	Airflow units.Flow     `json:"airflow"`
 	Drop    units.Pressure `json:"drop"`
 	Power   units.Power    `json:"power"`
-	// In heating, and with the blower alone; what the coil takes of sensible heat.
+	// Blower power in heating and alone, and the sensible capacity of the coil.
 	HeatingPower     units.Power    `json:"heating_power,omitzero"`
 	FanPower         units.Power    `json:"fan_power,omitzero"`
 	SensibleCapacity units.Capacity `json:"sensible_capacity,omitzero"`
@@ -370,7 +375,7 @@ type Size struct {
 	Stacked  bool      `json:"stacked,omitzero"`
 	Assembly *Assembly `json:"assembly,omitempty"` // outside of the casing; nil for grilles
 	Label    string    `json:"label"`              // "2 x 20x25x1"
-	// Stocked says that it is of the job's own stock sizes alone.
+	// Stocked is true where only the job's own supplier has it.
 	Stocked bool   `json:"stocked,omitzero"`
 	Filter  string `json:"filter"`
 	MERV    int    `json:"merv"`
@@ -384,8 +389,8 @@ type Size struct {
 	ExternalStatic     units.Pressure `json:"external_static"`
 	BlowerPower        units.Power    `json:"blower_power"`
 
-	// MeetsAll says that it fits the limits on a size: face velocity, room, opening,
-	// MERV, clean drop. What the house then does is judged by Study.With.
+	// MeetsAll is true where it keeps the limits on a size: face velocity, room,
+	// opening, MERV, clean drop. Study.With judges the house with it.
 	MeetsAll bool      `json:"meets"`
 	Misses   []Finding `json:"misses,omitempty"` // each limit missed, by how much
 	// ParetoOptimal marks a choice that no other beats in openings, area and drop at once.
@@ -407,12 +412,14 @@ type ReadingResult struct {
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
 	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
 	Parts            []ReadingRow `json:"parts"` // drop of each part at the airflow of the round
-	// OtherQuantities are the temperatures and the watts read, and the airflow that a rise makes.
+	// OtherQuantities are the temperatures and the watts read, and the airflow calculated
+	// from a temperature rise.
 	OtherQuantities []ReadingMatch `json:"others,omitempty"`
-	// CalibratesStudy says that the study rests on this round: that it agrees proves nothing.
+	// CalibratesStudy is true where the study was calibrated by this round: its agreement
+	// then proves nothing.
 	CalibratesStudy bool `json:"sets,omitzero"`
-	// Findings are what the round is doubted for, or that it agrees; the Study's
-	// own hold them too.
+	// Findings are the contradictions of the round, or that it agrees; the
+	// Study's own contain them too.
 	Findings []Finding `json:"-"`
 	// Suspect is the part that explains most of a difference; empty where all agree.
 	Suspect airpath.PartName `json:"suspect,omitzero"`
@@ -429,7 +436,8 @@ type ReadingRow struct {
 	Agrees    bool           `json:"agrees"` // within the stated tolerance
 }
 
-// ReadingMatch is a measured quantity that is no pressure beside the predicted one.
+// ReadingMatch is a measured quantity, other than a pressure, beside the predicted
+// one.
 type ReadingMatch struct {
 	Name      message.ID     `json:"name"`
 	Measured  units.Quantity `json:"measured"`
@@ -442,8 +450,8 @@ type Assumption struct {
 	Path   string          `json:"path"` // field of the job that would replace it
 	Text   message.Message `json:"text"`
 	Source message.ID      `json:"source"`
-	// Value is what stands in for the field; nil where it is a word, a share or
-	// more than one number.
+	// Value is the assumed value of the field; nil where it is a word, a share
+	// or more than one number.
 	Value units.Quantity `json:"value,omitempty"`
 }
 
@@ -475,10 +483,10 @@ func (s *Study) Today() *OptionResult { return &s.Options[1] }
 // costs; a blower is never run so.
 func (s *Study) NoFilter() *OptionResult { return &s.Options[0] }
 
-// LawSources are what a filter's law rests on, in words.
+// LawSources are the bases of a filter's law, in words.
 var LawSources = map[string]message.ID{"rating": LawByRating, "make": LawByMake, "generic": LawGeneric, "gauge": LawByGauge}
 
-// What the law of a filter may rest on.
+// The bases of a filter's law.
 const (
 	LawByRating message.ID = "the filter's printed rating, fitted by non-negative least squares"
 	LawByMake   message.ID = "two-channel pleat model with inertia, solved numerically"

@@ -12,7 +12,7 @@ type Working struct {
 	Key  string          `json:"key"` // path of the number in the Study: "options[1].clean.airflow"
 	Name message.Message `json:"name"`
 	// Filter is the state of the filters, clean or loaded; empty where the number
-	// has only one, as of the house with no filter.
+	// has only one value, as for the house with no filter.
 	Filter FilterState `json:"filter,omitzero"`
 	Steps  []Step      `json:"steps"`
 }
@@ -24,7 +24,8 @@ type Step struct {
 	Numbers string          `json:"numbers"` // the formula with numbers in, in English and IP units
 	Result  string          `json:"result"`
 	Source  message.Message `json:"source"`
-	// Spread says that the step tells how far the number may be off, after it.
+	// Spread is true where the step is about the possible error of the number
+	// before it.
 	Spread bool `json:"spread,omitzero"`
 
 	law     message.ID // a formula in words
@@ -42,8 +43,8 @@ func NewStep(text, formula, source message.ID, result any, numbers message.ID, a
 	return s
 }
 
-// Telling replaces what is done by a text with arguments.
-func (s Step) Telling(text message.ID, args ...any) Step {
+// Describing replaces the text of the step by one with arguments.
+func (s Step) Describing(text message.ID, args ...any) Step {
 	s.Text = message.New(text, args...)
 	return s
 }
@@ -54,8 +55,8 @@ func (s Step) From(source message.ID, args ...any) Step {
 	return s
 }
 
-// Result is the number that the steps lead to: that of the last step which does
-// not tell of its spread.
+// Result is the number to which the steps lead: that of the last step that is
+// not about a possible error.
 func (w Working) Result(sys units.Locale) string {
 	for i := len(w.Steps) - 1; i >= 0; i-- {
 		if !w.Steps[i].Spread {

@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Coil is a cooling coil at its rating.
+// Coil is a cooling coil at its rating. Make one with NewCoil or RatedCoil.
 type Coil struct {
 	Capacity units.Capacity // total, at the rating
 	Airflow  units.Flow     // at the rating
@@ -24,7 +24,8 @@ type Coil struct {
 	wetBulb units.Temperature // rated, or that of a coil just dry
 }
 
-// CoilResult is what a coil does to an airflow.
+// CoilResult is the capacity of a coil at an airflow, and the air that leaves
+// it.
 type CoilResult struct {
 	Total    units.Capacity
 	Sensible units.Capacity
@@ -32,8 +33,8 @@ type CoilResult struct {
 	// ApparatusDewPoint is the coil's effective surface temperature, also when
 	// the surface is dry.
 	ApparatusDewPoint units.Temperature
-	BypassFactor      float64
-	// Dry: the surface is above the air's dew point and takes no water.
+	BypassFactor      float64 // exp(-NTU), 0 to 1
+	// Dry: the surface is above the air's dew point, and no water condenses.
 	Dry bool
 	// Frost: the surface is at or under 32 F.
 	Frost bool
@@ -43,10 +44,10 @@ type CoilResult struct {
 	Extrapolated bool
 }
 
-// Latent is the total less the sensible capacity.
+// Latent is the total less the sensible capacity, W inside.
 func (r CoilResult) Latent() units.Capacity { return r.Total - r.Sensible }
 
-// SensibleHeatRatio is the sensible over the total capacity.
+// SensibleHeatRatio is the sensible over the total capacity, 0 to 1.
 func (r CoilResult) SensibleHeatRatio() float64 { return float64(r.Sensible) / float64(r.Total) }
 
 // The range of flow fraction and entering wet bulb over which the capacity
@@ -86,12 +87,13 @@ func WetBulbFactor(wetBulb units.Temperature) (factor float64, extrapolated bool
 	return 0.494291 + t*(0.0267877-0.0000414703*t), clamped != wetBulb
 }
 
-// Run is the work of the coil on an airflow q of the entering state. Total
-// capacity is the rated one by FlowFactor and by WetBulbFactor; NTU falls as
-// 1/f (a constant surface conductance per rated airflow); f is by mass of dry
-// air, so that thin air counts as less. A dry coil works at the wet bulb at
-// which its surface would just begin to sweat. The heat that leaves with the
-// condensate (about 1 %) is left out: enthalpy drop times mass flow is Total.
+// Run solves the coil for an airflow q of the entering state. Total capacity is
+// the rated one by FlowFactor and by WetBulbFactor; NTU falls as 1/f (a
+// constant surface conductance per rated airflow); f is by mass of dry air, so
+// that thin air counts as less. The capacity of a dry coil is that at the wet
+// bulb at which its surface would just begin to condense water. The heat that
+// leaves with the condensate (about 1 %) is left out: enthalpy drop times mass
+// flow is Total.
 func (c Coil) Run(q units.Flow, entering air.State) (CoilResult, error) {
 	wetBulb, err := EnteringWetBulb(entering)
 	if err != nil {
@@ -100,7 +102,7 @@ func (c Coil) Run(q units.Flow, entering air.State) (CoilResult, error) {
 	return c.RunAt(q, entering, wetBulb)
 }
 
-// RunAt is Run on air whose EnteringWetBulb is known already: to find it takes as
+// RunAt is Run on air whose EnteringWetBulb is known already: finding it takes as
 // long as all the rest.
 func (c Coil) RunAt(q units.Flow, entering air.State, wetBulb units.Temperature) (CoilResult, error) {
 	if !(c.ntu > 0) {
@@ -128,7 +130,8 @@ func checkAirflow(q units.Flow, fault message.ID) error {
 	return nil
 }
 
-// EnteringWetBulb is the wet bulb of air that a coil may run on.
+// EnteringWetBulb is the wet bulb of air entering a coil (air.State.WetBulb); a
+// dry bulb outside 32 to 140 F is an error.
 func EnteringWetBulb(s air.State) (units.Temperature, error) {
 	return enteringWetBulb(s, "air entering the coil at {temperature}: want 32 F (0 C) to 140 F (60 C)", "air entering the coil: {why}")
 }
@@ -162,9 +165,9 @@ func (p *pass) capacity(wetBulb units.Temperature) (watts float64, extrapolated 
 	return float64(p.coil.Capacity) * p.flowFactor * now / rated, outside
 }
 
-// wet is the coil whose surface takes water: the apparatus dew point is the
-// saturated air at h_in - Q/(m (1 - BF)), and the air leaves on the straight
-// line to it. Where that line would pass through fog the air leaves saturated.
+// wet is the coil with a wet surface: the apparatus dew point is the saturated
+// air at h_in - Q/(m (1 - BF)), and the air leaves on the straight line to it.
+// Where that line would pass through fog the air leaves saturated.
 func (p *pass) wet(wetBulb units.Temperature) CoilResult {
 	watts, outside := p.capacity(wetBulb)
 	in := p.entering

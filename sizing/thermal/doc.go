@@ -1,5 +1,5 @@
-// Package thermal says what an airflow does to the temperatures: the rise
-// through a furnace and the work of a cooling coil.
+// Package thermal calculates what an airflow does to the temperatures: the rise
+// through a furnace, and the capacity of a cooling coil.
 //
 // The coil is a direct-expansion coil seen from the air side. Part of the air
 // passes as if untouched (the bypass factor), the rest leaves saturated at the

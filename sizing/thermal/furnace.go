@@ -17,7 +17,8 @@ func TemperatureRise(output units.HeatRate, q units.Flow, s air.State) units.Tem
 	return units.TemperatureDifference(float64(output) / (heatCapacity(s) * float64(q)))
 }
 
-// AirflowForRise is the airflow that a furnace's output warms by a given rise.
+// AirflowForRise is the airflow that a furnace's output warms by a given rise:
+// TemperatureRise solved for q. It is +Inf at a rise of zero.
 func AirflowForRise(output units.HeatRate, rise units.TemperatureDifference, s air.State) units.Flow {
 	return units.Flow(float64(output) / (heatCapacity(s) * float64(rise)))
 }

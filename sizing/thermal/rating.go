@@ -23,8 +23,8 @@ const (
 // an error that names the nearest possible one. With a ratio of 0 the coil has
 // the surface per ton of the usual one (UsualSensibleHeatRatio).
 //
-// Rate the coil at the state its capacity is printed for and pass the house's
-// own air, altitude and all, to Run.
+// Rate the coil at the state for which its capacity is printed, and pass the
+// air of the house, at its altitude, to Run.
 func NewCoil(ratedCapacity units.Capacity, ratedFlow units.Flow, entering air.State, sensibleHeatRatio float64) (Coil, error) {
 	if !(ratedCapacity > 0) || math.IsInf(float64(ratedCapacity), 0) {
 		return Coil{}, message.Errorf("rated cooling capacity {capacity}: want one above zero", "capacity", ratedCapacity)
@@ -82,7 +82,7 @@ func RatedCoil(capacity units.Capacity, sensibleHeatRatio float64) (Coil, error)
 	return NewCoil(capacity, units.Flow(float64(usualFlow)*float64(capacity)), entering, sensibleHeatRatio)
 }
 
-// RatioError says that no coil has a sensible heat ratio.
+// RatioError: no coil can have that sensible heat ratio.
 type RatioError struct {
 	Ratio  float64
 	Wanted message.Message
@@ -157,9 +157,9 @@ func (l conditionLine) room(s float64) float64 {
 	return air.SaturationHumidityRatio(state.Temperature, state.Pressure) - state.HumidityRatio
 }
 
-// toSaturation walks on from the leaving air, 0.1 K a step, to where the line
-// meets saturation: reach drops from the entering air. It is false where the
-// leaving air would be fog or the line misses saturation.
+// toSaturation follows the line from the leaving air, 0.1 K a step, to the
+// point where it crosses saturation: reach drops from the entering air. It is
+// false where the leaving air would be fog or the line misses saturation.
 func (l conditionLine) toSaturation() (reach float64, ok bool) {
 	if l.room(1) < 0 {
 		return 0, false

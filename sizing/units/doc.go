@@ -6,9 +6,9 @@
 //	fmt.Println(q.In(units.LitrePerSecond)) // 566.3...
 //
 // A quantity marshals to text with its unit and parses every usual spelling.
-// Text round trips exactly: the unit is chosen so that what a person typed
-// ("566 L/s") comes back as he typed it. Rounding happens only in Show, which
-// is for screens and paper.
+// Text round trips exactly: the unit is chosen so that a typed quantity ("566
+// L/s") comes back as it was typed. Rounding happens only in Show, which is for
+// screens and paper.
 //
 // Formulas unwrap to float64 in SI, compute, and wrap the result; two
 // quantities are never multiplied into the wrong type. Absolute temperature

@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// plainDigits is how short a number must be for its unit to be taken without
-// looking for a shorter one: what a person would have typed.
+// plainDigits is the length up to which a number is used in the first unit that
+// fits, without a search for a shorter one: a length that a person types.
 const plainDigits = 7
 
 // Text spells si exactly: the text parses back to the same float64. The unit
@@ -120,7 +120,7 @@ func (k *Kind) Show(si float64, s Locale) string {
 // Number is Show without the unit, for tables whose heading holds it.
 func (k *Kind) Number(si float64, s Locale) string { return s.Mark(k.number(si, s)) }
 
-// number has a decimal point.
+// number is Number with a decimal point.
 func (k *Kind) number(si float64, s Locale) string {
 	t := k.Fixed(si, s)
 	if v, err := strconv.ParseFloat(t, 64); err == nil && k.whole > 0 && math.Abs(v) >= k.whole {

@@ -13,6 +13,7 @@ const (
 	Metric                  // L/s, Pa, m/s
 )
 
+// String is the short name of the system: "IP" or "SI".
 func (s System) String() string {
 	if s == Metric {
 		return "SI"
@@ -22,20 +23,20 @@ func (s System) String() string {
 
 // Unit is one way to write a quantity: SI value = number*Scale + Offset.
 type Unit struct {
-	Name    string // as written to files and screens
-	Scale   float64
-	Offset  float64
+	Name    string  // as written to files and screens
+	Scale   float64 // SI per unit
+	Offset  float64 // SI value at zero of the unit
 	aliases []string
-	// readOnly units are understood but never chosen for exact text.
+	// readOnly units are read but never written as exact text.
 	readOnly bool
-	// most is the largest number that a person would write in the unit; past it a
-	// larger unit is taken where its number is no longer. Zero: any.
+	// most is the largest number that a person would write in the unit; above it
+	// a larger unit is used where its number is no longer. Zero: any.
 	most float64
 	many string // what screens call it beside any number but one; empty: Name
 }
 
-// Label is the unit's name on a screen, where it stands for no certain number:
-// "months" where a file writes "3 month".
+// Label is the unit's name on a screen, without a number: "months" where a file
+// writes "3 month".
 func (u *Unit) Label() string { return cmp.Or(u.many, u.Name) }
 
 // ToSI turns a number of the unit into SI. The conversion rounds the product
@@ -59,10 +60,11 @@ type Kind struct {
 	lower map[string]*Unit
 	// sign may come before the number; defaultUnit is the unit of a number without one.
 	sign, defaultUnit string
-	// Show writes what is at least long in the units of far instead of in or mm.
+	// Show writes lengths from long on in the units of far instead of in or mm.
 	long float64 // SI; 0: nothing is
 	far  [2]display
-	// whole numbers alone are shown from here on, in the usual unit; 0: nowhere.
+	// whole is the number in the usual unit from which no decimals are shown; 0:
+	// none.
 	whole float64
 }
 
@@ -103,14 +105,14 @@ func (k *Kind) signed(unit string) *Kind {
 	return k
 }
 
-// farther lets Show take other units from long on.
+// farther makes Show use other units from long on.
 func (k *Kind) farther(long float64, ip, si display) *Kind {
 	k.long, k.far = long, [2]display{ip, si}
 	return k
 }
 
-// wholeFrom lets Show and Number leave out the decimals of what is at least so
-// large in its usual unit.
+// wholeFrom makes Show and Number leave out the decimals of numbers of at least
+// v in the usual unit.
 func (k *Kind) wholeFrom(v float64) *Kind {
 	k.whole = v
 	return k
@@ -126,8 +128,9 @@ func (k *Kind) SIUnit() *Unit {
 	panic("units: " + k.Name + " has no SI unit")
 }
 
-// Difference is the kind of a difference of two values: that of a temperature is
-// another one, since its units have offsets; that of any other kind is itself.
+// Difference is the kind of a difference of two values: of temperatures it is
+// another kind, since their units have offsets; of any other kind it is the kind
+// itself.
 func (k *Kind) Difference() *Kind {
 	if k == temperatureKind {
 		return temperatureDifferenceKind

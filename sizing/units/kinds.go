@@ -64,7 +64,7 @@ const (
 const (
 	Pascal     Pressure = 1
 	InchWater           = 249.08891 * Pascal // 1000 kg/m3 x 9.80665 m/s2 x 0.0254 m
-	MilliWater          = 9.80665 * Pascal   // millimetre of water
+	MilliWater          = 9.80665 * Pascal   // millimeter of water
 )
 
 const (

@@ -2,8 +2,8 @@ package units
 
 import "strings"
 
-// Locale is how somebody reads: the units, the decimal mark and the language of
-// what is written for him.
+// Locale is how texts are written for a reader: the units, the decimal mark and
+// the language.
 type Locale struct {
 	System   System
 	Comma    bool   // the decimal mark is a comma

@@ -10,12 +10,12 @@ import (
 )
 
 // ParseError names the text given and what is wanted. Its Error is English; package
-// message tells it in other languages.
+// message writes it in other languages.
 type ParseError struct {
 	Kind   *Kind
 	Given  string
 	Reason Reason
-	Unit   string // of UnknownUnit: what stands in its place
+	Unit   string // of UnknownUnit: the text in the unit's place
 }
 
 // Reason is what is wrong with a text, in English.
@@ -41,7 +41,7 @@ func (e *ParseError) Error() string {
 	return fmt.Sprintf("%q: %s; want %s", e.Given, e.Why(), e.Kind.Wanted())
 }
 
-// Wanted says in words what the kind accepts: "an airflow in cfm, L/s, ...".
+// Wanted describes what the kind accepts: "an airflow in cfm, L/s, ...".
 func (k *Kind) Wanted() string {
 	names := make([]string, len(k.Units))
 	for i, u := range k.Units {

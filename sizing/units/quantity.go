@@ -26,7 +26,7 @@ func (q Of[D]) In(u Of[D]) float64 { return float64(q) / float64(u) }
 // SI returns the number in SI.
 func (q Of[D]) SI() float64 { return float64(q) }
 
-// Kind describes the dimension of q.
+// Kind is the dimension of q.
 func (q Of[D]) Kind() *Kind {
 	var d D
 	return d.kind()
@@ -48,7 +48,7 @@ func (q Of[D]) MarshalText() ([]byte, error) {
 }
 
 // UnmarshalText reads a number with any unit of the kind. The error is a
-// *ParseError that says what was given and what is wanted.
+// *ParseError with the text given and what is wanted.
 func (q *Of[D]) UnmarshalText(text []byte) error {
 	v, err := q.Kind().Parse(string(text), "")
 	if err != nil {

@@ -39,7 +39,7 @@ func ExampleOf_In() {
 }
 
 func ExampleKind_Parse() {
-	// A form field that shows cfm reads a bare number as cfm.
+	// A form field that shows cfm reads a number without a unit as cfm.
 	k := units.Flow(0).Kind()
 	v, _ := k.Parse("1200", k.Usual(units.IP).Name)
 	fmt.Println(units.Flow(v))

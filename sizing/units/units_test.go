@@ -198,7 +198,7 @@ func TestCaseIsDeterministic(t *testing.T) {
 	}
 }
 
-func TestBareNumbers(t *testing.T) {
+func TestNumbersWithoutUnit(t *testing.T) {
 	v, err := units.Flow(0).Kind().Parse("566", "L/s")
 	require.NoError(t, err)
 	assert.InDelta(t, 0.566, v, 1e-15)

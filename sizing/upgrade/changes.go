@@ -26,7 +26,7 @@ type Upgrade struct {
 	Changes []message.Message // what is done
 	Result  study.OptionResult
 	Priced  bool       // the price of every change is known, and in the ten years' cost
-	Lacks   units.Flow // of the airflow asked for, with clean filters; zero: it is not short of it
+	Lacks   units.Flow // airflow missing to the target, with clean filters; zero: none
 
 	option  job.Option
 	filters []filter.Filter // makes that the job lacks
@@ -58,7 +58,8 @@ func AddUpgrade(l units.Locale, j *job.Job, w Upgrade) string {
 	return o.Name
 }
 
-// change is one change of the house. Two of the same kind are not combined.
+// change is one change of the house. Two changes of the same kind are not
+// combined.
 type change struct {
 	kind  string
 	words message.Message
@@ -66,8 +67,8 @@ type change struct {
 	apply func(j *job.Job, o *job.Option) // j holds today's house, and takes new makes of filter
 }
 
-// most is how many changes are tried together: more than three are hard to follow
-// in one job.
+// most is how many changes are tried together: more than three make an offer hard
+// to understand.
 const most = 3
 
 // changeSearch tries changes and sets of changes.
@@ -90,7 +91,7 @@ type changeSearch struct {
 func newSearch(j job.Job, st *study.Study, h *house.House, target units.Flow) (*changeSearch, error) {
 	s := &changeSearch{job: j.Clone(), known: len(j.Filters), target: target, today: *st.Today()}
 	s.changes = slices.Concat(filterChanges(st, j), returnChanges(st, j.Prices, h), tapChanges(st, j.Prices))
-	for _, c := range s.changes { // for the makes that they bring
+	for _, c := range s.changes { // for the makes of filter that they add
 		c.apply(&s.job, &job.Option{})
 	}
 	var err error
@@ -99,7 +100,8 @@ func newSearch(j job.Job, st *study.Study, h *house.House, target units.Flow) (*
 }
 
 // run tries single changes, then pairs, then three together where no pair
-// reaches the airflow. A set that holds one that reaches it is not tried.
+// reaches the airflow. A set that contains a smaller one that reaches it is not
+// tried.
 func (s *changeSearch) run(ctx context.Context, done func(float64)) error {
 	for n := 1; n <= most; n++ {
 		if n == most && len(s.reach) > 0 {
@@ -123,7 +125,8 @@ func (s *changeSearch) run(ctx context.Context, done func(float64)) error {
 	return nil
 }
 
-// unpricedLast orders upgrades whose cost holds the work before those whose does not.
+// unpricedLast orders upgrades whose cost includes the work before those whose cost
+// does not.
 func (w *Upgrade) unpricedLast() int {
 	if w.Priced {
 		return 0
@@ -154,7 +157,7 @@ func (s *changeSearch) sets(n int) [][]int {
 	return out
 }
 
-// containsHit reports whether a part of the set reaches the airflow already.
+// containsHit reports whether a part of the set already reaches the airflow.
 func (s *changeSearch) containsHit(set []int) bool {
 	return slices.ContainsFunc(s.hits, func(hit []int) bool {
 		return !slices.ContainsFunc(hit, func(i int) bool { return !slices.Contains(set, i) })
@@ -215,7 +218,7 @@ func (s *changeSearch) nearest() []Upgrade {
 	return out
 }
 
-// names reports whether an option puts a make of filter anywhere.
+// names reports whether an option uses a make of filter in any place.
 func names(o *job.Option, make string) bool {
 	return o.Filter == make || o.Slot.Filter == make || slices.ContainsFunc(o.Returns, func(r job.Return) bool { return r.Filter == make })
 }
@@ -241,9 +244,9 @@ func tapChanges(s *study.Study, p job.WorkPrices) []change {
 	return out
 }
 
-// filterChanges are the job's other makes in today's places, and for each kind
-// of place the smallest size and the size of the least drop that meet the
-// limits.
+// filterChanges are the job's other filters in today's places and, for each
+// kind of place, the smallest size and the size with the lowest drop that meet
+// the limits.
 func filterChanges(s *study.Study, jb job.Job) []change {
 	var out []change
 	for _, f := range jb.Filters {
@@ -253,7 +256,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 	}
 	for _, place := range job.PlaceKinds() {
 		if place == job.InGrille && len(jb.Returns) == 0 {
-			continue // no branch to put it in
+			continue // no branch to install it in
 		}
 		for _, z := range sizesToTry(s, place) {
 			words := message.New(search.PlaceSizes[z.Place], "size", z.Label)
@@ -263,8 +266,8 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 	return out
 }
 
-// makeFits reports whether a make fits today's filter places: it has their depth
-// and, where it is made in one size alone, their face.
+// makeFits reports whether a filter fits today's places: it has their depth and,
+// where it is made in one size only, their face.
 func makeFits(s *study.Study, j job.Job, f filter.Filter) bool {
 	if f.Depth > 0 && math.Abs(float64(f.Depth-s.Today().FilterDepth)) >= float64(house.SameDepth) {
 		return false
@@ -374,7 +377,8 @@ func namesOf[T any](list []T, about func(T) (name job.ReturnName, is bool)) mess
 	return names
 }
 
-// inReturns names the branches of a change where they are few, else how many they are.
+// inReturns names the branches of a change where they are few, else gives their
+// number.
 func inReturns(names message.List, few, many message.ID) message.Message {
 	if len(names) > 2 {
 		return message.New(many, "count", len(names))
@@ -382,8 +386,9 @@ func inReturns(names message.List, few, many message.ID) message.Message {
 	return message.New(few, "names", names)
 }
 
-// widenDucts gives every run of a duct that is too small the size that its
-// branch wants. Its fittings take the section of the first run.
+// widenDucts gives every run of an undersized duct the size that keeps the
+// limits at its branch's airflow. Its fittings get the section of the first
+// run.
 func widenDucts(s *study.Study, j *job.Job, o *job.Option) {
 	list := returns(o, j)
 	for i := range min(len(list), len(s.Ducts)) {
@@ -413,8 +418,8 @@ func widen(r *duct.Run, d study.DuctSize) {
 	}
 }
 
-// widenGrilles gives every grille that air crosses too fast the smallest
-// nominal one that keeps the usual velocity and fits its wall.
+// widenGrilles replaces every grille whose face velocity is too high by the
+// smallest nominal one that keeps the usual velocity and fits its wall opening.
 func widenGrilles(s *study.Study, j *job.Job, o *job.Option, h *house.House) {
 	list := returns(o, j)
 	for i, b := range s.Today().Clean.Branches {

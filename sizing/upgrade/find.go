@@ -13,38 +13,42 @@ import (
 )
 
 // RequiredDrop is one part of today's house and what it would have to drop, all else
-// as it is, for the blower to move the airflow asked for.
+// as it is, for the blower to move the target airflow.
 type RequiredDrop struct {
 	Part   airpath.PartName
 	Now    units.Pressure
-	Needed units.Pressure // at the airflow asked for
-	// Possible is false where even a part without any drop would not do.
+	Needed units.Pressure // at the target airflow
+	// Possible is false where the target is out of reach even if the part had
+	// no drop.
 	Possible bool
-	// Face is the filter face of today's make that drops so little, and Size
-	// the smallest nominal one of it; for the filter alone.
+	// Face is the filter face, m2, at which today's make has that drop, and
+	// Size the smallest nominal one with that face; for the filter alone.
 	Face units.Area
 	Size string // its name
 }
 
-// UpgradeSearch says what it would take to move an airflow with clean filters.
+// UpgradeSearch is the result of a search for changes that reach a target
+// airflow with clean filters.
 type UpgradeSearch struct {
 	Target units.Flow
 	Today  units.Flow // what today's house moves
-	// Available is the external static that the blower has left at the airflow
-	// asked for, on today's cooling tap; OffTable says that the airflow lies off
-	// its table there.
+	// Available is the external static against which the blower moves the target
+	// airflow, on today's cooling tap; OffTable is true where that airflow is
+	// outside the tap's table.
 	Available     units.Pressure
 	OffTable      bool
 	RequiredDrops []RequiredDrop
 
-	// Upgrades reach it, within the accuracy of a gauge: the fewest changes first, then the least cost of ten years.
+	// Upgrades reach the target (study.Short): the fewest changes first, then the least
+	// cost of ten years.
 	Upgrades []Upgrade
-	// Short are single changes that do not reach it, and the best that were
-	// tried together where nothing does; the nearest first.
+	// FallShort are single changes that do not reach it and, where nothing
+	// does, the best combinations; the nearest first.
 	FallShort []Upgrade
 	Tried     int
 }
 
+// Find is sizing.FindUpgrades on a Study and its solved house.
 func Find(ctx context.Context, j job.Job, st *study.Study, h *house.House, target units.Flow, done func(part float64)) (*UpgradeSearch, error) {
 	r := &UpgradeSearch{Target: target, Today: st.Today().Clean.Airflow}
 	if err := r.findRequiredDrops(h); err != nil {
@@ -64,8 +68,8 @@ func Find(ctx context.Context, j job.Job, st *study.Study, h *house.House, targe
 	return r, nil
 }
 
-// findRequiredDrops finds, for each part of today's house, the drop that it alone would
-// have to come down to.
+// findRequiredDrops finds, for each part of today's house, the drop that it would need
+// to have, alone, to reach the target.
 func (r *UpgradeSearch) findRequiredDrops(h *house.House) error {
 	a, err := h.Arrange(job.Option{Name: job.TodayName}, study.KindToday)
 	if err != nil {
@@ -87,7 +91,7 @@ func (r *UpgradeSearch) findRequiredDrops(h *house.House) error {
 	}
 	for _, d := range drops {
 		if d.part == airpath.PartInTable {
-			continue // what the table includes cannot be changed
+			continue // a part that the blower table includes cannot be changed
 		}
 		l := RequiredDrop{Part: d.part, Now: units.Pressure(d.drop), Needed: units.Pressure(float64(static) - (total - d.drop))}
 		l.Possible = l.Needed > 0
@@ -104,7 +108,7 @@ type partDrop struct {
 	drop float64
 }
 
-// dropsAt are the drops of the parts at a flow.
+// dropsAt are the drops of the parts at a flow in m3/s.
 func dropsAt(h *house.House, a *house.Arrangement, sys airpath.System, q float64) ([]partDrop, error) {
 	p := airpath.Point{Flow: q, Branches: make([]float64, len(sys.Branches)), Series: make([]float64, len(sys.Series))}
 	var err error

@@ -64,8 +64,8 @@ func (p *Table) Across(sys units.Locale) (taps []blower.Tap, left []string) {
 	return slices.DeleteFunc(taps, func(t blower.Tap) bool { return len(t.Points) == 0 }), left
 }
 
-// named tells whether some row says that it is an airflow: then one that says
-// nothing is something else.
+// named reports whether some row is labeled as an airflow: then a row without
+// such a label is something else.
 func named(labels []string) bool {
 	return slices.ContainsFunc(labels, func(l string) bool { return headingColumn(l) == Airflow })
 }
@@ -170,7 +170,8 @@ func (p *Table) labelColumns() int {
 	return lead
 }
 
-// falls tells whether the one row under the statics falls, as an airflow does.
+// falls reports whether the one row under the statics falls, as an airflow
+// does.
 func falls(rows [][]string, sys units.Locale) bool {
 	last := -1.0
 	for _, text := range rows[0] {
@@ -183,7 +184,8 @@ func falls(rows [][]string, sys units.Locale) bool {
 	return len(rows) == 1
 }
 
-// blank tells what a table writes where it has no number.
+// blank reports whether a text is what tables write in place of a missing
+// number.
 func blank(text string) bool {
 	return strings.Trim(text, " -–—") == "" || strings.EqualFold(text, "n/a")
 }

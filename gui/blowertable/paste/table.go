@@ -119,7 +119,7 @@ func everyLine(text string, m *regexp.Regexp) bool {
 	return true
 }
 
-// isHeading tells a row of words from a row of numbers.
+// isHeading reports whether a row is of words and not of numbers.
 func isHeading(row []string) bool {
 	for _, cell := range row {
 		if cell != "" && strings.ContainsAny(cell[:1], "0123456789.+-") {

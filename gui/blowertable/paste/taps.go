@@ -49,7 +49,7 @@ func HeadingUnit(head string, column int) string {
 	return unit
 }
 
-// WithUnit adds a heading's unit to a bare number.
+// WithUnit adds a heading's unit to a number without a unit.
 func WithUnit(cell, unit string) string {
 	if unit == "" || !plainNumber.MatchString(cell) {
 		return cell
@@ -79,8 +79,8 @@ func (p *Table) ColumnOrder() []int {
 	return out
 }
 
-// IsTapTable tells a table with a column for each tap from one tap's table. The
-// doubt is what a person is told where neither is sure.
+// IsTapTable reports whether a table has a column for each tap, or is one tap's
+// table. doubt is a message for the person where neither is certain.
 func (p *Table) IsTapTable(sys units.Locale) (is bool, doubt string) {
 	n := p.Width()
 	if n < 3 {
@@ -124,7 +124,8 @@ func (p *Table) number(row, column int, sys units.Locale) (float64, bool) {
 	return v, fault == ""
 }
 
-// allFall tells whether each column falls as the static rises, as airflows do.
+// allFall reports whether each column falls as the static rises, as airflows
+// do.
 func (p *Table) allFall(sys units.Locale) bool {
 	for c := 1; c < p.Width(); c++ {
 		falls := false
@@ -151,8 +152,8 @@ func (p *Table) allFall(sys units.Locale) bool {
 	return true
 }
 
-// near tells whether each column is of the size of the one before it: watts are
-// far fewer than cfm, another tap's airflow is not.
+// near reports whether the numbers of each column are of the size of those
+// before it: watts are far fewer than cfm, another tap's airflow is not.
 func (p *Table) near(sys units.Locale) bool {
 	const least, most = 0.65, 1 / 0.65
 	for c := 2; c < p.Width(); c++ {

@@ -1,6 +1,6 @@
-// Package firm reads the profile of the firm that does the work: what stands at
-// the head of its papers. The profile is one file in a person's own folder; no
-// job holds any of it.
+// Package firm reads the profile of the firm that does the work: the letterhead
+// of its papers. The profile is one file in a person's own folder; no job
+// contains any of it.
 package firm
 
 import (
@@ -34,14 +34,14 @@ type Profile struct {
 	TaxRate float64 `json:"tax_rate,omitzero"`
 	// ValidDays is how long an offer holds.
 	ValidDays int `json:"valid_days,omitzero"`
-	// Terms stand under every offer.
+	// Terms are printed under every offer.
 	Terms string `json:"terms,omitzero"`
 
 	// Picture is the logo as read, no larger than paper shows.
 	Picture image.Image `json:"-"`
 }
 
-// IsZero tells that nothing is known of the firm.
+// IsZero reports whether nothing is known of the firm.
 func (p Profile) IsZero() bool { return p.Name == "" && p.Picture == nil }
 
 const (
@@ -52,8 +52,8 @@ const (
 	mostTerms   = 2000
 )
 
-// Read reads a profile and its logo. Where the logo alone is at fault, the rest of
-// the profile comes with the error.
+// Read reads a profile and its logo. Where only the logo has a fault, the rest of
+// the profile is returned with the error.
 func Read(path string) (Profile, error) {
 	data, err := os.ReadFile(path)
 	if err != nil {

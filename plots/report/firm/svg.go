@@ -14,7 +14,7 @@ import (
 	"returnbench/sizing/message"
 )
 
-// isSVG tells a drawing by its outermost element.
+// isSVG recognizes a drawing by its outermost element.
 func isSVG(data []byte) bool {
 	d := xml.NewDecoder(bytes.NewReader(data))
 	d.Strict = false
@@ -32,8 +32,8 @@ func isSVG(data []byte) bool {
 // undrawn are elements that show something which the drawing library leaves out.
 var undrawn = map[string]message.ID{"text": "text", "image": "a picture", "foreignObject": "a foreign object", "filter": "a filter", "mask": "a mask", "pattern": "a pattern"}
 
-// drawSVG draws a logo as large as paper shows it. What would be left out is
-// refused: half a logo is worse than none.
+// drawSVG draws a logo as large as paper shows it. A drawing of which a part
+// would be left out is refused.
 func drawSVG(data []byte) (img image.Image, err error) {
 	defer func() {
 		if r := recover(); r != nil { // a path that the library cannot follow

@@ -1,6 +1,6 @@
 // Package photo makes the photos of a job ready for paper: turned upright, shrunk to
-// what paper shows, and with nothing of the camera's own left in them: not where nor
-// when they were taken.
+// what paper shows, and without the camera's own data, such as where and when they
+// were taken.
 package photo
 
 import (
@@ -45,8 +45,8 @@ type Picture struct {
 	JPEG  []byte
 }
 
-// Prepare makes a JPEG or PNG file ready. Its size is looked at before its pixels
-// are unpacked.
+// Prepare makes a JPEG or PNG file ready. Its size is checked before its pixels
+// are decoded.
 func Prepare(data []byte) (Picture, error) {
 	if len(data) > MostBytes {
 		return Picture{}, message.Errorf("given {size} MB; want a photo of at most {most} MB", "size", len(data)>>20, "most", MostBytes>>20)
@@ -66,8 +66,8 @@ func Prepare(data []byte) (Picture, error) {
 	return packed(upright)
 }
 
-// packed writes a picture as JPEG, worse or smaller until it is small enough. The
-// encoder writes pixels alone.
+// packed writes a picture as JPEG, at lower quality or smaller size until it is
+// small enough. The encoder writes pixels alone.
 func packed(img *image.RGBA) (Picture, error) {
 	for side := Longest; ; side = side * 3 / 4 {
 		img = shrunk(img, side)
@@ -99,8 +99,7 @@ func shrunk(img image.Image, longest int) *image.RGBA {
 	return out
 }
 
-// orientation is how the camera was held, 1 to 8 as EXIF tells it; 1 where it does
-// not.
+// orientation is how the camera was held, 1 to 8 by EXIF; 1 where it has none.
 func orientation(data []byte, kind string) int {
 	format := imagemeta.JPEG
 	if kind == "png" {
@@ -161,7 +160,7 @@ func turned(img *image.RGBA, how int) *image.RGBA {
 	return out
 }
 
-// ReadFile reads the file of a photo, and no more of what does not end.
+// ReadFile reads the file of a photo; one over MostBytes is an error.
 func ReadFile(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -203,11 +202,11 @@ func Open(p quote.Photo, folder string) (Picture, error) {
 	return Prepare(data)
 }
 
-// Inside is a photo as the job file holds it.
+// Inside is a photo as the job file stores it.
 func Inside(p Picture) string { return base64.StdEncoding.EncodeToString(p.JPEG) }
 
-// Called is how a person tells a photo from the others beside its number: by its file
-// or caption. Empty where it has neither.
+// Called is a photo's file or caption, which identifies it beside its number. Empty
+// where it has neither.
 func Called(p quote.Photo) string {
 	return cmp.Or(p.File, strings.TrimSpace(p.Caption))
 }

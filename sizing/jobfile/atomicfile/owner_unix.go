@@ -16,8 +16,8 @@ func linkCount(info fs.FileInfo) uint64 {
 	return 1
 }
 
-// takeOwner gives a new file the owner and group of the old one, and tells
-// whether it has them.
+// takeOwner gives a new file the owner and group of the old one, and reports
+// whether it has them now.
 func takeOwner(f *os.File, old fs.FileInfo) bool {
 	want, known := old.Sys().(*syscall.Stat_t)
 	if !known {
@@ -31,10 +31,10 @@ func takeOwner(f *os.File, old fs.FileInfo) bool {
 	if f.Chown(int(want.Uid), int(want.Gid)) != nil {
 		return false
 	}
-	return f.Chmod(old.Mode().Perm()) == nil // a change of owner may take some of the mode
+	return f.Chmod(old.Mode().Perm()) == nil // a change of owner may clear bits of the mode
 }
 
-// SyncFolder puts the names of a folder on the disk.
+// SyncFolder flushes the names of a folder to the disk.
 func SyncFolder(dir string) error {
 	d, err := os.Open(dir)
 	if err != nil {

@@ -22,7 +22,7 @@ var ErrReadOnly = message.Errorf("the file is read-only; allow writing to it, or
 // errFolder: the path is a folder.
 var errFolder = message.Errorf("it is a folder; want a file")
 
-// longestName is what file systems in use take for one name, in bytes.
+// longestName is the longest name that common file systems allow, in bytes.
 const longestName = 255
 
 // BackupSuffix ends the name of the version before.
@@ -31,8 +31,8 @@ const BackupSuffix = ".bak"
 // temporaryPrefix begins the name of a file that is being written.
 const temporaryPrefix = ".returnbench-"
 
-// RemoveTemporary removes from a folder what writers that were killed left there: the
-// temporary files from before a time.
+// RemoveTemporary removes from a folder the temporary files older than a time, which
+// writers left there that were killed.
 func RemoveTemporary(dir string, before time.Time) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
@@ -94,8 +94,8 @@ func write(path string, data []byte, mode fs.FileMode, keep bool) error {
 	return SyncFolder(filepath.Dir(target))
 }
 
-// Resolve follows links to the file that a path stands for, which need not be
-// there yet: its information is then nil.
+// Resolve follows links to the file that a path leads to. The file may not
+// exist yet; its information is then nil.
 func Resolve(path string) (target string, info fs.FileInfo, err error) {
 	if name := filepath.Base(path); len(name) > longestName {
 		return "", nil, &fs.PathError{Op: "write", Path: path,
@@ -205,8 +205,8 @@ func backup(path string, old fs.FileInfo, data []byte) error {
 // BackupPath is where the version before of a file is kept.
 func BackupPath(path string) string { return Beside(path, BackupSuffix) }
 
-// Beside is a path with a suffix more, and letters fewer where the name would be
-// longer than a disk takes.
+// Beside is a path with a suffix more, and fewer letters where the name would be
+// longer than file systems allow.
 func Beside(path, suffix string) string {
 	dir, name := filepath.Split(path)
 	for len(name)+len(suffix) > longestName {
@@ -246,7 +246,7 @@ func Replace(temporary, path string) error {
 		}
 		return os.Remove(temporary)
 	}
-	if err := f.Close(); err != nil { // some platforms move no open file
+	if err := f.Close(); err != nil { // some platforms cannot move an open file
 		return err
 	}
 	if err := os.Rename(temporary, target); err != nil {
@@ -255,7 +255,8 @@ func Replace(temporary, path string) error {
 	return SyncFolder(filepath.Dir(target))
 }
 
-// Writable refuses what Write refuses of a file that is there.
+// Writable returns the error with which Write would refuse to replace an
+// existing file.
 func Writable(path string, info fs.FileInfo) error {
 	switch {
 	case info.IsDir():
@@ -267,7 +268,7 @@ func Writable(path string, info fs.FileInfo) error {
 }
 
 // Same reports whether two paths lead to one file, through whatever links. Paths
-// to files that are not there yet are the same where they are written alike.
+// to files that do not exist are the same where their texts are.
 func Same(a, b string) bool {
 	one, err := os.Stat(a)
 	other, fault := os.Stat(b)
@@ -290,8 +291,8 @@ func plain(path string) string {
 	return path
 }
 
-// WriteNew is Write of a file that is not there yet. One that is stays as it is,
-// also where two writers meet; the error is then fs.ErrExist.
+// WriteNew is Write for a new file. An existing file stays as it is, also where
+// two programs write at the same time; the error is then fs.ErrExist.
 func WriteNew(path string, data []byte, mode fs.FileMode) error {
 	if len(filepath.Base(path)) > longestName {
 		_, _, err := Resolve(path)
@@ -304,7 +305,8 @@ func WriteNew(path string, data []byte, mode fs.FileMode) error {
 	defer os.Remove(temporary)
 	err = os.Link(temporary, path)
 	if err != nil && !errors.Is(err, fs.ErrExist) {
-		// The disk has no links: the name is taken first, then filled.
+		// The disk has no hard links: create the name first, then write the
+		// file.
 		f, fault := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 		if fault != nil {
 			return fault

@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// expectedReadings tells what to read at each port after the work, with room
-// to write it in.
+// expectedReadings lists the expected reading at each port after the work, with
+// room to write the actual one.
 func (d *document) expectedReadings(f *flow) {
 	ports := d.ports()
 	p := d.plan
@@ -48,7 +48,7 @@ func (d *document) expectedReadings(f *flow) {
 	}.In(d.System))
 }
 
-// riseCells expect a temperature rise where the output that makes it is the
+// riseCells are the expected temperature rise, where the heating output is the
 // nameplate's.
 func (d *document) riseCells(rise units.TemperatureDifference) []string {
 	what := d.say("heating: rise from return to supply air, at {tap}", "tap", sizing.TapName(d.study.Blower.HeatingTap).In(d.System))
@@ -102,7 +102,7 @@ func (d *document) margin(p units.Pressure) string {
 	return d.say("{low} to {high}", "low", rounded(p-by, d.System), "high", rounded(p+by, d.System))
 }
 
-// tenth is the range of a tenth either way.
+// tenth is the range from a tenth below to a tenth above.
 func (d *document) tenth(q units.Quantity) string {
 	v := q.Kind().Usual(d.System).FromSI(q.SI())
 	step := stepOf(q, d.System)

@@ -68,7 +68,7 @@ func (p *Pane) ChartInView(look plots.Look) (plots.Chart, bool) {
 	return c, ok
 }
 
-// Copied says at the chart that its numbers were copied, till it changes.
+// Copied says at the chart that its numbers were copied, until it changes.
 func (p *Pane) Copied() {
 	p.keep.copied.study, p.keep.copied.key = p.model.Study(), p.shown
 	p.keep.copy.SetText(lang.T("Copied"))

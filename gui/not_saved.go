@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/message"
 )
 
-// notSaved says with a fault of the disk what to do about it; the work stays in
-// the window whatever happens.
+// notSaved adds advice to an error of the disk; the work stays in the window in
+// any case.
 func notSaved(err error) error {
 	var advice message.ID = "Try again, or use Save as for another place"
 	switch {

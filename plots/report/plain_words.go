@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// plainWords tell a finding to someone who has never seen a gauge. A finding
-// that is not here speaks for itself.
+// plainWords are findings in words for someone who has never seen a gauge.
+// Other findings are plain enough.
 var plainWords = map[string]message.ID{
 	"off_table":         "The blower would run outside the figures its maker gives, so the numbers here are a guess there.",
 	"frost":             "So little air crosses the cooling coil that it will freeze over, and ice stops the air altogether.",
@@ -47,7 +47,7 @@ var plainWords = map[string]message.ID{
 	"ifgc_return_area":   "The return ducts are smaller than the fuel gas code asks for this much heat.",
 }
 
-// mostFound is how many findings an owner is told, worst first.
+// mostFound is how many findings an owner is shown, worst first.
 const mostFound = 8
 
 // troubles are an option's stops and cautions, worst first.
@@ -78,8 +78,8 @@ func (p *plan) against(problem sizing.Problem) (sizing.ProblemChange, bool) {
 	return sizing.ProblemChange{}, false
 }
 
-// found are today's worst troubles in plain words, gathered by what the proposal
-// does about them; more tells that some are left out.
+// found are today's worst troubles in plain words, grouped by what the proposal
+// does about them; more is true where some are left out.
 func (p *plan) found(sys units.Locale, most int) (groups []troubleGroup, more bool) {
 	list := troubles(p.today)
 	for _, f := range list[:min(len(list), most)] {
@@ -138,7 +138,7 @@ func plainFinding(f sizing.Finding, o *sizing.OptionResult, sys units.Locale) st
 	return message.Text(sys, "{finding} (held against: {source})", "finding", f.In(sys), "source", f.Source)
 }
 
-// filterShare is what the filter takes of the rated pressure.
+// filterShare is the filter's drop as a share of the rated pressure.
 func filterShare(c *sizing.Condition) (float64, bool) {
 	for _, p := range c.Parts {
 		if p.Name == sizing.PartFilter {

@@ -19,7 +19,7 @@ const newJobsFile = "new-jobs.job.json"
 func (p *program) newJob() sizing.Job {
 	kept, err := p.own.newJobs()
 	if err != nil {
-		return sizing.Job{Schema: sizing.Schema} // told when the settings are opened
+		return sizing.Job{Schema: sizing.Schema} // the error is shown when the settings are opened
 	}
 	return begun(kept)
 }

@@ -20,7 +20,7 @@ func (b *Bench) things() []start.Entry {
 				if example != "" {
 					job, err := openExample(example)
 					if err != nil {
-						b.tell("The example cannot be opened", err)
+						b.showError("The example cannot be opened", err)
 						return
 					}
 					b.put(job, "")

@@ -16,64 +16,65 @@ import (
 	"returnbench/sizing"
 )
 
-// roadSteps are the places that hold what must be entered, in the order in which
-// they stand in the column: the road leaves a group for good. Any step can be left
-// and come back to.
-var roadSteps = []string{"house", "equipment", "blower", "returns", "slot", "parts", "gauge", "filters", "limits"}
+// stepPlaces are the places that hold what must be entered, in the order in which
+// they stand in the column: the steps of a group are consecutive. A person may
+// leave any step and come back.
+var stepPlaces = []string{"house", "equipment", "blower", "returns", "slot", "parts", "gauge", "filters", "limits"}
 
-// road is the bar under the form of a step: what is missing, and the way on.
-type road struct {
+// stepBar is the bar under the form of a step: what is missing, and the buttons
+// Previous and Next.
+type stepBar struct {
 	bench          *Bench
-	says           *widgets.Lines
+	text           *widgets.Lines
 	previous, next *keyButton
 	ground         *canvas.Rectangle // a text that the form scrolled out may reach under the bar
 	box            *fyne.Container
 }
 
-func newRoad(b *Bench) *road {
-	r := &road{bench: b, says: widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)}
-	r.previous = newKeyButton("Previous", func() { b.roadBy(-1) })
-	r.next = newKeyButton("Next", func() { b.roadBy(1) })
+func newStepBar(b *Bench) *stepBar {
+	r := &stepBar{bench: b, text: widgets.NewLines(2, theme.SizeNameCaptionText, theme.ColorNameForeground, false)}
+	r.previous = newKeyButton("Previous", func() { b.goStep(-1) })
+	r.next = newKeyButton("Next", func() { b.goStep(1) })
 	r.ground = canvas.NewRectangle(color.Transparent)
 	buttons := container.NewCenter(container.NewHBox(r.previous, r.next))
-	line := container.New(inset{look.Margin, 4}, container.NewBorder(nil, nil, nil, buttons, r.says))
+	line := container.New(inset{look.Margin, 4}, container.NewBorder(nil, nil, nil, buttons, r.text))
 	r.box = container.NewStack(r.ground, container.NewBorder(widget.NewSeparator(), nil, nil, nil, line))
 	return r
 }
 
-// step is where a place stands on the road, -1 where it does not.
-func step(key string) int { return slices.Index(roadSteps, key) }
+// step is the number of a place's step, -1 where it is none.
+func step(key string) int { return slices.Index(stepPlaces, key) }
 
-// roadBy goes a step on or back; from any other place it goes to the first.
-func (b *Bench) roadBy(by int) {
+// goStep goes a step on or back; from any other place it goes to the first.
+func (b *Bench) goStep(by int) {
 	to := 0
 	if at := step(b.at); at >= 0 {
-		to = min(max(at+by, 0), len(roadSteps)-1)
+		to = min(max(at+by, 0), len(stepPlaces)-1)
 	}
-	b.enter(roadSteps[to])
+	b.enter(stepPlaces[to])
 }
 
-// Refresh says which step it is, what is still assumed in it, and in which other
-// steps something is.
-func (r *road) Refresh() {
+// Refresh shows the number of the step, what is still assumed in it, and the
+// other steps with assumed values.
+func (r *stepBar) Refresh() {
 	at := step(r.bench.at)
 	if at < 0 {
 		return
 	}
 	r.ground.FillColor = look.Of(r.previous.Theme(), theme.ColorNameBackground)
 	r.ground.Refresh()
-	r.says.Set(r.words(at), theme.ColorNameForeground)
+	r.text.Set(r.words(at), theme.ColorNameForeground)
 	enable(r.previous, at > 0)
-	enable(r.next, at < len(roadSteps)-1)
+	enable(r.next, at < len(stepPlaces)-1)
 }
 
-func (r *road) words(at int) string {
-	text := lang.T("Step {step} of {steps}. Assumed here: none.", "step", at+1, "steps", len(roadSteps))
-	if n := r.bench.assumedIn(roadSteps[at]); n > 0 {
-		text = lang.T("Step {step} of {steps}. Assumed here: {assumed}.", "step", at+1, "steps", len(roadSteps), "assumed", n)
+func (r *stepBar) words(at int) string {
+	text := lang.T("Step {step} of {steps}. Assumed here: none.", "step", at+1, "steps", len(stepPlaces))
+	if n := r.bench.assumedIn(stepPlaces[at]); n > 0 {
+		text = lang.T("Step {step} of {steps}. Assumed here: {assumed}.", "step", at+1, "steps", len(stepPlaces), "assumed", n)
 	}
 	others := 0
-	for i, key := range roadSteps {
+	for i, key := range stepPlaces {
 		if i != at {
 			others += r.bench.assumedIn(key)
 		}
@@ -93,7 +94,7 @@ func enable(b *keyButton, on bool) {
 	}
 }
 
-// assumedIn counts the values of a place that nobody typed or measured.
+// assumedIn counts the values of a place that were neither typed nor measured.
 func (b *Bench) assumedIn(place string) int {
 	study := b.session.Study()
 	if study == nil {

@@ -25,7 +25,7 @@ func strict(j sizing.Job) (*sizing.Study, error) {
 	return &sizing.Study{}, nil
 }
 
-func TestAFaultIsToldWhenItsFieldIsLeft(t *testing.T) {
+func TestAFaultIsShownWhenItsFieldIsLeft(t *testing.T) {
 	s := New(strict, InStep)
 	s.Type("design_airflow", "Design airflow", airflow(-1))
 	require.Len(t, s.Errors(), 1)
@@ -57,8 +57,8 @@ func TestARowJustAddedIsNotBlamed(t *testing.T) {
 	require.Len(t, s.ShownFaults(), 1, "and so is a job that is opened")
 }
 
-// A field that is left before its result is there is told of when it comes.
-func TestAFaultIsToldThoughItsResultComesLate(t *testing.T) {
+// A field that is left before its result is there is reported when it comes.
+func TestAFaultIsShownThoughItsResultComesLate(t *testing.T) {
 	var waiting []func()
 	s := New(strict, func(work, done func()) { waiting = append(waiting, func() { work(); done() }) })
 	next := func() {
