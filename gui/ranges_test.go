@@ -61,7 +61,7 @@ func TestRangesComeAfterTheStudyAndClaimNothingBefore(t *testing.T) {
 	require.Contains(t, b.foot.state.Text, "0 %")
 	require.True(t, b.foot.act.Visible())
 	require.Zero(t, helps(b))
-	require.Contains(t, b.session.RangeWords(), "whether an option helps is not said")
+	require.Contains(t, b.session.RangeWords(), "no option is called better")
 	h.next()
 	require.Contains(t, b.foot.state.Text, "±")
 	require.False(t, b.foot.act.Visible())

@@ -37,7 +37,7 @@ func newSitting(dir string) (sitting, error) {
 	s.lock = flock.New(lockPath(dir, s.name))
 	held, err := s.lock.TryLock()
 	if err == nil && !held {
-		err = message.Errorf("another sitting holds {file}", "file", s.lock.Path())
+		err = message.Errorf("another run of the program uses {file}", "file", s.lock.Path())
 	}
 	return s, err
 }

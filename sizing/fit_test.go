@@ -249,9 +249,9 @@ func TestNothingFits_Identity(t *testing.T) {
 	require.NotNil(t, largest)
 	assert.Equal(t, "16x20x5", largest.Label)
 	assert.InEpsilon(t, 540.0, largest.DesignFaceVelocity.In(units.FPM), 1e-9)
-	assert.Equal(t, "face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2", largest.Misses[0].In(units.IP))
+	assert.Equal(t, "face velocity 540 fpm is over the target 300 fpm: it needs 576 in2 of face, this has 320 in2", largest.Misses[0].In(units.IP))
 	assert.True(t, strings.HasPrefix(s.SuggestedSizes.Text.String(), "Nothing fits; nearest: "), s.SuggestedSizes.Text)
-	assert.Contains(t, s.SuggestedSizes.Text.String(), "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it wants 576 in2 of face, this has 320 in2")
+	assert.Contains(t, s.SuggestedSizes.Text.String(), "cabinet 16x20x5 (face velocity 540 fpm is over the target 300 fpm: it needs 576 in2 of face, this has 320 in2")
 	for _, z := range s.SuggestedSizes.Nearest {
 		assert.NotEmpty(t, z.Misses)
 		sizeOf(t, s, z.Place, z.Label) // and it is on the list

@@ -65,7 +65,7 @@ func TestOrderOfSizes_Identity(t *testing.T) {
 			assert.Equal(t, velocity > 1.0001, fast, at)
 			if fast {
 				need := units.Area(float64(s.DesignAirflow) / float64(s.TargetFaceVelocity))
-				assert.Equal(t, "face velocity "+z.DesignFaceVelocity.Show(units.IP)+" is over the target "+s.TargetFaceVelocity.Show(units.IP)+": it wants "+need.Show(units.IP)+" of face, this has "+z.FaceArea.Show(units.IP), coded(z.Misses, "face_velocity").In(units.IP))
+				assert.Equal(t, "face velocity "+z.DesignFaceVelocity.Show(units.IP)+" is over the target "+s.TargetFaceVelocity.Show(units.IP)+": it needs "+need.Show(units.IP)+" of face, this has "+z.FaceArea.Show(units.IP), coded(z.Misses, "face_velocity").In(units.IP))
 			}
 			if m := coded(z.Misses, "filter_drop"); m != nil {
 				assert.Equal(t, "clean drop "+z.FilterDrop.Show(units.IP)+" is over the "+(s.RatedExternalStatic/5).Show(units.IP)+" that a filter may take", m.In(units.IP))

@@ -69,7 +69,7 @@ func grille(b *Builder, path string, at ReturnAt) {
 			return Sides{Width: &r.Grille.Width, Height: &r.Grille.Height}
 		}
 		return Sides{}
-	}, sizeNames(b, stock.Grilles(), true), true, "bare duct")
+	}, sizeNames(b, stock.Grilles(), true), true, "no grille")
 	Choice(b, path+".grille.style", "Grille type", of(at, func(r *sizing.Return) *duct.GrilleStyle { return &r.Grille.Style }), "not known",
 		Item[duct.GrilleStyle]{duct.Stamped, "stamped"}, Item[duct.GrilleStyle]{duct.Bar, "fixed bar"}, Item[duct.GrilleStyle]{duct.Perforated, "perforated"})
 	b.Percent(path+".grille.free_area", "Free area", of(at, func(r *sizing.Return) *float64 { return &r.Grille.FreeArea }), "from grille type")

@@ -71,7 +71,7 @@ func (s *Gauge) options() []string {
 func (s *Gauge) build(b *form.Builder) {
 	b.Heading("Readings")
 	if len(s.model.Peek().Readings) == 0 {
-		b.Note("A test replaces what is assumed by what is measured: static at up to four ports, the drop across the filter, the airflow if you measured it. Signs may be entered either way.")
+		b.Note("A test replaces what is assumed by what is measured: static at up to four ports, the drop across the filter, the airflow if you measured it. Enter a static with either sign.")
 	}
 	if form.Items(b, &s.list) {
 		s.fields(b)

@@ -39,7 +39,7 @@ func newEditor(s *Screen, d *Draft) *editor {
 	save := widget.NewButton(lang.T("Save as a demonstration ..."), e.save)
 	save.Importance = widget.HighImportance
 	bar := container.NewHBox(save, widget.NewButton(lang.T("Show it"), e.try), layout.NewSpacer(), widget.NewButton(lang.T("Leave without saving"), e.leave))
-	note := wrapped(lang.T("The house is the job as it stands. Which prediction is right is found by solving it: each answer says what it claims."))
+	note := wrapped(lang.T("The house is the present job. The engine solves it to find which prediction is right: each answer states what it claims."))
 	note.Importance = widget.LowImportance
 	e.box = container.NewBorder(container.NewVBox(heading(lang.T("A demonstration of your own")), note), container.NewVBox(e.faults, bar), nil, nil, e.scroll)
 	return e

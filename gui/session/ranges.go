@@ -107,9 +107,9 @@ func (s *Session) RangeWords() string {
 	r := &s.ranges
 	switch r.state {
 	case RangesOff:
-		return say("Ranges are switched off: whether an option helps is not said.")
+		return say("Ranges are switched off: no option is called better.")
 	case RangesRunning:
-		return say("Ranges: {percent} %. Until they are there, whether an option helps is not said.", "percent", s.RangeProgress().Percent())
+		return say("Ranges: {percent} %. Until they are there, no option is called better.", "percent", s.RangeProgress().Percent())
 	case RangesReady:
 		words := say("Ranges: known. A number with ± holds {share} % of {samples} samples, the filter clean; an option helps where {sure} % of them agree.",
 			"share", message.Fixed(100*sizing.RangeShare, 0), "samples", r.Samples-unsolved(r.result), "sure", message.Fixed(100*sizing.SureShare, 0))
@@ -118,9 +118,9 @@ func (s *Session) RangeWords() string {
 		}
 		return words
 	case RangesCancelled:
-		return say("Ranges were cancelled: whether an option helps is not said.")
+		return say("Ranges were cancelled: no option is called better.")
 	case RangesFailed:
-		return say("Ranges cannot be worked out, and whether an option helps is not said: {fault}.", "fault", r.fault)
+		return say("Ranges cannot be worked out, and no option is called better: {fault}.", "fault", r.fault)
 	}
 	return say("Ranges wait for a result of the job as it stands.")
 }

@@ -19,7 +19,7 @@ func (d *document) howWeKnow(f *flow) {
 	s := d.study
 	texts := []string{d.say("We measured or described every part of today's resistance.")}
 	if v := s.AssumedShare; v >= 0.005 {
-		texts[0] = d.say("About {share} of today's resistance rests on usual values. Those parts have not been measured yet.", "share", share(v, d.System))
+		texts[0] = d.say("About {share} of today's resistance is based on usual values. Those parts have not been measured yet.", "share", share(v, d.System))
 	}
 	if s.BlowerAssumed {
 		texts = append(texts, d.say("The blower is a usual one of its size, not the maker's own."))

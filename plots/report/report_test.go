@@ -196,7 +196,7 @@ func restsOn(s *sizing.Study) []string {
 	if s.AssumedShare < 0.005 {
 		return []string{"We measured or described every part of today's resistance."}
 	}
-	return []string{fmt.Sprintf("About %.0f %% of today's resistance rests on usual values", 100*s.AssumedShare)}
+	return []string{fmt.Sprintf("About %.0f %% of today's resistance is based on usual values", 100*s.AssumedShare)}
 }
 
 // holds tells that a text has the words, however its lines break.

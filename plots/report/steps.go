@@ -144,7 +144,7 @@ func (d *document) steps(f *flow) {
 		}
 	}
 	f.heading(d.say(methodsTitle))
-	f.paragraph(style{size: stepSize}, d.say("A step further on gives the number of its method, the value of each symbol in the unit told here, and the result. Clean: a new filter; dirty: one due for a change. What both share stands before them."))
+	f.paragraph(style{size: stepSize}, d.say("Each step below has the number of its method, the value of each symbol in the unit listed here, and the result. Clean: a new filter; dirty: one due for a change. Values that both share come first."))
 	f.gap(3)
 	d.methodList(f, m)
 	shared := map[string]int{}

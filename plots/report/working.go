@@ -139,7 +139,7 @@ func (d *document) provenance(f *flow) {
 		{d.say("Date"), orDash(shortDate(d.Date, d.System))},
 		{d.say("Options"), d.optionList()},
 		{d.say("Proposed"), sizing.OptionName(d.plan.option.Name).Show(d.System)},
-		{d.say("Rests on assumptions"), d.say("{share} % of today's external static", "share", message.Fixed(100*d.study.AssumedShare, 0))},
+		{d.say("Based on assumptions"), d.say("{share} % of today's external static", "share", message.Fixed(100*d.study.AssumedShare, 0))},
 		{d.say("Known to"), d.knownTo(d.job.Uncertainty.Deviations())},
 	}
 	f.gap(4)

@@ -28,7 +28,7 @@ type Point struct {
 }
 
 // ErrNoPoint: system and blower have no operating point.
-var ErrNoPoint = message.Errorf("airpath: the system does not meet the blower's curve")
+var ErrNoPoint = message.Errorf("airpath: system and blower have no operating point")
 
 // Solve finds the operating point: the static at which the blower's airflow
 // causes that same static in the system. offset is the drop that the blower

@@ -9,7 +9,7 @@ import (
 )
 
 // ErrSplit: the flow could not be divided among the branches.
-var ErrSplit = message.Errorf("airpath: the branches do not take the flow")
+var ErrSplit = message.Errorf("airpath: the flow cannot be divided among the branches")
 
 // Split divides the flow q, m3/s, among the branches so that all have the same
 // drop, and returns that drop, Pa. flows holds one flow per branch; positive

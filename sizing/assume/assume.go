@@ -393,7 +393,7 @@ func (a *CompleteJob) casing() {
 		l.CasingFace, l.CasingDepth = cmp.Or(l.CasingFace, usual.Face), cmp.Or(l.CasingDepth, usual.Depth)
 		return
 	}
-	fillOpen(a, &l.CasingFace, usual.Face, "limits.casing_face", CommonPractice, "a casing is larger than its filters' nominal faces, each way, by: {value}")
+	fillOpen(a, &l.CasingFace, usual.Face, "limits.casing_face", CommonPractice, "a casing is larger than its filters' nominal faces, in width and in height, by: {value}")
 	fillOpen(a, &l.CasingDepth, usual.Depth, "limits.casing_depth", CommonPractice, "a casing is deeper than its filter's nominal depth by: {value}")
 }
 

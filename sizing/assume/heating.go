@@ -31,7 +31,7 @@ func (a *CompleteJob) altitude() {
 	}
 	if e.HeatingOutputAt == "" {
 		e.HeatingOutputAt = job.OutputAtSeaLevel
-		a.Note("equipment.heating_output_at", derateSource, "the heating output holds at sea level, not at {altitude}", "altitude", a.Site.Altitude)
+		a.Note("equipment.heating_output_at", derateSource, "the heating output is for sea level, not for {altitude}", "altitude", a.Site.Altitude)
 	}
 	if e.AltitudeDerate == 0 {
 		e.AltitudeDerate = usualDerate

@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-const flatters = "this program's default, which flatters: "
+const flatters = "this program's default, on the favorable side: "
 
 // returnSide fills what the described branches leave open: the slack of a
 // flex, the ends of a duct, free areas and walls.
@@ -145,7 +145,7 @@ func (a *CompleteJob) seats() {
 		a.Note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
 	}
 	if a.Site.Altitude == 0 {
-		a.Note("site.altitude", flatters+"air is densest there", "the house stands at sea level")
+		a.Note("site.altitude", flatters+"air is densest there", "the house is at sea level")
 	}
 }
 

@@ -538,9 +538,9 @@ func (s *calculation) ductSteps(d study.DuctSize, c study.DuctChoice) []study.St
 	if c.Run.Shape == duct.Flex {
 		factor, inside := c.Run.CompressionCorrection()
 		correction = factor
-		text := message.ID("Flex that lies shorter than stretched takes more.")
+		text := message.ID("Flex that is not fully stretched drops more.")
 		if !inside {
-			text = "Flex that lies shorter than stretched takes more. Outside the equation's range."
+			text = "Flex that is not fully stretched drops more. Outside the equation's range."
 		}
 		steps = append(steps, study.EquationStep(text, "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23", message.New("{factor} times", "factor", message.Fixed(factor, 2)),
 			"k = 1 + 0.58 × K × exp(-0.125984 × D)", "k = 1 + 0.58 × K × exp(-0.00496 × D)", study.InputNumber("K", "shorter than stretched", 100*c.Compression, "%"), across))

@@ -248,9 +248,9 @@ type Comparison struct {
 // why they are missing.
 func (c *Comparison) Basis() message.Message {
 	if c.Samples == 0 {
-		return message.New("Without ranges, better and worse are said only of what comes with an option itself, such as its price.")
+		return message.New("Without ranges, only figures that come with an option itself, such as its price, are called better or worse.")
 	}
-	return message.New("Better or worse is said where at least {share} % of {samples} samples agree, drawn against the baseline; else it is too close to tell.", "share", message.Fixed(100*SureShare, 0), "samples", c.Samples)
+	return message.New("A figure is called better or worse where at least {share} % of {samples} samples agree, compared with the baseline; else it is too close to tell.", "share", message.Fixed(100*SureShare, 0), "samples", c.Samples)
 }
 
 // ComparedRow is one measure of every option of a Comparison.

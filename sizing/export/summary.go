@@ -58,7 +58,7 @@ func recommendation(p *printer, s *sizing.Study) {
 }
 
 func question(p *printer, s *sizing.Study) {
-	p.say("Design airflow {airflow} ({per_capacity}) at {velocity} of face velocity wants {face} of filter face.",
+	p.say("Design airflow {airflow} ({per_capacity}) at {velocity} of face velocity needs {face} of filter face.",
 		"airflow", s.DesignAirflow, "per_capacity", s.AirflowPerCapacity, "velocity", s.TargetFaceVelocity, "face", s.NeededFace)
 	p.say("Air: {temperature}, density {density}, {ratio} of the air of blower tables.",
 		"temperature", s.Air.Temperature, "density", s.Air.Density, "ratio", message.Fixed(s.Air.DensityRatio, 3))
@@ -292,7 +292,7 @@ func findings(p *printer, s *sizing.Study) {
 }
 
 func assumptions(p *printer, s *sizing.Study) {
-	p.title("Assumed, because nobody typed or measured it ({share} % of today's external static rests on this)", "share", message.Fixed(100*s.AssumedShare, 0))
+	p.title("Assumed, because nobody typed or measured it ({share} % of today's external static is based on this)", "share", message.Fixed(100*s.AssumedShare, 0))
 	for _, a := range s.Assumptions {
 		p.wrapped("{field}: {assumption} [{source}]", "field", a.Path, "assumption", a, "source", a.Source)
 	}

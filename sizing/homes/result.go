@@ -60,7 +60,7 @@ var results = []result{
 	measuredUpgrade("study_upgrade_airflow", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.Airflow }),
 	measuredUpgrade("study_upgrade_external_static", "clean", func(o *sizing.OptionResult) units.Quantity { return o.Clean.ExternalStatic }),
 	measuredUpgrade("study_upgrade_annual_cost", "power of blower and outdoor unit, and filters, at today's cooling", func(o *sizing.OptionResult) units.Quantity { return o.AnnualCost }),
-	worded("study_assumed_share", "share of the external static that rests on what nobody typed or measured", func(s *solved) string { return fmt.Sprintf("%.2f", s.study.AssumedShare) }),
+	worded("study_assumed_share", "share of the external static that was neither typed nor measured", func(s *solved) string { return fmt.Sprintf("%.2f", s.study.AssumedShare) }),
 	worded(engineColumn, "program and version that studied the row", nil),
 }
 

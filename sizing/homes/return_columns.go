@@ -16,7 +16,7 @@ import (
 func returnColumns() []column {
 	r := func(h *home) *duct.Run { return &h.run }
 	return []column{
-		size("return_grille", "returns[0].grille", "nominal size of the one return's grille, \"20x30\"; empty: the duct starts bare", func(h *home) *sizing.Slot { return &h.grille }),
+		size("return_grille", "returns[0].grille", "nominal size of the one return's grille, \"20x30\"; empty: a duct without a grille", func(h *home) *sizing.Slot { return &h.grille }),
 		number("return_grille_free_area", "returns[0].grille.free_area", "share of its face that is open; empty: a usual one", func(h *home) *float64 { return &h.free }),
 		oneOf("return_duct_shape", runPath+".shape", "of its duct; empty: rectangular where its sides are given, else round", func(h *home) *duct.Shape { return &r(h).Shape }),
 		quantity("return_duct_diameter", runPath+".diameter", "of a round or flex duct", func(h *home) *units.Length { return &r(h).Diameter }),

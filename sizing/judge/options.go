@@ -223,7 +223,7 @@ func staticFirst(h *house.House, o *study.OptionResult) bool {
 var reliefs = map[airpath.PartName]message.ID{
 	airpath.PartReturn:    "The return is the biggest restriction, {drop}: add a return or enlarge it.",
 	airpath.PartFilter:    "The filter is the biggest restriction, {drop}: give it more face or more depth.",
-	airpath.PartSlotEntry: "The way into the filter slot is the biggest restriction, {drop}: widen it.",
+	airpath.PartSlotEntry: "The entry to the filter slot is the biggest restriction, {drop}: widen it.",
 	airpath.PartCoil:      "The coil is the biggest restriction, {drop}: clean it, or ask whether it matches the equipment.",
 	airpath.PartSupply:    "The supply is the biggest restriction, {drop}: look for closed dampers and small ducts.",
 }

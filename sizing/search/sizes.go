@@ -317,7 +317,7 @@ func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding 
 	}
 	if study.Exceeds(z.DesignFaceVelocity, h.TargetFaceVelocity) {
 		needed := units.Area(float64(h.DesignAirflow) / float64(h.TargetFaceVelocity))
-		miss(codeFaceVelocity, judge.TargetSource(h), "face velocity {velocity} is over the target {target}: it wants {needed} of face, this has {face}",
+		miss(codeFaceVelocity, judge.TargetSource(h), "face velocity {velocity} is over the target {target}: it needs {needed} of face, this has {face}",
 			"velocity", z.DesignFaceVelocity, "target", h.TargetFaceVelocity, "needed", needed, "face", z.FaceArea)
 	}
 	if most, source := h.DropLimit(); z.FilterDrop > most {
