@@ -103,7 +103,7 @@ func TestLivesSideBySideByHand_Identity(t *testing.T) {
 	assert.InDelta(t, 12.0/13, b.PerYear, 1e-9)
 	assert.InDelta(t, a.PerYear+b.PerYear, o.FiltersPerYear, 1e-9)
 	assert.InDelta(t, 10*a.PerYear+30*b.PerYear, float64(o.AnnualFilter), 1e-9)
-	assert.Equal(t, []string{"hall", "den"}, []string{a.Return, b.Return})
+	assert.Equal(t, []string{"hall", "den"}, []string{a.Return.Given, b.Return.Given})
 	assert.Equal(t, []units.Money{10, 30}, []units.Money{a.Price, b.Price})
 	assert.InDelta(t, 400, a.FaceArea.In(units.SquareInch), 1e-6)
 	assert.InDelta(t, 500, b.FaceArea.In(units.SquareInch), 1e-6)

@@ -46,6 +46,7 @@ type (
 	PlaceKind     = job.PlaceKind
 	Reading       = job.Reading
 	Return        = job.Return
+	ReturnName    = job.ReturnName
 	Site          = job.Site
 	SizeSeries    = job.SizeSeries
 	Slot          = job.Slot
@@ -344,6 +345,12 @@ func ReadingMargin(predicted units.Pressure) units.Pressure { return judge.Readi
 func SweepPleats(f filter.Filter, face units.Speed, altitude units.Length, depths []units.Length) ([]PleatSweep, error) {
 	return pleats.SweepPleats(f, face, altitude, depths)
 }
+
+// NameOf is the name of the i-th return of a list.
+func NameOf(r Return, i int) ReturnName { return job.NameOf(r, i) }
+
+// Replaced is today's return that the i-th return of an option replaces; nil: it is new.
+func Replaced(today []Return, r Return, i int) *Return { return job.Replaced(today, r, i) }
 
 // TapName names a tap in a sentence.
 func TapName(name string) message.Message { return job.TapName(name) }

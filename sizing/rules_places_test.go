@@ -49,7 +49,7 @@ func TestPlacesInWords_Identity(t *testing.T) {
 	assert.InDelta(t, 36, float64(two.Places[0].Price), 1e-9, "4 in at 9")
 	assert.InDelta(t, 2*12/two.Places[0].Life.In(units.Month), two.Places[0].PerYear, 1e-9)
 	assert.InDelta(t, 640, two.Places[0].FaceArea.In(units.SquareInch), 1e-6)
-	assert.Equal(t, []any{InCabinet, -1, "", "deep"}, []any{two.Places[0].Where, two.Places[0].Branch, two.Places[0].Return, two.Places[0].Filter})
+	assert.Equal(t, []any{InCabinet, -1, "", "deep"}, []any{two.Places[0].Where, two.Places[0].Branch, two.Places[0].Return.Given, two.Places[0].Filter})
 	assert.Equal(t, 11, two.Efficiency.MERV)
 	assert.Nil(t, s.Option("grilles").Assembly)
 	assert.Nil(t, s.Option("wall").Assembly)
@@ -58,7 +58,7 @@ func TestPlacesInWords_Identity(t *testing.T) {
 	assert.InDelta(t, 1, g[0].Depth.In(units.Inch), 1e-9, "none was said")
 	assert.InDelta(t, 2, g[1].Depth.In(units.Inch), 1e-9)
 	assert.Equal(t, []units.Money{9, 33}, []units.Money{g[0].Price, g[1].Price})
-	assert.Equal(t, []any{InGrille, 0, "hall", InGrille, 1, "den"}, []any{g[0].Where, g[0].Branch, g[0].Return, g[1].Where, g[1].Branch, g[1].Return})
+	assert.Equal(t, []any{InGrille, 0, "hall", InGrille, 1, "den"}, []any{g[0].Where, g[0].Branch, g[0].Return.Given, g[1].Where, g[1].Branch, g[1].Return.Given})
 	assert.True(t, g[0].MediaAreaAssumed && g[0].CapacityAssumed)
 	both := s.Option("both").Places
 	require.Len(t, both, 3, "a slot and two grilles")

@@ -383,5 +383,5 @@ func TestGrillesByHand_Identity(t *testing.T) {
 		Rating: []duct.GrilleRating{{Airflow: 833.3333 * units.CFM, Drop: 0.03 * units.InchWater}, {Airflow: 1666.6667 * units.CFM, Drop: 0.08 * units.InchWater}}}}}
 	c = solved(t, j).Today().Clean
 	assert.InEpsilon(t, 0.0384, c.Branches[0].GrilleDrop.In(units.InchWater), 0.02)
-	assert.True(t, strings.HasPrefix(c.Branches[0].Name, "a"))
+	assert.True(t, strings.HasPrefix(c.Branches[0].Name.Given, "a"))
 }

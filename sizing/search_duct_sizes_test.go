@@ -98,7 +98,7 @@ func TestNewFlexHasTheSlackOfANewOne(t *testing.T) {
 	h := solvedHouse(s)
 	for _, c := range []struct{ slack, diameter float64 }{{0.04, 12}, {0.22, 14}} {
 		h.Limits.FlexCompression = c.slack
-		got := search.DuctSizes(h, &study.OptionResult{Clean: study.Condition{Branches: []study.BranchFlow{{Name: "return", Airflow: 285 * units.CFM}}}}, nil)[0].Flex
+		got := search.DuctSizes(h, &study.OptionResult{Clean: study.Condition{Branches: []study.BranchFlow{{Name: ReturnName{Number: 1}, Airflow: 285 * units.CFM}}}}, nil)[0].Flex
 		assert.InDelta(t, c.slack, got.Compression, 1e-12)
 		assert.InDelta(t, c.diameter, got.Diameter.In(units.Inch), 1e-9)
 	}

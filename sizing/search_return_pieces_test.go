@@ -32,7 +32,7 @@ func TestOneReturnIsUnfiltered_Identity(t *testing.T) {
 		assert.InDelta(t, 1-own/1000, o.Clean.LeakFraction, 1e-4)
 		assert.InDelta(t, own/1000, o.Places[0].AirShare, 1e-4)
 		assert.InDelta(t, b[filtered].FilterDrop.In(units.InchWater)*own/1000, o.Clean.FilterDrop.In(units.InchWater), 1e-4, "the mean over all air")
-		assert.Equal(t, []string{"hall", "den"}[filtered], o.Places[0].Return)
+		assert.Equal(t, []string{"hall", "den"}[filtered], o.Places[0].Return.String())
 		text := findingOf(t, o.Findings, "leak").In(units.IP)
 		assert.Regexp(t, `% of the air slips past the filter.*and fouls the coil\. Filter every return\.$`, text)
 		for i := range o.Efficiency.Installed {
@@ -76,7 +76,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	j := ducts()
 	pieces := map[string]ReturnComponent{}
 	for i, p := range s.ReturnComponents {
-		pieces[p.Branch+", "+p.Name.String()] = p
+		pieces[p.Branch.String()+", "+p.Name.String()] = p
 		if i > 0 {
 			assert.LessOrEqual(t, p.Drop, s.ReturnComponents[i-1].Drop, "the dearest first")
 		}
@@ -170,7 +170,7 @@ func TestPiecesByHand_Identity(t *testing.T) {
 	bare.Returns = nil
 	s = solved(t, bare)
 	require.Len(t, s.Ducts, 1)
-	assert.Equal(t, "return", s.Ducts[0].Branch)
+	assert.Equal(t, "return", s.Ducts[0].Branch.String())
 	assert.InDelta(t, 1000, s.Ducts[0].Airflow.In(units.CFM), 0.02)
 	assert.Zero(t, s.Ducts[0].Length)
 	assert.False(t, s.Ducts[0].Undersized)
@@ -207,7 +207,7 @@ func TestDuctsInWords_Identity(t *testing.T) {
 	}
 	for i, d := range []DuctSize{first, second} {
 		show := func(v interface{ Show(units.Locale) string }) string { return v.Show(units.IP) }
-		want := d.Branch + ": the duct drops " + show(d.PresentDrop) + ", " + show(d.PresentFriction) + " at its tightest, over the " + show(j.Limits.DuctFriction) + " allowed. A round duct of "
+		want := d.Branch.String() + ": the duct drops " + show(d.PresentDrop) + ", " + show(d.PresentFriction) + " at its tightest, over the " + show(j.Limits.DuctFriction) + " allowed. A round duct of "
 		assert.Contains(t, texts[i], want)
 		assert.Contains(t, texts[i], " would drop "+show(d.Round.Drop)+" with the branch's "+show(d.Round.Length)+" and its ")
 		assert.Contains(t, texts[i], "fittings at that size.")
@@ -239,7 +239,7 @@ func TestKeptFactorsByHand_Identity(t *testing.T) {
 	assert.InDelta(t, 0.1, s.Today().Clean.Parts[0].Drop.In(units.InchWater), 1e-4)
 	total := 0.0
 	for _, p := range s.ReturnComponents {
-		if p.Branch == "hall" {
+		if p.Branch.Given == "hall" {
 			total += p.Drop.In(units.InchWater)
 		}
 	}

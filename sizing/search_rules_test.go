@@ -233,7 +233,7 @@ func TestSizeTakenByHand_Identity(t *testing.T) {
 	assert.Equal(t, Slot{None: true}, o.Slot)
 	require.Len(t, o.Returns, 3)
 	for i, r := range o.Returns {
-		assert.Equal(t, []string{"hall", "den", "return 3"}[i], r.Name)
+		assert.Equal(t, []string{"hall", "den", ""}[i], r.Name)
 		assert.Equal(t, "fine", r.Filter)
 		assert.Equal(t, duct.Grille{Width: 20 * units.Inch, Height: 30 * units.Inch, FreeArea: []float64{0, 0.7, 0.7}[i]}, r.Grille)
 		assert.Equal(t, j.Returns[min(i, 1)].Runs, r.Runs)

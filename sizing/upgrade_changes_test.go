@@ -153,7 +153,11 @@ func TestOneMoreReturn_Identity(t *testing.T) {
 		w, o := single(t, j, "one more return")
 		assert.Equal(t, units.Money(700), w.Result.Upgrade)
 		require.Len(t, o.Returns, 3)
-		assert.Equal(t, "return 3", o.Returns[2].Name)
+		assert.Empty(t, o.Returns[2].Name, "it is named by its number")
+		j.Options = append(j.Options, o)
+		name := solved(t, j).Option(o.Name).Clean.Branches[2].Name
+		assert.Equal(t, "return 3", name.String())
+		assert.Equal(t, "retorno 3", name.Show(units.Locale{Language: "es"}))
 		assert.Equal(t, 10*units.Inch, o.Returns[2].Runs[0].Diameter, "the hall's")
 	}
 }

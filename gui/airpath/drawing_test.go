@@ -38,7 +38,7 @@ func airStudy(n int, atGrilles bool) *sizing.Study {
 		},
 	}
 	for i := range n {
-		b := sizing.BranchFlow{Name: fmt.Sprintf("Room %d over the garage", i+1), Airflow: 1000 * units.CFM, Drop: in(0.1234),
+		b := sizing.BranchFlow{Name: sizing.ReturnName{Given: fmt.Sprintf("Room %d over the garage", i+1)}, Airflow: 1000 * units.CFM, Drop: in(0.1234),
 			GrilleDrop: in(0.0234), DuctDrop: in(0.1)}
 		if atGrilles {
 			b.FilterDrop = in(0.0876)

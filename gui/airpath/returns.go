@@ -112,10 +112,7 @@ func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float
 
 func (p *plan) branchWords(b sizing.BranchFlow, room box) {
 	sys := p.a.sys
-	name := b.Name
-	if name == "" {
-		name = message.Text(sys, "return")
-	}
+	name := b.Name.Show(sys)
 	drops := []struct {
 		words message.ID
 		drop  units.Pressure

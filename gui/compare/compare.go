@@ -211,7 +211,7 @@ func (s *Screen) returns(b *form.Builder, path string) {
 			s.model.Apply(lang.T("Change the returns of {option}", "option", s.Option()), func(j *sizing.Job) {
 				branches := j.Clone().Returns
 				if len(branches) == 0 {
-					branches = []sizing.Return{{Name: lang.T("return {n}", "n", 1)}}
+					branches = []sizing.Return{{}}
 				}
 				*list(j) = branches
 			})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"returnbench/gui/lang"
 	"returnbench/sizing"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/message"
@@ -20,6 +21,8 @@ func Returns(of func(*sizing.Job) *[]sizing.Return) List[sizing.Return] {
 		What: "return", Of: of,
 		Name: func(r *sizing.Return) *string { return &r.Name },
 		New:  func(name string) sizing.Return { return sizing.Return{Name: name} },
+
+		Unnamed: func(i int) string { return sizing.ReturnName{Number: i + 1}.Show(lang.Locale()) },
 	}
 }
 
@@ -152,7 +155,7 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 	var info duct.FittingInfo
 	now := at(b.model().Peek())
 	for _, k := range duct.Fittings() {
-		kinds = append(kinds, Item[duct.FittingKind]{k.Kind, message.ID(k.Title)})
+		kinds = append(kinds, Item[duct.FittingKind]{k.Kind, k.Title})
 		if now != nil && k.Kind == now.Kind {
 			info = k
 		}

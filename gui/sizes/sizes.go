@@ -187,7 +187,7 @@ func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
 			bound = lang.T(bounds[d.Round.GoverningLimit])
 		}
 		rows[i] = []string{
-			d.Branch, verdict, table.Number(d.Airflow, sys), table.Nominal(d.Round.Diameter, sys), table.Known(d.Round.Drop, sys), bound,
+			d.Branch.Show(sys), verdict, table.Number(d.Airflow, sys), table.Nominal(d.Round.Diameter, sys), table.Known(d.Round.Drop, sys), bound,
 			table.Nominal(d.Flex.Diameter, sys), table.Known(d.Flex.Drop, sys),
 			table.Nominal(d.Rect.Width, sys) + " x " + table.Nominal(d.Rect.Height, sys), table.Known(d.Rect.Drop, sys),
 			table.Known(d.PresentVelocity, sys), table.Known(d.PresentFriction, sys), table.Known(d.PresentDrop, sys), straight,

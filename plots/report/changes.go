@@ -34,9 +34,9 @@ func (p *plan) changes(sys units.Locale) []string {
 		}
 	}
 	p.grilleFilters(add)
-	for _, t := range p.job.Returns {
-		if len(p.change.Returns) > 0 && !p.keeps(t.Name) {
-			add("The return \"{return}\" is taken out of use.", "return", t.Name)
+	for i := range p.job.Returns {
+		if t := &p.job.Returns[i]; len(p.change.Returns) > 0 && !p.keeps(t) {
+			add("The return \"{return}\" is taken out of use.", "return", sizing.NameOf(*t, i))
 		}
 	}
 	if p.change.Tap != "" && p.change.Tap != p.job.Equipment.Blower.CoolingTap {
@@ -112,15 +112,6 @@ func namesMERV(name string, merv int) bool {
 	return m != nil && m[1] == strconv.Itoa(merv)
 }
 
-func (p *plan) keeps(name string) bool {
-	for _, b := range p.returns {
-		if b.Name == name {
-			return true
-		}
-	}
-	return false
-}
-
 func (p *plan) returnChange(b branch, sys units.Locale) string {
 	var parts []any
 	if b.Grille.Width > 0 {
@@ -141,7 +132,7 @@ func (p *plan) returnChange(b branch, sys units.Locale) string {
 		}
 	}
 	id := message.ID("A new return, {return}: {parts}.")
-	if _, had := p.todays(b.Name); had && b.Name != "" {
+	if b.old != nil {
 		id = "A changed return, {return}: {parts}."
 	}
 	return message.Text(sys, id, "return", b.name, "parts", message.Rows{Mark: ", ", Items: parts})

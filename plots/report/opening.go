@@ -88,8 +88,7 @@ func (d *document) cuts() []opening {
 		if !b.isNew || b.Grille.Width == 0 {
 			continue
 		}
-		old, had := p.todays(b.Name)
-		if had && old.Grille.Width == b.Grille.Width && old.Grille.Height == b.Grille.Height {
+		if b.old != nil && b.old.Grille.Width == b.Grille.Width && b.old.Grille.Height == b.Grille.Height {
 			continue
 		}
 		o := opening{title: d.say("Wall opening, {return}", "return", b.name)}

@@ -42,7 +42,8 @@ type filterPlace struct {
 type branch struct {
 	sizing.Return
 	name  string
-	isNew bool // or changed
+	old   *sizing.Return // of today's that it replaces; nil: none
+	isNew bool           // or changed
 }
 
 // planFor settles what is proposed: the option of a name, else the one recommended, else today.
@@ -87,31 +88,34 @@ func (p *plan) branches() {
 		returns = p.change.Returns
 	}
 	for i, r := range returns {
-		b := branch{Return: r, name: r.Name, isNew: len(p.change.Returns) > 0 && !p.stands(r)}
-		if b.name == "" {
-			b.name = message.Text(p.reader, "return {number}", "number", i+1)
+		b := branch{Return: r, name: sizing.NameOf(r, i).Show(p.reader), old: p.stands(r)}
+		if b.old == nil {
+			b.old, b.isNew = sizing.Replaced(p.job.Returns, r, i), true
 		}
 		p.returns = append(p.returns, b)
 	}
 }
 
-// stands tells that a return is one of today's. The filter in it and the wall
-// round it do not count.
-func (p *plan) stands(r sizing.Return) bool {
-	return slices.ContainsFunc(p.job.Returns, func(t sizing.Return) bool {
-		t.Filter, t.OpeningWidth, t.OpeningHeight = r.Filter, r.OpeningWidth, r.OpeningHeight
-		return reflect.DeepEqual(t, r)
-	})
-}
-
-// todays is today's return of a name.
-func (p *plan) todays(name string) (sizing.Return, bool) {
-	for _, r := range p.job.Returns {
-		if r.Name == name {
-			return r, true
+// stands finds a return among today's. A second one like it is new.
+func (p *plan) stands(r sizing.Return) *sizing.Return {
+	for i := range p.job.Returns {
+		if t := &p.job.Returns[i]; alike(*t, r) && !p.keeps(t) {
+			return t
 		}
 	}
-	return sizing.Return{}, false
+	return nil
+}
+
+// keeps tells that a return of the proposal takes the place of today's.
+func (p *plan) keeps(t *sizing.Return) bool {
+	return slices.ContainsFunc(p.returns, func(b branch) bool { return b.old == t })
+}
+
+// alike tells that two returns are the same. The filter in it and the wall round it
+// do not count.
+func alike(a, b sizing.Return) bool {
+	a.Filter, a.OpeningWidth, a.OpeningHeight = b.Filter, b.OpeningWidth, b.OpeningHeight
+	return reflect.DeepEqual(a, b)
 }
 
 func (p *plan) filterPlaces() {
@@ -120,9 +124,8 @@ func (p *plan) filterPlaces() {
 			size: stock.Size{Width: at.Width, Height: at.Height, Depth: at.Depth, System: p.series}}
 		if at.Branch >= 0 {
 			b := p.returns[at.Branch]
-			old, had := p.todays(b.Name)
 			l.where, l.behind = message.Text(p.reader, "{return} grille", "return", b.name), b.name
-			l.newPlace, l.newMake = b.isNew, !had || old.Filter != at.Filter
+			l.newPlace, l.newMake = b.isNew, b.old == nil || b.old.Filter != at.Filter
 		} else {
 			l.where = message.Text(p.reader, "central filter place")
 			if at.Where == sizing.InGrille {

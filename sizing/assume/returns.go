@@ -16,12 +16,12 @@ const flatters = "this program's default, which flatters: "
 // flex, the ends of a duct, free areas and walls.
 func (a *CompleteJob) returnSide() {
 	for i := range a.Returns {
-		a.describedReturn(fmt.Sprintf("returns[%d]", i), job.BranchName(a.Returns[i], i), &a.Returns[i])
+		a.describedReturn(fmt.Sprintf("returns[%d]", i), job.NameOf(a.Returns[i], i), &a.Returns[i])
 	}
 	for i := range a.Options {
 		o := &a.Options[i]
 		for k := range o.Returns {
-			a.describedReturn(fmt.Sprintf("options[%d].returns[%d]", i, k), message.Rows{Mark: ", ", Items: []any{o.Name, job.BranchName(o.Returns[k], k)}}, &o.Returns[k])
+			a.describedReturn(fmt.Sprintf("options[%d].returns[%d]", i, k), message.Rows{Mark: ", ", Items: []any{o.Name, job.NameOf(o.Returns[k], k)}}, &o.Returns[k])
 		}
 	}
 }
@@ -132,7 +132,7 @@ func (a *CompleteJob) seats() {
 	}
 	for i, r := range a.Returns {
 		if r.Filter != "" {
-			a.Note(fmt.Sprintf("returns[%d].filter", i), sealed, "{branch}: no air slips round the filter in the grille", "branch", job.BranchName(r, i))
+			a.Note(fmt.Sprintf("returns[%d].filter", i), sealed, "{branch}: no air slips round the filter in the grille", "branch", job.NameOf(r, i))
 		}
 	}
 	for i, o := range a.Options {

@@ -1,8 +1,6 @@
 package fit
 
 import (
-	"slices"
-
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
@@ -24,7 +22,7 @@ func Breaches(h *house.House, a *house.Arrangement) []study.Breach {
 	for i, r := range a.Returns {
 		if r.Grille.Width > 0 && !hasGrille(h, r, i) {
 			w, hh := wallOf(h, r, i)
-			out = append(out, wallBreaches(h, job.BranchName(r, i), r.Grille.Width, r.Grille.Height, w, hh)...)
+			out = append(out, wallBreaches(h, job.NameOf(r, i), r.Grille.Width, r.Grille.Height, w, hh)...)
 		}
 	}
 	if a.Central() != nil && !unchanged(h, a.Slot) {
@@ -44,23 +42,8 @@ func unchanged(h *house.House, s job.Slot) bool {
 
 // hasGrille reports whether a branch keeps the grille that today's has.
 func hasGrille(h *house.House, r job.Return, i int) bool {
-	t := todays(h, r, i)
+	t := job.Replaced(h.Returns, r, i)
 	return t != nil && t.Grille.Width == r.Grille.Width && t.Grille.Height == r.Grille.Height
-}
-
-// todays is today's branch that an option's branch replaces: that of its name,
-// else that of its number. Nil: it is a new one.
-func todays(h *house.House, r job.Return, i int) *job.Return {
-	if r.Name != "" {
-		if k := slices.IndexFunc(h.Returns, func(t job.Return) bool { return t.Name == r.Name }); k >= 0 {
-			return &h.Returns[k]
-		}
-		return nil
-	}
-	if i < len(h.Returns) && h.Returns[i].Name == "" {
-		return &h.Returns[i]
-	}
-	return nil
 }
 
 // wallOf is the opening for a branch's grille: its own, else that of
@@ -69,7 +52,7 @@ func wallOf(h *house.House, r job.Return, i int) (w, hh units.Length) {
 	if r.OpeningWidth > 0 || r.OpeningHeight > 0 {
 		return r.OpeningWidth, r.OpeningHeight
 	}
-	if t := todays(h, r, i); t != nil && (t.OpeningWidth > 0 || t.OpeningHeight > 0) {
+	if t := job.Replaced(h.Returns, r, i); t != nil && (t.OpeningWidth > 0 || t.OpeningHeight > 0) {
 		return t.OpeningWidth, t.OpeningHeight
 	}
 	return h.Limits.WallWidth, h.Limits.WallHeight

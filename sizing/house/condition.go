@@ -5,6 +5,7 @@ import (
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/duct"
+	"returnbench/sizing/job"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -43,7 +44,7 @@ func (h *House) BranchFlows(a *Arrangement, sys airpath.System, p airpath.Point,
 	c.Branches = slices.Grow(c.Branches, len(sys.Branches))
 	for i, b := range sys.Branches {
 		q := p.Branches[i]
-		f := study.BranchFlow{Name: b.Name, Airflow: units.Flow(q), Drop: units.Pressure(p.Return)}
+		f := study.BranchFlow{Name: job.NameOf(a.Returns[i], i), Airflow: units.Flow(q), Drop: units.Pressure(p.Return)}
 		for _, part := range b.Parts {
 			drop := units.Pressure(part.Law(q))
 			switch part.Name {

@@ -75,7 +75,7 @@ func (h *House) filterPlace(a *Arrangement, k int) study.FilterPlace {
 	if p.branch < 0 {
 		out.Where, out.Depth = a.Slot.Where(), a.Slot.Depth
 	} else {
-		out.Return = job.BranchName(a.Returns[p.branch], p.branch)
+		out.Return = job.NameOf(a.Returns[p.branch], p.branch)
 	}
 	if out.Depth == 0 {
 		out.Depth = units.Inch

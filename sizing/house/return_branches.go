@@ -47,7 +47,7 @@ func (h *House) branch(a *Arrangement, i int) (airpath.Branch, error) {
 // branchOf joins grille, filter and duct in the order of the air; filter and ducts
 // may be nil.
 func (h *House) branchOf(r job.Return, i int, factors GaugeFactors, filters *airpath.Part, ducts airpath.Law) (airpath.Branch, error) {
-	b := airpath.Branch{Name: job.BranchName(r, i), Parts: make([]airpath.Part, 0, 3)}
+	b := airpath.Branch{Name: job.NameOf(r, i).String(), Parts: make([]airpath.Part, 0, 3)}
 	if r.Grille.Width > 0 {
 		linear, quadratic, err := r.Grille.Coefficients(h.Air)
 		if err != nil {

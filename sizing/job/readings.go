@@ -1,9 +1,6 @@
 package job
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 func (r *Reading) Season() Mode {
 	if r.Mode == Heating {
@@ -45,11 +42,4 @@ func (r *Reading) Ports() Ports {
 // work.
 func (r *Reading) CalibratesStudy() bool {
 	return (r.Option == "" || r.Option == TodayName) && !r.AfterWork
-}
-
-func BranchName(r Return, i int) string {
-	if r.Name != "" {
-		return r.Name
-	}
-	return fmt.Sprintf("return %d", i+1)
 }

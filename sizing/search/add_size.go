@@ -60,7 +60,7 @@ func SlotOf(z *study.Size, make string) job.Slot {
 func withGrilles(branches []job.Return, s study.Size, make string) []job.Return {
 	for len(branches) < s.Count {
 		last := branches[len(branches)-1]
-		last.Name = fmt.Sprintf("return %d", len(branches)+1)
+		last.Name = "" // it is named by its number, in the reader's language
 		branches = append(branches, last)
 	}
 	for i := range branches {

@@ -15,7 +15,7 @@ import (
 // DuctSizes finds the ducts of each branch at the branch's solved airflow.
 func DuctSizes(h *house.House, r *study.OptionResult, pieces []study.ReturnComponent) []study.DuctSize {
 	if len(r.Clean.Branches) == 0 {
-		return []study.DuctSize{ductSize(h, string(airpath.PartReturn), r.Clean.Airflow, job.Return{})}
+		return []study.DuctSize{ductSize(h, job.ReturnName{}, r.Clean.Airflow, job.Return{})}
 	}
 	var out []study.DuctSize
 	for i, b := range r.Clean.Branches {
@@ -42,7 +42,7 @@ func undersized(h *house.House, v units.Speed, friction units.FrictionRate) bool
 	return study.Exceeds(v, h.Limits.DuctVelocity) || study.Exceeds(friction, h.Limits.DuctFriction)
 }
 
-func ductSize(h *house.House, name string, q units.Flow, r job.Return) study.DuctSize {
+func ductSize(h *house.House, name job.ReturnName, q units.Flow, r job.Return) study.DuctSize {
 	sys := h.SizeSystem()
 	round := func(run *duct.Run, d units.Length) { run.Diameter = d }
 	rect := func(run *duct.Run, s stock.Size) { run.Width, run.Height = s.Height, s.Width }

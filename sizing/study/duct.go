@@ -2,14 +2,15 @@ package study
 
 import (
 	"returnbench/sizing/duct"
+	"returnbench/sizing/job"
 	"returnbench/sizing/units"
 )
 
 // DuctSize is the duct that a branch's airflow wants: of each make the smallest
 // nominal size that keeps both limits of return ducts, velocity and friction.
 type DuctSize struct {
-	Branch  string     `json:"branch"`
-	Airflow units.Flow `json:"airflow"`
+	Branch  job.ReturnName `json:"branch"`
+	Airflow units.Flow     `json:"airflow"`
 
 	Round DuctChoice `json:"round"`
 	Flex  DuctChoice `json:"flex"`

@@ -1,13 +1,14 @@
 package study
 
 import (
+	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
 // ReturnComponent is one part of the return side of today's house and what it costs.
 type ReturnComponent struct {
-	Branch string          `json:"branch"`
+	Branch job.ReturnName  `json:"branch"`
 	Name   message.Message `json:"name"`
 	Drop   units.Pressure  `json:"drop"` // of all its like, at the branch's airflow
 	// Velocity at the piece's section: face velocity of a grille or filter.

@@ -37,14 +37,14 @@ func (e LifeEnd) Words() message.ID { return lifeEnds[e] }
 // FilterPlace is one place that holds filters of one make and nominal size, and
 // what becomes of them.
 type FilterPlace struct {
-	Where  job.PlaceKind `json:"where"`
-	Branch int           `json:"branch"`          // index of the return; -1: before the blower, for all returns
-	Return string        `json:"return,omitzero"` // name of that return
-	Count  int           `json:"count"`           // filters in it
-	Width  units.Length  `json:"width"`           // nominal, of one filter
-	Height units.Length  `json:"height"`
-	Depth  units.Length  `json:"depth"`
-	Filter string        `json:"filter"` // name of the make
+	Where  job.PlaceKind  `json:"where"`
+	Branch int            `json:"branch"`          // index of the return; -1: before the blower, for all returns
+	Return job.ReturnName `json:"return,omitzero"` // name of that return
+	Count  int            `json:"count"`           // filters in it
+	Width  units.Length   `json:"width"`           // nominal, of one filter
+	Height units.Length   `json:"height"`
+	Depth  units.Length   `json:"depth"`
+	Filter string         `json:"filter"` // name of the make
 
 	FaceArea         units.Area `json:"face_area"` // of all its filters, as what follows
 	MediaArea        units.Area `json:"media_area"`

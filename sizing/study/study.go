@@ -288,7 +288,7 @@ type Port struct {
 
 // BranchFlow is one return branch at the solved point.
 type BranchFlow struct {
-	Name         string         `json:"name"`
+	Name         job.ReturnName `json:"name"`
 	Airflow      units.Flow     `json:"airflow"`
 	Drop         units.Pressure `json:"drop"` // room to return plenum
 	GrilleDrop   units.Pressure `json:"grille_drop"`

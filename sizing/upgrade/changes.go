@@ -3,7 +3,6 @@ package upgrade
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -327,12 +326,17 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	if len(branches) == 0 {
 		return nil
 	}
-	small := namesOf(s.Ducts, func(d study.DuctSize) (string, bool) { return d.Branch, d.Undersized })
+	small := namesOf(s.Ducts, func(d study.DuctSize) (job.ReturnName, bool) { return d.Branch, d.Undersized })
 	add("ducts", inReturns(small, "larger ducts in {names}", "larger ducts in {count} returns"), len(small), p.Duct, func(j *job.Job, o *job.Option) { widenDucts(s, j, o) })
 	straight := h.Limits.FlexCompression
 	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > straight }
-	slackened := namesOf(h.Returns, func(r job.Return) (string, bool) { return r.Name, slices.ContainsFunc(r.Runs, slack) })
-	add("flex", message.New("flex pulled straight"), len(slackened), p.Visit,
+	slackened := 0
+	for _, r := range h.Returns {
+		if slices.ContainsFunc(r.Runs, slack) {
+			slackened++
+		}
+	}
+	add("flex", message.New("flex pulled straight"), slackened, p.Visit,
 		func(j *job.Job, o *job.Option) {
 			for _, r := range returns(o, j) {
 				for i := range r.Runs {
@@ -340,7 +344,7 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 				}
 			}
 		})
-	fast := namesOf(branches, func(b study.BranchFlow) (string, bool) {
+	fast := namesOf(branches, func(b study.BranchFlow) (job.ReturnName, bool) {
 		return b.Name, study.Exceeds(b.FaceVelocity, search.GrilleVelocity)
 	})
 	add("grilles", inReturns(fast, "larger grilles in {names}", "larger grilles in {count} returns"), len(fast), p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h.SizeSystem()) })
@@ -353,15 +357,15 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 			}
 		}
 		again := job.CloneReturns(list[widest : widest+1])[0]
-		again.Name = fmt.Sprintf("return %d", len(list)+1)
+		again.Name = "" // it is named by its number, in the reader's language
 		o.Returns = append(list, again)
 	})
 	return out
 }
 
 // namesOf are the branches that a change is about.
-func namesOf[T any](list []T, about func(T) (name string, is bool)) []string {
-	var names []string
+func namesOf[T any](list []T, about func(T) (name job.ReturnName, is bool)) message.List {
+	var names message.List
 	for _, x := range list {
 		if name, is := about(x); is {
 			names = append(names, name)
@@ -371,15 +375,11 @@ func namesOf[T any](list []T, about func(T) (name string, is bool)) []string {
 }
 
 // inReturns names the branches of a change where they are few, else how many they are.
-func inReturns(names []string, few, many message.ID) message.Message {
+func inReturns(names message.List, few, many message.ID) message.Message {
 	if len(names) > 2 {
 		return message.New(many, "count", len(names))
 	}
-	list := message.List{}
-	for _, name := range names {
-		list = append(list, name)
-	}
-	return message.New(few, "names", list)
+	return message.New(few, "names", names)
 }
 
 // widenDucts gives every run of a duct that is too small the size that its
