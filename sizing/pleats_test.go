@@ -116,3 +116,36 @@ func mustAir(t *testing.T, altitude units.Length) air.Properties {
 	require.NoError(t, err)
 	return a
 }
+
+// The sweep has the depths that the job's supplier has too: 3 in lies between the listed
+// ones, 4.1 in is 4 in again, 8 in is no filter of a house, and a grille has no depth. A
+// Solver that swept the house before learns of them.
+func TestPleatsSweepDepthsInStock_Identity(t *testing.T) {
+	solver := NewSolver()
+	swept := func(j Job) (*PleatStudy, []float64) {
+		s, err := solver.Solve(j)
+		require.NoError(t, err)
+		p, err := s.Pleats(TodayName)
+		require.NoError(t, err)
+		var depths []float64
+		for _, d := range p.Depths {
+			depths = append(depths, d.Depth.In(units.Inch))
+		}
+		return p, depths
+	}
+	j := pleated()
+	before, depths := swept(j)
+	assert.InDeltaSlice(t, []float64{1, 2, 4, 5}, depths, 1e-9)
+	for _, inches := range []units.Length{3, 4.125, 8} {
+		j.StockSizes = append(j.StockSizes, StockSize{Of: FilterSize, Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: inches * units.Inch})
+	}
+	j.StockSizes = append(j.StockSizes, StockSize{Of: GrilleSize, Width: 16 * units.Inch, Height: 25 * units.Inch})
+	after, depths := swept(j)
+	assert.InDeltaSlice(t, []float64{1, 2, 3, 4, 5}, depths, 1e-9)
+	assert.Equal(t, before.Depths[1], after.Depths[1])
+	assert.Equal(t, before.Depths[2], after.Depths[3])
+	f := j.Filters[len(j.Filters)-1]
+	alone, err := pleats.SweepPleats(f, after.FaceVelocity, solved(t, j).Air.Altitude, []units.Length{3 * units.Inch})
+	require.NoError(t, err)
+	assert.Equal(t, alone[0], after.Depths[2])
+}

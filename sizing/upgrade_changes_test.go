@@ -143,6 +143,62 @@ func TestLargerGrilles_Identity(t *testing.T) {
 	check(walled, stock.Grilles())
 }
 
+// flatHouse moves 1010 cfm, whatever its one return drops.
+func flatHouse() Job {
+	j := least()
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch}
+	j.Equipment.Blower = blower.Table{Motor: blower.ConstantAirflow, CoolingTap: "one", Taps: []blower.Tap{{Name: "one", Points: []blower.Point{
+		{Airflow: 1010.1 * units.CFM, ExternalStatic: 0.1 * units.InchWater}, {Airflow: 1009.9 * units.CFM, ExternalStatic: 3 * units.InchWater}}}}}
+	j.Returns = []Return{{Name: "hall", Grille: duct.Grille{Width: 10 * units.Inch, Height: 10 * units.Inch},
+		Runs: []duct.Run{{Shape: duct.Round, Diameter: 16 * units.Inch, Length: 10 * units.Foot}}}}
+	return j
+}
+
+// 1010 cfm keep 500 fpm through 1010/500 ft2 = 290.9 in2. The smallest listed grille of
+// so much is 10 x 30 in, 300 in2; the supplier's of 27 x 11 in, 297 in2, is smaller.
+func TestLargerGrilleInStock_Identity(t *testing.T) {
+	j := flatHouse()
+	assert.InDelta(t, 1010, solved(t, j).Today().Clean.Branches[0].Airflow.In(units.CFM), 0.2)
+	_, o := single(t, j, "larger grilles")
+	assert.Equal(t, duct.Grille{Width: 10 * units.Inch, Height: 30 * units.Inch}, o.Returns[0].Grille)
+	j.StockSizes = []StockSize{
+		{Of: GrilleSize, Width: 29 * units.Inch, Height: 10 * units.Inch},                          // 290 in2: too small
+		{Of: FilterSize, Width: 29.5 * units.Inch, Height: 10 * units.Inch, Depth: 1 * units.Inch}, // no grille
+		{Of: GrilleSize, Width: 27 * units.Inch, Height: 11 * units.Inch},
+	}
+	_, o = single(t, j, "larger grilles")
+	assert.Equal(t, duct.Grille{Width: 27 * units.Inch, Height: 11 * units.Inch}, o.Returns[0].Grille)
+	j.Returns[0].OpeningWidth, j.Returns[0].OpeningHeight = 10*units.Inch, 40*units.Inch
+	_, o = single(t, j, "larger grilles")
+	assert.Equal(t, duct.Grille{Width: 10 * units.Inch, Height: 30 * units.Inch}, o.Returns[0].Grille, "the wall takes no 11 in")
+}
+
+// The filter of today's make that would do alone is the supplier's, where that is
+// smaller than the next listed one: 20 in by the face asked for, up to the next 1/16 in.
+func TestFilterInStockThatDoes_Identity(t *testing.T) {
+	j := least()
+	ofFilter := func() RequiredDrop {
+		r, err := FindUpgrades(context.Background(), j, 1180*units.CFM, nil)
+		require.NoError(t, err)
+		i := slices.IndexFunc(r.RequiredDrops, func(d RequiredDrop) bool { return d.Part == PartFilter })
+		return r.RequiredDrops[i]
+	}
+	listed := ofFilter()
+	require.NotEmpty(t, listed.Size)
+	width := units.Length(math.Ceil(listed.Face.In(units.SquareInch)/20*16)/16) * units.Inch
+	deep := j.Slot.Depth
+	if deep == 0 {
+		deep = units.Inch
+	}
+	size := stock.Size{Width: width, Height: 20 * units.Inch, Depth: deep}
+	require.NotEqual(t, listed.Size, size.String())
+	j.StockSizes = []StockSize{{Of: FilterSize, Width: width - units.Inch/16, Height: 20 * units.Inch, Depth: deep},
+		{Of: FilterSize, Width: width, Height: 20 * units.Inch, Depth: 3 * deep}, {Of: FilterSize, Width: width, Height: 20 * units.Inch, Depth: deep}}
+	have := ofFilter()
+	assert.InEpsilon(t, float64(listed.Face), float64(have.Face), 1e-9)
+	assert.Equal(t, size.String(), have.Size)
+}
+
 // One more return is a copy of the one that carries the most air.
 func TestOneMoreReturn_Identity(t *testing.T) {
 	for _, swap := range []bool{false, true} {

@@ -25,7 +25,7 @@ func (p *Studies) Of(s *study.Study, option string, h *house.House) (*study.Plea
 	if !ok {
 		return nil, ErrNoMedia
 	}
-	return p.study(f, s, h.SizeSystem())
+	return p.study(f, s, sweptDepths(f.Depth, h))
 }
 
 // sweptFilter picks the filter to sweep.
@@ -66,8 +66,8 @@ type Studies struct {
 // keptSweeps are a house's worth of filters, edited a few times.
 const keptSweeps = 32
 
-func (p *Studies) study(f filter.Filter, s *study.Study, series units.System) (*study.PleatStudy, error) {
-	key := fmt.Sprint(f, float64(s.TargetFaceVelocity), float64(s.Air.Altitude), series)
+func (p *Studies) study(f filter.Filter, s *study.Study, depths []units.Length) (*study.PleatStudy, error) {
+	key := fmt.Sprint(f, float64(s.TargetFaceVelocity), float64(s.Air.Altitude), depths)
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.kept == nil {
@@ -80,7 +80,7 @@ func (p *Studies) study(f filter.Filter, s *study.Study, series units.System) (*
 	if made, ok := p.kept.Get(key); ok {
 		return made, nil
 	}
-	made, err := newStudy(f, s.TargetFaceVelocity, s.Air.Altitude, series)
+	made, err := newStudy(f, s.TargetFaceVelocity, s.Air.Altitude, depths)
 	if err != nil {
 		return nil, err
 	}
@@ -88,7 +88,7 @@ func (p *Studies) study(f filter.Filter, s *study.Study, series units.System) (*
 	return made, nil
 }
 
-func newStudy(f filter.Filter, face units.Speed, altitude units.Length, series units.System) (*study.PleatStudy, error) {
+func newStudy(f filter.Filter, face units.Speed, altitude units.Length, depths []units.Length) (*study.PleatStudy, error) {
 	if f.Width == 0 || f.Height == 0 {
 		f.Width, f.Height = sweepFace, sweepFace
 	}
@@ -97,7 +97,7 @@ func newStudy(f filter.Filter, face units.Speed, altitude units.Length, series u
 	if made.Resistance, err = mediaResistance(f); err != nil {
 		return nil, err
 	}
-	if made.Depths, err = SweepPleats(f, face, altitude, sweptDepths(f.Depth, series)); err != nil {
+	if made.Depths, err = SweepPleats(f, face, altitude, depths); err != nil {
 		return nil, err
 	}
 	if f.Pleats > 0 && f.Depth > 0 && !made.MediaAssumed {
@@ -127,19 +127,32 @@ func mediaResistance(f filter.Filter) (units.MediaResistance, error) {
 // deepestSwept excludes the bag filters of commercial systems.
 const deepestSwept = 6 * units.Inch
 
-// sweptDepths are the nominal depths of filters for houses, and the filter's
-// own among them.
-func sweptDepths(own units.Length, series units.System) []units.Length {
+// sweptDepths are the nominal depths of filters for houses, the filter's own and those
+// that the job's supplier has.
+func sweptDepths(own units.Length, h *house.House) []units.Length {
 	var out []units.Length
 	if own > 0 {
 		out = append(out, own)
 	}
-	for _, s := range stock.Filters() {
-		near := func(d units.Length) bool { return math.Abs(float64(d-s.Depth)) < 0.2*float64(s.Depth) }
-		if s.System == series && s.Depth <= deepestSwept && !slices.ContainsFunc(out, near) {
+	add := func(s stock.Size, apart float64) {
+		near := func(d units.Length) bool { return math.Abs(float64(d-s.Depth)) < apart*float64(s.Depth) }
+		if s.System == h.SizeSystem() && s.Depth > 0 && s.Depth <= deepestSwept && !slices.ContainsFunc(out, near) {
 			out = append(out, s.Depth)
 		}
+	}
+	for _, s := range stock.Filters() {
+		add(s, listedApart)
+	}
+	for _, s := range h.StockSizes {
+		add(s.Nominal(), stockApart)
 	}
 	slices.Sort(out)
 	return out
 }
+
+// Depths nearer to each other than these shares of one are swept once. What a supplier
+// has was named on purpose.
+const (
+	listedApart = 0.2
+	stockApart  = 0.05
+)

@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
 	"returnbench/sizing/processor"
 	"returnbench/sizing/units"
 )
@@ -21,7 +23,7 @@ var openFilter = filter.Filter{
 
 const openFace = 1000 * units.FPM
 
-var openDepths = sweptDepths(openFilter.Depth, units.InchPound)
+var openDepths = sweptDepths(openFilter.Depth, &house.House{CompleteJob: &assume.CompleteJob{}})
 
 func TestSweepPleats_OpenMedia(t *testing.T) {
 	thin, err := SweepPleats(openFilter, openFace, 0, openDepths)

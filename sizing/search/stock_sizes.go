@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"slices"
 
 	"returnbench/sizing/house"
@@ -52,4 +53,31 @@ func same(a, b stock.Size) bool {
 // isStocked tells of a candidate that only the job's supplier has it.
 func isStocked(h *house.House, c candidate) bool {
 	return slices.ContainsFunc(stocked(h, c.place), func(s stock.Size) bool { return same(s, c.size) })
+}
+
+// GrilleSizes are the nominal faces of return grilles of the house's system, the smallest
+// first, those of the job's supplier among them; filtered are those that hold a filter.
+func GrilleSizes(h *house.House, filtered bool) []stock.Size {
+	if filtered {
+		return withStock(h, job.GrilleSize, stock.FilterGrilles())
+	}
+	return withStock(h, job.GrilleSize, stock.Grilles())
+}
+
+// FilterSizes are the nominal sizes of filters, likewise.
+func FilterSizes(h *house.House) []stock.Size {
+	return withStock(h, job.FilterSize, stock.Filters())
+}
+
+// withStock adds the supplier's sizes to a list.
+func withStock(h *house.House, of job.SizeUse, list []stock.Size) []stock.Size {
+	for _, s := range h.StockSizes {
+		size := s.Nominal()
+		if s.Of == of && !slices.ContainsFunc(list, func(l stock.Size) bool { return same(l, size) }) {
+			list = append(list, size)
+		}
+	}
+	list = stock.Of(h.SizeSystem(), list)
+	slices.SortStableFunc(list, func(a, b stock.Size) int { return cmp.Compare(a.Face(), b.Face()) })
+	return list
 }

@@ -347,7 +347,7 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	fast := namesOf(branches, func(b study.BranchFlow) (job.ReturnName, bool) {
 		return b.Name, study.Exceeds(b.FaceVelocity, search.GrilleVelocity)
 	})
-	add("grilles", inReturns(fast, "larger grilles in {names}", "larger grilles in {count} returns"), len(fast), p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h.SizeSystem()) })
+	add("grilles", inReturns(fast, "larger grilles in {names}", "larger grilles in {count} returns"), len(fast), p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h) })
 	add("branch", message.New("one more return"), 1, p.Return, func(j *job.Job, o *job.Option) {
 		list := returns(o, j)
 		widest := 0
@@ -415,20 +415,15 @@ func widen(r *duct.Run, d study.DuctSize) {
 
 // widenGrilles gives every grille that air crosses too fast the smallest
 // nominal one that keeps the usual velocity and fits its wall.
-func widenGrilles(s *study.Study, j *job.Job, o *job.Option, series units.System) {
+func widenGrilles(s *study.Study, j *job.Job, o *job.Option, h *house.House) {
 	list := returns(o, j)
 	for i, b := range s.Today().Clean.Branches {
 		if i >= len(list) || !study.Exceeds(b.FaceVelocity, search.GrilleVelocity) {
 			continue
 		}
-		sizes := stock.Grilles()
-		if list[i].Filter != "" {
-			sizes = stock.FilterGrilles()
-		}
 		g := &list[i].Grille
 		need := float64(b.Airflow) / float64(search.GrilleVelocity)
-		for _, z := range stock.Of(series, sizes) {
-			z.Depth = 0
+		for _, z := range search.GrilleSizes(h, list[i].Filter != "") {
 			if float64(z.Face()) >= need && fit.Excess(z.Width, z.Height, list[i].OpeningWidth, list[i].OpeningHeight) <= fit.Slack {
 				*g = duct.Grille{Width: z.Width, Height: z.Height, Style: g.Style, FreeArea: g.FreeArea}
 				break

@@ -7,7 +7,7 @@ import (
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/root"
-	"returnbench/sizing/stock"
+	"returnbench/sizing/search"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
@@ -133,8 +133,8 @@ func faceFor(h *house.House, a *house.Arrangement, q units.Flow, drop units.Pres
 		return 0, ""
 	}
 	face := units.Area(float64(q) / v)
-	for _, s := range stock.Filters() {
-		if s.System == h.SizeSystem() && s.Face() >= face && s.Depth >= p.Filter.Depth*0.9 && s.Depth <= p.Filter.Depth*1.1 {
+	for _, s := range search.FilterSizes(h) {
+		if s.Face() >= face && s.Depth >= p.Filter.Depth*0.9 && s.Depth <= p.Filter.Depth*1.1 {
 			return face, s.String()
 		}
 	}
