@@ -267,3 +267,56 @@ func TestTheLibraryIsAtHandWherePartsAreAskedFor(t *testing.T) {
 		}
 	}
 }
+
+// All sizes of the library are copied into the job, as one step, none of them twice; the
+// search of sizes then has them.
+func TestAllSizesFromTheLibrary(t *testing.T) {
+	b, dir := libraryBench(t)
+	for _, size := range []library.Size{
+		{Of: library.FilterSize, Width: 23 * units.Inch, Height: 26 * units.Inch, Depth: 2 * units.Inch},
+		{Of: library.DuctSize, Width: 14 * units.Inch, Height: 8 * units.Inch},
+	} {
+		_, err := library.Add(dir, library.Item{Size: &size})
+		require.NoError(t, err)
+	}
+	b.readLibrary(func(err error) { require.NoError(t, err) })
+	b.put(sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}, "")
+	b.enter("limits")
+	tapButton(t, b, "All sizes from library")
+	want := []sizing.StockSize{
+		{Of: sizing.FilterSize, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 5 * units.Inch}, // of the cabinet
+		{Of: sizing.GrilleSize, Width: 34 * units.Inch, Height: 22 * units.Inch},
+		{Of: sizing.FilterSize, Width: 23 * units.Inch, Height: 26 * units.Inch, Depth: 2 * units.Inch},
+	}
+	require.ElementsMatch(t, want, b.session.Peek().StockSizes)
+	require.Equal(t, "Take the sizes of the library", b.session.UndoName())
+	require.Contains(t, guitest.Words(b.body), "Size 3")
+	found := map[string]bool{}
+	for _, z := range b.session.Study().Sizes {
+		if z.Stocked {
+			found[z.Label] = true
+		}
+	}
+	require.True(t, found["23x26x2"], "%v", found)
+
+	tapButton(t, b, "All sizes from library")
+	require.Len(t, b.session.Peek().StockSizes, len(want), "the same again adds nothing")
+	b.Undo()
+	require.Empty(t, b.session.Peek().StockSizes)
+}
+
+// A size in stock is added, is seen at once and has a depth where it is of a filter.
+func TestAddASizeInStock(t *testing.T) {
+	b := newBench(t)
+	b.put(sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}, "")
+	b.enter("limits")
+	require.NotContains(t, guitest.Words(b.body), "Size 1")
+	tapButton(t, b, "Add size")
+	require.Contains(t, guitest.Words(b.body), "Size 1")
+	require.Contains(t, guitest.Words(b.body), "Nominal depth")
+	b.session.Apply("of a grille", func(j *sizing.Job) { j.StockSizes[0].Of = sizing.GrilleSize })
+	require.NotContains(t, guitest.Words(b.body), "Nominal depth")
+	tapButton(t, b, "Remove")
+	require.NotContains(t, guitest.Words(b.body), "Size 1")
+	require.Empty(t, b.session.Peek().StockSizes)
+}

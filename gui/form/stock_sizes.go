@@ -30,6 +30,18 @@ func StockSizes(b *Builder) {
 		}})
 }
 
+// StockShape names what decides the fields of the sizes in stock.
+func StockShape(j *sizing.Job) string {
+	shape := ""
+	for _, s := range j.StockSizes {
+		shape += fmt.Sprint(s.Of, hasDepth(s), " ")
+	}
+	return shape
+}
+
+// hasDepth tells of a filter; a depth left over from one has to be seen to be taken out.
+func hasDepth(s sizing.StockSize) bool { return s.Of != sizing.GrilleSize || s.Depth != 0 }
+
 func stockSize(b *Builder, i int, list func(*sizing.Job) *[]sizing.StockSize) {
 	path := fmt.Sprintf("stock_sizes[%d]", i)
 	at := func(j *sizing.Job) *sizing.StockSize { return item(list(j), i) }
@@ -39,5 +51,7 @@ func stockSize(b *Builder, i int, list func(*sizing.Job) *[]sizing.StockSize) {
 		Item[sizing.SizeUse]{sizing.FilterSize, "filter"}, Item[sizing.SizeUse]{sizing.GrilleSize, "grille"})
 	Quantity(b, path+".width", "Nominal width", of(at, func(s *sizing.StockSize) *units.Length { return &s.Width }))
 	Quantity(b, path+".height", "Nominal height", of(at, func(s *sizing.StockSize) *units.Length { return &s.Height }))
-	Quantity(b, path+".depth", "Nominal depth", of(at, func(s *sizing.StockSize) *units.Length { return &s.Depth }), QuantityLook{Hint: "only of a filter"})
+	if now := at(b.Job()); now != nil && hasDepth(*now) {
+		Quantity(b, path+".depth", "Nominal depth", of(at, func(s *sizing.StockSize) *units.Length { return &s.Depth }))
+	}
 }

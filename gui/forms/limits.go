@@ -17,7 +17,7 @@ type Limits struct {
 // NewLimits makes the form.
 func NewLimits(m form.Model) *Limits {
 	s := &Limits{lines: quoteLines()}
-	s.Form = form.New(m, func() string { return s.lines.Shape(m.Peek()) }, s.build)
+	s.Form = form.New(m, func() string { return s.lines.Shape(m.Peek()) + form.StockShape(m.Peek()) }, s.build)
 	return s
 }
 

@@ -12,7 +12,7 @@ type NewJobs struct{ *form.Form }
 
 // NewNewJobs makes the form.
 func NewNewJobs(m form.Model) *NewJobs {
-	return &NewJobs{form.New(m, func() string { return m.Units().String() }, func(b *form.Builder) {
+	return &NewJobs{form.New(m, func() string { return m.Units().String() + form.StockShape(m.Peek()) }, func(b *form.Builder) {
 		requirementFields(b)
 		changeFields(b)
 		priceFields(b)
