@@ -164,20 +164,20 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 	for _, cooling := range []bool{false, true} {
 		for _, t := range s.Blower.Taps {
 			if (t.Name == s.Blower.CoolingTap) == cooling {
-				f.blowerCurve(t, cooling, s.Heats() && t.Name == s.Blower.HeatingTap)
+				f.blowerCurve(&s.Blower, t, cooling, s.Heats() && t.Name == s.Blower.HeatingTap)
 			}
 		}
 	}
 }
 
-func (f *frame) blowerCurve(t sizing.TapResult, cooling, heating bool) {
-	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", sizing.TapName(t.Name).In(f.look.Units)), t.Curve)
+func (f *frame) blowerCurve(b *sizing.BlowerResult, t sizing.TapResult, cooling, heating bool) {
+	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", b.TapName(t.Name).In(f.look.Units)), t.Curve)
 	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return
 	}
 	w := chartLabel{at: shown[0], where: append(underEnd(shown[len(shown)-1]), alongCurve(shown)...), line: line.Points, colour: f.look.Faint, weight: 1}
-	name := sizing.TapName(f.look.oneLine(t.Name)).In(f.look.Units)
+	name := b.TapName(f.look.oneLine(t.Name)).In(f.look.Units)
 	w.texts = []string{name}
 	style := f.look.line(f.look.Faint, thinWidth, nil)
 	if heating && !cooling && !strings.Contains(strings.ToLower(name), "heating") {

@@ -59,7 +59,7 @@ func (s *Blower) build(b *form.Builder) {
 	if len(t.Taps) == 0 {
 		heats = "{tap}, of the generic table"
 	}
-	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names, "tap", blower.MediumTap)
+	b.Named("equipment.blower.heating_tap", "Tap in heating", form.Of(blowerTable, func(t *blower.Table) *string { return &t.HeatingTap }), heats, s.names, "tap", blower.GenericTap(blower.MediumTap))
 	b.Named("equipment.blower.fan_tap", "Tap for the fan alone", form.Of(blowerTable, func(t *blower.Table) *string { return &t.FanTap }), "as in cooling", s.names)
 	includes := form.Of(blowerTable, func(t *blower.Table) *[]blower.Included { return &t.Includes })
 	form.CheckInList(b, "equipment.blower.includes[0]", "The table includes a wet coil", includes, blower.IncludesWetCoil)

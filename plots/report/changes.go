@@ -23,7 +23,7 @@ func (p *plan) changes(sys units.Locale) []string {
 		case c.newPlace:
 			p.newCasing(*c, sys, add)
 		case c.newMake:
-			add("Another filter in the place that is there, {size}: {filter}.", "size", c.label(), "filter", called(*c))
+			add("Another filter in the place that is there, {size}: {filter}.", "size", c.label(), "filter", p.called(*c))
 		}
 	} else if p.change.Slot.None && !p.job.Slot.None {
 		add("The central filter place is left empty.")
@@ -50,7 +50,7 @@ func (p *plan) changes(sys units.Locale) []string {
 
 // newCasing tells of a new casing at the equipment and of what it holds.
 func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, ...any)) {
-	filters, size, standing, holds := c.Count, c.size.String(), p.standing(), called(c)
+	filters, size, standing, holds := c.Count, c.size.String(), p.standing(), p.called(c)
 	before, had := centralOf(p.today)
 	old := filterPlace{FilterPlace: before, size: p.sizeOf(before)}.label()
 	switch {
@@ -89,20 +89,21 @@ func (p *plan) standing() message.ID {
 func (p *plan) grilleFilters(add func(message.ID, ...any)) {
 	for _, l := range p.places {
 		if l.Branch < 0 && !l.atUnit() && l.newPlace {
-			add("Filter grilles in the wall, {size}, holding: {filter}.", "size", l.label(), "filter", called(l))
+			add("Filter grilles in the wall, {size}, holding: {filter}.", "size", l.label(), "filter", p.called(l))
 		}
 		if l.Branch >= 0 && !l.newPlace && l.newMake {
-			add("Another filter behind the {place}, {size}: {filter}.", "place", l.where, "size", l.size.String(), "filter", called(l))
+			add("Another filter behind the {place}, {size}: {filter}.", "place", l.where, "size", l.size.String(), "filter", p.called(l))
 		}
 	}
 }
 
 // called is a filter's name with its MERV, unless the name holds it.
-func called(l filterPlace) string {
+func (p *plan) called(l filterPlace) string {
+	name := sizing.FilterName(l.filter.Name).Show(p.reader)
 	if l.filter.MERV > 0 && !namesMERV(l.filter.Name, l.filter.MERV) {
-		return fmt.Sprintf("%s (MERV%c%d)", l.filter.Name, nbsp, l.filter.MERV)
+		return fmt.Sprintf("%s (MERV%c%d)", name, nbsp, l.filter.MERV)
 	}
-	return l.filter.Name
+	return name
 }
 
 var mervInName = regexp.MustCompile(`(?i)\bMERV[ -]?(\d+)`)
@@ -127,7 +128,7 @@ func (p *plan) returnChange(b branch, sys units.Locale) string {
 	if b.Filter != "" {
 		for _, l := range p.places {
 			if l.behind == b.name {
-				parts = append(parts, message.New("a filter behind the grille: {filter}", "filter", called(l)))
+				parts = append(parts, message.New("a filter behind the grille: {filter}", "filter", p.called(l)))
 			}
 		}
 	}

@@ -159,6 +159,6 @@ func TestPayWords_Identity(t *testing.T) {
 		assert.Contains(t, d.moneyWords(), "$500")
 	}
 	assert.Equal(t, "$185 to $200", between(185*units.Dollar, 200*units.Dollar, units.IP))
-	assert.Equal(t, "Generic 1 in pleat, MERV 8", called(filterPlace{filter: filter.Filter{Name: "Generic 1 in pleat, MERV 8", MERV: 8}}))
-	assert.Contains(t, called(filterPlace{filter: filter.Filter{Name: "MERV 13 look-alike", MERV: 8}}), "8)")
+	assert.Equal(t, "Generic 1 in pleat, MERV 8", (&plan{}).called(filterPlace{filter: filter.Filter{Name: "Generic 1 in pleat, MERV 8", MERV: 8}}))
+	assert.Contains(t, (&plan{}).called(filterPlace{filter: filter.Filter{Name: "MERV 13 look-alike", MERV: 8}}), "8)")
 }

@@ -9,7 +9,9 @@ import (
 
 	"returnbench/plots/report/firm"
 	"returnbench/sizing"
+	"returnbench/sizing/blower"
 	"returnbench/sizing/jobfile"
+	"returnbench/sizing/units"
 )
 
 // renamed are names that a person may give, each of which is an entry of the catalog.
@@ -38,4 +40,29 @@ func TestNamesAreNotTranslated_Identity(t *testing.T) {
 	for _, name := range []string{"April", "June", "July", "May", "August", "October", "November", "December", "January"} {
 		assert.Regexp(t, `\b`+name+`\b`, all)
 	}
+}
+
+// What nobody named is called in the reader's language: the taps of a generic table and a
+// filter that is known by its MERV alone. Taps of the same names in a table of the house's
+// own keep them.
+func TestWhatNobodyNamed_Identity(t *testing.T) {
+	job := sizing.Job{Schema: sizing.Schema, Equipment: sizing.Equipment{CoolingCapacity: 3 * units.Ton}}
+	pages := func() (all string) {
+		s, err := sizing.Solve(job)
+		require.NoError(t, err)
+		for _, who := range []Audience{Customer, WorkOrder, Working} {
+			all += allText(readPages(t, written(t, job, s, testOptions(who, Letter, spanish[0]))))
+		}
+		return strings.Join(strings.Fields(all), " ")
+	}
+	text := pages()
+	assert.Contains(t, text, "con toma alta")
+	assert.Contains(t, text, "con toma media")
+	assert.Contains(t, text, "genérico MERV 8")
+	assert.NotRegexp(t, `\b(high|medium|low|generic)\b`, text)
+
+	job.Equipment.Blower = blower.Generic(blower.PSC, 1200*units.CFM, 0)
+	text = pages()
+	assert.Contains(t, text, "con toma high")
+	assert.NotContains(t, text, "toma alta")
 }

@@ -16,7 +16,7 @@ func (d *document) expectedReadings(f *flow) {
 	c := &p.option.Clean
 	f.orderHeading(d.say("What to read when done"))
 	from := len(f.rows)
-	f.paragraph(f.orderText(), d.say("In cooling at {tap}, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", "tap", sizing.TapName(p.tap).In(d.System)))
+	f.paragraph(f.orderText(), d.say("In cooling at {tap}, a new filter in place, all doors and panels shut, every grille open. Zero the gauge first. A minus is suction.", "tap", d.study.Blower.TapName(p.tap).In(d.System)))
 	f.add(row{height: 2})
 	var cells [][]string
 	for _, q := range ports {
@@ -51,7 +51,7 @@ func (d *document) expectedReadings(f *flow) {
 // riseCells expect a temperature rise where the output that makes it is the
 // nameplate's.
 func (d *document) riseCells(rise units.TemperatureDifference) []string {
-	what := d.say("heating: rise from return to supply air, at {tap}", "tap", sizing.TapName(d.study.Blower.HeatingTap).In(d.System))
+	what := d.say("heating: rise from return to supply air, at {tap}", "tap", d.study.Blower.TapName(d.study.Blower.HeatingTap).In(d.System))
 	if d.study.Assumed("equipment.heating_output") {
 		return []string{"", what, d.say("output not known"), d.say("the nameplate's range"), "", ""}
 	}

@@ -187,7 +187,7 @@ func (d *document) parts(f *flow) {
 	d.caseParts(&list)
 	screws, clamps := d.returnParts(&list)
 	for _, l := range d.plan.places {
-		list.add(l.Count, d.say("filter, {filter}", "filter", called(l)),
+		list.add(l.Count, d.say("filter, {filter}", "filter", d.plan.called(l)),
 			d.say("{size}, measures {frame}", "size", l.size.String(), "frame", d.named(sides(l.actual())...)), l.where)
 	}
 	if c := d.plan.central(); c != nil && c.newPlace && !d.plan.isToday() {

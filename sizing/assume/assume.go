@@ -192,9 +192,9 @@ func (a *CompleteJob) blower(b *blower.Table) {
 		perturb.ScaleTaps(generic.Taps, a.Perturbation.Assumed("blower"))
 		*b = generic
 		a.Note("equipment.blower.taps", blower.GenericSource, "a generic blower table that gives {airflow} at {static}", "airflow", a.DesignAirflow, "static", a.Equipment.RatedExternalStatic)
-		a.Note("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at {tap} of the generic table", "tap", job.TapName(b.CoolingTap))
+		a.Note("equipment.blower.cooling_tap", blower.GenericSource, "cooling runs at {tap} of the generic table", "tap", blower.GenericTap(b.CoolingTap))
 		if !a.Equipment.NoHeating {
-			a.Note("equipment.blower.heating_tap", blower.GenericSource, "heating runs at {tap} of the generic table", "tap", job.TapName(b.HeatingTap))
+			a.Note("equipment.blower.heating_tap", blower.GenericSource, "heating runs at {tap} of the generic table", "tap", blower.GenericTap(b.HeatingTap))
 		}
 		return
 	}
@@ -220,7 +220,11 @@ func (a *CompleteJob) fanTap(b *blower.Table) {
 	}
 	b.FanTap = b.CoolingTap
 	if a.Site.FanHours > 0 {
-		a.Note("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, {tap}", "tap", job.TapName(b.FanTap))
+		name := job.TapName(b.FanTap)
+		if a.Assumes("equipment.blower.taps") {
+			name = blower.GenericTap(b.FanTap)
+		}
+		a.Note("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, {tap}", "tap", name)
 	}
 }
 

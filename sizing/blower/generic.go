@@ -22,6 +22,16 @@ const (
 	HighTap   = "high"
 )
 
+var genericTaps = map[string]message.ID{LowTap: "tap low", MediumTap: "tap medium", HighTap: "tap high"}
+
+// GenericTap names a tap of a generic table in a sentence: nobody gave it a name.
+func GenericTap(name string) message.Message {
+	if id, ok := genericTaps[name]; ok {
+		return message.New(id)
+	}
+	return message.Verbatim(name)
+}
+
 // Motors are the motor kinds, in order of age.
 func Motors() []Motor { return []Motor{PSC, ConstantTorque, ConstantAirflow} }
 

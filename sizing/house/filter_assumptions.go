@@ -8,6 +8,7 @@ import (
 	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -36,13 +37,13 @@ func (h *House) NoteFilters() {
 			return fmt.Sprintf("filters[%d].%s", i, field)
 		}
 		if ratio, ok := h.assumedArea(f); ok {
-			h.Note(at("media_area"), "invented ratio by depth", "{filter}: media {ratio} times the face, by its depth", "filter", f.Name, "ratio", message.Fixed(ratio, 1))
+			h.Note(at("media_area"), "invented ratio by depth", "{filter}: media {ratio} times the face, by its depth", "filter", study.FilterName(f.Name), "ratio", message.Fixed(ratio, 1))
 		}
 		if f.DustCapacity == 0 {
-			h.Note(at("dust_capacity"), "invented estimate", "{filter}: it holds {dust} g of dust per square metre of media", "filter", f.Name, "dust", message.Fixed(1000*filter.GenericCapacity, 0))
+			h.Note(at("dust_capacity"), "invented estimate", "{filter}: it holds {dust} g of dust per square metre of media", "filter", study.FilterName(f.Name), "dust", message.Fixed(1000*filter.GenericCapacity, 0))
 		}
 		if f.Price == 0 {
-			h.Value(at("price"), assume.CommonPractice, h.filterPrice(f), "{filter}: a price of {price} by its depth", "filter", f.Name, "price", h.filterPrice(f))
+			h.Value(at("price"), assume.CommonPractice, h.filterPrice(f), "{filter}: a price of {price} by its depth", "filter", study.FilterName(f.Name), "price", h.filterPrice(f))
 		}
 	}
 }

@@ -27,7 +27,7 @@ func ReturnComponents(h *house.House, r *study.OptionResult) []study.ReturnCompo
 				Velocity: b.FaceVelocity, Undersized: study.Exceeds(b.FaceVelocity, GrilleVelocity)})
 		}
 		if b.FilterDrop > 0 {
-			out = append(out, study.ReturnComponent{Branch: b.Name, Name: message.New("filter {name}", "name", ret.Filter), Drop: b.FilterDrop, Velocity: b.FaceVelocity,
+			out = append(out, study.ReturnComponent{Branch: b.Name, Name: message.New("filter {name}", "name", study.FilterName(ret.Filter)), Drop: b.FilterDrop, Velocity: b.FaceVelocity,
 				Undersized: study.Exceeds(b.FaceVelocity, h.TargetFaceVelocity)})
 		}
 		for _, run := range ret.Runs {

@@ -333,6 +333,14 @@ type BlowerResult struct {
 	HeatingTap string       `json:"heating_tap"`
 }
 
+// TapName names a tap in a sentence: as a person did, or as a generic table does.
+func (b *BlowerResult) TapName(name string) message.Message {
+	if b.Source == blower.GenericSource {
+		return blower.GenericTap(name)
+	}
+	return job.TapName(name)
+}
+
 // TapResult is one tap's curve.
 type TapResult struct {
 	Name  string       `json:"name"`

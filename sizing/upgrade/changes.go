@@ -235,7 +235,7 @@ func tapChanges(s *study.Study, p job.WorkPrices) []change {
 	work.Add(1, p.Visit)
 	for _, t := range s.Blower.Taps {
 		if t.Name != s.Blower.CoolingTap {
-			out = append(out, change{"tap", message.New("{tap}", "tap", job.TapName(t.Name)), work, func(_ *job.Job, o *job.Option) { o.Tap = t.Name }})
+			out = append(out, change{"tap", message.New("{tap}", "tap", s.Blower.TapName(t.Name)), work, func(_ *job.Job, o *job.Option) { o.Tap = t.Name }})
 		}
 	}
 	return out
@@ -248,7 +248,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 	var out []change
 	for _, f := range jb.Filters {
 		if f.Name != s.Today().Filter && f.MERV >= jb.Limits.MinMERV && makeFits(s, jb, f) {
-			out = append(out, change{"filter", message.New("filter {name}", "name", f.Name), search.WorkCost{}, func(_ *job.Job, o *job.Option) { o.Filter = f.Name }})
+			out = append(out, change{"filter", message.New("filter {name}", "name", study.FilterName(f.Name)), search.WorkCost{}, func(_ *job.Job, o *job.Option) { o.Filter = f.Name }})
 		}
 	}
 	for _, place := range job.PlaceKinds() {
