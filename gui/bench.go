@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -20,6 +21,7 @@ import (
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
+	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
@@ -86,6 +88,7 @@ type Bench struct {
 	road    *road
 
 	decision *decision // over every place
+	tips     *widgets.Tooltips
 	assumed  assumedCounts
 
 	escape func()             // the harmless answer to the open question
@@ -183,6 +186,10 @@ func (b *Bench) build() {
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
 	b.decision = newDecision(b)
+	b.tips = widgets.NewTooltips()
+	if b.options.Run != nil {
+		b.tips.Wait = func(_ time.Duration, show func()) { show() } // as all else then, at once
+	}
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
 	b.road = newRoad(b)
@@ -194,7 +201,7 @@ func (b *Bench) build() {
 	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)
-	b.root = container.New(shellLayout{}, b.body, b.decision.strip.Object(), b.nav.Object())
+	b.root = container.New(shellLayout{}, b.body, b.decision.strip.Object(), b.nav.Object(), b.tips)
 	b.window.SetContent(b.root)
 	b.menu = newMenu(b)
 	b.window.SetMainMenu(b.menu.main)
@@ -280,6 +287,7 @@ func (b *Bench) Session() *session.Session { return b.session }
 // refresh brings all that is in view up to date.
 func (b *Bench) refresh() {
 	b.window.SetTitle(b.title())
+	b.tips.Clear() // what it is of may be gone
 	b.decision.Refresh()
 	b.bare()
 	if s := b.screens[b.at]; s != nil {

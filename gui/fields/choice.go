@@ -47,7 +47,7 @@ func NewChoice(opts ChoiceOptions) *Choice {
 	c.list = newChoiceList(c.chosen)
 	c.wide, c.full = true, true
 	c.hint = lang.T(opts.Hint)
-	c.build(lang.T(opts.Label), "", c.list)
+	c.build(opts.Label, "", c.list)
 	c.SetItems(opts.Items)
 	return c
 }

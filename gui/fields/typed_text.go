@@ -54,7 +54,7 @@ func (t *typedText) start(label message.ID, editor fyne.CanvasObject) {
 	if t.unitNow != nil {
 		unit = t.unitNow()
 	}
-	t.build(lang.T(label), unit, editor)
+	t.build(label, unit, editor)
 	t.entry.OnChanged = t.changed
 	t.entry.OnSubmitted = func(string) { t.tidy() }
 	t.entry.OnFocus = func(gained bool) {

@@ -116,9 +116,9 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	s.table.SetColumns([]table.Column{
 		{Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: lang.T("with it in")}, {Title: "Best", Unit: lang.T("trade-off")},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area, in a table", Unit: unit(size.MediaArea), Right: true},
-		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
+		{Title: "Face vel.", Term: "Face velocity", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", unit(size.FilterDrop))},
-		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
+		{Title: "Ext. static", Term: "External static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
 	})
 	rows := make([][]string, len(s.shown))
 	for i, z := range s.shown {

@@ -174,7 +174,7 @@ func columns(sys units.Locale) []table.Column {
 	return []table.Column{
 		{Title: "Place"}, {Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Fits"},
 		{Title: "Face area", Unit: table.Unit(size.FaceArea, sys)},
-		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", table.Unit(size.DesignFaceVelocity, sys))},
+		{Title: "Face vel.", Term: "Face velocity", Unit: lang.T("{unit}, design", "unit", table.Unit(size.DesignFaceVelocity, sys))},
 		{Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", table.Unit(size.FilterDrop, sys))},
 		{Title: "Airflow", Unit: table.Unit(size.Airflow, sys)},
 		{Title: "Filter"},

@@ -53,16 +53,30 @@ func (b *tableBody) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
 
 // MouseMoved lights the row under the pointer.
 func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
-	if row := b.rowAt(e.Position); row != b.hovered {
+	row := b.rowAt(e.Position)
+	if row != b.hovered {
 		b.hovered = row
 		b.Refresh()
 	}
+	b.explain(row, e.Position.X)
+}
+
+// explain has the term of a row explained while the pointer is on its title.
+func (b *tableBody) explain(row int, x float32) {
+	t := b.t
+	if t.RowTerm == nil || row < 0 || len(t.widths) == 0 || x-t.pane.Offset.X > t.widths[0] {
+		widgets.RestEnds(b)
+		return
+	}
+	h := t.rowHeight()
+	widgets.RestOn(b, fyne.NewPos(t.pane.Offset.X, float32(row)*h), fyne.NewSize(t.widths[0], h), widgets.Explain(t.RowTerm(row)))
 }
 
 // MouseOut puts the light out.
 func (b *tableBody) MouseOut() {
 	b.hovered = -1
 	b.Refresh()
+	widgets.RestEnds(b)
 }
 
 // CreateRenderer draws the rows.

@@ -25,6 +25,9 @@ type Column struct {
 	Title message.ID
 	Name  string // instead of a title: a name that a person gave
 	Unit  string // already written
+	Whole string // the name, where Name shortens it
+	// Term is one of the glossary's that the title shortens; empty: the title names it.
+	Term message.ID
 	// Right sets the cells to the right even where not all are numbers.
 	Right bool
 	// Trend says that a cell may end in "better", "worse" or "too close to tell",
@@ -54,6 +57,8 @@ type Table struct {
 	OnHead func(column int)
 	// OnCopy is told that the table is to be copied.
 	OnCopy func()
+	// RowTerm is what the title of a row names of the glossary; nil: rows have none.
+	RowTerm func(row int) message.ID
 
 	columns  []Column
 	rows     [][]string
