@@ -81,9 +81,8 @@ type Bench struct {
 	left    *fyne.Container // its form, where it has a chart beside it
 	right   *fyne.Container // the chart beside a form
 	split   *container.Split
-	narrow  bool              // there is no room for a chart beside a form
-	seen    bool              // the window is open
-	answer  *container.Scroll // what a form says over the chart, where there is no room for one
+	narrow  bool // there is no room for a chart beside a form
+	seen    bool // the window is open
 	menu    *menu
 	road    *road
 
@@ -195,7 +194,6 @@ func (b *Bench) build() {
 	b.road = newRoad(b)
 	b.left = container.NewStack()
 	b.right = container.NewStack(b.pane.Object())
-	b.answer = container.NewScroll(container.NewStack()) // sideways too, where large type leaves little width
 	b.split = container.NewHSplit(b.left, b.right)
 	b.split.SetOffset(0.32)
 	b.body = container.New(&fitted{b})

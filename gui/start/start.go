@@ -42,13 +42,14 @@ type Screen struct {
 
 	shelf   func() Shelf
 	shelves *fyne.Container // what to open, on an empty bench
+	shelved *fyne.Container // what they hold
 	recent  []string        // as last listed
 }
 
 // New makes the screen; shelf tells what can be opened, enter leads to another
 // place.
 func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
-	s := &Screen{model: m, shelf: shelf, enter: enter, shelves: container.NewStack()}
+	s := &Screen{model: m, shelf: shelf, enter: enter, shelves: container.NewStack(), shelved: container.NewStack()}
 	s.rests = widget.NewLabel("")
 	s.rests.Wrapping = fyne.TextWrapWord
 	s.rests.SizeName = theme.SizeNameCaptionText
