@@ -65,7 +65,7 @@ func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *T
 	s.cancel = widget.NewButton(lang.T("Cancel"), s.Cancel)
 	s.busy = container.NewBorder(nil, nil, nil, s.cancel, s.bar)
 	s.says, s.why, s.none = wrapped(), wrapped(), wrapped()
-	s.ways, s.short, s.levers = table.NewFitted(7), table.NewFitted(7), table.NewFitted(5)
+	s.ways, s.short, s.levers = table.NewFitted(24), table.NewFitted(24), table.NewFitted(12) // the place scrolls
 	s.ways.OnSelected = func(int) { s.short.Select(-1); s.tellChosen() }
 	s.short.OnSelected = func(int) { s.ways.Select(-1); s.tellChosen() }
 	s.ways.OnActivated = func(int) { s.Add() }

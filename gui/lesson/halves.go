@@ -8,7 +8,7 @@ type halves struct{ words, over, picture, bar fyne.CanvasObject }
 
 // leastWords is the share that the words keep where the window has little height for a
 // demonstration.
-const leastWords = 0.36
+const leastWords = 0.4
 
 // MinSize is that of the widest, with room for a picture.
 func (h *halves) MinSize([]fyne.CanvasObject) fyne.Size {

@@ -126,7 +126,7 @@ type sidebar struct {
 	held fyne.CanvasObject
 }
 
-const widestList = 0.33
+const widestList = 0.3
 
 // MinSize is that without the list.
 func (b *sidebar) MinSize([]fyne.CanvasObject) fyne.Size {

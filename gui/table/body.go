@@ -100,7 +100,7 @@ func (r *bodyRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 func (r *bodyRenderer) MinSize() fyne.Size {
 	t := r.b.t
-	return fyne.NewSize(t.fullWidth(), float32(len(t.rows))*t.rowHeight())
+	return fyne.NewSize(t.FullWidth(), float32(len(t.rows))*t.rowHeight())
 }
 
 func (r *bodyRenderer) Refresh() {
@@ -136,7 +136,7 @@ func (r *bodyRenderer) ground(row int, x, y, w, h float32) {
 
 func (r *bodyRenderer) drawRow(row int, y, h float32) {
 	t := r.b.t
-	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.fullWidth()), h)
+	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.FullWidth()), h)
 	fixed, _ := t.fixed()
 	t.each(func(i int, x float32) {
 		if i < fixed {

@@ -364,7 +364,8 @@ func cellAt(row []string, i int) string {
 	return ""
 }
 
-func (t *Table) fullWidth() float32 {
+// FullWidth is the width at which no column is out of sight.
+func (t *Table) FullWidth() float32 {
 	sum := float32(0)
 	for _, w := range t.widths {
 		sum += w
@@ -373,7 +374,7 @@ func (t *Table) fullWidth() float32 {
 }
 
 // MovesSideways tells whether the columns are wider than the table.
-func (t *Table) MovesSideways() bool { return t.fullWidth() > t.pane.Size().Width+0.5 }
+func (t *Table) MovesSideways() bool { return t.FullWidth() > t.pane.Size().Width+0.5 }
 
 // Cursor of the pointer.
 func (t *Table) Cursor() desktop.Cursor { return desktop.DefaultCursor }
@@ -476,7 +477,7 @@ func (r *tableRenderer) Layout(size fyne.Size) {
 	r.t.pane.Move(fyne.NewPos(0, h))
 	r.t.pane.Resize(fyne.NewSize(size.Width, fyne.Max(0, size.Height-h)))
 	r.ring.Resize(size)
-	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.fullWidth()), h))
+	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.FullWidth()), h))
 	r.t.scrolled()
 }
 
