@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -20,6 +21,7 @@ import (
 	"returnbench/gui/outcome"
 	"returnbench/gui/session"
 	"returnbench/gui/system"
+	"returnbench/gui/widgets"
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
@@ -80,13 +82,13 @@ type Bench struct {
 	left    *fyne.Container // its form, where it has a chart beside it
 	right   *fyne.Container // the chart beside a form
 	split   *container.Split
-	narrow  bool              // there is no room for a chart beside a form
-	seen    bool              // the window is open
-	answer  *container.Scroll // what a form says over the chart, where there is no room for one
+	narrow  bool // there is no room for a chart beside a form
+	seen    bool // the window is open
 	menu    *menu
 	stepBar *stepBar
 
 	decision *decision // over every place
+	tips     *widgets.Tooltips
 	assumed  assumedCounts
 
 	escape func()             // the harmless answer to the open question
@@ -184,18 +186,21 @@ func (b *Bench) build() {
 	b.pane.OnPart(b.showPart)
 	b.pane.OnSave, b.pane.OnCopy = b.askSaveChart, b.copyChart
 	b.decision = newDecision(b)
+	b.tips = widgets.NewTooltips()
+	if b.options.Run != nil {
+		b.tips.Wait = func(_ time.Duration, show func()) { show() } // as all else then, at once
+	}
 	b.foot = newRangeFoot(b.session, b.SetRanges)
 	b.nav = newNav(places(), b.goTo, b.foot.Object())
 	b.stepBar = newStepBar(b)
 	b.left = container.NewStack()
 	b.right = container.NewStack(b.pane.Object())
-	b.answer = container.NewScroll(container.NewStack()) // sideways too, where large type leaves little width
 	b.split = container.NewHSplit(b.left, b.right)
 	b.split.SetOffset(0.32)
 	b.body = container.New(&fitted{b})
 
 	b.goTo(firstPlace)
-	b.root = container.New(shellLayout{}, b.body, b.decision.strip.Object(), b.nav.Object())
+	b.root = container.New(shellLayout{}, b.body, b.decision.strip.Object(), b.nav.Object(), b.tips)
 	b.window.SetContent(b.root)
 	b.menu = newMenu(b)
 	b.window.SetMainMenu(b.menu.main)
@@ -282,6 +287,7 @@ func (b *Bench) Session() *session.Session { return b.session }
 // refresh brings all that is in view up to date.
 func (b *Bench) refresh() {
 	b.window.SetTitle(b.title())
+	b.tips.Clear() // what it is of may be gone
 	b.decision.Refresh()
 	b.showLessonAlone()
 	if s := b.screens[b.at]; s != nil {

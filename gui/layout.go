@@ -7,8 +7,8 @@ import (
 )
 
 // shellLayout puts the strip over all, and the column of places at the left of
-// the place in view. The place comes first among the objects, so that the tab key
-// goes through its fields first.
+// the place in view, and tips over all of them. The place comes first among the
+// objects, so that the tab key goes through its fields first.
 type shellLayout struct{}
 
 // MinSize has room for all three.
@@ -41,6 +41,9 @@ func (shellLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 	nav.Move(fyne.NewPos(0, top))
 	nav.Resize(fyne.NewSize(w, size.Height-top))
+	for _, tips := range o[3:] {
+		tips.Resize(size)
+	}
 	body.Move(fyne.NewPos(w, top))
 	body.Resize(fyne.NewSize(size.Width-w, size.Height-top))
 }

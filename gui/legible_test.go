@@ -19,6 +19,7 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/session"
+	"returnbench/gui/table"
 	"returnbench/sizing/units"
 )
 
@@ -165,6 +166,53 @@ func sideways(o fyne.CanvasObject) (n int) {
 		}
 	}
 	return n
+}
+
+// The smallest window holds the largest letters: no place asks for more room than there
+// is, and nothing but a table or a page goes sideways, or is cut at the side.
+func TestTheSmallestWindowHoldsTheLargestLetters(t *testing.T) {
+	for _, house := range []string{"one-inch-slot", "metric-altitude"} {
+		for _, sys := range []units.Locale{units.IP, spanish} {
+			inEveryPlace(t, house, look.Light, 1.5, sys, aNetbook, func(b *Bench, place string) {
+				least := b.root.MinSize()
+				assert.LessOrEqual(t, least.Width, aNetbook.Width, "%s, %s, %v", house, place, sys)
+				assert.LessOrEqual(t, least.Height, aNetbook.Height, "%s, %s, %v", house, place, sys)
+				for _, s := range scrolls(b.window.Content()) {
+					assert.LessOrEqual(t, s.Content.MinSize().Width, s.Size().Width+1, "%s, %s, %v", house, place, sys)
+				}
+			})
+		}
+	}
+	b := newBench(t)
+	b.settings.TextSize = 1.5
+	b.retheme()
+	b.window.Resize(aNetbook)
+	for _, s := range scrolls(b.window.Content()) {
+		assert.LessOrEqual(t, s.Content.MinSize().Width, s.Size().Width+1, "an empty bench")
+	}
+}
+
+// scrolls are what scrolls outside of tables and pages.
+func scrolls(o fyne.CanvasObject) (out []*container.Scroll) {
+	if !o.Visible() {
+		return nil
+	}
+	switch v := o.(type) {
+	case *table.Table:
+	case *fyne.Container:
+		for _, c := range v.Objects {
+			out = append(out, scrolls(c)...)
+		}
+	case *container.Scroll:
+		if _, isPage := v.Content.(*canvas.Image); !isPage {
+			out = append(scrolls(v.Content), v)
+		}
+	case fyne.Widget:
+		for _, c := range test.WidgetRenderer(v).Objects() {
+			out = append(out, scrolls(c)...)
+		}
+	}
+	return out
 }
 
 // A Spanish window has its tables in sight, and its names whole, wherever the English

@@ -8,9 +8,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/chart"
 	"returnbench/gui/lesson"
 	"returnbench/sizing/jobfile"
 	lessons "returnbench/sizing/lesson"
@@ -62,6 +64,30 @@ func TestADemonstrationOutlivesThemeAndPlace(t *testing.T) {
 	require.Equal(t, 7, b.class.Position())
 	require.Equal(t, lesson.Try, b.class.Step())
 	require.Equal(t, 1, b.class.Predicted())
+}
+
+// The chart of a demonstration has half the height of the window at every step, with the
+// strip over it and the column beside it too.
+func TestTheChartHasHalfOfTheWindow(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	b.window.Resize(fyne.NewSize(1280, 720))
+	b.enter(lessonPlace)
+	for i := range b.class.Items() {
+		b.class.Choose(i)
+		for range 3 {
+			high := float32(0)
+			for _, o := range test.LaidOutObjects(b.body) {
+				if c, ok := o.(*chart.Chart); ok && c.Visible() {
+					high = fyne.Max(high, c.Size().Height)
+				}
+			}
+			require.GreaterOrEqual(t, high, float32(360), "%s, step %d", b.class.Lesson().Title, b.class.Step())
+			if b.class.Step() < lesson.Explain {
+				b.class.Forward()
+			}
+		}
+	}
 }
 
 func TestLargeTypeFillsTheWindow(t *testing.T) {

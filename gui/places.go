@@ -48,7 +48,14 @@ type header interface{ Head() fyne.CanvasObject }
 
 // besider is a screen that may have something of its own to show in the chart's
 // room; nil: the chart.
-type besider interface{ Beside() fyne.CanvasObject }
+type besider interface {
+	Beside() fyne.CanvasObject
+	Under() fyne.CanvasObject // the same, to stand under the fields where there is no room
+}
+
+// underer is a screen that takes, under its fields, what stands beside them where there
+// is room.
+type underer interface{ SetUnder(fyne.CanvasObject) }
 
 // optionShower is a screen with an option under edit, which the drawing of the
 // airpath follows.
@@ -125,7 +132,7 @@ func places() []place {
 			make: func(b *Bench) screen { return &charts{b.pane} }},
 		{key: problemsPlace, name: "Problems", group: resultsGroup, shortcut: ctrlShift(fyne.Key4), wide: true,
 			make: func(b *Bench) screen {
-				return findings.New(b.session, findings.Links{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.Call})
+				return findings.New(b.session, findings.Links{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.label})
 			}},
 		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
@@ -241,7 +248,7 @@ func (b *Bench) lay(p place, s screen) {
 		}
 		b.left.Refresh()
 		b.body.Objects = []fyne.CanvasObject{b.split}
-		if _, answers := s.(header); b.narrow && !answers {
+		if b.narrow {
 			b.body.Objects = []fyne.CanvasObject{b.left} // the charts have a place of their own
 		}
 		b.beside(s)
@@ -254,16 +261,17 @@ func (b *Bench) lay(p place, s screen) {
 // beside puts the chart beside the form in view, or what the form has to show
 // instead of it.
 func (b *Bench) beside(s screen) {
-	var now fyne.CanvasObject = b.pane.Object()
+	var now, under fyne.CanvasObject = b.pane.Object(), nil
 	if h, ok := s.(header); ok && b.narrow {
-		if b.answer.Content != h.Head() {
-			b.answer.Content = h.Head()
-			b.answer.Refresh()
-		}
-		now = b.answer
+		under = h.Head()
 	}
 	if own, ok := s.(besider); ok && own.Beside() != nil {
-		now = own.Beside()
+		if now = own.Beside(); b.narrow {
+			now, under = b.pane.Object(), own.Under()
+		}
+	}
+	if form, ok := s.(underer); ok {
+		form.SetUnder(under)
 	}
 	if len(b.right.Objects) != 1 || b.right.Objects[0] != now {
 		b.right.Objects = []fyne.CanvasObject{now}
@@ -296,6 +304,14 @@ func (b *Bench) focusFirst() {
 
 // Call names a field of the job for a person, by its path.
 func (b *Bench) Call(path string) string { return b.words(b.session.Peek(), path) }
+
+// label is how the form calls the field of a path, without its place.
+func (b *Bench) label(path string) string {
+	if l, ok := labelOf(b.labels(placeOfPath(path)), path); ok {
+		return l.Text
+	}
+	return b.Call(path)
+}
 
 // CallIn is Call for a reader in a language of his own.
 func (b *Bench) CallIn(l units.Locale, path string) string {

@@ -50,6 +50,7 @@ type Grid struct {
 	box  *fyne.Container
 	grid *fyne.Container
 	head [paste.Columns]*widget.Label
+	tips [paste.Columns]*widgets.TipArea // over the heads
 	rows []*gridRow
 
 	add     *widgets.Button
@@ -93,6 +94,7 @@ func New(opts Options) *Grid {
 	for i := range g.head {
 		g.head[i] = widget.NewLabel("")
 		g.head[i].SizeName = theme.SizeNameCaptionText
+		g.tips[i] = widgets.NewTipArea(widgets.Explain(paste.Titles[i]))
 	}
 	g.grid = container.New(&gridLayout{g: g})
 	g.add = widgets.NewButton("Add row", g.AddRow)
@@ -444,9 +446,9 @@ func (g *Grid) resize(n int) {
 		g.rows = append(g.rows, g.newRow())
 	}
 	g.row = min(g.row, n-1)
-	objects := make([]fyne.CanvasObject, 0, (n+1)*(paste.Columns+1))
-	for _, h := range g.head {
-		objects = append(objects, h)
+	objects := make([]fyne.CanvasObject, 0, (n+2)*(paste.Columns+1))
+	for c, h := range g.head {
+		objects = append(objects, h, g.tips[c])
 	}
 	for _, r := range g.rows {
 		for _, e := range r.cells {
@@ -563,6 +565,8 @@ func (l *gridLayout) Layout([]fyne.CanvasObject, fyne.Size) {
 	for c, h := range l.g.head {
 		h.Move(fyne.NewPos(float32(c)*(width+gap), 0))
 		h.Resize(fyne.NewSize(width, head))
+		l.g.tips[c].Move(h.Position())
+		l.g.tips[c].Resize(h.Size())
 	}
 	for i, r := range l.g.rows {
 		y := head + float32(i)*(line+gap)

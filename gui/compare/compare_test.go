@@ -5,14 +5,18 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/gui/guitest"
 	"returnbench/gui/session"
 	"returnbench/gui/widgets"
 	"returnbench/sizing"
@@ -301,6 +305,51 @@ func TestFourOptionsHaveRoom(t *testing.T) {
 	w.Resize(fyne.NewSize(1366-column, 700))
 	assert.False(t, s.table.sheet.MovesSideways())
 	assert.Equal(t, append(append([]string{"today"}, names...), "no filter"), s.table.shownOptions())
+}
+
+// A head of 60 letters stands over its numbers in the same room, whole where the pointer
+// rests on it.
+func TestALongHeadKeepsItsColumn(t *testing.T) {
+	s, m, _, w := made(t)
+	const long = "a cabinet of five inches in the closet behind the furnace, "
+	m.Apply("Four options", func(j *sizing.Job) {
+		wide := j.Options[0]
+		j.Options = nil
+		for _, n := range []string{"1", "2", "3", "4"} {
+			wide.Name = long + n
+			j.Options = append(j.Options, wide)
+		}
+	})
+	s.closeDrawer()
+	tips := widgets.NewTooltips()
+	tips.Wait = func(_ time.Duration, show func()) { show() }
+	w.SetContent(container.NewStack(s.Object(), tips))
+	const column = 190 // of the window's places
+	w.Resize(fyne.NewSize(1366-column, 700))
+	require.False(t, s.table.sheet.MovesSideways())
+	heads, seen := map[string]bool{}, 0
+	var head fyne.CanvasObject
+	for _, o := range test.LaidOutObjects(s.table.sheet.Table) {
+		switch o := o.(type) {
+		case *canvas.Text:
+			seen++
+			assert.LessOrEqual(t, o.MinSize().Width, o.Size().Width+1, "%q is cut", o.Text)
+		case desktop.Hoverable:
+			if head == nil {
+				head = o.(fyne.CanvasObject)
+			}
+		}
+	}
+	require.Greater(t, seen, 40)
+	words := strings.ReplaceAll(guitest.Words(head), "\n", " ")
+	assert.Equal(t, 4, strings.Count(words, widgets.ShortName(long+"1")), words)
+	for x := float32(5); x < head.Size().Width; x += 20 {
+		head.(desktop.Hoverable).MouseIn(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, 5)}})
+		heads[tips.Text()] = true
+	}
+	for _, n := range []string{"1", "2", "3", "4"} {
+		assert.True(t, heads[long+n], n)
+	}
 }
 
 // An option is edited in a drawer, which a click on its name opens; what was just

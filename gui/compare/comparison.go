@@ -50,6 +50,7 @@ const jobsOrder = "as listed"
 
 func newComparison(m Model, view *sizing.View) *comparison {
 	t := &comparison{model: m, view: view, sheet: table.NewFitted(40)}
+	t.sheet.RowTerm = func(row int) message.ID { return message.ID(t.now.Rows[row].Title) }
 	t.base = widget.NewSelect(nil, func(string) { t.set(func() { t.view.Baseline = t.bases[t.base.SelectedIndex()] }) })
 	t.order = widget.NewSelect(orders(), func(string) { t.set(func() { t.view.By = orderKeys()[t.order.SelectedIndex()] }) })
 	t.presets = widget.NewRadioGroup(presetTitles(), func(title string) {
@@ -255,7 +256,11 @@ func (t *comparison) fill(sys units.Locale) {
 		case o == best:
 			under = lang.T("recommended")
 		}
-		heads = append(heads, table.Column{Name: widgets.ShortName(sizing.OptionName(o.Name).Show(sys)), Unit: under, Right: true, Trend: true, Wrap: true})
+		head := table.Column{Name: sizing.OptionName(o.Name).Show(sys), Unit: under, Right: true, Trend: true, Wrap: true}
+		if short := widgets.ShortName(head.Name); short != head.Name {
+			head.Name, head.Whole = short, head.Name
+		}
+		heads = append(heads, head)
 		t.heads = append(t.heads, o.Name)
 	}
 	rows := make([][]string, len(t.now.Rows))

@@ -21,6 +21,7 @@ type ChoiceItem struct{ Value, Label string }
 // ChoiceOptions describe a Choice field.
 type ChoiceOptions struct {
 	Label string
+	Tip   string // on a term that the label names; empty: it names none
 	Items []ChoiceItem
 	Get   func() string // empty is left open
 	Set   func(string)
@@ -46,7 +47,7 @@ func NewChoice(opts ChoiceOptions) *Choice {
 	c.list = newChoiceList(c.chosen)
 	c.wide, c.full = true, true
 	c.hint = opts.Hint
-	c.build(opts.Label, "", c.list)
+	c.build(opts.Label, opts.Tip, "", c.list)
 	c.SetItems(opts.Items)
 	return c
 }

@@ -51,6 +51,7 @@ type row struct {
 	note   *widget.Label
 	mark   *widgets.SeverityIcon
 	below  *widget.Label
+	tip    *widgets.TipArea // over a label that names a term; nil: it names none
 
 	wide                 bool // the editor takes the unit's column too
 	full                 bool // and the note's
@@ -60,7 +61,7 @@ type row struct {
 	fault, hint, assumed string
 }
 
-func (r *row) build(label, unit string, editor fyne.CanvasObject) {
+func (r *row) build(label, tip, unit string, editor fyne.CanvasObject) {
 	r.label = widget.NewLabel(label)
 	r.label.Wrapping = fyne.TextWrapWord
 	r.editor = editor
@@ -76,6 +77,10 @@ func (r *row) build(label, unit string, editor fyne.CanvasObject) {
 	r.mark.Hide()
 	r.below.Hide()
 	r.box = container.New(&rowLayout{r: r}, r.label, r.editor, r.unit, r.note, r.mark, r.below)
+	if tip != "" {
+		r.tip = widgets.NewTipArea(tip)
+		r.box.Add(r.tip)
+	}
 }
 
 // Object is what a form holds.
@@ -283,6 +288,9 @@ func (l *rowLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	place(r.editor, 1, editorH)
 	place(r.unit, 2, r.unit.MinSize().Height)
 	place(r.note, 3, r.note.MinSize().Height)
+	if r.tip != nil {
+		place(r.tip, 0, line)
+	}
 
 	left := float32(0)
 	if r.mark.Visible() {

@@ -15,6 +15,7 @@ import (
 // IntegerOptions describe a Whole field.
 type IntegerOptions struct {
 	Label    string
+	Tip      string     // on a term that the label names; empty: it names none
 	Get      func() int // zero is left open
 	Set      func(int)
 	Min, Max int    // Max left at zero: no upper end
@@ -51,7 +52,7 @@ func NewInteger(opts IntegerOptions) *Integer {
 	w.up = widgets.NewSmallButton("+", func() { w.step(1) })
 	w.entry.OnStep = w.step
 	steps := container.New(layout.NewCustomPaddedHBoxLayout(1), w.down, w.up)
-	w.start(opts.Label, container.NewBorder(nil, nil, nil, steps, w.entry))
+	w.start(opts.Label, opts.Tip, container.NewBorder(nil, nil, nil, steps, w.entry))
 	return w
 }
 

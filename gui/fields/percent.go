@@ -10,6 +10,7 @@ import (
 // PercentOptions describe a Percent field.
 type PercentOptions struct {
 	Label string
+	Tip   string         // on a term that the label names; empty: it names none
 	Get   func() float64 // 0 to 1; zero is left open, NaN where zero is a value
 	Set   func(float64)
 	Hint  string
@@ -45,6 +46,6 @@ func NewPercent(opts PercentOptions) *Percent {
 		opts.Set(v)
 		return parse.Exact(v), ""
 	}
-	s.start(opts.Label, s.entry)
+	s.start(opts.Label, opts.Tip, s.entry)
 	return s
 }

@@ -10,6 +10,7 @@ import (
 // QuantityOptions describe a Quantity field.
 type QuantityOptions struct {
 	Label string
+	Tip   string // on a term that the label names; empty: it names none
 	Kind  *units.Kind
 	Get   func() float64      // SI; zero is left open
 	Set   func(si float64)    // on every typed text that can be read
@@ -55,7 +56,7 @@ func NewQuantity(opts QuantityOptions) *Quantity {
 	q.one = func() string { return q.opts.unit().Name }
 	q.show = q.text
 	q.take = q.readText
-	q.start(opts.Label, q.entry)
+	q.start(opts.Label, opts.Tip, q.entry)
 	return q
 }
 

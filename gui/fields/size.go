@@ -18,6 +18,7 @@ import (
 // SizeOptions describe a Size field.
 type SizeOptions struct {
 	Label string
+	Tip   string   // on a term that the label names; empty: it names none
 	Sizes []string // nominal sizes to pick from: "16x25x1", "20x20"
 	// More are further ones, asked for when the list opens; nil: none.
 	More func() []string
@@ -66,7 +67,7 @@ func NewSize(opts SizeOptions) *Size {
 		s.open()
 		return true
 	}
-	s.start(opts.Label, s.entry)
+	s.start(opts.Label, opts.Tip, s.entry)
 	return s
 }
 

@@ -3,6 +3,7 @@ package fields
 // TextOptions describe a Text field.
 type TextOptions struct {
 	Label string
+	Tip   string // on a term that the label names; empty: it names none
 	Get   func() string
 	Set   func(string)
 	Hint  string
@@ -36,6 +37,6 @@ func NewText(opts TextOptions) *Text {
 		}
 		return text, ""
 	}
-	t.start(opts.Label, t.entry)
+	t.start(opts.Label, opts.Tip, t.entry)
 	return t
 }

@@ -47,12 +47,12 @@ type UnreadableText interface {
 	Reset()
 }
 
-func (t *typedText) start(label string, editor fyne.CanvasObject) {
+func (t *typedText) start(label, tip string, editor fyne.CanvasObject) {
 	unit := ""
 	if t.unitNow != nil {
 		unit = t.unitNow()
 	}
-	t.build(label, unit, editor)
+	t.build(label, tip, unit, editor)
 	t.entry.OnChanged = t.changed
 	t.entry.OnSubmitted = func(string) { t.tidy() }
 	t.entry.OnFocus = func(gained bool) {

@@ -161,7 +161,7 @@ func Quantity[T quantity](b *Builder, path string, label message.ID, at func(*si
 	}
 	kind := T(0).Kind()
 	b.add(name, fields.NewQuantity(fields.QuantityOptions{
-		Label: name, Kind: kind, Hint: lang.T(look.Hint),
+		Label: name, Tip: widgets.Explain(label), Kind: kind, Hint: lang.T(look.Hint),
 		Get:  func() float64 { return float64(get(b, at)) },
 		Set:  func(si float64) { set(b, path, name, at, T(si)) },
 		Unit: b.model().Units, In: look.in,
@@ -183,7 +183,7 @@ func (b *Builder) Long(path string, label message.ID, at func(*sizing.Job) *stri
 func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *string, hint message.ID, rows int) {
 	name := lang.T(label)
 	b.add(name, fields.NewText(fields.TextOptions{
-		Label: name, Hint: lang.T(hint), Rows: rows,
+		Label: name, Tip: widgets.Explain(label), Hint: lang.T(hint), Rows: rows,
 		Get: func() string { return get(b, at) },
 		Set: func(v string) { set(b, path, name, at, v) },
 	}), nil, path)
@@ -195,8 +195,8 @@ func (b *Builder) text(path string, label message.ID, at func(*sizing.Job) *stri
 func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *string, follow func(j *sizing.Job, before, after string)) {
 	name, last := lang.T(label), ""
 	b.add(name, fields.NewText(fields.TextOptions{
-		Label: name,
-		Get:   func() string { return get(b, at) },
+		Label: name, Tip: widgets.Explain(label),
+		Get: func() string { return get(b, at) },
 		Set: func(v string) {
 			b.form.typed(path, name, func(j *sizing.Job) {
 				p := at(j)
@@ -220,7 +220,7 @@ func (b *Builder) Rename(path string, label message.ID, at func(*sizing.Job) *st
 func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
 	name, sys := lang.T(label), b.model().Units
 	b.add(name, fields.NewText(fields.TextOptions{
-		Label: name, Hint: message.Text(sys(), hint, args...),
+		Label: name, Tip: widgets.Explain(label), Hint: message.Text(sys(), hint, args...),
 		Get: func() string {
 			if v := get(b, at); v != 0 {
 				return sys().Mark(strconv.FormatFloat(v, 'g', -1, 64))
@@ -242,7 +242,7 @@ func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *fl
 func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
 	name := lang.T(label, args...)
 	b.add(name, fields.NewPercent(fields.PercentOptions{
-		Label: name, Hint: lang.T(hint),
+		Label: name, Tip: widgets.Explain(label), Hint: lang.T(hint),
 		Get: func() float64 { return get(b, at) },
 		Set: func(v float64) { set(b, path, name, at, v) },
 	}), nil, path)
@@ -253,7 +253,7 @@ func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *f
 func (b *Builder) Deviation(path string, label message.ID, at func(*sizing.Job) **float64, hint message.ID, args ...any) {
 	name := lang.T(label)
 	b.add(name, fields.NewPercent(fields.PercentOptions{
-		Label: name, Hint: message.Text(b.model().Units(), hint, args...), AllowZero: true,
+		Label: name, Tip: widgets.Explain(label), Hint: message.Text(b.model().Units(), hint, args...), AllowZero: true,
 		Get: func() float64 {
 			if v := get(b, at); v != nil {
 				return *v
@@ -274,7 +274,7 @@ func (b *Builder) Deviation(path string, label message.ID, at func(*sizing.Job) 
 func (b *Builder) Integer(path string, label, hint message.ID, at func(*sizing.Job) *int, least, most int) {
 	name := lang.T(label)
 	b.add(name, fields.NewInteger(fields.IntegerOptions{
-		Label: name, Hint: lang.T(hint), Min: least, Max: most,
+		Label: name, Tip: widgets.Explain(label), Hint: lang.T(hint), Min: least, Max: most,
 		Get: func() int { return get(b, at) },
 		Set: func(v int) { set(b, path, name, at, v) },
 	}), nil, path)
@@ -295,7 +295,7 @@ func Choice[T ~string](b *Builder, path string, label message.ID, at func(*sizin
 		list[i] = fields.ChoiceItem{Value: string(it.Value), Label: lang.T(it.Label)}
 	}
 	b.add(name, fields.NewChoice(fields.ChoiceOptions{
-		Label: name, Items: list, Open: lang.T(open),
+		Label: name, Tip: widgets.Explain(label), Items: list, Open: lang.T(open),
 		Get: func() string { return string(get(b, at)) },
 		Set: func(v string) { set(b, path, name, at, T(v)) },
 	}), nil, path)
@@ -316,7 +316,7 @@ func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *str
 	}
 	shown := list()
 	field := fields.NewChoice(fields.ChoiceOptions{
-		Label: name, Items: shown, Open: lang.T(open, args...),
+		Label: name, Tip: widgets.Explain(label), Items: shown, Open: lang.T(open, args...),
 		Get: func() string { return get(b, at) },
 		Set: func(v string) { set(b, path, name, at, v) },
 	})
@@ -376,7 +376,7 @@ func (b *Builder) Size(prefix string, label message.ID, at func(*sizing.Job) Sid
 		paths = append(paths, prefix+"depth")
 	}
 	b.add(name, fields.NewSize(fields.SizeOptions{
-		Label: name, Sizes: sizes, More: b.moreSizes(sizeUse(prefix, flat)), NoDepth: flat, Hint: lang.T(hint),
+		Label: name, Tip: widgets.Explain(label), Sizes: sizes, More: b.moreSizes(sizeUse(prefix, flat)), NoDepth: flat, Hint: lang.T(hint),
 		Get: func() (w, h, d units.Length) {
 			s := at(b.model().Peek())
 			return length(s.Width), length(s.Height), length(s.Depth)

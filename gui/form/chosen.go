@@ -3,6 +3,7 @@ package form
 import (
 	"returnbench/gui/fields"
 	"returnbench/gui/lang"
+	"returnbench/gui/widgets"
 	"returnbench/sizing/message"
 )
 
@@ -14,5 +15,5 @@ func (b *Builder) Chosen(path string, label message.ID, read func() string, choo
 		list[i] = fields.ChoiceItem{Value: it.Value, Label: lang.T(it.Label)}
 	}
 	name := lang.T(label)
-	b.add(name, fields.NewChoice(fields.ChoiceOptions{Label: name, Items: list, Get: read, Set: choose}), nil, path)
+	b.add(name, fields.NewChoice(fields.ChoiceOptions{Label: name, Tip: widgets.Explain(label), Items: list, Get: read, Set: choose}), nil, path)
 }

@@ -43,6 +43,7 @@ type Form struct {
 	build  func(*Builder)
 	scroll *container.Scroll
 	object fyne.CanvasObject
+	under  fyne.CanvasObject // after the fields, in the same column; nil: nothing
 
 	made     string
 	fields   []*boundField
@@ -91,6 +92,15 @@ func New(model Model, shape func() string, build func(*Builder)) *Form {
 
 // Leads sets how the form's buttons open another place.
 func (f *Form) Leads(enter func(place string)) { f.enter = enter }
+
+// SetUnder puts something after the fields, in the same column; nil takes it away.
+func (f *Form) SetUnder(o fyne.CanvasObject) {
+	if f.under != o {
+		f.under = o
+		f.rebuild()
+		f.notifyFocus()
+	}
+}
 
 // Object is the scrolled column.
 func (f *Form) Object() fyne.CanvasObject { return f.object }
@@ -213,6 +223,9 @@ func (f *Form) rebuild() {
 	f.fields, f.lists, f.items, f.heads, f.advanced = nil, nil, map[string]ListItem{}, map[any]int{}, nil
 	f.made = f.shape()
 	f.build(b)
+	if f.under != nil {
+		b.put(f.under)
+	}
 	f.scroll.Content = widgets.DragContent(f.scroll, container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, fyne.Max(look.Margin, theme.ScrollBarSize()+4)), b.box)) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
 	f.notifyFocus()

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/fields"
@@ -66,7 +65,7 @@ func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *T
 	s.cancel = widget.NewButton(lang.T("Cancel"), s.Cancel)
 	s.busy = container.NewBorder(nil, nil, nil, s.cancel, s.bar)
 	s.says, s.why, s.none = wrapped(), wrapped(), wrapped()
-	s.ways, s.short, s.levers = table.NewFitted(7), table.NewFitted(7), table.NewFitted(5)
+	s.ways, s.short, s.levers = table.NewFitted(24), table.NewFitted(24), table.NewFitted(12) // the place scrolls
 	s.ways.OnSelected = func(int) { s.short.Select(-1); s.tellChosen() }
 	s.short.OnSelected = func(int) { s.ways.Select(-1); s.tellChosen() }
 	s.ways.OnActivated = func(int) { s.Add() }
@@ -92,7 +91,7 @@ func (s *Target) lay() fyne.CanvasObject {
 	top := container.NewVBox(bold("What does it take to reach an airflow?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { s.enter("limits") })
 	lists := container.NewVBox(
-		container.NewHBox(bold("Reaches it: fewest changes first, then least ten-year cost"), layout.NewSpacer(), limits, s.add),
+		widgets.NewFlow(bold("Reaches it: fewest changes first, then least ten-year cost"), limits, s.add),
 		s.ways.Object(), s.none, s.why,
 		bold("Falls short"), s.short.Object(),
 		bold("Required drop if only this part changes"), s.levers.Object())

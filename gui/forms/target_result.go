@@ -72,7 +72,7 @@ func wayColumns(second message.ID, sys units.Locale) []table.Column {
 	return []table.Column{
 		{Title: "What is done"}, {Title: second, Unit: unit(c.Airflow), Right: true},
 		{Title: "Dirty", Unit: lang.T("{unit} at change", "unit", unit(c.Airflow)), Right: true},
-		{Title: "Ext. static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
+		{Title: "Ext. static", Term: "External static", Unit: unit(c.ExternalStatic), Right: true}, {Title: "Power", Unit: unit(c.BlowerPower), Right: true},
 		{Title: "Work", Unit: unit(o.Upgrade), Right: true},
 		{Title: "A year", Unit: unit(o.AnnualCost), Right: true}, {Title: "Ten years", Unit: unit(o.TenYearCost), Right: true}, {Title: "Verdict"},
 	}

@@ -1,6 +1,8 @@
 package lesson
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -25,11 +27,11 @@ func (f *foot) MinSize(objects []fyne.CanvasObject) fyne.Size { return f.flow.Mi
 // Layout sets the last ones apart where one line holds all.
 func (f *foot) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	f.flow.Layout(objects, size)
-	end := size.Width
+	end, first := size.Width, objects[0]
+	if slices.ContainsFunc(objects, func(o fyne.CanvasObject) bool { return o.Position().Y > first.Position().Y+first.Size().Height }) {
+		return
+	}
 	for _, o := range objects {
-		if o.Position().Y > objects[0].Position().Y+objects[0].Size().Height/2 {
-			return
-		}
 		o.Resize(fyne.NewSize(o.Size().Width, size.Height))
 		o.Move(fyne.NewPos(o.Position().X, 0))
 	}

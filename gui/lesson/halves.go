@@ -2,9 +2,13 @@ package lesson
 
 import "fyne.io/fyne/v2"
 
-// halves gives the picture at least half the height, and what stands over it what
-// is left: it scrolls where that is too little.
+// halves gives the picture at least half the height of the window, and what stands over
+// it what is left: it scrolls where that is too little.
 type halves struct{ words, over, picture, bar fyne.CanvasObject }
+
+// leastWords is the share that the words keep where the window has little height for a
+// demonstration.
+const leastWords = 0.4
 
 // MinSize is that of the widest, with room for a picture.
 func (h *halves) MinSize([]fyne.CanvasObject) fyne.Size {
@@ -18,11 +22,43 @@ func (h *halves) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	bar := h.bar.MinSize().Height
 	rest := size.Height - bar
 	h.over.Resize(fyne.NewSize(size.Width, rest/2)) // the words know their lines once they have a width
-	over := fyne.Max(0, fyne.Min(h.words.MinSize().Height, rest-size.Height/2))
+	room := fyne.Max(rest-h.half(size), leastWords*rest)
+	over := fyne.Max(0, fyne.Min(h.words.MinSize().Height, room))
 	h.over.Move(fyne.NewPos(0, 0))
 	h.over.Resize(fyne.NewSize(size.Width, over))
 	h.picture.Move(fyne.NewPos(0, over))
 	h.picture.Resize(fyne.NewSize(size.Width, rest-over))
 	h.bar.Move(fyne.NewPos(0, rest))
 	h.bar.Resize(fyne.NewSize(size.Width, bar))
+}
+
+// half is half the height of the window.
+func (h *halves) half(size fyne.Size) float32 {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(h.bar); c != nil {
+		return c.Size().Height / 2
+	}
+	return size.Height / 2
+}
+
+// answers sets what is told of the picture beside it: the first scrolls, and the trace
+// under it has what that leaves, but no less than its share.
+type answers struct {
+	told  func() fyne.Size // what the first would take
+	share float32
+}
+
+// MinSize is that of the first.
+func (*answers) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+// Layout shares the height out.
+func (a *answers) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(size) // it knows its lines once it has a width
+	trace := float32(0)
+	if o[1].Visible() {
+		trace = fyne.Max(a.share*size.Height, size.Height-a.told().Height)
+	}
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(fyne.NewSize(size.Width, size.Height-trace))
+	o[1].Move(fyne.NewPos(0, size.Height-trace))
+	o[1].Resize(fyne.NewSize(size.Width, trace))
 }

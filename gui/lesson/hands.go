@@ -26,25 +26,3 @@ func (h *handCount) set(n int) {
 }
 
 func hands(n int) string { return lang.T("{count} hands", "count", n) }
-
-// over sets one object over another, which is hidden or has what the first leaves: its
-// share, and no less than a height that is asked for.
-type over struct {
-	share float32
-	least func() float32
-}
-
-// MinSize is that of the first: the second makes do with what is left.
-func (*over) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
-
-// Layout shares the height out.
-func (v *over) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	high := size.Height
-	if o[1].Visible() {
-		high = fyne.Min(high, fyne.Max(high*v.share, v.least()))
-	}
-	o[0].Move(fyne.NewPos(0, 0))
-	o[0].Resize(fyne.NewSize(size.Width, high))
-	o[1].Move(fyne.NewPos(0, high))
-	o[1].Resize(fyne.NewSize(size.Width, size.Height-high))
-}

@@ -1,6 +1,8 @@
 package lesson
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -10,6 +12,7 @@ import (
 	"returnbench/plots"
 	"returnbench/sizing"
 	"returnbench/sizing/lesson"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -47,6 +50,7 @@ type Screen struct {
 	large bool
 
 	list   *fyne.Container
+	pick   *widget.Select // the same list, where there is no room for it
 	items  []*answer
 	stage  *stage
 	editor *editor
@@ -67,13 +71,25 @@ func New(show *Show, m Model, shell Shell, large bool) *Screen {
 		s.box = s.held
 	} else {
 		s.list = container.NewVBox()
-		buttons := container.NewVBox(
-			widget.NewButton(lang.T("Open a file ..."), shell.Open),
-			widget.NewButton(lang.T("Make one of the present job ..."), s.EditJob),
-			widget.NewButton(lang.T("Edit this one ..."), func() { s.edit(FromShow(show)) }),
-			widget.NewButton(lang.T("Open this house as a job"), s.OpenHouse))
+		buttons, further := container.NewVBox(), fyne.NewMenu("")
+		for _, act := range s.acts() {
+			buttons.Add(widget.NewButton(lang.T(act.label), act.do))
+			further.Items = append(further.Items, fyne.NewMenuItem(lang.T(act.label), act.do))
+		}
 		left := container.NewBorder(heading(lang.T("Demonstrations")), buttons, nil, nil, container.NewVScroll(s.list))
-		s.box = container.New(&sidebar{}, left, widget.NewSeparator(), s.held)
+		s.pick = widget.NewSelect(nil, func(string) {
+			if i := s.pick.SelectedIndex(); i >= 0 && i != s.show.At() {
+				s.choose(i)
+			}
+		})
+		more := widget.NewButton(lang.T("More ..."), nil)
+		more.OnTapped = func() {
+			c := fyne.CurrentApp().Driver().CanvasForObject(more)
+			widget.ShowPopUpMenuAtRelativePosition(further, c, fyne.NewPos(0, more.Size().Height), more)
+		}
+		top := container.NewBorder(nil, nil, nil, more, s.pick)
+		rule := widget.NewSeparator()
+		s.box = container.New(&sidebar{left, rule, top, s.held}, left, rule, top, s.held)
 	}
 	show.OnChange(s.Refresh)
 	s.Refresh()
@@ -86,22 +102,55 @@ func heading(text string) *widget.Label {
 	return l
 }
 
-// sidebar gives the list as much room as its buttons need.
-type sidebar struct{}
-
-func (*sidebar) MinSize(o []fyne.CanvasObject) fyne.Size {
-	a, b := o[0].MinSize(), o[2].MinSize()
-	return fyne.NewSize(a.Width+b.Width+12, fyne.Max(a.Height, b.Height))
+// act is what can be done with the demonstration in view.
+type act struct {
+	label message.ID
+	do    func()
 }
 
-func (*sidebar) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	w := fyne.Max(o[0].MinSize().Width, size.Width*0.19)
-	o[0].Resize(fyne.NewSize(w, size.Height))
-	o[0].Move(fyne.NewPos(0, 0))
-	o[1].Resize(fyne.NewSize(1, size.Height))
-	o[1].Move(fyne.NewPos(w+5, 0))
-	o[2].Resize(fyne.NewSize(size.Width-w-12, size.Height))
-	o[2].Move(fyne.NewPos(w+12, 0))
+func (s *Screen) acts() []act {
+	return []act{
+		{"Open a file ...", s.shell.Open},
+		{"Make one of the present job ...", s.EditJob},
+		{"Edit this one ...", func() { s.edit(FromShow(s.show)) }},
+		{"Open this house as a job", s.OpenHouse},
+	}
+}
+
+// sidebar gives the list as much room as its buttons need. Where that is more than a
+// share of the width, a list that opens stands over the demonstration instead.
+type sidebar struct {
+	list fyne.CanvasObject
+	rule fyne.CanvasObject
+	top  fyne.CanvasObject // the list that opens
+	held fyne.CanvasObject
+}
+
+const widestList = 0.3
+
+// MinSize is that without the list.
+func (b *sidebar) MinSize([]fyne.CanvasObject) fyne.Size {
+	top, held := b.top.MinSize(), b.held.MinSize()
+	return fyne.NewSize(fyne.Max(top.Width, held.Width), top.Height+held.Height)
+}
+
+// Layout shows the one list or the other.
+func (b *sidebar) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	w := fyne.Max(b.list.MinSize().Width, size.Width*0.19)
+	narrow := w > widestList*size.Width
+	visible(b.list, !narrow)
+	visible(b.rule, !narrow)
+	visible(b.top, narrow)
+	at := fyne.NewPos(w+12, 0)
+	if narrow {
+		at = fyne.NewPos(0, b.top.MinSize().Height)
+	}
+	b.list.Resize(fyne.NewSize(w, size.Height))
+	b.rule.Resize(fyne.NewSize(1, size.Height))
+	b.rule.Move(fyne.NewPos(w+5, 0))
+	b.top.Resize(fyne.NewSize(size.Width, b.top.MinSize().Height))
+	b.held.Move(at)
+	b.held.Resize(fyne.NewSize(size.Width-at.X, size.Height-at.Y))
 }
 
 // house is the house of the demonstration at the setting in view.
@@ -213,6 +262,10 @@ func (s *Screen) refreshList() {
 			s.list.Add(a)
 		}
 		s.list.Refresh()
+		s.pick.SetOptions(strings.Split(strings.TrimSpace(names), "\n"))
+	}
+	if s.pick.SelectedIndex() != s.show.At() {
+		s.pick.SetSelectedIndex(s.show.At())
 	}
 	for i, a := range s.items {
 		a.set(i == s.show.At(), false, "", widget.MediumImportance)

@@ -197,7 +197,7 @@ func TestLargeTypeShowsLittleAtATime(t *testing.T) {
 	require.NotContains(t, all, "Altitude", "the list is away")
 	require.Contains(t, all, c.show.Lesson().Ask(units.IP))
 	require.True(t, c.stage.chart.Visible(), "where it begins")
-	require.False(t, c.stage.rest.Visible(), "the numbers come with the move")
+	require.False(t, c.stage.numbers.Visible(), "the numbers come with the move")
 	c.show.Predict(1)
 	c.show.Forward()
 	require.True(t, c.stage.chart.Visible())
@@ -436,7 +436,7 @@ func TestTheChartHasHalfTheHeight(t *testing.T) {
 		for i := range c.show.Items() {
 			c.show.Choose(i)
 			for range 3 {
-				require.GreaterOrEqual(t, c.stage.chart.Size().Height, float32(0.5*720-40), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), set)
+				require.GreaterOrEqual(t, c.stage.chart.Size().Height, float32(0.5*720), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), set)
 				require.True(t, c.stage.question.Visible())
 				if c.show.Step() < Explain {
 					c.show.Forward()

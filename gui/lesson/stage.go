@@ -80,7 +80,8 @@ func newStage(show *Show, sys func() units.Locale, dress func() plots.Look, larg
 		g.answers = append(g.answers, a)
 		h := newHandCount(func(by int) { show.Raise(i, by) })
 		g.count = append(g.count, h)
-		g.foretold.Add(container.NewBorder(nil, nil, nil, h.box, a))
+		g.foretold.Add(a)
+		g.foretold.Add(container.NewHBox(layout.NewSpacer(), h.box))
 	}
 	g.buildMove(l)
 	g.chart = chart.New()
@@ -174,16 +175,15 @@ func (g *stage) buildBar(more []fyne.CanvasObject) {
 // lay puts the parts in their places. The bar is already in the box.
 func (g *stage) lay() {
 	bar := g.box.Objects[0]
-	tiles := make([]fyne.CanvasObject, len(g.tiles))
+	numbers := make([]fyne.CanvasObject, len(g.tiles))
 	for i, t := range g.tiles {
-		tiles[i] = t.box
+		numbers[i] = t.box
 	}
-	top := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.question, g.fault, g.foretold, g.said, g.move))
-	const share = 0.6
-	g.numbers = container.NewGridWithColumns(2, tiles...)
-	g.rest = widgets.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.numbers, g.told)))
-	drawn := container.New(&over{share: 0.69, least: func() float32 { return g.box.Size().Height / 2 }}, g.chart, g.trace)
-	picture := container.New(&beside{share: share}, drawn, g.rest)
+	top := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.question, g.fault, g.said, g.move))
+	g.numbers = container.New(&tiles{}, numbers...)
+	g.rest = widgets.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.foretold, g.numbers, g.told)))
+	told := container.New(&answers{g.rest.Content.MinSize, 0.4}, g.rest, g.trace)
+	picture := container.New(&beside{0.6, g.chart, told}, told, g.chart) // the tab key comes to the predictions first
 	asked := widgets.NewVScroll(top)
 	all := container.New(&halves{top, asked, picture, bar}, asked, picture, bar) // the tab key goes down
 	g.box.Objects = []fyne.CanvasObject{all}
@@ -192,38 +192,27 @@ func (g *stage) lay() {
 // barRoom keeps words clear of the scroll bar.
 const barRoom = 16
 
-// beside shares the width between two objects, the second of which has what it
-// needs first; where one is hidden the other has it all.
-type beside struct{ share float32 }
-
-func (b *beside) MinSize(o []fyne.CanvasObject) fyne.Size {
-	size := fyne.NewSize(0, 0)
-	for _, one := range o {
-		if one.Visible() {
-			m := one.MinSize()
-			size = fyne.NewSize(size.Width+m.Width, fyne.Max(size.Height, m.Height))
-		}
-	}
-	return size
+// beside shares the width between two objects, of which the right one has what it needs
+// first.
+type beside struct {
+	share       float32 // of the left one
+	left, right fyne.CanvasObject
 }
 
-func (b *beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
+// MinSize has room for both.
+func (b *beside) MinSize([]fyne.CanvasObject) fyne.Size {
+	left, right := b.left.MinSize(), b.right.MinSize()
+	return fyne.NewSize(left.Width+right.Width, fyne.Max(left.Height, right.Height))
+}
+
+// Layout shares the width out.
+func (b *beside) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	const gap = 8
-	left := fyne.Min((size.Width-gap)*b.share, size.Width-gap-o[1].MinSize().Width)
-	switch {
-	case !o[1].Visible():
-		left = size.Width
-	case !o[0].Visible():
-		left = -gap
-	}
-	if o[0].Visible() {
-		o[0].Move(fyne.NewPos(0, 0))
-		o[0].Resize(fyne.NewSize(left, size.Height))
-	}
-	if o[1].Visible() {
-		o[1].Move(fyne.NewPos(left+gap, 0))
-		o[1].Resize(fyne.NewSize(size.Width-left-gap, size.Height))
-	}
+	left := fyne.Min((size.Width-gap)*b.share, size.Width-gap-b.right.MinSize().Width)
+	b.left.Move(fyne.NewPos(0, 0))
+	b.left.Resize(fyne.NewSize(left, size.Height))
+	b.right.Move(fyne.NewPos(left+gap, 0))
+	b.right.Resize(fyne.NewSize(size.Width-left-gap, size.Height))
 }
 
 // keyed takes the keys that go from step to step, those that turn the pages of
@@ -359,19 +348,25 @@ func (g *stage) refresh() {
 	g.redraw(sys)
 	step := g.show.Step()
 	visible(g.trace, step == Try)
-	visible(g.rest, !g.large || step != Ask)
 	visible(g.numbers, !g.large || step == Try)
-	if g.large {
-		const size = theme.SizeNameSubHeadingText
-		if g.question.SizeName != size {
-			g.question.SizeName = size
-			g.question.Refresh()
-		}
-	}
+	g.sizeQuestion()
 	if g.step != step {
 		g.step = step
 		g.rest.ScrollToTop()
 		g.box.Refresh() // all of it; else the parts see to themselves
+	}
+}
+
+// sizeQuestion writes the question smaller where the letters are large for the window.
+func (g *stage) sizeQuestion() {
+	const lines = 50 // of a window in which it may stand large
+	size, c := theme.SizeNameHeadingText, fyne.CurrentApp().Driver().CanvasForObject(g.box)
+	if g.large || c != nil && c.Size().Height < lines*g.question.Theme().Size(theme.SizeNameText) {
+		size = theme.SizeNameSubHeadingText
+	}
+	if g.question.SizeName != size {
+		g.question.SizeName = size
+		g.question.Refresh()
 	}
 }
 

@@ -24,6 +24,38 @@ type tile struct {
 	pick              *tapArea
 }
 
+// tiles stand side by side, or under each other where that is too wide.
+type tiles struct{ width float32 } // as last laid out
+
+func (t *tiles) shape(o []fyne.CanvasObject, width float32) (columns int, cell fyne.Size) {
+	for _, one := range o {
+		cell = cell.Max(one.MinSize())
+	}
+	columns = 2
+	if width < 2*cell.Width {
+		columns = 1
+	}
+	cell.Width = fyne.Max(cell.Width, width/float32(columns))
+	return columns, cell
+}
+
+// MinSize is as wide as one, and as high as they were at the last width.
+func (t *tiles) MinSize(o []fyne.CanvasObject) fyne.Size {
+	columns, cell := t.shape(o, t.width)
+	_, least := t.shape(o, 0)
+	return fyne.NewSize(least.Width, cell.Height*float32((len(o)+columns-1)/columns))
+}
+
+// Layout fills row after row.
+func (t *tiles) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	t.width = size.Width
+	columns, cell := t.shape(o, size.Width)
+	for i, one := range o {
+		one.Resize(cell)
+		one.Move(fyne.NewPos(cell.Width*float32(i%columns), cell.Height*float32(i/columns)))
+	}
+}
+
 // tapArea takes taps on a tile: its number is then traced.
 type tapArea struct {
 	widget.BaseWidget

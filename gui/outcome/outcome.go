@@ -83,9 +83,10 @@ func New(m Model, dress func(units.Locale) plots.Look) *Pane {
 	p.buildTable()
 	down := &stacked{}
 	p.head = container.New(followed{layout.NewStackLayout(), down.headChanged})
-	bar := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel(lang.T("Chart"))), container.NewHBox(p.whose, p.loaded), p.pick)
-	moved := container.NewHScroll(bar) // a window too narrow for the bar moves it sideways
-	down.head, down.bar, down.picture, down.table = container.NewVScroll(p.head), p.withButtons(moved), p.picture, p.table.Object()
+	choice := container.NewBorder(nil, nil, container.NewCenter(widget.NewLabel(lang.T("Chart"))), nil, p.pick)
+	of, keep := container.NewHBox(p.whose, p.loaded), container.NewHBox(p.keep.whole, p.keep.save, p.keep.copy)
+	down.bar = container.New(&bar{choice, of, keep}, choice, of, keep)
+	down.head, down.picture, down.table = container.NewVScroll(p.head), p.picture, p.table.Object()
 	p.box = container.New(layout.NewCustomPaddedLayout(2, 4, 4, 6), container.New(down, down.head, down.bar, down.picture, down.table))
 	return p
 }

@@ -1,8 +1,6 @@
 package outcome
 
 import (
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/lang"
@@ -34,10 +32,6 @@ func (p *Pane) buildButtons() {
 			p.OnCopy()
 		}
 	})
-}
-
-func (p *Pane) withButtons(bar fyne.CanvasObject) fyne.CanvasObject {
-	return container.NewBorder(nil, nil, nil, container.NewHBox(p.keep.whole, p.keep.save, p.keep.copy), bar)
 }
 
 // refreshButtons shows what can be done with the picture in view: a part of a

@@ -11,6 +11,8 @@ const (
 	leastPicture = 240 // height at which a chart can be read
 	leastHead    = 150 // of what stands above it, which scrolls in itself
 	pictureShare = 0.45
+
+	smallestTable = 0.8 // of its least height, in the smallest window
 )
 
 // stacked sets head, bar, picture and table under each other. The picture takes
@@ -58,7 +60,7 @@ func (s *stacked) MinSize([]fyne.CanvasObject) fyne.Size {
 	}
 	size.Height += fyne.Min(s.head.Content.MinSize().Height, leastHead) + s.bar.MinSize().Height
 	if s.table.Visible() {
-		size.Height += s.leastTable()
+		size.Height += smallestTable * s.leastTable()
 	}
 	return size
 }
@@ -71,7 +73,8 @@ func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	s.layingOut = true
 	defer func() { s.layingOut = false }()
 	s.size = size
-	rest := size.Height - s.bar.MinSize().Height
+	bar := widgets.ResizeToWidth(s.bar, size.Width)
+	rest := size.Height - bar
 	under := float32(0)
 	if s.table.Visible() {
 		under = fyne.Max(s.leastTable(), fyne.Min(s.table.MinSize().Height, rest-leastPicture))
@@ -86,7 +89,7 @@ func (s *stacked) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		y += height
 	}
 	put(s.head, given)
-	put(s.bar, s.bar.MinSize().Height)
+	put(s.bar, bar)
 	put(s.picture, fyne.Max(0, rest-given))
 	if s.table.Visible() {
 		put(s.table, under)

@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/lang"
+	"returnbench/gui/widgets"
 	"returnbench/plots/report"
 )
 
@@ -45,7 +45,7 @@ func newPreview(work func(work func(context.Context) error, done func(error))) *
 	p.image.ScaleMode = canvas.ImageScaleSmooth
 	p.scroll = container.NewScroll(p.image)
 	p.view = container.NewStack()
-	bar := container.NewHBox(p.before, p.count, p.next, layout.NewSpacer(), p.large)
+	bar := widgets.NewFlow(p.before, p.count, p.next, p.large)
 	p.object = container.NewBorder(bar, nil, nil, nil, p.view)
 	return p
 }

@@ -75,16 +75,45 @@ func New(m Model, enter func(place string)) *Screen {
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { enter("limits") })
 	widgets.FitSelect(s.place)
 	bar := widgets.NewFlow(bold("Nominal sizes for"), s.place, s.meet, limits, s.add)
-	bottom := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none, s.ducts.Object())
-	box := container.NewBorder(bar, bottom, nil, nil, s.table)
-	box.Objects = []fyne.CanvasObject{bar, s.table, bottom} // the tab key goes down
-	s.box = box
+	words := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none)
+	s.box = container.New(&lists{bar, s.table, words, s.ducts.Object()}, bar, s.table, words, s.ducts.Object())
 	s.Refresh()
 	return s
 }
 
 func bold(text message.ID) *widget.Label {
 	return widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+}
+
+// lists gives the table of sizes what the ducts under it leave, but no less than its
+// share: the ducts then scroll in themselves.
+type lists struct{ bar, sizes, words, ducts fyne.CanvasObject }
+
+const sizesShare = 0.5
+
+// MinSize lets both tables shrink.
+func (l *lists) MinSize([]fyne.CanvasObject) fyne.Size {
+	bar, words := l.bar.MinSize(), l.words.MinSize()
+	return fyne.NewSize(fyne.Max(bar.Width, words.Width), bar.Height+words.Height+l.sizes.MinSize().Height)
+}
+
+// Layout shares the height out.
+func (l *lists) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	bar, words := widgets.ResizeToWidth(l.bar, size.Width), widgets.ResizeToWidth(l.words, size.Width)
+	rest := size.Height - bar - words
+	ducts := float32(0)
+	if l.ducts.Visible() {
+		ducts = fyne.Max(0, fyne.Min(l.ducts.MinSize().Height, (1-sizesShare)*rest))
+	}
+	y := float32(0)
+	for _, part := range []struct {
+		what fyne.CanvasObject
+		high float32
+	}{{l.bar, bar}, {l.sizes, rest - ducts}, {l.words, words}, {l.ducts, ducts}} {
+		part.what.Move(fyne.NewPos(0, y))
+		part.what.Resize(fyne.NewSize(size.Width, part.high))
+		y += part.high
+	}
 }
 
 // Object is the screen.
@@ -116,9 +145,9 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	s.table.SetColumns([]table.Column{
 		{Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: lang.T("with it in")}, {Title: "Best", Unit: lang.T("trade-off")},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area, in a table", Unit: unit(size.MediaArea), Right: true},
-		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
+		{Title: "Face vel.", Term: "Face velocity", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", unit(size.FilterDrop))},
-		{Title: "Ext. static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
+		{Title: "Ext. static", Term: "External static", Unit: unit(size.ExternalStatic)}, {Title: "Power", Unit: unit(size.BlowerPower)}, {Title: "Filter"},
 	})
 	rows := make([][]string, len(s.shown))
 	for i, z := range s.shown {

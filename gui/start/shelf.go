@@ -38,6 +38,9 @@ func (s *Screen) Beside() fyne.CanvasObject {
 	return s.shelves
 }
 
+// Under is the same without a scroll of its own.
+func (s *Screen) Under() fyne.CanvasObject { return s.shelved }
+
 // listShelves lists them anew where a file came or went.
 func (s *Screen) listShelves() {
 	shelf := s.shelf()
@@ -51,7 +54,9 @@ func (s *Screen) listShelves() {
 	s.recent = names
 	box := container.NewVBox()
 	group := func(title, none message.ID, entries []Entry) {
-		box.Add(widget.NewLabelWithStyle(lang.T(title), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+		head := wrapped(lang.T(title))
+		head.TextStyle.Bold = true
+		box.Add(head)
 		if len(entries) == 0 {
 			box.Add(small(none))
 		}
@@ -74,7 +79,11 @@ func (s *Screen) listShelves() {
 	group("Recent jobs", "No job was opened yet.", shelf.Recent)
 	group("Examples: invented houses, complete with readings", "", shelf.Examples)
 	group("From a template: a house like yours, without its name and readings", "", shelf.Templates)
-	s.shelves.Objects = []fyne.CanvasObject{widgets.NewVScroll(container.New(edge{}, box))}
+	s.shelved.Objects = []fyne.CanvasObject{box}
+	s.shelved.Refresh()
+	if len(s.shelves.Objects) == 0 {
+		s.shelves.Objects = []fyne.CanvasObject{widgets.NewVScroll(container.New(edge{}, s.shelved))}
+	}
 	s.shelves.Refresh()
 }
 

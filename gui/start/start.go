@@ -42,13 +42,14 @@ type Screen struct {
 
 	shelf   func() Shelf
 	shelves *fyne.Container // what to open, on an empty bench
+	shelved *fyne.Container // what they hold
 	recent  []string        // as last listed
 }
 
 // New makes the screen; shelf tells what can be opened, enter leads to another
 // place.
 func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
-	s := &Screen{model: m, shelf: shelf, enter: enter, shelves: container.NewStack()}
+	s := &Screen{model: m, shelf: shelf, enter: enter, shelves: container.NewStack(), shelved: container.NewStack()}
 	s.rests = widget.NewLabel("")
 	s.rests.Wrapping = fyne.TextWrapWord
 	s.rests.SizeName = theme.SizeNameCaptionText
@@ -174,7 +175,7 @@ func columns(sys units.Locale) []table.Column {
 	return []table.Column{
 		{Title: "Place"}, {Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Fits"},
 		{Title: "Face area", Unit: table.Unit(size.FaceArea, sys)},
-		{Title: "Face vel.", Unit: lang.T("{unit}, design", "unit", table.Unit(size.DesignFaceVelocity, sys))},
+		{Title: "Face vel.", Term: "Face velocity", Unit: lang.T("{unit}, design", "unit", table.Unit(size.DesignFaceVelocity, sys))},
 		{Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", table.Unit(size.FilterDrop, sys))},
 		{Title: "Airflow", Unit: table.Unit(size.Airflow, sys)},
 		{Title: "Filter"},

@@ -5,10 +5,12 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
+	"returnbench/gui/widgets"
 )
 
 const arrow = " → "
@@ -35,6 +37,19 @@ func (c *cell) set(f Figure, dim bool) {
 		c.Refresh()
 	}
 }
+
+var _ desktop.Hoverable = (*cell)(nil)
+
+// MouseIn explains the term of the title.
+func (c *cell) MouseIn(*desktop.MouseEvent) {
+	widgets.RestOn(c, fyne.Position{}, c.Size(), widgets.Explain(c.figure.Term))
+}
+
+// MouseMoved changes nothing: the pointer is over the figure still.
+func (c *cell) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut takes it away.
+func (c *cell) MouseOut() { widgets.RestEnds(c) }
 
 // CreateRenderer draws the figure.
 func (c *cell) CreateRenderer() fyne.WidgetRenderer {

@@ -9,8 +9,9 @@ import (
 
 // Figure is one number of today and of the proposal.
 type Figure struct {
-	Title  string // with the unit and the limit
-	Short  string // the same where there is little room
+	Term   message.ID // what the title names
+	Title  string     // with the unit and the limit
+	Short  string     // the same where there is little room
 	Before string
 	After  string // empty: there is no proposal
 	Range  string // how well both are known; empty: that is not known
@@ -37,7 +38,7 @@ func Figures(study *sizing.Study, proposal *sizing.OptionResult, ranges []sizing
 		out := make([]Figure, len(empty))
 		for i, id := range empty {
 			title := message.Text(sys, id)
-			out[i] = Figure{Title: title, Short: title, Before: "–"}
+			out[i] = Figure{Term: id, Title: title, Short: title, Before: "–"}
 		}
 		return out
 	}
@@ -85,7 +86,7 @@ func (p pair) rangeOf(o *sizing.OptionResult) *sizing.OptionRange {
 
 // figure writes a number of both; spread may be nil.
 func (p pair) figure(title titles, value func(*sizing.OptionResult) string, spread func(*sizing.OptionResult, *sizing.OptionRange) string) Figure {
-	f := Figure{Title: message.Text(p.sys, title.long, "limit", title.of), Short: message.Text(p.sys, title.short, "limit", title.of), Before: value(p.today)}
+	f := Figure{Term: title.long, Title: message.Text(p.sys, title.long, "limit", title.of), Short: message.Text(p.sys, title.short, "limit", title.of), Before: value(p.today)}
 	spreads := func(o *sizing.OptionResult) string {
 		if r := p.rangeOf(o); r != nil && spread != nil {
 			return spread(o, r)

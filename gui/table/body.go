@@ -53,16 +53,30 @@ func (b *tableBody) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
 
 // MouseMoved lights the row under the pointer.
 func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
-	if row := b.rowAt(e.Position); row != b.hovered {
+	row := b.rowAt(e.Position)
+	if row != b.hovered {
 		b.hovered = row
 		b.Refresh()
 	}
+	b.explain(row, e.Position.X)
+}
+
+// explain has the term of a row explained while the pointer is on its title.
+func (b *tableBody) explain(row int, x float32) {
+	t := b.t
+	if t.RowTerm == nil || row < 0 || len(t.widths) == 0 || x-t.pane.Offset.X > t.widths[0] {
+		widgets.RestEnds(b)
+		return
+	}
+	h := t.rowHeight()
+	widgets.RestOn(b, fyne.NewPos(t.pane.Offset.X, float32(row)*h), fyne.NewSize(t.widths[0], h), widgets.Explain(t.RowTerm(row)))
 }
 
 // MouseOut puts the light out.
 func (b *tableBody) MouseOut() {
 	b.hovered = -1
 	b.Refresh()
+	widgets.RestEnds(b)
 }
 
 // CreateRenderer draws the rows.
@@ -86,7 +100,7 @@ func (r *bodyRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 func (r *bodyRenderer) MinSize() fyne.Size {
 	t := r.b.t
-	return fyne.NewSize(t.fullWidth(), float32(len(t.rows))*t.rowHeight())
+	return fyne.NewSize(t.FullWidth(), float32(len(t.rows))*t.rowHeight())
 }
 
 func (r *bodyRenderer) Refresh() {
@@ -122,7 +136,7 @@ func (r *bodyRenderer) ground(row int, x, y, w, h float32) {
 
 func (r *bodyRenderer) drawRow(row int, y, h float32) {
 	t := r.b.t
-	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.fullWidth()), h)
+	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.FullWidth()), h)
 	fixed, _ := t.fixed()
 	t.each(func(i int, x float32) {
 		if i < fixed {

@@ -1,14 +1,17 @@
 package table
 
 import (
+	"cmp"
 	"image/color"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
+	"returnbench/gui/widgets"
 )
 
 // tableHead draws titles and units, moved sideways with the body.
@@ -17,7 +20,10 @@ type tableHead struct {
 	t *Table
 }
 
-var _ fyne.Tappable = (*tableHead)(nil)
+var (
+	_ fyne.Tappable     = (*tableHead)(nil)
+	_ desktop.Hoverable = (*tableHead)(nil)
+)
 
 // Tapped tells the column.
 func (h *tableHead) Tapped(e *fyne.PointEvent) {
@@ -25,17 +31,40 @@ func (h *tableHead) Tapped(e *fyne.PointEvent) {
 	if h.t.OnHead == nil {
 		return
 	}
-	at := -1
-	h.t.each(func(i int, x float32) {
-		x -= h.t.pane.Offset.X
-		if e.Position.X >= x && e.Position.X < x+h.t.widths[i] {
-			at = i
-		}
-	})
-	if at >= 0 {
+	if at, _ := h.columnAt(e.Position.X); at >= 0 {
 		h.t.OnHead(at)
 	}
 }
+
+// columnAt is the column at a place, and where it begins; -1: none.
+func (h *tableHead) columnAt(at float32) (column int, left float32) {
+	column = -1
+	h.t.each(func(i int, x float32) {
+		x -= h.t.pane.Offset.X
+		if at >= x && at < x+h.t.widths[i] {
+			column, left = i, x
+		}
+	})
+	return column, left
+}
+
+// MouseIn is MouseMoved.
+func (h *tableHead) MouseIn(e *desktop.MouseEvent) { h.MouseMoved(e) }
+
+// MouseMoved explains the term of the column under the pointer, or says its name whole.
+func (h *tableHead) MouseMoved(e *desktop.MouseEvent) {
+	i, left := h.columnAt(e.Position.X)
+	if i < 0 {
+		widgets.RestEnds(h)
+		return
+	}
+	c := h.t.columns[i]
+	text := cmp.Or(c.Whole, widgets.Explain(cmp.Or(c.Term, c.Title)))
+	widgets.RestOn(h, fyne.NewPos(left, 0), fyne.NewSize(h.t.widths[i], h.t.headHeight()), text)
+}
+
+// MouseOut takes it away.
+func (h *tableHead) MouseOut() { widgets.RestEnds(h) }
 
 // CreateRenderer draws the head.
 func (h *tableHead) CreateRenderer() fyne.WidgetRenderer {

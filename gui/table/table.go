@@ -25,6 +25,9 @@ type Column struct {
 	Title message.ID
 	Name  string // instead of a title: a name that a person gave
 	Unit  string // already written
+	Whole string // the name, where Name shortens it
+	// Term is one of the glossary's that the title shortens; empty: the title names it.
+	Term message.ID
 	// Right sets the cells to the right even where not all are numbers.
 	Right bool
 	// Trend is true where a cell may end in "better", "worse" or "too close to
@@ -48,12 +51,14 @@ type Table struct {
 
 	// OnSelected is called with the row that was selected.
 	OnSelected func(row int)
-	// OnActivated is reported a row on enter or space.
+	// OnActivated is called with a row on enter or space.
 	OnActivated func(row int)
 	// OnHead is called with the column whose head was clicked.
 	OnHead func(column int)
 	// OnCopy is called when the table is to be copied.
 	OnCopy func()
+	// RowTerm is what the title of a row names of the glossary; nil: rows have none.
+	RowTerm func(row int) message.ID
 
 	columns  []Column
 	rows     [][]string
@@ -359,7 +364,8 @@ func cellAt(row []string, i int) string {
 	return ""
 }
 
-func (t *Table) fullWidth() float32 {
+// FullWidth is the width at which no column is out of sight.
+func (t *Table) FullWidth() float32 {
 	sum := float32(0)
 	for _, w := range t.widths {
 		sum += w
@@ -368,7 +374,7 @@ func (t *Table) fullWidth() float32 {
 }
 
 // MovesSideways reports whether the columns are wider than the table.
-func (t *Table) MovesSideways() bool { return t.fullWidth() > t.pane.Size().Width+0.5 }
+func (t *Table) MovesSideways() bool { return t.FullWidth() > t.pane.Size().Width+0.5 }
 
 // Cursor of the pointer.
 func (t *Table) Cursor() desktop.Cursor { return desktop.DefaultCursor }
@@ -471,7 +477,7 @@ func (r *tableRenderer) Layout(size fyne.Size) {
 	r.t.pane.Move(fyne.NewPos(0, h))
 	r.t.pane.Resize(fyne.NewSize(size.Width, fyne.Max(0, size.Height-h)))
 	r.ring.Resize(size)
-	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.fullWidth()), h))
+	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.FullWidth()), h))
 	r.t.scrolled()
 }
 

@@ -93,7 +93,7 @@ func TestTableHeadFollowsSideways(t *testing.T) {
 	for range 20 {
 		table.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	}
-	assert.InDelta(t, table.fullWidth()-table.pane.Size().Width, table.pane.Offset.X, 1, "no further than the last column")
+	assert.InDelta(t, table.FullWidth()-table.pane.Size().Width, table.pane.Offset.X, 1, "no further than the last column")
 	assert.Contains(t, guitest.Words(table), "Airflow", "the head stays")
 }
 

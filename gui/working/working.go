@@ -41,12 +41,33 @@ func New(m Model) *Screen {
 	s.table.SetColumns([]table.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
 	s.table.OnSelected = func(int) { s.showSteps() }
 	split := container.NewHSplit(s.table, widgets.NewVScroll(container.NewPadded(s.steps)))
-	split.SetOffset(0.5)
 	s.box = container.NewBorder(
 		widget.NewLabelWithStyle(lang.T("The working behind each number"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}),
-		nil, nil, nil, split)
+		nil, nil, nil, container.New(&parted{split: split, table: s.table}, split))
 	s.Refresh()
 	return s
+}
+
+// parted gives the table the width of its columns, as far as that leaves room for the
+// steps, whenever the window gets another width.
+type parted struct {
+	split *container.Split
+	table *table.Table
+	width float32
+}
+
+// MinSize is that of the split.
+func (p *parted) MinSize([]fyne.CanvasObject) fyne.Size { return p.split.MinSize() }
+
+// Layout parts the width anew.
+func (p *parted) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	const least, most = 0.4, 0.62
+	if size.Width != p.width && size.Width > 0 {
+		p.width = size.Width
+		wanted := p.table.FullWidth() + theme.ScrollBarSize() + theme.Padding()
+		p.split.SetOffset(float64(fyne.Max(least, fyne.Min(wanted/size.Width, most))))
+	}
+	p.split.Resize(size)
 }
 
 // name is what a number is called.
