@@ -65,15 +65,7 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	solved, err := SolvedSamples(runs)
-	if err != nil {
-		return nil, err
-	}
-	ranges := compare.RangesOf(solved)
-	for i := range ranges {
-		ranges[i].Unsolved = len(runs) - len(solved)
-	}
-	return ranges, nil
+	return SolvedRanges(runs)
 }
 
 // run fills the samples, each by its number alone, so that the order and the worker
@@ -135,7 +127,9 @@ func solveSample(j job.Job, s *perturb.Perturbation, laws *house.LawCache) (out 
 // the house that was asked about.
 const mostUnsolved = 0.1
 
-func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {
+// SolvedRanges are the ranges over the samples that have a solution; each says how many
+// have none.
+func SolvedRanges(runs []compare.Sample) ([]compare.OptionRange, error) {
 	var solved []compare.Sample
 	var first error
 	for _, r := range runs {
@@ -145,8 +139,13 @@ func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {
 			first = r.Err
 		}
 	}
-	if lost := len(runs) - len(solved); float64(lost) > mostUnsolved*float64(len(runs)) {
+	lost := len(runs) - len(solved)
+	if float64(lost) > mostUnsolved*float64(len(runs)) {
 		return nil, message.Errorf("{count} of {all} samples have no solution: {fault}", "count", lost, "all", len(runs), "fault", first)
 	}
-	return solved, nil
+	ranges := compare.RangesOf(solved)
+	for i := range ranges {
+		ranges[i].Unsolved = lost
+	}
+	return ranges, nil
 }
