@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -157,6 +159,38 @@ func TestTheHeaviestIsChanged_Identity(t *testing.T) {
 		assert.InEpsilon(t, 0.96, float64(o.Loaded.Airflow/o.Clean.Airflow), 1e-5)
 		assert.Equal(t, EndsAtAirflow.Words(), o.ReplacedBecause)
 	}
+}
+
+// Each filter's gain is that of its own air: the large one has twice the air of the small
+// one, a little faster over its face, and is the one that has gained more, whichever is
+// listed first.
+func TestTheHeaviestByItsOwnAir_Identity(t *testing.T) {
+	var lives []units.Duration
+	for _, turned := range []bool{false, true} {
+		j := inGrilles()
+		j.Filters = []filter.Filter{holding("small", 12, 16, 300), holding("large", 16, 22, 550)}
+		j.Filters[0].Rating[0].Drop, j.Filters[1].Rating[0].Drop = 0.02*units.InchWater, 0.02*units.InchWater
+		j.Equipment.Blower = blower.Generic(blower.PSC, 1000*units.CFM, 0.5*units.InchWater)
+		j.Returns = []Return{drop10("small", 32), drop10("large", 8)}
+		for i := range j.Returns {
+			f := j.Filters[i]
+			j.Returns[i].Filter, j.Returns[i].Grille = f.Name, duct.Grille{Width: f.Width, Height: f.Height}
+		}
+		if turned {
+			slices.Reverse(j.Returns)
+		}
+		j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 0.04, 120*units.Month
+		o := solved(t, j).Today()
+		large := slices.IndexFunc(o.Places, func(p FilterPlace) bool { return p.Filter == "large" })
+		b := o.Clean.Branches
+		require.Greater(t, b[large].Airflow, 1.6*b[1-large].Airflow)
+		ratio := float64(b[large].FaceVelocity / b[1-large].FaceVelocity)
+		require.True(t, ratio > 1.01 && ratio < 1.25, "%g", ratio)
+		assert.Equal(t, EndsAtAirflow, o.Places[large].ReplacedBecause)
+		assert.Less(t, o.Places[large].Life, o.Places[1-large].Life)
+		lives = append(lives, o.Places[large].Life)
+	}
+	assert.InEpsilon(t, float64(lives[0]), float64(lives[1]), 1e-6)
 }
 
 // A soft filter that its clean push draws out of its seat is out from the first day,

@@ -394,3 +394,27 @@ func TestDuctsInARowAddUp_Identity(t *testing.T) {
 	}
 	assert.InEpsilon(t, want, den.DuctDrop.In(units.InchWater), 2e-3)
 }
+
+// A reading agrees within a tenth of what is expected, of suctions as of pressures, and
+// within 0.03 in. w.c. where that is more.
+func TestAReadingAgreesWithinATenth_Identity(t *testing.T) {
+	in := units.InchWater
+	for _, sign := range []units.Pressure{1, -1} {
+		assert.True(t, judge.Agrees(sign*2.19*in, sign*2*in))
+		assert.False(t, judge.Agrees(sign*2.21*in, sign*2*in))
+		assert.True(t, judge.Agrees(sign*0.129*in, sign*0.1*in))
+		assert.False(t, judge.Agrees(sign*0.131*in, sign*0.1*in))
+	}
+}
+
+// Filters in unlike grilles take unlike air: what a gauge reads over them is compared with
+// the mean of their clean drops, each by its own air.
+func TestDustOnGrilleFilters_Identity(t *testing.T) {
+	j := inGrilles()
+	clean := solved(t, j).Today().Clean
+	require.Greater(t, max(clean.Branches[0].FilterDrop, clean.Branches[1].FilterDrop), 1.2*min(clean.Branches[0].FilterDrop, clean.Branches[1].FilterDrop))
+	j.Readings = []Reading{{FilterDrop: 0.5 * units.InchWater, Airflow: 1000 * units.CFM}}
+	found := solved(t, j).AsFound
+	assert.InEpsilon(t, float64(clean.FilterDrop), float64(found.CleanDrop), 1e-3)
+	assert.InEpsilon(t, float64(0.5*units.InchWater-clean.FilterDrop), float64(found.DustDrop), 1e-3)
+}

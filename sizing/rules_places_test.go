@@ -309,3 +309,15 @@ func TestMediaAreaIsToldForItsDepth_Identity(t *testing.T) {
 	}
 	assert.Equal(t, fmt.Sprintf("generic MERV 8: media %.1f times the face, by its depth", ratio), told)
 }
+
+// A slot of which only the filter is typed has its size, and nothing of it is assumed.
+func TestASlotHasTheSizeOfItsFilter_Identity(t *testing.T) {
+	j := pinned()
+	f := &j.Filters[0]
+	f.Width, f.Height, f.Depth = 14*units.Inch, 20*units.Inch, 2*units.Inch
+	j.Slot = Slot{Filter: "own"}
+	s := solved(t, j)
+	p := s.Today().Places[0]
+	assert.Equal(t, []units.Length{f.Width, f.Height, f.Depth}, []units.Length{p.Width, p.Height, p.Depth})
+	assert.False(t, s.Assumed("slot.width") || s.Assumed("slot.depth"))
+}
