@@ -45,6 +45,25 @@ func samplesOf(studies ...*Study) []OptionRange {
 	return compare.RangesOf(runs)
 }
 
+// In both samples today moves 1000 cfm at 500 W, drops 50 Pa at the filter and costs $900 a
+// year. An option is better by more air, and by less of the others.
+func TestSamplesAgreeAgainstToday_Identity(t *testing.T) {
+	study := func(airflow units.Flow, power units.Power, drop units.Pressure, cost units.Money) *Study {
+		option := func(name string, airflow units.Flow, power units.Power, drop units.Pressure, cost units.Money) OptionResult {
+			return OptionResult{Name: name, Kind: KindOption, AnnualCost: cost, AnnualKnown: true, Clean: Condition{Airflow: airflow * units.CFM, BlowerPower: power, FilterDrop: drop}}
+		}
+		return &Study{Options: []OptionResult{option("no filter", 1100, 500, 0, 900), option(TodayName, 1000, 500, 50, 900), option("other", airflow, power, drop, cost)}}
+	}
+	better, worse := Agreement{Better: 1}, Agreement{Worse: 1}
+	agreements := func(s *Study) []Agreement {
+		r := samplesOf(s, s)[2]
+		return []Agreement{r.MoreAir, r.FewerWatts, r.LessFilter, r.CheaperAYear}
+	}
+	assert.Equal(t, []Agreement{better, better, better, better}, agreements(study(1100, 400, 40, 800)))
+	assert.Equal(t, []Agreement{worse, worse, worse, worse}, agreements(study(900, 600, 60, 1000)))
+	assert.Equal(t, []Agreement{{}, {}, {}, {}}, agreements(study(1000, 500, 50, 900)))
+}
+
 func rowOf(t testing.TB, c Comparison, key string) ComparedRow {
 	t.Helper()
 	i := slices.IndexFunc(c.Rows, func(r ComparedRow) bool { return r.Key == key })

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/units"
 )
@@ -159,6 +161,38 @@ func TestTheHeaviestIsChanged_Identity(t *testing.T) {
 	}
 }
 
+// Each filter's gain is that of its own air: the large one has twice the air of the small
+// one, a little faster over its face, and is the one that has gained more, whichever is
+// listed first.
+func TestTheHeaviestByItsOwnAir_Identity(t *testing.T) {
+	var lives []units.Duration
+	for _, turned := range []bool{false, true} {
+		j := inGrilles()
+		j.Filters = []filter.Filter{holding("small", 12, 16, 300), holding("large", 16, 22, 550)}
+		j.Filters[0].Rating[0].Drop, j.Filters[1].Rating[0].Drop = 0.02*units.InchWater, 0.02*units.InchWater
+		j.Equipment.Blower = blower.Generic(blower.PSC, 1000*units.CFM, 0.5*units.InchWater)
+		j.Returns = []Return{drop10("small", 32), drop10("large", 8)}
+		for i := range j.Returns {
+			f := j.Filters[i]
+			j.Returns[i].Filter, j.Returns[i].Grille = f.Name, duct.Grille{Width: f.Width, Height: f.Height}
+		}
+		if turned {
+			slices.Reverse(j.Returns)
+		}
+		j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 0.04, 120*units.Month
+		o := solved(t, j).Today()
+		large := slices.IndexFunc(o.Places, func(p FilterPlace) bool { return p.Filter == "large" })
+		b := o.Clean.Branches
+		require.Greater(t, b[large].Airflow, 1.6*b[1-large].Airflow)
+		ratio := float64(b[large].FaceVelocity / b[1-large].FaceVelocity)
+		require.True(t, ratio > 1.01 && ratio < 1.25, "%g", ratio)
+		assert.Equal(t, EndsAtAirflow, o.Places[large].ReplacedBecause)
+		assert.Less(t, o.Places[large].Life, o.Places[1-large].Life)
+		lives = append(lives, o.Places[large].Life)
+	}
+	assert.InEpsilon(t, float64(lives[0]), float64(lives[1]), 1e-6)
+}
+
 // A soft filter that its clean push draws out of its seat is out from the first day,
 // and so is the next one.
 func TestOutOfItsSeatWhenClean_Identity(t *testing.T) {
@@ -293,4 +327,38 @@ func TestEachFrameInItsSeat_Identity(t *testing.T) {
 		seen[o.Clean.LeftSeat] = true
 	}
 	assert.Len(t, seen, 2)
+}
+
+// Past a gap of 6 mm round the frame more of the air slips by as the filter loads. The
+// time to its 46 g is the integral of dM over what it catches at a load of M: the dust in
+// the air, what such media hold of it, and the share of the air that crosses them.
+func TestLifeWithAGapByHand_Identity(t *testing.T) {
+	for merv := 8; merv <= 10; merv++ {
+		j := pinned()
+		j.Filters[0] = holding("own", 20, 25, 46)
+		j.Filters[0].MERV, j.Filters[0].Bracing = merv, filter.RigidBox
+		j.Slot.Gap = 6 * units.Millimetre
+		j.Limits.ChangeDrop, j.Limits.ChangeMonths = 3*units.InchWater, 100*units.Month
+		s := solved(t, j)
+		h, place := solvedHouse(s), s.Today().Places[0]
+		require.Equal(t, EndsAtCapacity, place.ReplacedBecause)
+		a, err := h.Arrange(Option{Name: TodayName}, "today")
+		require.NoError(t, err)
+		f, law := a.Places[0].Filter, a.Places[0].Law
+		loading, err := f.Loading(law)
+		require.NoError(t, err)
+		caught, err := f.DustCaught()
+		require.NoError(t, err)
+		crack := filter.FrameCrack(20*units.Inch, 25*units.Inch, units.Inch, 6*units.Millimetre, 0)
+		const steps = 2000
+		seconds := 0.0
+		for i := range steps {
+			dust := units.Mass((float64(i)+0.5)/steps) * place.Capacity
+			b, err := filter.NewBypass(loading.On(law.Curve, dust, place.FaceArea, h.Air), place.FaceArea, crack, s.Today().Clean.Airflow, h.Air)
+			require.NoError(t, err)
+			seconds += float64(place.Capacity) / steps / (float64(h.Site.DustRate) * h.RunShare() * caught * (1 - b.Share))
+		}
+		assert.Greater(t, place.LoadedLeak, place.LeakFraction+0.01)
+		assert.InEpsilon(t, seconds, float64(place.Life), 4e-4, "MERV %d, but for the bow of a rigid box", merv)
+	}
 }

@@ -86,3 +86,27 @@ func TestTablesWithPartsAreNoted_Identity(t *testing.T) {
 	}
 	assert.InEpsilon(t, float64(c.ExternalStatic), sum, 1e-9)
 }
+
+// A sample takes a make's law from a few solutions about what its media resist: in each
+// face, 20x25 and 16x25, as though it were solved in full.
+func TestMovedLawsAreTheLaws_Identity(t *testing.T) {
+	j := pinned()
+	j.Filters[0] = filter.Filter{Name: "own", MERV: 8, Pleats: 24, MediaResistance: 60}
+	j.Options = []Option{{Name: "narrow", Slot: Slot{Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own"}}}
+	laws := house.NewMovedLaws(j.Filters)
+	for i := range 3 {
+		p := perturb.New(Deviations{Rating: 0.1}, 1, i)
+		var drops [2][]float64
+		for k, memo := range []*house.LawCache{laws, nil} {
+			h, err := house.New(assume.JobWith(p.PerturbJob(j), p), memo)
+			require.NoError(t, err)
+			for _, o := range []Option{{Name: TodayName}, j.Options[0]} {
+				a, err := h.Arrange(o, "option")
+				require.NoError(t, err)
+				drops[k] = append(drops[k], float64(a.Places[0].Law.Drop(250*units.FPM)))
+			}
+		}
+		assert.InEpsilonSlice(t, drops[1], drops[0], 1e-4)
+		assert.Less(t, drops[0][1], 0.95*drops[0][0], "the faces differ")
+	}
+}

@@ -60,6 +60,29 @@ func TestOnlyWhatStaysKeepsTheGaugesFactor(t *testing.T) {
 		"a new grille, a new duct in a branch whose old self is there too, one of today's, one more like it")
 }
 
+// A grille of the same size but with less free area is a new one: its drop is that of its
+// description, and the duct behind it, like the other return, keeps the gauge's 0.7.
+func TestAnotherGrilleOfTheSameSizeIsNew_Identity(t *testing.T) {
+	j := gauged(t, 0.7)
+	j.Options = []Option{{Name: "other", Returns: job.CloneReturns(j.Returns)}}
+	j.Options[0].Returns[0].Grille.FreeArea = 0.4
+	s := solved(t, j)
+	h := solvedHouse(s)
+	described := func(r Return, q units.Flow) float64 {
+		linear, quadratic, err := r.Grille.Coefficients(h.Air)
+		require.NoError(t, err)
+		return linear*float64(q) + quadratic*float64(q)*float64(q)
+	}
+	today, other := s.Today().Clean.Branches, s.Option("other").Clean.Branches
+	for i, k := range []float64{1, 0.7} {
+		assert.InEpsilon(t, 0.7*described(j.Returns[i], today[i].Airflow), float64(today[i].GrilleDrop), 1e-6)
+		assert.InEpsilon(t, k*described(j.Options[0].Returns[i], other[i].Airflow), float64(other[i].GrilleDrop), 1e-6)
+	}
+	run := h.Returns[0].Runs[0]
+	ratio := func(b BranchFlow) float64 { return float64(b.DuctDrop) / float64(run.Drop(b.Airflow, h.Air)) }
+	assert.InEpsilon(t, ratio(today[0]), ratio(other[0]), 0.05, "the ends of the duct go by the square of the flow, its length by a little less")
+}
+
 func TestAReturnUnlikeItsDescriptionIsSaid(t *testing.T) {
 	assert.Equal(t, Caution, codes(solved(t, gauged(t, 3)).Findings)["unexplained_loss"])
 	assert.Equal(t, Caution, codes(solved(t, gauged(t, 0.3)).Findings)["return_unlike"])

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/units"
@@ -154,4 +155,43 @@ func TestTwoInTheSlotBehindAGrille_Identity(t *testing.T) {
 	last := o.LifeCurve[len(o.LifeCurve)-1]
 	assert.InEpsilon(t, float64(o.Clean.FilterDrop), float64(o.LifeCurve[0].Drop), 1e-6)
 	assert.InEpsilon(t, float64(o.Loaded.FilterDrop), float64(last.Drop), 1e-3)
+}
+
+// A soft filter in the slot leaves its seat as it loads. More air then comes to the coarse
+// one in the grille, which loads hardly at all but whose limit lies between its drop before
+// and after: it is changed at that very moment. The last point of the life is then the
+// loaded condition, with the soft filter out of its seat.
+func TestChangedAsAnotherLeavesItsSeat_Identity(t *testing.T) {
+	j := inGrilles()
+	soft, coarse := holding("soft", 20, 25, 40), holding("coarse", 20, 25, 5000)
+	soft.Bracing, soft.Rating[0].Drop, soft.FinalDrop = filter.Unbraced, 0.7*units.InchWater, 3*units.InchWater
+	coarse.MERV, coarse.Rating[0].Drop, coarse.FinalDrop = 1, 1.5*units.InchWater, 3*units.InchWater
+	j.Filters = []filter.Filter{soft, coarse}
+	j.Returns = j.Returns[:1]
+	j.Returns[0].Filter, j.Returns[0].Grille.Height = "coarse", 25*units.Inch
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "soft", EdgeCover: 2 * units.Millimetre}
+	j.Equipment.Blower.Taps = []blower.Tap{{Name: "only", Points: []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1200 * units.CFM, Power: 400}, {ExternalStatic: 5 * units.InchWater, Airflow: 700 * units.CFM, Power: 400}}}}
+	j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 0.9, 60*units.Month
+	o := solved(t, j).Today()
+	require.False(t, o.Clean.LeftSeat)
+	require.True(t, o.Places[1].LeavesSeat)
+	after := units.Flow(0)
+	for _, p := range o.LifeCurve {
+		after = max(after, p.Airflow)
+	}
+	require.Greater(t, after, o.Clean.Airflow*1.04, "out of its seat it drops less than clean")
+
+	j.Limits.ChangeDrop = o.Clean.Branches[0].FilterDrop * units.Pressure(1+after/o.Clean.Airflow) / 2
+	o = solved(t, j).Today()
+	require.Equal(t, EndsAtDrop, o.Places[0].ReplacedBecause)
+	require.Equal(t, o.Places[0].Life, o.Life)
+	require.True(t, o.Loaded.LeftSeat)
+	last := o.LifeCurve[len(o.LifeCurve)-1]
+	assert.Equal(t, o.Life, last.Time)
+	assert.InEpsilon(t, float64(o.Loaded.Airflow), float64(last.Airflow), 1e-6)
+	assert.InEpsilon(t, float64(o.Loaded.FilterDrop), float64(last.Drop), 1e-6)
+	for i := range o.LifeCurve[1:] {
+		assert.Greater(t, o.LifeCurve[i+1].Time, o.LifeCurve[i].Time, "one point at a time")
+	}
 }

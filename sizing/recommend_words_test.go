@@ -185,6 +185,11 @@ func TestNoneInWords_Identity(t *testing.T) {
 	assert.Nil(t, recommend.Worst(calm))
 	calm.Findings = append(calm.Findings, Finding{Severity: Caution, Code: "duct", Wrong: words("Duct.")})
 	assert.Equal(t, "duct", recommend.Worst(calm).Code)
+	calm.Options[1].Findings = []Finding{{Severity: Good, Code: "well"}, {Severity: Caution, Code: "today"}}
+	assert.Equal(t, "today", recommend.Worst(calm).Code, "today's own come first")
+	calm.Options[1].Findings = calm.Options[1].Findings[:1]
+	assert.Equal(t, "duct", recommend.Worst(calm).Code)
+	calm.Options[1].Findings = nil
 	r = recommend.WithRanges(calm, nil).Recommendation
 	assert.Equal(t, "Duct.", r.Next.In(units.IP))
 	// The suggested size that moves the most air, where that is noticeably more.

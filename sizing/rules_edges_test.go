@@ -3,6 +3,7 @@ package sizing
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -126,6 +127,22 @@ func TestSecondUnnamedReturnKeepsItsWall_Identity(t *testing.T) {
 	assert.NotNil(t, coded(s.Option("swapped").Findings, study.CodeWall), "20x20 is new in the second")
 }
 
+// Of two returns the first alone has a name: the second is still held to today's second,
+// and keeps its grille of 16x16 in a wall that takes no more than 14x14.
+func TestUnnamedReturnBesideANamedKeepsItsWall_Identity(t *testing.T) {
+	j := pinned()
+	for i := range j.Returns {
+		side := units.Length(12+4*i) * units.Inch
+		j.Returns[i].Grille = duct.Grille{Width: side, Height: side}
+	}
+	j.Returns[1].Name = ""
+	j.Limits.WallWidth, j.Limits.WallHeight = 14*units.Inch, 14*units.Inch
+	kept := job.CloneReturns(j.Returns)
+	kept[1].Runs[0].Diameter = 12 * units.Inch
+	j.Options = []Option{{Name: "kept", Returns: kept}}
+	assert.Nil(t, coded(solved(t, j).Option("kept").Findings, study.CodeWall))
+}
+
 // The filter in a grille is a piece of its return: 400 in2 and 500 in2, 2.778 and 3.472
 // ft2, each at its own air, and too small where that is faster than the target.
 func TestFilterInAGrilleIsAPiece_Identity(t *testing.T) {
@@ -216,7 +233,7 @@ func TestTighterDuctOfAReturnCounts_Identity(t *testing.T) {
 	for _, c := range []struct {
 		first, second units.Length
 		want          Severity
-	}{{20, 16, Caution}, {16, 20, Caution}, {20, 18, Good}} {
+	}{{20, 16, Caution}, {16, 20, Caution}, {20, 17, Caution}, {20, 18, Good}} {
 		j := ducted(2, float64(c.first))
 		second := j.Returns[0].Runs[0]
 		second.Diameter = c.second * units.Inch
@@ -255,6 +272,36 @@ func TestSizeToPutIn_Identity(t *testing.T) {
 	assert.Contains(t, next(1100, 1200, 1300, InGrille, InSlot), "1200 cfm with a clean filter", "the cabinet misses a limit")
 	assert.Contains(t, next(1100, 1200, 1300, InGrille), "1100 cfm with a clean filter")
 	assert.NotContains(t, next(1100, 1200, 1300), "Put in")
+
+	// The largest cabinet moves the most: what its filter drops less than in the smallest is
+	// said where it does.
+	for drop, says := range map[units.Pressure]bool{30: true, 20: false, 10: false} {
+		small := Size{Place: InCabinet, Label: "small", Width: 1, Airflow: 1200 * units.CFM, MeetsAll: true, FilterDrop: drop}
+		s.SuggestedSizes = SuggestedSizes{Cabinet: &small, Largest: &Size{Place: InCabinet, Label: "large", Width: 2, Airflow: 1250 * units.CFM, MeetsAll: true, FilterDrop: 20}}
+		words := recommend.WithRanges(s, nil).Recommendation.Next.In(units.IP)
+		assert.Contains(t, words, "Put in a cabinet of large: 1250 cfm")
+		assert.Equal(t, says, strings.Contains(words, "less than in small"), "%v", drop)
+	}
+}
+
+// A size is held to the energy code's clean drop at the design airflow, 900 cfm, as the
+// option with it is, though the blower moves 1000.
+func TestSizesAreHeldToTheDesignDrop_Identity(t *testing.T) {
+	j := pinned()
+	j.DesignAirflow, j.Filters[0].MERV, j.Filters[0].Rating[0].Drop = 900*units.CFM, 13, 0.5*units.InchWater
+	j.Limits.Checks, j.Limits.MaxFilterDrop = []CheckSet{Title24}, 2*units.InchWater
+	s := solved(t, j)
+	missed := map[bool]int{}
+	for _, z := range s.Sizes {
+		with, err := s.With(z)
+		require.NoError(t, err)
+		f := coded(with.Findings, "title24_drop")
+		misses := coded(z.Misses, "title24_drop") != nil
+		assert.Equal(t, f != nil && f.Severity != Good, misses, z.Label)
+		assert.InEpsilon(t, float64(with.MediaArea), float64(z.MediaArea), 1e-9, z.Label)
+		missed[misses]++
+	}
+	assert.Len(t, missed, 2, "some do, some do not")
 }
 
 // Each size is listed once. The largest cabinet is looked at for its own sake only where
@@ -310,6 +357,28 @@ func TestTurnsKeepADuctOverItsShare_Identity(t *testing.T) {
 	assert.Contains(t, texts, "still over the usual 0.100 in. w.c. of a return: take out turns or split it between two.")
 }
 
+// A system's curve goes from no airflow to half as much again as the larger of the design
+// airflow, 1200 cfm, and its own, in 25 equal steps.
+func TestSystemCurveGoesFarEnough_Identity(t *testing.T) {
+	j := pinned()
+	for own, most := range map[units.Flow]float64{1000: 1800, 1600: 2400} {
+		j.Equipment.Blower.Taps = []blower.Tap{pinnedTap("only", own, 400)}
+		curve := solved(t, j).Today().SystemClean
+		require.Len(t, curve, 25)
+		for i, p := range curve {
+			assert.InDelta(t, most*float64(i)/24, p.Airflow.In(units.CFM), 0.05)
+		}
+	}
+}
+
+// One opening that is over the target by however little is not enough: 18x30 in, 540 in2, of
+// the 576 that 1200 cfm want at 300 fpm, is looked at two at a time too.
+func TestASecondOpeningIsLookedAt_Identity(t *testing.T) {
+	j := least()
+	j.TargetFaceVelocity = 300 * units.FPM
+	assert.True(t, sizeOf(t, solved(t, j), InGrille, "2 x 18x30x1").MeetsAll)
+}
+
 // Two ducts in a row drop one after the other: a rectangle of 8x12 in and a flex of 9 in,
 // each by its own friction, and a fitting of 0.5 in the flex's 0.4418 ft2.
 func TestDuctsInARowAddUp_Identity(t *testing.T) {
@@ -324,4 +393,28 @@ func TestDuctsInARowAddUp_Identity(t *testing.T) {
 		want += drop
 	}
 	assert.InEpsilon(t, want, den.DuctDrop.In(units.InchWater), 2e-3)
+}
+
+// A reading agrees within a tenth of what is expected, of suctions as of pressures, and
+// within 0.03 in. w.c. where that is more.
+func TestAReadingAgreesWithinATenth_Identity(t *testing.T) {
+	in := units.InchWater
+	for _, sign := range []units.Pressure{1, -1} {
+		assert.True(t, judge.Agrees(sign*2.19*in, sign*2*in))
+		assert.False(t, judge.Agrees(sign*2.21*in, sign*2*in))
+		assert.True(t, judge.Agrees(sign*0.129*in, sign*0.1*in))
+		assert.False(t, judge.Agrees(sign*0.131*in, sign*0.1*in))
+	}
+}
+
+// Filters in unlike grilles take unlike air: what a gauge reads over them is compared with
+// the mean of their clean drops, each by its own air.
+func TestDustOnGrilleFilters_Identity(t *testing.T) {
+	j := inGrilles()
+	clean := solved(t, j).Today().Clean
+	require.Greater(t, max(clean.Branches[0].FilterDrop, clean.Branches[1].FilterDrop), 1.2*min(clean.Branches[0].FilterDrop, clean.Branches[1].FilterDrop))
+	j.Readings = []Reading{{FilterDrop: 0.5 * units.InchWater, Airflow: 1000 * units.CFM}}
+	found := solved(t, j).AsFound
+	assert.InEpsilon(t, float64(clean.FilterDrop), float64(found.CleanDrop), 1e-3)
+	assert.InEpsilon(t, float64(0.5*units.InchWater-clean.FilterDrop), float64(found.DustDrop), 1e-3)
 }

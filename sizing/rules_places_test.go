@@ -2,7 +2,9 @@ package sizing
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -122,6 +124,13 @@ func TestWhatAnOptionLeavesOpen_Identity(t *testing.T) {
 	assert.Empty(t, s.Option("none").Places)
 	assert.Zero(t, s.Option("none").Clean.FilterDrop)
 	assert.Zero(t, s.Option("none").FaceArea)
+
+	// Where today has no slot a new one is as usual: 16x25x1 up to 1400 cfm, with a generic filter.
+	without := inGrilles()
+	without.Options = []Option{{Name: "slot", Slot: Slot{EntryCoefficient: 1}}}
+	p := solved(t, without).Option("slot").Places
+	require.Len(t, p, 3)
+	assert.Equal(t, size{16, 25, 1, 1, GenericFilterName}, size{math.Round(p[2].Width.In(units.Inch)), math.Round(p[2].Height.In(units.Inch)), math.Round(p[2].Depth.In(units.Inch)), p[2].Count, p[2].Filter})
 
 	// A filter of an option goes into every place that has one, today's or its own.
 	every := inGrilles()
@@ -280,4 +289,35 @@ func TestSamplesAreReported_Identity(t *testing.T) {
 	bad.DesignAirflow = -1
 	_, err = Sampling{Samples: 3}.Ranges(context.Background(), bad)
 	assert.Error(t, err)
+}
+
+// The media area that is assumed is told for the depth that the filter has, 4 in, though
+// the search has tried it in others too.
+func TestMediaAreaIsToldForItsDepth_Identity(t *testing.T) {
+	j := pinned()
+	j.Filters, j.Slot = nil, Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}
+	s := solved(t, j)
+	p := s.Today().Places[0]
+	require.True(t, p.MediaAreaAssumed)
+	ratio := float64(p.MediaArea / p.FaceArea)
+	require.Greater(t, ratio, 3.0, "1 in deep it has 2.3")
+	told := ""
+	for _, a := range s.Assumptions {
+		if strings.Contains(a.Text.String(), "times the face") {
+			told += a.Text.String()
+		}
+	}
+	assert.Equal(t, fmt.Sprintf("generic MERV 8: media %.1f times the face, by its depth", ratio), told)
+}
+
+// A slot of which only the filter is typed has its size, and nothing of it is assumed.
+func TestASlotHasTheSizeOfItsFilter_Identity(t *testing.T) {
+	j := pinned()
+	f := &j.Filters[0]
+	f.Width, f.Height, f.Depth = 14*units.Inch, 20*units.Inch, 2*units.Inch
+	j.Slot = Slot{Filter: "own"}
+	s := solved(t, j)
+	p := s.Today().Places[0]
+	assert.Equal(t, []units.Length{f.Width, f.Height, f.Depth}, []units.Length{p.Width, p.Height, p.Depth})
+	assert.False(t, s.Assumed("slot.width") || s.Assumed("slot.depth"))
 }

@@ -39,6 +39,8 @@ func TestSentencesByHand_Identity(t *testing.T) {
 	// 1000 cfm of the 1200 for 3 tons; 0.634 - 0.50; 0.251 - 0.10.
 	hold(TodayName, "airflow_low", "Airflow is 1000 cfm (333 cfm/ton), 200 cfm short of the 1200 cfm the coil needs. The filter is the biggest restriction, 0.251 in. w.c.: give it more face or more depth.", as)
 	hold(TodayName, "static_high", "External static is 0.634 in. w.c., 0.134 in. w.c. over the rated 0.500 in. w.c.: the blower takes 393 W to hold its airflow. The filter is the biggest restriction, 0.251 in. w.c.: give it more face or more depth.", as)
+	hold(TodayName, "static_high", "External static is 0.634 in. w.c., 0.134 in. w.c. over the rated 0.500 in. w.c. The filter is the biggest restriction, 0.251 in. w.c.: give it more face or more depth.",
+		func(j *Job) { j.Equipment.Blower.Motor = blower.PSC })
 	hold(TodayName, "filter_drop", "The clean filter drops 0.251 in. w.c., 0.151 in. w.c. over the 0.100 in. w.c. allowed. Give it more face, more depth or media that resists less.", as)
 	hold(TodayName, "filter_drop", "The clean filter drops 0.251 in. w.c., 0.051 in. w.c. over the 0.200 in. w.c. allowed. Give it more face, more depth or media that resists less.",
 		func(j *Job) { j.Limits.MaxFilterDrop = 0.2 * units.InchWater })
@@ -384,4 +386,28 @@ func TestGrillesByHand_Identity(t *testing.T) {
 	c = solved(t, j).Today().Clean
 	assert.InEpsilon(t, 0.0384, c.Branches[0].GrilleDrop.In(units.InchWater), 0.02)
 	assert.True(t, strings.HasPrefix(c.Branches[0].Name.Given, "a"))
+}
+
+// What a finding rests on stands with it, whole.
+func TestWhatFindingsRestOn_Identity(t *testing.T) {
+	hold := func(code, want string, change func(j *Job)) {
+		t.Helper()
+		j := pinned()
+		change(&j)
+		f := coded(solved(t, j).Findings, code)
+		require.NotNil(t, f, code)
+		assert.EqualValues(t, want+": common practice, no source", f.Source, code)
+	}
+	hold("airflow_low", "350 to 450 cfm per ton", func(*Job) {})
+	hold("airflow_high", "350 to 450 cfm per ton", func(j *Job) { j.Equipment.CoolingCapacity, j.DesignAirflow = 2*units.Ton, 800*units.CFM })
+	hold("filter_drop", "20 % of the rated external static for the filter", func(*Job) {})
+	hold("rise_high_assumed", "assumed output or range", func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.RiseHigh = 80000*units.BtuPerHour, 0 })
+	hold("face_velocity", "an assumed target", func(j *Job) { j.Slot.Width = 16 * units.Inch })
+	hold("frost_risk", "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F", func(j *Job) {
+		j.Equipment.CoolingCapacity, j.Site.IndoorDryBulb, j.Site.IndoorWetBulb = 4*units.Ton, units.Fahrenheit(85), units.Fahrenheit(72)
+	})
+	j := pinned()
+	j.Options = []Option{{Name: "same"}}
+	j.Readings = []Reading{{Label: "later", Option: "same", Airflow: 1000 * units.CFM, BlowerPower: 500}}
+	assert.EqualValues(t, "10 % or 0.03 in. w.c.: common practice, no source; of a temperature 3 F", coded(solved(t, j).Findings, "reading_other").Source)
 }

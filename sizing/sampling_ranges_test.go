@@ -337,13 +337,21 @@ func TestRanges_Cancel_Identity(t *testing.T) {
 // are an error that says so.
 func TestRanges_Unsolved_Identity(t *testing.T) {
 	runs := make([]compare.Sample, 20)
-	runs[3].Err = errors.New("no crossing")
-	runs[7].Err = errors.New("another")
-	solved, err := sampling.SolvedSamples(runs)
+	options := solved(t, withCabinet()).Options
+	for i := range runs {
+		for k := range options {
+			runs[i].Options = append(runs[i].Options, compare.NewHeadline(&options[k]))
+		}
+	}
+	runs[3], runs[7] = compare.Sample{Err: errors.New("no crossing")}, compare.Sample{Err: errors.New("another")}
+	ranges, err := sampling.SolvedRanges(runs)
 	require.NoError(t, err)
-	require.Len(t, solved, 18)
+	require.Len(t, ranges, len(options))
+	for _, r := range ranges {
+		require.Equal(t, [2]int{18, 2}, [2]int{r.Samples, r.Unsolved}, r.Name)
+	}
 	runs[9].Err = errors.New("a third")
-	_, err = sampling.SolvedSamples(runs)
+	_, err = sampling.SolvedRanges(runs)
 	require.EqualError(t, err, "3 of 20 samples have no solution: no crossing")
 }
 

@@ -82,6 +82,27 @@ func TestUpgradeBringsItsOwnMakes_Identity(t *testing.T) {
 	assert.NotZero(t, brought[1], "a cabinet does")
 }
 
+// Of each kind of place the smallest size that is suggested and the one of the least drop
+// are tried: 24x24 before 20x30 and 25x25 for its face of 576 in2, and 24x30. Where there
+// is room for 24x24 alone, with its casing 25x25, it is both, and is tried once.
+func TestSizesTried_Identity(t *testing.T) {
+	tried := func(j Job) map[string]int {
+		r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
+		require.NoError(t, err)
+		times := map[string]int{}
+		for _, w := range slices.Concat(r.Upgrades, r.FallShort) {
+			if words := w.Changes[0].String(); len(w.Changes) == 1 && (strings.HasPrefix(words, "slot") || strings.HasPrefix(words, "cabinet")) {
+				times[words]++
+			}
+		}
+		return times
+	}
+	j := pinned()
+	assert.Equal(t, map[string]int{"cabinet 24x24x4": 1, "cabinet 24x30x4": 1, "slot 24x24x2": 1, "slot 24x30x2": 1}, tried(j))
+	j.Limits.CabinetWidth, j.Limits.CabinetHeight, j.Limits.CasingFace = 25*units.Inch, 25*units.Inch, units.Inch
+	assert.Equal(t, map[string]int{"cabinet 24x24x4": 1, "slot 24x24x2": 1}, tried(j))
+}
+
 func TestLargerDucts_Identity(t *testing.T) {
 	j := cramped()
 	ducts := solved(t, j).Ducts

@@ -40,21 +40,27 @@ func (f fault) apply(source []byte) []byte {
 	return slices.Concat(source[:f.start], []byte(f.with), source[f.end:])
 }
 
-// change is the lines of the source that the fault changes, before and after.
-func (f fault) change() string {
+// lines are those of the source that the fault changes, before and after.
+func (f fault) lines() (before, after string) {
 	source, err := os.ReadFile(f.path)
 	if err != nil {
-		return ""
+		return "", ""
 	}
 	from := bytes.LastIndexByte(source[:f.start], '\n') + 1
 	to := len(source)
 	if n := bytes.IndexByte(source[f.end:], '\n'); n >= 0 {
 		to = f.end + n
 	}
+	return string(source[from:to]), string(source[from:f.start]) + f.with + string(source[f.end:to])
+}
+
+// change shows the lines that the fault changes.
+func (f fault) change() string {
 	mark := func(sign, text string) string {
 		return "    " + sign + " " + strings.ReplaceAll(strings.TrimSpace(text), "\n", "\n    "+sign+" ") + "\n"
 	}
-	return mark("-", string(source[from:to])) + mark("+", string(source[from:f.start])+f.with+string(source[f.end:to]))
+	before, after := f.lines()
+	return mark("-", before) + mark("+", after)
 }
 
 // operators that may be mistaken for each other.

@@ -9,7 +9,7 @@
 // puts in the function's place. A fault that does not build is passed over for
 // the next one, so that -n faults run. The same seed draws the same faults of
 // the same source. Those that survive are shown with their lines before and
-// after.
+// after. Those of equivalents.txt, which change no result, are not planted.
 //
 // Only packages whose tests reach the changed one are run, until one fails: the
 // changed package, then the others as they are given; first the quick tests of
@@ -52,6 +52,9 @@ func main() {
 	fail(err)
 	faults = slices.DeleteFunc(faults, func(f fault) bool { return !wanted.MatchString(f.String()) })
 	draw(faults, *seed)
+	known, err := equivalents(equivalentsText)
+	fail(err)
+	faults, passed := withoutEquivalents(faults, known)
 	if *only {
 		for _, f := range faults[:min(*n, len(faults))] {
 			fmt.Println(f)
@@ -63,7 +66,7 @@ func main() {
 	h := &hunt{suites: suites, run: *run, skip: *skip, last: *last, timeout: *timeout, jobs: *jobs, out: os.Stdout}
 	t, err := h.all(faults, *n)
 	fail(err)
-	fmt.Printf("%d of %d faults caught, %d of them only by the tests run last (%d places found)\n", t.caught, t.planted, t.late, len(faults))
+	fmt.Printf("%d of %d faults caught, %d of them only by the tests run last (%d places found, %d more change no result)\n", t.caught, t.planted, t.late, len(faults), passed)
 	if float64(t.caught) < *least*float64(t.planted) {
 		os.Exit(1)
 	}

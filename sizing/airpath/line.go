@@ -59,19 +59,18 @@ func inParallel(lines []line) line {
 	return all
 }
 
-// inSeries is the line of all lines at one flow; an offset, the last, is subtracted.
-func inSeries(lines []line, offset bool) line {
-	var all line
+// inSeries is the drop and the slope of all lines at the flow that they share; an
+// offset, the last, is subtracted.
+func inSeries(lines []line, offset bool) (drop, slope float64) {
 	for i := range lines {
 		sign := 1.0
 		if offset && i == len(lines)-1 {
 			sign = -1
 		}
-		all.flow = lines[i].flow
-		all.drop += sign * lines[i].drop
-		all.slope += sign * lines[i].slope
+		drop += sign * lines[i].drop
+		slope += sign * lines[i].slope
 	}
-	return all
+	return drop, slope
 }
 
 // worstImbalance is the largest difference of a line from the drop p, relative.

@@ -78,20 +78,21 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 		if !(p.Flow > 0 && math.Abs(static) < greatestStatic) || !s.evaluate(&p, lines, offset) {
 			return p, false
 		}
-		joined, rest := inParallel(lines[:n]), inSeries(lines[n:], offset != nil)
+		joined := inParallel(lines[:n])
+		rest, restSlope := inSeries(lines[n:], offset != nil)
 		p.Return = joined.at(p.Flow)
-		excess, miss := p.Return+rest.drop-static, worstImbalance(lines[:n], p.Return)
-		if miss <= splitTolerance && math.Abs(excess) <= solveTolerance*(p.Return+rest.drop) {
+		excess, miss := p.Return+rest-static, worstImbalance(lines[:n], p.Return)
+		if miss <= splitTolerance && math.Abs(excess) <= solveTolerance*(p.Return+rest) {
 			p.complete(static, lines, offset)
 			return p, true
 		}
 		// An iteration leaves an error of about the product of the last two, so that what
 		// this one leaves need not be evaluated.
-		relative := miss + math.Abs(excess)/math.Abs(p.Return+rest.drop)
+		relative := miss + math.Abs(excess)/math.Abs(p.Return+rest)
 		enough := relative*lastError <= solveTolerance/100
 		lastError = relative
 		fall := (fan(static+probe) - p.Flow) / probe
-		static -= excess / ((joined.slope+rest.slope)*fall - 1)
+		static -= excess / ((joined.slope+restSlope)*fall - 1)
 		p.Flow = fan(static)
 		share(lines[:n], joined.at(p.Flow), p.Branches)
 		if enough && p.Flow > 0 {

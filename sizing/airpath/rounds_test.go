@@ -118,6 +118,15 @@ func TestNoSplitIsAnError(t *testing.T) {
 	assert.Error(t, err)
 }
 
+// Two branches that each drop 10/3 Pa from 0.1 to 0.5 m3/s have no one way to share 0.5:
+// bracketing finds 0.2 or 1.0 of it, and says so.
+func TestASplitThatDoesNotAddUpIsAnError(t *testing.T) {
+	flat := func(q float64) float64 { return 100.0 / 3 * (min(q, 0.1) + max(q-0.5, 0)) }
+	s := System{Branches: []Branch{{Parts: []Part{{Law: flat}}}, {Parts: []Part{{Law: flat}}}}}
+	_, err := s.splitBracketed(0.5, []float64{0.05, 0.45})
+	assert.ErrorIs(t, err, ErrSplit)
+}
+
 // Branches all of one power are one power together, a straight line in logarithms, which
 // a table holds throughout. Of unlike ones it holds the very split at its ends, a tenth of
 // its flow and ten times it, and past them; air that goes backward meets as much.
@@ -179,8 +188,10 @@ func TestLinesTogether_Identity(t *testing.T) {
 	share([]line{a, b}, -1000, flows)
 	assert.InDeltaSlice(t, []float64{0.25, 0.125}, flows, 1e-12, "an eighth at the least")
 	one, c := line{flow: 3, drop: 10, slope: 5}, line{flow: 3, drop: 20, slope: 10}
-	assert.Equal(t, line{flow: 3, drop: 30, slope: 15}, inSeries([]line{one, c}, false))
-	assert.Equal(t, line{flow: 3, drop: -10, slope: -5}, inSeries([]line{one, c}, true))
+	drop, slope := inSeries([]line{one, c}, false)
+	assert.Equal(t, [2]float64{30, 15}, [2]float64{drop, slope})
+	drop, slope = inSeries([]line{one, c}, true)
+	assert.Equal(t, [2]float64{-10, -5}, [2]float64{drop, slope})
 	assert.Equal(t, line{}, inParallel(nil))
 	assert.InDelta(t, 1.0/3, worstImbalance([]line{{drop: 40}, {drop: 25}}, 30), 1e-12)
 	assert.Zero(t, worstImbalance([]line{{drop: 0}}, 0))

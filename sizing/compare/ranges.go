@@ -64,11 +64,14 @@ type OptionRange struct {
 // UnsolvedNote is a sentence with the number of samples that had no solution and
 // are left out; empty where all had one.
 func UnsolvedNote(ranges []OptionRange) message.Message {
-	if len(ranges) == 0 || ranges[0].Unsolved == 0 {
+	if len(ranges) == 0 {
 		return message.Message{}
 	}
-	left, all := ranges[0].Unsolved, ranges[0].Samples+ranges[0].Unsolved
-	return message.New("{count} of {all} samples have no solution and are left out.", "count", left, "all", all)
+	first := ranges[0] // a sample without a solution is left out of all
+	if first.Unsolved == 0 {
+		return message.Message{}
+	}
+	return message.New("{count} of {all} samples have no solution and are left out.", "count", first.Unsolved, "all", first.Samples+first.Unsolved)
 }
 
 // Sample is the headline numbers of every option in one perturbed house.

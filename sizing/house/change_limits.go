@@ -89,12 +89,8 @@ func (m *dustSimulation) pastDrop(s dustState, k int) float64 {
 	return float64(s.held[k].Drop/m.limits[k]) - 1
 }
 
-func (m *dustSimulation) pastSeat(s dustState, k int) float64 {
-	if s.left[k] {
-		return -1
-	}
-	return s.held[k].CoverUsed - 1
-}
+// A frame out of its seat uses no cover.
+func (m *dustSimulation) pastSeat(s dustState, k int) float64 { return s.held[k].CoverUsed - 1 }
 
 // reachedWithin is how close to a limit counts as reached, as a share of it.
 const reachedWithin = 1e-6

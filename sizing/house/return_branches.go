@@ -13,7 +13,7 @@ import (
 // branches compiles the return branches of an arrangement. Today's branches without
 // filters are compiled once, for all options and sizes that leave them unchanged.
 func (h *House) branches(a *Arrangement) ([]airpath.Branch, error) {
-	unfiltered := a.KeepsReturns && (a.NoFilters || !slices.ContainsFunc(a.Places, func(p place) bool { return p.branch >= 0 }))
+	unfiltered := a.KeepsReturns && !slices.ContainsFunc(a.Places, func(p place) bool { return p.branch >= 0 })
 	if unfiltered && h.todayBranches != nil {
 		return h.todayBranches, nil
 	}
@@ -93,9 +93,7 @@ func (h *House) ducts(r job.Return) (airpath.Law, error) {
 		return law, nil
 	}
 	law, err := h.compileDucts(r)
-	if err == nil {
-		h.ductLaws[key] = law
-	}
+	h.ductLaws[key] = law
 	return law, err
 }
 

@@ -34,7 +34,7 @@ type returnTable struct {
 // their filter alone and share their returns, with today or with each other.
 func (h *House) tabledReturn(a *Arrangement, sys airpath.System) (airpath.Law, error) {
 	for i := range h.returnTables {
-		if t := &h.returnTables[i]; sameReturns(t.returns, a.Returns) {
+		if t := &h.returnTables[i]; reflect.DeepEqual(t.returns, a.Returns) {
 			return t.law, nil
 		}
 	}
@@ -43,8 +43,4 @@ func (h *House) tabledReturn(a *Arrangement, sys airpath.System) (airpath.Law, e
 		h.returnTables = append(h.returnTables, returnTable{a.Returns, law})
 	}
 	return law, err
-}
-
-func sameReturns(a, b []job.Return) bool {
-	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0] || reflect.DeepEqual(a, b))
 }

@@ -60,7 +60,7 @@ func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float
 		}
 	}
 	lost := float64(f.Unexplained)
-	plenum := law[airpath.PartReturn] + lost
+	plenum := law[airpath.PartReturn]
 	if p.HasReturn {
 		plenum = p.ReturnPlenum
 	}
@@ -77,10 +77,7 @@ func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float
 	}
 	coil := law[airpath.PartCoil]
 	either(airpath.PartCoil, h.Basis(airpath.PartCoil), p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum, coil)
-	supply := law[airpath.PartSupply]
-	if p.HasSupply {
-		supply = p.SupplyPlenum
-	}
+	supply := law[airpath.PartSupply] // as read, where it was
 	either(airpath.PartSupply, h.Basis(airpath.PartSupply), p.HasSupply, supply, supply)
 	for i := range c.Parts {
 		if c.Parts[i].Name == airpath.PartFilter {

@@ -69,15 +69,7 @@ func (p Sampling) RangesWith(ctx context.Context, j job.Job, d job.Deviations) (
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	solved, err := SolvedSamples(runs)
-	if err != nil {
-		return nil, err
-	}
-	ranges := compare.RangesOf(solved)
-	for i := range ranges {
-		ranges[i].Unsolved = len(runs) - len(solved)
-	}
-	return ranges, nil
+	return SolvedRanges(runs)
 }
 
 // run fills the samples. Each depends on its number alone, so that order and worker
@@ -139,7 +131,9 @@ func solveSample(j job.Job, s *perturb.Perturbation, laws *house.LawCache) (out 
 // would describe another house.
 const mostUnsolved = 0.1
 
-func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {
+// SolvedRanges are the ranges over the samples that have a solution; each says how many
+// have none.
+func SolvedRanges(runs []compare.Sample) ([]compare.OptionRange, error) {
 	var solved []compare.Sample
 	var first error
 	for _, r := range runs {
@@ -149,8 +143,13 @@ func SolvedSamples(runs []compare.Sample) ([]compare.Sample, error) {
 			first = r.Err
 		}
 	}
-	if lost := len(runs) - len(solved); float64(lost) > mostUnsolved*float64(len(runs)) {
+	lost := len(runs) - len(solved)
+	if float64(lost) > mostUnsolved*float64(len(runs)) {
 		return nil, message.Errorf("{count} of {all} samples have no solution: {fault}", "count", lost, "all", len(runs), "fault", first)
 	}
-	return solved, nil
+	ranges := compare.RangesOf(solved)
+	for i := range ranges {
+		ranges[i].Unsolved = lost
+	}
+	return ranges, nil
 }

@@ -59,11 +59,6 @@ func (d *SizeOptions) build(s *study.Study) (err error) {
 	for _, z := range s.Sizes {
 		d.addOption(z)
 	}
-	for _, z := range s.SuggestedSizes.Sizes() {
-		if _, listed := d.options[z.Key()]; !listed {
-			d.addOption(*z)
-		}
-	}
 	d.house, err = house.New(assume.Job(d.Job), d.Memo)
 	return err
 }

@@ -88,9 +88,8 @@ func solveListed(h *house.House, listed []candidate) ([]study.Size, error) {
 	})
 	for _, p := range later {
 		nearer := 0
-		for i := range sizes {
-			z := &sizes[i]
-			if !z.MeetsAll && order(len(z.Misses), z.Count, p.missed, listed[p.index].count) < 0 {
+		for _, z := range solved {
+			if z != nil && !z.MeetsAll && order(len(z.Misses), z.Count, p.missed, listed[p.index].count) < 0 {
 				nearer++
 			}
 		}
