@@ -255,13 +255,17 @@ func TestPointingMovesNothing(t *testing.T) {
 }
 
 // No word rubs out a curve: the ground of the words is drawn before every line
-// of an option, of the blower and of a limit.
+// of an option and of the blower. A limit ends behind it.
 func TestWordsLieOverNoCurve(t *testing.T) {
+	look := Light(units.IP)
 	for _, k := range []Kind{fanAndSystemKind, filterDropKind, filterLifeKind, efficiencyBySizeKind} {
-		f := k.make(Of(testStudy(5)), Light(units.IP))
+		f := k.make(Of(testStudy(5)), look)
 		for _, d := range f.drawn {
-			switch d.what.(type) {
-			case stroke, dot:
+			switch line := d.what.(type) {
+			case stroke:
+				limit := d.layer == layerLimits && !slices.Contains(append(look.Series[:], look.Rest, look.Ink), line.style.Color)
+				assert.True(t, limit || d.layer > layerPlates, k.Key)
+			case dot:
 				assert.Greater(t, d.layer, layerPlates, k.Key)
 			}
 		}

@@ -142,13 +142,13 @@ func differences(path string, a, b reflect.Value) (out []string) {
 func nameOf(v reflect.Value) string {
 	switch x := v.Interface().(type) {
 	case BranchFlow:
-		return x.Name
+		return x.Name.String()
 	case FilterPlace:
-		return string(x.Where) + x.Return
+		return string(x.Where) + x.Return.String()
 	case DuctSize:
-		return x.Branch
+		return x.Branch.String()
 	case ReturnComponent:
-		return x.Branch + x.Name.String()
+		return x.Branch.String() + x.Name.String()
 	case Finding:
 		return x.Code
 	case TapAdvice:
