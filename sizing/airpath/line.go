@@ -74,7 +74,8 @@ func inSeries(lines []line, offset bool) line {
 	return all
 }
 
-// worstImbalance is the largest difference of a line from the drop p, relative.
+// worstImbalance is the largest difference of a line from the drop p, relative. Lines
+// may meet at a drop below zero while their flows are far off.
 func worstImbalance(lines []line, p float64) float64 {
 	miss := 0.0
 	for i := range lines {
@@ -83,7 +84,7 @@ func worstImbalance(lines []line, p float64) float64 {
 	if miss == 0 {
 		return 0
 	}
-	return miss / p
+	return miss / math.Abs(p)
 }
 
 // share finds each line's flow at the drop p. None falls below an eighth of its

@@ -183,6 +183,7 @@ func TestLinesTogether_Identity(t *testing.T) {
 	assert.Equal(t, line{flow: 3, drop: -10, slope: -5}, inSeries([]line{one, c}, true))
 	assert.Equal(t, line{}, inParallel(nil))
 	assert.InDelta(t, 1.0/3, worstImbalance([]line{{drop: 40}, {drop: 25}}, 30), 1e-12)
+	assert.InDelta(t, 7.0/3, worstImbalance([]line{{drop: 40}, {drop: 25}}, -30), 1e-12, "no less where the lines meet below zero")
 	assert.Zero(t, worstImbalance([]line{{drop: 0}}, 0))
 
 	// A line moved from one point of k q^2 to the next has its exponent: between 1 and 1.1,
