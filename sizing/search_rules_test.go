@@ -410,3 +410,24 @@ func TestTakenSizeSharesNothing_Identity(t *testing.T) {
 	o.Returns[0].Runs[0].Diameter, o.Returns[0].Fittings[0].Coefficient = 1, 9
 	assert.Equal(t, inGrilles().Returns, j.Returns)
 }
+
+// The make that the search tries is not the job's, though it bears the name of one: the
+// job's drops 1 in. w.c. where the generic one drops a seventh of that.
+func TestSizesTryTheirOwnMake(t *testing.T) {
+	j := least()
+	own := filter.Filter{Name: "generic MERV 8", Width: 16 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, MERV: 8,
+		Rating: []filter.RatingPoint{{FaceVelocity: filter.RatedFace, Drop: units.InchWater}}}
+	j.Filters, j.Slot.Filter = append(j.Filters, own), own.Name
+	s := solved(t, j)
+	tried := 0
+	for _, z := range s.Sizes {
+		if z.Count != 1 || z.Depth != units.Inch || z.Filter != own.Name {
+			continue
+		}
+		tried++
+		law, err := filter.Filter{Name: own.Name, Depth: z.Depth, MERV: 8}.Law(z.Width, z.Height, solvedHouse(s).Air)
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(law.Drop(z.FaceVelocity)), float64(z.FilterDrop), 1e-6, z.Label)
+	}
+	assert.NotZero(t, tried)
+}

@@ -86,10 +86,8 @@ func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
 			p.complete(static, lines, offset)
 			return p, true
 		}
-		// An iteration leaves an error of about the product of the last two, so that what
-		// this one leaves need not be evaluated.
 		relative := miss + math.Abs(excess)/math.Abs(p.Return+rest)
-		enough := relative*lastError <= solveTolerance/100
+		enough := leftOf(relative, lastError) <= solveTolerance // so that it need not be evaluated
 		lastError = relative
 		fall := (fan(static+probe) - p.Flow) / probe
 		static -= excess / ((joined.slope+restSlope)*fall - 1)

@@ -194,22 +194,26 @@ func TestLinesTogether_Identity(t *testing.T) {
 	assert.Equal(t, [2]float64{-10, -5}, [2]float64{drop, slope})
 	assert.Equal(t, line{}, inParallel(nil))
 	assert.InDelta(t, 1.0/3, worstImbalance([]line{{drop: 40}, {drop: 25}}, 30), 1e-12)
+	assert.InDelta(t, 7.0/3, worstImbalance([]line{{drop: 40}, {drop: 25}}, -30), 1e-12, "no less where the lines meet below zero")
 	assert.Zero(t, worstImbalance([]line{{drop: 0}}, 0))
 
-	// A line moved from one point of k q^2 to the next has its exponent: between 1 and 1.1,
-	// 0.21/0.1 over 1.21/1.1 is 1.909.
+	// A line moved from one point of k q^2 to the next has its exponent but for the third
+	// order of the step: between 1 and 1.1, (0.21/2.21)/(0.1/2.1) = 4.41/2.21 is 1.995.
 	var l line
 	require.True(t, l.move(1, 1))
 	assert.InDelta(t, 1.9, l.slope, 1e-12, "with nothing to go by")
 	require.True(t, l.move(1.1, 1.21))
-	assert.InDelta(t, 2.1/1.1, l.exponent, 1e-9)
-	assert.InDelta(t, 2.1, l.slope, 1e-9)
+	assert.InDelta(t, 4.41/2.21, l.exponent, 1e-9)
+	assert.InDelta(t, 1.1*4.41/2.21, l.slope, 1e-9)
+	var near line
+	require.True(t, near.move(1, 1) && near.move(1.001, math.Pow(1.001, 1.7)))
+	assert.InDelta(t, 1.7, near.exponent, 1e-6)
 	require.True(t, l.move(1.1*(1+1e-9), 1.21), "no step to go by leaves the exponent")
-	assert.InDelta(t, 2.1/1.1, l.exponent, 1e-9)
+	assert.InDelta(t, 4.41/2.21, l.exponent, 1e-9)
 	require.True(t, l.move(2, 1.22), "a slope that no part has leaves it too")
-	assert.InDelta(t, 2.1/1.1, l.exponent, 1e-9)
+	assert.InDelta(t, 4.41/2.21, l.exponent, 1e-9)
 	require.True(t, l.move(2.1, 3), "nor one that is too steep")
-	assert.InDelta(t, 2.1/1.1, l.exponent, 1e-9)
+	assert.InDelta(t, 4.41/2.21, l.exponent, 1e-9)
 	for _, wrong := range [][2]float64{{0, 1}, {-1, 1}, {1, -1}, {1, math.Inf(1)}, {1, math.NaN()}} {
 		assert.False(t, l.move(wrong[0], wrong[1]), "%v", wrong)
 	}

@@ -76,8 +76,7 @@ func (s System) splitByLines(q float64, flows []float64, lines []line) (float64,
 		p := inParallel(lines).at(q)
 		miss := worstImbalance(lines, p)
 		share(lines, p, flows)
-		// An iteration reduces the imbalance to about the product of the last two, relative.
-		if miss <= splitTolerance || miss*last <= splitTolerance/10 {
+		if miss <= splitTolerance || leftOf(miss, last) <= splitTolerance {
 			return p, true
 		}
 		last = miss

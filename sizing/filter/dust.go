@@ -75,7 +75,16 @@ func (f Filter) Loading(law Law) (Loading, error) {
 
 // rise is the slope with which the dust held adds a drop at a face velocity.
 func (l Loading) rise(drop float64, face units.Speed, held float64) float64 {
-	return drop / (float64(face) / l.AreaRatio) / math.Pow(held, l.Exponent)
+	return drop / (float64(face) / l.AreaRatio) / l.grown(held)
+}
+
+// grown is W^n, by a root where n is LoadingExponent: it is asked for at every step of
+// a filter's life.
+func (l Loading) grown(w float64) float64 {
+	if l.Exponent == LoadingExponent {
+		return w * math.Sqrt(w)
+	}
+	return math.Pow(w, l.Exponent)
 }
 
 // Holds is the most dust, kg, on a face of the given area.
@@ -92,7 +101,7 @@ func (l Loading) Holds(face units.Area) units.Mass {
 // scales with the air's viscosity.
 func (l Loading) On(clean Curve, dust units.Mass, face units.Area, a air.Properties) Curve {
 	w := float64(dust) / (float64(face) * l.AreaRatio)
-	r := l.Slope * math.Pow(w, l.Exponent) * a.Viscosity / air.Standard().Viscosity
+	r := l.Slope * l.grown(w) * a.Viscosity / air.Standard().Viscosity
 	return clean.Plus(r/l.AreaRatio, 0)
 }
 

@@ -80,10 +80,16 @@ func (f Filter) Law(width, height units.Length, a air.Properties) (Law, error) {
 	switch {
 	case len(f.Rating) > 0:
 		return f.ratedLaw(a)
-	case f.Pleats > 0, f.MediaResistance > 0, f.MediaPermeability > 0, f.MediaArea > 0 && f.Depth+f.PleatDepth > 0:
+	case f.HasMake():
 		return f.madeLaw(width, height, a)
 	}
 	return f.genericLaw(a)
+}
+
+// HasMake reports whether the law is that of a make, and so another in a face of
+// another size; any other goes by face velocity alone.
+func (f *Filter) HasMake() bool {
+	return len(f.Rating) == 0 && (f.Pleats > 0 || f.MediaResistance > 0 || f.MediaPermeability > 0 || f.MediaArea > 0 && f.Depth+f.PleatDepth > 0)
 }
 
 func (f Filter) face() units.Area {

@@ -93,7 +93,7 @@ type Bypass struct {
 //
 //	face v + Q_crack(dp(v)) = total
 //
-// found by Newton's steps on v in [0, total/face]; both terms rise with v, so
+// found by Halley's steps on v in [0, total/face]; both terms rise with v, so
 // there is one root.
 func NewBypass(law Curve, face units.Area, crack Crack, total units.Flow, a air.Properties) (Bypass, error) {
 	if err := crack.check(); err != nil {

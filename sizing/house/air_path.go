@@ -13,7 +13,7 @@ func (h *House) System(a *Arrangement) (airpath.System, error) {
 	if s.Branches, err = h.branches(a); err != nil {
 		return s, err
 	}
-	s.Series = make([]airpath.Part, 0, len(h.supplySide)+4)
+	s.Series = make([]airpath.Part, 0, len(h.afterFilters)+3)
 	if len(a.Returns) == 0 {
 		s.Series = append(s.Series, airpath.Part{Name: airpath.PartReturn, Law: law(h.ReturnPart)})
 	}
@@ -23,10 +23,7 @@ func (h *House) System(a *Arrangement) (airpath.System, error) {
 	if law := h.slotEntry(a.Slot); law != nil {
 		s.Series = append(s.Series, airpath.Part{Name: airpath.PartSlotEntry, Law: law})
 	}
-	if h.Gauge.Unexplained > 0 {
-		s.Series = append(s.Series, h.unexplained())
-	}
-	s.Series = append(s.Series, h.supplySide...)
+	s.Series = append(s.Series, h.afterFilters...)
 	return s, nil
 }
 
@@ -43,11 +40,16 @@ func (h *House) slotEntry(s job.Slot) airpath.Law {
 	}
 }
 
-func (h *House) compileSupplySide() {
-	if h.HasCoil() && !h.CoilIsInside() {
-		h.supplySide = append(h.supplySide, airpath.Part{Name: airpath.PartCoil, Law: law(h.Coil)})
+// compileAfterFilters joins what follows the filters and is the same in every
+// arrangement.
+func (h *House) compileAfterFilters() {
+	if h.Gauge.Unexplained > 0 {
+		h.afterFilters = append(h.afterFilters, h.unexplained())
 	}
-	h.supplySide = append(h.supplySide, airpath.Part{Name: airpath.PartSupply, Law: law(h.Supply)})
+	if h.HasCoil() && !h.CoilIsInside() {
+		h.afterFilters = append(h.afterFilters, airpath.Part{Name: airpath.PartCoil, Law: law(h.Coil)})
+	}
+	h.afterFilters = append(h.afterFilters, airpath.Part{Name: airpath.PartSupply, Law: law(h.Supply)})
 }
 
 func law(p job.Part) airpath.Law {

@@ -144,21 +144,24 @@ func (h *House) placeFilters(a *Arrangement) error {
 		if r.Filter == "" {
 			continue
 		}
-		p, err := h.place(i, r.Filter, job.Slot{Width: r.Grille.Width, Height: r.Grille.Height})
-		if err != nil {
+		if err := h.fillPlace(a.newPlace(), i, r.Filter, job.Slot{Width: r.Grille.Width, Height: r.Grille.Height}); err != nil {
 			return err
 		}
-		a.Places = append(a.Places, p)
 	}
 	if !a.Slot.None {
-		p, err := h.place(-1, a.Slot.Filter, a.Slot)
-		if err != nil {
+		p := a.newPlace()
+		if err := h.fillPlace(p, -1, a.Slot.Filter, a.Slot); err != nil {
 			return err
 		}
 		p.count = a.Slot.Filters()
-		a.Places = append(a.Places, p)
 	}
 	return nil
+}
+
+// newPlace lengthens the list by one place, in memory that is there already.
+func (a *Arrangement) newPlace() *place {
+	a.Places = a.Places[:len(a.Places)+1]
+	return &a.Places[len(a.Places)-1]
 }
 
 func (a *Arrangement) Central() *place {

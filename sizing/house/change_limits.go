@@ -2,6 +2,7 @@ package house
 
 import (
 	"math"
+	"slices"
 
 	"returnbench/sizing/root"
 	"returnbench/sizing/study"
@@ -30,20 +31,20 @@ func (h *House) changeDrop(p *place) units.Pressure {
 const limitShare = 1e-7
 
 // limit finds the time within a step at which the first limit is reached.
-func (m *dustSimulation) limit(from dustState, after []units.MassRate, by units.Duration, over float64) (dustState, units.Duration, error) {
+func (m *dustSimulation) limit(from dustState, then []dustyFilter, by units.Duration, over float64) (dustState, units.Duration, error) {
 	var state dustState
 	var failed error
+	solved := 0.0 // the share that state is of
 	at := func(share float64) float64 {
-		rates := make([]units.MassRate, len(after))
-		for k := range rates {
-			rates[k] = from.rates[k] + (after[k]-from.rates[k])*units.MassRate(share/2)
-		}
-		s, err := m.at(dustAfter(from, rates, share*float64(by)), from.left)
+		s, err := m.at(from.after(by*units.Duration(share), func(k int) units.MassRate {
+			rate := from.filters[k].rate
+			return rate + (then[k].rate-rate)*units.MassRate(share/2)
+		}))
 		if err != nil {
 			failed = err
 			return math.NaN()
 		}
-		state = s
+		state, solved = s, share
 		return m.over(s)
 	}
 	before := m.over(from)
@@ -57,7 +58,9 @@ func (m *dustSimulation) limit(from dustState, after []units.MassRate, by units.
 	if err != nil {
 		return state, by, err
 	}
-	at(share)
+	if share != solved {
+		at(share)
+	}
 	return state, by * units.Duration(share), failed
 }
 
@@ -79,18 +82,20 @@ func (m *dustSimulation) pastAirflowLoss(s dustState) float64 {
 }
 
 func (m *dustSimulation) pastCapacity(s dustState, k int) float64 {
-	return float64(s.dust[k]/m.capacities[k]) - 1
+	return float64(s.filters[k].dust/m.capacities[k]) - 1
 }
 
 func (m *dustSimulation) pastDrop(s dustState, k int) float64 {
 	if m.limits[k] == 0 || m.lifetimes[k].end == study.OverWhenClean {
 		return -1
 	}
-	return float64(s.held[k].Drop/m.limits[k]) - 1
+	return float64(s.filters[k].held.Drop/m.limits[k]) - 1
 }
 
 // A frame out of its seat uses no cover.
-func (m *dustSimulation) pastSeat(s dustState, k int) float64 { return s.held[k].CoverUsed - 1 }
+func (m *dustSimulation) pastSeat(s dustState, k int) float64 {
+	return s.filters[k].held.CoverUsed - 1
+}
 
 // reachedWithin is how close to a limit counts as reached, as a share of it.
 const reachedWithin = 1e-6
@@ -98,21 +103,42 @@ const reachedWithin = 1e-6
 // reached changes the filters that are at a limit, and takes frames that leave
 // their seats out of them.
 func (m *dustSimulation) reached() error {
-	loose, changed := false, false
-	left := append([]bool(nil), m.now.left...)
-	for k := range m.a.Places {
-		if m.pastSeat(m.now, k) > -reachedWithin {
-			left[k], loose = true, true
-			m.everLeft[k] = m.everLeft[k] || !m.lifetimes[k].had
-		}
-	}
 	if err := m.record(); err != nil {
 		return err
 	}
-	if loose {
-		return m.solve(m.now.dust, left)
+	if !(m.over(m.now) > -reachedWithin) {
+		return nil
 	}
-	due := make([]study.LifeEnd, len(m.a.Places))
+	then, loose := slices.Clone(m.now.filters), false
+	for k := range then {
+		if m.pastSeat(m.now, k) > -reachedWithin {
+			then[k].left, loose = true, true
+			m.everLeft[k] = m.everLeft[k] || !m.lifetimes[k].had
+		}
+	}
+	if loose {
+		return m.solve(then)
+	}
+	for k, end := range m.due() {
+		if end == "" {
+			continue
+		}
+		if !m.lifetimes[k].had {
+			m.end(k, end)
+		}
+		m.changes++
+		then[k].dust, then[k].left = 0, m.leftClean[k]
+	}
+	if m.unchanged == 0 {
+		return nil
+	}
+	return m.solve(then)
+}
+
+// due is why each filter is changed now, at a limit; empty where it is not. Of those that
+// together take the airflow it is the heaviest.
+func (m *dustSimulation) due() []study.LifeEnd {
+	due, changed := make([]study.LifeEnd, len(m.a.Places)), false
 	for k := range due {
 		switch {
 		case m.pastCapacity(m.now, k) > -reachedWithin:
@@ -121,27 +147,10 @@ func (m *dustSimulation) reached() error {
 			due[k], changed = study.EndsAtDrop, true
 		}
 	}
-	if !changed && m.pastAirflowLoss(m.now) > -reachedWithin {
-		due[m.heaviest()], changed = study.EndsAtAirflow, true
-	}
 	if !changed {
-		return nil
+		due[m.heaviest()] = study.EndsAtAirflow
 	}
-	dust := append([]units.Mass(nil), m.now.dust...)
-	for k, end := range due {
-		if end == "" {
-			continue
-		}
-		if !m.lifetimes[k].had {
-			m.end(k, end)
-		}
-		m.changes++
-		dust[k], left[k] = 0, m.leftClean[k]
-	}
-	if m.unchanged == 0 {
-		return nil
-	}
-	return m.solve(dust, left)
+	return due
 }
 
 // heaviest is the place whose filter has gained the most drop from dust.
@@ -149,8 +158,8 @@ func (m *dustSimulation) heaviest() int {
 	worst, most := 0, math.Inf(-1)
 	for k := range m.a.Places {
 		p := &m.a.Places[k]
-		v := units.Speed(float64(m.now.held[k].Media) / p.frame())
-		if gain := float64(p.curve.Drop(v) - p.Law.Drop(v)); m.now.dust[k] > 0 && gain > most {
+		v := units.Speed(float64(m.now.filters[k].held.Media) / p.frame())
+		if gain := float64(p.curve.Drop(v) - p.Law.Drop(v)); m.now.filters[k].dust > 0 && gain > most {
 			worst, most = k, gain
 		}
 	}
@@ -158,10 +167,10 @@ func (m *dustSimulation) heaviest() int {
 }
 
 func (m *dustSimulation) end(k int, end study.LifeEnd) {
-	dust := min(m.now.dust[k], m.capacities[k])
+	dust := min(m.now.filters[k].dust, m.capacities[k])
 	if m.unchanged == len(m.lifetimes) {
 		m.First = m.now
 	}
-	m.lifetimes[k] = life{time: m.time, end: end, dust: dust, leak: m.now.held[k].Share, had: true}
+	m.lifetimes[k] = life{time: m.time, end: end, dust: dust, leak: m.now.filters[k].held.Share, had: true}
 	m.unchanged--
 }

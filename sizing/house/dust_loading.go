@@ -45,13 +45,18 @@ type life struct {
 
 // dustState is the house at one time.
 type dustState struct {
-	dust  []units.Mass
-	left  []bool // frames out of their seats
-	rates []units.MassRate
-	held  []filter.SeatedState
-	Flow  units.Flow
-	power units.Power
-	point airpath.Point // in cooling
+	filters []dustyFilter // of each place
+	Flow    units.Flow
+	power   units.Power
+	point   airpath.Point // in cooling
+}
+
+// dustyFilter is the filter of a place at one time.
+type dustyFilter struct {
+	dust units.Mass
+	left bool           // its frame is out of its seat
+	rate units.MassRate // at which it collects dust
+	held filter.SeatedState
 }
 
 // LoadToChange loads the filters with the house's dust, each until its own change,
@@ -79,7 +84,7 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 			p.PerYear = float64(p.Count) * float64(units.Year) / float64(p.Life)
 		}
 	}
-	return h.applyDust(a, m.First.dust, m.First.left)
+	return h.applyDust(a, m.First.filters)
 }
 
 // NewDustSimulation starts the loading of an arrangement with clean filters, solved
@@ -87,25 +92,25 @@ func (h *House) LoadToChange(a *Arrangement, sys airpath.System, r *study.Option
 func (h *House) NewDustSimulation(a *Arrangement, sys airpath.System) (*dustSimulation, error) {
 	n := len(a.Places)
 	m := &dustSimulation{house: h, a: a, sys: sys, limits: make([]units.Pressure, n), capacities: make([]units.Mass, n), lifetimes: make([]life, n), unchanged: n, Points: make([]study.LifePoint, 0, LifeSteps+2)}
-	clean := dustState{dust: make([]units.Mass, n), left: make([]bool, n)}
+	clean := make([]dustyFilter, n)
+	m.leftClean, m.everLeft = make([]bool, n), make([]bool, n)
 	for i := range a.Places {
 		p := &a.Places[i]
 		m.limits[i] = h.changeDrop(p)
 		m.capacities[i] = p.loading.Holds(units.Area(p.face()))
-		clean.left[i] = p.seat.Left
+		clean[i].left, m.leftClean[i] = p.seat.Left, p.seat.Left
 	}
-	m.leftClean, m.everLeft = clean.left, make([]bool, n)
-	var err error
-	m.now, err = m.at(clean.dust, clean.left)
+	err := m.solve(clean)
 	m.clean = m.now.Flow
 	return m, err
 }
 
-// at solves the house with the dust given for each filter.
-func (m *dustSimulation) at(dust []units.Mass, left []bool) (dustState, error) {
+// at solves the house with filters of which dust and seat are given, and adds what
+// follows to them.
+func (m *dustSimulation) at(filters []dustyFilter) (dustState, error) {
 	h := m.house
-	s := dustState{dust: dust, left: left, held: make([]filter.SeatedState, len(dust)), rates: make([]units.MassRate, len(dust))}
-	if err := h.applyDust(m.a, dust, left); err != nil {
+	s := dustState{filters: filters}
+	if err := h.applyDust(m.a, filters); err != nil {
 		return s, err
 	}
 	p, err := h.solvePoint(m.sys, m.a.Tap, h.TableIncludes)
@@ -114,9 +119,9 @@ func (m *dustSimulation) at(dust []units.Mass, left []bool) (dustState, error) {
 	}
 	s.Flow, s.point = units.Flow(p.Flow), p
 	s.power, _ = h.Curves[m.a.Tap].Power(units.Pressure(p.Static - h.TableCredit(p.Flow)))
-	caught := func(k int) float64 { return m.a.Places[k].caught * (1 - s.held[k].Share) }
-	for k := range s.held {
-		s.held[k] = m.a.Places[k].frameAt(m.a.flowAt(k, p))
+	caught := func(k int) float64 { return m.a.Places[k].caught * (1 - filters[k].held.Share) }
+	for k := range filters {
+		filters[k].held = m.a.Places[k].frameAt(m.a.flowAt(k, p))
 	}
 	for k := range m.a.Places {
 		var reaches float64
@@ -125,10 +130,10 @@ func (m *dustSimulation) at(dust []units.Mass, left []bool) (dustState, error) {
 		} else {
 			reaches = m.a.passing(p, func(i int) float64 { return 1 - caught(i) }, false)
 		}
-		if m.keptClean(k) {
+		if filters[k].rate = 0; m.keptClean(k) {
 			continue
 		}
-		s.rates[k] = units.MassRate(float64(h.Site.DustRate) * h.RunShare() * reaches * caught(k))
+		filters[k].rate = units.MassRate(float64(h.Site.DustRate) * h.RunShare() * reaches * caught(k))
 	}
 	return s, nil
 }
@@ -140,12 +145,12 @@ func (h *House) RunShare() float64 {
 }
 
 // applyDust puts dust on each filter, and sets whether it has left its seat.
-func (h *House) applyDust(a *Arrangement, dust []units.Mass, left []bool) error {
-	for i := range a.Places {
+func (h *House) applyDust(a *Arrangement, filters []dustyFilter) error {
+	for i, f := range filters {
 		p := &a.Places[i]
-		p.SetCurve(p.loading.On(p.Law.Curve, dust[i], units.Area(p.face()), h.Air))
-		if p.seat.Left != left[i] {
-			if err := p.setSeat(left[i], h.Air); err != nil {
+		p.SetCurve(p.loading.On(p.Law.Curve, f.dust, units.Area(p.face()), h.Air))
+		if p.seat.Left != f.left {
+			if err := p.setSeat(f.left, h.Air); err != nil {
 				return h.filterFault(p.Filter, err)
 			}
 		}
@@ -167,7 +172,7 @@ func (m *dustSimulation) Run(steps int) error {
 		return err
 	}
 	for k, limit := range m.limits {
-		if limit > 0 && m.now.held[k].Drop >= limit {
+		if limit > 0 && m.now.filters[k].held.Drop >= limit {
 			m.end(k, study.OverWhenClean)
 		}
 	}
@@ -204,11 +209,11 @@ func (m *dustSimulation) endAll(end study.LifeEnd) {
 // firstLife estimates how long it takes from now until the first filter is full.
 func (m *dustSimulation) firstLife(longest units.Duration) units.Duration {
 	first := longest
-	for k, rate := range m.now.rates {
+	for k, f := range m.now.filters {
 		if m.keptClean(k) {
 			continue
 		}
-		if full := units.Duration(float64(m.capacities[k]-m.now.dust[k]) / float64(rate)); full < first {
+		if full := units.Duration(float64(m.capacities[k]-f.dust) / float64(f.rate)); full < first {
 			first = full
 		}
 	}
@@ -219,18 +224,19 @@ func (m *dustSimulation) firstLife(longest units.Duration) units.Duration {
 // dust, whose rates hardly change, and a bracketed root for the time of a limit.
 func (m *dustSimulation) step(by units.Duration) error {
 	from := m.now
-	next, err := m.at(dustAfter(from, from.rates, float64(by)), from.left)
+	next, err := m.at(from.after(by, func(k int) units.MassRate { return from.filters[k].rate }))
 	if err != nil {
 		return err
 	}
-	after := next.rates
-	if corrected := dustAfter(from, mean(from.rates, after), float64(by)); !near(corrected, next.dust) {
-		if next, err = m.at(corrected, from.left); err != nil {
+	then := next.filters
+	corrected := from.after(by, func(k int) units.MassRate { return (from.filters[k].rate + then[k].rate) / 2 })
+	if !near(corrected, then) {
+		if next, err = m.at(corrected); err != nil {
 			return err
 		}
 	}
-	if m.over(next) > 0 {
-		if next, by, err = m.limit(from, after, by, m.over(next)); err != nil {
+	if over := m.over(next); over > 0 {
+		if next, by, err = m.limit(from, then, by, over); err != nil {
 			return err
 		}
 	}
@@ -239,34 +245,27 @@ func (m *dustSimulation) step(by units.Duration) error {
 	return m.reached()
 }
 
-// dustAfter is the dust after a time at these rates.
-func dustAfter(from dustState, rates []units.MassRate, seconds float64) []units.Mass {
-	out := make([]units.Mass, len(rates))
-	for k := range out {
-		out[k] = from.dust[k] + units.Mass(float64(rates[k])*seconds)
+// after is each filter with the dust that it holds after a time at a rate.
+func (s *dustState) after(by units.Duration, rate func(k int) units.MassRate) []dustyFilter {
+	out := make([]dustyFilter, len(s.filters))
+	for k, f := range s.filters {
+		out[k] = dustyFilter{dust: f.dust + units.Mass(float64(rate(k))*float64(by)), left: f.left}
 	}
 	return out
 }
 
-func mean(a, b []units.MassRate) []units.MassRate {
-	out := make([]units.MassRate, len(a))
-	for k := range out {
-		out[k] = (a[k] + b[k]) / 2
-	}
-	return out
-}
-
-func near(a, b []units.Mass) bool {
+// near reports whether filters hold the same dust but for what changes nothing.
+func near(a, b []dustyFilter) bool {
 	for k := range a {
-		if math.Abs(float64(a[k]-b[k])) > 1e-7*float64(a[k]) {
+		if math.Abs(float64(a[k].dust-b[k].dust)) > 1e-7*float64(a[k].dust) {
 			return false
 		}
 	}
 	return true
 }
 
-// solve makes a new state the present one.
-func (m *dustSimulation) solve(dust []units.Mass, left []bool) (err error) {
-	m.now, err = m.at(dust, left)
+// solve makes filters the present ones.
+func (m *dustSimulation) solve(filters []dustyFilter) (err error) {
+	m.now, err = m.at(filters)
 	return err
 }

@@ -10,19 +10,23 @@ import (
 	"returnbench/sizing/units"
 )
 
-// lawKey is a make in a face.
+// lawKey is a make in a face, of which sides of zero stand for all faces.
 type lawKey struct {
 	name                 string
 	depth, width, height units.Length
+	trial                bool // not the job's, though it may bear its name
 }
 
 // Filter finds a make by its name: the one being tried, else the job's.
 func (h *House) Filter(name string) (filter.Filter, bool) {
-	if h.Trial != nil && h.Trial.Name == name {
+	if h.tries(name) {
 		return *h.Trial, true
 	}
 	return h.Job.Filter(name)
 }
+
+// tries reports whether a name is that of the make being tried.
+func (h *House) tries(name string) bool { return h.Trial != nil && h.Trial.Name == name }
 
 // setByGauge reports whether the gauge corrected the law of a make: it is the one in
 // today's slot, of the same depth.
@@ -42,12 +46,16 @@ func (h *House) law(f filter.Filter, width, height units.Length) (filter.Law, er
 }
 
 // ownLaw is the law of a filter in its own size, or in this face where it has no
-// size of its own, worked out once a solve.
+// size of its own, worked out once a solve: for all faces at once where it is not of a
+// make.
 func (h *House) ownLaw(f filter.Filter, width, height units.Length) (filter.Law, error) {
 	if f.Width > 0 && f.Height > 0 {
 		width, height = f.Width, f.Height
 	}
-	key := lawKey{f.Name, f.Depth, width, height}
+	key := lawKey{name: f.Name, depth: f.Depth, trial: h.tries(f.Name)}
+	if f.HasMake() {
+		key.width, key.height = width, height
+	}
 	if l, ok := h.laws[key]; ok {
 		return l, nil
 	}

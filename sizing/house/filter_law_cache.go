@@ -44,7 +44,7 @@ func (m *LawCache) law(f filter.Filter, width, height units.Length, a air.Proper
 		}
 		return f.Law(width, height, a)
 	}
-	key := LawCacheKey{lawKey{f.Name, f.Depth, width, height}, a}
+	key := LawCacheKey{lawKey{name: f.Name, depth: f.Depth, width: width, height: height}, a}
 	if made, ok := m.Cache.Get(key); ok && reflect.DeepEqual(made.filter, f) {
 		return made.law, nil
 	}

@@ -54,40 +54,41 @@ func (p *place) setSeat(left bool, a air.Properties) (err error) {
 	return err
 }
 
-// place puts a filter into a slot, or behind a grille, where its frame is assumed
-// sealed.
-func (h *House) place(branch int, name string, s job.Slot) (place, error) {
-	f, ok := h.Filter(name)
-	if !ok {
-		f = filter.Filter{Name: name, Depth: s.Depth, MERV: 8}
+// fillPlace puts a filter into a slot, or behind a grille, where its frame is assumed
+// sealed. p is where the place stands: it is large, and the search fills thousands.
+func (h *House) fillPlace(p *place, branch int, name string, s job.Slot) (err error) {
+	*p = place{branch: branch, width: s.Width, height: s.Height}
+	f := &p.Filter
+	var ok bool
+	if *f, ok = h.Filter(name); !ok {
+		*f = filter.Filter{Name: name, Depth: s.Depth, MERV: 8}
 	}
 	if s.Depth > 0 && (f.Depth == 0 || name == assume.GenericFilterName) {
 		f.Depth = s.Depth
 	}
-	law, err := h.law(f, s.Width, s.Height)
-	if err != nil {
-		return place{}, h.filterFault(f, err)
+	if p.Law, err = h.law(*f, s.Width, s.Height); err != nil {
+		return h.filterFault(*f, err)
 	}
-	if branch < 0 && h.setByGauge(f) {
-		law = law.Scale(h.Gauge.FilterScale)
-		law.Source = "gauge"
+	if branch < 0 && h.setByGauge(*f) {
+		p.Law = p.Law.Scale(h.Gauge.FilterScale)
+		p.Law.Source = "gauge"
 	}
-	p := place{branch: branch, Filter: f, width: s.Width, height: s.Height, Law: law, curve: law.Curve}
+	p.curve = p.Law.Curve
 	path := s.Depth
 	if path == 0 {
 		path = f.Depth
 	}
 	p.seat = filter.Seat{Crack: filter.FrameCrack(p.width, p.height, path, s.Gap, s.GapBends), Cover: h.edgeCover(s)}
-	if p.loading, err = f.Loading(law); err == nil {
+	if p.loading, err = f.Loading(p.Law); err == nil {
 		p.caught, err = f.DustCaught()
 	}
 	if err == nil {
 		err = p.setSeat(false, h.Air)
 	}
 	if err != nil {
-		return place{}, h.filterFault(f, err)
+		return h.filterFault(*f, err)
 	}
-	return p, nil
+	return nil
 }
 
 func (h *House) edgeCover(s job.Slot) units.Length {

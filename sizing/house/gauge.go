@@ -127,8 +127,8 @@ func (h *House) unexplained() airpath.Part {
 // calibrateFilter compares the drop read with the clean law. Only a filter that was
 // new shows the drop of a clean one; any other shows how far it is loaded.
 func (h *House) calibrateFilter(drop float64, q units.Flow) error {
-	p, err := h.place(-1, h.Slot.Filter, h.Slot)
-	if err != nil {
+	var p place
+	if err := h.fillPlace(&p, -1, h.Slot.Filter, h.Slot); err != nil {
 		return err
 	}
 	p.count = h.Slot.Filters()

@@ -27,7 +27,7 @@ type House struct {
 	Gauge         gauge
 	CoolingCoil   thermal.Coil      // as rated; of no use without cooling
 	wetBulb       units.Temperature // of the air that enters it; zero: not found yet
-	supplySide    []airpath.Part    // coil and supply
+	afterFilters  []airpath.Part    // unexplained loss, coil and supply
 	bases         map[airpath.PartName]message.ID
 	// adjustedTaps are the curves made by the fan laws, in the order of the options.
 	adjustedTaps []string
@@ -71,7 +71,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 		return nil, err
 	}
 	h.todayBranches = nil // compiled before the gauge corrected them
-	h.compileSupplySide()
+	h.compileAfterFilters()
 	return h, nil
 }
 

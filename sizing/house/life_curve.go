@@ -14,10 +14,10 @@ func (m *dustSimulation) record() error {
 	if err := m.seasons(&p); err != nil {
 		return err
 	}
-	for k, held := range m.now.held {
-		p.Dust += min(m.now.dust[k], m.capacities[k])
-		through := units.Pressure(m.a.Places[k].frames()) * units.Pressure(held.Media+held.Leak)
-		p.Drop += held.Drop * through / units.Pressure(m.now.Flow)
+	for k, f := range m.now.filters {
+		p.Dust += min(f.dust, m.capacities[k])
+		through := units.Pressure(m.a.Places[k].frames()) * units.Pressure(f.held.Media+f.held.Leak)
+		p.Drop += f.held.Drop * through / units.Pressure(m.now.Flow)
 	}
 	if n := len(m.Points); n > 0 && m.Points[n-1].Time == p.Time {
 		m.Points[n-1] = p
@@ -31,7 +31,7 @@ func (m *dustSimulation) record() error {
 // the blower alone, and the coil's sensible capacity.
 func (m *dustSimulation) seasons(p *study.LifePoint) error {
 	h := m.house
-	if err := h.applyDust(m.a, m.now.dust, m.now.left); err != nil {
+	if err := h.applyDust(m.a, m.now.filters); err != nil {
 		return err
 	}
 	var c study.Condition

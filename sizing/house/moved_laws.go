@@ -39,7 +39,7 @@ func (m *movedLaws) law(f filter.Filter, width, height units.Length, a air.Prope
 	if !ok {
 		return filter.Law{}, false
 	}
-	key := LawCacheKey{lawKey{f.Name, f.Depth, width, height}, a}
+	key := LawCacheKey{lawKey{name: f.Name, depth: f.Depth, width: width, height: height}, a}
 	m.mu.Lock()
 	k := m.kept[key]
 	if k == nil {

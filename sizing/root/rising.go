@@ -44,14 +44,18 @@ func Rising(f func(float64) float64, low, high, within float64) float64 {
 	return x
 }
 
-// RisingFrom is Rising for a function that gives its slope too, and a first
-// guess: Newton's steps, kept between the ends. A step of 1e-9 is the last, for
-// what it leaves is of the order of its square.
-func RisingFrom(f func(float64) (y, slope float64), low, high, x float64) float64 {
+// RisingFrom is Rising for a function that gives its slope and its second slope too,
+// and a first guess: Halley's steps, kept between the ends. The second slope may be an
+// estimate. A step of 1e-6 is the last, for what it leaves is of the order of its
+// third power, or of some thousandths of its square by a fair estimate.
+func RisingFrom(f func(float64) (y, slope, second float64), low, high, x float64) float64 {
 	for range 100 {
-		y, slope := f(x)
+		y, slope, second := f(x)
 		step := y / slope
-		if math.Abs(step) <= 1e-9*math.Abs(x) {
+		if bent := 1 - step*second/(2*slope); bent > 0.5 {
+			step /= bent
+		}
+		if math.Abs(step) <= 1e-6*math.Abs(x) {
 			return x - step
 		}
 		if y < 0 {
