@@ -128,19 +128,23 @@ func TestSecondUnnamedReturnKeepsItsWall_Identity(t *testing.T) {
 }
 
 // Of two returns the first alone has a name: the second is still held to today's second,
-// and keeps its grille of 16x16 in a wall that takes no more than 14x14.
+// and keeps its grille of 16x16 in a wall that takes no more than 14x14. One without a name
+// in the place of the hall is not the hall, and its grille is new.
 func TestUnnamedReturnBesideANamedKeepsItsWall_Identity(t *testing.T) {
 	j := pinned()
 	for i := range j.Returns {
-		side := units.Length(12+4*i) * units.Inch
-		j.Returns[i].Grille = duct.Grille{Width: side, Height: side}
+		j.Returns[i].Grille = duct.Grille{Width: 16 * units.Inch, Height: 16 * units.Inch}
 	}
 	j.Returns[1].Name = ""
 	j.Limits.WallWidth, j.Limits.WallHeight = 14*units.Inch, 14*units.Inch
 	kept := job.CloneReturns(j.Returns)
 	kept[1].Runs[0].Diameter = 12 * units.Inch
-	j.Options = []Option{{Name: "kept", Returns: kept}}
-	assert.Nil(t, coded(solved(t, j).Option("kept").Findings, study.CodeWall))
+	other := job.CloneReturns(j.Returns)
+	other[0].Name = ""
+	j.Options = []Option{{Name: "kept", Returns: kept}, {Name: "other", Returns: other}}
+	s := solved(t, j)
+	assert.Nil(t, coded(s.Option("kept").Findings, study.CodeWall))
+	assert.NotNil(t, coded(s.Option("other").Findings, study.CodeWall))
 }
 
 // The filter in a grille is a piece of its return: 400 in2 and 500 in2, 2.778 and 3.472
