@@ -294,7 +294,7 @@ func TestDuctsAreJudgedWithTheirFittings_Identity(t *testing.T) {
 	f := coded(s.Findings, "duct_velocity")
 	require.NotNil(t, f)
 	assert.Contains(t, f.In(units.IP), "with the branch's 20.0 ft and its 2 fittings at that size")
-	assert.EqualValues(t, "highest velocity and friction of return ducts in the job; 600 to 700 fpm and 0.05 to 0.08 in. w.c. per 100 ft are usual: common practice, no source", f.Source)
+	assert.EqualValues(t, "highest velocity and friction of return ducts in the job; 600 to 700 fpm (3.0 to 3.6 m/s) and 0.05 to 0.08 in. w.c. per 100 ft (0.4 to 0.65 Pa/m) are usual: common practice, no source", f.Source)
 }
 
 // Today's returns need not be named: an option's branch without a name is held to

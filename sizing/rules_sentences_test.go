@@ -398,16 +398,16 @@ func TestWhatFindingsRestOn_Identity(t *testing.T) {
 		require.NotNil(t, f, code)
 		assert.EqualValues(t, want+": common practice, no source", f.Source, code)
 	}
-	hold("airflow_low", "350 to 450 cfm per ton", func(*Job) {})
-	hold("airflow_high", "350 to 450 cfm per ton", func(j *Job) { j.Equipment.CoolingCapacity, j.DesignAirflow = 2*units.Ton, 800*units.CFM })
+	hold("airflow_low", "350 to 450 cfm per ton (47 to 60 L/s per kW)", func(*Job) {})
+	hold("airflow_high", "350 to 450 cfm per ton (47 to 60 L/s per kW)", func(j *Job) { j.Equipment.CoolingCapacity, j.DesignAirflow = 2*units.Ton, 800*units.CFM })
 	hold("filter_drop", "20 % of the rated external static for the filter", func(*Job) {})
 	hold("rise_high_assumed", "assumed output or range", func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.RiseHigh = 80000*units.BtuPerHour, 0 })
 	hold("face_velocity", "an assumed target", func(j *Job) { j.Slot.Width = 16 * units.Inch })
-	hold("frost_risk", "caution under an apparatus dew point of 40 F or 300 cfm per ton, stop at 36 F or with air leaving under 38 F", func(j *Job) {
+	hold("frost_risk", "caution under an apparatus dew point of 40 F (4.4 C) or 300 cfm per ton (40 L/s per kW), stop at 36 F (2.2 C) or with air leaving under 38 F (3.3 C)", func(j *Job) {
 		j.Equipment.CoolingCapacity, j.Site.IndoorDryBulb, j.Site.IndoorWetBulb = 4*units.Ton, units.Fahrenheit(85), units.Fahrenheit(72)
 	})
 	j := pinned()
 	j.Options = []Option{{Name: "same"}}
 	j.Readings = []Reading{{Label: "later", Option: "same", Airflow: 1000 * units.CFM, BlowerPower: 500}}
-	assert.EqualValues(t, "10 % or 0.03 in. w.c.: common practice, no source; of a temperature 3 F", coded(solved(t, j).Findings, "reading_other").Source)
+	assert.EqualValues(t, "10 % or 0.03 in. w.c. (7.5 Pa): common practice, no source; of a temperature 3 F (1.7 C)", coded(solved(t, j).Findings, "reading_other").Source)
 }

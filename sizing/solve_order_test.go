@@ -87,7 +87,7 @@ func TestOrderOfOptions_Identity(t *testing.T) {
 
 // ofNoPlace are what was typed, what is told of the first filter alone, and rounding.
 var ofNoPlace = map[string]bool{
-	"OptionResult.Returns": true, "OptionResult.Filter": true, "OptionResult.FilterCurve": true, "OptionResult.DesignDrop": true, "Condition.Residual": true,
+	"OptionResult.Returns": true, "OptionResult.Filter": true, "OptionResult.FilterCurve": true, "Condition.Residual": true,
 }
 
 // differences lists the numbers that differ, those of a branch found by its name.

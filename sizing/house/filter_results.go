@@ -3,7 +3,6 @@ package house
 import (
 	"math"
 
-	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/stock"
@@ -36,7 +35,7 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 		box := Assembly(&h.CompleteJob.Job, a.Slot)
 		r.Assembly = &box
 	}
-	r.DesignDrop = h.DesignDrop(first.Law, r.FaceArea, r.Clean.Airflow, r.Clean.FilterDrop)
+	r.DesignDrop = h.DesignDrop(a, r.Clean.Airflow, r.Clean.FilterDrop)
 	r.LeakFraction, r.FramePush, r.FrameBow = r.Clean.LeakFraction, r.Clean.FramePush, r.Clean.FrameBow
 	r.Efficiency = a.efficiency()
 	r.FilterCurve = make([]study.FaceDrop, 0, curvePoints)
@@ -90,14 +89,19 @@ func Assembly(j *job.Job, s job.Slot) study.Assembly {
 	return study.Assembly{Width: out.Width, Height: out.Height, Depth: out.Depth, Stacked: s.Stacked}
 }
 
-// DesignDrop is the drop of clean filters at the design airflow, by their law at
-// the mean face velocity. Filters that share the air unevenly drop more than one
-// with the mean airflow: where the airflow is below design, their drop is at least
-// the one solved.
-func (h *House) DesignDrop(law filter.Law, face units.Area, airflow units.Flow, drop units.Pressure) units.Pressure {
-	design := law.Drop(units.Speed(float64(h.DesignAirflow) / float64(face)))
+// DesignDrop is the drop of clean filters at the design airflow, by the law of the
+// one that drops most at the mean face velocity. Filters that share the air unevenly
+// drop more than one with the mean airflow: where the airflow is below design, their
+// drop is at least the one solved.
+func (h *House) DesignDrop(a *Arrangement, airflow units.Flow, drop units.Pressure) units.Pressure {
+	face, _ := a.Areas()
+	velocity := units.Speed(float64(h.DesignAirflow) / face)
+	design := units.Pressure(0)
 	if airflow <= h.DesignAirflow {
-		design = max(design, drop)
+		design = drop
+	}
+	for k := range a.Places {
+		design = max(design, a.Places[k].Law.Drop(velocity))
 	}
 	return design
 }

@@ -326,7 +326,7 @@ func misses(h *house.House, z study.Size, a *house.Arrangement) []study.Finding 
 		out = append(out, b.Miss())
 	}
 	facts := judge.FilterFacts{Merv: z.MERV, Depth: z.Depth, Face: z.FaceArea, AtWall: z.Place == job.InGrille,
-		Drop: h.DesignDrop(a.Places[0].Law, z.FaceArea, z.Airflow, z.FilterDrop)}
+		Drop: h.DesignDrop(a, z.Airflow, z.FilterDrop)}
 	return append(out, judge.FilterSets(h, facts, a.Returns)...)
 }
 
