@@ -132,7 +132,7 @@ func places() []place {
 			make: func(b *Bench) screen { return &charts{b.pane} }},
 		{key: problemsPlace, name: "Problems", group: resultsGroup, shortcut: ctrlShift(fyne.Key4), wide: true,
 			make: func(b *Bench) screen {
-				return findings.New(b.session, findings.Links{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.label})
+				return findings.New(b.session, findings.Links{Field: b.showPath, Place: b.enter, Option: b.showOption, Call: b.Call, Label: b.label})
 			}},
 		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},

@@ -35,6 +35,7 @@ type Links struct {
 	Place  func(key string)
 	Option func(name string)
 	Call   func(path string) string // names the field for a person
+	Label  func(path string) string // the same without its place
 }
 
 // Screen is the place.
@@ -188,7 +189,7 @@ func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
 	if path == "" {
 		return
 	}
-	s.way(row, lang.T("Show {field}", "field", s.ways.Call(path)), func() { s.ways.Field(path) })
+	s.way(row, lang.T("Show {field}", "field", s.ways.Label(path)), func() { s.ways.Field(path) })
 }
 
 func (s *Screen) way(row *fyne.Container, label string, lead func()) {
