@@ -304,14 +304,19 @@ func wordsOf(o fyne.CanvasObject) (out []string) {
 	return out
 }
 
+// laysOut lays the second window out once more, now that words have their widths.
+func (p *person) laysOut() {
+	w := p.second.Window()
+	size := w.Canvas().Size()
+	w.Resize(size.AddWidthHeight(0, 1))
+	w.Resize(size)
+}
+
 // find is the part in view of that name; it fails where there is none.
 func (p *person) find(name string) seen {
 	p.t.Helper()
 	p.catchUp()
-	w := p.second.Window()
-	size := w.Canvas().Size()
-	w.Resize(size.AddWidthHeight(0, 1)) // lays out once more, now that words have their widths
-	w.Resize(size)
+	p.laysOut()
 	var names []string
 	for _, s := range p.looks() {
 		if s.name == name {
@@ -326,6 +331,7 @@ func (p *person) find(name string) seen {
 // slider is the slider in view.
 func (p *person) slider() seen {
 	p.t.Helper()
+	p.laysOut()
 	for _, s := range p.looks() {
 		if _, ok := s.object.(fyne.Draggable); ok && reflect.Indirect(reflect.ValueOf(s.object)).FieldByName("Max").IsValid() {
 			return s

@@ -4,7 +4,10 @@ import "fyne.io/fyne/v2"
 
 // halves gives the picture at least half the height of the window, and what stands over
 // it what is left: it scrolls where that is too little.
-type halves struct{ words, over, picture, bar fyne.CanvasObject }
+type halves struct {
+	words, over, picture, bar fyne.CanvasObject
+	fit                       func() // the type of the words, to the window
+}
 
 // leastWords is the share that the words keep where the window has little height for a
 // demonstration.
@@ -18,6 +21,7 @@ func (h *halves) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout shares the height out.
 func (h *halves) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	h.fit()
 	h.bar.Resize(fyne.NewSize(size.Width, h.bar.MinSize().Height)) // it knows its lines once it has a width
 	bar := h.bar.MinSize().Height
 	rest := size.Height - bar

@@ -185,7 +185,7 @@ func (g *stage) lay() {
 	told := container.New(&answers{g.rest.Content.MinSize, 0.4}, g.rest, g.trace)
 	picture := container.New(&beside{0.6, g.chart, told}, told, g.chart) // the tab key comes to the predictions first
 	asked := widgets.NewVScroll(top)
-	all := container.New(&halves{top, asked, picture, bar}, asked, picture, bar) // the tab key goes down
+	all := container.New(&halves{top, asked, picture, bar, g.sizeQuestion}, asked, picture, bar) // the tab key goes down
 	g.box.Objects = []fyne.CanvasObject{all}
 }
 
@@ -359,7 +359,7 @@ func (g *stage) refresh() {
 
 // sizeQuestion writes the question smaller where the letters are large for the window.
 func (g *stage) sizeQuestion() {
-	const lines = 50 // of a window in which it may stand large
+	const lines = 48 // of a window in which it may stand large
 	size, c := theme.SizeNameHeadingText, fyne.CurrentApp().Driver().CanvasForObject(g.box)
 	if g.large || c != nil && c.Size().Height < lines*g.question.Theme().Size(theme.SizeNameText) {
 		size = theme.SizeNameSubHeadingText
