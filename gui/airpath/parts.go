@@ -193,7 +193,10 @@ func (p *plan) paintBlower() {
 	if p.a.study.BlowerAssumed {
 		title = message.New("{part}, assumed", "part", title)
 	}
-	lines := []string{p.c.Airflow.Show(p.a.sys), p.c.BlowerPower.Show(p.a.sys)}
+	lines := []string{p.c.Airflow.Show(p.a.sys)}
+	if p.c.BlowerPower > 0 {
+		lines = append(lines, p.c.BlowerPower.Show(p.a.sys))
+	}
 	if d, ok := p.a.drop(sizing.PartInTable); ok {
 		lines = append(lines, message.Text(p.a.sys, "in table {drop}", "drop", d.Drop))
 	}

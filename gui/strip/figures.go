@@ -111,8 +111,11 @@ func quantity[T interface {
 	units.Quantity
 }](p pair, title titles, of func(*sizing.OptionResult) T, spread func(*sizing.OptionRange) sizing.Range[T]) Figure {
 	return p.figure(title,
-		func(o *sizing.OptionResult) string { return table.Number(of(o), p.sys) },
+		func(o *sizing.OptionResult) string { return table.Known(of(o), p.sys) },
 		func(o *sizing.OptionResult, r *sizing.OptionRange) string {
+			if of(o) == 0 {
+				return "" // a blower's table without watts
+			}
 			return "±" + table.Spread(spread(r).Within(of(o)), p.sys)
 		})
 }

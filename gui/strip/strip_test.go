@@ -67,6 +67,18 @@ func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
 	}
 }
 
+// Watts that the blower's table does not tell are no zero.
+func TestWattsThatAreNotKnown_Identity(t *testing.T) {
+	study := house(t)
+	require.NotEqual(t, "–", Figures(study, nil, nil, units.IP)[2].Before)
+	today := study.Today()
+	today.Clean.BlowerPower = 0
+	ranges := []sizing.OptionRange{{Name: today.Name, Kind: sizing.KindToday}}
+	got := Figures(study, nil, ranges, units.IP)
+	require.Equal(t, "–", got[2].Before)
+	require.Empty(t, got[2].Range)
+}
+
 // The height follows from the width alone, whatever is said.
 func TestTheHeightFollowsFromTheWidthAlone(t *testing.T) {
 	study := house(t)

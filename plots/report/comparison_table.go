@@ -104,6 +104,9 @@ func (d *document) shareOf(o *sizing.OptionResult, c *sizing.Condition, key stri
 }
 
 func (d *document) powerOf(o *sizing.OptionResult, c *sizing.Condition, key string) string {
+	if c.BlowerPower == 0 {
+		return "–" // a blower's table without watts
+	}
 	known, _ := d.known(o)
 	if r, ok := known.Of(key); ok {
 		return between(units.Power(r.Low), units.Power(r.High), d.System)

@@ -28,9 +28,10 @@ func (d *document) expectedReadings(f *flow) {
 	if p.central() != nil {
 		cells = append(cells, []string{d.say("{from} to {to}", "from", 1, "to", 2), d.say("difference: the drop of the filter"), d.expected(c.FilterDrop), d.margin(c.FilterDrop), "", ""})
 	}
-	cells = append(cells,
-		[]string{"", d.say("airflow, where it is measured"), about(c.Airflow, d.System), d.tenth(c.Airflow), "", ""},
-		[]string{"", d.say("the blower's watts, where they are measured"), about(c.BlowerPower, d.System), d.tenth(c.BlowerPower), "", ""})
+	cells = append(cells, []string{"", d.say("airflow, where it is measured"), about(c.Airflow, d.System), d.tenth(c.Airflow), "", ""})
+	if c.BlowerPower > 0 {
+		cells = append(cells, []string{"", d.say("the blower's watts, where they are measured"), about(c.BlowerPower, d.System), d.tenth(c.BlowerPower), "", ""})
+	}
 	if rise := c.TemperatureRise; rise > 0 {
 		cells = append(cells, d.riseCells(rise))
 	}

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,6 +52,29 @@ func TestWorkOrderParts_Identity(t *testing.T) {
 	job.Work = quote.Work{}
 	text = allText(readPages(t, written(t, job, s, opts)))
 	holds(t, "open", text, "measure both ends first", "Measure the unit's return opening and the plenum")
+}
+
+// TestWattsThatAreNotKnown_Identity: a blower's table without watts gives none to read
+// and none to compare.
+func TestWattsThatAreNotKnown_Identity(t *testing.T) {
+	job, s := studied(t, "one-inch-slot")
+	const row = "the blower's watts, where they are measured"
+	assert.Contains(t, allText(readPages(t, written(t, job, s, testOptions(WorkOrder, Letter, units.IP)))), row)
+	taps := slices.Clone(job.Equipment.Blower.Taps)
+	for i := range taps {
+		taps[i].Points = slices.Clone(taps[i].Points)
+		for k := range taps[i].Points {
+			taps[i].Points[k].Power = 0
+		}
+	}
+	job.Equipment.Blower.Taps = taps
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	for _, a := range []Audience{WorkOrder, Customer} {
+		text := allText(readPages(t, written(t, job, s, testOptions(a, Letter, units.IP))))
+		assert.NotContains(t, text, row)
+		assert.NotRegexp(t, `(^|[^0-9.])0 W`, text, a)
+	}
 }
 
 // TestCalculationsPages_Identity: the contents name each section, each option has
