@@ -22,8 +22,8 @@ type answer struct {
 	then  func() // nil: nothing happens
 }
 
-// ask puts a question; the first answer has the keyboard. Escape is the last
-// answer, which is the harmless one.
+// ask puts a question; the first answer has the keyboard. Escape is the answer after
+// which nothing happens, else the last.
 func (b *Bench) ask(title message.ID, text string, answers ...answer) {
 	b.askOf(lang.T(title), text, answers...)
 }
@@ -38,8 +38,11 @@ func (b *Bench) askOf(title, text string, answers ...answer) {
 func (b *Bench) show(title string, content fyne.CanvasObject, size fyne.Size, answers ...answer) {
 	d := dialog.NewCustomWithoutButtons(title, content, b.window)
 	under := b.escape // of the dialog below this one
-	buttons := make([]fyne.CanvasObject, len(answers))
+	buttons, harmless := make([]fyne.CanvasObject, len(answers)), len(answers)-1
 	for i, a := range answers {
+		if a.then == nil {
+			harmless = i
+		}
 		w := newKeyButton(a.label, func() {
 			b.escape = under
 			d.Hide()
@@ -51,7 +54,7 @@ func (b *Bench) show(title string, content fyne.CanvasObject, size fyne.Size, an
 		buttons[i] = w
 	}
 	buttons[0].(*keyButton).Importance = widget.HighImportance
-	b.escape = buttons[len(buttons)-1].(*keyButton).OnTapped
+	b.escape = buttons[harmless].(*keyButton).OnTapped
 	d.SetButtons(buttons)
 	d.Resize(size)
 	d.Show()

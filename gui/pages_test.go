@@ -154,7 +154,9 @@ func TestFolderOfSavedPagesIsOpened(t *testing.T) {
 	text, err = os.ReadFile(filepath.Join(dir, "table.xlsx"))
 	require.NoError(t, err)
 	require.True(t, strings.HasPrefix(string(text), "PK"))
-	answerWith(t, b, "Close")
+	press(t, b, fyne.KeyEscape)
+	require.False(t, b.busy())
+	require.Len(t, m.ran, 1, "Escape opens no folder")
 }
 
 // TestOriginOfPages: pages name the version and the very file that they are
