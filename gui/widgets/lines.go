@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
@@ -13,7 +14,7 @@ import (
 
 // Lines is a text in a given number of lines: its height never follows from its
 // words, so that what stands under it keeps its place. Words that do not fit end
-// in an ellipsis.
+// in an ellipsis, and the pointer over them has all of them shown.
 type Lines struct {
 	widget.BaseWidget
 	text  string
@@ -64,6 +65,21 @@ func (l *Lines) Used() float32 { return l.used }
 
 // Cut says that not all of it is shown.
 func (l *Lines) Cut() bool { return l.cut }
+
+var _ desktop.Hoverable = (*Lines)(nil)
+
+// MouseIn has the whole text shown where a part of it is cut.
+func (l *Lines) MouseIn(*desktop.MouseEvent) {
+	if l.cut {
+		RestOn(l, fyne.Position{}, l.Size(), l.text)
+	}
+}
+
+// MouseMoved changes nothing: the pointer is over the text still.
+func (l *Lines) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut takes the tip away.
+func (l *Lines) MouseOut() { RestEnds(l) }
 
 // CreateRenderer draws the lines.
 func (l *Lines) CreateRenderer() fyne.WidgetRenderer { return &linesRenderer{l: l} }
