@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-const flatters = "this program's default, on the favorable side: "
+const onFavorableSide = "this program's default, on the favorable side: "
 
 // returnSide fills what the described branches leave open: the slack of a
 // flex, the ends of a duct, free areas and walls.
@@ -39,7 +39,7 @@ func (a *CompleteJob) describedReturn(path string, name any, r *job.Return) {
 				"branch", name, "slack", message.Fixed(100*a.Limits.FlexCompression, 0))
 		}
 		if run.Material == "" && run.Roughness == 0 && run.Shape != duct.Flex {
-			a.Note(at+".material", flatters+"the smoothest of the usual walls", "{branch}: the duct is of galvanized metal", "branch", name)
+			a.Note(at+".material", onFavorableSide+"the smoothest of the usual walls", "{branch}: the duct is of galvanized metal", "branch", name)
 		}
 	}
 	_, added := withEnds(*r)
@@ -127,7 +127,7 @@ func atEnd(runs []duct.Run) duct.Fitting {
 // seats lists what is assumed of the frames of filters, the slot and the site
 // where left open: each makes the house look better than it may be.
 func (a *CompleteJob) seats() {
-	const sealed = flatters + "a frame without a gap"
+	const sealed = onFavorableSide + "a frame without a gap"
 	if !a.Slot.None {
 		a.seat("slot", "", a.Slot)
 	}
@@ -142,10 +142,10 @@ func (a *CompleteJob) seats() {
 		}
 	}
 	if !slices.ContainsFunc(a.Readings, func(r job.Reading) bool { return r.CalibratesStudy() && r.Ports().HasFD }) {
-		a.Note("readings", flatters+"no reading over the filter says how dirty it is", "today's filter is clean")
+		a.Note("readings", onFavorableSide+"no reading over the filter says how dirty it is", "today's filter is clean")
 	}
 	if a.Site.Altitude == 0 {
-		a.Note("site.altitude", flatters+"air is densest there", "the house is at sea level")
+		a.Note("site.altitude", onFavorableSide+"air is densest there", "the house is at sea level")
 	}
 }
 
@@ -159,7 +159,7 @@ func (a *CompleteJob) seat(path, option string, s job.Slot) {
 		return ofOption
 	}
 	if s.Gap == 0 {
-		a.Note(path+".gap", flatters+"a frame without a gap", pick("the filter is sealed in its frame: no air slips past",
+		a.Note(path+".gap", onFavorableSide+"a frame without a gap", pick("the filter is sealed in its frame: no air slips past",
 			"{option}: the filter is sealed in its frame: no air slips past"), "option", option)
 	}
 	if s.EdgeCover == 0 {
@@ -167,7 +167,7 @@ func (a *CompleteJob) seat(path, option string, s job.Slot) {
 			"{option}: the edge of the slot covers the filter for {cover}"), "option", option, "cover", units.Length(UsualEdgeCover))
 	}
 	if s.EntryCoefficient == 0 {
-		a.Note(path+".entry_coefficient", flatters+"no loss", pick("the air enters the slot and turns into it without loss",
+		a.Note(path+".entry_coefficient", onFavorableSide+"no loss", pick("the air enters the slot and turns into it without loss",
 			"{option}: the air enters the slot and turns into it without loss"), "option", option)
 	}
 }
