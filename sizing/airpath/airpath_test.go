@@ -62,7 +62,7 @@ func TestSolveNearAgreesWithBracketing(t *testing.T) {
 		if rapid.Bool().Draw(t, "offset") {
 			offset = Power(20, 0.5, 1.5)
 		}
-		want, err := s.solveBracketed(fan, offset)
+		want, err := s.solveBracketed(fan, offset, &Memory{})
 		if err != nil {
 			return // off any blower's table
 		}
@@ -71,7 +71,7 @@ func TestSolveNearAgreesWithBracketing(t *testing.T) {
 			return
 		}
 		for _, from := range []Point{{}, near, {Flow: 1, onTable: 1e4}} {
-			got, err := s.SolveNear(fan, offset, from)
+			got, err := s.SolveNear(fan, offset, from, &Memory{})
 			if err != nil {
 				t.Fatal(err)
 			}

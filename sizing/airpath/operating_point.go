@@ -35,15 +35,34 @@ var ErrNoPoint = message.Errorf("airpath: system and blower have no operating po
 // table already includes, of a filter that it was measured with for example; it
 // is subtracted, and may be nil. The error is ErrNoPoint, or ErrSplit of the
 // branches.
-func (s System) Solve(fan Fan, offset Law) (Point, error) { return s.SolveNear(fan, offset, Point{}) }
+func (s System) Solve(fan Fan, offset Law) (Point, error) {
+	return s.SolveNear(fan, offset, Point{}, &Memory{})
+}
 
 // SolveNear is Solve started at the operating point of a similar system, which saves
-// an iteration or two; a Point of another house costs an iteration or two.
-func (s System) SolveNear(fan Fan, offset Law, near Point) (Point, error) {
-	if p, ok := s.solveByLines(fan, offset, near); ok {
+// an iteration or two; a Point of another house costs an iteration or two. The numbers
+// of the Point stand in memory.
+func (s System) SolveNear(fan Fan, offset Law, near Point, memory *Memory) (Point, error) {
+	if p, ok := s.solveByLines(fan, offset, near, memory); ok {
 		return p, nil
 	}
-	return s.solveBracketed(fan, offset)
+	return s.solveBracketed(fan, offset, memory)
+}
+
+// Memory holds the numbers of many points, allocated a block at a time: a house has
+// hundreds of operating points with a few numbers each. It belongs to one goroutine.
+type Memory struct{ free []float64 }
+
+const memoryBlock = 256
+
+// take is n numbers, all zero.
+func (m *Memory) take(n int) []float64 {
+	if n > len(m.free) {
+		m.free = make([]float64, max(n, memoryBlock))
+	}
+	out := m.free[:n:n]
+	m.free = m.free[n:]
+	return out
 }
 
 // usualStatic is the static at which a search without a start point begins, Pa.
@@ -63,8 +82,8 @@ const (
 //	p(Q(s)) - s = 0
 //
 // The left side falls by at least 1 per Pa, since Q falls and p rises.
-func (s System) solveByLines(fan Fan, offset Law, near Point) (Point, bool) {
-	p := s.start(near, offset)
+func (s System) solveByLines(fan Fan, offset Law, near Point, memory *Memory) (Point, bool) {
+	p := s.start(near, offset, memory)
 	n, static := len(s.Branches), p.onTable
 	var buffer [usualLines]line
 	lines := linesIn(buffer[:], len(p.exponents))
@@ -112,13 +131,13 @@ const probe = 1e-4
 const usualLines = 8
 
 // start is the point to iterate from: near, where it is of a system of this form.
-func (s System) start(near Point, offset Law) Point {
+func (s System) start(near Point, offset Law, memory *Memory) Point {
 	n, all := len(s.Branches), len(s.Branches)+len(s.Series)
 	if offset != nil {
 		all++
 	}
 	parts := n + len(s.Series)
-	numbers := make([]float64, parts+all) // one piece of memory for all
+	numbers := memory.take(parts + all)
 	p := Point{Branches: numbers[:n:n], Series: numbers[n:parts:parts], exponents: numbers[parts:]}
 	p.onTable = usualStatic
 	if near.Flow > 0 {
@@ -172,9 +191,9 @@ func (p *Point) complete(static float64, lines []line, offset Law) {
 }
 
 // solveBracketed is the slow method that always converges.
-func (s System) solveBracketed(fan Fan, offset Law) (Point, error) {
+func (s System) solveBracketed(fan Fan, offset Law, memory *Memory) (Point, error) {
 	var failed error
-	point := s.start(Point{}, offset)
+	point := s.start(Point{}, offset, memory)
 	lines := make([]line, len(s.Branches))
 	excess := func(static float64) float64 {
 		q := fan(static)

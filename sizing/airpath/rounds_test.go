@@ -41,19 +41,19 @@ func TestRoundsAreFew(t *testing.T) {
 			assert.LessOrEqual(t, n[i], 8, "part %d", i)
 		}
 		again := n
-		same, err := s.SolveNear(fan, offset, p)
+		same, err := s.SolveNear(fan, offset, p, &Memory{})
 		require.NoError(t, err)
 		assert.InEpsilon(t, p.Flow, same.Flow, 1e-12)
 		for i := range n {
 			assert.LessOrEqual(t, n[i]-again[i], 3, "part %d, from the point itself", i)
 		}
 		again = n
-		_, err = s.SolveNear(func(static float64) float64 { return fan(static) * 1.02 }, offset, p)
+		_, err = s.SolveNear(func(static float64) float64 { return fan(static) * 1.02 }, offset, p, &Memory{})
 		require.NoError(t, err)
 		for i := range n {
 			assert.LessOrEqual(t, n[i]-again[i], 6, "part %d, from a like point", i)
 		}
-		want, err := s.solveBracketed(fan, offset)
+		want, err := s.solveBracketed(fan, offset, &Memory{})
 		require.NoError(t, err)
 		assert.InEpsilon(t, want.Flow, p.Flow, 1e-12)
 		assert.InEpsilon(t, want.Return, p.Return, 1e-11)
@@ -114,7 +114,7 @@ func TestNoSplitIsAnError(t *testing.T) {
 	assert.ErrorIs(t, err, ErrSplit)
 	_, err = s.Table(0.5)
 	assert.ErrorIs(t, err, ErrSplit)
-	_, err = s.solveBracketed(func(float64) float64 { return 0.5 }, nil)
+	_, err = s.solveBracketed(func(float64) float64 { return 0.5 }, nil, &Memory{})
 	assert.Error(t, err)
 }
 

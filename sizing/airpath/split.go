@@ -18,11 +18,12 @@ var ErrSplit = message.Errorf("airpath: the flow cannot be divided among the bra
 // of it; ErrSplit where no such division is found.
 func (s System) Split(q float64, flows []float64) (drop float64, err error) {
 	var buffer [8]line
-	return s.split(q, flows, linesIn(buffer[:], len(s.Branches)))
+	return s.split(q, flows, linesIn(buffer[:], len(s.Branches)), splitTolerance)
 }
 
-// split is Split with the lines of an earlier split of these branches.
-func (s System) split(q float64, flows []float64, lines []line) (drop float64, err error) {
+// split is Split to a relative tolerance, with the lines of an earlier split of these
+// branches.
+func (s System) split(q float64, flows []float64, lines []line, tolerance float64) (drop float64, err error) {
 	switch len(s.Branches) {
 	case 0:
 		return 0, nil
@@ -35,7 +36,7 @@ func (s System) split(q float64, flows []float64, lines []line) (drop float64, e
 		return 0, nil
 	}
 	guessShares(flows, q)
-	if p, ok := s.splitByLines(q, flows, lines); ok {
+	if p, ok := s.splitByLines(q, flows, lines, tolerance); ok {
 		return p, nil
 	}
 	return s.splitBracketed(q, flows)
@@ -65,7 +66,7 @@ const splitTolerance = 2e-13
 
 // splitByLines replaces every branch by a straight line through its present flow and
 // divides q among the lines, iteration by iteration.
-func (s System) splitByLines(q float64, flows []float64, lines []line) (float64, bool) {
+func (s System) splitByLines(q float64, flows []float64, lines []line, tolerance float64) (float64, bool) {
 	last := 1.0
 	for range 40 {
 		for i := range lines {
@@ -76,7 +77,7 @@ func (s System) splitByLines(q float64, flows []float64, lines []line) (float64,
 		p := inParallel(lines).at(q)
 		miss := worstImbalance(lines, p)
 		share(lines, p, flows)
-		if miss <= splitTolerance || leftOf(miss, last) <= splitTolerance {
+		if miss <= tolerance || leftOf(miss, last) <= tolerance {
 			return p, true
 		}
 		last = miss
@@ -171,7 +172,7 @@ func (s System) Statics(flows []float64) ([]float64, error) {
 }
 
 func (s System) static(q float64, flows []float64, lines []line) (float64, error) {
-	p, err := s.split(q, flows, lines)
+	p, err := s.split(q, flows, lines, splitTolerance)
 	if err != nil {
 		return 0, err
 	}

@@ -10,6 +10,9 @@ import (
 // a factor of four about the middle, where every candidate operates.
 const tableKnots = 24
 
+// tableTolerance is that of the splits at the knots, far within the table's.
+const tableTolerance = 1e-10
+
 // Table replaces the branches of a system by one law: a cubic in logarithms
 // through exact splits from a tenth of flow to ten times it. In logarithms a law
 // that is nearly a power of flow is nearly a straight line. Outside its range it splits exactly.
@@ -21,7 +24,7 @@ func (s System) Table(flow float64) (Law, error) {
 	x, y := make([]float64, tableKnots), make([]float64, tableKnots)
 	for i := range x {
 		x[i] = math.Log(flow) + math.Ln10*(2*float64(i)/(tableKnots-1)-1)
-		p, err := s.split(math.Exp(x[i]), flows, lines)
+		p, err := s.split(math.Exp(x[i]), flows, lines, tableTolerance)
 		if err != nil {
 			return nil, err
 		}

@@ -36,7 +36,7 @@ func (m *dustSimulation) limit(from dustState, then []dustyFilter, by units.Dura
 	var failed error
 	solved := 0.0 // the share that state is of
 	at := func(share float64) float64 {
-		s, err := m.at(from.after(by*units.Duration(share), func(k int) units.MassRate {
+		s, err := m.at(m.after(&from, by*units.Duration(share), func(k int) units.MassRate {
 			rate := from.filters[k].rate
 			return rate + (then[k].rate-rate)*units.MassRate(share/2)
 		}))

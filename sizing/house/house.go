@@ -36,7 +36,8 @@ type House struct {
 	returnTables  []returnTable
 	ductLaws      map[ductKey]airpath.Law
 	dry           dryCoil
-	lastPoints    []tapPoint     // where each tap was last solved
+	lastPoints    []tapPoint // where each tap was last solved
+	points        airpath.Memory
 	Trial         *filter.Filter // a make being tried that is not in the job
 }
 

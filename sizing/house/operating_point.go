@@ -21,7 +21,7 @@ type operatingPoint struct {
 // near a wet coil.
 func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
 	last := h.lastPoint(tap, len(sys.Branches))
-	p, err := sys.SolveNear(last.fan, offset, last.point)
+	p, err := sys.SolveNear(last.fan, offset, last.point, &h.points)
 	if err == nil {
 		last.point = p
 	}

@@ -1,6 +1,7 @@
 package perturb
 
 import (
+	"hash"
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
@@ -17,26 +18,37 @@ import (
 // Perturbation changes the inputs of one sample. Each draw depends on the name of
 // its input and not on the order of the draws, so that adding or removing an input
 // leaves the draws of all others as they are. A nil Perturbation changes nothing.
+// It belongs to one goroutine.
 type Perturbation struct {
 	known        job.Deviations
 	seed, number uint64
+
+	// Kept from one draw to the next, which sets them anew.
+	hash    hash.Hash64
+	name    []byte
+	pcg     rand.PCG
+	numbers *rand.Rand
 }
 
 // New makes the perturbation of the sample with a number.
 func New(known job.Deviations, seed uint64, number int) *Perturbation {
-	return &Perturbation{known: known, seed: seed, number: uint64(number)}
+	s := &Perturbation{known: known, seed: seed, number: uint64(number), hash: fnv.New64a()}
+	s.numbers = rand.New(&s.pcg)
+	return s
 }
 
 // stream is the random numbers of an input, which depend on its name, the seed
-// and the sample's number alone.
+// and the sample's number alone. The next call starts another stream.
 func (s *Perturbation) stream(name []string) *rand.Rand {
-	h := fnv.New64a()
+	s.name = s.name[:0]
 	for _, part := range name {
-		h.Write([]byte(part))
-		h.Write([]byte{0}) // "ab", "c" is not "a", "bc"
+		s.name = append(append(s.name, part...), 0) // "ab", "c" is not "a", "bc"
 	}
+	s.hash.Reset()
+	s.hash.Write(s.name)
 	// The multiplier of Weyl sequences keeps the streams of neighbors apart.
-	return rand.New(rand.NewPCG(s.seed^h.Sum64(), (s.number+1)*0x9e3779b97f4a7c15))
+	s.pcg.Seed(s.seed^s.hash.Sum64(), (s.number+1)*0x9e3779b97f4a7c15)
+	return s.numbers
 }
 
 // Factor is a lognormal factor with median 1 and a relative standard deviation,
