@@ -299,9 +299,9 @@ func TestPerturbationMovesEachByItsName_Identity(t *testing.T) {
 	assert.Equal(t, pinned().Coil, j.Coil, "the job itself stays")
 	assert.InEpsilon(t, p.Factor(0.25, "assumed", "returns"), p.Assumed("returns"), 1e-12)
 	assert.InEpsilon(t, p.Factor(0.15, "slot entry"), p.SlotEntry(), 1e-12)
-	assert.InEpsilon(t, p.Factor(filter.PleatTrust/2, "pleat model"), p.PleatModel(), 1e-12)
+	assert.InEpsilon(t, p.Factor(0.04, "pleat model"), p.PleatModel(0.08), 1e-12)
 	for _, unmoved := range []*perturb.Perturbation{nil, perturb.New(Deviations{}, 3, 4)} {
-		for _, k := range []float64{unmoved.Assumed("returns"), unmoved.SlotEntry(), unmoved.PleatModel(), unmoved.Factor(0, "x")} {
+		for _, k := range []float64{unmoved.Assumed("returns"), unmoved.SlotEntry(), unmoved.PleatModel(0.05), unmoved.Factor(0, "x")} {
 			assert.Equal(t, 1.0, k)
 		}
 		assert.Zero(t, unmoved.TableReading())

@@ -59,7 +59,7 @@ func TestFactorsAreOnTheirParts_Identity(t *testing.T) {
 	before, was = made(j, nil)
 	after, is = made(j, p) // typed drops are moved before, with the job
 	for name, want := range map[string]float64{"hall grille": p.Factor(0.15, "return", "hall", "grille"), "hall duct": p.Factor(0.15, "return", "hall", "duct"),
-		"den grille": p.Factor(0.05, "return", "den", "grille"), "den duct": p.Factor(0.15, "return", "den", "duct"), "coil": 1, "supply": 1, "filter": p.PleatModel()} {
+		"den grille": p.Factor(0.05, "return", "den", "grille"), "den duct": p.Factor(0.15, "return", "den", "duct"), "coil": 1, "supply": 1, "filter": p.PleatModel(0.05)} {
 		require.Positive(t, was[name], name)
 		assert.InEpsilon(t, want, is[name]/was[name], 1e-9, name)
 	}

@@ -38,7 +38,7 @@ func TestEachUncertaintyMovesItsOwn_Identity(t *testing.T) {
 		"geometry":            {pinned(), Deviations{Geometry: 0.15}, 0, 0, 0.15 * 0.16 / 0.634}, // of two returns side by side, moved apart
 		"slot entry":          {entry, Deviations{Geometry: 0.15}, 0, 0, math.Hypot(0.15*0.102, 0.15*0.16) / 0.736},
 		"generic filter":      {generic, Deviations{Assumed: 0.25}, 0, 0.25, -1},
-		"made filter":         {made, Deviations{Rating: 0.05}, 0, math.Hypot(0.05, filter.PleatTrust/2), -1},
+		"made filter":         {made, Deviations{Rating: 0.05}, 0, math.Hypot(0.05, filter.LeastPleatTrust/2), -1},
 		"assumed parts":       {bare, Deviations{Assumed: 0.25}, 0, 0, -1},
 		"gauge":               {gauged, Deviations{Gauge: 0.1}, 0, 0, -1},
 	} {

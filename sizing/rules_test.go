@@ -215,8 +215,9 @@ func TestEveryRangeIsFilled_Identity(t *testing.T) {
 	about("gain", float64(r.AirflowGain.Low), float64(r.AirflowGain.High), float64(o.Clean.Airflow-today.Clean.Airflow))
 	about("watts saved", float64(r.PowerSaved.Low), float64(r.PowerSaved.High), float64(today.Clean.BlowerPower-o.Clean.BlowerPower))
 	about("money saved", float64(r.AnnualSaved.Low), float64(r.AnnualSaved.High), float64(today.AnnualCost-o.AnnualCost))
-	assert.LessOrEqual(t, r.Life.Low, o.Life)
-	assert.GreaterOrEqual(t, r.Life.High, o.Life)
+	// The deep filter is full after one time in all samples, but for rounding.
+	assert.LessOrEqual(t, float64(r.Life.Low), float64(o.Life)*(1+1e-12))
+	assert.GreaterOrEqual(t, float64(r.Life.High), float64(o.Life)*(1-1e-12))
 }
 
 // The first round sets the parts; in the second the coil is 0.05 in. w.c. over

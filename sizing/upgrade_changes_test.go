@@ -15,6 +15,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/fit"
+	"returnbench/sizing/search"
 	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 	"returnbench/sizing/upgrade"
@@ -192,6 +193,53 @@ func TestLargerGrilleInStock_Identity(t *testing.T) {
 	j.Returns[0].OpeningWidth, j.Returns[0].OpeningHeight = 10*units.Inch, 40*units.Inch
 	_, o = single(t, j, "larger grilles")
 	assert.Equal(t, duct.Grille{Width: 10 * units.Inch, Height: 30 * units.Inch}, o.Returns[0].Grille, "the wall takes no 11 in")
+}
+
+// A perforated face, half open, passes 1010 cfm no faster than a stamped one of 65 % at
+// 500 fpm through 290.9 x 0.65/0.5 = 378.1 in2 of face: the smallest listed is 16 x 24 in,
+// 384 in2. A bar grille, three quarters open, keeps the 500 fpm of its face. A filter
+// behind the face is what the air meets: it needs no more.
+func TestLargerGrilleByItsFreeArea(t *testing.T) {
+	j := flatHouse()
+	for style, want := range map[duct.GrilleStyle]float64{duct.Stamped: 290.9, duct.Bar: 290.9, duct.Perforated: 378.1} {
+		r := Return{Grille: duct.Grille{Width: units.Inch, Height: units.Inch, Style: style}}
+		assert.InDelta(t, want, search.GrilleFace(r, 1010*units.CFM).In(units.SquareInch), 0.1, style)
+		r.Filter = "own"
+		assert.InDelta(t, 290.9, search.GrilleFace(r, 1010*units.CFM).In(units.SquareInch), 0.1, style)
+		j.Returns[0].Grille.Style = style
+		_, o := single(t, j, "larger grilles")
+		assert.GreaterOrEqual(t, o.Returns[0].Grille.GrossArea().In(units.SquareInch), want)
+		assert.Less(t, o.Returns[0].Grille.GrossArea().In(units.SquareInch), want*1.05, style)
+		j.Returns[0].Grille = o.Returns[0].Grille
+		assert.False(t, search.SmallGrille(j.Returns[0], 1010*units.CFM))
+		j = flatHouse()
+	}
+	// 20 x 16 in is 320 in2: enough for a stamped face of 1010 cfm, not for a perforated one.
+	j.Returns[0].Grille = duct.Grille{Width: 20 * units.Inch, Height: 16 * units.Inch}
+	j.Returns[0].Runs[0].Diameter = 24 * units.Inch
+	assert.NotContains(t, codes(solved(t, j).Findings), "undersized_parts")
+	j.Returns[0].Grille.FreeArea = 0.5
+	assert.Contains(t, codes(solved(t, j).Findings), "undersized_parts")
+}
+
+// The equation for a flex that is not pulled straight was found from 6 to 16 in and up to
+// 30 % slack: past it the house says that its drop is a guess.
+func TestFlexOutOfRange(t *testing.T) {
+	for _, c := range []struct {
+		diameter, slack float64
+		said            bool
+	}{
+		{16, 0.3, false}, {6, 0.1, false}, {18, 0.05, true}, {5, 0.05, true}, {10, 0.31, true},
+	} {
+		j := flatHouse()
+		j.Returns[0].Runs[0] = duct.Run{Shape: duct.Flex, Diameter: units.Length(c.diameter) * units.Inch, Length: 10 * units.Foot, Compression: c.slack}
+		s := solved(t, j)
+		assert.Equal(t, c.said, codes(s.Findings)["flex_range"] != "", "%v", c)
+		if c.diameter == 10 {
+			assert.Equal(t, "hall: the 10 in flex lies 31 % shorter than fully stretched. The equation for its drop holds from 6 in to 16 in and up to 30 %: here it is a guess. Pull it straight, or measure the drop of this return.",
+				findingOf(t, s.Findings, "flex_range").In(units.IP))
+		}
+	}
 }
 
 // The filter of today's make that would do alone is the supplier's, where that is

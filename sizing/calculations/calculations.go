@@ -326,10 +326,11 @@ func (s *calculation) dropSteps(o *study.OptionResult, c *study.Condition) []stu
 	steps = append(steps, study.EquationStep("The filter's drop at its face velocity.", source, c.FilterDrop, "p = p_line + p_rest", "",
 		study.Input("p_line", "straight line", clean), study.Input("p_rest", rest, c.FilterDrop-clean)))
 	if o.LawSource == filter.FromMake {
-		spread := units.Pressure(filter.PleatTrust) * c.FilterDrop
-		steps = append(steps, study.EquationStep("The pleat model agrees with resolved flow to 5 %; a real pack's media, folds and spacers differ by more. The low end; the high end is as far above.",
-			"two-dimensional computations of five packs, see the tests", c.FilterDrop-spread, "p_low = p × (1 - k)", "",
-			study.Input("p", "drop", c.FilterDrop), study.InputNumber("k", "agreement", filter.PleatTrust, "")).AsSpread())
+		k, steep := s.pleatTrust(o, c)
+		steps = append(steps, steep...)
+		steps = append(steps, study.EquationStep("How far the pleat model may lie from resolved flow; a real pack's media, folds and spacers differ by more. The low end; the high end is as far above.",
+			"two-dimensional computations of six packs, see the tests", c.FilterDrop*units.Pressure(1-k), "p_low = p × (1 - k)", "",
+			study.Input("p", "drop", c.FilterDrop), study.InputNumber("k", "agreement", k, "")).AsSpread())
 		steps = append(steps, s.leftOutSteps(o, c)...)
 	}
 	return steps
@@ -568,6 +569,21 @@ func straight(c study.DuctChoice) units.Length {
 	return units.Length((c.Drop - c.FittingsDrop).SI() / c.Friction.SI())
 }
 
+// pleatTrust is how far the pleat model may be off, and a step for it where fast air in
+// open pleats makes it more than usual.
+func (s *calculation) pleatTrust(o *study.OptionResult, c *study.Condition) (k float64, steps []study.Step) {
+	var pack filter.Pack
+	if o.Pack != nil {
+		pack = *o.Pack
+	}
+	k, head := pack.PleatTrust(c.FaceVelocity, c.FilterDrop, s.house.Air)
+	if k == filter.LeastPleatTrust {
+		return k, nil
+	}
+	return k, []study.Step{study.EquationStep("The pleat model is less sure of fast air in open pleats.", "two-dimensional computations of six packs, see the tests; an estimate",
+		message.Fixed(k, 3), "k = 0.45 × q / p", "", study.Input("q", "velocity pressure in the mouths of the pleats", head), study.Input("p", "drop", c.FilterDrop)).AsSpread()}
+}
+
 // leftOutSteps estimate what the pleat model leaves out.
 func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []study.Step {
 	if o.Pack == nil {
@@ -578,8 +594,9 @@ func (s *calculation) leftOutSteps(o *study.OptionResult, c *study.Condition) []
 		return nil
 	}
 	folds := units.Pressure(out.FoldShare) * out.MediaDrop
-	low, high := c.FilterDrop*(1-filter.PleatTrust)+out.MouthsLow-folds, c.FilterDrop*(1+filter.PleatTrust)+out.MouthsHigh+folds
-	trust := study.InputNumber("k", "agreement", filter.PleatTrust, "")
+	k, _ := o.Pack.PleatTrust(c.FaceVelocity, c.FilterDrop, s.house.Air)
+	low, high := c.FilterDrop*units.Pressure(1-k)+out.MouthsLow-folds, c.FilterDrop*units.Pressure(1+k)+out.MouthsHigh+folds
+	trust := study.InputNumber("k", "agreement", k, "")
 	return []study.Step{
 		study.EquationStep("Not counted: media in the folds, which passes air where they are open, and what glue or a crease closes; either way.",
 			"geometry of the pack; an estimate", folds, "p_fold = e × p_media", "",

@@ -94,22 +94,29 @@ func VelocityPressure(v units.Speed, density units.Density) units.Pressure {
 	return units.Pressure(float64(density) * float64(v) * float64(v) / 2)
 }
 
+// The range of CompressionCorrection, with a millimeter or two for rounded sizes.
+const (
+	LeastFlexDiameter = 150 * units.Millimetre
+	MostFlexDiameter  = 16.05 * units.Inch
+	MostCompression   = 0.30
+)
+
 // CompressionCorrection is the factor on the drop of a fully stretched flex
 // when it lies shorter than it could:
 //
 //	PDCF = 1 + 0.58 K exp(-0.00496 D),  K = 100 x compression, D in mm
 //
 // Source: ASHRAE Handbook Fundamentals (2021, SI) ch. 21, eqs. 22 and 23, after
-// Abushakra, Walker and Sherman 2004. Range: 6 to 16 in. (150 to 400 mm), up to
-// 30 % (from memory); outside it the equation is still used and inRange is
-// false. Other shapes give 1.
+// Abushakra, Walker and Sherman 2004. Range: 6 to 16 in., which metric sizes reach as
+// 150 and 400 mm, up to 30 % (from memory); outside it the equation is still used and
+// inRange is false. Other shapes give 1.
 func (r Run) CompressionCorrection() (factor float64, inRange bool) {
 	if r.Shape != Flex || r.Compression == 0 {
 		return 1, true
 	}
 	mm := r.Diameter.In(units.Millimetre)
 	factor = 1 + 0.58*100*r.Compression*math.Exp(-0.00496*mm)
-	return factor, mm >= 150 && mm <= 410 && r.Compression <= 0.30
+	return factor, r.Diameter >= LeastFlexDiameter && r.Diameter <= MostFlexDiameter && r.Compression <= MostCompression
 }
 
 // Drop is the friction of the run after Darcy and Weisbach,

@@ -78,7 +78,10 @@ func knownPlateBow(ratio float64) float64 {
 // t the thickness, linear the right side, all in m. Berger's approximation
 // (1955, J. Appl. Mech. 22), which drops the second invariant of the membrane
 // strain and holds for any side ratio; within some 8 % of the full equations,
-// on the high side under moderate load. For w much under t it is the linear bow.
+// on the high side under moderate load. For w much under t it is the linear bow: the
+// one form is used at every load, so that the bow has no step. That the edges cannot
+// draw in, where DrawIn moves them by under a millimeter, makes the bow too small
+// rather than too large.
 func HeldPlateBow(linear, t float64) float64 {
 	if !(linear > 0) {
 		return 0
@@ -188,8 +191,8 @@ type Seat struct {
 //
 //	path = path at no drop - draw-in(bow(dp))
 //
-// and nothing else of the crack changes until draw-in and side clearance together
-// exceed the cover. Beyond that the frame leaves its seat: the edge moves out of
+// for the whole frame by the shorter span, whose edges are drawn in most, and nothing
+// else of the crack changes until draw-in and side clearance together exceed the cover. Beyond that the frame leaves its seat: the edge moves out of
 // the plane by the bow at which it left, and the path has no cover any more. That
 // opening is an estimate of this project.
 type Seated struct {

@@ -136,8 +136,8 @@ func (p Pack) tooClose(g pleatGeometry) error {
 // The upstream gap hu narrows from P - 2t - e to e, the downstream gap the other
 // way. Friction and momentum factor are those of developed flow between walls
 // that pass no air with Equations.Plain, as written here with beta 6/5; else they
-// follow the flow through the walls, see Equations. PleatTrust says how far the
-// full set has been found off.
+// follow the flow through the walls, see Equations. PleatTrust is how far the full
+// set may be off.
 //
 // Solved by finite volumes on two or more graded grids with damped Newton steps,
 // the drop extrapolated to zero cell size; Converged reports whether the steps
@@ -173,11 +173,3 @@ func checkAir(a air.Properties) error {
 	}
 	return nil
 }
-
-// PleatTrust is how far a pack's drop by all terms may lie from what a
-// resolved flow would give: the worst of five packs in plane laminar flow by
-// general-purpose software is off by 4.3 %, the others by 1.2 % and less (see the
-// tests). The five share one width, media thickness and fold gap, and lay on the
-// desk when the terms were chosen, so this is an agreement, not a blind
-// prediction. A real pack's media, folds and spacers differ by more.
-const PleatTrust = 0.05

@@ -175,8 +175,9 @@ func TestPackSolve_AllTerms_Published(t *testing.T) {
 		r, err := p.Solve(v, standard)
 		require.NoError(t, err)
 		assert.True(t, r.Converged)
+		trust, _ := p.PleatTrust(v, r.Drop, standard)
 		published.Check(t, published.Row{Name: row["pleats"] + " pleats, all terms", Source: source, Got: float64(r.Drop), Want: row.Float(t, "dp_extrapolated_pa"),
-			Tolerance: PleatTrust, Relative: true, Why: "two channels in one dimension against a plane flow that is itself good to some 2 %"})
+			Tolerance: trust, Relative: true, Why: "two channels in one dimension against a plane flow that is itself good to some 2 %"})
 	}
 }
 
@@ -208,4 +209,21 @@ func TestPackSolve_Golden(t *testing.T) {
 		require.NoError(t, err)
 		assert.InDelta(t, c.want, float64(r.Drop), 0.01, "%d pleats", c.pleats)
 	}
+}
+
+// 24 pleats over 0.508 m: a pitch of 21.167 mm and a mouth 2 x 0.8 + 1.5 mm narrower,
+// 18.067 mm; air of 2.54 m/s is 2.976 m/s in it, and 1.2014 x 2.976^2/2 = 5.32 Pa is
+// 0.45 x 5.32/26 = 9.2 % of a drop of 26 Pa. At 1.524 m/s it is 1.915 Pa: under 5 % of
+// a drop of 18 Pa. A law of no pack has the least.
+func TestPleatTrust(t *testing.T) {
+	p := Pack{Width: 0.508, Pleats: 24, Depth: 0.112, MediaThickness: 0.0008, FoldGap: 0.0015, Resistance: 40}
+	a := standard
+	a.Density = 1.2014
+	k, head := p.PleatTrust(2.54, 26, a)
+	assert.InEpsilon(t, 5.32, float64(head), 1e-3)
+	assert.InEpsilon(t, 0.0921, k, 2e-3)
+	k, _ = p.PleatTrust(1.524, 18, a)
+	assert.Equal(t, LeastPleatTrust, k)
+	assert.Equal(t, LeastPleatTrust, Law{}.PleatTrust(2.54, a))
+	assert.Equal(t, LeastPleatTrust, Law{Pack: &p}.PleatTrust(0, a))
 }

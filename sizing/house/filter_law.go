@@ -66,7 +66,7 @@ func (h *House) ownLaw(f filter.Filter, width, height units.Length) (filter.Law,
 			case filter.Generic: // one factor for all of a sample: their errors are shared
 				l = l.Scale(h.Perturbation.Assumed("generic filters"))
 			case filter.FromMake:
-				l = l.Scale(h.Perturbation.PleatModel())
+				l = l.Scale(h.Perturbation.PleatModel(l.PleatTrust(h.TargetFaceVelocity, h.Air)))
 			}
 		}
 		h.laws[key] = l

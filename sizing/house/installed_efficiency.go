@@ -28,6 +28,12 @@ func (a *Arrangement) efficiency() study.Efficiency {
 			e.E1, e.E2, e.E3 = filter.RangeMeans(curve)
 		}
 	}
+	if len(a.Places) == 1 { // what the filter does not clean leaks past it, or goes through a return without one
+		past := a.passing(a.point, func(k int) float64 { return a.leaks[k] }, true)
+		e.Installed = filter.LeakyEfficiency(curves[0], past)
+		e.InstalledMERV = min(e.MERV, filter.InstalledMERV(curves[0], arrestance[0], past))
+		return e
+	}
 	all := func(of func(k int) float64) float64 {
 		return 1 - a.passing(a.point, func(k int) float64 { return 1 - (1-a.leaks[k])*of(k) }, true)
 	}
@@ -36,9 +42,6 @@ func (a *Arrangement) efficiency() study.Efficiency {
 	}
 	e1, e2, e3 := filter.RangeMeans(e.Installed)
 	e.InstalledMERV = filter.Classify(e1, e2, e3, all(func(k int) float64 { return arrestance[k] }))
-	if len(a.Places) == 1 {
-		e.InstalledMERV = min(e.MERV, e.InstalledMERV)
-	}
 	return e
 }
 

@@ -6,9 +6,12 @@ import (
 
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/assume"
+	"returnbench/sizing/duct"
 	"returnbench/sizing/house"
+	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/study"
+	"returnbench/sizing/units"
 )
 
 // judgeDucts names the ducts that are too small, the highest drop first, with the limit
@@ -28,7 +31,26 @@ func judgeDucts(h *house.House, s *study.Study) []study.Finding {
 				"branch", d.Branch, "drop", d.PresentDrop, "friction", d.PresentFriction, "limit", h.Limits.DuctFriction)))
 		}
 	}
-	return append(out, judgePieces(s.ReturnComponents)...)
+	out = append(out, judgePieces(s.ReturnComponents)...)
+	return append(out, judgeFlex(h)...)
+}
+
+// judgeFlex reports each flex whose slack lies outside the range of the equation for
+// its drop.
+func judgeFlex(h *house.House) []study.Finding {
+	var out []study.Finding
+	for i, r := range h.Returns {
+		for _, run := range r.Runs {
+			if _, inRange := run.CompressionCorrection(); !inRange {
+				out = append(out, *study.Raise(study.Caution, "flex_range", "ASHRAE Handbook Fundamentals 2021 ch. 21, eqs. 22 and 23, range from memory",
+					"{branch}: the {diameter} flex lies {slack} % shorter than fully stretched. The equation for its drop holds from {smallest} to {largest} and up to {most} %: here it is a guess.",
+					"branch", job.NameOf(r, i), "diameter", study.Nominal(run.Diameter), "slack", message.Fixed(100*run.Compression, 0),
+					"smallest", study.Nominal(6*units.Inch), "largest", study.Nominal(16*units.Inch), "most", message.Fixed(100*duct.MostCompression, 0)).
+					Advise("Pull it straight, or measure the drop of this return."))
+			}
+		}
+	}
+	return out
 }
 
 // wantedDuct adds the round duct that keeps the limits.

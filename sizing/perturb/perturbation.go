@@ -10,7 +10,6 @@ import (
 	"returnbench/sizing/airpath"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/duct"
-	"returnbench/sizing/filter"
 	"returnbench/sizing/job"
 	"returnbench/sizing/units"
 )
@@ -76,13 +75,14 @@ func (s *Perturbation) TableReading() float64 {
 	return s.stream([]string{"between the rows of the blower table"}).Float64()
 }
 
-// PleatModel is the factor on the drop of a filter by its make; half of
-// filter.PleatTrust is taken as its standard deviation.
-func (s *Perturbation) PleatModel() float64 {
+// PleatModel is the factor on the drop of a filter by its make; half of its trust
+// (Pack.PleatTrust) is taken as its standard deviation. All filters of a sample share
+// one draw.
+func (s *Perturbation) PleatModel(trust float64) float64 {
 	if s == nil || s.known.Rating == 0 {
 		return 1
 	}
-	return s.Factor(filter.PleatTrust/2, "pleat model")
+	return s.Factor(trust/2, "pleat model")
 }
 
 // Assumed is the factor on a value that was neither typed nor measured.

@@ -24,7 +24,7 @@ func ReturnComponents(h *house.House, r *study.OptionResult) []study.ReturnCompo
 		k := house.FactorsAt(gauged, i).Duct
 		if b.GrilleDrop > 0 {
 			out = append(out, study.ReturnComponent{Branch: b.Name, Name: message.New("grille {size}", "size", plainSize(h, ret.Grille.Width, ret.Grille.Height)), Drop: b.GrilleDrop,
-				Velocity: b.FaceVelocity, Undersized: study.Exceeds(b.FaceVelocity, GrilleVelocity)})
+				Velocity: b.FaceVelocity, Undersized: SmallGrille(ret, b.Airflow)})
 		}
 		if b.FilterDrop > 0 {
 			out = append(out, study.ReturnComponent{Branch: b.Name, Name: message.New("filter {name}", "name", study.FilterName(ret.Filter)), Drop: b.FilterDrop, Velocity: b.FaceVelocity,
@@ -43,9 +43,28 @@ func ReturnComponents(h *house.House, r *study.OptionResult) []study.ReturnCompo
 	return out
 }
 
-// GrilleVelocity is the highest usual face velocity of a return grille, from
+// grilleVelocity is the highest usual face velocity of a return grille, from
 // secondary text.
-const GrilleVelocity = 500 * units.FPM
+const grilleVelocity = 500 * units.FPM
+
+// GrilleFace is the gross face, m2 inside, that a return's grille needs at an airflow:
+// at most 500 fpm over the face and, where it holds no filter, no more through its net
+// free area than a stamped face has at 500 fpm. A face with less free area is larger
+// by that (an engineering choice: the limit in print is of the face).
+func GrilleFace(r job.Return, q units.Flow) units.Area {
+	face := units.Area(float64(q) / float64(grilleVelocity))
+	if r.Filter != "" {
+		return face
+	}
+	share, _, _ := r.Grille.FreeAreaShare()
+	stamped, _, _ := duct.Grille{Style: duct.Stamped}.FreeAreaShare()
+	return max(face, face*units.Area(stamped/share))
+}
+
+// SmallGrille reports whether a return has a grille with less face than it needs.
+func SmallGrille(r job.Return, q units.Flow) bool {
+	return r.Grille.Width > 0 && study.Exceeds(GrilleFace(r, q), r.Grille.GrossArea())
+}
 
 func fittingComponent(h *house.House, b study.BranchFlow, r job.Return, f duct.Fitting, scale float64) study.ReturnComponent {
 	area := job.Section(f, r)

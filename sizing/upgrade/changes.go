@@ -329,8 +329,18 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 	if len(branches) == 0 {
 		return nil
 	}
-	small := namesOf(s.Ducts, func(d study.DuctSize) (job.ReturnName, bool) { return d.Branch, d.Undersized })
-	add("ducts", inReturns(small, "larger ducts in {names}", "larger ducts in {count} returns"), len(small), p.Duct, func(j *job.Job, o *job.Option) { widenDucts(s, j, o) })
+	var narrow, small message.List
+	for _, d := range s.Ducts {
+		if d.Undersized {
+			narrow = append(narrow, d.Branch)
+		}
+	}
+	for i, b := range branches {
+		if search.SmallGrille(h.Returns[i], b.Airflow) {
+			small = append(small, b.Name)
+		}
+	}
+	add("ducts", inReturns(narrow, "larger ducts in {names}", "larger ducts in {count} returns"), len(narrow), p.Duct, func(j *job.Job, o *job.Option) { widenDucts(s, j, o) })
 	straight := h.Limits.FlexCompression
 	slack := func(r duct.Run) bool { return r.Shape == duct.Flex && r.Compression > straight }
 	slackened := 0
@@ -347,10 +357,7 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 				}
 			}
 		})
-	fast := namesOf(branches, func(b study.BranchFlow) (job.ReturnName, bool) {
-		return b.Name, study.Exceeds(b.FaceVelocity, search.GrilleVelocity)
-	})
-	add("grilles", inReturns(fast, "larger grilles in {names}", "larger grilles in {count} returns"), len(fast), p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h) })
+	add("grilles", inReturns(small, "larger grilles in {names}", "larger grilles in {count} returns"), len(small), p.Grille, func(j *job.Job, o *job.Option) { widenGrilles(s, j, o, h) })
 	add("branch", message.New("one more return"), 1, p.Return, func(j *job.Job, o *job.Option) {
 		list := returns(o, j)
 		widest := 0
@@ -364,17 +371,6 @@ func returnChanges(s *study.Study, p job.WorkPrices, h *house.House) []change {
 		o.Returns = append(list, again)
 	})
 	return out
-}
-
-// namesOf are the branches that a change is about.
-func namesOf[T any](list []T, about func(T) (name job.ReturnName, is bool)) message.List {
-	var names message.List
-	for _, x := range list {
-		if name, is := about(x); is {
-			names = append(names, name)
-		}
-	}
-	return names
 }
 
 // inReturns names the branches of a change where they are few, else gives their
@@ -418,18 +414,18 @@ func widen(r *duct.Run, d study.DuctSize) {
 	}
 }
 
-// widenGrilles replaces every grille whose face velocity is too high by the
-// smallest nominal one that keeps the usual velocity and fits its wall opening.
+// widenGrilles replaces every grille with too little face by the smallest nominal one
+// that has enough (search.GrilleFace) and fits its wall opening.
 func widenGrilles(s *study.Study, j *job.Job, o *job.Option, h *house.House) {
 	list := returns(o, j)
 	for i, b := range s.Today().Clean.Branches {
-		if i >= len(list) || !study.Exceeds(b.FaceVelocity, search.GrilleVelocity) {
+		if i >= len(list) || !search.SmallGrille(list[i], b.Airflow) {
 			continue
 		}
 		g := &list[i].Grille
-		need := float64(b.Airflow) / float64(search.GrilleVelocity)
+		need := search.GrilleFace(list[i], b.Airflow)
 		for _, z := range search.GrilleSizes(h, list[i].Filter != "") {
-			if float64(z.Face()) >= need && fit.Excess(z.Width, z.Height, list[i].OpeningWidth, list[i].OpeningHeight) <= fit.Slack {
+			if z.Face() >= need && fit.Excess(z.Width, z.Height, list[i].OpeningWidth, list[i].OpeningHeight) <= fit.Slack {
 				*g = duct.Grille{Width: z.Width, Height: z.Height, Style: g.Style, FreeArea: g.FreeArea}
 				break
 			}
