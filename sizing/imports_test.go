@@ -82,7 +82,7 @@ var rooms = []struct {
 	{"quote", []string{"units"}, "prices and papers, of whatever house"},
 	{"job", []string{"units", "message", "fieldpath", "air", "duct", "filter", "blower", "thermal", "stock", "quote"}, "what a person entered, in the parts' own types; it asks them only whether a value can be"},
 	{"study", []string{"units", "message", "duct", "filter", "blower", "airpath", "stock", "job"}, "results are data: whoever reads a study need not know how it was solved"},
-	{"perturb", []string{"units", "duct", "filter", "blower", "airpath", "job"}, "moves what goes in, before a house is made"},
+	{"perturb", []string{"units", "duct", "blower", "airpath", "job"}, "moves what goes in, before a house is made"},
 	{"assume", []string{"units", "message", "air", "duct", "filter", "blower", "thermal", "stock", "job", "study", "perturb"}, "completes a job before a house is made of it, so it knows no house"},
 	{"house", []string{"units", "message", "root", "air", "duct", "filter", "blower", "thermal", "airpath", "stock", "job", "study", "assume"}, "physics alone: no limit, no money, no search"},
 	{"fit", []string{"units", "message", "job", "study", "house"}, "the room that a house has; no airflow is judged here"},
