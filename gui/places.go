@@ -37,11 +37,11 @@ type closer interface{ Close() }
 
 // leader is a screen with buttons that lead to other places.
 type leader interface {
-	Leads(enter func(place string))
+	OnNavigate(enter func(place string))
 }
 
 // librarian is a screen with buttons that take from the library and save to it.
-type librarian interface{ Uses(form.Library) }
+type librarian interface{ SetLibrary(form.Library) }
 
 // header is a screen with content above the chart.
 type header interface{ Head() fyne.CanvasObject }
@@ -218,10 +218,10 @@ func (b *Bench) goTo(key string) {
 	if s == nil {
 		s = p.make(b)
 		if l, ok := s.(leader); ok {
-			l.Leads(b.enter)
+			l.OnNavigate(b.enter)
 		}
 		if l, ok := s.(librarian); ok {
-			l.Uses(b.shared())
+			l.SetLibrary(b.shared())
 		}
 		b.screens[p.key] = s
 	}

@@ -68,7 +68,7 @@ func newSettingsView(b *Bench, job sizing.Job) *settingsView {
 // make makes the rows again: the size of text and of targets changes them.
 func (v *settingsView) make() {
 	v.form = forms.NewNewJobs(v.jobs)
-	v.form.Uses(v.bench.shared())
+	v.form.SetLibrary(v.bench.shared())
 	v.object.Objects = []fyne.CanvasObject{v.rows()}
 	v.object.Refresh()
 	v.fill()

@@ -74,7 +74,7 @@ func upTo(curve []sizing.CurvePoint, most units.Flow) []sizing.CurvePoint {
 // bandShare is the share of ink in the area of a band.
 const bandShare = 0.10
 
-// bandShareOf is how wide a band is, in per cent: the middle nine tenths reach 1.645
+// bandShareOf is how wide a band is, in percent: the middle nine tenths reach 1.645
 // standard deviations to either side.
 func bandShareOf(b sizing.Band) message.Number {
 	return message.Fixed(math.Max(1, 164.5*b.Deviation), 0)

@@ -15,7 +15,7 @@ type chartsVerb struct {
 	Format string `enum:"png,svg,pdf" default:"png" help:"png, svg or pdf."`
 }
 
-func (v *chartsVerb) Run(s *stage) error {
+func (v *chartsVerb) Run(s *streams) error {
 	job, err := v.read(s)
 	if err != nil {
 		return err

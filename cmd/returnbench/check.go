@@ -18,7 +18,7 @@ func (v *checkVerb) Help() string {
 	return "A file whose name ends in " + assets.LessonSuffix + " is checked as a demonstration."
 }
 
-func (v *checkVerb) Run(s *stage) error {
+func (v *checkVerb) Run(s *streams) error {
 	check := v.job
 	if strings.HasSuffix(strings.ToLower(v.Job), assets.LessonSuffix) {
 		check = v.lesson
@@ -30,14 +30,14 @@ func (v *checkVerb) Run(s *stage) error {
 	return err
 }
 
-func (v *checkVerb) job(s *stage) error {
+func (v *checkVerb) job(s *streams) error {
 	_, err := v.solve(s)
 	return err
 }
 
 // lesson checks a demonstration, and that its house has a solution all along
 // the move.
-func (v *checkVerb) lesson(s *stage) error {
+func (v *checkVerb) lesson(s *streams) error {
 	data, err := v.bytes(s)
 	if err != nil {
 		return err

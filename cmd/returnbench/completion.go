@@ -17,7 +17,7 @@ type completionVerb struct {
 //go:embed shell
 var shells embed.FS
 
-func (v *completionVerb) Run(s *stage, parser *kong.Kong) error {
+func (v *completionVerb) Run(s *streams, parser *kong.Kong) error {
 	script, err := shells.ReadFile("shell/" + v.Shell + ".tmpl")
 	if err != nil {
 		return err

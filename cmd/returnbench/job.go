@@ -66,13 +66,13 @@ func (a jobArg) name() string {
 }
 
 // read gives the checked job. Faults of the job come as jobError.
-func (a jobArg) read(s *stage) (sizing.Job, error) {
+func (a jobArg) read(s *streams) (sizing.Job, error) {
 	job, _, err := a.load(s)
 	return job, err
 }
 
 // load is read with the checksum of the job's very bytes.
-func (a jobArg) load(s *stage) (sizing.Job, string, error) {
+func (a jobArg) load(s *streams) (sizing.Job, string, error) {
 	data, err := a.bytes(s)
 	if err != nil {
 		return sizing.Job{}, "", err
@@ -85,7 +85,7 @@ func (a jobArg) load(s *stage) (sizing.Job, string, error) {
 }
 
 // bytes are those of the file or of standard input.
-func (a jobArg) bytes(s *stage) ([]byte, error) {
+func (a jobArg) bytes(s *streams) ([]byte, error) {
 	if a.Job == "-" {
 		data, err := jobfile.ReadAll(s.in)
 		return data, a.tooLarge(err)
@@ -104,7 +104,7 @@ func (a jobArg) tooLarge(err error) error {
 }
 
 // solve gives the study of the job.
-func (a jobArg) solve(s *stage) (*sizing.Study, error) {
+func (a jobArg) solve(s *streams) (*sizing.Study, error) {
 	job, err := a.read(s)
 	if err != nil {
 		return nil, err

@@ -23,7 +23,7 @@ type libraryVerb struct {
 	Export  string   `placeholder:"FILE.csv" help:"Write the items of a kind as a table; - for standard output."`
 }
 
-func (v *libraryVerb) Run(s *stage) error {
+func (v *libraryVerb) Run(s *streams) error {
 	switch {
 	case len(v.Import) > 0 && v.Export != "":
 		return usageError{errors.New("--import and --export: want one of the two")}
@@ -60,7 +60,7 @@ func (n skippedError) Error() string {
 }
 
 // skipped names the files that were left out.
-func skipped(s *stage, lib *library.Library) error {
+func skipped(s *streams, lib *library.Library) error {
 	if len(lib.Faults) == 0 {
 		return nil
 	}
@@ -70,7 +70,7 @@ func skipped(s *stage, lib *library.Library) error {
 	return jobError{lib.Folder, skippedError(len(lib.Faults))}
 }
 
-func list(s *stage, entries []library.Entry) error {
+func list(s *streams, entries []library.Entry) error {
 	for _, e := range entries {
 		if _, err := fmt.Fprintf(visible{s.out}, "%s\t%s\t%s\t%s\n", e.Kind(), e.Name(), e.Note(units.IP), e.File); err != nil {
 			return err
@@ -79,7 +79,7 @@ func list(s *stage, entries []library.Entry) error {
 	return nil
 }
 
-func (v *libraryVerb) table(s *stage, entries []library.Entry) error {
+func (v *libraryVerb) table(s *streams, entries []library.Entry) error {
 	items := make([]library.Item, len(entries))
 	for i, e := range entries {
 		items[i] = e.Item
@@ -96,7 +96,7 @@ func (v *libraryVerb) table(s *stage, entries []library.Entry) error {
 }
 
 // put imports; nothing is written where any file has a fault.
-func (v *libraryVerb) put(s *stage) error {
+func (v *libraryVerb) put(s *streams) error {
 	var items []library.Item
 	for _, file := range v.Import {
 		more, err := v.itemsOf(file)

@@ -16,7 +16,7 @@ type manVerb struct{}
 //go:embed shell/man.tmpl
 var manPage string
 
-func (v *manVerb) Run(s *stage, parser *kong.Kong) error {
+func (v *manVerb) Run(s *streams, parser *kong.Kong) error {
 	return fill(s.out, manPage, parser, template.FuncMap{"roff": roff, "paragraphs": paragraphs})
 }
 

@@ -6,4 +6,4 @@ type openVerb struct {
 	Jobs []string `arg:"" name:"job" optional:"" help:"The job files to open, each in a window of its own; a new one begins as an empty job."`
 }
 
-func (v *openVerb) Run(s *stage) error { return openWindow(s, v.Jobs) }
+func (v *openVerb) Run(s *streams) error { return openWindow(s, v.Jobs) }

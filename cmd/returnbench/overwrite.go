@@ -12,7 +12,7 @@ import (
 
 // notTheInput refuses an output that would overwrite what it is made from,
 // whatever links or names lead there.
-func notTheInput(s *stage, flag, output, input string) error {
+func notTheInput(s *streams, flag, output, input string) error {
 	there := atomicfile.Same(output, input)
 	if input == "-" {
 		there = isOpenOn(s.in, output)
@@ -38,7 +38,7 @@ func isOpenOn(in io.Reader, path string) bool {
 }
 
 // notOverInput is notTheInput for every file of a kind in a folder.
-func notOverInput(s *stage, flag, dir, suffix, input string) error {
+func notOverInput(s *streams, flag, dir, suffix, input string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return nil // not there yet, or reported when it is written to

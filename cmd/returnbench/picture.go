@@ -25,10 +25,10 @@ type pictureVerb struct {
 	All   bool   `help:"Every place in every size of --size and every theme of --theme, as PLACE-SIZE-THEME.png."`
 	Theme string `placeholder:"light" help:"light or dark. Left open: light, or both with --all."`
 	Size  string `placeholder:"1400x900" help:"Width and height in pixels. Left open: 1400x900, or 1366x768 and 1920x1080 with --all."`
-	Text  int    `default:"100" placeholder:"100" help:"Size of the text in per cent: 100, 125 or 150."`
+	Text  int    `default:"100" placeholder:"100" help:"Size of the text in percent: 100, 125 or 150."`
 }
 
-func (v *pictureVerb) Run(s *stage) error {
+func (v *pictureVerb) Run(s *streams) error {
 	frames, err := v.frames()
 	if err != nil {
 		return usageError{err}
@@ -60,7 +60,7 @@ func (v *pictureVerb) Run(s *stage) error {
 }
 
 // album writes every place of every frame.
-func (v *pictureVerb) album(s *stage, job sizing.Job, frames []gui.Frame) error {
+func (v *pictureVerb) album(s *streams, job sizing.Job, frames []gui.Frame) error {
 	count := 0
 	for _, f := range frames {
 		err := aside(func() error {

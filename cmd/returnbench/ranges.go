@@ -54,7 +54,7 @@ func usualSampling() kong.Vars {
 
 // sample works the ranges out where they are asked for; nil where not. A
 // terminal sees how far it is, and an interrupt ends it.
-func (r rangesFlags) sample(s *stage, name string, job sizing.Job) (*export.Ranges, error) {
+func (r rangesFlags) sample(s *streams, name string, job sizing.Job) (*export.Ranges, error) {
 	if r.Ranges == 0 {
 		return nil, nil
 	}
@@ -65,7 +65,7 @@ func (r rangesFlags) sample(s *stage, name string, job sizing.Job) (*export.Rang
 	return export.NewRanges(options, int(r.Ranges), r.Seed), nil
 }
 
-func sampled(s *stage, name string, job sizing.Job, samples int, seed uint64) ([]sizing.OptionRange, error) {
+func sampled(s *streams, name string, job sizing.Job, samples int, seed uint64) ([]sizing.OptionRange, error) {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	sampling := sizing.Sampling{Samples: samples, Seed: seed}

@@ -26,7 +26,7 @@ type reportVerb struct {
 	Option string `placeholder:"NAME" help:"The option that the pages propose; left out: the best of the job."`
 }
 
-func (v *reportVerb) Run(s *stage) error {
+func (v *reportVerb) Run(s *streams) error {
 	if v.For == "class" {
 		return v.class(s)
 	}
@@ -70,7 +70,7 @@ func (v *reportVerb) Run(s *stage) error {
 }
 
 // class writes the sheet of a demonstration.
-func (v *reportVerb) class(s *stage) error {
+func (v *reportVerb) class(s *streams) error {
 	data, err := v.bytes(s)
 	if err != nil {
 		return err
@@ -110,7 +110,7 @@ func inWords(l lesson.Lesson, data []byte, language string) (lesson.Lesson, erro
 }
 
 // write puts the pages on the disk whole or not at all.
-func (v *reportVerb) write(s *stage, pages *report.Pages) error {
+func (v *reportVerb) write(s *streams, pages *report.Pages) error {
 	var data bytes.Buffer
 	if err := pages.Write(&data); err != nil {
 		return err

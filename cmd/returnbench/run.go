@@ -32,8 +32,8 @@ const description = `A workbench for the return side of a home's forced-air syst
 
 JOB is a *.job.json file, or - for standard input. Exit status: 0 done; 1 the job is at fault; 2 wrong usage; 3 the disk or the machine is at fault.`
 
-// stage is what a verb reads from and writes to.
-type stage struct {
+// streams is what a verb reads from and writes to.
+type streams struct {
 	in       io.Reader
 	out, err io.Writer
 }
@@ -43,7 +43,7 @@ func isFile(arg string) bool { return strings.HasSuffix(strings.ToLower(arg), ".
 
 // run executes the arguments and returns the exit status.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	s := &stage{stdin, stdout, stderr}
+	s := &streams{stdin, stdout, stderr}
 	var v verbs
 	asked := false // kong printed the help it was asked for
 	parser, err := kong.New(&v,

@@ -10,7 +10,7 @@ type schemaVerb struct {
 	Library bool `xor:"file" help:"Of the file of an item of a library; a template is a job's file."`
 }
 
-func (v *schemaVerb) Run(s *stage) error {
+func (v *schemaVerb) Run(s *streams) error {
 	schema := jobfile.Schema
 	switch {
 	case v.Lesson:

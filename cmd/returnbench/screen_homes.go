@@ -39,7 +39,7 @@ func (v *screenVerb) Help() string {
 		"Exit status 1 tells that some row was at fault; all others are written."
 }
 
-func (v *screenVerb) Run(s *stage) error {
+func (v *screenVerb) Run(s *streams) error {
 	if err := v.check(); err != nil {
 		return usageError{err}
 	}
@@ -100,7 +100,7 @@ func (v *screenVerb) explain(err error) error {
 	return err
 }
 
-func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
+func (v *screenVerb) screen(s *streams) (homes.Summary, error) {
 	if err := v.apart(s); err != nil {
 		return homes.Summary{}, err
 	}
@@ -130,7 +130,7 @@ func (v *screenVerb) screen(s *stage) (homes.Summary, error) {
 }
 
 // input opens the list and counts its rows where that can be done beforehand.
-func (v *screenVerb) input(s *stage) (io.ReadCloser, int, error) {
+func (v *screenVerb) input(s *streams) (io.ReadCloser, int, error) {
 	if v.Homes == "-" {
 		return io.NopCloser(s.in), -1, nil
 	}
@@ -167,7 +167,7 @@ func countRows(f io.ReadSeeker) (int, error) {
 
 // output is where the list is written to. With --resume it reads how far an
 // earlier run has come and puts that into the options.
-func (v *screenVerb) output(s *stage, opts *homes.Options) (*outFile, error) {
+func (v *screenVerb) output(s *streams, opts *homes.Options) (*outFile, error) {
 	if v.Output == "-" {
 		return &outFile{w: s.data()}, nil
 	}
@@ -195,7 +195,7 @@ func (v *screenVerb) output(s *stage, opts *homes.Options) (*outFile, error) {
 }
 
 // apart keeps the list, its results and the picture in files of their own.
-func (v *screenVerb) apart(s *stage) error {
+func (v *screenVerb) apart(s *streams) error {
 	if v.Output != "-" {
 		if err := notTheInput(s, "-o", v.Output, v.Homes); err != nil {
 			return err
@@ -273,7 +273,7 @@ func (v *screenVerb) draw(summary homes.Summary) error {
 	return atomicfile.Write(v.Histogram, picture.Bytes(), 0o644)
 }
 
-func (v *screenVerb) writeExample(s *stage) error {
+func (v *screenVerb) writeExample(s *streams) error {
 	if v.Output == "-" {
 		return homes.Generate(v.Seed, v.Example, s.out)
 	}

@@ -14,7 +14,7 @@ type sizeVerb struct {
 	Misses int  `default:"6" help:"How many of the nearest misses to print."`
 }
 
-func (v *sizeVerb) Run(s *stage) error {
+func (v *sizeVerb) Run(s *streams) error {
 	if v.Misses < 0 {
 		return usageError{fmt.Errorf("--misses: given %d; want 0 or more", v.Misses)}
 	}

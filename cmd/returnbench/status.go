@@ -31,7 +31,7 @@ func (e jobError) Error() string { return e.file + ": " + e.err.Error() }
 func (e jobError) Unwrap() error { return e.err }
 
 // status prints an error for a person and gives its exit status.
-func (s *stage) status(err error) int {
+func (s *streams) status(err error) int {
 	var wrong usageError
 	var job jobError
 	switch {
@@ -50,7 +50,7 @@ func (s *stage) status(err error) int {
 
 // print writes a line for every fault: the file, the path, what was given and
 // what is wanted. A fault of the syntax has its line and column for a path.
-func (e jobError) print(s *stage) {
+func (e jobError) print(s *streams) {
 	var faults sizing.FieldErrors
 	var syntax *jobfile.SyntaxError
 	switch {

@@ -22,7 +22,7 @@ type studyVerb struct {
 	rangesFlags
 }
 
-func (v *studyVerb) Run(s *stage) error {
+func (v *studyVerb) Run(s *streams) error {
 	format, err := v.format()
 	if err != nil {
 		return usageError{err}

@@ -37,7 +37,7 @@ func engine() string {
 
 type versionVerb struct{}
 
-func (v *versionVerb) Run(s *stage) error {
+func (v *versionVerb) Run(s *streams) error {
 	_, err := fmt.Fprintf(s.out, "%s, job file schema %d, %s %s/%s\n",
 		engine(), sizing.Schema, runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	return err

@@ -21,7 +21,7 @@ func (v visible) Write(p []byte) (int, error) {
 
 // data is where tables and documents go: as they are, but to a terminal as visible
 // writes.
-func (s *stage) data() io.Writer {
+func (s *streams) data() io.Writer {
 	if isTerminal(s.out) {
 		return visible{s.out}
 	}

@@ -14,7 +14,7 @@ import (
 	"returnbench/gui"
 )
 
-func openWindow(_ *stage, paths []string) error {
+func openWindow(_ *streams, paths []string) error {
 	if !hasDisplay() {
 		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set; the other verbs work without one")
 	}

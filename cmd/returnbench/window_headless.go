@@ -4,6 +4,6 @@ package main
 
 import "errors"
 
-func openWindow(*stage, []string) error {
+func openWindow(*streams, []string) error {
 	return usageError{errors.New("this program was built without a window; the other verbs work: see returnbench help")}
 }

@@ -13,25 +13,31 @@ func (c *Chart) HasBars() bool { return len(c.at.Bars) > 0 }
 // barByKey reads another piece of a bar: left and right within a bar, up and
 // down the same part of another bar, Home and End the first and last piece.
 func (c *Chart) barByKey(k fyne.KeyName) {
-	at := c.curve
-	if at >= len(c.at.Bars) {
-		at = 0
+	piece := c.curve
+	if piece >= len(c.at.Bars) {
+		piece = 0
 	}
-	step, known := map[fyne.KeyName]func() int{
-		fyne.KeyRight: func() int { return c.at.BarBeside(at, 1) },
-		fyne.KeyLeft:  func() int { return c.at.BarBeside(at, -1) },
-		fyne.KeyEnd:   func() int { return c.at.BarEnd(at, 1) },
-		fyne.KeyHome:  func() int { return c.at.BarEnd(at, -1) },
-		fyne.KeyDown:  func() int { return c.at.BarBelow(at, 1) },
-		fyne.KeyUp:    func() int { return c.at.BarBelow(at, -1) },
-	}[k]
-	if !known {
+	next := piece
+	switch k {
+	case fyne.KeyRight:
+		next = c.at.BarBeside(piece, 1)
+	case fyne.KeyLeft:
+		next = c.at.BarBeside(piece, -1)
+	case fyne.KeyEnd:
+		next = c.at.BarEnd(piece, 1)
+	case fyne.KeyHome:
+		next = c.at.BarEnd(piece, -1)
+	case fyne.KeyDown:
+		next = c.at.BarBelow(piece, 1)
+	case fyne.KeyUp:
+		next = c.at.BarBelow(piece, -1)
+	default:
 		return
 	}
 	if c.shown {
-		at = step()
+		piece = next
 	}
-	c.readBar(at)
+	c.readBar(piece)
 }
 
 // readBar shows a piece of a bar.

@@ -364,7 +364,7 @@ func TestShare(t *testing.T) {
 	assert.InDelta(t, 0.65, b.share, 1e-12)
 	for _, bad := range []string{"120", "-1", "half", "NaN"} {
 		retype(w.Canvas(), f, bad)
-		assert.Contains(t, f.FaultText(), "from 0 to 100 per cent", bad)
+		assert.Contains(t, f.FaultText(), "from 0 to 100 percent", bad)
 	}
 	assert.InDelta(t, 0.12, b.share, 1e-12, "12 on the way to 120")
 }

@@ -19,7 +19,7 @@ type PercentOptions struct {
 	AllowZero bool // zero is a value
 }
 
-// Percent is a field for a share of one, typed and shown in per cent.
+// Percent is a field for a share of one, typed and shown in percent.
 type Percent struct{ typedText }
 
 // NewPercent makes the field.

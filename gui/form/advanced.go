@@ -25,13 +25,13 @@ type advanced struct {
 func (b *Builder) Advanced(key string, build func()) {
 	g := &advanced{form: b.form, key: key, from: len(b.form.fields), inner: container.NewVBox()}
 	g.head = widgets.NewButton("Advanced ...", func() { g.open(!g.form.opened[key]) })
-	b.put(widgets.NewFlow(g.head))
+	b.addObject(widgets.NewFlow(g.head))
 	outer := b.box
 	b.box = g.inner
 	build()
 	b.box = outer
 	g.to = len(b.form.fields)
-	b.put(g.inner)
+	b.addObject(g.inner)
 	b.form.advanced = append(b.form.advanced, g)
 	g.refresh()
 }

@@ -30,8 +30,8 @@ type Builder struct {
 	heading string // as last added
 }
 
-// put adds to the column; it is laid out once, when all is in it.
-func (b *Builder) put(o fyne.CanvasObject) { b.box.Objects = append(b.box.Objects, o) }
+// addObject adds to the column; it is laid out once, when all is in it.
+func (b *Builder) addObject(o fyne.CanvasObject) { b.box.Objects = append(b.box.Objects, o) }
 
 func (b *Builder) model() Model { return b.form.model }
 
@@ -49,11 +49,11 @@ func (b *Builder) bind(label string, field *boundField) {
 	field.heading = b.heading
 	b.form.fields = append(b.form.fields, field)
 	b.form.noteUnread(field, label)
-	b.put(field.field.Object())
+	b.addObject(field.field.Object())
 }
 
-// Called names the field added last where its label says more, as one that begins
-// with "or".
+// Called gives the field added last another name for messages, where its label would
+// read badly in a sentence, as one that begins with "or".
 func (b *Builder) Called(name message.ID) { b.last().called = name }
 
 // Heading starts a group.
@@ -71,7 +71,7 @@ func (b *Builder) startGroup(head fyne.CanvasObject) {
 	if len(b.box.Objects) > 0 {
 		head = container.New(layout.NewCustomPaddedLayout(look.GroupGap-look.Margin, 0, 0, 0), head)
 	}
-	b.put(head)
+	b.addObject(head)
 }
 
 // Note adds a sentence.
@@ -84,11 +84,11 @@ func (b *Builder) Words(text string) {
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord
 	l.SizeName = theme.SizeNameCaptionText
-	b.put(l)
+	b.addObject(l)
 }
 
 // Object adds anything else.
-func (b *Builder) Object(o fyne.CanvasObject) { b.put(o) }
+func (b *Builder) Object(o fyne.CanvasObject) { b.addObject(o) }
 
 // Button is an action beside the fields.
 type Button struct {
@@ -108,7 +108,7 @@ func (b *Builder) Buttons(buttons ...Button) {
 		}
 		row.Add(w)
 	}
-	b.put(row)
+	b.addObject(row)
 }
 
 // set is the change of one field: typed under its path, named by its label.
@@ -134,8 +134,8 @@ type quantity interface {
 	units.Quantity
 }
 
-// QuantityLook tells what a quantity allows beyond a plain positive value.
-type QuantityLook struct {
+// QuantityOptions say what a field of a quantity allows beyond a positive value.
+type QuantityOptions struct {
 	Hint               message.ID
 	AllowZero, Negated bool
 	// Covered is the path of an assumption that speaks for this field too, as
@@ -149,25 +149,25 @@ type QuantityLook struct {
 }
 
 // Quantity adds a quantity with a unit.
-func Quantity[T quantity](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, looks ...QuantityLook) {
-	var look QuantityLook
-	for _, l := range looks {
-		look = l
+func Quantity[T quantity](b *Builder, path string, label message.ID, at func(*sizing.Job) *T, given ...QuantityOptions) {
+	var options QuantityOptions
+	if len(given) > 0 {
+		options = given[0]
 	}
 	name := lang.T(label)
 	var called message.ID
-	if look.Row > 0 {
-		called, name = label, lang.T("{row}: {label}", "row", look.Row, "label", label)
+	if options.Row > 0 {
+		called, name = label, lang.T("{row}: {label}", "row", options.Row, "label", label)
 	}
 	kind := T(0).Kind()
 	b.add(name, fields.NewQuantity(fields.QuantityOptions{
-		Label: name, Tip: widgets.Explain(label), Kind: kind, Hint: lang.T(look.Hint),
+		Label: name, Tip: widgets.Explain(label), Kind: kind, Hint: lang.T(options.Hint),
 		Get:  func() float64 { return float64(get(b, at)) },
 		Set:  func(si float64) { set(b, path, name, at, T(si)) },
-		Unit: b.model().Units, In: look.in,
-		AllowZero: look.AllowZero, ZeroIsOpen: look.zeroIsOpen, AllowNegative: look.Negated,
+		Unit: b.model().Units, In: options.in,
+		AllowZero: options.AllowZero, ZeroIsOpen: options.zeroIsOpen, AllowNegative: options.Negated,
 	}), kind, path)
-	b.last().covered, b.last().in, b.last().called = look.Covered, look.in, called
+	b.last().covered, b.last().in, b.last().called = options.Covered, options.in, called
 }
 
 // Text adds a field for words.
@@ -238,7 +238,7 @@ func (b *Builder) Number(path string, label message.ID, at func(*sizing.Job) *fl
 	}), nil, path)
 }
 
-// Percent adds a share of one, typed in per cent. The label may have arguments.
+// Percent adds a share of one, typed in percent. The label may have arguments.
 func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *float64, hint message.ID, args ...any) {
 	name := lang.T(label, args...)
 	b.add(name, fields.NewPercent(fields.PercentOptions{
@@ -248,7 +248,7 @@ func (b *Builder) Percent(path string, label message.ID, at func(*sizing.Job) *f
 	}), nil, path)
 }
 
-// Deviation adds a relative standard deviation, typed in per cent; nil is left
+// Deviation adds a relative standard deviation, typed in percent; nil is left
 // open, zero is exactly known. The hint may have arguments.
 func (b *Builder) Deviation(path string, label message.ID, at func(*sizing.Job) **float64, hint message.ID, args ...any) {
 	name := lang.T(label)
@@ -359,7 +359,7 @@ func (b *Builder) addWhenNone(path string, names func() []string) {
 		form.lists = append(form.lists, func() {
 			row.Hidden = len(names()) > 0
 		})
-		b.put(row)
+		b.addObject(row)
 		return
 	}
 }
@@ -384,9 +384,9 @@ func (b *Builder) Size(prefix string, label message.ID, at func(*sizing.Job) Sid
 		Set: func(w, h, d units.Length) {
 			b.form.typed(paths[0], name, func(j *sizing.Job) {
 				s := at(j)
-				put(s.Width, w)
-				put(s.Height, h)
-				put(s.Depth, d)
+				setLength(s.Width, w)
+				setLength(s.Height, h)
+				setLength(s.Depth, d)
 			})
 		},
 	}), nil, paths...)
@@ -399,7 +399,7 @@ func length(p *units.Length) units.Length {
 	return *p
 }
 
-func put(p *units.Length, v units.Length) {
+func setLength(p *units.Length, v units.Length) {
 	if p != nil {
 		*p = v
 	}

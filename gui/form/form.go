@@ -45,19 +45,19 @@ type Form struct {
 	object fyne.CanvasObject
 	under  fyne.CanvasObject // after the fields, in the same column; nil: nothing
 
-	made     string
-	fields   []*boundField
-	lists    []func()            // bring lists of names up to date
-	items    map[string]ListItem // things of lists, by path
-	heads    map[any]int         // by list: the field with which the thing in view begins
-	mark     paste.Mark          // decimal mark of pasted tables
-	advanced []*advanced
-	opened   map[string]bool // advanced groups, by key
-	typing   string          // path of the field whose change is on its way
-	least    fyne.Size
+	builtShape  string
+	fields      []*boundField
+	lists       []func()            // bring lists of names up to date
+	items       map[string]ListItem // things of lists, by path
+	firstFields map[any]int         // by list: the field with which the thing in view begins
+	mark        paste.Mark          // decimal mark of pasted tables
+	advanced    []*advanced
+	opened      map[string]bool // advanced groups, by key
+	typing      string          // path of the field whose change is on its way
+	least       fyne.Size
 
 	building bool
-	in       fields.Field // that had the keyboard last
+	focused  fields.Field // that had the keyboard last
 	enter    func(place string)
 	library  Library // nil: none
 }
@@ -90,8 +90,8 @@ func New(model Model, shape func() string, build func(*Builder)) *Form {
 	return f
 }
 
-// Leads sets how the form's buttons open another place.
-func (f *Form) Leads(enter func(place string)) { f.enter = enter }
+// OnNavigate sets how the form's buttons open another place.
+func (f *Form) OnNavigate(enter func(place string)) { f.enter = enter }
 
 // SetUnder puts something after the fields, in the same column; nil takes it away.
 func (f *Form) SetUnder(o fyne.CanvasObject) {
@@ -107,7 +107,7 @@ func (f *Form) Object() fyne.CanvasObject { return f.object }
 
 // Refresh reads the Job and the Study again.
 func (f *Form) Refresh() {
-	if f.shape() != f.made {
+	if f.shape() != f.builtShape {
 		f.rebuild()
 		f.showStudy()
 		if canvas := f.canvas(); canvas != nil && canvas.Focused() != nil {
@@ -175,14 +175,14 @@ func (f *Form) noteUnread(b *boundField, label string) {
 		if f.building {
 			return // the field keeps the keyboard, though it is another one
 		}
-		typingNow := f.typing
+		before := f.typing
 		f.typing = path
 		if fault == "" {
 			f.model.CanRead(path)
 		} else {
 			f.model.CannotRead(session.Unread{Path: path, Name: label, Text: text, Fault: fault, Typing: typing})
 		}
-		f.typing = typingNow
+		f.typing = before
 		if !typing {
 			f.model.EndTyping()
 		}
@@ -190,8 +190,8 @@ func (f *Form) noteUnread(b *boundField, label string) {
 }
 
 // layOutAgain lays the column out again where a text under a field appeared or
-// disappeared. The height of wrapped text follows from its width, so that a
-// second pass may be needed.
+// disappeared. The height of wrapped text follows from its width, and that from the
+// scroll bar, which comes and goes with the height: three passes at the most.
 func (f *Form) layOutAgain() {
 	for range 3 {
 		now := f.scroll.Content.MinSize()
@@ -220,11 +220,11 @@ func (f *Form) rebuild() {
 	defer func() { f.building = false }()
 	canvas, path, held := f.release()
 	b := &Builder{form: f, box: container.NewVBox()}
-	f.fields, f.lists, f.items, f.heads, f.advanced = nil, nil, map[string]ListItem{}, map[any]int{}, nil
-	f.made = f.shape()
+	f.fields, f.lists, f.items, f.firstFields, f.advanced = nil, nil, map[string]ListItem{}, map[any]int{}, nil
+	f.builtShape = f.shape()
 	f.build(b)
 	if f.under != nil {
-		b.put(f.under)
+		b.addObject(f.under)
 	}
 	f.scroll.Content = widgets.DragContent(f.scroll, container.New(layout.NewCustomPaddedLayout(look.Margin/2, look.Margin, look.Margin, fyne.Max(look.Margin, theme.ScrollBarSize()+4)), b.box)) // the bar of the scroll lies over the right edge
 	f.scroll.Refresh()
@@ -382,7 +382,7 @@ func (f *Form) focus(field fields.Field) {
 // showNext goes on in the field that follows the last button of a list, where the
 // thing now in view begins.
 func (f *Form) showNext(list any) {
-	if i, ok := f.heads[list]; ok && i < len(f.fields) {
+	if i, ok := f.firstFields[list]; ok && i < len(f.fields) {
 		f.focus(f.fields[i].field)
 	}
 }

@@ -117,7 +117,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 	m := b.model()
 	n := l.len(m.Peek())
 	if n > 0 {
-		b.put(container.NewBorder(nil, nil, widget.NewLabel(lang.T("{thing} ({number})", "thing", title(lang.T(l.What)), "number", n)), nil, pick(b, l)))
+		b.addObject(container.NewBorder(nil, nil, widget.NewLabel(lang.T("{thing} ({number})", "thing", title(lang.T(l.What)), "number", n)), nil, pick(b, l)))
 	}
 	b.Buttons(
 		Button{Label: "Add {thing}", Args: []any{"thing", l.What}, Action: func() { addTo(b, lang.T("Add {thing}", "thing", l.What), l, l.New(l.next(m.Peek()))) }},
@@ -128,7 +128,7 @@ func Items[T any](b *Builder, l *List[T]) bool {
 			Button{Label: "Move up", Action: func() { move(b, l, "Move {thing} up", -1) }, Off: l.at == 0},
 			Button{Label: "Move down", Action: func() { move(b, l, "Move {thing} down", +1) }, Off: l.at == n-1})
 	}
-	b.form.heads[l] = len(b.form.fields)
+	b.form.firstFields[l] = len(b.form.fields)
 	return n > 0
 }
 

@@ -20,13 +20,13 @@ type Library interface {
 	Save(library.Item)
 	// Sizes are the nominal sizes kept of a use.
 	Sizes(library.SizeUse) []stock.Size
-	// WithSizes goes on with all sizes that the library names, of cabinets and grilles
+	// WithSizes calls then with all sizes that the library names, of cabinets and grilles
 	// too, once there is a library.
 	WithSizes(then func([]library.Size))
 }
 
-// Uses sets the library that the form's buttons open.
-func (f *Form) Uses(l Library) { f.library = l }
+// SetLibrary sets the library that the form's buttons open.
+func (f *Form) SetLibrary(l Library) { f.library = l }
 
 // TakeButton takes an item from the library into the job, as one step.
 func (b *Builder) TakeButton(label message.ID, kind library.Kind, take func(j *sizing.Job, item library.Item)) Button {
@@ -40,9 +40,9 @@ func (b *Builder) TakeButton(label message.ID, kind library.Kind, take func(j *s
 	}}
 }
 
-// KeepButton saves a part of the job to the library; a part that is not there has
+// SaveButton saves a part of the job to the library; a part that is not there has
 // nothing to keep.
-func (b *Builder) KeepButton(label message.ID, item func(*sizing.Job) (library.Item, bool)) Button {
+func (b *Builder) SaveButton(label message.ID, item func(*sizing.Job) (library.Item, bool)) Button {
 	return Button{Label: label, Action: func() {
 		if b.form.library == nil {
 			return
@@ -64,8 +64,8 @@ func (b *Builder) TakeFilter(at func(*sizing.Job) *string) Button {
 	})
 }
 
-// slotLibrary are the library's buttons of a filter place.
-func slotLibrary(b *Builder, at SlotAt) {
+// slotLibraryButtons adds the library's buttons of a filter place.
+func slotLibraryButtons(b *Builder, at SlotAt) {
 	b.Buttons(
 		b.TakeButton("Cabinet from library", library.Cabinets, func(j *sizing.Job, i library.Item) {
 			if s := at(j); s != nil {
@@ -73,7 +73,7 @@ func slotLibrary(b *Builder, at SlotAt) {
 			}
 		}),
 		b.TakeFilter(of(at, func(s *sizing.Slot) *string { return &s.Filter })),
-		b.KeepButton("Save to library", func(j *sizing.Job) (i library.Item, ok bool) {
+		b.SaveButton("Save to library", func(j *sizing.Job) (i library.Item, ok bool) {
 			if s := at(j); s != nil {
 				return library.CabinetOf(j, *s), true
 			}
@@ -81,8 +81,8 @@ func slotLibrary(b *Builder, at SlotAt) {
 		}))
 }
 
-// grilleLibrary are those of a return's grille.
-func grilleLibrary(b *Builder, at ReturnAt) {
+// grilleLibraryButtons adds those of a return's grille.
+func grilleLibraryButtons(b *Builder, at ReturnAt) {
 	b.Buttons(
 		b.TakeButton("Grille from library", library.Grilles, func(j *sizing.Job, i library.Item) {
 			if r := at(j); r != nil {
@@ -90,7 +90,7 @@ func grilleLibrary(b *Builder, at ReturnAt) {
 			}
 		}),
 		b.TakeFilter(of(at, func(r *sizing.Return) *string { return &r.Filter })),
-		b.KeepButton("Save to library", func(j *sizing.Job) (i library.Item, ok bool) {
+		b.SaveButton("Save to library", func(j *sizing.Job) (i library.Item, ok bool) {
 			if r := at(j); r != nil {
 				return library.GrilleOf(j, *r), true
 			}
@@ -98,8 +98,8 @@ func grilleLibrary(b *Builder, at ReturnAt) {
 		}))
 }
 
-// FilterLibrary are those of a list of filters.
-func FilterLibrary(b *Builder, list *List[filter.Filter]) {
+// FilterLibraryButtons adds those of a list of filters.
+func FilterLibraryButtons(b *Builder, list *List[filter.Filter]) {
 	b.Buttons(
 		b.TakeButton("Filter from library", library.Filters, func(j *sizing.Job, i library.Item) {
 			name := library.AddFilter(j, *i.Filter)
@@ -109,7 +109,7 @@ func FilterLibrary(b *Builder, list *List[filter.Filter]) {
 				}
 			}
 		}),
-		b.KeepButton("Save to library", func(j *sizing.Job) (i library.Item, ok bool) {
+		b.SaveButton("Save to library", func(j *sizing.Job) (i library.Item, ok bool) {
 			if f := list.Now(j); f != nil {
 				return library.FilterOf(*f), true
 			}
@@ -117,27 +117,27 @@ func FilterLibrary(b *Builder, list *List[filter.Filter]) {
 		}))
 }
 
-// BlowerLibrary are those of the equipment with its blower.
-func BlowerLibrary(b *Builder) {
+// BlowerLibraryButtons adds those of the equipment with its blower.
+func BlowerLibraryButtons(b *Builder) {
 	b.Buttons(
 		b.TakeButton("Equipment from library", library.Blowers, func(j *sizing.Job, i library.Item) { i.Blower.Into(j) }),
-		b.KeepButton("Save to library", func(j *sizing.Job) (library.Item, bool) { return library.BlowerOf(j), true }))
+		b.SaveButton("Save to library", func(j *sizing.Job) (library.Item, bool) { return library.BlowerOf(j), true }))
 }
 
-// PriceLibrary are those of the prices of work.
-func PriceLibrary(b *Builder) {
+// PriceLibraryButtons adds those of the prices of work.
+func PriceLibraryButtons(b *Builder) {
 	b.Buttons(
 		b.TakeButton("Prices from library", library.Prices, func(j *sizing.Job, i library.Item) { i.Prices.Into(j) }),
-		b.KeepButton("Save to library", func(j *sizing.Job) (library.Item, bool) { return library.PricesOf(j), true }))
+		b.SaveButton("Save to library", func(j *sizing.Job) (library.Item, bool) { return library.PricesOf(j), true }))
 }
 
-// LineLibrary puts the lines of a price list into the offer, without those that
+// LineLibraryButtons adds the one that puts the lines of a price list into the offer, without those that
 // it has.
-func LineLibrary(b *Builder) {
+func LineLibraryButtons(b *Builder) {
 	b.Buttons(b.TakeButton("Lines from library", library.Prices, func(j *sizing.Job, i library.Item) { i.Prices.AddLines(j) }))
 }
 
-// sizeUse is what a size is of, by the path of what holds it.
+// sizeUse is what the size at a path is of: a filter, a grille or a duct.
 func sizeUse(prefix string, flat bool) library.SizeUse {
 	switch {
 	case !flat:

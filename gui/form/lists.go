@@ -79,5 +79,5 @@ func (b *Builder) ListHeading(heading message.ID, i int, remove func()) {
 	text := lang.T(heading, "number", i+1)
 	b.heading = text
 	l := widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	b.put(container.NewBorder(nil, nil, l, widgets.NewButton("Remove", remove)))
+	b.addObject(container.NewBorder(nil, nil, l, widgets.NewButton("Remove", remove)))
 }

@@ -77,7 +77,7 @@ func grille(b *Builder, path string, at ReturnAt) {
 	Quantity(b, path+".opening_width", "Space on the wall, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
 	Quantity(b, path+".opening_height", "Space on the wall, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
-	grilleLibrary(b, at)
+	grilleLibraryButtons(b, at)
 }
 
 func grilleRating(b *Builder, path string, at ReturnAt) {
@@ -88,7 +88,7 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 		}
 		p := fmt.Sprintf("%s.grille.rating[%d]", path, i)
 		b.ListItem(p, "catalog pressure drop")
-		Quantity(b, p+".airflow", "at an airflow of", of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }), QuantityLook{Row: i + 1})
+		Quantity(b, p+".airflow", "at an airflow of", of(point, func(g *duct.GrilleRating) *units.Flow { return &g.Airflow }), QuantityOptions{Row: i + 1})
 		Quantity(b, p+".drop", "the drop is", of(point, func(g *duct.GrilleRating) *units.Pressure { return &g.Drop }))
 	}
 	list := of(at, func(r *sizing.Return) *[]duct.GrilleRating { return &r.Grille.Rating })
@@ -133,7 +133,7 @@ func run(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Run) {
 		Item[duct.Material]{duct.Galvanized, "galvanized"}, Item[duct.Material]{duct.Spiral, "spiral"}, Item[duct.Material]{duct.DuctBoard, "duct board"},
 		Item[duct.Material]{duct.FacedLiner, "faced liner"}, Item[duct.Material]{duct.FlexLiner, "flex liner"}, Item[duct.Material]{duct.Rough, "rough"})
 	b.Advanced(path, func() {
-		Measured(b, path+".roughness", "Roughness instead", of(at, func(r *duct.Run) *units.Length { return &r.Roughness }), "in", "mm", QuantityLook{Hint: "by the wall"})
+		Measured(b, path+".roughness", "Roughness instead", of(at, func(r *duct.Run) *units.Length { return &r.Roughness }), "in", "mm", QuantityOptions{Hint: "by the wall"})
 	})
 }
 
@@ -179,7 +179,7 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 			b.Number(path+".area_ratio", "Smaller / larger area", of(at, func(f *duct.Fitting) *float64 { return &f.AreaRatio }), hint, "value", p.Typical)
 		}
 	}
-	Quantity(b, path+".diameter", "At a diameter of", of(at, func(f *duct.Fitting) *units.Length { return &f.Diameter }), QuantityLook{Hint: "first run"})
+	Quantity(b, path+".diameter", "At a diameter of", of(at, func(f *duct.Fitting) *units.Length { return &f.Diameter }), QuantityOptions{Hint: "first run"})
 	b.Size(path+".", "or a section, W x H", func(j *sizing.Job) Sides {
 		if f := at(j); f != nil {
 			return Sides{Width: &f.Width, Height: &f.Height}

@@ -25,12 +25,12 @@ func (f *Form) focusGained(part fyne.Focusable) {
 	now := f.fieldOf(part)
 	switch {
 	case f.building:
-	case now == f.in:
+	case now == f.focused:
 		f.model.EndStep()
 	default:
 		f.model.EndTyping()
 	}
-	f.in = now
+	f.focused = now
 	f.scrollTo(part)
 }
 

@@ -24,9 +24,9 @@ func Slot(b *Builder, path string, at SlotAt, open message.ID) {
 	b.Check(path+".stacked", "Stacked one above the other", of(at, func(s *sizing.Slot) *bool { return &s.Stacked }))
 	b.Check(path+".at_grilles", "Behind return grilles in the wall", of(at, func(s *sizing.Slot) *bool { return &s.AtGrilles }))
 	b.Named(path+".filter", "Filter", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
-	slotLibrary(b, at)
+	slotLibraryButtons(b, at)
 	b.Heading("Fit and sealing")
-	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "in", "mm", QuantityLook{Hint: "sealed"})
+	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "in", "mm", QuantityOptions{Hint: "sealed"})
 	b.Advanced(path, func() {
 		b.Integer(path+".gap_bends", "Bends in the gap", "", of(at, func(s *sizing.Slot) *int { return &s.GapBends }), 0, 4)
 		Quantity(b, path+".edge_cover", "Edge over the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.EdgeCover }))

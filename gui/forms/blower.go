@@ -49,7 +49,7 @@ func (s *Blower) names() []string { return s.list.Names(s.model.Peek()) }
 func (s *Blower) build(b *form.Builder) {
 	t := blowerTable(s.model.Peek())
 	b.Heading("Blower")
-	form.BlowerLibrary(b)
+	form.BlowerLibraryButtons(b)
 	form.Choice(b, "equipment.blower.motor", "Motor", form.Of(blowerTable, func(t *blower.Table) *blower.Motor { return &t.Motor }), "not known",
 		form.Item[blower.Motor]{Value: blower.PSC, Label: "PSC"},
 		form.Item[blower.Motor]{Value: blower.ConstantTorque, Label: "constant torque (ECM)"},

@@ -30,7 +30,7 @@ func NewCoilAndSupply(m form.Model) *CoilAndSupply {
 
 func buildPart(b *form.Builder, path string, at func(*sizing.Job) *sizing.Part) {
 	b.Drop(path, "Drop", at)
-	form.Quantity(b, path+".airflow", "at an airflow of", form.Of(at, func(p *sizing.Part) *units.Flow { return &p.Airflow }), form.QuantityLook{Hint: "design"})
+	form.Quantity(b, path+".airflow", "at an airflow of", form.Of(at, func(p *sizing.Part) *units.Flow { return &p.Airflow }), form.QuantityOptions{Hint: "design"})
 	b.Advanced(path, func() {
 		b.Number(path+".exponent", "Exponent on airflow", form.Of(at, func(p *sizing.Part) *float64 { return &p.Exponent }), "usual for the part")
 	})

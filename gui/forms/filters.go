@@ -52,7 +52,7 @@ func (s *Filters) build(b *form.Builder) {
 		b.Note("A generic pleated MERV 8 is assumed until you add a filter. Add the one in the house, and those to compare.")
 	}
 	some := form.Items(b, &s.list)
-	form.FilterLibrary(b, &s.list)
+	form.FilterLibraryButtons(b, &s.list)
 	s.library(b)
 	if some {
 		s.printed(b)
@@ -137,7 +137,7 @@ func (s *Filters) rating(b *form.Builder) {
 		p := form.At(list, i)
 		path := s.path(fmt.Sprintf("rating[%d]", i))
 		b.ListItem(path, "catalog pressure drop")
-		form.Quantity(b, path+".airflow", "at an airflow of", form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }), form.QuantityLook{Row: i + 1})
+		form.Quantity(b, path+".airflow", "at an airflow of", form.Of(p, func(r *filter.RatingPoint) *units.Flow { return &r.Airflow }), form.QuantityOptions{Row: i + 1})
 		form.Quantity(b, path+".face_velocity", "or a face velocity of", form.Of(p, func(r *filter.RatingPoint) *units.Speed { return &r.FaceVelocity }))
 		b.Called("a face velocity of")
 		form.Quantity(b, path+".drop", "the drop is", form.Of(p, func(r *filter.RatingPoint) *units.Pressure { return &r.Drop }))

@@ -82,7 +82,7 @@ func (s *Gauge) fields(b *form.Builder) {
 	path := fmt.Sprintf("readings[%d]", s.list.At())
 	at := s.list.Field()
 	pressure := func(name string, label message.ID, field func(*sizing.Reading) *units.Pressure) {
-		form.Quantity(b, path+"."+name, label, form.Of(at, field), form.QuantityLook{Negated: true})
+		form.Quantity(b, path+"."+name, label, form.Of(at, field), form.QuantityOptions{Negated: true})
 	}
 	form.NameField(b, &s.list, path+".label", "Label")
 	b.Text(path+".date", "Date", form.Of(at, func(r *sizing.Reading) *string { return &r.Date }), "as you write it")

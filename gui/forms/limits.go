@@ -34,7 +34,7 @@ func (s *Limits) Show(path string) {
 }
 
 func (s *Limits) build(b *form.Builder) {
-	free := form.QuantityLook{Hint: "no limit"}
+	free := form.QuantityOptions{Hint: "no limit"}
 	length := func(path string, label message.ID, field func(*sizing.Limits) *units.Length) {
 		form.Quantity(b, "limits."+path, label, ofLimits(field), free)
 	}
@@ -67,7 +67,7 @@ func (s *Limits) build(b *form.Builder) {
 func requirementFields(b *form.Builder) {
 	b.Heading("Requirements")
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
-	form.Quantity(b, "limits.max_filter_drop", "Max. clean filter drop", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), form.QuantityLook{Hint: "no limit"})
+	form.Quantity(b, "limits.max_filter_drop", "Max. clean filter drop", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.MaxFilterDrop }), form.QuantityOptions{Hint: "no limit"})
 	b.Integer("limits.min_merv", "Min. MERV", "", ofLimits(func(l *sizing.Limits) *int { return &l.MinMERV }), 1, 16)
 	form.Quantity(b, "limits.duct_velocity", "Max. duct velocity", ofLimits(func(l *sizing.Limits) *units.Speed { return &l.DuctVelocity }))
 	form.Quantity(b, "limits.duct_friction", "Max. duct friction", ofLimits(func(l *sizing.Limits) *units.FrictionRate { return &l.DuctFriction }))
@@ -80,7 +80,7 @@ func requirementFields(b *form.Builder) {
 // priceFields are what changes cost.
 func priceFields(b *form.Builder) {
 	b.Heading("Prices of work, installed")
-	form.PriceLibrary(b)
+	form.PriceLibraryButtons(b)
 	for _, w := range []struct {
 		name  string
 		label message.ID
@@ -93,14 +93,14 @@ func priceFields(b *form.Builder) {
 		{"duct", "Larger duct, each", func(p *sizing.WorkPrices) *units.Money { return &p.Duct }},
 		{"visit", "Visit without parts", func(p *sizing.WorkPrices) *units.Money { return &p.Visit }},
 	} {
-		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityLook{Hint: "not known"})
+		form.Quantity(b, "work_prices."+w.name, w.label, func(j *sizing.Job) *units.Money { return w.field(&j.Prices) }, form.QuantityOptions{Hint: "not known"})
 	}
 }
 
 // changeFields are when a filter is changed.
 func changeFields(b *form.Builder) {
 	b.Heading("Filter change, whichever comes first")
-	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityLook{Hint: "no limit"})
+	form.Quantity(b, "limits.change_drop", "Change at a drop of", ofLimits(func(l *sizing.Limits) *units.Pressure { return &l.ChangeDrop }), form.QuantityOptions{Hint: "no limit"})
 	b.Percent("limits.change_airflow_loss", "Change at an airflow loss of", ofLimits(func(l *sizing.Limits) *float64 { return &l.ChangeAirflowLoss }), "")
 	form.Quantity(b, "limits.change_months", "Change after", ofLimits(func(l *sizing.Limits) *units.Duration { return &l.ChangeMonths }))
 }

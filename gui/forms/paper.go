@@ -22,12 +22,12 @@ func customerFields(b *form.Builder) {
 	text("work.job_number", "Job number", "", func(j *sizing.Job) *string { return &j.Work.JobNumber })
 	text("work.date", "Date of the work", "as you write it", func(j *sizing.Job) *string { return &j.Work.Date })
 	text("work.crew", "Crew", "", func(j *sizing.Job) *string { return &j.Work.Crew })
-	form.Measured(b, "work.crew_hours", "Crew hours, all together", func(j *sizing.Job) *units.Duration { return &j.Work.CrewHours }, "h", "h", form.QuantityLook{Hint: "not known"})
+	form.Measured(b, "work.crew_hours", "Crew hours, all together", func(j *sizing.Job) *units.Duration { return &j.Work.CrewHours }, "h", "h", form.QuantityOptions{Hint: "not known"})
 	text("work.plate.maker", "Plate: maker", "", func(j *sizing.Job) *string { return &j.Work.Plate.Maker })
 	text("work.plate.model", "Plate: model", "", func(j *sizing.Job) *string { return &j.Work.Plate.Model })
 	text("work.plate.serial", "Plate: serial", "", func(j *sizing.Job) *string { return &j.Work.Plate.Serial })
 	side := func(name string, label message.ID, at func(*quote.Work) *units.Length) {
-		form.Quantity(b, "work."+name, label, func(j *sizing.Job) *units.Length { return at(&j.Work) }, form.QuantityLook{Hint: "to be measured"})
+		form.Quantity(b, "work."+name, label, func(j *sizing.Job) *units.Length { return at(&j.Work) }, form.QuantityOptions{Hint: "to be measured"})
 	}
 	side("unit_width", "Unit's return opening, width", func(w *quote.Work) *units.Length { return &w.UnitWidth })
 	side("unit_height", "Unit's return opening, height", func(w *quote.Work) *units.Length { return &w.UnitHeight })
@@ -56,7 +56,7 @@ func quoteFields(b *form.Builder, list *form.List[quote.Line]) {
 		b.Note("Without lines the proposal sells the option at its own price.")
 	}
 	some := form.Items(b, list)
-	form.LineLibrary(b)
+	form.LineLibraryButtons(b)
 	if !some {
 		return
 	}
@@ -71,6 +71,6 @@ func quoteFields(b *form.Builder, list *form.List[quote.Line]) {
 		return out
 	})
 	b.Integer(path+".count", "Count", "1", form.Of(at, func(l *quote.Line) *int { return &l.Count }), 1, 1000)
-	form.Quantity(b, path+".price", "Price, each", form.Of(at, func(l *quote.Line) *units.Money { return &l.Price }), form.QuantityLook{Hint: "not known"})
+	form.Quantity(b, path+".price", "Price, each", form.Of(at, func(l *quote.Line) *units.Money { return &l.Price }), form.QuantityOptions{Hint: "not known"})
 	b.Check(path+".no_tax", "Not taxed", form.Of(at, func(l *quote.Line) *bool { return &l.NoTax }))
 }

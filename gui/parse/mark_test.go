@@ -125,7 +125,7 @@ func TestDecimalMarksOfPercentsAndNumbers(t *testing.T) {
 	_, fault = parse.Number(point, "1,5")
 	assert.Equal(t, "no number that can be read; want one such as 1.5", fault)
 	_, fault = parse.Percent(comma, "120,5", 0.995, false)
-	assert.Equal(t, "120,5 % is out of range; want a number from 0 to 99,5 per cent", fault)
+	assert.Equal(t, "120,5 % is out of range; want a number from 0 to 99,5 percent", fault)
 }
 
 func TestDecimalMarksOfSizes(t *testing.T) {

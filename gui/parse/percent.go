@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Percent reads per cents; NaN is what an empty text means where zero is a value. The
+// Percent reads percentages; NaN is what an empty text means where zero is a value. The
 // fault is in words.
 func Percent(l units.Locale, text string, most float64, zero bool) (v float64, fault string) {
 	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
@@ -24,18 +24,18 @@ func Percent(l units.Locale, text string, most float64, zero bool) (v float64, f
 		mark = pointWanted
 	}
 	if mark != "" {
-		return 0, message.Text(l, "{reason}; want a number from 0 to {most} per cent", "reason", mark, "most", most*100)
+		return 0, message.Text(l, "{reason}; want a number from 0 to {most} percent", "reason", mark, "most", most*100)
 	}
 	v, err := strconv.ParseFloat(number, 64)
 	if err != nil {
-		return 0, message.Text(l, "no number that can be read; want a number from 0 to {most} per cent", "most", most*100)
+		return 0, message.Text(l, "no number that can be read; want a number from 0 to {most} percent", "most", most*100)
 	}
 	v /= 100
 	switch {
 	case v < 0 || v > most || v != v:
-		return 0, message.Text(l, "{number} % is out of range; want a number from 0 to {most} per cent", "number", t, "most", most*100)
+		return 0, message.Text(l, "{number} % is out of range; want a number from 0 to {most} percent", "number", t, "most", most*100)
 	case v == 0 && !zero:
-		return 0, message.Text(l, "zero per cent is no share here; leave the field empty to have one assumed")
+		return 0, message.Text(l, "zero percent is no share here; leave the field empty to have one assumed")
 	}
 	return v, ""
 }

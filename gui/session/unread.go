@@ -31,15 +31,15 @@ func (s *Session) unreadIndex(path string) int {
 	return slices.IndexFunc(s.unread, func(u Unread) bool { return u.Path == path })
 }
 
-// CannotRead notes such a text. The typing into the field up to it is undone:
-// "12x" is not 12, and a field emptied before it is not left open. A field that
-// was left stays reported while it is typed into again.
+// CannotRead notes a text that cannot be read. What was typed into the field before it
+// is undone, since "12x" is not 12 and emptying a field to type another number does not
+// mean to leave it open. A field that was left stays reported while it is typed into
+// again.
 func (s *Session) CannotRead(u Unread) {
 	i := s.unreadIndex(u.Path)
-	switch {
-	case i < 0:
+	if i < 0 {
 		s.unread = append(s.unread, u)
-	default:
+	} else {
 		u.Typing = u.Typing && s.unread[i].Typing
 		if s.unread[i] == u {
 			return
@@ -62,14 +62,14 @@ func (s *Session) CanRead(path string) {
 	}
 }
 
-// leaveUnread marks the fields of all such texts as left.
+// leaveUnread marks the fields with texts that cannot be read as left.
 func (s *Session) leaveUnread() {
-	news := false
+	changed := false
 	for i := range s.unread {
-		news = news || s.unread[i].Typing
+		changed = changed || s.unread[i].Typing
 		s.unread[i].Typing = false
 	}
-	if news {
+	if changed {
 		s.changed()
 	}
 }

@@ -75,7 +75,7 @@ func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
 func (s *Screen) build(b *form.Builder) {
 	b.Heading("Three numbers to start with")
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", func(j *sizing.Job) *units.Capacity { return &j.Equipment.CoolingCapacity })
-	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityLook{Covered: "airflow_per_capacity"})
+	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityOptions{Covered: "airflow_per_capacity"})
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
 	b.Object(s.rests)
 	b.Object(s.title)

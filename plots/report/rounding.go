@@ -84,7 +84,7 @@ func between(a, b units.Quantity, sys units.Locale) string {
 	return message.Text(sys, "{low} to {high}", "low", x, "high", about(b, sys))
 }
 
-// share is a part of one in whole per cent.
+// share is a part of one in whole percent.
 func share(v float64, sys units.Locale) string {
 	if v > 0 && v < 0.005 {
 		return message.Text(sys, "under 1\u00a0%")

@@ -18,8 +18,8 @@ type Ranges struct {
 	Findings []sizing.Finding     `json:"findings"`
 }
 
-// NewRanges joins the results of sampling with the share of samples that a
-// range contains.
+// NewRanges joins the results of sampling with the share of samples that a range
+// contains, and the findings that follow from them.
 func NewRanges(options []sizing.OptionRange, samples int, seed uint64) *Ranges {
 	return &Ranges{samples, seed, sizing.RangeShare, options, sizing.RangeFindings(options)}
 }
@@ -92,12 +92,10 @@ var rangeFull = []column[sizing.OptionRange]{
 	{"airflow and watts against today", func(r sizing.OptionRange) any { return claims[r.AgainstToday] }},
 }
 
-// ranged is the option of a range by its name.
 func ranged(r sizing.OptionRange) any {
 	return named{&sizing.OptionResult{Name: r.Name, Kind: r.Kind}}
 }
 
-// claims are in words.
 var claims = map[sizing.Claim]message.ID{
 	sizing.ClaimBetter: "better", sizing.ClaimWorse: "worse", sizing.ClaimMixed: "mixed", sizing.ClaimTooClose: "too close to tell",
 }
@@ -111,11 +109,11 @@ func against(r sizing.OptionRange, a sizing.Agreement) message.ID {
 	return claims[a.Claim()]
 }
 
-// spread is a range in one cell.
-type spread struct{ low, high units.Quantity }
+// interval is a range in one cell.
+type interval struct{ low, high units.Quantity }
 
 // Show writes both ends, or one where they are the same as they are rounded.
-func (s spread) Show(l units.Locale) string {
+func (s interval) Show(l units.Locale) string {
 	a, b := s.low.Kind().Number(s.low.SI(), l), s.high.Kind().Number(s.high.SI(), l)
 	if a == b {
 		return a
@@ -126,13 +124,13 @@ func (s spread) Show(l units.Locale) string {
 // rangeBrief is what the summary shows.
 var rangeBrief = []column[sizing.OptionRange]{
 	{"option", func(r sizing.OptionRange) any { return ranged(r) }},
-	{"airflow", func(r sizing.OptionRange) any { return spread{r.Airflow.Low, r.Airflow.High} }},
-	{"loaded", func(r sizing.OptionRange) any { return spread{r.LoadedAirflow.Low, r.LoadedAirflow.High} }},
-	{"ext. static", func(r sizing.OptionRange) any { return spread{r.ExternalStatic.Low, r.ExternalStatic.High} }},
-	{"filter drop", func(r sizing.OptionRange) any { return spread{r.FilterDrop.Low, r.FilterDrop.High} }},
-	{"blower", func(r sizing.OptionRange) any { return spread{r.BlowerPower.Low, r.BlowerPower.High} }},
-	{"heat rise", func(r sizing.OptionRange) any { return spread{r.TemperatureRise.Low, r.TemperatureRise.High} }},
-	{"a year", func(r sizing.OptionRange) any { return spread{r.AnnualCost.Low, r.AnnualCost.High} }},
+	{"airflow", func(r sizing.OptionRange) any { return interval{r.Airflow.Low, r.Airflow.High} }},
+	{"loaded", func(r sizing.OptionRange) any { return interval{r.LoadedAirflow.Low, r.LoadedAirflow.High} }},
+	{"ext. static", func(r sizing.OptionRange) any { return interval{r.ExternalStatic.Low, r.ExternalStatic.High} }},
+	{"filter drop", func(r sizing.OptionRange) any { return interval{r.FilterDrop.Low, r.FilterDrop.High} }},
+	{"blower", func(r sizing.OptionRange) any { return interval{r.BlowerPower.Low, r.BlowerPower.High} }},
+	{"heat rise", func(r sizing.OptionRange) any { return interval{r.TemperatureRise.Low, r.TemperatureRise.High} }},
+	{"a year", func(r sizing.OptionRange) any { return interval{r.AnnualCost.Low, r.AnnualCost.High} }},
 	{"air, watts", func(r sizing.OptionRange) any { return claims[r.AgainstToday] }},
 }
 

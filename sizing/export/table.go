@@ -37,7 +37,7 @@ func (t table[R]) names() (names, unitNames []string) {
 	for i, c := range t.columns {
 		names[i] = message.Text(t.system, c.name)
 		switch v := c.value(sample).(type) {
-		case spread:
+		case interval:
 			unitNames[i] = v.low.Kind().Usual(t.system).Name
 		case units.Quantity:
 			unitNames[i] = v.Kind().Usual(t.system).Name

@@ -23,7 +23,7 @@ type checkField struct {
 	quiet bool
 }
 
-// Check adds a yes or no.
+// Check adds a checkbox.
 func (b *Builder) Check(path string, label message.ID, at func(*sizing.Job) *bool) {
 	name := lang.T(label)
 	b.add(name, newCheckField(label,
@@ -31,7 +31,7 @@ func (b *Builder) Check(path string, label message.ID, at func(*sizing.Job) *boo
 		func(v bool) { set(b, path, name, at, v) }), nil, path)
 }
 
-// CheckInList adds a yes or no for whether a value is in a list.
+// CheckInList adds a checkbox for whether a value is in a list.
 func CheckInList[T comparable](b *Builder, path string, label message.ID, at func(*sizing.Job) *[]T, value T) {
 	name := lang.T(label)
 	b.add(name, newCheckField(label,
@@ -39,6 +39,9 @@ func CheckInList[T comparable](b *Builder, path string, label message.ID, at fun
 		func(in bool) {
 			b.model().Apply(name, func(j *sizing.Job) {
 				list := at(j)
+				if list == nil {
+					return
+				}
 				if i := slices.Index(*list, value); i >= 0 {
 					*list = append((*list)[:i:i], (*list)[i+1:]...)
 				}
@@ -68,7 +71,6 @@ func newCheckField(label message.ID, read func() bool, write func(bool)) *checkF
 	return t
 }
 
-// Label is what is to be ticked.
 func (t *checkField) Label() string { return t.check.Text }
 
 // Object is what a form holds.
@@ -77,7 +79,6 @@ func (t *checkField) Object() fyne.CanvasObject { return t.box }
 // Focusable is the box to tick.
 func (t *checkField) Focusable() fyne.Focusable { return t.check }
 
-// Refresh reads the value again.
 func (t *checkField) Refresh() {
 	if v := t.read(); v != t.check.Checked {
 		t.quiet = true
