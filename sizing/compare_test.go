@@ -112,6 +112,18 @@ func TestCompareShowsChangeAndDirection(t *testing.T) {
 	assert.Equal(t, "+1.1", rowOf(t, c, "coil_air_leaving").Cells[2].ChangeNumber(units.SI), "a difference has no zero of its own")
 }
 
+// Beside an option that never pays back, one that pays back in four years differs by no
+// number of years.
+func TestNoChangeFromNever(t *testing.T) {
+	s := compared()
+	s.Options[2].Payback = Payback{Known: true, MERV: 8, TodayMERV: 8}
+	s.Options[3].Payback = Payback{Known: true, Pays: true, Years: 4 * units.Year, MERV: 8, TodayMERV: 8}
+	c := compare.Compare(s, View{Baseline: "finer", Hidden: []string{NoFilterName, TodayName}}, nil)
+	cell := rowOf(t, c, "payback").Cells[1]
+	assert.Equal(t, "4.0", cell.Number(units.IP))
+	assert.Empty(t, cell.ChangeNumber(units.IP))
+}
+
 func TestCompareView(t *testing.T) {
 	s := compared()
 	c := compare.Compare(s, View{Baseline: "finer", Hidden: []string{NoFilterName, "finer"}, By: "airflow", Without: []string{"verdict"}}, nil)

@@ -70,6 +70,28 @@ func TestMediaArea_Identity(t *testing.T) {
 	require.ErrorContains(t, err, "filters[0].pleats", "pleats that leave no gap are a fault, not an area of zero")
 }
 
+// A make without a size or pleats of its own has the usual pitch of 1 in. across the slot:
+// 16 pleats in 15.5 in., 24.61 mm apart, slant sqrt(19.05^2 + ((24.61 - 1.6 - 3)/2)^2) =
+// 21.52 mm, along the slot's height: 2 x 16 x 21.52 mm x 24.5 in. (0.6223 m) = 0.4285 m2.
+func TestMediaAreaInTheSlot_Identity(t *testing.T) {
+	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch, PleatDepth: 0.75 * units.Inch, MediaResistance: 60})
+	assert.InDelta(t, 0.4285, float64(solved(t, j).Today().MediaArea), 2e-4)
+}
+
+// The media of the second filter, 40 ft2 (3.716 m2) at 2 x 19.05 mm x 24.5 in. a pleat,
+// would be 157 pleats in 19.5 in., 3.15 mm apart, where they leave no gap. The fault names
+// that filter, not the sound one before it.
+func TestFaultNamesItsFilter(t *testing.T) {
+	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch})
+	j.Filters = append(j.Filters, filter.Filter{Name: "tight", MERV: 11, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, MediaArea: 40 * units.SquareFoot, MediaResistance: 60})
+	j.Options = []Option{{Name: "tighter", Filter: "tight"}}
+	_, err := Solve(j)
+	var faults FieldErrors
+	require.ErrorAs(t, err, &faults)
+	require.Len(t, faults, 1)
+	assert.Equal(t, "filters[1].pleats", faults[0].Path)
+}
+
 // On constant air, 1.2 g a day of 2000 h in 8766 h, MERV 11 holding 96 % of it:
 // 0.2629 g a day. A capacity of 20 g is full after 76.1 days, 2.50 months; the
 // final drop of 2 in. w.c. is never near.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/units"
@@ -194,4 +195,25 @@ func TestChangedAsAnotherLeavesItsSeat_Identity(t *testing.T) {
 	for i := range o.LifeCurve[1:] {
 		assert.Greater(t, o.LifeCurve[i+1].Time, o.LifeCurve[i].Time, "one point at a time")
 	}
+}
+
+// A filter of 1 g behind a grille with little air is changed forty times, and then kept
+// clean. The one in the slot takes the airflow as it loads, and is changed for that; the
+// coarse one, which drops next to nothing, stays in for the longest time.
+func TestTheHeaviestIsChangedAmongThree(t *testing.T) {
+	j := inGrilles()
+	brief, coarse, fine := holding("brief", 20, 20, 1), holding("coarse", 20, 20, 5000), holding("fine", 20, 25, 200)
+	brief.Rating[0].Drop, coarse.Rating[0].Drop, coarse.MERV = 0.005*units.InchWater, 0.005*units.InchWater, 1
+	j.Filters = []filter.Filter{brief, coarse, fine}
+	j.Returns[0] = drop10("hall", 100)
+	for i := range j.Returns {
+		j.Returns[i].Filter, j.Returns[i].Grille = j.Filters[i].Name, duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}
+	}
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "fine"}
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1000*units.CFM, 0.5*units.InchWater)
+	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 3*units.InchWater, 0.05, 120*units.Month
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 3)
+	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime, EndsAtAirflow}, []any{o.Places[0].ReplacedBecause, o.Places[1].ReplacedBecause, o.Places[2].ReplacedBecause})
+	assert.Greater(t, o.Places[2].Life, 45*o.Places[0].Life, "the first is kept clean by then")
 }

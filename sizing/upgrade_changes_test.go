@@ -103,6 +103,40 @@ func TestSizesTried_Identity(t *testing.T) {
 	assert.Equal(t, map[string]int{"cabinet 24x24x4": 1, "slot 24x24x2": 1}, tried(j))
 }
 
+// Without described returns there are two kinds of change: filters and taps. Each is
+// tried by itself; in pairs only those that raise the airflow by themselves. The finer
+// filter in the same slot and the slower tap do not.
+func TestPairsAreOfChangesThatHelp(t *testing.T) {
+	j := least()
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own"}
+	j.Filters = []filter.Filter{rated("own", units.Inch, 0.2, 11), rated("finer", units.Inch, 0.4, 13)}
+	tap := func(name string, cfm units.Flow) blower.Tap {
+		return blower.Tap{Name: name, Points: []blower.Point{{ExternalStatic: 0.05 * units.InchWater, Airflow: (cfm + 50) * units.CFM}, {ExternalStatic: units.InchWater, Airflow: (cfm - 50) * units.CFM}}}
+	}
+	j.Equipment.Blower = blower.Table{Motor: blower.PSC, CoolingTap: "middle", Taps: []blower.Tap{tap("low", 800), tap("middle", 1000), tap("high", 1100)}}
+	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
+	require.NoError(t, err)
+	require.Empty(t, r.Upgrades)
+	singles, helpful := 0, map[string]int{}
+	for _, w := range r.FallShort {
+		if len(w.Changes) > 1 {
+			continue
+		}
+		singles++
+		kind := "filter"
+		if strings.HasPrefix(w.Name(), "tap") {
+			kind = "tap"
+		}
+		if w.Result.Clean.Airflow > r.Today {
+			helpful[kind]++
+		}
+	}
+	require.Equal(t, 1, helpful["tap"], "of low and high")
+	require.GreaterOrEqual(t, helpful["filter"], 1)
+	require.Greater(t, singles, helpful["filter"]+helpful["tap"]+1, "the finer filter and the slower tap")
+	assert.Equal(t, singles+helpful["filter"]*helpful["tap"], r.Tried)
+}
+
 func TestLargerDucts_Identity(t *testing.T) {
 	j := cramped()
 	ducts := solved(t, j).Ducts
