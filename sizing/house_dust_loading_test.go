@@ -9,9 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -78,18 +80,19 @@ func TestMediaAreaInTheSlot_Identity(t *testing.T) {
 	assert.InDelta(t, 0.4285, float64(solved(t, j).Today().MediaArea), 2e-4)
 }
 
-// The media of the second filter, 40 ft2 (3.716 m2) at 2 x 19.05 mm x 24.5 in. a pleat,
-// would be 157 pleats in 19.5 in., 3.15 mm apart, where they leave no gap. The fault names
-// that filter, not the sound one before it.
+// A filter known by its MERV alone is as deep as its slot, and is estimated up to 12 in.
+// The check of a job refuses a slot of 13 in.; in a house that was not checked the fault
+// names that filter, not the sound one before it.
 func TestFaultNamesItsFilter(t *testing.T) {
 	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch})
-	j.Filters = append(j.Filters, filter.Filter{Name: "tight", MERV: 11, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, MediaArea: 40 * units.SquareFoot, MediaResistance: 60})
-	j.Options = []Option{{Name: "tighter", Filter: "tight"}}
-	_, err := Solve(j)
+	j.Filters = append(j.Filters, filter.Filter{Name: "by MERV", MERV: 11})
+	h, err := house.New(assume.Job(j), nil)
+	require.NoError(t, err)
+	_, err = h.Arrange(Option{Name: "deep", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 13 * units.Inch, Filter: "by MERV"}}, study.KindOption)
 	var faults FieldErrors
 	require.ErrorAs(t, err, &faults)
 	require.Len(t, faults, 1)
-	assert.Equal(t, "filters[1].pleats", faults[0].Path)
+	assert.Equal(t, "filters[1].depth", faults[0].Path)
 }
 
 // On constant air, 1.2 g a day of 2000 h in 8766 h, MERV 11 holding 96 % of it:

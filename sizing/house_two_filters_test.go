@@ -81,6 +81,20 @@ func TestGapBehindAFilter_Identity(t *testing.T) {
 	assert.Equal(t, 4, e.InstalledMERV, "0.785 by weight")
 }
 
+// A filter printed as MERV 8 whose efficiencies are those of MERV 13 counts as what is
+// printed, in a frame without a gap too.
+func TestInstalledIsNoFinerThanPrinted(t *testing.T) {
+	j := pinned()
+	curve, err := filter.TypicalEfficiency(13)
+	require.NoError(t, err)
+	j.Filters[0].MERV, j.Filters[0].Efficiency = 8, curve[:]
+	e := solved(t, j).Today().Efficiency
+	assert.Equal(t, []int{8, 8}, []int{e.MERV, e.InstalledMERV})
+	j.Filters[0].MERV = 0
+	e = solved(t, j).Today().Efficiency
+	assert.Equal(t, []int{13, 13}, []int{e.MERV, e.InstalledMERV}, "nothing printed: by its efficiencies")
+}
+
 // The second of two filters drops more than its limit when new: 0.9 rated, changed at
 // 0.15. It is changed at once; the first lasts until it is full.
 func TestSecondIsOverWhenClean_Identity(t *testing.T) {
