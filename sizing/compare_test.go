@@ -112,6 +112,14 @@ func TestCompareShowsChangeAndDirection(t *testing.T) {
 	assert.Equal(t, "+1.1", rowOf(t, c, "coil_air_leaving").Cells[2].ChangeNumber(units.SI), "a difference has no zero of its own")
 }
 
+// Less than a thousandth of a figure is no change: 0.9 cfm of 1000 are the same, 1.1 are
+// not.
+func TestNoChangeUnderAThousandth(t *testing.T) {
+	row := rowOf(t, compare.Compare(airflows(1000, 1000.9, 1001.1), View{}, nil), "airflow")
+	assert.Equal(t, []Trend{Same, Other}, []Trend{row.Cells[1].Trend, row.Cells[2].Trend})
+	assert.Equal(t, []string{"", "+1.1"}, []string{row.Cells[1].ChangeNumber(units.IP), row.Cells[2].ChangeNumber(units.IP)})
+}
+
 // Beside an option that never pays back, one that pays back in four years differs by no
 // number of years.
 func TestNoChangeFromNever(t *testing.T) {

@@ -252,6 +252,13 @@ func TestFilterInStockThatDoes_Identity(t *testing.T) {
 	have := ofFilter()
 	assert.InEpsilon(t, float64(listed.Face), float64(have.Face), 1e-9)
 	assert.Equal(t, size.String(), have.Size)
+
+	// A depth within a tenth is the same depth.
+	for share, same := range map[units.Length]bool{14.0 / 16: false, 15.0 / 16: true, 17.0 / 16: true, 18.0 / 16: false} {
+		near := stock.Size{Width: width, Height: 20 * units.Inch, Depth: share * deep}
+		j.StockSizes = []StockSize{{Of: FilterSize, Width: near.Width, Height: near.Height, Depth: near.Depth}}
+		assert.Equal(t, same, near.String() == ofFilter().Size, "%g", float64(share))
+	}
 }
 
 // One more return is a copy of the one that carries the most air.
