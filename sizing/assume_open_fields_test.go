@@ -96,7 +96,7 @@ func TestOpenFieldsFollow_Identity(t *testing.T) {
 
 // The least MERV is that of today's filter, in the slot or the grilles, where nobody typed
 // one; only one that was typed is held against an option.
-func TestLeastMERVOfToday_Identity(t *testing.T) {
+func TestLeastMERVOfToday(t *testing.T) {
 	merv := func(change func(j *Job)) (int, *Study) {
 		j := pinned()
 		j.Filters[0].MERV = 11
@@ -153,7 +153,7 @@ func TestRoundOnItsTap_Identity(t *testing.T) {
 
 // A solver that is asked of a house again after a make has changed under its name gives
 // what a fresh one does.
-func TestSolverSeesAChangedMake_Identity(t *testing.T) {
+func TestSolverSeesAChangedMake(t *testing.T) {
 	j := pleated()
 	keeper := NewSolver()
 	for _, resistance := range []units.MediaResistance{60, 90, 60} {

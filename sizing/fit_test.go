@@ -299,7 +299,7 @@ func TestDuctsAreJudgedWithTheirFittings_Identity(t *testing.T) {
 
 // Today's returns need not be named: an option's branch without a name is held to
 // today's of its number.
-func TestUnnamedReturnsKeepTheirWalls_Identity(t *testing.T) {
+func TestUnnamedReturnsKeepTheirWalls(t *testing.T) {
 	j := least()
 	r := Return{Grille: duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}, Runs: []duct.Run{{Shape: duct.Round, Diameter: 16 * units.Inch, Length: 12 * units.Foot}}}
 	j.Returns = []Return{r}

@@ -92,7 +92,7 @@ func TestAReturnUnlikeItsDescriptionIsSaid(t *testing.T) {
 }
 
 // With its coil inside, what an air handler blows out is read in the supply.
-func TestAirHandlerIsReadAfterTheBlower_Identity(t *testing.T) {
+func TestAirHandlerIsReadAfterTheBlower(t *testing.T) {
 	j := least()
 	j.Equipment.Kind = AirHandler
 	read := 0.23 * units.InchWater

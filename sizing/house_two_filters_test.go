@@ -119,7 +119,7 @@ func TestSecondIsOverWhenClean_Identity(t *testing.T) {
 
 // A soft filter in the slot leaves its seat as it loads; the new one sits in it again
 // while a filter in a grille goes on for the months after.
-func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
+func TestNewFilterIsInItsSeat(t *testing.T) {
 	j := inGrilles()
 	soft := holding("soft", 20, 25, 40)
 	soft.Bracing, soft.Rating[0].Drop = filter.Unbraced, 0.7*units.InchWater

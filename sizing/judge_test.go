@@ -219,7 +219,7 @@ func TestEveryHeadlineNumberHasItsWorking(t *testing.T) {
 }
 
 // The house with no filter has one state, and each of its numbers one working.
-func TestNoFilterIsWorkedOnce_Identity(t *testing.T) {
+func TestNoFilterIsWorkedOnce(t *testing.T) {
 	seen := map[string]string{}
 	for _, w := range solved(t, twoReturns()).Workings() {
 		at := w.Name.String() + " " + string(w.Filter)
@@ -334,7 +334,7 @@ func TestAssumedPartsAreNotOver(t *testing.T) {
 	}
 }
 
-func TestTapIsWrittenOnce_Identity(t *testing.T) {
+func TestTapIsWrittenOnce(t *testing.T) {
 	assert.Equal(t, "tap high", TapName("high").String())
 	assert.Equal(t, "Tap 1", TapName("Tap 1").String())
 	j := least()

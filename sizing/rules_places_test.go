@@ -243,7 +243,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 
 // A duct without ends has the usual ones: a box behind a grille or a flush entry, and a
 // discharge at the section of the last run, named where the first is another.
-func TestEndsOfADuct_Identity(t *testing.T) {
+func TestEndsOfADuct(t *testing.T) {
 	round := duct.Run{Shape: duct.Round, Diameter: 10 * units.Inch, Length: 1}
 	rect := duct.Run{Shape: duct.Rectangular, Width: 8 * units.Inch, Height: 12 * units.Inch, Length: 1}
 	for i, c := range []struct {
@@ -271,7 +271,7 @@ func TestEndsOfADuct_Identity(t *testing.T) {
 
 // Samples are reported one by one, and as many as are asked for; the same with any number of
 // workers.
-func TestSamplesAreReported_Identity(t *testing.T) {
+func TestSamplesAreReported(t *testing.T) {
 	var told []int
 	one, err := Sampling{Samples: 7, Seed: 3, Workers: 1, Done: func(n int) { told = append(told, n) }}.Ranges(context.Background(), pinned())
 	require.NoError(t, err)
@@ -313,7 +313,7 @@ func TestMediaAreaIsToldForItsDepth_Identity(t *testing.T) {
 }
 
 // A slot of which only the filter is typed has its size, and nothing of it is assumed.
-func TestASlotHasTheSizeOfItsFilter_Identity(t *testing.T) {
+func TestASlotHasTheSizeOfItsFilter(t *testing.T) {
 	j := pinned()
 	f := &j.Filters[0]
 	f.Width, f.Height, f.Depth = 14*units.Inch, 20*units.Inch, 2*units.Inch

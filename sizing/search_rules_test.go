@@ -407,7 +407,7 @@ func TestChangesByHand_Identity(t *testing.T) {
 
 // Only one grille is too fast: it alone is changed, the other stays, and both keep their
 // opening's limit.
-func TestOneGrilleIsTooFast_Identity(t *testing.T) {
+func TestOneGrilleIsTooFast(t *testing.T) {
 	j := ducts() // the hall's 12x12 sees over 500 fpm, the den's 20x20 less
 	b := solved(t, j).Today().Clean.Branches
 	require.Greater(t, b[0].FaceVelocity, 505*units.FPM)
@@ -420,7 +420,7 @@ func TestOneGrilleIsTooFast_Identity(t *testing.T) {
 }
 
 // An option made of a size shares nothing with the house as it is.
-func TestTakenSizeSharesNothing_Identity(t *testing.T) {
+func TestTakenSizeSharesNothing(t *testing.T) {
 	j := inGrilles()
 	search.AddSize(units.IP, &j, Size{Place: InCabinet, Count: 1, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch, Label: "20x25x4", Filter: "deep", MERV: 8})
 	o := &j.Options[0]

@@ -54,7 +54,7 @@ func single(t *testing.T, j Job, words string) (Upgrade, Option) {
 
 // The job gets the makes that the upgrade puts somewhere, and no other of those that
 // were tried.
-func TestUpgradeBringsItsOwnMakes_Identity(t *testing.T) {
+func TestUpgradeBringsItsOwnMakes(t *testing.T) {
 	j := cramped()
 	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
 	require.NoError(t, err)
@@ -262,7 +262,7 @@ func TestFilterInStockThatDoes_Identity(t *testing.T) {
 }
 
 // One more return is a copy of the one that carries the most air.
-func TestOneMoreReturn_Identity(t *testing.T) {
+func TestOneMoreReturn(t *testing.T) {
 	for _, swap := range []bool{false, true} {
 		j := cramped()
 		if swap {
@@ -384,7 +384,7 @@ func TestTapAdvice_Identity(t *testing.T) {
 }
 
 // Of three returns the second carries the most air, the third more than the first.
-func TestOneMoreOfThree_Identity(t *testing.T) {
+func TestOneMoreOfThree(t *testing.T) {
 	j := pinned()
 	j.Returns = []Return{drop10("little", 16), drop10("most", 2), drop10("more", 8)}
 	_, o := single(t, j, "one more return")
