@@ -60,7 +60,7 @@ type Job struct {
 type Site struct {
 	Altitude      units.Length      `json:"altitude,omitzero" field:"zero"` // zero is sea level
 	IndoorDryBulb units.Temperature `json:"indoor_dry_bulb,omitzero"`       // return air in the cooling season
-	IndoorWetBulb units.Temperature `json:"indoor_wet_bulb,omitzero"`       // of the same air
+	IndoorWetBulb units.Temperature `json:"indoor_wet_bulb,omitzero"`       // return air in the cooling season
 	HeatingIndoor units.Temperature `json:"heating_indoor,omitzero"`        // return air in the heating season
 
 	PowerPrice   units.EnergyPrice `json:"power_price,omitzero"`                 // of electricity
@@ -124,7 +124,7 @@ type Equipment struct {
 	// another heater. Its other heating fields are then ignored.
 	NoHeating           bool                        `json:"no_heating,omitzero"`
 	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"`              // nameplate range of temperature rise
-	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`             // its upper end
+	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`             // upper end of the nameplate range
 	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"` // rated static of the nameplate
 	// CoilDryShare is the coil's drop when dry, as in heating, over its drop
 	// when wet.
@@ -199,7 +199,7 @@ type Slot struct {
 
 // Part is a component known by its drop at one airflow.
 type Part struct {
-	Drop     units.Pressure `json:"drop,omitzero"`     // at that airflow
+	Drop     units.Pressure `json:"drop,omitzero"`     // at the airflow of the part
 	Airflow  units.Flow     `json:"airflow,omitzero"`  // left open: the design airflow
 	Exponent float64        `json:"exponent,omitzero"` // of the drop in the airflow; left open: usual for the part
 }
@@ -259,10 +259,10 @@ type Option struct {
 // Limits are what the house and its owner allow.
 type Limits struct {
 	WallWidth     units.Length   `json:"wall_width,omitzero"`     // opening in which a grille must fit
-	WallHeight    units.Length   `json:"wall_height,omitzero"`    // of the same opening
+	WallHeight    units.Length   `json:"wall_height,omitzero"`    // opening in which a grille must fit
 	StudBay       units.Length   `json:"stud_bay,omitzero"`       // clear width between studs
 	CabinetWidth  units.Length   `json:"cabinet_width,omitzero"`  // room at the equipment, across the air
-	CabinetHeight units.Length   `json:"cabinet_height,omitzero"` // the same, upright
+	CabinetHeight units.Length   `json:"cabinet_height,omitzero"` // room at the equipment, across the air
 	CabinetDepth  units.Length   `json:"cabinet_depth,omitzero"`  // room along the airflow
 	CasingFace    units.Length   `json:"casing_face,omitzero"`    // how much larger a casing is than its filters' nominal faces, in width and in height
 	CasingDepth   units.Length   `json:"casing_depth,omitzero"`   // the same along the airflow, with collars
