@@ -164,6 +164,27 @@ func TestSolverSeesAChangedMake(t *testing.T) {
 	}
 }
 
+// A make without a size of its own has a law for each face: in a narrower or a lower
+// slot a solver that was asked of another before gives what a fresh one does, and an
+// option the same samples whatever the slot of the option before it.
+func TestEachFaceHasItsOwnLaw(t *testing.T) {
+	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch, PleatDepth: 0.75 * units.Inch, MediaResistance: 60})
+	solver := NewSolver()
+	other := Option{Name: "other", Slot: Slot{Width: 18 * units.Inch, Height: 18 * units.Inch, Depth: units.Inch}}
+	for _, face := range [][2]units.Length{{16, 25}, {16, 20}, {20, 25}} {
+		j.Slot.Width, j.Slot.Height = face[0]*units.Inch, face[1]*units.Inch
+		s, err := solver.Solve(j)
+		require.NoError(t, err)
+		assert.Equal(t, solved(t, j).Today().MediaArea, s.Today().MediaArea, "%v", face)
+	}
+	j.Options = []Option{other}
+	want := ranged(t, j, 10, UsualDeviations())[2].FilterDrop
+	for _, beside := range [][2]units.Length{{18, 12}, {12, 18}} {
+		j.Options = []Option{{Name: "first", Slot: Slot{Width: beside[0] * units.Inch, Height: beside[1] * units.Inch, Depth: units.Inch}}, other}
+		assert.InEpsilon(t, float64(want.Low), float64(ranged(t, j, 10, UsualDeviations())[3].FilterDrop.Low), 1e-9, "%v", beside)
+	}
+}
+
 // A furnace alone may have a coil of which the drop is typed: at the design airflow, as
 // 1200 cfm, with the usual exponent of 1.8, so at 1000 cfm 0.2 (1000/1200)^1.8 = 0.144. A
 // heating airflow typed of what does not heat is not looked at.

@@ -55,12 +55,12 @@ func TestAltitudeDerate_Published(t *testing.T) {
 // return's own name.
 func TestAssumptionsNameTheOptionsReturn(t *testing.T) {
 	j := pinned()
-	j.Options = []Option{{Name: "flexes", Returns: []Return{
+	j.Options = []Option{{Name: "one return", Returns: j.Returns[:1]}, {Name: "flexes", Returns: []Return{
 		{Name: "hall", Runs: []duct.Run{{Shape: duct.Flex, Diameter: 12 * units.Inch, Length: 10 * units.Foot}}},
 		{Name: "den", Runs: []duct.Run{{Shape: duct.Flex, Diameter: 10 * units.Inch, Length: 10 * units.Foot}}},
 	}}}
 	s := solved(t, j)
-	for path, name := range map[string]string{"options[0].returns[0].runs[0].compression": "flexes, hall: ", "options[0].returns[1].runs[0].compression": "flexes, den: "} {
+	for path, name := range map[string]string{"options[1].returns[0].runs[0].compression": "flexes, hall: ", "options[1].returns[1].runs[0].compression": "flexes, den: "} {
 		assert.Contains(t, assumption(t, s, path).Text.String(), name)
 	}
 }

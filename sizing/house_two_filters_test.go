@@ -154,6 +154,25 @@ func TestNewFilterIsInItsSeat(t *testing.T) {
 	assert.False(t, after.LeftSeat)
 }
 
+// The filter in the grille has been changed before the soft one in the slot leaves its
+// seat: it is the slot's first filter that leaves it all the same.
+func TestLeavesItsSeatAfterAnotherIsChanged(t *testing.T) {
+	j := inGrilles()
+	soft, brief := holding("soft", 20, 25, 40), holding("brief", 20, 20, 2)
+	soft.Bracing, soft.Rating[0].Drop = filter.Unbraced, 0.7*units.InchWater
+	brief.MERV, brief.Rating[0].Drop = 1, 0.005*units.InchWater
+	j.Filters = []filter.Filter{brief, soft}
+	j.Returns[0].Filter, j.Returns[1].Filter = "brief", ""
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "soft", EdgeCover: 2 * units.Millimetre}
+	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 3*units.InchWater, 0.9, 60*units.Month
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 2)
+	require.False(t, o.Clean.LeftSeat)
+	require.False(t, o.Loaded.LeftSeat, "at the first change, of the grille's")
+	assert.False(t, o.Places[0].LeavesSeat)
+	assert.True(t, o.Places[1].LeavesSeat)
+}
+
 // Behind one filter in a grille two stand side by side in the slot, each with half of
 // the air: the curve of their life begins and ends with the drop that the conditions have.
 func TestTwoInTheSlotBehindAGrille_Identity(t *testing.T) {

@@ -323,3 +323,21 @@ func TestASlotHasTheSizeOfItsFilter(t *testing.T) {
 	assert.Equal(t, []units.Length{f.Width, f.Height, f.Depth}, []units.Length{p.Width, p.Height, p.Depth})
 	assert.False(t, s.Assumed("slot.width") || s.Assumed("slot.depth"))
 }
+
+// An option that is laid out keeps what was typed: the slack of its flex stays open.
+func TestArrangingChangesNoOption(t *testing.T) {
+	h := solvedHouse(solved(t, pinned()))
+	o := Option{Name: "flex", Returns: []Return{{Name: "hall", Runs: []duct.Run{{Shape: duct.Flex, Diameter: 12 * units.Inch, Length: 10 * units.Foot}}}}}
+	a, err := h.Arrange(o, KindOption)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.04, a.Returns[0].Runs[0].Compression, 1e-12, "as of a new flex")
+	assert.Zero(t, o.Returns[0].Runs[0].Compression)
+	assert.Empty(t, o.Returns[0].Fittings)
+
+	// A filter for every place leaves today's where it is.
+	h = solvedHouse(solved(t, inGrilles()))
+	a, err = h.Arrange(Option{Name: "fine", Filter: GenericFilterName}, KindOption)
+	require.NoError(t, err)
+	assert.Equal(t, GenericFilterName, a.Returns[0].Filter)
+	assert.Equal(t, "own", h.Returns[0].Filter)
+}

@@ -16,6 +16,7 @@ import (
 	"returnbench/sizing/filter"
 	"returnbench/sizing/fit"
 	"returnbench/sizing/stock"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 	"returnbench/sizing/upgrade"
 )
@@ -153,6 +154,27 @@ func TestLargerDucts_Identity(t *testing.T) {
 	assert.Equal(t, "larger ducts in den", w.Name())
 	assert.Equal(t, units.Money(400), w.Result.Upgrade)
 	assert.Equal(t, 24*units.Inch, o.Returns[0].Runs[0].Diameter, "one that is large enough stays")
+}
+
+// Of rectangular ducts in line a small one becomes the nominal one that keeps the limits.
+// One of more area stays, lying or upright.
+func TestLargerRectangularDuct(t *testing.T) {
+	j := cramped()
+	run := func(width, height units.Length) duct.Run {
+		return duct.Run{Shape: duct.Rectangular, Width: width, Height: height, Length: 4 * units.Foot}
+	}
+	small := run(8*units.Inch, 8*units.Inch)
+	var rect study.DuctChoice
+	lying, upright := small, small
+	for range 4 { // their lengths count in the size that keeps the limits
+		j.Returns[0].Runs = []duct.Run{small, lying, upright}
+		rect = solved(t, j).Ducts[0].Rect
+		lying, upright = run(rect.Width+units.Inch, rect.Height), run(rect.Height, rect.Width+units.Inch)
+	}
+	require.Equal(t, []duct.Run{small, lying, upright}, j.Returns[0].Runs)
+	require.Greater(t, rect.Width, rect.Height+2*units.Inch)
+	_, o := single(t, j, "larger ducts")
+	assert.Equal(t, []duct.Run{run(rect.Width, rect.Height), lying, upright}, o.Returns[0].Runs)
 }
 
 func TestFlexPulledStraight_Identity(t *testing.T) {
