@@ -105,7 +105,8 @@ func TestSizesTried_Identity(t *testing.T) {
 }
 
 // Without described returns there are two kinds of change: filters and taps. Each is
-// tried by itself; in pairs only those that raise the airflow by themselves. The finer
+// tried by itself; in pairs, one of each kind, only those that raise the airflow by
+// themselves. The finer
 // filter in the same slot and the slower tap do not.
 func TestPairsAreOfChangesThatHelp(t *testing.T) {
 	j := least()
@@ -114,7 +115,7 @@ func TestPairsAreOfChangesThatHelp(t *testing.T) {
 	tap := func(name string, cfm units.Flow) blower.Tap {
 		return blower.Tap{Name: name, Points: []blower.Point{{ExternalStatic: 0.05 * units.InchWater, Airflow: (cfm + 50) * units.CFM}, {ExternalStatic: units.InchWater, Airflow: (cfm - 50) * units.CFM}}}
 	}
-	j.Equipment.Blower = blower.Table{Motor: blower.PSC, CoolingTap: "middle", Taps: []blower.Tap{tap("low", 800), tap("middle", 1000), tap("high", 1100)}}
+	j.Equipment.Blower = blower.Table{Motor: blower.PSC, CoolingTap: "middle", Taps: []blower.Tap{tap("low", 800), tap("middle", 1000), tap("high", 1100), tap("highest", 1150)}}
 	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
 	require.NoError(t, err)
 	require.Empty(t, r.Upgrades)
@@ -132,10 +133,10 @@ func TestPairsAreOfChangesThatHelp(t *testing.T) {
 			helpful[kind]++
 		}
 	}
-	require.Equal(t, 1, helpful["tap"], "of low and high")
+	require.Equal(t, 2, helpful["tap"], "of three")
 	require.GreaterOrEqual(t, helpful["filter"], 1)
 	require.Greater(t, singles, helpful["filter"]+helpful["tap"]+1, "the finer filter and the slower tap")
-	assert.Equal(t, singles+helpful["filter"]*helpful["tap"], r.Tried)
+	assert.Equal(t, singles+helpful["filter"]*helpful["tap"], r.Tried, "no two of a kind")
 }
 
 func TestLargerDucts_Identity(t *testing.T) {
