@@ -106,8 +106,7 @@ func TestSizesTried_Identity(t *testing.T) {
 
 // Without described returns there are two kinds of change: filters and taps. Each is
 // tried by itself; in pairs, one of each kind, only those that raise the airflow by
-// themselves. The finer
-// filter in the same slot and the slower tap do not.
+// themselves. The finer filter in the same slot and the slower tap do not.
 func TestPairsAreOfChangesThatHelp(t *testing.T) {
 	j := least()
 	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own"}
@@ -115,7 +114,7 @@ func TestPairsAreOfChangesThatHelp(t *testing.T) {
 	tap := func(name string, cfm units.Flow) blower.Tap {
 		return blower.Tap{Name: name, Points: []blower.Point{{ExternalStatic: 0.05 * units.InchWater, Airflow: (cfm + 50) * units.CFM}, {ExternalStatic: units.InchWater, Airflow: (cfm - 50) * units.CFM}}}
 	}
-	j.Equipment.Blower = blower.Table{Motor: blower.PSC, CoolingTap: "middle", Taps: []blower.Tap{tap("low", 800), tap("middle", 1000), tap("high", 1100), tap("highest", 1150)}}
+	j.Equipment.Blower = blower.Table{Motor: blower.PSC, CoolingTap: "middle", Taps: []blower.Tap{tap("highest", 1150), tap("high", 1100), tap("middle", 1000), tap("low", 800)}}
 	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
 	require.NoError(t, err)
 	require.Empty(t, r.Upgrades)
