@@ -316,9 +316,13 @@ func TestSentencesSayWhatIsTrue(t *testing.T) {
 	same := OptionResult{Efficiency: Efficiency{MERV: 11, InstalledMERV: 11}}
 	same.Clean.LeakFraction = 0.03
 	same.Held = []study.HeldLimit{{Problem: FilterLeak, State: WhenClean, Missed: true}}
-	assert.NotContains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "MERV")
+	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "3 % of the air slips past the filter, and fouls")
 	same.Efficiency.InstalledMERV = 10
-	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "MERV 10, not 11")
+	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "3 % of the air slips past the filter, so it works as MERV 10, not 11, and")
+	same.Clean.LeakFraction, same.Loaded.LeakFraction, same.Held = 0, 0.04, nil
+	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "4 % of the air slips past the filter when it is dirty, so it works as MERV 10, not 11, and")
+	same.Efficiency.InstalledMERV = 11
+	assert.Contains(t, judge.JudgeLeak(solvedHouse(s), &same).In(units.IP), "4 % of the air slips past the filter when it is dirty, and fouls")
 
 	// Where no tap moves the air, none is blamed for the rise.
 	j = least()

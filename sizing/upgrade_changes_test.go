@@ -109,6 +109,7 @@ func TestSizesTried_Identity(t *testing.T) {
 // themselves. The finer filter in the same slot and the slower tap do not.
 func TestPairsAreOfChangesThatHelp(t *testing.T) {
 	j := least()
+	j.Prices = invented
 	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own"}
 	j.Filters = []filter.Filter{rated("own", units.Inch, 0.2, 11), rated("finer", units.Inch, 0.4, 13)}
 	tap := func(name string, cfm units.Flow) blower.Tap {
@@ -127,6 +128,7 @@ func TestPairsAreOfChangesThatHelp(t *testing.T) {
 		kind := "filter"
 		if strings.HasPrefix(w.Name(), "tap") {
 			kind = "tap"
+			assert.Equal(t, units.Money(90), w.Result.Upgrade, "a visit")
 		}
 		if w.Result.Clean.Airflow > r.Today {
 			helpful[kind]++
