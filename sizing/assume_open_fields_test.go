@@ -96,7 +96,7 @@ func TestOpenFieldsFollow_Identity(t *testing.T) {
 
 // The least MERV is that of today's filter, in the slot or the grilles, where nobody typed
 // one; only one that was typed is held against an option.
-func TestLeastMERVOfToday_Identity(t *testing.T) {
+func TestLeastMERVOfToday(t *testing.T) {
 	merv := func(change func(j *Job)) (int, *Study) {
 		j := pinned()
 		j.Filters[0].MERV = 11
@@ -153,7 +153,7 @@ func TestRoundOnItsTap_Identity(t *testing.T) {
 
 // A solver that is asked of a house again after a make has changed under its name gives
 // what a fresh one does.
-func TestSolverSeesAChangedMake_Identity(t *testing.T) {
+func TestSolverSeesAChangedMake(t *testing.T) {
 	j := pleated()
 	keeper := NewSolver()
 	for _, resistance := range []units.MediaResistance{60, 90, 60} {
@@ -161,6 +161,27 @@ func TestSolverSeesAChangedMake_Identity(t *testing.T) {
 		kept, err := keeper.Solve(j)
 		require.NoError(t, err)
 		assert.Equal(t, solved(t, j).Today().Clean.FilterDrop, kept.Today().Clean.FilterDrop)
+	}
+}
+
+// A make without a size of its own has a law for each face: in a narrower or a lower
+// slot a solver that was asked of another before gives what a fresh one does, and an
+// option the same samples whatever the slot of the option before it.
+func TestEachFaceHasItsOwnLaw(t *testing.T) {
+	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch, PleatDepth: 0.75 * units.Inch, MediaResistance: 60})
+	solver := NewSolver()
+	other := Option{Name: "other", Slot: Slot{Width: 18 * units.Inch, Height: 18 * units.Inch, Depth: units.Inch}}
+	for _, face := range [][2]units.Length{{16, 25}, {16, 20}, {20, 25}} {
+		j.Slot.Width, j.Slot.Height = face[0]*units.Inch, face[1]*units.Inch
+		s, err := solver.Solve(j)
+		require.NoError(t, err)
+		assert.Equal(t, solved(t, j).Today().MediaArea, s.Today().MediaArea, "%v", face)
+	}
+	j.Options = []Option{other}
+	want := ranged(t, j, 10, UsualDeviations())[2].FilterDrop
+	for _, beside := range [][2]units.Length{{18, 12}, {12, 18}} {
+		j.Options = []Option{{Name: "first", Slot: Slot{Width: beside[0] * units.Inch, Height: beside[1] * units.Inch, Depth: units.Inch}}, other}
+		assert.InEpsilon(t, float64(want.Low), float64(ranged(t, j, 10, UsualDeviations())[3].FilterDrop.Low), 1e-9, "%v", beside)
 	}
 }
 

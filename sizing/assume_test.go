@@ -51,6 +51,20 @@ func TestAltitudeDerate_Published(t *testing.T) {
 	assert.False(t, solved(t, j).Assumed("equipment.altitude_derate"), "under 2000 ft")
 }
 
+// What is assumed about each return of an option is listed under the option and that
+// return's own name.
+func TestAssumptionsNameTheOptionsReturn(t *testing.T) {
+	j := pinned()
+	j.Options = []Option{{Name: "one return", Returns: j.Returns[:1]}, {Name: "flexes", Returns: []Return{
+		{Name: "hall", Runs: []duct.Run{{Shape: duct.Flex, Diameter: 12 * units.Inch, Length: 10 * units.Foot}}},
+		{Name: "den", Runs: []duct.Run{{Shape: duct.Flex, Diameter: 10 * units.Inch, Length: 10 * units.Foot}}},
+	}}}
+	s := solved(t, j)
+	for path, name := range map[string]string{"options[1].returns[0].runs[0].compression": "flexes, hall: ", "options[1].returns[1].runs[0].compression": "flexes, den: "} {
+		assert.Contains(t, assumption(t, s, path).Text.String(), name)
+	}
+}
+
 // 60000 Btu/h and 40 to 70 F: 55 F is the middle, and 60000 / (1.08 x 55) = 1010 cfm.
 func TestHeatingAirflow_Plausible(t *testing.T) {
 	j := warm()

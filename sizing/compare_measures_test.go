@@ -76,7 +76,7 @@ func TestMeasuresAreOfTheirFigures_Identity(t *testing.T) {
 
 // What is written: a number with its digits, a sign on a change, a dash where nothing
 // is known, a word for a verdict and for what never pays.
-func TestComparedInWords_Identity(t *testing.T) {
+func TestComparedInWords(t *testing.T) {
 	s := compared()
 	s.Options[2].LeakFraction, s.Options[1].LeakFraction = 0.0312, 0.0112
 	s.Options[3].Payback = Payback{Known: true, Pays: true, Years: 4 * units.Year, MERV: 8, TodayMERV: 8}
@@ -320,7 +320,7 @@ func TestPerturbationMovesEachByItsName_Identity(t *testing.T) {
 
 // Of what is neither better nor worse, was not sampled, or not as often, no agreement is
 // known; without a word of them two hundred samples are taken.
-func TestAgreementNotKnown_Identity(t *testing.T) {
+func TestAgreementNotKnown(t *testing.T) {
 	r, err := Sampling{Seed: 1}.Ranges(context.Background(), pinned())
 	require.NoError(t, err)
 	assert.Equal(t, 200, r[1].Samples)

@@ -112,6 +112,26 @@ func TestCompareShowsChangeAndDirection(t *testing.T) {
 	assert.Equal(t, "+1.1", rowOf(t, c, "coil_air_leaving").Cells[2].ChangeNumber(units.SI), "a difference has no zero of its own")
 }
 
+// Less than a thousandth of a figure is no change: 0.9 cfm of 1000 are the same, 1.1 are
+// not.
+func TestNoChangeUnderAThousandth(t *testing.T) {
+	row := rowOf(t, compare.Compare(airflows(1000, 1000.9, 1001.1), View{}, nil), "airflow")
+	assert.Equal(t, []Trend{Same, Other}, []Trend{row.Cells[1].Trend, row.Cells[2].Trend})
+	assert.Equal(t, []string{"", "+1.1"}, []string{row.Cells[1].ChangeNumber(units.IP), row.Cells[2].ChangeNumber(units.IP)})
+}
+
+// Beside an option that never pays back, one that pays back in four years differs by no
+// number of years.
+func TestNoChangeFromNever(t *testing.T) {
+	s := compared()
+	s.Options[2].Payback = Payback{Known: true, MERV: 8, TodayMERV: 8}
+	s.Options[3].Payback = Payback{Known: true, Pays: true, Years: 4 * units.Year, MERV: 8, TodayMERV: 8}
+	c := compare.Compare(s, View{Baseline: "finer", Hidden: []string{NoFilterName, TodayName}}, nil)
+	cell := rowOf(t, c, "payback").Cells[1]
+	assert.Equal(t, "4.0", cell.Number(units.IP))
+	assert.Empty(t, cell.ChangeNumber(units.IP))
+}
+
 func TestCompareView(t *testing.T) {
 	s := compared()
 	c := compare.Compare(s, View{Baseline: "finer", Hidden: []string{NoFilterName, "finer"}, By: "airflow", Without: []string{"verdict"}}, nil)

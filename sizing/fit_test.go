@@ -35,6 +35,26 @@ func coded(fs []Finding, code string) *Finding {
 	return nil
 }
 
+// An option may have no filter under the least MERV that was typed, in whichever grille.
+func TestLeastMERVOfEachPlace(t *testing.T) {
+	for _, c := range []struct {
+		mervs [2]int
+		under bool
+	}{{[2]int{13, 13}, false}, {[2]int{8, 13}, true}, {[2]int{13, 8}, true}} {
+		j := inGrilles()
+		j.Limits.MinMERV = 11
+		o := Option{Name: "other", Returns: slices.Clone(j.Returns)}
+		for i, merv := range c.mervs {
+			f := j.Filters[0]
+			f.Name, f.MERV = []string{"first", "second"}[i], merv
+			j.Filters = append(j.Filters, f)
+			o.Returns[i].Filter = f.Name
+		}
+		j.Options = []Option{o}
+		assert.Equal(t, c.under, coded(solved(t, j).Option("other").Findings, "merv") != nil, "%v", c.mervs)
+	}
+}
+
 // A blower table measured with a filter in place holds that filter's drop, so the
 // external static is what all parts take less that drop. By hand for the filter of
 // the table, MERV 4, 16 x 25 x 1, at 1200 cfm, 432 fpm:
@@ -299,7 +319,7 @@ func TestDuctsAreJudgedWithTheirFittings_Identity(t *testing.T) {
 
 // Today's returns need not be named: an option's branch without a name is held to
 // today's of its number.
-func TestUnnamedReturnsKeepTheirWalls_Identity(t *testing.T) {
+func TestUnnamedReturnsKeepTheirWalls(t *testing.T) {
 	j := least()
 	r := Return{Grille: duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}, Runs: []duct.Run{{Shape: duct.Round, Diameter: 16 * units.Inch, Length: 12 * units.Foot}}}
 	j.Returns = []Return{r}

@@ -9,9 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -68,6 +70,29 @@ func TestMediaArea_Identity(t *testing.T) {
 	f.MediaArea, f.Pleats = 0, 200
 	_, err := Solve(withFilter(f))
 	require.ErrorContains(t, err, "filters[0].pleats", "pleats that leave no gap are a fault, not an area of zero")
+}
+
+// A make without a size or pleats of its own has the usual pitch of 1 in. across the slot:
+// 16 pleats in 15.5 in., 24.61 mm apart, slant sqrt(19.05^2 + ((24.61 - 1.6 - 3)/2)^2) =
+// 21.52 mm, along the slot's height: 2 x 16 x 21.52 mm x 24.5 in. (0.6223 m) = 0.4285 m2.
+func TestMediaAreaInTheSlot_Identity(t *testing.T) {
+	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch, PleatDepth: 0.75 * units.Inch, MediaResistance: 60})
+	assert.InDelta(t, 0.4285, float64(solved(t, j).Today().MediaArea), 2e-4)
+}
+
+// A filter known by its MERV alone is as deep as its slot, and is estimated up to 12 in.
+// The check of a job refuses a slot of 13 in.; in a house that was not checked the fault
+// names that filter, not the sound one before it.
+func TestFaultNamesItsFilter(t *testing.T) {
+	j := withFilter(filter.Filter{MERV: 11, Depth: units.Inch})
+	j.Filters = append(j.Filters, filter.Filter{Name: "by MERV", MERV: 11})
+	h, err := house.New(assume.Job(j), nil)
+	require.NoError(t, err)
+	_, err = h.Arrange(Option{Name: "deep", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 13 * units.Inch, Filter: "by MERV"}}, study.KindOption)
+	var faults FieldErrors
+	require.ErrorAs(t, err, &faults)
+	require.Len(t, faults, 1)
+	assert.Equal(t, "filters[1].depth", faults[0].Path)
 }
 
 // On constant air, 1.2 g a day of 2000 h in 8766 h, MERV 11 holding 96 % of it:

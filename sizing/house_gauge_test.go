@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -89,10 +90,16 @@ func TestAReturnUnlikeItsDescriptionIsSaid(t *testing.T) {
 	near := codes(solved(t, gauged(t, 1.05)).Findings)
 	assert.NotContains(t, near, "unexplained_loss", "within a gauge's last digits")
 	assert.NotContains(t, near, "return_unlike")
+	for k, first := range map[float64]bool{3: true, 1.05: false} {
+		j := gauged(t, k)
+		j.Options = []Option{{Name: "cabinet", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}}}
+		next := solved(t, j).Recommendation.Next
+		assert.Equal(t, first, strings.Contains(next.In(units.IP), "First look for "), "%g: %s", k, next.In(units.IP))
+	}
 }
 
 // With its coil inside, what an air handler blows out is read in the supply.
-func TestAirHandlerIsReadAfterTheBlower_Identity(t *testing.T) {
+func TestAirHandlerIsReadAfterTheBlower(t *testing.T) {
 	j := least()
 	j.Equipment.Kind = AirHandler
 	read := 0.23 * units.InchWater

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/blower"
+	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/house"
 	"returnbench/sizing/units"
@@ -80,6 +81,20 @@ func TestGapBehindAFilter_Identity(t *testing.T) {
 	assert.Equal(t, 4, e.InstalledMERV, "0.785 by weight")
 }
 
+// A filter printed as MERV 8 whose efficiencies are those of MERV 13 counts as what is
+// printed, in a frame without a gap too.
+func TestInstalledIsNoFinerThanPrinted(t *testing.T) {
+	j := pinned()
+	curve, err := filter.TypicalEfficiency(13)
+	require.NoError(t, err)
+	j.Filters[0].MERV, j.Filters[0].Efficiency = 8, curve[:]
+	e := solved(t, j).Today().Efficiency
+	assert.Equal(t, []int{8, 8}, []int{e.MERV, e.InstalledMERV})
+	j.Filters[0].MERV = 0
+	e = solved(t, j).Today().Efficiency
+	assert.Equal(t, []int{13, 13}, []int{e.MERV, e.InstalledMERV}, "nothing printed: by its efficiencies")
+}
+
 // The second of two filters drops more than its limit when new: 0.9 rated, changed at
 // 0.15. It is changed at once; the first lasts until it is full.
 func TestSecondIsOverWhenClean_Identity(t *testing.T) {
@@ -104,7 +119,7 @@ func TestSecondIsOverWhenClean_Identity(t *testing.T) {
 
 // A soft filter in the slot leaves its seat as it loads; the new one sits in it again
 // while a filter in a grille goes on for the months after.
-func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
+func TestNewFilterIsInItsSeat(t *testing.T) {
 	j := inGrilles()
 	soft := holding("soft", 20, 25, 40)
 	soft.Bracing, soft.Rating[0].Drop = filter.Unbraced, 0.7*units.InchWater
@@ -137,6 +152,25 @@ func TestNewFilterIsInItsSeat_Identity(t *testing.T) {
 	after, err := h.Condition(a, sys)
 	require.NoError(t, err)
 	assert.False(t, after.LeftSeat)
+}
+
+// The filter in the grille has been changed before the soft one in the slot leaves its
+// seat: it is the slot's first filter that leaves it all the same.
+func TestLeavesItsSeatAfterAnotherIsChanged(t *testing.T) {
+	j := inGrilles()
+	soft, brief := holding("soft", 20, 25, 40), holding("brief", 20, 20, 2)
+	soft.Bracing, soft.Rating[0].Drop = filter.Unbraced, 0.7*units.InchWater
+	brief.MERV, brief.Rating[0].Drop = 1, 0.005*units.InchWater
+	j.Filters = []filter.Filter{brief, soft}
+	j.Returns[0].Filter, j.Returns[1].Filter = "brief", ""
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "soft", EdgeCover: 2 * units.Millimetre}
+	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 3*units.InchWater, 0.9, 60*units.Month
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 2)
+	require.False(t, o.Clean.LeftSeat)
+	require.False(t, o.Loaded.LeftSeat, "at the first change, of the grille's")
+	assert.False(t, o.Places[0].LeavesSeat)
+	assert.True(t, o.Places[1].LeavesSeat)
 }
 
 // Behind one filter in a grille two stand side by side in the slot, each with half of
@@ -194,4 +228,25 @@ func TestChangedAsAnotherLeavesItsSeat_Identity(t *testing.T) {
 	for i := range o.LifeCurve[1:] {
 		assert.Greater(t, o.LifeCurve[i+1].Time, o.LifeCurve[i].Time, "one point at a time")
 	}
+}
+
+// A filter of 1 g behind a grille with little air is changed forty times, and then kept
+// clean. The one in the slot takes the airflow as it loads, and is changed for that; the
+// coarse one, which drops next to nothing, stays in for the longest time.
+func TestTheHeaviestIsChangedAmongThree(t *testing.T) {
+	j := inGrilles()
+	brief, coarse, fine := holding("brief", 20, 20, 1), holding("coarse", 20, 20, 5000), holding("fine", 20, 25, 200)
+	brief.Rating[0].Drop, coarse.Rating[0].Drop, coarse.MERV = 0.005*units.InchWater, 0.005*units.InchWater, 1
+	j.Filters = []filter.Filter{brief, coarse, fine}
+	j.Returns[0] = drop10("hall", 100)
+	for i := range j.Returns {
+		j.Returns[i].Filter, j.Returns[i].Grille = j.Filters[i].Name, duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}
+	}
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "fine"}
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1000*units.CFM, 0.5*units.InchWater)
+	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 3*units.InchWater, 0.05, 120*units.Month
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 3)
+	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime, EndsAtAirflow}, []any{o.Places[0].ReplacedBecause, o.Places[1].ReplacedBecause, o.Places[2].ReplacedBecause})
+	assert.Greater(t, o.Places[2].Life, 45*o.Places[0].Life, "the first is kept clean by then")
 }

@@ -41,9 +41,9 @@ func fullest() Job {
 	return j
 }
 
-// TestBounds_Identity: a house at every bound is solved in time, and one beyond
+// TestBounds: a house at every bound is solved in time, and one beyond
 // any of them is refused at that list.
-func TestBounds_Identity(t *testing.T) {
+func TestBounds(t *testing.T) {
 	j := fullest()
 	require.Empty(t, j.Check())
 	began := time.Now()

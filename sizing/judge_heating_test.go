@@ -108,7 +108,7 @@ func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
 
 // What is said of frost: of the clean filter first, of the dirty one alone where it is
 // there with it only.
-func TestFrostInWords_Identity(t *testing.T) {
+func TestFrostInWords(t *testing.T) {
 	jobs := unlike()
 	states := map[string]bool{}
 	for wet := 52; wet < 66; wet++ { // surfaces on either side of 36 and 40 F

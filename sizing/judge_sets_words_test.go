@@ -129,7 +129,7 @@ func TestLeastMERV_Identity(t *testing.T) {
 
 // What has no room is reported by how much; a side within a hundredth of a millimeter of its
 // opening, or a quarter inch over a bay, goes in.
-func TestRoomToTheHair_Identity(t *testing.T) {
+func TestRoomToTheHair(t *testing.T) {
 	breaks := func(w, h, openW, openH, bay units.Length) map[string]Severity {
 		j := pinned()
 		j.Limits.WallWidth, j.Limits.WallHeight, j.Limits.StudBay = openW*units.Inch, openH*units.Inch, bay*units.Inch

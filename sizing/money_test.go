@@ -42,6 +42,9 @@ func TestCoolingTime_Identity(t *testing.T) {
 	share, known = money.CoolingTime(&Study{Options: []OptionResult{{}, now}}, &then)
 	require.True(t, known)
 	assert.InEpsilon(t, 6000.0/5625, share, 1e-12)
+	then.LifeCurve[2].SensibleCapacity = 0
+	_, known = money.CoolingTime(&Study{Options: []OptionResult{{}, now}}, &then)
+	assert.False(t, known, "nothing cools at the end")
 
 	j := withCabinet()
 	j.Equipment.Kind = Furnace

@@ -9,7 +9,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-func TestPaperFaults_Identity(t *testing.T) {
+func TestPaperFaults(t *testing.T) {
 	j := least()
 	j.Options = []Option{{Name: "deep"}}
 	j.Quote = quote.Quote{TaxRate: 7, ValidDays: -2, Lines: []quote.Line{{Price: -1}, {Item: "cabinet", Option: "deeper", Count: -1}}}

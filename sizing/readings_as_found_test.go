@@ -65,6 +65,24 @@ func TestAsFoundSeparatesDustFromFilter(t *testing.T) {
 	assert.Contains(t, found.In(units.IP), "0.121 in. w.c. is the clean filter and 0.129 in. w.c. is dust")
 }
 
+// Return plenum 0.15 and filter drop 0.15 are 0.10 short of the 0.40 in. w.c. at the blower
+// inlet. That is said where all three are read, and the filter is in a slot.
+func TestFilterSumNeedsThreeReadings(t *testing.T) {
+	said := func(change func(j *Job, r *Reading)) bool {
+		j := read()
+		r := &j.Readings[0]
+		r.ReturnPlenum, r.FilterDrop, r.BlowerInlet = 0.15*units.InchWater, 0.15*units.InchWater, 0.40*units.InchWater
+		change(&j, r)
+		return coded(solved(t, j).Findings, "filter_sum") != nil
+	}
+	assert.True(t, said(func(*Job, *Reading) {}))
+	assert.False(t, said(func(_ *Job, r *Reading) { r.ReturnPlenum = 0 }))
+	assert.False(t, said(func(_ *Job, r *Reading) { r.FilterDrop = 0 }))
+	assert.False(t, said(func(_ *Job, r *Reading) { r.BlowerInlet = 0 }))
+	assert.False(t, said(func(_ *Job, r *Reading) { r.ReturnPlenum, r.FilterDrop = 0, 0 }))
+	assert.False(t, said(func(j *Job, _ *Reading) { j.Slot = Slot{None: true} }))
+}
+
 // Whatever filter is named afterwards, what the gauge met stays as it was read;
 // the airflow by the blower's table too.
 func TestAsFoundStaysAsMeasured_Identity(t *testing.T) {

@@ -105,7 +105,7 @@ func TestEffectsByHand_Identity(t *testing.T) {
 // A problem without a figure is there or not; one that the option is not held to any
 // more is not called removed. The graver of two findings of one problem counts. The
 // words name each group of problems once, with the figures of those that moved.
-func TestEffectsInWords_Identity(t *testing.T) {
+func TestEffectsInWords(t *testing.T) {
 	in := float64(units.InchWater)
 	plain := func(problem Problem, severity Severity, bothWays bool) Finding {
 		return Finding{Severity: severity, Code: string(problem), Problem: problem, BothWays: bothWays}

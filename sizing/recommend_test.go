@@ -326,7 +326,7 @@ func TestClaimsHoldToTheSamples_Identity(t *testing.T) {
 	assert.Nil(t, recommend.WithRanges(s, ranges).Recommended())
 }
 
-func TestSeverityRank_Identity(t *testing.T) {
+func TestSeverityRank(t *testing.T) {
 	assert.Greater(t, Stop.Rank(), Caution.Rank())
 	assert.Greater(t, Caution.Rank(), Good.Rank())
 	fs := []Finding{{Severity: Good}, {Severity: Stop, Code: "first"}, {Severity: Caution}, {Severity: Stop}}

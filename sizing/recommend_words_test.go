@@ -40,7 +40,7 @@ func advise(s *Study, change func(o []OptionResult)) Recommendation {
 
 // Which option, why, and what is said of it: each rule in its turn, the first that tells
 // two options apart. Costs are reported in tens.
-func TestAdviceInWords_Identity(t *testing.T) {
+func TestAdviceInWords(t *testing.T) {
 	as := func([]OptionResult) {}
 	r := advise(chosen(4000), as)
 	assert.Equal(t, []any{"a", OnlyOne, ""}, []any{r.Option, r.Reason, r.RunnerUp})
@@ -137,7 +137,7 @@ func TestAdviceInWords_Identity(t *testing.T) {
 
 // What the next step says of the problem named: it goes, comes back dirty, stays, or is
 // allowed by a higher limit.
-func TestRemedyInWords_Identity(t *testing.T) {
+func TestRemedyInWords(t *testing.T) {
 	in := float64(units.InchWater)
 	next := func(today, then figure, more ...figure) string {
 		s := chosen(5000)
@@ -160,7 +160,7 @@ func TestRemedyInWords_Identity(t *testing.T) {
 }
 
 // Why none is recommended.
-func TestNoneInWords_Identity(t *testing.T) {
+func TestNoneInWords(t *testing.T) {
 	s := chosen()
 	r := recommend.WithRanges(s, nil).Recommendation
 	assert.Equal(t, []any{"", NoOptions, "There is no option to compare with today yet."}, []any{r.Option, r.Reason, r.Why.In(units.IP)})

@@ -21,7 +21,7 @@ import (
 
 // Only a reading of today's house over its filter says how dirty it is: not one of the
 // return alone, nor one over the filter after the work.
-func TestCleanFilterIsAssumedUntilRead_Identity(t *testing.T) {
+func TestCleanFilterIsAssumedUntilRead(t *testing.T) {
 	in := units.InchWater
 	for name, c := range map[string]struct {
 		reading Reading
@@ -91,7 +91,7 @@ func TestFilterSetsAskOfGrillesAlone_Identity(t *testing.T) {
 
 // The size proposed is a copy of the one in the list: what is written to its misses
 // does not reach the list.
-func TestAnswerIsACopy_Identity(t *testing.T) {
+func TestAnswerIsACopy(t *testing.T) {
 	j := pinned()
 	j.Limits.MaxFilterDrop = 0.01 * units.InchWater
 	s := solved(t, j)
@@ -263,7 +263,7 @@ func TestFanEfficacyIsOfTheCleanFilter_Identity(t *testing.T) {
 
 // What to put in where no option helps: of the sizes that keep every limit the one that
 // moves the most, wherever it stands.
-func TestSizeToPutIn_Identity(t *testing.T) {
+func TestSizeToPutIn(t *testing.T) {
 	s := chosen()
 	next := func(grille, slot, cabinet units.Flow, meets ...PlaceKind) string {
 		size := func(place PlaceKind, q units.Flow) *Size {

@@ -243,7 +243,7 @@ func TestPortsByEquipment_Identity(t *testing.T) {
 
 // A duct without ends has the usual ones: a box behind a grille or a flush entry, and a
 // discharge at the section of the last run, named where the first is another.
-func TestEndsOfADuct_Identity(t *testing.T) {
+func TestEndsOfADuct(t *testing.T) {
 	round := duct.Run{Shape: duct.Round, Diameter: 10 * units.Inch, Length: 1}
 	rect := duct.Run{Shape: duct.Rectangular, Width: 8 * units.Inch, Height: 12 * units.Inch, Length: 1}
 	for i, c := range []struct {
@@ -271,7 +271,7 @@ func TestEndsOfADuct_Identity(t *testing.T) {
 
 // Samples are reported one by one, and as many as are asked for; the same with any number of
 // workers.
-func TestSamplesAreReported_Identity(t *testing.T) {
+func TestSamplesAreReported(t *testing.T) {
 	var told []int
 	one, err := Sampling{Samples: 7, Seed: 3, Workers: 1, Done: func(n int) { told = append(told, n) }}.Ranges(context.Background(), pinned())
 	require.NoError(t, err)
@@ -313,7 +313,7 @@ func TestMediaAreaIsToldForItsDepth_Identity(t *testing.T) {
 }
 
 // A slot of which only the filter is typed has its size, and nothing of it is assumed.
-func TestASlotHasTheSizeOfItsFilter_Identity(t *testing.T) {
+func TestASlotHasTheSizeOfItsFilter(t *testing.T) {
 	j := pinned()
 	f := &j.Filters[0]
 	f.Width, f.Height, f.Depth = 14*units.Inch, 20*units.Inch, 2*units.Inch
@@ -322,4 +322,22 @@ func TestASlotHasTheSizeOfItsFilter_Identity(t *testing.T) {
 	p := s.Today().Places[0]
 	assert.Equal(t, []units.Length{f.Width, f.Height, f.Depth}, []units.Length{p.Width, p.Height, p.Depth})
 	assert.False(t, s.Assumed("slot.width") || s.Assumed("slot.depth"))
+}
+
+// An option that is laid out keeps what was typed: the slack of its flex stays open.
+func TestArrangingChangesNoOption(t *testing.T) {
+	h := solvedHouse(solved(t, pinned()))
+	o := Option{Name: "flex", Returns: []Return{{Name: "hall", Runs: []duct.Run{{Shape: duct.Flex, Diameter: 12 * units.Inch, Length: 10 * units.Foot}}}}}
+	a, err := h.Arrange(o, KindOption)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.04, a.Returns[0].Runs[0].Compression, 1e-12, "as of a new flex")
+	assert.Zero(t, o.Returns[0].Runs[0].Compression)
+	assert.Empty(t, o.Returns[0].Fittings)
+
+	// A filter for every place leaves today's where it is.
+	h = solvedHouse(solved(t, inGrilles()))
+	a, err = h.Arrange(Option{Name: "fine", Filter: GenericFilterName}, KindOption)
+	require.NoError(t, err)
+	assert.Equal(t, GenericFilterName, a.Returns[0].Filter)
+	assert.Equal(t, "own", h.Returns[0].Filter)
 }

@@ -287,7 +287,7 @@ func TestSpeedInWordsByHand_Identity(t *testing.T) {
 
 // The worst come first, in the study as in each option, and what an option is reported
 // bears its name.
-func TestWorstComeFirst_Identity(t *testing.T) {
+func TestWorstComeFirst(t *testing.T) {
 	for name, j := range unlike() {
 		j.Readings = []Reading{{Airflow: 700 * units.CFM, FilterDrop: 0.5 * units.InchWater}}
 		s := solved(t, j)
@@ -389,7 +389,7 @@ func TestGrillesByHand_Identity(t *testing.T) {
 }
 
 // What a finding rests on stands with it, whole.
-func TestWhatFindingsRestOn_Identity(t *testing.T) {
+func TestWhatFindingsRestOn(t *testing.T) {
 	hold := func(code, want string, change func(j *Job)) {
 		t.Helper()
 		j := pinned()

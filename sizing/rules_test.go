@@ -76,7 +76,7 @@ func TestUsualValues_Identity(t *testing.T) {
 }
 
 // The coil of an air handler is inside: what is typed of it is not counted.
-func TestCoilInsideIsNotCounted_Identity(t *testing.T) {
+func TestCoilInsideIsNotCounted(t *testing.T) {
 	j := least()
 	j.Equipment.Kind = AirHandler
 	bare := solved(t, j).Today().Clean.Airflow
@@ -103,7 +103,7 @@ func twoTaps() Job {
 }
 
 // The strongest tap cools, heats and ventilates where none is named.
-func TestTapsOfNoName_Identity(t *testing.T) {
+func TestTapsOfNoName(t *testing.T) {
 	b := solvedHouse(solved(t, twoTaps())).Equipment.Blower
 	assert.Equal(t, []string{"high", "high", "high"}, []string{b.CoolingTap, b.HeatingTap, b.FanTap})
 	j := twoTaps()
@@ -137,7 +137,7 @@ func TestTapForCooling_Identity(t *testing.T) {
 
 // A rise between clean and dirty over the nameplate is reported with the dirty
 // filter and by how much; one over it when clean, of the clean one.
-func TestRiseIsHeldToTheNameplate_Identity(t *testing.T) {
+func TestRiseIsHeldToTheNameplate(t *testing.T) {
 	j := warm()
 	j.Equipment.RiseHigh = 150 * units.FahrenheitDegree
 	o := solved(t, j).Today()
@@ -193,7 +193,7 @@ func TestReturnAreaByOutput_Identity(t *testing.T) {
 }
 
 // Every range of an option lies about the number of the study.
-func TestEveryRangeIsFilled_Identity(t *testing.T) {
+func TestEveryRangeIsFilled(t *testing.T) {
 	j := withCabinet()
 	j.Options[0].Price = 600
 	s := solved(t, j)

@@ -300,7 +300,7 @@ func TestRanges_Wider_Identity(t *testing.T) {
 	}
 }
 
-func TestRanges_TypedUncertainty_Identity(t *testing.T) {
+func TestRanges_TypedUncertainty(t *testing.T) {
 	j := least()
 	rough, err := Ranges(context.Background(), j, 80, 1, nil)
 	require.NoError(t, err)
@@ -333,9 +333,9 @@ func TestRanges_Cancel_Identity(t *testing.T) {
 	}
 }
 
-// TestRanges_Unsolved_Identity: a few samples without a solution are left out, more
+// TestRanges_Unsolved: a few samples without a solution are left out, more
 // are an error that says so.
-func TestRanges_Unsolved_Identity(t *testing.T) {
+func TestRanges_Unsolved(t *testing.T) {
 	runs := make([]compare.Sample, 20)
 	options := solved(t, withCabinet()).Options
 	for i := range runs {

@@ -135,7 +135,7 @@ func TestDuctShowsItsDrop(t *testing.T) {
 }
 
 // A nominal size is reported as a shop calls it.
-func TestNominalLength_Identity(t *testing.T) {
+func TestNominalLength(t *testing.T) {
 	assert.Equal(t, "14 in", study.Nominal(14*units.Inch).Show(units.IP))
 	assert.Equal(t, "9.5 in", study.Nominal(9.5*units.Inch).Show(units.IP))
 	assert.Equal(t, "160 mm", study.Nominal(160*units.Millimetre).Show(units.SI))

@@ -63,7 +63,7 @@ func TestStockSizeIsFound_Identity(t *testing.T) {
 
 // A grille is one with a filter in it, a thin filter one of a slot; a size that is
 // listed anyway is not told to be in stock alone, upright or turned.
-func TestStockSizesByPlace_Identity(t *testing.T) {
+func TestStockSizesByPlace(t *testing.T) {
 	job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}
 	job.StockSizes = []sizing.StockSize{
 		{Of: sizing.GrilleSize, Width: 22 * units.Inch, Height: 27 * units.Inch},

@@ -55,6 +55,16 @@ func TestTypingRemovesTheMark(t *testing.T) {
 	assert.Less(t, s.AssumedShare, 0.9)
 }
 
+// The calculation of the design airflow says whether it was typed, or follows from the
+// tons.
+func TestCalculationSaysWhetherTheAirflowWasTyped(t *testing.T) {
+	j := least()
+	first := func() string { return solved(t, j).Workings()[0].Steps[0].Text.In(units.IP) }
+	assert.Equal(t, "The airflow as it was typed, and what it is per cooling capacity.", first())
+	j.DesignAirflow = 0
+	assert.Equal(t, "Airflow per cooling capacity times the capacity.", first())
+}
+
 // checkBalance holds every operating point of a study to its identities.
 func checkBalance(t testing.TB, s *Study) {
 	t.Helper()

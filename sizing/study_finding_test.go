@@ -11,7 +11,7 @@ import (
 
 // A fault can be told in the units that a person types in; every term of it
 // follows.
-func TestAFaultIsWrittenInOtherUnits_Identity(t *testing.T) {
+func TestAFaultIsWrittenInOtherUnits(t *testing.T) {
 	job := Job{Schema: Schema, DesignAirflow: 1200 * units.CFM}
 	job.Equipment.RatedExternalStatic = 1e9 * units.InchWater
 	job.Site.IndoorDryBulb, job.Site.IndoorWetBulb = units.Fahrenheit(70), units.Fahrenheit(80)

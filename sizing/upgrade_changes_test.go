@@ -17,6 +17,7 @@ import (
 	"returnbench/sizing/fit"
 	"returnbench/sizing/search"
 	"returnbench/sizing/stock"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 	"returnbench/sizing/upgrade"
 )
@@ -55,7 +56,7 @@ func single(t *testing.T, j Job, words string) (Upgrade, Option) {
 
 // The job gets the makes that the upgrade puts somewhere, and no other of those that
 // were tried.
-func TestUpgradeBringsItsOwnMakes_Identity(t *testing.T) {
+func TestUpgradeBringsItsOwnMakes(t *testing.T) {
 	j := cramped()
 	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
 	require.NoError(t, err)
@@ -104,6 +105,42 @@ func TestSizesTried_Identity(t *testing.T) {
 	assert.Equal(t, map[string]int{"cabinet 24x24x4": 1, "slot 24x24x2": 1}, tried(j))
 }
 
+// Without described returns there are two kinds of change: filters and taps. Each is
+// tried by itself; in pairs, one of each kind, only those that raise the airflow by
+// themselves. The finer filter in the same slot and the slower tap do not.
+func TestPairsAreOfChangesThatHelp(t *testing.T) {
+	j := least()
+	j.Prices = invented
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "own"}
+	j.Filters = []filter.Filter{rated("own", units.Inch, 0.2, 11), rated("finer", units.Inch, 0.4, 13)}
+	tap := func(name string, cfm units.Flow) blower.Tap {
+		return blower.Tap{Name: name, Points: []blower.Point{{ExternalStatic: 0.05 * units.InchWater, Airflow: (cfm + 50) * units.CFM}, {ExternalStatic: units.InchWater, Airflow: (cfm - 50) * units.CFM}}}
+	}
+	j.Equipment.Blower = blower.Table{Motor: blower.PSC, CoolingTap: "middle", Taps: []blower.Tap{tap("highest", 1150), tap("high", 1100), tap("middle", 1000), tap("low", 800)}}
+	r, err := FindUpgrades(context.Background(), j, 3000*units.CFM, nil)
+	require.NoError(t, err)
+	require.Empty(t, r.Upgrades)
+	singles, helpful := 0, map[string]int{}
+	for _, w := range r.FallShort {
+		if len(w.Changes) > 1 {
+			continue
+		}
+		singles++
+		kind := "filter"
+		if strings.HasPrefix(w.Name(), "tap") {
+			kind = "tap"
+			assert.Equal(t, units.Money(90), w.Result.Upgrade, "a visit")
+		}
+		if w.Result.Clean.Airflow > r.Today {
+			helpful[kind]++
+		}
+	}
+	require.Equal(t, 2, helpful["tap"], "of three")
+	require.GreaterOrEqual(t, helpful["filter"], 1)
+	require.Greater(t, singles, helpful["filter"]+helpful["tap"]+1, "the finer filter and the slower tap")
+	assert.Equal(t, singles+helpful["filter"]*helpful["tap"], r.Tried, "no two of a kind")
+}
+
 func TestLargerDucts_Identity(t *testing.T) {
 	j := cramped()
 	ducts := solved(t, j).Ducts
@@ -120,6 +157,27 @@ func TestLargerDucts_Identity(t *testing.T) {
 	assert.Equal(t, "larger ducts in den", w.Name())
 	assert.Equal(t, units.Money(400), w.Result.Upgrade)
 	assert.Equal(t, 24*units.Inch, o.Returns[0].Runs[0].Diameter, "one that is large enough stays")
+}
+
+// Of rectangular ducts in line a small one becomes the nominal one that keeps the limits.
+// One of more area stays, lying or upright.
+func TestLargerRectangularDuct(t *testing.T) {
+	j := cramped()
+	run := func(width, height units.Length) duct.Run {
+		return duct.Run{Shape: duct.Rectangular, Width: width, Height: height, Length: 4 * units.Foot}
+	}
+	small := run(8*units.Inch, 8*units.Inch)
+	var rect study.DuctChoice
+	lying, upright := small, small
+	for range 4 { // their lengths count in the size that keeps the limits
+		j.Returns[0].Runs = []duct.Run{small, lying, upright}
+		rect = solved(t, j).Ducts[0].Rect
+		lying, upright = run(rect.Width+units.Inch, rect.Height), run(rect.Height, rect.Width+units.Inch)
+	}
+	require.Equal(t, []duct.Run{small, lying, upright}, j.Returns[0].Runs)
+	require.Greater(t, rect.Width, rect.Height+2*units.Inch)
+	_, o := single(t, j, "larger ducts")
+	assert.Equal(t, []duct.Run{run(rect.Width, rect.Height), lying, upright}, o.Returns[0].Runs)
 }
 
 func TestFlexPulledStraight_Identity(t *testing.T) {
@@ -266,10 +324,17 @@ func TestFilterInStockThatDoes_Identity(t *testing.T) {
 	have := ofFilter()
 	assert.InEpsilon(t, float64(listed.Face), float64(have.Face), 1e-9)
 	assert.Equal(t, size.String(), have.Size)
+
+	// A depth within a tenth is the same depth.
+	for share, same := range map[units.Length]bool{14.0 / 16: false, 15.0 / 16: true, 17.0 / 16: true, 18.0 / 16: false} {
+		near := stock.Size{Width: width, Height: 20 * units.Inch, Depth: share * deep}
+		j.StockSizes = []StockSize{{Of: FilterSize, Width: near.Width, Height: near.Height, Depth: near.Depth}}
+		assert.Equal(t, same, near.String() == ofFilter().Size, "%g", float64(share))
+	}
 }
 
 // One more return is a copy of the one that carries the most air.
-func TestOneMoreReturn_Identity(t *testing.T) {
+func TestOneMoreReturn(t *testing.T) {
 	for _, swap := range []bool{false, true} {
 		j := cramped()
 		if swap {
@@ -391,7 +456,7 @@ func TestTapAdvice_Identity(t *testing.T) {
 }
 
 // Of three returns the second carries the most air, the third more than the first.
-func TestOneMoreOfThree_Identity(t *testing.T) {
+func TestOneMoreOfThree(t *testing.T) {
 	j := pinned()
 	j.Returns = []Return{drop10("little", 16), drop10("most", 2), drop10("more", 8)}
 	_, o := single(t, j, "one more return")

@@ -74,6 +74,7 @@ func TestUpgradesReachTheTarget(t *testing.T) {
 			require.NoError(t, err)
 			require.Equal(t, today, r.Today)
 			require.True(t, slices.IsSorted(parts), "progress never goes back")
+			require.True(t, parts[0] > 0 && parts[0] < 1.0/3, "one change of one is tried: %g", parts[0])
 			require.Equal(t, 1.0, parts[len(parts)-1])
 			for i, w := range r.Upgrades {
 				taken := j.Clone()

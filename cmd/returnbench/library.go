@@ -106,12 +106,12 @@ func (v *libraryVerb) put(s *streams) error {
 		items = append(items, more...)
 	}
 	m, err := library.Merge(v.Folder, items, v.Replace)
-	for _, told := range []struct {
+	for _, list := range []struct {
 		what  string
 		names []string
 	}{{"added", m.Added}, {"replaced", m.Replaced}, {"unchanged", m.Unchanged}, {"left as it is", m.Differ}} {
-		for _, name := range told.names {
-			fmt.Fprintf(visible{s.out}, "%s\t%s\n", told.what, name)
+		for _, name := range list.names {
+			fmt.Fprintf(visible{s.out}, "%s\t%s\n", list.what, name)
 		}
 	}
 	if err == nil && len(m.Differ) > 0 {

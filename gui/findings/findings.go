@@ -41,7 +41,7 @@ type Links struct {
 // Screen is the place.
 type Screen struct {
 	model   Model
-	ways    Links
+	links   Links
 	list    *fyne.Container
 	ranges  *widget.Label
 	share   *widget.Label
@@ -61,11 +61,11 @@ type shown struct {
 }
 
 // New makes the screen.
-func New(m Model, ways Links) *Screen {
-	s := &Screen{model: m, ways: ways, list: container.NewVBox(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: table.NewFitted(30)}
+func New(m Model, links Links) *Screen {
+	s := &Screen{model: m, links: links, list: container.NewVBox(), ranges: widget.NewLabel(""), share: widget.NewLabel(""), assumed: table.NewFitted(30)}
 	s.share.Wrapping, s.ranges.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	s.ranges.SizeName = theme.SizeNameCaptionText
-	s.assumed.OnActivated = func(i int) { s.ways.Field(s.paths[i]) }
+	s.assumed.OnActivated = func(i int) { s.links.Field(s.paths[i]) }
 	bottom := container.NewVBox(gap(), heading("Assumed values (double click or Return leads to the field)"), s.share, s.assumed.Object())
 	s.scroll = widgets.NewVScroll(container.NewVBox(s.list, bottom))
 	s.Refresh()
@@ -164,35 +164,35 @@ func (s *Screen) entry(k *kind) fyne.CanvasObject {
 	fine.Wrapping = fyne.TextWrapWord
 	fine.SizeName = theme.SizeNameCaptionText
 	fine.Importance = widget.LowImportance
-	ways := widgets.NewFlow()
-	s.optionWays(ways, "Removed by", k.removes)
-	s.optionWays(ways, "Lessened by", k.lessens)
+	buttons := widgets.NewFlow()
+	s.optionLinks(buttons, "Removed by", k.removes)
+	s.optionLinks(buttons, "Lessened by", k.lessens)
 	if !k.today {
-		s.optionWays(ways, "With", k.with)
+		s.optionLinks(buttons, "With", k.with)
 	}
-	s.fieldWay(ways, k)
-	return notices.NewEntry(f.Severity, notices.Title(k.problem), f.In(sys), fine, ways)
+	s.fieldLink(buttons, k)
+	return notices.NewEntry(f.Severity, notices.Title(k.problem), f.In(sys), fine, buttons)
 }
 
-func (s *Screen) optionWays(row *fyne.Container, words message.ID, options []string) {
+func (s *Screen) optionLinks(row *fyne.Container, words message.ID, options []string) {
 	if len(options) == 0 {
 		return
 	}
 	row.Add(widget.NewLabel(lang.T(words)))
 	for _, name := range options {
-		s.way(row, name, func() { s.ways.Option(name) })
+		s.link(row, name, func() { s.links.Option(name) })
 	}
 }
 
-func (s *Screen) fieldWay(row *fyne.Container, k *kind) {
+func (s *Screen) fieldLink(row *fyne.Container, k *kind) {
 	path := fields[k.problem]
 	if path == "" {
 		return
 	}
-	s.way(row, lang.T("Show {field}", "field", s.ways.Label(path)), func() { s.ways.Field(path) })
+	s.link(row, lang.T("Show {field}", "field", s.links.Label(path)), func() { s.links.Field(path) })
 }
 
-func (s *Screen) way(row *fyne.Container, label string, lead func()) {
+func (s *Screen) link(row *fyne.Container, label string, lead func()) {
 	b := widgets.NewNamedButton(label, lead)
 	b.OnFocusGained(func() { s.bringIntoSight(b) })
 	if s.first == nil {
@@ -223,7 +223,7 @@ func (s *Screen) tellAssumed(study *sizing.Study) {
 	}
 	s.share.SetText(message.Text(s.model.Units(), "{share} % of today's external static comes from parts that nobody entered or measured.", "share", message.Fixed(100*study.AssumedShare, 0)))
 	for _, a := range study.Assumptions {
-		s.rows = append(s.rows, []string{a.In(s.model.Units()), lang.T(a.Source), s.ways.Call(a.Path)})
+		s.rows = append(s.rows, []string{a.In(s.model.Units()), lang.T(a.Source), s.links.Call(a.Path)})
 		s.paths = append(s.paths, a.Path)
 	}
 	s.assumed.Set(heads(), s.rows)

@@ -80,9 +80,9 @@ func (d *Draft) moves() []string {
 	}
 	var paths []string
 	for _, path := range append(numbers, words...) {
-		told := strings.HasPrefix(path, "readings[") || strings.HasPrefix(path, "options[") || strings.HasSuffix(path, "name")
+		written := strings.HasPrefix(path, "readings[") || strings.HasPrefix(path, "options[") || strings.HasSuffix(path, "name")
 		cell := strings.Contains(path, ".points[")
-		if path == d.lesson.Move.Path || !told && !cell {
+		if path == d.lesson.Move.Path || !written && !cell {
 			paths = append(paths, path)
 		}
 	}

@@ -44,10 +44,10 @@ func (h *halves) half(size fyne.Size) float32 {
 	return size.Height / 2
 }
 
-// answers sets what is told of the picture beside it: the first scrolls, and the trace
+// answers sets the texts on the picture beside it: the first scrolls, and the trace
 // under it has what that leaves, but no less than its share.
 type answers struct {
-	told  func() fyne.Size // what the first would take
+	texts func() fyne.Size // what the first would take
 	share float32
 }
 
@@ -59,7 +59,7 @@ func (a *answers) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Resize(size) // it knows its lines once it has a width
 	trace := float32(0)
 	if o[1].Visible() {
-		trace = fyne.Max(a.share*size.Height, size.Height-a.told().Height)
+		trace = fyne.Max(a.share*size.Height, size.Height-a.texts().Height)
 	}
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(size.Width, size.Height-trace))

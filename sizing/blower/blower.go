@@ -57,7 +57,7 @@ type Tap struct {
 // Point is one row of a blower table, for standard air.
 type Point struct {
 	ExternalStatic units.Pressure `json:"external_static"`
-	Airflow        units.Flow     `json:"airflow"`
-	Power          units.Power    `json:"power,omitzero"`
-	Speed          units.Rotation `json:"speed,omitzero"`
+	Airflow        units.Flow     `json:"airflow"`        // at the static of the row
+	Power          units.Power    `json:"power,omitzero"` // electric; left open: not printed
+	Speed          units.Rotation `json:"speed,omitzero"` // of the wheel; left open: not printed
 }

@@ -31,14 +31,14 @@ type OptionRange struct {
 	// Unsolved is how many samples had none; they are left out.
 	Unsolved int `json:"unsolved,omitzero"`
 
-	Airflow         Range[units.Flow]                  `json:"airflow"`
-	LoadedAirflow   Range[units.Flow]                  `json:"loaded_airflow"` // at the change limit
-	ExternalStatic  Range[units.Pressure]              `json:"external_static"`
-	FilterDrop      Range[units.Pressure]              `json:"filter_drop"`
-	BlowerPower     Range[units.Power]                 `json:"blower_power"`
-	TemperatureRise Range[units.TemperatureDifference] `json:"temperature_rise"`
-	Life            Range[units.Duration]              `json:"life"`
-	AnnualCost      Range[units.Money]                 `json:"annual_cost"`
+	Airflow         Range[units.Flow]                  `json:"airflow"`          // m3/s, clean
+	LoadedAirflow   Range[units.Flow]                  `json:"loaded_airflow"`   // at the change limit
+	ExternalStatic  Range[units.Pressure]              `json:"external_static"`  // Pa, clean
+	FilterDrop      Range[units.Pressure]              `json:"filter_drop"`      // Pa, clean
+	BlowerPower     Range[units.Power]                 `json:"blower_power"`     // W, clean
+	TemperatureRise Range[units.TemperatureDifference] `json:"temperature_rise"` // K, clean
+	Life            Range[units.Duration]              `json:"life"`             // s of the calendar, to the first change
+	AnnualCost      Range[units.Money]                 `json:"annual_cost"`      // power and filters
 	// TenYearCost is zero where a price is missing, PaysBack where it is not
 	// known whether the work pays for itself.
 	TenYearCost Range[units.Money] `json:"ten_year_cost,omitzero"`

@@ -32,8 +32,8 @@ type Run struct {
 	Shape    Shape        `json:"shape"`
 	Diameter units.Length `json:"diameter,omitzero"` // round and flex
 	Width    units.Length `json:"width,omitzero"`    // rectangular
-	Height   units.Length `json:"height,omitzero"`
-	Length   units.Length `json:"length"`
+	Height   units.Length `json:"height,omitzero"`   // rectangular
+	Length   units.Length `json:"length"`            // straight, along the air
 	// Compression is how much shorter than fully stretched a flex lies, as a share
 	// of the stretched length: 0.04, 0.15, 0.30. Older files have 0 for one that is
 	// fully stretched.
@@ -123,6 +123,6 @@ func (s GrilleStyle) Show(l units.Locale) string {
 
 // GrilleRating is one printed point of a grille.
 type GrilleRating struct {
-	Airflow units.Flow     `json:"airflow"`
-	Drop    units.Pressure `json:"drop"`
+	Airflow units.Flow     `json:"airflow"` // through the whole grille
+	Drop    units.Pressure `json:"drop"`    // in standard air
 }

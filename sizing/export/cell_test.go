@@ -24,8 +24,8 @@ func TestCell_Identity(t *testing.T) {
 	}
 }
 
-// TestCSV_Formulas_Identity: no name of a job reaches a table raw.
-func TestCSV_Formulas_Identity(t *testing.T) {
+// TestCSV_Formulas: no name of a job reaches a table raw.
+func TestCSV_Formulas(t *testing.T) {
 	const evil = `=HYPERLINK("x")`
 	job := sizing.Job{Schema: 1, Name: evil, DesignAirflow: 1200 * units.CFM}
 	job.Filters = append(job.Filters, filter.Filter{Name: "@filter", MERV: 8})

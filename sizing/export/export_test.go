@@ -158,8 +158,8 @@ func TestCSV_Identity(t *testing.T) {
 	require.Contains(t, sizes, "face area, in2")
 }
 
-// TestCSV_NoSizes_Identity: a table without rows is its heading.
-func TestCSV_NoSizes_Identity(t *testing.T) {
+// TestCSV_NoSizes: a table without rows is its heading.
+func TestCSV_NoSizes(t *testing.T) {
 	s := studyOf(t, "one-inch-slot")
 	none := *s
 	none.Sizes = nil
@@ -208,8 +208,8 @@ type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, errors.New("no room left") }
 
-// TestFull_Identity: a writer that fails is reported, by every form.
-func TestFull_Identity(t *testing.T) {
+// TestFull: a writer that fails is reported, by every form.
+func TestFull(t *testing.T) {
 	s := studyOf(t, "one-inch-slot")
 	require.ErrorContains(t, JSON(full{}, s, units.IP), "no room")
 	require.ErrorContains(t, Summary(full{}, s, units.IP), "no room")

@@ -44,9 +44,9 @@ func forms(t testing.TB, d Document) map[string]string {
 	return out
 }
 
-// TestRanges_Forms_Identity: the ranges stand in every form at full precision,
+// TestRanges_Forms: the ranges stand in every form at full precision,
 // the same with any number of workers, and nowhere without being asked for.
-func TestRanges_Forms_Identity(t *testing.T) {
+func TestRanges_Forms(t *testing.T) {
 	d := rangedDocument(t, "two-returns", 1)
 	got := forms(t, d)
 	require.Equal(t, got, forms(t, rangedDocument(t, "two-returns", 3)), "the same bytes")
@@ -88,7 +88,7 @@ func TestRanges_Forms_Identity(t *testing.T) {
 	require.Contains(t, flat, d.Ranges.Findings[0].In(units.IP))
 }
 
-func TestRanges_Workbook_Identity(t *testing.T) {
+func TestRanges_Workbook(t *testing.T) {
 	d := rangedDocument(t, "two-returns", 2)
 	var b bytes.Buffer
 	require.NoError(t, d.XLSX(&b, units.SI, About{}))
@@ -100,8 +100,8 @@ func TestRanges_Workbook_Identity(t *testing.T) {
 	require.Equal(t, "airflow from, L/s", rows[0][1])
 }
 
-// TestRanges_Unsolved_Identity: samples without a solution are reported in every form.
-func TestRanges_Unsolved_Identity(t *testing.T) {
+// TestRanges_Unsolved: samples without a solution are reported in every form.
+func TestRanges_Unsolved(t *testing.T) {
 	d := rangedDocument(t, "one-inch-slot", 1)
 	const note = "2 of 30 samples have no solution and are left out."
 	for _, text := range forms(t, d) {

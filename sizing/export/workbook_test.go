@@ -78,9 +78,9 @@ func sameTable(t *testing.T, f *excelize.File, sheet, text string, turned bool) 
 	}
 }
 
-// TestXLSX_Look_Identity: the head stays in view, and no number or word is wider
+// TestXLSX_Look: the head stays in view, and no number or word is wider
 // than its column.
-func TestXLSX_Look_Identity(t *testing.T) {
+func TestXLSX_Look(t *testing.T) {
 	for _, sys := range []units.Locale{units.IP, units.SI} {
 		f := opened(t, studyOf(t, "metric-altitude"), sys)
 		for _, sheet := range f.GetSheetList() {
@@ -115,8 +115,8 @@ func TestLines_Identity(t *testing.T) {
 	require.Equal(t, 3, lines("12345678 12345678 12345678", 10))
 }
 
-// TestXLSX_About_Identity: the file says what it is from, and holds the cautions.
-func TestXLSX_About_Identity(t *testing.T) {
+// TestXLSX_About: the file says what it is from, and holds the cautions.
+func TestXLSX_About(t *testing.T) {
 	s := studyOf(t, "one-inch-slot")
 	f := opened(t, s, units.IP)
 	var all strings.Builder
@@ -185,8 +185,8 @@ func BenchmarkXLSX(b *testing.B) {
 	}
 }
 
-// TestXLSX_LongNotes_Identity: notes as long as a job may hold make a workbook.
-func TestXLSX_LongNotes_Identity(t *testing.T) {
+// TestXLSX_LongNotes: notes as long as a job may hold make a workbook.
+func TestXLSX_LongNotes(t *testing.T) {
 	study, err := sizing.Solve(sizing.Job{Schema: 1, DesignAirflow: 1200 * units.CFM})
 	require.NoError(t, err)
 	for _, notes := range []string{strings.Repeat("word ", 400), strings.Repeat("a\n", 1000), strings.Repeat("家", sizing.MostLetters("notes"))} {
@@ -232,9 +232,9 @@ func TestComparisonSheet_Identity(t *testing.T) {
 	require.Positive(t, unknown, "the work of two options has no price")
 }
 
-// TestPrinted_Identity: each sheet goes on one page across, with its head and first
+// TestPrinted: each sheet goes on one page across, with its head and first
 // column frozen and on every page.
-func TestPrinted_Identity(t *testing.T) {
+func TestPrinted(t *testing.T) {
 	f := opened(t, studyOf(t, "one-inch-slot"), units.IP)
 	titles := map[string]string{}
 	for _, n := range f.GetDefinedName() {
@@ -270,8 +270,8 @@ func TestPrinted_Identity(t *testing.T) {
 	}
 }
 
-// TestUnknownIsEmpty_Identity: the house with no filter has no media area, MERV or life.
-func TestUnknownIsEmpty_Identity(t *testing.T) {
+// TestUnknownIsEmpty: the house with no filter has no media area, MERV or life.
+func TestUnknownIsEmpty(t *testing.T) {
 	f := opened(t, studyOf(t, "one-inch-slot"), units.IP)
 	rows, err := f.GetCols("Options")
 	require.NoError(t, err)

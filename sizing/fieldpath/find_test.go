@@ -232,9 +232,9 @@ func TestFollow(t *testing.T) {
 	}
 }
 
-// TestFields_Identity: a number that is a share of one is bare, zero is a value
+// TestFields: a number that is a share of one is bare, zero is a value
 // only of a number, and neither word of a tag is misspelt.
-func TestFields_Identity(t *testing.T) {
+func TestFields(t *testing.T) {
 	shares, zeros := map[string]bool{}, map[string]bool{}
 	fieldpath.Walk(crowded(), func(at *fieldpath.Place, v fieldpath.Value) bool {
 		path := at.Path()

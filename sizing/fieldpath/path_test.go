@@ -118,9 +118,9 @@ func TestTextsThatAreNoPath(t *testing.T) {
 	require.True(t, fieldpath.Within("", ""))
 }
 
-// TestLeaves_Identity: each path is found in a job that has one thing in each
+// TestLeaves: each path is found in a job that has one thing in each
 // list, and no path is there twice.
-func TestLeaves_Identity(t *testing.T) {
+func TestLeaves(t *testing.T) {
 	full := crowded()
 	seen := map[string]bool{}
 	for _, path := range fieldpath.Leaves(reflect.TypeFor[job.Job]()) {

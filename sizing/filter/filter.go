@@ -7,9 +7,9 @@ import "returnbench/sizing/units"
 // another face size keeps them by face velocity and by pleat pitch.
 type Filter struct {
 	Name   string       `json:"name"`
-	Width  units.Length `json:"width,omitzero"` // nominal, across the pleats
-	Height units.Length `json:"height,omitzero"`
-	Depth  units.Length `json:"depth,omitzero"`
+	Width  units.Length `json:"width,omitzero"`  // nominal, across the pleats
+	Height units.Length `json:"height,omitzero"` // nominal, along the pleats
+	Depth  units.Length `json:"depth,omitzero"`  // nominal, along the air
 	// Actual size where printed; left open: nominal less 1/2 in. each way.
 	ActualWidth  units.Length `json:"actual_width,omitzero"`
 	ActualHeight units.Length `json:"actual_height,omitzero"`
@@ -22,19 +22,19 @@ type Filter struct {
 	Rating   []RatingPoint `json:"rating,omitempty"`
 	Exponent float64       `json:"exponent,omitzero"` // of a one-point rating
 
-	Pleats            int                   `json:"pleats,omitzero"` // in the width
-	PleatDepth        units.Length          `json:"pleat_depth,omitzero"`
-	MediaThickness    units.Length          `json:"media_thickness,omitzero"`
-	FoldGap           units.Length          `json:"fold_gap,omitzero"`
-	MediaResistance   units.MediaResistance `json:"media_resistance,omitzero"`
-	MediaPermeability units.Permeability    `json:"media_permeability,omitzero"`
+	Pleats            int                   `json:"pleats,omitzero"`                        // in the width
+	PleatDepth        units.Length          `json:"pleat_depth,omitzero"`                   // left open: the depth less its frame
+	MediaThickness    units.Length          `json:"media_thickness,omitzero"`               // left open: usual
+	FoldGap           units.Length          `json:"fold_gap,omitzero"`                      // between media at a fold; left open: usual
+	MediaResistance   units.MediaResistance `json:"media_resistance,omitzero"`              // drop over the velocity through the media
+	MediaPermeability units.Permeability    `json:"media_permeability,omitzero"`            // in place of the resistance
 	MediaArea         units.Area            `json:"media_area,omitzero"`                    // as printed
 	GridOpenShare     float64               `json:"grid_open_share,omitzero" field:"share"` // open share of the grid that supports the pack; left open: no grid
 
 	Bracing      Bracing        `json:"bracing,omitzero"`
-	FinalDrop    units.Pressure `json:"final_drop,omitzero"`
-	DustCapacity units.Mass     `json:"dust_capacity,omitzero"`
-	Price        units.Money    `json:"price,omitzero"`
+	FinalDrop    units.Pressure `json:"final_drop,omitzero"`    // at which it is changed, as printed
+	DustCapacity units.Mass     `json:"dust_capacity,omitzero"` // dust that one filter of its own size holds
+	Price        units.Money    `json:"price,omitzero"`         // of one
 }
 
 // RatingPoint is one printed point: an airflow through the nominal size, or a
@@ -42,7 +42,7 @@ type Filter struct {
 type RatingPoint struct {
 	Airflow      units.Flow     `json:"airflow,omitzero"`
 	FaceVelocity units.Speed    `json:"face_velocity,omitzero"`
-	Drop         units.Pressure `json:"drop"`
+	Drop         units.Pressure `json:"drop"` // clean, in standard air
 }
 
 // Bracing is how the pack is held against bowing.

@@ -8,8 +8,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-func newBreach(severity study.Severity, code string, source, missed, told message.ID, args ...any) study.Breach {
-	return study.Breach{Severity: severity, Code: code, Source: source, Missed: missed, Told: told, Args: args}
+func newBreach(severity study.Severity, code string, source, missed, sentence message.ID, args ...any) study.Breach {
+	return study.Breach{Severity: severity, Code: code, Source: source, Missed: missed, Sentence: sentence, Args: args}
 }
 
 // RoomCodes are the codes of findings about work that cannot be built as
@@ -138,11 +138,11 @@ func RoomBreaches(h *house.House, s job.Slot) []study.Breach {
 	box, over, deep := roomExcess(h, s)
 	words := roomWords[s.Where()]
 	if over > Slack {
-		out = append(out, newBreach(study.Stop, study.CodeRoom, "the room at the equipment", words.large.missed, words.large.told,
+		out = append(out, newBreach(study.Stop, study.CodeRoom, "the room at the equipment", words.large.missed, words.large.sentence,
 			"size", study.Sides{box.Width, box.Height}, "casing", study.Sides{l.CasingFace}, "room", study.Sides{l.CabinetWidth, l.CabinetHeight}, "over", study.Sides{over}))
 	}
 	if deep > Slack {
-		out = append(out, newBreach(study.Stop, study.CodeDepth, "the room at the equipment", words.deep.missed, words.deep.told,
+		out = append(out, newBreach(study.Stop, study.CodeDepth, "the room at the equipment", words.deep.missed, words.deep.sentence,
 			"depth", study.Sides{box.Depth}, "casing", study.Sides{l.CasingDepth}, "room", study.Sides{l.CabinetDepth}, "over", study.Sides{deep}))
 	}
 	return out
@@ -164,7 +164,7 @@ var roomWords = map[job.PlaceKind]struct{ large, deep breachWords }{
 	},
 }
 
-type breachWords struct{ missed, told message.ID }
+type breachWords struct{ missed, sentence message.ID }
 
 func mervBreaches(h *house.House, a *house.Arrangement) []study.Breach {
 	for i := range a.Places {

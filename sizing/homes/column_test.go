@@ -38,9 +38,9 @@ func sample(c column) string {
 	return "words"
 }
 
-// TestColumns_Identity: every column has a name of its own, says what it means,
+// TestColumns: every column has a name of its own, says what it means,
 // and its cell reaches the job at the path that faults are found by.
-func TestColumns_Identity(t *testing.T) {
+func TestColumns(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range columns {
 		require.False(t, seen[c.Name], c.Name)
@@ -103,9 +103,9 @@ func at(t *testing.T, document []byte, path string) any {
 	return v
 }
 
-// TestColumnDefaults_Identity holds what the columns say of empty cells against
+// TestColumnDefaults holds what the columns say of empty cells against
 // what the engine assumes.
-func TestColumnDefaults_Identity(t *testing.T) {
+func TestColumnDefaults(t *testing.T) {
 	study, err := sizing.Solve(sizing.Job{Schema: sizing.Schema, Equipment: sizing.Equipment{CoolingCapacity: 3 * units.Ton}})
 	require.NoError(t, err)
 	assumed := map[string]string{}

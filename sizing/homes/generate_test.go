@@ -11,9 +11,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestGenerate_Identity: one seed gives one list; every home says that it is
+// TestGenerate: one seed gives one list; every home says that it is
 // invented; a shorter list is the start of a longer one.
-func TestGenerate_Identity(t *testing.T) {
+func TestGenerate(t *testing.T) {
 	a := invented(t, 5, 300)
 	assert.Equal(t, a, invented(t, 5, 300))
 	assert.NotEqual(t, a, invented(t, 6, 300))
@@ -47,8 +47,8 @@ func TestGenerateMeans_Identity(t *testing.T) {
 	assert.InDelta(t, 0.28, drop/n, 0.005)
 }
 
-// TestGenerateSolves_Identity: no invented home is at fault.
-func TestGenerateSolves_Identity(t *testing.T) {
+// TestGenerateSolves: no invented home is at fault.
+func TestGenerateSolves(t *testing.T) {
 	_, s := screened(t, invented(t, 11, 400), Options{Report: func(f Fault) { t.Error(f) }})
 	assert.Equal(t, 400, s.Homes)
 	assert.Zero(t, s.Faulty)

@@ -33,7 +33,7 @@ func TestResume_Identity(t *testing.T) {
 	})
 }
 
-func TestComplete_Identity(t *testing.T) {
+func TestComplete(t *testing.T) {
 	for _, c := range []struct {
 		text string
 		rows int
@@ -56,9 +56,9 @@ func TestComplete_Identity(t *testing.T) {
 	}
 }
 
-// TestResume_Other_Identity: the output of another list, of other units or of
+// TestResume_Other: the output of another list, of other units or of
 // another file altogether is refused, and nothing is written.
-func TestResume_Other_Identity(t *testing.T) {
+func TestResume_Other(t *testing.T) {
 	list := invented(t, 1, 4)
 	done, _ := screened(t, list, Options{})
 	for name, c := range map[string]struct{ list, done, want string }{
@@ -77,9 +77,9 @@ func TestResume_Other_Identity(t *testing.T) {
 	}
 }
 
-// TestResume_Engine_Identity: rows of another engine are not gone on with, and
+// TestResume_Engine: rows of another engine are not gone on with, and
 // the same engine goes on.
-func TestResume_Engine_Identity(t *testing.T) {
+func TestResume_Engine(t *testing.T) {
 	list := invented(t, 1, 4) + "a row at fault\n"
 	done, _ := screened(t, list, Options{Engine: "returnbench 1"})
 	var out bytes.Buffer

@@ -44,9 +44,9 @@ func TestBuilt_Identity(t *testing.T) {
 	assert.False(t, got.BlowerAssumed)
 }
 
-// TestBuiltFault_Identity: what is wrong of a return or a table is named by its
+// TestBuiltFault: what is wrong of a return or a table is named by its
 // column.
-func TestBuiltFault_Identity(t *testing.T) {
+func TestBuiltFault(t *testing.T) {
 	for _, c := range []struct{ heading, row, want string }{
 		{"design_airflow,return_duct_diameter,return_duct_length", "1200 cfm,16 in,", "line 2, return_duct_length: "},
 		{"design_airflow,return_duct_width,return_duct_length", "1200 cfm,16 in,10 ft", "line 2, return_duct_height: "},

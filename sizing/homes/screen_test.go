@@ -140,9 +140,9 @@ func TestScreen_Workers_Identity(t *testing.T) {
 	})
 }
 
-// TestScreen_Faults_Identity: a row at fault keeps its cells and tells line,
+// TestScreen_Faults: a row at fault keeps its cells and tells line,
 // column and reason; the rows after it are solved.
-func TestScreen_Faults_Identity(t *testing.T) {
+func TestScreen_Faults(t *testing.T) {
 	heading := "name,design_airflow [cfm],slot,filter_merv,filter_rated_drop,filter_rated_airflow,option_price,option_2_merv,coil_airflow [cfm],dust\n"
 	for row, want := range map[string]string{
 		"a,12 cmf,,,,,,,,":              `line 2, design_airflow: "12 cmf": "cmf" is not a unit of airflow`,
@@ -190,9 +190,9 @@ func TestScreen_Faults_Identity(t *testing.T) {
 	}
 }
 
-// TestScreen_List_Identity: what cannot be read as a list is refused before
+// TestScreen_List: what cannot be read as a list is refused before
 // anything is written, with every fault of the heading.
-func TestScreen_List_Identity(t *testing.T) {
+func TestScreen_List(t *testing.T) {
 	for list, want := range map[string][]string{
 		"":                                 {"the list is empty"},
 		"name,desing_airflow\n":            {`column 2: "desing_airflow" is not a column of a list of homes; want "design_airflow"?`},
@@ -216,9 +216,9 @@ func TestScreen_List_Identity(t *testing.T) {
 	}
 }
 
-// TestScreen_Spellings_Identity: a mark at the start, other line ends, empty
+// TestScreen_Spellings: a mark at the start, other line ends, empty
 // lines, inch marks and either kind of brackets change nothing.
-func TestScreen_Spellings_Identity(t *testing.T) {
+func TestScreen_Spellings(t *testing.T) {
 	plain, _ := screened(t, "name,design_airflow [cfm],slot_depth\nhome,1200,1 in\n", Options{})
 	want := records(t, plain)[1][3:]
 	for _, list := range []string{
@@ -233,9 +233,9 @@ func TestScreen_Spellings_Identity(t *testing.T) {
 	}
 }
 
-// TestScreen_OpenQuote_Identity: a quote that opens on one line and closes on
+// TestScreen_OpenQuote: a quote that opens on one line and closes on
 // another, or never, is reported with its line and swallows no other row.
-func TestScreen_OpenQuote_Identity(t *testing.T) {
+func TestScreen_OpenQuote(t *testing.T) {
 	for list, want := range map[string][]string{
 		"name,design_airflow\n\"open,1200 cfm\nfine,1200 cfm\nfine too,900 cfm\n": {"line 2: column 1: a quote opens"},
 		"name,design_airflow\n\"two\nlines\",1200 cfm\nfine,900 cfm\n":            {"line 2: column 1: a quote opens", "line 3: a quote that opens on line 2 may close here"},
@@ -256,8 +256,8 @@ func TestScreen_OpenQuote_Identity(t *testing.T) {
 	}
 }
 
-// TestScreen_Endless_Identity: a row without an end does not fill the memory.
-func TestScreen_Endless_Identity(t *testing.T) {
+// TestScreen_Endless: a row without an end does not fill the memory.
+func TestScreen_Endless(t *testing.T) {
 	var out bytes.Buffer
 	endless := io.MultiReader(strings.NewReader("name,design_airflow\nfine,1200 cfm\n\"open,"), &repeated{text: "x,1200 cfm ", left: 1 << 40})
 	s, err := Screen(context.Background(), endless, &out, Options{})
@@ -281,9 +281,9 @@ func TestScreen_Letters_Identity(t *testing.T) {
 	require.ErrorContains(t, err, "heading: the text is not UTF-8")
 }
 
-// TestScreen_Formulas_Identity: a name that a spreadsheet would work out is
+// TestScreen_Formulas: a name that a spreadsheet would work out is
 // written as text, and such a list can be gone on with.
-func TestScreen_Formulas_Identity(t *testing.T) {
+func TestScreen_Formulas(t *testing.T) {
 	list := "name,design_airflow,option_name,option_slot\n=1+1,1200 cfm,@x,20x25x4\n-5,900 cfm,,\n"
 	out, s := screened(t, list, Options{})
 	require.Zero(t, s.Faulty, out)
@@ -317,8 +317,8 @@ func (r *repeated) Read(p []byte) (int, error) {
 	return n, nil
 }
 
-// TestScreen_Memory_Identity: memory does not grow with the list.
-func TestScreen_Memory_Identity(t *testing.T) {
+// TestScreen_Memory: memory does not grow with the list.
+func TestScreen_Memory(t *testing.T) {
 	const rows = 150000
 	list := io.MultiReader(strings.NewReader("name,design_airflow\n"), &repeated{text: "an invented home of which too little is known,12 parsec\n", left: rows})
 	var most, early uint64
@@ -340,9 +340,9 @@ func TestScreen_Memory_Identity(t *testing.T) {
 	assert.Less(t, most-early, uint64(4<<20), "bytes held late in the list over those held early")
 }
 
-// TestScreen_Cancel_Identity: a cancelled run stops soon, has written whole
+// TestScreen_Cancel: a cancelled run stops soon, has written whole
 // rows, and is gone on from to the same end.
-func TestScreen_Cancel_Identity(t *testing.T) {
+func TestScreen_Cancel(t *testing.T) {
 	list := invented(t, 7, 120)
 	whole, full := screened(t, list, Options{})
 	ctx, cancel := context.WithCancel(context.Background())
@@ -389,7 +389,7 @@ func (f *full) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-func TestScreen_WriteFault_Identity(t *testing.T) {
+func TestScreen_WriteFault(t *testing.T) {
 	for _, room := range []int{0, 1500, 4000} {
 		_, err := Screen(context.Background(), strings.NewReader(invented(t, 1, 60)), &full{room}, Options{})
 		require.ErrorIs(t, err, errFull)

@@ -59,7 +59,7 @@ func TestSummary_Identity(t *testing.T) {
 	}
 }
 
-func TestBins_Identity(t *testing.T) {
+func TestBins(t *testing.T) {
 	b := Bins{Low: 0, Step: 0.1, Homes: make([]int, 5)}
 	for _, cell := range []string{"-0.01", "0", "0.099", "0.1", "0.3", "0.499", "0.5", "7", ""} {
 		b.add(cell)
@@ -67,9 +67,9 @@ func TestBins_Identity(t *testing.T) {
 	assert.Equal(t, Bins{Low: 0, Step: 0.1, Homes: []int{2, 1, 0, 1, 1}, Under: 1, Over: 2}, b)
 }
 
-// TestTallyBound_Identity: a list in which every upgrade has a name of its own
+// TestTallyBound: a list in which every upgrade has a name of its own
 // does not grow the summary.
-func TestTallyBound_Identity(t *testing.T) {
+func TestTallyBound(t *testing.T) {
 	ta := newTally(0, units.IP)
 	record := make([]string, len(results)+1)
 	for i := range 5000 {

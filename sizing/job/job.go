@@ -29,8 +29,8 @@ type Job struct {
 
 	DesignAirflow      units.Flow            `json:"design_airflow,omitzero"`       // cooling
 	AirflowPerCapacity units.FlowPerCapacity `json:"airflow_per_capacity,omitzero"` // where the airflow is not given
-	HeatingAirflow     units.Flow            `json:"heating_airflow,omitzero"`
-	TargetFaceVelocity units.Speed           `json:"target_face_velocity,omitzero"`
+	HeatingAirflow     units.Flow            `json:"heating_airflow,omitzero"`      // wanted in heating
+	TargetFaceVelocity units.Speed           `json:"target_face_velocity,omitzero"` // highest wanted on a filter's nominal face
 
 	Filters []filter.Filter `json:"filters,omitempty"` // the makes that slots and options name
 	Returns []Return        `json:"returns,omitempty"` // in parallel
@@ -59,13 +59,13 @@ type Job struct {
 // Site is where the house stands and what running it costs.
 type Site struct {
 	Altitude      units.Length      `json:"altitude,omitzero" field:"zero"` // zero is sea level
-	IndoorDryBulb units.Temperature `json:"indoor_dry_bulb,omitzero"`
-	IndoorWetBulb units.Temperature `json:"indoor_wet_bulb,omitzero"`
-	HeatingIndoor units.Temperature `json:"heating_indoor,omitzero"` // return air in the heating season
+	IndoorDryBulb units.Temperature `json:"indoor_dry_bulb,omitzero"`       // return air in the cooling season
+	IndoorWetBulb units.Temperature `json:"indoor_wet_bulb,omitzero"`       // return air in the cooling season
+	HeatingIndoor units.Temperature `json:"heating_indoor,omitzero"`        // return air in the heating season
 
-	PowerPrice   units.EnergyPrice `json:"power_price,omitzero"`
-	CoolingHours units.Duration    `json:"cooling_hours,omitzero"` // blower hours a year in cooling
-	HeatingHours units.Duration    `json:"heating_hours,omitzero"`
+	PowerPrice   units.EnergyPrice `json:"power_price,omitzero"`                 // of electricity
+	CoolingHours units.Duration    `json:"cooling_hours,omitzero"`               // blower hours a year in cooling
+	HeatingHours units.Duration    `json:"heating_hours,omitzero"`               // blower hours a year in heating
 	FanHours     units.Duration    `json:"fan_hours,omitzero"`                   // blower alone
 	DiscountRate float64           `json:"discount_rate,omitzero" field:"share"` // real, a year, as a share: interest less inflation
 
@@ -109,11 +109,11 @@ func (EquipmentKind) Values() []string {
 // Equipment is what the plate and the maker's table say.
 type Equipment struct {
 	Kind              EquipmentKind  `json:"kind,omitzero"`
-	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`
+	CoolingCapacity   units.Capacity `json:"cooling_capacity,omitzero"`                  // total, rated
 	SensibleHeatRatio float64        `json:"sensible_heat_ratio,omitzero" field:"share"` // rated sensible over total capacity
 	// EER is the outdoor unit's rated cooling over its watts, Btu/(W h).
 	EER           float64        `json:"eer,omitzero"`
-	HeatingOutput units.HeatRate `json:"heating_output,omitzero"`
+	HeatingOutput units.HeatRate `json:"heating_output,omitzero"` // to the air, not the fuel's input
 	// HeatingOutputAt is the altitude for which the heating output was printed;
 	// left open: sea level.
 	HeatingOutputAt OutputPlace `json:"heating_output_at,omitzero"`
@@ -123,8 +123,8 @@ type Equipment struct {
 	// NoHeating is true where this equipment does not heat: the house has
 	// another heater. Its other heating fields are then ignored.
 	NoHeating           bool                        `json:"no_heating,omitzero"`
-	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"` // nameplate range of temperature rise
-	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`
+	RiseLow             units.TemperatureDifference `json:"rise_low,omitzero"`              // nameplate range of temperature rise
+	RiseHigh            units.TemperatureDifference `json:"rise_high,omitzero"`             // upper end of the nameplate range
 	RatedExternalStatic units.Pressure              `json:"rated_external_static,omitzero"` // rated static of the nameplate
 	// CoilDryShare is the coil's drop when dry, as in heating, over its drop
 	// when wet.
@@ -180,7 +180,7 @@ type Slot struct {
 	None   bool         `json:"none,omitzero"` // there is no central filter
 	Width  units.Length `json:"width,omitzero"`
 	Height units.Length `json:"height,omitzero"`
-	Depth  units.Length `json:"depth,omitzero"`
+	Depth  units.Length `json:"depth,omitzero"` // along the air
 	// Count is how many filters of this size stand in the one casing; left open: 1.
 	Count int `json:"count,omitzero"`
 	// Stacked filters stand one above the other; left open: side by side.
@@ -199,7 +199,7 @@ type Slot struct {
 
 // Part is a component known by its drop at one airflow.
 type Part struct {
-	Drop     units.Pressure `json:"drop,omitzero"`
+	Drop     units.Pressure `json:"drop,omitzero"`     // at the airflow of the part
 	Airflow  units.Flow     `json:"airflow,omitzero"`  // left open: the design airflow
 	Exponent float64        `json:"exponent,omitzero"` // of the drop in the airflow; left open: usual for the part
 }
@@ -239,8 +239,8 @@ type Reading struct {
 	BlowerPower   units.Power    `json:"blower_power,omitzero"`    // where it was measured
 	FilterIsClean bool           `json:"filter_is_clean,omitzero"` // a new filter was in place
 
-	ReturnTemperature units.Temperature `json:"return_temperature,omitzero"`
-	SupplyTemperature units.Temperature `json:"supply_temperature,omitzero"`
+	ReturnTemperature units.Temperature `json:"return_temperature,omitzero"` // of the air before the equipment
+	SupplyTemperature units.Temperature `json:"supply_temperature,omitzero"` // of the air after the equipment
 }
 
 // Option is a change to compare with today. Fields left open stay as today.
@@ -258,14 +258,14 @@ type Option struct {
 
 // Limits are what the house and its owner allow.
 type Limits struct {
-	WallWidth     units.Length   `json:"wall_width,omitzero"` // opening in which a grille must fit
-	WallHeight    units.Length   `json:"wall_height,omitzero"`
-	StudBay       units.Length   `json:"stud_bay,omitzero"` // clear width between studs
-	CabinetWidth  units.Length   `json:"cabinet_width,omitzero"`
-	CabinetHeight units.Length   `json:"cabinet_height,omitzero"`
-	CabinetDepth  units.Length   `json:"cabinet_depth,omitzero"` // room along the airflow
-	CasingFace    units.Length   `json:"casing_face,omitzero"`   // how much larger a casing is than its filters' nominal faces, in width and in height
-	CasingDepth   units.Length   `json:"casing_depth,omitzero"`  // the same along the airflow, with collars
+	WallWidth     units.Length   `json:"wall_width,omitzero"`     // opening in which a grille must fit
+	WallHeight    units.Length   `json:"wall_height,omitzero"`    // opening in which a grille must fit
+	StudBay       units.Length   `json:"stud_bay,omitzero"`       // clear width between studs
+	CabinetWidth  units.Length   `json:"cabinet_width,omitzero"`  // room at the equipment, across the air
+	CabinetHeight units.Length   `json:"cabinet_height,omitzero"` // room at the equipment, across the air
+	CabinetDepth  units.Length   `json:"cabinet_depth,omitzero"`  // room along the airflow
+	CasingFace    units.Length   `json:"casing_face,omitzero"`    // how much larger a casing is than its filters' nominal faces, in width and in height
+	CasingDepth   units.Length   `json:"casing_depth,omitzero"`   // the same along the airflow, with collars
 	MaxOpenings   int            `json:"max_openings,omitzero"`
 	MaxFilterDrop units.Pressure `json:"max_filter_drop,omitzero"` // clean, at the operating point
 	MinMERV       int            `json:"min_merv,omitzero"`
@@ -275,14 +275,14 @@ type Limits struct {
 	// FlexCompression is how much shorter a new flex lies than fully stretched, as a
 	// share of the stretched length.
 	FlexCompression float64     `json:"flex_compression,omitzero" field:"share"`
-	Budget          units.Money `json:"budget,omitzero"`
+	Budget          units.Money `json:"budget,omitzero"` // highest price of an option, installed
 	// NominalSizes is the series that sizes are picked from; left open: inch.
 	NominalSizes SizeSeries `json:"nominal_sizes,omitzero"`
 
 	// When a filter is changed: whichever comes first.
 	ChangeDrop        units.Pressure `json:"change_drop,omitzero"`
 	ChangeAirflowLoss float64        `json:"change_airflow_loss,omitzero" field:"share"` // share of the clean airflow
-	ChangeMonths      units.Duration `json:"change_months,omitzero"`
+	ChangeMonths      units.Duration `json:"change_months,omitzero"`                     // longest calendar time between changes
 
 	// Checks names the sets of published limits with which the house is
 	// compared.

@@ -12,9 +12,9 @@ import (
 	"returnbench/sizing"
 )
 
-// TestRead_Bombs_Identity: texts that no house fills are refused in time and in
+// TestRead_Bombs: texts that no house fills are refused in time and in
 // memory, and what is said of them is short.
-func TestRead_Bombs_Identity(t *testing.T) {
+func TestRead_Bombs(t *testing.T) {
 	const start = `{"schema": 1, "design_airflow": "1200 cfm", `
 	rep := func(text string, bytes int) string { return strings.Repeat(text, bytes/len(text)) }
 	list := func(text string) string { return strings.TrimSuffix(rep(text+",", LargestFile-200), ",") }
@@ -47,9 +47,9 @@ func TestRead_Bombs_Identity(t *testing.T) {
 	}
 }
 
-// TestRead_Counted_Identity: faults past a hundred are counted, and a list that
+// TestRead_Counted: faults past a hundred are counted, and a list that
 // is too long is named with its bound.
-func TestRead_Counted_Identity(t *testing.T) {
+func TestRead_Counted(t *testing.T) {
 	var b strings.Builder
 	for i := range 250 {
 		fmt.Fprintf(&b, `"x%d": 1, `, i)

@@ -21,7 +21,7 @@ func faultsOf(t *testing.T, text string) sizing.FieldErrors {
 	return faults
 }
 
-func TestDecode_Identity(t *testing.T) {
+func TestDecode(t *testing.T) {
 	job, err := Decode([]byte(`{"schema": 1, "name": "A", "design_airflow": "566 L/s",
 		"equipment": {"cooling_capacity": "3 ton"}, "filters": [{"name": "f", "merv": 8, "depth": "15-3/4 in"}],
 		"slot": {"none": true}, "site": {"altitude": "0 ft"}, "limits": {"checks": []}}`))
@@ -35,9 +35,9 @@ func TestDecode_Identity(t *testing.T) {
 	require.Nil(t, job.Limits.Checks)
 }
 
-// TestDecode_Faults_Identity: every fault of a file is reported at once, in the
+// TestDecode_Faults: every fault of a file is reported at once, in the
 // order of the file, each by its path.
-func TestDecode_Faults_Identity(t *testing.T) {
+func TestDecode_Faults(t *testing.T) {
 	faults := faultsOf(t, `{
 		"schema": 1,
 		"design_airflow": 1200,
@@ -79,7 +79,7 @@ func TestDecode_Faults_Identity(t *testing.T) {
 	}
 }
 
-func TestDecode_Schema_Identity(t *testing.T) {
+func TestDecode_Schema(t *testing.T) {
 	for text, given := range map[string]string{
 		`{}`:                            "nothing",
 		`{"name": "a"}`:                 "nothing",
@@ -97,7 +97,7 @@ func TestDecode_Schema_Identity(t *testing.T) {
 	require.Equal(t, "(file)", faultsOf(t, `[1]`)[0].Path)
 }
 
-func TestDecode_Syntax_Identity(t *testing.T) {
+func TestDecode_Syntax(t *testing.T) {
 	for _, c := range []struct {
 		text         string
 		line, column int
@@ -120,13 +120,13 @@ func TestDecode_Syntax_Identity(t *testing.T) {
 	}
 }
 
-func TestDecode_ByteOrderMark_Identity(t *testing.T) {
+func TestDecode_ByteOrderMark(t *testing.T) {
 	_, err := Decode([]byte("\ufeff{\"schema\": 1}"))
 	require.NoError(t, err)
 }
 
-// TestDecode_Partial_Identity: beside its faults a job holds what can be read.
-func TestDecode_Partial_Identity(t *testing.T) {
+// TestDecode_Partial: beside its faults a job holds what can be read.
+func TestDecode_Partial(t *testing.T) {
 	job, err := Decode([]byte(`{"schema": 1, "name": "A", "design_airflow": "x"}`))
 	require.Error(t, err)
 	require.Equal(t, "A", job.Name)

@@ -106,11 +106,11 @@ func allLeaves() []leaf {
 
 func (l leaf) String() string { return strings.TrimSpace(l.path + " " + strings.Join(l.words, " ")) }
 
-// TestKeptNames_Identity: every field that a released version wrote is still
+// TestKeptNames: every field that a released version wrote is still
 // read under its name, with every word that it could hold, and the kept files
 // use each of them. A release adds its new names with -update; a name is never
 // taken away.
-func TestKeptNames_Identity(t *testing.T) {
+func TestKeptNames(t *testing.T) {
 	now := map[string]leaf{}
 	var text strings.Builder
 	for _, l := range allLeaves() {
@@ -185,9 +185,9 @@ func markUsed(used map[use]bool, v any, typ reflect.Type) {
 	}
 }
 
-// TestNewerSchema_Identity: a file of a later version is refused by that
+// TestNewerSchema: a file of a later version is refused by that
 // version's number and with what to do; nothing else of it is faulted.
-func TestNewerSchema_Identity(t *testing.T) {
+func TestNewerSchema(t *testing.T) {
 	for _, read := range []func([]byte) error{
 		func(data []byte) error { _, err := Read(data); return err },
 		func(data []byte) error { _, err := ReadLesson(data); return err },
@@ -209,9 +209,9 @@ func TestNewerSchema_Identity(t *testing.T) {
 	}
 }
 
-// TestNewerSchemaInLesson_Identity: the house of a demonstration has a version
+// TestNewerSchemaInLesson: the house of a demonstration has a version
 // of its own, which is looked at as well.
-func TestNewerSchemaInLesson_Identity(t *testing.T) {
+func TestNewerSchemaInLesson(t *testing.T) {
 	data, err := os.ReadFile(kept("lessons", "altitude.lesson.json"))
 	require.NoError(t, err)
 	at := bytes.LastIndex(data, []byte(`"schema": 1`))

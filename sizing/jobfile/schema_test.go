@@ -40,9 +40,9 @@ func validate(t testing.TB, s *validator.Schema, data []byte) error {
 	return s.Validate(v)
 }
 
-// TestSchema_Identity checks the schema by a validator of another author: what
+// TestSchema checks the schema by a validator of another author: what
 // Decode takes it takes, what is out of shape it refuses.
-func TestSchema_Identity(t *testing.T) {
+func TestSchema(t *testing.T) {
 	s := compiled(t)
 	for _, file := range jobFiles(t) {
 		data, err := os.ReadFile(file)
@@ -106,9 +106,9 @@ func TestLessonSchema_Identity(t *testing.T) {
 	}
 }
 
-// TestSchemaNames_Identity: definitions go by the name of their type alone, so
+// TestSchemaNames: definitions go by the name of their type alone, so
 // no two types of a file may share one.
-func TestSchemaNames_Identity(t *testing.T) {
+func TestSchemaNames(t *testing.T) {
 	seen := map[string]reflect.Type{}
 	for _, x := range lessonTypes() {
 		other, ok := seen[x.Name()]
@@ -117,8 +117,8 @@ func TestSchemaNames_Identity(t *testing.T) {
 	}
 }
 
-// TestExamples_Identity: what a message or the schema offers as an example reads.
-func TestExamples_Identity(t *testing.T) {
+// TestExamples: what a message or the schema offers as an example reads.
+func TestExamples(t *testing.T) {
 	for _, k := range units.Kinds() {
 		for _, e := range quantitySchema(k).Examples {
 			_, err := k.Parse(e.(string), "")

@@ -34,17 +34,17 @@ func inventedFormat() format {
 	}}
 }
 
-// TestFormats_Identity: every schema that a program may meet can be brought to
+// TestFormats: every schema that a program may meet can be brought to
 // its own.
-func TestFormats_Identity(t *testing.T) {
+func TestFormats(t *testing.T) {
 	for _, f := range []format{jobFormat, lessonFormat, inventedFormat()} {
 		require.Len(t, f.upgrades, f.schema-1, f.word)
 	}
 }
 
-// TestUpgrade_Identity: an older text is taken through every schema between; the
+// TestUpgrade: an older text is taken through every schema between; the
 // program's own is not touched, and what it cannot read is reported.
-func TestUpgrade_Identity(t *testing.T) {
+func TestUpgrade(t *testing.T) {
 	f := inventedFormat()
 	for _, text := range []string{
 		`{"schema": 1, "name": "A", "air": 120}`, "\ufeff{\"schema\": 2, \"name\": \"A\", \"tens\": 120}", `{"schema": 3, "name": "A", "design_airflow": "1200 cfm"}`,
@@ -74,9 +74,9 @@ func TestUpgrade_Identity(t *testing.T) {
 	}
 }
 
-// TestUpgrade_Inside_Identity: the job inside a demonstration has a schema of its
+// TestUpgrade_Inside: the job inside a demonstration has a schema of its
 // own.
-func TestUpgrade_Inside_Identity(t *testing.T) {
+func TestUpgrade_Inside(t *testing.T) {
 	f := format{word: "lesson", schema: 1, parts: map[string]format{"job": inventedFormat()}}
 	text, fault := f.upgraded([]byte(`{"schema": 1, "title": "T", "job": {"schema": 2, "tens": 120}}`))
 	require.Nil(t, fault)
@@ -85,9 +85,9 @@ func TestUpgrade_Inside_Identity(t *testing.T) {
 	require.Equal(t, "job", fault.Path)
 }
 
-// TestUpgrade_Copy_Identity: what an older program wrote is kept beside the file,
+// TestUpgrade_Copy: what an older program wrote is kept beside the file,
 // through later saves and for each file that had the name.
-func TestUpgrade_Copy_Identity(t *testing.T) {
+func TestUpgrade_Copy(t *testing.T) {
 	f := inventedFormat()
 	path := filepath.Join(t.TempDir(), "a.job.json")
 	write := func(text string) { require.NoError(t, os.WriteFile(path, []byte(text), 0o640)) }
@@ -122,9 +122,9 @@ func TestUpgrade_Copy_Identity(t *testing.T) {
 	holds(".schema2-2", `{"schema": 2, "tens": 120}`)
 }
 
-// TestUpgrade_None_Identity: saving a job of today leaves no copy but the version
+// TestUpgrade_None: saving a job of today leaves no copy but the version
 // before.
-func TestUpgrade_None_Identity(t *testing.T) {
+func TestUpgrade_None(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a.job.json")
 	for _, name := range []string{"A", "B", "C"} {

@@ -44,9 +44,9 @@ func typesOf(file reflect.Type) []reflect.Type {
 	return all
 }
 
-// TestFields_Identity: every field has a name, and no type needs more than the
+// TestFields: every field has a name, and no type needs more than the
 // walker knows.
-func TestFields_Identity(t *testing.T) {
+func TestFields(t *testing.T) {
 	for _, typ := range lessonTypes() {
 		if typ.Kind() != reflect.Struct {
 			continue
@@ -63,9 +63,9 @@ func TestFields_Identity(t *testing.T) {
 	}
 }
 
-// TestValues_Identity reads the engine's sources: each of its word types
+// TestValues reads the engine's sources: each of its word types
 // lists all of its constants.
-func TestValues_Identity(t *testing.T) {
+func TestValues(t *testing.T) {
 	for _, typ := range lessonTypes() {
 		if typ.Kind() != reflect.String {
 			continue

@@ -47,13 +47,13 @@ type publishedSets struct {
 	out    []study.Finding
 }
 
-// told are the messages of a check: passed and failed are sentences, and missed
+// checkTexts are the messages of a check: passed and failed are sentences, and missed
 // is failed in a list of misses, empty where the check is not for sizes of the
 // search.
-type told struct{ passed, failed, missed message.ID }
+type checkTexts struct{ passed, failed, missed message.ID }
 
 // check adds the finding that a check passed or failed.
-func (l *publishedSets) check(ok bool, code string, source message.ID, t told, args ...any) {
+func (l *publishedSets) check(ok bool, code string, source message.ID, t checkTexts, args ...any) {
 	f := study.NewFinding(study.Good, code, source, t.passed, args...)
 	switch {
 	case !ok && l.misses:
@@ -128,7 +128,7 @@ func LeastMERV(h *house.House) int {
 	return least
 }
 
-var finerThan = told{
+var finerThan = checkTexts{
 	"MERV {merv} meets the minimum of MERV {least}.",
 	"MERV {merv} is under the minimum of MERV {least}. Choose a finer filter.",
 	"MERV {merv} is under the minimum of MERV {least}. Choose a finer filter",
@@ -208,12 +208,12 @@ func (l *publishedSets) title24Measured() {
 	}
 	if o.Clean.BlowerPower > 0 {
 		l.check(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
-			told{passed: "Fan efficacy {efficacy} is within the limit of {limit}.",
+			checkTexts{passed: "Fan efficacy {efficacy} is within the limit of {limit}.",
 				failed: "Fan efficacy {efficacy} is over the limit of {limit}."}, "efficacy", o.Clean.FanEfficacy, "limit", limit)
 	}
 	if h.Equipment.Kind != job.Furnace {
 		l.check(o.Clean.AirflowPerCapacity >= title24LowAir, "title24_airflow", title24,
-			told{passed: "Airflow of {airflow} meets the minimum for alterations, {least}.",
+			checkTexts{passed: "Airflow of {airflow} meets the minimum for alterations, {least}.",
 				failed: "Airflow of {airflow} is under the minimum for alterations, {least}. Raise the airflow."}, "airflow", o.Clean.AirflowPerCapacity, "least", title24LowAir)
 	}
 }
@@ -226,11 +226,11 @@ func (l *publishedSets) title24Thin(f FilterFacts) {
 	}
 	need := units.Area(float64(l.h.DesignAirflow) / float64(Title24Thin))
 	l.check(!study.Under(f.Face, need), "title24_face", title24,
-		told{passed: "The face of {face} meets the {least} asked of a filter 1 in (25 mm) deep.",
+		checkTexts{passed: "The face of {face} meets the {least} asked of a filter 1 in (25 mm) deep.",
 			failed: "The face of {face} is under the {least} asked of a filter 1 in (25 mm) deep.",
 			missed: "the face of {face} is under the {least} asked of a filter 1 in (25 mm) deep"}, "face", f.Face, "least", need)
 	l.check(f.Drop <= title24CleanDrop, "title24_drop", title24,
-		told{passed: "The clean drop at the design airflow, {drop}, is within the limit of {limit}.",
+		checkTexts{passed: "The clean drop at the design airflow, {drop}, is within the limit of {limit}.",
 			failed: "The clean drop at the design airflow, {drop}, is over the limit of {limit}.",
 			missed: "the clean drop at the design airflow, {drop}, is over the limit of {limit}"}, "drop", f.Drop, "limit", title24CleanDrop)
 }
@@ -309,15 +309,15 @@ func (l *publishedSets) title24Ducts() {
 	switch {
 	case len(have) == 2:
 		l.check(have[0]*near >= first && have[1]*near >= second, "title24_ducts", Title24Tables,
-			told{passed: "Return ducts of {a} and {b} meet the {first} and {second} of the table.",
+			checkTexts{passed: "Return ducts of {a} and {b} meet the {first} and {second} of the table.",
 				failed: "Return ducts of {a} and {b} are under the {first} and {second} of the table."}, "a", have[0], "b", have[1], "first", first, "second", second)
 	case required.one == 0:
-		l.check(false, "title24_ducts", Title24Tables, told{failed: "One return duct of {diameter}: for {capacity} the table asks for two, of {first} and {second}."},
+		l.check(false, "title24_ducts", Title24Tables, checkTexts{failed: "One return duct of {diameter}: for {capacity} the table asks for two, of {first} and {second}."},
 			"diameter", have[0], "capacity", l.h.Equipment.CoolingCapacity, "first", first, "second", second)
 	default:
 		one := units.Length(required.one) * units.Inch
 		l.check(have[0]*near >= one, "title24_ducts", Title24Tables,
-			told{passed: "The return duct of {diameter} meets the {least} of the table.",
+			checkTexts{passed: "The return duct of {diameter} meets the {least} of the table.",
 				failed: "The return duct of {diameter} is under the {least} of the table."}, "diameter", have[0], "least", one)
 	}
 	l.title24Conditions(returns)
@@ -335,17 +335,17 @@ func (l *publishedSets) title24Conditions(returns []job.Return) {
 		longest, bends = max(longest, length), math.Max(bends, turned(r.Fittings))
 	}
 	l.check(!study.Exceeds(longest, tableRun), "title24_run", title24Conditions,
-		told{passed: "The longest return run, {length}, is within the {limit} the table allows.",
+		checkTexts{passed: "The longest return run, {length}, is within the {limit} the table allows.",
 			failed: "The longest return run, {length}, is over the {limit} the table allows."}, "length", longest, "limit", tableRun)
 	l.check(bends <= tableBends, "title24_bends", title24Conditions,
-		told{passed: "Bends of {angle} degrees together are within the {limit} the table allows.",
+		checkTexts{passed: "Bends of {angle} degrees together are within the {limit} the table allows.",
 			failed: "Bends of {angle} degrees together are over the {limit} the table allows."}, "angle", message.Fixed(bends, 0), "limit", message.Fixed(tableBends, 0))
 	if l.o.FaceArea == 0 {
 		return
 	}
 	if drop := l.o.DesignDrop; drop > 0 {
 		l.check(drop <= tableDrop, "title24_table_drop", title24Conditions,
-			told{passed: "The clean drop at the design airflow, {drop}, is within the {limit} the table allows.",
+			checkTexts{passed: "The clean drop at the design airflow, {drop}, is within the {limit} the table allows.",
 				failed: "The clean drop at the design airflow, {drop}, is over the {limit} the table allows."}, "drop", drop, "limit", tableDrop)
 	}
 }
@@ -371,7 +371,7 @@ func (l *publishedSets) title24Grilles(f FilterFacts) {
 		return
 	}
 	l.check(!study.Under(f.Face, need), "title24_grilles", Title24Tables,
-		told{passed: "Filter grilles of {face} meet the {least} of the table.",
+		checkTexts{passed: "Filter grilles of {face} meet the {least} of the table.",
 			failed: "Filter grilles of {face} are under the {least} of the table.",
 			missed: "filter grilles of {face} are under the {least} of the table"}, "face", f.Face, "least", need)
 }
@@ -393,7 +393,7 @@ func (l *publishedSets) ifgc(returns []job.Return) {
 	}
 	need := units.Area(per*h.Equipment.HeatingOutput.In(1000*units.BtuPerHour)) * units.SquareInch
 	l.check(have >= need, "ifgc_return_area", ifgc618,
-		told{passed: "Return ducts of {area} meet the {least} asked for the heating output.",
+		checkTexts{passed: "Return ducts of {area} meet the {least} asked for the heating output.",
 			failed: "Return ducts of {area} are under the {least} asked for the heating output.",
 			missed: "return ducts of {area} are under the {least} asked for the heating output"}, "area", have, "least", need)
 }

@@ -114,8 +114,8 @@ func TestTheExplanationIsFilledInBothSystems(t *testing.T) {
 	require.NotContains(t, ip, "..")
 }
 
-// TestChange_Identity: there and back are opposite, and nothing is level.
-func TestChange_Identity(t *testing.T) {
+// TestChange: there and back are opposite, and nothing is level.
+func TestChange(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := quantity(units.Flow(rapid.Float64Range(0.05, 2).Draw(t, "a")))
 		b := quantity(units.Flow(rapid.Float64Range(0.05, 2).Draw(t, "b")))
@@ -208,8 +208,8 @@ func TestMovableFieldsCanBeMoved(t *testing.T) {
 	}
 }
 
-// TestClone_Identity: a change of the copy leaves the lesson as it was.
-func TestClone_Identity(t *testing.T) {
+// TestClone: a change of the copy leaves the lesson as it was.
+func TestClone(t *testing.T) {
 	l := sample()
 	c := l.Clone()
 	require.Equal(t, l, c)

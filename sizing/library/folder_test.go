@@ -330,7 +330,7 @@ func TestSavedPartsOfAJob(t *testing.T) {
 }
 
 // Whatever a name is, its file's name is one that every disk takes.
-func TestFileName_Identity(t *testing.T) {
+func TestFileName(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		name := fileName(rapid.String().Draw(t, "name"))
 		require.Regexp(t, `^[a-z0-9]([a-z0-9-]*[a-z0-9])?$`, name)

@@ -118,9 +118,9 @@ type Blower struct {
 // Cabinet is a place for filters at the equipment.
 type Cabinet struct {
 	Name             string       `json:"name"`
-	Width            units.Length `json:"width"` // nominal, of one filter
-	Height           units.Length `json:"height"`
-	Depth            units.Length `json:"depth"`
+	Width            units.Length `json:"width"`          // nominal, of one filter
+	Height           units.Length `json:"height"`         // nominal, of one filter
+	Depth            units.Length `json:"depth"`          // nominal, along the air
 	Count            int          `json:"count,omitzero"` // filters in it; left open: 1
 	Stacked          bool         `json:"stacked,omitzero"`
 	EntryCoefficient float64      `json:"entry_coefficient,omitzero" field:"zero"` // loss coefficient of entry and turn, on the face velocity

@@ -73,9 +73,9 @@ func refused(t *testing.T, s *validator.Schema, data []byte) (fields []string) {
 	return fields
 }
 
-// TestFileSchema_Identity holds the schema by a validator of another author to what
+// TestFileSchema holds the schema by a validator of another author to what
 // the library writes: an item of each kind, and a template as a job.
-func TestFileSchema_Identity(t *testing.T) {
+func TestFileSchema(t *testing.T) {
 	ofItems, ofJobs := compiled(t, FileSchema), compiled(t, jobfile.Schema)
 	kinds := map[Kind]bool{}
 	for _, item := range examples() {
@@ -91,9 +91,9 @@ func TestFileSchema_Identity(t *testing.T) {
 	require.Len(t, kinds, len(Kinds()))
 }
 
-// TestFileSchemaRefusesWhatTheReaderDoes_Identity: the same field is at fault by
+// TestFileSchemaRefusesWhatTheReaderDoes: the same field is at fault by
 // the schema and by the reader.
-func TestFileSchemaRefusesWhatTheReaderDoes_Identity(t *testing.T) {
+func TestFileSchemaRefusesWhatTheReaderDoes(t *testing.T) {
 	s := compiled(t, FileSchema)
 	for text, field := range map[string]string{
 		`{"schema": 1}`: "(file)",

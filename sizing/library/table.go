@@ -239,12 +239,12 @@ func (e TableError) In(l units.Locale) string {
 }
 
 func (e TableError) lines(write func(message.Message) string) string {
-	told := []message.Message(e)
+	listed := []message.Message(e)
 	if more := len(e) - mostTableFaults; more > 0 {
-		told = append(told[:mostTableFaults:mostTableFaults], message.New("{count} more faults", "count", more))
+		listed = append(listed[:mostTableFaults:mostTableFaults], message.New("{count} more faults", "count", more))
 	}
-	out := make([]string, len(told))
-	for i, m := range told {
+	out := make([]string, len(listed))
+	for i, m := range listed {
 		out[i] = write(m)
 	}
 	return strings.Join(out, "\n")

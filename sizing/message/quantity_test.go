@@ -12,7 +12,7 @@ import (
 )
 
 // Every kind of quantity has its words, which are those of the package units in English.
-func TestKindsHaveWords_Identity(t *testing.T) {
+func TestKindsHaveWords(t *testing.T) {
 	for _, k := range units.Kinds() {
 		assert.Equal(t, message.ID(k.Name), message.KindName(k))
 		assert.Equal(t, k.Wanted(), message.WantedOf(k).String())
@@ -20,7 +20,7 @@ func TestKindsHaveWords_Identity(t *testing.T) {
 }
 
 // What a text that is no quantity is reported is in English what its error says.
-func TestUnreadQuantities_Identity(t *testing.T) {
+func TestUnreadQuantities(t *testing.T) {
 	seen := map[units.Reason]bool{}
 	for _, text := range []string{"", "lots", "1,200 cfm", "1/0 cfm", "1200", "1200 psi", `12"`, "1e308 m3/s", "1e309 cfm", "\"quoted\" {unit}"} {
 		_, err := units.Parse[units.Flow](text)

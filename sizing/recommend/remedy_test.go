@@ -10,7 +10,7 @@ import (
 
 // The problem that is named may be any of those that the option changes; of one that
 // it does not touch nothing is said.
-func TestRemedyIsOfTheNamedProblem_Identity(t *testing.T) {
+func TestRemedyIsOfTheNamedProblem(t *testing.T) {
 	o := &study.OptionResult{Against: []study.ProblemChange{
 		{Problem: study.StaticHigh, Effect: study.LimitHigher}, {Problem: study.FaceVelocity, Effect: study.Removed}, {Problem: study.AirflowShort, Effect: study.Removed}}}
 	assert.Equal(t, "the figure stays, but its limit is higher", remedy(o, study.StaticHigh).String())

@@ -141,7 +141,7 @@ func candidates(h *house.House) []candidate {
 			for n := least; n <= most; n++ {
 				v := float64(h.DesignAirflow) / (float64(n) * float64(s.Face())) / float64(target)
 				if v >= slowestWorth && v <= fastestWorth {
-					out = append(out, stood(h, candidate{place: place, count: n, size: s}))
+					out = append(out, stackedToFit(h, candidate{place: place, count: n, size: s}))
 				}
 				if v <= 1.0001 {
 					break
@@ -161,9 +161,9 @@ func candidates(h *house.House) []candidate {
 	return out
 }
 
-// stood stacks two filters where they fit the room in that way and not side by
+// stackedToFit stacks two filters where they fit the room in that way and not side by
 // side.
-func stood(h *house.House, c candidate) candidate {
+func stackedToFit(h *house.House, c candidate) candidate {
 	if c.place == job.InGrille || c.count < 2 || RoomFor(h, c) {
 		return c
 	}

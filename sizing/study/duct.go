@@ -11,7 +11,7 @@ import (
 // friction.
 type DuctSize struct {
 	Branch  job.ReturnName `json:"branch"`
-	Airflow units.Flow     `json:"airflow"`
+	Airflow units.Flow     `json:"airflow"` // m3/s, of the branch with clean filters
 
 	Round DuctChoice `json:"round"`
 	Flex  DuctChoice `json:"flex"`
@@ -31,12 +31,12 @@ type DuctSize struct {
 // DuctChoice is one nominal duct for a branch, zero where no listed duct keeps
 // the limits.
 type DuctChoice struct {
-	Diameter    units.Length       `json:"diameter,omitzero"` // round and flex
-	Width       units.Length       `json:"width,omitzero"`    // rectangular
-	Height      units.Length       `json:"height,omitzero"`
+	Diameter    units.Length       `json:"diameter,omitzero"`    // round and flex
+	Width       units.Length       `json:"width,omitzero"`       // rectangular
+	Height      units.Length       `json:"height,omitzero"`      // m, rectangular
 	Compression float64            `json:"compression,omitzero"` // of a flex, as it will lie
-	Velocity    units.Speed        `json:"velocity"`
-	Friction    units.FrictionRate `json:"friction"`
+	Velocity    units.Speed        `json:"velocity"`             // m/s, at the branch's airflow
+	Friction    units.FrictionRate `json:"friction"`             // Pa/m, of straight duct
 	// Drop is the drop of the branch's runs and fittings, all in this size, and
 	// FittingsDrop the fittings' part of it.
 	Drop         units.Pressure `json:"drop"`

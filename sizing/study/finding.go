@@ -120,7 +120,7 @@ type Breach struct {
 	Code     string
 	Source   message.ID
 	Missed   message.ID // what is wrong, by how much, in a list of misses
-	Told     message.ID // the same and what to do, as a sentence
+	Sentence message.ID // the same and what to do, as a sentence
 	Args     []any      // of both
 }
 
@@ -141,7 +141,7 @@ func (b Breach) Miss() Finding { return NewFinding(Caution, b.Code, b.Source, b.
 
 // Finding is the breach as a person's own option shows it.
 func (b Breach) Finding() Finding {
-	return NewFinding(b.Severity, b.Code, b.Source, b.Told, b.Args...)
+	return NewFinding(b.Severity, b.Code, b.Source, b.Sentence, b.Args...)
 }
 
 // Sides are lengths in inches and sixteenths, or in whole millimeters: "21 1/2 x

@@ -42,12 +42,12 @@ type FilterPlace struct {
 	Return job.ReturnName `json:"return,omitzero"` // name of that return
 	Count  int            `json:"count"`           // filters in it
 	Width  units.Length   `json:"width"`           // nominal, of one filter
-	Height units.Length   `json:"height"`
-	Depth  units.Length   `json:"depth"`
-	Filter string         `json:"filter"` // name of the make
+	Height units.Length   `json:"height"`          // m, nominal, of one filter
+	Depth  units.Length   `json:"depth"`           // m, nominal, along the air
+	Filter string         `json:"filter"`          // name of the make
 
-	FaceArea         units.Area `json:"face_area"` // of all its filters, as what follows
-	MediaArea        units.Area `json:"media_area"`
+	FaceArea         units.Area `json:"face_area"`  // of all its filters, as what follows
+	MediaArea        units.Area `json:"media_area"` // m2, of the pleats laid flat, of all its filters
 	MediaAreaAssumed bool       `json:"media_area_assumed,omitzero"`
 	AirShare         float64    `json:"air_share"`            // of all return air, clean
 	LeakFraction     float64    `json:"leak_fraction"`        // of the air through this place, clean
@@ -56,8 +56,8 @@ type FilterPlace struct {
 
 	Life            units.Duration `json:"life"` // calendar time to its change
 	ReplacedBecause LifeEnd        `json:"ends"`
-	Dust            units.Mass     `json:"dust"` // held at its change
-	Capacity        units.Mass     `json:"capacity"`
+	Dust            units.Mass     `json:"dust"`     // held at its change
+	Capacity        units.Mass     `json:"capacity"` // kg of dust that all its filters hold
 	CapacityAssumed bool           `json:"capacity_assumed,omitzero"`
 	ChangeDrop      units.Pressure `json:"change_drop,omitzero"` // zero: none
 	PerYear         float64        `json:"per_year"`             // filters
@@ -66,9 +66,9 @@ type FilterPlace struct {
 
 // Assembly is the outside of a slot's or cabinet's casing.
 type Assembly struct {
-	Width  units.Length `json:"width"`
-	Height units.Length `json:"height"`
-	Depth  units.Length `json:"depth"` // along the air
+	Width  units.Length `json:"width"`  // m, across the air
+	Height units.Length `json:"height"` // m, across the air
+	Depth  units.Length `json:"depth"`  // along the air
 	// Stacked is true where its filters stand one above the other, else they
 	// stand side by side.
 	Stacked bool `json:"stacked,omitzero"`

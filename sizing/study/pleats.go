@@ -10,20 +10,20 @@ type PleatStudy struct {
 	// because its make is not known.
 	MediaAssumed bool                  `json:"media_assumed"`
 	MERV         int                   `json:"merv,omitzero"`
-	Resistance   units.MediaResistance `json:"media_resistance"`
-	Width        units.Length          `json:"width"` // nominal face swept
-	Height       units.Length          `json:"height"`
-	FaceVelocity units.Speed           `json:"face_velocity"`
+	Resistance   units.MediaResistance `json:"media_resistance"` // Pa s/m, of the media: its drop over the velocity through it
+	Width        units.Length          `json:"width"`            // nominal face swept
+	Height       units.Length          `json:"height"`           // m, nominal, along the pleats
+	FaceVelocity units.Speed           `json:"face_velocity"`    // m/s, at which the drops are
 	Depths       []PleatSweep          `json:"depths"`
 	// Own is the filter as it is made, in its own depth; nil where its pleats
 	// are not known.
 	Own      *PleatPoint  `json:"own,omitzero"`
-	OwnDepth units.Length `json:"own_depth,omitzero"`
+	OwnDepth units.Length `json:"own_depth,omitzero"` // m, nominal
 }
 
 // PleatSweep is the drop and media of one depth of pack over pleat counts.
 type PleatSweep struct {
-	Depth  units.Length
+	Depth  units.Length // m, nominal
 	Points []PleatPoint
 	// Best is the index of the least drop.
 	Best int
@@ -32,8 +32,8 @@ type PleatSweep struct {
 // PleatPoint is one pleat count of a sweep.
 type PleatPoint struct {
 	Pleats    int
-	Drop      units.Pressure
-	MediaArea units.Area
+	Drop      units.Pressure // Pa, clean, at the study's face velocity
+	MediaArea units.Area     // m2, of the pleats laid flat
 }
 
 // Add puts a point in the order of the counts and keeps Best on the least drop.

@@ -53,7 +53,7 @@ type AfterWorkComparison struct {
 type AfterWorkRow struct {
 	Name      message.ID     `json:"name"`
 	Before    units.Quantity `json:"before,omitempty"` // nil: not known in that season
-	Predicted units.Quantity `json:"predicted"`
+	Predicted units.Quantity `json:"predicted"`        // for the installed option, filter clean
 	After     units.Quantity `json:"after,omitempty"`  // nil: not read
 	Agrees    bool           `json:"agrees,omitempty"` // after and predicted
 }

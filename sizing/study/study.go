@@ -28,12 +28,12 @@ type Study struct {
 	Name string `json:"name,omitzero"`
 
 	Air                 Air                   `json:"air"`
-	DesignAirflow       units.Flow            `json:"design_airflow"`
-	HeatingAirflow      units.Flow            `json:"heating_airflow"`
-	AirflowPerCapacity  units.FlowPerCapacity `json:"airflow_per_capacity"`
-	TargetFaceVelocity  units.Speed           `json:"target_face_velocity"`
-	NeededFace          units.Area            `json:"needed_face"` // design airflow / target face velocity
-	RatedExternalStatic units.Pressure        `json:"rated_external_static"`
+	DesignAirflow       units.Flow            `json:"design_airflow"`        // m3/s, in cooling: typed, or by the capacity
+	HeatingAirflow      units.Flow            `json:"heating_airflow"`       // m3/s, wanted in heating
+	AirflowPerCapacity  units.FlowPerCapacity `json:"airflow_per_capacity"`  // m3/s per W of total cooling
+	TargetFaceVelocity  units.Speed           `json:"target_face_velocity"`  // m/s, highest wanted on a filter's nominal face
+	NeededFace          units.Area            `json:"needed_face"`           // design airflow / target face velocity
+	RatedExternalStatic units.Pressure        `json:"rated_external_static"` // Pa, of the nameplate
 
 	// Options are the house with no filter, as it is today, and with each
 	// option of the job, in that order.
@@ -71,10 +71,10 @@ type Study struct {
 
 // Air is the air that the house moves.
 type Air struct {
-	Altitude    units.Length      `json:"altitude"`
-	Pressure    units.Pressure    `json:"pressure"`
-	Temperature units.Temperature `json:"temperature"`
-	Density     units.Density     `json:"density"`
+	Altitude    units.Length      `json:"altitude"`    // m above sea level
+	Pressure    units.Pressure    `json:"pressure"`    // Pa, of the atmosphere
+	Temperature units.Temperature `json:"temperature"` // K, of the return air in cooling
+	Density     units.Density     `json:"density"`     // kg/m3
 	// DensityRatio is to 0.075 lb/ft3, the air of blower tables.
 	DensityRatio float64 `json:"density_ratio"`
 }
@@ -107,32 +107,32 @@ type OptionResult struct {
 	Clean  Condition `json:"clean"`
 	Loaded Condition `json:"loaded"` // at the change limit
 
-	FaceArea        units.Area     `json:"face_area"`
-	MediaArea       units.Area     `json:"media_area"`
+	FaceArea        units.Area     `json:"face_area"`  // m2, nominal, of all filters
+	MediaArea       units.Area     `json:"media_area"` // m2, of the pleats laid flat, of all filters
 	Pleats          int            `json:"pleats,omitzero"`
 	Efficiency      Efficiency     `json:"efficiency"`
 	LeakFraction    float64        `json:"leak_fraction"` // share of the air that bypasses the filter
-	FramePush       units.Force    `json:"frame_push"`
-	FrameBow        units.Length   `json:"frame_bow"`
-	Life            units.Duration `json:"life"` // calendar time to the first change of a place
+	FramePush       units.Force    `json:"frame_push"`    // N, of the air on the frame with the most, filters clean
+	FrameBow        units.Length   `json:"frame_bow"`     // m, of that frame, filters clean
+	Life            units.Duration `json:"life"`          // calendar time to the first change of a place
 	ReplacedBecause message.ID     `json:"life_ends,omitzero"`
 	LifeCurve       []LifePoint    `json:"life_curve,omitempty"` // to that change
 	// Costs are for today's sensible cooling. A cost that is not known, as of
 	// work without a price, is left out.
 	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
-	AnnualPower    units.Money    `json:"annual_power"`   // of the blower
-	AnnualOutdoor  units.Money    `json:"annual_outdoor"` // power of the outdoor unit
-	AnnualFilter   units.Money    `json:"annual_filter,omitzero"`
+	AnnualPower    units.Money    `json:"annual_power"`           // of the blower
+	AnnualOutdoor  units.Money    `json:"annual_outdoor"`         // power of the outdoor unit
+	AnnualFilter   units.Money    `json:"annual_filter,omitzero"` // of new filters
 	AnnualKnown    bool           `json:"annual_known"`
-	Upgrade        units.Money    `json:"upgrade,omitzero"`
+	Upgrade        units.Money    `json:"upgrade,omitzero"` // price of the option, installed
 	UpgradeKnown   bool           `json:"upgrade_known"`
-	TenYearCost    units.Money    `json:"ten_year_cost,omitzero"` // present value
-	TenYearPower   units.Money    `json:"ten_year_power"`
-	TenYearOutdoor units.Money    `json:"ten_year_outdoor"`
-	TenYearFilter  units.Money    `json:"ten_year_filter,omitzero"`
+	TenYearCost    units.Money    `json:"ten_year_cost,omitzero"`   // present value
+	TenYearPower   units.Money    `json:"ten_year_power"`           // present value, of the blower
+	TenYearOutdoor units.Money    `json:"ten_year_outdoor"`         // present value, of the outdoor unit
+	TenYearFilter  units.Money    `json:"ten_year_filter,omitzero"` // present value, of new filters
 	TenYearKnown   bool           `json:"ten_year_known"`
-	AnnualEnergy   units.Energy   `json:"annual_energy"` // of the blower
-	OutdoorEnergy  units.Energy   `json:"outdoor_energy"`
+	AnnualEnergy   units.Energy   `json:"annual_energy"`    // of the blower
+	OutdoorEnergy  units.Energy   `json:"outdoor_energy"`   // J a year, of the outdoor unit
 	CoolingHours   units.Duration `json:"cooling_hours"`    // a year, for today's sensible cooling
 	FiltersPerYear float64        `json:"filters_per_year"` // of all places
 	Payback        Payback        `json:"payback,omitzero"`
@@ -154,7 +154,7 @@ type OptionResult struct {
 	FilterCurve []FaceDrop `json:"filter_curve,omitempty"`
 
 	Held        []HeldLimit    `json:"-"` // every limit, in each state of the filter
-	FilterDepth units.Length   `json:"-"`
+	FilterDepth units.Length   `json:"-"` // m, nominal, of the first filter place
 	DesignDrop  units.Pressure `json:"-"` // of the clean filter at the design airflow
 	Returns     []job.Return   `json:"-"` // as it runs
 	Breaches    []Breach       `json:"-"` // of what the house allows
@@ -166,7 +166,7 @@ type OptionResult struct {
 type Payback struct {
 	Known bool           `json:"known"`
 	Pays  bool           `json:"pays"`
-	Years units.Duration `json:"years,omitzero"`
+	Years units.Duration `json:"years,omitzero"` // s, until the saving has paid the price
 	// MERV as installed with the option and today: filters of unequal fineness do
 	// not pay back alike.
 	MERV      int `json:"merv,omitzero"`
@@ -223,44 +223,44 @@ type Efficiency struct {
 	E3            float64     `json:"e3"` // 3 to 10
 	MERV          int         `json:"merv"`
 	InstalledMERV int         `json:"installed_merv"` // with the air that bypasses it
-	BySize        [12]float64 `json:"by_size"`
-	Installed     [12]float64 `json:"installed"`
+	BySize        [12]float64 `json:"by_size"`        // of the filter, by the 12 size ranges
+	Installed     [12]float64 `json:"installed"`      // the same, with the air that bypasses it
 	Assumed       bool        `json:"assumed"`
 }
 
 // Condition is the house running with one state of the filter, in cooling
 // unless a field names another season.
 type Condition struct {
-	Airflow            units.Flow            `json:"airflow"`
-	AirflowPerCapacity units.FlowPerCapacity `json:"airflow_per_capacity"`
-	ExternalStatic     units.Pressure        `json:"external_static"`
-	FilterDrop         units.Pressure        `json:"filter_drop"`
-	ReturnStatic       units.Pressure        `json:"return_static"` // at the blower inlet, negative
-	BlowerPower        units.Power           `json:"blower_power"`
-	FanEfficacy        units.FanEfficacy     `json:"fan_efficacy"`
-	BlowerSpeed        units.Rotation        `json:"blower_speed,omitzero"`
-	FaceVelocity       units.Speed           `json:"face_velocity"`
-	MediaVelocity      units.Speed           `json:"media_velocity"`
+	Airflow            units.Flow            `json:"airflow"`               // m3/s, through the blower
+	AirflowPerCapacity units.FlowPerCapacity `json:"airflow_per_capacity"`  // m3/s per W of rated cooling
+	ExternalStatic     units.Pressure        `json:"external_static"`       // Pa, of all parts outside the equipment
+	FilterDrop         units.Pressure        `json:"filter_drop"`           // Pa, of all filter places together
+	ReturnStatic       units.Pressure        `json:"return_static"`         // at the blower inlet, negative
+	BlowerPower        units.Power           `json:"blower_power"`          // W, electric
+	FanEfficacy        units.FanEfficacy     `json:"fan_efficacy"`          // W per m3/s
+	BlowerSpeed        units.Rotation        `json:"blower_speed,omitzero"` // of the wheel
+	FaceVelocity       units.Speed           `json:"face_velocity"`         // m/s, mean on the nominal faces of all filters
+	MediaVelocity      units.Speed           `json:"media_velocity"`        // m/s, mean through the media of all filters
 
-	LeakFraction float64      `json:"leak_fraction"` // share of the air that bypasses the filters, 0 to 1
-	FramePush    units.Force  `json:"frame_push"`
-	FrameBow     units.Length `json:"frame_bow"`
+	LeakFraction float64      `json:"leak_fraction"`      // share of the air that bypasses the filters, 0 to 1
+	FramePush    units.Force  `json:"frame_push"`         // N, of the air on the frame with the most
+	FrameBow     units.Length `json:"frame_bow"`          // m, of that frame
 	LeftSeat     bool         `json:"left_seat,omitzero"` // a frame has buckled out of its seat
 
 	// FanPower is the blower's power with neither cooling nor heating.
 	FanPower units.Power `json:"fan_power"`
 
-	HeatingAirflow  units.Flow                  `json:"heating_airflow"`
-	HeatingStatic   units.Pressure              `json:"heating_static"`
-	HeatingPower    units.Power                 `json:"heating_power"`
-	TemperatureRise units.TemperatureDifference `json:"temperature_rise"`
+	HeatingAirflow  units.Flow                  `json:"heating_airflow"`  // m3/s, on the heating tap, the coil dry
+	HeatingStatic   units.Pressure              `json:"heating_static"`   // Pa, external static in heating
+	HeatingPower    units.Power                 `json:"heating_power"`    // W, of the blower in heating
+	TemperatureRise units.TemperatureDifference `json:"temperature_rise"` // K, of the air in heating, blower's heat included
 
-	TotalCapacity    units.Capacity    `json:"total_capacity"`
-	SensibleCapacity units.Capacity    `json:"sensible_capacity"`
-	CoilAirLeaving   units.Temperature `json:"coil_air_leaving"`
+	TotalCapacity    units.Capacity    `json:"total_capacity"`      // W, of the coil, without the blower's heat
+	SensibleCapacity units.Capacity    `json:"sensible_capacity"`   // W, the part that cools and does not dry
+	CoilAirLeaving   units.Temperature `json:"coil_air_leaving"`    // K
 	SupplyAir        units.Temperature `json:"supply_air,omitzero"` // in cooling, with the blower's heat
-	ApparatusDewPt   units.Temperature `json:"apparatus_dew_point"`
-	Frost            bool              `json:"frost"` // cold enough that the coil will frost
+	ApparatusDewPt   units.Temperature `json:"apparatus_dew_point"` // K, the coil surface's mean
+	Frost            bool              `json:"frost"`               // cold enough that the coil will frost
 
 	Parts    []PartDrop   `json:"parts"` // from grille to supply; they add up to the external static
 	Ports    []Port       `json:"ports"`
@@ -273,7 +273,7 @@ type Condition struct {
 // PartDrop is the drop of one part of the external static.
 type PartDrop struct {
 	Name  airpath.PartName `json:"name"`
-	Drop  units.Pressure   `json:"drop"`
+	Drop  units.Pressure   `json:"drop"`  // Pa
 	Share float64          `json:"share"` // of the rated external static; over 1 where the part alone drops more
 	// Budget is the usual share of the rated static for such a part, zero where
 	// there is none; Over is true where its drop is higher.
@@ -288,28 +288,28 @@ type PartDrop struct {
 // Port is a test port and the static a gauge would show there.
 type Port struct {
 	Name   message.ID     `json:"name"`
-	Static units.Pressure `json:"static"`
+	Static units.Pressure `json:"static"` // Pa against the room, negative before the blower
 }
 
 // BranchFlow is one return branch at the solved point.
 type BranchFlow struct {
 	Name         job.ReturnName `json:"name"`
-	Airflow      units.Flow     `json:"airflow"`
-	Drop         units.Pressure `json:"drop"` // room to return plenum
-	GrilleDrop   units.Pressure `json:"grille_drop"`
-	FilterDrop   units.Pressure `json:"filter_drop"`
-	DuctDrop     units.Pressure `json:"duct_drop"`
+	Airflow      units.Flow     `json:"airflow"`       // m3/s
+	Drop         units.Pressure `json:"drop"`          // room to return plenum
+	GrilleDrop   units.Pressure `json:"grille_drop"`   // Pa, of the grille alone
+	FilterDrop   units.Pressure `json:"filter_drop"`   // Pa, of the filter behind the grille
+	DuctDrop     units.Pressure `json:"duct_drop"`     // Pa, of runs and fittings
 	FaceVelocity units.Speed    `json:"face_velocity"` // at the grille
 	DuctVelocity units.Speed    `json:"duct_velocity"` // fastest run
 }
 
 // LifePoint is one step of the filter's life.
 type LifePoint struct {
-	Time    units.Duration `json:"time"`
-	Dust    units.Mass     `json:"dust"`
-	Airflow units.Flow     `json:"airflow"`
-	Drop    units.Pressure `json:"drop"`
-	Power   units.Power    `json:"power"`
+	Time    units.Duration `json:"time"`    // s of the calendar, since the filters were new
+	Dust    units.Mass     `json:"dust"`    // kg, on all filters
+	Airflow units.Flow     `json:"airflow"` // m3/s, in cooling
+	Drop    units.Pressure `json:"drop"`    // Pa, of all filter places together
+	Power   units.Power    `json:"power"`   // W, of the blower in cooling
 	// Blower power in heating and alone, and the sensible capacity of the coil.
 	HeatingPower     units.Power    `json:"heating_power,omitzero"`
 	FanPower         units.Power    `json:"fan_power,omitzero"`
@@ -318,15 +318,15 @@ type LifePoint struct {
 
 // CurvePoint is a point of a fan or system curve.
 type CurvePoint struct {
-	Airflow units.Flow     `json:"airflow"`
-	Static  units.Pressure `json:"static"`
-	Power   units.Power    `json:"power,omitzero"`
+	Airflow units.Flow     `json:"airflow"`        // m3/s
+	Static  units.Pressure `json:"static"`         // Pa, external static
+	Power   units.Power    `json:"power,omitzero"` // W, of the blower; zero: not known
 }
 
 // FaceDrop is a point of a filter's drop against face velocity.
 type FaceDrop struct {
-	FaceVelocity units.Speed    `json:"face_velocity"`
-	Drop         units.Pressure `json:"drop"`
+	FaceVelocity units.Speed    `json:"face_velocity"` // m/s, on the nominal face
+	Drop         units.Pressure `json:"drop"`          // Pa
 }
 
 // BlowerResult is the blower as solved, at the house's density.
@@ -355,12 +355,12 @@ type TapResult struct {
 // TapAdvice is today's house, filter clean, on one tap of the blower.
 type TapAdvice struct {
 	Tap                string                      `json:"tap"`
-	Airflow            units.Flow                  `json:"airflow"`
-	AirflowPerCapacity units.FlowPerCapacity       `json:"airflow_per_capacity"`
-	ExternalStatic     units.Pressure              `json:"external_static"`
-	BlowerPower        units.Power                 `json:"blower_power"`
-	HeatingAirflow     units.Flow                  `json:"heating_airflow"` // the coil dry
-	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`
+	Airflow            units.Flow                  `json:"airflow"`              // m3/s, in cooling
+	AirflowPerCapacity units.FlowPerCapacity       `json:"airflow_per_capacity"` // m3/s per W of rated cooling
+	ExternalStatic     units.Pressure              `json:"external_static"`      // Pa, in cooling
+	BlowerPower        units.Power                 `json:"blower_power"`         // W, in cooling
+	HeatingAirflow     units.Flow                  `json:"heating_airflow"`      // the coil dry
+	TemperatureRise    units.TemperatureDifference `json:"temperature_rise"`     // K, in heating
 
 	WithinBlowerTable bool `json:"inside_table"`
 	ReachesFlow       bool `json:"reaches_design_airflow"`
@@ -375,10 +375,10 @@ type TapAdvice struct {
 // Size is one candidate solved in the real airpath.
 type Size struct {
 	Place  job.PlaceKind `json:"place"`
-	Count  int           `json:"count"` // grilles, or filters in one casing
-	Width  units.Length  `json:"width"` // nominal, of one filter
-	Height units.Length  `json:"height"`
-	Depth  units.Length  `json:"depth"`
+	Count  int           `json:"count"`  // grilles, or filters in one casing
+	Width  units.Length  `json:"width"`  // nominal, of one filter
+	Height units.Length  `json:"height"` // m, nominal, of one filter
+	Depth  units.Length  `json:"depth"`  // m, nominal, along the air
 	// Stacked filters stand one above the other in their casing.
 	Stacked  bool      `json:"stacked,omitzero"`
 	Assembly *Assembly `json:"assembly,omitempty"` // outside of the casing; nil for grilles
@@ -388,14 +388,14 @@ type Size struct {
 	Filter  string `json:"filter"`
 	MERV    int    `json:"merv"`
 
-	FaceArea           units.Area     `json:"face_area"` // of all openings
-	MediaArea          units.Area     `json:"media_area"`
+	FaceArea           units.Area     `json:"face_area"`            // of all openings
+	MediaArea          units.Area     `json:"media_area"`           // m2, of the pleats laid flat, of all filters
 	DesignFaceVelocity units.Speed    `json:"design_face_velocity"` // at the design airflow
-	Airflow            units.Flow     `json:"airflow"`
-	FaceVelocity       units.Speed    `json:"face_velocity"` // at the operating point
-	FilterDrop         units.Pressure `json:"filter_drop"`
-	ExternalStatic     units.Pressure `json:"external_static"`
-	BlowerPower        units.Power    `json:"blower_power"`
+	Airflow            units.Flow     `json:"airflow"`              // m3/s, at the operating point, filter clean
+	FaceVelocity       units.Speed    `json:"face_velocity"`        // at the operating point
+	FilterDrop         units.Pressure `json:"filter_drop"`          // Pa, clean, at the operating point
+	ExternalStatic     units.Pressure `json:"external_static"`      // Pa, at the operating point
+	BlowerPower        units.Power    `json:"blower_power"`         // W, at the operating point
 
 	// MeetsAll is true where it keeps the limits on a size: face velocity, room,
 	// opening, MERV, clean drop. Study.With judges the house with it.
@@ -413,9 +413,9 @@ type ReadingResult struct {
 	Option         string         `json:"option"`
 	Mode           job.Mode       `json:"mode"`
 	AfterWork      bool           `json:"after_work,omitzero"`
-	Airflow        units.Flow     `json:"airflow"`
-	AirflowBasis   message.ID     `json:"airflow_basis"` // "measured", "blower table" or "temperature rise"
-	ExternalStatic units.Pressure `json:"external_static"`
+	Airflow        units.Flow     `json:"airflow"`         // m3/s, of the round, by its basis
+	AirflowBasis   message.ID     `json:"airflow_basis"`   // "measured", "blower table" or "temperature rise"
+	ExternalStatic units.Pressure `json:"external_static"` // Pa, as read; zero: not read
 	// PredictedAirflow is what the Study expects with that filter and tap.
 	PredictedAirflow units.Flow   `json:"predicted_airflow"`
 	Rows             []ReadingRow `json:"rows"`  // static at each port read, and the external static
@@ -439,9 +439,9 @@ type ReadingResult struct {
 // ReadingRow is one measured number beside the predicted one.
 type ReadingRow struct {
 	Name      message.ID     `json:"name"`
-	Measured  units.Pressure `json:"measured"`
-	Predicted units.Pressure `json:"predicted"`
-	Agrees    bool           `json:"agrees"` // within the stated tolerance
+	Measured  units.Pressure `json:"measured"`  // Pa
+	Predicted units.Pressure `json:"predicted"` // Pa, for the option that was in place
+	Agrees    bool           `json:"agrees"`    // within the stated tolerance
 }
 
 // ReadingMatch is a measured quantity, other than a pressure, beside the predicted
@@ -449,7 +449,7 @@ type ReadingRow struct {
 type ReadingMatch struct {
 	Name      message.ID     `json:"name"`
 	Measured  units.Quantity `json:"measured"`
-	Predicted units.Quantity `json:"predicted"`
+	Predicted units.Quantity `json:"predicted"` // for the option that was in place
 	Agrees    bool           `json:"agrees"`
 }
 

@@ -27,8 +27,8 @@ type Coil struct {
 // CoilResult is the capacity of a coil at an airflow, and the air that leaves
 // it.
 type CoilResult struct {
-	Total    units.Capacity
-	Sensible units.Capacity
+	Total    units.Capacity // W
+	Sensible units.Capacity // W, the part that cools and does not dry
 	Leaving  air.State
 	// ApparatusDewPoint is the coil's effective surface temperature, also when
 	// the surface is dry.

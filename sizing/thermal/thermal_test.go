@@ -215,7 +215,7 @@ func TestFrost_Identity(t *testing.T) {
 	assert.InEpsilon(t, trickle.Total.SI(), m*(in.Enthalpy()-trickle.Leaving.Enthalpy()), 1e-9)
 }
 
-func TestRefusals_Identity(t *testing.T) {
+func TestRefusals(t *testing.T) {
 	in := wetBulbState(t, 80, 67)
 	_, err := thermal.NewCoil(0, 1, in, 0)
 	assert.ErrorContains(t, err, "capacity")

@@ -16,7 +16,7 @@ import (
 // as it is, for the blower to move the target airflow.
 type RequiredDrop struct {
 	Part   airpath.PartName
-	Now    units.Pressure
+	Now    units.Pressure // at the target airflow, as the part is
 	Needed units.Pressure // at the target airflow
 	// Possible is false where the target is out of reach even if the part had
 	// no drop.

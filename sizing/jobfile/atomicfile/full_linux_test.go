@@ -61,9 +61,9 @@ func isWhole(data string) bool {
 	return len(data) == 100_000 && strings.Count(data, data[:1]) == len(data)
 }
 
-// TestWrite_Killed_Identity: whenever a writer is killed, the file and the
+// TestWrite_Killed: whenever a writer is killed, the file and the
 // version before are whole.
-func TestWrite_Killed_Identity(t *testing.T) {
+func TestWrite_Killed(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a")
 	require.NoError(t, WriteKeeping(path, text(1), 0o644))
 	require.NoError(t, WriteKeeping(path, text(2), 0o644))
@@ -79,9 +79,9 @@ func TestWrite_Killed_Identity(t *testing.T) {
 	}
 }
 
-// TestWrite_FullDisk_Identity: where the text does not fit, the file stays as it
+// TestWrite_FullDisk: where the text does not fit, the file stays as it
 // was and nothing is left beside it.
-func TestWrite_FullDisk_Identity(t *testing.T) {
+func TestWrite_FullDisk(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a")
 	require.NoError(t, Write(path, text(1), 0o644))

@@ -29,9 +29,9 @@ func names(t *testing.T, dir string) []string {
 	return out
 }
 
-// TestWrite_Identity: the new text is there, the mode stays, and nothing is left
+// TestWrite: the new text is there, the mode stays, and nothing is left
 // beside the file but the version before, where that is asked for.
-func TestWrite_Identity(t *testing.T) {
+func TestWrite(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a")
 	require.NoError(t, Write(path, []byte("one"), 0o600))
@@ -47,9 +47,9 @@ func TestWrite_Identity(t *testing.T) {
 	require.Equal(t, []string{"a", "a.bak"}, names(t, dir))
 }
 
-// TestWrite_Links_Identity: a link stays a link, also one to a file that is not
+// TestWrite_Links: a link stays a link, also one to a file that is not
 // there yet, and every name of a file sees what was written.
-func TestWrite_Links_Identity(t *testing.T) {
+func TestWrite_Links(t *testing.T) {
 	dir := t.TempDir()
 	path, link, far := filepath.Join(dir, "a"), filepath.Join(dir, "link"), filepath.Join(dir, "far")
 	require.NoError(t, os.Symlink("a", link))
@@ -76,9 +76,9 @@ func TestWrite_Links_Identity(t *testing.T) {
 	require.ErrorContains(t, Write(filepath.Join(dir, "circle"), nil, 0o644), "circle")
 }
 
-// TestWrite_Refused_Identity: what may not be replaced stays as it was, and no
+// TestWrite_Refused: what may not be replaced stays as it was, and no
 // remains are left beside it.
-func TestWrite_Refused_Identity(t *testing.T) {
+func TestWrite_Refused(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a")
 	require.NoError(t, Write(path, []byte("one"), 0o644))
@@ -102,9 +102,9 @@ func TestWrite_LongName_Identity(t *testing.T) {
 	require.Equal(t, "one", content(t, BackupPath(path)))
 }
 
-// TestReplace_Identity: a file that was gathered elsewhere takes the place of
+// TestReplace: a file that was gathered elsewhere takes the place of
 // another, whose mode, link and further names stay.
-func TestReplace_Identity(t *testing.T) {
+func TestReplace(t *testing.T) {
 	dir := t.TempDir()
 	path, link, staged := filepath.Join(dir, "a"), filepath.Join(dir, "link"), filepath.Join(dir, "a.part")
 	require.NoError(t, os.Symlink("a", link))
@@ -127,9 +127,9 @@ func TestReplace_Identity(t *testing.T) {
 	require.Equal(t, fs.FileMode(0o640), info.Mode().Perm())
 }
 
-// TestRemoveTemporary_Identity: what a killed writer left long ago goes, and nothing
+// TestRemoveTemporary: what a killed writer left long ago goes, and nothing
 // else.
-func TestRemoveTemporary_Identity(t *testing.T) {
+func TestRemoveTemporary(t *testing.T) {
 	dir := t.TempDir()
 	left, err := create(dir, 0o600)
 	require.NoError(t, err)
