@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/table"
 	"returnbench/sizing"
@@ -321,4 +322,56 @@ func TestTodayAndProposalHaveColorsOfTheirOwn(t *testing.T) {
 		th := look.Theme(variant, 1)
 		require.NotEqual(t, look.Of(th, look.Today), look.Of(th, look.Proposal))
 	}
+}
+
+// worse are houses with more problems than an example has: what the strip says of them
+// is long.
+func worse(t testing.TB) map[string]sizing.Job {
+	t.Helper()
+	houses := map[string]sizing.Job{}
+	for _, e := range assets.Examples() {
+		bad := example(t, e.Name)
+		houses[e.Name] = bad
+		bad.DesignAirflow *= 1.25
+		bad.Equipment.RatedExternalStatic = 0.3 * units.InchWater
+		bad.Equipment.HeatingOutput *= 1.5
+		houses[e.Name+", worse"] = bad
+		alone := bad
+		alone.Options = nil
+		houses[e.Name+", worse, without options"] = alone
+		lossy := bad
+		lossy.Readings = []sizing.Reading{{
+			ReturnPlenum: -0.45 * units.InchWater, BlowerInlet: -0.62 * units.InchWater, BlowerOutlet: 0.3 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater,
+		}}
+		houses[e.Name+", loss"] = lossy
+	}
+	return houses
+}
+
+// However many problems a house has, what to do about them is never cut: the words for
+// the problem get shorter.
+func TestTheStripNeverCutsWhatToDo(t *testing.T) {
+	houses, shortened, before := worse(t), 0, lang.Locale()
+	t.Cleanup(func() { lang.Set(before) })
+	for _, l := range []units.Locale{{}, {Language: "es", Comma: true}} {
+		lang.Set(l)
+		b := newBench(t)
+		for _, text := range []float32{1, 1.5} {
+			b.settings.TextSize = text
+			b.retheme()
+			for _, size := range []fyne.Size{{Width: 1024, Height: 600}, {Width: 1366, Height: 768}} {
+				b.window.Resize(size)
+				for name, job := range houses {
+					b.put(job, "")
+					require.NotNil(t, b.session.Study(), name)
+					c, strip := b.decision.strip.Content(), b.decision.strip
+					require.False(t, strip.SentenceCut(), "%s, %v at %g: %s", name, size, text, strip.SentenceShown())
+					if strip.SentenceShown() != c.Sentence {
+						shortened++
+					}
+				}
+			}
+		}
+	}
+	require.Positive(t, shortened, "no house of these is told of at length")
 }
