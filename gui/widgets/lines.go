@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
@@ -18,6 +17,7 @@ import (
 // end in an ellipsis. The pointer over them has the whole text shown.
 type Lines struct {
 	widget.BaseWidget
+	Resting
 	text  string
 	short string // says the same in fewer words; empty: there is none
 	shown string // one of both, as last laid out
@@ -32,6 +32,7 @@ type Lines struct {
 // NewLines makes an empty text of so many lines.
 func NewLines(most int, size fyne.ThemeSizeName, color fyne.ThemeColorName, bold bool) *Lines {
 	l := &Lines{most: most, size: size, color: color, bold: bold}
+	l.OnAll(l, l.hidden)
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -79,20 +80,13 @@ func (l *Lines) Whole() bool { return !l.cut && l.shown == l.text }
 // Cut says that the words shown end in an ellipsis.
 func (l *Lines) Cut() bool { return l.cut }
 
-var _ desktop.Hoverable = (*Lines)(nil)
-
-// MouseIn has the whole text shown where not all of it is.
-func (l *Lines) MouseIn(*desktop.MouseEvent) {
-	if !l.Whole() {
-		RestOn(l, fyne.Position{}, l.Size(), l.text)
+// hidden is the whole text where not all of it is shown.
+func (l *Lines) hidden() string {
+	if l.Whole() {
+		return ""
 	}
+	return l.text
 }
-
-// MouseMoved changes nothing: the pointer is over the text still.
-func (l *Lines) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut takes the tip away.
-func (l *Lines) MouseOut() { RestEnds(l) }
 
 // CreateRenderer draws the lines.
 func (l *Lines) CreateRenderer() fyne.WidgetRenderer { return &linesRenderer{l: l} }
