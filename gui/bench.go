@@ -71,6 +71,7 @@ type Bench struct {
 	class   *lesson.Show // the demonstration in view; nil before the place is first entered
 	large   bool         // it fills the window in large type
 	dressed float32      // the text scale in use
+	before  fyne.Size    // of the window that fills the screen
 
 	screens map[string]screen
 	at      string // key of the place in view

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"returnbench/gui/findings"
 	"returnbench/gui/form"
 	"returnbench/gui/lang"
 	"returnbench/gui/session"
@@ -90,7 +91,7 @@ func (d *decision) Refresh() {
 		d.advise(&c, study, proposal)
 	}
 	if words, lead := d.trouble(); words != "" {
-		c.Severity, c.Sentence, c.Why, c.Action, d.action = sizing.Caution, words, "", "", lead
+		c.Severity, c.Sentence, c.Short, c.Why, c.Action, d.action = sizing.Caution, words, "", "", "", lead
 		if lead != nil {
 			c.Action = lang.T("Show")
 		}
@@ -148,17 +149,44 @@ func inShort(words message.Sentences, sys units.Locale) string {
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
 	c.Severity, c.Sentence, c.Why = r.Next.Severity, inShort(r.Next.Words(), sys), inShort(r.Why.Wrong, sys)
+	c.Short = inFewer(study, sys)
 	c.Action, d.action = lang.T("Problems"), func() { d.bench.goTo(problemsPlace) }
 	switch {
 	case proposal == nil && len(c.Choices) == 0:
 		c.Action, d.action = lang.T("Suggested sizes"), func() { d.bench.enter("sizes") }
 	case proposal != nil && proposal.Name != r.Option:
-		c.Severity, c.Sentence = proposal.Verdict, chosenWords(proposal, study.Today(), sys)
+		c.Severity, c.Sentence, c.Short = proposal.Verdict, chosenWords(proposal, study.Today(), sys), ""
 		c.Why = lang.T("Recommended: {option}.", "option", shortName(r.Option, sys)) + " " + c.Why
 		if r.Option == "" {
 			c.Why = inShort(r.Why.Wrong, sys)
 		}
 	}
+}
+
+// inFewer is the next thing to do, whole, after the number of today's problems and the
+// name of the worst in place of its figures. Empty where no problem is told of.
+func inFewer(study *sizing.Study, sys units.Locale) string {
+	problems, lost := map[string]bool{}, false
+	for _, f := range study.Findings {
+		lost = lost || f.Code == sizing.CodeUnexplained
+		for _, m := range f.Wrong {
+			problems[m.In(sys)] = true
+		}
+	}
+	next := study.Recommendation.Next.Words()
+	action := slices.DeleteFunc(slices.Clone(next), func(m message.Message) bool { return problems[m.In(sys)] })
+	if len(action) == 0 || len(action) == len(next) && !lost {
+		return ""
+	}
+	if lost { // it comes first of all that there is to do
+		for _, p := range study.Today().Clean.Parts {
+			if p.Name == sizing.PartUnexplained {
+				action[0] = message.New("First find the unexplained loss of {loss} in the return.", "loss", p.Drop)
+			}
+		}
+	}
+	problem := message.New("{count} problems. Worst: {problem}.", "count", findings.Problems(study), "problem", findings.Worst(study))
+	return inShort(append(message.Sentences{problem}, action...), sys)
 }
 
 // chosenWords sum up an option that is not the recommended one; Problems shows

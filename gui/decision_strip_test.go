@@ -11,8 +11,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
+	"returnbench/gui/lang"
 	"returnbench/gui/look"
 	"returnbench/gui/table"
+	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -190,13 +192,88 @@ func TestAListOfNothingLeadsToWhereThingsAreMade(t *testing.T) {
 	b.enter("gauge")
 	test.Tap(formButton(t, b, "Add test"))
 	for _, c := range []struct{ from, button, to string }{
-		{"slot", "Add a filter ...", "filters"}, {"gauge", "Add a tap ...", "blower"}, {"gauge", "Add an option ...", "compare"},
+		{"gauge", "Add a tap ...", "blower"}, {"gauge", "Add an option ...", "compare"},
 	} {
 		b.enter(c.from)
 		test.Tap(formButton(t, b, c.button))
 		require.Equal(t, c.to, b.at)
 		require.NotNil(t, b.window.Canvas().Focused(), "the keyboard goes along")
 	}
+}
+
+// A filter is added in the place that needs it: with the size of the slot, in the slot,
+// as one step, and the place stays in view and says so.
+func TestAFilterIsAddedWhereItIsNeeded(t *testing.T) {
+	b := newBench(t)
+	cool(b, 3)
+	b.session.Apply("size", func(j *sizing.Job) {
+		j.Slot.Width, j.Slot.Height, j.Slot.Depth = 16*units.Inch, 25*units.Inch, units.Inch
+	})
+	b.enter("slot")
+	add := func() *widgets.Select {
+		for _, o := range test.LaidOutObjects(b.left) {
+			if s, ok := o.(*widgets.Select); ok && s.PlaceHolder == "Add a filter ..." {
+				return s
+			}
+		}
+		t.Fatal("nothing adds a filter")
+		return nil
+	}
+	require.NotContains(t, strings.Join(add().Options, "\n"), "4 in", "a deep one does not go into the slot")
+	add().SetSelected("MERV 8: Generic 1 in pleat")
+	require.Equal(t, "slot", b.at)
+	job := b.session.Job()
+	require.Len(t, job.Filters, 1)
+	f := job.Filters[0]
+	require.Equal(t, []units.Length{16 * units.Inch, 25 * units.Inch, units.Inch}, []units.Length{f.Width, f.Height, f.Depth})
+	require.InDelta(t, 0.022*16/20, float64(f.DustCapacity), 1e-9, "it holds as much dust a face")
+	require.Equal(t, f.Name, job.Slot.Filter)
+	require.Contains(t, strings.Join(said(b.left), "\n"), f.Name+", 16x25x1, is added and is in this place.")
+	add().SetSelected("Another filter")
+	job = b.session.Job()
+	require.Equal(t, "filter", job.Slot.Filter)
+	require.Equal(t, 25*units.Inch, job.Filters[1].Height)
+	test.Tap(formButton(t, b, "Describe it under Filters"))
+	require.Equal(t, "filters", b.at)
+	b.Undo()
+	require.Len(t, b.session.Job().Filters, 1)
+	require.Equal(t, f.Name, b.session.Job().Slot.Filter)
+}
+
+// Only what fits stands under a head that says so.
+func TestTheHeadOfTheAnswerIsTrue(t *testing.T) {
+	b := newBench(t)
+	heads := map[string]bool{}
+	for _, name := range []string{"", "one-inch-slot", "metric-altitude"} {
+		for _, face := range []units.Speed{0, 100 * units.FPM, 30 * units.FPM} {
+			job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}
+			if name != "" {
+				job = example(t, name)
+			}
+			job.TargetFaceVelocity = face
+			b.put(job, "")
+			a := b.session.Study().SuggestedSizes
+			fit, all := 0, 0
+			for _, z := range []*sizing.Size{a.Grille, a.Slot, a.Cabinet} {
+				if z != nil {
+					all++
+				}
+				if z != nil && z.MeetsAll {
+					fit++
+				}
+			}
+			want := "Suggested sizes: the smallest that fit"
+			switch {
+			case fit == 0:
+				want = "Suggested sizes: none fits, these come nearest"
+			case fit < all:
+				want = "Suggested sizes: the smallest that fit, or else the nearest"
+			}
+			heads[want] = true
+			require.Contains(t, said(b.window.Content()), want, "%s at %v", name, face)
+		}
+	}
+	require.Len(t, heads, 3)
 }
 
 // Whatever the strip says, it keeps its height, and the place under it stays
@@ -321,4 +398,56 @@ func TestTodayAndProposalHaveColorsOfTheirOwn(t *testing.T) {
 		th := look.Theme(variant, 1)
 		require.NotEqual(t, look.Of(th, look.Today), look.Of(th, look.Proposal))
 	}
+}
+
+// worse are houses with more problems than an example has: what the strip says of them
+// is long.
+func worse(t testing.TB) map[string]sizing.Job {
+	t.Helper()
+	houses := map[string]sizing.Job{}
+	for _, e := range assets.Examples() {
+		bad := example(t, e.Name)
+		houses[e.Name] = bad
+		bad.DesignAirflow *= 1.25
+		bad.Equipment.RatedExternalStatic = 0.3 * units.InchWater
+		bad.Equipment.HeatingOutput *= 1.5
+		houses[e.Name+", worse"] = bad
+		alone := bad
+		alone.Options = nil
+		houses[e.Name+", worse, without options"] = alone
+		lossy := bad
+		lossy.Readings = []sizing.Reading{{
+			ReturnPlenum: -0.45 * units.InchWater, BlowerInlet: -0.62 * units.InchWater, BlowerOutlet: 0.3 * units.InchWater, SupplyPlenum: 0.12 * units.InchWater,
+		}}
+		houses[e.Name+", loss"] = lossy
+	}
+	return houses
+}
+
+// However many problems a house has, what to do about them is never cut: the words for
+// the problem get shorter.
+func TestTheStripNeverCutsWhatToDo(t *testing.T) {
+	houses, shortened, before := worse(t), 0, lang.Locale()
+	t.Cleanup(func() { lang.Set(before) })
+	for _, l := range []units.Locale{{}, {Language: "es", Comma: true}} {
+		lang.Set(l)
+		b := newBench(t)
+		for _, text := range []float32{1, 1.5} {
+			b.settings.TextSize = text
+			b.retheme()
+			for _, size := range []fyne.Size{{Width: 1024, Height: 600}, {Width: 1366, Height: 768}} {
+				b.window.Resize(size)
+				for name, job := range houses {
+					b.put(job, "")
+					require.NotNil(t, b.session.Study(), name)
+					c, strip := b.decision.strip.Content(), b.decision.strip
+					require.False(t, strip.SentenceCut(), "%s, %v at %g: %s", name, size, text, strip.SentenceShown())
+					if strip.SentenceShown() != c.Sentence {
+						shortened++
+					}
+				}
+			}
+		}
+	}
+	require.Positive(t, shortened, "no house of these is told of at length")
 }

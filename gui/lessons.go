@@ -5,8 +5,9 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/lang"
 	"returnbench/gui/lesson"
@@ -87,6 +88,34 @@ func (b *Bench) openLesson(path string) error {
 	return b.remember(path)
 }
 
+// askLesson lets the person choose a demonstration: one of the list by its title, or a
+// file.
+func (b *Bench) askLesson() {
+	list := container.NewVBox()
+	for i, it := range b.classShow().Items() {
+		button := newPlainButton(it.Name(), func() {
+			b.answerLast()
+			b.goTo(lessonPlace)
+			b.class.Choose(i)
+			b.focusFirst()
+		})
+		button.Alignment = widget.ButtonAlignLeading
+		button.escape = b.answerLast
+		list.Add(button)
+	}
+	b.show(lang.T("Open a demonstration"), container.NewVScroll(list), fyne.NewSize(560, 480),
+		answer{"Open a file ...", b.askOpenLesson}, answer{"Cancel", nil})
+	if len(list.Objects) > 0 {
+		b.window.Canvas().Focus(list.Objects[0].(fyne.Focusable))
+	}
+}
+
+// lessonFiles passes the files of demonstrations alone.
+type lessonFiles struct{}
+
+// Matches goes by the name.
+func (lessonFiles) Matches(u fyne.URI) bool { return isLesson(u.Path()) }
+
 func (b *Bench) askOpenLesson() {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		switch {
@@ -98,9 +127,8 @@ func (b *Bench) askOpenLesson() {
 		}
 	}, b.window)
 	b.inFolder(d)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-	d.Resize(fyne.NewSize(860, 560))
-	d.Show()
+	d.SetFilter(lessonFiles{})
+	b.showFiles(d)
 }
 
 // saveLesson writes a demonstration; the person names its file.
@@ -154,8 +182,24 @@ func (b *Bench) setLarge(on bool) {
 	b.focusFirst()
 }
 
-// fullScreen makes the window fill the screen, or no more.
-func (b *Bench) fullScreen() { b.window.SetFullScreen(!b.window.FullScreen()) }
+// fullScreen makes the window fill the screen, or no more. A demonstration then has all
+// of it but the menu, which holds its keys.
+func (b *Bench) fullScreen() {
+	full := !b.window.FullScreen()
+	if full {
+		b.before = b.window.Canvas().Size()
+	}
+	b.window.SetFullScreen(full)
+	b.refresh()
+	if !full { // the toolkit forgets it when the size of the letters changes meanwhile
+		b.window.Resize(b.before)
+	}
+}
+
+// alone says that the demonstration in view has the window for itself.
+func (b *Bench) alone() bool {
+	return b.large || b.at == lessonPlace && b.window.FullScreen()
+}
 
 // textScale is the size of all text: what the person chose, or large type.
 func (b *Bench) textScale() float32 {
@@ -187,7 +231,7 @@ func (b *Bench) inLesson(do func(*lesson.Show)) func() {
 func (m *menu) lesson() *fyne.Menu {
 	b := m.bench
 	return fyne.NewMenu(lang.T("Demonstration"),
-		m.item("Open a demonstration ...", ctrlAlt(fyne.KeyO), b.askOpenLesson),
+		m.item("Open a demonstration ...", ctrlAlt(fyne.KeyO), b.askLesson),
 		fyne.NewMenuItemSeparator(),
 		m.item("Next step", ctrl(fyne.KeyPageDown), b.inLesson((*lesson.Show).Forward)),
 		m.item("Step before", ctrl(fyne.KeyPageUp), b.inLesson((*lesson.Show).Back)),
@@ -197,14 +241,15 @@ func (m *menu) lesson() *fyne.Menu {
 		m.item("Large type for a projector", ctrl(fyne.KeyB), func() { b.setLarge(!b.large) }))
 }
 
-// showLessonAlone hides strip and column in large type: the demonstration fills
-// the window.
+// showLessonAlone hides strip and column in large type, and where a demonstration
+// fills the screen.
 func (b *Bench) showLessonAlone() {
-	if b.nav.Object().Visible() != b.large {
+	alone := b.alone()
+	if b.nav.Object().Visible() != alone {
 		return
 	}
 	for _, o := range []fyne.CanvasObject{b.nav.Object(), b.decision.strip.Object()} {
-		if b.large {
+		if alone {
 			o.Hide()
 		} else {
 			o.Show()

@@ -90,6 +90,30 @@ func TestTheChartHasHalfOfTheWindow(t *testing.T) {
 	}
 }
 
+// F11 gives a demonstration the whole screen, and no other place; leaving it gives the
+// window the size that it had.
+func TestADemonstrationFillsTheScreen(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	b.enter(lessonPlace)
+	before := b.window.Canvas().Size()
+	b.typedKey(&fyne.KeyEvent{Name: fyne.KeyF11})
+	require.True(t, b.window.FullScreen())
+	require.False(t, b.decision.strip.Object().Visible())
+	require.False(t, b.nav.Object().Visible())
+	require.Equal(t, b.root.Size(), b.body.Size())
+	b.enter("house")
+	require.True(t, b.decision.strip.Object().Visible(), "the decision leaves no other place")
+	require.True(t, b.nav.Object().Visible())
+	b.enter(lessonPlace)
+	require.False(t, b.decision.strip.Object().Visible())
+	b.window.Resize(fyne.NewSize(1920, 1080)) // the screen
+	b.typedKey(&fyne.KeyEvent{Name: fyne.KeyF11})
+	require.True(t, b.decision.strip.Object().Visible())
+	require.True(t, b.nav.Object().Visible())
+	require.Equal(t, before, b.window.Canvas().Size())
+}
+
 func TestLargeTypeFillsTheWindow(t *testing.T) {
 	b := newBench(t)
 	b.put(example(t, "one-inch-slot"), "")
@@ -165,6 +189,29 @@ func TestADemonstrationFileIsOpened(t *testing.T) {
 	b.openOrShowError(bad)
 	require.True(t, b.busy(), "its faults are told")
 	require.Len(t, b.class.Items(), n+1)
+}
+
+// The menu offers the demonstrations by their titles; of files it lists theirs alone.
+func TestADemonstrationIsChosenByItsTitle(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	item(t, b, "Open a demonstration").Action()
+	require.True(t, b.busy())
+	first, ok := b.window.Canvas().Focused().(*keyButton)
+	require.True(t, ok, "the list has the keyboard")
+	require.Equal(t, b.classShow().Items()[0].Name(), first.Text)
+	answerWith(t, b, "A deeper cabinet")
+	require.False(t, b.busy())
+	require.Equal(t, lessonPlace, b.at)
+	require.Equal(t, "A deeper cabinet", b.class.Lesson().Title)
+
+	for name, is := range map[string]bool{"dust.lesson.json": true, "Dust.LESSON.JSON": true, "house.job.json": false, "notes.json": false} {
+		require.Equal(t, is, lessonFiles{}.Matches(storage.NewFileURI("/"+name)), name)
+	}
+	item(t, b, "Open a demonstration").Action()
+	answerWith(t, b, "Open a file ...")
+	require.NotNil(t, b.files, "Escape closes it")
+	b.files.Dismiss()
 }
 
 func TestADemonstrationIsSaved(t *testing.T) {

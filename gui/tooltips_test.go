@@ -82,6 +82,44 @@ func requireTipWhole(t *testing.T, b *Bench) {
 	require.Equal(t, b.tips.Text(), strings.TrimSpace(words))
 }
 
+// Numbers come while the pointer rests on a label and take the tip away: the next move
+// brings it back. The figures of a demonstration have tips too.
+func TestATipComesBack(t *testing.T) {
+	b := newBench(t)
+	b.put(example(t, "one-inch-slot"), "")
+	b.enter("filters")
+	var label *widgets.TipArea
+	for _, h := range hoverables(b) {
+		if tip, ok := h.(*widgets.TipArea); ok && strings.HasPrefix(tip.Text(), "MERV") {
+			label = tip
+		}
+	}
+	require.NotNil(t, label)
+	label.MouseIn(at(3, 3))
+	require.NotEmpty(t, b.tips.Text())
+	b.refresh()
+	require.Empty(t, b.tips.Text())
+	label.MouseMoved(at(5, 3))
+	require.Equal(t, label.Text(), b.tips.Text())
+	label.MouseOut()
+	require.Empty(t, b.tips.Text())
+
+	b.enter(lessonPlace)
+	seen := map[string]bool{}
+	for i := range b.class.Items() {
+		b.class.Choose(i)
+		for _, h := range hoverables(b) {
+			h.MouseIn(at(3, 3))
+			term, _, _ := strings.Cut(b.tips.Text(), ": ")
+			seen[term] = true
+			h.MouseOut()
+		}
+	}
+	for _, term := range []string{"Media area", "Media velocity", "Filter drop"} {
+		require.True(t, seen[term], "%s: %v", term, seen)
+	}
+}
+
 // A tip ends with the place that it is of.
 func TestATipEndsWithItsPlace(t *testing.T) {
 	b := newBench(t)

@@ -261,6 +261,10 @@ const (
 	ReadingShare = judge.ReadingShare
 )
 
+// CodeUnexplained is the code of the finding on a loss that the gauge found and nothing
+// described explains.
+const CodeUnexplained = study.CodeUnexplained
+
 // Names of what is assumed.
 const (
 	GenericFilterName = assume.GenericFilterName

@@ -190,7 +190,7 @@ func (s *Screen) fields(b *form.Builder) {
 	path := fmt.Sprintf("options[%d]", s.list.At())
 	at := s.list.Field()
 	form.NameField(b, &s.list, path+".name", "Option name")
-	b.Named(path+".filter", "Filter for this option", form.Of(at, func(o *sizing.Option) *string { return &o.Filter }), "as today", form.FilterNames(s.model))
+	form.FilterChoice(b, path+".filter", "Filter for this option", form.Of(at, func(o *sizing.Option) *string { return &o.Filter }), "as today")
 	b.Buttons(b.TakeFilter(form.Of(at, func(o *sizing.Option) *string { return &o.Filter })))
 	b.Named(path+".tap", "Tap in cooling", form.Of(at, func(o *sizing.Option) *string { return &o.Tap }), "as today", s.taps)
 	form.Quantity(b, path+".price", "Price, installed", form.Of(at, func(o *sizing.Option) *units.Money { return &o.Price }))

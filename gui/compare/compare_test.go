@@ -377,6 +377,22 @@ func TestWhatWasAddedIsEdited(t *testing.T) {
 	assert.Len(t, m.Job().Options, 2)
 }
 
+// What the recommended option does is told once, in the reason for it.
+func TestTheReasonIsToldOnce(t *testing.T) {
+	s, m, _, _ := made(t)
+	r := m.Study().Recommendation
+	require.NotEmpty(t, r.Option)
+	all := ""
+	for _, l := range s.table.said.lines {
+		all += l.Text + "\n"
+	}
+	require.Contains(t, all, r.Why.In(m.Units()))
+	versus := m.Study().Option(r.Option).Versus.In(m.Units())
+	require.NotEmpty(t, versus)
+	require.Contains(t, all, versus)
+	require.Equal(t, 1, strings.Count(all, versus), all)
+}
+
 // More watts because more air moves is said so, and not marked worse.
 func TestMoreWattsForMoreAir(t *testing.T) {
 	s, m, _, _ := made(t)

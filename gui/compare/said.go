@@ -38,6 +38,9 @@ func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys 
 	}
 	put(study.Recommendation.Why.In(sys))
 	for _, o := range options {
+		if o.Name == study.Recommendation.Option {
+			continue // the reason for it tells what it does
+		}
 		if versus := o.Versus.In(sys); o.Kind == sizing.KindOption && versus != "" {
 			put(o.Name + ": " + versus)
 		}

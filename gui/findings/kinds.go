@@ -3,6 +3,7 @@ package findings
 import (
 	"slices"
 
+	"returnbench/gui/notices"
 	"returnbench/sizing"
 )
 
@@ -87,6 +88,15 @@ func noteEffects(o *sizing.OptionResult, byProblem map[sizing.Problem]*kind) {
 func Problems(study *sizing.Study) int {
 	today, _ := kinds(study)
 	return len(today)
+}
+
+// Worst names the worst of them; empty where there is none.
+func Worst(study *sizing.Study) string {
+	today, _ := kinds(study)
+	if len(today) == 0 {
+		return ""
+	}
+	return notices.Title(today[0].problem)
 }
 
 // fields are where a person looks first to put a problem right.

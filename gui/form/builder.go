@@ -304,8 +304,7 @@ func Choice[T ~string](b *Builder, path string, label message.ID, at func(*sizin
 // Named adds a choice among names that are typed elsewhere and may change. What
 // leaving it open is called may have arguments.
 func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *string, open message.ID, names func() []string, args ...any) {
-	name := lang.T(label)
-	list := func() []fields.ChoiceItem {
+	b.named(path, label, at, open, func() []fields.ChoiceItem {
 		var items []fields.ChoiceItem
 		for _, n := range names() {
 			if n != "" {
@@ -313,8 +312,13 @@ func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *str
 			}
 		}
 		return items
-	}
-	shown := list()
+	}, args...)
+	b.addWhenNone(path, names)
+}
+
+// named adds a choice among things that may change.
+func (b *Builder) named(path string, label message.ID, at func(*sizing.Job) *string, open message.ID, list func() []fields.ChoiceItem, args ...any) {
+	name, shown := lang.T(label), list()
 	field := fields.NewChoice(fields.ChoiceOptions{
 		Label: name, Tip: widgets.Explain(label), Items: shown, Open: lang.T(open, args...),
 		Get: func() string { return get(b, at) },
@@ -327,7 +331,6 @@ func (b *Builder) Named(path string, label message.ID, at func(*sizing.Job) *str
 		}
 	})
 	b.add(name, field, nil, path)
-	b.addWhenNone(path, names)
 }
 
 // origins are where the things are made that a field names, by the end of its path.
@@ -336,7 +339,6 @@ var origins = []struct {
 	button message.ID
 	place  string
 }{
-	{".filter", "Add a filter ...", "filters"},
 	{".tap", "Add a tap ...", "blower"},
 	{".option", "Add an option ...", "compare"},
 }

@@ -60,6 +60,7 @@ type Form struct {
 	focused  fields.Field // that had the keyboard last
 	enter    func(place string)
 	library  Library // nil: none
+	added    addedFilter
 }
 
 // boundField is a field and the paths of the Job that it edits.

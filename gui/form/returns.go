@@ -64,16 +64,17 @@ func of[O, T any](at func(*sizing.Job) *O, field func(*O) *T) func(*sizing.Job) 
 
 func grille(b *Builder, path string, at ReturnAt) {
 	b.Heading("Return grille")
-	b.Size(path+".grille.", "Size, W x H", func(j *sizing.Job) Sides {
+	size := func(j *sizing.Job) Sides {
 		if r := at(j); r != nil {
 			return Sides{Width: &r.Grille.Width, Height: &r.Grille.Height}
 		}
 		return Sides{}
-	}, sizeNames(b, stock.Grilles(), true), true, "no grille")
+	}
+	b.Size(path+".grille.", "Size, W x H", size, sizeNames(b, stock.Grilles(), true), true, "no grille")
 	Choice(b, path+".grille.style", "Grille type", of(at, func(r *sizing.Return) *duct.GrilleStyle { return &r.Grille.Style }), "not known",
 		Item[duct.GrilleStyle]{duct.Stamped, "stamped"}, Item[duct.GrilleStyle]{duct.Bar, "fixed bar"}, Item[duct.GrilleStyle]{duct.Perforated, "perforated"})
 	b.Percent(path+".grille.free_area", "Free area", of(at, func(r *sizing.Return) *float64 { return &r.Grille.FreeArea }), "from grille type")
-	b.Named(path+".filter", "Filter behind the grille", of(at, func(r *sizing.Return) *string { return &r.Filter }), "none", FilterNames(b.model()))
+	FilterPlace(b, path+".filter", "Filter behind the grille", of(at, func(r *sizing.Return) *string { return &r.Filter }), size, "none")
 	Quantity(b, path+".opening_width", "Space on the wall, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
 	Quantity(b, path+".opening_height", "Space on the wall, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
@@ -190,17 +191,6 @@ func fitting(b *Builder, path string, i int, list func(*sizing.Job) *[]duct.Fitt
 	b.Advanced(path, func() {
 		b.Number(path+".coefficient", "Loss coefficient instead", of(at, func(f *duct.Fitting) *float64 { return &f.Coefficient }), "from the library")
 	})
-}
-
-// FilterNames are the filters of the job to choose from.
-func FilterNames(m Model) func() []string {
-	return func() []string {
-		var names []string
-		for _, f := range m.Peek().Filters {
-			names = append(names, f.Name)
-		}
-		return names
-	}
 }
 
 // sizeNames are the nominal sizes of the system in use.

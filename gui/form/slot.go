@@ -14,16 +14,17 @@ type SlotAt func(*sizing.Job) *sizing.Slot
 // filter named is called.
 func Slot(b *Builder, path string, at SlotAt, open message.ID) {
 	b.Check(path+".none", "No filter at the unit", of(at, func(s *sizing.Slot) *bool { return &s.None }))
-	b.Size(path+".", "Size, W x H x D", func(j *sizing.Job) Sides {
+	size := func(j *sizing.Job) Sides {
 		if s := at(j); s != nil {
 			return Sides{&s.Width, &s.Height, &s.Depth}
 		}
 		return Sides{}
-	}, sizeNames(b, append(stock.Filters(), stock.Cabinets()...), false), false, "")
+	}
+	b.Size(path+".", "Size, W x H x D", size, sizeNames(b, append(stock.Filters(), stock.Cabinets()...), false), false, "")
 	b.Integer(path+".count", "Number of filters", "", of(at, func(s *sizing.Slot) *int { return &s.Count }), 1, 4)
 	b.Check(path+".stacked", "Stacked one above the other", of(at, func(s *sizing.Slot) *bool { return &s.Stacked }))
 	b.Check(path+".at_grilles", "Behind return grilles in the wall", of(at, func(s *sizing.Slot) *bool { return &s.AtGrilles }))
-	b.Named(path+".filter", "Filter", of(at, func(s *sizing.Slot) *string { return &s.Filter }), open, FilterNames(b.model()))
+	FilterPlace(b, path+".filter", "Filter", of(at, func(s *sizing.Slot) *string { return &s.Filter }), size, open)
 	slotLibraryButtons(b, at)
 	b.Heading("Fit and sealing")
 	Measured(b, path+".gap", "Gap round the frame", of(at, func(s *sizing.Slot) *units.Length { return &s.Gap }), "in", "mm", QuantityOptions{Hint: "sealed"})

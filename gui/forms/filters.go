@@ -69,7 +69,7 @@ func (s *Filters) library(b *form.Builder) {
 	}
 	names := make([]string, len(lib.Filters))
 	for i, f := range lib.Filters {
-		names[i] = f.Name
+		names[i] = form.FilterLabel(&f)
 	}
 	pick := widgets.NewSelect(names, nil)
 	pick.PlaceHolder = lang.T("Add a generic filter (invented)")
@@ -79,6 +79,9 @@ func (s *Filters) library(b *form.Builder) {
 			return
 		}
 		f := lib.Filters[i]
+		if z := s.model.Peek().Slot; !z.None && z.Depth == f.Depth { // as it is needed there
+			f = f.WithFace(z.Width, z.Height)
+		}
 		f.Name = s.list.UniqueName(s.model.Peek(), f.Name)
 		form.Add(b, "Add generic filter", &s.list, f)
 	}

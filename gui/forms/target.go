@@ -91,7 +91,7 @@ func (s *Target) lay() fyne.CanvasObject {
 	top := container.NewVBox(bold("What does it take to reach an airflow?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { s.enter("limits") })
 	lists := container.NewVBox(
-		widgets.NewFlow(bold("Reaches it: fewest changes first, then least ten-year cost"), limits, s.add),
+		widgets.NewFlow(bold("Reaches it: least ten-year cost first"), limits, s.add),
 		s.ways.Object(), s.none, s.why,
 		bold("Falls short"), s.short.Object(),
 		bold("Required drop if only this part changes"), s.levers.Object())

@@ -57,7 +57,7 @@ func summary(r *sizing.UpgradeSearch, sys units.Locale) string {
 	}
 	said = append(said, message.New("{count} sets of changes were tried.", "count", r.Tried))
 	if slices.ContainsFunc(slices.Concat(r.Upgrades, r.FallShort), func(w sizing.Upgrade) bool { return !w.Priced }) {
-		said = append(said, message.New("Where the work shows no price, the ten-year cost is not known. Enter prices under Requirements and prices."))
+		said = append(said, message.New("Where the work shows no price, the ten-year cost is not known, and the fewest changes come first. Enter prices under Requirements and prices."))
 	} else {
 		said = append(said, message.New("Ten years are the work, power of blower and outdoor unit, and filters."))
 	}

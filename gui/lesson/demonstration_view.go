@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -557,31 +558,57 @@ func (g *stage) explain(sys units.Locale) {
 	case !ok || !solved:
 		g.told.Add(wrapped(lang.T("Working it out ...")))
 	default:
-		paragraphs := o.Explain(sys)
-		switch part := g.show.Told(); {
-		case part == 0:
+		paragraphs, part := o.Explain(sys), g.show.Told()
+		if part == 0 {
 			g.verdict(o)
-		case part <= len(paragraphs):
-			p := wrapped(paragraphs[part-1])
+		}
+		if part < len(paragraphs) {
+			p := wrapped(paragraphs[part])
 			p.SizeName = theme.SizeNameSubHeadingText
 			g.told.Add(p)
-		default:
+		} else if part > 0 {
 			g.workings(o.Start(), now, sys)
+		}
+		if part == 0 {
+			g.outcomes(o)
 		}
 		g.rest.ScrollToTop()
 	}
 	g.told.Refresh()
 }
 
-// verdict says of each prediction what came of it.
+// verdict says which prediction came true, and whether it was the one chosen.
 func (g *stage) verdict(o lesson.Outcome) {
+	right, say := o.Right(), func(text string) {
+		l := wrapped(text)
+		l.TextStyle.Bold = true
+		g.told.Add(l)
+	}
+	for i, p := range g.show.Lesson().Predictions {
+		if right[i] {
+			say(lang.T("This happened: {prediction}", "prediction", p.Text))
+		}
+	}
+	if !slices.Contains(right, true) {
+		say(lang.T("None of the predictions came true with this house."))
+	}
+	if p := g.show.Predicted(); p >= 0 {
+		text := message.ID("Your prediction did not come true.")
+		if right[p] {
+			text = "Your prediction came true."
+		}
+		say(lang.T(text))
+	}
+}
+
+// outcomes says of each prediction what came of it.
+func (g *stage) outcomes(o lesson.Outcome) {
 	right := o.Right()
-	any := false
 	for i, p := range g.show.Lesson().Predictions {
 		n := g.show.Hands()[i]
 		note, importance := message.ID("did not happen"), widget.LowImportance
 		if right[i] {
-			note, importance, any = "this happened", widget.SuccessImportance, true
+			note, importance = "this happened", widget.SuccessImportance
 		}
 		switch {
 		case n > 0 && right[i]:
@@ -593,16 +620,6 @@ func (g *stage) verdict(o lesson.Outcome) {
 		a.keys = g.keyed
 		a.set(i == g.show.Predicted(), true, lang.T(note, "count", n), importance)
 		g.told.Add(a)
-	}
-	if !any {
-		g.told.Add(wrapped(lang.T("None of the predictions came true with this house.")))
-	}
-	if p := g.show.Predicted(); p >= 0 {
-		text := message.ID("Your prediction did not come true.")
-		if right[p] {
-			text = "Your prediction came true."
-		}
-		g.told.Add(bold(lang.T(text)))
 	}
 }
 

@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -128,8 +129,10 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 	o, ok := c.show.Outcome()
 	require.True(t, ok)
 	paragraphs := o.Explain(units.IP)
-	for i, paragraph := range paragraphs { // one a key, and none skipped
-		c.press(fyne.KeyPageDown)
+	for i, paragraph := range paragraphs { // the first at once, then one a key, and none skipped
+		if i > 0 {
+			c.press(fyne.KeyPageDown)
+		}
 		told := words(c.stage.told)
 		require.Contains(t, told, paragraph)
 		for k, other := range paragraphs {
@@ -138,11 +141,11 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 	}
 	c.press(fyne.KeyPageDown)
 	require.Contains(t, words(c.stage.told), "two-channel pleat model", "the working names its source")
-	for range len(paragraphs) + 2 {
+	for range len(paragraphs) + 1 {
 		c.press(fyne.KeyPageUp)
 	}
 	require.Equal(t, Try, c.show.Step())
-	for range len(paragraphs) + 2 {
+	for range len(paragraphs) + 1 {
 		c.press(fyne.KeyPageDown)
 	}
 	c.press(fyne.KeyReturn)
@@ -187,6 +190,26 @@ func TestUnitsAreThoseInUse(t *testing.T) {
 	require.Contains(t, words(c.stage.told), "2440 m")
 	require.NotContains(t, words(c.stage.told), " cfm")
 	require.Contains(t, words(c.stage.numbers), "L/s")
+}
+
+// "Explain it" explains: with what came out stands the first paragraph, and what came
+// of each prediction under it.
+func TestExplainItExplains(t *testing.T) {
+	c := newClass(t, false)
+	c.show.Predict(1)
+	c.show.Forward()
+	require.Equal(t, "Explain it", c.stage.forward.Text)
+	test.Tap(c.stage.forward)
+	o, ok := c.show.Outcome()
+	require.True(t, ok)
+	told := words(c.stage.told)
+	require.Contains(t, told, "This happened: "+c.show.Lesson().Predictions[slices.Index(o.Right(), true)].Text)
+	require.Contains(t, told, o.Explain(units.IP)[0])
+	require.Contains(t, told, "did not happen")
+	for range c.show.parts() - 1 {
+		c.show.Forward()
+	}
+	require.Equal(t, "Next demonstration", c.stage.forward.Text)
 }
 
 // Large type shows little at a time, and no list.

@@ -192,13 +192,13 @@ func (s *Show) Raise(i, by int) {
 	}
 }
 
-// Told is the part of the explanation in view: 0 is what came out, then its
-// paragraphs one by one, and last the calculation where there is one.
+// Told is the part of the explanation in view: what came out with the first of its
+// paragraphs, then the others one by one, and last the calculation where there is one.
 func (s *Show) Told() int { return s.told }
 
 // parts of the explanation.
 func (s *Show) parts() int {
-	n := 1 + len(s.Lesson().Explanation)
+	n := max(1, len(s.Lesson().Explanation))
 	if len(s.Lesson().Workings) > 0 {
 		n++
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/lang"
+	"returnbench/gui/widgets"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
@@ -56,9 +57,11 @@ func (t *tiles) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
-// tapArea takes taps on a tile: its number is then traced.
+// tapArea takes taps on a tile: its number is then traced. It explains the term of the
+// number to a pointer that rests on it.
 type tapArea struct {
 	widget.BaseWidget
+	widgets.Resting
 	tapped func()
 }
 
@@ -75,6 +78,7 @@ func newTile(n lesson.Number, large bool) *tile {
 		t.name.SizeName, t.from.SizeName = theme.SizeNameText, theme.SizeNameText
 	}
 	t.pick = &tapArea{tapped: func() {}}
+	t.pick.OnAll(t.pick, func() string { return widgets.Explain(n.Name()) })
 	t.pick.ExtendBaseWidget(t.pick)
 	t.box = container.NewStack(container.NewVBox(t.name, t.value, t.from), t.pick)
 	return t

@@ -4,6 +4,8 @@
 package start
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -38,6 +40,7 @@ type Screen struct {
 	places []*sizing.Size // of the rows of the answer
 	add    *widget.Button
 	why    *widget.Label // of the chosen size
+	name   *widget.Label // of the answer
 	head   fyne.CanvasObject
 
 	shelf   func() Shelf
@@ -61,12 +64,12 @@ func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton(lang.T("Add to Compare"), s.addChosen)
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { enter("limits") })
-	title := widget.NewLabelWithStyle(lang.T("Suggested sizes: the smallest that fit"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	title.Truncation = fyne.TextTruncateEllipsis // a wrapped title needs a line for each word until it has its width, and would enlarge the window
+	s.name = widget.NewLabelWithStyle(lang.T("Suggested sizes: the smallest that fit"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.name.Truncation = fyne.TextTruncateEllipsis // a wrapped title needs a line for each word until it has its width, and would enlarge the window
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.why.SizeName = theme.SizeNameCaptionText
-	s.head = container.NewVBox(title, s.answer.Object(), s.why, widgets.NewFlow(s.add, limits))
+	s.head = container.NewVBox(s.name, s.answer.Object(), s.why, widgets.NewFlow(s.add, limits))
 	s.Form = form.New(m, func() string { return "" }, s.build)
 	s.Refresh()
 	return s
@@ -105,8 +108,24 @@ func (s *Screen) Refresh() {
 	for i, size := range s.places {
 		rows[i] = s.row(lang.T(names[i]), size, sys)
 	}
+	if name := lang.T(nameOf(s.places)); s.name.Text != name {
+		s.name.SetText(name)
+	}
 	s.answer.Set(columns(sys), rows)
 	s.tellChosen()
+}
+
+// nameOf is what sizes are called together: not all of them may fit.
+func nameOf(places []*sizing.Size) message.ID {
+	there := slices.DeleteFunc(slices.Clone(places), func(z *sizing.Size) bool { return z == nil })
+	misses := func(z *sizing.Size) bool { return !z.MeetsAll }
+	switch {
+	case !slices.ContainsFunc(there, misses):
+		return "Suggested sizes: the smallest that fit"
+	case slices.ContainsFunc(there, func(z *sizing.Size) bool { return z.MeetsAll }):
+		return "Suggested sizes: the smallest that fit, or else the nearest"
+	}
+	return "Suggested sizes: none fits, these come nearest"
 }
 
 // restOn shows how much of the result is based on assumed values.

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -19,6 +18,7 @@ const arrow = " → "
 // well they are known.
 type cell struct {
 	widget.BaseWidget
+	widgets.Resting
 	figure Figure
 	usual  Figure // as wide as most: what stands beside keeps its place
 	dim    bool   // the numbers are older than the job
@@ -27,6 +27,7 @@ type cell struct {
 
 func newCell(usual Figure) *cell {
 	c := &cell{usual: usual}
+	c.OnAll(c, func() string { return widgets.Explain(c.figure.Term) })
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -37,19 +38,6 @@ func (c *cell) set(f Figure, dim bool) {
 		c.Refresh()
 	}
 }
-
-var _ desktop.Hoverable = (*cell)(nil)
-
-// MouseIn explains the term of the title.
-func (c *cell) MouseIn(*desktop.MouseEvent) {
-	widgets.RestOn(c, fyne.Position{}, c.Size(), widgets.Explain(c.figure.Term))
-}
-
-// MouseMoved changes nothing: the pointer is over the figure still.
-func (c *cell) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut takes it away.
-func (c *cell) MouseOut() { widgets.RestEnds(c) }
 
 // CreateRenderer draws the figure.
 func (c *cell) CreateRenderer() fyne.WidgetRenderer {

@@ -108,8 +108,7 @@ func (p *plan) beside(width float32, put bool) float32 {
 	if width >= 1.45*wideFrom*p.scale() {
 		lines-- // the same words in longer lines
 	}
-	p.words(look.Margin+left, width-look.Margin, gap, lines, true, put)
-	words := s.sentence.MinSize().Height + whyLines*p.whyLine()
+	words := p.words(look.Margin+left, width-look.Margin, gap, lines, true, put)
 	return fyne.Max(y+line, gap+words) + gap
 }
 
@@ -117,8 +116,7 @@ func (p *plan) beside(width float32, put bool) float32 {
 func (p *plan) stacked(width float32, put bool) float32 {
 	s := p.s
 	y := p.row(look.Margin, gap/2, width-2*look.Margin, slimGap, put)
-	p.words(look.Margin, width-look.Margin, y, slimLines, false, put)
-	y += s.sentence.MinSize().Height
+	y += p.words(look.Margin, width-look.Margin, y, slimLines, false, put)
 	box := fyne.Min(widestBox*p.scale(), width/2)
 	line := fyne.Max(s.pick.MinSize().Height, s.action.MinSize().Height)
 	x := float32(look.Margin)
@@ -130,8 +128,9 @@ func (p *plan) stacked(width float32, put bool) float32 {
 	return y + line + gap/2
 }
 
-// words puts mark, sentence and reason between two edges.
-func (p *plan) words(x, right, y float32, lines int, why, put bool) {
+// words puts mark, sentence and reason between two edges, and tells the height that is
+// kept for them.
+func (p *plan) words(x, right, y float32, lines int, why, put bool) (room float32) {
 	s := p.s
 	s.sentence.SetMost(lines)
 	s.sentence.SetSize(theme.SizeNameText)
@@ -146,23 +145,28 @@ func (p *plan) words(x, right, y float32, lines int, why, put bool) {
 	x += icon + gap
 	height := s.sentence.MinSize().Height
 	move(put, s.sentence, x, y, right-x, height)
-	if !put {
-		return
-	}
-	left := height - s.sentence.Used()
+	room = height
 	if why {
-		left += whyLines * p.whyLine()
+		room += whyLines * p.whyLine()
 	}
-	most := int(left/p.whyLine() + 0.01)
+	if !put {
+		return room
+	}
+	if !s.sentence.Whole() {
+		s.sentence.SetMost(int(room / height * float32(lines))) // what to do goes before the reason
+		move(true, s.sentence, x, y, right-x, s.sentence.MinSize().Height)
+	}
+	most := int((room-s.sentence.Used())/p.whyLine() + 0.01)
 	setVisible(s.why, most > 0)
 	if most == 0 {
-		return
+		return room
 	}
 	s.why.SetMost(most)
 	move(true, s.why, x, y+s.sentence.Used(), right-x, s.why.MinSize().Height)
-	if !why && s.why.Cut() {
+	if s.why.Cut() && (!why || s.sentence.Used() > height) {
 		setVisible(s.why, false) // half a reason is none
 	}
+	return room
 }
 
 // whyLine is the height of a line of the reason.

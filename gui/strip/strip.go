@@ -21,6 +21,7 @@ type Content struct {
 	Dim      bool            // the figures are older than the job
 	Severity sizing.Severity // of the sentence; empty: no mark
 	Sentence string
+	Short    string // the sentence in fewer words, with all of what to do; empty: there is none
 	Why      string // why the proposal is the one; empty: nothing is proposed
 	Choices  []string
 	Chosen   string // of the choices; empty: none
@@ -94,6 +95,9 @@ func (s *Strip) Object() *fyne.Container { return s.box }
 // Content is what the strip shows.
 func (s *Strip) Content() Content { return s.content }
 
+// SentenceShown is the sentence, or its short form where there is no room for it.
+func (s *Strip) SentenceShown() string { return s.sentence.Shown() }
+
 // SentenceCut reports whether a part of the sentence is not shown.
 func (s *Strip) SentenceCut() bool { return s.sentence.Cut() }
 
@@ -113,7 +117,7 @@ func (s *Strip) Set(c Content) {
 	for i, cell := range s.cells {
 		cell.set(c.Figures[i], c.Dim)
 	}
-	s.sentence.Set(c.Sentence, theme.ColorNameForeground)
+	s.sentence.SetOr(c.Sentence, c.Short, theme.ColorNameForeground)
 	s.why.Set(c.Why, theme.ColorNamePlaceHolder)
 	s.mark.Set(c.Severity)
 	if s.action.Text != c.Action {
@@ -131,7 +135,7 @@ func (s *Strip) Set(c Content) {
 	setVisible(s.mark, c.Severity != "")
 	setVisible(s.action, c.Action != "")
 	setVisible(s.pick, len(c.Choices) > 0)
-	if was.Action != c.Action || was.Sentence != c.Sentence || was.Why != c.Why || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
+	if was.Action != c.Action || was.Sentence != c.Sentence || was.Short != c.Short || was.Why != c.Why || !slices.Equal(was.Figures, c.Figures) || (was.Severity == "") != (c.Severity == "") {
 		s.box.Refresh() // the cells share the width again
 	}
 }

@@ -16,6 +16,7 @@ import (
 // tableBody draws the rows in sight.
 type tableBody struct {
 	widget.BaseWidget
+	widgets.Resting
 	t       *Table
 	hovered int
 }
@@ -58,25 +59,24 @@ func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
 		b.hovered = row
 		b.Refresh()
 	}
-	b.explain(row, e.Position.X)
+	b.Resting.MouseMoved(e)
 }
 
-// explain has the term of a row explained while the pointer is on its title.
-func (b *tableBody) explain(row int, x float32) {
-	t := b.t
-	if t.RowTerm == nil || row < 0 || len(t.widths) == 0 || x-t.pane.Offset.X > t.widths[0] {
-		widgets.RestEnds(b)
-		return
+// explained is the title of a row at a place, with the sentence on its term.
+func (b *tableBody) explained(at fyne.Position) (from fyne.Position, size fyne.Size, text string) {
+	t, row := b.t, b.rowAt(at)
+	if t.RowTerm == nil || row < 0 || len(t.widths) == 0 || at.X-t.pane.Offset.X > t.widths[0] {
+		return from, size, ""
 	}
 	h := t.rowHeight()
-	widgets.RestOn(b, fyne.NewPos(t.pane.Offset.X, float32(row)*h), fyne.NewSize(t.widths[0], h), widgets.Explain(t.RowTerm(row)))
+	return fyne.NewPos(t.pane.Offset.X, float32(row)*h), fyne.NewSize(t.widths[0], h), widgets.Explain(t.RowTerm(row))
 }
 
 // MouseOut puts the light out.
 func (b *tableBody) MouseOut() {
 	b.hovered = -1
 	b.Refresh()
-	widgets.RestEnds(b)
+	b.Resting.MouseOut()
 }
 
 // CreateRenderer draws the rows.

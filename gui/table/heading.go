@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -17,13 +16,11 @@ import (
 // tableHead draws titles and units, moved sideways with the body.
 type tableHead struct {
 	widget.BaseWidget
+	widgets.Resting
 	t *Table
 }
 
-var (
-	_ fyne.Tappable     = (*tableHead)(nil)
-	_ desktop.Hoverable = (*tableHead)(nil)
-)
+var _ fyne.Tappable = (*tableHead)(nil)
 
 // Tapped tells the column.
 func (h *tableHead) Tapped(e *fyne.PointEvent) {
@@ -48,23 +45,15 @@ func (h *tableHead) columnAt(at float32) (column int, left float32) {
 	return column, left
 }
 
-// MouseIn is MouseMoved.
-func (h *tableHead) MouseIn(e *desktop.MouseEvent) { h.MouseMoved(e) }
-
-// MouseMoved explains the term of the column under the pointer, or says its name whole.
-func (h *tableHead) MouseMoved(e *desktop.MouseEvent) {
-	i, left := h.columnAt(e.Position.X)
+// explained is the column at a place, with the sentence on its term or its name whole.
+func (h *tableHead) explained(at fyne.Position) (from fyne.Position, size fyne.Size, text string) {
+	i, left := h.columnAt(at.X)
 	if i < 0 {
-		widgets.RestEnds(h)
-		return
+		return from, size, ""
 	}
 	c := h.t.columns[i]
-	text := cmp.Or(c.Whole, widgets.Explain(cmp.Or(c.Term, c.Title)))
-	widgets.RestOn(h, fyne.NewPos(left, 0), fyne.NewSize(h.t.widths[i], h.t.headHeight()), text)
+	return fyne.NewPos(left, 0), fyne.NewSize(h.t.widths[i], h.t.headHeight()), cmp.Or(c.Whole, widgets.Explain(cmp.Or(c.Term, c.Title)))
 }
-
-// MouseOut takes it away.
-func (h *tableHead) MouseOut() { widgets.RestEnds(h) }
 
 // CreateRenderer draws the head.
 func (h *tableHead) CreateRenderer() fyne.WidgetRenderer {

@@ -86,8 +86,10 @@ func New() *Table {
 	t := &Table{selected: -1}
 	t.ExtendBaseWidget(t)
 	t.head = &tableHead{t: t}
+	t.head.OnPart(t.head, t.head.explained)
 	t.head.ExtendBaseWidget(t.head)
 	t.body = &tableBody{t: t, hovered: -1}
+	t.body.OnPart(t.body, t.body.explained)
 	t.body.ExtendBaseWidget(t.body)
 	t.pane = container.NewScroll(t.body)
 	t.pane.OnScrolled = func(fyne.Position) { t.scrolled() }

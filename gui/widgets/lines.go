@@ -6,18 +6,21 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/gui/look"
 )
 
 // Lines is a text in a given number of lines: its height never follows from its
-// words, so that what stands under it keeps its place. Words that do not fit end
-// in an ellipsis, and the pointer over them has all of them shown.
+// words, so that what stands under it keeps its place. Where the words do not fit,
+// shorter ones for the same take their place; where these do not fit either, they
+// end in an ellipsis. The pointer over them has the whole text shown.
 type Lines struct {
 	widget.BaseWidget
+	Resting
 	text  string
+	short string // says the same in fewer words; empty: there is none
+	shown string // one of both, as last laid out
 	most  int
 	size  fyne.ThemeSizeName
 	color fyne.ThemeColorName
@@ -29,14 +32,19 @@ type Lines struct {
 // NewLines makes an empty text of so many lines.
 func NewLines(most int, size fyne.ThemeSizeName, color fyne.ThemeColorName, bold bool) *Lines {
 	l := &Lines{most: most, size: size, color: color, bold: bold}
+	l.OnAll(l, l.hidden)
 	l.ExtendBaseWidget(l)
 	return l
 }
 
 // Set changes the words and their color.
-func (l *Lines) Set(text string, color fyne.ThemeColorName) {
-	if l.text != text || l.color != color {
-		l.text, l.color = text, color
+func (l *Lines) Set(text string, color fyne.ThemeColorName) { l.SetOr(text, "", color) }
+
+// SetOr changes the words, those that stand for them where there is little room, and
+// the color.
+func (l *Lines) SetOr(text, short string, color fyne.ThemeColorName) {
+	if l.text != text || l.short != short || l.color != color {
+		l.text, l.short, l.color = text, short, color
 		l.Refresh()
 	}
 }
@@ -63,23 +71,22 @@ func (l *Lines) Text() string { return l.text }
 // Used is the height of the lines that hold words, at the width as last laid out.
 func (l *Lines) Used() float32 { return l.used }
 
-// Cut says that not all of it is shown.
+// Shown are the words that stand for it, before any is cut.
+func (l *Lines) Shown() string { return l.shown }
+
+// Whole says that all of it is shown.
+func (l *Lines) Whole() bool { return !l.cut && l.shown == l.text }
+
+// Cut says that the words shown end in an ellipsis.
 func (l *Lines) Cut() bool { return l.cut }
 
-var _ desktop.Hoverable = (*Lines)(nil)
-
-// MouseIn has the whole text shown where a part of it is cut.
-func (l *Lines) MouseIn(*desktop.MouseEvent) {
-	if l.cut {
-		RestOn(l, fyne.Position{}, l.Size(), l.text)
+// hidden is the whole text where not all of it is shown.
+func (l *Lines) hidden() string {
+	if l.Whole() {
+		return ""
 	}
+	return l.text
 }
-
-// MouseMoved changes nothing: the pointer is over the text still.
-func (l *Lines) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut takes the tip away.
-func (l *Lines) MouseOut() { RestEnds(l) }
 
 // CreateRenderer draws the lines.
 func (l *Lines) CreateRenderer() fyne.WidgetRenderer { return &linesRenderer{l: l} }
@@ -120,7 +127,12 @@ func (r *linesRenderer) fill() {
 	th, height := r.l.Theme(), r.height()
 	size := th.Size(r.l.size)
 	width := func(s string) float32 { return fyne.MeasureText(s, size, r.style()).Width }
+	r.l.shown = r.l.text
 	lines, cut := wrap(r.l.text, r.laid.Width, r.l.most, width)
+	if cut && r.l.short != "" {
+		r.l.shown = r.l.short
+		lines, cut = wrap(r.l.short, r.laid.Width, r.l.most, width)
+	}
 	r.l.cut, r.l.used = cut, float32(len(lines))*height
 	r.objects = r.objects[:0]
 	for i, line := range lines {

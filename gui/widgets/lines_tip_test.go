@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 	"github.com/stretchr/testify/require"
@@ -23,7 +24,7 @@ func TestACutTextIsShownUnderThePointer(t *testing.T) {
 		lines.Set(text, theme.ColorNameForeground)
 		window.Resize(fyne.NewSize(150, 60))
 		require.Equal(t, want != "", lines.Cut(), text)
-		lines.MouseIn(nil)
+		lines.MouseIn(&desktop.MouseEvent{})
 		require.Equal(t, want, tips.Text())
 		lines.MouseOut()
 		require.Empty(t, tips.Text())

@@ -13,7 +13,7 @@ import (
 
 // terms are those of the glossary that labels name; one that holds another comes before it.
 var terms = []message.ID{
-	"Rated external static", "External static", "Return static", "Face velocity", "Media velocity", "MERV", "Free area", "Tap",
+	"Rated external static", "External static", "Return static", "Face velocity", "Media velocity", "Media area", "MERV", "Free area", "Tap",
 	"Temperature rise", "Design airflow", "Catalog pressure drop", "Filter drop", "Flex slack", "Loss coefficient", "Roughness",
 	"Sensible heat ratio", "EER", "Ten-year cost", "Operating point", "Nominal size", "Test port", "Unexplained loss",
 }

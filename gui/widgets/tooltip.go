@@ -156,32 +156,54 @@ func tooltipsOf(o fyne.CanvasObject) *Tooltips {
 	return nil
 }
 
+// Resting is embedded by a widget that has a sentence shown of what the pointer rests on.
+type Resting struct {
+	on   fyne.CanvasObject
+	part func(at fyne.Position) (from fyne.Position, size fyne.Size, text string)
+}
+
+var _ desktop.Hoverable = (*Resting)(nil)
+
+// OnPart sets the widget, and which part of it lies at a place, with the sentence on it;
+// an empty one: there is none.
+func (r *Resting) OnPart(o fyne.CanvasObject, part func(at fyne.Position) (from fyne.Position, size fyne.Size, text string)) {
+	r.on, r.part = o, part
+}
+
+// OnAll sets the widget, and the sentence on all of it.
+func (r *Resting) OnAll(o fyne.CanvasObject, text func() string) {
+	r.OnPart(o, func(fyne.Position) (fyne.Position, fyne.Size, string) { return fyne.Position{}, o.Size(), text() })
+}
+
+// MouseIn has the sentence shown.
+func (r *Resting) MouseIn(e *desktop.MouseEvent) { r.MouseMoved(e) }
+
+// MouseMoved has it shown too: the window may have taken it away meanwhile.
+func (r *Resting) MouseMoved(e *desktop.MouseEvent) {
+	from, size, text := r.part(e.Position)
+	RestOn(r.on, from, size, text)
+}
+
+// MouseOut takes it away.
+func (r *Resting) MouseOut() { RestEnds(r.on) }
+
 // TipArea is an unseen area over a label, of which it has a tip shown.
 type TipArea struct {
 	widget.BaseWidget
+	Resting
 	text string
 }
-
-var _ desktop.Hoverable = (*TipArea)(nil)
 
 // NewTipArea makes the area with its text.
 func NewTipArea(text string) *TipArea {
 	a := &TipArea{text: text}
+	a.OnAll(a, a.Text)
 	a.ExtendBaseWidget(a)
 	return a
 }
 
 // Text is what it has shown.
 func (a *TipArea) Text() string { return a.text }
-
-// MouseIn has the tip shown.
-func (a *TipArea) MouseIn(*desktop.MouseEvent) { RestOn(a, fyne.Position{}, a.Size(), a.text) }
-
-// MouseMoved changes nothing: the pointer is over the area still.
-func (a *TipArea) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut takes it away.
-func (a *TipArea) MouseOut() { RestEnds(a) }
 
 // CreateRenderer draws nothing.
 func (a *TipArea) CreateRenderer() fyne.WidgetRenderer {

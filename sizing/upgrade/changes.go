@@ -119,19 +119,23 @@ func (s *changeSearch) run(ctx context.Context, done func(float64)) error {
 		}
 	}
 	done(1)
-	slices.SortStableFunc(s.reach, func(a, b Upgrade) int {
-		return cmp.Or(cmp.Compare(len(a.Changes), len(b.Changes)), a.unpricedLast()-b.unpricedLast(), cmp.Compare(money.TenYearsOfKnown(&a.Result), money.TenYearsOfKnown(&b.Result)))
-	})
+	slices.SortStableFunc(s.reach, compare)
 	return nil
 }
 
-// unpricedLast orders upgrades whose cost includes the work before those whose cost
-// does not.
-func (w *Upgrade) unpricedLast() int {
-	if w.Priced {
-		return 0
+// compare orders upgrades by the cost of ten years; those whose cost is not known come
+// after the others, by the number of their changes.
+func compare(a, b Upgrade) int {
+	changes := cmp.Compare(len(a.Changes), len(b.Changes))
+	switch known := a.Result.TenYearKnown; {
+	case known != b.Result.TenYearKnown && known:
+		return -1
+	case known != b.Result.TenYearKnown:
+		return 1
+	case known:
+		return cmp.Or(cmp.Compare(a.Result.TenYearCost, b.Result.TenYearCost), changes)
 	}
-	return 1
+	return cmp.Or(changes, cmp.Compare(money.TenYearsOfKnown(&a.Result), money.TenYearsOfKnown(&b.Result)))
 }
 
 // sets are the sets of n changes of different kinds that are worth trying.

@@ -39,8 +39,8 @@ type UpgradeSearch struct {
 	OffTable      bool
 	RequiredDrops []RequiredDrop
 
-	// Upgrades reach the target (study.Short): the fewest changes first, then the least
-	// cost of ten years.
+	// Upgrades reach the target (study.Short): the least cost of ten years first; those
+	// whose cost is not known come last, the fewest changes first.
 	Upgrades []Upgrade
 	// FallShort are single changes that do not reach it and, where nothing
 	// does, the best combinations; the nearest first.
