@@ -23,13 +23,16 @@ func (d *document) expectedReadings(f *flow) {
 		cells = append(cells, []string{fmt.Sprint(q.number), q.name, d.expected(q.Static), d.margin(q.Static), "", ""})
 	}
 	if a, b, ok := d.across(ports); ok {
-		cells = append(cells, []string{d.say("{from} to {to}", "from", a, "to", b), d.say("difference: the external static pressure"), d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
+		cells = append(cells, []string{d.say("{from} to {to}", "from", a, "to", b), d.say("difference: the external static pressure, rated {rated}", "rated", about(d.study.RatedExternalStatic, d.System)), d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
 	}
 	if p.central() != nil {
 		cells = append(cells, []string{d.say("{from} to {to}", "from", 1, "to", 2), d.say("difference: the drop of the filter"), d.expected(c.FilterDrop), d.margin(c.FilterDrop), "", ""})
 	}
 	cells = append(cells, []string{"", d.say("airflow, where it is measured"), about(c.Airflow, d.System), d.tenth(c.Airflow), "", ""})
-	if c.BlowerPower > 0 {
+	switch {
+	case p.option.WattsAssumed:
+		cells = append(cells, []string{"", d.say("the blower's watts, where they are measured"), d.say("not in the table"), d.say("write it down"), "", ""})
+	case c.BlowerPower > 0:
 		cells = append(cells, []string{"", d.say("the blower's watts, where they are measured"), about(c.BlowerPower, d.System), d.tenth(c.BlowerPower), "", ""})
 	}
 	if rise := c.TemperatureRise; rise > 0 {

@@ -51,6 +51,7 @@ func (d *document) buildPage(f *flow) {
 	d.stops(f)
 	d.safety(f)
 	d.whatIsDone(f)
+	d.toKnow(f)
 	d.parts(f)
 	d.cutTable(f)
 	d.expectedReadings(f)
@@ -158,6 +159,23 @@ func (d *document) whatIsDone(f *flow) {
 	t := style{size: 9 * f.scale}
 	for _, text := range texts {
 		f.item(t, "•", text)
+	}
+}
+
+// toKnow tells what to look for on site, and which limits the work does not reach.
+func (d *document) toKnow(f *flow) {
+	t := style{size: 9 * f.scale}
+	if loss := d.unexplainedLoss(); loss > 0 {
+		at := &d.study.AsFound.Condition
+		f.orderHeading(d.say("Look for this first"))
+		f.item(t, "•", d.say("The gauge found {loss} of loss in the return, at {airflow}, that the parts described do not explain. Look for a crushed or kinked flex, a closed damper, a blocked grille or a loose liner. Mend what you find and read again. The readings below still contain it.",
+			"loss", about(loss, d.System), "airflow", about(at.Airflow, d.System)))
+	}
+	if short := d.unreachedWords(); len(short) > 0 && !d.plan.isToday() {
+		f.orderHeading(d.say("What this work does not reach"))
+		for _, text := range short {
+			f.item(t, "•", text)
+		}
 	}
 }
 

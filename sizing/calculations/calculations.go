@@ -425,7 +425,7 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 
 // wattsSource is where the watts of an option come from.
 func (s *calculation) wattsSource(o *study.OptionResult) message.ID {
-	if s.house.WattsAssumedOf(o) {
+	if o.WattsAssumed {
 		return house.UsualWatts
 	}
 	return s.Blower.Source

@@ -107,7 +107,7 @@ const UsualWatts = assume.UsualWatts
 // UsesAssumedWatts reports whether a tap that an option runs on has watts that its
 // table does not tell.
 func (h *House) UsesAssumedWatts(s *study.Study) bool {
-	return slices.ContainsFunc(s.Options, func(o study.OptionResult) bool { return h.WattsAssumedOf(&o) })
+	return slices.ContainsFunc(s.Options, func(o study.OptionResult) bool { return o.WattsAssumed })
 }
 
 // WattsAssumedOf reports whether the watts of an option, in any season, are usual

@@ -207,7 +207,7 @@ func (l *publishedSets) title24Measured() {
 		return
 	}
 	switch {
-	case h.WattsAssumedOf(o):
+	case o.WattsAssumed:
 		l.out = append(l.out, study.NewFinding(study.Caution, "title24_unmeasured", title24Efficacy,
 			"Fan efficacy is not known, since the blower's table gives no watts. Measure them; at most {limit} is allowed.", "limit", limit))
 	case o.Clean.BlowerPower > 0:

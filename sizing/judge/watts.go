@@ -16,10 +16,10 @@ func judgeWatts(h *house.House, s *study.Study) []study.Finding {
 	out := []study.Finding{*study.Raise(study.Caution, "watts_assumed", assume.UsualWatts,
 		"The blower's table does not tell all watts. Ten-year cost, pay-back and blower heat count with usual watts, good to about {share} %.",
 		"share", message.Fixed(100*h.Uncertainty.Deviations().Assumed, 0)).Advise("Type the watts, or measure them.")}
-	today := h.WattsAssumedOf(s.Today())
+	today := s.Today().WattsAssumed
 	for i := range s.Options {
 		o := &s.Options[i]
-		if o.Kind != study.KindOption || h.WattsAssumedOf(o) == today {
+		if o.Kind != study.KindOption || o.WattsAssumed == today {
 			continue
 		}
 		f := study.Raise(study.Caution, "watts_unlike", assume.UsualWatts,

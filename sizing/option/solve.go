@@ -70,6 +70,7 @@ func Solve(h *house.House, o job.Option, kind study.OptionKind) (study.OptionRes
 		return study.OptionResult{}, err
 	}
 	r := study.OptionResult{Name: o.Name, Kind: kind, Tap: cmp.Or(o.Tap, h.Equipment.Blower.CoolingTap), SpeedRatio: o.SpeedRatio, Upgrade: a.Price, Returns: a.Returns}
+	r.WattsAssumed = h.WattsAssumedOf(&r)
 	r.UpgradeKnown = a.Price > 0 || !money.NeedsWork(h, o, a)
 	if kind == study.KindOption {
 		r.Breaches = fit.Breaches(h, a)

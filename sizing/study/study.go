@@ -103,7 +103,10 @@ type OptionResult struct {
 	Tap      string    `json:"tap"` // of the blower, in cooling
 	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
 	SpeedRatio float64 `json:"speed_ratio,omitzero"`
-	Filter     string  `json:"filter,omitzero"`
+	// WattsAssumed is true where the blower's table gives no watts for a tap in use,
+	// in any season: its power and its cost then rest on usual ones.
+	WattsAssumed bool   `json:"watts_assumed,omitzero"`
+	Filter       string `json:"filter,omitzero"`
 	// LawSource is the basis of the drop: "rating", "make", "generic", "gauge".
 	LawSource string `json:"law_source,omitzero"`
 
