@@ -40,7 +40,7 @@ func (d *document) expectedReadings(f *flow) {
 	}
 	f.keepAll(from)
 	f.rows[len(f.rows)-1].keep = true
-	f.tallTable(f.orderText(), 16*f.scale, []column{
+	f.tallTable(f.orderText(), 15.5*f.scale, []column{
 		{name: d.say("port")}, {name: d.say("what"), share: 1.25}, {name: d.say("expected")}, {name: d.say("accept")}, {name: d.say("read"), blank: true, least: 50}, {name: d.say("date"), blank: true, least: 40},
 	}, cells)
 	f.gap(1)

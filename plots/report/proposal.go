@@ -134,7 +134,7 @@ func (d *document) verdictWords() string {
 	offered := d.offeredWords()
 	r, ok := d.known(p.option)
 	if ok && r.MoreAir.Claim() != sizing.ClaimBetter && r.MoreAir.Claim() != sizing.ClaimWorse {
-		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it."), d.reachWords()}.In(d.System)
+		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it."), d.shortWords()}.In(d.System)
 	}
 	moves := message.New("We expect it to move {airflow} of air.", "airflow", about(p.option.Clean.Airflow, d.System))
 	switch {
@@ -148,9 +148,17 @@ func (d *document) verdictWords() string {
 
 // reachWords hold the air after the work beside the air that the system needs.
 func (d *document) reachWords() message.Message {
+	if short := d.shortWords(); !short.Empty() {
+		return short
+	}
+	return message.New("We expect it to reach the {needed} that your system needs.", "needed", about(d.study.DesignAirflow, d.System))
+}
+
+// shortWords tell an airflow that stays short; empty where it does not.
+func (d *document) shortWords() message.Message {
 	then, need := d.plan.option.Clean.Airflow, d.study.DesignAirflow
 	if !d.plan.option.Misses(sizing.AirflowShort, sizing.WhenClean) {
-		return message.New("It reaches the {needed} that your system needs.", "needed", about(need, d.System))
+		return message.Message{}
 	}
 	return message.New("With a new filter it then moves about {airflow}, about {short} short of the {needed} that your system needs.",
 		"airflow", about(then, d.System), "short", about(need-then, d.System), "needed", about(need, d.System))
@@ -162,11 +170,11 @@ func (d *document) unreachedWords() []string {
 	c := &d.plan.option.Clean
 	var out []string
 	if need := d.study.DesignAirflow; d.plan.option.Misses(sizing.AirflowShort, sizing.WhenClean) {
-		out = append(out, d.say("Air: {airflow} with a new filter, {short} short of the {needed} that the system needs.",
+		out = append(out, d.say("Short of air: {airflow} with a new filter, {short} less than the {needed} that the system needs.",
 			"airflow", about(c.Airflow, d.System), "short", about(need-c.Airflow, d.System), "needed", about(need, d.System)))
 	}
 	if rated := d.study.RatedExternalStatic; d.plan.option.Misses(sizing.StaticHigh, sizing.WhenClean) {
-		out = append(out, d.say("Pressure: the blower works against {static} with a new filter, {over} over the {rated} that the equipment is rated for.",
+		out = append(out, d.say("Over the rated pressure: the blower works against {static} with a new filter, {over} over the {rated} of the equipment.",
 			"static", about(c.ExternalStatic, d.System), "over", about(c.ExternalStatic-rated, d.System), "rated", about(rated, d.System)))
 	}
 	return out

@@ -23,7 +23,8 @@ func TestWorkOrderPages_Identity(t *testing.T) {
 			pages := readPages(t, written(t, job, s, testOptions(WorkOrder, p, systemOf(name))))
 			require.Len(t, pages, 2, "%s on %s", name, p)
 			first, second := pageText(pages[0]), pageText(pages[1])
-			holds(t, name, first, "Bartholomew Featherstonehaugh-Montgomery", "First: make it safe", "Parts", "What to read when done", "Tools", "Draft and combustion tested by")
+			holds(t, name, first, "Bartholomew Featherstonehaugh-Montgomery", "First: make it safe", "Parts", "What to read when done", "Draft and combustion tested by")
+			holds(t, name, first+second, "Tools")
 			holds(t, name, second, "Where to drill the test ports")
 			if job.Notes != "" {
 				assert.NotContains(t, first+second, job.Notes[:20], "notes stay in the job")
@@ -107,9 +108,9 @@ func TestUnexplainedLossOnPaper_Identity(t *testing.T) {
 	job, s := lossy(t)
 	for language, texts := range map[string][3]string{
 		"": {"The gauge found a loss of 0.17 in. w.c. in the return that the parts we saw do not explain.",
-			"Look for this first • The gauge found 0.17 in. w.c. of loss in the return, at 830 cfm,", "0.171 in. w.c. of return drop is not explained"},
+			"Before you start • The gauge found 0.17 in. w.c. of loss in the return, at 830 cfm,", "0.171 in. w.c. of return drop is not explained"},
 		"es": {"halló en el retorno una pérdida de 0.17 in. w.c. que las piezas que vimos no explican.",
-			"Busque esto primero • El manómetro halló en el retorno una pérdida de 0.17 in. w.c., a 830 cfm,", "0.171 in. w.c."},
+			"Antes de empezar • El manómetro halló en el retorno una pérdida de 0.17 in. w.c., a 830 cfm,", "0.171 in. w.c."},
 	} {
 		for i, a := range []Audience{Customer, WorkOrder, Working} {
 			text := flat(allText(readPages(t, written(t, job, s, testOptions(a, Letter, units.Locale{Language: language})))))
@@ -133,8 +134,8 @@ func TestWhatTheWorkDoesNotReach_Identity(t *testing.T) {
 	require.InDelta(t, 0.725, o.Clean.ExternalStatic.In(units.InchWater), 0.001)
 	for _, a := range []Audience{Customer, WorkOrder} {
 		text := flat(allText(readPages(t, written(t, job, s, testOptions(a, Letter, units.IP)))))
-		holds(t, string(a), text, "1050 cfm with a new filter, 150 cfm short of the 1200 cfm that the system needs.",
-			"the blower works against 0.73 in. w.c. with a new filter, 0.23 in. w.c. over the 0.50 in. w.c. that the equipment is rated for.")
+		holds(t, string(a), text, "Short of air: 1050 cfm with a new filter, 150 cfm less than the 1200 cfm that the system needs.",
+			"the blower works against 0.73 in. w.c. with a new filter, 0.23 in. w.c. over the 0.50 in. w.c. of the equipment.")
 	}
 	text := flat(allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP)))))
 	assert.Contains(t, text, "it then moves about 1050 cfm, about 150 cfm short of the 1200 cfm that your system needs.")
@@ -144,7 +145,7 @@ func TestWhatTheWorkDoesNotReach_Identity(t *testing.T) {
 	opts := testOptions(Customer, Letter, units.IP)
 	opts.Proposed = o.Name
 	text = flat(allText(readPages(t, written(t, job, s, opts))))
-	assert.Contains(t, text, "It reaches the 900 cfm that your system needs.")
+	assert.Contains(t, text, "We expect it to reach the 900 cfm that your system needs.")
 	assert.NotContains(t, text, "short of")
 }
 
