@@ -36,7 +36,7 @@ func (s Side) system() []sizing.CurvePoint {
 // blower is the curve of the tap that the option runs on.
 func (s Side) blower() []sizing.CurvePoint {
 	for _, t := range s.Study.Blower.Taps {
-		if t.Name == s.result().Tap {
+		if t.IsOf(s.result()) {
 			return t.Curve
 		}
 	}

@@ -165,21 +165,22 @@ func (f *frame) blowerCurves(s *sizing.Study) {
 	f.layer = layerHouse
 	for _, cooling := range []bool{false, true} {
 		for _, t := range s.Blower.Taps {
-			if (t.Name == s.Blower.CoolingTap) == cooling {
-				f.blowerCurve(&s.Blower, t, cooling, s.Heats() && t.Name == s.Blower.HeatingTap)
+			asTable := t.SpeedRatio == 0
+			if (asTable && t.Name == s.Blower.CoolingTap) == cooling {
+				f.blowerCurve(&s.Blower, t, cooling, s.Heats() && asTable && t.Name == s.Blower.HeatingTap)
 			}
 		}
 	}
 }
 
 func (f *frame) blowerCurve(b *sizing.BlowerResult, t sizing.TapResult, cooling, heating bool) {
-	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", b.TapName(t.Name).In(f.look.Units)), t.Curve)
+	line := f.look.curveLine(f.look.say("Blower, {setting}", "setting", b.TapAtSpeed(t.Name, t.SpeedRatio).In(f.look.Units)), t.Curve)
 	shown := f.visible(line.Points)
 	if len(shown) == 0 {
 		return
 	}
 	w := chartLabel{at: shown[0], where: append(underEnd(shown[len(shown)-1]), alongCurve(shown)...), line: line.Points, colour: f.look.Faint, weight: 1}
-	name := b.TapName(f.look.oneLine(t.Name)).In(f.look.Units)
+	name := b.TapAtSpeed(f.look.oneLine(t.Name), t.SpeedRatio).In(f.look.Units)
 	w.texts = []string{name}
 	style := f.look.line(f.look.Faint, thinWidth, nil)
 	if heating && !cooling && !strings.Contains(strings.ToLower(name), "heating") {

@@ -100,8 +100,8 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		},
 		of("limits.duct_velocity", "limits.duct_friction", "limits.flex_compression"),
 		[]note{
-			{"limits.casing_face", "a casing is larger than its filters' nominal faces, in width and in height, by: 1.50 in", "common practice, no source"},
-			{"limits.casing_depth", "a casing is deeper than its filter's nominal depth by: 3.00 in", "common practice, no source"},
+			{"limits.casing_face", "a casing is wider and taller than its filters by 1.50 in", "common practice, no source"},
+			{"limits.casing_depth", "a casing is deeper than its filter by 3.00 in", "common practice, no source"},
 		},
 		of("limits.change_months", "limits.change_airflow_loss"),
 		[]note{

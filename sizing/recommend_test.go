@@ -284,7 +284,7 @@ func TestNextStep_Identity(t *testing.T) {
 	weak := least()
 	weak.Slot = Slot{Width: 16 * units.Inch, Height: 20 * units.Inch, Depth: units.Inch}
 	s := solved(t, weak)
-	assert.Regexp(t, `Put in a (cabinet|slot|filter grille) of .*: \d+ cfm with a clean filter\. Its filter drops 0\.0\d\d in\. w\.c\. less than in 24x24x4, the smallest that fits\.$`, s.Recommendation.Next.In(units.IP))
+	assert.Regexp(t, `Put in a (cabinet|slot|filter grille) of .*: \d+ cfm with a clean filter\. Its filter takes 0\.0\d\d in\. w\.c\. less pressure than one of 24x24x4, the smallest size that fits\.$`, s.Recommendation.Next.In(units.IP))
 
 	// By counts to the better: of an airflow what is gained, of a static what falls.
 	offer(&weak, rated("deep", 4*units.Inch, 0.10, 8), 600)

@@ -341,7 +341,7 @@ func TestTapCurveByHand_Identity(t *testing.T) {
 	j.Options = []Option{{Name: "fast", SpeedRatio: 1.1}}
 	s = solved(t, j)
 	require.Len(t, s.Blower.Taps, 3)
-	assert.Equal(t, "high at 1.10 times the speed", s.Blower.Taps[2].Name)
+	assert.Equal(t, "tap high at 1.10 times the speed", s.Blower.TapAtSpeed(s.Blower.Taps[2].Name, s.Blower.Taps[2].SpeedRatio).In(units.IP))
 	assert.InDelta(t, 1450*1.1, s.Blower.Taps[2].Curve[0].Airflow.In(units.CFM), 1e-6)
 	assert.InDelta(t, 0.05*1.21*thin, s.Blower.Taps[2].Curve[0].Static.In(units.InchWater), 1e-9)
 	assert.InDelta(t, 500*1.331*thin, s.Blower.Taps[2].Curve[0].Power.In(units.Watt), 1e-6)

@@ -75,6 +75,7 @@ func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	h.NoteFilters()
 	s.Assumptions = h.List
 	s.AssumedShare, s.BlowerAssumed = h.AssumedShare(s)
+	s.WattsAssumed = h.UsesAssumedWatts(s)
 	s.Bands = sampling.FindBands(h, s)
 	recommend.JudgeAndRecommend(h, s)
 	s.Deferred = later

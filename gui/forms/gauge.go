@@ -152,9 +152,9 @@ func roundWords(r *sizing.ReadingResult) message.Message {
 	}
 	switch {
 	case r.CalibratesStudy && len(figures.Items) == 0:
-		return message.New("{test}: The study is set by this round, so that the pressures agree proves nothing: a later round tests it.", "test", r.Label)
+		return message.New("{test}: These readings set the study, so their agreement is no test. A later round is the test.", "test", r.Label)
 	case r.CalibratesStudy:
-		return message.New("{test}: {figures}. The study is set by this round, so that the pressures agree proves nothing: a later round tests it.", "test", r.Label, "figures", figures)
+		return message.New("{test}: {figures}. These readings set the study, so their agreement is no test. A later round is the test.", "test", r.Label, "figures", figures)
 	case len(figures.Items) == 0:
 		return message.New("{test}:", "test", r.Label)
 	}

@@ -49,8 +49,8 @@ func (s *Limits) build(b *form.Builder) {
 	length("cabinet_height", "Cabinet, height", func(l *sizing.Limits) *units.Length { return &l.CabinetHeight })
 	length("cabinet_depth", "Cabinet, depth", func(l *sizing.Limits) *units.Length { return &l.CabinetDepth })
 
-	form.Quantity(b, "limits.casing_face", "Casing, over its filters' faces", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingFace }))
-	form.Quantity(b, "limits.casing_depth", "Casing, over its filter's depth", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingDepth }))
+	form.Quantity(b, "limits.casing_face", "Casing wider and taller than its filters by", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingFace }))
+	form.Quantity(b, "limits.casing_depth", "Casing deeper than its filter by", ofLimits(func(l *sizing.Limits) *units.Length { return &l.CasingDepth }))
 
 	requirementFields(b)
 	priceFields(b)

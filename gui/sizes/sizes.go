@@ -143,7 +143,7 @@ func (s *Screen) fillSizes(sys units.Locale) {
 	size := sizing.Size{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	s.table.SetColumns([]table.Column{
-		{Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: lang.T("with it in")}, {Title: "Best", Unit: lang.T("trade-off")},
+		{Title: "Nominal size", Unit: lang.T("W x H x D")}, {Title: "Location"}, {Title: "Fits"}, {Title: "Verdict", Unit: lang.T("with this size")}, {Title: "Short list", Unit: lang.T("size and drop")},
 		{Title: "Face area", Unit: unit(size.FaceArea)}, {Title: "Media area, in a table", Unit: unit(size.MediaArea), Right: true},
 		{Title: "Face vel.", Term: "Face velocity", Unit: lang.T("{unit}, design", "unit", unit(size.DesignFaceVelocity))},
 		{Title: "Airflow", Unit: unit(size.Airflow)}, {Title: "Filter drop, in a table", Unit: lang.T("{unit}, clean", "unit", unit(size.FilterDrop))},
@@ -255,7 +255,7 @@ func (s *Screen) showChosen() {
 	size := s.chosen()
 	if size == nil {
 		s.add.Disable()
-		s.why.SetText(lang.T("Choose a size to see what it misses, and why the house with it in is judged so."))
+		s.why.SetText(lang.T("Choose a size to see what it misses, and how the house with it is judged."))
 		return
 	}
 	s.add.Enable()

@@ -21,5 +21,5 @@ func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
 	if len(with.Findings) > 0 {
 		why = with.Findings[0]
 	}
-	return message.Sentences{fits, message.New("With it in, {verdict}: {why}", "verdict", with.Verdict, "why", why)}.In(sys)
+	return message.Sentences{fits, message.New("The house with this size: {verdict}. {why}", "verdict", with.Verdict, "why", why)}.In(sys)
 }

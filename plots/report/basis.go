@@ -21,6 +21,12 @@ func (d *document) howWeKnow(f *flow) {
 	if v := s.AssumedShare; v >= 0.005 {
 		texts[0] = d.say("About {share} of today's resistance is based on usual values. Those parts have not been measured yet.", "share", share(v, d.System))
 	}
+	if loss := d.unexplainedLoss(); loss > 0 {
+		texts = append(texts, d.say("{loss} of the resistance that we read is not explained by these parts.", "loss", about(loss, d.System)))
+	}
+	if d.plan.option.WattsAssumed || d.plan.today.WattsAssumed {
+		texts = append(texts, d.say("The maker's table does not tell how much electricity the blower takes. We count with a usual figure, so its cost is less certain."))
+	}
 	if s.BlowerAssumed {
 		texts = append(texts, d.say("The blower is a usual one of its size, not the maker's own."))
 	}

@@ -30,7 +30,8 @@ const (
 	shareDue    message.ID = "Share that a filter due for a change uses up"
 	powerLine   message.ID = "Electricity of the blower in cooling, filter new"
 	powerDue    message.ID = "Electricity of the blower in cooling, filter due"
-	costLine    message.ID = "Cost of the blower's electricity and of filters, a year"
+	costLine    message.ID = "Cost of electricity and filters, a year"
+	tenYearLine message.ID = "The same over ten years, with the price of the work"
 	changesLine message.ID = "How often the filter is changed"
 	leakLine    message.ID = "Air that slips past the filter uncleaned"
 	meritLine   message.ID = "Fineness of the filter as it sits (MERV, 1 to 16)"
@@ -41,6 +42,7 @@ var comparisons = []comparison{
 	{airDueLine, (*document).loadedAirflow},
 	{changesLine, (*document).changesOf},
 	{costLine, (*document).costOf},
+	{tenYearLine, (*document).tenYearsOf},
 	{meritLine, meritWords},
 	{powerLine, func(d *document, o *sizing.OptionResult) string { return d.powerOf(o, &o.Clean, "blower_power") }},
 	{powerDue, func(d *document, o *sizing.OptionResult) string {
@@ -122,6 +124,17 @@ func (d *document) costOf(o *sizing.OptionResult) string {
 		return d.say("about {cost}", "cost", between(r.AnnualCost.Low, r.AnnualCost.High, d.System))
 	}
 	return d.say("about {cost}", "cost", about(o.AnnualCost, d.System))
+}
+
+// tenYearsOf is the cost over ten years in today's money, the work included.
+func (d *document) tenYearsOf(o *sizing.OptionResult) string {
+	if !o.TenYearKnown {
+		return d.say(notKnown)
+	}
+	if r, ok := d.known(o); ok {
+		return d.say("about {cost}", "cost", between(r.TenYearCost.Low, r.TenYearCost.High, d.System))
+	}
+	return d.say("about {cost}", "cost", about(o.TenYearCost, d.System))
 }
 
 func (d *document) changesOf(o *sizing.OptionResult) string {

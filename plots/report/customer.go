@@ -20,14 +20,14 @@ func (d *document) measuredWords() []string {
 		if i < len(d.job.Readings) && d.job.Readings[i].Date != "" {
 			when = strings.Trim(when+", "+shortDate(d.job.Readings[i].Date, d.System), ", ")
 		}
-		id := message.ID("By the pressures that a gauge read, the blower moved about {airflow}.")
+		id := message.ID("By the pressures that a gauge read, the blower moved about {airflow}, with the filter that was in it.")
 		switch measured := r.AirflowBasis == "measured"; {
 		case measured && when != "":
-			id = "Measured ({when}), the blower moved about {airflow}."
+			id = "Measured ({when}), the blower moved about {airflow}, with the filter that was in it."
 		case measured:
-			id = "Measured, the blower moved about {airflow}."
+			id = "Measured, the blower moved about {airflow}, with the filter that was in it."
 		case when != "":
-			id = "By the pressures that a gauge read ({when}), the blower moved about {airflow}."
+			id = "By the pressures that a gauge read ({when}), the blower moved about {airflow}, with the filter that was in it."
 		}
 		out = append(out, d.say(id, "when", when, "airflow", about(r.Airflow, d.System)))
 	}

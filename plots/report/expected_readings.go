@@ -23,13 +23,16 @@ func (d *document) expectedReadings(f *flow) {
 		cells = append(cells, []string{fmt.Sprint(q.number), q.name, d.expected(q.Static), d.margin(q.Static), "", ""})
 	}
 	if a, b, ok := d.across(ports); ok {
-		cells = append(cells, []string{d.say("{from} to {to}", "from", a, "to", b), d.say("difference: the external static pressure"), d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
+		cells = append(cells, []string{d.say("{from} to {to}", "from", a, "to", b), d.say("difference: the external static pressure, rated {rated}", "rated", about(d.study.RatedExternalStatic, d.System)), d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
 	}
 	if p.central() != nil {
 		cells = append(cells, []string{d.say("{from} to {to}", "from", 1, "to", 2), d.say("difference: the drop of the filter"), d.expected(c.FilterDrop), d.margin(c.FilterDrop), "", ""})
 	}
 	cells = append(cells, []string{"", d.say("airflow, where it is measured"), about(c.Airflow, d.System), d.tenth(c.Airflow), "", ""})
-	if c.BlowerPower > 0 {
+	switch {
+	case p.option.WattsAssumed:
+		cells = append(cells, []string{"", d.say("the blower's watts, where they are measured"), d.say("not in the table"), d.say("write it down"), "", ""})
+	case c.BlowerPower > 0:
 		cells = append(cells, []string{"", d.say("the blower's watts, where they are measured"), about(c.BlowerPower, d.System), d.tenth(c.BlowerPower), "", ""})
 	}
 	if rise := c.TemperatureRise; rise > 0 {
@@ -37,7 +40,7 @@ func (d *document) expectedReadings(f *flow) {
 	}
 	f.keepAll(from)
 	f.rows[len(f.rows)-1].keep = true
-	f.tallTable(f.orderText(), 16*f.scale, []column{
+	f.tallTable(f.orderText(), 15.5*f.scale, []column{
 		{name: d.say("port")}, {name: d.say("what"), share: 1.25}, {name: d.say("expected")}, {name: d.say("accept")}, {name: d.say("read"), blank: true, least: 50}, {name: d.say("date"), blank: true, least: 40},
 	}, cells)
 	f.gap(1)

@@ -127,7 +127,7 @@ func (d *document) airpath(f *flow, ports []port, y float64) {
 
 const (
 	pathHalf    = 26.0 // half the height of the duct in the drawing
-	returnsLong = 92.0
+	returnsLong = 128.0
 	roomsLong   = 34.0
 	filterLong  = 16.0
 	coilLong    = 34.0
@@ -152,7 +152,6 @@ func (d *document) machine() machine {
 // drawReturns draws up to three returns with their grilles.
 func (d *document) drawReturns(x, mid float64) float64 {
 	s := d.sheet
-	t := style{size: 8}
 	names := make([]string, 0, 3)
 	for i, b := range d.plan.returns {
 		if i == 2 && len(d.plan.returns) > 3 {
@@ -171,6 +170,7 @@ func (d *document) drawReturns(x, mid float64) float64 {
 		for k := -2; k <= 2; k++ {
 			s.line(black, 0.6, nil, x+2, y+4*float64(k), x+7, y+4*float64(k)+2)
 		}
+		t := style{size: 8}
 		end := x + long - 14
 		s.line(black, 0.8, nil, x+9, y-8, end, y-8)
 		s.line(black, 0.8, nil, x+9, y+8, end, y+8)
@@ -178,7 +178,14 @@ func (d *document) drawReturns(x, mid float64) float64 {
 		if d.hasGrilleFilter(name) {
 			s.hatch(x+10, y-8, 5, 16)
 		}
-		s.centred(t, x+17+(long-34)/2, y+2.5, s.cut(t, name, long-36))
+		text, at := s.cutLines(t, name, long-34, 2), y+2.5
+		if len(text) > 1 {
+			t.size, at = 7, y-1
+			text = s.cutLines(t, name, long-34, 2)
+		}
+		for k, line := range text {
+			s.centred(t, x+16+(long-34)/2, at+7*float64(k), line)
+		}
 	}
 	return x + long
 }

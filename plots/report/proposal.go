@@ -69,7 +69,7 @@ type detail struct {
 	photo             float64 // height
 }
 
-var details = []detail{{mostFound, 10, 130}, {6, 10, 110}, {8, 5, 110}, {6, 5, 100}, {4, 5, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}}
+var details = []detail{{mostFound, 11, 130}, {6, 11, 110}, {8, 6, 110}, {6, 6, 100}, {4, 6, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}}
 
 func (d *document) propose(f *flow, most detail) {
 	d.letterhead(f, d.title, d.quoteFacts())
@@ -134,7 +134,7 @@ func (d *document) verdictWords() string {
 	offered := d.offeredWords()
 	r, ok := d.known(p.option)
 	if ok && r.MoreAir.Claim() != sizing.ClaimBetter && r.MoreAir.Claim() != sizing.ClaimWorse {
-		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it.")}.In(d.System)
+		return message.Sentences{offered, message.New("The change in air is too close to tell, so we do not promise it."), d.shortWords()}.In(d.System)
 	}
 	moves := message.New("We expect it to move {airflow} of air.", "airflow", about(p.option.Clean.Airflow, d.System))
 	switch {
@@ -143,8 +143,60 @@ func (d *document) verdictWords() string {
 	case ok:
 		moves = message.New("It moves about {airflow} less air.", "airflow", between(-r.AirflowGain.High, -r.AirflowGain.Low, d.System))
 	}
-	needed := message.New("Your system needs {airflow}.", "airflow", about(d.study.DesignAirflow, d.System))
-	return message.Sentences{offered, moves, needed}.In(d.System)
+	return message.Sentences{offered, moves, d.reachWords()}.In(d.System)
+}
+
+// reachWords hold the air after the work beside the air that the system needs.
+func (d *document) reachWords() message.Message {
+	if short := d.shortWords(); !short.Empty() {
+		return short
+	}
+	return message.New("We expect it to reach the {needed} that your system needs.", "needed", about(d.study.DesignAirflow, d.System))
+}
+
+// shortWords tell an airflow that stays short; empty where it does not.
+func (d *document) shortWords() message.Message {
+	then, need := d.plan.option.Clean.Airflow, d.study.DesignAirflow
+	if !d.plan.option.Misses(sizing.AirflowShort, sizing.WhenClean) {
+		return message.Message{}
+	}
+	return message.New("With a new filter it then moves about {airflow}, about {short} short of the {needed} that your system needs.",
+		"airflow", about(then, d.System), "short", about(need-then, d.System), "needed", about(need, d.System))
+}
+
+// unreachedWords are the airflow and the static that the work leaves beyond their
+// limits, with their figures.
+func (d *document) unreachedWords() []string {
+	c := &d.plan.option.Clean
+	var out []string
+	if need := d.study.DesignAirflow; d.plan.option.Misses(sizing.AirflowShort, sizing.WhenClean) {
+		out = append(out, d.say("Short of air: {airflow} with a new filter, {short} less than the {needed} that the system needs.",
+			"airflow", about(c.Airflow, d.System), "short", about(need-c.Airflow, d.System), "needed", about(need, d.System)))
+	}
+	if rated := d.study.RatedExternalStatic; d.plan.option.Misses(sizing.StaticHigh, sizing.WhenClean) {
+		out = append(out, d.say("Over the rated pressure: the blower works against {static} with a new filter, {over} over the {rated} of the equipment.",
+			"static", about(c.ExternalStatic, d.System), "over", about(c.ExternalStatic-rated, d.System), "rated", about(rated, d.System)))
+	}
+	return out
+}
+
+// unexplainedLoss is what the gauge found in the return beyond what is described, where
+// the study reports it.
+func (d *document) unexplainedLoss() units.Pressure {
+	if d.study.AsFound == nil || !slices.ContainsFunc(d.study.Findings, func(f sizing.Finding) bool { return f.Code == sizing.CodeUnexplained }) {
+		return 0
+	}
+	return d.study.AsFound.Unexplained
+}
+
+// unexplainedWords tell an owner of it.
+func (d *document) unexplainedWords() []string {
+	loss := d.unexplainedLoss()
+	if loss == 0 {
+		return nil
+	}
+	return []string{d.say("The gauge found a loss of {loss} in the return that the parts we saw do not explain. A crushed duct, a closed damper or a blocked grille may cause it. We look for it on site. Our figures still count it.",
+		"loss", about(loss, d.System))}
 }
 
 // offeredWords name the option, and beside it what it costs.
@@ -378,7 +430,7 @@ func (d *document) drawBars(c smallChart, x, y, w float64) {
 // does about it.
 func (d *document) ownerFinds(f *flow, most int) {
 	f.heading(d.say("What we found"))
-	f.items(f.body(), d.measuredWords())
+	f.items(f.body(), append(d.measuredWords(), d.unexplainedWords()...))
 	groups, more := d.plan.found(d.System, most)
 	if len(groups) == 0 {
 		f.items(f.body(), []string{d.say("The house stays within every limit that we checked.")})
@@ -418,6 +470,11 @@ func (d *document) ownerProposes(f *flow) {
 				f.paragraph(f.body(), n.In(d.System))
 			}
 		}
+	}
+	if short := d.unreachedWords(); len(short) > 0 {
+		f.paragraph(f.body(), d.say("The work does not reach this:"))
+		f.rows[len(f.rows)-1].keep = true
+		f.items(f.body(), short)
 	}
 	if added := p.added(d.System); len(added) > 0 {
 		f.paragraph(f.body(), d.say("The change brings this with it:"))

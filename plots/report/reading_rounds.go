@@ -27,7 +27,7 @@ func (d *document) rounds(f *flow) {
 			f.keepAll(from)
 		}
 		if r.CalibratesStudy {
-			f.paragraph(f.small(), d.say("The study is set by this round, so that its pressures agree proves nothing; a later round tests it."))
+			f.paragraph(f.small(), d.say("These readings set the study, so their agreement is no test. A later round is the test."))
 		}
 		if r.Suspect != "" {
 			f.paragraph(f.small(), d.say("The {part} explains most of the difference.", "part", r.Suspect.Show(d.System)))

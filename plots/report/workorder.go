@@ -21,41 +21,68 @@ import (
 var orderScales = []float64{1, 0.96, 0.92, 0.88, 0.86, 0.84}
 
 func (d *document) workOrder() {
-	var build, draw *flow
-	for _, scale := range orderScales {
-		build = d.newFlow(scale)
-		build.tight = true
-		d.buildPage(build)
-		if len(d.pages(build.rows)) == 1 {
-			break
-		}
-	}
+	build, kept := d.newBuildPage()
+	var draw *flow
 	for _, high := range drawingHeights {
 		draw = d.newFlow(1)
 		draw.tight = len(d.study.AfterWorkComparisons) > 0
 		d.drawPage(draw, high)
+		if kept < toolsKept {
+			d.tools(draw)
+		}
 		d.works(draw)
 		if len(pack(draw.rows, d.sheet.textHeight())) == 1 {
 			break
 		}
 	}
+	if kept < signOffKept {
+		d.signOff(draw)
+	}
 	d.printPages(append(d.pages(build.rows), d.withPhotos(draw.rows)...))
+}
+
+// What the page to build from keeps of its end; the rest is left to the other page.
+const (
+	neitherKept = iota
+	signOffKept
+	toolsKept // and the sign-off
+)
+
+// newBuildPage is the page to build from at the largest scale at which it is one page,
+// with as much of its end as it has room for.
+func (d *document) newBuildPage() (build *flow, kept int) {
+	for _, kept = range []int{toolsKept, signOffKept, neitherKept} {
+		for _, scale := range orderScales {
+			build = d.newFlow(scale)
+			build.tight = true
+			d.buildPage(build, kept)
+			if len(d.pages(build.rows)) == 1 {
+				return build, kept
+			}
+		}
+	}
+	return build, kept
 }
 
 // drawingHeights are tried for the openings until all drawings stand on one page.
 var drawingHeights = []float64{128, 96, 72, 54, 44}
 
 // buildPage is the page with the lists to build from.
-func (d *document) buildPage(f *flow) {
+func (d *document) buildPage(f *flow, kept int) {
 	d.workOrderHead(f)
 	d.stops(f)
 	d.safety(f)
 	d.whatIsDone(f)
+	d.toKnow(f)
 	d.parts(f)
 	d.cutTable(f)
 	d.expectedReadings(f)
-	d.tools(f)
-	d.signOff(f)
+	if kept >= toolsKept {
+		d.tools(f)
+	}
+	if kept >= signOffKept {
+		d.signOff(f)
+	}
 }
 
 // drawPage has the drawings of what the other page lists.
@@ -157,6 +184,27 @@ func (d *document) whatIsDone(f *flow) {
 	}
 	t := style{size: 9 * f.scale}
 	for _, text := range texts {
+		f.item(t, "•", text)
+	}
+}
+
+// toKnow tells what to look for on site, and which limits the work does not reach.
+func (d *document) toKnow(f *flow) {
+	t := style{size: 9 * f.scale}
+	loss, short := d.unexplainedLoss(), d.unreachedWords()
+	if d.plan.isToday() {
+		short = nil
+	}
+	if loss == 0 && len(short) == 0 {
+		return
+	}
+	f.orderHeading(d.say("Before you start"))
+	if loss > 0 {
+		at := &d.study.AsFound.Condition
+		f.item(t, "•", d.say("The gauge found {loss} of loss in the return, at {airflow}, that the parts described do not explain. Look for a crushed or kinked flex, a closed damper, a blocked grille or a loose liner. Mend what you find and read again. The readings below still contain it.",
+			"loss", about(loss, d.System), "airflow", about(at.Airflow, d.System)))
+	}
+	for _, text := range short {
 		f.item(t, "•", text)
 	}
 }
@@ -386,7 +434,7 @@ func (d *document) signOff(f *flow) {
 	small := style{size: 8.25 * f.scale}
 	half := (f.width - 20) / 2
 	for _, pair := range lines {
-		f.add(row{height: 22 * f.scale, draw: func(y float64) {
+		f.add(row{height: 20 * f.scale, draw: func(y float64) {
 			base := y + 13*f.scale
 			for i, text := range pair {
 				x := f.x + float64(i)*(half+20)

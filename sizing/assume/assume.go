@@ -2,6 +2,7 @@ package assume
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"returnbench/sizing/blower"
@@ -28,6 +29,9 @@ type CompleteJob struct {
 	List         []study.Assumption
 	TypedMERV    int                   // the lowest MERV that the person typed
 	Perturbation *perturb.Perturbation // changes assumed values in a sample; nil outside of sampling
+	// WattsAssumed are the typed taps of the blower whose watts, or a part of them, are
+	// the usual ones.
+	WattsAssumed []string
 }
 
 // Note adds an assumption to the list.
@@ -150,6 +154,7 @@ func (a *CompleteJob) equipment() {
 	fillOpen(a, &e.RatedExternalStatic, 0.5*units.InchWater, "equipment.rated_external_static", CommonPractice, "rated external static: {value}")
 	a.blower(&e.Blower)
 	a.fanTap(&e.Blower)
+	a.watts(&e.Blower)
 }
 
 // usualEER is that of an ordinary split system, Btu/(W h).
@@ -231,6 +236,43 @@ func (a *CompleteJob) fanTap(b *blower.Table) {
 		}
 		a.Note("equipment.blower.fan_tap", CommonPractice, "the fan alone runs at the cooling tap, {tap}", "tap", name)
 	}
+}
+
+// watts fills what a typed table does not tell of the blower's watts: left at zero
+// they would make every cost too low.
+func (a *CompleteJob) watts(b *blower.Table) {
+	rated := a.Equipment.RatedExternalStatic
+	strongest, moved := b.StrongestAt(rated), units.Power(a.Perturbation.Assumed("equipment.blower.watts"))
+	for i := range b.Taps {
+		typed := b.Taps[i]
+		full, filled := blower.WithUsualWatts(b.Motor, typed, strongest, rated)
+		if !filled {
+			continue
+		}
+		none := !slices.ContainsFunc(typed.Points, func(p blower.Point) bool { return p.Power > 0 })
+		efficacy := blower.GenericEfficacy(b.Motor, typed, strongest, rated)
+		for k := range full.Points {
+			if p := &full.Points[k]; !hasWatts(typed, p.ExternalStatic) {
+				p.Power *= moved
+			}
+		}
+		b.Taps[i] = full
+		a.WattsAssumed = append(a.WattsAssumed, typed.Name)
+		path := fmt.Sprintf("equipment.blower.taps[%d].points", i)
+		if none {
+			a.Note(path, UsualWatts, "watts of {tap}: {efficacy} at the rated static, good to about {share} %",
+				"tap", job.TapName(typed.Name), "efficacy", efficacy, "share", message.Fixed(100*a.Uncertainty.Deviations().Assumed, 0))
+			continue
+		}
+		a.Note(path, UsualWatts, "watts of {tap} beyond the rows that give them: as many per cfm as in the nearest of these", "tap", job.TapName(typed.Name))
+	}
+}
+
+// UsualWatts is the source of watts that a typed table does not tell.
+const UsualWatts message.ID = "usual watts of the motor kind, invented to be plausible, no source"
+
+func hasWatts(t blower.Tap, static units.Pressure) bool {
+	return slices.ContainsFunc(t.Points, func(p blower.Point) bool { return p.ExternalStatic == static && p.Power > 0 })
 }
 
 func strongest(taps []blower.Tap) string {
@@ -397,8 +439,8 @@ func (a *CompleteJob) casing() {
 		l.CasingFace, l.CasingDepth = cmp.Or(l.CasingFace, usual.Face), cmp.Or(l.CasingDepth, usual.Depth)
 		return
 	}
-	fillOpen(a, &l.CasingFace, usual.Face, "limits.casing_face", CommonPractice, "a casing is larger than its filters' nominal faces, in width and in height, by: {value}")
-	fillOpen(a, &l.CasingDepth, usual.Depth, "limits.casing_depth", CommonPractice, "a casing is deeper than its filter's nominal depth by: {value}")
+	fillOpen(a, &l.CasingFace, usual.Face, "limits.casing_face", CommonPractice, "a casing is wider and taller than its filters by {value}")
+	fillOpen(a, &l.CasingDepth, usual.Depth, "limits.casing_depth", CommonPractice, "a casing is deeper than its filter by {value}")
 }
 
 func (a *CompleteJob) todayMERV() int {

@@ -76,10 +76,7 @@ type shape struct {
 type share struct{ static, flow, watts float64 }
 
 func (s shape) tap(design units.Flow, rated units.Pressure) Tap {
-	const inside = UsualRatedStatic
-	// W = W s/m3 x m3/s
-	watts := s.efficacy.SI() * s.flowAtRating() * design.SI() *
-		(rated + inside).In(UsualRatedStatic+inside)
+	watts := s.watts(units.Flow(s.flowAtRating()*design.SI()), rated)
 	t := Tap{Name: s.name}
 	for _, r := range s.rows {
 		t.Points = append(t.Points, Point{

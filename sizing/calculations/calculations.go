@@ -143,13 +143,13 @@ func (s *calculation) conditionWorkings(at string, o *study.OptionResult, c *stu
 			study.EquationStep("Return and filter drops, as suction.", "continuity of pressure", c.ReturnStatic, "p = -(p_return + p_filter)", "",
 				study.Input("p_return", "return side", -c.ReturnStatic-c.FilterDrop), study.Input("p_filter", "filter", c.FilterDrop))}},
 		{Key: at + ".blower_power", Name: of("Blower watts, {option}", o), Steps: []study.Step{
-			step("The tap's watts at the external static, in the air of the house.", message.New("{table}; fan laws, P in proportion to density", "table", s.Blower.Source), c.BlowerPower,
+			step("The tap's watts at the external static, in the air of the house.", message.New("{table}; fan laws, P in proportion to density", "table", s.wattsSource(o)), c.BlowerPower,
 				"W = W_table × d", "",
 				study.Input("W_table", "in the table", c.BlowerPower/units.Power(s.Air.DensityRatio)), study.Input("p", "at an external static", c.ExternalStatic), study.InputNumber("d", "density ratio", s.Air.DensityRatio, ""))}},
 	}
 	if !h.Equipment.NoHeating {
 		out = append(out,
-			study.Working{Key: at + ".heating_airflow", Name: of("Airflow in heating, {option}", o), Steps: s.heatingSteps(c)},
+			study.Working{Key: at + ".heating_airflow", Name: of("Airflow in heating, {option}", o), Steps: s.heatingSteps(o, c)},
 			study.Working{Key: at + ".temperature_rise", Name: of("Temperature rise in heating, {option}", o), Steps: s.riseSteps(c)})
 	}
 	if h.Equipment.Kind != job.Furnace {
@@ -240,12 +240,12 @@ func tableSteps(curve blower.Curve, source message.ID, p units.Pressure, q units
 
 func (s *calculation) pointSteps(o *study.OptionResult, c *study.Condition) []study.Step {
 	steps := append([]study.Step{s.sumStep("The drops at the blower's airflow.", c)},
-		tableSteps(s.house.Curves[o.Tap], s.Blower.Source, c.ExternalStatic, c.Airflow, s.Air.DensityRatio)...)
+		tableSteps(s.house.TapCurve(o.Tap, o.SpeedRatio), s.Blower.Source, c.ExternalStatic, c.Airflow, s.Air.DensityRatio)...)
 	return steps
 }
 
 // heatingSteps are the steps to the airflow in heating.
-func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
+func (s *calculation) heatingSteps(o *study.OptionResult, c *study.Condition) []study.Step {
 	h := s.house
 	var steps []study.Step
 	if h.HasCoil() {
@@ -253,7 +253,7 @@ func (s *calculation) heatingSteps(c *study.Condition) []study.Step {
 			units.Pressure(h.Equipment.CoilDryShare)*h.Coil.Drop, "p_dry = k × p_wet", "",
 			study.InputNumber("k", "dry over wet", h.Equipment.CoilDryShare, ""), study.Input("p_wet", "wet", h.Coil.Drop), study.Input("Q0", "at", h.Coil.Airflow)))
 	}
-	return append(steps, tableSteps(h.Curves[h.Equipment.Blower.HeatingTap], s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
+	return append(steps, tableSteps(h.TapCurve(h.Equipment.Blower.HeatingTap, o.SpeedRatio), s.Blower.Source, c.HeatingStatic, c.HeatingAirflow, s.Air.DensityRatio)...)
 }
 
 // partStep is the law of a part: by its drop at one airflow, or, where it
@@ -422,6 +422,14 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 	w.Steps = append(w.Steps, study.EquationStep("Sum. Not counted: the life of coil and equipment, comfort, cleaner air.", "arithmetic", o.AnnualCost,
 		"A = P + O + F", "", study.Input("P", "blower", o.AnnualPower), study.Input("O", "outdoor unit", o.AnnualOutdoor), study.Input("F", "filters", o.AnnualFilter)))
 	return w
+}
+
+// wattsSource is where the watts of an option come from.
+func (s *calculation) wattsSource(o *study.OptionResult) message.ID {
+	if o.WattsAssumed {
+		return house.UsualWatts
+	}
+	return s.Blower.Source
 }
 
 // energySteps are the power of blower and outdoor unit in a year, and its price.

@@ -1,7 +1,6 @@
 package calculations
 
 import (
-	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 )
@@ -17,6 +16,6 @@ func (s *calculation) speedStep(o *study.OptionResult, c *study.Condition) []stu
 	}
 	n := o.SpeedRatio
 	return []study.Step{study.NewStep("The tap's table with its wheel turned n times as fast.", "Q ~ n, p ~ n^2, W ~ n^3; new pulley / old pulley on the motor",
-		"fan laws, textbook: same wheel, same air; fair from 0.8 to 1.2, the motor's efficiency taken as unchanged", job.TapName(o.Tap),
+		"fan laws, textbook: same wheel, same air; fair from 0.8 to 1.2, the motor's efficiency taken as unchanged", s.Blower.TapAtSpeed(o.Tap, n),
 		numbers, "n", message.Fixed(n, 3), "square", message.Fixed(n*n, 3), "cube", message.Fixed(n*n*n, 3), "speed", c.BlowerSpeed)}
 }

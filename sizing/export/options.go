@@ -80,6 +80,7 @@ var optionFull = []column[optionRow]{
 	{"annual cost", func(r optionRow) any { return when(r.AnnualKnown, r.AnnualCost) }},
 	{"ten-year cost", func(r optionRow) any { return when(r.TenYearKnown, r.TenYearCost) }},
 	{"verdict", func(r optionRow) any { return r.Verdict }},
+	{"watts assumed", func(r optionRow) any { return r.WattsAssumed }},
 }
 
 var moneyBrief = []column[*sizing.OptionResult]{

@@ -30,7 +30,7 @@ type House struct {
 	afterFilters  []airpath.Part    // unexplained loss, coil and supply
 	bases         map[airpath.PartName]message.ID
 	// adjustedTaps are the curves made by the fan laws, in the order of the options.
-	adjustedTaps []string
+	adjustedTaps []adjustedTap
 	// Today's branches without filters, and return sides as one tabulated law each, once made.
 	todayBranches []airpath.Branch
 	returnTables  []returnTable

@@ -1,8 +1,10 @@
 package house
 
 import (
-	"fmt"
+	"slices"
+	"strconv"
 
+	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
@@ -21,31 +23,51 @@ func (h *House) BlowerResult() study.BlowerResult {
 	for _, tap := range b.Taps {
 		r.Taps = append(r.Taps, sampled(tap.Name, h.Curves[tap.Name]))
 	}
-	for _, name := range h.adjustedTaps {
-		r.Taps = append(r.Taps, sampled(name, h.Curves[name]))
+	for _, t := range h.adjustedTaps {
+		at := sampled(t.tap, h.TapCurve(t.tap, t.ratio))
+		at.SpeedRatio = t.ratio
+		r.Taps = append(r.Taps, at)
 	}
 	return r
 }
 
+// adjustedTap is a tap at a speed other than its table's.
+type adjustedTap struct {
+	tap   string
+	ratio float64
+}
+
+// key is where Curves has the tap.
+func (t adjustedTap) key() string {
+	if t.ratio == 0 || t.ratio == 1 {
+		return t.tap
+	}
+	return t.tap + "\x00" + strconv.FormatFloat(t.ratio, 'g', -1, 64)
+}
+
+// TapCurve is the curve of a tap at ratio times the speed of its table, as an option
+// that was solved runs on it; 0: as the table.
+func (h *House) TapCurve(tap string, ratio float64) blower.Curve {
+	return h.Curves[adjustedTap{tap, ratio}.key()]
+}
+
 // tapAtSpeed makes the curve of a tap at ratio times its speed by the fan laws, and
-// gives the name of that tap. A drop that the table includes changes with the square
+// gives its key in Curves. A drop that the table includes changes with the square
 // of the speed.
 func (h *House) tapAtSpeed(tap string, ratio float64) (string, error) {
-	if ratio == 0 || ratio == 1 {
-		return tap, nil
-	}
-	name := fmt.Sprintf("%s at %.2f times the speed", tap, ratio)
-	if _, done := h.Curves[name]; done {
-		return name, nil
+	adjusted := adjustedTap{tap, ratio}
+	key := adjusted.key()
+	if _, done := h.Curves[key]; done || key == tap {
+		return key, nil
 	}
 	t, _ := h.Equipment.Blower.Tap(tap)
 	c, err := h.curve(t.AtSpeed(ratio))
 	if err != nil {
 		return "", job.FieldErrors{{Path: "equipment.blower.taps", Given: tap, Wanted: message.OfError(err)}}
 	}
-	h.Curves[name] = c
-	h.adjustedTaps = append(h.adjustedTaps, name)
-	return name, nil
+	h.Curves[key] = c
+	h.adjustedTaps = append(h.adjustedTaps, adjusted)
+	return key, nil
 }
 
 // curve is a tap's curve in the house's air.
@@ -77,6 +99,29 @@ func sampled(name string, c blower.Curve) study.TapResult {
 		t.Curve = append(t.Curve, study.CurvePoint{Airflow: q, Static: p, Power: w})
 	}
 	return t
+}
+
+// UsualWatts is the source of watts that a typed table does not tell.
+const UsualWatts = assume.UsualWatts
+
+// UsesAssumedWatts reports whether a tap that an option runs on has watts that its
+// table does not tell.
+func (h *House) UsesAssumedWatts(s *study.Study) bool {
+	return slices.ContainsFunc(s.Options, func(o study.OptionResult) bool { return o.WattsAssumed })
+}
+
+// WattsAssumedOf reports whether the watts of an option, in any season, are usual
+// ones and not the table's.
+func (h *House) WattsAssumedOf(o *study.OptionResult) bool {
+	b := h.Equipment.Blower
+	taps := []string{o.Tap}
+	if !h.Equipment.NoHeating {
+		taps = append(taps, b.HeatingTap)
+	}
+	if h.Site.FanHours > 0 {
+		taps = append(taps, b.FanTap)
+	}
+	return slices.ContainsFunc(taps, func(t string) bool { return slices.Contains(h.WattsAssumed, t) })
 }
 
 // ReachesHeating reports whether a tap moves the airflow needed in heating, within

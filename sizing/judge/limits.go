@@ -105,7 +105,7 @@ func frostRisk(state study.FilterState, c *study.Condition) study.HeldLimit {
 
 // tableLimit compares the operating point with the nearer end of the blower table.
 func tableLimit(h *house.House, o *study.OptionResult, state study.FilterState, c *study.Condition) study.HeldLimit {
-	low, high, _, _ := h.Curves[o.Tap].Range()
+	low, high, _, _ := h.TapCurve(o.Tap, o.SpeedRatio).Range()
 	l := study.AtMost(study.OffTable, state, c.ExternalStatic, high)
 	if c.ExternalStatic < low {
 		l = study.AtLeast(study.OffTable, state, c.ExternalStatic, low)

@@ -74,7 +74,7 @@ func judgeTable(h *house.House, o *study.OptionResult) *study.Finding {
 	if c.WithinBlowerTable {
 		c = o.Loaded
 	}
-	low, high, _, _ := h.Curves[o.Tap].Range()
+	low, high, _, _ := h.TapCurve(o.Tap, o.SpeedRatio).Range()
 	return study.Raise(study.Stop, "off_table", blowersTable,
 		"The blower would run at {static} and {airflow}, outside its table of {low} to {high}: the numbers there are a guess.",
 		"static", c.ExternalStatic, "airflow", c.Airflow, "low", low, "high", high).Advise("Type more rows of the table, or bring the static back into it.")
@@ -347,6 +347,7 @@ func JudgeHouse(h *house.House, s *study.Study) []study.Finding {
 		out = append(out, *study.Raise(study.Caution, "assumed", "what was typed and measured", text, "share", message.Fixed(100*s.AssumedShare, 0)).
 			Advise("Measure or type what is marked as assumed."))
 	}
+	out = append(out, judgeWatts(h, s)...)
 	if h.Gauge.Round != nil && !h.Gauge.WithinBlowerTable {
 		out = append(out, *study.Raise(study.Stop, "reading_off_table", blowersTable, "The measured external static of {static} is outside the blower table.", "static", h.Gauge.Static).
 			Advise("Check the tap, the table and the ports."))

@@ -206,7 +206,11 @@ func (l *publishedSets) title24Measured() {
 			"Airflow and fan efficacy are not known, since the blower's table is a generic one. Type the blower's own table, or measure both; at most {limit} is allowed.", "limit", limit))
 		return
 	}
-	if o.Clean.BlowerPower > 0 {
+	switch {
+	case o.WattsAssumed:
+		l.out = append(l.out, study.NewFinding(study.Caution, "title24_unmeasured", title24Efficacy,
+			"Fan efficacy is not known, since the blower's table gives no watts. Measure them; at most {limit} is allowed.", "limit", limit))
+	case o.Clean.BlowerPower > 0:
 		l.check(o.Clean.FanEfficacy <= limit, "title24_efficacy", title24Efficacy,
 			checkTexts{passed: "Fan efficacy {efficacy} is within the limit of {limit}.",
 				failed: "Fan efficacy {efficacy} is over the limit of {limit}."}, "efficacy", o.Clean.FanEfficacy, "limit", limit)

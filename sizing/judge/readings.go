@@ -3,6 +3,7 @@ package judge
 import (
 	"math"
 
+	"returnbench/sizing/airpath"
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
@@ -12,7 +13,7 @@ import (
 
 // JudgeReadings looks for rounds that contradict themselves or the prediction.
 func JudgeReadings(h *house.House, s *study.Study) []study.Finding {
-	out := append(judgeReturn(h), judgeFound(h, s)...)
+	out := append(judgeReturn(h, s), judgeFound(h, s)...)
 	for _, r := range s.Readings {
 		out = append(out, r.Findings...)
 	}
@@ -35,7 +36,7 @@ func RoundFindings(h *house.House, r *job.Reading, result study.ReadingResult) [
 
 // judgeReturn compares the drop of the return that was read with that of its
 // description: the excess is reported as a loss of its own.
-func judgeReturn(h *house.House) []study.Finding {
+func judgeReturn(h *house.House, s *study.Study) []study.Finding {
 	g := h.Gauge
 	if g.Described == 0 {
 		return nil
@@ -47,11 +48,21 @@ func judgeReturn(h *house.House) []study.Finding {
 	case g.Unexplained > 0:
 		return []study.Finding{study.NewFinding(study.Caution, study.CodeUnexplained, readingSource,
 			"{loss} of return drop is not explained by what you described: the return reads {read} at {airflow}, the parts described add up to {described}. Look for a crushed flex, a closed damper or a blocked grille. Until you find it, it stays in today and in every option, and no duct is judged by it.",
-			"loss", g.Unexplained, "read", read, "airflow", g.Flow, "described", g.Described)}
+			"loss", g.Unexplained, "read", read, "airflow", g.Flow, "described", g.Described).Then(sameLoss, sameLossNow(s)...)}
 	}
 	return []study.Finding{study.NewFinding(study.Caution, "return_unlike", readingSource,
 		"The return reads {read} at {airflow}, {less} less than the parts described. Check the sizes typed. Until then the gauge counts for what stays, and new parts count as described.",
 		"read", read, "airflow", g.Flow, "less", g.Described-read)}
+}
+
+// sameLoss is the unexplained loss as parts, charts and calculations show it: it grows
+// with the airflow, which is not that of the reading once the filter is clean.
+const sameLoss message.ID = "Today, with a clean filter, it is {loss} at {airflow}."
+
+func sameLossNow(s *study.Study) []any {
+	c := &s.Today().Clean
+	part, _ := study.First(c.Parts, func(p study.PartDrop) bool { return p.Name == airpath.PartUnexplained })
+	return []any{"loss", part.Drop, "airflow", c.Airflow}
 }
 
 // foundSources are readingSource with the basis of the clean drop.

@@ -119,7 +119,7 @@ func AddPayback(h *house.House, r, today *study.OptionResult) {
 		return
 	}
 	r.Payback = study.Payback{MERV: r.Efficiency.InstalledMERV, TodayMERV: today.Efficiency.InstalledMERV}
-	if !r.TenYearKnown || !today.AnnualKnown {
+	if !r.TenYearKnown || !today.AnnualKnown || r.WattsAssumed != today.WattsAssumed {
 		return
 	}
 	years, pays := cost.Payback(r.Upgrade, today.AnnualCost-r.AnnualCost, h.Site.DiscountRate)

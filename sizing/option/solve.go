@@ -1,6 +1,7 @@
 package option
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -68,7 +69,8 @@ func Solve(h *house.House, o job.Option, kind study.OptionKind) (study.OptionRes
 	if err != nil {
 		return study.OptionResult{}, err
 	}
-	r := study.OptionResult{Name: o.Name, Kind: kind, Tap: a.Tap, SpeedRatio: o.SpeedRatio, Upgrade: a.Price, Returns: a.Returns}
+	r := study.OptionResult{Name: o.Name, Kind: kind, Tap: cmp.Or(o.Tap, h.Equipment.Blower.CoolingTap), SpeedRatio: o.SpeedRatio, Upgrade: a.Price, Returns: a.Returns}
+	r.WattsAssumed = h.WattsAssumedOf(&r)
 	r.UpgradeKnown = a.Price > 0 || !money.NeedsWork(h, o, a)
 	if kind == study.KindOption {
 		r.Breaches = fit.Breaches(h, a)

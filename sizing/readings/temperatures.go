@@ -2,6 +2,7 @@ package readings
 
 import (
 	"math"
+	"slices"
 
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
@@ -35,7 +36,7 @@ func others(h *house.House, r *job.Reading, predicted study.Condition) ([]study.
 	if q, known := h.FlowByRise(r); known {
 		add("airflow by the "+house.ByRise, q, predicted.Airflow, 0)
 	}
-	if r.BlowerPower > 0 {
+	if r.BlowerPower > 0 && !slices.Contains(h.WattsAssumed, h.ReadingTap(r)) {
 		add("blower power", r.BlowerPower, predicted.BlowerPower, 0)
 	}
 	return out, nil

@@ -356,7 +356,7 @@ func nextWithout(s *study.Study, f *study.Finding) study.Finding {
 	}
 	next := study.FindingOf(f.Severity, "next", f.Source, f.Wrong).Then(putIn[best.Place], "size", best.Label, "airflow", best.Airflow)
 	if z := s.SuggestedSizes.Smallest(best.Place); z != nil && z.Label != best.Label && z.FilterDrop > best.FilterDrop {
-		next = next.Then("Its filter drops {drop} less than in {smallest}, the smallest that fits.", "drop", z.FilterDrop-best.FilterDrop, "smallest", z.Label)
+		next = next.Then("Its filter takes {drop} less pressure than one of {smallest}, the smallest size that fits.", "drop", z.FilterDrop-best.FilterDrop, "smallest", z.Label)
 	}
 	return next
 }

@@ -144,17 +144,27 @@ func (b Breach) Finding() Finding {
 	return NewFinding(b.Severity, b.Code, b.Source, b.Sentence, b.Args...)
 }
 
-// Sides are lengths in inches and sixteenths, or in whole millimeters: "21 1/2 x
-// 26 1/2 in.", "545 x 672 mm".
+// Sides are width, height and depth in inches and sixteenths, or in whole
+// millimeters: "21 1/2 x 26 1/2 in.", "545 x 672 mm"; where one is zero, and so has no
+// limit, "24 in. of width".
 type Sides []units.Length
+
+var sideWords = []message.ID{"{length} of width", "{length} of height", "{length} of depth"}
 
 // Show writes them in the units of a system.
 func (s Sides) Show(sys units.Locale) string {
+	if len(s) > 1 && slices.Contains(s, 0) {
+		var limited []any
+		for i, l := range s {
+			if l != 0 {
+				limited = append(limited, message.New(sideWords[i], "length", Sides{l}))
+			}
+		}
+		return message.Rows{Mark: ", ", Items: limited}.Show(sys)
+	}
 	words, unit := make([]string, len(s)), " in."
 	for i, l := range s {
 		switch {
-		case l == 0:
-			words[i] = message.Text(sys, "any")
 		case sys.System == units.Metric:
 			words[i] = fmt.Sprint(math.Round(l.In(units.Millimetre)))
 		default:

@@ -64,6 +64,9 @@ type Study struct {
 	// BlowerAssumed is true where a generic blower table is used in place of the
 	// real one.
 	BlowerAssumed bool `json:"blower_assumed"`
+	// WattsAssumed is true where the blower's table gives no watts for a tap in use,
+	// so that cost and pay-back rest on usual ones.
+	WattsAssumed bool `json:"watts_assumed,omitzero"`
 
 	// Deferred calculates what few readers of a Study need.
 	Deferred Deferred `json:"-"`
@@ -100,7 +103,10 @@ type OptionResult struct {
 	Tap      string    `json:"tap"` // of the blower, in cooling
 	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
 	SpeedRatio float64 `json:"speed_ratio,omitzero"`
-	Filter     string  `json:"filter,omitzero"`
+	// WattsAssumed is true where the blower's table gives no watts for a tap in use,
+	// in any season: its power and its cost then rest on usual ones.
+	WattsAssumed bool   `json:"watts_assumed,omitzero"`
+	Filter       string `json:"filter,omitzero"`
 	// LawSource is the basis of the drop: "rating", "make", "generic", "gauge".
 	LawSource string `json:"law_source,omitzero"`
 
@@ -346,10 +352,30 @@ func (b *BlowerResult) TapName(name string) message.Message {
 	return job.TapName(name)
 }
 
+// TapAtSpeed names a tap, and how much faster than its table its wheel turns; a
+// ratio of 0 or 1: as the table.
+func (b *BlowerResult) TapAtSpeed(name string, ratio float64) message.Message {
+	if ratio == 0 || ratio == 1 {
+		return b.TapName(name)
+	}
+	return message.New("{tap} at {factor} times the speed", "tap", b.TapName(name), "factor", message.Fixed(ratio, 2))
+}
+
 // TapResult is one tap's curve.
 type TapResult struct {
-	Name  string       `json:"name"`
-	Curve []CurvePoint `json:"curve"`
+	Name string `json:"name"`
+	// SpeedRatio is the wheel's speed over the table's, where an option changes it.
+	SpeedRatio float64      `json:"speed_ratio,omitzero"`
+	Curve      []CurvePoint `json:"curve"`
+}
+
+// IsOf reports whether an option runs on it in cooling.
+func (t *TapResult) IsOf(o *OptionResult) bool {
+	ratio := o.SpeedRatio
+	if ratio == 1 {
+		ratio = 0
+	}
+	return t.Name == o.Tap && t.SpeedRatio == ratio
 }
 
 // TapAdvice is today's house, filter clean, on one tap of the blower.

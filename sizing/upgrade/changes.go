@@ -241,7 +241,7 @@ func tapChanges(s *study.Study, p job.WorkPrices) []change {
 	var work search.WorkCost
 	work.Add(1, p.Visit)
 	for _, t := range s.Blower.Taps {
-		if t.Name != s.Blower.CoolingTap {
+		if t.Name != s.Blower.CoolingTap && t.SpeedRatio == 0 {
 			out = append(out, change{"tap", message.New("{tap}", "tap", s.Blower.TapName(t.Name)), work, func(_ *job.Job, o *job.Option) { o.Tap = t.Name }})
 		}
 	}
