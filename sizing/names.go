@@ -226,10 +226,8 @@ const (
 	EffectTooClose = study.EffectTooClose
 	WhenBoth       = study.WhenBoth
 	WhenClean      = study.WhenClean
-	// CodeUnexplained is the finding of a loss in the return that no part explains.
-	CodeUnexplained = study.CodeUnexplained
-	WhenLoaded      = study.WhenLoaded
-	Worsened        = study.Worsened
+	WhenLoaded     = study.WhenLoaded
+	Worsened       = study.Worsened
 )
 
 // Options side by side, and how well a number is known.

@@ -33,7 +33,7 @@ func TestOneUnusableLawIsFound(t *testing.T) {
 			Branches: []Branch{{Parts: []Part{{Law: law(0)}}}, {Parts: []Part{{Law: law(1)}}}},
 			Series:   []Part{{Law: law(2)}, {Law: law(3)}},
 		}
-		p := s.start(Point{}, law(4))
+		p := s.start(Point{}, law(4), &Memory{})
 		p.Flow = 0.4
 		guessShares(p.Branches, p.Flow)
 		assert.Equal(t, wrong < 0, s.evaluate(&p, make([]line, len(p.exponents)), law(4)), "law %d", wrong)
