@@ -158,6 +158,14 @@ func TestLargerDucts_Identity(t *testing.T) {
 	assert.Equal(t, 24*units.Inch, o.Returns[0].Runs[0].Diameter, "one that is large enough stays")
 }
 
+// Each fitting of a duct that becomes larger takes the section of its run.
+func TestLargerDuctsKeepTheirFittings(t *testing.T) {
+	j := cramped()
+	j.Returns[0].Fittings = []duct.Fitting{{Kind: duct.ElbowFiveGore, Diameter: 10 * units.Inch}, {Kind: duct.ElbowMitred, Diameter: 9 * units.Inch, Count: 2}}
+	_, o := single(t, j, "larger ducts")
+	assert.Equal(t, []duct.Fitting{{Kind: duct.ElbowFiveGore}, {Kind: duct.ElbowMitred, Count: 2}}, o.Returns[0].Fittings)
+}
+
 // Of rectangular ducts in line a small one becomes the nominal one that keeps the limits.
 // One of more area stays, lying or upright.
 func TestLargerRectangularDuct(t *testing.T) {
