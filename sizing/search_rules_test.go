@@ -14,6 +14,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/search"
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -176,6 +177,22 @@ func TestSuggestedFromStock(t *testing.T) {
 	assert.Equal(t, "24x26x4", s.Cabinet.Label)
 	require.Greater(t, s.Largest.FaceArea, s.Cabinet.FaceArea)
 	assert.Equal(t, listed.Largest.Label, s.Largest.Label)
+}
+
+// A grille holds a filter 1 in. deep, the largest one too, which 2000 cfm need.
+func TestEveryGrilleIsAnInchDeep(t *testing.T) {
+	j := least()
+	j.DesignAirflow, j.Limits.MaxOpenings = 2000*units.CFM, 1
+	last := stock.Of(units.InchPound, stock.FilterGrilles())
+	largest := last[len(last)-1]
+	seen := false
+	for _, z := range solved(t, j).Sizes {
+		if z.Place == InGrille {
+			assert.InDelta(t, 1, z.Depth.In(units.Inch), 1e-9, z.Label)
+			seen = seen || z.Width == largest.Width && z.Height == largest.Height
+		}
+	}
+	assert.True(t, seen, "%s", largest)
 }
 
 // A further opening is looked at where one fewer would not keep the target; a size from

@@ -195,6 +195,17 @@ func TestFlexPulledStraight_Identity(t *testing.T) {
 	assert.Equal(t, 9*units.Inch, o.Returns[1].Runs[0].Diameter)
 }
 
+// Of two flexes in line the slack one is pulled to 4 %, the straighter one stays at 2 %.
+func TestFlexesInLinePulledStraight(t *testing.T) {
+	j := cramped()
+	second := j.Returns[1].Runs[0]
+	second.Compression = 0.02
+	j.Returns[1].Runs = append(j.Returns[1].Runs, second)
+	_, o := single(t, j, "flex pulled straight")
+	assert.InDelta(t, 0.04, o.Returns[1].Runs[0].Compression, 1e-12)
+	assert.InDelta(t, 0.02, o.Returns[1].Runs[1].Compression, 1e-12)
+}
+
 // The smallest nominal grille that keeps 500 fpm and fits the opening; one with
 // a filter in it is a filter grille.
 func TestLargerGrilles_Identity(t *testing.T) {
@@ -227,6 +238,8 @@ func TestLargerGrilles_Identity(t *testing.T) {
 	check(filtered, stock.FilterGrilles())
 	walled := cramped()
 	walled.Returns[0].OpeningWidth, walled.Returns[0].OpeningHeight = 14*units.Inch, 40*units.Inch
+	check(walled, stock.Grilles())
+	slices.Reverse(walled.Returns)
 	check(walled, stock.Grilles())
 }
 
