@@ -179,20 +179,25 @@ func TestSuggestedFromStock(t *testing.T) {
 	assert.Equal(t, listed.Largest.Label, s.Largest.Label)
 }
 
-// A grille holds a filter 1 in. deep, the largest one too, which 2000 cfm need.
-func TestEveryGrilleIsAnInchDeep(t *testing.T) {
-	j := least()
-	j.DesignAirflow, j.Limits.MaxOpenings = 2000*units.CFM, 1
-	last := stock.Of(units.InchPound, stock.FilterGrilles())
-	largest := last[len(last)-1]
-	seen := false
-	for _, z := range solved(t, j).Sizes {
-		if z.Place == InGrille {
-			assert.InDelta(t, 1, z.Depth.In(units.Inch), 1e-9, z.Label)
-			seen = seen || z.Width == largest.Width && z.Height == largest.Height
+// A grille holds a filter 1 in. deep, or 48 mm of the metric ones, the largest too, which
+// 2000 cfm need.
+func TestDepthBehindAGrille(t *testing.T) {
+	for system, depth := range map[units.System]units.Length{units.InchPound: units.Inch, units.Metric: 48 * units.Millimetre} {
+		j := least()
+		j.DesignAirflow, j.Limits.MaxOpenings = 2000*units.CFM, 1
+		if system == units.Metric {
+			j.Limits.NominalSizes = MetricSizes
 		}
+		listed := stock.Of(system, stock.FilterGrilles())
+		largest, seen := listed[len(listed)-1], false
+		for _, z := range solved(t, j).Sizes {
+			if z.Place == InGrille {
+				assert.InDelta(t, float64(depth), float64(z.Depth), 1e-9, z.Label)
+				seen = seen || z.Width == largest.Width && z.Height == largest.Height
+			}
+		}
+		assert.True(t, seen, "%s", largest)
 	}
-	assert.True(t, seen, "%s", largest)
 }
 
 // A further opening is looked at where one fewer would not keep the target; a size from

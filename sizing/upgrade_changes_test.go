@@ -273,6 +273,31 @@ func TestLargerGrilleInStock_Identity(t *testing.T) {
 	assert.Equal(t, duct.Grille{Width: 10 * units.Inch, Height: 30 * units.Inch}, o.Returns[0].Grille, "the wall takes no 11 in")
 }
 
+// The second return, which has nearly all of the air, is held to its own opening of 14 x
+// 24 in, and gets a filter grille, not the supplier's plain one, where a filter is behind it.
+func TestLargerGrilleOfTheSecondReturn(t *testing.T) {
+	j := flatHouse()
+	j.Returns = append([]Return{drop10("narrow", 200)}, j.Returns...)
+	j.Returns[0].Runs[0].Diameter = 3 * units.Inch
+	chosen := func() duct.Grille {
+		_, o := single(t, j, "larger grilles")
+		require.Zero(t, o.Returns[0].Grille)
+		return o.Returns[1].Grille
+	}
+	require.Equal(t, duct.Grille{Width: 10 * units.Inch, Height: 30 * units.Inch}, chosen())
+	j.Returns[1].OpeningWidth, j.Returns[1].OpeningHeight = 14*units.Inch, 24*units.Inch
+	g := chosen()
+	assert.LessOrEqual(t, fit.Excess(g.Width, g.Height, 14*units.Inch, 24*units.Inch), fit.Slack, "%v", g)
+	j.Returns[1].OpeningWidth, j.Returns[1].OpeningHeight = 0, 0
+	j.StockSizes = []StockSize{{Of: GrilleSize, Width: 27 * units.Inch, Height: 11 * units.Inch}}
+	require.Equal(t, 27*units.Inch, chosen().Width)
+	j.Filters = []filter.Filter{rated("own", units.Inch, 0.1, 8)}
+	j.Slot, j.Returns[1].Filter = Slot{None: true}, "own"
+	g = chosen()
+	assert.True(t, slices.ContainsFunc(stock.FilterGrilles(), func(z stock.Size) bool { return z.Width == g.Width && z.Height == g.Height }), "%v", g)
+	assert.NotEqual(t, 27*units.Inch, g.Width)
+}
+
 // The filter of today's make that would do alone is the supplier's, where that is
 // smaller than the next listed one: 20 in by the face asked for, up to the next 1/16 in.
 func TestFilterInStockThatDoes_Identity(t *testing.T) {
