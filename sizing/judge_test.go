@@ -88,6 +88,19 @@ func TestWhichOfAirflowAndStaticComesFirst(t *testing.T) {
 	}
 	assert.Equal(t, []string{"airflow_short", "static_high"}, order(0.62))
 	assert.Equal(t, []string{"static_high", "airflow_short"}, order(0.60))
+	// Over 0.80 and 0.78 it is with the dirty filter alone, by 4.1 % and 6.8 %.
+	assert.Equal(t, []string{"airflow_short", "static_high"}, order(0.80))
+	assert.Equal(t, []string{"static_high", "airflow_short"}, order(0.78))
+}
+
+// A house without a slot gets the usual one of its cooling airflow, 16x25 for 1300 cfm,
+// though heating takes 900, for which 16x20 is usual.
+func TestNewSlotIsOfTheCoolingAirflow(t *testing.T) {
+	j := lineHouse()
+	j.DesignAirflow, j.HeatingAirflow = 1300*units.CFM, 900*units.CFM
+	j.Options = []Option{{Name: "slot", Slot: Slot{Depth: units.Inch}}}
+	p := solved(t, j).Option("slot").Places[0]
+	assert.Equal(t, []units.Length{16 * units.Inch, 25 * units.Inch}, []units.Length{p.Width, p.Height})
 }
 
 // A slot and a filter without a depth are 1 in. deep: its frame leaks past an inch of

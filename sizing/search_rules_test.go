@@ -14,6 +14,7 @@ import (
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
 	"returnbench/sizing/search"
+	"returnbench/sizing/stock"
 	"returnbench/sizing/units"
 )
 
@@ -176,6 +177,27 @@ func TestSuggestedFromStock(t *testing.T) {
 	assert.Equal(t, "24x26x4", s.Cabinet.Label)
 	require.Greater(t, s.Largest.FaceArea, s.Cabinet.FaceArea)
 	assert.Equal(t, listed.Largest.Label, s.Largest.Label)
+}
+
+// A grille holds a filter 1 in. deep, or 48 mm of the metric ones, the largest too, which
+// 2000 cfm need.
+func TestDepthBehindAGrille(t *testing.T) {
+	for system, depth := range map[units.System]units.Length{units.InchPound: units.Inch, units.Metric: 48 * units.Millimetre} {
+		j := least()
+		j.DesignAirflow, j.Limits.MaxOpenings = 2000*units.CFM, 1
+		if system == units.Metric {
+			j.Limits.NominalSizes = MetricSizes
+		}
+		listed := stock.Of(system, stock.FilterGrilles())
+		largest, seen := listed[len(listed)-1], false
+		for _, z := range solved(t, j).Sizes {
+			if z.Place == InGrille {
+				assert.InDelta(t, float64(depth), float64(z.Depth), 1e-9, z.Label)
+				seen = seen || z.Width == largest.Width && z.Height == largest.Height
+			}
+		}
+		assert.True(t, seen, "%s", largest)
+	}
 }
 
 // A further opening is looked at where one fewer would not keep the target; a size from

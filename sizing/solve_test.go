@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -53,6 +54,7 @@ func TestTypingRemovesTheMark(t *testing.T) {
 	assert.False(t, s.Assumed("target_face_velocity"))
 	assert.True(t, s.Assumed("coil"))
 	assert.Less(t, s.AssumedShare, 0.9)
+	assert.Contains(t, coded(s.Findings, "assumed").In(units.IP), fmt.Sprintf("%.0f %%", 100*s.AssumedShare))
 }
 
 // The calculation of the design airflow says whether it was typed, or follows from the

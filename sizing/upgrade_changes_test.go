@@ -159,6 +159,14 @@ func TestLargerDucts_Identity(t *testing.T) {
 	assert.Equal(t, 24*units.Inch, o.Returns[0].Runs[0].Diameter, "one that is large enough stays")
 }
 
+// Each fitting of a duct that becomes larger takes the section of its run.
+func TestLargerDuctsKeepTheirFittings(t *testing.T) {
+	j := cramped()
+	j.Returns[0].Fittings = []duct.Fitting{{Kind: duct.ElbowFiveGore, Diameter: 10 * units.Inch}, {Kind: duct.ElbowMitred, Diameter: 9 * units.Inch, Count: 2}}
+	_, o := single(t, j, "larger ducts")
+	assert.Equal(t, []duct.Fitting{{Kind: duct.ElbowFiveGore}, {Kind: duct.ElbowMitred, Count: 2}}, o.Returns[0].Fittings)
+}
+
 // Of rectangular ducts in line a small one becomes the nominal one that keeps the limits.
 // One of more area stays, lying or upright.
 func TestLargerRectangularDuct(t *testing.T) {
@@ -186,6 +194,17 @@ func TestFlexPulledStraight_Identity(t *testing.T) {
 	assert.InDelta(t, 0.04, o.Returns[1].Runs[0].Compression, 1e-12)
 	assert.Zero(t, o.Returns[0].Runs[0].Compression)
 	assert.Equal(t, 9*units.Inch, o.Returns[1].Runs[0].Diameter)
+}
+
+// Of two flexes in line the slack one is pulled to 4 %, the straighter one stays at 2 %.
+func TestFlexesInLinePulledStraight(t *testing.T) {
+	j := cramped()
+	second := j.Returns[1].Runs[0]
+	second.Compression = 0.02
+	j.Returns[1].Runs = append(j.Returns[1].Runs, second)
+	_, o := single(t, j, "flex pulled straight")
+	assert.InDelta(t, 0.04, o.Returns[1].Runs[0].Compression, 1e-12)
+	assert.InDelta(t, 0.02, o.Returns[1].Runs[1].Compression, 1e-12)
 }
 
 // The smallest nominal grille that keeps 500 fpm and fits the opening; one with
@@ -220,6 +239,8 @@ func TestLargerGrilles_Identity(t *testing.T) {
 	check(filtered, stock.FilterGrilles())
 	walled := cramped()
 	walled.Returns[0].OpeningWidth, walled.Returns[0].OpeningHeight = 14*units.Inch, 40*units.Inch
+	check(walled, stock.Grilles())
+	slices.Reverse(walled.Returns)
 	check(walled, stock.Grilles())
 }
 
@@ -298,6 +319,31 @@ func TestFlexOutOfRange(t *testing.T) {
 				findingOf(t, s.Findings, "flex_range").In(units.IP))
 		}
 	}
+}
+
+// The second return, which has nearly all of the air, is held to its own opening of 14 x
+// 24 in, and gets a filter grille, not the supplier's plain one, where a filter is behind it.
+func TestLargerGrilleOfTheSecondReturn(t *testing.T) {
+	j := flatHouse()
+	j.Returns = append([]Return{drop10("narrow", 200)}, j.Returns...)
+	j.Returns[0].Runs[0].Diameter = 3 * units.Inch
+	chosen := func() duct.Grille {
+		_, o := single(t, j, "larger grilles")
+		require.Zero(t, o.Returns[0].Grille)
+		return o.Returns[1].Grille
+	}
+	require.Equal(t, duct.Grille{Width: 10 * units.Inch, Height: 30 * units.Inch}, chosen())
+	j.Returns[1].OpeningWidth, j.Returns[1].OpeningHeight = 14*units.Inch, 24*units.Inch
+	g := chosen()
+	assert.LessOrEqual(t, fit.Excess(g.Width, g.Height, 14*units.Inch, 24*units.Inch), fit.Slack, "%v", g)
+	j.Returns[1].OpeningWidth, j.Returns[1].OpeningHeight = 0, 0
+	j.StockSizes = []StockSize{{Of: GrilleSize, Width: 27 * units.Inch, Height: 11 * units.Inch}}
+	require.Equal(t, 27*units.Inch, chosen().Width)
+	j.Filters = []filter.Filter{rated("own", units.Inch, 0.1, 8)}
+	j.Slot, j.Returns[1].Filter = Slot{None: true}, "own"
+	g = chosen()
+	assert.True(t, slices.ContainsFunc(stock.FilterGrilles(), func(z stock.Size) bool { return z.Width == g.Width && z.Height == g.Height }), "%v", g)
+	assert.NotEqual(t, 27*units.Inch, g.Width)
 }
 
 // The filter of today's make that would do alone is the supplier's, where that is
