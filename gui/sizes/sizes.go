@@ -76,7 +76,7 @@ func New(m Model, enter func(place string)) *Screen {
 	widgets.FitSelect(s.place)
 	bar := widgets.NewFlow(bold("Nominal sizes for"), s.place, s.meet, limits, s.add)
 	words := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none)
-	s.box = container.New(&lists{bar, s.table, words, s.ducts.Object()}, bar, s.table, words, s.ducts.Object())
+	s.box = widgets.NewVScroll(container.New(&lists{bar: bar, sizes: s.table, words: words, ducts: s.ducts.Object()}, bar, s.table, words, s.ducts.Object()))
 	s.Refresh()
 	return s
 }
@@ -86,15 +86,28 @@ func bold(text message.ID) *widget.Label {
 }
 
 // lists gives the table of sizes what the ducts under it leave, but no less than its
-// share: the ducts then scroll in themselves.
-type lists struct{ bar, sizes, words, ducts fyne.CanvasObject }
+// share: the ducts then scroll in themselves. Where the window has no room for some rows
+// of both, the place scrolls.
+type lists struct {
+	bar   fyne.CanvasObject
+	sizes *table.Table
+	words fyne.CanvasObject
+	ducts fyne.CanvasObject
+}
 
-const sizesShare = 0.5
+const (
+	sizesShare = 0.5
+	sizesRows  = 4 // at least, beside the head and two more
+)
 
-// MinSize lets both tables shrink.
+// MinSize has room for some rows of both.
 func (l *lists) MinSize([]fyne.CanvasObject) fyne.Size {
 	bar, words := l.bar.MinSize(), l.words.MinSize()
-	return fyne.NewSize(fyne.Max(bar.Width, words.Width), bar.Height+words.Height+l.sizes.MinSize().Height)
+	ducts := float32(0)
+	if l.ducts.Visible() {
+		ducts = fyne.Min(l.ducts.MinSize().Height, 4*l.sizes.RowHeight())
+	}
+	return fyne.NewSize(fyne.Max(bar.Width, words.Width), bar.Height+words.Height+l.sizes.MinSize().Height+sizesRows*l.sizes.RowHeight()+ducts)
 }
 
 // Layout shares the height out.
@@ -225,7 +238,7 @@ func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
 	drop := unit(d.PresentDrop)
 	within := lang.T("{unit} in it", "unit", drop)
 	s.ducts.Set([]table.Column{
-		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true}, {Title: "Set by"},
+		{Title: "Return"}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true},
 		{Title: "Rect.", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: within, Right: true},
 		{Title: "Vel. now", Unit: unit(d.PresentVelocity), Right: true}, {Title: "Friction now", Unit: unit(d.PresentFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},
