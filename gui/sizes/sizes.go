@@ -68,6 +68,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.table = table.New()
+	s.table.Folds = true
 	s.table.OnSelected = func(int) { s.showChosen() }
 	s.table.OnActivated = func(int) { s.Add() }
 	s.ducts = table.NewFitted(5)
@@ -238,7 +239,7 @@ func (s *Screen) fillDucts(solved *sizing.Study, sys units.Locale) {
 	drop := unit(d.PresentDrop)
 	within := lang.T("{unit} in it", "unit", drop)
 	s.ducts.Set([]table.Column{
-		{Title: "Return"}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true}, {Title: "Set by"},
+		{Title: "Return", Fixed: true}, {Title: "Today"}, {Title: "Airflow", Unit: unit(d.Airflow)}, {Title: "Round", Unit: unit(d.Round.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true}, {Title: "Set by"},
 		{Title: "Flex", Unit: unit(d.Flex.Diameter), Right: true}, {Title: "Drop", Unit: within, Right: true},
 		{Title: "Rect.", Unit: unit(d.Rect.Width)}, {Title: "Drop", Unit: within, Right: true},
 		{Title: "Vel. now", Unit: unit(d.PresentVelocity), Right: true}, {Title: "Friction now", Unit: unit(d.PresentFriction), Right: true}, {Title: "Drop now", Unit: drop, Right: true},

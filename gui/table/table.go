@@ -2,7 +2,6 @@ package table
 
 import (
 	"image/color"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -58,6 +57,10 @@ type Table struct {
 	OnHead func(column int)
 	// OnCopy is called when the table is to be copied.
 	OnCopy func()
+	// Folds says that columns without room stand in several lines of a row, and do not
+	// move sideways. The height of the rows then follows from the width, for which a
+	// Fitted table and a chart under it have no room.
+	Folds bool
 	// RowTerm is what the title of a row names of the glossary; nil: rows have none.
 	RowTerm func(row int) message.ID
 
@@ -261,15 +264,13 @@ func (t *Table) remeasure() {
 	t.Refresh()
 }
 
-// fit places the columns in a width: in one line, else with their titles broken over
-// lines, else in several lines of each row. Columns that stay in sight while the others
-// move sideways are left to do so.
+// fit places the columns in a width: in one line, else, of a table that folds, with their
+// titles broken over lines, else in several lines of each row.
 func (t *Table) fit(width float32) {
 	t.fitted, t.wrapAll = width, false
 	t.measure()
 	t.whole = t.sum()
-	stays := slices.ContainsFunc(t.columns, func(c Column) bool { return c.Fixed })
-	folds := width > 0 && !stays && t.sum() > width+0.5
+	folds := width > 0 && t.Folds && t.sum() > width+0.5
 	if folds {
 		t.wrapAll = true
 		t.measure()

@@ -2,7 +2,6 @@ package table
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 
@@ -79,9 +78,6 @@ func TestTableMouse(t *testing.T) {
 
 func TestTableHeadFollowsSideways(t *testing.T) {
 	table := someTable(5)
-	columns := slices.Clone(table.columns)
-	columns[0].Fixed = true // else it would not move
-	table.SetColumns(columns)
 	tableWindow(t, table, 160, 200)
 	head := func() float32 {
 		for _, o := range test.WidgetRenderer(table.head).Objects() {
@@ -107,6 +103,7 @@ func TestTableHeadFollowsSideways(t *testing.T) {
 // same. It moves nothing sideways, and a click finds its row and its column.
 func TestATableWithoutRoomFolds(t *testing.T) {
 	table := New()
+	table.Folds = true
 	table.SetColumns([]Column{{Title: "Nominal size"}, {Title: "Verdict"}, {Title: "Filter drop, in a table", Name: "Filter drop in a table"}, {Title: "Airflow"}, {Title: "Filter"}})
 	long := strings.Repeat("a filter of a long name ", 4)
 	table.SetRows([][]string{{"20x20x1", "caution", "0.27", "914", "pleated 11"}, {"20x25x4", "good", "0.10", "1144", long}})
