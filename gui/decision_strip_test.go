@@ -265,9 +265,9 @@ func TestTheHeadOfTheAnswerIsTrue(t *testing.T) {
 			want := "Suggested sizes: the smallest that fit"
 			switch {
 			case fit == 0:
-				want = "Suggested sizes: none fits, these come nearest"
+				want = "No size fits: the nearest ones"
 			case fit < all:
-				want = "Suggested sizes: the smallest that fit, or else the nearest"
+				want = "Smallest sizes that fit, or the nearest"
 			}
 			heads[want] = true
 			require.Contains(t, said(b.window.Content()), want, "%s at %v", name, face)

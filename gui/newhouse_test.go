@@ -193,7 +193,7 @@ func TestANewHouseTakesFewKeys(t *testing.T) {
 	h.button("Add return")
 	h.word("returns[0].name", "hall")
 	h.number("returns[0].grille.width", "20x20")
-	h.choose("returns[0].filter", "f", "filter 1")
+	h.choose("returns[0].filter", "f", "MERV 8: filter 1")
 	h.button("Add duct run")
 	h.choose("returns[0].runs[0].shape", "f", "flex")
 	h.number("returns[0].runs[0].diameter", "14")
@@ -206,7 +206,7 @@ func TestANewHouseTakesFewKeys(t *testing.T) {
 	h.number("returns[1].runs[0].length", "30")
 
 	h.enter("slot")
-	h.choose("slot.filter", "f", "filter 1")
+	h.choose("slot.filter", "f", "MERV 8: filter 1")
 	h.number("slot.width", "20x20x1")
 
 	h.enter("parts")
@@ -223,7 +223,7 @@ func TestANewHouseTakesFewKeys(t *testing.T) {
 	h.enter("compare")
 	h.button("Add option")
 	h.word("options[0].name", "deep cabinet")
-	h.choose("options[0].filter", "ff", "filter 2")
+	h.choose("options[0].filter", "ff", "MERV 13: filter 2")
 	h.number("options[0].slot.width", "20x25x4")
 	h.number("options[0].price", "900")
 	h.button("Add option")

@@ -2,6 +2,7 @@ package fields
 
 import (
 	"image/color"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -62,7 +63,7 @@ func (c *Choice) SetItems(items []ChoiceItem) {
 	for i, it := range c.items {
 		labels[i] = it.Label
 	}
-	c.list.Options = labels
+	c.list.Options, c.list.items = labels, c.items
 	c.list.Refresh()
 	c.Refresh()
 }
@@ -142,6 +143,7 @@ type choiceList struct {
 	edge    *canvas.Rectangle
 	focused bool
 	faulty  bool
+	items   []ChoiceItem // of the options
 }
 
 var _ fyne.Focusable = (*choiceList)(nil)
@@ -188,16 +190,27 @@ func (l *choiceList) TypedKey(k *fyne.KeyEvent) {
 	l.Select.TypedKey(k)
 }
 
-// TypedRune goes to the next choice that begins with a letter.
+// TypedRune goes to the next choice that begins with a letter, or whose value does: a
+// label may have something else before a name.
 func (l *choiceList) TypedRune(r rune) {
 	n, now := len(l.Options), l.SelectedIndex()
 	for i := range n {
 		at := (now + 1 + i) % n
-		if first, _ := utf8.DecodeRuneInString(l.Options[at]); unicode.ToLower(first) == unicode.ToLower(r) {
+		value := ""
+		if at < len(l.items) {
+			value = l.items[at].Value
+		}
+		if begins(l.Options[at], r) || strings.HasSuffix(l.Options[at], value) && begins(value, r) {
 			l.SetSelectedIndex(at)
 			return
 		}
 	}
+}
+
+// begins reports whether a text begins with a letter, large or small.
+func begins(text string, letter rune) bool {
+	first, _ := utf8.DecodeRuneInString(text)
+	return unicode.ToLower(first) == unicode.ToLower(letter)
 }
 
 // CreateRenderer lays the edge over the toolkit's own drawing.

@@ -41,8 +41,13 @@ func FilterLabel(f *filter.Filter) string {
 	if f.MERV == 0 {
 		return f.Name
 	}
-	name := strings.TrimSuffix(f.Name, fmt.Sprintf(", MERV %d", f.MERV))
-	return lang.T("MERV {merv}: {filter}", "merv", f.MERV, "filter", name)
+	return lang.T("MERV {merv}: {filter}", "merv", f.MERV, "filter", f.Name)
+}
+
+// GenericLabel is FilterLabel of a generic filter, whose name ends in its MERV.
+func GenericLabel(f filter.Filter) string {
+	f.Name = strings.TrimSuffix(f.Name, fmt.Sprintf(", MERV %d", f.MERV))
+	return FilterLabel(&f)
 }
 
 // alike is the largest difference between depths that have the same name.
@@ -61,7 +66,7 @@ func FilterPlace(b *Builder, path string, label message.ID, at func(*sizing.Job)
 		depth := length(size(b.model().Peek()).Depth)
 		for _, f := range lib.Filters {
 			if d := f.Depth - depth; depth == 0 || max(d, -d) < alike {
-				list, labels = append(list, f), append(labels, FilterLabel(&f))
+				list, labels = append(list, f), append(labels, GenericLabel(f))
 			}
 		}
 		return list, append(labels, own)

@@ -69,7 +69,7 @@ func (s *Filters) library(b *form.Builder) {
 	}
 	names := make([]string, len(lib.Filters))
 	for i, f := range lib.Filters {
-		names[i] = form.FilterLabel(&f)
+		names[i] = form.GenericLabel(f)
 	}
 	pick := widgets.NewSelect(names, nil)
 	pick.PlaceHolder = lang.T("Add a generic filter (invented)")

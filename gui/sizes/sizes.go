@@ -68,6 +68,7 @@ func New(m Model, enter func(place string)) *Screen {
 	s.why = widget.NewLabel("")
 	s.why.Wrapping = fyne.TextWrapWord
 	s.table = table.New()
+	s.table.Folds = true
 	s.table.OnSelected = func(int) { s.showChosen() }
 	s.table.OnActivated = func(int) { s.Add() }
 	s.ducts = table.NewFitted(5)
@@ -76,7 +77,7 @@ func New(m Model, enter func(place string)) *Screen {
 	widgets.FitSelect(s.place)
 	bar := widgets.NewFlow(bold("Nominal sizes for"), s.place, s.meet, limits, s.add)
 	words := container.NewVBox(s.why, bold("Return ducts, for the airflow of each return"), s.none)
-	s.box = container.New(&lists{bar, s.table, words, s.ducts.Object()}, bar, s.table, words, s.ducts.Object())
+	s.box = widgets.NewVScroll(container.New(&lists{bar: bar, sizes: s.table, words: words, ducts: s.ducts.Object()}, bar, s.table, words, s.ducts.Object()))
 	s.Refresh()
 	return s
 }
@@ -86,15 +87,28 @@ func bold(text message.ID) *widget.Label {
 }
 
 // lists gives the table of sizes what the ducts under it leave, but no less than its
-// share: the ducts then scroll in themselves.
-type lists struct{ bar, sizes, words, ducts fyne.CanvasObject }
+// share: the ducts then scroll in themselves. Where the window has no room for some rows
+// of both, the place scrolls.
+type lists struct {
+	bar   fyne.CanvasObject
+	sizes *table.Table
+	words fyne.CanvasObject
+	ducts fyne.CanvasObject
+}
 
-const sizesShare = 0.5
+const (
+	sizesShare = 0.5
+	sizesRows  = 4 // at least, beside the head and two more
+)
 
-// MinSize lets both tables shrink.
+// MinSize has room for some rows of both.
 func (l *lists) MinSize([]fyne.CanvasObject) fyne.Size {
 	bar, words := l.bar.MinSize(), l.words.MinSize()
-	return fyne.NewSize(fyne.Max(bar.Width, words.Width), bar.Height+words.Height+l.sizes.MinSize().Height)
+	ducts := float32(0)
+	if l.ducts.Visible() {
+		ducts = fyne.Min(l.ducts.MinSize().Height, 4*l.sizes.RowHeight())
+	}
+	return fyne.NewSize(fyne.Max(bar.Width, words.Width), bar.Height+words.Height+l.sizes.MinSize().Height+sizesRows*l.sizes.RowHeight()+ducts)
 }
 
 // Layout shares the height out.

@@ -123,9 +123,9 @@ func nameOf(places []*sizing.Size) message.ID {
 	case !slices.ContainsFunc(there, misses):
 		return "Suggested sizes: the smallest that fit"
 	case slices.ContainsFunc(there, func(z *sizing.Size) bool { return z.MeetsAll }):
-		return "Suggested sizes: the smallest that fit, or else the nearest"
+		return "Smallest sizes that fit, or the nearest"
 	}
-	return "Suggested sizes: none fits, these come nearest"
+	return "No size fits: the nearest ones"
 }
 
 // restOn shows how much of the result is based on assumed values.

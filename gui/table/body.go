@@ -1,6 +1,7 @@
 package table
 
 import (
+	"sort"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -62,9 +63,46 @@ func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
 	b.Resting.MouseMoved(e)
 }
 
-// explained is the title of a row at a place, with the sentence on its term.
+// cutTo is the beginning of a text that a column has room for.
+func cutTo(text string, room, size float32, style fyne.TextStyle) string {
+	fits := func(s string) bool { return fyne.MeasureText(s, size, style).Width <= room+0.5 }
+	if fits(text) {
+		return text
+	}
+	letters := []rune(text)
+	n := sort.Search(len(letters), func(n int) bool { return !fits(string(letters[:n+1]) + "…") })
+	return string(letters[:n]) + "…"
+}
+
+// cut is the cell of a row at a place, where its text has no room; empty: it has.
+func (b *tableBody) cut(row int, at fyne.Position) (text string) {
+	t, th := b.t, b.Theme()
+	if row < 0 {
+		return ""
+	}
+	y := at.Y - float32(row)*t.rowHeight()
+	t.each(func(i int, x float32, line int) {
+		top := float32(line) * t.lineHeight()
+		if at.X < x || at.X >= x+t.widths[i] || y < top || y >= top+t.lineHeight() {
+			return
+		}
+		cell, _, _ := strings.Cut(cellAt(t.rows[row], i), "\n")
+		if cutTo(cell, t.widths[i]-4*th.Size(theme.SizeNameInnerPadding), th.Size(theme.SizeNameText), fyne.TextStyle{}) != cell {
+			text = cell
+		}
+	})
+	return text
+}
+
+// explained is the title of a row at a place, with the sentence on its term; or a cell
+// that is cut, whole.
 func (b *tableBody) explained(at fyne.Position) (from fyne.Position, size fyne.Size, text string) {
 	t, row := b.t, b.rowAt(at)
+	if t.lines > 1 {
+		if cell := b.cut(row, at); cell != "" {
+			return fyne.NewPos(at.X, float32(row)*t.rowHeight()), fyne.NewSize(0, t.rowHeight()), cell
+		}
+	}
 	if t.RowTerm == nil || row < 0 || len(t.widths) == 0 || at.X-t.pane.Offset.X > t.widths[0] {
 		return from, size, ""
 	}
@@ -100,7 +138,7 @@ func (r *bodyRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 func (r *bodyRenderer) MinSize() fyne.Size {
 	t := r.b.t
-	return fyne.NewSize(t.FullWidth(), float32(len(t.rows))*t.rowHeight())
+	return fyne.NewSize(t.reach(), float32(len(t.rows))*t.rowHeight())
 }
 
 func (r *bodyRenderer) Refresh() {
@@ -136,14 +174,14 @@ func (r *bodyRenderer) ground(row int, x, y, w, h float32) {
 
 func (r *bodyRenderer) drawRow(row int, y, h float32) {
 	t := r.b.t
-	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.FullWidth()), h)
+	r.ground(row, 0, y, fyne.Max(r.b.Size().Width, t.reach()), h)
 	fixed, _ := t.fixed()
-	t.each(func(i int, x float32) {
+	t.each(func(i int, x float32, line int) {
 		if i < fixed {
 			r.fill(theme.ColorNameBackground, x, y, t.widths[i], h)
 			r.ground(row, x, y, t.widths[i], h)
 		}
-		r.drawCell(cellAt(t.rows[row], i), i, x, y, h)
+		r.drawCell(cellAt(t.rows[row], i), i, x, y+float32(line)*t.lineHeight(), t.lineHeight())
 	})
 	if row == t.selected {
 		r.fill(theme.ColorNamePrimary, t.pane.Offset.X, y, 3, h) // a bar, so that color is not alone
@@ -174,9 +212,10 @@ func (r *bodyRenderer) drawCell(cell string, i int, x, y, h float32) {
 			mark, ink = newTrendIcon(way), trendInk(way)
 		}
 	}
-	text := canvas.NewText(words, look.Of(th, ink))
+	text := canvas.NewText("", look.Of(th, ink))
 	text.TextSize = th.Size(theme.SizeNameText)
 	text.TextStyle.Bold = s != "" || t.double && t.right[i]
+	text.Text = cutTo(words, t.widths[i]-2*pad, text.TextSize, text.TextStyle)
 	left, right := x+pad, x+t.widths[i]-pad
 	if t.right[i] {
 		text.Alignment = fyne.TextAlignTrailing

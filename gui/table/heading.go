@@ -28,17 +28,17 @@ func (h *tableHead) Tapped(e *fyne.PointEvent) {
 	if h.t.OnHead == nil {
 		return
 	}
-	if at, _ := h.columnAt(e.Position.X); at >= 0 {
+	if at, _ := h.columnAt(e.Position); at >= 0 {
 		h.t.OnHead(at)
 	}
 }
 
 // columnAt is the column at a place, and where it begins; -1: none.
-func (h *tableHead) columnAt(at float32) (column int, left float32) {
+func (h *tableHead) columnAt(at fyne.Position) (column int, left float32) {
 	column = -1
-	h.t.each(func(i int, x float32) {
+	h.t.each(func(i int, x float32, line int) {
 		x -= h.t.pane.Offset.X
-		if at >= x && at < x+h.t.widths[i] {
+		if at.X >= x && at.X < x+h.t.widths[i] && at.Y >= h.t.headTop(line) && at.Y < h.t.heads[line] {
 			column, left = i, x
 		}
 	})
@@ -47,12 +47,13 @@ func (h *tableHead) columnAt(at float32) (column int, left float32) {
 
 // explained is the column at a place, with the sentence on its term or its name whole.
 func (h *tableHead) explained(at fyne.Position) (from fyne.Position, size fyne.Size, text string) {
-	i, left := h.columnAt(at.X)
+	i, left := h.columnAt(at)
 	if i < 0 {
 		return from, size, ""
 	}
 	c := h.t.columns[i]
-	return fyne.NewPos(left, 0), fyne.NewSize(h.t.widths[i], h.t.headHeight()), cmp.Or(c.Whole, widgets.Explain(cmp.Or(c.Term, c.Title)))
+	top := h.t.headTop(h.t.line[i])
+	return fyne.NewPos(left, top), fyne.NewSize(h.t.widths[i], h.t.heads[h.t.line[i]]-top), cmp.Or(c.Whole, widgets.Explain(cmp.Or(c.Term, c.Title)))
 }
 
 // CreateRenderer draws the head.
@@ -95,7 +96,7 @@ func (r *headRenderer) Refresh() {
 	r.line.Move(fyne.NewPos(0, height-1))
 	r.texts = r.texts[:0]
 	fixed, _ := t.fixed()
-	t.each(func(i int, x float32) {
+	t.each(func(i int, x float32, line int) {
 		if x -= t.pane.Offset.X; i < fixed {
 			ground := canvas.NewRectangle(look.Of(th, theme.ColorNameHeaderBackground))
 			ground.Move(fyne.NewPos(x, 0))
@@ -106,13 +107,13 @@ func (r *headRenderer) Refresh() {
 		if t.columns[i].Over && i+1 < len(t.widths) {
 			w, right = w+t.widths[i+1], false
 		}
-		r.title(t.titleLines(i), t.columns[i].Unit, x+pad, w, right)
+		r.title(t.titleLines(i), t.columns[i].Unit, x+pad, t.headTop(line), w, right)
 	})
 	canvas.Refresh(r.h)
 }
 
 // title writes a column's title, a line under the other, and its unit.
-func (r *headRenderer) title(lines []string, under string, x, w float32, right bool) {
+func (r *headRenderer) title(lines []string, under string, x, top, w float32, right bool) {
 	th := r.h.t.Theme()
 	var texts []*canvas.Text
 	for _, line := range lines {
@@ -123,7 +124,7 @@ func (r *headRenderer) title(lines []string, under string, x, w float32, right b
 	}
 	unit := canvas.NewText(under, look.Of(th, theme.ColorNamePlaceHolder))
 	unit.TextSize = th.Size(theme.SizeNameCaptionText)
-	y := th.Size(theme.SizeNameInnerPadding) / 2
+	y := top + th.Size(theme.SizeNameInnerPadding)/2
 	for _, text := range append(texts, unit) {
 		if right {
 			text.Alignment = fyne.TextAlignTrailing

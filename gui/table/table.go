@@ -57,6 +57,10 @@ type Table struct {
 	OnHead func(column int)
 	// OnCopy is called when the table is to be copied.
 	OnCopy func()
+	// Folds says that columns without room stand in several lines of a row, and do not
+	// move sideways. The height of the rows then follows from the width, for which a
+	// Fitted table and a chart under it have no room.
+	Folds bool
 	// RowTerm is what the title of a row names of the glossary; nil: rows have none.
 	RowTerm func(row int) message.ID
 
@@ -70,9 +74,16 @@ type Table struct {
 	pane *container.Scroll
 
 	widths     []float32
-	double     bool    // some cell has two lines
-	right      []bool  // columns of numbers
-	measuredAt float32 // text size of the widths
+	starts     []float32 // where each column begins in its line
+	line       []int     // of a row, in which each column stands
+	lines      int       // of a row: more than one where its columns have no room in one
+	heads      []float32 // how far down the head of each line reaches
+	wrapAll    bool      // titles are broken over lines, for want of room
+	fitted     float32   // the width for which they are so
+	whole      float32   // the width of all columns side by side
+	double     bool      // some cell has two lines
+	right      []bool    // columns of numbers
+	measuredAt float32   // text size of the widths
 }
 
 var (
@@ -166,7 +177,10 @@ func (t *Table) scrolled() {
 // RowHeight is that of one row.
 func (t *Table) RowHeight() float32 { return t.rowHeight() }
 
-func (t *Table) rowHeight() float32 {
+func (t *Table) rowHeight() float32 { return float32(max(1, t.lines)) * t.lineHeight() }
+
+// lineHeight is that of one line of a row.
+func (t *Table) lineHeight() float32 {
 	th := t.Theme()
 	h := fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{}).Height + th.Size(theme.SizeNameInnerPadding)
 	if t.double {
@@ -176,19 +190,35 @@ func (t *Table) rowHeight() float32 {
 }
 
 func (t *Table) headHeight() float32 {
-	th := t.Theme()
-	lines := 1
-	for i := range t.columns {
-		lines = max(lines, len(t.titleLines(i)))
+	if len(t.heads) == 0 {
+		return t.lineHeadHeight(0)
 	}
-	h := float32(lines) * fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
-	for _, c := range t.columns {
+	return t.heads[len(t.heads)-1]
+}
+
+// headTop is where the head of a line begins.
+func (t *Table) headTop(line int) float32 {
+	if line == 0 {
+		return 0
+	}
+	return t.heads[line-1]
+}
+
+// lineHeadHeight is the height of the head of a line.
+func (t *Table) lineHeadHeight(line int) float32 {
+	th := t.Theme()
+	lines, under := 1, float32(0)
+	for i, c := range t.columns {
+		if i >= len(t.line) || t.line[i] != line {
+			continue
+		}
+		lines = max(lines, len(t.titleLines(i)))
 		if c.Unit != "" {
-			h += fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
-			break
+			under = fyne.MeasureText("M", th.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
 		}
 	}
-	return fyne.Max(h+th.Size(theme.SizeNameInnerPadding), th.Size(look.Target))
+	h := float32(lines) * fyne.MeasureText("M", th.Size(theme.SizeNameText), fyne.TextStyle{Bold: true}).Height
+	return fyne.Max(h+under+th.Size(theme.SizeNameInnerPadding), th.Size(look.Target))
 }
 
 // verdictOf reads a cell that tells a severity, alone or before a colon or a
@@ -230,8 +260,58 @@ func isNumber(cell string) bool {
 }
 
 func (t *Table) remeasure() {
-	t.measure()
+	t.fit(t.pane.Size().Width)
 	t.Refresh()
+}
+
+// fit places the columns in a width: in one line, else, of a table that folds, with their
+// titles broken over lines, else in several lines of each row.
+func (t *Table) fit(width float32) {
+	t.fitted, t.wrapAll = width, false
+	t.measure()
+	t.whole = t.sum()
+	folds := width > 0 && t.Folds && t.sum() > width+0.5
+	if folds {
+		t.wrapAll = true
+		t.measure()
+		if folds = t.sum() > width+0.5; folds {
+			t.wrapAll = false
+			t.measure()
+		}
+	}
+	t.starts, t.line, t.lines = make([]float32, len(t.columns)), make([]int, len(t.columns)), 1
+	x := float32(0)
+	for i := range t.widths {
+		if folds {
+			t.widths[i] = fyne.Min(t.widths[i], width-2*t.Theme().Size(theme.SizeNameInnerPadding)) // its longest texts are cut
+		}
+		w := t.widths[i]
+		together := w
+		if t.columns[i].Over && i+1 < len(t.widths) {
+			together += t.widths[i+1]
+		}
+		if folds && x > 0 && x+together > width && (i == 0 || !t.columns[i-1].Over) {
+			x = 2 * t.Theme().Size(theme.SizeNameInnerPadding)
+			t.lines++
+		}
+		t.starts[i], t.line[i] = x, t.lines-1
+		x += w
+	}
+	t.heads = nil
+	for line := range t.lines {
+		t.heads = append(t.heads, t.lineHeadHeight(line))
+		if line > 0 {
+			t.heads[line] += t.heads[line-1]
+		}
+	}
+}
+
+// sum is the width of all columns side by side.
+func (t *Table) sum() (sum float32) {
+	for _, w := range t.widths {
+		sum += w
+	}
+	return sum
 }
 
 // measure finds the width each column needs and which hold numbers.
@@ -255,6 +335,11 @@ func (t *Table) measure() {
 			w = 0
 		case c.Wrap:
 			w = fyne.Min(w, wrapWidth*size)
+		case t.wrapAll:
+			w = 0
+			for _, word := range strings.Fields(c.Name) {
+				w = fyne.Max(w, fyne.MeasureText(word, size, fyne.TextStyle{Bold: true}).Width)
+			}
 		}
 		w = fyne.Max(w, fyne.MeasureText(c.Unit, small, fyne.TextStyle{}).Width)
 		numbers, others := 0, 0
@@ -292,7 +377,7 @@ const wrapWidth = 9
 // titleLines are the lines of a column's title.
 func (t *Table) titleLines(i int) []string {
 	c := t.columns[i]
-	if !c.Wrap || i >= len(t.widths) {
+	if !c.Wrap && !t.wrapAll || c.Over || i >= len(t.widths) {
 		return []string{c.Name}
 	}
 	th := t.Theme()
@@ -341,21 +426,15 @@ func (t *Table) fixed() (columns int, width float32) {
 	return columns, width
 }
 
-// each calls a function for every column with where it begins in the body; the
-// fixed ones come last, to be drawn over the others.
-func (t *Table) each(draw func(i int, x float32)) {
+// each calls a function for every column with where it begins in the body, and in which
+// line; the fixed ones come last, to be drawn over the others.
+func (t *Table) each(draw func(i int, x float32, line int)) {
 	fixed, _ := t.fixed()
-	starts := make([]float32, len(t.columns))
-	x := float32(0)
-	for i := range t.columns {
-		starts[i] = x
-		x += t.widths[i]
-	}
 	for i := fixed; i < len(t.columns); i++ {
-		draw(i, starts[i])
+		draw(i, t.starts[i], t.line[i])
 	}
 	for i := range fixed {
-		draw(i, starts[i]+t.pane.Offset.X)
+		draw(i, t.starts[i]+t.pane.Offset.X, t.line[i])
 	}
 }
 
@@ -366,17 +445,22 @@ func cellAt(row []string, i int) string {
 	return ""
 }
 
-// FullWidth is the width at which no column is out of sight.
-func (t *Table) FullWidth() float32 {
-	sum := float32(0)
-	for _, w := range t.widths {
-		sum += w
+// FullWidth is the width at which all columns stand side by side.
+func (t *Table) FullWidth() float32 { return t.whole }
+
+// reach is the width of the lines in which the columns now stand.
+func (t *Table) reach() (width float32) {
+	for i, w := range t.widths {
+		width = fyne.Max(width, t.starts[i]+w)
 	}
-	return sum
+	return width
 }
 
+// Lines is in how many lines of a row the columns stand.
+func (t *Table) Lines() int { return max(1, t.lines) }
+
 // MovesSideways reports whether the columns are wider than the table.
-func (t *Table) MovesSideways() bool { return t.FullWidth() > t.pane.Size().Width+0.5 }
+func (t *Table) MovesSideways() bool { return t.reach() > t.pane.Size().Width+0.5 }
 
 // Cursor of the pointer.
 func (t *Table) Cursor() desktop.Cursor { return desktop.DefaultCursor }
@@ -474,18 +558,21 @@ func (r *tableRenderer) MinSize() fyne.Size {
 }
 
 func (r *tableRenderer) Layout(size fyne.Size) {
+	if size.Width != r.t.fitted {
+		r.t.fit(size.Width)
+	}
 	h := r.t.headHeight()
 	r.clip.Resize(fyne.NewSize(size.Width, h))
 	r.t.pane.Move(fyne.NewPos(0, h))
 	r.t.pane.Resize(fyne.NewSize(size.Width, fyne.Max(0, size.Height-h)))
 	r.ring.Resize(size)
-	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.FullWidth()), h))
+	r.t.head.Resize(fyne.NewSize(fyne.Max(size.Width, r.t.reach()), h))
 	r.t.scrolled()
 }
 
 func (r *tableRenderer) Refresh() {
 	if r.t.measuredAt != r.t.Theme().Size(theme.SizeNameText) {
-		r.t.measure()
+		r.t.fit(r.t.fitted)
 	}
 	r.paint()
 	r.t.pane.Refresh()

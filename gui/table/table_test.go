@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -95,6 +96,47 @@ func TestTableHeadFollowsSideways(t *testing.T) {
 	}
 	assert.InDelta(t, table.FullWidth()-table.pane.Size().Width, table.pane.Offset.X, 1, "no further than the last column")
 	assert.Contains(t, guitest.Words(table), "Airflow", "the head stays")
+}
+
+// Where its columns have no room side by side, a table first breaks their titles over
+// lines and then places the columns in several lines of each row, under heads that do the
+// same. It moves nothing sideways, and a click finds its row and its column.
+func TestATableWithoutRoomFolds(t *testing.T) {
+	table := New()
+	table.Folds = true
+	table.SetColumns([]Column{{Title: "Nominal size"}, {Title: "Verdict"}, {Title: "Filter drop, in a table", Name: "Filter drop in a table"}, {Title: "Airflow"}, {Title: "Filter"}})
+	long := strings.Repeat("a filter of a long name ", 4)
+	table.SetRows([][]string{{"20x20x1", "caution", "0.27", "914", "pleated 11"}, {"20x25x4", "good", "0.10", "1144", long}})
+	tableWindow(t, table, 900, 300)
+	table.SetRows([][]string{{"20x20x1", "caution", "0.27", "914", "pleated 11"}, {"20x25x4", "good", "0.10", "1144", "pleated 13"}})
+	require.Equal(t, 1, table.Lines())
+	wide, head := table.FullWidth(), table.headHeight()
+
+	tableWindow(t, table, wide-40, 300)
+	require.Equal(t, 1, table.Lines())
+	require.Greater(t, table.headHeight(), head, "a title is broken first")
+	require.False(t, table.MovesSideways())
+	require.Equal(t, wide, table.FullWidth())
+
+	table.SetRows([][]string{{"20x20x1", "caution", "0.27", "914", "pleated 11"}, {"20x25x4", "good", "0.10", "1144", long}})
+	tableWindow(t, table, 240, 300)
+	require.Greater(t, table.Lines(), 1)
+	require.False(t, table.MovesSideways())
+	for _, part := range []fyne.Widget{table.head, table.body} {
+		for _, o := range test.WidgetRenderer(part).Objects() {
+			if text, ok := o.(*canvas.Text); ok {
+				require.LessOrEqual(t, text.Position().X+text.MinSize().Width, float32(241), text.Text)
+			}
+		}
+	}
+	require.Contains(t, guitest.Words(table), "…")
+	last := len(table.columns) - 1
+	at := fyne.NewPos(table.starts[last]+20, table.rowHeight()+(float32(table.line[last])+0.5)*table.lineHeight())
+	_, _, tip := table.body.explained(at)
+	require.Equal(t, long, tip, "a cell that is cut is whole under the pointer")
+	column, _ := table.head.columnAt(fyne.NewPos(table.starts[last]+20, table.heads[table.line[last]]-3))
+	require.Equal(t, last, column)
+	require.Equal(t, 1, table.body.rowAt(at))
 }
 
 func TestTableVerdicts(t *testing.T) {

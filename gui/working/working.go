@@ -39,6 +39,7 @@ type Screen struct {
 func New(m Model) *Screen {
 	s := &Screen{model: m, table: table.New(), steps: container.NewVBox()}
 	s.table.SetColumns([]table.Column{{Title: "Number"}, {Title: "Filter"}, {Title: "Result"}})
+	s.table.Folds = true
 	s.table.OnSelected = func(int) { s.showSteps() }
 	split := container.NewHSplit(s.table, widgets.NewVScroll(container.NewPadded(s.steps)))
 	s.box = container.NewBorder(

@@ -69,29 +69,12 @@ func Place(area vg.Rectangle, walls []Segment, labels []Label, size func(i int, 
 		}
 	}
 	slices.SortStableFunc(free, func(a, b int) int { return cmp.Compare(labels[b].Weight, labels[a].Weight) })
-	walls = slices.Clip(walls)
-	for _, p := range out {
-		walls = append(walls, p.leader()...)
-	}
 	for _, i := range free {
 		if p, ok := placeFree(area, walls, i, labels[i], out, size); ok {
-			out, walls = append(out, p), append(walls, p.leader()...)
+			out = append(out, p)
 		}
 	}
 	return out
-}
-
-// leader is the line from a word to its tip, where it has one: words keep clear of it
-// as of any other.
-func (p Placed) leader() []Segment {
-	if !p.Leader {
-		return nil
-	}
-	to := vg.Point{X: min(max(p.Tip.X, p.Box.Min.X), p.Box.Max.X), Y: min(max(p.Tip.Y, p.Box.Min.Y), p.Box.Max.Y)}
-	if p.Tip.X < p.Box.Min.X {
-		to = vg.Point{X: p.Box.Min.X, Y: (p.Box.Min.Y + p.Box.Max.Y) / 2}
-	}
-	return []Segment{{p.Tip, to}}
 }
 
 // placeFree tries each text from long to short on every anchor. One that

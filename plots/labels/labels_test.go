@@ -149,23 +149,3 @@ func TestWordsSideBySideStandApart(t *testing.T) {
 	require.Len(t, out, 2)
 	assert.GreaterOrEqual(t, out[1].Box.Min.X-out[0].Box.Max.X, vg.Length(sideGap))
 }
-
-// A word keeps clear of the line from another word to its tip.
-func TestNoLeaderStrikesAWord(t *testing.T) {
-	area := vg.Rectangle{Max: vg.Point{X: 600, Y: 300}}
-	walls := []Segment{{vg.Point{X: 130, Y: 60}, vg.Point{X: 130, Y: 140}}} // pushes the word at the end away
-	list := []Label{
-		{Texts: []string{"today, clean"}, End: true, At: vg.Point{X: 100, Y: 100}},
-		{Texts: []string{"ab"}, Anchors: []Anchor{
-			{At: vg.Point{X: 114, Y: 102}, DX: 0.5, DY: 0.5, Tip: vg.Point{X: 114, Y: 102}},
-			{At: vg.Point{X: 114, Y: 160}, DX: 0.5, DY: 0.5, Tip: vg.Point{X: 114, Y: 160}},
-		}},
-	}
-	out := Place(area, walls, list, measured)
-	require.Len(t, out, 2)
-	require.True(t, out[0].Leader)
-	require.Equal(t, 1, out[1].Rank)
-	require.Zero(t, out[1].Crossings)
-	list[1].Anchors = list[1].Anchors[:1]
-	require.Equal(t, 1, Place(area, walls, list, measured)[1].Crossings, "the leader counts where there is no other place")
-}
