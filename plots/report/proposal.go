@@ -69,7 +69,7 @@ type detail struct {
 	photo             float64 // height
 }
 
-var details = []detail{{mostFound, 11, 130}, {6, 11, 110}, {8, 6, 110}, {6, 6, 100}, {4, 6, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}}
+var details = []detail{{mostFound, 11, 130}, {6, 11, 110}, {8, 6, 110}, {6, 6, 100}, {4, 6, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}, {2, 0, 58}, {1, 0, 50}}
 
 func (d *document) propose(f *flow, most detail) {
 	d.letterhead(f, d.title, d.quoteFacts())

@@ -31,12 +31,12 @@ func (d *document) workOrder() {
 			d.tools(draw)
 		}
 		d.works(draw)
+		if kept < signOffKept {
+			d.signOff(draw)
+		}
 		if len(pack(draw.rows, d.sheet.textHeight())) == 1 {
 			break
 		}
-	}
-	if kept < signOffKept {
-		d.signOff(draw)
 	}
 	d.printPages(append(d.pages(build.rows), d.withPhotos(draw.rows)...))
 }
