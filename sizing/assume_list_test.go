@@ -27,9 +27,9 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		assert.Equal(t, want, got, name)
 	}
 	usual := []note{
-		{"site.indoor_dry_bulb", "return air dry bulb in cooling: 75.0 F", "common practice, no source"},
-		{"site.indoor_wet_bulb", "return air wet bulb in cooling: 63.0 F", "common practice, no source"},
-		{"site.heating_indoor", "return air in heating: 68.0 F", "common practice, no source"},
+		{"site.indoor_dry_bulb", "return air dry bulb in cooling: 75.0 °F", "common practice, no source"},
+		{"site.indoor_wet_bulb", "return air wet bulb in cooling: 63.0 °F", "common practice, no source"},
+		{"site.heating_indoor", "return air in heating: 68.0 °F", "common practice, no source"},
 		{"site.power_price", "price of power: 0.170 $/kWh", "common practice, no source"},
 		{"site.cooling_hours", "the blower runs 1000 h a year in cooling and 1000 h in heating", "common practice, no source"},
 		{"site.discount_rate", "money a year later counts 3 % less", "common practice, no source"},
@@ -37,15 +37,15 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		{"target_face_velocity", "target face velocity: 300 fpm", "common practice, no source"},
 		{"equipment.kind", "a furnace with a cooling coil on it: filter, coil and ducts are external", "common practice, no source"},
 		{"equipment.heating_output", "heating output: 60000 Btu/h", "common practice, no source"},
-		{"equipment.rise_low", "minimum temperature rise of the nameplate: 30.0 F", "common practice, no source"},
-		{"equipment.rise_high", "maximum temperature rise of the nameplate: 60.0 F", "common practice, no source"},
+		{"equipment.rise_low", "minimum temperature rise of the nameplate: 30.0 °F", "common practice, no source"},
+		{"equipment.rise_high", "maximum temperature rise of the nameplate: 60.0 °F", "common practice, no source"},
 		{"equipment.eer", "the outdoor unit's EER: 11 Btu/(W h)", "common practice, no source"},
 		{"equipment.rated_external_static", "rated external static: 0.500 in. w.c.", "common practice, no source"},
 		{"equipment.blower.motor", "a PSC motor", "common practice, no source"},
 		{"equipment.blower.taps", "a generic blower table that gives 1200 cfm at 0.500 in. w.c.", "generic blower, invented for this program: plausible for its motor kind, no maker's data"},
 		{"equipment.blower.cooling_tap", "cooling runs at tap high of the generic table", "generic blower, invented for this program: plausible for its motor kind, no maker's data"},
 		{"equipment.blower.heating_tap", "heating runs at tap medium of the generic table", "generic blower, invented for this program: plausible for its motor kind, no maker's data"},
-		{"heating_airflow", "heating airflow: 1229 cfm, which warms by 45.0 F, the middle of the range, at an output of 60000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
+		{"heating_airflow", "heating airflow: 1229 cfm, which warms by 45.0 °F, the middle of the range, at an output of 60000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
 		{"slot.width", "a filter slot of 16.00 in by 25.00 in", "common practice, no source"},
 		{"slot.depth", "the slot takes a filter 1.00 in deep", "common practice, no source"},
 		{"slot.filter", "a pleated MERV 8 filter", "invented generic filter"},
@@ -86,13 +86,13 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		of("site.indoor_dry_bulb", "site.indoor_wet_bulb", "site.heating_indoor", "site.power_price", "site.discount_rate", "site.dust", "target_face_velocity"),
 		[]note{
 			{"equipment.heating_output", "heating output: 36000 Btu/h", "common practice, no source"},
-			{"equipment.rise_low", "minimum temperature rise of the nameplate: 15.0 F", "common practice, no source"},
-			{"equipment.rise_high", "maximum temperature rise of the nameplate: 45.0 F", "common practice, no source"},
+			{"equipment.rise_low", "minimum temperature rise of the nameplate: 15.0 °F", "common practice, no source"},
+			{"equipment.rise_high", "maximum temperature rise of the nameplate: 45.0 °F", "common practice, no source"},
 		},
 		of("equipment.eer", "equipment.rated_external_static", "equipment.blower.motor", "equipment.blower.taps", "equipment.blower.cooling_tap", "equipment.blower.heating_tap"),
 		[]note{
 			{"equipment.blower.fan_tap", "the fan alone runs at the cooling tap, tap high", "common practice, no source"},
-			{"heating_airflow", "heating airflow: 1329 cfm, which warms by 30.0 F, the middle of the range, at an output of 36000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
+			{"heating_airflow", "heating airflow: 1329 cfm, which warms by 30.0 °F, the middle of the range, at an output of 36000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
 		},
 		of("supply"),
 		[]note{
@@ -170,13 +170,13 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 		[]note{
 			{"equipment.heating_output_at", "the heating output is for sea level, not for 5000.0 ft", "fuel gas code, from secondary texts: 4 % for each 1000 ft (305 m) above sea level, at sites above 2000 ft (610 m); some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"},
 			{"equipment.altitude_derate", "the furnace gives 4 % less for each 1000 ft (305 m) of altitude: 48000 Btu/h", "fuel gas code, from secondary texts: 4 % for each 1000 ft (305 m) above sea level, at sites above 2000 ft (610 m); some read it as above 2000 ft, some sealed makes lose 2 %: type what the nameplate or its manual says"},
-			{"equipment.rise_low", "minimum temperature rise of the nameplate: 20.0 F", "common practice, no source"},
+			{"equipment.rise_low", "minimum temperature rise of the nameplate: 20.0 °F", "common practice, no source"},
 		},
 		of("equipment.eer"),
 		[]note{
 			{"equipment.blower.cooling_tap", "cooling runs at tap high", "common practice, no source"},
 			{"equipment.blower.heating_tap", "heating runs at tap high", "common practice, no source"},
-			{"heating_airflow", "heating airflow: 1519 cfm, which warms by 35.0 F, the middle of the range, at an output of 48000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
+			{"heating_airflow", "heating airflow: 1519 cfm, which warms by 35.0 °F, the middle of the range, at an output of 48000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
 		},
 		of("slot.width", "equipment.coil_dry_share", "limits.duct_velocity", "limits.duct_friction", "limits.flex_compression", "limits.change_months", "limits.change_airflow_loss"),
 		[]note{

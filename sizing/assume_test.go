@@ -71,9 +71,9 @@ func TestHeatingAirflow_Plausible(t *testing.T) {
 	j.Equipment.RiseLow = 40 * units.FahrenheitDegree
 	j.Site.HeatingIndoor = units.Fahrenheit(70)
 	s := solved(t, j)
-	published.Check(t, published.Row{Name: "60,000 Btu/h, 40 to 70 F", Source: "cfm = Btu/h / (1.08 dT), the sensible heat rule of thumb for standard air (common practice, no source)",
-		Got: s.HeatingAirflow.In(units.CFM), Want: 60000 / (1.08 * 55), Tolerance: 0.015, Relative: true, Why: "1.08 is for standard air with cp 0.24; moist 70 F air lies 1 % off"})
-	assert.Contains(t, assumption(t, s, "heating_airflow").Text.String(), "55.0 F, the middle of the range")
+	published.Check(t, published.Row{Name: "60,000 Btu/h, 40 to 70 °F", Source: "cfm = Btu/h / (1.08 dT), the sensible heat rule of thumb for standard air (common practice, no source)",
+		Got: s.HeatingAirflow.In(units.CFM), Want: 60000 / (1.08 * 55), Tolerance: 0.015, Relative: true, Why: "1.08 is for standard air with cp 0.24; moist 70 °F air lies 1 % off"})
+	assert.Contains(t, assumption(t, s, "heating_airflow").Text.String(), "55.0 °F, the middle of the range")
 }
 
 // 500 W are 1706 Btu/h; in 1000 cfm they warm by 1706 / (1.08 x 1000) = 1.58 F.

@@ -78,7 +78,7 @@ func TestStaticsAreExternal_Identity(t *testing.T) {
 		}
 		total += float64(p.Drop)
 	}
-	assert.InEpsilon(t, 25.4*math.Pow(float64(z.Airflow/(1200*units.CFM)), 1.18), held, 0.02, "in air of 75 F")
+	assert.InEpsilon(t, 25.4*math.Pow(float64(z.Airflow/(1200*units.CFM)), 1.18), held, 0.02, "in air of 75 °F")
 	assert.InEpsilon(t, total-held, float64(z.ExternalStatic), 1e-9, "all parts less what the table holds")
 	tap := s.Taps[slices.IndexFunc(s.Taps, func(a TapAdvice) bool { return a.Tap == s.Blower.CoolingTap })]
 	assert.InEpsilon(t, float64(s.Today().Clean.ExternalStatic), float64(tap.ExternalStatic), 1e-9)

@@ -53,7 +53,7 @@ func TestFrost_Identity(t *testing.T) {
 	check("surface, caution", from(37, 60, func(v float64) string { return says(v, 50, 400) }), 40)
 	check("air leaving, stop", from(30, 60, func(v float64) string { return says(50, v, 400) }), 38)
 	check("airflow, caution", from(250, 400, func(v float64) string { return says(50, 55, v) }), 300)
-	assert.Equal(t, "frost", says(36, 50, 400), "at 36 F")
+	assert.Equal(t, "frost", says(36, 50, 400), "at 36 °F")
 	assert.Equal(t, "frost", says(33, 50, 400), "above freezing")
 }
 
@@ -111,7 +111,7 @@ func TestAirHandlersGetNoFurnaceWords(t *testing.T) {
 func TestFrostInWords(t *testing.T) {
 	jobs := unlike()
 	states := map[string]bool{}
-	for wet := 52; wet < 66; wet++ { // surfaces on either side of 36 and 40 F
+	for wet := 52; wet < 66; wet++ { // surfaces on either side of 36 and 40 °F
 		j := jobs["near frost"].Clone()
 		j.Site.IndoorDryBulb, j.Site.IndoorWetBulb = units.Fahrenheit(float64(wet)+8), units.Fahrenheit(float64(wet))
 		jobs[fmt.Sprint("wet bulb ", wet)] = j
@@ -137,12 +137,12 @@ func TestFrostInWords(t *testing.T) {
 				states[f.Code+when] = true
 				show := func(v interface{ Show(units.Locale) string }) string { return v.Show(units.IP) }
 				want := "The cooling coil will frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + " and the air leaves at " + show(c.CoilAirLeaving) +
-					", where it has to stay over 36.0 F and 38.0 F. Ice stops the air: raise the airflow before cooling is run."
+					", where it has to stay over 36.0 °F and 38.0 °F. Ice stops the air: raise the airflow before cooling is run."
 				switch {
 				case f.Code == "frost":
 				case c.ApparatusDewPt < units.Fahrenheit(40):
 					surfaces++
-					want = "The cooling coil may frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + ", under 40.0 F. Raise the airflow."
+					want = "The cooling coil may frost" + when + ": at " + show(c.Airflow) + " its surface is at " + show(c.ApparatusDewPt) + ", under 40.0 °F. Raise the airflow."
 				default:
 					want = "The cooling coil may frost" + when + ": " + show(c.Airflow) + " is " + show(c.AirflowPerCapacity) + " of cooling, under 300 cfm/ton. Raise the airflow."
 				}

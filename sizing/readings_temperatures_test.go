@@ -64,9 +64,9 @@ func TestAirflowByTemperatureRise_Plausible(t *testing.T) {
 	j.Site.HeatingIndoor = units.Fahrenheit(70)
 	j.Readings = []Reading{{Mode: Heating, ReturnTemperature: units.Fahrenheit(70), SupplyTemperature: units.Fahrenheit(120), BlowerPower: 500 * units.Watt}}
 	published.Check(t, published.Row{
-		Name: "60,000 Btu/h and 500 W, rise 50 F", Source: "cfm = Btu/h / (1.08 dT), the sensible heat rule of thumb for standard air (common practice, no source)",
+		Name: "60,000 Btu/h and 500 W, rise 50 °F", Source: "cfm = Btu/h / (1.08 dT), the sensible heat rule of thumb for standard air (common practice, no source)",
 		Got: solved(t, j).Readings[0].Airflow.In(units.CFM), Want: (60000 + 3.412*500) / (1.08 * 50), Tolerance: 0.02 * 1111,
-		Why: "1.08 stands for dry air of 0.075 lb/ft3; the house's air is at 70 F and holds some moisture",
+		Why: "1.08 stands for dry air of 0.075 lb/ft3; the house's air is at 70 °F and holds some moisture",
 	})
 }
 

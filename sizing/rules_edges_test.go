@@ -284,7 +284,7 @@ func TestSizeToPutIn(t *testing.T) {
 		s.SuggestedSizes = SuggestedSizes{Cabinet: &small, Largest: &Size{Place: InCabinet, Label: "large", Width: 2, Airflow: 1250 * units.CFM, MeetsAll: true, FilterDrop: 20}}
 		words := recommend.WithRanges(s, nil).Recommendation.Next.In(units.IP)
 		assert.Contains(t, words, "Put in a cabinet of large: 1250 cfm")
-		assert.Equal(t, says, strings.Contains(words, "less than in small"), "%v", drop)
+		assert.Equal(t, says, strings.Contains(words, "less pressure than one of small"), "%v", drop)
 	}
 }
 

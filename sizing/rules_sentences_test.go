@@ -69,18 +69,18 @@ func TestSentencesByHand_Identity(t *testing.T) {
 		func(j *Job) { j.TargetFaceVelocity = 250 * units.FPM })
 	// 20000 Btu/h and 393.4 W into 1000 cfm: 21342/1080 = 19.8 F, in this air 19.7; and
 	// 80000: 75.4, in this air 75.0.
-	hold(TodayName, "rise_low", "Heating raises the air by 19.7 F, 10.3 F under the nameplate's 30.0 F: flue gas may condense where it must not. Choose a slower heating tap.",
+	hold(TodayName, "rise_low", "Heating raises the air by 19.7 °F, 10.3 °F under the nameplate's 30.0 °F: flue gas may condense where it must not. Choose a slower heating tap.",
 		func(j *Job) { j.Equipment.HeatingOutput = 20000 * units.BtuPerHour })
-	hold(TodayName, "rise_high", "Heating raises the air by 75.0 F, 15.0 F over the nameplate's 60.0 F: too little air crosses the heat exchanger. Raise the heating airflow before heating is run.",
+	hold(TodayName, "rise_high", "Heating raises the air by 75.0 °F, 15.0 °F over the nameplate's 60.0 °F: too little air crosses the heat exchanger. Raise the heating airflow before heating is run.",
 		func(j *Job) { j.Equipment.HeatingOutput = 80000 * units.BtuPerHour })
-	hold(TodayName, "rise_high", "Heating raises the air by 75.0 F, 15.0 F over the nameplate's 60.0 F: too little air crosses the coil or heating elements. Raise the heating airflow before heating is run.",
+	hold(TodayName, "rise_high", "Heating raises the air by 75.0 °F, 15.0 °F over the nameplate's 60.0 °F: too little air crosses the coil or heating elements. Raise the heating airflow before heating is run.",
 		func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.Kind = 80000*units.BtuPerHour, AirHandler })
-	hold(TodayName, "supply_cool", "Heating raises the air by 19.7 F, 10.3 F under the nameplate's 30.0 F: the rooms may feel a draft. Run heating on a lower tap.",
+	hold(TodayName, "supply_cool", "Heating raises the air by 19.7 °F, 10.3 °F under the nameplate's 30.0 °F: the rooms may feel a draft. Run heating on a lower tap.",
 		func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.Kind = 20000*units.BtuPerHour, AirHandler })
 	// An end of the range that nobody typed is 30 F from the other.
-	hold(TodayName, "rise_high_assumed", "Heating would raise the air by 75.0 F, 15.0 F over 60.0 F. Output or range is assumed: type the nameplate's.",
+	hold(TodayName, "rise_high_assumed", "Heating would raise the air by 75.0 °F, 15.0 °F over 60.0 °F. Output or range is assumed: type the nameplate's.",
 		func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.RiseHigh = 80000*units.BtuPerHour, 0 })
-	hold(TodayName, "rise_low_assumed", "Heating would raise the air by 19.7 F, 10.3 F under 30.0 F. Output or range is assumed: type the nameplate's.",
+	hold(TodayName, "rise_low_assumed", "Heating would raise the air by 19.7 °F, 10.3 °F under 30.0 °F. Output or range is assumed: type the nameplate's.",
 		func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.RiseLow = 20000*units.BtuPerHour, 0 })
 	// The table, thinned by the air's 0.98354, ends at 0.590 and at 0.787. Past the first
 	// the blower runs clean, past the second dirty alone.
@@ -207,7 +207,7 @@ func TestTapsInWordsByHand_Identity(t *testing.T) {
 	j.Equipment.RatedExternalStatic = 1.5 * units.InchWater
 	s := solved(t, j)
 	assert.Regexp(t, `^Run cooling on tap high: 1250 cfm at 0\.9[12]\d in\. w\.c\. It runs on tap only now\.$`, said(t, s, "", "tap_cooling"))
-	assert.Equal(t, "Run heating on tap high: 1250 cfm with a rise of 45.7 F. It runs on tap low now.", said(t, s, "", "tap_heating"))
+	assert.Equal(t, "Run heating on tap high: 1250 cfm with a rise of 45.7 °F. It runs on tap low now.", said(t, s, "", "tap_heating"))
 	require.Len(t, s.Taps, 3)
 	for i, want := range []struct {
 		tap       string
@@ -233,7 +233,7 @@ func TestTapsInWordsByHand_Identity(t *testing.T) {
 	hot.HeatingAirflow = 1300 * units.CFM
 	assert.Equal(t, "No tap reaches the heating airflow of 1300 cfm. Fix the return or the filter first.", said(t, solved(t, hot), "", "tap_heating"))
 	hot.HeatingAirflow, hot.Equipment.RiseLow, hot.Equipment.RiseHigh = 1150*units.CFM, 40*units.FahrenheitDegree, 44*units.FahrenheitDegree
-	assert.Equal(t, "No tap gives the heating airflow of 1150 cfm with a temperature rise between 40.0 F and 44.0 F. Fix the return or the filter first.", said(t, solved(t, hot), "", "tap_heating"))
+	assert.Equal(t, "No tap gives the heating airflow of 1150 cfm with a temperature rise between 40.0 °F and 44.0 °F. Fix the return or the filter first.", said(t, solved(t, hot), "", "tap_heating"))
 	// Of a range that nobody typed no tap is asked for, and none where the tap is right.
 	open := j.Clone()
 	open.Equipment.RiseHigh = 0
@@ -403,11 +403,11 @@ func TestWhatFindingsRestOn(t *testing.T) {
 	hold("filter_drop", "20 % of the rated external static for the filter", func(*Job) {})
 	hold("rise_high_assumed", "assumed output or range", func(j *Job) { j.Equipment.HeatingOutput, j.Equipment.RiseHigh = 80000*units.BtuPerHour, 0 })
 	hold("face_velocity", "an assumed target", func(j *Job) { j.Slot.Width = 16 * units.Inch })
-	hold("frost_risk", "caution under an apparatus dew point of 40 F (4.4 C) or 300 cfm per ton (40 L/s per kW), stop at 36 F (2.2 C) or with air leaving under 38 F (3.3 C)", func(j *Job) {
+	hold("frost_risk", "caution under an apparatus dew point of 40 °F (4.4 °C) or 300 cfm per ton (40 L/s per kW), stop at 36 °F (2.2 °C) or with air leaving under 38 °F (3.3 °C)", func(j *Job) {
 		j.Equipment.CoolingCapacity, j.Site.IndoorDryBulb, j.Site.IndoorWetBulb = 4*units.Ton, units.Fahrenheit(85), units.Fahrenheit(72)
 	})
 	j := pinned()
 	j.Options = []Option{{Name: "same"}}
 	j.Readings = []Reading{{Label: "later", Option: "same", Airflow: 1000 * units.CFM, BlowerPower: 500}}
-	assert.EqualValues(t, "10 % or 0.03 in. w.c. (7.5 Pa): common practice, no source; of a temperature 3 F (1.7 C)", coded(solved(t, j).Findings, "reading_other").Source)
+	assert.EqualValues(t, "10 % or 0.03 in. w.c. (7.5 Pa): common practice, no source; of a temperature 3 °F (1.7 °C)", coded(solved(t, j).Findings, "reading_other").Source)
 }

@@ -156,11 +156,11 @@ func TestRiseIsHeldToTheNameplate(t *testing.T) {
 	under := clean - 3*units.FahrenheitDegree
 	f = high(under)
 	assert.NotContains(t, f.In(units.IP), "dirty")
-	assert.Contains(t, f.In(units.IP), "by "+clean.Show(units.IP)+", 3.0 F over")
+	assert.Contains(t, f.In(units.IP), "by "+clean.Show(units.IP)+", 3.0 °F over")
 
 	j.Equipment.RiseLow, j.Equipment.RiseHigh = clean+2*units.FahrenheitDegree, 150*units.FahrenheitDegree
 	f = finding(t, solved(t, j).Today().Findings, "rise_low")
-	assert.Contains(t, f.In(units.IP), "2.0 F under")
+	assert.Contains(t, f.In(units.IP), "2.0 °F under")
 	j.Equipment.Kind = AirHandler
 	assert.Contains(t, codes(solved(t, j).Today().Findings), "supply_cool")
 }

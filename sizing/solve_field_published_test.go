@@ -79,7 +79,7 @@ func TestRise_Plausible(t *testing.T) {
 	c := s.Today().Clean
 	published.Check(t, published.Row{Name: "temperature rise", Source: "q = 1.08 cfm dT (60 x 0.075 x 0.24), common practice, no source",
 		Got: c.TemperatureRise.In(units.FahrenheitDegree), Want: (64800 + 3.412*c.HeatingPower.In(units.Watt)) / (1.08 * c.HeatingAirflow.In(units.CFM)), Tolerance: 0.015, Relative: true,
-		Why: "1.08 is for standard air with cp 0.24; moist 70 F air lies 1 % off; the blower's watts are heat too"})
+		Why: "1.08 is for standard air with cp 0.24; moist 70 °F air lies 1 % off; the blower's watts are heat too"})
 }
 
 // Density at altitude scales static and watts of a blower, not its flow: the

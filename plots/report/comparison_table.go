@@ -174,6 +174,9 @@ func (d *document) moneyWords() string {
 		texts = []string{d.say("The sums count the work at about {price}.", "price", about(o.Upgrade, d.System)), d.payWords()}
 	}
 	texts = append(texts, d.say("The cost a year holds the electricity of the blower and of the outdoor unit, for the same cooling as today, and the filters."))
+	if o.TenYearKnown {
+		texts = append(texts, d.say("The sum over ten years is in today's money."))
+	}
 	return strings.Join(append(texts, d.uncountedWords()...), " ")
 }
 

@@ -23,7 +23,7 @@ func (d *document) expectedReadings(f *flow) {
 		cells = append(cells, []string{fmt.Sprint(q.number), q.name, d.expected(q.Static), d.margin(q.Static), "", ""})
 	}
 	if a, b, ok := d.across(ports); ok {
-		cells = append(cells, []string{d.say("{from} to {to}", "from", a, "to", b), d.say("difference: the external static pressure, rated {rated}", "rated", about(d.study.RatedExternalStatic, d.System)), d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
+		cells = append(cells, []string{d.say("{from} to {to}", "from", a, "to", b), d.say("difference: the external static pressure"), d.expected(c.ExternalStatic), d.margin(c.ExternalStatic), "", ""})
 	}
 	if p.central() != nil {
 		cells = append(cells, []string{d.say("{from} to {to}", "from", 1, "to", 2), d.say("difference: the drop of the filter"), d.expected(c.FilterDrop), d.margin(c.FilterDrop), "", ""})
@@ -48,6 +48,7 @@ func (d *document) expectedReadings(f *flow) {
 		message.New("Accepted is the wider of 10 % and {inches} in. w.c. ({pascals} Pa); of airflow, watts and temperature 10 %: common practice, no source.",
 			"inches", message.Fixed(0.03, 2), "pascals", message.Fixed(7.5, 1)), // as sizing.ReadingMargin
 		message.New("A reading outside: check tap, filter, grilles and ports before you leave the house."),
+		message.New("The equipment is rated for an external static of {rated}.", "rated", about(d.study.RatedExternalStatic, d.System)),
 		d.riseRange(),
 	}.In(d.System))
 }

@@ -69,7 +69,7 @@ type detail struct {
 	photo             float64 // height
 }
 
-var details = []detail{{mostFound, 11, 130}, {6, 11, 110}, {8, 6, 110}, {6, 6, 100}, {4, 6, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}}
+var details = []detail{{mostFound, 11, 130}, {6, 11, 110}, {8, 6, 110}, {6, 6, 100}, {4, 6, 90}, {6, 0, 90}, {4, 0, 80}, {2, 0, 70}, {2, 0, 58}, {1, 0, 50}}
 
 func (d *document) propose(f *flow, most detail) {
 	d.letterhead(f, d.title, d.quoteFacts())
@@ -459,6 +459,11 @@ func (d *document) ownerProposes(f *flow) {
 		changes = append(changes[:mostChanges:mostChanges], d.say("The other changes are on the work order."))
 	}
 	f.items(f.body(), changes)
+	if short := d.unreachedWords(); len(short) > 0 {
+		f.paragraph(f.strong(), d.say("The work does not reach this:"))
+		f.rows[len(f.rows)-1].keep = true
+		f.items(f.body(), short)
+	}
 	if why := d.whyWords(); len(why) > 0 {
 		f.heading(d.whyTitle())
 		f.paragraph(f.body(), strings.Join(why, " "))
@@ -470,11 +475,6 @@ func (d *document) ownerProposes(f *flow) {
 				f.paragraph(f.body(), n.In(d.System))
 			}
 		}
-	}
-	if short := d.unreachedWords(); len(short) > 0 {
-		f.paragraph(f.body(), d.say("The work does not reach this:"))
-		f.rows[len(f.rows)-1].keep = true
-		f.items(f.body(), short)
 	}
 	if added := p.added(d.System); len(added) > 0 {
 		f.paragraph(f.body(), d.say("The change brings this with it:"))

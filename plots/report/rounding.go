@@ -66,6 +66,10 @@ func about(q units.Quantity, sys units.Locale) string { return withUnit(rounded(
 
 func withUnit(number string, q units.Quantity, sys units.Locale) string {
 	u := q.Kind().Usual(sys).Name
+	switch q.(type) {
+	case units.Temperature, units.TemperatureDifference:
+		u = q.Kind().Usual(sys).Label() // with its degree sign
+	}
 	if u == "$" {
 		return sys.Dollars(number)
 	}

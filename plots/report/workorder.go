@@ -18,7 +18,7 @@ import (
 
 // Scales at which the work order is tried: the first at which the lists fit on
 // one page and the drawings on the next.
-var orderScales = []float64{1, 0.96, 0.92, 0.88, 0.86, 0.84}
+var orderScales = []float64{1, 0.96, 0.92, 0.88, 0.86, 0.84, 0.82, 0.8}
 
 func (d *document) workOrder() {
 	build, kept := d.newBuildPage()
@@ -31,12 +31,12 @@ func (d *document) workOrder() {
 			d.tools(draw)
 		}
 		d.works(draw)
+		if kept < signOffKept {
+			d.signOff(draw)
+		}
 		if len(pack(draw.rows, d.sheet.textHeight())) == 1 {
 			break
 		}
-	}
-	if kept < signOffKept {
-		d.signOff(draw)
 	}
 	d.printPages(append(d.pages(build.rows), d.withPhotos(draw.rows)...))
 }

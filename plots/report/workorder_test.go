@@ -137,6 +137,7 @@ func TestWhatTheWorkDoesNotReach_Identity(t *testing.T) {
 		holds(t, string(a), text, "Short of air: 1050 cfm with a new filter, 150 cfm less than the 1200 cfm that the system needs.",
 			"the blower works against 0.73 in. w.c. with a new filter, 0.23 in. w.c. over the 0.50 in. w.c. of the equipment.")
 	}
+	assert.Contains(t, flat(allText(readPages(t, written(t, job, s, testOptions(WorkOrder, Letter, units.IP))))), "The equipment is rated for an external static of 0.50 in. w.c.")
 	text := flat(allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP)))))
 	assert.Contains(t, text, "it then moves about 1050 cfm, about 150 cfm short of the 1200 cfm that your system needs.")
 	job.DesignAirflow = 900 * units.CFM

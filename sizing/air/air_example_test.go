@@ -22,7 +22,7 @@ func ExampleNew() {
 	fmt.Println(wet.Show(units.IP), attic.DewPoint().Show(units.IP))
 	// Output:
 	// 0.0613 lb/ft3
-	// 61.8 F 55.1 F
+	// 61.8 °F 55.1 °F
 }
 
 func ExampleStandard() {

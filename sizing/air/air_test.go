@@ -29,10 +29,10 @@ func TestMoistAir_Published(t *testing.T) {
 			}
 			published.Check(t, published.Row{Name: name + " " + column, Source: source, Got: got, Want: row.Float(t, column), Tolerance: tolerance, Relative: relative, Why: why})
 		}
-		check("p_ws_psia", air.SaturationPressure(s.Temperature).SI()/psi, 2e-5, true, "same formula, IP coefficients rounded to eight digits and 459.67 for 0 F")
+		check("p_ws_psia", air.SaturationPressure(s.Temperature).SI()/psi, 2e-5, true, "same formula, IP coefficients rounded to eight digits and 459.67 for 0 °F")
 		if row.Float(t, "rh") > 0 {
 			check("w_lb_lb", s.HumidityRatio, 3e-5, true, "follows the saturation pressure")
-			check("t_dp_f", units.ToFahrenheit(s.DewPoint()), 0.01, false, "the library solves dew point to 0.001 C and inverts its own saturation line")
+			check("t_dp_f", units.ToFahrenheit(s.DewPoint()), 0.01, false, "the library solves dew point to 0.001 °C and inverts its own saturation line")
 			wet, err := s.WetBulb()
 			require.NoError(t, err)
 			check("t_wb_f", units.ToFahrenheit(wet), 0.05, false, "IP and SI constants of the wet-bulb equation are rounded apart (0.240 Btu/(lb F) is 1.0048, not 1.006)")
@@ -40,7 +40,7 @@ func TestMoistAir_Published(t *testing.T) {
 		check("rho_moist_lb_ft3", s.Density().In(units.PoundPerCubicFoot), 5e-5, true, "gas constant 53.350 ft lbf/(lb R) is 287.055, not 287.042")
 		check("v_ft3_lb_da", s.SpecificVolume()/math.Pow(0.3048, 3)*0.45359237, 5e-5, true, "gas constant 53.350 ft lbf/(lb R) is 287.055, not 287.042")
 		datum := air.State{Temperature: units.Fahrenheit(0), Pressure: p}
-		check("h_btu_lb_da", (s.Enthalpy()-datum.Enthalpy())/2326, 0.0015, true, "IP constants 0.240, 1061, 0.444 against SI 1.006, 2501, 1.86, each rounded; IP counts from 0 F")
+		check("h_btu_lb_da", (s.Enthalpy()-datum.Enthalpy())/2326, 0.0015, true, "IP constants 0.240, 1061, 0.444 against SI 1.006, 2501, 1.86, each rounded; IP counts from 0 °F")
 	}
 }
 
@@ -53,7 +53,7 @@ func TestPressureAtAltitude_Published(t *testing.T) {
 		published.Check(t, published.Row{Name: row["alt_ft"] + " ft, handbook form", Source: source, Got: p.SI(), Want: row.Float(t, "p_pa_ashrae"), Tolerance: 2e-4, Relative: true, Why: "the handbook's short form leaves out the geopotential"})
 		s, err := air.New(z, units.Fahrenheit(70), 0)
 		require.NoError(t, err)
-		published.Check(t, published.Row{Name: row["alt_ft"] + " ft dry air at 70 F", Source: source, Got: s.Density().SI(), Want: row.Float(t, "rho70_kg_m3"), Tolerance: 5e-5, Relative: true, Why: "gas constant 287.05287 of ISO 2533 against 287.042 of the handbook"})
+		published.Check(t, published.Row{Name: row["alt_ft"] + " ft dry air at 70 °F", Source: source, Got: s.Density().SI(), Want: row.Float(t, "rho70_kg_m3"), Tolerance: 5e-5, Relative: true, Why: "gas constant 287.05287 of ISO 2533 against 287.042 of the handbook"})
 	}
 }
 
@@ -75,11 +75,11 @@ func TestAir_Plausible(t *testing.T) {
 	dry, err := air.New(0, units.Fahrenheit(70), 0)
 	require.NoError(t, err)
 	for _, row := range []published.Row{
-		{Name: "dry air at 70 F", Source: "ASHRAE Handbook Fundamentals, common figure 0.0749 lb/ft3, from memory", Got: dry.Density().In(units.PoundPerCubicFoot), Want: 0.0749, Tolerance: 5e-5, Why: "printed digits"},
-		{Name: "viscosity at 15 C", Source: "ISO 2533:1975, sea level, 1.7894e-5 Pa s, from memory", Got: air.Viscosity(units.Celsius(15)), Want: 1.7894e-5, Tolerance: 5e-10, Why: "printed digits"},
-		{Name: "viscosity at 0 C", Source: "ISO 2533:1975, 1.7161e-5 Pa s at 0 C, from memory", Got: air.Viscosity(units.Celsius(0)), Want: 1.7161e-5, Tolerance: 1e-8, Why: "within 0.06 % of the figure remembered"},
-		{Name: "saturation pressure at 0.01 C", Source: "triple point of water, 611.657 Pa (Guildner, Johnson and Jones 1976), from memory", Got: air.SaturationPressure(273.16).SI(), Want: 611.657, Tolerance: 2e-4, Relative: true, Why: "stated uncertainty of the correlation near the triple point"},
-		{Name: "saturation pressure at 100 C", Source: "IAPWS: 101.418 kPa at 100 C on ITS-90, from memory", Got: air.SaturationPressure(373.15).SI(), Want: 101418, Tolerance: 1e-3, Relative: true, Why: "the correlation is on the older temperature scale, under which water boils at 101 325 Pa"},
+		{Name: "dry air at 70 °F", Source: "ASHRAE Handbook Fundamentals, common figure 0.0749 lb/ft3, from memory", Got: dry.Density().In(units.PoundPerCubicFoot), Want: 0.0749, Tolerance: 5e-5, Why: "printed digits"},
+		{Name: "viscosity at 15 °C", Source: "ISO 2533:1975, sea level, 1.7894e-5 Pa s, from memory", Got: air.Viscosity(units.Celsius(15)), Want: 1.7894e-5, Tolerance: 5e-10, Why: "printed digits"},
+		{Name: "viscosity at 0 °C", Source: "ISO 2533:1975, 1.7161e-5 Pa s at 0 °C, from memory", Got: air.Viscosity(units.Celsius(0)), Want: 1.7161e-5, Tolerance: 1e-8, Why: "within 0.06 % of the figure remembered"},
+		{Name: "saturation pressure at 0.01 °C", Source: "triple point of water, 611.657 Pa (Guildner, Johnson and Jones 1976), from memory", Got: air.SaturationPressure(273.16).SI(), Want: 611.657, Tolerance: 2e-4, Relative: true, Why: "stated uncertainty of the correlation near the triple point"},
+		{Name: "saturation pressure at 100 °C", Source: "IAPWS: 101.418 kPa at 100 °C on ITS-90, from memory", Got: air.SaturationPressure(373.15).SI(), Want: 101418, Tolerance: 1e-3, Relative: true, Why: "the correlation is on the older temperature scale, under which water boils at 101 325 Pa"},
 		{Name: "sensible factor", Source: "1.08 Btu/(h cfm F) = 60 x 0.075 x 0.24, common practice, no source", Got: air.Standard().Density.SI() * dry.SpecificHeat() * units.CFM.SI() * 5 / 9 / units.BtuPerHour.SI(), Want: 1.08, Tolerance: 0.005, Why: "printed digits"},
 	} {
 		published.Check(t, row)
@@ -90,11 +90,11 @@ func TestFromWetBulb_Plausible(t *testing.T) {
 	// The two standard return-air conditions at which coils are rated.
 	s, err := air.FromWetBulb(0, units.Fahrenheit(80), units.Fahrenheit(67))
 	require.NoError(t, err)
-	source := "ASHRAE psychrometric chart no. 1 read at 80 F dry bulb and 67 F wet bulb, from memory"
+	source := "ASHRAE psychrometric chart no. 1 read at 80 °F dry bulb and 67 °F wet bulb, from memory"
 	for _, row := range []published.Row{
 		{Name: "humidity ratio", Source: source, Got: s.HumidityRatio, Want: 0.0112, Tolerance: 1e-4, Why: "a chart reads to one in the fourth decimal"},
 		{Name: "relative humidity", Source: source, Got: s.RelativeHumidity(), Want: 0.51, Tolerance: 0.01, Why: "a chart reads to one percent"},
-		{Name: "enthalpy from dry air at 0 F", Source: source, Got: (s.Enthalpy() - air.State{Temperature: units.Fahrenheit(0)}.Enthalpy()) / 2326, Want: 31.5, Tolerance: 0.15, Why: "a chart reads to 0.1 Btu/lb, the formulas are good to 0.3 %"},
+		{Name: "enthalpy from dry air at 0 °F", Source: source, Got: (s.Enthalpy() - air.State{Temperature: units.Fahrenheit(0)}.Enthalpy()) / 2326, Want: 31.5, Tolerance: 0.15, Why: "a chart reads to 0.1 Btu/lb, the formulas are good to 0.3 %"},
 	} {
 		published.Check(t, row)
 	}
@@ -189,7 +189,7 @@ func TestRefusals_Identity(t *testing.T) {
 		"altitude 20000 m":         func() error { _, err := air.New(20000, units.Celsius(20), 0.5); return err },
 		"relative humidity 1.5":    func() error { _, err := air.New(0, units.Celsius(20), 1.5); return err },
 		"relative humidity NaN":    func() error { _, err := air.New(0, units.Celsius(20), math.NaN()); return err },
-		"dry bulb -184.0 F":        func() error { _, err := air.New(0, units.Celsius(-120), 0.5); return err },
+		"dry bulb -184.0 °F":        func() error { _, err := air.New(0, units.Celsius(-120), 0.5); return err },
 		"water boils":              func() error { _, err := air.New(0, units.Celsius(120), 0.5); return err },
 		"not above the dry bulb":   func() error { _, err := air.FromWetBulb(0, units.Celsius(20), units.Celsius(21)); return err },
 		"too low":                  func() error { _, err := air.FromWetBulb(0, units.Celsius(35), units.Celsius(5)); return err },

@@ -56,7 +56,7 @@ func checkTemperature(name message.ID, t units.Temperature, p units.Pressure) er
 		return message.Errorf("barometric pressure {pressure} Pa: want one above zero", "pressure", p.SI())
 	}
 	if !(t >= LowestTemperature && t <= HighestTemperature) {
-		return message.Errorf("{thermometer} {reading}: want one from -148 F to 392 F (-100 C to 200 C)", "thermometer", name, "reading", t)
+		return message.Errorf("{thermometer} {reading}: want one from -148 °F to 392 °F (-100 °C to 200 °C)", "thermometer", name, "reading", t)
 	}
 	if SaturationPressure(t) >= p {
 		return message.Errorf("{thermometer} {reading}: water boils there at a pressure of {pressure} Pa", "thermometer", name, "reading", t, "pressure", message.Fixed(p.SI(), 0))

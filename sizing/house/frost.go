@@ -16,7 +16,7 @@ var (
 
 const (
 	LeastPerCapacity = 300 * units.CFMPerTon
-	FrostSource      = "caution under an apparatus dew point of 40 F (4.4 C) or 300 cfm per ton (40 L/s per kW), stop at 36 F (2.2 C) or with air leaving under 38 F (3.3 C): " + assume.CommonPractice
+	FrostSource      = "caution under an apparatus dew point of 40 °F (4.4 °C) or 300 cfm per ton (40 L/s per kW), stop at 36 °F (2.2 °C) or with air leaving under 38 °F (3.3 °C): " + assume.CommonPractice
 )
 
 // Freezes reports whether a cooling coil will frost.

@@ -112,7 +112,7 @@ func JudgeResult(r study.ReadingResult) study.Finding {
 			"reading", r.Label, "read", p.Measured, "port", p.Name, "expected", p.Predicted)
 	}
 	if m, is := study.First(r.OtherQuantities, func(m study.ReadingMatch) bool { return !m.Agrees }); is {
-		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 F (1.7 C)", "{reading}: the pressures agree, but the {figure} reads {read}, expected {expected}. Read it again.",
+		return study.NewFinding(study.Caution, "reading_other", readingSource+"; of a temperature 3 °F (1.7 °C)", "{reading}: the pressures agree, but the {figure} reads {read}, expected {expected}. Read it again.",
 			"reading", r.Label, "figure", m.Name, "read", m.Measured, "expected", m.Predicted)
 	}
 	return study.NewFinding(study.Good, "reading_agrees", readingSource, "{reading}: every reading agrees. Airflow is {airflow}, expected {expected}.",

@@ -142,7 +142,7 @@ func TestChangeInWords(t *testing.T) {
 		{flow(1000), flow(1000), "the same"},
 		{flow(100), flow(420), "4.2 times as much"},
 		{share(0.02), share(0.15), "13 points higher"},
-		{warm(55), warm(51), "4.0 F lower"},
+		{warm(55), warm(51), "4.0 °F lower"},
 		{Value{v: 13}, Value{v: 9}, "4 lower"},
 	} {
 		require.Equal(t, c.want, Change{c.from, c.to}.Words(units.IP))

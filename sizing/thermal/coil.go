@@ -133,7 +133,7 @@ func checkAirflow(q units.Flow, fault message.ID) error {
 // EnteringWetBulb is the wet bulb of air entering a coil (air.State.WetBulb); a
 // dry bulb outside 32 to 140 F is an error.
 func EnteringWetBulb(s air.State) (units.Temperature, error) {
-	return enteringWetBulb(s, "air entering the coil at {temperature}: want 32 F (0 C) to 140 F (60 C)", "air entering the coil: {why}")
+	return enteringWetBulb(s, "air entering the coil at {temperature}: want 32 °F (0 °C) to 140 °F (60 °C)", "air entering the coil: {why}")
 }
 
 func enteringWetBulb(s air.State, outside, failed message.ID) (units.Temperature, error) {

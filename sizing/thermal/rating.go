@@ -32,7 +32,7 @@ func NewCoil(ratedCapacity units.Capacity, ratedFlow units.Flow, entering air.St
 	if err := checkAirflow(ratedFlow, "rated coil airflow {airflow}: want one above zero"); err != nil {
 		return Coil{}, err
 	}
-	wetBulb, err := enteringWetBulb(entering, "rated air entering the coil at {temperature}: want 32 F (0 C) to 140 F (60 C)", "rated air entering the coil: {why}")
+	wetBulb, err := enteringWetBulb(entering, "rated air entering the coil at {temperature}: want 32 °F (0 °C) to 140 °F (60 °C)", "rated air entering the coil: {why}")
 	if err != nil {
 		return Coil{}, err
 	}

@@ -15,7 +15,7 @@ func ExampleTemperatureRise() {
 		return
 	}
 	fmt.Println(thermal.TemperatureRise(80000*units.BtuPerHour, 1200*units.CFM, house).Show(units.IP))
-	// Output: 61.7 F
+	// Output: 61.7 °F
 }
 
 func ExampleCoil_Run() {
@@ -43,6 +43,6 @@ func ExampleCoil_Run() {
 		fmt.Println(q.Show(units.IP), r.Total.Show(units.IP), r.Leaving.Temperature.Show(units.IP), r.ApparatusDewPoint.Show(units.IP))
 	}
 	// Output:
-	// 700 cfm 2.6 ton 46.1 F 45.1 F
-	// 1200 cfm 2.8 ton 54.1 F 50.7 F
+	// 700 cfm 2.6 ton 46.1 °F 45.1 °F
+	// 1200 cfm 2.8 ton 54.1 °F 50.7 °F
 }

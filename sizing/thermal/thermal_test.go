@@ -31,7 +31,7 @@ func TestTemperatureRise_Plausible(t *testing.T) {
 	require.NoError(t, err)
 	for _, c := range []struct{ output, cfm float64 }{{80000, 1200}, {60000, 1000}, {100000, 1600}} {
 		rise := thermal.TemperatureRise(units.HeatRate(c.output)*units.BtuPerHour, units.Flow(c.cfm)*units.CFM, dry)
-		published.Check(t, published.Row{Name: "rise", Source: "Btu/h = 1.08 cfm dT, standard air, common practice, no source", Got: rise.In(units.FahrenheitDegree), Want: c.output / (1.08 * c.cfm), Tolerance: 0.005, Relative: true, Why: "1.08 is printed to three digits; dry air at 70 F is 0.07489, not 0.075 lb/ft3"})
+		published.Check(t, published.Row{Name: "rise", Source: "Btu/h = 1.08 cfm dT, standard air, common practice, no source", Got: rise.In(units.FahrenheitDegree), Want: c.output / (1.08 * c.cfm), Tolerance: 0.005, Relative: true, Why: "1.08 is printed to three digits; dry air at 70 °F is 0.07489, not 0.075 lb/ft3"})
 	}
 }
 
@@ -73,9 +73,9 @@ func TestFlowFactor_Identity(t *testing.T) {
 func TestWetBulbFactor_Plausible(t *testing.T) {
 	rated, outside := thermal.WetBulbFactor(units.Fahrenheit(67))
 	assert.False(t, outside)
-	published.Check(t, published.Row{Name: "wet-bulb factor at the rating point", Source: "a capacity curve is 1 at its rating point, 67 F wet bulb and 95 F outdoors; coefficients from memory", Got: rated, Want: 1, Tolerance: 0.002, Why: "the published coefficients meet it to 0.2 %"})
+	published.Check(t, published.Row{Name: "wet-bulb factor at the rating point", Source: "a capacity curve is 1 at its rating point, 67 °F wet bulb and 95 °F outdoors; coefficients from memory", Got: rated, Want: 1, Tolerance: 0.002, Why: "the published coefficients meet it to 0.2 %"})
 	cool, _ := thermal.WetBulbFactor(units.Fahrenheit(62))
-	published.Check(t, published.Row{Name: "wet-bulb factor at 62 F", Source: "makers' expanded tables: about 1.3 to 1.8 % a degree F of wet bulb, common practice, no source", Got: (1 - cool/rated) / 5, Want: 0.0155, Tolerance: 0.0025, Why: "the range remembered"})
+	published.Check(t, published.Row{Name: "wet-bulb factor at 62 °F", Source: "makers' expanded tables: about 1.3 to 1.8 % a degree F of wet bulb, common practice, no source", Got: (1 - cool/rated) / 5, Want: 0.0155, Tolerance: 0.0025, Why: "the range remembered"})
 
 	for _, f := range []float64{54, 76} {
 		_, outside := thermal.WetBulbFactor(units.Fahrenheit(f))
@@ -87,7 +87,7 @@ func TestCoil_Plausible(t *testing.T) {
 	c := threeTons(t)
 	house, err := c.Run(1200*units.CFM, wetBulbState(t, 75, 62.5))
 	require.NoError(t, err)
-	published.Check(t, published.Row{Name: "temperature split at 400 cfm a ton", Source: "16 to 22 F across a coil at 75 F and 50 %, common practice, no source", Got: 75 - units.ToFahrenheit(house.Leaving.Temperature), Want: 19, Tolerance: 3, Why: "the trade's range"})
+	published.Check(t, published.Row{Name: "temperature split at 400 cfm a ton", Source: "16 to 22 °F across a coil at 75 °F and 50 %, common practice, no source", Got: 75 - units.ToFahrenheit(house.Leaving.Temperature), Want: 19, Tolerance: 3, Why: "the trade's range"})
 	published.Check(t, published.Row{Name: "usual bypass factor", Source: "0.1 to 0.2 for a coil of three or four rows, handbooks of coil selection, from memory", Got: c.BypassFactor, Want: 0.15, Tolerance: 0.05, Why: "the range remembered"})
 
 	// Enthalpy by the inch-pound formula of ASHRAE Fundamentals ch. 1.
@@ -234,7 +234,7 @@ func TestRefusals(t *testing.T) {
 	_, err = c.Run(0, in)
 	assert.ErrorContains(t, err, "airflow")
 	_, err = c.Run(1, air.State{Temperature: units.Fahrenheit(20), Pressure: air.SeaLevel})
-	assert.ErrorContains(t, err, "20.0 F")
+	assert.ErrorContains(t, err, "20.0 °F")
 	_, err = c.Run(1, air.State{Temperature: units.Fahrenheit(80), Pressure: air.SeaLevel, HumidityRatio: 0.1})
 	assert.ErrorContains(t, err, "more water")
 	_, err = thermal.Coil{}.Run(1, in)

@@ -110,7 +110,7 @@ func (k *Kind) Show(si float64, s Locale) string {
 	n := s.Mark(k.number(si, s))
 	if u := k.Usual(s); u.Name != k.sign {
 		if v, err := strconv.ParseFloat(k.number(si, s), 64); err == nil && v == 1 {
-			return join(n, u.Name)
+			return join(n, cmp.Or(u.mark, u.Name))
 		}
 		return join(n, u.Label())
 	}

@@ -33,11 +33,12 @@ type Unit struct {
 	// a larger unit is used where its number is no longer. Zero: any.
 	most float64
 	many string // what screens call it beside any number but one; empty: Name
+	mark string // what screens call it beside any number: "°F"; empty: many or Name
 }
 
 // Label is the unit's name on a screen, without a number: "months" where a file
-// writes "3 month".
-func (u *Unit) Label() string { return cmp.Or(u.many, u.Name) }
+// writes "3 month", and "°F" where it writes "76 F".
+func (u *Unit) Label() string { return cmp.Or(u.mark, u.many, u.Name) }
 
 // ToSI turns a number of the unit into SI. The conversion rounds the product
 // by itself, so that no processor fuses it with the sum and every machine

@@ -255,11 +255,11 @@ var (
 		Unit{Name: "fpm", Scale: float64(FPM), aliases: []string{"ft/min", "feet per minute"}},
 		Unit{Name: "m/s", Scale: 1, aliases: []string{"mps", "m/sec"}})
 	temperatureKind = newKind("temperature", display{"F", 1}, display{"C", 1},
-		Unit{Name: "F", Scale: fahrenheitScale, Offset: fahrenheitZero, aliases: []string{"deg f", "fahrenheit"}},
-		Unit{Name: "C", Scale: 1, Offset: 273.15, aliases: []string{"deg c", "celsius"}},
+		Unit{Name: "F", Scale: fahrenheitScale, Offset: fahrenheitZero, mark: "°F", aliases: []string{"deg f", "fahrenheit"}},
+		Unit{Name: "C", Scale: 1, Offset: 273.15, mark: "°C", aliases: []string{"deg c", "celsius"}},
 		Unit{Name: "K", Scale: 1, aliases: []string{"kelvin"}})
 	temperatureDifferenceKind = newKind("temperature difference", display{"F", 1}, display{"K", 1},
-		Unit{Name: "F", Scale: float64(FahrenheitDegree), aliases: []string{"deg f", "f deg", "fahrenheit", "delta f"}},
+		Unit{Name: "F", Scale: float64(FahrenheitDegree), mark: "°F", aliases: []string{"deg f", "f deg", "fahrenheit", "delta f"}},
 		Unit{Name: "K", Scale: 1, aliases: []string{"C", "deg c", "celsius", "kelvin"}})
 	powerKind = newKind("power", display{"W", 0}, display{"W", 0},
 		Unit{Name: "W", Scale: 1, aliases: []string{"watt", "watts"}},
