@@ -41,11 +41,15 @@ var titles = map[sizing.Problem]message.ID{
 	"duct_velocity":    "Duct velocity too high",
 	"duct_friction":    "Duct friction too high",
 
-	"wall":        "Grille too large for its wall",
-	"stud_bay":    "Grille too wide for its stud bay",
-	"room":        "Cabinet too large for its room",
-	"depth":       "Cabinet too deep for its room",
-	"over_budget": "Work over the budget",
+	"wall": "Grille too large for its wall",
+
+	"flex_range":    "Slack flex outside its equation",
+	"watts_assumed": "Blower watts assumed",
+	"watts_unlike":  "Blower watts from another source than today's",
+	"stud_bay":      "Grille too wide for its stud bay",
+	"room":          "Cabinet too large for its room",
+	"depth":         "Cabinet too deep for its room",
+	"over_budget":   "Work over the budget",
 
 	"cost_unknown":   "Price of work not known",
 	"upgrade_hurts":  "Option that makes something worse",
