@@ -31,7 +31,7 @@ func TestWindow_Estimator(t *testing.T) {
 			p.press("ctrl+1")
 			p.seesNew(opened, "answer-for-"+row)
 		}
-		p.to("Suggested sizes: the smallest that fit")
+		p.to("Smallest sizes that fit, or the nearest")
 		p.press("Down", "Down")
 		for range i {
 			p.press("Down")
