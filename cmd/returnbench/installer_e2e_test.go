@@ -80,7 +80,7 @@ func TestWindow_Installer(t *testing.T) {
 
 	p.press("ctrl+1")
 	p.seesNew(first, "answer")
-	p.to("Smallest sizes that fit, or the nearest")
+	p.to("Suggested sizes: the smallest that fit")
 	p.press("Down", "Down", "Down")
 	p.sees("cabinet-chosen")
 	p.press("Return")
