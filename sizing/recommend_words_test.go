@@ -132,7 +132,7 @@ func TestAdviceInWords(t *testing.T) {
 		o[0] = half
 		o[0].Name, o[0].TenYearKnown, o[0].Clean.Airflow, o[0].Loaded.Airflow = "a", true, 1000*units.CFM, 900*units.CFM
 	})
-	assert.Contains(t, r.Next.In(units.IP), "Choose a: this changes to 0.650 in. w.c.; 1000 cfm clean")
+	assert.Contains(t, r.Next.In(units.IP), "Choose a: this improves to 0.650 in. w.c., still outside the limit; 1000 cfm clean")
 }
 
 // What the next step says of the problem named: it goes, comes back dirty, stays, or is
@@ -156,6 +156,8 @@ func TestRemedyInWords(t *testing.T) {
 	assert.Contains(t, next(figure{StaticHigh, 150, 150, 100, false}, figure{StaticHigh, 150, 150, 100, false}), "Choose a: this stays; 1000 cfm")
 	assert.Contains(t, next(figure{StaticHigh, 150, 150, 100, false}, figure{StaticHigh, 160, 160, 100, false}), "Choose a: this stays; 1000 cfm")
 	assert.Contains(t, next(figure{AirflowShort, 90, 90, 100, true}, figure{AirflowShort, 120, 120, 100, true}), "Choose a: 1000 cfm", "airflow follows in any case")
+	assert.Contains(t, next(figure{AirflowShort, 80, 80, 100, true}, figure{AirflowShort, 90, 90, 100, true}), "Choose a: still short; 1000 cfm")
+	assert.Contains(t, next(figure{AirflowShort, 80, 80, 100, true}, figure{AirflowShort, 120, 90, 100, true}), "Choose a: still short with a dirty filter; 1000 cfm")
 	assert.Contains(t, next(figure{FaceVelocity, 150, 150, 100, false}, figure{FaceVelocity, 140, 140, 200, false}), "Choose a: the figure stays, but its limit is higher; 1000 cfm")
 }
 

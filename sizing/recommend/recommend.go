@@ -243,14 +243,24 @@ func lossFirst(s *study.Study) message.Sentences {
 	return nil
 }
 
-// remedy is what the option does to the problem named before it; empty for the
-// airflow, which is named in any case.
+// remedy is what the option does to the problem named before it. Of a short airflow,
+// whose figures follow in any case, it says only whether it stays short.
 func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	i := slices.IndexFunc(o.Against, func(c study.ProblemChange) bool { return c.Problem == p })
-	if i < 0 || p == study.AirflowShort {
+	if i < 0 {
 		return message.Message{}
 	}
-	switch c := o.Against[i]; c.Effect {
+	c := o.Against[i]
+	if p == study.AirflowShort {
+		switch c.Effect {
+		case study.Removed, study.LimitHigher:
+			return message.Message{}
+		case study.RemovedClean:
+			return message.New("still short with a dirty filter")
+		}
+		return message.New("still short")
+	}
+	switch c.Effect {
 	case study.Removed:
 		return message.New("this goes away")
 	case study.RemovedClean:
@@ -258,9 +268,9 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	case study.LimitHigher:
 		return message.New("the figure stays, but its limit is higher")
 	case study.LessenedClean:
-		return message.New("this changes to {figure} with a clean filter only", "figure", c.Clean.After)
+		return message.New("this improves to {figure} with a clean filter only, still outside the limit", "figure", c.Clean.After)
 	case study.Lessened:
-		return message.New("this changes to {figure}", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the filter state of the finding
+		return message.New("this improves to {figure}, still outside the limit", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the filter state of the finding
 	}
 	return message.New("this stays")
 }
