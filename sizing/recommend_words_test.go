@@ -132,7 +132,7 @@ func TestAdviceInWords(t *testing.T) {
 		o[0] = half
 		o[0].Name, o[0].TenYearKnown, o[0].Clean.Airflow, o[0].Loaded.Airflow = "a", true, 1000*units.CFM, 900*units.CFM
 	})
-	assert.Contains(t, r.Next.In(units.IP), "Choose a: this improves to 0.650 in. w.c., still outside the limit; 1000 cfm clean")
+	assert.Contains(t, r.Next.In(units.IP), "Choose a: this improves to 0.650 in. w.c., not enough; 1000 cfm clean")
 }
 
 // What the next step says of the problem named: it goes, comes back dirty, stays, or is

@@ -268,9 +268,9 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	case study.LimitHigher:
 		return message.New("the figure stays, but its limit is higher")
 	case study.LessenedClean:
-		return message.New("this improves to {figure} with a clean filter only, still outside the limit", "figure", c.Clean.After)
+		return message.New("this improves to {figure} with a clean filter only, not enough", "figure", c.Clean.After)
 	case study.Lessened:
-		return message.New("this improves to {figure}, still outside the limit", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the filter state of the finding
+		return message.New("this improves to {figure}, not enough", "figure", cmp.Or(c.Clean, c.Loaded).After) // of the filter state of the finding
 	}
 	return message.New("this stays")
 }
