@@ -189,7 +189,7 @@ func TestRefusals_Identity(t *testing.T) {
 		"altitude 20000 m":         func() error { _, err := air.New(20000, units.Celsius(20), 0.5); return err },
 		"relative humidity 1.5":    func() error { _, err := air.New(0, units.Celsius(20), 1.5); return err },
 		"relative humidity NaN":    func() error { _, err := air.New(0, units.Celsius(20), math.NaN()); return err },
-		"dry bulb -184.0 °F":        func() error { _, err := air.New(0, units.Celsius(-120), 0.5); return err },
+		"dry bulb -184.0 °F":       func() error { _, err := air.New(0, units.Celsius(-120), 0.5); return err },
 		"water boils":              func() error { _, err := air.New(0, units.Celsius(120), 0.5); return err },
 		"not above the dry bulb":   func() error { _, err := air.FromWetBulb(0, units.Celsius(20), units.Celsius(21)); return err },
 		"too low":                  func() error { _, err := air.FromWetBulb(0, units.Celsius(35), units.Celsius(5)); return err },
