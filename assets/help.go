@@ -8,13 +8,15 @@ import (
 //go:embed help*.md
 var helps embed.FS
 
-// Help is the text behind F1: one text for each place of the window, and the terms.
+// Help is the text behind F1: one text for each place of the window, the terms, and
+// what each number rests on.
 type Help struct {
-	Places map[string]string // by the heading over each: the name of the place
-	Terms  []Term
+	Places  map[string]string // by the heading over each: the name of the place
+	Terms   []Term
+	Numbers []Term
 }
 
-// Term is a term of the trade and its sentence.
+// Term is a term of the trade, or a number, and its sentences.
 type Term struct{ Name, Text string }
 
 // helpText is the file of a language, such as help.es.md, or the English one where
@@ -31,8 +33,8 @@ func helpText(language string) string {
 }
 
 // ReadHelp reads the help in a language; empty: English. The section of the places
-// has a heading for each, that of the terms a list: their own headings may be
-// translated.
+// has a heading for each; the terms are a list with names in bold, the numbers one with
+// names in italics. The headings may be translated.
 func ReadHelp(language string) Help {
 	h := Help{Places: map[string]string{}}
 	for _, section := range strings.Split(helpText(language), "\n## ")[1:] {
@@ -43,6 +45,11 @@ func ReadHelp(language string) Help {
 		for _, line := range strings.Split(section, "\n- **")[1:] {
 			name, text, _ := strings.Cut(line, ".** ")
 			h.Terms = append(h.Terms, Term{name, strings.Join(strings.Fields(text), " ")})
+		}
+		for _, line := range strings.Split(section, "\n- *")[1:] {
+			if name, text, found := strings.Cut(line, ":* "); found {
+				h.Numbers = append(h.Numbers, Term{name, strings.Join(strings.Fields(text), " ")})
+			}
 		}
 	}
 	return h

@@ -29,6 +29,12 @@ func TestTheHelpReadsWhole(t *testing.T) {
 		require.Contains(t, names, wanted)
 	}
 	require.Equal(t, strings.Count(helpText(""), "\n- **"), len(h.Terms))
+	require.Equal(t, strings.Count(helpText(""), ":* "), len(h.Numbers))
+	require.GreaterOrEqual(t, len(h.Numbers), 15)
+	require.Equal(t, len(h.Numbers), len(ReadHelp("es").Numbers))
+	for _, number := range append(h.Numbers, ReadHelp("es").Numbers...) {
+		require.Regexp(t, `(Rests|Se basa) .*[.]$`, number.Text, number.Name)
+	}
 	readme, err := os.ReadFile("../README.md")
 	require.NoError(t, err)
 	require.Contains(t, string(readme), "(assets/help.md)")

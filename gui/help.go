@@ -86,21 +86,30 @@ func shortcutWords(s fyne.Shortcut) string {
 
 // showTerms explains the terms in plain words.
 func (b *Bench) showTerms() {
-	var rows [][2]string
-	for _, t := range assets.ReadHelp(lang.Locale().Language).Terms {
-		rows = append(rows, [2]string{t.Name, t.Text})
-	}
-	b.showRows(lang.T("What the numbers mean"), rows)
+	b.showTermRows("What the numbers mean", assets.ReadHelp(lang.Locale().Language).Terms)
 }
 
-// showHelp shows the help of the place in view, with links to the keys and the
-// terms.
+// showNumbers tells what each number rests on.
+func (b *Bench) showNumbers() {
+	b.showTermRows("What each number rests on", assets.ReadHelp(lang.Locale().Language).Numbers)
+}
+
+func (b *Bench) showTermRows(title message.ID, terms []assets.Term) {
+	rows := make([][2]string, len(terms))
+	for i, t := range terms {
+		rows[i] = [2]string{t.Name, t.Text}
+	}
+	b.showRows(lang.T(title), rows)
+}
+
+// showHelp shows the help of the place in view, with links to the keys, the terms and
+// what each number rests on.
 func (b *Bench) showHelp() {
 	p := b.placeInView()
 	text := widget.NewLabel(placeHelp(p))
 	text.Wrapping = fyne.TextWrapWord
 	b.show(lang.T("Help: {place}", "place", p.name), container.NewVScroll(text), fyne.NewSize(620, 260),
-		answer{"Terms", b.showTerms}, answer{"Keys", b.showKeys}, answer{label: "Close"})
+		answer{"Terms", b.showTerms}, answer{"Sources of numbers", b.showNumbers}, answer{"Keys", b.showKeys}, answer{label: "Close"})
 }
 
 // placeHelp is the help of a place. In a translation its heading may be the name

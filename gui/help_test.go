@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
@@ -98,4 +99,21 @@ func TestEveryPlaceHasItsHelp(t *testing.T) {
 		delete(texts, string(p.name))
 	}
 	require.Empty(t, texts)
+}
+
+// F1 leads to what each number rests on, in the person's language.
+func TestHelpLeadsToTheSourcesOfNumbers(t *testing.T) {
+	b := newBench(t)
+	b.showHelp()
+	for _, o := range test.LaidOutObjects(b.window.Canvas().Overlays().Top()) {
+		if w, ok := o.(*widgets.Button); ok && w.Text == "Sources of numbers" {
+			test.Tap(w)
+			break
+		}
+	}
+	said := onTop(b)
+	for _, n := range assets.ReadHelp("").Numbers {
+		require.Contains(t, said, n.Name)
+		require.Contains(t, said, n.Text)
+	}
 }
