@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"returnbench/assets"
@@ -131,5 +132,6 @@ func (b *Bench) showRows(title string, rows [][2]string) {
 		grid.Add(term)
 		grid.Add(text)
 	}
-	b.show(title, container.NewVScroll(grid), fyne.NewSize(760, 520), answer{label: "Close"})
+	beside := container.New(layout.NewCustomPaddedLayout(0, 0, 0, theme.ScrollBarSize()), grid) // the bar of the scroll lies over the right edge
+	b.show(title, container.NewVScroll(beside), fyne.NewSize(760, 520), answer{label: "Close"})
 }

@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
 	"returnbench/assets"
@@ -105,12 +104,8 @@ func TestEveryPlaceHasItsHelp(t *testing.T) {
 func TestHelpLeadsToTheSourcesOfNumbers(t *testing.T) {
 	b := newBench(t)
 	b.showHelp()
-	for _, o := range test.LaidOutObjects(b.window.Canvas().Overlays().Top()) {
-		if w, ok := o.(*widgets.Button); ok && w.Text == "Sources of numbers" {
-			test.Tap(w)
-			break
-		}
-	}
+	require.Contains(t, onTop(b), "Sources of numbers")
+	b.showNumbers()
 	said := onTop(b)
 	for _, n := range assets.ReadHelp("").Numbers {
 		require.Contains(t, said, n.Name)
