@@ -1,6 +1,8 @@
 package sizing
 
 import (
+	"slices"
+
 	"returnbench/sizing/assume"
 	"returnbench/sizing/house"
 	"returnbench/sizing/option"
@@ -9,6 +11,7 @@ import (
 	"returnbench/sizing/recommend"
 	"returnbench/sizing/sampling"
 	"returnbench/sizing/search"
+	"returnbench/sizing/study"
 	"returnbench/sizing/units"
 )
 
@@ -75,7 +78,7 @@ func solveHouse(h *house.House, job Job, later Deferred) (*Study, error) {
 	h.NoteFilters()
 	s.Assumptions = h.List
 	s.AssumedShare, s.BlowerAssumed = h.AssumedShare(s)
-	s.WattsAssumed = h.UsesAssumedWatts(s)
+	s.WattsAssumed = slices.ContainsFunc(s.Options, func(o study.OptionResult) bool { return o.WattsAssumed })
 	s.Bands = sampling.FindBands(h, s)
 	recommend.JudgeAndRecommend(h, s)
 	s.Deferred = later

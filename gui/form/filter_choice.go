@@ -87,30 +87,30 @@ func FilterPlace(b *Builder, path string, label message.ID, at func(*sizing.Job)
 		b.form.addFilter(path, f, at, size(b.model().Peek()))
 	}
 	b.Object(pick)
-	told := widget.NewLabel("")
-	told.Wrapping, told.SizeName = fyne.TextWrapWord, theme.SizeNameCaptionText
+	said := widget.NewLabel("")
+	said.Wrapping, said.SizeName = fyne.TextWrapWord, theme.SizeNameCaptionText
 	lead := widgets.NewFlow(widgets.NewButton("Describe it under Filters", func() {
 		if b.form.enter != nil {
 			b.form.enter("filters")
 		}
 	}))
-	tell := func() {
+	refresh := func() {
 		text := ""
 		if added := b.form.added; added.path == path && added.name == get(b, at) {
 			text = added.words
 		}
-		if told.Text != text {
-			told.SetText(text)
+		if said.Text != text {
+			said.SetText(text)
 		}
-		told.Hidden, lead.Hidden = text == "", text == ""
+		said.Hidden, lead.Hidden = text == "", text == ""
 		if _, now := fitting(); !slices.Equal(now, pick.Options) {
 			pick.SetOptions(now)
 		}
 	}
-	tell()
-	b.Object(told)
+	refresh()
+	b.Object(said)
 	b.Object(lead)
-	b.form.lists = append(b.form.lists, tell)
+	b.form.lists = append(b.form.lists, refresh)
 }
 
 // addedFilter is the filter that a place was last given.

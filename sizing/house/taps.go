@@ -104,12 +104,6 @@ func sampled(name string, c blower.Curve) study.TapResult {
 // UsualWatts is the source of watts that a typed table does not tell.
 const UsualWatts = assume.UsualWatts
 
-// UsesAssumedWatts reports whether a tap that an option runs on has watts that its
-// table does not tell.
-func (h *House) UsesAssumedWatts(s *study.Study) bool {
-	return slices.ContainsFunc(s.Options, func(o study.OptionResult) bool { return o.WattsAssumed })
-}
-
 // WattsAssumedOf reports whether the watts of an option, in any season, are usual
 // ones and not the table's.
 func (h *House) WattsAssumedOf(o *study.OptionResult) bool {
