@@ -76,6 +76,33 @@ func TestLeakIsReportedForItsState_Identity(t *testing.T) {
 	assert.Len(t, seen, 3)
 }
 
+// A leak of just 2 % past the clean filter is already at its limit: the finding is of the
+// clean filter, and both of its states miss the limit.
+func TestLeakAtItsLimit_Identity(t *testing.T) {
+	at := func(gap units.Length) *OptionResult {
+		j := pinned()
+		j.Slot.Gap = gap
+		return solved(t, j).Today()
+	}
+	low, high := 0.1*units.Millimetre, 3*units.Millimetre
+	require.True(t, at(low).Clean.LeakFraction < 0.02 && at(high).Clean.LeakFraction > 0.02)
+	for range 24 { // to 2e-7 of the gap
+		if mid := (low + high) / 2; at(mid).Clean.LeakFraction < 0.02 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	o := at(high)
+	require.InDelta(t, 0.02, o.Clean.LeakFraction, 1e-7)
+	assert.True(t, o.Misses(FilterLeak, WhenClean) && o.Misses(FilterLeak, WhenLoaded))
+	f := findingOf(t, o.Findings, "leak")
+	assert.Equal(t, WhenBoth, f.State)
+	assert.Contains(t, f.In(units.IP), "2 % of the air slips past the filter")
+	assert.NotContains(t, f.In(units.IP), "dirty")
+	assert.False(t, at(low).Misses(FilterLeak, WhenClean))
+}
+
 // Read as predicted, the filter is as clean as it is taken to be, also with a gap round it
 // and two in one casing; read at twice that, half of it is dust.
 func TestFilterReadAsPredicted_Identity(t *testing.T) {
