@@ -250,3 +250,27 @@ func TestTheHeaviestIsChangedAmongThree(t *testing.T) {
 	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime, EndsAtAirflow}, []any{o.Places[0].ReplacedBecause, o.Places[1].ReplacedBecause, o.Places[2].ReplacedBecause})
 	assert.Greater(t, o.Places[2].Life, 45*o.Places[0].Life, "the first is kept clean by then")
 }
+
+// The filter in the hall's grille is full, and is changed: more air comes to the slot's
+// behind it, which dropped just under its limit when new and holds some dust by then. It is
+// changed at the same moment, at its drop. The coarse one in the den goes on for the longest
+// time.
+func TestAChangeBringsAnotherAtOnce(t *testing.T) {
+	j := inGrilles()
+	full, coarse, slot := holding("full", 20, 20, 20), holding("coarse", 20, 20, 5000), holding("slot", 20, 25, 5000)
+	full.Rating[0].Drop, coarse.Rating[0].Drop, coarse.MERV = 0.3*units.InchWater, 0.005*units.InchWater, 1
+	j.Filters = []filter.Filter{full, coarse, slot}
+	j.Returns[1] = drop10("den", 100)
+	for i := range j.Returns {
+		j.Returns[i].Filter, j.Returns[i].Grille = j.Filters[i].Name, duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch}
+	}
+	j.Slot = Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: units.Inch, Filter: "slot"}
+	j.Equipment.Blower = blower.Generic(blower.PSC, 1000*units.CFM, 0.5*units.InchWater)
+	j.Limits.ChangeDrop, j.Limits.ChangeAirflowLoss, j.Limits.ChangeMonths = 3*units.InchWater, 0.9, 120*units.Month
+	o := solved(t, j).Today()
+	clean := o.Clean.FilterDrop - units.Pressure(branchDrop(o))
+	j.Filters[2].FinalDrop = clean * (1 + 1e-5)
+	o = solved(t, j).Today()
+	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime, EndsAtDrop}, []any{o.Places[0].ReplacedBecause, o.Places[1].ReplacedBecause, o.Places[2].ReplacedBecause})
+	assert.Equal(t, o.Places[0].Life, o.Places[2].Life)
+}

@@ -47,6 +47,14 @@ func TestSpeedRatio_Identity(t *testing.T) {
 	}
 }
 
+// Two options whose speeds differ by a hundredth move air that differs by as much.
+func TestSpeedsOfTwoOptions_Identity(t *testing.T) {
+	j := belted(1.21)
+	j.Options = append(j.Options, Option{Name: "faster", SpeedRatio: 1.22})
+	s := solved(t, j)
+	assert.InEpsilon(t, 1.22/1.21, float64(s.Option("faster").Clean.Airflow/s.Option("pulley").Clean.Airflow), 1e-9)
+}
+
 func TestSpeedRatioIsReported(t *testing.T) {
 	s := solved(t, belted(1.3))
 	o := s.Option("pulley")

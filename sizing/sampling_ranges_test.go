@@ -257,16 +257,20 @@ func TestRanges_HoldTheStudy_Identity(t *testing.T) {
 	assert.Equal(t, Good, f[0].Severity)
 }
 
-// TestRanges_Nothing_Identity: what is known exactly has no width.
+// TestRanges_Nothing_Identity: what is known exactly has no width, be the filter known by
+// its MERV or by its media.
 func TestRanges_Nothing_Identity(t *testing.T) {
-	j := withCabinet()
-	s := solved(t, j)
-	for i, r := range ranged(t, j, 8, Deviations{}) {
-		c := &s.Options[i].Clean
-		assert.Equal(t, Range[units.Flow]{Low: c.Airflow, High: c.Airflow}, r.Airflow)
-		assert.Equal(t, Range[units.Pressure]{Low: c.ExternalStatic, High: c.ExternalStatic}, r.ExternalStatic)
-		assert.Equal(t, Range[units.Power]{Low: c.BlowerPower, High: c.BlowerPower}, r.BlowerPower)
-		assert.Zero(t, r.Airflow.Within(c.Airflow))
+	made := withFilter(filter.Filter{MERV: 11, Depth: units.Inch, PleatDepth: 0.75 * units.Inch, MediaResistance: 60})
+	for _, j := range []Job{withCabinet(), made} {
+		s := solved(t, j)
+		for i, r := range ranged(t, j, 8, Deviations{}) {
+			c := &s.Options[i].Clean
+			assert.Equal(t, Range[units.Flow]{Low: c.Airflow, High: c.Airflow}, r.Airflow)
+			assert.Equal(t, Range[units.Pressure]{Low: c.ExternalStatic, High: c.ExternalStatic}, r.ExternalStatic)
+			assert.Equal(t, Range[units.Pressure]{Low: c.FilterDrop, High: c.FilterDrop}, r.FilterDrop)
+			assert.Equal(t, Range[units.Power]{Low: c.BlowerPower, High: c.BlowerPower}, r.BlowerPower)
+			assert.Zero(t, r.Airflow.Within(c.Airflow))
+		}
 	}
 }
 
