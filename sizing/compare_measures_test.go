@@ -115,6 +115,15 @@ func TestComparedInWords(t *testing.T) {
 	assert.Equal(t, "never", n[1])
 }
 
+// A temperature's zero is far away: a tenth of a kelvin is a change, half a thousandth none.
+func TestTrendOfATemperature_Identity(t *testing.T) {
+	for rise, want := range map[units.Temperature]Trend{0.1: Other, 0.0005: Same} {
+		s := compared()
+		s.Options[3].Clean.CoilAirLeaving = s.Options[1].Clean.CoilAirLeaving + rise
+		assert.Equal(t, want, trends(t, Compare(s, View{}, nil), "coil_air_leaving")["deeper"], "%v", rise)
+	}
+}
+
 // More watts are no fault where more air moves, clean and dirty each by its own
 // airflow; less than a thousandth is the same, whatever the figure's size.
 func TestTrendsByHand_Identity(t *testing.T) {

@@ -98,6 +98,22 @@ func TestAReturnUnlikeItsDescriptionIsSaid(t *testing.T) {
 	}
 }
 
+// The loss that nothing explains comes first, then what must not run as it is: 120000 Btu/h
+// over about 1100 cfm rise some 100 F, over the 60 of the nameplate.
+func TestAStopIsSaidAfterTheUnexplainedLoss(t *testing.T) {
+	j := gauged(t, 3)
+	j.Equipment.HeatingOutput, j.Equipment.RiseLow, j.Equipment.RiseHigh = 120000*units.BtuPerHour, 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
+	for _, options := range [][]Option{nil, {{Name: "cabinet", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}}}} {
+		j.Options = options
+		next := solved(t, j).Recommendation.Next
+		assert.Equal(t, Stop, next.Severity)
+		words := next.In(units.IP)
+		loss, heat := strings.Index(words, "First look for "), strings.Index(words, "Heating raises the air by ")
+		assert.Zero(t, loss, words)
+		assert.Positive(t, heat, words)
+	}
+}
+
 // With its coil inside, what an air handler blows out is read in the supply.
 func TestAirHandlerIsReadAfterTheBlower(t *testing.T) {
 	j := least()

@@ -81,6 +81,19 @@ func TestStockSizesByPlace(t *testing.T) {
 	assert.Equal(t, map[string]sizing.PlaceKind{"22x27x1": sizing.InGrille, "23x26x2": sizing.InSlot}, places)
 }
 
+// A supplier's size that is given twice, upright and turned, is one size of the list.
+func TestStockSizeGivenTwice(t *testing.T) {
+	job := stockHouse()
+	job.StockSizes = []sizing.StockSize{
+		{Of: sizing.FilterSize, Width: 23 * units.Inch, Height: 26 * units.Inch, Depth: 5 * units.Inch},
+		{Of: sizing.FilterSize, Width: 26 * units.Inch, Height: 23 * units.Inch, Depth: 5 * units.Inch},
+	}
+	s, err := sizing.Solve(job)
+	require.NoError(t, err)
+	assert.NotNil(t, sizeLabeled(s, "23x26x5"))
+	assert.Nil(t, sizeLabeled(s, "26x23x5"))
+}
+
 // Each bound of a stock size is reported by its field.
 func TestStockSizeFaults(t *testing.T) {
 	good := sizing.StockSize{Of: sizing.FilterSize, Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}

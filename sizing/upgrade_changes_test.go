@@ -146,6 +146,7 @@ func TestLargerDucts_Identity(t *testing.T) {
 	ducts := solved(t, j).Ducts
 	w, o := single(t, j, "larger ducts")
 	assert.Equal(t, "larger ducts in hall and den", w.Name())
+	assert.Equal(t, w.Name(), w.Result.Name)
 	assert.Equal(t, units.Money(800), w.Result.Upgrade, "two ducts at 400")
 	assert.Equal(t, ducts[0].Round.Diameter, o.Returns[0].Runs[0].Diameter)
 	assert.Equal(t, ducts[1].Flex.Diameter, o.Returns[1].Runs[0].Diameter)
