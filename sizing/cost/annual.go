@@ -8,26 +8,26 @@ type Hours struct{ Cooling, Heating, Fan units.Duration }
 
 // AnnualInput is what a year of running depends on.
 type AnnualInput struct {
-	Hours Hours
+	Hours Hours // of the blower in the year, s inside
 	// Watts of the blower at the season's operating point.
 	CoolingPower, HeatingPower, FanPower units.Power
 	OutdoorPower                         units.Power // of the outdoor unit, while it cools
 
-	Price          units.EnergyPrice
-	FiltersPerYear float64     // changes a year
-	FilterPrice    units.Money // of all the filters of one change
+	Price          units.EnergyPrice // of electricity, money/J inside
+	FiltersPerYear float64           // changes a year
+	FilterPrice    units.Money       // of all the filters of one change
 }
 
 // AnnualCost is a year of running, by part.
 type AnnualCost struct {
-	CoolingEnergy, HeatingEnergy, FanEnergy units.Energy
+	CoolingEnergy, HeatingEnergy, FanEnergy units.Energy // of the blower by season, J inside
 	Energy                                  units.Energy // their sum
-	OutdoorEnergy                           units.Energy
+	OutdoorEnergy                           units.Energy // of the outdoor unit, J inside
 
 	Power   units.Money // for the blower's energy
 	Outdoor units.Money // for the outdoor unit's
-	Filters units.Money
-	Total   units.Money
+	Filters units.Money // for the filters of a year
+	Total   units.Money // power, outdoor and filters
 }
 
 // Annual is the cost of a year:

@@ -31,7 +31,10 @@ func PresentValue(yearly units.Money, discount float64, years int) units.Money {
 
 // Parts are the parts of a cost over years, as present values.
 type Parts struct {
-	Upgrade, Power, Outdoor, Filters units.Money
+	Upgrade units.Money // the work, paid at once
+	Power   units.Money // of the blower
+	Outdoor units.Money // of the outdoor unit
+	Filters units.Money
 }
 
 // Total is the sum of the parts.

@@ -207,14 +207,14 @@ type Seated struct {
 
 // SeatedState is a filter in its seat at one airflow.
 type SeatedState struct {
-	Bypass
-	Push   units.Force
-	Bow    units.Length
+	Bypass              // of the filter with its gap as the bow leaves it
+	Push   units.Force  // of the drop on the face, N inside
+	Bow    units.Length // of its middle, m inside
 	DrawIn units.Length // of each edge of the shorter span
 	// CoverUsed is draw-in plus side clearance over the cover; above 1 the frame
 	// leaves its seat.
 	CoverUsed float64
-	Left      bool
+	Left      bool // the frame is out of its seat
 }
 
 // Seat puts a filter of the given law into its seat.

@@ -132,9 +132,9 @@ func asField(field string, err error) *FieldError {
 // FieldError names a field that cannot be used, what was given and what is
 // wanted.
 type FieldError struct {
-	Field string // path in the job file's names: "rating[1].drop"
-	Given any    // a quantity, a number, a word of a file or a message
-	Want  message.Message
+	Field string          // path in the job file's names: "rating[1].drop"
+	Given any             // a quantity, a number, a word of a file or a message
+	Want  message.Message // what would do, in words
 }
 
 func (e *FieldError) Error() string { return e.In(units.IP) }

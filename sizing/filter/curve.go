@@ -17,7 +17,7 @@ import (
 // pleated pack has a bend: the difference of the two-channel equations from the
 // best A v + B v^2, see Pack.Curve.
 type Curve struct {
-	A, B, Exponent, C float64
+	A, B, Exponent, C float64 // in the equation above
 	bend              bend
 }
 

@@ -6,7 +6,7 @@ import "returnbench/sizing/units"
 // how it is made. Figures belong to the nominal size given; the same make in
 // another face size keeps them by face velocity and by pleat pitch.
 type Filter struct {
-	Name   string       `json:"name"`
+	Name   string       `json:"name"`            // by which a job refers to it
 	Width  units.Length `json:"width,omitzero"`  // nominal, across the pleats
 	Height units.Length `json:"height,omitzero"` // nominal, along the pleats
 	Depth  units.Length `json:"depth,omitzero"`  // nominal, along the air
@@ -14,12 +14,12 @@ type Filter struct {
 	ActualWidth  units.Length `json:"actual_width,omitzero"`
 	ActualHeight units.Length `json:"actual_height,omitzero"`
 
-	MERV int `json:"merv,omitzero"`
+	MERV int `json:"merv,omitzero"` // as printed, 1 to 16 by ASHRAE 52.2
 	// Efficiency by the twelve size ranges of ASHRAE 52.2, 0 to 1, smallest
 	// first; left open: typical of the MERV.
 	Efficiency []float64 `json:"efficiency,omitempty" field:"share"`
 
-	Rating   []RatingPoint `json:"rating,omitempty"`
+	Rating   []RatingPoint `json:"rating,omitempty"`  // drops as printed
 	Exponent float64       `json:"exponent,omitzero"` // of a one-point rating
 
 	Pleats            int                   `json:"pleats,omitzero"`                        // in the width
@@ -31,7 +31,7 @@ type Filter struct {
 	MediaArea         units.Area            `json:"media_area,omitzero"`                    // as printed
 	GridOpenShare     float64               `json:"grid_open_share,omitzero" field:"share"` // open share of the grid that supports the pack; left open: no grid
 
-	Bracing      Bracing        `json:"bracing,omitzero"`
+	Bracing      Bracing        `json:"bracing,omitzero"`       // of the pack against bowing
 	FinalDrop    units.Pressure `json:"final_drop,omitzero"`    // at which it is changed, as printed
 	DustCapacity units.Mass     `json:"dust_capacity,omitzero"` // dust that one filter of its own size holds
 	Price        units.Money    `json:"price,omitzero"`         // of one
@@ -40,9 +40,9 @@ type Filter struct {
 // RatingPoint is one printed point: an airflow through the nominal size, or a
 // face velocity, and the clean drop there.
 type RatingPoint struct {
-	Airflow      units.Flow     `json:"airflow,omitzero"`
-	FaceVelocity units.Speed    `json:"face_velocity,omitzero"`
-	Drop         units.Pressure `json:"drop"` // clean, in standard air
+	Airflow      units.Flow     `json:"airflow,omitzero"`       // through the nominal size
+	FaceVelocity units.Speed    `json:"face_velocity,omitzero"` // in place of the airflow
+	Drop         units.Pressure `json:"drop"`                   // clean, in standard air
 }
 
 // Bracing is how the pack is held against bowing.

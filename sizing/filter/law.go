@@ -18,7 +18,7 @@ const (
 // Law is the clean drop of a filter in a face of one nominal size, against
 // the velocity on that nominal face.
 type Law struct {
-	Curve
+	Curve                  // drop by the velocity on the nominal face
 	MediaAreaRatio float64 // media area per nominal face area
 	AreaAssumed    bool    // MediaAreaRatio is typical of the depth, neither printed nor of pleats
 	Source         string  // FromRating, FromMake or Generic
@@ -26,10 +26,10 @@ type Law struct {
 	// or RatedFace, in the air that printed figures are for.
 	Printed    units.Pressure
 	PrintedAt  units.Speed
-	Fit        *Fit  // of a rating
-	Pack       *Pack // of a make: the pack as solved
-	PackResult *PackResult
-	Converged  bool
+	Fit        *Fit        // of a rating
+	Pack       *Pack       // of a make: the pack as solved
+	PackResult *PackResult // of that pack at PrintedAt
+	Converged  bool        // false only where a pack could not be solved
 	// Low and High bound the face velocities for which the law was found;
 	// outside them it extrapolates, and a finding should report that.
 	Low, High units.Speed

@@ -83,9 +83,9 @@ func FrameCrack(width, height, depth, gap units.Length, bends int) Crack {
 // Bypass is a filter and the crack round it at one airflow.
 type Bypass struct {
 	Drop  units.Pressure // shared by both
-	Media units.Flow
-	Leak  units.Flow
-	Share float64 // of the air that leaks, 0 to 1
+	Media units.Flow     // through the media, m3/s inside
+	Leak  units.Flow     // through the crack, m3/s inside
+	Share float64        // of the air that leaks, 0 to 1
 }
 
 // NewBypass splits an airflow between a filter and the crack round it, which

@@ -30,13 +30,13 @@ func ResistanceFromPermeability(k units.Permeability) units.MediaResistance {
 
 // Pack is a pleated pack as made.
 type Pack struct {
-	Width          units.Length // across the pleats
-	Pleats         int          // in the width
-	Depth          units.Length // of a pleat, mouth to fold
-	MediaThickness units.Length // 0: DefaultMediaThickness
-	FoldGap        units.Length // 0: DefaultFoldGap
-	Resistance     units.MediaResistance
-	Equations      Equations // zero: all terms
+	Width          units.Length          // across the pleats
+	Pleats         int                   // in the width
+	Depth          units.Length          // of a pleat, mouth to fold
+	MediaThickness units.Length          // 0: DefaultMediaThickness
+	FoldGap        units.Length          // 0: DefaultFoldGap
+	Resistance     units.MediaResistance // drop over the velocity through the media, Pa s/m inside
+	Equations      Equations             // zero: all terms
 }
 
 // PackResult is the answer for one face velocity.
@@ -45,9 +45,9 @@ type PackResult struct {
 	MediaAreaRatio float64        // media area per face area
 	Slant          units.Length   // length of one media wall, mouth to fold
 	MediaVelocity  units.Speed    // mean through the media
-	Converged      bool
-	Iterations     int     // Newton steps, all grids together
-	GridError      float64 // relative, of the drop, from the last two grids
+	Converged      bool           // the Newton steps and the grids settled
+	Iterations     int            // Newton steps, all grids together
+	GridError      float64        // relative, of the drop, from the last two grids
 }
 
 // pleatGeometry is one pitch of a pack in SI.

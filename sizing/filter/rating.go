@@ -16,10 +16,10 @@ const DefaultExponent = 1.18
 
 // Fit is a clean-drop law fitted to a filter's printed points.
 type Fit struct {
-	Curve
-	Residuals       []float64 // Pa, law less point, in the order of the points
-	AssumedExponent bool      // one point: its exponent was assumed
-	Low, High       units.Speed
+	Curve                       // fitted to the points
+	Residuals       []float64   // Pa, law less point, in the order of the points
+	AssumedExponent bool        // one point: its exponent was assumed
+	Low, High       units.Speed // of the points, m/s inside
 }
 
 // FitRating fits a clean-drop law to printed points of a filter whose face is

@@ -10,8 +10,8 @@ import (
 
 // Size is a nominal size. Depth is zero for grilles and ducts, which have none.
 type Size struct {
-	Width, Height, Depth units.Length
-	System               units.System
+	Width, Height, Depth units.Length // nominal, m inside; the depth is along the air
+	System               units.System // of the nominal sizes: inches or millimeters
 }
 
 // Face is the nominal face, width x height, m2 inside.
@@ -36,8 +36,8 @@ func (s Size) Actual() Size {
 // Casing is how much larger the sheet metal around filters is than the filters:
 // in width and in height, for tracks and door, and along the air, for collars.
 type Casing struct {
-	Face  units.Length `json:"face"`
-	Depth units.Length `json:"depth"`
+	Face  units.Length `json:"face"`  // added to the width and to the height, m inside
+	Depth units.Length `json:"depth"` // added along the air, m inside
 }
 
 // UsualCasing is 1 1/2 in (40 mm) across and 3 in (75 mm) along the air. An
@@ -52,8 +52,8 @@ func UsualCasing(sys units.System) Casing {
 
 // Assembly is filters of one size in one casing.
 type Assembly struct {
-	Filter  Size
-	Count   int
+	Filter  Size // of each
+	Count   int  // filters; 0: one
 	Stacked bool // one above the other; else side by side
 }
 
