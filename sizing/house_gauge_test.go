@@ -114,6 +114,30 @@ func TestAStopIsSaidAfterTheUnexplainedLoss(t *testing.T) {
 	}
 }
 
+// What the gauge measures is assumed no more: its line goes, and each other is told once.
+func TestMeasuredIsNotAssumed(t *testing.T) {
+	paths := func(j Job) (out []string) {
+		for _, a := range solved(t, j).Assumptions {
+			out = append(out, a.Path)
+		}
+		return out
+	}
+	j := least()
+	j.Equipment.Kind = FurnaceWithCoil
+	before := paths(j)
+	j.Readings = []Reading{{BlowerInlet: -0.3 * units.InchWater, BlowerOutlet: 0.4 * units.InchWater, SupplyPlenum: 0.15 * units.InchWater, Airflow: 1100 * units.CFM}}
+	for _, part := range []string{"coil", "supply"} {
+		assert.Contains(t, before, part)
+		assert.NotContains(t, paths(j), part)
+	}
+	seen := map[string]bool{}
+	for _, a := range solved(t, j).Assumptions {
+		line := a.Path + ": " + a.Text.String()
+		assert.False(t, seen[line], line)
+		seen[line] = true
+	}
+}
+
 // With its coil inside, what an air handler blows out is read in the supply.
 func TestAirHandlerIsReadAfterTheBlower(t *testing.T) {
 	j := least()
