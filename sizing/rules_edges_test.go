@@ -127,6 +127,27 @@ func TestSecondUnnamedReturnKeepsItsWall_Identity(t *testing.T) {
 	assert.NotNil(t, coded(s.Option("swapped").Findings, study.CodeWall), "20x20 is new in the second")
 }
 
+// A grille of 16x20 that stays is not held to a wall that takes 14x14; turned to 20x16, or
+// made square, it is a new one.
+func TestAGrilleThatStaysIsAsItWas_Identity(t *testing.T) {
+	j := pinned()
+	j.Returns = j.Returns[:1]
+	j.Limits.WallWidth, j.Limits.WallHeight = 14*units.Inch, 14*units.Inch
+	for name, sides := range map[string][2]units.Length{"kept": {16, 20}, "turned": {20, 16}, "wide": {20, 20}, "low": {16, 16}} {
+		grille := duct.Grille{Width: sides[0] * units.Inch, Height: sides[1] * units.Inch}
+		if name == "kept" {
+			j.Returns[0].Grille = grille
+		}
+		returns := job.CloneReturns(j.Returns)
+		returns[0].Grille, returns[0].Runs[0].Diameter = grille, 12*units.Inch
+		j.Options = append(j.Options, Option{Name: name, Returns: returns})
+	}
+	s := solved(t, j)
+	for _, o := range j.Options {
+		assert.Equal(t, o.Name != "kept", coded(s.Option(o.Name).Findings, study.CodeWall) != nil, o.Name)
+	}
+}
+
 // Of two returns the first alone has a name: the second is still held to today's second,
 // and keeps its grille of 16x16 in a wall that takes no more than 14x14. One without a name
 // in the place of the hall is not the hall, and its grille is new.
