@@ -45,7 +45,7 @@ func photoPlace(t *testing.T) (*Photos, *session.Session, *photoDesk) {
 
 // A photo goes into the job, gets a caption, is kept beside the job file and inside
 // it again, and is removed; each is one step to undo.
-func TestPhotosPlace_Identity(t *testing.T) {
+func TestPhotosPlace(t *testing.T) {
 	s, m, d := photoPlace(t)
 	s.Add()
 	require.Len(t, m.Peek().Photos, 1)
@@ -81,7 +81,7 @@ func TestPhotosPlace_Identity(t *testing.T) {
 }
 
 // What is no picture is named and changes nothing.
-func TestPhotosPlaceRefuses_Identity(t *testing.T) {
+func TestPhotosPlaceRefuses(t *testing.T) {
 	s, m, d := photoPlace(t)
 	d.picture = filepath.Join(t.TempDir(), "notes.jpg")
 	s.Add()
