@@ -61,7 +61,7 @@ func (b *Bench) remember(path string) error {
 	b.recent = append([]string{path}, slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })...)
 	b.recent = b.recent[:min(len(b.recent), longestList)]
 	b.refreshMenus()
-	return b.own.write(recentFile, b.recent)
+	return b.userFolder.write(recentFile, b.recent)
 }
 
 func absolute(path string) string {
@@ -78,7 +78,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 	b.cautionsRead = false
 	b.view = sizing.View{}
 	b.decision.chosen = ""
-	b.wearUnits(&job)
+	b.useUnitsOf(&job)
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()
@@ -559,13 +559,13 @@ func (b *Bench) offerRecovery() {
 			b.offerRecovery()
 		}},
 		answer{"Delete", func() {
-			if err := b.recovery.throwAway(); err != nil {
+			if err := b.recovery.deleteFound(); err != nil {
 				b.showError("The copy cannot be removed", err)
 				return
 			}
 			b.offerRecovery()
 		}},
-		answer{"Ask me next time", func() { b.recovery.left = "" }})
+		answer{"Ask me next time", func() { b.recovery.found = "" }})
 }
 
 // keptWords distinguish copies of one job by the time at which they were kept,
@@ -608,7 +608,7 @@ func momentWords(t time.Time) message.Message {
 // restoreCopy continues with a copy that an earlier run of the program left; the
 // copy is removed once the job is saved or discarded.
 func (b *Bench) restoreCopy(kept session.Recovery, from *recoveryStore) {
-	b.recovery.takeFrom(from)
+	b.recovery.takeOver(from)
 	b.dropScreens()
 	b.cautionsRead = false
 	b.session.Restore(kept)

@@ -95,7 +95,7 @@ func TestOutput_Terminal(t *testing.T) {
 	list := returnbench(t, "name,design_airflow\n"+evil+",12 "+evil+"\n", "screen", "-")
 	require.Contains(t, list.out, evil, "a table keeps its text")
 	for _, said := range []string{text.out, wrong.err, file.err, list.err} {
-		require.False(t, strings.ContainsFunc(said, steers), "%q", said)
+		require.False(t, strings.ContainsFunc(said, isControl), "%q", said)
 	}
 	require.Equal(t, "plain é 家 text\n\t", shown("plain é 家 text\n\t"))
 	require.Equal(t, `a\x9b31m家`, shown("a\x9b31m家"), "a byte that is no text")
@@ -120,9 +120,9 @@ func FuzzShown(f *testing.F) {
 	f.Add("a\u202eb\x1b[31mc\u0085\u2066\xff")
 	f.Fuzz(func(t *testing.T, text string) {
 		got := shown(text)
-		require.False(t, strings.ContainsFunc(got, steers), "%q", got)
+		require.False(t, strings.ContainsFunc(got, isControl), "%q", got)
 		require.True(t, utf8.ValidString(got))
-		if !strings.ContainsFunc(text, steers) && utf8.ValidString(text) {
+		if !strings.ContainsFunc(text, isControl) && utf8.ValidString(text) {
 			require.Equal(t, text, got)
 		}
 	})

@@ -55,6 +55,6 @@ func TestOutput_TableOnATerminal(t *testing.T) {
 		require.Equal(t, 0, <-status, "%v: %s", c.args, &fault)
 		text := strings.ReplaceAll(said.String(), "\r\n", "\n")
 		require.Contains(t, text, "1200")
-		require.False(t, strings.ContainsFunc(text, steers), "%v: %q", c.args, text)
+		require.False(t, strings.ContainsFunc(text, isControl), "%v: %q", c.args, text)
 	}
 }

@@ -61,7 +61,7 @@ func (t *tiles) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // number to a pointer that rests on it.
 type tapArea struct {
 	widget.BaseWidget
-	widgets.Resting
+	widgets.HoverTip
 	tapped func()
 }
 

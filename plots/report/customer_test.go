@@ -65,12 +65,12 @@ func TestCustomerWords(t *testing.T) {
 		p, err := planFor(job, s, "", units.IP)
 		require.NoError(t, err)
 		then := map[sizing.Problem]bool{}
-		for _, f := range troubles(p.option) {
+		for _, f := range problems(p.option) {
 			then[f.Problem] = true
 		}
 		groups, more := p.found(units.IP, mostFound)
-		assert.Equal(t, len(troubles(p.today)) > mostFound, more)
-		for _, f := range troubles(p.today)[:min(mostFound, len(troubles(p.today)))] {
+		assert.Equal(t, len(problems(p.today)) > mostFound, more)
+		for _, f := range problems(p.today)[:min(mostFound, len(problems(p.today)))] {
 			effect := headOf(groups, plainFinding(f, p.today, units.IP))
 			switch {
 			case p.isToday():
@@ -95,9 +95,9 @@ func TestCustomerWords(t *testing.T) {
 }
 
 // headOf is what is said over a trouble.
-func headOf(groups []troubleGroup, trouble string) string {
+func headOf(groups []problemGroup, trouble string) string {
 	for _, g := range groups {
-		if slices.Contains(g.troubles, trouble) {
+		if slices.Contains(g.problems, trouble) {
 			return g.effect
 		}
 	}

@@ -86,12 +86,12 @@ func (d *document) propose(f *flow, most detail) {
 	d.tiles(f)
 	f.gap(8)
 	d.twoCharts(f)
-	d.ownerFinds(f, most.findings)
+	d.customerProblems(f, most.findings)
 	if len(d.photos) > len(d.photoWarnings()) {
 		f.gap(4)
 		d.photoRows(f, 3, most.photo)
 	}
-	d.ownerProposes(f)
+	d.customerProposal(f)
 	from := len(f.rows)
 	d.prices(f)
 	d.choices(f)
@@ -99,8 +99,8 @@ func (d *document) propose(f *flow, most detail) {
 	if len(f.rows) > from+1 && heightOf(f.rows[from:]) < signedHeight {
 		f.keepAll(from + 1) // behind the white above it
 	}
-	d.ownerCompares(f, most.figures)
-	d.howWeKnow(f)
+	d.customerComparison(f, most.figures)
+	d.basisSection(f)
 	d.ownerCautions(f)
 }
 
@@ -426,9 +426,9 @@ func (d *document) drawBars(c smallChart, x, y, w float64) {
 	s.pen(black, 0.5, nil)
 }
 
-// ownerFinds lists today's problems, worst first, each with what the proposal
+// customerProblems lists today's problems, worst first, each with what the proposal
 // does about it.
-func (d *document) ownerFinds(f *flow, most int) {
+func (d *document) customerProblems(f *flow, most int) {
 	f.heading(d.say("What we found"))
 	f.items(f.body(), append(d.measuredWords(), d.unexplainedWords()...))
 	groups, more := d.plan.found(d.System, most)
@@ -440,15 +440,15 @@ func (d *document) ownerFinds(f *flow, most int) {
 			f.paragraph(f.strong(), g.effect)
 			f.rows[len(f.rows)-1].keep = true
 		}
-		f.items(f.body(), g.troubles)
+		f.items(f.body(), g.problems)
 	}
 	if more {
 		f.paragraph(f.body(), d.say("The calculations list the smaller points. You may ask for them."))
 	}
 }
 
-// ownerProposes describes what is done and why it helps here.
-func (d *document) ownerProposes(f *flow) {
+// customerProposal describes what is done and why it helps here.
+func (d *document) customerProposal(f *flow) {
 	p := d.plan
 	if p.isToday() {
 		return
@@ -559,7 +559,7 @@ func (d *document) prices(f *flow) {
 	f.table(f.plain(), []column{{name: d.say("item"), share: 1}, {name: d.say("count"), right: true}, {name: d.say("each"), right: true, least: 58}, {name: d.say("amount"), right: true, least: 66}}, cells)
 	bold := style{size: 11, bold: true}
 	sum := func(t style, name, amount string) {
-		f.add(row{height: t.lead() + 2, draw: func(y float64) {
+		f.add(row{height: t.leading() + 2, draw: func(y float64) {
 			f.flushRight(t, f.x+f.width-90, y+t.ascent()+1, name)
 			f.flushRight(t, f.x+f.width-4, y+t.ascent()+1, amount)
 		}})
@@ -622,7 +622,7 @@ func (d *document) choices(f *flow) {
 		{"Air, new filter", (*document).cleanAirflow},
 		{"Air, dirty filter", (*document).loadedAirflow},
 		{"Filter changed", (*document).changesOf},
-		{"Filter rating as it sits", meritWords},
+		{"Filter rating as it sits", mervWords},
 		{"Total price", func(d *document, o *sizing.OptionResult) string { return d.total(d.offerOf(o)) }},
 		{"I choose (mark one)", func(*document, *sizing.OptionResult) string { return "[   ]" }},
 	}
@@ -700,8 +700,8 @@ func (d *document) accept(f *flow) {
 	f.rows[len(f.rows)-2].keep = true
 }
 
-// ownerCompares is the table of today beside the proposal.
-func (d *document) ownerCompares(f *flow, most int) {
+// customerComparison is the table of today beside the proposal.
+func (d *document) customerComparison(f *flow, most int) {
 	if most == 0 {
 		return
 	}

@@ -40,8 +40,8 @@ func CompareWith(o *study.OptionResult, today *study.OptionResult, mine, todays 
 	o.Versus = versus(o)
 }
 
-// troubles are the stops and cautions of an option, worst first.
-func troubles(o *study.OptionResult) []study.Finding {
+// problems are the stops and cautions of an option, worst first.
+func problems(o *study.OptionResult) []study.Finding {
 	return slices.DeleteFunc(slices.Clone(o.Findings), func(f study.Finding) bool { return f.Severity == study.Good })
 }
 
@@ -49,7 +49,7 @@ func troubles(o *study.OptionResult) []study.Finding {
 // findings, then those that are new.
 func against(o *study.OptionResult, today *study.OptionResult, mine, todays *compare.OptionRange) []study.ProblemChange {
 	var out []study.ProblemChange
-	for _, f := range append(troubles(today), troubles(o)...) {
+	for _, f := range append(problems(today), problems(o)...) {
 		at := slices.IndexFunc(out, func(c study.ProblemChange) bool { return c.Problem == f.Problem })
 		if at >= 0 {
 			if f.Severity.Rank() > out[at].Severity.Rank() {
