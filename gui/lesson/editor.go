@@ -388,6 +388,6 @@ func (e *editor) leave() {
 	e.screen.shell.Leave(e.draft.Dirty(), func() {
 		e.screen.show.draft = nil
 		e.screen.Refresh()
-		e.screen.focus(e.screen.view.first())
+		e.screen.focus(e.screen.view.firstFocus())
 	})
 }

@@ -52,12 +52,12 @@ type Screen struct {
 	list    *fyne.Container
 	pick    *widget.Select // the same list, where there is no room for it
 	items   []*answer
-	view    *stage
+	view    *demonstrationView
 	editor  *editor
-	content *fyne.Container // stage or editor
+	content *fyne.Container // demonstration or editor
 	box     fyne.CanvasObject
 
-	made  int // edition that the stage was built for
+	made  int // edition that the view was built for
 	names string
 	step  Step
 	sys   units.Locale
@@ -170,7 +170,7 @@ func (s *Screen) First() fyne.Focusable {
 	if s.editor != nil {
 		return s.editor.first()
 	}
-	return s.view.first()
+	return s.view.firstFocus()
 }
 
 // Refresh shows the Show as it stands.
@@ -191,22 +191,22 @@ func (s *Screen) Refresh() {
 		if s.large {
 			label = lang.T("Leave large type")
 		}
-		content := s.view != nil && s.view.holds(s.focused())
+		content := s.view != nil && s.view.hasFocus(s.focused())
 		big := widget.NewButton(label, func() { s.shell.Large(!s.large) })
 		full := widget.NewButton(lang.T("Full screen (F11)"), func() { s.full() })
-		s.view = newStage(s.show, s.model.Units, s.look, s.large, full, big)
-		s.view.full = s.full
+		s.view = newDemonstrationView(s.show, s.model.Units, s.look, s.large, full, big)
+		s.view.toggleFullScreen = s.full
 		s.made, s.step = s.show.edition, s.show.Step()
 		s.setContent(s.view.box)
 		if content {
-			s.step = -1 // the keyboard goes on to the new stage
+			s.step = -1 // the keyboard goes on to the new view
 		}
 	}
 	s.sys = sys
 	s.view.refresh()
 	if s.step != s.show.Step() {
 		s.step = s.show.Step()
-		s.focus(s.view.first())
+		s.focus(s.view.firstFocus())
 	}
 }
 

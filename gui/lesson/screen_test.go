@@ -123,7 +123,7 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 
 	c.press(fyne.KeyPageDown)
 	require.Equal(t, Explain, c.show.Step())
-	told := words(c.view.told)
+	told := words(c.view.explanation)
 	require.Contains(t, told, "this happened")
 	require.Contains(t, told, "Your prediction did not come true.")
 	o, ok := c.show.Outcome()
@@ -133,14 +133,14 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 		if i > 0 {
 			c.press(fyne.KeyPageDown)
 		}
-		told := words(c.view.told)
+		told := words(c.view.explanation)
 		require.Contains(t, told, paragraph)
 		for k, other := range paragraphs {
 			require.True(t, k == i || !strings.Contains(told, other), "one at a time")
 		}
 	}
 	c.press(fyne.KeyPageDown)
-	require.Contains(t, words(c.view.told), "two-channel pleat model", "the working names its source")
+	require.Contains(t, words(c.view.explanation), "two-channel pleat model", "the working names its source")
 	for range len(paragraphs) + 1 {
 		c.press(fyne.KeyPageUp)
 	}
@@ -176,10 +176,10 @@ func TestUnitsAreThoseInUse(t *testing.T) {
 	c.show.MoveTo(16)
 	c.show.Forward()
 	allTold := func() string {
-		all := words(c.view.told)
-		for c.show.Told() < c.show.parts()-1 {
+		all := words(c.view.explanation)
+		for c.show.Part() < c.show.parts()-1 {
 			c.show.Forward()
-			all += words(c.view.told)
+			all += words(c.view.explanation)
 		}
 		return all
 	}
@@ -187,8 +187,8 @@ func TestUnitsAreThoseInUse(t *testing.T) {
 	require.Contains(t, words(c.view.numbers), "cfm")
 	c.model.sys = units.SI
 	c.Refresh()
-	require.Contains(t, words(c.view.told), "2440 m")
-	require.NotContains(t, words(c.view.told), " cfm")
+	require.Contains(t, words(c.view.explanation), "2440 m")
+	require.NotContains(t, words(c.view.explanation), " cfm")
 	require.Contains(t, words(c.view.numbers), "L/s")
 }
 
@@ -202,7 +202,7 @@ func TestExplainItExplains(t *testing.T) {
 	test.Tap(c.view.forward)
 	o, ok := c.show.Outcome()
 	require.True(t, ok)
-	told := words(c.view.told)
+	told := words(c.view.explanation)
 	require.Contains(t, told, "This happened: "+c.show.Lesson().Predictions[slices.Index(o.Right(), true)].Text)
 	require.Contains(t, told, o.Explain(units.IP)[0])
 	require.Contains(t, told, "did not happen")
@@ -317,7 +317,7 @@ func TestADemonstrationOfOnesOwn(t *testing.T) {
 	c.show.Predict(1)
 	c.show.Forward()
 	c.show.Forward()
-	require.Contains(t, words(c.view.told), "Your prediction came true.")
+	require.Contains(t, words(c.view.explanation), "Your prediction came true.")
 
 	c.tap(t, "Edit this one ...")
 	c.write(t, "explanation[0]", "The airflow ends at {end airflow}.")
@@ -375,21 +375,21 @@ func TestHandsAreCounted(t *testing.T) {
 	c.show.Raise(1, 1)
 	c.show.Raise(1, 1)
 	c.show.Raise(0, -1)
-	require.Equal(t, "2 hands", c.view.count[1].label.Text)
-	require.Equal(t, "0 hands", c.view.count[0].label.Text)
+	require.Equal(t, "2 hands", c.view.handCounts[1].label.Text)
+	require.Equal(t, "0 hands", c.view.handCounts[0].label.Text)
 	c.window.Canvas().Focus(c.view.answers[2])
 	c.press(fyne.KeyPlus)
-	require.Equal(t, "1 hand", c.view.count[2].label.Text)
+	require.Equal(t, "1 hand", c.view.handCounts[2].label.Text)
 	c.show.Predict(2)
 	c.show.Forward()
 	c.show.Raise(1, 5)
 	require.Equal(t, 2, c.show.Hands()[1], "no hand rises once the move is made")
 	c.show.Forward()
-	require.Contains(t, words(c.view.told), "did not happen, 2 hands")
+	require.Contains(t, words(c.view.explanation), "did not happen, 2 hands")
 	c.show.Reset()
 	require.Equal(t, Ask, c.show.Step())
 	require.Equal(t, -1, c.show.Predicted())
-	require.Equal(t, "0 hands", c.view.count[1].label.Text)
+	require.Equal(t, "0 hands", c.view.handCounts[1].label.Text)
 }
 
 // The chosen number is traced at the settings that were in view, and at no other.
