@@ -47,7 +47,7 @@ func newEditor(s *Screen, d *Draft) *editor {
 
 func (e *editor) first() fyne.Focusable { return e.order[0].Focusable() }
 
-// refresh builds the form again where its shape changed, and tells the faults.
+// refresh builds the form again where its shape changed, and shows the faults.
 func (e *editor) refresh() {
 	if shape := e.shapeNow(); shape != e.shape {
 		e.shape = shape

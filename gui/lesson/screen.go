@@ -28,7 +28,7 @@ type Shell struct {
 	// Open lets the person choose a file, which then comes back through the Show.
 	Open func()
 	// Save writes a demonstration to its file, or asks for one where path is
-	// empty, and tells where it went.
+	// empty, and reports where it was saved.
 	Save func(l lesson.Lesson, path string, saved func(path string))
 	// House opens a house as a job, once no unsaved work would be lost.
 	House func(job sizing.Job)
@@ -38,7 +38,7 @@ type Shell struct {
 	Large func(on bool)
 	// Full makes the window fill the screen, or no more.
 	Full func()
-	// Call tells how the window calls a field of a house; nil: by its path.
+	// Call returns how the window calls a field of a house; nil: by its path.
 	Call func(job *sizing.Job, path string) string
 }
 

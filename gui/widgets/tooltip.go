@@ -123,7 +123,7 @@ func (t *Tooltips) show() {
 	canvas.Refresh(t)
 }
 
-// HoverOn tells that the pointer is on a part of an object, of which the window's layer
+// HoverOn reports that the pointer is on a part of an object, of which the window's layer
 // of tips shows a text after a while; an empty text ends the one before.
 func HoverOn(o fyne.CanvasObject, at fyne.Position, size fyne.Size, text string) {
 	if t := tooltipsOf(o); t != nil {
@@ -131,7 +131,7 @@ func HoverOn(o fyne.CanvasObject, at fyne.Position, size fyne.Size, text string)
 	}
 }
 
-// HoverEnds tells that the pointer has left an object.
+// HoverEnds reports that the pointer has left an object.
 func HoverEnds(o fyne.CanvasObject) {
 	if t := tooltipsOf(o); t != nil && t.over == o {
 		t.Clear()
@@ -156,7 +156,7 @@ func tooltipsOf(o fyne.CanvasObject) *Tooltips {
 	return nil
 }
 
-// HoverTip is embedded by a widget that has a sentence shown of what the pointer rests on.
+// HoverTip is embedded by a widget that shows a sentence about what the pointer is over.
 type HoverTip struct {
 	on   fyne.CanvasObject
 	part func(at fyne.Position) (from fyne.Position, size fyne.Size, text string)

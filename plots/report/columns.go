@@ -186,7 +186,7 @@ func (f *flow) block(t style, width float64, mark string, indent float64, list [
 	return f.linePieces(t, f.wrapAtoms(t, list, width-indent), mark, indent, indent)
 }
 
-// hanging is a paragraph whose lines after the first stand in.
+// hanging is a paragraph whose lines after the first are indented.
 func (f *flow) hanging(t style, width, in float64, list []atom) []piece {
 	return f.linePieces(t, f.wrapAtoms(t, list, width-in), "", 0, in)
 }

@@ -107,12 +107,12 @@ func (p *plan) existing(r sizing.Return) *sizing.Return {
 	return nil
 }
 
-// replaced tells that a return of the proposal takes the place of today's.
+// replaced reports whether a return of the proposal takes the place of today's.
 func (p *plan) replaced(t *sizing.Return) bool {
 	return slices.ContainsFunc(p.returns, func(b branch) bool { return b.old == t })
 }
 
-// alike tells that two returns are the same. The filter in it and the wall round it
+// alike reports whether two returns are the same. The filter in it and the wall round it
 // do not count.
 func alike(a, b sizing.Return) bool {
 	a.Filter, a.OpeningWidth, a.OpeningHeight = b.Filter, b.OpeningWidth, b.OpeningHeight

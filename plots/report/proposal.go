@@ -28,7 +28,7 @@ func (d *document) proposal() {
 	d.print(rows)
 }
 
-// detail is how much stands beside the offer: so many findings, and so many lines
+// detail is how much is printed beside the offer: so many findings, and so many lines
 // of figures.
 type detail struct {
 	findings, figures int
@@ -120,7 +120,7 @@ func (d *document) reachWords() message.Message {
 	return message.New("We expect it to reach the {needed} that your system needs.", "needed", about(d.study.DesignAirflow, d.System))
 }
 
-// shortWords tell an airflow that stays short; empty where it does not.
+// shortWords name an airflow that stays short; empty where it does not.
 func (d *document) shortWords() message.Message {
 	then, need := d.plan.option.Clean.Airflow, d.study.DesignAirflow
 	if !d.plan.option.Misses(sizing.AirflowShort, sizing.WhenClean) {
@@ -155,7 +155,7 @@ func (d *document) unexplainedLoss() units.Pressure {
 	return d.study.AsFound.Unexplained
 }
 
-// unexplainedWords tell an owner of it.
+// unexplainedWords describe it to an owner.
 func (d *document) unexplainedWords() []string {
 	loss := d.unexplainedLoss()
 	if loss == 0 {

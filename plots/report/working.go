@@ -68,7 +68,7 @@ func (d *document) contents(f, steps *flow) {
 }
 
 // curves draws the blower's curve and the system curves of today and of the
-// proposal, for paper: black first, dashes that tell them apart without color, words
+// proposal, for paper: black first, dashes that distinguish them without color, words
 // of 8 points and more.
 func (d *document) curves(f *flow) {
 	s := *d.study

@@ -188,7 +188,7 @@ func (d *document) workList(f *flow) {
 	}
 }
 
-// siteNotes tells what to look for on site, and which limits the work does not reach.
+// siteNotes says what to look for on site, and which limits the work does not reach.
 func (d *document) siteNotes(f *flow) {
 	t := style{size: 9 * f.scale}
 	loss, short := d.unexplainedLoss(), d.unreachedWords()
