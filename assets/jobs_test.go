@@ -10,9 +10,9 @@ import (
 	"returnbench/sizing/jobfile"
 )
 
-// TestExamples_Identity: every ready job is listed, reads without a fault, says
+// TestExamples: every ready job is listed, reads without a fault, says
 // that it is invented, and can be solved.
-func TestExamples_Identity(t *testing.T) {
+func TestExamples(t *testing.T) {
 	files, err := fs.Glob(jobs, "jobs/*")
 	require.NoError(t, err)
 	require.Len(t, Examples(), len(files), "every file is listed")

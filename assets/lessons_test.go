@@ -52,10 +52,10 @@ func bare(t *testing.T, l lesson.Lesson) lesson.Lesson {
 	return c
 }
 
-// TestLessons_Identity: every ready demonstration is listed, reads without a
+// TestLessons: every ready demonstration is listed, reads without a
 // fault, says that it is invented, solves along its whole move, changes what it
 // shows, and has one right prediction, the one that the engine comes to.
-func TestLessons_Identity(t *testing.T) {
+func TestLessons(t *testing.T) {
 	files, err := fs.Glob(lessons, "lessons/*")
 	require.NoError(t, err)
 	require.Len(t, Lessons(), len(files), "every file is listed")
@@ -148,7 +148,7 @@ func TestThePleatsTurn(t *testing.T) {
 
 // The words of a demonstration in another language are all there, fit a screen and
 // name the numbers that the English ones name.
-func TestLessonTexts_Identity(t *testing.T) {
+func TestLessonTexts(t *testing.T) {
 	folders, err := fs.Glob(lessonTexts, "*")
 	require.NoError(t, err)
 	require.Equal(t, []string{"lessons-es"}, folders)

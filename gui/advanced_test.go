@@ -16,7 +16,7 @@ type folder interface{ Folded(path string) bool }
 // such a field opens its group.
 func TestAdvancedFieldsAreClosedUntilAskedFor(t *testing.T) {
 	b := newBench(t)
-	b.put(crowded(duct.Rectangular, duct.ElbowSmooth), "")
+	b.put(jobWithAllLists(duct.Rectangular, duct.ElbowSmooth), "")
 	for _, path := range []string{
 		"site.discount_rate", "uncertainty.gauge", "uncertainty.blower_table", "uncertainty.rating", "uncertainty.geometry", "uncertainty.assumed",
 		"returns[0].runs[0].roughness", "returns[0].fittings[0].coefficient", "slot.gap_bends", "slot.edge_cover", "slot.entry_coefficient",

@@ -57,36 +57,36 @@ const NoDir = "none"
 // Bench is one window with all that belongs to it.
 type Bench struct {
 	*program
-	window       fyne.Window
-	session      *session.Session
-	recovery     *recoveryStore
-	cautionsRead bool    // confirmed for this job
-	pagesFolder  string  // where pages were last saved
-	toldOf       *string // mark of the file's last change that was reported
+	window         fyne.Window
+	session        *session.Session
+	recovery       *recoveryStore
+	cautionsRead   bool    // confirmed for this job
+	pagesFolder    string  // where pages were last saved
+	reportedChange *string // mark of the file's last change that was reported
 
 	unitsByHand bool // the person chose the units of this window; a job changes them no more
 
 	view sizing.View // how the options are compared; of the window, not of the job
 
-	class   *lesson.Show // the demonstration in view; nil before the place is first entered
-	large   bool         // it fills the window in large type
-	dressed float32      // the text scale in use
-	before  fyne.Size    // of the window that fills the screen
+	class        *lesson.Show // the demonstration in view; nil before the place is first entered
+	large        bool         // it fills the window in large type
+	appliedScale float32      // the text scale in use
+	before       fyne.Size    // of the window that fills the screen
 
-	screens map[string]screen
-	at      string // key of the place in view
-	pane    *outcome.Pane
-	nav     *nav
-	foot    *rangeFoot // under it
-	root    *fyne.Container
-	body    *fyne.Container // the place in view
-	left    *fyne.Container // its form, where it has a chart beside it
-	right   *fyne.Container // the chart beside a form
-	split   *container.Split
-	narrow  bool // there is no room for a chart beside a form
-	seen    bool // the window is open
-	menu    *menu
-	stepBar *stepBar
+	screens  map[string]screen
+	at       string // key of the place in view
+	pane     *outcome.Pane
+	nav      *nav
+	foot     *rangeFoot // under it
+	root     *fyne.Container
+	body     *fyne.Container // the place in view
+	left     *fyne.Container // its form, where it has a chart beside it
+	right    *fyne.Container // the chart beside a form
+	split    *container.Split
+	narrow   bool // there is no room for a chart beside a form
+	onScreen bool // the window is open
+	menu     *menu
+	stepBar  *stepBar
 
 	decision *decision // over every place
 	tips     *widgets.Tooltips
@@ -98,7 +98,7 @@ type Bench struct {
 
 // New builds the first window of a program; it is not shown yet.
 func New(app fyne.App, o Options) (*Bench, error) {
-	b := &Bench{program: &program{app: app, options: o, version: o.Version, system: o.System, taken: map[string]bool{}}, screens: map[string]screen{}}
+	b := &Bench{program: &program{app: app, options: o, version: o.Version, system: o.System, handled: map[string]bool{}}, screens: map[string]screen{}}
 	if b.system.Run == nil {
 		b.system = system.Machine()
 	}
@@ -106,17 +106,17 @@ func New(app fyne.App, o Options) (*Bench, error) {
 	switch o.Dir {
 	case NoDir:
 	case "":
-		b.own, fault = ownFolder()
+		b.userFolder, fault = ownFolder()
 	default:
-		b.own = own{dir: o.Dir}
+		b.userFolder = userFolder{dir: o.Dir}
 	}
-	if b.own.dir != "" {
+	if b.userFolder.dir != "" {
 		var err error
-		b.sitting, err = newSitting(b.own.dir)
+		b.lock, err = newProcessLock(b.userFolder.dir)
 		fault = errors.Join(fault, err)
 	}
-	settings, err := b.own.settings()
-	b.settings, b.recent = settings, b.own.recent()
+	settings, err := b.userFolder.settings()
+	b.settings, b.recent = settings, b.userFolder.recent()
 	fault = errors.Join(fault, err)
 
 	if err := plots.UseFace(look.Face()); err != nil {
@@ -146,7 +146,7 @@ func (b *Bench) startSession(o Options) {
 	}
 	if o.Run == nil {
 		o.Run = offThread(o.Post)
-		ranging.Post, ranging.Settle, ranging.Between = o.Post, rangeRest, rangeSteps
+		ranging.Post, ranging.Debounce, ranging.Between = o.Post, rangeRest, rangeSteps
 		if o.Sample == nil {
 			ranging.Sample = sampled
 		}
@@ -161,7 +161,7 @@ func (b *Bench) startSession(o Options) {
 	if job := b.newJob(); session.Differences(job, sizing.Job{Schema: sizing.Schema}) > 0 {
 		b.session.Load(job, "")
 	}
-	if b.own.dir != "" {
+	if b.userFolder.dir != "" {
 		b.recovery = newRecoveryStore(b.program)
 		b.session.KeepIn(b.recovery)
 	}
@@ -334,9 +334,9 @@ func (b *Bench) SetUnits(u units.Locale) {
 	b.keepSettings()
 }
 
-// wearUnits shows an opened job in its own units: a metric job in SI, any other
+// useUnitsOf shows an opened job in its own units: a metric job in SI, any other
 // as in the settings.
-func (b *Bench) wearUnits(job *sizing.Job) {
+func (b *Bench) useUnitsOf(job *sizing.Job) {
 	if b.unitsByHand {
 		return
 	}
@@ -374,18 +374,18 @@ func (b *Bench) SetTouch(on bool) {
 }
 
 func (b *Bench) retheme() {
-	b.settings = b.settings.sound()
-	b.dressed = b.textScale()
+	b.settings = b.settings.corrected()
+	b.appliedScale = b.textScale()
 	b.app.Settings().SetTheme(b.theme())
 	for _, w := range b.windows {
-		w.redress()
+		w.rebuildPlace()
 	}
 	b.keepSettings()
 }
 
-// redress builds the place in view again, in the new theme; it keeps the
+// rebuildPlace builds the place in view again, in the new theme; it keeps the
 // keyboard focus.
-func (b *Bench) redress() {
+func (b *Bench) rebuildPlace() {
 	held := b.window.Canvas().Focused() != nil && !b.busy()
 	b.dropScreens()
 	b.pane.RedrawAll()
@@ -397,7 +397,7 @@ func (b *Bench) redress() {
 }
 
 func (b *Bench) keepSettings() {
-	if err := b.own.write(settingsFile, b.settings); err != nil {
+	if err := b.userFolder.write(settingsFile, b.settings); err != nil {
 		b.showError("Settings could not be kept", err)
 	}
 	b.refreshMenus()
@@ -439,7 +439,7 @@ func (b *Bench) say(id message.ID, args ...any) string {
 // a path that names no file yet begins a new job there. It returns when the last
 // window is closed: the exit status. Pages name the program's version.
 func Run(app fyne.App, version string, paths ...string) int {
-	speak(startLocale())
+	setLanguage(startLocale())
 	b, err := New(app, Options{Version: version})
 	if b == nil {
 		fyne.LogError("the window cannot be built", err)

@@ -90,9 +90,9 @@ func (d *decision) Refresh() {
 		c.Choices, c.Chosen = choices(study, proposal)
 		d.advise(&c, study, proposal)
 	}
-	if words, lead := d.trouble(); words != "" {
-		c.Severity, c.Sentence, c.Short, c.Why, c.Action, d.action = sizing.Caution, words, "", "", "", lead
-		if lead != nil {
+	if words, action := d.trouble(); words != "" {
+		c.Severity, c.Sentence, c.Short, c.Why, c.Action, d.action = sizing.Caution, words, "", "", "", action
+		if action != nil {
 			c.Action = lang.T("Show")
 		}
 	}
@@ -149,7 +149,7 @@ func inShort(words message.Sentences, sys units.Locale) string {
 func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizing.OptionResult) {
 	sys, r := d.bench.session.Units(), &study.Recommendation
 	c.Severity, c.Sentence, c.Why = r.Next.Severity, inShort(r.Next.Words(), sys), inShort(r.Why.Wrong, sys)
-	c.Short = inFewer(study, sys)
+	c.Short = shortNext(study, sys)
 	c.Action, d.action = lang.T("Problems"), func() { d.bench.goTo(problemsPlace) }
 	switch {
 	case proposal == nil && len(c.Choices) == 0:
@@ -163,9 +163,9 @@ func (d *decision) advise(c *strip.Content, study *sizing.Study, proposal *sizin
 	}
 }
 
-// inFewer is the next thing to do, whole, after the number of today's problems and the
+// shortNext is the next thing to do, whole, after the number of today's problems and the
 // name of the worst in place of its figures. Empty where no problem is told of.
-func inFewer(study *sizing.Study, sys units.Locale) string {
+func shortNext(study *sizing.Study, sys units.Locale) string {
 	problems, lost := map[string]bool{}, false
 	for _, f := range study.Findings {
 		lost = lost || f.Code == sizing.CodeUnexplained
@@ -203,12 +203,12 @@ func chosenWords(o, today *sizing.OptionResult, sys units.Locale) string {
 
 // trouble is why the figures are not those of the present job, or why the job
 // would be lost with the program; lead opens the place where that is corrected.
-func (d *decision) trouble() (words string, lead func()) {
-	words, lead = d.resultFault()
+func (d *decision) trouble() (words string, action func()) {
+	words, action = d.resultFault()
 	if f := d.bench.session.KeepFault(); f != nil {
 		words = strings.TrimSpace(words + " " + d.bench.say("This work has no recovery copy: {fault}. Save it.", "fault", f))
 	}
-	return words, lead
+	return words, action
 }
 
 // resultFault is why the job has no result. A field that is being typed into is

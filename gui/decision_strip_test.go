@@ -382,7 +382,7 @@ func TestATemplateHasNoReadings(t *testing.T) {
 // answer takes its room from the first number on.
 func TestAnEmptyBenchOffersJobsUntilTheFirstNumber(t *testing.T) {
 	b := newBench(t)
-	s := b.screens[firstPlace].(besider)
+	s := b.screens[firstPlace].(sideContent)
 	require.NotNil(t, s.Beside())
 	require.Equal(t, s.Beside(), b.right.Objects[0])
 	typeText(t, b, "3")

@@ -9,8 +9,8 @@ import (
 	"returnbench/sizing/jobfile"
 )
 
-// gone is the mark of a file that does not exist.
-const gone = ""
+// missingFile is the mark of a file that does not exist.
+const missingFile = ""
 
 // lookAtFiles looks, whenever the program comes to the front, for files that
 // another program changed meanwhile: before hours are spent on a job that is no
@@ -26,7 +26,7 @@ func (p *program) lookAtFiles() {
 // lookAtFile compares the file with what this window last read or wrote. A drive
 // may be slow to answer, so that the window does not wait for it.
 func (b *Bench) lookAtFile() {
-	path, mark, now := b.session.Path(), b.session.OnDisk(), gone
+	path, mark, now := b.session.Path(), b.session.OnDisk(), missingFile
 	if path == "" {
 		return
 	}
@@ -52,16 +52,16 @@ func (b *Bench) reportChange(mark, now string) {
 	path := b.session.Path()
 	switch {
 	case now == mark:
-		b.toldOf = nil
-	case b.toldOf != nil && *b.toldOf == now:
-	case now == gone:
+		b.reportedChange = nil
+	case b.reportedChange != nil && *b.reportedChange == now:
+	case now == missingFile:
 		b.session.MarkUnsaved()
 		b.ask("The file is gone", b.say("{path} was moved or deleted by another program. The job is still in this window.", "path", path),
 			answer{"Save", b.Save},
 			answer{"Save as", func() { b.askSave(func() {}) }},
 			answer{"Go on editing", nil})
 	default:
-		b.toldOf = &now
+		b.reportedChange = &now
 		b.askReload(path)
 	}
 }

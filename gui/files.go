@@ -4,25 +4,15 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/widget"
 
 	"returnbench/assets"
 	"returnbench/gui/lang"
 	"returnbench/gui/session"
-	"returnbench/gui/widgets"
 	"returnbench/sizing"
 	"returnbench/sizing/jobfile"
 	"returnbench/sizing/jobfile/atomicfile"
@@ -61,7 +51,7 @@ func (b *Bench) remember(path string) error {
 	b.recent = append([]string{path}, slices.DeleteFunc(slices.Clone(b.recent), func(p string) bool { return p == path })...)
 	b.recent = b.recent[:min(len(b.recent), longestList)]
 	b.refreshMenus()
-	return b.own.write(recentFile, b.recent)
+	return b.userFolder.write(recentFile, b.recent)
 }
 
 func absolute(path string) string {
@@ -78,7 +68,7 @@ func (b *Bench) put(job sizing.Job, path string) {
 	b.cautionsRead = false
 	b.view = sizing.View{}
 	b.decision.chosen = ""
-	b.wearUnits(&job)
+	b.useUnitsOf(&job)
 	b.session.Load(job, path)
 	b.goTo(firstPlace)
 	b.focusFirst()
@@ -123,31 +113,6 @@ func (b *Bench) openOrShowError(path string) {
 		b.showError("{file} cannot be opened", err, "file", filepath.Base(path))
 	}
 	b.menu.Refresh()
-}
-
-// askOpen lets the person choose a file.
-func (b *Bench) askOpen() {
-	b.ifSafe(func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			switch {
-			case err != nil:
-				b.showError("The file cannot be opened", err)
-			case r != nil:
-				_ = r.Close() // the job file is read by its path
-				b.openOrShowError(r.URI().Path())
-			}
-		}, b.window)
-		b.inFolder(d)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		b.showFiles(d)
-	})
-}
-
-// inFolder starts a file dialog where the job is.
-func (b *Bench) inFolder(d *dialog.FileDialog) {
-	if folder, err := storage.ListerForURI(storage.NewFileURI(b.folder())); err == nil {
-		d.SetLocation(folder)
-	}
 }
 
 // Save writes the job to its file, or asks for one.
@@ -262,225 +227,6 @@ func (b *Bench) write(path string, then func()) {
 	then()
 }
 
-// askSave lets the person name the file of the job.
-func (b *Bench) askSave(then func()) {
-	b.askPath(pathQuestion{title: "Save the job as", name: b.fileName(), suffix: jobSuffix, own: b.session.Path()},
-		func(path string) { b.saveTo(path, then) })
-}
-
-// pathQuestion asks where a file is to be written.
-type pathQuestion struct {
-	title  message.ID
-	name   string              // proposed
-	suffix string              // of a name that has none
-	own    string              // may be replaced without a question
-	more   []fyne.CanvasObject // asked along with it
-}
-
-// askPath lets the person name a file. The toolkit's own dialog would empty an
-// old file before the new one is written whole.
-func (b *Bench) askPath(q pathQuestion, then func(path string)) {
-	entry := newPathEntry(b.folder(), q.name)
-	entry.onEscape = b.answerLast
-	browse := newKeyButton("Choose a folder", func() { b.chooseFolder(entry) })
-	save := func() { b.checkPath(q, entry.Text, then) }
-	entry.OnSubmitted = func(string) {
-		b.answerLast()
-		save()
-	}
-	content := container.NewVBox(widget.NewLabel(lang.T("File")), entry, container.NewHBox(browse))
-	content.Objects = append(content.Objects, q.more...)
-	b.show(lang.T(q.title), content, fyne.NewSize(640, 190), answer{"Save", save}, answer{"Cancel", nil})
-	b.window.Canvas().Focus(entry)
-}
-
-// checkPath goes on with a typed path, after a question where a file is there.
-func (b *Bench) checkPath(q pathQuestion, path string, then func(path string)) {
-	path = strings.TrimSpace(path)
-	if name := filepath.Base(path); path == "" || name == "." || strings.HasSuffix(path, string(filepath.Separator)) {
-		b.showError("The file cannot be written there", message.Errorf("the file has no name"))
-		return
-	}
-	path = absolute(withSuffix(path, q.suffix))
-	if w := b.showing(path); w != nil && w != b {
-		b.showError("The file cannot be written there", message.Errorf("another window has {path} open; close it first, or choose another name", "path", path))
-		return
-	}
-	if _, err := os.Stat(path); err == nil && (q.own == "" || !atomicfile.Same(path, q.own)) {
-		b.ask("The file is there already", b.say("{path} would be replaced.", "path", path),
-			answer{"Replace", func() { then(path) }},
-			answer{"Choose another name", func() { b.askPath(q, then) }})
-		return
-	}
-	then(path)
-}
-
-// withSuffix gives a path its suffix, and a job or demonstration exactly one.
-func withSuffix(path, suffix string) string {
-	folder, name := filepath.Split(path)
-	if filepath.Ext(suffix) != ".json" {
-		if filepath.Ext(name) == "" {
-			name += suffix
-		}
-		return folder + name
-	}
-	plain := strings.TrimSuffix(strings.ReplaceAll(name, suffix, ""), ".json")
-	return folder + plain + suffix
-}
-
-func (b *Bench) chooseFolder(entry *pathEntry) {
-	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-		switch {
-		case err != nil:
-			b.showError("The folder cannot be opened", err)
-		case u != nil:
-			entry.SetText(filepath.Join(u.Path(), filepath.Base(entry.Text)))
-		}
-	}, b.window)
-	b.inFolder(d)
-	b.showFiles(d)
-}
-
-// chooseFolderOnly puts the folder chosen into an entry that holds a folder.
-func (b *Bench) chooseFolderOnly(entry *pathEntry) {
-	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-		switch {
-		case err != nil:
-			b.showError("The folder cannot be opened", err)
-		case u != nil:
-			entry.SetText(u.Path())
-		}
-	}, b.window)
-	b.inFolder(d)
-	b.showFiles(d)
-}
-
-// showFiles shows a file dialog; Escape closes it while none of its parts has
-// the keyboard, as when it opens.
-func (b *Bench) showFiles(d *dialog.FileDialog) {
-	b.files = d
-	d.SetOnClosed(func() { b.files = nil })
-	d.Resize(fyne.NewSize(860, 560))
-	d.Show()
-	b.window.Canvas().Unfocus()
-}
-
-// folder is where a new file is proposed.
-func (b *Bench) folder() string {
-	if p := b.session.Path(); p != "" {
-		return filepath.Dir(absolute(p))
-	}
-	if len(b.recent) > 0 {
-		return filepath.Dir(b.recent[0])
-	}
-	if home, err := os.UserHomeDir(); err == nil {
-		return home
-	}
-	return "."
-}
-
-// pathEntry is an entry for a path. The name without its suffix is selected when
-// it opens, so that typing replaces it and nothing else.
-type pathEntry struct {
-	widget.Entry
-	onEscape    func()
-	from, to    int // the name in the path
-	hasSelected bool
-	press       widgets.LongPress
-}
-
-// MouseDown may begin a long press.
-func (e *pathEntry) MouseDown(m *desktop.MouseEvent) {
-	e.Entry.MouseDown(m)
-	e.press.OnEntry(e, m)
-}
-
-// MouseUp ends it.
-func (e *pathEntry) MouseUp(m *desktop.MouseEvent) {
-	e.press.Up()
-	e.Entry.MouseUp(m)
-}
-
-var _ fyne.Focusable = (*pathEntry)(nil)
-
-// FocusGained selects the name, the first time.
-func (e *pathEntry) FocusGained() {
-	e.Entry.FocusGained()
-	if e.hasSelected {
-		return
-	}
-	e.hasSelected = true
-	shift := &fyne.KeyEvent{Name: desktop.KeyShiftLeft}
-	e.CursorColumn = e.from
-	e.KeyDown(shift)
-	for range e.to - e.from {
-		e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	}
-	e.KeyUp(shift)
-}
-
-func newPathEntry(folder, name string) *pathEntry {
-	e := &pathEntry{}
-	e.ExtendBaseWidget(e)
-	e.SetText(filepath.Join(folder, name))
-	e.from = len([]rune(e.Text)) - len([]rune(name))
-	plain, _, _ := strings.Cut(name, ".job.json")
-	if plain == name {
-		plain, _, _ = strings.Cut(name, ".lesson.json")
-	}
-	if plain == name {
-		plain = strings.TrimSuffix(name, filepath.Ext(name))
-	}
-	e.to = e.from + len([]rune(plain))
-	e.CursorColumn = len([]rune(e.Text))
-	return e
-}
-
-// TypedKey leaves the dialog on Escape.
-func (e *pathEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape && e.onEscape != nil {
-		e.onEscape()
-		return
-	}
-	e.Entry.TypedKey(k)
-}
-
-// fileName proposes a name.
-func (b *Bench) fileName() string {
-	if p := b.session.Path(); p != "" {
-		return filepath.Base(p)
-	}
-	return b.plainName() + jobSuffix
-}
-
-// plainName is the job's name as a file may have it, with no suffix.
-func (b *Bench) plainName() string {
-	if p := b.session.Path(); p != "" {
-		return strings.TrimSuffix(filepath.Base(p), jobSuffix)
-	}
-	return plainFileName(b.session.Job().Name, lang.T("house"))
-}
-
-// plainFileName turns a name into one that a file may have; an empty one gives
-// otherwise.
-func plainFileName(name, otherwise string) string {
-	name = strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || !unicode.IsPrint(r) {
-			return '-'
-		}
-		return r
-	}, strings.TrimSpace(name))
-	const most = 200 // bytes; a disk takes 255 with what is added
-	for len(name) > most {
-		_, size := utf8.DecodeLastRuneInString(name)
-		name = name[:len(name)-size]
-	}
-	if name == "" {
-		return otherwise
-	}
-	return name
-}
-
 // ifSafe continues once no unsaved work would be lost.
 func (b *Bench) ifSafe(then func()) {
 	unread := b.session.Unread()
@@ -532,85 +278,4 @@ func (b *Bench) dropped(_ fyne.Position, files []fyne.URI) {
 		return
 	}
 	b.ifSafe(func() { b.openOrShowError(files[0].Path()) })
-}
-
-// offerRecovery offers the unsaved jobs of earlier runs, one after another.
-func (b *Bench) offerRecovery() {
-	kept, err := b.session.Offered()
-	var aside *asideError
-	if errors.As(err, &aside) {
-		b.ask("A copy of unsaved work cannot be read", lang.T("It was set aside, and the other copies are offered.")+" "+aside.In(lang.Locale()), answer{"Close", b.offerRecovery})
-		return
-	}
-	if err != nil {
-		b.showError("The copies of unsaved work cannot be read", err)
-		return
-	}
-	if kept == nil {
-		return
-	}
-	b.ask("Recovered job", keptWords(kept),
-		answer{"Restore", func() {
-			w := b
-			if b.session.Dirty() {
-				w = b.NewWindow()
-			}
-			w.restoreCopy(*kept, b.recovery)
-			b.offerRecovery()
-		}},
-		answer{"Delete", func() {
-			if err := b.recovery.throwAway(); err != nil {
-				b.showError("The copy cannot be removed", err)
-				return
-			}
-			b.offerRecovery()
-		}},
-		answer{"Ask me next time", func() { b.recovery.left = "" }})
-}
-
-// keptWords distinguish copies of one job by the time at which they were kept,
-// and by how much they differ from the file.
-func keptWords(kept *session.Recovery) string {
-	ended := message.New("The program ended before {path} was saved.", "path", kept.Path)
-	before, inFile := sizing.Job{Schema: sizing.Schema}, false
-	switch name := kept.Job.Name; {
-	case kept.Path != "":
-		if job, err := jobfile.Load(kept.Path); err == nil {
-			before, inFile = job, true
-		}
-	case name != "":
-		ended = message.New("The program ended before a new job ({name}) was saved.", "name", clipped(name))
-	default:
-		ended = message.New("The program ended before a new job was saved.")
-	}
-	args := []any{"count", session.Differences(before, kept.Job), "time", momentWords(kept.Time.Local())}
-	var copied message.ID
-	switch dated := !kept.Time.IsZero(); {
-	case dated && inFile:
-		copied = "A copy was kept on {time}; {count} values differ from the file."
-	case dated:
-		copied = "A copy was kept on {time}; {count} values are filled in."
-	case inFile:
-		copied = "A copy was kept; {count} values differ from the file."
-	default:
-		copied = "A copy was kept; {count} values are filled in."
-	}
-	return message.Sentences{ended, message.New(copied, args...)}.In(lang.Locale())
-}
-
-var months = [...]message.ID{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
-
-// momentWords write a day and a time of the day.
-func momentWords(t time.Time) message.Message {
-	return message.New("{day} {month} {year} at {clock}", "day", t.Day(), "month", months[t.Month()-1], "year", t.Year(), "clock", t.Format(time.TimeOnly))
-}
-
-// restoreCopy continues with a copy that an earlier run of the program left; the
-// copy is removed once the job is saved or discarded.
-func (b *Bench) restoreCopy(kept session.Recovery, from *recoveryStore) {
-	b.recovery.takeFrom(from)
-	b.dropScreens()
-	b.cautionsRead = false
-	b.session.Restore(kept)
-	b.enter(firstPlace)
 }

@@ -13,10 +13,10 @@ const firmFile = "firm.json"
 
 // Firm reads the company's profile; without a file there is none.
 func (d desk) Firm() (firm.Profile, error) {
-	if d.own.dir == "" {
+	if d.userFolder.dir == "" {
 		return firm.Profile{}, nil
 	}
-	p, err := firm.Read(filepath.Join(d.own.dir, firmFile))
+	p, err := firm.Read(filepath.Join(d.userFolder.dir, firmFile))
 	if errors.Is(err, fs.ErrNotExist) && p.Logo == "" {
 		return firm.Profile{}, nil
 	}
@@ -25,8 +25,8 @@ func (d desk) Firm() (firm.Profile, error) {
 
 // SetFirm keeps the company's profile.
 func (d desk) SetFirm(p firm.Profile) error {
-	if d.own.dir == "" {
+	if d.userFolder.dir == "" {
 		return errNoOwnFolder
 	}
-	return firm.Write(filepath.Join(d.own.dir, firmFile), p)
+	return firm.Write(filepath.Join(d.userFolder.dir, firmFile), p)
 }

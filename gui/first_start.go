@@ -10,12 +10,12 @@ import (
 	"returnbench/gui/start"
 )
 
-// things are three to try on the first start, one for each job that the window is
+// thingsToTry are three to try on the first start, one for each job that the window is
 // for; Help has them again.
-func (b *Bench) things() []start.Entry {
+func (b *Bench) thingsToTry() []start.Entry {
 	try := func(example, place string) func() {
 		return func() {
-			b.tried()
+			b.hideThingsToTry()
 			b.ifSafe(func() {
 				if example != "" {
 					job, err := openExample(example)
@@ -36,8 +36,8 @@ func (b *Bench) things() []start.Entry {
 	}
 }
 
-// tried keeps the three things from being offered again.
-func (b *Bench) tried() {
+// hideThingsToTry keeps the three things from being offered again.
+func (b *Bench) hideThingsToTry() {
 	if b.settings.Tried {
 		return
 	}
@@ -49,11 +49,11 @@ func (b *Bench) tried() {
 // showThings shows them again.
 func (b *Bench) showThings() {
 	box := container.NewVBox()
-	for _, e := range b.things() {
+	for _, e := range b.thingsToTry() {
 		note := widget.NewLabel(e.Note)
 		note.Wrapping = fyne.TextWrapWord
 		note.SizeName = theme.SizeNameCaptionText
-		box.Add(container.NewHBox(newPlainButton(e.Name, func() { b.thenAnswer(e.Open) })))
+		box.Add(container.NewHBox(newPlainButton(e.Name, func() { b.closeThen(e.Open) })))
 		box.Add(note)
 	}
 	b.show(lang.T("Three things to try"), box, fyne.NewSize(560, 320), answer{"Close", nil})

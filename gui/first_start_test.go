@@ -14,16 +14,16 @@ import (
 // are put away, and Help has them again.
 func TestThreeThingsAreOfferedOnce(t *testing.T) {
 	b := newBench(t)
-	require.Len(t, b.shelf()().Try, 3)
+	require.Len(t, b.openList()().Try, 3)
 	require.Contains(t, guitest.Words(b.body), "Three things to try")
-	b.shelf()().Try[0].Open()
+	b.openList()().Try[0].Open()
 	require.Equal(t, problemsPlace, b.at)
 	require.NotNil(t, b.session.Study())
-	require.Empty(t, b.shelf()().Try)
+	require.Empty(t, b.openList()().Try)
 
-	again, err := New(test.NewApp(), Options{Dir: b.own.dir, Run: session.InStep})
+	again, err := New(test.NewApp(), Options{Dir: b.userFolder.dir, Run: session.InStep})
 	require.NoError(t, err)
-	require.Empty(t, again.shelf()().Try, "nor in the next session")
+	require.Empty(t, again.openList()().Try, "nor in the next session")
 	require.NotContains(t, guitest.Words(again.body), "Three things to try")
 
 	item(t, b, "Three things to try").Action()
@@ -34,8 +34,8 @@ func TestThreeThingsAreOfferedOnce(t *testing.T) {
 
 func TestThreeThingsArePutAway(t *testing.T) {
 	b := newBench(t)
-	b.shelf()().PutAway()
-	require.Empty(t, b.shelf()().Try)
+	b.openList()().HideTry()
+	require.Empty(t, b.openList()().Try)
 	require.NotContains(t, guitest.Words(b.body), "Three things to try")
 }
 
@@ -43,7 +43,7 @@ func TestThreeThingsArePutAway(t *testing.T) {
 func TestEachThingLeadsSomewhere(t *testing.T) {
 	for i, want := range []string{problemsPlace, "compare", lessonPlace} {
 		b := newBench(t)
-		b.things()[i].Open()
+		b.thingsToTry()[i].Open()
 		require.Equal(t, want, b.at)
 		require.False(t, b.busy())
 	}

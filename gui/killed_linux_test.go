@@ -44,9 +44,9 @@ func playing(role, dir string, command ...string) *exec.Cmd {
 // keptIn is a session of a run of its own, without a window, whose copies are kept
 // in a folder.
 func keptIn(dir string) (*session.Session, *recoveryStore, error) {
-	p := &program{own: own{dir: dir}, opened: 1, taken: map[string]bool{}}
+	p := &program{userFolder: userFolder{dir: dir}, opened: 1, handled: map[string]bool{}}
 	var err error
-	if p.sitting, err = newSitting(dir); err != nil {
+	if p.lock, err = newProcessLock(dir); err != nil {
 		return nil, nil, err
 	}
 	s := session.New(func(job sizing.Job) (*sizing.Study, error) { return nil, job.Check() }, session.InStep)
@@ -139,7 +139,7 @@ func TestACopyOutlivesAKill(t *testing.T) {
 		require.NotNil(t, kept, "kill %d", kill)
 		airflow := int(math.Round(kept.Job.DesignAirflow.In(units.CFM)))
 		require.Contains(t, []int{last, following(last)}, airflow, "kill %d", kill)
-		require.NoError(t, store.throwAway())
+		require.NoError(t, store.deleteFound())
 	}
 	require.Empty(t, copies(t, dir, asidePrefix))
 	t.Logf("%d kills", kills)

@@ -39,7 +39,7 @@ func (p *program) labels(key string) form.Labels {
 		return l
 	}
 	all := form.Labels{Fields: map[string]form.Label{}, Items: map[string]form.ListItem{}}
-	for _, job := range crowds() {
+	for _, job := range jobsWithAllLists() {
 		b := &Bench{program: p, session: session.New(unsolved, session.InStep)}
 		b.pane = outcome.New(b.session, b.chartLook)
 		b.session.Load(job, "")
@@ -58,16 +58,16 @@ func (p *program) labels(key string) form.Labels {
 
 func unsolved(sizing.Job) (*sizing.Study, error) { return nil, errors.New("it is not asked for") }
 
-// crowds are jobs with one element in each list. There are two, because the
+// jobsWithAllLists are jobs with one element in each list. There are two, because the
 // shape of a duct and the kind of a fitting decide which fields the form has.
-func crowds() []sizing.Job {
+func jobsWithAllLists() []sizing.Job {
 	return []sizing.Job{
-		crowded(duct.Rectangular, duct.ElbowSmooth),
-		crowded(duct.Flex, duct.GradualExpansion),
+		jobWithAllLists(duct.Rectangular, duct.ElbowSmooth),
+		jobWithAllLists(duct.Flex, duct.GradualExpansion),
 	}
 }
 
-func crowded(shape duct.Shape, kind duct.FittingKind) sizing.Job {
+func jobWithAllLists(shape duct.Shape, kind duct.FittingKind) sizing.Job {
 	branch := sizing.Return{
 		Name: "hall", Grille: duct.Grille{Rating: make([]duct.GrilleRating, 1)},
 		Runs: []duct.Run{{Shape: shape}}, Fittings: []duct.Fitting{{Kind: kind}},
@@ -90,13 +90,13 @@ func (p *program) words(job *sizing.Job, path string) string {
 	place := placeOf(placeOfPath(path))
 	called := p.labels(place.key)
 	label, ok := labelOf(called, path)
-	if !ok && !leadsOn(called, fieldpath.First(path)) {
+	if !ok && !hasFieldsBelow(called, fieldpath.First(path)) {
 		return path
 	}
 	out := lang.T(place.name)
 	for _, thing := range fieldpath.Elements(path) {
 		if item, ok := called.Items[fieldpath.First(thing)]; ok {
-			out += ", " + thingWords(job, item, thing)
+			out += ", " + itemLabel(job, item, thing)
 		}
 	}
 	if label.Under != "" {
@@ -129,8 +129,8 @@ func labelOf(called form.Labels, path string) (form.Label, bool) {
 	return label, ok
 }
 
-// leadsOn reports whether there are fields below a path.
-func leadsOn(called form.Labels, path string) bool {
+// hasFieldsBelow reports whether there are fields below a path.
+func hasFieldsBelow(called form.Labels, path string) bool {
 	for field := range called.Fields {
 		if field != path && fieldpath.Within(field, path) {
 			return true
@@ -139,9 +139,9 @@ func leadsOn(called form.Labels, path string) bool {
 	return false
 }
 
-// thingWords tells which thing of a list is meant: by its number as in the
+// itemLabel tells which thing of a list is meant: by its number as in the
 // list, and by its name where it has one. A name may say both already.
-func thingWords(job *sizing.Job, item form.ListItem, path string) string {
+func itemLabel(job *sizing.Job, item form.ListItem, path string) string {
 	n, ok := fieldpath.Index(path)
 	if !ok {
 		return item.Word // longer than any list

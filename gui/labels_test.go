@@ -54,7 +54,7 @@ func TestEveryPathHasWords(t *testing.T) {
 		seen[words] = path
 	}
 	require.Greater(t, len(seen), 130)
-	for _, job := range crowds() {
+	for _, job := range jobsWithAllLists() {
 		faults := job.Check()
 		require.NotEmpty(t, faults)
 		for _, f := range faults {
@@ -80,7 +80,7 @@ func TestEveryAssumptionHasWords(t *testing.T) {
 
 func TestWordsNameTheThingOfAList(t *testing.T) {
 	b := quietBench(t)
-	job := crowded(duct.Flex, duct.ElbowSmooth)
+	job := jobWithAllLists(duct.Flex, duct.ElbowSmooth)
 	job.Equipment.Blower.Taps[0].Points = make([]blower.Point, 5)
 	job.Options = append(job.Options, sizing.Option{Name: "four-inch cabinet"})
 	for path, words := range map[string]string{
@@ -142,7 +142,7 @@ func BenchmarkLabels(b *testing.B) {
 	for b.Loop() {
 		bench.called = nil
 		for _, p := range places() {
-			if len(p.owns) > 0 {
+			if len(p.fieldPaths) > 0 {
 				bench.labels(p.key)
 			}
 		}

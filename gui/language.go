@@ -79,23 +79,23 @@ func startLocale() units.Locale {
 	return localeOf(s.Language, machineLanguage())
 }
 
-// spoken is the language of the toolkit's own texts, once it was changed.
-var spoken struct {
+// toolkitLanguage is the language of the toolkit's own texts, once it was changed.
+var toolkitLanguage struct {
 	sync.Mutex
 	language string
 }
 
-// speak chooses the language of every window built from now on, and of what the
+// setLanguage chooses the language of every window built from now on, and of what the
 // toolkit writes itself.
-func speak(l units.Locale) {
+func setLanguage(l units.Locale) {
 	lang.Set(l)
-	spoken.Lock()
-	defer spoken.Unlock()
+	toolkitLanguage.Lock()
+	defer toolkitLanguage.Unlock()
 	want := l.Language
 	if want == "" {
 		want = "en"
 	}
-	now := spoken.language
+	now := toolkitLanguage.language
 	switch {
 	case now != "":
 	case toolkit.L("Save") == "Save":
@@ -122,7 +122,7 @@ func speak(l units.Locale) {
 		fyne.LogError("the toolkit keeps its language", err)
 		return
 	}
-	spoken.language = want
+	toolkitLanguage.language = want
 }
 
 // toolkitWords are the texts of the toolkit's own dialogs and menus, where its key is

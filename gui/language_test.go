@@ -18,8 +18,8 @@ import (
 func speaking(t *testing.T, l units.Locale) {
 	t.Helper()
 	before := lang.Locale()
-	speak(l)
-	t.Cleanup(func() { speak(before) })
+	setLanguage(l)
+	t.Cleanup(func() { setLanguage(before) })
 }
 
 var spanish = units.Locale{Language: "es", Comma: true}
@@ -49,14 +49,14 @@ func TestTheLanguageIsKept(t *testing.T) {
 	require.Contains(t, onTop(b), "The language changes the next time the program starts.")
 	v.language.SetSelected("Español (1,5)")
 	require.Equal(t, units.Locale{}, lang.Locale(), "not before the next start")
-	kept, err := b.own.settings()
+	kept, err := b.userFolder.settings()
 	require.NoError(t, err)
 	require.Equal(t, "es-comma", kept.Language)
 	require.Equal(t, spanish, localeOf(kept.Language, "en-US"))
 	b.answerLast()
 	require.Equal(t, "Español (1,5)", settingsOf(t, b).language.Selected)
 	b.answerLast()
-	broken := Settings{Language: "klingon", Pages: "fr"}.sound()
+	broken := Settings{Language: "klingon", Pages: "fr"}.corrected()
 	require.Empty(t, broken.Language)
 	require.Empty(t, broken.Pages)
 }
@@ -103,9 +103,9 @@ func TestTheToolkitFollows(t *testing.T) {
 	toolkitWords[probe] = "{items} and {last}"
 	defer delete(toolkitWords, probe)
 	before := lang.Locale()
-	spoken.language = "none yet"
+	toolkitLanguage.language = "none yet"
 	for _, l := range []units.Locale{spanish, before} {
-		speak(l)
+		setLanguage(l)
 		for key, id := range toolkitWords {
 			require.Equal(t, message.Text(l, id), toolkit.X(key, "?"), key)
 		}
@@ -113,9 +113,9 @@ func TestTheToolkitFollows(t *testing.T) {
 			require.Equal(t, message.Text(l, id), toolkit.X(string(id), "?"))
 		}
 	}
-	speak(spanish)
+	setLanguage(spanish)
 	require.Equal(t, "{items} y {last}", toolkit.X(probe, "?"))
-	speak(before)
+	setLanguage(before)
 	require.Equal(t, "Cancel", toolkit.L("Cancel"))
 }
 

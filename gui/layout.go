@@ -50,7 +50,7 @@ func (shellLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // layOut gives everything in view the room that it needs by now.
 func (b *Bench) layOut() {
-	if b.seen {
+	if b.onScreen {
 		layOut(b.window)
 	}
 }

@@ -31,9 +31,9 @@ func isLesson(path string) bool { return strings.HasSuffix(strings.ToLower(path)
 // the place, which is made again with every job and theme.
 func (b *Bench) newLessons() screen {
 	return lesson.New(b.classShow(), b.session, lesson.Shell{
-		Dress: b.chartLook,
-		Open:  b.askOpenLesson,
-		Save:  b.saveLesson,
+		Look: b.chartLook,
+		Open: b.askOpenLesson,
+		Save: b.saveLesson,
 		House: func(job sizing.Job) {
 			b.ifSafe(func() {
 				b.setLarge(false)
@@ -284,7 +284,7 @@ func (f *fitted) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		f.b.narrow = narrow
 		fyne.Do(func() { f.b.lay(f.b.placeInView(), f.b.screens[f.b.at]) })
 	}
-	if f.b.large && f.b.dressed != f.b.textScale() {
+	if f.b.large && f.b.appliedScale != f.b.textScale() {
 		fyne.Do(f.b.retheme)
 	}
 }

@@ -61,19 +61,19 @@ func (s shared) Pick(kind library.Kind, take func(library.Item)) {
 }
 
 func (b *Bench) pickItem(kind library.Kind, take func(library.Item)) {
-	v := newShelfView(b, kind)
+	v := newLibraryList(b, kind)
 	choose := func() {
 		if e, ok := v.chosen(); ok {
 			take(e.Item)
 		}
 	}
-	v.taken = func() { b.thenAnswer(choose) }
-	b.show(lang.T("{kind} of the library", "kind", kind.Title()), v.object, shelfSize, answer{"Take", choose}, answer{"Cancel", nil})
+	v.use = func() { b.closeThen(choose) }
+	b.show(lang.T("{kind} of the library", "kind", kind.Title()), v.object, libraryListSize, answer{"Take", choose}, answer{"Cancel", nil})
 	v.open()
 }
 
-// thenAnswer closes the open question, as its button would, and goes on.
-func (b *Bench) thenAnswer(then func()) {
+// closeThen closes the open question, as its button would, and goes on.
+func (b *Bench) closeThen(then func()) {
 	b.answerLast()
 	then()
 }
@@ -94,7 +94,7 @@ func (b *Bench) chooseLibrary(then func()) {
 	entry := newPathEntry("", b.settings.Library)
 	entry.onEscape = b.answerLast
 	use := func() { b.useLibrary(strings.TrimSpace(entry.Text), then) }
-	entry.OnSubmitted = func(string) { b.thenAnswer(use) }
+	entry.OnSubmitted = func(string) { b.closeThen(use) }
 	browse := newKeyButton("Choose a folder", func() { b.chooseFolderOnly(entry) })
 	b.show(lang.T("Folder of the library"), container.NewVBox(widget.NewLabel(lang.T("Folder")), entry, container.NewHBox(browse)), fyne.NewSize(640, 190),
 		answer{"Use it", use}, answer{"Cancel", nil})
@@ -162,14 +162,14 @@ func (b *Bench) listTemplates() {
 	}
 }
 
-// shelfSize fits the smallest screen at the largest text.
-var shelfSize = fyne.NewSize(900, 520)
+// libraryListSize fits the smallest screen at the largest text.
+var libraryListSize = fyne.NewSize(900, 520)
 
-// shelfView lists a library, or one kind of it, with a search field.
-type shelfView struct {
+// libraryList lists a library, or one kind of it, with a search field.
+type libraryList struct {
 	bench  *Bench
 	kind   library.Kind // empty: all
-	taken  func()       // Return on an item; nil: nothing
+	use    func()       // Return on an item; nil: nothing
 	search *searchEntry
 	list   *table.Table
 	note   *widget.Label
@@ -179,8 +179,8 @@ type shelfView struct {
 	fault error // of the last reading
 }
 
-func newShelfView(b *Bench, kind library.Kind) *shelfView {
-	v := &shelfView{bench: b, kind: kind, list: table.New()}
+func newLibraryList(b *Bench, kind library.Kind) *libraryList {
+	v := &libraryList{bench: b, kind: kind, list: table.New()}
 	v.search = newSearchEntry()
 	v.search.SetPlaceHolder(lang.T("Search: words of the name, size, maker, MERV 11 ..."))
 	v.search.OnChanged = func(string) { v.refresh() }
@@ -199,20 +199,20 @@ func newShelfView(b *Bench, kind library.Kind) *shelfView {
 }
 
 // open shows what was read last, and then what is there now.
-func (v *shelfView) open() {
+func (v *libraryList) open() {
 	v.refresh()
 	v.bench.window.Canvas().Focus(v.search)
 	v.reread()
 }
 
-func (v *shelfView) reread() {
+func (v *libraryList) reread() {
 	v.bench.readLibrary(func(err error) {
 		v.fault = err
 		v.refresh()
 	})
 }
 
-func (v *shelfView) refresh() {
+func (v *libraryList) refresh() {
 	v.found = nil
 	if lib := v.bench.library; lib != nil {
 		v.found = lib.Find(v.kind, v.search.Text)
@@ -231,7 +231,7 @@ func (v *shelfView) refresh() {
 }
 
 // showNote shows below the list where an item is from, and what could not be read.
-func (v *shelfView) showNote() {
+func (v *libraryList) showNote() {
 	var lines []string
 	if v.fault != nil {
 		lines = append(lines, faultWords(v.fault))
@@ -254,7 +254,7 @@ func (v *shelfView) showNote() {
 	v.note.SetText(strings.Join(lines, "\n"))
 }
 
-func (v *shelfView) chosen() (library.Entry, bool) {
+func (v *libraryList) chosen() (library.Entry, bool) {
 	if i := v.list.Selected(); i >= 0 && i < len(v.found) {
 		return v.found[i], true
 	}
@@ -262,9 +262,9 @@ func (v *shelfView) chosen() (library.Entry, bool) {
 }
 
 // useSelected calls the action of the list with the selected item.
-func (v *shelfView) useSelected() {
-	if _, ok := v.chosen(); ok && v.taken != nil {
-		v.taken()
+func (v *libraryList) useSelected() {
+	if _, ok := v.chosen(); ok && v.use != nil {
+		v.use()
 	}
 }
 
@@ -283,7 +283,7 @@ func (b *Bench) nameItem(item library.Item) {
 		named.Source = strings.TrimSpace(source.Text)
 		b.keepItem(named)
 	}
-	name.OnSubmitted = func(string) { b.thenAnswer(keep) }
+	name.OnSubmitted = func(string) { b.closeThen(keep) }
 	source.OnSubmitted = name.OnSubmitted
 	content := container.NewVBox(widget.NewLabel(lang.T("Name")), name)
 	if item.Kind() != library.Templates { // a job's file says no source
@@ -414,7 +414,7 @@ func (e *searchEntry) TypedKey(k *fyne.KeyEvent) {
 // showLibrary shows the whole library, with what can be done to it.
 func (b *Bench) showLibrary() {
 	b.ifLibrary(func() {
-		v := newShelfView(b, "")
+		v := newLibraryList(b, "")
 		titles := []string{lang.T("All kinds")}
 		for _, k := range library.Kinds() {
 			titles = append(titles, lang.T(k.Title()))
@@ -439,13 +439,13 @@ func (b *Bench) showLibrary() {
 				}
 			}))
 		content := container.NewBorder(container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(230*b.textScale(), kinds.MinSize().Height), kinds), buttons, folder), nil, nil, nil, v.object)
-		b.show(lang.T("Library"), content, shelfSize, answer{"Close", nil})
+		b.show(lang.T("Library"), content, libraryListSize, answer{"Close", nil})
 		v.open()
 	})
 }
 
 // askExport asks where the items in view are to go as a table.
-func (b *Bench) askExport(v *shelfView) {
+func (b *Bench) askExport(v *libraryList) {
 	if !v.kind.IsTable() || v.kind == "" {
 		b.showError("Choose a kind first", message.Errorf("a table holds one kind; choose it from the list over the items. A template is a whole job: copy its file"))
 		return

@@ -26,7 +26,7 @@ func writeItems(path string, kind library.Kind, items []library.Item) error {
 }
 
 // askImport lets the person choose a table, an item's file or a job.
-func (b *Bench) askImport(v *shelfView) {
+func (b *Bench) askImport(v *libraryList) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
@@ -44,7 +44,7 @@ func (b *Bench) askImport(v *shelfView) {
 // errNoKind says why a table cannot be read yet.
 var errNoKind = message.Errorf("a table holds one kind; choose it from the list over the items, and import again")
 
-func (b *Bench) importFile(v *shelfView, path string) {
+func (b *Bench) importFile(v *libraryList, path string) {
 	if strings.EqualFold(filepath.Ext(path), ".csv") && (v.kind == "" || !v.kind.IsTable()) {
 		b.showError("Choose a kind first", errNoKind)
 		return
@@ -77,7 +77,7 @@ func readItems(path string, kind library.Kind) ([]library.Item, error) {
 
 // mergeItems puts items into the library. Those that are there with other values
 // are replaced only after a question.
-func (b *Bench) mergeItems(v *shelfView, items []library.Item, replace bool) {
+func (b *Bench) mergeItems(v *libraryList, items []library.Item, replace bool) {
 	var m library.Merged
 	b.session.Tasks().Go(func(context.Context) (err error) {
 		m, err = library.Merge(b.settings.Library, items, replace)

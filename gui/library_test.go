@@ -137,9 +137,9 @@ func TestSaveToTheLibrary(t *testing.T) {
 
 func TestTemplatesOfTheLibrary(t *testing.T) {
 	b, _ := libraryBench(t)
-	shelf := b.shelf()()
-	require.Equal(t, "Two-ton flat", shelf.Templates[0].Name)
-	shelf.Templates[0].Open()
+	list := b.openList()()
+	require.Equal(t, "Two-ton flat", list.Templates[0].Name)
+	list.Templates[0].Open()
 	require.Equal(t, 800*units.CFM, b.session.Peek().DesignAirflow)
 	require.Empty(t, b.session.Path())
 
@@ -194,14 +194,14 @@ func TestNoLibraryYet(t *testing.T) {
 	require.DirExists(t, dir)
 	require.Contains(t, onTop(b), "Nothing found")
 	answerWith(t, b, "Cancel")
-	kept, err := b.own.settings()
+	kept, err := b.userFolder.settings()
 	require.NoError(t, err)
 	require.Equal(t, dir, kept.Library)
 }
 
 func TestImportAndExportInTheWindow(t *testing.T) {
 	b, dir := libraryBench(t)
-	v := newShelfView(b, library.Filters)
+	v := newLibraryList(b, library.Filters)
 	v.refresh()
 	table := filepath.Join(t.TempDir(), "filters.csv")
 	b.askExport(v)
@@ -224,7 +224,7 @@ func TestImportAndExportInTheWindow(t *testing.T) {
 	b.importFile(v, table)
 	require.Contains(t, onTop(b), "line 3")
 	answerWith(t, b, "Close")
-	b.importFile(newShelfView(b, ""), table)
+	b.importFile(newLibraryList(b, ""), table)
 	require.Contains(t, onTop(b), "Choose a kind first")
 	answerWith(t, b, "Close")
 	b.importFile(v, filepath.Join("..", "assets", "jobs", "two-returns.job.json"))

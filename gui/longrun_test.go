@@ -56,7 +56,7 @@ func TestACopyOfTheSameProcessNumber(t *testing.T) {
 			require.NoError(t, err)
 			return kept != nil
 		}, 10*time.Second, 10*time.Millisecond, "copy %d", n)
-		require.NoError(t, b.recovery.throwAway())
+		require.NoError(t, b.recovery.deleteFound())
 	}
 	kept, err := b.session.Offered()
 	require.NoError(t, err)

@@ -17,7 +17,7 @@ const newJobsFile = "new-jobs.job.json"
 // newJob is a job with the person's own requirements, prices and accuracy, and
 // nothing else.
 func (p *program) newJob() sizing.Job {
-	kept, err := p.own.newJobs()
+	kept, err := p.userFolder.newJobs()
 	if err != nil {
 		return sizing.Job{Schema: sizing.Schema} // the error is shown when the settings are opened
 	}
@@ -40,7 +40,7 @@ func begun(from sizing.Job) sizing.Job {
 	return job
 }
 
-func (o own) newJobs() (sizing.Job, error) {
+func (o userFolder) newJobs() (sizing.Job, error) {
 	if o.dir == "" {
 		return sizing.Job{Schema: sizing.Schema}, nil
 	}
@@ -51,7 +51,7 @@ func (o own) newJobs() (sizing.Job, error) {
 	return job, err
 }
 
-func (o own) keepNewJobs(job sizing.Job) error {
+func (o userFolder) keepNewJobs(job sizing.Job) error {
 	if o.dir == "" {
 		return errNoOwnFolder
 	}

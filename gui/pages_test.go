@@ -179,8 +179,8 @@ func TestPaperIsKept(t *testing.T) {
 	b, _ := pagesBench(t)
 	require.Equal(t, report.Letter, desk{b}.Paper())
 	desk{b}.SetPaper(report.A4)
-	again, err := New(test.NewApp(), Options{Dir: b.own.dir, Run: session.InStep})
+	again, err := New(test.NewApp(), Options{Dir: b.userFolder.dir, Run: session.InStep})
 	require.NoError(t, err)
 	require.Equal(t, report.A4, desk{again}.Paper())
-	require.Empty(t, Settings{Paper: "legal"}.sound().Paper)
+	require.Empty(t, Settings{Paper: "legal"}.corrected().Paper)
 }

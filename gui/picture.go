@@ -73,8 +73,8 @@ func Pictures(job sizing.Job, f Frame, places []string, take func(place string, 
 			return err
 		}
 	}
-	defer speak(lang.Locale())
-	speak(f.Locale)
+	defer setLanguage(lang.Locale())
+	setLanguage(f.Locale)
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep, Sample: sampledAtOnce})
 	if err != nil {
 		return err

@@ -46,16 +46,16 @@ type librarian interface{ SetLibrary(form.Library) }
 // header is a screen with content above the chart.
 type header interface{ Head() fyne.CanvasObject }
 
-// besider is a screen that may have something of its own to show in the chart's
+// sideContent is a screen that may have something of its own to show in the chart's
 // room; nil: the chart.
-type besider interface {
+type sideContent interface {
 	Beside() fyne.CanvasObject
 	Under() fyne.CanvasObject // the same, to stand under the fields where there is no room
 }
 
-// underer is a screen that takes, under its fields, what stands beside them where there
+// underContent is a screen that takes, under its fields, what stands beside them where there
 // is room.
-type underer interface{ SetUnder(fyne.CanvasObject) }
+type underContent interface{ SetUnder(fyne.CanvasObject) }
 
 // optionShower is a screen with an option under edit, which the drawing of the
 // airpath follows.
@@ -63,15 +63,15 @@ type optionShower interface{ Option() string }
 
 // place is one entry of the column at the left, with its screen.
 type place struct {
-	key      string
-	name     message.ID
-	group    message.ID // of the column; empty: it stands alone
-	shortcut fyne.Shortcut
-	owns     []string // beginnings of the paths of its fields
-	wide     bool     // it takes the chart's room too
-	picture  string   // shown on entering; empty: the one in view stays
-	noTable  bool     // the chart without the table of options
-	make     func(b *Bench) screen
+	key        string
+	name       message.ID
+	group      message.ID // of the column; empty: it stands alone
+	shortcut   fyne.Shortcut
+	fieldPaths []string // beginnings of the paths of its fields
+	wide       bool     // it takes the chart's room too
+	picture    string   // shown on entering; empty: the one in view stays
+	noTable    bool     // the chart without the table of options
+	make       func(b *Bench) screen
 }
 
 const (
@@ -99,22 +99,22 @@ const (
 func places() []place {
 	return []place{
 		{key: firstPlace, name: "Start", shortcut: ctrl(fyne.Key1), picture: "fan-and-system", noTable: true,
-			owns: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
-			make: func(b *Bench) screen { return start.New(b.session, b.shelf(), b.enter) }},
+			fieldPaths: []string{"equipment.cooling_capacity", "design_airflow", "target_face_velocity", "schema"},
+			make:       func(b *Bench) screen { return start.New(b.session, b.openList(), b.enter) }},
 
-		{key: "house", name: "Site", group: houseGroup, shortcut: ctrl(fyne.Key2), owns: []string{"name", "notes", "customer", "work", "site", "uncertainty"},
+		{key: "house", name: "Site", group: houseGroup, shortcut: ctrl(fyne.Key2), fieldPaths: []string{"name", "notes", "customer", "work", "site", "uncertainty"},
 			make: func(b *Bench) screen { return forms.NewHouse(b.session) }},
-		{key: "equipment", name: "Equipment", group: houseGroup, shortcut: ctrl(fyne.Key3), owns: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
+		{key: "equipment", name: "Equipment", group: houseGroup, shortcut: ctrl(fyne.Key3), fieldPaths: []string{"equipment", "heating_airflow", "airflow_per_capacity"},
 			make: func(b *Bench) screen { return forms.NewEquipment(b.session) }},
-		{key: "blower", name: "Blower", group: houseGroup, shortcut: ctrl(fyne.Key4), picture: "fan-and-system", owns: []string{"equipment.blower"},
+		{key: "blower", name: "Blower", group: houseGroup, shortcut: ctrl(fyne.Key4), picture: "fan-and-system", fieldPaths: []string{"equipment.blower"},
 			make: func(b *Bench) screen { return forms.NewBlower(b.session) }},
-		{key: "returns", name: "Returns", group: houseGroup, shortcut: ctrl(fyne.Key5), picture: "airpath", owns: []string{"returns"},
+		{key: "returns", name: "Returns", group: houseGroup, shortcut: ctrl(fyne.Key5), picture: "airpath", fieldPaths: []string{"returns"},
 			make: func(b *Bench) screen { return forms.NewReturns(b.session) }},
-		{key: "slot", name: "Filter at the unit", group: houseGroup, shortcut: ctrl(fyne.Key6), picture: "airpath", owns: []string{"slot"},
+		{key: "slot", name: "Filter at the unit", group: houseGroup, shortcut: ctrl(fyne.Key6), picture: "airpath", fieldPaths: []string{"slot"},
 			make: func(b *Bench) screen { return forms.NewFilterSlot(b.session) }},
-		{key: "parts", name: "Coil and supply", group: houseGroup, shortcut: ctrl(fyne.Key8), picture: "pressure-by-part", owns: []string{"coil", "supply"},
+		{key: "parts", name: "Coil and supply", group: houseGroup, shortcut: ctrl(fyne.Key8), picture: "pressure-by-part", fieldPaths: []string{"coil", "supply"},
 			make: func(b *Bench) screen { return forms.NewCoilAndSupply(b.session) }},
-		{key: "gauge", name: "Readings", group: houseGroup, shortcut: ctrl(fyne.Key9), noTable: true, owns: []string{"readings"},
+		{key: "gauge", name: "Readings", group: houseGroup, shortcut: ctrl(fyne.Key9), noTable: true, fieldPaths: []string{"readings"},
 			make: func(b *Bench) screen { return forms.NewGauge(b.session) }},
 
 		{key: "sizes", name: "Suggested sizes", group: optionsGroup, shortcut: ctrlShift(fyne.Key1), wide: true,
@@ -123,9 +123,9 @@ func places() []place {
 			make: func(b *Bench) screen {
 				return forms.NewTarget(b.session, b.session.Tasks(), b.enter)
 			}},
-		{key: "compare", name: "Compare", group: optionsGroup, shortcut: ctrl(fyne.Key0), wide: true, owns: []string{"options"},
+		{key: "compare", name: "Compare", group: optionsGroup, shortcut: ctrl(fyne.Key0), wide: true, fieldPaths: []string{"options"},
 			make: func(b *Bench) screen { return compare.New(b.session, &b.view, b.pane.Follow) }},
-		{key: "filters", name: "Filters", group: optionsGroup, shortcut: ctrl(fyne.Key7), picture: "filter-drop", owns: []string{"filters"},
+		{key: "filters", name: "Filters", group: optionsGroup, shortcut: ctrl(fyne.Key7), picture: "filter-drop", fieldPaths: []string{"filters"},
 			make: func(b *Bench) screen { return forms.NewFilters(b.session) }},
 
 		{key: "charts", name: "Charts", group: resultsGroup, shortcut: ctrlShift(fyne.Key9), wide: true,
@@ -137,12 +137,12 @@ func places() []place {
 		{key: "working", name: "Calculations", group: resultsGroup, shortcut: ctrlShift(fyne.Key5), wide: true,
 			make: func(b *Bench) screen { return working.New(b.session) }},
 
-		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), owns: []string{"limits", "stock_sizes", "work_prices", "quote"},
+		{key: "limits", name: "Requirements and prices", group: limitsGroup, shortcut: ctrlShift(fyne.Key3), fieldPaths: []string{"limits", "stock_sizes", "work_prices", "quote"},
 			make: func(b *Bench) screen { return forms.NewLimits(b.session) }},
 
 		{key: pagesPlace, name: "Print / PDF", group: paperGroup, shortcut: ctrlShift(fyne.Key7), wide: true,
 			make: func(b *Bench) screen { return pages.New(b.session, desk{b}) }},
-		{key: photosPlace, name: "Photos", group: paperGroup, shortcut: ctrlShift(fyne.Key0), wide: true, owns: []string{"photos"},
+		{key: photosPlace, name: "Photos", group: paperGroup, shortcut: ctrlShift(fyne.Key0), wide: true, fieldPaths: []string{"photos"},
 			make: func(b *Bench) screen { return forms.NewPhotos(b.session, desk{b}) }},
 		{key: cautionsPlace, name: "Safety", group: paperGroup, shortcut: ctrlShift(fyne.Key6), wide: true,
 			make: func(b *Bench) screen { return forms.NewCautions() }},
@@ -182,7 +182,7 @@ func (b *Bench) placeInView() place { return placeOf(b.at) }
 func placeOfPath(path string) string {
 	best, key := 0, firstPlace
 	for _, p := range places() {
-		for _, begin := range p.owns {
+		for _, begin := range p.fieldPaths {
 			if len(begin) > best && strings.HasPrefix(path, begin) {
 				best, key = len(begin), p.key
 			}
@@ -252,7 +252,7 @@ func (b *Bench) lay(p place, s screen) {
 			b.body.Objects = []fyne.CanvasObject{b.left} // the charts have a place of their own
 		}
 		b.beside(s)
-		b.dressPane(p, s)
+		b.layOutPane(p, s)
 		b.right.Refresh() // the chart may have stood alone
 	}
 	b.body.Refresh()
@@ -265,12 +265,12 @@ func (b *Bench) beside(s screen) {
 	if h, ok := s.(header); ok && b.narrow {
 		under = h.Head()
 	}
-	if own, ok := s.(besider); ok && own.Beside() != nil {
+	if own, ok := s.(sideContent); ok && own.Beside() != nil {
 		if now = own.Beside(); b.narrow {
 			now, under = b.pane.Object(), own.Under()
 		}
 	}
-	if form, ok := s.(underer); ok {
+	if form, ok := s.(underContent); ok {
 		form.SetUnder(under)
 	}
 	if len(b.right.Objects) != 1 || b.right.Objects[0] != now {
@@ -280,7 +280,7 @@ func (b *Bench) beside(s screen) {
 	}
 }
 
-func (b *Bench) dressPane(p place, s screen) {
+func (b *Bench) layOutPane(p place, s screen) {
 	b.follow()
 	var head fyne.CanvasObject
 	if h, ok := s.(header); ok && !b.narrow {

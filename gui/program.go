@@ -14,20 +14,20 @@ import (
 // program is what all windows share: the settings and the list of recent files. Each window has a job, an undo and a
 // recovery copy of its own.
 type program struct {
-	app      fyne.App
-	options  Options
-	version  string
-	system   system.System
-	own      own
-	settings Settings
-	recent   []string                 // files, newest first
-	library  *library.Library         // as last read; nil: none was
-	called   map[calledAt]form.Labels // how the places call their fields, of those that were asked for
+	app        fyne.App
+	options    Options
+	version    string
+	system     system.System
+	userFolder userFolder
+	settings   Settings
+	recent     []string                 // files, newest first
+	library    *library.Library         // as last read; nil: none was
+	called     map[calledAt]form.Labels // how the places call their fields, of those that were asked for
 
-	sitting sitting
+	lock    processLock
 	windows []*Bench
 	opened  int             // windows so far, to tell their recovery copies apart
-	taken   map[string]bool // recovery copies of earlier sessions that a window restored
+	handled map[string]bool // recovery copies of earlier sessions that a window restored
 }
 
 // open builds one more window; it is not shown yet.
@@ -47,7 +47,7 @@ func (b *Bench) NewWindow() *Bench {
 
 func (b *Bench) appear() {
 	b.window.Show()
-	b.seen = true
+	b.onScreen = true
 	b.focusFirst()
 }
 
@@ -80,7 +80,7 @@ func (b *Bench) close() {
 	_ = b.session.Close() // a copy left behind is only offered again
 	b.windows = slices.DeleteFunc(b.windows, func(w *Bench) bool { return w == b })
 	if len(b.windows) == 0 {
-		b.sitting.end()
+		b.lock.end()
 	}
 	b.window.SetCloseIntercept(nil)
 	b.window.Close()

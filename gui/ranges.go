@@ -36,18 +36,18 @@ func sampledAtOnce(ctx context.Context, job sizing.Job, _ func(int)) ([]sizing.O
 // rangeFoot is under the column of places: whether ranges are calculated, the
 // progress, and a button to cancel.
 type rangeFoot struct {
-	session *session.Session
-	on      *widget.Check
-	state   *widget.Label
-	act     *keyButton
-	box     *fyne.Container
-	quiet   bool
+	session  *session.Session
+	on       *widget.Check
+	state    *widget.Label
+	act      *keyButton
+	box      *fyne.Container
+	updating bool
 }
 
 func newRangeFoot(s *session.Session, set func(on bool)) *rangeFoot {
 	f := &rangeFoot{session: s}
 	f.on = widget.NewCheck(lang.T("Ranges"), func(on bool) {
-		if !f.quiet {
+		if !f.updating {
 			set(on)
 		}
 	})
@@ -73,9 +73,9 @@ func (f *rangeFoot) Object() fyne.CanvasObject { return f.box }
 
 // Refresh shows the progress of the ranges.
 func (f *rangeFoot) Refresh() {
-	f.quiet = true
+	f.updating = true
 	f.on.SetChecked(f.session.Ranging())
-	f.quiet = false
+	f.updating = false
 	words, act := f.words(f.session.RangeProgress())
 	if f.state.Text != words {
 		f.state.SetText(words)

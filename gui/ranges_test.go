@@ -85,7 +85,7 @@ func TestRangesSwitchIsRemembered(t *testing.T) {
 	b.foot.on.SetChecked(false)
 	require.Nil(t, b.session.Ranges())
 	require.Equal(t, session.RangesOff, b.session.RangeProgress().State)
-	later, err := New(test.NewApp(), Options{Dir: b.own.dir, Run: session.InStep, Sample: fewSamples})
+	later, err := New(test.NewApp(), Options{Dir: b.userFolder.dir, Run: session.InStep, Sample: fewSamples})
 	require.NoError(t, err)
 	require.False(t, later.session.Ranging())
 	require.False(t, later.foot.on.Checked)

@@ -25,7 +25,7 @@ func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
 	}
 	require.Greater(t, len(missing), 150)
 	delete(missing, "schema") // the engine's own
-	for _, job := range crowds() {
+	for _, job := range jobsWithAllLists() {
 		b.put(job, "")
 		for _, p := range places() {
 			b.goTo(p.key)
@@ -48,7 +48,7 @@ func TestEveryFieldOfTheJobIsReachable(t *testing.T) {
 func TestEveryFaultLeadsToItsField(t *testing.T) {
 	b, err := New(test.NewApp(), Options{Dir: NoDir, Run: session.InStep})
 	require.NoError(t, err)
-	b.put(crowded(duct.Rectangular, duct.ElbowSmooth), "")
+	b.put(jobWithAllLists(duct.Rectangular, duct.ElbowSmooth), "")
 	require.NotEmpty(t, b.session.Errors())
 	for _, f := range b.session.Errors() {
 		b.showPath(f.Path)

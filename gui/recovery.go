@@ -20,16 +20,16 @@ import (
 	"returnbench/sizing/units"
 )
 
-// sitting is one run of the program. It holds a lock for as long as it lasts:
+// processLock names one run of the program, which holds a lock for as long as it lasts:
 // the system frees it however the process ends, and a reused process number
 // cannot be mistaken for it.
-type sitting struct {
+type processLock struct {
 	name string
 	lock *flock.Flock
 }
 
-func newSitting(dir string) (sitting, error) {
-	s := sitting{name: strings.ToLower(rand.Text())}
+func newProcessLock(dir string) (processLock, error) {
+	s := processLock{name: strings.ToLower(rand.Text())}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return s, err
 	}
@@ -62,15 +62,15 @@ func removeLeftovers(dir string, before time.Time) {
 }
 
 // end frees the lock and removes its file.
-func (s sitting) end() {
+func (s processLock) end() {
 	if s.lock != nil && s.lock.Locked() {
 		_ = os.Remove(s.lock.Path()) // an empty file, whose name is not used again
 		_ = s.lock.Unlock()
 	}
 }
 
-// lasts reports whether a sitting still holds its lock.
-func lasts(dir, name string) bool {
+// isRunning reports whether the run that made a lock still holds it.
+func isRunning(dir, name string) bool {
 	path := lockPath(dir, name)
 	if _, err := os.Stat(path); err != nil {
 		return false
@@ -86,18 +86,18 @@ func lasts(dir, name string) bool {
 func lockPath(dir, name string) string { return filepath.Join(dir, "sitting-"+name+".lock") }
 
 // recoveryStore keeps the unsaved job of one window in a file named after its
-// sitting and the window, and finds those that sittings now over left behind.
+// run and the window, and finds those that earlier runs left behind.
 type recoveryStore struct {
-	own     own
-	sitting sitting // held with it: a lock that nobody holds is closed by the collector
-	window  int
-	left    string          // file that Kept found
-	mine    []string        // files of earlier sessions that this window restored
-	taken   map[string]bool // those that any window took up, or that cannot be read
+	folder   userFolder
+	lock     processLock // held with it: a lock that nobody holds is closed by the collector
+	window   int
+	found    string          // file that Kept found
+	restored []string        // files of earlier sessions that this window restored
+	handled  map[string]bool // those that any window restored, or that cannot be read
 }
 
 func newRecoveryStore(p *program) *recoveryStore {
-	return &recoveryStore{own: p.own, sitting: p.sitting, window: p.opened, taken: p.taken}
+	return &recoveryStore{folder: p.userFolder, lock: p.lock, window: p.opened, handled: p.handled}
 }
 
 const recoveryPrefix, recoverySuffix = "unsaved-", ".json"
@@ -115,7 +115,7 @@ type recoveryCopy struct {
 }
 
 func (r *recoveryStore) file() string {
-	return filepath.Join(r.own.dir, fmt.Sprintf("%s%s-%d%s", recoveryPrefix, r.sitting.name, r.window, recoverySuffix))
+	return filepath.Join(r.folder.dir, fmt.Sprintf("%s%s-%d%s", recoveryPrefix, r.lock.name, r.window, recoverySuffix))
 }
 
 // Keep writes the copy whole or not at all.
@@ -128,7 +128,7 @@ func (r *recoveryStore) Keep(rec session.Recovery) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(r.own.dir, 0o755); err != nil {
+	if err := os.MkdirAll(r.folder.dir, 0o755); err != nil {
 		return err
 	}
 	return atomicfile.Write(r.file(), data, 0o600)
@@ -151,7 +151,7 @@ func (e *asideError) In(l units.Locale) string {
 // Kept finds a copy that an earlier session left. One that cannot be read is
 // renamed and reported, and does not hide others.
 func (r *recoveryStore) Kept() (*session.Recovery, error) {
-	entries, err := os.ReadDir(r.own.dir)
+	entries, err := os.ReadDir(r.folder.dir)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -160,21 +160,21 @@ func (r *recoveryStore) Kept() (*session.Recovery, error) {
 	}
 	var aside []error
 	for _, e := range entries {
-		rest, ok := strings.CutPrefix(e.Name(), recoveryPrefix)
-		if !ok || !strings.HasSuffix(rest, recoverySuffix) {
+		suffix, ok := strings.CutPrefix(e.Name(), recoveryPrefix)
+		if !ok || !strings.HasSuffix(suffix, recoverySuffix) {
 			continue
 		}
-		name, _, _ := strings.Cut(strings.TrimSuffix(rest, recoverySuffix), "-")
-		file := filepath.Join(r.own.dir, e.Name())
-		if name == r.sitting.name || r.taken[file] || lasts(r.own.dir, name) {
+		name, _, _ := strings.Cut(strings.TrimSuffix(suffix, recoverySuffix), "-")
+		file := filepath.Join(r.folder.dir, e.Name())
+		if name == r.lock.name || r.handled[file] || isRunning(r.folder.dir, name) {
 			continue
 		}
 		kept, err := r.read(file)
 		if err == nil {
-			r.left = file
+			r.found = file
 			return kept, asideFault(aside)
 		}
-		aside = append(aside, r.setAside(file, rest, err))
+		aside = append(aside, r.setAside(file, suffix, err))
 	}
 	return nil, asideFault(aside)
 }
@@ -203,36 +203,36 @@ func (r *recoveryStore) read(file string) (*session.Recovery, error) {
 }
 
 // setAside gives a copy that cannot be read a name that is not offered.
-func (r *recoveryStore) setAside(file, rest string, fault error) error {
-	r.taken[file] = true
-	to := filepath.Join(r.own.dir, asidePrefix+rest)
+func (r *recoveryStore) setAside(file, suffix string, fault error) error {
+	r.handled[file] = true
+	to := filepath.Join(r.folder.dir, asidePrefix+suffix)
 	if err := os.Rename(file, to); err != nil {
 		return message.Errorf("{file}: {fault}", "file", file, "fault", errors.Join(fault, err))
 	}
 	return message.Errorf("{file}: {fault}", "file", to, "fault", fault)
 }
 
-// takeFrom takes over the copy that another window's store found.
-func (r *recoveryStore) takeFrom(other *recoveryStore) {
-	if other.left == "" {
+// takeOver takes over the copy that another window's store found.
+func (r *recoveryStore) takeOver(other *recoveryStore) {
+	if other.found == "" {
 		return
 	}
-	r.taken[other.left] = true
-	r.mine = append(r.mine, other.left)
-	other.left = ""
+	r.handled[other.found] = true
+	r.restored = append(r.restored, other.found)
+	other.found = ""
 }
 
-// throwAway removes the copy that was found.
-func (r *recoveryStore) throwAway() error {
-	file := r.left
-	r.left = ""
+// deleteFound removes the copy that was found.
+func (r *recoveryStore) deleteFound() error {
+	file := r.found
+	r.found = ""
 	return remove(file)
 }
 
 // Drop removes the copy of this window, and those that it took up.
 func (r *recoveryStore) Drop() error {
-	files := append([]string{r.file()}, r.mine...)
-	r.mine = nil
+	files := append([]string{r.file()}, r.restored...)
+	r.restored = nil
 	return remove(files...)
 }
 

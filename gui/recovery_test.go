@@ -21,7 +21,7 @@ func sit(t *testing.T, dir string) *Bench {
 	t.Helper()
 	b, err := New(test.NewApp(), Options{Dir: dir, Run: session.InStep})
 	require.NoError(t, err)
-	t.Cleanup(b.sitting.end)
+	t.Cleanup(b.lock.end)
 	return b
 }
 
@@ -29,7 +29,7 @@ func sit(t *testing.T, dir string) *Bench {
 // is tidied.
 func dies(t *testing.T, b *Bench) {
 	t.Helper()
-	require.NoError(t, b.sitting.lock.Unlock())
+	require.NoError(t, b.lock.lock.Unlock())
 }
 
 func copies(t *testing.T, dir, prefix string) []string {
@@ -84,12 +84,12 @@ func TestLeftoversOfKilledRunsAreRemoved(t *testing.T) {
 	dies(t, killed)
 	long := time.Now().Add(-48 * time.Hour)
 	for _, b := range []*Bench{killed, lasting} {
-		require.NoError(t, os.Chtimes(b.sitting.lock.Path(), long, long))
+		require.NoError(t, os.Chtimes(b.lock.lock.Path(), long, long))
 	}
 	b := sit(t, dir)
-	require.NoFileExists(t, killed.sitting.lock.Path())
-	require.FileExists(t, lasting.sitting.lock.Path())
-	require.FileExists(t, b.sitting.lock.Path())
+	require.NoFileExists(t, killed.lock.lock.Path())
+	require.FileExists(t, lasting.lock.lock.Path())
+	require.FileExists(t, b.lock.lock.Path())
 	kept, err := b.session.Offered()
 	require.NoError(t, err)
 	require.Equal(t, 3*units.Ton, kept.Job.Equipment.CoolingCapacity)

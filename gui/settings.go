@@ -18,7 +18,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// Settings are the person's own, kept between sittings.
+// Settings are the person's own, kept from one run to the next.
 type Settings struct {
 	Language string  `json:"language,omitempty"` // a key of languages; empty: the system's
 	Units    string  `json:"units"`              // "ip" or "si"
@@ -37,8 +37,8 @@ var textSizes = []float32{1, 1.25, 1.5}
 
 func usualSettings() Settings { return Settings{Units: "ip", Theme: look.Light, TextSize: 1} }
 
-// sound replaces unusable values, as after an edit by hand.
-func (s Settings) sound() Settings {
+// corrected replaces unusable values, as after an edit by hand.
+func (s Settings) corrected() Settings {
 	usual := usualSettings()
 	if s.Units != "ip" && s.Units != "si" {
 		s.Units = usual.Units
@@ -68,16 +68,16 @@ func (s Settings) system() units.Locale {
 	return lang.Locale()
 }
 
-// own is the folder of the person's own files; with no folder nothing is kept.
-type own struct{ dir string }
+// userFolder is the folder of the person's own files; with no folder nothing is kept.
+type userFolder struct{ dir string }
 
 // ownFolder is the usual place for them.
-func ownFolder() (own, error) {
+func ownFolder() (userFolder, error) {
 	base, err := os.UserConfigDir()
 	if err != nil {
-		return own{}, message.Errorf("no folder for settings: {fault}", "fault", err)
+		return userFolder{}, message.Errorf("no folder for settings: {fault}", "fault", err)
 	}
-	return own{dir: filepath.Join(base, "returnbench")}, nil
+	return userFolder{dir: filepath.Join(base, "returnbench")}, nil
 }
 
 const (
@@ -88,7 +88,7 @@ const (
 
 // read fills v from a file of the folder; a file that is not there leaves v as
 // it is.
-func (o own) read(name string, v any) error {
+func (o userFolder) read(name string, v any) error {
 	if o.dir == "" {
 		return nil
 	}
@@ -106,7 +106,7 @@ func (o own) read(name string, v any) error {
 }
 
 // write replaces a file of the folder whole or not at all.
-func (o own) write(name string, v any) error {
+func (o userFolder) write(name string, v any) error {
 	if o.dir == "" {
 		return nil
 	}
@@ -120,14 +120,14 @@ func (o own) write(name string, v any) error {
 	return atomicfile.Write(filepath.Join(o.dir, name), append(data, '\n'), 0o644)
 }
 
-func (o own) settings() (Settings, error) {
+func (o userFolder) settings() (Settings, error) {
 	s := usualSettings()
 	err := o.read(settingsFile, &s)
-	return s.sound(), err
+	return s.corrected(), err
 }
 
 // recent are the files last opened or saved, newest first.
-func (o own) recent() []string {
+func (o userFolder) recent() []string {
 	var paths []string
 	if err := o.read(recentFile, &paths); err != nil {
 		return nil // a broken list of recent files is not worth an error

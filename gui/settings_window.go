@@ -27,11 +27,11 @@ import (
 // settingsView is all settings in one place: those of the program at the left,
 // what new jobs begin with at the right.
 type settingsView struct {
-	bench *Bench
-	jobs  *session.Session // what new jobs begin with
-	form  *forms.NewJobs
-	saved sizing.Job
-	quiet bool // the fields are being filled
+	bench    *Bench
+	jobs     *session.Session // what new jobs begin with
+	form     *forms.NewJobs
+	saved    sizing.Job
+	updating bool // the fields are being filled
 
 	language, units, theme, text, paper *widgets.Select
 	ranges, touch                       *widgets.Check
@@ -41,7 +41,7 @@ type settingsView struct {
 
 // showSettings shows all settings.
 func (b *Bench) showSettings() {
-	job, err := b.own.newJobs()
+	job, err := b.userFolder.newJobs()
 	if err != nil {
 		b.showError("What new jobs begin with cannot be read; it is left as it is until you save it anew", err)
 	}
@@ -127,7 +127,7 @@ func (v *settingsView) inputs() {
 	pick := func(options []string, set func(i int)) *widgets.Select {
 		s := widgets.NewSelect(options, nil)
 		s.OnChanged = func(string) {
-			if !v.quiet {
+			if !v.updating {
 				set(s.SelectedIndex())
 			}
 		}
@@ -153,7 +153,7 @@ func (v *settingsView) inputs() {
 	})
 	tick := func(label message.ID, set func(bool)) *widgets.Check {
 		return widgets.NewCheck(label, func(on bool) {
-			if !v.quiet {
+			if !v.updating {
 				set(on)
 			}
 		})
@@ -206,8 +206,8 @@ func heading(text message.ID) *widget.Label {
 // fill shows the settings as they are.
 func (v *settingsView) fill() {
 	b := v.bench
-	v.quiet = true
-	defer func() { v.quiet = false }()
+	v.updating = true
+	defer func() { v.updating = false }()
 	at := func(s *widgets.Select, i int) { s.SetSelectedIndex(max(0, i)) }
 	at(v.language, slices.IndexFunc(languages, func(c languageChoice) bool { return c.key == b.settings.Language }))
 	at(v.units, slices.Index([]units.System{units.InchPound, units.Metric}, b.session.Units().System))
@@ -240,7 +240,7 @@ func (v *settingsView) takeFromJob() {
 // editCompany opens the company's profile.
 func (v *settingsView) editCompany() {
 	b := v.bench
-	b.thenAnswer(func() {
+	b.closeThen(func() {
 		b.enter(pagesPlace)
 		if s, ok := b.screens[pagesPlace].(interface{ EditCompany() }); ok {
 			s.EditCompany()
@@ -261,7 +261,7 @@ func (v *settingsView) close() {
 	if session.Differences(v.saved, job) == 0 {
 		return
 	}
-	if err := b.own.keepNewJobs(job); err != nil {
+	if err := b.userFolder.keepNewJobs(job); err != nil {
 		b.showError("What new jobs begin with could not be kept", err)
 	}
 }

@@ -18,7 +18,7 @@ import (
 // settingsOf opens the settings of a window.
 func settingsOf(t *testing.T, b *Bench) *settingsView {
 	t.Helper()
-	job, err := b.own.newJobs()
+	job, err := b.userFolder.newJobs()
 	require.NoError(t, err)
 	v := newSettingsView(b, job)
 	b.openSettings(v)
@@ -42,7 +42,7 @@ func TestAllSettingsInOnePlace(t *testing.T) {
 	v.touch.SetChecked(true)
 	require.True(t, b.busy(), "the settings stay open while they change")
 	require.Equal(t, units.SI, b.session.Units())
-	kept, err := b.own.settings()
+	kept, err := b.userFolder.settings()
 	require.NoError(t, err)
 	require.Equal(t, Settings{Units: "si", Theme: look.Dark, TextSize: 1.25, Paper: "a4", Touch: true}, kept)
 	b.answerLast()
@@ -69,11 +69,11 @@ func TestNewJobsBeginWithThePersonsOwn(t *testing.T) {
 	require.False(t, b.session.Dirty(), "nobody typed anything yet")
 	require.True(t, b.session.Blank())
 
-	next, err := New(test.NewApp(), Options{Dir: b.own.dir, Run: session.InStep})
+	next, err := New(test.NewApp(), Options{Dir: b.userFolder.dir, Run: session.InStep})
 	require.NoError(t, err)
 	require.Equal(t, 650*units.Dollar, next.session.Peek().Prices.Cabinet)
 	require.False(t, next.session.Dirty())
-	data, err := os.ReadFile(filepath.Join(b.own.dir, newJobsFile))
+	data, err := os.ReadFile(filepath.Join(b.userFolder.dir, newJobsFile))
 	require.NoError(t, err)
 	require.Contains(t, string(data), `"cabinet": "650 $"`)
 }
@@ -88,7 +88,7 @@ func TestTakeThoseOfThisJob(t *testing.T) {
 	v := settingsOf(t, b)
 	v.takeFromJob()
 	b.answerLast()
-	kept, err := b.own.newJobs()
+	kept, err := b.userFolder.newJobs()
 	require.NoError(t, err)
 	require.Equal(t, 13, kept.Limits.MinMERV)
 	require.Zero(t, kept.Limits.WallWidth)
@@ -108,7 +108,7 @@ func TestFaultsOfNewJobsAreNotKept(t *testing.T) {
 	v.jobs.Apply("right", func(j *sizing.Job) { j.Limits.MinMERV = 8 })
 	b.answerLast()
 	require.False(t, b.busy())
-	kept, err := b.own.newJobs()
+	kept, err := b.userFolder.newJobs()
 	require.NoError(t, err)
 	require.Equal(t, 8, kept.Limits.MinMERV)
 }

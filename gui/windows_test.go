@@ -77,7 +77,7 @@ func TestClosingAWindowAsksForItsOwnJobAlone(t *testing.T) {
 	require.True(t, a.busy())
 	answerWith(t, a, "Don't save")
 	require.True(t, closed[a])
-	files, err := filepath.Glob(filepath.Join(a.own.dir, recoveryPrefix+"*"))
+	files, err := filepath.Glob(filepath.Join(a.userFolder.dir, recoveryPrefix+"*"))
 	require.NoError(t, err)
 	require.Empty(t, files)
 }

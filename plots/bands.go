@@ -20,7 +20,7 @@ import (
 func (f *frame) bands(s *sizing.Study) {
 	f.layer = layerGround
 	defer func() { f.layer = layerHouse }()
-	var said []any
+	var notes []any
 	ground := func(b sizing.Band) plotter.XYs {
 		low, high := f.look.curveLine("", b.Low).Points, f.look.curveLine("", b.High).Points
 		if len(low) < 2 || len(low) != len(high) || !(b.Deviation > 0) {
@@ -33,7 +33,7 @@ func (f *frame) bands(s *sizing.Study) {
 	}
 	if outline := ground(s.Bands.Blower); outline != nil {
 		f.Add(shade{outline: outline, fill: f.look.blend(f.look.Ink, bandShare)})
-		said = append(said, message.New("blower ± {share} %", "share", bandShareOf(s.Bands.Blower)))
+		notes = append(notes, message.New("blower ± {share} %", "share", bandShareOf(s.Bands.Blower)))
 	}
 	if len(s.Options) > 1 {
 		band := s.Bands.System
@@ -42,11 +42,11 @@ func (f *frame) bands(s *sizing.Study) {
 		}
 		if outline := ground(band); outline != nil {
 			f.Add(shade{outline: outline, strokes: f.look.line(f.look.blend(f.look.series(rankToday), 0.45), 0.75, nil)})
-			said = append(said, message.New("today ± {share} %", "share", bandShareOf(s.Bands.System)))
+			notes = append(notes, message.New("today ± {share} %", "share", bandShareOf(s.Bands.System)))
 		}
 	}
-	if len(said) > 0 {
-		plain, bands := f.notes.heading[0], message.Rows{Mark: ", ", Items: said}
+	if len(notes) > 0 {
+		plain, bands := f.notes.heading[0], message.Rows{Mark: ", ", Items: notes}
 		f.notes.heading = []string{
 			f.look.say("{axis}; bands hold 9 in 10: {bands}", "axis", plain, "bands", bands),
 			f.look.say("{axis}; {bands}", "axis", plain, "bands", bands), plain}

@@ -97,13 +97,13 @@ func beforeAfter(before, after Side, room []Side, look Look) *frame {
 	if rated := f.look.in(s.RatedExternalStatic); rated > 0 {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{f.look.say("rated {static}", "static", s.RatedExternalStatic), f.look.say("rated")}, at: plotter.XY{X: f.X.Min, Y: rated}, line: f.lastWall(),
+			texts: []string{f.look.say("rated {static}", "static", s.RatedExternalStatic), f.look.say("rated")}, at: plotter.XY{X: f.X.Min, Y: rated}, line: f.lastObstacle(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{f.look.say("design {airflow}", "airflow", s.DesignAirflow), f.look.say("design")}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastWall(),
+			texts: []string{f.look.say("design {airflow}", "airflow", s.DesignAirflow), f.look.say("design")}, at: plotter.XY{X: design, Y: f.Y.Min}, line: f.lastObstacle(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
 	f.sideSystem(0, rankToday, before)

@@ -27,9 +27,9 @@ const (
 // noRoom is shown in place of a chart that has no room.
 const noRoom message.ID = "There is too little room for this chart."
 
-// tries are the ways to lay a chart out, best first. Bars have their names and
+// attempts are the ways to lay a chart out, best first. Bars have their names and
 // their legend in any case.
-func (c Chart) tries() []Look {
+func (c Chart) attempts() []Look {
 	bars := c.bars != nil
 	smallest := c.look.Least / (textSize * c.look.Scale)
 	var out []Look
@@ -67,7 +67,7 @@ func (c Chart) fitWhole(paper draw.Canvas) *frame {
 	var last *frame
 	size := paper.Max.Sub(paper.Min)
 	first := c.memory.begin(c.Key, size, len(c.frame.lines))
-	for i, layout := range c.tries() {
+	for i, layout := range c.attempts() {
 		if i < first {
 			continue
 		}

@@ -57,7 +57,7 @@ func (l Look) efficiencyLine(label string, shares [12]float64) ReadoutLine {
 		held.At = append(held.At, 100*share)
 	}
 	out.Values = []Values{size, held}
-	return out.sound()
+	return out.finite()
 }
 
 func (f *frame) efficiency(i int, r rank, o *sizing.OptionResult) {
@@ -71,7 +71,7 @@ func (f *frame) efficiency(i int, r rank, o *sizing.OptionResult) {
 		line := f.look.efficiencyLine(label, shares)
 		line.Option = o.Name
 		if installed && !r.strong() {
-			f.unread(line)
+			f.hiddenLine(line)
 			return nil
 		}
 		f.readable(line, style)

@@ -33,14 +33,14 @@ func fanAndSystem(s Subject, look Look) *frame {
 		f.levelLine(rated, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{f.look.say("rated {static}", "static", s.RatedExternalStatic), f.look.say("rated")}, at: plotter.XY{X: f.X.Min, Y: rated},
-			line:  f.lastWall(),
+			line:  f.lastObstacle(),
 			where: along(rated, f.X.Min, f.X.Max), colour: f.look.Limit, weight: 9})
 	}
 	if design := f.look.in(s.DesignAirflow); design > 0 {
 		f.uprightLine(design, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
 			texts: []string{f.look.say("design {airflow}", "airflow", s.DesignAirflow), f.look.say("design")}, at: plotter.XY{X: design, Y: f.Y.Min},
-			line:  f.lastWall(),
+			line:  f.lastObstacle(),
 			where: beside(design, f.Y.Min, f.Y.Max), colour: f.look.Limit, weight: 8})
 	}
 	rounds := measuredRounds(s.Study)
@@ -240,7 +240,7 @@ func (f *frame) systemCurve(i int, r rank, o *sizing.OptionResult, curve []sizin
 		line = line.part(0, op.X*pastPoint)
 	}
 	if loaded && !r.strong() {
-		f.unread(line)
+		f.hiddenLine(line)
 		return
 	}
 	f.readable(line, style)

@@ -55,7 +55,7 @@ func filterDrop(s Subject, look Look) *frame {
 	if target := f.look.in(s.TargetFaceVelocity); target > 0 {
 		f.uprightLine(target, f.look.line(f.look.Limit, thinWidth, dashLimit))
 		f.notes.words = append(f.notes.words, chartLabel{
-			texts: []string{f.look.say("target {velocity}", "velocity", s.TargetFaceVelocity), f.look.say("target")}, at: plotter.XY{X: target, Y: f.Y.Max}, line: f.lastWall(),
+			texts: []string{f.look.say("target {velocity}", "velocity", s.TargetFaceVelocity), f.look.say("target")}, at: plotter.XY{X: target, Y: f.Y.Max}, line: f.lastObstacle(),
 			where: beside(target, f.Y.Max, f.Y.Min), colour: f.look.Limit, weight: 8})
 	}
 	for i := range s.Options {
@@ -75,7 +75,7 @@ func (l Look) dropLine(label string, curve []sizing.FaceDrop) ReadoutLine {
 	for i, p := range curve {
 		out.Points[i] = plotter.XY{X: l.in(p.FaceVelocity), Y: l.in(p.Drop)}
 	}
-	return out.sound()
+	return out.finite()
 }
 
 func (f *frame) filterPoint(c *sizing.Condition) plotter.XY {
@@ -97,7 +97,7 @@ func (f *frame) filterCurve(i int, r rank, o *sizing.OptionResult, line ReadoutL
 			f.readable(filling, f.look.line(colour, thinWidth, dashLoaded))
 			f.point(loaded, f.look.marker(i, r, true))
 		} else {
-			f.unread(filling)
+			f.hiddenLine(filling)
 		}
 		if r.named() {
 			f.notes.words = append(f.notes.words, chartLabel{

@@ -109,7 +109,7 @@ func (f *frame) lifeLine(o *sizing.OptionResult, t *lifeTier) ReadoutLine {
 	for i, p := range c {
 		line.Points[i] = plotter.XY{X: p.Time.In(units.Month), Y: t.at(f.look.in(t.value(p)))}
 	}
-	return line.sound()
+	return line.finite()
 }
 
 // readOff reads a line, ordered by x, at x; outside it returns the nearer end.

@@ -38,7 +38,7 @@ const (
 	layerGround layer = iota // grid and bands
 	layerLimits              // limits and targets, which a word may stand on
 	layerPlates              // the ground of words, over limits and under every curve
-	layerRest
+	layerOther
 	layerHouse // the blower
 	layerPointed
 	layerToday
@@ -61,7 +61,7 @@ func (r rank) layer() layer {
 	case rankChosen:
 		return layerChosen
 	}
-	return layerRest
+	return layerOther
 }
 
 // Add draws on the current layer.
@@ -237,16 +237,16 @@ func between(points plotter.XYs, lo, hi float64) plotter.XYs {
 	return out
 }
 
-// unread keeps a line that is not drawn: its numbers are still the chart's.
-func (f *frame) unread(l ReadoutLine) {
+// hiddenLine keeps a line that is not drawn: its numbers are still the chart's.
+func (f *frame) hiddenLine(l ReadoutLine) {
 	if len(l.Points) > 0 {
 		l.Hidden = true
 		f.lines = append(f.lines, l)
 	}
 }
 
-// lastWall is the line drawn last, as an obstacle for labels.
-func (f *frame) lastWall() plotter.XYs {
+// lastObstacle is the line drawn last, as an obstacle for labels.
+func (f *frame) lastObstacle() plotter.XYs {
 	if n := len(f.notes.lines); n > 0 {
 		return f.notes.lines[n-1]
 	}

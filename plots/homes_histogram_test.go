@@ -20,9 +20,9 @@ func screened() homes.Summary {
 	}
 }
 
-// TestHomes_Identity: the picture is as large as two charts, and the bars of
+// TestHomes: the picture is as large as two charts, and the bars of
 // both charts are in it: leaving homes out changes the upper or lower half.
-func TestHomes_Identity(t *testing.T) {
+func TestHomes(t *testing.T) {
 	look := Print(units.IP)
 	draw := func(s homes.Summary) []byte {
 		var b bytes.Buffer
@@ -50,13 +50,13 @@ func TestHomes_Identity(t *testing.T) {
 	assert.Greater(t, changed[1], 1000, "a bar is gone from the static")
 }
 
-func TestHomesHeading_Identity(t *testing.T) {
+func TestHomesHeading(t *testing.T) {
 	assert.Equal(t, "Homes, of 29; 3 beyond the picture", Look{}.homesHeading(screened().AirflowPerCapacity))
 	assert.Equal(t, "Homes, of 29", Look{}.homesHeading(screened().ExternalStatic))
 }
 
 // A list of nothing still makes a picture, and ticks are whole homes.
-func TestHomesEmpty_Identity(t *testing.T) {
+func TestHomesEmpty(t *testing.T) {
 	var b bytes.Buffer
 	s := screened()
 	s.AirflowPerCapacity.Homes = make([]int, 12)

@@ -101,7 +101,7 @@ const (
 	todayWidth = 3.4
 	lineWidth  = 2.0
 	thinWidth  = 1.5 // two pixels on a screen of 96 dots per inch
-	restWidth  = 1.0
+	otherWidth = 1.0
 	markSize   = 5.0
 )
 

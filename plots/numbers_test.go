@@ -46,7 +46,7 @@ func TestNumbersHaveTheirUnits(t *testing.T) {
 }
 
 // What is copied is what the Study holds, and once.
-func TestNumbersAreTheStudys_Identity(t *testing.T) {
+func TestNumbersAreTheStudys(t *testing.T) {
 	s := testStudy(2)
 	life := table(t, "filter-life", units.IP)
 	rows := 0
@@ -73,7 +73,7 @@ func TestNumbersAreTheStudys_Identity(t *testing.T) {
 	}
 }
 
-func TestNumber_Identity(t *testing.T) {
+func TestNumber(t *testing.T) {
 	assert.Equal(t, "0.3", number(0.1+0.2))
 	assert.Equal(t, "1234567.89", number(1234567.891))
 	assert.Equal(t, "0", number(0))

@@ -123,7 +123,7 @@ func (f *frame) pleatDepth(i int, d sizing.PleatSweep, p *sizing.PleatStudy, dro
 		l.Values = []Values{counts,
 			quantities(f.look.say("drop"), d.Points, func(q sizing.PleatPoint) units.Pressure { return q.Drop }),
 			quantities(f.look.say("media area"), d.Points, func(q sizing.PleatPoint) units.Area { return q.MediaArea })}
-		return l.sound()
+		return l.finite()
 	}
 	best := d.Points[d.Best]
 	drops := line(drop, func(q sizing.PleatPoint) float64 { return f.look.in(q.Drop) })

@@ -104,8 +104,8 @@ func (l ReadoutLine) part(lo, hi float64) ReadoutLine {
 	return out
 }
 
-// sound is the line without points that are no numbers.
-func (l ReadoutLine) sound() ReadoutLine {
+// finite is the line without points that are no numbers.
+func (l ReadoutLine) finite() ReadoutLine {
 	bad := func(p plotter.XY) bool { return !finite(p.X, p.Y) }
 	if !slices.ContainsFunc(l.Points, bad) {
 		return l
@@ -253,5 +253,5 @@ func (l Look) curveLine(label string, curve []sizing.CurvePoint) ReadoutLine {
 	if slices.ContainsFunc(curve, func(p sizing.CurvePoint) bool { return p.Power > 0 }) {
 		out.Values = append(out.Values, quantities(l.say("power"), curve, func(p sizing.CurvePoint) units.Power { return p.Power }))
 	}
-	return out.sound()
+	return out.finite()
 }

@@ -25,9 +25,9 @@ var (
 	thousands     = regexp.MustCompile(`\$\d{1,3}(\.\d{3})+\b`) // of money, set apart by a point here
 )
 
-// TestDecimalComma_Identity: no number of a chart has a decimal point for a reader with
+// TestDecimalComma: no number of a chart has a decimal point for a reader with
 // a decimal comma: neither on its axes, nor in its words, nor as it is read or copied.
-func TestDecimalComma_Identity(t *testing.T) {
+func TestDecimalComma(t *testing.T) {
 	commas := 0
 	held := func(key, text string) {
 		t.Helper()

@@ -29,14 +29,14 @@ func Of(s *sizing.Study) Subject { return Subject{Study: s} }
 type rank int
 
 const (
-	rankRest rank = iota
+	rankOther rank = iota
 	rankPointed
 	rankToday
 	rankChosen
 )
 
 // strong reports whether an option is drawn at full strength.
-func (r rank) strong() bool { return r != rankRest }
+func (r rank) strong() bool { return r != rankOther }
 
 // named reports whether an option is named at its curve. The one pointed at is
 // not: its name would move the others, and the read-out names it.
@@ -53,7 +53,7 @@ func (s Subject) rank(i int) rank {
 	case o.Name == s.Pointed && s.Pointed != "":
 		return rankPointed
 	}
-	return rankRest
+	return rankOther
 }
 
 // chosen names the option that stands out beside today, empty where none does.
@@ -97,7 +97,7 @@ func (l Look) series(r rank) color.Color {
 // stroke is the line of an option of a rank. Today's is the widest, so that it
 // still shows under an option whose line is the same.
 func (l Look) stroke(r rank, dash []float64) draw.LineStyle {
-	width := restWidth
+	width := otherWidth
 	switch r {
 	case rankToday:
 		width = todayWidth

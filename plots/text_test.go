@@ -60,7 +60,7 @@ func TestNamesAreBrokenAtWords(t *testing.T) {
 
 // Lines are no wider than asked for, hold every letter in order, and break a
 // word only where it is wider by itself.
-func TestWrap_Identity(t *testing.T) {
+func TestWrap(t *testing.T) {
 	s := Light(units.IP).complete().words(color.Black, true)
 	rapid.Check(t, func(r *rapid.T) {
 		name := strings.Join(rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,12}`), 1, 9).Draw(r, "words"), " ")

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestTicks_Identity(t *testing.T) {
+func TestTicks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		lo := rapid.Float64Range(-1e4, 1e4).Draw(t, "lo")
 		width := math.Pow(10, rapid.Float64Range(-3, 5).Draw(t, "decades"))

@@ -16,11 +16,11 @@ import (
 
 var argument = regexp.MustCompile(`\{\w+\}`)
 
-// TestReadingGrade_Plausible: the English sentences of each part of the program read
+// TestReadingGrade: the English sentences of each part of the program read
 // at grade 10 or lower, those of the pages at 8, by the formula of ReadingGrade; an
 // argument counts as a word of one syllable. A part with fewer than ten is too short
 // to have a grade.
-func TestReadingGrade_Plausible(t *testing.T) {
+func TestReadingGrade(t *testing.T) {
 	most := func(file string) float64 {
 		if strings.HasPrefix(file, "plots.report") {
 			return 8

@@ -20,10 +20,10 @@ import (
 
 // suite is the tests of one package.
 type suite struct {
-	path    string
-	folder  string
-	reaches []string // folders of the project's packages that its tests are built from
-	draws   bool     // by rapid, whose seed is set so that a verdict can be repeated
+	path         string
+	folder       string
+	dependencies []string // folders of the project's packages that its tests are built from
+	draws        bool     // by rapid, whose seed is set so that a verdict can be repeated
 
 	once    sync.Once
 	program string // of its tests, with all faults woven in
@@ -62,7 +62,7 @@ func list(patterns []string) ([]*suite, error) {
 			if slices.ContainsFunc(suites, func(s *suite) bool { return s.path == path }) {
 				continue
 			}
-			reaches, err := goList("-deps", "-test", "-f", "{{with .Module}}{{if .Main}}{{$.Dir}}{{end}}{{end}}", path)
+			dependencies, err := goList("-deps", "-test", "-f", "{{with .Module}}{{if .Main}}{{$.Dir}}{{end}}{{end}}", path)
 			if err != nil {
 				return nil, err
 			}
@@ -70,7 +70,7 @@ func list(patterns []string) ([]*suite, error) {
 			if err != nil {
 				return nil, err
 			}
-			suites = append(suites, &suite{path: path, folder: folder, reaches: reaches, draws: slices.Contains(imports, "pgregory.net/rapid")})
+			suites = append(suites, &suite{path: path, folder: folder, dependencies: dependencies, draws: slices.Contains(imports, "pgregory.net/rapid")})
 		}
 	}
 	if len(suites) == 0 {
@@ -116,11 +116,11 @@ func (h *hunt) all(faults []fault, n int) (tally, error) {
 	}
 	defer os.RemoveAll(dir)
 	h.dir = dir
-	sown, err := h.sow(faults, n)
+	planted, err := h.plant(faults, n)
 	if err != nil {
 		return t, err
 	}
-	tell := func(f numbered, by string, in int) {
+	report := func(f numbered, by string, in int) {
 		t.planted++
 		if by == "" {
 			fmt.Fprintf(h.out, "SURVIVED  %s\n%s", f, f.change())
@@ -143,8 +143,8 @@ func (h *hunt) all(faults []fault, n int) (tally, error) {
 		workers.Go(func() {
 			mu.Lock()
 			defer mu.Unlock()
-			for next < len(sown) && stopped == nil {
-				f := sown[next]
+			for next < len(planted) && stopped == nil {
+				f := planted[next]
 				next++
 				mu.Unlock()
 				by, in, err := h.catch(f)
@@ -153,7 +153,7 @@ func (h *hunt) all(faults []fault, n int) (tally, error) {
 					stopped = cmp.Or(stopped, err)
 					return
 				}
-				tell(f, by, in)
+				report(f, by, in)
 			}
 		})
 	}
@@ -161,8 +161,8 @@ func (h *hunt) all(faults []fault, n int) (tally, error) {
 	return t, stopped
 }
 
-// sow weaves the first n faults that build into the sources.
-func (h *hunt) sow(faults []fault, n int) ([]numbered, error) {
+// plant weaves the first n faults that build into the sources.
+func (h *hunt) plant(faults []fault, n int) ([]numbered, error) {
 	folders, err := foldersOf(faults)
 	if err != nil {
 		return nil, err
@@ -173,13 +173,13 @@ func (h *hunt) sow(faults []fault, n int) ([]numbered, error) {
 	}
 	broken := map[int]bool{}
 	for {
-		var sown []numbered
+		var planted []numbered
 		for i, f := range faults {
-			if !broken[i+1] && len(sown) < n {
-				sown = append(sown, numbered{f, i + 1})
+			if !broken[i+1] && len(planted) < n {
+				planted = append(planted, numbered{f, i + 1})
 			}
 		}
-		replace, copies, err := lay(sown, h.dir)
+		replace, copies, err := lay(planted, h.dir)
 		if err != nil {
 			return nil, err
 		}
@@ -195,9 +195,9 @@ func (h *hunt) sow(faults []fault, n int) ([]numbered, error) {
 		h.flags = []string{"-overlay", overlay, "-gcflags=" + module[0] + "/...=-e"}
 		out, err := exec.Command("go", slices.Concat([]string{"build"}, h.flags, folders)...).CombinedOutput()
 		if err == nil {
-			return sown, nil
+			return planted, nil
 		}
-		found := blame(out, copies)
+		found := faultsIn(out, copies)
 		if len(found) == 0 {
 			return nil, fmt.Errorf("the sources with the faults do not build: %s", out)
 		}
@@ -223,8 +223,8 @@ func foldersOf(faults []fault) ([]string, error) {
 
 var compileError = regexp.MustCompile(`(?m)^(.+?\.go):(\d+):\d+: `)
 
-// blame returns the faults in which the errors of a build are.
-func blame(out []byte, copies map[string][]span) []int {
+// faultsIn returns the faults in which the errors of a build are.
+func faultsIn(out []byte, copies map[string][]span) []int {
 	var numbers []int
 	for _, m := range compileError.FindAllSubmatch(out, -1) {
 		path, err := filepath.Abs(string(m[1]))
@@ -273,7 +273,7 @@ func (h *hunt) near(folder string) []*suite {
 		switch {
 		case s.folder == folder:
 			own = append(own, s)
-		case slices.Contains(s.reaches, folder):
+		case slices.Contains(s.dependencies, folder):
 			others = append(others, s)
 		}
 	}

@@ -22,10 +22,10 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestWindow_Identity works the real program on a real display with the
+// TestWindow works the real program on a real display with the
 // keyboard alone. Its pictures are kept in the folder that RETURNBENCH_PICTURES
 // names.
-func TestWindow_Identity(t *testing.T) {
+func TestWindow(t *testing.T) {
 	d := newDesk(t)
 	var empty image.Image
 

@@ -16,9 +16,9 @@ func lessonFile(name string) string {
 	return filepath.Join("..", "..", "assets", "lessons", name+assets.LessonSuffix)
 }
 
-// TestCheckLesson_Identity: a demonstration is checked by its name's ending; each
+// TestCheckLesson: a demonstration is checked by its name's ending; each
 // fault is reported by its field.
-func TestCheckLesson_Identity(t *testing.T) {
+func TestCheckLesson(t *testing.T) {
 	for _, name := range assets.Lessons() {
 		r := returnbench(t, "", "check", lessonFile(name))
 		require.Equal(t, done, r.status, r.err)
@@ -39,9 +39,9 @@ func TestCheckLesson_Identity(t *testing.T) {
 	require.Equal(t, machine, returnbench(t, "", "check", file+".none"+assets.LessonSuffix).status)
 }
 
-// TestLessonSchemaVerb_Identity holds the printed schema against the ready
+// TestLessonSchemaVerb holds the printed schema against the ready
 // demonstrations with a validator of another author.
-func TestLessonSchemaVerb_Identity(t *testing.T) {
+func TestLessonSchemaVerb(t *testing.T) {
 	r := returnbench(t, "", "schema", "--lesson")
 	require.Equal(t, done, r.status, r.err)
 	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(r.out))

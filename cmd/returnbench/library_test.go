@@ -11,9 +11,9 @@ import (
 	"returnbench/sizing/library"
 )
 
-// TestLibrary_Identity: a table goes in, is listed, and comes out as it went in;
+// TestLibrary: a table goes in, is listed, and comes out as it went in;
 // what differs stays unless it is to be replaced.
-func TestLibrary_Identity(t *testing.T) {
+func TestLibrary(t *testing.T) {
 	dir, tables := t.TempDir(), t.TempDir()
 	table := filepath.Join(tables, "filters.csv")
 	text := "name,width,height,depth,merv,price,rating[].face_velocity,rating[].drop,source\n" +
@@ -58,7 +58,7 @@ func TestLibrary_Identity(t *testing.T) {
 	assert.NotContains(t, returnbench(t, "", "library", dir).out, "New")
 }
 
-func TestLibrary_Usage_Identity(t *testing.T) {
+func TestLibrary_Usage(t *testing.T) {
 	gone := filepath.Join(t.TempDir(), "gone")
 	r := returnbench(t, "", "library", gone)
 	assert.Equal(t, 3, r.status)
@@ -72,9 +72,9 @@ func TestLibrary_Usage_Identity(t *testing.T) {
 	assert.Equal(t, 3, returnbench(t, "", "library", t.TempDir(), "--import", filepath.Join(gone, "x.json")).status)
 }
 
-// TestLibrarySchemaVerb_Identity: the schema of an item is printed by the verb that
+// TestLibrarySchemaVerb: the schema of an item is printed by the verb that
 // prints that of a job.
-func TestLibrarySchemaVerb_Identity(t *testing.T) {
+func TestLibrarySchemaVerb(t *testing.T) {
 	r := returnbench(t, "", "schema", "--library")
 	require.Equal(t, 0, r.status, r.err)
 	want, err := library.FileSchema()

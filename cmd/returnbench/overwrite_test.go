@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestOutput_TheInputItself_Identity: no verb overwrites what it reads, by its
+// TestOutput_TheInputItself: no verb overwrites what it reads, by its
 // own name, by a link or as standard input.
-func TestOutput_TheInputItself_Identity(t *testing.T) {
+func TestOutput_TheInputItself(t *testing.T) {
 	dir := t.TempDir()
 	job, link, second := filepath.Join(dir, "a.png"), filepath.Join(dir, "link.png"), filepath.Join(dir, "second.png")
 	text := content(t, example("one-inch-slot"))
@@ -49,9 +49,9 @@ func TestOutput_TheInputItself_Identity(t *testing.T) {
 	require.Equal(t, homes, content(t, list))
 }
 
-// TestScreen_JudgedFirst_Identity: an input at fault leaves the results that
+// TestScreen_JudgedFirst: an input at fault leaves the results that
 // are there, and makes none where there are none.
-func TestScreen_JudgedFirst_Identity(t *testing.T) {
+func TestScreen_JudgedFirst(t *testing.T) {
 	dir := t.TempDir()
 	out, none := filepath.Join(dir, "out.csv"), filepath.Join(dir, "none.csv")
 	require.NoError(t, os.WriteFile(out, []byte("yesterday"), 0o640))
@@ -81,8 +81,8 @@ func TestScreen_JudgedFirst_Identity(t *testing.T) {
 	require.Equal(t, 0, returnbench(t, "design_airflow\n900 cfm\n", "screen", "-", "-o", os.DevNull).status)
 }
 
-// TestOutput_Terminal_Identity: nothing of a job or a list steers the terminal.
-func TestOutput_Terminal_Identity(t *testing.T) {
+// TestOutput_Terminal: nothing of a job or a list steers the terminal.
+func TestOutput_Terminal(t *testing.T) {
 	evil := "a\u202eb\x1b[31mc\u0085\u2066"
 	name := `a\u202eb\u001b[31mc\u0085\u2066`
 	job := `{"schema": 1, "name": "` + name + `", "design_airflow": "1200 cfm", "options": [{"name": "` + name + `"}]}`
@@ -95,14 +95,14 @@ func TestOutput_Terminal_Identity(t *testing.T) {
 	list := returnbench(t, "name,design_airflow\n"+evil+",12 "+evil+"\n", "screen", "-")
 	require.Contains(t, list.out, evil, "a table keeps its text")
 	for _, said := range []string{text.out, wrong.err, file.err, list.err} {
-		require.False(t, strings.ContainsFunc(said, steers), "%q", said)
+		require.False(t, strings.ContainsFunc(said, isControl), "%q", said)
 	}
 	require.Equal(t, "plain é 家 text\n\t", shown("plain é 家 text\n\t"))
 	require.Equal(t, `a\x9b31m家`, shown("a\x9b31m家"), "a byte that is no text")
 }
 
-// TestInput_Endless_Identity: what does not end is refused and fills no memory.
-func TestInput_Endless_Identity(t *testing.T) {
+// TestInput_Endless: what does not end is refused and fills no memory.
+func TestInput_Endless(t *testing.T) {
 	for _, args := range [][]string{{"check", "/dev/zero"}, {"study", "/dev/zero"}, {"screen", "/dev/zero"}} {
 		if _, err := os.Stat("/dev/zero"); err != nil {
 			break // no such device on this platform; the next line holds everywhere
@@ -120,9 +120,9 @@ func FuzzShown(f *testing.F) {
 	f.Add("a\u202eb\x1b[31mc\u0085\u2066\xff")
 	f.Fuzz(func(t *testing.T, text string) {
 		got := shown(text)
-		require.False(t, strings.ContainsFunc(got, steers), "%q", got)
+		require.False(t, strings.ContainsFunc(got, isControl), "%q", got)
 		require.True(t, utf8.ValidString(got))
-		if !strings.ContainsFunc(text, steers) && utf8.ValidString(text) {
+		if !strings.ContainsFunc(text, isControl) && utf8.ValidString(text) {
 			require.Equal(t, text, got)
 		}
 	})

@@ -38,9 +38,9 @@ func spoken(t *testing.T) map[string][]string {
 	return verbs
 }
 
-// TestManPage_Identity: the manual page names every verb and option of the help,
+// TestManPage: the manual page names every verb and option of the help,
 // and troff has nothing to say against it.
-func TestManPage_Identity(t *testing.T) {
+func TestManPage(t *testing.T) {
 	page := returnbench(t, "", "man")
 	require.Equal(t, 0, page.status, page.err)
 	for verb, options := range spoken(t) {
@@ -63,8 +63,8 @@ func TestManPage_Identity(t *testing.T) {
 	require.Contains(t, string(text), "home's forced-air")
 }
 
-// TestCompletion_Identity: each shell's script names every verb and option.
-func TestCompletion_Identity(t *testing.T) {
+// TestCompletion: each shell's script names every verb and option.
+func TestCompletion(t *testing.T) {
 	verbs := spoken(t)
 	for shell, dashes := range map[string]string{"bash": "--", "zsh": "--", "fish": " -l "} {
 		script := returnbench(t, "", "completion", shell)
@@ -79,8 +79,8 @@ func TestCompletion_Identity(t *testing.T) {
 	require.Equal(t, 2, returnbench(t, "", "completion", "tcsh").status)
 }
 
-// TestBashCompletion_Identity loads the script in bash and presses Tab.
-func TestBashCompletion_Identity(t *testing.T) {
+// TestBashCompletion loads the script in bash and presses Tab.
+func TestBashCompletion(t *testing.T) {
 	script := returnbench(t, "", "completion", "bash").out
 	for words, want := range map[string]string{
 		"st":                            "study",
@@ -110,10 +110,10 @@ echo "${COMPREPLY[*]}"`).CombinedOutput()
 	}
 }
 
-// TestDesktopEntry_Identity: the entry stands up to the desktop's own check,
+// TestDesktopEntry: the entry stands up to the desktop's own check,
 // opens what it is given with a verb that there is, and takes the very types
 // that the file types declare for the endings of jobs and demonstrations.
-func TestDesktopEntry_Identity(t *testing.T) {
+func TestDesktopEntry(t *testing.T) {
 	file := packaged(appID + ".desktop")
 	out, err := exec.Command("desktop-file-validate", file).CombinedOutput()
 	require.NoError(t, err, "%s", out)
@@ -153,9 +153,9 @@ func TestDesktopEntry_Identity(t *testing.T) {
 	require.Equal(t, strings.Join(names, ";")+";", entry["MimeType"])
 }
 
-// TestInstallScript_Identity: the tarball's script puts its files into a folder
+// TestInstallScript: the tarball's script puts its files into a folder
 // and takes away those alone.
-func TestInstallScript_Identity(t *testing.T) {
+func TestInstallScript(t *testing.T) {
 	from, to := t.TempDir(), filepath.Join(t.TempDir(), "a folder")
 	copyOf := func(name, file string) {
 		data, err := os.ReadFile(packaged(name))
@@ -187,9 +187,9 @@ func TestInstallScript_Identity(t *testing.T) {
 	require.FileExists(t, others)
 }
 
-// TestPackageScript_Identity: a word it does not know is wrong usage, and
+// TestPackageScript: a word it does not know is wrong usage, and
 // nothing is built.
-func TestPackageScript_Identity(t *testing.T) {
+func TestPackageScript(t *testing.T) {
 	out, err := exec.Command("sh", filepath.Join("..", "package.sh"), "macos").CombinedOutput()
 	var ended *exec.ExitError
 	require.ErrorAs(t, err, &ended)

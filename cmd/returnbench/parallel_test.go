@@ -15,9 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestParallel_Identity runs the README's lines over a list of homes with two local
+// TestParallel runs the README's lines over a list of homes with two local
 // slots: killed on the way and resumed by its log they give the bytes of one run.
-func TestParallel_Identity(t *testing.T) {
+func TestParallel(t *testing.T) {
 	if _, err := exec.LookPath("parallel"); err != nil {
 		t.Skip("no GNU parallel (Debian: parallel): the README's lines for many homes are not run")
 	}

@@ -56,11 +56,11 @@ func (v *pictureVerb) Run(s *streams) error {
 	if err := notOverInput(s, "-o", v.File, ".png", v.Job); err != nil {
 		return err
 	}
-	return v.album(s, job, frames)
+	return v.writePictures(s, job, frames)
 }
 
-// album writes every place of every frame.
-func (v *pictureVerb) album(s *streams, job sizing.Job, frames []gui.Frame) error {
+// writePictures writes every place of every frame.
+func (v *pictureVerb) writePictures(s *streams, job sizing.Job, frames []gui.Frame) error {
 	count := 0
 	for _, f := range frames {
 		err := aside(func() error {

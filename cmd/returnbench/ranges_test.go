@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestStudyRanges_Identity: the number of samples may stand after the flag, with
+// TestStudyRanges: the number of samples may stand after the flag, with
 // a sign of equality, or not at all; the seed decides what they are.
-func TestStudyRanges_Identity(t *testing.T) {
+func TestStudyRanges(t *testing.T) {
 	job := jobFile("least")
 	samples := func(args ...string) (outcome, int) {
 		r := returnbench(t, "", append([]string{"study", "--json"}, args...)...)

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestReport_Identity(t *testing.T) {
+func TestReport(t *testing.T) {
 	for _, audience := range []string{"customer", "work-order", "working"} {
 		file := filepath.Join(t.TempDir(), "pages.pdf")
 		r := returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--for", audience, "--paper", "a4", "--option", "four-inch cabinet")
@@ -21,9 +21,9 @@ func TestReport_Identity(t *testing.T) {
 	}
 }
 
-// TestReportOfAFirm_Identity: the firm's name stands on the proposal; the sheet of a
+// TestReportOfAFirm: the firm's name stands on the proposal; the sheet of a
 // demonstration is of a lesson.
-func TestReportOfAFirm_Identity(t *testing.T) {
+func TestReportOfAFirm(t *testing.T) {
 	dir := t.TempDir()
 	profile := filepath.Join(dir, "firm.json")
 	require.NoError(t, os.WriteFile(profile, []byte(`{"name": "Invented Air", "tax_rate": 0.07}`), 0o600))
@@ -46,8 +46,8 @@ func TestReportOfAFirm_Identity(t *testing.T) {
 	require.Equal(t, outcome{}, returnbench(t, "", "report", example("one-inch-slot"), "-o", file, "--for", "field-sheet"))
 }
 
-// TestReport_Fault_Identity: each fault has its status, and no file is left.
-func TestReport_Fault_Identity(t *testing.T) {
+// TestReport_Fault: each fault has its status, and no file is left.
+func TestReport_Fault(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "pages.pdf")
 	for _, x := range []struct {

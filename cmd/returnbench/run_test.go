@@ -39,9 +39,9 @@ func example(name string) string {
 	return filepath.Join("..", "..", "assets", "jobs", name+".job.json")
 }
 
-// TestCheck_FiveFaults_Identity: five different faults are all named at once,
+// TestCheck_FiveFaults: five different faults are all named at once,
 // each on a line of its own by file and path, with what was given and wanted.
-func TestCheck_FiveFaults_Identity(t *testing.T) {
+func TestCheck_FiveFaults(t *testing.T) {
 	file := jobFile("five-faults")
 	for _, verb := range [][]string{{"check", file}, {"study", file}, {"size", file}, {"charts", file, "-o", t.TempDir()}} {
 		r := returnbench(t, "", verb...)
@@ -57,7 +57,7 @@ func TestCheck_FiveFaults_Identity(t *testing.T) {
 
 func quoted(s string) string { return strings.NewReplacer(".", `\.`, "[", `\[`, "]", `\]`).Replace(s) }
 
-func TestCheck_Identity(t *testing.T) {
+func TestCheck(t *testing.T) {
 	r := returnbench(t, "", "check", jobFile("least"))
 	require.Equal(t, outcome{0, jobFile("least") + ": no fault found\n", ""}, r)
 
@@ -70,7 +70,7 @@ func TestCheck_Identity(t *testing.T) {
 	require.Contains(t, r.err, `standard input: schema: given 3; want "schema": 1`)
 }
 
-func TestStudy_Identity(t *testing.T) {
+func TestStudy(t *testing.T) {
 	text := returnbench(t, "", "study", jobFile("least"))
 	require.Equal(t, 0, text.status, text.err)
 	require.Contains(t, text.out, "1200 cfm")
@@ -95,9 +95,9 @@ func TestStudy_Identity(t *testing.T) {
 	}
 }
 
-// TestStudy_Formats_Identity: each form goes to standard output or to a file,
+// TestStudy_Formats: each form goes to standard output or to a file,
 // which may name the form by its ending.
-func TestStudy_Formats_Identity(t *testing.T) {
+func TestStudy_Formats(t *testing.T) {
 	job := example("one-inch-slot")
 	dir := t.TempDir()
 	for format, begins := range map[string]string{"text": "", "json": "{\n", "csv": "option,kind,place,", "xlsx": "PK\x03\x04"} {
@@ -123,9 +123,9 @@ func TestStudy_Formats_Identity(t *testing.T) {
 	require.NoFileExists(t, filepath.Join(dir, "left.xlsx"))
 }
 
-// TestLanguage_Identity: the decimal mark is that of the language; what programs read
+// TestLanguage: the decimal mark is that of the language; what programs read
 // is the same in every language.
-func TestLanguage_Identity(t *testing.T) {
+func TestLanguage(t *testing.T) {
 	job := example("one-inch-slot")
 	numbers, money := regexp.MustCompile(`\d,\d`), regexp.MustCompile(`\$[\d.,]+`)
 	for _, row := range []struct {
@@ -144,7 +144,7 @@ func TestLanguage_Identity(t *testing.T) {
 	require.Equal(t, 2, returnbench(t, "", "study", job, "--language", "fr").status)
 }
 
-func TestSize_Identity(t *testing.T) {
+func TestSize(t *testing.T) {
 	r := returnbench(t, "", "size", example("one-inch-slot"))
 	require.Equal(t, 0, r.status, r.err)
 	require.Contains(t, r.out, "verdict")
@@ -175,7 +175,7 @@ func TestPrintedInTheUnitsOfTheJob(t *testing.T) {
 	}
 }
 
-func TestCharts_Identity(t *testing.T) {
+func TestCharts(t *testing.T) {
 	for format, magic := range map[string]string{"png": "\x89PNG", "svg": "<?xml", "pdf": "%PDF-"} {
 		dir := filepath.Join(t.TempDir(), "made", "here")
 		r := returnbench(t, "", "charts", example("two-returns"), "-o", dir, "--format", format)
@@ -191,7 +191,7 @@ func TestCharts_Identity(t *testing.T) {
 	}
 }
 
-func TestPictureOfEveryPlace_Identity(t *testing.T) {
+func TestPictureOfEveryPlace(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "album")
 	r := returnbench(t, "", "picture", jobFile("least"), "-o", dir, "--all", "--size", "1000x700", "--theme", "dark", "--text", "150")
 	require.Equal(t, 0, r.status, r.err)
@@ -209,14 +209,14 @@ func TestPictureOfEveryPlace_Identity(t *testing.T) {
 	require.FileExists(t, one)
 }
 
-func TestSchema_Identity(t *testing.T) {
+func TestSchema(t *testing.T) {
 	r := returnbench(t, "", "schema")
 	require.Equal(t, 0, r.status)
 	require.True(t, json.Valid([]byte(r.out)))
 	require.Contains(t, r.out, "https://json-schema.org/draft/2020-12/schema")
 }
 
-func TestVersion_Identity(t *testing.T) {
+func TestVersion(t *testing.T) {
 	r := returnbench(t, "", "version")
 	require.Equal(t, 0, r.status)
 	require.Contains(t, r.out, "returnbench "+version)
@@ -226,7 +226,7 @@ func TestVersion_Identity(t *testing.T) {
 	require.Contains(t, string(toml), `ID = "`+appID+`"`)
 }
 
-func TestHelp_Identity(t *testing.T) {
+func TestHelp(t *testing.T) {
 	long := returnbench(t, "", "help")
 	require.Equal(t, 0, long.status)
 	require.Empty(t, long.err)
@@ -240,7 +240,7 @@ func TestHelp_Identity(t *testing.T) {
 	require.Equal(t, 2, returnbench(t, "", "help", "stdy").status)
 }
 
-func TestUsage_Identity(t *testing.T) {
+func TestUsage(t *testing.T) {
 	for _, args := range [][]string{
 		{"stduy", jobFile("least")},
 		{"study"},
@@ -264,9 +264,9 @@ func TestUsage_Identity(t *testing.T) {
 	}
 }
 
-// TestMachine_Identity: what the disk refuses is neither the job's fault nor the
+// TestMachine: what the disk refuses is neither the job's fault nor the
 // person's.
-func TestMachine_Identity(t *testing.T) {
+func TestMachine(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
 	for _, args := range [][]string{
@@ -283,8 +283,8 @@ func TestMachine_Identity(t *testing.T) {
 	}
 }
 
-// TestOpen_NoDisplay_Identity: where no window can be, the program says so.
-func TestOpen_NoDisplay_Identity(t *testing.T) {
+// TestOpen_NoDisplay: where no window can be, the program says so.
+func TestOpen_NoDisplay(t *testing.T) {
 	if runtime.GOOS == "windows" || runtime.GOOS == "darwin" {
 		return // there is always a display
 	}
@@ -297,8 +297,8 @@ func TestOpen_NoDisplay_Identity(t *testing.T) {
 	}
 }
 
-// TestQuietStart_Identity: the program says nothing of its own as it starts.
-func TestQuietStart_Identity(t *testing.T) {
+// TestQuietStart: the program says nothing of its own as it starts.
+func TestQuietStart(t *testing.T) {
 	for _, env := range [][2]string{{"C.UTF-8", ""}, {"C.UTF-8", "C.UTF-8"}, {"C", ""}, {"", ""}, {"en_US.UTF-8", ""}} {
 		start := exec.Command(os.Args[0], "-test.list=^$")
 		start.Env = append(os.Environ(), "LC_ALL="+env[0], "LANGUAGE="+env[1])

@@ -59,10 +59,10 @@ func times(usual int) int {
 	return usual
 }
 
-// TestScreen_Killed_Identity: a run that is killed again and again, and whose
+// TestScreen_Killed: a run that is killed again and again, and whose
 // last row is cut in the middle, ends with the bytes and the summary of an
 // unbroken one.
-func TestScreen_Killed_Identity(t *testing.T) {
+func TestScreen_Killed(t *testing.T) {
 	list := homeList(t, 500)
 	unbroken := filepath.Join(t.TempDir(), "unbroken.csv")
 	want := returnbench(t, "", "screen", list, "-o", unbroken)
@@ -113,9 +113,9 @@ func killed(t *testing.T, c *exec.Cmd, enough func() bool) {
 	require.Error(t, c.Wait())
 }
 
-// TestScreen_Interrupt_Identity: an interrupt leaves whole rows and says how to
+// TestScreen_Interrupt: an interrupt leaves whole rows and says how to
 // go on.
-func TestScreen_Interrupt_Identity(t *testing.T) {
+func TestScreen_Interrupt(t *testing.T) {
 	list := homeList(t, 500)
 	out := filepath.Join(t.TempDir(), "out.csv")
 	c := program("screen", list, "-o", out)
@@ -133,8 +133,8 @@ func TestScreen_Interrupt_Identity(t *testing.T) {
 	require.True(t, strings.HasSuffix(content(t, out+partialSuffix), "\n"))
 }
 
-// TestScreen_Identity: files and pipes give the same, and a pipe sees no bar.
-func TestScreen_Identity(t *testing.T) {
+// TestScreen: files and pipes give the same, and a pipe sees no bar.
+func TestScreen(t *testing.T) {
 	list := homeList(t, 40)
 	dir := t.TempDir()
 	out, picture := filepath.Join(dir, "out.csv"), filepath.Join(dir, "homes.png")
@@ -166,9 +166,9 @@ func TestScreen_Identity(t *testing.T) {
 	require.Contains(t, columns.out, "blower_points")
 }
 
-// TestScreen_Engine_Identity: what another version wrote is not gone on with,
+// TestScreen_Engine: what another version wrote is not gone on with,
 // and stays as it is.
-func TestScreen_Engine_Identity(t *testing.T) {
+func TestScreen_Engine(t *testing.T) {
 	list := homeList(t, 5)
 	out := filepath.Join(t.TempDir(), "out.csv")
 	require.Equal(t, 0, returnbench(t, "", "screen", list, "-o", out).status)
@@ -184,8 +184,8 @@ func TestScreen_Engine_Identity(t *testing.T) {
 	require.Equal(t, older, content(t, out))
 }
 
-// TestScreen_Status_Identity holds the exit statuses of the contract.
-func TestScreen_Status_Identity(t *testing.T) {
+// TestScreen_Status holds the exit statuses of the contract.
+func TestScreen_Status(t *testing.T) {
 	list := homeList(t, 3)
 	other := filepath.Join(t.TempDir(), "other.csv")
 	require.NoError(t, os.WriteFile(other, []byte("someone's,own\n1,2"), 0o644))
@@ -217,8 +217,8 @@ func TestScreen_Status_Identity(t *testing.T) {
 	require.Equal(t, 4, strings.Count(kept.out, "\n"), "a row at fault is kept")
 }
 
-// TestProgress_Identity: the bar tells count, rate and the rows of this run.
-func TestProgress_Identity(t *testing.T) {
+// TestProgress: the bar tells count, rate and the rows of this run.
+func TestProgress(t *testing.T) {
 	var screen bytes.Buffer
 	update, finish := progress(&screen, 1000)
 	update(400)

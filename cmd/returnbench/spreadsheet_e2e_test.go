@@ -21,10 +21,10 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestSpreadsheet_Identity: a spreadsheet program from outside opens the
+// TestSpreadsheet: a spreadsheet program from outside opens the
 // workbook and the CSV, and what it writes of them holds the Study's numbers
 // under the same headings.
-func TestSpreadsheet_Identity(t *testing.T) {
+func TestSpreadsheet(t *testing.T) {
 	dir := t.TempDir()
 	file := example("two-returns")
 	for _, format := range []string{"csv", "xlsx"} {

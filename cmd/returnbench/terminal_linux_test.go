@@ -27,9 +27,9 @@ func terminal(t *testing.T) (screen, program *os.File) {
 	return screen, program
 }
 
-// TestOutput_TableOnATerminal_Identity: a table keeps its text in a file or a pipe,
+// TestOutput_TableOnATerminal: a table keeps its text in a file or a pipe,
 // and steers no terminal that it is printed on.
-func TestOutput_TableOnATerminal_Identity(t *testing.T) {
+func TestOutput_TableOnATerminal(t *testing.T) {
 	const job = `{"schema": 1, "name": "a\u202e\u001b[31m", "design_airflow": "1200 cfm", "options": [{"name": "b\u2066\u0085"}]}`
 	const list = "name,design_airflow\na\u202e\x1b[31m,1200 cfm\n"
 	for _, c := range []struct {
@@ -55,6 +55,6 @@ func TestOutput_TableOnATerminal_Identity(t *testing.T) {
 		require.Equal(t, 0, <-status, "%v: %s", c.args, &fault)
 		text := strings.ReplaceAll(said.String(), "\r\n", "\n")
 		require.Contains(t, text, "1200")
-		require.False(t, strings.ContainsFunc(text, steers), "%v: %q", c.args, text)
+		require.False(t, strings.ContainsFunc(text, isControl), "%v: %q", c.args, text)
 	}
 }

@@ -29,7 +29,7 @@ func (s *streams) data() io.Writer {
 }
 
 func shown(text string) string {
-	if !strings.ContainsFunc(text, steers) && utf8.ValidString(text) {
+	if !strings.ContainsFunc(text, isControl) && utf8.ValidString(text) {
 		return text
 	}
 	var out strings.Builder
@@ -38,7 +38,7 @@ func shown(text string) string {
 		switch {
 		case r == utf8.RuneError && size == 1: // a terminal may take the byte for a control
 			fmt.Fprintf(&out, `\x%02x`, text[0])
-		case !steers(r):
+		case !isControl(r):
 			out.WriteRune(r)
 		case r < 0x100:
 			fmt.Fprintf(&out, `\x%02x`, r)
@@ -50,8 +50,8 @@ func shown(text string) string {
 	return out.String()
 }
 
-// steers reports whether it is a control, or a mark of direction or of a line.
-func steers(r rune) bool {
+// isControl reports whether it is a control, or a mark of direction or of a line.
+func isControl(r rune) bool {
 	switch {
 	case r == '\n' || r == '\t':
 		return false

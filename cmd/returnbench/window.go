@@ -19,7 +19,7 @@ func openWindow(_ *streams, paths []string) error {
 		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set; the other verbs work without one")
 	}
 	app.SetMetadata(fyne.AppMetadata{ID: appID, Name: "returnbench", Version: version, Migrations: map[string]bool{"fyneDo": !checksThreads}})
-	a := still{app.NewWithID(appID)}
+	a := withoutAnimation{app.NewWithID(appID)}
 	fyne.SetCurrentApp(a) // whom the toolkit's inputs ask
 	if status := gui.Run(a, version, paths...); status != done {
 		return fmt.Errorf("the window ended with status %d", status)
@@ -27,16 +27,16 @@ func openWindow(_ *streams, paths []string) error {
 	return nil
 }
 
-// still is an app whose inputs do not move by themselves. The toolkit draws the
+// withoutAnimation is an app whose inputs do not move by themselves. The toolkit draws the
 // whole window for each step of an animation, so a blinking caret alone would
 // keep a fifth of a core busy, so it does not blink.
-type still struct{ fyne.App }
+type withoutAnimation struct{ fyne.App }
 
-func (a still) Settings() fyne.Settings { return stillSettings{a.App.Settings()} }
+func (a withoutAnimation) Settings() fyne.Settings { return settingsWithoutAnimation{a.App.Settings()} }
 
-type stillSettings struct{ fyne.Settings }
+type settingsWithoutAnimation struct{ fyne.Settings }
 
-func (stillSettings) ShowAnimations() bool { return false }
+func (settingsWithoutAnimation) ShowAnimations() bool { return false }
 
 // hasDisplay reports whether the environment names a display.
 func hasDisplay() bool {

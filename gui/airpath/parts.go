@@ -24,7 +24,7 @@ func (p *plan) gather() {
 	}
 }
 
-func (p *plan) riserWidth() float32 { return p.grown(24 * widgets.TextScale(p.th)) }
+func (p *plan) riserWidth() float32 { return p.scaled(24 * widgets.TextScale(p.th)) }
 
 func (p *plan) paint() {
 	p.paintTitle()
@@ -233,7 +233,7 @@ func (p *plan) paintCoil() {
 		for i := 1; i < 6; i++ {
 			t := float32(i) / 6
 			x, y := left+t*(right-left), h.midY()+t*(end-h.midY())
-			p.line2(x, y-p.grown(7), x, y+p.grown(7), edge)
+			p.line2(x, y-p.scaled(7), x, y+p.scaled(7), edge)
 		}
 	}
 	if costly(d) {

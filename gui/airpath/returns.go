@@ -94,14 +94,14 @@ func (p *plan) seam(rows []box, width float32) {
 func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float32) {
 	b := p.c.Branches[i]
 	p.rect(row, look.Air, edge, width)
-	grille := box{row.x, row.y, p.grown(9 * widgets.TextScale(p.th)), row.h}
+	grille := box{row.x, row.y, p.scaled(9 * widgets.TextScale(p.th)), row.h}
 	p.rect(grille, look.Raised, edge, width)
 	for y := grille.y + 4; y+3 < grille.bottom(); y += 6 {
 		p.line2(grille.x+2, y+3, grille.right()-2, y, edge)
 	}
 	x := grille.right() + 4
 	if b.FilterDrop > 0 {
-		f := box{grille.right() + 1, row.y + 1, p.grown(10 * widgets.TextScale(p.th)), row.h - 2}
+		f := box{grille.right() + 1, row.y + 1, p.scaled(10 * widgets.TextScale(p.th)), row.h - 2}
 		d, _ := p.a.drop(sizing.PartFilter)
 		p.pleats(f, costly(d))
 		x = f.right() + 4

@@ -74,10 +74,10 @@ type lettering struct {
 	align  fyne.TextAlign
 }
 
-func (k *sketch) textSize() float32 { return k.grown(k.th.Size(theme.SizeNameCaptionText)) }
+func (k *sketch) textSize() float32 { return k.scaled(k.th.Size(theme.SizeNameCaptionText)) }
 
-// grown is a length, or a size of text, at the scale of the drawing.
-func (k *sketch) grown(v float32) float32 {
+// scaled is a length, or a size of text, at the scale of the drawing.
+func (k *sketch) scaled(v float32) float32 {
 	if k.scale > 0 {
 		v *= k.scale
 	}

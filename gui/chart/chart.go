@@ -33,8 +33,8 @@ type Chart struct {
 	// OnOption is called with the option whose curve is read: its name, or empty.
 	OnOption func(name string)
 
-	dress  func() plots.Look
-	source func() (plots.Chart, bool)
+	lookSet func() plots.Look
+	source  func() (plots.Chart, bool)
 
 	paper  *plots.Canvas
 	raster *canvas.Raster
@@ -77,14 +77,14 @@ func New() *Chart {
 
 // SetLook sets the look of the plot, and with it the units of the read-out. Without
 // it the chart takes its background from the theme and uses inch-pound units.
-func (c *Chart) SetLook(dress func() plots.Look) {
-	c.dress = dress
+func (c *Chart) SetLook(look func() plots.Look) {
+	c.lookSet = look
 	c.Refresh()
 }
 
 func (c *Chart) look() plots.Look {
-	if c.dress != nil {
-		return c.dress()
+	if c.lookSet != nil {
+		return c.lookSet()
 	}
 	l := plots.Light(lang.Locale())
 	l.Background = look.Of(c.Theme(), theme.ColorNameBackground)

@@ -113,7 +113,7 @@ func (r *row) showNote(note, fault string) {
 	}
 	marked := fault != ""
 	if r.typing {
-		line, marked, importance = r.quietLine(line, marked, importance)
+		line, marked, importance = r.lineWhileTyping(line, marked, importance)
 	}
 	if r.below.Text == line && r.mark.Visible() == marked && r.below.Importance == importance {
 		return
@@ -133,9 +133,9 @@ func (r *row) showNote(note, fault string) {
 	r.box.Refresh()
 }
 
-// quietLine is the lower line while a person types: one that is there keeps its room, and
+// lineWhileTyping is the lower line while a person types: one that is there keeps its room, and
 // none appears. A fault shown before is reported as it now is.
-func (r *row) quietLine(line string, marked bool, importance widget.Importance) (string, bool, widget.Importance) {
+func (r *row) lineWhileTyping(line string, marked bool, importance widget.Importance) (string, bool, widget.Importance) {
 	switch {
 	case !r.below.Visible():
 		return "", false, importance

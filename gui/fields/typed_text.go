@@ -54,7 +54,7 @@ func (t *typedText) start(label, tip string, editor fyne.CanvasObject) {
 	}
 	t.build(label, tip, unit, editor)
 	t.entry.OnChanged = t.changed
-	t.entry.OnSubmitted = func(string) { t.tidy() }
+	t.entry.OnSubmitted = func(string) { t.reformat() }
 	t.entry.OnFocus = func(gained bool) {
 		t.focused = gained
 		if !gained {
@@ -90,7 +90,7 @@ func (t *typedText) changed(text string) {
 
 func (t *typedText) leave() {
 	edited := t.edited
-	t.tidy()
+	t.reformat()
 	if edited {
 		t.report(false)
 	}
@@ -123,8 +123,8 @@ func (t *typedText) Retype(text, fault string) {
 	t.showState()
 }
 
-// tidy rewrites a good text the way the value is shown; a faulty one stays.
-func (t *typedText) tidy() {
+// reformat rewrites a good text the way the value is shown; a faulty one stays.
+func (t *typedText) reformat() {
 	if t.typedBad != "" || t.deferred {
 		return
 	}

@@ -102,7 +102,7 @@ func (s *Screen) Refresh() {
 	}
 	s.shown = now
 	s.fill(study)
-	s.tellAssumed(study)
+	s.listAssumed(study)
 }
 
 // RefreshRanges shows the state of the ranges.
@@ -192,17 +192,17 @@ func (s *Screen) fieldLink(row *fyne.Container, k *kind) {
 	s.link(row, lang.T("Show {field}", "field", s.links.Label(path)), func() { s.links.Field(path) })
 }
 
-func (s *Screen) link(row *fyne.Container, label string, lead func()) {
-	b := widgets.NewNamedButton(label, lead)
-	b.OnFocusGained(func() { s.bringIntoSight(b) })
+func (s *Screen) link(row *fyne.Container, label string, open func()) {
+	b := widgets.NewNamedButton(label, open)
+	b.OnFocusGained(func() { s.scrollTo(b) })
 	if s.first == nil {
 		s.first = b
 	}
 	row.Add(b)
 }
 
-// bringIntoSight scrolls by the least distance that shows the button.
-func (s *Screen) bringIntoSight(b *widgets.Button) {
+// scrollTo scrolls by the least distance that shows the button.
+func (s *Screen) scrollTo(b *widgets.Button) {
 	driver := fyne.CurrentApp().Driver()
 	top := driver.AbsolutePositionForObject(b).Y - driver.AbsolutePositionForObject(s.scroll.Content).Y
 	at, room := s.scroll.Offset.Y, s.scroll.Size().Height
@@ -214,7 +214,7 @@ func (s *Screen) bringIntoSight(b *widgets.Button) {
 	}
 }
 
-func (s *Screen) tellAssumed(study *sizing.Study) {
+func (s *Screen) listAssumed(study *sizing.Study) {
 	s.paths, s.rows = nil, nil
 	if study == nil {
 		s.share.SetText("")

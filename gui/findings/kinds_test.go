@@ -23,7 +23,7 @@ func solved(t *testing.T, name string) *sizing.Study {
 
 // Each problem is reported once, the house's own first and worst first; what removes
 // it is what the Study says removes it.
-func TestEachProblemIsListedOnce_Identity(t *testing.T) {
+func TestEachProblemIsListedOnce(t *testing.T) {
 	for _, e := range assets.Examples() {
 		study := solved(t, e.Name)
 		today, brought := kinds(study)

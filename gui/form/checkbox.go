@@ -16,11 +16,11 @@ import (
 
 // checkField is a field for yes or no.
 type checkField struct {
-	check *widgets.Check
-	below *widget.Label
-	box   *fyne.Container
-	read  func() bool
-	quiet bool
+	check    *widgets.Check
+	below    *widget.Label
+	box      *fyne.Container
+	read     func() bool
+	updating bool
 }
 
 // Check adds a checkbox.
@@ -58,7 +58,7 @@ func CheckInList[T comparable](b *Builder, path string, label message.ID, at fun
 func newCheckField(label message.ID, read func() bool, write func(bool)) *checkField {
 	t := &checkField{read: read}
 	t.check = widgets.NewCheck(label, func(v bool) {
-		if !t.quiet {
+		if !t.updating {
 			write(v)
 		}
 	})
@@ -81,9 +81,9 @@ func (t *checkField) Focusable() fyne.Focusable { return t.check }
 
 func (t *checkField) Refresh() {
 	if v := t.read(); v != t.check.Checked {
-		t.quiet = true
+		t.updating = true
 		t.check.SetChecked(v)
-		t.quiet = false
+		t.updating = false
 	}
 }
 

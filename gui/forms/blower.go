@@ -70,7 +70,7 @@ func (s *Blower) build(b *form.Builder) {
 		b.Note("A generic table of this size and motor is assumed until you add yours. Add a tap and enter or paste the rows, in any usual unit.")
 	}
 	if s.pastedIsThere() {
-		b.Words(s.told())
+		b.Words(s.pasteSummary())
 	}
 	if form.Items(b, &s.list) {
 		path := fmt.Sprintf("equipment.blower.taps[%d]", s.list.At())
@@ -125,26 +125,26 @@ func (s *Blower) pastedIsThere() bool {
 	return len(s.pasted) > 0
 }
 
-// told is what was read of a pasted table, what was not, and which tap is in use
+// pasteSummary is what was read of a pasted table, what was not, and which tap is in use
 // now.
-func (s *Blower) told() string {
+func (s *Blower) pasteSummary() string {
 	taps := message.Rows{Mark: ", "}
 	for _, t := range s.pasted {
 		taps.Items = append(taps.Items, message.New("{tap} ({count} rows)", "tap", t.Name, "count", len(t.Points)))
 	}
-	told := message.Sentences{message.New("Pasted taps: {taps}.", "taps", taps)}
+	sentences := message.Sentences{message.New("Pasted taps: {taps}.", "taps", taps)}
 	if len(s.left) > 0 {
-		told = append(told, message.New("Not read: {left}", "left", strings.Join(s.left, " ")))
+		sentences = append(sentences, message.New("Not read: {left}", "left", strings.Join(s.left, " ")))
 	}
 	switch tap := blowerTable(s.model.Peek()).CoolingTap; {
 	case s.kept != "":
-		told = append(told, message.New("The tap in cooling stays {tap}.", "tap", s.kept))
+		sentences = append(sentences, message.New("The tap in cooling stays {tap}.", "tap", s.kept))
 	case tap == "":
-		told = append(told, message.New("No tap in cooling is chosen: the strongest is used until you choose one."))
+		sentences = append(sentences, message.New("No tap in cooling is chosen: the strongest is used until you choose one."))
 	default:
-		told = append(told, message.New("The tap in cooling is {tap}.", "tap", tap))
+		sentences = append(sentences, message.New("The tap in cooling is {tap}.", "tap", tap))
 	}
-	return told.In(s.model.Units())
+	return sentences.In(s.model.Units())
 }
 
 // renameTap follows a tap's name through the job.

@@ -34,8 +34,8 @@ func TestAPasteLeavesTheTapInUse(t *testing.T) {
 	s.paste([]blower.Tap{tapOf("high", 1500*units.CFM), tapOf("medium", 1200*units.CFM)}, []string{`The row "Amps" is no airflow, power or speed.`})
 	require.Len(t, m.Job().Equipment.Blower.Taps, 3)
 	assert.Equal(t, "low", m.Study().Today().Tap)
-	assert.Contains(t, s.told(), "The tap in cooling stays low.")
-	assert.Contains(t, s.told(), "Amps")
+	assert.Contains(t, s.pasteSummary(), "The tap in cooling stays low.")
+	assert.Contains(t, s.pasteSummary(), "Amps")
 	m.Undo()
 	assert.Equal(t, job, m.Job(), "one step")
 
@@ -44,5 +44,5 @@ func TestAPasteLeavesTheTapInUse(t *testing.T) {
 	s = NewBlower(m)
 	s.paste([]blower.Tap{tapOf("high", 1500*units.CFM), tapOf("low", 1000*units.CFM)}, nil)
 	assert.Empty(t, m.Job().Equipment.Blower.CoolingTap)
-	assert.Contains(t, s.told(), "No tap in cooling is chosen: the strongest is used")
+	assert.Contains(t, s.pasteSummary(), "No tap in cooling is chosen: the strongest is used")
 }

@@ -21,9 +21,9 @@ func NewCautions() *Cautions {
 	for _, w := range export.Cautions() {
 		box.Add(notices.NewNotice(sizing.Caution, lang.T(w), ""))
 	}
-	foot := widget.NewLabel(lang.T("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work."))
-	foot.Wrapping = fyne.TextWrapWord
-	box.Add(foot)
+	note := widget.NewLabel(lang.T("The figures of this program are estimates from what was typed and what was assumed. They do not replace a measurement, the equipment's nameplate, or the judgement of the person who is licensed to do the work."))
+	note.Wrapping = fyne.TextWrapWord
+	box.Add(note)
 	return &Cautions{widgets.NewVScroll(container.NewPadded(box))}
 }
 

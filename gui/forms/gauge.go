@@ -24,15 +24,15 @@ type Gauge struct {
 	model form.Model
 	list  form.List[sizing.Reading]
 
-	summary *widget.Label
-	rows    *table.Fitted
-	says    *notices.FindingList // of the round in view
-	head    fyne.CanvasObject
+	summary        *widget.Label
+	rows           *table.Fitted
+	contradictions *notices.FindingList // of the round in view
+	head           fyne.CanvasObject
 }
 
 // NewGauge makes the form.
 func NewGauge(m form.Model) *Gauge {
-	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: table.NewFitted(10), says: notices.NewFindingList()}
+	s := &Gauge{model: m, summary: widget.NewLabel(""), rows: table.NewFitted(10), contradictions: notices.NewFindingList()}
 	s.list = form.List[sizing.Reading]{
 		What: "test", Of: func(j *sizing.Job) *[]sizing.Reading { return &j.Readings },
 		Name:   func(r *sizing.Reading) *string { return &r.Label },
@@ -41,7 +41,7 @@ func NewGauge(m form.Model) *Gauge {
 	}
 	s.summary.Wrapping = fyne.TextWrapWord
 	title := widget.NewLabelWithStyle(lang.T("Measured beside predicted"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	s.head = container.NewVBox(title, s.summary, s.rows.Object(), s.says)
+	s.head = container.NewVBox(title, s.summary, s.rows.Object(), s.contradictions)
 	s.Form = form.New(m, s.shape, s.build)
 	s.Refresh()
 	return s
@@ -116,15 +116,15 @@ func (s *Gauge) Refresh() {
 	if study == nil || s.list.At() >= len(study.Readings) {
 		s.say(lang.T("No test yet."))
 		s.rows.Set(heads, nil)
-		s.tell(nil)
+		s.showContradictions(nil)
 		return
 	}
 	r := &study.Readings[s.list.At()]
 	s.say(roundWords(r).In(sys))
 	var rows [][]string
 	if i := slices.IndexFunc(study.AfterWorkComparisons, func(w sizing.AfterWorkComparison) bool { return w.Reading == s.list.At() }); i >= 0 {
-		s.worked(&study.AfterWorkComparisons[i], r)
-		s.tell(r.Findings)
+		s.afterWork(&study.AfterWorkComparisons[i], r)
+		s.showContradictions(r.Findings)
 		return
 	}
 	for _, row := range r.Rows {
@@ -134,7 +134,7 @@ func (s *Gauge) Refresh() {
 		rows = append(rows, []string{written(m.Name, sys), m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
-	s.tell(r.Findings)
+	s.showContradictions(r.Findings)
 }
 
 // roundWords are the figures of a round in a line.
@@ -161,9 +161,9 @@ func roundWords(r *sizing.ReadingResult) message.Message {
 	return message.New("{test}: {figures}", "test", r.Label, "figures", figures)
 }
 
-// worked sets a round after the work beside the house before and what was
+// afterWork sets a round after the work beside the house before and what was
 // predicted.
-func (s *Gauge) worked(w *sizing.AfterWorkComparison, r *sizing.ReadingResult) {
+func (s *Gauge) afterWork(w *sizing.AfterWorkComparison, r *sizing.ReadingResult) {
 	sys := s.model.Units()
 	show := func(q units.Quantity) string {
 		if q == nil {
@@ -189,19 +189,19 @@ func (s *Gauge) worked(w *sizing.AfterWorkComparison, r *sizing.ReadingResult) {
 	s.rows.Set([]table.Column{{Title: "Read at"}, {Title: before, Right: true}, {Title: "Predicted", Right: true}, {Title: "After", Right: true}, {Title: "Verdict"}}, rows)
 }
 
-// tell lists the contradictions of a round; it takes no room while there are
+// showContradictions lists the contradictions of a round; it takes no room while there are
 // none.
-func (s *Gauge) tell(findings []sizing.Finding) {
-	s.says.Set(findings, s.model.Units())
+func (s *Gauge) showContradictions(findings []sizing.Finding) {
+	s.contradictions.Set(findings, s.model.Units())
 	if len(findings) == 0 {
-		s.says.Hide()
+		s.contradictions.Hide()
 	} else {
-		s.says.Show()
+		s.contradictions.Show()
 	}
 }
 
 // Findings are those now listed.
-func (s *Gauge) Findings() []sizing.Finding { return s.says.Shown() }
+func (s *Gauge) Findings() []sizing.Finding { return s.contradictions.Shown() }
 
 // severityOf is a severity, which the table marks.
 func severityOf(agrees bool) string {

@@ -10,7 +10,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-// customerFields tell whom the work is for and who does it.
+// customerFields say whom the work is for and who does it.
 func customerFields(b *form.Builder) {
 	b.Heading("Customer")
 	text := func(path string, label, hint message.ID, at func(*sizing.Job) *string) { b.Text(path, label, at, hint) }

@@ -37,11 +37,11 @@ type PhotoDesk interface {
 // Photos is the place for the pictures taken at the house.
 type Photos struct {
 	*form.Form
-	model form.Model
-	desk  PhotoDesk
-	keep  string // where the next photo goes
-	says  *widget.Label
-	shown map[quote.Photo]*canvas.Image // by how each is kept
+	model  form.Model
+	desk   PhotoDesk
+	keep   string // where the next photo goes
+	status *widget.Label
+	shown  map[quote.Photo]*canvas.Image // by how each is kept
 }
 
 // Where a photo is kept.
@@ -57,7 +57,7 @@ var thumbnail = fyne.NewSize(280, 190)
 
 // NewPhotos makes the form.
 func NewPhotos(m form.Model, d PhotoDesk) *Photos {
-	s := &Photos{model: m, desk: d, keep: insideJob, says: wrapped(), shown: map[quote.Photo]*canvas.Image{}}
+	s := &Photos{model: m, desk: d, keep: insideJob, status: wrapped(), shown: map[quote.Photo]*canvas.Image{}}
 	s.Form = form.New(m, s.shape, s.build)
 	return s
 }
@@ -79,15 +79,15 @@ func (s *Photos) build(b *form.Builder) {
 	list := b.Job().Photos
 	b.Heading("Photos")
 	b.Note("Such as the equipment's plate, the closet and the gauge. Every photo is on the work order; tick those that the customer is to see. It is turned upright and shrunk; the place and time that a camera writes into it are left out.")
-	b.Object(container.NewVBox(widget.NewLabel(lang.T("Keep a new photo")), s.keeper()))
+	b.Object(container.NewVBox(widget.NewLabel(lang.T("Keep a new photo")), s.keepChoice()))
 	b.Buttons(form.Button{Label: "Add photo ...", Action: s.Add, Off: len(list) >= sizing.MostPhotos})
-	b.Object(s.says)
+	b.Object(s.status)
 	for i := range list {
 		s.one(b, i)
 	}
 }
 
-func (s *Photos) keeper() fyne.CanvasObject {
+func (s *Photos) keepChoice() fyne.CanvasObject {
 	names := make([]string, len(keepItems))
 	for i, it := range keepItems {
 		names[i] = lang.T(it.Label)
@@ -207,15 +207,15 @@ func kept(p photo.Picture, where, job string) (quote.Photo, error) {
 	if job == "" {
 		return quote.Photo{}, message.Errorf("the job has no file yet that it could be beside; save the job first, or keep the photo inside it")
 	}
-	file, err := freeName(job)
+	file, err := unusedName(job)
 	if err != nil {
 		return quote.Photo{}, err
 	}
 	return quote.Photo{File: filepath.Base(file)}, atomicfile.Write(file, p.JPEG, 0o644)
 }
 
-// freeName is a file beside the job that is not there yet.
-func freeName(job string) (string, error) {
+// unusedName is a file beside the job that is not there yet.
+func unusedName(job string) (string, error) {
 	name := strings.TrimSuffix(strings.TrimSuffix(filepath.Base(job), ".json"), ".job")
 	if letters := []rune(name); len(letters) > 100 {
 		name = string(letters[:100])
@@ -259,4 +259,4 @@ func (s *Photos) move(i int, where string) {
 	})
 }
 
-func (s *Photos) say(text string) { s.says.SetText(text) }
+func (s *Photos) say(text string) { s.status.SetText(text) }

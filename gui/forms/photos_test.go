@@ -45,7 +45,7 @@ func photoPlace(t *testing.T) (*Photos, *session.Session, *photoDesk) {
 
 // A photo goes into the job, gets a caption, is kept beside the job file and inside
 // it again, and is removed; each is one step to undo.
-func TestPhotosPlace_Identity(t *testing.T) {
+func TestPhotosPlace(t *testing.T) {
 	s, m, d := photoPlace(t)
 	s.Add()
 	require.Len(t, m.Peek().Photos, 1)
@@ -54,7 +54,7 @@ func TestPhotosPlace_Identity(t *testing.T) {
 	require.Empty(t, m.Errors())
 
 	s.move(0, besideJob)
-	assert.Contains(t, s.says.Text, "save the job first")
+	assert.Contains(t, s.status.Text, "save the job first")
 	require.NotEmpty(t, m.Peek().Photos[0].Data, "it stays as it was")
 
 	d.job = filepath.Join(t.TempDir(), "hall.job.json")
@@ -77,17 +77,17 @@ func TestPhotosPlace_Identity(t *testing.T) {
 	}
 	s.Add()
 	require.Len(t, m.Peek().Photos, sizing.MostPhotos)
-	assert.Contains(t, s.says.Text, "6 photos at most")
+	assert.Contains(t, s.status.Text, "6 photos at most")
 }
 
 // What is no picture is named and changes nothing.
-func TestPhotosPlaceRefuses_Identity(t *testing.T) {
+func TestPhotosPlaceRefuses(t *testing.T) {
 	s, m, d := photoPlace(t)
 	d.picture = filepath.Join(t.TempDir(), "notes.jpg")
 	s.Add()
-	assert.Contains(t, s.says.Text, "notes.jpg is not added: there is no such file")
+	assert.Contains(t, s.status.Text, "notes.jpg is not added: there is no such file")
 	require.NoError(t, os.WriteFile(d.picture, []byte("words"), 0o600))
 	s.Add()
-	assert.Contains(t, s.says.Text, "not a JPEG or PNG picture")
+	assert.Contains(t, s.status.Text, "not a JPEG or PNG picture")
 	assert.Empty(t, m.Peek().Photos)
 }

@@ -32,46 +32,46 @@ type Target struct {
 	search *search
 	enter  func(place string)
 
-	asked units.Flow // zero: the design airflow
-	of    *sizing.Study
-	got   *sizing.UpgradeSearch
-	fault string
+	typed  units.Flow // zero: the design airflow
+	study  *sizing.Study
+	result *sizing.UpgradeSearch
+	fault  string
 
-	field  *fields.Quantity
-	cancel *widget.Button
-	bar    *widget.ProgressBar
-	busy   *fyne.Container
-	says   *widget.Label
-	ways   *table.Fitted
-	short  *table.Fitted
-	levers *table.Fitted
-	none   *widget.Label
-	why    *widget.Label
-	add    *widget.Button
-	box    fyne.CanvasObject
+	field         *fields.Quantity
+	cancel        *widget.Button
+	bar           *widget.ProgressBar
+	busy          *fyne.Container
+	status        *widget.Label
+	reaching      *table.Fitted
+	fallShort     *table.Fitted
+	requiredDrops *table.Fitted
+	none          *widget.Label
+	why           *widget.Label
+	add           *widget.Button
+	box           fyne.CanvasObject
 }
 
 // NewTarget makes the form; enter leads to another place.
 func NewTarget(m TargetModel, tasks *session.Tasks, enter func(place string)) *Target {
 	s := &Target{model: m, enter: enter}
-	s.search = &search{tasks: tasks, reach: sizing.FindUpgrades, began: s.began, part: s.progress, ended: s.take}
+	s.search = &search{tasks: tasks, reach: sizing.FindUpgrades, began: s.began, part: s.progress, ended: s.receive}
 	s.field = fields.NewQuantity(fields.QuantityOptions{
 		Label: lang.T("Target airflow"), Kind: units.Flow(0).Kind(), Hint: lang.T("the design airflow"),
-		Get:  func() float64 { return s.asked.SI() },
-		Set:  func(si float64) { s.asked = units.Flow(si); s.ask() },
+		Get:  func() float64 { return s.typed.SI() },
+		Set:  func(si float64) { s.typed = units.Flow(si); s.startSearch() },
 		Unit: m.Units,
 	})
 	s.bar = widget.NewProgressBar()
 	s.cancel = widget.NewButton(lang.T("Cancel"), s.Cancel)
 	s.busy = container.NewBorder(nil, nil, nil, s.cancel, s.bar)
-	s.says, s.why, s.none = wrapped(), wrapped(), wrapped()
-	s.ways, s.short, s.levers = table.NewFitted(24), table.NewFitted(24), table.NewFitted(12) // the place scrolls
-	s.ways.OnSelected = func(int) { s.short.Select(-1); s.tellChosen() }
-	s.short.OnSelected = func(int) { s.ways.Select(-1); s.tellChosen() }
-	s.ways.OnActivated = func(int) { s.Add() }
-	s.short.OnActivated = func(int) { s.Add() }
+	s.status, s.why, s.none = wrapped(), wrapped(), wrapped()
+	s.reaching, s.fallShort, s.requiredDrops = table.NewFitted(24), table.NewFitted(24), table.NewFitted(12) // the place scrolls
+	s.reaching.OnSelected = func(int) { s.fallShort.Select(-1); s.showVerdict() }
+	s.fallShort.OnSelected = func(int) { s.reaching.Select(-1); s.showVerdict() }
+	s.reaching.OnActivated = func(int) { s.Add() }
+	s.fallShort.OnActivated = func(int) { s.Add() }
 	s.add = widget.NewButton(lang.T("Add to Compare"), s.Add)
-	s.box = s.lay()
+	s.box = s.layOut()
 	s.Refresh()
 	return s
 }
@@ -86,15 +86,15 @@ func bold(text message.ID) *widget.Label {
 	return widget.NewLabelWithStyle(lang.T(text), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
-func (s *Target) lay() fyne.CanvasObject {
+func (s *Target) layOut() fyne.CanvasObject {
 	field := container.NewGridWrap(fyne.NewSize(420, s.field.Object().MinSize().Height), s.field.Object())
-	top := container.NewVBox(bold("What does it take to reach an airflow?"), container.NewBorder(nil, nil, field, nil, s.busy), s.says)
+	top := container.NewVBox(bold("What does it take to reach an airflow?"), container.NewBorder(nil, nil, field, nil, s.busy), s.status)
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { s.enter("limits") })
 	lists := container.NewVBox(
 		widgets.NewFlow(bold("Reaches it: least ten-year cost first"), limits, s.add),
-		s.ways.Object(), s.none, s.why,
-		bold("Falls short"), s.short.Object(),
-		bold("Required drop if only this part changes"), s.levers.Object())
+		s.reaching.Object(), s.none, s.why,
+		bold("Falls short"), s.fallShort.Object(),
+		bold("Required drop if only this part changes"), s.requiredDrops.Object())
 	return container.NewBorder(top, nil, nil, nil, widgets.NewVScroll(lists))
 }
 
@@ -108,9 +108,9 @@ func (s *Target) First() fyne.Focusable { return s.field.Focusable() }
 // units in use.
 func (s *Target) Refresh() {
 	s.field.Refresh()
-	if study := s.model.Study(); study != s.of {
-		s.of = study
-		s.ask()
+	if study := s.model.Study(); study != s.study {
+		s.study = study
+		s.startSearch()
 		return
 	}
 	s.show()
@@ -118,16 +118,16 @@ func (s *Target) Refresh() {
 
 // target is the airflow asked for, zero where there is none yet.
 func (s *Target) target() units.Flow {
-	if s.asked == 0 && s.of != nil {
-		return s.of.DesignAirflow
+	if s.typed == 0 && s.study != nil {
+		return s.study.DesignAirflow
 	}
-	return s.asked
+	return s.typed
 }
 
-// ask begins the search; a running one is cancelled.
-func (s *Target) ask() {
-	s.got, s.fault = nil, ""
-	if s.of == nil {
+// startSearch begins the search; a running one is cancelled.
+func (s *Target) startSearch() {
+	s.result, s.fault = nil, ""
+	if s.study == nil {
 		s.search.stop()
 		s.show()
 		return
@@ -152,8 +152,8 @@ func (s *Target) progress(part float64) {
 	s.show()
 }
 
-func (s *Target) take(got *sizing.UpgradeSearch, err error) {
-	s.got, s.fault = got, ""
+func (s *Target) receive(result *sizing.UpgradeSearch, err error) {
+	s.result, s.fault = result, ""
 	if err != nil {
 		s.fault = message.Text(s.model.Units(), "It cannot be tried: {why}", "why", err)
 	}
@@ -166,31 +166,31 @@ func (s *Target) Add() {
 	if w == nil {
 		return
 	}
-	way := *w
-	s.model.Apply(message.Text(s.model.Units(), "Add {change} to Compare", "change", way.In(s.model.Units())), func(j *sizing.Job) { sizing.AddUpgradeIn(s.model.Units(), j, way) })
+	upgrade := *w
+	s.model.Apply(message.Text(s.model.Units(), "Add {change} to Compare", "change", upgrade.In(s.model.Units())), func(j *sizing.Job) { sizing.AddUpgradeIn(s.model.Units(), j, upgrade) })
 	s.enter("compare")
 }
 
 // Choose puts the i-th answer in view.
-func (s *Target) Choose(i int) { s.ways.Select(i) }
+func (s *Target) Choose(i int) { s.reaching.Select(i) }
 
 func (s *Target) chosen() *sizing.Upgrade {
-	if s.got == nil {
+	if s.result == nil {
 		return nil
 	}
 	for _, list := range []struct {
-		at   int
-		ways []sizing.Upgrade
-	}{{s.ways.Selected(), s.got.Upgrades}, {s.short.Selected(), s.got.FallShort}} {
-		if list.at >= 0 && list.at < len(list.ways) {
-			return &list.ways[list.at]
+		at       int
+		upgrades []sizing.Upgrade
+	}{{s.reaching.Selected(), s.result.Upgrades}, {s.fallShort.Selected(), s.result.FallShort}} {
+		if list.at >= 0 && list.at < len(list.upgrades) {
+			return &list.upgrades[list.at]
 		}
 	}
 	return nil
 }
 
-// tellChosen shows why the chosen upgrade is judged as it is.
-func (s *Target) tellChosen() {
+// showVerdict shows why the chosen upgrade is judged as it is.
+func (s *Target) showVerdict() {
 	w := s.chosen()
 	text := lang.T("Choose a row to see its verdict, and to put it beside today.")
 	if w != nil {

@@ -20,53 +20,53 @@ func (s *Target) show() {
 	}
 	text := s.fault
 	switch {
-	case s.of == nil:
+	case s.study == nil:
 		text = lang.T("Enter the cooling capacity or the design airflow first, under Start.")
 	case text != "":
 	case s.search.running():
 		text = lang.T("Trying ...")
-	case s.got != nil:
-		text = summary(s.got, sys)
+	case s.result != nil:
+		text = summary(s.result, sys)
 	}
-	if s.says.Text != text {
-		s.says.SetText(text)
+	if s.status.Text != text {
+		s.status.SetText(text)
 	}
-	var ways, short []sizing.Upgrade
-	var levers []sizing.RequiredDrop
-	if s.got != nil {
-		ways, short, levers = s.got.Upgrades, s.got.FallShort, s.got.RequiredDrops
+	var upgrades, fallShort []sizing.Upgrade
+	var drops []sizing.RequiredDrop
+	if s.result != nil {
+		upgrades, fallShort, drops = s.result.Upgrades, s.result.FallShort, s.result.RequiredDrops
 	}
-	s.ways.Set(wayColumns("Airflow", sys), wayRows(ways, false, sys))
-	s.short.Set(wayColumns("Short by", sys), wayRows(short, true, sys))
-	s.levers.Set(leverRows(levers, sys))
-	s.none.Hidden = s.got == nil || len(ways) > 0
+	s.reaching.Set(upgradeColumns("Airflow", sys), upgradeRows(upgrades, false, sys))
+	s.fallShort.Set(upgradeColumns("Short by", sys), upgradeRows(fallShort, true, sys))
+	s.requiredDrops.Set(requiredDropRows(drops, sys))
+	s.none.Hidden = s.result == nil || len(upgrades) > 0
 	s.none.SetText(lang.T("Nothing tried here reaches it; the nearest are below. Parts that are assumed, such as the ducts of an assumed return, cannot be tried."))
-	s.tellChosen()
+	s.showVerdict()
 	s.box.Refresh()
 }
 
 func summary(r *sizing.UpgradeSearch, sys units.Locale) string {
-	said := message.Sentences{message.New("Target {target} with clean filters; today's house moves {airflow}.", "target", r.Target, "airflow", r.Today)}
+	sentences := message.Sentences{message.New("Target {target} with clean filters; today's house moves {airflow}.", "target", r.Target, "airflow", r.Today)}
 	if r.Today >= r.Target {
-		said = append(said, message.New("It is there already."))
+		sentences = append(sentences, message.New("It is there already."))
 	}
 	if r.OffTable {
-		said = append(said, message.New("The airflow lies off the blower's table on today's tap."))
+		sentences = append(sentences, message.New("The airflow lies off the blower's table on today's tap."))
 	} else {
-		said = append(said, message.New("There the blower has {static} of external static left on today's tap.", "static", r.Available))
+		sentences = append(sentences, message.New("There the blower has {static} of external static left on today's tap.", "static", r.Available))
 	}
-	said = append(said, message.New("{count} sets of changes were tried.", "count", r.Tried))
+	sentences = append(sentences, message.New("{count} sets of changes were tried.", "count", r.Tried))
 	if slices.ContainsFunc(slices.Concat(r.Upgrades, r.FallShort), func(w sizing.Upgrade) bool { return !w.Priced }) {
-		said = append(said, message.New("Where the work shows no price, the ten-year cost is not known, and the fewest changes come first. Enter prices under Requirements and prices."))
+		sentences = append(sentences, message.New("Where the work shows no price, the ten-year cost is not known, and the fewest changes come first. Enter prices under Requirements and prices."))
 	} else {
-		said = append(said, message.New("Ten years are the work, power of blower and outdoor unit, and filters."))
+		sentences = append(sentences, message.New("Ten years are the work, power of blower and outdoor unit, and filters."))
 	}
-	return said.In(sys)
+	return sentences.In(sys)
 }
 
-// wayColumns are the heads of a list of upgrades; its second column is the
+// upgradeColumns are the heads of a list of upgrades; its second column is the
 // airflow, or the airflow missing.
-func wayColumns(second message.ID, sys units.Locale) []table.Column {
+func upgradeColumns(second message.ID, sys units.Locale) []table.Column {
 	c, o := sizing.Condition{}, sizing.OptionResult{}
 	unit := func(q units.Quantity) string { return table.Unit(q, sys) }
 	return []table.Column{
@@ -78,10 +78,10 @@ func wayColumns(second message.ID, sys units.Locale) []table.Column {
 	}
 }
 
-func wayRows(ways []sizing.Upgrade, short bool, sys units.Locale) [][]string {
-	rows := make([][]string, len(ways))
-	for i := range ways {
-		w := &ways[i]
+func upgradeRows(upgrades []sizing.Upgrade, short bool, sys units.Locale) [][]string {
+	rows := make([][]string, len(upgrades))
+	for i := range upgrades {
+		w := &upgrades[i]
 		r := &w.Result
 		flow := r.Clean.Airflow
 		if short {
@@ -104,15 +104,15 @@ func written(name any, sys units.Locale) string {
 	return message.Rows{Items: []any{name}}.Show(sys)
 }
 
-// leverRows list the drop that each part alone would need to have.
-func leverRows(levers []sizing.RequiredDrop, sys units.Locale) ([]table.Column, [][]string) {
+// requiredDropRows list the drop that each part alone would need to have.
+func requiredDropRows(drops []sizing.RequiredDrop, sys units.Locale) ([]table.Column, [][]string) {
 	l := sizing.RequiredDrop{}
 	unit := table.Unit(l.Now, sys)
 	heads := []table.Column{
 		{Title: "Part"}, {Title: "Drop there", Unit: unit, Right: true}, {Title: "Required drop", Unit: unit, Right: true}, {Title: "Which means"},
 	}
-	rows := make([][]string, len(levers))
-	for i, l := range levers {
+	rows := make([][]string, len(drops))
+	for i, l := range drops {
 		needed, means := table.Number(l.Needed, sys), ""
 		switch {
 		case !l.Possible:

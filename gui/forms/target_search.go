@@ -25,14 +25,14 @@ type search struct {
 
 	edition int
 	end     context.CancelFunc
-	told    bool // the search has run for longer than patience
+	overdue bool // the search has run for longer than patience
 }
 
 // running reports whether a search is running.
 func (s *search) running() bool { return s.end != nil }
 
 // slow reports whether it has been running for longer than patience.
-func (s *search) slow() bool { return s.running() && s.told }
+func (s *search) slow() bool { return s.running() && s.overdue }
 
 // stop ends the search that runs.
 func (s *search) stop() {
@@ -41,7 +41,7 @@ func (s *search) stop() {
 		s.end()
 		s.end = nil
 	}
-	s.told = false
+	s.overdue = false
 }
 
 // start begins a search in place of any other.
@@ -60,7 +60,7 @@ func (s *search) start(job sizing.Job, target units.Flow) {
 		if edition != s.edition || errors.Is(err, context.Canceled) {
 			return
 		}
-		s.end, s.told = nil, false
+		s.end, s.overdue = nil, false
 		s.ended(got, err)
 	})
 }
@@ -75,7 +75,7 @@ func (s *search) watch(edition int) func(float64) {
 		last = time.Now()
 		s.tasks.Post(func() {
 			if edition == s.edition && s.running() {
-				s.told = true
+				s.overdue = true
 				s.part(part)
 			}
 		})

@@ -46,21 +46,21 @@ func typed(s *Target, text string) {
 
 func TestTheDesignAirflowIsAskedForFirst(t *testing.T) {
 	s, m, _ := made(t, inStep())
-	require.NotNil(t, s.got)
-	assert.Equal(t, m.Study().DesignAirflow, s.got.Target)
-	assert.Contains(t, s.says.Text, "Target 1200 cfm")
-	assert.Equal(t, len(s.got.Upgrades), len(s.ways.Rows()))
-	assert.Equal(t, len(s.got.RequiredDrops), len(s.levers.Rows()))
+	require.NotNil(t, s.result)
+	assert.Equal(t, m.Study().DesignAirflow, s.result.Target)
+	assert.Contains(t, s.status.Text, "Target 1200 cfm")
+	assert.Equal(t, len(s.result.Upgrades), len(s.reaching.Rows()))
+	assert.Equal(t, len(s.result.RequiredDrops), len(s.requiredDrops.Rows()))
 	typed(s, "500 L/s")
-	assert.InEpsilon(t, 0.5, float64(s.got.Target), 1e-9, "any unit may be typed")
+	assert.InEpsilon(t, 0.5, float64(s.result.Target), 1e-9, "any unit may be typed")
 	m.SetUnits(units.SI)
 	s.Refresh()
-	assert.Contains(t, s.says.Text, "Target 500 L/s")
+	assert.Contains(t, s.status.Text, "Target 500 L/s")
 	typed(s, "")
-	assert.Equal(t, m.Study().DesignAirflow, s.got.Target)
+	assert.Equal(t, m.Study().DesignAirflow, s.result.Target)
 	m.Apply("Design airflow", func(j *sizing.Job) { j.DesignAirflow = 1000 * units.CFM })
 	s.Refresh()
-	assert.Equal(t, 1000*units.CFM, s.got.Target, "a new study is searched anew")
+	assert.Equal(t, 1000*units.CFM, s.result.Target, "a new study is searched anew")
 }
 
 // One key on a row puts the answer beside today, as one step to undo.
@@ -69,17 +69,17 @@ func TestAnAnswerIsTakenIntoCompare(t *testing.T) {
 	now := m.Study().Today().Clean.Airflow
 	before := m.Job()
 	typed(s, (now * 1.02).Show(units.IP))
-	require.NotEmpty(t, s.got.Upgrades)
-	way := s.got.Upgrades[0]
-	s.ways.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	require.NotEmpty(t, s.result.Upgrades)
+	way := s.result.Upgrades[0]
+	s.reaching.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	assert.Contains(t, s.why.Text, way.Name())
-	s.ways.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	s.reaching.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	assert.Equal(t, "compare", *entered)
 	assert.Equal(t, "Add "+way.Name()+" to Compare", m.UndoName())
 	require.Empty(t, m.Errors())
 	got := m.Study().Option(way.Name())
 	require.NotNil(t, got)
-	assert.GreaterOrEqual(t, got.Clean.Airflow, s.asked*(1-1e-9))
+	assert.GreaterOrEqual(t, got.Clean.Airflow, s.typed*(1-1e-9))
 	m.Undo()
 	assert.Equal(t, before, m.Job())
 }
@@ -87,25 +87,25 @@ func TestAnAnswerIsTakenIntoCompare(t *testing.T) {
 func TestOneListIsChosenFrom(t *testing.T) {
 	s, m, _ := made(t, inStep())
 	typed(s, (m.Study().Today().Clean.Airflow * 1.02).Show(units.IP))
-	require.NotEmpty(t, s.got.FallShort)
-	s.ways.Select(0)
-	s.short.Select(0)
-	assert.Equal(t, -1, s.ways.Selected())
-	assert.Equal(t, s.got.FallShort[0].Name(), s.chosen().Name())
-	s.ways.Select(0)
-	assert.Equal(t, s.got.Upgrades[0].Name(), s.chosen().Name())
+	require.NotEmpty(t, s.result.FallShort)
+	s.reaching.Select(0)
+	s.fallShort.Select(0)
+	assert.Equal(t, -1, s.reaching.Selected())
+	assert.Equal(t, s.result.FallShort[0].Name(), s.chosen().Name())
+	s.reaching.Select(0)
+	assert.Equal(t, s.result.Upgrades[0].Name(), s.chosen().Name())
 }
 
 func TestNothingReachesTheSky(t *testing.T) {
 	s, _, _ := made(t, inStep())
 	typed(s, "9000 cfm")
-	assert.Empty(t, s.ways.Rows())
+	assert.Empty(t, s.reaching.Rows())
 	assert.False(t, s.none.Hidden)
-	assert.NotEmpty(t, s.short.Rows())
-	assert.Contains(t, s.says.Text, "off the blower's table")
+	assert.NotEmpty(t, s.fallShort.Rows())
+	assert.Contains(t, s.status.Text, "off the blower's table")
 	typed(s, "-3")
 	assert.NotEmpty(t, s.field.FaultText())
-	assert.Equal(t, 9000*units.CFM, s.got.Target, "what cannot be read changes nothing")
+	assert.Equal(t, 9000*units.CFM, s.result.Target, "what cannot be read changes nothing")
 }
 
 // held keeps each search back until it is let go.
@@ -127,8 +127,8 @@ func TestTheNewestSearchWins(t *testing.T) {
 		h.work[i]()
 		h.done[i]()
 	}
-	require.NotNil(t, s.got)
-	assert.Equal(t, 1150*units.CFM, s.got.Target)
+	require.NotNil(t, s.result)
+	assert.Equal(t, 1150*units.CFM, s.result.Target)
 }
 
 // A search that takes long shows how far it is and can be ended.
@@ -150,8 +150,8 @@ func TestALongSearchCanBeCancelled(t *testing.T) {
 	h.work[last]()
 	h.done[last]()
 	assert.True(t, s.busy.Hidden)
-	assert.Nil(t, s.got)
-	assert.Contains(t, s.says.Text, "Cancelled")
+	assert.Nil(t, s.result)
+	assert.Contains(t, s.status.Text, "Cancelled")
 }
 
 // The search of a closed window is cancelled, and what it finds is dropped.
@@ -174,13 +174,13 @@ func TestClosingTheWindowCancelsTheSearch(t *testing.T) {
 	h.work[last]()
 	h.done[last]()
 	assert.True(t, searched)
-	assert.Nil(t, s.got)
+	assert.Nil(t, s.result)
 	assert.Zero(t, s.bar.Value, "no progress is shown in a closed window")
 }
 
 func TestABlankJobIsAskedForItsTonnage(t *testing.T) {
 	test.NewTempApp(t)
 	s := NewTarget(session.New(sizing.Solve, session.InStep), inStep(), func(string) {})
-	assert.Contains(t, s.says.Text, "Enter the cooling capacity")
+	assert.Contains(t, s.status.Text, "Enter the cooling capacity")
 	assert.True(t, s.add.Disabled())
 }

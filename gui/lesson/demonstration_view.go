@@ -2,8 +2,6 @@ package lesson
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,25 +13,24 @@ import (
 	"returnbench/gui/lang"
 	"returnbench/gui/widgets"
 	"returnbench/plots"
-	"returnbench/sizing"
 	"returnbench/sizing/lesson"
 	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
-// stage shows one demonstration: question, predictions, move, chart, numbers,
+// demonstrationView shows one demonstration: question, predictions, move, chart, numbers,
 // and in the end the explanation with its working.
-type stage struct {
+type demonstrationView struct {
 	show  *Show
 	units func() units.Locale
-	dress func() plots.Look
+	look  func() plots.Look
 	large bool
 
-	question *widget.Label
-	fault    *widget.Label
-	answers  []*answer
-	foretold *fyne.Container // the predictions
-	said     *widget.Label   // the prediction in one line, while the move is made
+	question         *widget.Label
+	fault            *widget.Label
+	answers          []*answer
+	predictions      *fyne.Container
+	chosenPrediction *widget.Label // the prediction in one line, while the move is made
 
 	name    *widget.Label
 	value   *widget.Label
@@ -41,65 +38,65 @@ type stage struct {
 	choices []*answer
 	move    *fyne.Container
 
-	chart   *chart.Chart
-	tiles   []*tile
-	numbers *fyne.Container
-	told    *fyne.Container // the explanation
-	rest    *container.Scroll
+	chart       *chart.Chart
+	tiles       []*tile
+	numbers     *fyne.Container
+	explanation *fyne.Container
+	scrolled    *container.Scroll
 
 	back, forward *keyButton
-	where         *widget.Label
+	stepLabel     *widget.Label
 	box           *fyne.Container
 
-	trace *chart.Chart
-	count []*handCount
-	full  func() // the window fills the screen, or no more
+	trace            *chart.Chart
+	handCounts       []*handCount
+	toggleFullScreen func()
 
-	drawn string // what the explanation was written of
-	seen  sight  // what the charts were drawn of
-	quiet bool
-	step  Step
+	explained string     // the state that the explanation was written from
+	charted   chartState // the state that the charts were drawn from
+	updating  bool       // the slider is being set, not moved
+	step      Step
 }
 
-func newStage(show *Show, sys func() units.Locale, dress func() plots.Look, large bool, bar ...fyne.CanvasObject) *stage {
-	g := &stage{show: show, units: sys, dress: dress, large: large, step: -1}
+func newDemonstrationView(show *Show, sys func() units.Locale, look func() plots.Look, large bool, bar ...fyne.CanvasObject) *demonstrationView {
+	v := &demonstrationView{show: show, units: sys, look: look, large: large, step: -1}
 	l := show.Lesson()
-	g.question = wrapped("")
-	g.question.TextStyle.Bold = true
-	g.question.SizeName = theme.SizeNameHeadingText
-	g.fault = wrapped("")
-	g.fault.Importance = widget.DangerImportance
-	g.said = wrapped("")
-	g.said.TextStyle.Italic = true
-	g.foretold = container.NewVBox()
+	v.question = wrapped("")
+	v.question.TextStyle.Bold = true
+	v.question.SizeName = theme.SizeNameHeadingText
+	v.fault = wrapped("")
+	v.fault.Importance = widget.DangerImportance
+	v.chosenPrediction = wrapped("")
+	v.chosenPrediction.TextStyle.Italic = true
+	v.predictions = container.NewVBox()
 	for i, p := range l.Predictions {
 		a := newAnswer(fmt.Sprintf("%d   %s", i+1, p.Text), func() { show.Predict(i) })
-		a.keys = g.among(i)
+		a.keys = v.predictionKeys(i)
 		if large {
 			a.label.SizeName = theme.SizeNameSubHeadingText
 		}
-		g.answers = append(g.answers, a)
+		v.answers = append(v.answers, a)
 		h := newHandCount(func(by int) { show.Raise(i, by) })
-		g.count = append(g.count, h)
-		g.foretold.Add(a)
-		g.foretold.Add(container.NewHBox(layout.NewSpacer(), h.box))
+		v.handCounts = append(v.handCounts, h)
+		v.predictions.Add(a)
+		v.predictions.Add(container.NewHBox(layout.NewSpacer(), h.box))
 	}
-	g.buildMove(l)
-	g.chart = chart.New()
-	g.chart.SetLook(dress)
-	g.chart.SetSource(g.plot)
+	v.buildMove(l)
+	v.chart = chart.New()
+	v.chart.SetLook(look)
+	v.chart.SetSource(v.plot)
 	for i, n := range l.Numbers {
 		t := newTile(n, large)
 		t.pick.tapped = func() { show.Trace(i) }
-		g.tiles = append(g.tiles, t)
+		v.tiles = append(v.tiles, t)
 	}
-	g.trace = chart.New()
-	g.trace.SetLook(dress)
-	g.trace.SetSource(g.plotTrace)
-	g.told = container.NewVBox()
-	g.buildBar(bar)
-	g.lay()
-	return g
+	v.trace = chart.New()
+	v.trace.SetLook(look)
+	v.trace.SetSource(v.plotTrace)
+	v.explanation = container.NewVBox()
+	v.buildBar(bar)
+	v.layOut()
+	return v
 }
 
 func wrapped(text string) *widget.Label {
@@ -112,295 +109,107 @@ func bold(text string) *widget.Label {
 	return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 }
 
-func (g *stage) buildMove(l *lesson.Lesson) {
-	g.name = bold(l.Move.Name)
-	g.value = bold("")
-	settings := g.show.Settings()
+func (v *demonstrationView) buildMove(l *lesson.Lesson) {
+	v.name = bold(l.Move.Name)
+	v.value = bold("")
+	settings := v.show.Settings()
 	if len(l.Move.Choices) > 0 {
 		row := container.NewGridWithColumns(len(settings))
 		for i, s := range settings {
-			a := newAnswer(s.Show(g.units()), func() { g.show.MoveTo(i) })
-			a.keys = g.switched(i)
-			g.choices = append(g.choices, a)
+			a := newAnswer(s.Show(v.units()), func() { v.show.MoveTo(i) })
+			a.keys = v.switchKeys(i)
+			v.choices = append(v.choices, a)
 			row.Add(a)
 		}
-		g.move = container.NewBorder(nil, nil, g.name, nil, row)
+		v.move = container.NewBorder(nil, nil, v.name, nil, row)
 		return
 	}
-	g.slider = newSlider(len(settings), func(i int) {
-		if !g.quiet {
-			g.show.MoveTo(i)
+	v.slider = newSlider(len(settings), func(i int) {
+		if !v.updating {
+			v.show.MoveTo(i)
 		}
 	})
-	g.slider.keys = g.keyed
-	g.move = container.NewBorder(nil, nil, g.name, container.New(&widest{g.valueTexts}, g.value), g.slider)
+	v.slider.keys = v.handleKey
+	v.move = container.NewBorder(nil, nil, v.name, container.New(&widest{v.valueTexts}, v.value), v.slider)
 }
 
 // valueTexts are all texts that the value of the slider takes.
-func (g *stage) valueTexts() []string {
+func (v *demonstrationView) valueTexts() []string {
 	var out []string
-	for _, s := range g.show.Settings() {
-		out = append(out, s.Show(g.units()))
+	for _, s := range v.show.Settings() {
+		out = append(out, s.Show(v.units()))
 	}
 	return out
 }
 
-// widest gives a label the room of the widest text it will show, so that the
-// slider keeps still.
-type widest struct{ texts func() []string }
-
-func (w *widest) MinSize(o []fyne.CanvasObject) fyne.Size {
-	l := o[0].(*widget.Label)
-	th := l.Theme()
-	size := l.MinSize()
-	for _, t := range w.texts() {
-		m := fyne.MeasureText(t, th.Size(theme.SizeNameText), l.TextStyle)
-		size.Width = fyne.Max(size.Width, m.Width+4*th.Size(theme.SizeNameInnerPadding))
-	}
-	return size
+func (v *demonstrationView) buildBar(more []fyne.CanvasObject) {
+	v.back = newKeyButton(lang.T("Back"), v.show.Back, v.handleKey)
+	v.forward = newKeyButton("", v.show.Forward, v.handleKey)
+	v.forward.Importance = widget.HighImportance
+	v.stepLabel = widget.NewLabel("")
+	v.stepLabel.Importance = widget.LowImportance
+	v.box = container.NewStack()
+	again := newKeyButton(lang.T("Start over"), v.show.Reset, v.handleKey)
+	v.box.Objects = []fyne.CanvasObject{newBar([]fyne.CanvasObject{v.back, v.forward, again, v.stepLabel}, more)}
 }
 
-func (w *widest) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
-
-func (g *stage) buildBar(more []fyne.CanvasObject) {
-	g.back = newKeyButton(lang.T("Back"), g.show.Back, g.keyed)
-	g.forward = newKeyButton("", g.show.Forward, g.keyed)
-	g.forward.Importance = widget.HighImportance
-	g.where = widget.NewLabel("")
-	g.where.Importance = widget.LowImportance
-	g.box = container.NewStack()
-	again := newKeyButton(lang.T("Start over"), g.show.Reset, g.keyed)
-	g.box.Objects = []fyne.CanvasObject{newFoot([]fyne.CanvasObject{g.back, g.forward, again, g.where}, more)}
-}
-
-// lay puts the parts in their places. The bar is already in the box.
-func (g *stage) lay() {
-	bar := g.box.Objects[0]
-	numbers := make([]fyne.CanvasObject, len(g.tiles))
-	for i, t := range g.tiles {
+// layOut puts the parts in their places. buildBar has put the bar into the box.
+func (v *demonstrationView) layOut() {
+	bar := v.box.Objects[0]
+	numbers := make([]fyne.CanvasObject, len(v.tiles))
+	for i, t := range v.tiles {
 		numbers[i] = t.box
 	}
-	top := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.question, g.fault, g.said, g.move))
-	g.numbers = container.New(&tiles{}, numbers...)
-	g.rest = widgets.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), container.NewVBox(g.foretold, g.numbers, g.told)))
-	told := container.New(&answers{g.rest.Content.MinSize, 0.4}, g.rest, g.trace)
-	picture := container.New(&beside{0.6, g.chart, told}, told, g.chart) // the tab key comes to the predictions first
+	top := container.New(layout.NewCustomPaddedLayout(0, 0, 0, scrollBarRoom), container.NewVBox(v.question, v.fault, v.chosenPrediction, v.move))
+	v.numbers = container.New(&tiles{}, numbers...)
+	v.scrolled = widgets.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, scrollBarRoom), container.NewVBox(v.predictions, v.numbers, v.explanation)))
+	details := container.New(&textsOverTrace{v.scrolled.Content.MinSize, 0.4}, v.scrolled, v.trace)
+	chartAndDetails := container.New(&sideBySide{0.6, v.chart, details}, details, v.chart) // the tab key comes to the predictions first
 	asked := widgets.NewVScroll(top)
-	all := container.New(&halves{top, asked, picture, bar, g.sizeQuestion}, asked, picture, bar) // the tab key goes down
-	g.box.Objects = []fyne.CanvasObject{all}
+	all := container.New(&halves{top, asked, chartAndDetails, bar, v.sizeQuestion}, asked, chartAndDetails, bar) // the tab key goes down
+	v.box.Objects = []fyne.CanvasObject{all}
 }
 
-// barRoom keeps words clear of the scroll bar.
-const barRoom = 16
-
-// beside shares the width between two objects, of which the right one has what it needs
-// first.
-type beside struct {
-	share       float32 // of the left one
-	left, right fyne.CanvasObject
-}
-
-// MinSize has room for both.
-func (b *beside) MinSize([]fyne.CanvasObject) fyne.Size {
-	left, right := b.left.MinSize(), b.right.MinSize()
-	return fyne.NewSize(left.Width+right.Width, fyne.Max(left.Height, right.Height))
-}
-
-// Layout shares the width out.
-func (b *beside) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	const gap = 8
-	left := fyne.Min((size.Width-gap)*b.share, size.Width-gap-b.right.MinSize().Width)
-	b.left.Move(fyne.NewPos(0, 0))
-	b.left.Resize(fyne.NewSize(left, size.Height))
-	b.right.Move(fyne.NewPos(left+gap, 0))
-	b.right.Resize(fyne.NewSize(size.Width-left-gap, size.Height))
-}
-
-// keyed takes the keys that go from step to step, those that turn the pages of
-// the explanation, and the digits of the predictions.
-func (g *stage) keyed(k fyne.KeyName) bool {
-	if n := int(k[0] - '1'); g.show.Step() == Ask && len(k) == 1 && n >= 0 && n < len(g.answers) {
-		g.show.Predict(n)
-		return true
-	}
-	switch k {
-	case fyne.KeyPageDown:
-		g.show.Forward()
-	case fyne.KeyPageUp:
-		g.show.Back()
-	case fyne.KeyF11:
-		if g.full != nil {
-			g.full()
-		}
-	case fyne.KeyPlus, fyne.KeyEqual:
-		g.raise(1)
-	case fyne.KeyMinus:
-		g.raise(-1)
-	case fyne.KeyUp:
-		g.scroll(-1)
-	case fyne.KeyDown:
-		g.scroll(1)
-	default:
-		return false
-	}
-	return true
-}
-
-// raise counts a hand for the prediction that has the keyboard.
-func (g *stage) raise(by int) {
-	c := fyne.CurrentApp().Driver().CanvasForObject(g.box)
-	for i, a := range g.answers {
-		if c != nil && c.Focused() == fyne.Focusable(a) {
-			g.show.Raise(i, by)
-		}
-	}
-}
-
-// scroll moves the explanation by some lines.
-func (g *stage) scroll(by float32) {
-	g.rest.ScrollToOffset(g.rest.Offset.AddXY(0, by*g.rest.Size().Height/3))
-}
-
-// switched lets the arrows move a switch.
-func (g *stage) switched(i int) func(fyne.KeyName) bool {
-	return func(k fyne.KeyName) bool {
-		to := i
-		switch k {
-		case fyne.KeyLeft, fyne.KeyUp:
-			to--
-		case fyne.KeyRight, fyne.KeyDown:
-			to++
-		default:
-			return g.keyed(k)
-		}
-		if to >= 0 && to < len(g.choices) {
-			g.show.MoveTo(to)
-			if c := fyne.CurrentApp().Driver().CanvasForObject(g.choices[to]); c != nil && !g.choices[to].off {
-				c.Focus(g.choices[to])
-			}
-		}
-		return true
-	}
-}
-
-// among lets the arrows go from one prediction to the next, and the digits
-// choose.
-func (g *stage) among(i int) func(fyne.KeyName) bool {
-	return func(k fyne.KeyName) bool {
-		to := i
-		switch k {
-		case fyne.KeyUp:
-			to--
-		case fyne.KeyDown:
-			to++
-		default:
-			return g.keyed(k)
-		}
-		if c := fyne.CurrentApp().Driver().CanvasForObject(g.box); c != nil && to >= 0 && to < len(g.answers) {
-			c.Focus(g.answers[to])
-		}
-		return true
-	}
-}
-
-// holds reports whether a part of the stage has the keyboard.
-func (g *stage) holds(f fyne.Focusable) bool {
-	for _, list := range [][]*answer{g.answers, g.choices} {
-		for _, a := range list {
-			if f == fyne.Focusable(a) {
-				return true
-			}
-		}
-	}
-	return f != nil && (f == fyne.Focusable(g.forward) || f == fyne.Focusable(g.back) || g.slider != nil && f == fyne.Focusable(g.slider))
-}
-
-// first is the part that takes the keyboard at the present step.
-func (g *stage) first() fyne.Focusable {
-	switch {
-	case g.show.Step() == Ask && len(g.answers) > 0:
-		return g.answers[max(g.show.Predicted(), 0)]
-	case g.show.Step() == Try && g.slider != nil:
-		return g.slider
-	case g.show.Step() == Try && len(g.choices) > 0:
-		return g.choices[min(g.show.Position(), len(g.choices)-1)]
-	}
-	if g.forward.Disabled() {
-		return g.back
-	}
-	return g.forward
-}
+// scrollBarRoom keeps words clear of the scroll bar.
+const scrollBarRoom = 16
 
 // refresh shows the Show as it stands.
-func (g *stage) refresh() {
-	sys := g.units()
-	setText(g.question, g.show.Lesson().Ask(sys))
+func (v *demonstrationView) refresh() {
+	sys := v.units()
+	setText(v.question, v.show.Lesson().Ask(sys))
 	fault := ""
-	if err := g.show.Fault(); err != nil {
+	if err := v.show.Fault(); err != nil {
 		fault = message.Text(sys, "The house of this demonstration cannot be solved. {why}", "why", err)
 	}
-	setText(g.fault, fault)
-	visible(g.fault, fault != "")
-	g.refreshPredictions()
-	g.refreshMove(sys)
-	g.refreshNumbers(sys)
-	g.explain(sys)
-	g.refreshBar()
-	g.redraw(sys)
-	step := g.show.Step()
-	visible(g.trace, step == Try)
-	visible(g.numbers, !g.large || step == Try)
-	g.sizeQuestion()
-	if g.step != step {
-		g.step = step
-		g.rest.ScrollToTop()
-		g.box.Refresh() // all of it; else the parts see to themselves
+	setText(v.fault, fault)
+	visible(v.fault, fault != "")
+	v.refreshPredictions()
+	v.refreshMove(sys)
+	v.refreshNumbers(sys)
+	v.explain(sys)
+	v.refreshBar()
+	v.redraw(sys)
+	step := v.show.Step()
+	visible(v.trace, step == Try)
+	visible(v.numbers, !v.large || step == Try)
+	v.sizeQuestion()
+	if v.step != step {
+		v.step = step
+		v.scrolled.ScrollToTop()
+		v.box.Refresh() // all of it; else the parts see to themselves
 	}
 }
 
 // sizeQuestion writes the question smaller where the letters are large for the window.
-func (g *stage) sizeQuestion() {
+func (v *demonstrationView) sizeQuestion() {
 	const lines = 48 // of a window in which it may stand large
-	size, c := theme.SizeNameHeadingText, fyne.CurrentApp().Driver().CanvasForObject(g.box)
-	if g.large || c != nil && c.Size().Height < lines*g.question.Theme().Size(theme.SizeNameText) {
+	size, c := theme.SizeNameHeadingText, fyne.CurrentApp().Driver().CanvasForObject(v.box)
+	if v.large || c != nil && c.Size().Height < lines*v.question.Theme().Size(theme.SizeNameText) {
 		size = theme.SizeNameSubHeadingText
 	}
-	if g.question.SizeName != size {
-		g.question.SizeName = size
-		g.question.Refresh()
-	}
-}
-
-// sight is all that the charts of a stage are drawn of. A slider tells of each of its
-// positions before and after it is solved, and only what it moves is drawn.
-type sight struct {
-	lesson           *lesson.Lesson
-	start, now, end  *sizing.Study
-	step             Step
-	position, traced int
-	visited          int
-	sys              units.Locale
-}
-
-// redraw draws the charts whose subject changed.
-func (g *stage) redraw(sys units.Locale) {
-	start, _ := g.show.Start()
-	now, _ := g.show.Now()
-	end, _ := g.show.End()
-	_, visited := g.show.Visited()
-	next := sight{g.show.Lesson(), start.Study, now.Study, end.Study, g.show.Step(), g.show.Position(), g.show.Traced(), len(visited), sys}
-	was := g.seen
-	g.seen = next
-	if next == was {
-		return
-	}
-	g.trace.Refresh()
-	// The chart shows the position only through its Study, but for the start alone.
-	atStart := func(s sight) bool { return s.step == Ask || s.position == 0 }
-	same := atStart(was) == atStart(next)
-	next.position, next.traced, next.visited = was.position, was.traced, was.visited
-	if !same || next != was {
-		g.chart.Refresh()
+	if v.question.SizeName != size {
+		v.question.SizeName = size
+		v.question.Refresh()
 	}
 }
 
@@ -421,73 +230,73 @@ func visible(o fyne.CanvasObject, yes bool) {
 	}
 }
 
-func (g *stage) refreshPredictions() {
-	step := g.show.Step()
-	for i, a := range g.answers {
-		a.set(i == g.show.Predicted(), step != Ask, "", widget.MediumImportance)
-		g.count[i].set(g.show.Hands()[i])
+func (v *demonstrationView) refreshPredictions() {
+	step := v.show.Step()
+	for i, a := range v.answers {
+		a.set(i == v.show.Predicted(), step != Ask, "", widget.MediumImportance)
+		v.handCounts[i].set(v.show.Hands()[i])
 	}
-	visible(g.foretold, step == Ask)
-	said := lang.T("No prediction was made.")
-	if p := g.show.Predicted(); p >= 0 {
-		said = lang.T("You said: {prediction}", "prediction", g.show.Lesson().Predictions[p].Text)
+	visible(v.predictions, step == Ask)
+	text := lang.T("No prediction was made.")
+	if p := v.show.Predicted(); p >= 0 {
+		text = lang.T("You said: {prediction}", "prediction", v.show.Lesson().Predictions[p].Text)
 	}
-	setText(g.said, said)
-	visible(g.said, step == Try && !g.large)
+	setText(v.chosenPrediction, text)
+	visible(v.chosenPrediction, step == Try && !v.large)
 }
 
-func (g *stage) refreshMove(sys units.Locale) {
-	step, free := g.show.Step(), g.show.Decided()
-	at := g.show.Position()
-	for i, a := range g.choices {
+func (v *demonstrationView) refreshMove(sys units.Locale) {
+	step, free := v.show.Step(), v.show.Decided()
+	at := v.show.Position()
+	for i, a := range v.choices {
 		a.set(i == at, !free, "", widget.MediumImportance)
 	}
-	if g.slider != nil {
-		g.quiet = true
-		g.slider.SetValue(float64(at))
-		g.quiet = false
+	if v.slider != nil {
+		v.updating = true
+		v.slider.SetValue(float64(at))
+		v.updating = false
 		if free {
-			g.slider.Enable()
+			v.slider.Enable()
 		} else {
-			g.slider.Disable()
+			v.slider.Disable()
 		}
-		if settings := g.show.Settings(); at < len(settings) {
-			setText(g.value, settings[at].Show(sys))
+		if settings := v.show.Settings(); at < len(settings) {
+			setText(v.value, settings[at].Show(sys))
 		}
 	}
-	visible(g.move, !g.large && step != Ask || g.large && step == Try)
+	visible(v.move, !v.large && step != Ask || v.large && step == Try)
 }
 
-func (g *stage) refreshNumbers(sys units.Locale) {
-	start, ok := g.show.Start()
-	now, solved := g.show.Now()
+func (v *demonstrationView) refreshNumbers(sys units.Locale) {
+	start, ok := v.show.Start()
+	now, solved := v.show.Now()
 	if !ok || !solved {
 		return
 	}
-	for _, t := range g.tiles {
-		t.set(start, now, g.show.Step() != Ask, sys)
+	for _, t := range v.tiles {
+		t.set(start, now, v.show.Step() != Ask, sys)
 	}
 }
 
-func (g *stage) refreshBar() {
-	step := g.show.Step()
+func (v *demonstrationView) refreshBar() {
+	step := v.show.Step()
 	label := message.ID("Make the move")
 	switch {
-	case step == Ask && g.show.Predicted() < 0:
+	case step == Ask && v.show.Predicted() < 0:
 		label = "Skip the prediction"
 	case step == Try:
 		label = "Explain it"
-	case step == Explain && g.show.Told() < g.show.parts()-1:
+	case step == Explain && v.show.Part() < v.show.parts()-1:
 		label = "Go on"
 	case step == Explain:
 		label = "Next demonstration"
 	}
-	if text := lang.T(label); g.forward.Text != text {
-		g.forward.SetText(text)
+	if text := lang.T(label); v.forward.Text != text {
+		v.forward.SetText(text)
 	}
-	enable(g.forward, step != Explain || g.show.Told() < g.show.parts()-1 || g.show.At() < len(g.show.Items())-1)
-	enable(g.back, step != Ask || g.show.At() > 0)
-	setText(g.where, lang.T([]message.ID{"Step 1 of 3: predict", "Step 2 of 3: move", "Step 3 of 3: explain"}[step]))
+	enable(v.forward, step != Explain || v.show.Part() < v.show.parts()-1 || v.show.At() < len(v.show.Items())-1)
+	enable(v.back, step != Ask || v.show.At() > 0)
+	setText(v.stepLabel, lang.T([]message.ID{"Step 1 of 3: predict", "Step 2 of 3: move", "Step 3 of 3: explain"}[step]))
 }
 
 func enable(b *keyButton, yes bool) {
@@ -495,153 +304,5 @@ func enable(b *keyButton, yes bool) {
 		b.Enable()
 	} else {
 		b.Disable()
-	}
-}
-
-// plot draws the start, and beside it the house as it is moved.
-func (g *stage) plot() (plots.Chart, bool) {
-	start, ok := g.show.Start()
-	now, solved := g.show.Now()
-	if !ok || !solved {
-		return plots.Chart{}, false
-	}
-	sys := g.units()
-	before, after := side("start, {setting}", start, sys), side("now, {setting}", now, sys)
-	if g.show.Step() == Ask || g.show.Position() == 0 {
-		after = before
-	}
-	room := []plots.Side{before}
-	if end, ok := g.show.End(); ok && g.show.Step() != Ask {
-		room = append(room, side("", end, sys))
-	}
-	key := strings.ReplaceAll(string(g.show.Lesson().Picture()), "_", "-")
-	return plots.BeforeAfter(key, before, after, room, g.dress()), true
-}
-
-func side(name message.ID, s lesson.SolvedSetting, sys units.Locale) plots.Side {
-	return plots.Side{Name: message.Text(sys, name, "setting", s.Setting), Study: s.Study, Option: s.Setting.Option, Loaded: s.Loaded()}
-}
-
-// plotTrace draws the chosen number along the move, as far as it was made.
-func (g *stage) plotTrace() (plots.Chart, bool) {
-	settings := g.show.Settings()
-	numbers := g.show.Lesson().Numbers
-	at, stands := g.show.Visited()
-	if len(stands) == 0 || len(numbers) == 0 || len(settings) < 2 {
-		return plots.Chart{}, false
-	}
-	sys, n := g.units(), numbers[g.show.Traced()]
-	t := plots.Trace{Name: message.Text(sys, n.Name()), Move: g.show.Lesson().Move.Name, From: settings[0].Show(sys), To: settings[len(settings)-1].Show(sys), Positions: len(settings), Now: g.show.Position()}
-	for i, st := range stands {
-		v, unit := st.Value(n).In(sys)
-		t.At, t.Values, t.Unit = append(t.At, at[i]), append(t.Values, v), unit
-	}
-	return t.Chart(g.dress()), true
-}
-
-// explain writes what came out: which prediction the engine bears out, why,
-// and the working of the numbers, at the start and now.
-func (g *stage) explain(sys units.Locale) {
-	o, ok := g.show.Outcome()
-	now, solved := g.show.Now()
-	key := ""
-	if g.show.Step() == Explain {
-		key = fmt.Sprint(ok, g.show.At(), g.show.Position(), g.show.Told(), sys, solved)
-	}
-	if key == g.drawn {
-		return
-	}
-	g.drawn = key
-	g.told.Objects = nil
-	switch {
-	case key == "":
-	case !ok || !solved:
-		g.told.Add(wrapped(lang.T("Working it out ...")))
-	default:
-		paragraphs, part := o.Explain(sys), g.show.Told()
-		if part == 0 {
-			g.verdict(o)
-		}
-		if part < len(paragraphs) {
-			p := wrapped(paragraphs[part])
-			p.SizeName = theme.SizeNameSubHeadingText
-			g.told.Add(p)
-		} else if part > 0 {
-			g.workings(o.Start(), now, sys)
-		}
-		if part == 0 {
-			g.outcomes(o)
-		}
-		g.rest.ScrollToTop()
-	}
-	g.told.Refresh()
-}
-
-// verdict says which prediction came true, and whether it was the one chosen.
-func (g *stage) verdict(o lesson.Outcome) {
-	right, say := o.Right(), func(text string) {
-		l := wrapped(text)
-		l.TextStyle.Bold = true
-		g.told.Add(l)
-	}
-	for i, p := range g.show.Lesson().Predictions {
-		if right[i] {
-			say(lang.T("This happened: {prediction}", "prediction", p.Text))
-		}
-	}
-	if !slices.Contains(right, true) {
-		say(lang.T("None of the predictions came true with this house."))
-	}
-	if p := g.show.Predicted(); p >= 0 {
-		text := message.ID("Your prediction did not come true.")
-		if right[p] {
-			text = "Your prediction came true."
-		}
-		say(lang.T(text))
-	}
-}
-
-// outcomes says of each prediction what came of it.
-func (g *stage) outcomes(o lesson.Outcome) {
-	right := o.Right()
-	for i, p := range g.show.Lesson().Predictions {
-		n := g.show.Hands()[i]
-		note, importance := message.ID("did not happen"), widget.LowImportance
-		if right[i] {
-			note, importance = "this happened", widget.SuccessImportance
-		}
-		switch {
-		case n > 0 && right[i]:
-			note = "this happened, {count} hands"
-		case n > 0:
-			note = "did not happen, {count} hands"
-		}
-		a := newAnswer(fmt.Sprintf("%d   %s", i+1, p.Text), func() {})
-		a.keys = g.keyed
-		a.set(i == g.show.Predicted(), true, lang.T(note, "count", n), importance)
-		g.told.Add(a)
-	}
-}
-
-func (g *stage) workings(start, now lesson.SolvedSetting, sys units.Locale) {
-	if len(g.show.Lesson().Workings) == 0 {
-		return
-	}
-	g.told.Add(widget.NewSeparator())
-	g.told.Add(bold(lang.T("The working")))
-	for _, n := range g.show.Lesson().Workings {
-		for i, s := range []lesson.SolvedSetting{start, now} {
-			if i == 1 && s.Setting.Index == start.Setting.Index {
-				continue
-			}
-			w := s.Working(n)
-			if w == nil {
-				continue
-			}
-			g.told.Add(bold(message.Text(sys, []message.ID{"{number}, start: {setting}", "{number}, now: {setting}"}[i], "number", n.Name(), "setting", s.Setting)))
-			for _, line := range widgets.CalculationLines(*w, sys) {
-				g.told.Add(line)
-			}
-		}
 	}
 }

@@ -47,13 +47,13 @@ func newEditor(s *Screen, d *Draft) *editor {
 
 func (e *editor) first() fyne.Focusable { return e.order[0].Focusable() }
 
-// refresh builds the form again where its shape changed, and tells the faults.
+// refresh builds the form again where its shape changed, and shows the faults.
 func (e *editor) refresh() {
 	if shape := e.shapeNow(); shape != e.shape {
 		e.shape = shape
 		e.build()
 	}
-	e.tell()
+	e.showFaults()
 }
 
 // refreshAt is refresh after a change of a field, which keeps the keyboard
@@ -75,9 +75,9 @@ func (e *editor) shapeNow() string {
 	return shape
 }
 
-// tell puts each fault beside its field, and those that have none under the
+// showFaults puts each fault beside its field, and those that have none under the
 // form.
-func (e *editor) tell() {
+func (e *editor) showFaults() {
 	var faults sizing.FieldErrors
 	if e.draft.tried {
 		faults = e.draft.lesson.Check()
@@ -106,7 +106,7 @@ func (e *editor) add(path string, f fields.Field) {
 
 func (e *editor) text(path, label string, hint message.ID, rows int, v *string) {
 	e.add(path, fields.NewText(fields.TextOptions{Label: label, Hint: lang.T(hint), Rows: rows,
-		Get: func() string { return *v }, Set: func(s string) { *v = s; e.tell() }}))
+		Get: func() string { return *v }, Set: func(s string) { *v = s; e.showFaults() }}))
 }
 
 // list is a choice of words; open, where not empty, is how none is called.
@@ -159,7 +159,7 @@ var (
 		lesson.TenYearCost: "ten year cost", lesson.Watts: "watts",
 	}
 	stateWords = map[lesson.State]message.ID{lesson.Clean: "clean", lesson.Loaded: "loaded"}
-	wayWords   = map[lesson.Goes]message.ID{
+	trendWords = map[lesson.Goes]message.ID{
 		lesson.Up: "up", lesson.Down: "down", lesson.Level: "level", lesson.DownThenUp: "down then up", lesson.UpThenDown: "up then down",
 	}
 )
@@ -303,7 +303,7 @@ func (e *editor) buildPredictions() {
 			c := &p.Claims[k]
 			at := fmt.Sprintf("%s.claims[%d]", path, k)
 			e.list(at+".number", lang.T("claims that"), "", numberItems(), func() string { return string(c.Number) }, func(s string) { c.Number = lesson.Number(s) })
-			e.list(at+".goes", lang.T("goes"), "", plain(lesson.Directions(), wayWords), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
+			e.list(at+".goes", lang.T("goes"), "", plain(lesson.Directions(), trendWords), func() string { return string(c.Goes) }, func(s string) { c.Goes = lesson.Goes(s) })
 			e.share(at+".least", lang.T("by at least"), &c.Least)
 			e.share(at+".most", lang.T("by at most"), &c.Most)
 		}
@@ -318,7 +318,7 @@ func (e *editor) buildPredictions() {
 }
 
 func (e *editor) share(path, label string, v *float64) {
-	e.add(path, fields.NewPercent(fields.PercentOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.tell() }}))
+	e.add(path, fields.NewPercent(fields.PercentOptions{Label: label, Max: 100, Get: func() float64 { return *v }, Set: func(x float64) { *v = x; e.showFaults() }}))
 }
 
 // mostShown is how many numbers the form has room for.
@@ -349,10 +349,10 @@ func (e *editor) numbers(path string, label message.ID, list *[]lesson.Number) {
 	}
 }
 
-// sound reports whether the draft can be shown; from now on its faults are reported.
-func (e *editor) sound() bool {
+// valid reports whether the draft can be shown; from now on its faults are reported.
+func (e *editor) valid() bool {
 	e.draft.tried = true
-	e.tell()
+	e.showFaults()
 	faults := e.draft.lesson.Check()
 	if len(faults) > 0 {
 		for _, f := range faults {
@@ -366,7 +366,7 @@ func (e *editor) sound() bool {
 }
 
 func (e *editor) save() {
-	if !e.sound() {
+	if !e.valid() {
 		return
 	}
 	d := e.draft
@@ -378,7 +378,7 @@ func (e *editor) save() {
 
 // try puts the draft in view; it stays to be edited on from there.
 func (e *editor) try() {
-	if !e.sound() {
+	if !e.valid() {
 		return
 	}
 	e.screen.show.finish(e.draft, e.draft.at < 0 || e.draft.Dirty() || e.screen.show.items[e.draft.at].Unsaved)
@@ -388,6 +388,6 @@ func (e *editor) leave() {
 	e.screen.shell.Leave(e.draft.Dirty(), func() {
 		e.screen.show.draft = nil
 		e.screen.Refresh()
-		e.screen.focus(e.screen.stage.first())
+		e.screen.focus(e.screen.view.firstFocus())
 	})
 }

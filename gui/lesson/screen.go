@@ -24,11 +24,11 @@ type Model interface {
 
 // Shell is what it needs of the window around it.
 type Shell struct {
-	Dress func(units.Locale) plots.Look
+	Look func(units.Locale) plots.Look
 	// Open lets the person choose a file, which then comes back through the Show.
 	Open func()
 	// Save writes a demonstration to its file, or asks for one where path is
-	// empty, and tells where it went.
+	// empty, and reports where it was saved.
 	Save func(l lesson.Lesson, path string, saved func(path string))
 	// House opens a house as a job, once no unsaved work would be lost.
 	House func(job sizing.Job)
@@ -38,7 +38,7 @@ type Shell struct {
 	Large func(on bool)
 	// Full makes the window fill the screen, or no more.
 	Full func()
-	// Call tells how the window calls a field of a house; nil: by its path.
+	// Call returns how the window calls a field of a house; nil: by its path.
 	Call func(job *sizing.Job, path string) string
 }
 
@@ -49,15 +49,15 @@ type Screen struct {
 	shell Shell
 	large bool
 
-	list   *fyne.Container
-	pick   *widget.Select // the same list, where there is no room for it
-	items  []*answer
-	stage  *stage
-	editor *editor
-	held   *fyne.Container // stage or editor
-	box    fyne.CanvasObject
+	list    *fyne.Container
+	pick    *widget.Select // the same list, where there is no room for it
+	items   []*answer
+	view    *demonstrationView
+	editor  *editor
+	content *fyne.Container // demonstration or editor
+	box     fyne.CanvasObject
 
-	made  int // edition that the stage was built for
+	made  int // edition that the view was built for
 	names string
 	step  Step
 	sys   units.Locale
@@ -66,9 +66,9 @@ type Screen struct {
 // New makes the screen; large fills it with one demonstration in large type.
 func New(show *Show, m Model, shell Shell, large bool) *Screen {
 	s := &Screen{show: show, model: m, shell: shell, large: large, made: -1}
-	s.held = container.NewStack()
+	s.content = container.NewStack()
 	if large {
-		s.box = s.held
+		s.box = s.content
 	} else {
 		s.list = container.NewVBox()
 		buttons, further := container.NewVBox(), fyne.NewMenu("")
@@ -89,7 +89,7 @@ func New(show *Show, m Model, shell Shell, large bool) *Screen {
 		}
 		top := container.NewBorder(nil, nil, nil, more, s.pick)
 		rule := widget.NewSeparator()
-		s.box = container.New(&sidebar{left, rule, top, s.held}, left, rule, top, s.held)
+		s.box = container.New(&sidebar{left, rule, top, s.content}, left, rule, top, s.content)
 	}
 	show.OnChange(s.Refresh)
 	s.Refresh()
@@ -120,18 +120,18 @@ func (s *Screen) acts() []act {
 // sidebar gives the list as much room as its buttons need. Where that is more than a
 // share of the width, a list that opens stands over the demonstration instead.
 type sidebar struct {
-	list fyne.CanvasObject
-	rule fyne.CanvasObject
-	top  fyne.CanvasObject // the list that opens
-	held fyne.CanvasObject
+	list    fyne.CanvasObject
+	rule    fyne.CanvasObject
+	top     fyne.CanvasObject // the list that opens
+	content fyne.CanvasObject
 }
 
 const widestList = 0.3
 
 // MinSize is that without the list.
 func (b *sidebar) MinSize([]fyne.CanvasObject) fyne.Size {
-	top, held := b.top.MinSize(), b.held.MinSize()
-	return fyne.NewSize(fyne.Max(top.Width, held.Width), top.Height+held.Height)
+	top, content := b.top.MinSize(), b.content.MinSize()
+	return fyne.NewSize(fyne.Max(top.Width, content.Width), top.Height+content.Height)
 }
 
 // Layout shows the one list or the other.
@@ -149,8 +149,8 @@ func (b *sidebar) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	b.rule.Resize(fyne.NewSize(1, size.Height))
 	b.rule.Move(fyne.NewPos(w+5, 0))
 	b.top.Resize(fyne.NewSize(size.Width, b.top.MinSize().Height))
-	b.held.Move(at)
-	b.held.Resize(fyne.NewSize(size.Width-at.X, size.Height-at.Y))
+	b.content.Move(at)
+	b.content.Resize(fyne.NewSize(size.Width-at.X, size.Height-at.Y))
 }
 
 // house is the house of the demonstration at the setting in view.
@@ -170,7 +170,7 @@ func (s *Screen) First() fyne.Focusable {
 	if s.editor != nil {
 		return s.editor.first()
 	}
-	return s.stage.first()
+	return s.view.firstFocus()
 }
 
 // Refresh shows the Show as it stands.
@@ -179,41 +179,41 @@ func (s *Screen) Refresh() {
 	if d := s.show.draft; d != nil && !s.large {
 		if s.editor == nil || s.editor.draft != d {
 			s.editor = newEditor(s, d)
-			s.hold(s.editor.box)
+			s.setContent(s.editor.box)
 		}
 		s.editor.refresh()
 		return
 	}
 	sys := s.model.Units()
-	if s.stage == nil || s.made != s.show.edition || s.editor != nil {
+	if s.view == nil || s.made != s.show.edition || s.editor != nil {
 		s.editor = nil
 		label := lang.T("Large type")
 		if s.large {
 			label = lang.T("Leave large type")
 		}
-		held := s.stage != nil && s.stage.holds(s.focused())
+		content := s.view != nil && s.view.hasFocus(s.focused())
 		big := widget.NewButton(label, func() { s.shell.Large(!s.large) })
 		full := widget.NewButton(lang.T("Full screen (F11)"), func() { s.full() })
-		s.stage = newStage(s.show, s.model.Units, s.dress, s.large, full, big)
-		s.stage.full = s.full
+		s.view = newDemonstrationView(s.show, s.model.Units, s.look, s.large, full, big)
+		s.view.toggleFullScreen = s.full
 		s.made, s.step = s.show.edition, s.show.Step()
-		s.hold(s.stage.box)
-		if held {
-			s.step = -1 // the keyboard goes on to the new stage
+		s.setContent(s.view.box)
+		if content {
+			s.step = -1 // the keyboard goes on to the new view
 		}
 	}
 	s.sys = sys
-	s.stage.refresh()
+	s.view.refresh()
 	if s.step != s.show.Step() {
 		s.step = s.show.Step()
-		s.focus(s.stage.first())
+		s.focus(s.view.firstFocus())
 	}
 }
 
-// dress is that of the window; under large type lines are as thick as the letters
+// look is that of the window; under large type lines are as thick as the letters
 // are large.
-func (s *Screen) dress() plots.Look {
-	look := s.shell.Dress(s.model.Units())
+func (s *Screen) look() plots.Look {
+	look := s.shell.Look(s.model.Units())
 	if s.large {
 		look.Stroke = 2
 	}
@@ -226,21 +226,21 @@ func (s *Screen) full() {
 	}
 }
 
-func (s *Screen) hold(o fyne.CanvasObject) {
-	s.held.Objects = []fyne.CanvasObject{o}
-	s.held.Refresh()
+func (s *Screen) setContent(o fyne.CanvasObject) {
+	s.content.Objects = []fyne.CanvasObject{o}
+	s.content.Refresh()
 }
 
 // focused is what has the keyboard, nil where nothing has.
 func (s *Screen) focused() fyne.Focusable {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(s.held); c != nil {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.content); c != nil {
 		return c.Focused()
 	}
 	return nil
 }
 
 func (s *Screen) focus(f fyne.Focusable) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(s.held); c != nil && f != nil && c.Overlays().Top() == nil {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.content); c != nil && f != nil && c.Overlays().Top() == nil {
 		c.Focus(f)
 	}
 }

@@ -46,8 +46,8 @@ func newClass(t testing.TB, large bool) *class {
 	show := newShow(t)
 	c.model.job = show.Items()[3].Lesson.Job
 	c.Screen = New(show, c.model, Shell{
-		Dress: func(sys units.Locale) plots.Look { return plots.Light(sys) },
-		Open:  func() {},
+		Look: func(sys units.Locale) plots.Look { return plots.Light(sys) },
+		Open: func() {},
 		Save: func(l lesson.Lesson, path string, saved func(string)) {
 			c.saved = append(c.saved, l)
 			saved("/class/own.lesson.json")
@@ -98,23 +98,23 @@ func words(o fyne.CanvasObject) string {
 func TestADemonstrationByKeyboard(t *testing.T) {
 	c := newClass(t, false)
 	require.NotContains(t, words(c.Object()), "happened", "nothing is told yet")
-	require.True(t, c.stage.slider.Disabled())
+	require.True(t, c.view.slider.Disabled())
 	c.press(fyne.KeyDown, fyne.KeyDown, fyne.KeySpace)
 	require.Equal(t, 2, c.show.Predicted())
 	c.press(fyne.Key1)
 	require.Zero(t, c.show.Predicted())
 	c.press(fyne.KeyPageDown)
 	require.Equal(t, Try, c.show.Step())
-	require.Same(t, c.stage.slider, c.window.Canvas().Focused())
+	require.Same(t, c.view.slider, c.window.Canvas().Focused())
 	require.Contains(t, words(c.Object()), "You said: Less and less")
 
-	before := words(c.stage.numbers)
+	before := words(c.view.numbers)
 	c.press(fyne.KeyRight, fyne.KeyRight)
 	require.Equal(t, 2, c.show.Position())
-	require.Equal(t, "14", c.stage.value.Text)
-	require.NotEqual(t, before, words(c.stage.numbers), "the numbers answer")
-	require.Contains(t, words(c.stage.numbers), "lower")
-	chart, ok := c.stage.plot()
+	require.Equal(t, "14", c.view.value.Text)
+	require.NotEqual(t, before, words(c.view.numbers), "the numbers answer")
+	require.Contains(t, words(c.view.numbers), "lower")
+	chart, ok := c.view.plot()
 	require.True(t, ok)
 	require.Len(t, chart.Lines, 3, "the blower, the start and now")
 	c.press(fyne.KeyEnd)
@@ -123,7 +123,7 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 
 	c.press(fyne.KeyPageDown)
 	require.Equal(t, Explain, c.show.Step())
-	told := words(c.stage.told)
+	told := words(c.view.explanation)
 	require.Contains(t, told, "this happened")
 	require.Contains(t, told, "Your prediction did not come true.")
 	o, ok := c.show.Outcome()
@@ -133,14 +133,14 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 		if i > 0 {
 			c.press(fyne.KeyPageDown)
 		}
-		told := words(c.stage.told)
+		told := words(c.view.explanation)
 		require.Contains(t, told, paragraph)
 		for k, other := range paragraphs {
 			require.True(t, k == i || !strings.Contains(told, other), "one at a time")
 		}
 	}
 	c.press(fyne.KeyPageDown)
-	require.Contains(t, words(c.stage.told), "two-channel pleat model", "the working names its source")
+	require.Contains(t, words(c.view.explanation), "two-channel pleat model", "the working names its source")
 	for range len(paragraphs) + 1 {
 		c.press(fyne.KeyPageUp)
 	}
@@ -151,8 +151,8 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 	c.press(fyne.KeyReturn)
 	require.Equal(t, 1, c.show.At())
 	require.Equal(t, Ask, c.show.Step())
-	require.Same(t, c.stage.answers[0], c.window.Canvas().Focused(), "the keyboard goes on to the next")
-	c.window.Canvas().Focus(c.stage.forward)
+	require.Same(t, c.view.answers[0], c.window.Canvas().Focused(), "the keyboard goes on to the next")
+	c.window.Canvas().Focus(c.view.forward)
 	c.press(fyne.Key2)
 	require.Equal(t, 1, c.show.Predicted(), "the digits choose from the button too")
 }
@@ -160,12 +160,12 @@ func TestADemonstrationByKeyboard(t *testing.T) {
 func TestASwitchByKeyboard(t *testing.T) {
 	c := newClass(t, false)
 	c.show.Choose(1)
-	require.True(t, c.stage.choices[1].off)
+	require.True(t, c.view.choices[1].off)
 	c.show.Forward()
 	c.press(fyne.KeyRight)
 	require.Equal(t, 1, c.show.Position())
-	require.Same(t, c.stage.choices[1], c.window.Canvas().Focused())
-	test.Tap(c.stage.choices[2])
+	require.Same(t, c.view.choices[1], c.window.Canvas().Focused())
+	test.Tap(c.view.choices[2])
 	require.Equal(t, 2, c.show.Position())
 }
 
@@ -176,20 +176,20 @@ func TestUnitsAreThoseInUse(t *testing.T) {
 	c.show.MoveTo(16)
 	c.show.Forward()
 	allTold := func() string {
-		all := words(c.stage.told)
-		for c.show.Told() < c.show.parts()-1 {
+		all := words(c.view.explanation)
+		for c.show.Part() < c.show.parts()-1 {
 			c.show.Forward()
-			all += words(c.stage.told)
+			all += words(c.view.explanation)
 		}
 		return all
 	}
 	require.Contains(t, allTold(), "8000 ft")
-	require.Contains(t, words(c.stage.numbers), "cfm")
+	require.Contains(t, words(c.view.numbers), "cfm")
 	c.model.sys = units.SI
 	c.Refresh()
-	require.Contains(t, words(c.stage.told), "2440 m")
-	require.NotContains(t, words(c.stage.told), " cfm")
-	require.Contains(t, words(c.stage.numbers), "L/s")
+	require.Contains(t, words(c.view.explanation), "2440 m")
+	require.NotContains(t, words(c.view.explanation), " cfm")
+	require.Contains(t, words(c.view.numbers), "L/s")
 }
 
 // "Explain it" explains: with what came out stands the first paragraph, and what came
@@ -198,18 +198,18 @@ func TestExplainItExplains(t *testing.T) {
 	c := newClass(t, false)
 	c.show.Predict(1)
 	c.show.Forward()
-	require.Equal(t, "Explain it", c.stage.forward.Text)
-	test.Tap(c.stage.forward)
+	require.Equal(t, "Explain it", c.view.forward.Text)
+	test.Tap(c.view.forward)
 	o, ok := c.show.Outcome()
 	require.True(t, ok)
-	told := words(c.stage.told)
+	told := words(c.view.explanation)
 	require.Contains(t, told, "This happened: "+c.show.Lesson().Predictions[slices.Index(o.Right(), true)].Text)
 	require.Contains(t, told, o.Explain(units.IP)[0])
 	require.Contains(t, told, "did not happen")
 	for range c.show.parts() - 1 {
 		c.show.Forward()
 	}
-	require.Equal(t, "Next demonstration", c.stage.forward.Text)
+	require.Equal(t, "Next demonstration", c.view.forward.Text)
 }
 
 // Large type shows little at a time, and no list.
@@ -219,16 +219,16 @@ func TestLargeTypeShowsLittleAtATime(t *testing.T) {
 	all := words(c.Object())
 	require.NotContains(t, all, "Altitude", "the list is away")
 	require.Contains(t, all, c.show.Lesson().Ask(units.IP))
-	require.True(t, c.stage.chart.Visible(), "where it begins")
-	require.False(t, c.stage.numbers.Visible(), "the numbers come with the move")
+	require.True(t, c.view.chart.Visible(), "where it begins")
+	require.False(t, c.view.numbers.Visible(), "the numbers come with the move")
 	c.show.Predict(1)
 	c.show.Forward()
-	require.True(t, c.stage.chart.Visible())
-	require.True(t, c.stage.move.Visible())
-	require.Contains(t, words(c.stage.numbers), "Airflow")
+	require.True(t, c.view.chart.Visible())
+	require.True(t, c.view.move.Visible())
+	require.Contains(t, words(c.view.numbers), "Airflow")
 	c.show.Forward()
-	require.False(t, c.stage.move.Visible())
-	require.False(t, c.stage.numbers.Visible())
+	require.False(t, c.view.move.Visible())
+	require.False(t, c.view.numbers.Visible())
 	require.Contains(t, words(c.Object()), "Your prediction came true.")
 	for _, b := range buttons(c.Object()) {
 		if b.Text == "Leave large type" {
@@ -317,7 +317,7 @@ func TestADemonstrationOfOnesOwn(t *testing.T) {
 	c.show.Predict(1)
 	c.show.Forward()
 	c.show.Forward()
-	require.Contains(t, words(c.stage.told), "Your prediction came true.")
+	require.Contains(t, words(c.view.explanation), "Your prediction came true.")
 
 	c.tap(t, "Edit this one ...")
 	c.write(t, "explanation[0]", "The airflow ends at {end airflow}.")
@@ -375,35 +375,35 @@ func TestHandsAreCounted(t *testing.T) {
 	c.show.Raise(1, 1)
 	c.show.Raise(1, 1)
 	c.show.Raise(0, -1)
-	require.Equal(t, "2 hands", c.stage.count[1].label.Text)
-	require.Equal(t, "0 hands", c.stage.count[0].label.Text)
-	c.window.Canvas().Focus(c.stage.answers[2])
+	require.Equal(t, "2 hands", c.view.handCounts[1].label.Text)
+	require.Equal(t, "0 hands", c.view.handCounts[0].label.Text)
+	c.window.Canvas().Focus(c.view.answers[2])
 	c.press(fyne.KeyPlus)
-	require.Equal(t, "1 hand", c.stage.count[2].label.Text)
+	require.Equal(t, "1 hand", c.view.handCounts[2].label.Text)
 	c.show.Predict(2)
 	c.show.Forward()
 	c.show.Raise(1, 5)
 	require.Equal(t, 2, c.show.Hands()[1], "no hand rises once the move is made")
 	c.show.Forward()
-	require.Contains(t, words(c.stage.told), "did not happen, 2 hands")
+	require.Contains(t, words(c.view.explanation), "did not happen, 2 hands")
 	c.show.Reset()
 	require.Equal(t, Ask, c.show.Step())
 	require.Equal(t, -1, c.show.Predicted())
-	require.Equal(t, "0 hands", c.stage.count[1].label.Text)
+	require.Equal(t, "0 hands", c.view.handCounts[1].label.Text)
 }
 
 // The chosen number is traced at the settings that were in view, and at no other.
 func TestTheNumberIsTraced(t *testing.T) {
 	c := newClass(t, false)
 	c.show.Predict(0)
-	require.False(t, c.stage.trace.Visible())
+	require.False(t, c.view.trace.Visible())
 	c.show.Forward()
-	require.True(t, c.stage.trace.Visible())
+	require.True(t, c.view.trace.Visible())
 	for _, at := range []int{2, 5} {
 		c.show.MoveTo(at)
 	}
 	traced := func() plots.ReadoutLine {
-		chart, ok := c.stage.plotTrace()
+		chart, ok := c.view.plotTrace()
 		require.True(t, ok)
 		require.Len(t, chart.Lines, 1)
 		return chart.Lines[0]
@@ -415,7 +415,7 @@ func TestTheNumberIsTraced(t *testing.T) {
 	want, _ := now.Value(c.show.Lesson().Numbers[0]).In(units.IP)
 	require.Equal(t, 5.0, line.Points[2].X)
 	require.InDelta(t, want, line.Points[2].Y, 1e-9)
-	c.stage.tiles[1].pick.Tapped(nil)
+	c.view.tiles[1].pick.Tapped(nil)
 	require.Equal(t, string(c.show.Lesson().Numbers[1].Name()), traced().Label)
 }
 
@@ -459,8 +459,8 @@ func TestTheChartHasHalfTheHeight(t *testing.T) {
 		for i := range c.show.Items() {
 			c.show.Choose(i)
 			for range 3 {
-				require.GreaterOrEqual(t, c.stage.chart.Size().Height, float32(0.5*720), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), set)
-				require.True(t, c.stage.question.Visible())
+				require.GreaterOrEqual(t, c.view.chart.Size().Height, float32(0.5*720), "%s, step %d, %v", c.show.Lesson().Title, c.show.Step(), set)
+				require.True(t, c.view.question.Visible())
 				if c.show.Step() < Explain {
 					c.show.Forward()
 				}

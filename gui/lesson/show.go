@@ -44,13 +44,13 @@ type Show struct {
 	at    int
 
 	settings  []lesson.Setting
-	stands    map[int]lesson.SolvedSetting
-	wanted    int // setting asked for
+	solved    map[int]lesson.SolvedSetting
+	position  int // setting asked for
 	shown     int // setting last solved of those asked for; -1: none yet
 	step      Step
 	predicted int          // -1: none
 	hands     []int        // raised for each prediction
-	told      int          // paragraphs of the explanation in view, less one
+	part      int          // paragraphs of the explanation in view, less one
 	traced    int          // number whose trace is drawn
 	visited   map[int]bool // settings that were in view
 	decided   bool
@@ -152,10 +152,10 @@ func (it Item) Name() string {
 
 func (s *Show) begin() {
 	s.settings, s.fault = s.Lesson().Settings()
-	s.stands = map[int]lesson.SolvedSetting{}
-	s.wanted, s.shown = 0, -1
+	s.solved = map[int]lesson.SolvedSetting{}
+	s.position, s.shown = 0, -1
 	s.step, s.predicted, s.decided = Ask, -1, false
-	s.hands, s.told, s.traced = make([]int, len(s.Lesson().Predictions)), 0, 0
+	s.hands, s.part, s.traced = make([]int, len(s.Lesson().Predictions)), 0, 0
 	s.visited = map[int]bool{0: true}
 	s.edition++
 	s.next()
@@ -192,9 +192,9 @@ func (s *Show) Raise(i, by int) {
 	}
 }
 
-// Told is the part of the explanation in view: what came out with the first of its
+// Part is the part of the explanation in view: what came out with the first of its
 // paragraphs, then the others one by one, and last the calculation where there is one.
-func (s *Show) Told() int { return s.told }
+func (s *Show) Part() int { return s.part }
 
 // parts of the explanation.
 func (s *Show) parts() int {
@@ -218,13 +218,13 @@ func (s *Show) Trace(i int) {
 
 // Visited are the settings that were in view so far, in order, with where each
 // stands: those solved in advance would reveal the result.
-func (s *Show) Visited() (at []int, stands []lesson.SolvedSetting) {
+func (s *Show) Visited() (at []int, solved []lesson.SolvedSetting) {
 	for i := range s.settings {
-		if st, ok := s.stands[i]; ok && s.visited[i] {
-			at, stands = append(at, i), append(stands, st)
+		if st, ok := s.solved[i]; ok && s.visited[i] {
+			at, solved = append(at, i), append(solved, st)
 		}
 	}
-	return at, stands
+	return at, solved
 }
 
 // Reset begins the demonstration again, for the next class.
@@ -239,14 +239,14 @@ func (s *Show) Forward() {
 	case Ask:
 		s.step, s.decided = Try, true
 	case Try:
-		s.step, s.told = Explain, 0
-		if s.wanted == 0 {
+		s.step, s.part = Explain, 0
+		if s.position == 0 {
 			s.MoveTo(len(s.settings) - 1)
 			return
 		}
 	case Explain:
-		if s.told < s.parts()-1 {
-			s.told++
+		if s.part < s.parts()-1 {
+			s.part++
 			break
 		}
 		if s.at < len(s.items)-1 {
@@ -265,14 +265,14 @@ func (s *Show) Back() {
 		return
 	case Try:
 		s.step = Ask
-		s.wanted, s.shown = 0, 0
-		if _, ok := s.stands[0]; !ok {
+		s.position, s.shown = 0, 0
+		if _, ok := s.solved[0]; !ok {
 			s.shown = -1
 		}
 		s.decided = false
 	case Explain:
-		if s.told > 0 {
-			s.told--
+		if s.part > 0 {
+			s.part--
 			break
 		}
 		s.step = Try
@@ -284,15 +284,15 @@ func (s *Show) Back() {
 func (s *Show) Settings() []lesson.Setting { return s.settings }
 
 // Position is the setting asked for.
-func (s *Show) Position() int { return s.wanted }
+func (s *Show) Position() int { return s.position }
 
 // MoveTo makes the move. It is not free before a prediction is made or skipped.
 func (s *Show) MoveTo(i int) {
 	if !s.decided || i < 0 || i >= len(s.settings) {
 		return
 	}
-	s.wanted, s.visited[i] = i, true
-	if _, ok := s.stands[i]; ok {
+	s.position, s.visited[i] = i, true
+	if _, ok := s.solved[i]; ok {
 		s.shown = i
 	}
 	s.next()
@@ -301,19 +301,19 @@ func (s *Show) MoveTo(i int) {
 
 // Start is the house before the move; false while it is not solved yet.
 func (s *Show) Start() (lesson.SolvedSetting, bool) {
-	st, ok := s.stands[0]
+	st, ok := s.solved[0]
 	return st, ok
 }
 
 // Now is the house at the newest setting that is solved.
 func (s *Show) Now() (lesson.SolvedSetting, bool) {
-	st, ok := s.stands[s.shown]
+	st, ok := s.solved[s.shown]
 	return st, ok
 }
 
 // End is the house at the end of the move, for the range of the chart.
 func (s *Show) End() (lesson.SolvedSetting, bool) {
-	st, ok := s.stands[len(s.settings)-1]
+	st, ok := s.solved[len(s.settings)-1]
 	return st, ok
 }
 
@@ -321,7 +321,7 @@ func (s *Show) End() (lesson.SolvedSetting, bool) {
 func (s *Show) Outcome() (lesson.Outcome, bool) {
 	o := lesson.Outcome{Lesson: s.Lesson()}
 	for _, i := range lesson.Samples(len(s.settings)) {
-		st, ok := s.stands[i]
+		st, ok := s.solved[i]
 		if !ok {
 			return o, false
 		}
@@ -339,9 +339,9 @@ func (s *Show) next() {
 	if s.running || s.fault != nil || len(s.settings) == 0 {
 		return
 	}
-	todo := append([]int{s.wanted, 0, len(s.settings) - 1}, lesson.Samples(len(s.settings))...)
+	todo := append([]int{s.position, 0, len(s.settings) - 1}, lesson.Samples(len(s.settings))...)
 	for _, i := range todo {
-		if _, ok := s.stands[i]; !ok {
+		if _, ok := s.solved[i]; !ok {
 			s.start(i)
 			return
 		}
@@ -353,11 +353,11 @@ func (s *Show) start(i int) {
 		l       = s.Lesson().Clone()
 		setting = s.settings[i]
 		edition = s.edition
-		stand   lesson.SolvedSetting
+		solved  lesson.SolvedSetting
 	)
 	s.running = true
 	s.tasks.Go(func(context.Context) (err error) {
-		stand, err = l.Solve(setting, lesson.Solve(s.solve))
+		solved, err = l.Solve(setting, lesson.Solve(s.solve))
 		return err
 	}, func(err error) {
 		s.running = false
@@ -370,9 +370,9 @@ func (s *Show) start(i int) {
 			s.changed()
 			return
 		}
-		s.stands[i] = stand
-		if _, ok := s.stands[s.wanted]; ok {
-			s.shown = s.wanted
+		s.solved[i] = solved
+		if _, ok := s.solved[s.position]; ok {
+			s.shown = s.position
 		}
 		s.changed()
 		s.next()

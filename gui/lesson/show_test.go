@@ -182,7 +182,7 @@ func BenchmarkOneMove(b *testing.B) {
 	s.Forward()
 	for i := 0; b.Loop(); i++ {
 		at := 1 + i%(len(s.Settings())-1)
-		delete(s.stands, at)
+		delete(s.solved, at)
 		s.MoveTo(at)
 	}
 }

@@ -58,10 +58,10 @@ func (t *tiles) Layout(o []fyne.CanvasObject, size fyne.Size) {
 }
 
 // tapArea takes taps on a tile: its number is then traced. It explains the term of the
-// number to a pointer that rests on it.
+// number in a tooltip.
 type tapArea struct {
 	widget.BaseWidget
-	widgets.Resting
+	widgets.HoverTip
 	tapped func()
 }
 

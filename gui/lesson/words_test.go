@@ -25,7 +25,7 @@ func TestWordsOfAFileHaveMessages(t *testing.T) {
 		said(string(s), id, ok)
 	}
 	for _, w := range lesson.Directions() {
-		id, ok := wayWords[w]
+		id, ok := trendWords[w]
 		said(string(w), id, ok)
 	}
 }

@@ -75,7 +75,7 @@ func rgb(hex uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 0xff}
 }
 
-func veil(hex uint32, alpha uint8) color.NRGBA {
+func overlay(hex uint32, alpha uint8) color.NRGBA {
 	c := rgb(hex)
 	c.A = alpha
 	return c
@@ -96,16 +96,16 @@ var light = palette{
 	theme.ColorNameMenuBackground:      rgb(0xFCF9F2),
 	theme.ColorNameOverlayBackground:   rgb(0xFCF9F2),
 	theme.ColorNameSeparator:           rgb(0xCFC8B6),
-	theme.ColorNameScrollBar:           veil(0x23282A, 0x90),
-	theme.ColorNameScrollBarBackground: veil(0x23282A, 0x14),
-	theme.ColorNameShadow:              veil(0x000000, 0x33),
-	theme.ColorNameHover:               veil(0x23282A, 0x12),
-	theme.ColorNamePressed:             veil(0x23282A, 0x24),
+	theme.ColorNameScrollBar:           overlay(0x23282A, 0x90),
+	theme.ColorNameScrollBarBackground: overlay(0x23282A, 0x14),
+	theme.ColorNameShadow:              overlay(0x000000, 0x33),
+	theme.ColorNameHover:               overlay(0x23282A, 0x12),
+	theme.ColorNamePressed:             overlay(0x23282A, 0x24),
 	theme.ColorNamePrimary:             rgb(0x0B5F5B),
 	theme.ColorNameForegroundOnPrimary: rgb(0xFFFFFF),
 	theme.ColorNameHyperlink:           rgb(0x0B5F5B),
-	theme.ColorNameFocus:               veil(0x00B8AC, 0x58),
-	theme.ColorNameSelection:           veil(0x0B7F78, 0x44),
+	theme.ColorNameFocus:               overlay(0x00B8AC, 0x58),
+	theme.ColorNameSelection:           overlay(0x0B7F78, 0x44),
 	theme.ColorNameSuccess:             rgb(0x2A5F2E),
 	theme.ColorNameForegroundOnSuccess: rgb(0xFFFFFF),
 	theme.ColorNameWarning:             rgb(0x7A4700),
@@ -135,16 +135,16 @@ var dark = palette{
 	theme.ColorNameMenuBackground:      rgb(0x272C2E),
 	theme.ColorNameOverlayBackground:   rgb(0x272C2E),
 	theme.ColorNameSeparator:           rgb(0x454C4E),
-	theme.ColorNameScrollBar:           veil(0xE9E5DB, 0x90),
-	theme.ColorNameScrollBarBackground: veil(0xE9E5DB, 0x14),
-	theme.ColorNameShadow:              veil(0x000000, 0x66),
-	theme.ColorNameHover:               veil(0xE9E5DB, 0x14),
-	theme.ColorNamePressed:             veil(0xE9E5DB, 0x24),
+	theme.ColorNameScrollBar:           overlay(0xE9E5DB, 0x90),
+	theme.ColorNameScrollBarBackground: overlay(0xE9E5DB, 0x14),
+	theme.ColorNameShadow:              overlay(0x000000, 0x66),
+	theme.ColorNameHover:               overlay(0xE9E5DB, 0x14),
+	theme.ColorNamePressed:             overlay(0xE9E5DB, 0x24),
 	theme.ColorNamePrimary:             rgb(0x66C7BB),
 	theme.ColorNameForegroundOnPrimary: rgb(0x0C211F),
 	theme.ColorNameHyperlink:           rgb(0x66C7BB),
-	theme.ColorNameFocus:               veil(0xE6FFFB, 0x2A),
-	theme.ColorNameSelection:           veil(0x66C7BB, 0x44),
+	theme.ColorNameFocus:               overlay(0xE6FFFB, 0x2A),
+	theme.ColorNameSelection:           overlay(0x66C7BB, 0x44),
 	theme.ColorNameSuccess:             rgb(0x93CE8B),
 	theme.ColorNameForegroundOnSuccess: rgb(0x0F2410),
 	theme.ColorNameWarning:             rgb(0xEDBB58),

@@ -96,7 +96,7 @@ func Basis(f sizing.Finding) []any {
 }
 
 func newRemark(s sizing.Severity, text, source string) fyne.CanvasObject {
-	return edged(s, container.New(&remarkLayout{}, remarkParts(s, text, source)...))
+	return withEdge(s, container.New(&remarkLayout{}, remarkParts(s, text, source)...))
 }
 
 func newBanner(s sizing.Severity, title, text string) *fyne.Container {
@@ -116,7 +116,7 @@ func NewEntry(s sizing.Severity, title, text string, below ...fyne.CanvasObject)
 	for _, o := range below {
 		rows = append(rows, container.New(&underSentence{banner}, o))
 	}
-	return edged(s, container.New(layout.NewCustomPaddedVBoxLayout(0), rows...))
+	return withEdge(s, container.New(layout.NewCustomPaddedVBoxLayout(0), rows...))
 }
 
 // underSentence sets something under the sentence of a remark.
@@ -138,8 +138,8 @@ func (u *underSentence) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Resize(fyne.NewSize(size.Width-u.x(), size.Height))
 }
 
-// edged draws the thin edge of a severity at the left.
-func edged(s sizing.Severity, o fyne.CanvasObject) fyne.CanvasObject {
+// withEdge draws the thin edge of a severity at the left.
+func withEdge(s sizing.Severity, o fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(edgeLayout{}, newGround(look.Ink(s)), o)
 }
 

@@ -32,7 +32,7 @@ func (n *Notice) Set(s sizing.Severity, title, text string) {
 	n.severity, n.title, n.text = s, title, text
 	n.box.Objects = nil
 	if title != "" || text != "" {
-		n.box.Objects = []fyne.CanvasObject{edged(s, newBanner(s, title, text))}
+		n.box.Objects = []fyne.CanvasObject{withEdge(s, newBanner(s, title, text))}
 	}
 	n.box.Refresh()
 	if len(n.box.Objects) == 0 {

@@ -34,7 +34,7 @@ const AirpathKey = "airpath"
 // Pane is the picture over the table.
 type Pane struct {
 	model Model
-	dress func(units.Locale) plots.Look
+	look  func(units.Locale) plots.Look
 
 	// OnSave and OnCopy are called when the chart in view is to be saved, or its
 	// numbers copied.
@@ -60,7 +60,7 @@ type Pane struct {
 	option   string // name of the chosen option; empty: none was chosen
 	pointed  string // option whose curve is pointed at
 	followed string // option under edit, as last told
-	quiet    bool
+	updating bool
 	brief    bool // the table has its first columns alone
 	drawn    drawing
 }
@@ -77,8 +77,8 @@ type drawing struct {
 }
 
 // New makes the pane. dress gives the look of charts in the units in use.
-func New(m Model, dress func(units.Locale) plots.Look) *Pane {
-	p := &Pane{model: m, dress: dress, kinds: plots.Kinds(), shown: plots.FanAndSystemKey}
+func New(m Model, look func(units.Locale) plots.Look) *Pane {
+	p := &Pane{model: m, look: look, kinds: plots.Kinds(), shown: plots.FanAndSystemKey}
 	p.buildPicture()
 	p.buildTable()
 	down := &stacked{}
@@ -99,7 +99,7 @@ func (p *Pane) OnPart(f func(part string)) { p.airpath.OnTapped = f }
 
 func (p *Pane) buildPicture() {
 	p.chart = chart.New()
-	p.chart.SetLook(func() plots.Look { return p.dress(p.model.Units()) })
+	p.chart.SetLook(func() plots.Look { return p.look(p.model.Units()) })
 	p.chart.SetSource(p.plot)
 	p.chart.OnView = p.refreshButtons
 	p.chart.OnOption = p.point
@@ -114,7 +114,7 @@ func (p *Pane) buildPicture() {
 	}
 	titles = append(titles, lang.T("The airpath, part by part"))
 	p.pick = widget.NewSelect(titles, func(string) {
-		if !p.quiet {
+		if !p.updating {
 			p.Show(p.keyAt(p.pick.SelectedIndex()))
 		}
 	})
@@ -123,7 +123,7 @@ func (p *Pane) buildPicture() {
 		p.Refresh()
 	})
 	p.whose = widget.NewSelect(nil, func(string) {
-		if !p.quiet {
+		if !p.updating {
 			p.setOption(p.names[p.whose.SelectedIndex()])
 		}
 	})
@@ -170,9 +170,9 @@ func (p *Pane) Show(key string) {
 		p.chart.ResetZoom()
 	}
 	p.shown = key
-	p.quiet = true
+	p.updating = true
 	p.pick.SetSelectedIndex(p.indexOf(key))
-	p.quiet = false
+	p.updating = false
 	p.Refresh()
 }
 
@@ -220,7 +220,7 @@ func setVisible(o fyne.CanvasObject, visible bool) {
 }
 
 // plot makes the chart in view; false where none is.
-func (p *Pane) plot() (plots.Chart, bool) { return p.inView(p.dress(p.model.Units())) }
+func (p *Pane) plot() (plots.Chart, bool) { return p.inView(p.look(p.model.Units())) }
 
 // Follow is called with the option under edit, empty where none is: its airpath comes
 // in view when it changes, and today's when the editing ends.
@@ -250,12 +250,12 @@ func (p *Pane) listOptions(s *sizing.Study) {
 		p.names[i] = s.Options[i].Name
 		titles[i] = sizing.OptionName(p.names[i]).Show(p.model.Units())
 	}
-	p.quiet = true
+	p.updating = true
 	if !slices.Equal(titles, p.whose.Options) {
 		p.whose.SetOptions(titles)
 	}
 	p.whose.SetSelectedIndex(slices.Index(p.names, p.chosen(s).Name))
-	p.quiet = false
+	p.updating = false
 }
 
 // chosen is the option whose airpath is drawn: today where none is chosen, or

@@ -85,7 +85,7 @@ func row(o *sizing.OptionResult, r *sizing.OptionRange, loaded bool, sys units.L
 	return []string{
 		sizing.OptionName(o.Name).Show(sys), ranged(c.Airflow, spread.Airflow, sys), ranged(c.ExternalStatic, spread.ExternalStatic, sys),
 		drop, ranged(c.BlowerPower, spread.BlowerPower, sys), ranged(c.TemperatureRise, spread.TemperatureRise, sys),
-		verdict, standing(o, r), number(c.AirflowPerCapacity), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
+		verdict, agreement(o, r), number(c.AirflowPerCapacity), filtered(c.FaceVelocity), filtered(c.MediaVelocity),
 	}
 }
 
@@ -102,8 +102,8 @@ func ranged[T interface {
 	return text + " ±" + table.Spread(r.Within(v), sys)
 }
 
-// standing is the claim about an option on which its samples agree.
-func standing(o *sizing.OptionResult, r *sizing.OptionRange) string {
+// agreement is the claim about an option on which its samples agree.
+func agreement(o *sizing.OptionResult, r *sizing.OptionRange) string {
 	switch {
 	case o.Kind != sizing.KindOption:
 		return "–"

@@ -26,9 +26,9 @@ type plainModel struct{ system units.Locale }
 
 func (m *plainModel) Units() units.Locale { return m.system }
 
-// TestClassSheet_Identity: the demonstration in view is laid out first, another when
+// TestClassSheet: the demonstration in view is laid out first, another when
 // chosen, front and back, in the units of the window.
-func TestClassSheet_Identity(t *testing.T) {
+func TestClassSheet(t *testing.T) {
 	d := &classDesk{counter: counter{paper: report.Letter}}
 	for _, name := range assets.Lessons()[:2] {
 		data, err := assets.OpenLesson(name)

@@ -104,7 +104,7 @@ func opened(t *testing.T) (*Screen, *model, *counter, fyne.Window) {
 	return s, m, d, w
 }
 
-func TestPreview_Identity(t *testing.T) {
+func TestPreview(t *testing.T) {
 	s, m, d, _ := opened(t)
 	require.True(t, s.save.Disabled(), "nothing is laid out yet")
 	d.goOn()
@@ -148,9 +148,9 @@ func ratio(s *Screen) float64 {
 	return float64(size.X) / float64(size.Y)
 }
 
-// TestLate_Identity: pages of a choice that was changed meanwhile are dropped,
+// TestLate: pages of a choice that was changed meanwhile are dropped,
 // and nothing is laid out twice.
-func TestLate_Identity(t *testing.T) {
+func TestLate(t *testing.T) {
 	s, _, d, _ := opened(t)
 	early := d.waiting
 	s.Choose(report.Working)
@@ -164,11 +164,11 @@ func TestLate_Identity(t *testing.T) {
 	require.Empty(t, d.waiting)
 }
 
-// TestCautions_Identity: the cautions cannot be confirmed before their end has
+// TestCautions: the cautions cannot be confirmed before their end has
 // been in view.
 // Ranges that the window knows are not sampled again for a page, and a page without
 // ranges takes none up.
-func TestKnownRangesServeThePages_Identity(t *testing.T) {
+func TestKnownRangesServeThePages(t *testing.T) {
 	s, m, d, _ := opened(t)
 	d.goOn()
 	own := s.ranges
@@ -185,7 +185,7 @@ func TestKnownRangesServeThePages_Identity(t *testing.T) {
 	require.Equal(t, m.study, s.sampled)
 }
 
-func TestCautions_Identity(t *testing.T) {
+func TestCautions(t *testing.T) {
 	s, _, d, w := opened(t)
 	w.Resize(fyne.NewSize(700, 300))
 	s.Choose(report.WorkOrder)
@@ -201,9 +201,9 @@ func TestCautions_Identity(t *testing.T) {
 	require.False(t, s.save.Disabled() || s.print.Disabled())
 }
 
-// TestCompany_Identity: what is typed of the company is kept and stands on the
+// TestCompany: what is typed of the company is kept and stands on the
 // pages laid out next; what cannot be read is said and keeps nothing.
-func TestCompany_Identity(t *testing.T) {
+func TestCompany(t *testing.T) {
 	s, _, d, _ := opened(t)
 	d.goOn()
 	before := s.laid
@@ -227,7 +227,7 @@ func TestCompany_Identity(t *testing.T) {
 	require.False(t, s.save.Disabled())
 }
 
-func TestProposed_Identity(t *testing.T) {
+func TestProposed(t *testing.T) {
 	s, m, d, _ := opened(t)
 	s.proposed.SetSelected(m.job.Options[0].Name)
 	d.goOn()
@@ -239,7 +239,7 @@ func TestProposed_Identity(t *testing.T) {
 }
 
 // The working names the fields of what is assumed as the window does.
-func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
+func TestWorkingSpeaksAsTheWindow(t *testing.T) {
 	s, m, desk, _ := opened(t)
 	s.Choose(report.Working)
 	desk.goOn()
@@ -252,7 +252,7 @@ func TestWorkingSpeaksAsTheWindow_Identity(t *testing.T) {
 
 // The pages are laid out again in the language chosen for them, which the desk keeps;
 // the working names its fields in it too.
-func TestLanguageOfThePages_Identity(t *testing.T) {
+func TestLanguageOfThePages(t *testing.T) {
 	s, m, desk, _ := opened(t)
 	s.Choose(report.Working)
 	desk.goOn()
@@ -273,7 +273,7 @@ func TestLanguageOfThePages_Identity(t *testing.T) {
 }
 
 // A company's tax is typed and shown with the decimal mark of the window.
-func TestTaxWithADecimalComma_Identity(t *testing.T) {
+func TestTaxWithADecimalComma(t *testing.T) {
 	lang.Set(units.Locale{Language: "es", Comma: true})
 	t.Cleanup(func() { lang.Set(units.IP) })
 	test.NewApp()

@@ -40,7 +40,7 @@ func numberText(si float64, u *units.Unit) string {
 
 // Quantity reads a typed text; an empty one leaves the value open. The fault is in
 // words.
-func Quantity(l units.Locale, k *units.Kind, text string, bare *units.Unit, zero, negative bool) (si float64, fault string) {
+func Quantity(l units.Locale, k *units.Kind, text string, defaultUnit *units.Unit, zero, negative bool) (si float64, fault string) {
 	t := strings.TrimSpace(text)
 	if t == "" {
 		return 0, ""
@@ -49,7 +49,7 @@ func Quantity(l units.Locale, k *units.Kind, text string, bare *units.Unit, zero
 	if mark != "" {
 		return 0, message.Text(l, "{reason}; want {wanted}", "reason", mark, "wanted", message.WantedOf(k))
 	}
-	si, err := k.Parse(pointed, bare.Name)
+	si, err := k.Parse(pointed, defaultUnit.Name)
 	if err != nil {
 		var p *units.ParseError
 		if errors.As(err, &p) {

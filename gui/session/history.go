@@ -19,14 +19,14 @@ type step struct {
 
 // history is the steps made, and how many of them are in effect.
 type history struct {
-	steps  []step
-	stand  int
-	sealed bool // no further typing joins the newest step
+	steps   []step
+	applied int
+	sealed  bool // no further typing joins the newest step
 }
 
 func (h *history) add(s step) {
-	h.steps = h.steps[:h.stand]
-	if !h.sealed && s.field != "" && h.stand > 0 && h.steps[h.stand-1].field == s.field {
+	h.steps = h.steps[:h.applied]
+	if !h.sealed && s.field != "" && h.applied > 0 && h.steps[h.applied-1].field == s.field {
 		h.join(s)
 		return
 	}
@@ -35,17 +35,17 @@ func (h *history) add(s step) {
 	if len(h.steps) > longest {
 		h.steps = append([]step(nil), h.steps[len(h.steps)-longest:]...)
 	}
-	h.stand = len(h.steps)
+	h.applied = len(h.steps)
 }
 
 // join adds typing to the newest step, which vanishes where the typing came
 // back to where it began.
 func (h *history) join(s step) {
-	last := &h.steps[h.stand-1]
+	last := &h.steps[h.applied-1]
 	last.after = s.after
 	if reflect.DeepEqual(last.before, last.after) {
-		h.stand--
-		h.steps = h.steps[:h.stand]
+		h.applied--
+		h.steps = h.steps[:h.applied]
 		h.sealed = true
 	}
 }
@@ -53,33 +53,33 @@ func (h *history) join(s step) {
 func (h *history) seal() { h.sealed = true }
 
 func (h *history) back() (sizing.Job, bool) {
-	if h.stand == 0 {
+	if h.applied == 0 {
 		return sizing.Job{}, false
 	}
-	h.stand--
+	h.applied--
 	h.sealed = true
-	return h.steps[h.stand].before, true
+	return h.steps[h.applied].before, true
 }
 
 func (h *history) forward() (sizing.Job, bool) {
-	if h.stand == len(h.steps) {
+	if h.applied == len(h.steps) {
 		return sizing.Job{}, false
 	}
-	h.stand++
+	h.applied++
 	h.sealed = true
-	return h.steps[h.stand-1].after, true
+	return h.steps[h.applied-1].after, true
 }
 
 func (h *history) backName() string {
-	if h.stand == 0 {
+	if h.applied == 0 {
 		return ""
 	}
-	return h.steps[h.stand-1].name
+	return h.steps[h.applied-1].name
 }
 
 func (h *history) forwardName() string {
-	if h.stand == len(h.steps) {
+	if h.applied == len(h.steps) {
 		return ""
 	}
-	return h.steps[h.stand].name
+	return h.steps[h.applied].name
 }

@@ -19,8 +19,8 @@ type Ranging struct {
 	// Post brings progress from where Sample runs to the session's thread. Left
 	// open: Sample runs on that thread, as with InStep.
 	Post func(func())
-	// Settle is the pause after an edit before the work begins.
-	Settle time.Duration
+	// Debounce is the pause after an edit before the work begins.
+	Debounce time.Duration
 	// Between is the shortest time between two reports of progress: a window
 	// draws itself for each.
 	Between time.Duration
@@ -50,15 +50,15 @@ type RangeProgress struct {
 // of an older round is dropped.
 type ranges struct {
 	Ranging
-	on       bool
-	round    int
-	stop     context.CancelFunc // of the work under way
-	state    RangeState
-	finished int
-	fault    error
-	result   []sizing.OptionRange
-	study    *sizing.Study // that the result belongs to
-	heard    []func()
+	on        bool
+	round     int
+	stop      context.CancelFunc // of the work under way
+	state     RangeState
+	finished  int
+	fault     error
+	result    []sizing.OptionRange
+	study     *sizing.Study // that the result belongs to
+	listeners []func()
 }
 
 // RangeBy sets how ranges are calculated, and switches them on.
@@ -84,7 +84,7 @@ func (s *Session) Ranging() bool { return s.ranges.on && s.ranges.Sample != nil 
 
 // OnRanges adds a listener for the progress of the ranges. Their result is
 // reported to the listeners of OnChange.
-func (s *Session) OnRanges(f func()) { s.ranges.heard = append(s.ranges.heard, f) }
+func (s *Session) OnRanges(f func()) { s.ranges.listeners = append(s.ranges.listeners, f) }
 
 // Ranges are how well the numbers of the Study are known; nil while that is not
 // worked out for this very Study.
@@ -153,7 +153,7 @@ func (s *Session) ResumeRanges() {
 }
 
 func (s *Session) notifyRanges() {
-	for _, f := range s.ranges.heard {
+	for _, f := range s.ranges.listeners {
 		f()
 	}
 }
@@ -227,8 +227,8 @@ const mostReports = 20
 // sampleAfterPause runs outside the session's thread. It waits first, so that quick typing
 // starts no work.
 func (p Ranging) sampleAfterPause(ctx context.Context, job sizing.Job, note func(finished int)) ([]sizing.OptionRange, error) {
-	if p.Settle > 0 {
-		rest := time.NewTimer(p.Settle)
+	if p.Debounce > 0 {
+		rest := time.NewTimer(p.Debounce)
 		defer rest.Stop()
 		select {
 		case <-rest.C:

@@ -235,7 +235,7 @@ func TestQuickTypingStartsNothing(t *testing.T) {
 	before := runtime.NumGoroutine()
 	h := &thread{back: make(chan func(), 64)}
 	s := New(echo, h.run)
-	s.RangeBy(Ranging{Samples: someSamples, Settle: time.Hour, Post: func(f func()) { h.back <- f },
+	s.RangeBy(Ranging{Samples: someSamples, Debounce: time.Hour, Post: func(f func()) { h.back <- f },
 		Sample: func(context.Context, sizing.Job, func(int)) ([]sizing.OptionRange, error) {
 			t.Error("begun before the edit had settled")
 			return nil, nil

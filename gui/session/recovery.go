@@ -40,8 +40,8 @@ type recoveryCopy struct {
 	closed  bool
 }
 
-// keeper returns what writes a copy, unless drop or close is called before.
-func (r *recoveryCopy) keeper(copy Recovery) func() error {
+// writer returns what writes a copy, unless drop or close is called before.
+func (r *recoveryCopy) writer(copy Recovery) func() error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	edition := r.edition

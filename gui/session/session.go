@@ -214,7 +214,7 @@ func (s *Session) Undo() {
 // Redo makes again the step last undone.
 func (s *Session) Redo() {
 	if job, ok := s.history.forward(); ok {
-		if s.history.steps[s.history.stand-1].field == "" {
+		if s.history.steps[s.history.applied-1].field == "" {
 			s.follow(&s.job, &job)
 		}
 		s.job = job
@@ -260,24 +260,24 @@ func (s *Session) resolve() {
 func (s *Session) start() {
 	s.running = true
 	var (
-		job     = s.job.Clone()
-		path    = s.path
-		onDisk  = s.onDisk
-		edition = s.edition
-		keep    = func() error { return nil }
-		study   *sizing.Study
-		unkept  error
+		job       = s.job.Clone()
+		path      = s.path
+		onDisk    = s.onDisk
+		edition   = s.edition
+		keep      = func() error { return nil }
+		study     *sizing.Study
+		copyFault error
 	)
 	if s.Dirty() {
-		keep = s.recovery.keeper(Recovery{Job: job, Path: path, OnDisk: onDisk})
+		keep = s.recovery.writer(Recovery{Job: job, Path: path, OnDisk: onDisk})
 	}
 	s.tasks.Go(func(context.Context) (err error) {
-		defer func() { unkept = keep() }() // also where the engine panics
+		defer func() { copyFault = keep() }() // also where the engine panics
 		study, err = s.solve(job)
 		return err
 	}, func(err error) {
 		s.running = false
-		s.keepFault = unkept // the edit itself matters more than its copy
+		s.keepFault = copyFault // the edit itself matters more than its copy
 		if !s.Dirty() {
 			s.recovery.drop()
 		}

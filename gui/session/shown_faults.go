@@ -37,13 +37,13 @@ func (s *Session) showTyped() {
 func within(a, b string) bool { return strings.HasPrefix(a, b) || strings.HasPrefix(b, a) }
 
 func (s *Session) showFaults(of func(path string) bool) {
-	news := false
+	changed := false
 	for _, f := range s.errors {
 		if !s.shown[f.Path] && of(f.Path) {
-			s.shown[f.Path], news = true, true
+			s.shown[f.Path], changed = true, true
 		}
 	}
-	if news {
+	if changed {
 		s.changed()
 	}
 }

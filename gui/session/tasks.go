@@ -49,7 +49,7 @@ func (t *Tasks) Go(work func(context.Context) error, done func(error)) {
 		return
 	}
 	var err error
-	t.run(func() { err = guard(t.ctx, work) }, func() {
+	t.run(func() { err = withRecover(t.ctx, work) }, func() {
 		if t.ctx.Err() == nil {
 			done(err)
 		}
@@ -68,7 +68,7 @@ func (t *Tasks) Post(f func()) {
 // Close cancels all work.
 func (t *Tasks) Close() { t.stop() }
 
-func guard(ctx context.Context, work func(context.Context) error) (err error) {
+func withRecover(ctx context.Context, work func(context.Context) error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = message.Errorf("an error inside the program stopped this work: {fault}", "fault", fmt.Sprint(r))

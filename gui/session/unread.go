@@ -46,7 +46,7 @@ func (s *Session) CannotRead(u Unread) {
 		}
 		s.unread[i] = u
 	}
-	if job, ok := s.history.giveUp(u.Path); ok {
+	if job, ok := s.history.revert(u.Path); ok {
 		s.job = job
 		s.resolve()
 		return
@@ -74,14 +74,14 @@ func (s *Session) leaveUnread() {
 	}
 }
 
-// giveUp undoes typing into a field that is not finished yet.
-func (h *history) giveUp(field string) (sizing.Job, bool) {
-	if h.sealed || h.stand == 0 || h.stand != len(h.steps) || h.steps[h.stand-1].field != field {
+// revert undoes typing into a field that is not finished yet.
+func (h *history) revert(field string) (sizing.Job, bool) {
+	if h.sealed || h.applied == 0 || h.applied != len(h.steps) || h.steps[h.applied-1].field != field {
 		return sizing.Job{}, false
 	}
-	h.stand--
-	before := h.steps[h.stand].before
-	h.steps = h.steps[:h.stand]
+	h.applied--
+	before := h.steps[h.applied].before
+	h.steps = h.steps[:h.applied]
 	h.sealed = true
 	return before, true
 }

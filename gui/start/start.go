@@ -31,36 +31,36 @@ type Screen struct {
 	model Model
 	enter func(place string)
 
-	rests  *widget.Label
-	says   *fyne.Container // problems of the house as it is today
-	told   *sizing.Study   // that they were listed of
-	title  *widget.Label
-	more   *widgets.Button
-	answer *table.Fitted
-	places []*sizing.Size // of the rows of the answer
-	add    *widget.Button
-	why    *widget.Label // of the chosen size
-	name   *widget.Label // of the answer
-	head   fyne.CanvasObject
+	basis      *widget.Label
+	problems   *fyne.Container // problems of the house as it is today
+	problemsOf *sizing.Study   // that they were listed of
+	title      *widget.Label
+	more       *widgets.Button
+	answer     *table.Fitted
+	places     []*sizing.Size // of the rows of the answer
+	add        *widget.Button
+	why        *widget.Label // of the chosen size
+	name       *widget.Label // of the answer
+	head       fyne.CanvasObject
 
-	shelf   func() Shelf
-	shelves *fyne.Container // what to open, on an empty bench
-	shelved *fyne.Container // what they hold
-	recent  []string        // as last listed
+	openList       func() OpenList
+	scrolledList   *fyne.Container // what to open, on an empty bench
+	unscrolledList *fyne.Container // what they hold
+	recent         []string        // as last listed
 }
 
-// New makes the screen; shelf tells what can be opened, enter leads to another
+// New makes the screen; openList lists what can be opened, enter leads to another
 // place.
-func New(m Model, shelf func() Shelf, enter func(place string)) *Screen {
-	s := &Screen{model: m, shelf: shelf, enter: enter, shelves: container.NewStack(), shelved: container.NewStack()}
-	s.rests = widget.NewLabel("")
-	s.rests.Wrapping = fyne.TextWrapWord
-	s.rests.SizeName = theme.SizeNameCaptionText
-	s.says = container.New(layout.NewCustomPaddedVBoxLayout(0))
+func New(m Model, openList func() OpenList, enter func(place string)) *Screen {
+	s := &Screen{model: m, openList: openList, enter: enter, scrolledList: container.NewStack(), unscrolledList: container.NewStack()}
+	s.basis = widget.NewLabel("")
+	s.basis.Wrapping = fyne.TextWrapWord
+	s.basis.SizeName = theme.SizeNameCaptionText
+	s.problems = container.New(layout.NewCustomPaddedVBoxLayout(0))
 	s.title = widget.NewLabelWithStyle(lang.T("Problems today"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.more = widgets.NewButton("All problems", func() { enter("findings") })
 	s.answer = table.NewFitted(3)
-	s.answer.OnSelected = func(int) { s.tellChosen() }
+	s.answer.OnSelected = func(int) { s.showVerdict() }
 	s.answer.OnActivated = func(int) { s.addChosen() }
 	s.add = widget.NewButton(lang.T("Add to Compare"), s.addChosen)
 	limits := widget.NewButton(lang.T("Openings and prices"), func() { enter("limits") })
@@ -80,9 +80,9 @@ func (s *Screen) build(b *form.Builder) {
 	form.Quantity(b, "equipment.cooling_capacity", "Cooling capacity", func(j *sizing.Job) *units.Capacity { return &j.Equipment.CoolingCapacity })
 	form.Quantity(b, "design_airflow", "Design airflow", func(j *sizing.Job) *units.Flow { return &j.DesignAirflow }, form.QuantityOptions{Covered: "airflow_per_capacity"})
 	form.Quantity(b, "target_face_velocity", "Target face velocity", func(j *sizing.Job) *units.Speed { return &j.TargetFaceVelocity })
-	b.Object(s.rests)
+	b.Object(s.basis)
 	b.Object(s.title)
-	b.Object(s.says)
+	b.Object(s.problems)
 	b.Object(widgets.NewFlow(s.more))
 }
 
@@ -92,14 +92,14 @@ func (s *Screen) Head() fyne.CanvasObject { return s.head }
 // Refresh reads the Study again.
 func (s *Screen) Refresh() {
 	study, sys := s.model.Study(), s.model.Units()
-	s.restOn(study, sys)
-	s.tellToday(study)
+	s.showBasis(study, sys)
+	s.listProblems(study)
 	s.Form.Refresh()
 	if study == nil {
-		s.listShelves()
+		s.refreshOpenList()
 		s.places = nil
 		s.answer.Set(columns(sys), nil)
-		s.tellChosen()
+		s.showVerdict()
 		return
 	}
 	s.places = []*sizing.Size{study.SuggestedSizes.Grille, study.SuggestedSizes.Slot, study.SuggestedSizes.Cabinet}
@@ -112,7 +112,7 @@ func (s *Screen) Refresh() {
 		s.name.SetText(name)
 	}
 	s.answer.Set(columns(sys), rows)
-	s.tellChosen()
+	s.showVerdict()
 }
 
 // nameOf is what sizes are called together: not all of them may fit.
@@ -128,20 +128,20 @@ func nameOf(places []*sizing.Size) message.ID {
 	return "No size fits: the nearest ones"
 }
 
-// restOn shows how much of the result is based on assumed values.
-func (s *Screen) restOn(study *sizing.Study, sys units.Locale) {
-	text := restsOn(study).In(sys)
+// showBasis shows how much of the result is based on assumed values.
+func (s *Screen) showBasis(study *sizing.Study, sys units.Locale) {
+	text := basisOf(study).In(sys)
 	if study != nil {
 		if nothing := study.SuggestedSizes.In(sys); nothing != "" {
 			text += " " + nothing
 		}
 	}
-	if s.rests.Text != text {
-		s.rests.SetText(text)
+	if s.basis.Text != text {
+		s.basis.SetText(text)
 	}
 }
 
-func restsOn(study *sizing.Study) message.Sentences {
+func basisOf(study *sizing.Study) message.Sentences {
 	if study == nil {
 		return message.Sentences{message.New("The capacity or the airflow is enough. All else is assumed until you enter it, and is marked as assumed.")}
 	}
@@ -157,14 +157,14 @@ func restsOn(study *sizing.Study) message.Sentences {
 	return out
 }
 
-// tellToday lists the problems of today's house by name, worst first.
-func (s *Screen) tellToday(study *sizing.Study) {
-	s.title.Hidden, s.says.Hidden, s.more.Hidden = study == nil, study == nil, study == nil
-	if study == nil || study == s.told {
+// listProblems lists the problems of today's house by name, worst first.
+func (s *Screen) listProblems(study *sizing.Study) {
+	s.title.Hidden, s.problems.Hidden, s.more.Hidden = study == nil, study == nil, study == nil
+	if study == nil || study == s.problemsOf {
 		return
 	}
-	s.told = study
-	s.says.Objects = nil
+	s.problemsOf = study
+	s.problems.Objects = nil
 	listed := map[string]bool{}
 	for _, f := range study.Findings {
 		if f.Severity == sizing.Good || f.Problem == "" || f.Option != "" && f.Option != study.Today().Name {
@@ -175,12 +175,12 @@ func (s *Screen) tellToday(study *sizing.Study) {
 			continue
 		}
 		listed[words] = true
-		s.says.Add(container.NewBorder(nil, nil, container.NewCenter(widgets.NewSeverityIcon(f.Severity)), nil, wrapped(words)))
+		s.problems.Add(container.NewBorder(nil, nil, container.NewCenter(widgets.NewSeverityIcon(f.Severity)), nil, wrapped(words)))
 	}
 	if len(listed) == 0 {
-		s.says.Add(wrapped(lang.T("Today's house keeps every limit.")))
+		s.problems.Add(wrapped(lang.T("Today's house keeps every limit.")))
 	}
-	s.says.Refresh()
+	s.problems.Refresh()
 }
 
 func wrapped(text string) *widget.Label {
@@ -218,9 +218,9 @@ func (s *Screen) chosen() *sizing.Size {
 	return nil
 }
 
-// tellChosen shows the limits that the chosen size misses, and the findings of
+// showVerdict shows the limits that the chosen size misses, and the findings of
 // the house with it.
-func (s *Screen) tellChosen() {
+func (s *Screen) showVerdict() {
 	size := s.chosen()
 	if s.why.Hidden = size == nil; s.why.Hidden {
 		s.add.Disable()

@@ -18,7 +18,7 @@ const arrow = " → "
 // well they are known.
 type cell struct {
 	widget.BaseWidget
-	widgets.Resting
+	widgets.HoverTip
 	figure Figure
 	usual  Figure // as wide as most: what stands beside keeps its place
 	dim    bool   // the numbers are older than the job

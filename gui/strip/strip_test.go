@@ -43,7 +43,7 @@ func TestFiguresOfADecimalComma(t *testing.T) {
 	}
 }
 
-func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
+func TestFiguresAreThoseOfTheStudy(t *testing.T) {
 	study := house(t)
 	o := study.Option("coarse one")
 	got := Figures(study, o, nil, units.IP)
@@ -68,7 +68,7 @@ func TestFiguresAreThoseOfTheStudy_Identity(t *testing.T) {
 }
 
 // Watts that the blower's table does not tell are no zero.
-func TestWattsThatAreNotKnown_Identity(t *testing.T) {
+func TestWattsThatAreNotKnown(t *testing.T) {
 	study := house(t)
 	require.NotEqual(t, "–", Figures(study, nil, nil, units.IP)[2].Before)
 	today := study.Today()

@@ -28,7 +28,7 @@ func newMachine(os string, output string, fault error) *machine {
 	return m
 }
 
-func TestPrint_Identity(t *testing.T) {
+func TestPrint(t *testing.T) {
 	want := []string{"/bin/lp", "-t", "Hill's house", "-o", "media=a4", "/a/b 'c'.pdf"}
 	for _, os := range []string{"linux", "darwin"} {
 		m := newMachine(os, "", nil)
@@ -39,9 +39,9 @@ func TestPrint_Identity(t *testing.T) {
 	}
 }
 
-// TestPrint_AnyName_Identity: where a desktop prints, the path reaches it as it
+// TestPrint_AnyName: where a desktop prints, the path reaches it as it
 // is, with every sign that ends a string in some shell, and no command is run.
-func TestPrint_AnyName_Identity(t *testing.T) {
+func TestPrint_AnyName(t *testing.T) {
 	const hostile = "C:\\jobs\\Hill's \u2019; calc; \u2018 \u201c\u201d \" $(calc) `calc` & %PATH%.pdf"
 	m := newMachine("windows", "", nil)
 	var asked []string
@@ -57,7 +57,7 @@ func TestPrint_AnyName_Identity(t *testing.T) {
 	require.Empty(t, m.ran)
 }
 
-func TestOpenFolder_Identity(t *testing.T) {
+func TestOpenFolder(t *testing.T) {
 	for os, want := range map[string]string{"linux": "/bin/xdg-open", "freebsd": "/bin/xdg-open", "darwin": "/bin/open"} {
 		m := newMachine(os, "", nil)
 		require.NoError(t, m.OpenFolder("/a/b"))
@@ -66,8 +66,8 @@ func TestOpenFolder_Identity(t *testing.T) {
 	require.Error(t, newMachine("linux", "", &exec.ExitError{}).OpenFolder("/a"))
 }
 
-// TestFault_Identity: what the machine lacks or says is reported in words.
-func TestFault_Identity(t *testing.T) {
+// TestFault: what the machine lacks or says is reported in words.
+func TestFault(t *testing.T) {
 	m := newMachine("linux", "lp: Error - no default destination available.\n", errors.New("exit status 1"))
 	_, err := m.Print("/a.pdf", "a", "letter")
 	require.EqualError(t, err, "lp: lp: Error - no default destination available.: exit status 1")
@@ -80,8 +80,8 @@ func TestFault_Identity(t *testing.T) {
 	require.ErrorAs(t, m.OpenFolder("/a"), &missing)
 }
 
-// TestMachine_Identity: programs of this machine are found and run.
-func TestMachine_Identity(t *testing.T) {
+// TestMachine: programs of this machine are found and run.
+func TestMachine(t *testing.T) {
 	m := Machine()
 	_, err := m.Find(filepath.Join(t.TempDir(), "none"))
 	require.Error(t, err)

@@ -17,7 +17,7 @@ import (
 // tableBody draws the rows in sight.
 type tableBody struct {
 	widget.BaseWidget
-	widgets.Resting
+	widgets.HoverTip
 	t       *Table
 	hovered int
 }
@@ -60,7 +60,7 @@ func (b *tableBody) MouseMoved(e *desktop.MouseEvent) {
 		b.hovered = row
 		b.Refresh()
 	}
-	b.Resting.MouseMoved(e)
+	b.HoverTip.MouseMoved(e)
 }
 
 // cutTo is the beginning of a text that a column has room for.
@@ -114,7 +114,7 @@ func (b *tableBody) explained(at fyne.Position) (from fyne.Position, size fyne.S
 func (b *tableBody) MouseOut() {
 	b.hovered = -1
 	b.Refresh()
-	b.Resting.MouseOut()
+	b.HoverTip.MouseOut()
 }
 
 // CreateRenderer draws the rows.

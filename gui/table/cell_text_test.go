@@ -8,7 +8,7 @@ import (
 	"returnbench/sizing/units"
 )
 
-func TestSpread_Identity(t *testing.T) {
+func TestSpread(t *testing.T) {
 	for _, c := range []struct {
 		q    units.Quantity
 		want string

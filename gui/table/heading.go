@@ -16,7 +16,7 @@ import (
 // tableHead draws titles and units, moved sideways with the body.
 type tableHead struct {
 	widget.BaseWidget
-	widgets.Resting
+	widgets.HoverTip
 	t *Table
 }
 

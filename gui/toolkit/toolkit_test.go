@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestMissing_Identity(t *testing.T) {
+func TestMissing(t *testing.T) {
 	for _, c := range []struct {
 		env  map[string]string
 		need bool

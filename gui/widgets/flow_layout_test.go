@@ -18,7 +18,7 @@ func block(width, height float32) *canvas.Rectangle {
 
 // Things go on in a new line where the width ends; one that is hidden takes no
 // room; none is cut where a single one fits.
-func TestFlow_Identity(t *testing.T) {
+func TestFlow(t *testing.T) {
 	a, b, c := block(100, 20), block(60, 30), block(80, 10)
 	gap := theme.Padding()
 	f := NewFlow(a, b, c)

@@ -17,7 +17,7 @@ import (
 // end in an ellipsis. The pointer over them has the whole text shown.
 type Lines struct {
 	widget.BaseWidget
-	Resting
+	HoverTip
 	text  string
 	short string // says the same in fewer words; empty: there is none
 	shown string // one of both, as last laid out

@@ -37,22 +37,22 @@ func (b *SmallButton) Tapped(*fyne.PointEvent) { b.onTap() }
 
 // CreateRenderer draws the button.
 func (b *SmallButton) CreateRenderer() fyne.WidgetRenderer {
-	r := &smallButtonRenderer{b: b, ground: canvas.NewRectangle(color.Transparent), veil: canvas.NewRectangle(color.Transparent), text: canvas.NewText(b.sign, color.Black)}
+	r := &smallButtonRenderer{b: b, ground: canvas.NewRectangle(color.Transparent), overlay: canvas.NewRectangle(color.Transparent), text: canvas.NewText(b.sign, color.Black)}
 	r.text.Alignment = fyne.TextAlignCenter
 	r.paint()
 	return r
 }
 
 type smallButtonRenderer struct {
-	b            *SmallButton
-	ground, veil *canvas.Rectangle
-	text         *canvas.Text
+	b               *SmallButton
+	ground, overlay *canvas.Rectangle
+	text            *canvas.Text
 }
 
 func (r *smallButtonRenderer) Destroy() {}
 
 func (r *smallButtonRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ground, r.veil, r.text}
+	return []fyne.CanvasObject{r.ground, r.overlay, r.text}
 }
 
 func (r *smallButtonRenderer) MinSize() fyne.Size {
@@ -62,7 +62,7 @@ func (r *smallButtonRenderer) MinSize() fyne.Size {
 
 func (r *smallButtonRenderer) Layout(size fyne.Size) {
 	r.ground.Resize(size)
-	r.veil.Resize(size)
+	r.overlay.Resize(size)
 	h := r.text.MinSize().Height
 	r.text.Resize(fyne.NewSize(size.Width, h))
 	r.text.Move(fyne.NewPos(0, (size.Height-h)/2))
@@ -79,9 +79,9 @@ func (r *smallButtonRenderer) paint() {
 	v := fyne.CurrentApp().Settings().ThemeVariant()
 	r.ground.FillColor = th.Color(theme.ColorNameButton, v)
 	r.ground.CornerRadius = th.Size(theme.SizeNameInputRadius)
-	r.veil.FillColor = th.Color(theme.ColorNameHover, v)
-	r.veil.CornerRadius = r.ground.CornerRadius
-	r.veil.Hidden = !r.b.Hovered
+	r.overlay.FillColor = th.Color(theme.ColorNameHover, v)
+	r.overlay.CornerRadius = r.ground.CornerRadius
+	r.overlay.Hidden = !r.b.Hovered
 	r.text.Color = th.Color(theme.ColorNameForeground, v)
 	r.text.TextSize = th.Size(theme.SizeNameText)
 }

@@ -68,7 +68,7 @@ func (t *Tooltips) Clear() {
 	}
 }
 
-func (t *Tooltips) rest(o fyne.CanvasObject, at fyne.Position, size fyne.Size, text string) {
+func (t *Tooltips) hover(o fyne.CanvasObject, at fyne.Position, size fyne.Size, text string) {
 	if t.over == o && t.text == text {
 		return
 	}
@@ -123,16 +123,16 @@ func (t *Tooltips) show() {
 	canvas.Refresh(t)
 }
 
-// RestOn tells that the pointer is on a part of an object, of which the window's layer
+// HoverOn reports that the pointer is on a part of an object, of which the window's layer
 // of tips shows a text after a while; an empty text ends the one before.
-func RestOn(o fyne.CanvasObject, at fyne.Position, size fyne.Size, text string) {
+func HoverOn(o fyne.CanvasObject, at fyne.Position, size fyne.Size, text string) {
 	if t := tooltipsOf(o); t != nil {
-		t.rest(o, at, size, text)
+		t.hover(o, at, size, text)
 	}
 }
 
-// RestEnds tells that the pointer has left an object.
-func RestEnds(o fyne.CanvasObject) {
+// HoverEnds reports that the pointer has left an object.
+func HoverEnds(o fyne.CanvasObject) {
 	if t := tooltipsOf(o); t != nil && t.over == o {
 		t.Clear()
 	}
@@ -156,41 +156,41 @@ func tooltipsOf(o fyne.CanvasObject) *Tooltips {
 	return nil
 }
 
-// Resting is embedded by a widget that has a sentence shown of what the pointer rests on.
-type Resting struct {
+// HoverTip is embedded by a widget that shows a sentence about what the pointer is over.
+type HoverTip struct {
 	on   fyne.CanvasObject
 	part func(at fyne.Position) (from fyne.Position, size fyne.Size, text string)
 }
 
-var _ desktop.Hoverable = (*Resting)(nil)
+var _ desktop.Hoverable = (*HoverTip)(nil)
 
 // OnPart sets the widget, and which part of it lies at a place, with the sentence on it;
 // an empty one: there is none.
-func (r *Resting) OnPart(o fyne.CanvasObject, part func(at fyne.Position) (from fyne.Position, size fyne.Size, text string)) {
+func (r *HoverTip) OnPart(o fyne.CanvasObject, part func(at fyne.Position) (from fyne.Position, size fyne.Size, text string)) {
 	r.on, r.part = o, part
 }
 
 // OnAll sets the widget, and the sentence on all of it.
-func (r *Resting) OnAll(o fyne.CanvasObject, text func() string) {
+func (r *HoverTip) OnAll(o fyne.CanvasObject, text func() string) {
 	r.OnPart(o, func(fyne.Position) (fyne.Position, fyne.Size, string) { return fyne.Position{}, o.Size(), text() })
 }
 
 // MouseIn has the sentence shown.
-func (r *Resting) MouseIn(e *desktop.MouseEvent) { r.MouseMoved(e) }
+func (r *HoverTip) MouseIn(e *desktop.MouseEvent) { r.MouseMoved(e) }
 
 // MouseMoved has it shown too: the window may have taken it away meanwhile.
-func (r *Resting) MouseMoved(e *desktop.MouseEvent) {
+func (r *HoverTip) MouseMoved(e *desktop.MouseEvent) {
 	from, size, text := r.part(e.Position)
-	RestOn(r.on, from, size, text)
+	HoverOn(r.on, from, size, text)
 }
 
 // MouseOut takes it away.
-func (r *Resting) MouseOut() { RestEnds(r.on) }
+func (r *HoverTip) MouseOut() { HoverEnds(r.on) }
 
 // TipArea is an unseen area over a label, of which it has a tip shown.
 type TipArea struct {
 	widget.BaseWidget
-	Resting
+	HoverTip
 	text string
 }
 

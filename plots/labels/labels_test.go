@@ -33,7 +33,7 @@ func drawLabels(t *rapid.T) []Label {
 }
 
 // No word may leave the area or lie on another, whatever is asked for.
-func TestPlace_Identity(t *testing.T) {
+func TestPlace(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		area := vg.Rectangle{Max: vg.Point{X: vg.Length(rapid.Float64Range(20, 650).Draw(t, "w")), Y: vg.Length(rapid.Float64Range(10, 350).Draw(t, "h"))}}
 		var walls []Segment

@@ -12,7 +12,7 @@ import (
 
 // A return without a name is named by its number in the reader's language. One like
 // today's, added to it, is new though neither has a name.
-func TestReturnsWithoutNames_Identity(t *testing.T) {
+func TestReturnsWithoutNames(t *testing.T) {
 	job, _ := studied(t, "two-returns")
 	today := job.Clone().Returns
 	for i := range today {

@@ -13,8 +13,8 @@ var ownersAssumptions = map[string]bool{
 	"slot.width": true, "slot.filter": true, "limits.change_months": true,
 }
 
-// howWeKnow is the section on the basis of the numbers.
-func (d *document) howWeKnow(f *flow) {
+// basisSection is the section on the basis of the numbers.
+func (d *document) basisSection(f *flow) {
 	f.heading(d.say("How we know"))
 	s := d.study
 	texts := []string{d.say("We measured or described every part of today's resistance.")}
@@ -30,16 +30,16 @@ func (d *document) howWeKnow(f *flow) {
 	if s.BlowerAssumed {
 		texts = append(texts, d.say("The blower is a usual one of its size, not the maker's own."))
 	}
-	var told []any
+	var confirmable []any
 	for _, a := range s.Assumptions {
 		if ownersAssumptions[a.Path] {
-			told = append(told, a.In(d.System))
+			confirmable = append(confirmable, a.In(d.System))
 		}
 	}
-	if len(told) > 0 {
-		texts = append(texts, d.say("Taken as usual (tell us if yours is different): {assumptions}.", "assumptions", message.Rows{Mark: "; ", Items: told}))
+	if len(confirmable) > 0 {
+		texts = append(texts, d.say("Taken as usual (tell us if yours is different): {assumptions}.", "assumptions", message.Rows{Mark: "; ", Items: confirmable}))
 	}
-	if len(told) < len(s.Assumptions) {
+	if len(confirmable) < len(s.Assumptions) {
 		texts = append(texts, d.say("The calculations list every usual value. You may ask for them."))
 	}
 	if _, ok := d.known(d.plan.today); ok {

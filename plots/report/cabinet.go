@@ -13,8 +13,8 @@ import (
 // taper is a transition beside the cabinet; a side that was not measured is
 // zero.
 type taper struct {
-	part, goes            message.ID // on the list of parts
-	takes, unknown        message.ID // of its loss
+	part, listText        message.ID // on the list of parts
+	lossText, lossUnknown message.ID // of its loss
 	fromWidth, fromHeight length
 	toWidth, toHeight     length
 	piece                 duct.Taper
@@ -50,11 +50,11 @@ func (d *document) tapers() []taper {
 		return nil
 	}
 	job := d.job.Work
-	before := taper{part: "transition, return plenum to cabinet", goes: "before the cabinet",
-		takes: "From return plenum to cabinet takes {drop}.", unknown: "The loss of return plenum to cabinet is not known.",
+	before := taper{part: "transition, return plenum to cabinet", listText: "before the cabinet",
+		lossText: "From return plenum to cabinet takes {drop}.", lossUnknown: "The loss of return plenum to cabinet is not known.",
 		fromWidth: job.PlenumWidth, fromHeight: job.PlenumHeight, toWidth: w, toHeight: h}
-	after := taper{part: "transition, cabinet to unit", goes: "after the cabinet",
-		takes: "From cabinet to unit takes {drop}.", unknown: "The loss of cabinet to unit is not known.",
+	after := taper{part: "transition, cabinet to unit", listText: "after the cabinet",
+		lossText: "From cabinet to unit takes {drop}.", lossUnknown: "The loss of cabinet to unit is not known.",
 		fromWidth: w, fromHeight: h, toWidth: job.UnitWidth, toHeight: job.UnitHeight}
 	list := []taper{before, after}
 	for i := range list {
@@ -96,11 +96,11 @@ func (d *document) taperWords() string {
 		}
 		drop, err := t.piece.Drop(d.plan.option.Clean.Airflow, d.study.Air.Density)
 		if err != nil {
-			texts = append(texts, d.say(t.unknown))
+			texts = append(texts, d.say(t.lossUnknown))
 			continue
 		}
 		sum += drop
-		texts = append(texts, d.say(t.takes, "drop", dropWords(drop, d.System)))
+		texts = append(texts, d.say(t.lossText, "drop", dropWords(drop, d.System)))
 	}
 	switch {
 	case missing:

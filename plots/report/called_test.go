@@ -9,7 +9,7 @@ import (
 )
 
 // A field is called as the caller says, and by its path where he says nothing.
-func TestCall_Identity(t *testing.T) {
+func TestCall(t *testing.T) {
 	job, s := studied(t, jobNames()[0])
 	require.NotEmpty(t, s.Assumptions)
 	opts := testOptions(Working, Letter, units.IP)

@@ -35,7 +35,7 @@ func (p *plan) changes(sys units.Locale) []string {
 	}
 	p.grilleFilters(add)
 	for i := range p.job.Returns {
-		if t := &p.job.Returns[i]; len(p.change.Returns) > 0 && !p.keeps(t) {
+		if t := &p.job.Returns[i]; len(p.change.Returns) > 0 && !p.replaced(t) {
 			add("The return \"{return}\" is taken out of use.", "return", sizing.NameOf(*t, i))
 		}
 	}
@@ -50,7 +50,7 @@ func (p *plan) changes(sys units.Locale) []string {
 
 // newCasing describes a new casing at the equipment and its filters.
 func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, ...any)) {
-	filters, size, standing, holds := c.Count, c.size.String(), p.standing(), p.called(c)
+	filters, size, arrangement, holds := c.Count, c.size.String(), p.arrangement(), p.called(c)
 	before, had := centralOf(p.today)
 	old := filterPlace{FilterPlace: before, size: p.sizeOf(before)}.label()
 	switch {
@@ -58,12 +58,12 @@ func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, .
 		add(c.boxed("A filter cabinet for {filters} filters of {size}, {standing} in place of the {old}, holding: {filter}.",
 			"A filter grille for {filters} filters of {size}, {standing} in place of the {old}, holding: {filter}.",
 			"A filter slot for {filters} filters of {size}, {standing} in place of the {old}, holding: {filter}."),
-			"filters", filters, "size", size, "standing", standing, "old", old, "filter", holds)
+			"filters", filters, "size", size, "standing", arrangement, "old", old, "filter", holds)
 	case filters > 1:
 		add(c.boxed("A filter cabinet for {filters} filters of {size}, {standing}, holding: {filter}.",
 			"A filter grille for {filters} filters of {size}, {standing}, holding: {filter}.",
 			"A filter slot for {filters} filters of {size}, {standing}, holding: {filter}."),
-			"filters", filters, "size", size, "standing", standing, "filter", holds)
+			"filters", filters, "size", size, "standing", arrangement, "filter", holds)
 	case had:
 		add(c.boxed("A filter cabinet for a {size} filter in place of the {old}, holding: {filter}.",
 			"A filter grille for a {size} filter in place of the {old}, holding: {filter}.",
@@ -77,9 +77,9 @@ func (p *plan) newCasing(c filterPlace, sys units.Locale, add func(message.ID, .
 	}
 }
 
-// standing is the arrangement of the filters of one casing: stacked or side by
+// arrangement is the arrangement of the filters of one casing: stacked or side by
 // side.
-func (p *plan) standing() message.ID {
+func (p *plan) arrangement() message.ID {
 	if a := p.option.Assembly; a != nil && a.Stacked {
 		return "one above the other"
 	}

@@ -28,15 +28,15 @@ func (f *flow) columnRow(n int, pieces []piece) row {
 		total += p.height
 	}
 	high := total / float64(n)
-	cols, used := deal(pieces, n, high)
+	cols, used := fillColumns(pieces, n, high)
 	for used < len(pieces) {
 		high += 2
-		cols, used = deal(pieces, n, high)
+		cols, used = fillColumns(pieces, n, high)
 	}
 	r := f.drawColumns(n, cols)
 	r.least = min(r.height, 60)
 	r.split = func(room float64) (row, row, bool) {
-		cols, used := deal(pieces, n, room)
+		cols, used := fillColumns(pieces, n, room)
 		if used == 0 || used == len(pieces) {
 			return row{}, row{}, false
 		}
@@ -68,8 +68,8 @@ func (f *flow) drawColumns(n int, cols [][]piece) row {
 	}}
 }
 
-// deal fills n columns of a height, and returns how many pieces fit.
-func deal(pieces []piece, n int, high float64) (cols [][]piece, used int) {
+// fillColumns fills n columns of a height, and returns how many pieces fit.
+func fillColumns(pieces []piece, n int, high float64) (cols [][]piece, used int) {
 	high += 0.01 // heights are sums
 	for range n {
 		var col []piece
@@ -124,7 +124,7 @@ func (s *sheet) wrapAtoms(t style, list []atom, width float64) [][]atom {
 	var line []atom
 	used, blank := 0.0, s.width(t, " ")
 	for _, a := range list {
-		for _, part := range s.chopAtom(t, a, width) {
+		for _, part := range s.breakAtom(t, a, width) {
 			w := s.atomWidth(t, part)
 			if len(line) > 0 && used+blank+w > width {
 				lines = append(lines, line)
@@ -140,13 +140,13 @@ func (s *sheet) wrapAtoms(t style, list []atom, width float64) [][]atom {
 	return append(lines, line)
 }
 
-func (s *sheet) chopAtom(t style, a atom, width float64) []atom {
+func (s *sheet) breakAtom(t style, a atom, width float64) []atom {
 	if len(a) != 1 || s.atomWidth(t, a) <= width {
 		return []atom{a}
 	}
 	t.bold = t.bold || a[0].bold
 	var out []atom
-	for _, text := range s.chop(t, a[0].text, width) {
+	for _, text := range s.breakWord(t, a[0].text, width) {
 		out = append(out, atom{{text: text, bold: a[0].bold}})
 	}
 	return out
@@ -186,7 +186,7 @@ func (f *flow) block(t style, width float64, mark string, indent float64, list [
 	return f.linePieces(t, f.wrapAtoms(t, list, width-indent), mark, indent, indent)
 }
 
-// hanging is a paragraph whose lines after the first stand in.
+// hanging is a paragraph whose lines after the first are indented.
 func (f *flow) hanging(t style, width, in float64, list []atom) []piece {
 	return f.linePieces(t, f.wrapAtoms(t, list, width-in), "", 0, in)
 }

@@ -34,7 +34,7 @@ const (
 	tenYearLine message.ID = "The same over ten years, with the price of the work"
 	changesLine message.ID = "How often the filter is changed"
 	leakLine    message.ID = "Air that slips past the filter uncleaned"
-	meritLine   message.ID = "Fineness of the filter as it sits (MERV, 1 to 16)"
+	mervLine    message.ID = "Fineness of the filter as it sits (MERV, 1 to 16)"
 )
 
 var comparisons = []comparison{
@@ -43,7 +43,7 @@ var comparisons = []comparison{
 	{changesLine, (*document).changesOf},
 	{costLine, (*document).costOf},
 	{tenYearLine, (*document).tenYearsOf},
-	{meritLine, meritWords},
+	{mervLine, mervWords},
 	{powerLine, func(d *document, o *sizing.OptionResult) string { return d.powerOf(o, &o.Clean, "blower_power") }},
 	{powerDue, func(d *document, o *sizing.OptionResult) string {
 		return d.powerOf(o, &o.Loaded, "blower_power_loaded")
@@ -58,7 +58,7 @@ var comparisons = []comparison{
 	}},
 }
 
-func meritWords(d *document, o *sizing.OptionResult) string {
+func mervWords(d *document, o *sizing.OptionResult) string {
 	if o.Efficiency.InstalledMERV < o.Efficiency.MERV {
 		return d.say("MERV {installed} (printed: {printed})", "installed", o.Efficiency.InstalledMERV, "printed", o.Efficiency.MERV)
 	}

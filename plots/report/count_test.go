@@ -25,7 +25,7 @@ func wordsOf(t *testing.T, job sizing.Job, who Audience, option string) string {
 
 // Two filters of 20 x 24 x 4 are ordered as two: one cabinet whose outside is
 // 2 x 20 + 1 1/2 by 24 + 1 1/2 by 4 + 3 in, and two filters.
-func TestTwoFiltersAreOrderedAsTwo_Identity(t *testing.T) {
+func TestTwoFiltersAreOrderedAsTwo(t *testing.T) {
 	job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1900 * units.CFM}
 	job.Filters = []filter.Filter{{Name: "deep", Width: 20 * units.Inch, Height: 24 * units.Inch, Depth: 4 * units.Inch, MERV: 8}}
 	s, err := sizing.Solve(job)
@@ -48,7 +48,7 @@ func TestTwoFiltersAreOrderedAsTwo_Identity(t *testing.T) {
 
 // A grille that would cut a stud is a STOP that stands before all else on the work
 // order.
-func TestStopStandsFirst_Identity(t *testing.T) {
+func TestStopStandsFirst(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	wide := sizing.Return{Name: "living room", Grille: duct.Grille{Width: 20 * units.Inch, Height: 20 * units.Inch},
 		Runs: []duct.Run{{Shape: duct.Flex, Diameter: 14 * units.Inch, Length: 10 * units.Foot}}}
@@ -63,7 +63,7 @@ func TestStopStandsFirst_Identity(t *testing.T) {
 }
 
 // Where nothing fits the pages say so, with what each of the nearest misses.
-func TestNothingFitsOnPaper_Identity(t *testing.T) {
+func TestNothingFitsOnPaper(t *testing.T) {
 	job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}
 	job.Limits = sizing.Limits{CabinetWidth: 18 * units.Inch, CabinetHeight: 22 * units.Inch, WallWidth: 12 * units.Inch, WallHeight: 12 * units.Inch}
 	text := wordsOf(t, job, WorkOrder, "")
@@ -72,7 +72,7 @@ func TestNothingFitsOnPaper_Identity(t *testing.T) {
 }
 
 // The tenth return without a name is the tenth.
-func TestUnnamedReturnsKeepTheirNumber_Identity(t *testing.T) {
+func TestUnnamedReturnsKeepTheirNumber(t *testing.T) {
 	p := &plan{}
 	for range 10 {
 		p.job.Returns = append(p.job.Returns, sizing.Return{})

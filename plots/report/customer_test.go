@@ -13,9 +13,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestCustomerSpans_Identity: with samples, each line spans what is uncertain of
+// TestCustomerSpans: with samples, each line spans what is uncertain of
 // one state of the filter, on the one page.
-func TestCustomerSpans_Identity(t *testing.T) {
+func TestCustomerSpans(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	opts := testOptions(Customer, Letter, units.IP)
 	ranges, err := sizing.Sampling{Samples: 40, Seed: 2}.Ranges(context.Background(), job)
@@ -57,20 +57,20 @@ func TestCustomerSpans_Identity(t *testing.T) {
 	assert.Len(t, numbersAfter(t, text, string(shareDue)), 4)
 }
 
-// TestCustomerWords_Identity: each trouble of today is said to be removed or not,
+// TestCustomerWords: each trouble of today is said to be removed or not,
 // and no line tells of a rest that it does not name.
-func TestCustomerWords_Identity(t *testing.T) {
+func TestCustomerWords(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		p, err := planFor(job, s, "", units.IP)
 		require.NoError(t, err)
 		then := map[sizing.Problem]bool{}
-		for _, f := range troubles(p.option) {
+		for _, f := range problems(p.option) {
 			then[f.Problem] = true
 		}
 		groups, more := p.found(units.IP, mostFound)
-		assert.Equal(t, len(troubles(p.today)) > mostFound, more)
-		for _, f := range troubles(p.today)[:min(mostFound, len(troubles(p.today)))] {
+		assert.Equal(t, len(problems(p.today)) > mostFound, more)
+		for _, f := range problems(p.today)[:min(mostFound, len(problems(p.today)))] {
 			effect := headOf(groups, plainFinding(f, p.today, units.IP))
 			switch {
 			case p.isToday():
@@ -95,19 +95,19 @@ func TestCustomerWords_Identity(t *testing.T) {
 }
 
 // headOf is what is said over a trouble.
-func headOf(groups []troubleGroup, trouble string) string {
+func headOf(groups []problemGroup, trouble string) string {
 	for _, g := range groups {
-		if slices.Contains(g.troubles, trouble) {
+		if slices.Contains(g.problems, trouble) {
 			return g.effect
 		}
 	}
 	return "not told"
 }
 
-// TestPagesProposeTheRecommended_Identity: an option with less static and the
+// TestPagesProposeTheRecommended: an option with less static and the
 // same verdict is not proposed where it cleans less than today: MERV 5 instead of
 // the 10 that today's filter works as.
-func TestPagesProposeTheRecommended_Identity(t *testing.T) {
+func TestPagesProposeTheRecommended(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	last := job.Clone().Options[len(job.Options)-1]
 	coarse := filter.Filter{Name: "coarse, four inch", Depth: 4 * units.Inch, MERV: 5, Price: 10,
@@ -134,8 +134,8 @@ func TestPagesProposeTheRecommended_Identity(t *testing.T) {
 	}
 }
 
-// TestPayWords_Identity: the words follow the sums.
-func TestPayWords_Identity(t *testing.T) {
+// TestPayWords: the words follow the sums.
+func TestPayWords(t *testing.T) {
 	_, s := studied(t, "one-inch-slot")
 	today := *s.Today()
 	for _, x := range []struct {

@@ -194,11 +194,11 @@ func (e *typesetter) fraction(over, under box) box {
 
 // power is a term with its exponent. A bracket that is not needed in a fraction or
 // an exponent is left out.
-func (e *typesetter) power(bare bool) box {
+func (e *typesetter) power(unbracketed bool) box {
 	if e.next("-") != 0 {
 		return inRow(e.letters(e.style, "−"), e.power(false))
 	}
-	out := e.term(bare)
+	out := e.term(unbracketed)
 	if e.next("^") != 0 {
 		small := *e
 		small.size *= subscriptSize
@@ -209,13 +209,13 @@ func (e *typesetter) power(bare bool) box {
 	return out
 }
 
-func (e *typesetter) term(bare bool) box {
+func (e *typesetter) term(unbracketed bool) box {
 	if e.next("(") != 0 {
 		b := e.sum()
 		if e.next(")") == 0 {
 			panic("a bracket stays open")
 		}
-		if bare && (e.at == len(e.text) || e.text[e.at] != '^') {
+		if unbracketed && (e.at == len(e.text) || e.text[e.at] != '^') {
 			return b
 		}
 		return e.bracketed(b)

@@ -15,7 +15,7 @@ import (
 
 // Every equation of the examples is set as one, as wide as a column at most, with
 // each of its numbers and names drawn.
-func TestEquationsAreSet_Identity(t *testing.T) {
+func TestEquationsAreSet(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		for _, sys := range append([]units.Locale{units.IP, units.SI}, spanish...) {
@@ -50,7 +50,7 @@ func TestEquationsAreSet_Identity(t *testing.T) {
 
 // A fraction stands over its denominator, a subscript below the line, an exponent
 // above it.
-func TestFraction_Identity(t *testing.T) {
+func TestFraction(t *testing.T) {
 	s := newSheet(Letter)
 	s.pdf.AddPage()
 	s.typeset(style{size: 10}, "v = (a + 1) / b_low^2").draw(0, 100)
@@ -76,7 +76,7 @@ func TestFraction_Identity(t *testing.T) {
 }
 
 // Pieces dealt out to columns and pages are all drawn, once, in order.
-func TestColumnsLoseNothing_Identity(t *testing.T) {
+func TestColumnsLoseNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := &flow{sheet: newSheet(Letter), x: 0, width: 400, scale: 1}
 		var drawn []int
@@ -114,7 +114,7 @@ func TestColumnsLoseNothing_Identity(t *testing.T) {
 }
 
 // A note of many lines goes on over columns and pages; nothing stands below a page.
-func TestLongNoteGoesOn_Identity(t *testing.T) {
+func TestLongNoteGoesOn(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	job.Notes = strings.Repeat("a word ", 1400) + "the end"
 	s, err := sizing.Solve(job)
@@ -129,9 +129,9 @@ func TestLongNoteGoesOn_Identity(t *testing.T) {
 	assert.True(t, found)
 }
 
-// TestChartsForPaper_Identity: no word of a chart on a page is under 7 points, no
+// TestChartsForPaper: no word of a chart on a page is under 7 points, no
 // line over 2.1, and nothing has a color; with ranges there are whiskers.
-func TestChartsForPaper_Identity(t *testing.T) {
+func TestChartsForPaper(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		opts := testOptions(Working, A4, systemOf(name))

@@ -425,10 +425,10 @@ func asked(name string, usual int) int {
 	return usual
 }
 
-// TestGenerated_Identity: a job that passes the check gives every output: finite
+// TestGenerated: a job that passes the check gives every output: finite
 // figures, shares from 0 to 1, in time and in memory, and comes back from its
 // file as it went.
-func TestGenerated_Identity(t *testing.T) {
+func TestGenerated(t *testing.T) {
 	jobs, passed := asked(manyJobs, 200), 0
 	var before, after runtime.MemStats
 	most := uint64(0)
@@ -583,7 +583,7 @@ func notFinite(path string, v reflect.Value) error {
 
 // Jobs that once took minutes: a filter that lives hours beside one that lives years,
 // and an airflow that no change of filters brings back.
-func TestGeneratedHardOnes_Identity(t *testing.T) {
+func TestGeneratedHardOnes(t *testing.T) {
 	for _, n := range []int{1, 2221} {
 		job := generator{rand.New(rand.NewPCG(uint64(n), 2))}.job()
 		require.Empty(t, job.Check(), n)

@@ -113,7 +113,7 @@ func (d *document) addressed(f *flow) {
 func tall(lines []headline) float64 {
 	sum := 0.0
 	for _, l := range lines {
-		sum += l.lead()
+		sum += l.leading()
 	}
 	return sum
 }
@@ -127,7 +127,7 @@ func (f *flow) stack(lines []headline, x, y, width float64, right bool) {
 		} else {
 			f.put(t, x, y+l.ascent(), text)
 		}
-		y += l.lead()
+		y += l.leading()
 	}
 }
 

@@ -12,9 +12,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestLongText_Identity: texts as long as a job may hold are laid out in a time
+// TestLongText: texts as long as a job may hold are laid out in a time
 // that grows no faster than they do, whether they are words or one word.
-func TestLongText_Identity(t *testing.T) {
+func TestLongText(t *testing.T) {
 	for _, unit := range []string{"x", "word ", "\u05d0"} {
 		job, _ := studied(t, "one-inch-slot")
 		job.Notes = strings.Repeat(unit, 10_000)[:sizing.MostLetters("notes")/len(unit)*len(unit)]
@@ -33,8 +33,8 @@ func TestLongText_Identity(t *testing.T) {
 	}
 }
 
-// TestTitle_Identity: the description of the file has a name in the order in
+// TestTitle: the description of the file has a name in the order in
 // which it is typed, and nothing that steers.
-func TestTitle_Identity(t *testing.T) {
+func TestTitle(t *testing.T) {
 	require.Equal(t, "Work order: \u05d0\u05d1\u05d2 house", inLine("Work order: \u05d0\u05d1\u05d2\n\u202e house\x1b"))
 }

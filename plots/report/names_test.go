@@ -21,7 +21,7 @@ var renamed = strings.NewReplacer(`"Two filter grilles on Birch Court"`, `"April
 
 // A person's words stay as they are on every page, also where the catalog has an entry
 // of the same words.
-func TestNamesAreNotTranslated_Identity(t *testing.T) {
+func TestNamesAreNotTranslated(t *testing.T) {
 	whole, _ := studied(t, "two-returns")
 	data, err := jobfile.Encode(whole)
 	require.NoError(t, err)
@@ -45,7 +45,7 @@ func TestNamesAreNotTranslated_Identity(t *testing.T) {
 // What nobody named is called in the reader's language: the taps of a generic table and a
 // filter that is known by its MERV alone. Taps of the same names in a table of the house's
 // own keep them.
-func TestWhatNobodyNamed_Identity(t *testing.T) {
+func TestWhatNobodyNamed(t *testing.T) {
 	job := sizing.Job{Schema: sizing.Schema, Equipment: sizing.Equipment{CoolingCapacity: 3 * units.Ton}}
 	pages := func() (all string) {
 		s, err := sizing.Solve(job)

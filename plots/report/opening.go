@@ -43,7 +43,7 @@ func (d *document) openings(f *flow, high float64) {
 	title := d.say("Openings to cut")
 	if len(list) == 0 {
 		title = d.say("Nothing to cut: check the place that is there")
-		list = d.standing()
+		list = d.existingPlaces()
 	}
 	if len(list) == 0 {
 		return
@@ -65,7 +65,7 @@ func (d *document) openings(f *flow, high float64) {
 		for _, o := range part {
 			tall = max(tall, o.size().h*paperScale(n))
 		}
-		height := 30 + tall + 22 + float64(most)*f.drawn().lead()
+		height := 30 + tall + 22 + float64(most)*f.drawn().leading()
 		f.figure(height, func(y float64) {
 			for k, o := range part {
 				d.drawOpening(f, o, texts[k], f.x+float64(k)*(cell+room), y, cell, tall, n)
@@ -133,8 +133,8 @@ func (d *document) frame(o *opening, b branch) {
 	}
 }
 
-// standing are the existing filter places.
-func (d *document) standing() []opening {
+// existingPlaces are the existing filter places.
+func (d *document) existingPlaces() []opening {
 	var out []opening
 	for _, l := range d.plan.places {
 		out = append(out, d.placeDrawing(l, d.say("Filter place, {place}", "place", l.where)))
@@ -162,7 +162,7 @@ func (d *document) placeDrawing(l filterPlace, title string) opening {
 	}
 	if l.Count > 1 && l.atUnit() {
 		o.note = d.say("Nominal face {face} together, for {filters} filters {size} {standing}; each frame measures {frame}.",
-			"face", d.named(whole.Width, whole.Height), "filters", l.Count, "size", l.size.String(), "standing", d.plan.standing(), "frame", d.named(sides(a)...))
+			"face", d.named(whole.Width, whole.Height), "filters", l.Count, "size", l.size.String(), "standing", d.plan.arrangement(), "frame", d.named(sides(a)...))
 	} else {
 		o.note = d.say("Nominal face {face}, for a filter {size}; its frame measures {frame}.",
 			"face", d.named(l.size.Width, l.size.Height), "size", l.size.String(), "frame", d.named(sides(a)...))
@@ -237,7 +237,7 @@ func (d *document) drawOpening(f *flow, o opening, note []string, x, y, cell, ta
 	d.dimensions(o, cx, cy, k)
 	d.legend(o, x, y+30+tall+11, cell)
 	for i, text := range note {
-		s.put(f.drawn(), x, y+30+tall+22+float64(i)*f.drawn().lead()+f.drawn().ascent()-2, text)
+		s.put(f.drawn(), x, y+30+tall+22+float64(i)*f.drawn().leading()+f.drawn().ascent()-2, text)
 	}
 }
 

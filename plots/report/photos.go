@@ -79,13 +79,13 @@ func (d *document) photoRows(f *flow, across int, high float64) {
 			}
 			most = max(most, len(captions[i]))
 		}
-		f.figure(high+4+float64(most)*t.lead()+4, func(y float64) {
+		f.figure(high+4+float64(most)*t.leading()+4, func(y float64) {
 			for i, p := range line {
 				x := f.x + float64(i)*(wide+gap)
 				w, h := d.sheet.photo(fmt.Sprint("photo ", p.number), p.picture, x, y, wide, high)
 				d.sheet.box(rule, 0.5, nil, x, y, w, h)
 				for k, text := range captions[i] {
-					f.put(t, x, y+high+4+float64(k)*t.lead()+t.ascent(), text)
+					f.put(t, x, y+high+4+float64(k)*t.leading()+t.ascent(), text)
 				}
 			}
 		})

@@ -60,9 +60,9 @@ func afterWork(t *testing.T, job sizing.Job, option string) (sizing.Job, *sizing
 	return job, s
 }
 
-// TestPageCounts_Identity: a proposal has two pages at most and a work order two,
+// TestPageCounts: a proposal has two pages at most and a work order two,
 // with one more where its photos do not fit; the sign-off stands on the first two.
-func TestPageCounts_Identity(t *testing.T) {
+func TestPageCounts(t *testing.T) {
 	dir := t.TempDir()
 	photos := twoPhotos(t, dir)
 	for _, name := range jobNames() {
@@ -98,9 +98,9 @@ func TestPageCounts_Identity(t *testing.T) {
 	}
 }
 
-// TestPhotos_Identity: every photo is on the work order with its caption, and on the
+// TestPhotos: every photo is on the work order with its caption, and on the
 // proposal where ticked; a lost one is named and left out.
-func TestPhotos_Identity(t *testing.T) {
+func TestPhotos(t *testing.T) {
 	dir := t.TempDir()
 	job, s := studied(t, "one-inch-slot")
 	job.Photos = append(twoPhotos(t, dir), quote.Photo{File: "gone.jpg", Caption: "lost", OnProposal: true})
@@ -148,9 +148,9 @@ func TestPhotos_Identity(t *testing.T) {
 	assert.Equal(t, 1, pictures(pages))
 }
 
-// TestPhotosInFile_Identity: a job with photos is written and read without loss, and
+// TestPhotosInFile: a job with photos is written and read without loss, and
 // how each is kept is checked.
-func TestPhotosInFile_Identity(t *testing.T) {
+func TestPhotosInFile(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	job.Photos = twoPhotos(t, t.TempDir())
 	require.NoError(t, comesBack(job))

@@ -16,9 +16,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestPicture_Identity: a page's picture has the size of the paper, and the
+// TestPicture: a page's picture has the size of the paper, and the
 // pages can still be written afterwards, as often as asked for.
-func TestPicture_Identity(t *testing.T) {
+func TestPicture(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	pages, err := New(job, s, testOptions(WorkOrder, A4, units.IP))
 	require.NoError(t, err)
@@ -63,11 +63,11 @@ func grey(img image.Image, x, y int) float64 {
 	return float64(r+g+b) / 3 / 257
 }
 
-// TestPicture_Independent holds the pictures against those that a PDF reader from
+// TestPicturesMatchThoseOfAPDFReader holds the pictures against those that a PDF reader from
 // outside, poppler's pdftoppm, draws of the same file.
 // Both blur edges in their own way, so squares of eight by eight pixels are
 // compared: no letter, line or area may be elsewhere.
-func TestPicture_Independent(t *testing.T) {
+func TestPicturesMatchThoseOfAPDFReader(t *testing.T) {
 	tool, err := exec.LookPath("pdftoppm")
 	require.NoError(t, err, "pdftoppm, of poppler-utils, is not installed; cmd/test.sh installs it")
 	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {

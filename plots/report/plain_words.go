@@ -50,8 +50,8 @@ var plainWords = map[string]message.ID{
 // mostFound is how many findings an owner is shown, worst first.
 const mostFound = 8
 
-// troubles are an option's stops and cautions, worst first.
-func troubles(o *sizing.OptionResult) []sizing.Finding {
+// problems are an option's stops and cautions, worst first.
+func problems(o *sizing.OptionResult) []sizing.Finding {
 	return slices.DeleteFunc(slices.Clone(o.Findings), func(f sizing.Finding) bool { return f.Severity == sizing.Good })
 }
 
@@ -80,32 +80,32 @@ func (p *plan) against(problem sizing.Problem) (sizing.ProblemChange, bool) {
 
 // found are today's worst troubles in plain words, grouped by what the proposal
 // does about them; more is true where some are left out.
-func (p *plan) found(sys units.Locale, most int) (groups []troubleGroup, more bool) {
-	list := troubles(p.today)
+func (p *plan) found(sys units.Locale, most int) (groups []problemGroup, more bool) {
+	list := problems(p.today)
 	for _, f := range list[:min(len(list), most)] {
 		effect := ""
 		if c, ok := p.against(f.Problem); ok {
 			effect = message.Text(sys, effectWords[c.Effect])
 		}
-		i := slices.IndexFunc(groups, func(g troubleGroup) bool { return g.effect == effect })
+		i := slices.IndexFunc(groups, func(g problemGroup) bool { return g.effect == effect })
 		if i < 0 {
 			i = len(groups)
-			groups = append(groups, troubleGroup{effect: effect})
+			groups = append(groups, problemGroup{effect: effect})
 		}
-		groups[i].troubles = append(groups[i].troubles, plainFinding(f, p.today, sys))
+		groups[i].problems = append(groups[i].problems, plainFinding(f, p.today, sys))
 	}
 	return groups, len(list) > most
 }
 
-// troubleGroup is the troubles with which the proposal does the same.
-type troubleGroup struct {
+// problemGroup is the problems that the proposal affects alike.
+type problemGroup struct {
 	effect   string
-	troubles []string
+	problems []string
 }
 
 // added are the proposal's troubles that are not today's.
 func (p *plan) added(sys units.Locale) []string {
-	fresh := slices.DeleteFunc(troubles(p.option), func(f sizing.Finding) bool {
+	fresh := slices.DeleteFunc(problems(p.option), func(f sizing.Finding) bool {
 		c, ok := p.against(f.Problem)
 		return !ok || c.Effect != sizing.Added
 	})

@@ -89,7 +89,7 @@ func (p *plan) branches() {
 		returns = p.change.Returns
 	}
 	for i, r := range returns {
-		b := branch{Return: r, name: sizing.NameOf(r, i).Show(p.reader), old: p.stands(r)}
+		b := branch{Return: r, name: sizing.NameOf(r, i).Show(p.reader), old: p.existing(r)}
 		if b.old == nil {
 			b.old, b.isNew = sizing.Replaced(p.job.Returns, r, i), true
 		}
@@ -97,22 +97,22 @@ func (p *plan) branches() {
 	}
 }
 
-// stands finds a return among today's. A second one like it is new.
-func (p *plan) stands(r sizing.Return) *sizing.Return {
+// existing finds a return among today's. A second one like it is new.
+func (p *plan) existing(r sizing.Return) *sizing.Return {
 	for i := range p.job.Returns {
-		if t := &p.job.Returns[i]; alike(*t, r) && !p.keeps(t) {
+		if t := &p.job.Returns[i]; alike(*t, r) && !p.replaced(t) {
 			return t
 		}
 	}
 	return nil
 }
 
-// keeps tells that a return of the proposal takes the place of today's.
-func (p *plan) keeps(t *sizing.Return) bool {
+// replaced reports whether a return of the proposal takes the place of today's.
+func (p *plan) replaced(t *sizing.Return) bool {
 	return slices.ContainsFunc(p.returns, func(b branch) bool { return b.old == t })
 }
 
-// alike tells that two returns are the same. The filter in it and the wall round it
+// alike reports whether two returns are the same. The filter in it and the wall round it
 // do not count.
 func alike(a, b sizing.Return) bool {
 	a.Filter, a.OpeningWidth, a.OpeningHeight = b.Filter, b.OpeningWidth, b.OpeningHeight

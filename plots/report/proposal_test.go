@@ -46,9 +46,9 @@ func sevenLines(job sizing.Job, option string) sizing.Job {
 	return job
 }
 
-// TestProposalPages_Identity: at most two pages, whatever the house is called and
+// TestProposalPages: at most two pages, whatever the house is called and
 // whatever is sold, with nothing on them that is not for the customer.
-func TestProposalPages_Identity(t *testing.T) {
+func TestProposalPages(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		full := sevenLines(job, s.Proposed().Name)
@@ -73,7 +73,7 @@ func TestProposalPages_Identity(t *testing.T) {
 
 // Hand-worked: 520 + 2 x 38 + 210 + 160 + 90 + 74 = 1130 taxed; with 45 for the
 // permit 1175 before tax. 1130 x 0.0825 = 93.225, 93.23 to the cent: 1268.23.
-func TestProposalPrices_Identity(t *testing.T) {
+func TestProposalPrices(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	text := allText(readPages(t, written(t, sevenLines(job, s.Proposed().Name), s, testOptions(Customer, Letter, units.IP))))
 	holds(t, "priced", text, "Filters 2 $38.00 $76.00", "Before tax $1,175.00", "Tax, 8.25 % $93.23", "Total $1,268.23", "This offer holds for 30 days")
@@ -85,9 +85,9 @@ func TestProposalPrices_Identity(t *testing.T) {
 	assert.NotContains(t, text, "Before tax")
 }
 
-// TestPriceOfTheWork_Identity: the first sentence names what the work costs, the sum of
+// TestPriceOfTheWork: the first sentence names what the work costs, the sum of
 // the quote or else the option's own price; where nobody typed one it says so.
-func TestPriceOfTheWork_Identity(t *testing.T) {
+func TestPriceOfTheWork(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	name := s.Proposed().Name
 	i := slices.IndexFunc(job.Options, func(o sizing.Option) bool { return o.Name == name })
@@ -111,9 +111,9 @@ func TestPriceOfTheWork_Identity(t *testing.T) {
 	assert.NotContains(t, text, name+", for")
 }
 
-// TestBlankOwner_Identity: whom nobody named is written in by hand, on a line, on every
+// TestBlankOwner: whom nobody named is written in by hand, on a line, on every
 // page that an owner or a crew gets.
-func TestBlankOwner_Identity(t *testing.T) {
+func TestBlankOwner(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	job.Customer, job.Name = quote.Customer{}, ""
 	s, err := sizing.Solve(job)
@@ -127,8 +127,8 @@ func TestBlankOwner_Identity(t *testing.T) {
 	assert.NotContains(t, text, "For _")
 }
 
-// TestPriceWarning_Identity: a quote that is not what the study counts with is told.
-func TestPriceWarning_Identity(t *testing.T) {
+// TestPriceWarning: a quote that is not what the study counts with is told.
+func TestPriceWarning(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	pages, err := New(sevenLines(job, s.Proposed().Name), s, Options{})
 	require.NoError(t, err)
@@ -137,8 +137,8 @@ func TestPriceWarning_Identity(t *testing.T) {
 	assert.Contains(t, pages.Warnings[0], "$1,130.00")
 }
 
-// TestLargeNumbers_Identity: the three large numbers are the Study's.
-func TestLargeNumbers_Identity(t *testing.T) {
+// TestLargeNumbers: the three large numbers are the Study's.
+func TestLargeNumbers(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		d, err := newDocument(job, s, testOptions(Customer, Letter, systemOf(name)))
@@ -170,7 +170,7 @@ func number(t *testing.T, text string) float64 {
 }
 
 // Every caution has its sentence for the owner, at its place in the list.
-func TestOwnersCautions_Identity(t *testing.T) {
+func TestOwnersCautions(t *testing.T) {
 	all := export.Cautions()
 	require.Len(t, ownersCautions, len(all))
 	for i, word := range []string{"off before", "metal", "asbestos", "Never run the blower", "return must not draw", "draft", "licensed"} {
@@ -179,9 +179,9 @@ func TestOwnersCautions_Identity(t *testing.T) {
 	}
 }
 
-// TestReadingGrade_Plausible: the sentences of each proposal, without tables,
+// TestReadingGrade: the sentences of each proposal, without tables,
 // read at grade 8 or lower by the formula above, syllables as counted there.
-func TestReadingGrade_Plausible(t *testing.T) {
+func TestReadingGrade(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		opts := testOptions(Customer, Letter, systemOf(name))
@@ -200,9 +200,9 @@ func TestReadingGrade_Plausible(t *testing.T) {
 	}
 }
 
-// TestNothingProposed_Identity: a proposal of the house as it is says that it
+// TestNothingProposed: a proposal of the house as it is says that it
 // proposes nothing; one that proposes something does not.
-func TestNothingProposed_Identity(t *testing.T) {
+func TestNothingProposed(t *testing.T) {
 	const words = "No work is proposed here."
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
@@ -215,9 +215,9 @@ func TestNothingProposed_Identity(t *testing.T) {
 	}
 }
 
-// TestSignedBesideThePrice_Identity: of every example the price and the line to sign
+// TestSignedBesideThePrice: of every example the price and the line to sign
 // on stand on one page.
-func TestSignedBesideThePrice_Identity(t *testing.T) {
+func TestSignedBesideThePrice(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		if s.Proposed().Kind != sizing.KindOption {

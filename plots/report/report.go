@@ -88,7 +88,7 @@ func (e *OptionError) In(l units.Locale) string {
 	return message.Text(l, "{option}: given {given}; want {wanted}", "option", e.Option, "given", strconv.Quote(e.Given), "wanted", e.Wanted)
 }
 
-// wanted is what an option may be, told by a message.
+// wanted is what an option may be, as a message says it.
 func wanted(id message.ID) message.Rows { return message.Rows{Items: []any{id}} }
 
 // Pages are the finished pages.

@@ -95,9 +95,9 @@ func texts(t *testing.T, pdf []byte) map[string]string {
 	return out
 }
 
-// TestReadBack_Identity: the numbers on paper are the Study's, to the step to
+// TestReadBack: the numbers on paper are the Study's, to the step to
 // which the page rounds.
-func TestReadBack_Identity(t *testing.T) {
+func TestReadBack(t *testing.T) {
 	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
 		pdf := written(t, job, s, opts)
 		if opts.For == Working {
@@ -343,10 +343,10 @@ func plainValues(t *testing.T, data []byte) []string {
 	return out
 }
 
-// TestPrintedSteps_Identity reads each printed line back: symbol by symbol it holds
+// TestPrintedSteps reads each printed line back: symbol by symbol it holds
 // the inputs and the result of its step, clean and dirty. That the results follow
 // from those very digits is held in sizing, TestEveryStepCanBeWorkedOut.
-func TestPrintedSteps_Identity(t *testing.T) {
+func TestPrintedSteps(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		for _, sys := range []units.Locale{units.IP, units.SI} {
@@ -407,9 +407,9 @@ func readLine(t *testing.T, line string) []string {
 	return out
 }
 
-// TestFile_Identity: every face is embedded, the paper has its size, and the
+// TestFile: every face is embedded, the paper has its size, and the
 // document has a title, a language and an outline.
-func TestFile_Identity(t *testing.T) {
+func TestFile(t *testing.T) {
 	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
 		pdf := written(t, job, s, opts)
 		text := string(pdf)
@@ -451,9 +451,9 @@ func askTool(t *testing.T, tool []string, pdf []byte, opts Options) {
 	}
 }
 
-// TestRanges_Identity: where ranges are known the page states them in place of
+// TestRanges: where ranges are known the page states them in place of
 // single numbers, and promises no more than they agree on.
-func TestRanges_Identity(t *testing.T) {
+func TestRanges(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	opts := testOptions(Customer, Letter, units.IP)
 	require.Len(t, numbersAfter(t, allText(readPages(t, written(t, job, s, opts))), string(airLine)), 2)
@@ -492,7 +492,7 @@ func TestRanges_Identity(t *testing.T) {
 	holds(t, "ranges", text, "too close to tell")
 }
 
-func TestOptions_Identity(t *testing.T) {
+func TestOptions(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	for _, o := range []Options{{For: "neighbour"}, {Paper: "legal"}, {Proposed: "no such option"}, {Proposed: sizing.NoFilterName}} {
 		var fault *OptionError
@@ -509,8 +509,8 @@ func TestOptions_Identity(t *testing.T) {
 	}
 }
 
-// TestRounds_Identity: every round stands in the calculations with its date, what was measured, what was predicted, and the verdict.
-func TestRounds_Identity(t *testing.T) {
+// TestRounds: every round stands in the calculations with its date, what was measured, what was predicted, and the verdict.
+func TestRounds(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	require.NotEmpty(t, s.Readings)
 	for _, sys := range []units.Locale{units.IP, units.SI} {
@@ -537,9 +537,9 @@ func TestRounds_Identity(t *testing.T) {
 	}
 }
 
-// TestAfterTheWork_Identity: the house before, what was predicted and what was
+// TestAfterTheWork: the house before, what was predicted and what was
 // read when done stand side by side.
-func TestAfterTheWork_Identity(t *testing.T) {
+func TestAfterTheWork(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	after := job.Readings[0]
 	after.Label, after.AfterWork, after.Option, after.Airflow = "after", true, job.Options[1].Name, 1000*units.CFM
@@ -556,8 +556,8 @@ func TestAfterTheWork_Identity(t *testing.T) {
 	near(t, 1000*units.CFM, got[2], units.IP, "after")
 }
 
-// TestAirHandlerPages_Identity: the pages of an air handler name no furnace.
-func TestAirHandlerPages_Identity(t *testing.T) {
+// TestAirHandlerPages: the pages of an air handler name no furnace.
+func TestAirHandlerPages(t *testing.T) {
 	job := sizing.Job{Schema: sizing.Schema, DesignAirflow: 1200 * units.CFM}
 	job.Equipment = sizing.Equipment{Kind: sizing.AirHandler, CoolingCapacity: 3 * units.Ton, RiseLow: 20 * units.FahrenheitDegree, RiseHigh: 45 * units.FahrenheitDegree}
 	for _, output := range []float64{10000, 150000} {
@@ -574,8 +574,8 @@ func TestAirHandlerPages_Identity(t *testing.T) {
 	}
 }
 
-// TestMissing_Identity: what the face does not hold shows as a sign and is reported.
-func TestMissing_Identity(t *testing.T) {
+// TestMissing: what the face does not hold shows as a sign and is reported.
+func TestMissing(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	pages, err := New(job, s, Options{})
 	require.NoError(t, err)

@@ -181,7 +181,7 @@ func (d *document) header() {
 	}
 	lines := s.cutLines(name, d.houseName(), room, 2)
 	for i, line := range lines {
-		s.put(name, marginSide, 40-name.lead()*float64(len(lines)-1-i), line)
+		s.put(name, marginSide, 40-name.leading()*float64(len(lines)-1-i), line)
 	}
 	s.line(rule, 0.75, nil, marginSide, 47, s.w-marginSide, 47)
 }

@@ -70,8 +70,8 @@ type style struct {
 	ink  shade
 }
 
-// lead is the height of a line.
-func (t style) lead() float64 { return 1.25 * t.size }
+// leading is the height of a line.
+func (t style) leading() float64 { return 1.25 * t.size }
 
 // ascent is from the top of a line to its baseline.
 func (t style) ascent() float64 { return 0.97 * t.size }
@@ -217,7 +217,7 @@ func (s *sheet) wrap(t style, text string, width float64) []string {
 		if line != "" {
 			lines = append(lines, line)
 		}
-		pieces := s.chop(t, word, width)
+		pieces := s.breakWord(t, word, width)
 		lines = append(lines, pieces[:len(pieces)-1]...)
 		line = pieces[len(pieces)-1]
 	}
@@ -228,8 +228,8 @@ func words(text string) []string {
 	return strings.FieldsFunc(text, func(r rune) bool { return r != nbsp && (unicode.IsSpace(r) || unicode.IsControl(r)) })
 }
 
-// chop breaks a word into pieces of a width, each at least one letter.
-func (s *sheet) chop(t style, word string, width float64) []string {
+// breakWord breaks a word into pieces of a width, each at least one letter.
+func (s *sheet) breakWord(t style, word string, width float64) []string {
 	if s.width(t, word) <= width {
 		return []string{word}
 	}

@@ -26,9 +26,9 @@ func boldFont(pages [][]word) string {
 	return ""
 }
 
-// TestMargins_Identity: no word passes the margins or stands under another of
+// TestMargins: no word passes the margins or stands under another of
 // the text, on any page of any report.
-func TestMargins_Identity(t *testing.T) {
+func TestMargins(t *testing.T) {
 	measure := newSheet(Letter)
 	each(t, func(t *testing.T, name string, job sizing.Job, s *sizing.Study, opts Options) {
 		pages := readPages(t, written(t, job, s, opts))
@@ -50,8 +50,8 @@ func inMargins(t require.TestingT, measure *sheet, pages [][]word, paper Paper) 
 	}
 }
 
-// TestLongNames_Identity: names of any length and letters stay on the paper.
-func TestLongNames_Identity(t *testing.T) {
+// TestLongNames: names of any length and letters stay on the paper.
+func TestLongNames(t *testing.T) {
 	measure := newSheet(Letter)
 	job, solved := studied(t, "one-inch-slot")
 	rapid.Check(t, func(rt *rapid.T) {
@@ -73,9 +73,9 @@ func TestLongNames_Identity(t *testing.T) {
 	})
 }
 
-// TestPack_Identity: packing keeps order and height, loses nothing but white at
+// TestPack: packing keeps order and height, loses nothing but white at
 // the top of a page, and never parts rows that keep together and fit a page.
-func TestPack_Identity(t *testing.T) {
+func TestPack(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		n := rapid.IntRange(1, 60).Draw(rt, "n")
 		rows := make([]row, n)
@@ -117,8 +117,8 @@ func TestPack_Identity(t *testing.T) {
 	})
 }
 
-// TestWrap_Identity: wrapped lines hold the same words and fit.
-func TestWrap_Identity(t *testing.T) {
+// TestWrap: wrapped lines hold the same words and fit.
+func TestWrap(t *testing.T) {
 	s := newSheet(Letter)
 	st := style{size: 9.5}
 	rapid.Check(t, func(rt *rapid.T) {
@@ -133,9 +133,9 @@ func TestWrap_Identity(t *testing.T) {
 	})
 }
 
-// TestSteps_Identity: a rounded number is a whole number of steps and the
+// TestSteps: a rounded number is a whole number of steps and the
 // nearest one.
-func TestSteps_Identity(t *testing.T) {
+func TestSteps(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		v := rapid.Float64Range(-5000, 5000).Draw(rt, "v")
 		step := rapid.SampledFrom([]float64{10, 5, 2, 1, 0.05, 0.01}).Draw(rt, "step")
@@ -149,7 +149,7 @@ func TestSteps_Identity(t *testing.T) {
 	assert.Equal(t, "-$5", about(units.Money(-4), units.IP))
 }
 
-func TestSide_Identity(t *testing.T) {
+func TestSide(t *testing.T) {
 	for inches, want := range map[float64]string{20: "20", 15.5: "15 1/2", 24.625: "24 5/8", 0.75: "3/4", 3.9375: "3 15/16"} {
 		assert.Equal(t, want, side(units.Length(inches)*units.Inch, units.IP))
 	}

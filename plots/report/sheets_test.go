@@ -14,8 +14,8 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestFieldSheet_Identity: one page that asks for the units in use, on both papers.
-func TestFieldSheet_Identity(t *testing.T) {
+// TestFieldSheet: one page that asks for the units in use, on both papers.
+func TestFieldSheet(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	for _, p := range Papers() {
 		for sys, unit := range map[units.Locale]string{units.IP: "Rated external static, in. w.c.", units.SI: "Rated external static, Pa"} {
@@ -26,9 +26,9 @@ func TestFieldSheet_Identity(t *testing.T) {
 	}
 }
 
-// TestClassSheet_Identity: of every demonstration the front asks and tells nothing
+// TestClassSheet: of every demonstration the front asks and tells nothing
 // of the end, and the back answers with the outcome's own numbers.
-func TestClassSheet_Identity(t *testing.T) {
+func TestClassSheet(t *testing.T) {
 	for _, name := range assets.Lessons() {
 		data, err := assets.OpenLesson(name)
 		require.NoError(t, err)

@@ -81,9 +81,9 @@ func inOrder(pages [][]word) string {
 	return strings.Join(out, "\n")
 }
 
-// TestDecimalComma_Identity: on every page for a reader with a decimal comma no number
+// TestDecimalComma: on every page for a reader with a decimal comma no number
 // has a point. The inputs at the end of the calculations stand as in the job file.
-func TestDecimalComma_Identity(t *testing.T) {
+func TestDecimalComma(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		ranges, err := sizing.Sampling{Samples: 20, Seed: 2}.Ranges(context.Background(), job)
@@ -108,7 +108,7 @@ func TestDecimalComma_Identity(t *testing.T) {
 	}
 }
 
-func TestDecimalCommaInClass_Identity(t *testing.T) {
+func TestDecimalCommaInClass(t *testing.T) {
 	for _, name := range assets.Lessons() {
 		data, err := assets.OpenLesson(name)
 		require.NoError(t, err)
@@ -133,9 +133,9 @@ func TestDecimalCommaInClass_Identity(t *testing.T) {
 	}
 }
 
-// TestSpanishClassSheet_Identity: a sheet for a class in Spanish asks and answers in it,
+// TestSpanishClassSheet: a sheet for a class in Spanish asks and answers in it,
 // in its own words and in those of the demonstration, and leaves no English.
-func TestSpanishClassSheet_Identity(t *testing.T) {
+func TestSpanishClassSheet(t *testing.T) {
 	for _, name := range assets.Lessons() {
 		data, err := assets.OpenLesson(name)
 		require.NoError(t, err)
@@ -166,9 +166,9 @@ func TestSpanishClassSheet_Identity(t *testing.T) {
 	}
 }
 
-// TestSpanishLetters_Identity: the pages print the letters of Spanish, plain and bold,
+// TestSpanishLetters: the pages print the letters of Spanish, plain and bold,
 // and the file names its language.
-func TestSpanishLetters_Identity(t *testing.T) {
+func TestSpanishLetters(t *testing.T) {
 	const letters = "¿Peñón? ¡Sí! áéíóúüñ ÁÉÍÓÚÜÑ"
 	for _, a := range []Audience{Customer, WorkOrder} {
 		job, s := studied(t, "one-inch-slot")
@@ -192,9 +192,9 @@ func TestSpanishLetters_Identity(t *testing.T) {
 	}
 }
 
-// TestDates_Identity: a date is written as the reader's language does; one typed in
+// TestDates: a date is written as the reader's language does; one typed in
 // words stays.
-func TestDates_Identity(t *testing.T) {
+func TestDates(t *testing.T) {
 	assert.Equal(t, "March 5, 2026", longDate("2026-03-05", units.IP))
 	assert.Equal(t, "2026-03-05", shortDate("2026-03-05", units.IP))
 	assert.Equal(t, "5 de marzo de 2026", longDate("2026-03-05", spanish[0]))

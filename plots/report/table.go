@@ -120,7 +120,7 @@ func (g *grid) row(line []string, head bool) row {
 		lines[i] = g.f.wrap(t, text, g.w[i]-2*g.padX)
 		most = max(most, len(lines[i]))
 	}
-	h := float64(most)*t.lead() + 2*g.padY
+	h := float64(most)*t.leading() + 2*g.padY
 	if !head {
 		h = max(h, g.leastH)
 	}
@@ -134,10 +134,10 @@ func (g *grid) draw(t style, lines [][]string, y, h float64, head bool) {
 	for i, cell := range lines {
 		top := y + g.padY
 		if !head && g.leastH > 0 {
-			top = y + (h-float64(len(cell))*t.lead())/2
+			top = y + (h-float64(len(cell))*t.leading())/2
 		}
 		for k, text := range cell {
-			at := top + float64(k)*t.lead() + t.ascent()
+			at := top + float64(k)*t.leading() + t.ascent()
 			if g.cols[i].right {
 				g.f.flushRight(t, g.x[i]+g.w[i]-g.padX, at, text)
 			} else {

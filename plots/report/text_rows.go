@@ -62,7 +62,7 @@ func (f *flow) heading(text string) {
 }
 
 func (f *flow) textRow(t style, x float64, text string) row {
-	return row{height: t.lead(), draw: func(y float64) { f.put(t, x, y+t.ascent(), text) }}
+	return row{height: t.leading(), draw: func(y float64) { f.put(t, x, y+t.ascent(), text) }}
 }
 
 // paragraph writes wrapped text; its first two and last two lines stay

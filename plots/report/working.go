@@ -53,7 +53,7 @@ func (d *document) contents(f, steps *flow) {
 	half := (len(names) + 1) / 2
 	wide := f.width/2 - 10
 	for i := range half {
-		f.add(row{height: f.body().lead(), keep: true, draw: func(y float64) {
+		f.add(row{height: f.body().leading(), keep: true, draw: func(y float64) {
 			for k, n := range []int{i, i + half} {
 				if n >= len(names) {
 					continue
@@ -68,7 +68,7 @@ func (d *document) contents(f, steps *flow) {
 }
 
 // curves draws the blower's curve and the system curves of today and of the
-// proposal, for paper: black first, dashes that tell them apart without color, words
+// proposal, for paper: black first, dashes that distinguish them without color, words
 // of 8 points and more.
 func (d *document) curves(f *flow) {
 	s := *d.study
@@ -140,14 +140,14 @@ func (d *document) provenance(f *flow) {
 		{d.say("Options"), d.optionList()},
 		{d.say("Proposed"), sizing.OptionName(d.plan.option.Name).Show(d.System)},
 		{d.say("Based on assumptions"), d.say("{share} % of today's external static", "share", message.Fixed(100*d.study.AssumedShare, 0))},
-		{d.say("Known to"), d.knownTo(d.job.Uncertainty.Deviations())},
+		{d.say("Known to"), d.deviationsText(d.job.Uncertainty.Deviations())},
 	}
 	f.gap(4)
 	f.table(style{size: 8.75}, []column{{name: ""}, {name: "", share: 1}}, cells)
 }
 
-// knownTo is how well the inputs are known.
-func (d *document) knownTo(u sizing.Deviations) string {
+// deviationsText is how well the inputs are known.
+func (d *document) deviationsText(u sizing.Deviations) string {
 	share := func(v float64) string { return threeDigits(100*v, d.System) }
 	return d.say("one standard deviation: pressures read {gauge} %, airflow of a blower table {table} %, printed drops {printed} %, drops worked out from ducts and grilles {worked} %, what is assumed {assumed} %",
 		"gauge", share(u.Gauge), "table", share(u.BlowerTable), "printed", share(u.Rating), "worked", share(u.Geometry), "assumed", share(u.Assumed))

@@ -72,8 +72,8 @@ func (d *document) buildPage(f *flow, kept int) {
 	d.workOrderHead(f)
 	d.stops(f)
 	d.safety(f)
-	d.whatIsDone(f)
-	d.toKnow(f)
+	d.workList(f)
+	d.siteNotes(f)
 	d.parts(f)
 	d.cutTable(f)
 	d.expectedReadings(f)
@@ -176,7 +176,7 @@ func (d *document) safety(f *flow) {
 	f.gap(3)
 }
 
-func (d *document) whatIsDone(f *flow) {
+func (d *document) workList(f *flow) {
 	f.orderHeading(d.say("What is done"))
 	texts := d.plan.changes(d.System)
 	if d.plan.isToday() {
@@ -188,8 +188,8 @@ func (d *document) whatIsDone(f *flow) {
 	}
 }
 
-// toKnow tells what to look for on site, and which limits the work does not reach.
-func (d *document) toKnow(f *flow) {
+// siteNotes says what to look for on site, and which limits the work does not reach.
+func (d *document) siteNotes(f *flow) {
 	t := style{size: 9 * f.scale}
 	loss, short := d.unexplainedLoss(), d.unreachedWords()
 	if d.plan.isToday() {
@@ -275,11 +275,11 @@ func (d *document) caseParts(list *partList) {
 			if l.Count > 1 {
 				what = d.say(l.boxed("filter cabinet, with its door and gasket, its filters {standing}",
 					"filter grille, with its door and gasket, its filters {standing}",
-					"filter slot, with its door and gasket, its filters {standing}"), "standing", p.standing())
+					"filter slot, with its door and gasket, its filters {standing}"), "standing", p.arrangement())
 			}
 			list.add(1, what, d.say("{size}, takes about {room}", "size", l.label(), "room", d.named(outside(p.option.Assembly)...)), d.say("before the blower"))
 			for _, t := range d.tapers() {
-				list.add(1, d.say(t.part), t.sizeWords(d), d.say(t.goes))
+				list.add(1, d.say(t.part), t.sizeWords(d), d.say(t.listText))
 			}
 			list.add(2, d.say("collar or drive-cleat set"), d.say("as the cabinet's openings"), d.say("both sides of the cabinet"))
 		default:
@@ -411,10 +411,10 @@ func (d *document) tools(f *flow) {
 		list = append(list, "draft gauge and combustion tester")
 	}
 	f.orderHeading(d.say("Tools"))
-	f.paragraph(f.orderText(), d.say("{tools}.", "tools", message.Rows{Mark: ", ", Items: anys(list)}))
+	f.paragraph(f.orderText(), d.say("{tools}.", "tools", message.Rows{Mark: ", ", Items: toAny(list)}))
 }
 
-func anys[T any](list []T) []any {
+func toAny[T any](list []T) []any {
 	out := make([]any, len(list))
 	for i, v := range list {
 		out[i] = v

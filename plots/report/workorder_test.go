@@ -13,9 +13,9 @@ import (
 	"returnbench/sizing/units"
 )
 
-// TestWorkOrderPages_Identity: one page to build from and one with drawings, on
+// TestWorkOrderPages: one page to build from and one with drawings, on
 // both papers; the sign-off is on the first.
-func TestWorkOrderPages_Identity(t *testing.T) {
+func TestWorkOrderPages(t *testing.T) {
 	for _, name := range jobNames() {
 		job, s := studied(t, name)
 		job = sevenLines(job, s.Proposed().Name)
@@ -37,7 +37,7 @@ func TestWorkOrderPages_Identity(t *testing.T) {
 // unit: (25 - 20) / 2 x 4 = 10 in; (20 - 14) / 2 x 4 = 12 in, more than (25 - 22) / 2
 // x 4 = 6 in. One flex has two ends: 2 bands and 2 x 3 screws, and 16 for the
 // cabinet are 22.
-func TestWorkOrderParts_Identity(t *testing.T) {
+func TestWorkOrderParts(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	job.Work = quote.Work{UnitWidth: 14 * units.Inch, UnitHeight: 22 * units.Inch, PlenumWidth: 20 * units.Inch, PlenumHeight: 20 * units.Inch,
 		JobNumber: "J-77", Crew: "Two", CrewHours: 9 * units.Hour, Plate: quote.Plate{Maker: "Invented", Model: "XX", Serial: "7"}}
@@ -56,10 +56,10 @@ func TestWorkOrderParts_Identity(t *testing.T) {
 	holds(t, "open", text, "measure both ends first", "Measure the unit's return opening and the plenum")
 }
 
-// TestWattsThatAreNotKnown_Identity: a blower's table without watts gives none to hold
+// TestWattsThatAreNotKnown: a blower's table without watts gives none to hold
 // a reading against, the proposal says that a usual figure stands in, and no page
 // prints 0 W.
-func TestWattsThatAreNotKnown_Identity(t *testing.T) {
+func TestWattsThatAreNotKnown(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	read := func(a Audience, job sizing.Job, s *sizing.Study) string {
 		return flat(allText(readPages(t, written(t, job, s, testOptions(a, Letter, units.IP)))))
@@ -100,11 +100,11 @@ func lossy(t *testing.T) (sizing.Job, *sizing.Study) {
 	return job, s
 }
 
-// TestUnexplainedLossOnPaper_Identity: what the gauge found beyond the parts is on each
+// TestUnexplainedLossOnPaper: what the gauge found beyond the parts is on each
 // paper, in both languages, and the proposal no longer says that all is explained. By
 // hand: 0.94 in. w.c. of static are 828 cfm on the table; the parts described drop 0.249
 // there, 0.17 less than the 0.42 read.
-func TestUnexplainedLossOnPaper_Identity(t *testing.T) {
+func TestUnexplainedLossOnPaper(t *testing.T) {
 	job, s := lossy(t)
 	for language, texts := range map[string][3]string{
 		"": {"The gauge found a loss of 0.17 in. w.c. in the return that the parts we saw do not explain.",
@@ -124,10 +124,10 @@ func TestUnexplainedLossOnPaper_Identity(t *testing.T) {
 	}
 }
 
-// TestWhatTheWorkDoesNotReach_Identity: the airflow short of the design, and the static
+// TestWhatTheWorkDoesNotReach: the airflow short of the design, and the static
 // over the nameplate's, are on the order and on the proposal with their figures; a
 // proposal that reaches the design says so.
-func TestWhatTheWorkDoesNotReach_Identity(t *testing.T) {
+func TestWhatTheWorkDoesNotReach(t *testing.T) {
 	job, s := lossy(t)
 	o := s.Proposed()
 	require.InDelta(t, 1053, o.Clean.Airflow.In(units.CFM), 1)
@@ -150,18 +150,18 @@ func TestWhatTheWorkDoesNotReach_Identity(t *testing.T) {
 	assert.NotContains(t, text, "short of")
 }
 
-// TestTenYearSum_Identity: the customer reads what ten years cost with and without the
+// TestTenYearSum: the customer reads what ten years cost with and without the
 // work, and not only the years until it pays back.
-func TestTenYearSum_Identity(t *testing.T) {
+func TestTenYearSum(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	text := flat(allText(readPages(t, written(t, job, s, testOptions(Customer, Letter, units.IP)))))
 	d := document{study: s, Options: testOptions(Customer, Letter, units.IP)}
 	assert.Contains(t, text, "The same over ten years, with the price of the work about "+about(s.Today().TenYearCost, d.System)+" about "+about(s.Proposed().TenYearCost, d.System))
 }
 
-// TestNamesOfReturnsAreWhole_Identity: the drawing of the test ports has room for a name
+// TestNamesOfReturnsAreWhole: the drawing of the test ports has room for a name
 // of two lines.
-func TestNamesOfReturnsAreWhole_Identity(t *testing.T) {
+func TestNamesOfReturnsAreWhole(t *testing.T) {
 	job, _ := studied(t, "one-inch-slot")
 	job.Returns = slices.Clone(job.Returns)
 	job.Returns[0].Name = "Upstairs hall by the linen"
@@ -174,9 +174,9 @@ func TestNamesOfReturnsAreWhole_Identity(t *testing.T) {
 	holds(t, "drawing", text, "Upstairs hall", "the linen")
 }
 
-// TestCalculationsPages_Identity: the contents name each section, each option has
+// TestCalculationsPages: the contents name each section, each option has
 // one, and the first example takes ten pages at most.
-func TestCalculationsPages_Identity(t *testing.T) {
+func TestCalculationsPages(t *testing.T) {
 	job, s := studied(t, "one-inch-slot")
 	for _, p := range Papers() {
 		pages := readPages(t, written(t, job, s, testOptions(Working, p, units.IP)))

@@ -43,7 +43,7 @@ func (r *OptionRange) describe() message.Sentences {
 	case ClaimBetter:
 		add("{option} moves {low} to {high} more air than today.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
 	case ClaimWorse:
-		less := r.AirflowGain.turned()
+		less := r.AirflowGain.negated()
 		add("{option} moves {low} to {high} less air than today.", r.Name, less.Low, less.High)
 	default:
 		add("The airflow of {option} is too close to today's to tell them apart: {low} to {high} more.", r.Name, r.AirflowGain.Low, r.AirflowGain.High)
@@ -52,14 +52,14 @@ func (r *OptionRange) describe() message.Sentences {
 	case ClaimBetter:
 		add("Its blower draws {low} to {high} less.", r.Name, r.PowerSaved.Low, r.PowerSaved.High)
 	case ClaimWorse:
-		more := r.PowerSaved.turned()
+		more := r.PowerSaved.negated()
 		add("Its blower draws {low} to {high} more.", r.Name, more.Low, more.High)
 	}
 	switch r.CheaperAYear.Claim() {
 	case ClaimBetter:
 		add("Power and filters for the same cooling come to {low} to {high} less a year.", r.Name, r.AnnualSaved.Low, r.AnnualSaved.High)
 	case ClaimWorse:
-		more := r.AnnualSaved.turned()
+		more := r.AnnualSaved.negated()
 		add("Power and filters for the same cooling come to {low} to {high} more a year.", r.Name, more.Low, more.High)
 	}
 	if r.AgainstToday == ClaimTooClose {

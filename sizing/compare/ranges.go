@@ -19,8 +19,8 @@ type Range[T ~float64] struct {
 // minus this covers at least the range.
 func (r Range[T]) Within(v T) T { return max(r.High-v, v-r.Low, 0) }
 
-// turned is the range of the number with the other sign.
-func (r Range[T]) turned() Range[T] { return Range[T]{-r.High, -r.Low} }
+// negated is the range of the number with the other sign.
+func (r Range[T]) negated() Range[T] { return Range[T]{-r.High, -r.Low} }
 
 // OptionRange is how well the headline numbers of an option are known, with a
 // clean filter where nothing else is said.

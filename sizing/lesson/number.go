@@ -211,14 +211,14 @@ func (c Change) Goes() Goes {
 
 // Words name the change: "12 % higher", "hardly changed".
 func (c Change) Words(sys units.Locale) string {
-	way := c.Goes()
-	pick := func(higher, lower message.ID) message.ID { return map[Goes]message.ID{Up: higher, Down: lower}[way] }
+	trend := c.Goes()
+	pick := func(higher, lower message.ID) message.ID { return map[Goes]message.ID{Up: higher, Down: lower}[trend] }
 	by := func(d any) string { return message.Text(sys, pick("{change} higher", "{change} lower"), "change", d) }
 	d := math.Abs(c.To.v - c.From.v)
 	switch {
 	case c.From == c.To:
 		return message.Text(sys, "the same")
-	case way == Level:
+	case trend == Level:
 		return message.Text(sys, "hardly changed")
 	case c.From.share:
 		return message.Text(sys, pick("{points} points higher", "{points} points lower"), "points", percent(d))

@@ -143,13 +143,13 @@ func (o Outcome) Right() []bool {
 	for i, p := range o.Lesson.Predictions {
 		out[i] = len(p.Claims) > 0
 		for _, c := range p.Claims {
-			out[i] = out[i] && o.holds(c)
+			out[i] = out[i] && o.isTrue(c)
 		}
 	}
 	return out
 }
 
-func (o Outcome) holds(c Claim) bool {
+func (o Outcome) isTrue(c Claim) bool {
 	change := o.Change(c.Number)
 	size := math.Abs(change.size())
 	switch c.Goes {

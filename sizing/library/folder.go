@@ -30,8 +30,8 @@ const (
 // Entry is an item and the file it is in.
 type Entry struct {
 	Item
-	File string // below the library's folder, with slashes
-	mark string // of its bytes when it was read
+	File     string // below the library's folder, with slashes
+	checksum string // of its bytes when it was read
 }
 
 // Fault names a file that was left out, and the reason.
@@ -259,7 +259,7 @@ func Replace(dir string, e Entry, item Item) error {
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	if err == nil && jobfile.Checksum(now) != e.mark {
+	if err == nil && jobfile.Checksum(now) != e.checksum {
 		if bytes.Equal(now, data) {
 			return nil
 		}

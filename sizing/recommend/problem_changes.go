@@ -11,7 +11,7 @@ import (
 
 // CompareWith fills in what the option does to today's problems. The ranges of both
 // may be nil: the claims are then based on the numbers alone.
-func CompareWith(o *study.OptionResult, today *study.OptionResult, mine, todays *compare.OptionRange) {
+func CompareWith(o *study.OptionResult, today *study.OptionResult, optionRange, todayRange *compare.OptionRange) {
 	o.Counts = study.Counts{}
 	for _, f := range o.Findings {
 		switch f.Severity {
@@ -24,7 +24,7 @@ func CompareWith(o *study.OptionResult, today *study.OptionResult, mine, todays 
 	if o.Kind != study.KindOption {
 		return
 	}
-	o.Against = against(o, today, mine, todays)
+	o.Against = compareProblems(o, today, optionRange, todayRange)
 	for _, c := range o.Against {
 		switch c.Effect {
 		case study.Removed:
@@ -40,16 +40,16 @@ func CompareWith(o *study.OptionResult, today *study.OptionResult, mine, todays 
 	o.Versus = versus(o)
 }
 
-// troubles are the stops and cautions of an option, worst first.
-func troubles(o *study.OptionResult) []study.Finding {
+// problems are the stops and cautions of an option, worst first.
+func problems(o *study.OptionResult) []study.Finding {
 	return slices.DeleteFunc(slices.Clone(o.Findings), func(f study.Finding) bool { return f.Severity == study.Good })
 }
 
-// against compares problem by problem: those of today in the order of its
+// compareProblems compares problem by problem: those of today in the order of its
 // findings, then those that are new.
-func against(o *study.OptionResult, today *study.OptionResult, mine, todays *compare.OptionRange) []study.ProblemChange {
+func compareProblems(o *study.OptionResult, today *study.OptionResult, optionRange, todayRange *compare.OptionRange) []study.ProblemChange {
 	var out []study.ProblemChange
-	for _, f := range append(troubles(today), troubles(o)...) {
+	for _, f := range append(problems(today), problems(o)...) {
 		at := slices.IndexFunc(out, func(c study.ProblemChange) bool { return c.Problem == f.Problem })
 		if at >= 0 {
 			if f.Severity.Rank() > out[at].Severity.Rank() {
@@ -61,7 +61,7 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 		if o.LimitFor(f.Problem, study.WhenClean) == nil || today.LimitFor(f.Problem, study.WhenClean) == nil {
 			c.Clean = unmeasured(o, f.Problem, today)
 		} else {
-			pair := sampledPair{mine, todays, f.Problem}
+			pair := sampledPair{optionRange, todayRange, f.Problem}
 			if pair.known() {
 				c.Basis = study.BySamples
 			}
@@ -70,7 +70,7 @@ func against(o *study.OptionResult, today *study.OptionResult, mine, todays *com
 		if c.Clean == nil && c.Loaded == nil {
 			continue
 		}
-		c.Effect = together(c.Clean, c.Loaded)
+		c.Effect = bothStates(c.Clean, c.Loaded)
 		out = append(out, c)
 	}
 	return out
@@ -163,9 +163,9 @@ func difference(a, b study.Amount) study.Amount {
 	return study.Share(d)
 }
 
-// together is the effect in both states: removed only where the problem is gone
+// bothStates is the effect in both states: removed only where the problem is gone
 // in each.
-func together(clean, loaded *study.StateChange) study.Effect {
+func bothStates(clean, loaded *study.StateChange) study.Effect {
 	switch {
 	case loaded == nil:
 		return clean.Effect

@@ -89,10 +89,10 @@ func WithRanges(s *study.Study, ranges []compare.OptionRange) *study.Study {
 		return &out
 	}
 	out.Options = append([]study.OptionResult(nil), s.Options...)
-	todays := compare.RangeOf(ranges, s.Today())
+	todayRange := compare.RangeOf(ranges, s.Today())
 	for i := range out.Options {
 		o := &out.Options[i]
-		CompareWith(o, out.Today(), compare.RangeOf(ranges, o), todays)
+		CompareWith(o, out.Today(), compare.RangeOf(ranges, o), todayRange)
 	}
 	out.Recommendation = recommend(&out)
 	return &out

@@ -311,10 +311,10 @@ func putSize(j *job.Job, o *job.Option, z study.Size) {
 	}
 	search.AddSize(units.IP, &trial, z)
 	j.Filters = trial.Filters
-	taken := trial.Options[0]
-	o.Filter, o.Slot = taken.Filter, taken.Slot
-	if len(taken.Returns) > 0 {
-		o.Returns = taken.Returns
+	sized := trial.Options[0]
+	o.Filter, o.Slot = sized.Filter, sized.Slot
+	if len(sized.Returns) > 0 {
+		o.Returns = sized.Returns
 	}
 }
 

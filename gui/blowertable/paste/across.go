@@ -115,13 +115,13 @@ func (p *Table) across(sys units.Locale) *across {
 	if len(p.Rows) < 2 {
 		return nil
 	}
-	lead := p.labelColumns()
-	if lead < 0 || len(p.Rows[0])-lead < 2 {
+	labelCount := p.labelColumns()
+	if labelCount < 0 || len(p.Rows[0])-labelCount < 2 {
 		return nil
 	}
 	a := &across{}
-	unit := HeadingUnit(strings.Join(append(slices.Clone(p.Head), p.Rows[0][:lead]...), " "), Static)
-	for _, text := range p.Rows[0][lead:] {
+	unit := HeadingUnit(strings.Join(append(slices.Clone(p.Head), p.Rows[0][:labelCount]...), " "), Static)
+	for _, text := range p.Rows[0][labelCount:] {
 		v, fault := parse.Quantity(pointed(sys), Kinds[Static], WithUnit(text, unit), Kinds[Static].Usual(sys), true, false)
 		if fault != "" || text == "" || v > float64(mostStatic) || len(a.statics) > 0 && v <= a.statics[len(a.statics)-1] {
 			return nil
@@ -130,16 +130,16 @@ func (p *Table) across(sys units.Locale) *across {
 	}
 	group := ""
 	for _, row := range p.Rows[1:] {
-		label := strings.TrimSpace(strings.Join(row[:min(lead, len(row))], " "))
-		if lead > 1 && len(row) > 0 && row[0] != "" {
+		label := strings.TrimSpace(strings.Join(row[:min(labelCount, len(row))], " "))
+		if labelCount > 1 && len(row) > 0 && row[0] != "" {
 			group = row[0]
-		} else if lead > 1 {
+		} else if labelCount > 1 {
 			label = strings.TrimSpace(group + " " + label)
 		}
 		a.labels = append(a.labels, label)
-		a.cells = append(a.cells, row[min(lead, len(row)):])
+		a.cells = append(a.cells, row[min(labelCount, len(row)):])
 	}
-	if lead == 0 && !falls(a.cells, sys) {
+	if labelCount == 0 && !falls(a.cells, sys) {
 		return nil
 	}
 	return a
@@ -149,25 +149,25 @@ func (p *Table) across(sys units.Locale) *across {
 // two at the most; -1 where numbers follow on no words and the table is too narrow
 // to be one of statics across.
 func (p *Table) labelColumns() int {
-	lead := 0
-	for lead < 2 {
+	labelCount := 0
+	for labelCount < 2 {
 		for _, row := range p.Rows[1:] {
-			if lead < len(row) && beginsNumber.MatchString(row[lead]) {
-				if lead == 0 && len(p.Rows) > 2 {
+			if labelCount < len(row) && beginsNumber.MatchString(row[labelCount]) {
+				if labelCount == 0 && len(p.Rows) > 2 {
 					return -1 // upright
 				}
-				return lead
+				return labelCount
 			}
 		}
-		if len(p.Rows[0]) <= lead {
-			return lead
+		if len(p.Rows[0]) <= labelCount {
+			return labelCount
 		}
-		if lead > 0 && beginsNumber.MatchString(p.Rows[0][lead]) {
-			return lead
+		if labelCount > 0 && beginsNumber.MatchString(p.Rows[0][labelCount]) {
+			return labelCount
 		}
-		lead++
+		labelCount++
 	}
-	return lead
+	return labelCount
 }
 
 // falls reports whether the one row under the statics falls, as an airflow

@@ -180,7 +180,7 @@ func (p *Table) Taps(sys units.Locale) (out []blower.Tap, fault string) {
 			s, okS := p.number(i, 0, sys)
 			q, okQ := p.number(i, c, sys)
 			if !okS || !okQ {
-				return nil, message.Text(sys, "The table has a column for each tap, but {cell} in row {row} cannot be read. Nothing was pasted.", "cell", strconv.Quote(p.unread(i, c, okS)), "row", i+1)
+				return nil, message.Text(sys, "The table has a column for each tap, but {cell} in row {row} cannot be read. Nothing was pasted.", "cell", strconv.Quote(p.unreadCell(i, c, okS)), "row", i+1)
 			}
 			tap.Points = append(tap.Points, blower.Point{ExternalStatic: units.Pressure(s), Airflow: units.Flow(q)})
 		}
@@ -191,7 +191,7 @@ func (p *Table) Taps(sys units.Locale) (out []blower.Tap, fault string) {
 	return out, ""
 }
 
-func (p *Table) unread(row, column int, staticIsGood bool) string {
+func (p *Table) unreadCell(row, column int, staticIsGood bool) string {
 	if !staticIsGood {
 		column = 0
 	}

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestRead_Identity(t *testing.T) {
+func TestRead(t *testing.T) {
 	dir := t.TempDir()
 	img := image.NewNRGBA(image.Rect(0, 0, 3000, 300)) // clear all over
 	img.Set(0, 0, color.Black)
@@ -32,7 +32,7 @@ func TestRead_Identity(t *testing.T) {
 	assert.EqualValues(t, 0xffff, a)
 }
 
-func TestWrite_Identity(t *testing.T) {
+func TestWrite(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "own", "firm.json")
 	want := Profile{Name: "Invented Air", License: "INV-0", Terms: "Half now.", TaxRate: 0.07, ValidDays: 30}
 	require.NoError(t, Write(path, want))
@@ -45,7 +45,7 @@ func TestWrite_Identity(t *testing.T) {
 	assert.Equal(t, want, again, "what is wrong replaces nothing")
 }
 
-func TestReadFaults_Identity(t *testing.T) {
+func TestReadFaults(t *testing.T) {
 	dir := t.TempDir()
 	for text, want := range map[string]string{
 		`{"nam": "x"}`:                                 "nam",

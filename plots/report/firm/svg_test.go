@@ -11,7 +11,7 @@ import (
 
 // A square of half the width, red, on an otherwise clear drawing twice as wide as
 // high: 1200 x 600 pixels of which the left half is red, the right white.
-func TestSVGLogo_Identity(t *testing.T) {
+func TestSVGLogo(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "logo.svg")
 	write := func(text string) {
 		t.Helper()

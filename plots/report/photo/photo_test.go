@@ -78,7 +78,7 @@ func withExif(t *testing.T, img image.Image, orientation uint16) []byte {
 // By EXIF 2.3: orientation 1 has its first row at the top and its first column at the
 // left, 2 top and right, 3 bottom and right, 4 bottom and left, 5 left and top, 6 right
 // and top, 7 right and bottom, 8 left and bottom. So the red corner lies there.
-func TestOrientation_Identity(t *testing.T) {
+func TestOrientation(t *testing.T) {
 	for how, want := range map[uint16]struct{ right, bottom, turned bool }{
 		1: {}, 2: {right: true}, 3: {right: true, bottom: true}, 4: {bottom: true},
 		5: {turned: true}, 6: {right: true, turned: true}, 7: {right: true, bottom: true, turned: true}, 8: {bottom: true, turned: true},
@@ -109,7 +109,7 @@ func TestOrientation_Identity(t *testing.T) {
 }
 
 // Nothing of what the camera wrote beside the pixels is kept.
-func TestNoMetadata_Identity(t *testing.T) {
+func TestNoMetadata(t *testing.T) {
 	given := withExif(t, corner(64, 32), 6)
 	require.True(t, bytes.Contains(given, []byte("Exif")) && bytes.Contains(given, []byte("SecretMaker")))
 	p, err := Prepare(given)
@@ -128,7 +128,7 @@ func TestNoMetadata_Identity(t *testing.T) {
 
 // A photo is shrunk in its own shape; noise, which JPEG packs worst, still fits in a
 // job file.
-func TestShrunk_Identity(t *testing.T) {
+func TestShrunk(t *testing.T) {
 	img := image.NewRGBA(image.Rect(0, 0, 4000, 2000))
 	dice := rand.New(rand.NewPCG(1, 2))
 	for i := range img.Pix {
@@ -158,7 +158,7 @@ func huge(w, h uint32) []byte {
 	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(head))
 }
 
-func TestRefused_Identity(t *testing.T) {
+func TestRefused(t *testing.T) {
 	for name, c := range map[string]struct {
 		data []byte
 		want string
@@ -176,7 +176,7 @@ func TestRefused_Identity(t *testing.T) {
 	}
 }
 
-func TestOpen_Identity(t *testing.T) {
+func TestOpen(t *testing.T) {
 	dir := t.TempDir()
 	data := withExif(t, corner(64, 32), 8)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "closet.jpg"), data, 0o600))

@@ -10,11 +10,11 @@ import (
 	"returnbench/sizing/library"
 )
 
-// shelf lists what an empty bench can open.
-func (b *Bench) shelf() func() start.Shelf {
-	return func() (out start.Shelf) {
+// openList lists what an empty bench can open.
+func (b *Bench) openList() func() start.OpenList {
+	return func() (out start.OpenList) {
 		if !b.settings.Tried {
-			out.Try, out.PutAway = b.things(), b.tried
+			out.Try, out.HideTry = b.thingsToTry(), b.hideThingsToTry
 		}
 		for _, path := range b.recent {
 			out.Recent = append(out.Recent, start.Entry{

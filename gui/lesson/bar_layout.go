@@ -10,22 +10,22 @@ import (
 	"returnbench/gui/widgets"
 )
 
-// foot lays out the buttons under a demonstration: the last ones stand at the right
+// barLayout lays out the buttons under a demonstration: the last ones stand at the right
 // end, and all go on in a new line where the width ends.
-type foot struct {
+type barLayout struct {
 	flow fyne.Layout
 	last int
 }
 
-func newFoot(first, last []fyne.CanvasObject) *fyne.Container {
-	return container.New(&foot{widgets.NewFlow().Layout, len(last)}, append(first, last...)...)
+func newBar(first, last []fyne.CanvasObject) *fyne.Container {
+	return container.New(&barLayout{widgets.NewFlow().Layout, len(last)}, append(first, last...)...)
 }
 
 // MinSize is that of the lines at the last width.
-func (f *foot) MinSize(objects []fyne.CanvasObject) fyne.Size { return f.flow.MinSize(objects) }
+func (f *barLayout) MinSize(objects []fyne.CanvasObject) fyne.Size { return f.flow.MinSize(objects) }
 
 // Layout sets the last ones apart where one line holds all.
-func (f *foot) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+func (f *barLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	f.flow.Layout(objects, size)
 	end, first := size.Width, objects[0]
 	if slices.ContainsFunc(objects, func(o fyne.CanvasObject) bool { return o.Position().Y > first.Position().Y+first.Size().Height }) {

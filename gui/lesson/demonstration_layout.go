@@ -1,6 +1,10 @@
 package lesson
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
 
 // halves gives the picture at least half the height of the window, and what stands over
 // it what is left: it scrolls where that is too little.
@@ -44,18 +48,18 @@ func (h *halves) half(size fyne.Size) float32 {
 	return size.Height / 2
 }
 
-// answers sets the texts on the picture beside it: the first scrolls, and the trace
+// textsOverTrace sets the texts on the picture beside it: the first scrolls, and the trace
 // under it has what that leaves, but no less than its share.
-type answers struct {
+type textsOverTrace struct {
 	texts func() fyne.Size // what the first would take
 	share float32
 }
 
 // MinSize is that of the first.
-func (*answers) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+func (*textsOverTrace) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
 
 // Layout shares the height out.
-func (a *answers) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (a *textsOverTrace) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Resize(size) // it knows its lines once it has a width
 	trace := float32(0)
 	if o[1].Visible() {
@@ -65,4 +69,44 @@ func (a *answers) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Resize(fyne.NewSize(size.Width, size.Height-trace))
 	o[1].Move(fyne.NewPos(0, size.Height-trace))
 	o[1].Resize(fyne.NewSize(size.Width, trace))
+}
+
+// widest gives a label the room of the widest text it will show, so that the
+// slider keeps still.
+type widest struct{ texts func() []string }
+
+func (w *widest) MinSize(o []fyne.CanvasObject) fyne.Size {
+	l := o[0].(*widget.Label)
+	th := l.Theme()
+	size := l.MinSize()
+	for _, t := range w.texts() {
+		m := fyne.MeasureText(t, th.Size(theme.SizeNameText), l.TextStyle)
+		size.Width = fyne.Max(size.Width, m.Width+4*th.Size(theme.SizeNameInnerPadding))
+	}
+	return size
+}
+
+func (w *widest) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
+
+// sideBySide shares the width between two objects, of which the right one has what it needs
+// first.
+type sideBySide struct {
+	share       float32 // of the left one
+	left, right fyne.CanvasObject
+}
+
+// MinSize has room for both.
+func (b *sideBySide) MinSize([]fyne.CanvasObject) fyne.Size {
+	left, right := b.left.MinSize(), b.right.MinSize()
+	return fyne.NewSize(left.Width+right.Width, fyne.Max(left.Height, right.Height))
+}
+
+// Layout shares the width out.
+func (b *sideBySide) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	const gap = 8
+	left := fyne.Min((size.Width-gap)*b.share, size.Width-gap-b.right.MinSize().Width)
+	b.left.Move(fyne.NewPos(0, 0))
+	b.left.Resize(fyne.NewSize(left, size.Height))
+	b.right.Move(fyne.NewPos(left+gap, 0))
+	b.right.Resize(fyne.NewSize(size.Width-left-gap, size.Height))
 }
