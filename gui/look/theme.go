@@ -31,6 +31,7 @@ const (
 // Theme is the bench's own theme; any variant but "dark" is the light one, and
 // a text scale of zero or less is 1.
 func Theme(variant string, textScale float32) fyne.Theme {
+	usePlainFonts()
 	if textScale <= 0 {
 		textScale = 1
 	}
@@ -120,9 +121,4 @@ func (b *bench) Size(name fyne.ThemeSizeName) float32 {
 		return max(6, b.target/2) // a bar at rest is tapped beside it as well, over twice its width
 	}
 	return b.base.Size(name)
-}
-
-// Face is the typeface of the window, for charts and paper to share.
-func Face() (regular, bold []byte) {
-	return theme.DefaultTextFont().Content(), theme.DefaultTextBoldFont().Content()
 }
