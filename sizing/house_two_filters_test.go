@@ -274,3 +274,27 @@ func TestAChangeBringsAnotherAtOnce(t *testing.T) {
 	assert.Equal(t, []any{EndsAtCapacity, EndsAtTime, EndsAtDrop}, []any{o.Places[0].ReplacedBecause, o.Places[1].ReplacedBecause, o.Places[2].ReplacedBecause})
 	assert.Equal(t, o.Places[0].Life, o.Places[2].Life)
 }
+
+// The slot's filter of 20x25 in, 3.472 ft2, is crossed by all 1000 cfm, at 288 fpm, also
+// where one grille of 30x30 in has a filter of its own: the two lie one after the other
+// and share no air. Without the slot's the face is that of the grilles together: 20x20
+// and 20x25 in, 6.25 ft2, at 160 fpm.
+func TestFaceOfFiltersInSeries(t *testing.T) {
+	j := pinned()
+	other := j.Filters[0]
+	other.Name, other.MERV = "coarse", 2
+	j.Filters = append(j.Filters, other)
+	j.Returns[0].Filter, j.Returns[0].Grille = "coarse", duct.Grille{Width: 30 * units.Inch, Height: 30 * units.Inch}
+	o := solved(t, j).Today()
+	require.Len(t, o.Places, 2)
+	assert.InDelta(t, 500, o.FaceArea.In(units.SquareInch), 1e-6)
+	assert.InDelta(t, 288, o.Clean.FaceVelocity.In(units.FPM), 0.1)
+	assert.InDelta(t, float64(o.Clean.Airflow)/float64(o.MediaArea), float64(o.Clean.MediaVelocity), 1e-9)
+	assert.Equal(t, "own", o.Filter)
+	assert.Equal(t, units.Inch, o.FilterDepth)
+
+	j = inGrilles()
+	o = solved(t, j).Today()
+	assert.InDelta(t, 900, o.FaceArea.In(units.SquareInch), 1e-6)
+	assert.InDelta(t, 160, o.Clean.FaceVelocity.In(units.FPM), 0.1)
+}

@@ -182,12 +182,20 @@ func (a *Arrangement) inBranch(i int) *place {
 	return nil
 }
 
-// Areas are the nominal face area and the media area of all places, m2.
+// Areas are the nominal face area and the media area, m2, that the air crosses side by
+// side: of the filter at the unit, which all of it crosses, else of all filters in the
+// branches. Filters one after the other share no air.
 func (a *Arrangement) Areas() (face, media float64) {
-	for i := range a.Places {
-		p := &a.Places[i]
+	add := func(p *place) {
 		face += p.face()
 		media += p.face() * p.Law.MediaAreaRatio
+	}
+	if p := a.Central(); p != nil {
+		add(p)
+		return face, media
+	}
+	for i := range a.Places {
+		add(&a.Places[i])
 	}
 	return face, media
 }

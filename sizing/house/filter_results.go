@@ -2,6 +2,7 @@ package house
 
 import (
 	"math"
+	"slices"
 
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
@@ -16,7 +17,10 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 	if len(a.Places) == 0 {
 		return
 	}
-	first := a.Places[0]
+	first := a.Central() // all air crosses it
+	if first == nil {
+		first = &a.Places[0]
+	}
 	face, media := a.Areas()
 	r.Places = make([]study.FilterPlace, 0, len(a.Places))
 	for k := range a.Places {
@@ -30,7 +34,7 @@ func (h *House) DescribeFilters(a *Arrangement, r *study.OptionResult) {
 			r.Pleats = int(math.Round(float64(r.Pleats) * float64(first.width/own)))
 		}
 	}
-	r.FilterDepth = r.Places[0].Depth
+	r.FilterDepth = r.Places[slices.IndexFunc(a.Places, func(p place) bool { return p.branch == first.branch })].Depth
 	if c := a.Central(); c != nil && !a.Slot.AtGrilles {
 		box := Assembly(&h.CompleteJob.Job, a.Slot)
 		r.Assembly = &box
@@ -89,16 +93,20 @@ func Assembly(j *job.Job, s job.Slot) study.Assembly {
 	return study.Assembly{Width: out.Width, Height: out.Height, Depth: out.Depth, Stacked: s.Stacked}
 }
 
-// DesignDrop is the drop of clean filters at the design airflow, by the law of the
-// one that drops most at the mean face velocity. Filters that share the air unevenly
-// drop more than one with the mean airflow: where the airflow is below design, their
-// drop is at least the one solved.
+// DesignDrop is the drop of clean filters at the design airflow: by the law of the one
+// at the unit, else by that of the one in the branches that drops most at their mean face
+// velocity. Filters that share the air unevenly drop more than one with the mean airflow,
+// and those in branches add to the one at the unit: where the airflow is below design,
+// the drop is at least the one solved.
 func (h *House) DesignDrop(a *Arrangement, airflow units.Flow, drop units.Pressure) units.Pressure {
 	face, _ := a.Areas()
 	velocity := units.Speed(float64(h.DesignAirflow) / face)
 	design := units.Pressure(0)
 	if airflow <= h.DesignAirflow {
 		design = drop
+	}
+	if p := a.Central(); p != nil {
+		return max(design, p.Law.Drop(velocity))
 	}
 	for k := range a.Places {
 		design = max(design, a.Places[k].Law.Drop(velocity))

@@ -113,8 +113,8 @@ type OptionResult struct {
 	Clean  Condition `json:"clean"`
 	Loaded Condition `json:"loaded"` // at the change limit
 
-	FaceArea        units.Area     `json:"face_area"`  // m2, nominal, of all filters
-	MediaArea       units.Area     `json:"media_area"` // m2, of the pleats laid flat, of all filters
+	FaceArea        units.Area     `json:"face_area"`  // m2, nominal, of the filter at the unit, else of all at the returns
+	MediaArea       units.Area     `json:"media_area"` // m2, of the pleats laid flat, of the same filters
 	Pleats          int            `json:"pleats,omitzero"`
 	Efficiency      Efficiency     `json:"efficiency"`
 	LeakFraction    float64        `json:"leak_fraction"` // share of the air that bypasses the filter
@@ -245,8 +245,8 @@ type Condition struct {
 	BlowerPower        units.Power           `json:"blower_power"`          // W, electric
 	FanEfficacy        units.FanEfficacy     `json:"fan_efficacy"`          // W per m3/s
 	BlowerSpeed        units.Rotation        `json:"blower_speed,omitzero"` // of the wheel
-	FaceVelocity       units.Speed           `json:"face_velocity"`         // m/s, mean on the nominal faces of all filters
-	MediaVelocity      units.Speed           `json:"media_velocity"`        // m/s, mean through the media of all filters
+	FaceVelocity       units.Speed           `json:"face_velocity"`         // m/s, on the nominal face of the filter at the unit, else the mean at the returns
+	MediaVelocity      units.Speed           `json:"media_velocity"`        // m/s, through the media of the same filters
 
 	LeakFraction float64      `json:"leak_fraction"`      // share of the air that bypasses the filters, 0 to 1
 	FramePush    units.Force  `json:"frame_push"`         // N, of the air on the frame with the most
@@ -415,7 +415,7 @@ type Size struct {
 	MERV    int    `json:"merv"`
 
 	FaceArea           units.Area     `json:"face_area"`            // of all openings
-	MediaArea          units.Area     `json:"media_area"`           // m2, of the pleats laid flat, of all filters
+	MediaArea          units.Area     `json:"media_area"`           // m2, of the pleats laid flat, of the filters put there
 	DesignFaceVelocity units.Speed    `json:"design_face_velocity"` // at the design airflow
 	Airflow            units.Flow     `json:"airflow"`              // m3/s, at the operating point, filter clean
 	FaceVelocity       units.Speed    `json:"face_velocity"`        // at the operating point
