@@ -338,11 +338,15 @@ func (s *suite) test(t turn, number int) (by string) {
 	return by
 }
 
-// output is what a turn prints, the test that fails, and the processor time that
-// it takes. Time on the clock says little of a fault on a machine that others use.
+// waitPerProcessorTime times its limit of processor time is the time on the clock after
+// which a turn has hung: a fault that waits forever takes no processor time. Time on the
+// clock says little else on a machine that others use.
+const waitPerProcessorTime = 20
+
+// output is what a turn prints, the test that fails, and the processor time that it takes.
 func (s *suite) output(t turn, number int, more ...string) (out []byte, failing string, took time.Duration) {
 	args := append([]string{"-c", `ulimit -t "$0" && exec "$@"`, strconv.Itoa(1 + int(t.cpu.Seconds())),
-		s.program, "-test.failfast", "-test.timeout", "0", "-test.run", t.run, "-test.skip", t.skip}, more...)
+		s.program, "-test.failfast", "-test.timeout", (waitPerProcessorTime * t.cpu).String(), "-test.run", t.run, "-test.skip", t.skip}, more...)
 	if s.draws {
 		args = append(args, "-rapid.seed=1", "-rapid.nofailfile")
 	}

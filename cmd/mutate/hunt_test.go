@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -91,4 +92,16 @@ func TestHunt_Near(t *testing.T) {
 	assert.Equal(t, []string{"sample/a", "sample/c", "sample/b"}, near)
 	_, err = h.all(sampleFaults(t), 10)
 	assert.EqualError(t, err, "sample/c fails without a fault: TestC")
+}
+
+// Tests that wait for ever are ended, though they take no processor time.
+func TestHunt_Hangs(t *testing.T) {
+	module(t)
+	require.NoError(t, os.WriteFile("a/hang_test.go", []byte("package a\n\nimport (\n\t\"testing\"\n\t\"time\"\n)\n\nfunc TestHang(t *testing.T) { time.Sleep(time.Hour) }\n"), 0o600))
+	s := packagesOf(t, "./a")[0]
+	s.program = filepath.Join(t.TempDir(), "a.test")
+	out, err := exec.Command("go", "test", "-c", "-o", s.program, "./a").CombinedOutput()
+	require.NoError(t, err, string(out))
+	_, failing, _ := s.output(turn{run: "Hang", skip: "^$", cpu: 50 * time.Millisecond}, 0)
+	assert.Equal(t, "panic or timeout", failing)
 }
