@@ -220,6 +220,25 @@ func TestOptionsAreHeldToTheHouse_Identity(t *testing.T) {
 	assert.Equal(t, "MERV 8 is under the least of MERV 11: choose a finer filter.", f.In(units.IP))
 }
 
+// In a wall 30 in. wide and 20 in. high with bays of 14 1/2 in. a grille of 28 in. can lie
+// in the wall but not between studs. One of 14 3/4 in. goes between them and stands too
+// high; one of 15 in. is too wide.
+func TestAGrilleThatOnlyLiesInTheWall(t *testing.T) {
+	j := least()
+	j.Limits = Limits{WallWidth: 30 * units.Inch, WallHeight: 20 * units.Inch, StudBay: 14.5 * units.Inch}
+	run := []duct.Run{{Shape: duct.Round, Diameter: 16 * units.Inch, Length: 12 * units.Foot}}
+	for _, c := range []struct {
+		height units.Length
+		text   string
+	}{
+		{14.75, "den: between studs 14 1/2 in. apart the grille stands 28 in. high, the wall has 20 in.: 8 in. too high: never cut a stud, choose a shorter grille."},
+		{15, "den: the grille is 15 in. wide between studs 14 1/2 in. apart: 1/2 in. too wide: never cut a stud, choose a grille that goes between them."},
+	} {
+		j.Options = []Option{{Name: "den", Returns: []Return{{Name: "den", Grille: duct.Grille{Width: 28 * units.Inch, Height: c.height * units.Inch}, Runs: run}}}}
+		assert.Equal(t, c.text, findingOf(t, solved(t, j).Option("den").Findings, study.CodeStudBay).In(units.IP))
+	}
+}
+
 // With the energy code's set ticked no size is called fitting that breaks it. By
 // hand at 2 tons and 700 cfm: 1 in deep wants 700 / 150 = 4.667 ft2 = 672 in2 and
 // 0.1 in. w.c. at the design airflow, filter grilles 600 in2 by the table, all MERV 13.

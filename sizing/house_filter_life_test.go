@@ -217,6 +217,28 @@ func TestOutOfItsSeatWhenClean_Identity(t *testing.T) {
 	assert.Contains(t, findingOf(t, o.Findings, "frame_leaves_seat").In(units.IP), "The dirty filter bows "+o.Loaded.FrameBow.Show(units.IP)+" under a push of "+o.Loaded.FramePush.Show(units.IP))
 }
 
+// A frame that leaves its seat when clean lets air past, so that the airflow of a blower
+// that falls with the static is higher than with an edge that holds the frame: the
+// operating point is that of the open edge.
+func TestAirflowPastAFrameOutOfItsSeat(t *testing.T) {
+	j := pinned()
+	j.Equipment.Blower.Taps[0].Points = []blower.Point{
+		{ExternalStatic: 0.1 * units.InchWater, Airflow: 1600 * units.CFM}, {ExternalStatic: 2.6 * units.InchWater, Airflow: 600 * units.CFM}}
+	f := &j.Filters[0]
+	f.Bracing, f.Rating[0].Drop = filter.Unbraced, 1.2*units.InchWater
+	j.Limits.ChangeDrop = 3 * units.InchWater
+	j.Slot.EdgeCover = 50 * units.Millimetre
+	held := solved(t, j).Today().Clean
+	require.False(t, held.LeftSeat)
+	j.Slot.EdgeCover = 2 * units.Millimetre
+	left := solved(t, j).Today().Clean
+	require.True(t, left.LeftSeat)
+	assert.Greater(t, left.Airflow.In(units.CFM), held.Airflow.In(units.CFM)+2)
+	// 400 cfm an inch of static in the air of the table, of which that of the house has
+	// 0.98354 of the density.
+	assert.InDelta(t, 1600-400*(left.ExternalStatic.In(units.InchWater)/0.98354-0.1), left.Airflow.In(units.CFM), 0.05)
+}
+
 // A table measured with a wet coil leaves the coil out: 0.634 - 0.12 = 0.514 in cooling.
 // In heating the coil is dry and takes a fifth less than the table holds: 0.514 -
 // 0.2 x 0.12 = 0.490. Without that 0.634 and 0.634 - 0.024 = 0.610. A coil that takes
