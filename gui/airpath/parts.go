@@ -101,7 +101,7 @@ func (p *plan) legendOf(column box, w words, over sizing.PartDrop) {
 		p.severityIcon(sizing.Caution, x, y, side)
 		p.text(word, x+side+3, y, w-side-3, l)
 		l.align, l.bold = fyne.TextAlignCenter, false
-		p.text(message.Text(p.a.sys, "over {limit}", "limit", over.Budget), column.x+2, y+p.line, column.w-4, l)
+		p.text(message.Text(p.a.sys, "over {limit}", "limit", over.Budget), column.x, y+p.line, column.w, l) // as wide as a column is at its narrowest
 	}
 }
 
