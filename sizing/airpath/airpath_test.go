@@ -137,7 +137,7 @@ func TestSplitIsContinuous(t *testing.T) {
 func TestTableFollowsTheSplit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSystem(t)
-		law, err := s.Table(0.5)
+		law, err := s.Table(0.5, 10)
 		if err != nil {
 			t.Fatal(err)
 		}

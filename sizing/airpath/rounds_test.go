@@ -112,7 +112,7 @@ func TestNoSplitIsAnError(t *testing.T) {
 	assert.ErrorIs(t, err, ErrSplit)
 	_, err = s.Static(0.5)
 	assert.ErrorIs(t, err, ErrSplit)
-	_, err = s.Table(0.5)
+	_, err = s.Table(0.5, 10)
 	assert.ErrorIs(t, err, ErrSplit)
 	_, err = s.solveBracketed(func(float64) float64 { return 0.5 }, nil, &Memory{})
 	assert.Error(t, err)
@@ -132,7 +132,7 @@ func TestASplitThatDoesNotAddUpIsAnError(t *testing.T) {
 // its flow and ten times it, and past them; air that goes backward meets as much.
 func TestTableAtItsEnds_Identity(t *testing.T) {
 	s := System{Branches: []Branch{{Parts: []Part{{Law: quadratic(100)}}}, {Parts: []Part{{Law: quadratic(400)}}}}}
-	law, err := s.Table(0.5)
+	law, err := s.Table(0.5, 10)
 	require.NoError(t, err)
 	for _, q := range []float64{0.05, 0.0666, 0.1, 0.5, 1, 3, 4.99, 5, 6, 0.04} {
 		assert.InEpsilon(t, 400.0/9*q*q, law(q), 1e-9, "1/sqrt(100) + 1/sqrt(400) = 3/20")
@@ -141,7 +141,7 @@ func TestTableAtItsEnds_Identity(t *testing.T) {
 	var n [4]int
 	unlike := mixed(&n)
 	unlike.Series = nil
-	law, err = unlike.Table(0.5)
+	law, err = unlike.Table(0.5, 10)
 	require.NoError(t, err)
 	for _, q := range []float64{0.001, 0.01, 0.049, 0.05 * (1 + 1e-12), 5 * (1 - 1e-12), 5.1, 20, 100} {
 		want, err := unlike.Static(q)
@@ -153,7 +153,7 @@ func TestTableAtItsEnds_Identity(t *testing.T) {
 		law(q)
 	}
 	assert.Zero(t, n, "within it no branch is asked")
-	none, err := System{}.Table(0.5)
+	none, err := System{}.Table(0.5, 10)
 	require.NoError(t, err)
 	assert.Zero(t, none(3))
 }

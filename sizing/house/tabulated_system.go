@@ -24,6 +24,10 @@ func (h *House) TabulatedSystem(a *Arrangement, sys airpath.System) (airpath.Sys
 	return airpath.System{Series: append([]airpath.Part{{Name: airpath.PartReturn, Law: law}}, sys.Series...)}, nil
 }
 
+// sampleReach times the design airflow, up and down, holds what filters of a sample are
+// loaded at, of which no curve is drawn.
+const sampleReach = 2.5
+
 // returnTable is a return side as one law.
 type returnTable struct {
 	returns []job.Return
@@ -38,7 +42,11 @@ func (h *House) tabledReturn(a *Arrangement, sys airpath.System) (airpath.Law, e
 			return t.law, nil
 		}
 	}
-	law, err := sys.Table(float64(h.DesignAirflow))
+	reach := 10.0 // a system curve is drawn from no flow
+	if h.Perturbation != nil {
+		reach = sampleReach
+	}
+	law, err := sys.Table(float64(h.DesignAirflow), reach)
 	if err == nil {
 		h.returnTables = append(h.returnTables, returnTable{a.Returns, law})
 	}
