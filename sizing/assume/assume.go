@@ -241,6 +241,10 @@ func (a *CompleteJob) fanTap(b *blower.Table) {
 // watts fills what a typed table does not tell of the blower's watts: left at zero
 // they would make every cost too low.
 func (a *CompleteJob) watts(b *blower.Table) {
+	noWatts := func(p blower.Point) bool { return p.Power == 0 }
+	if !slices.ContainsFunc(b.Taps, func(t blower.Tap) bool { return slices.ContainsFunc(t.Points, noWatts) }) {
+		return // nor is the strongest tap looked for, which takes a curve of each
+	}
 	rated := a.Equipment.RatedExternalStatic
 	strongest, moved := b.StrongestAt(rated), units.Power(a.Perturbation.Assumed("equipment.blower.watts"))
 	for i := range b.Taps {
