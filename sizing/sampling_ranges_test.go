@@ -16,6 +16,7 @@ import (
 	"returnbench/sizing/compare"
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/house"
 	"returnbench/sizing/job"
 	"returnbench/sizing/perturb"
 	"returnbench/sizing/sampling"
@@ -476,7 +477,7 @@ func TestRangesHoldBothReadingsOfTheTable(t *testing.T) {
 	j.Uncertainty = Uncertainty{Gauge: new(0.001), BlowerTable: new(0.001), Rating: new(0.001), Geometry: new(0.001), Assumed: new(0.001)}
 	s := solved(t, j)
 	c := s.Today().Clean
-	spread := solvedHouse(s).Curves["belt"].ReadingSpread(c.ExternalStatic)
+	spread := solvedHouse(s).Curves[house.AtTableSpeed("belt")].ReadingSpread(c.ExternalStatic)
 	require.Greater(t, spread, 20*units.CFM)
 	r, err := Ranges(context.Background(), j, 100, 3, nil)
 	require.NoError(t, err)

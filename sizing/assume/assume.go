@@ -264,16 +264,13 @@ func (a *CompleteJob) watts(b *blower.Table) {
 		a.WattsAssumed = append(a.WattsAssumed, typed.Name)
 		path := fmt.Sprintf("equipment.blower.taps[%d].points", i)
 		if none {
-			a.Note(path, UsualWatts, "watts of {tap}: {efficacy} at the rated static, good to about {share} %",
+			a.Note(path, study.UsualWatts, "watts of {tap}: {efficacy} at the rated static, good to about {share} %",
 				"tap", job.TapName(typed.Name), "efficacy", efficacy, "share", message.Fixed(100*a.Uncertainty.Deviations().Assumed, 0))
 			continue
 		}
-		a.Note(path, UsualWatts, "watts of {tap} beyond the rows that give them: as many per cfm as in the nearest of these", "tap", job.TapName(typed.Name))
+		a.Note(path, study.UsualWatts, "watts of {tap} beyond the rows that give them: as many per cfm as in the nearest of these", "tap", job.TapName(typed.Name))
 	}
 }
-
-// UsualWatts is the source of watts that a typed table does not tell.
-const UsualWatts message.ID = "usual watts of the motor kind, invented to be plausible, no source"
 
 func hasWatts(t blower.Tap, static units.Pressure) bool {
 	return slices.ContainsFunc(t.Points, func(p blower.Point) bool { return p.ExternalStatic == static && p.Power > 0 })

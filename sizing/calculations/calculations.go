@@ -427,7 +427,7 @@ func (s *calculation) workCost(at string, o *study.OptionResult) study.Working {
 // wattsSource is where the watts of an option come from.
 func (s *calculation) wattsSource(o *study.OptionResult) message.ID {
 	if o.WattsAssumed {
-		return house.UsualWatts
+		return study.UsualWatts
 	}
 	return s.Blower.Source
 }

@@ -1,6 +1,7 @@
 package house
 
 import (
+	"cmp"
 	"slices"
 
 	"returnbench/sizing/airpath"
@@ -16,9 +17,9 @@ type Arrangement struct {
 	kind       study.OptionKind
 	Returns    []job.Return
 	Slot       job.Slot
-	Tap        string // cooling
-	heatingTap string
-	fanTap     string // with neither
+	Tap        TapSpeed // in cooling
+	heatingTap TapSpeed
+	fanTap     TapSpeed // with neither
 	Price      units.Money
 	NoFilters  bool // every filter taken out
 	// KeepsReturns: the return side is today's.
@@ -42,12 +43,9 @@ func (h *House) Arrange(o job.Option, kind study.OptionKind) (*Arrangement, erro
 // Rearrange is Arrange in the memory of an arrangement that is of no more use, nor
 // any system of it.
 func (h *House) Rearrange(a *Arrangement, o job.Option, kind study.OptionKind) error {
-	*a = Arrangement{Places: a.Places[:0], name: o.Name, kind: kind, Returns: h.Returns, Slot: h.Slot, Tap: h.Equipment.Blower.CoolingTap, Price: o.Price}
-	if o.Tap != "" {
-		a.Tap = o.Tap
-	}
+	*a = Arrangement{Places: a.Places[:0], name: o.Name, kind: kind, Returns: h.Returns, Slot: h.Slot, Price: o.Price}
 	var err error
-	if a.Tap, err = h.tapAtSpeed(a.Tap, o.SpeedRatio); err != nil {
+	if a.Tap, err = h.tapAtSpeed(cmp.Or(o.Tap, h.Equipment.Blower.CoolingTap), o.SpeedRatio); err != nil {
 		return err
 	}
 	if a.heatingTap, err = h.tapAtSpeed(h.Equipment.Blower.HeatingTap, o.SpeedRatio); err != nil {

@@ -45,7 +45,7 @@ func (h *House) fanAlone(a *Arrangement, sys airpath.System, cool airpath.Point,
 }
 
 // dryPoint is the operating point of a tap with the coil dry.
-func (h *House) dryPoint(a *Arrangement, sys airpath.System, cool airpath.Point, tap string) (operatingPoint, error) {
+func (h *House) dryPoint(a *Arrangement, sys airpath.System, cool airpath.Point, tap TapSpeed) (operatingPoint, error) {
 	dry, offset, changed := h.DryCoil(sys)
 	if !changed && tap == a.Tap {
 		return h.readTable(cool, tap, offset), nil

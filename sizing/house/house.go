@@ -19,8 +19,8 @@ type House struct {
 	CoolingAir    air.State // return air in cooling
 	HeatingAir    air.State // return air in heating
 	Air           air.Properties
-	ratio         float64 // density to that of blower tables
-	Curves        map[string]blower.Curve
+	ratio         float64                   // density to that of blower tables
+	Curves        map[TapSpeed]blower.Curve // of each tap, and of those made by the fan laws
 	laws          map[lawKey]filter.Law
 	lawCache      *LawCache   // across solves; nil: none
 	TableIncludes airpath.Law // what the blower table already holds
@@ -30,7 +30,7 @@ type House struct {
 	afterFilters  []airpath.Part    // unexplained loss, coil and supply
 	bases         map[airpath.PartName]message.ID
 	// adjustedTaps are the curves made by the fan laws, in the order of the options.
-	adjustedTaps []adjustedTap
+	adjustedTaps []TapSpeed
 	// Today's branches without filters, and return sides as one tabulated law each, once made.
 	todayBranches []airpath.Branch
 	returnTables  []returnTable
@@ -45,7 +45,7 @@ type House struct {
 // each part, corrected by the first round of readings. memo may be nil. An error of
 // a field is a job.FieldErrors.
 func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
-	h := &House{CompleteJob: a, lawCache: memo, Curves: map[string]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]message.ID{}}
+	h := &House{CompleteJob: a, lawCache: memo, Curves: map[TapSpeed]blower.Curve{}, laws: map[lawKey]filter.Law{}, ductLaws: map[ductKey]airpath.Law{}, bases: map[airpath.PartName]message.ID{}}
 	var err error
 	if h.CoolingAir, err = air.FromWetBulb(a.Site.Altitude, a.Site.IndoorDryBulb, a.Site.IndoorWetBulb); err != nil {
 		return nil, job.FieldErrors{{Path: "site.indoor_wet_bulb", Given: a.Site.IndoorWetBulb.String(), Wanted: message.OfError(err)}}
@@ -56,7 +56,7 @@ func New(a *assume.CompleteJob, memo *LawCache) (*House, error) {
 	h.Air = h.CoolingAir.Properties()
 	h.ratio = float64(h.Air.Density) / float64(air.StandardDensity)
 	for _, tap := range a.Equipment.Blower.Taps {
-		if h.Curves[tap.Name], err = h.curve(tap); err != nil {
+		if h.Curves[AtTableSpeed(tap.Name)], err = h.curve(tap); err != nil {
 			return nil, job.FieldErrors{{Path: "equipment.blower.taps", Given: tap.Name, Wanted: message.OfError(err)}}
 		}
 	}

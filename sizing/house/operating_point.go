@@ -19,7 +19,7 @@ type operatingPoint struct {
 // solvePoint finds the operating point of a system on a tap. It starts from the last
 // one solved on it: options, sizes and dust loads lie near each other, and a wet coil
 // near a wet coil.
-func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (airpath.Point, error) {
+func (h *House) solvePoint(sys airpath.System, tap TapSpeed, offset airpath.Law) (airpath.Point, error) {
 	last := h.lastPoint(tap, len(sys.Branches))
 	p, err := sys.SolveNear(last.fan, offset, last.point, &h.points)
 	if err == nil {
@@ -30,14 +30,14 @@ func (h *House) solvePoint(sys airpath.System, tap string, offset airpath.Law) (
 
 // tapPoint is the last operating point of a system with so many branches on a tap.
 type tapPoint struct {
-	tap      string
+	tap      TapSpeed
 	branches int
 	fan      airpath.Fan
 	point    airpath.Point
 }
 
 // lastPoint finds it; there are few taps and few numbers of branches.
-func (h *House) lastPoint(tap string, branches int) *tapPoint {
+func (h *House) lastPoint(tap TapSpeed, branches int) *tapPoint {
 	for i := range h.lastPoints {
 		if p := &h.lastPoints[i]; p.tap == tap && p.branches == branches {
 			return p
@@ -54,7 +54,7 @@ func (h *House) lastPoint(tap string, branches int) *tapPoint {
 
 // OperatingPoint finds where the air path and a tap of the blower meet; offset is what
 // the blower table includes.
-func (h *House) OperatingPoint(sys airpath.System, tap string, offset airpath.Law) (operatingPoint, error) {
+func (h *House) OperatingPoint(sys airpath.System, tap TapSpeed, offset airpath.Law) (operatingPoint, error) {
 	p, err := h.solvePoint(sys, tap, offset)
 	if err != nil {
 		return operatingPoint{}, err
@@ -76,7 +76,7 @@ func (h *House) CoolingOperatingPoint(a *Arrangement, sys airpath.System) (opera
 }
 
 // readTable reads a tap's table at a point.
-func (h *House) readTable(p airpath.Point, tap string, offset airpath.Law) operatingPoint {
+func (h *House) readTable(p airpath.Point, tap TapSpeed, offset airpath.Law) operatingPoint {
 	c := h.Curves[tap]
 	o := operatingPoint{Point: p, External: external(p.Static, p.Flow, offset)}
 	_, o.WithinBlowerTable = c.Airflow(o.External)

@@ -1,10 +1,9 @@
 package house
 
 import (
+	"cmp"
 	"slices"
-	"strconv"
 
-	"returnbench/sizing/assume"
 	"returnbench/sizing/blower"
 	"returnbench/sizing/job"
 	"returnbench/sizing/message"
@@ -21,53 +20,47 @@ func (h *House) BlowerResult() study.BlowerResult {
 		r.Source = blower.GenericSource
 	}
 	for _, tap := range b.Taps {
-		r.Taps = append(r.Taps, sampled(tap.Name, h.Curves[tap.Name]))
+		r.Taps = append(r.Taps, sampled(tap.Name, h.Curves[AtTableSpeed(tap.Name)]))
 	}
 	for _, t := range h.adjustedTaps {
-		at := sampled(t.tap, h.TapCurve(t.tap, t.ratio))
-		at.SpeedRatio = t.ratio
+		at := sampled(t.Tap, h.Curves[t])
+		at.SpeedRatio = t.Ratio
 		r.Taps = append(r.Taps, at)
 	}
 	return r
 }
 
-// adjustedTap is a tap at a speed other than its table's.
-type adjustedTap struct {
-	tap   string
-	ratio float64
+// TapSpeed is a tap at Ratio times the speed of its table.
+type TapSpeed struct {
+	Tap   string
+	Ratio float64 // 1: as in its table
 }
 
-// key is where Curves has the tap.
-func (t adjustedTap) key() string {
-	if t.ratio == 0 || t.ratio == 1 {
-		return t.tap
-	}
-	return t.tap + "\x00" + strconv.FormatFloat(t.ratio, 'g', -1, 64)
-}
+// AtTableSpeed is a tap as its table has it.
+func AtTableSpeed(tap string) TapSpeed { return TapSpeed{tap, 1} }
 
 // TapCurve is the curve of a tap at ratio times the speed of its table, as an option
 // that was solved runs on it; 0: as the table.
 func (h *House) TapCurve(tap string, ratio float64) blower.Curve {
-	return h.Curves[adjustedTap{tap, ratio}.key()]
+	return h.Curves[TapSpeed{tap, cmp.Or(ratio, 1)}]
 }
 
-// tapAtSpeed makes the curve of a tap at ratio times its speed by the fan laws, and
-// gives its key in Curves. A drop that the table includes changes with the square
+// tapAtSpeed makes the curve of a tap at ratio times its speed by the fan laws; 0: as its
+// table. A drop that the table includes changes with the square
 // of the speed.
-func (h *House) tapAtSpeed(tap string, ratio float64) (string, error) {
-	adjusted := adjustedTap{tap, ratio}
-	key := adjusted.key()
-	if _, done := h.Curves[key]; done || key == tap {
-		return key, nil
+func (h *House) tapAtSpeed(tap string, ratio float64) (TapSpeed, error) {
+	at := TapSpeed{tap, cmp.Or(ratio, 1)}
+	if _, done := h.Curves[at]; done || at.Ratio == 1 {
+		return at, nil
 	}
 	t, _ := h.Equipment.Blower.Tap(tap)
 	c, err := h.curve(t.AtSpeed(ratio))
 	if err != nil {
-		return "", job.FieldErrors{{Path: "equipment.blower.taps", Given: tap, Wanted: message.OfError(err)}}
+		return at, job.FieldErrors{{Path: "equipment.blower.taps", Given: tap, Wanted: message.OfError(err)}}
 	}
-	h.Curves[key] = c
-	h.adjustedTaps = append(h.adjustedTaps, adjusted)
-	return key, nil
+	h.Curves[at] = c
+	h.adjustedTaps = append(h.adjustedTaps, at)
+	return at, nil
 }
 
 // curve is a tap's curve in the house's air.
@@ -100,9 +93,6 @@ func sampled(name string, c blower.Curve) study.TapResult {
 	}
 	return t
 }
-
-// UsualWatts is the source of watts that a typed table does not tell.
-const UsualWatts = assume.UsualWatts
 
 // WattsAssumedOf reports whether the watts of an option, in any season, are usual
 // ones and not the table's.

@@ -106,7 +106,7 @@ func foundWork(h *house.House, f *study.AsFound, a *house.Arrangement) error {
 	c.Airflow, c.WithinBlowerTable = q, h.Gauge.WithinBlowerTable
 	c.AirflowPerCapacity = units.FlowPerCapacity(float64(q) / float64(h.Equipment.CoolingCapacity))
 	if c.BlowerPower = r.BlowerPower; c.BlowerPower == 0 {
-		c.BlowerPower, _ = h.Curves[f.Tap].Power(c.ExternalStatic)
+		c.BlowerPower, _ = h.Curves[house.AtTableSpeed(f.Tap)].Power(c.ExternalStatic)
 	}
 	c.FanEfficacy = units.FanEfficacy(float64(c.BlowerPower) / float64(q))
 	if face, _ := a.Areas(); face > 0 && a.Central() != nil {

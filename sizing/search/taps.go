@@ -22,7 +22,7 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 	dry, offset, changed := h.DryCoil(sys)
 	var out []study.TapAdvice
 	for _, tap := range e.Blower.Taps {
-		p, err := h.OperatingPoint(sys, tap.Name, h.TableIncludes)
+		p, err := h.OperatingPoint(sys, house.AtTableSpeed(tap.Name), h.TableIncludes)
 		if err != nil {
 			return nil, err
 		}
@@ -36,7 +36,7 @@ func TapAdvices(h *house.House) ([]study.TapAdvice, error) {
 		if !e.NoHeating {
 			heating := p
 			if changed {
-				if heating, err = h.OperatingPoint(dry, tap.Name, offset); err != nil {
+				if heating, err = h.OperatingPoint(dry, house.AtTableSpeed(tap.Name), offset); err != nil {
 					return nil, err
 				}
 			}

@@ -479,6 +479,9 @@ type ReadingMatch struct {
 	Agrees    bool           `json:"agrees"`
 }
 
+// UsualWatts is the source of watts that a blower table does not give.
+const UsualWatts message.ID = "usual watts of the motor kind, invented to be plausible, no source"
+
 // Assumption is a value that was neither typed nor measured.
 type Assumption struct {
 	Path   string          `json:"path"` // field of the job that would replace it
