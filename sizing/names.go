@@ -207,6 +207,7 @@ const (
 	Left           = study.Left
 	Lessened       = study.Lessened
 	LessenedClean  = study.LessenedClean
+	RemovedUnsure  = study.RemovedUnsure
 	LimitHigher    = study.LimitHigher
 	MostRemoved    = study.MostRemoved
 	NoOptions      = study.NoOptions
@@ -376,6 +377,9 @@ func CoolingTime(s *Study, o *OptionResult) (share float64, known bool) {
 
 // WithRanges is the study with its claims held to what the samples agree on.
 func WithRanges(s *Study, ranges []OptionRange) *Study { return recommend.WithRanges(s, ranges) }
+
+// Short reports whether a figure is noticeably under the one wanted.
+func Short[T ~float64](figure, wanted T) bool { return study.Short(figure, wanted) }
 
 // CostPoints are the cost of an option's work now, and its cost over ten years
 // beside today's.

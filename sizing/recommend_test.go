@@ -297,7 +297,7 @@ func TestNextStep_Identity(t *testing.T) {
 }
 
 // Static 0.60 today. An option at 0.499 keeps the limit by its number alone: in
-// about half of the samples it does not, so no more is said than that it is less.
+// about half of the samples it does not, so it is said to be removed, but not surely.
 // One at 0.33 keeps it in nearly all. The recommendation follows.
 func TestClaimsHoldToTheSamples_Identity(t *testing.T) {
 	j := steady(1200*units.CFM, rated("thin", units.Inch, 0.30, 11))
@@ -312,7 +312,7 @@ func TestClaimsHoldToTheSamples_Identity(t *testing.T) {
 	held := recommend.WithRanges(s, ranges)
 	c := changeOf(t, held, "barely", StaticHigh)
 	assert.Equal(t, BySamples, c.Basis)
-	assert.Equal(t, Lessened, c.Clean.Effect)
+	assert.Equal(t, RemovedUnsure, c.Clean.Effect)
 	assert.Equal(t, Removed, changeOf(t, held, "plainly", StaticHigh).Clean.Effect)
 	assert.Equal(t, BySamples, held.Recommendation.Basis)
 	assert.Equal(t, ByNumbers, changeOf(t, s, "barely", StaticHigh).Basis, "the study itself is left as it was")

@@ -166,6 +166,7 @@ func (s *Screen) entry(k *kind) fyne.CanvasObject {
 	fine.Importance = widget.LowImportance
 	buttons := widgets.NewFlow()
 	s.optionLinks(buttons, "Removed by", k.removes)
+	s.optionLinks(buttons, "Removed, but not surely, by", k.unsure)
 	s.optionLinks(buttons, "Lessened by", k.lessens)
 	if !k.today {
 		s.optionLinks(buttons, "With", k.with)

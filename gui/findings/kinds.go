@@ -14,6 +14,7 @@ type kind struct {
 	today   bool
 	with    []string // options that have it
 	removes []string // options with which it goes away
+	unsure  []string // options with which it goes away, but not surely
 	lessens []string // options that take some of it away
 }
 
@@ -78,6 +79,8 @@ func noteEffects(o *sizing.OptionResult, byProblem map[sizing.Problem]*kind) {
 		switch c.Effect {
 		case sizing.Removed:
 			k.removes = append(k.removes, o.Name)
+		case sizing.RemovedUnsure:
+			k.unsure = append(k.unsure, o.Name)
 		case sizing.RemovedClean, sizing.Lessened, sizing.LessenedClean, sizing.LimitHigher:
 			k.lessens = append(k.lessens, o.Name)
 		}

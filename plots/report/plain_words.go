@@ -58,6 +58,7 @@ func problems(o *sizing.OptionResult) []sizing.Finding {
 // effectWords head the troubles by what the proposal does about them.
 var effectWords = map[sizing.Effect]message.ID{
 	sizing.Removed:        "The work removes this:",
+	sizing.RemovedUnsure:  "By our numbers the work removes this, but not by enough to be sure:",
 	sizing.RemovedClean:   "The work removes this while the filter is clean. It comes back when the filter is dirty:",
 	sizing.LimitHigher:    "This stays, but the deeper filter is made for it:",
 	sizing.Lessened:       "The work makes this smaller, but does not remove it:",

@@ -89,7 +89,11 @@ func (d *document) whyWords() []string {
 			"now", measure(now.Places[0].Depth, d.System), "then", measure(then.Places[0].Depth, d.System)))
 	}
 	if then.FaceArea > now.FaceArea && now.FaceArea > 0 {
-		out = append(out, d.say("The front of the filter grows from {now} to {then}, so the air can slow down.", "now", area(now.FaceArea), "then", area(then.FaceArea)))
+		text := message.ID("The front of the filter grows from {now} to {then}: room for the added air.")
+		if sizing.Short(then.Clean.FaceVelocity, now.Clean.FaceVelocity) {
+			text = "The front of the filter grows from {now} to {then}, so the air can slow down."
+		}
+		out = append(out, d.say(text, "now", area(now.FaceArea), "then", area(then.FaceArea)))
 	}
 	if then.MediaArea > now.MediaArea && now.MediaArea > 0 {
 		out = append(out, d.say("The paper folded inside it grows from {now} to {then}. More paper holds more dust and holds the air back less.", "now", area(now.MediaArea), "then", area(then.MediaArea)))

@@ -29,7 +29,7 @@ func CompareWith(o *study.OptionResult, today *study.OptionResult, optionRange, 
 		switch c.Effect {
 		case study.Removed:
 			o.Counts.Removed++
-		case study.Lessened, study.LessenedClean, study.RemovedClean, study.LimitHigher:
+		case study.Lessened, study.LessenedClean, study.RemovedClean, study.RemovedUnsure, study.LimitHigher:
 			o.Counts.Lessened++
 		case study.Added:
 			o.Counts.Added++
@@ -164,8 +164,9 @@ func difference(a, b study.Amount) study.Amount {
 }
 
 // bothStates is the effect in both states: removed only where the problem is gone
-// in each.
+// in each, and surely.
 func bothStates(clean, loaded *study.StateChange) study.Effect {
+	gone := func(c *study.StateChange) bool { return c.Effect == study.Removed || c.Effect == study.RemovedUnsure }
 	switch {
 	case loaded == nil:
 		return clean.Effect
@@ -173,9 +174,11 @@ func bothStates(clean, loaded *study.StateChange) study.Effect {
 		return loaded.Effect
 	case clean.Effect == loaded.Effect:
 		return clean.Effect
+	case gone(clean) && gone(loaded):
+		return study.RemovedUnsure
 	case clean.Effect == study.Removed || clean.Effect == study.LimitHigher:
 		return study.RemovedClean
-	case clean.Effect == study.Lessened && loaded.Effect == study.Left:
+	case (clean.Effect == study.Lessened || clean.Effect == study.RemovedUnsure) && loaded.Effect == study.Left:
 		return study.LessenedClean
 	}
 	// The least favorable of the two.
@@ -200,6 +203,7 @@ func versus(o *study.OptionResult) study.Finding {
 	}{
 		{study.Removed, "Removes: {problems}.", false},
 		{study.RemovedClean, "Removes with a clean filter only: {problems}.", false},
+		{study.RemovedUnsure, "Removes, but not surely: {problems}.", true},
 		{study.Lessened, "Lessens: {problems}.", true},
 		{study.LessenedClean, "Lessens with a clean filter only: {problems}.", true},
 		{study.LimitHigher, "Allowed by a higher limit: {problems}.", true},

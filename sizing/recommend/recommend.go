@@ -225,6 +225,9 @@ func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 			wrong = loss
 		}
 	}
+	if m := stays(o, s.Today()); !m.Empty() {
+		points.Items = append(points.Items, m)
+	}
 	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), CostPoints(o, s.Today()))
 	return study.FindingOf(severity, "next", ruleSource, append(wrong, message.New("Choose {option}: {points}.", "option", study.OptionName(o.Name), "points", points)))
 }
@@ -255,14 +258,22 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 		switch c.Effect {
 		case study.Removed, study.LimitHigher:
 			return message.Message{}
+		case study.RemovedUnsure:
+			return message.New("enough air, but not surely")
 		case study.RemovedClean:
 			return message.New("still short with a dirty filter")
+		case study.EffectTooClose:
+			return message.New("whether this brings more air is too close to tell")
 		}
 		return message.New("still short")
 	}
 	switch c.Effect {
 	case study.Removed:
 		return message.New("this goes away")
+	case study.RemovedUnsure:
+		return message.New("this goes away, but not surely, at {figure}", "figure", cmp.Or(c.Clean, c.Loaded).After)
+	case study.EffectTooClose:
+		return message.New("whether this helps is too close to tell")
 	case study.RemovedClean:
 		return message.New("this goes away with a clean filter and comes back with a dirty one")
 	case study.LimitHigher:
@@ -275,12 +286,44 @@ func remedy(o *study.OptionResult, p study.Problem) message.Message {
 	return message.New("this stays")
 }
 
+// mostStaying is how many problems that stay are named.
+const mostStaying = 2
+
+// stays names problems of today that the option does not remove, the worst first, but
+// for the one that the sentence began with.
+func stays(o, today *study.OptionResult) message.Message {
+	named := message.Rows{Mark: ", "}
+	more := 0
+	for _, c := range o.Against {
+		switch c.Effect {
+		case study.Lessened, study.LessenedClean, study.RemovedClean, study.Left, study.Worsened:
+		default:
+			continue
+		}
+		switch first := len(today.Findings) > 0 && today.Findings[0].Problem == c.Problem; {
+		case first || c.Severity == study.Good:
+		case len(named.Items) == mostStaying:
+			more++
+		default:
+			named.Items = append(named.Items, c.Problem)
+		}
+	}
+	switch {
+	case len(named.Items) == 0:
+		return message.Message{}
+	case more > 0:
+		return message.New("still there: {problems} and {count} more", "problems", named, "count", more)
+	}
+	return message.New("still there: {problems}", "problems", named)
+}
+
 // CostPoints are the cost of the work now and the cost over ten years beside today's,
 // with the MERV of both where they differ.
 func CostPoints(o, today *study.OptionResult) message.Rows {
 	points := message.Rows{Mark: ", ", Items: []any{workPoint(o)}}
 	more := roundMoney(o.TenYearCost - today.TenYearCost)
 	args := []any{"money", max(more, -more), "merv", o.Efficiency.InstalledMERV, "today", today.Efficiency.InstalledMERV}
+	same := more == 0 || o.TenYearTooClose
 	unlike := o.Efficiency.InstalledMERV != today.Efficiency.InstalledMERV
 	add := func(text message.ID) message.Rows {
 		points.Items = append(points.Items, message.New(text, args...))
@@ -295,18 +338,18 @@ func CostPoints(o, today *study.OptionResult) message.Rows {
 		return add("ten-year cost not known, with MERV {merv} instead of {today}")
 	case !o.TenYearKnown:
 		return add("ten-year cost not known")
+	case same && unlike:
+		return add("about the same cost over ten years, with MERV {merv} instead of {today}")
+	case same:
+		return add("about the same cost over ten years")
 	case more > 0 && unlike:
 		return add("about {money} more over ten years, with MERV {merv} instead of {today}")
 	case more > 0:
 		return add("about {money} more over ten years")
 	case more < 0 && unlike:
 		return add("about {money} less over ten years, with MERV {merv} instead of {today}")
-	case more < 0:
-		return add("about {money} less over ten years")
-	case unlike:
-		return add("about the same cost over ten years, with MERV {merv} instead of {today}")
 	}
-	return add("about the same cost over ten years")
+	return add("about {money} less over ten years")
 }
 
 // workPoint is the price of the work itself.

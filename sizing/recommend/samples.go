@@ -27,7 +27,8 @@ func (p sampledPair) drawn(state study.FilterState) (option, today *compare.Draw
 
 // agree weakens a change that too few samples confirm. A problem counts as removed
 // where in compare.SureShare of them the option keeps the limit and the figure is
-// better by a noticeable amount, and as lessened or worse where in as many the figure
+// better by a noticeable amount, as removed but not surely where the figure is better in as many
+// but keeps the limit in fewer, and as lessened or worse where in as many the figure
 // moved by that amount. A problem that the option adds is always reported: a warning
 // needs no certainty.
 func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
@@ -73,9 +74,15 @@ func (p sampledPair) agree(c *study.StateChange, state study.FilterState) {
 	default:
 		return
 	}
-	if (c.Effect == study.Removed || c.Effect == study.LimitHigher) && better/n >= compare.SureShare {
-		c.Effect = study.Lessened
-		return
+	if better/n >= compare.SureShare {
+		switch c.Effect {
+		case study.Removed:
+			c.Effect = study.RemovedUnsure
+			return
+		case study.LimitHigher:
+			c.Effect = study.Lessened
+			return
+		}
 	}
 	c.Effect, c.Gone = study.EffectTooClose, 0
 }
@@ -92,8 +99,21 @@ func WithRanges(s *study.Study, ranges []compare.OptionRange) *study.Study {
 	todayRange := compare.RangeOf(ranges, s.Today())
 	for i := range out.Options {
 		o := &out.Options[i]
+		o.TenYearTooClose = tenYearTooClose(compare.RangeOf(ranges, o), todayRange)
 		CompareWith(o, out.Today(), compare.RangeOf(ranges, o), todayRange)
 	}
 	out.Recommendation = recommend(&out)
 	return &out
+}
+
+// tenYearTooClose reports whether the samples leave open which of two costs more over
+// ten years.
+func tenYearTooClose(option, today *compare.OptionRange) bool {
+	for _, m := range compare.Measures() {
+		if m.Key == "ten_year_cost" {
+			a, known := m.Agreement(option, today)
+			return known && a.Claim() == compare.ClaimTooClose
+		}
+	}
+	return false
 }

@@ -20,7 +20,7 @@ func TestClaimsBySamples_Identity(t *testing.T) {
 		want         study.Effect
 	}{
 		{study.Removed, 20, 20, 0, study.Removed},
-		{study.Removed, 10, 20, 0, study.Lessened},
+		{study.Removed, 10, 20, 0, study.RemovedUnsure},
 		{study.Removed, 20, 10, 10, study.EffectTooClose},
 		{study.LimitHigher, 20, 0, 20, study.LimitHigher},
 		{study.LimitHigher, 10, 20, 0, study.Lessened},

@@ -7,8 +7,9 @@ type Effect string
 
 const (
 	Removed        Effect = "removed"
-	RemovedClean   Effect = "removed_clean" // gone with a clean filter, back with a dirty one
-	LimitHigher    Effect = "limit_higher"  // the figure is over today's limit still; the option's own limit is higher
+	RemovedUnsure  Effect = "removed_unsure" // the figure keeps its limit, though not in as many samples as a removal needs
+	RemovedClean   Effect = "removed_clean"  // gone with a clean filter, back with a dirty one
+	LimitHigher    Effect = "limit_higher"   // the figure is over today's limit still; the option's own limit is higher
 	Lessened       Effect = "lessened"
 	LessenedClean  Effect = "lessened_clean" // with a clean filter; as today with a dirty one
 	Left           Effect = "left"
@@ -69,7 +70,7 @@ type Counts struct {
 	Cautions int `json:"cautions"`
 
 	Removed  int `json:"removed"`  // clean and dirty
-	Lessened int `json:"lessened"` // in part: also those gone with a clean filter alone, or allowed by a higher limit
+	Lessened int `json:"lessened"` // in part: also those gone with a clean filter alone, removed but not surely, or allowed by a higher limit
 	Left     int `json:"left"`     // also those that are worse, too close to tell or not judged
 	Added    int `json:"added"`
 }

@@ -125,23 +125,25 @@ type OptionResult struct {
 	LifeCurve       []LifePoint    `json:"life_curve,omitempty"` // to that change
 	// Costs are for today's sensible cooling. A cost that is not known, as of
 	// work without a price, is left out.
-	AnnualCost     units.Money    `json:"annual_cost,omitzero"`
-	AnnualPower    units.Money    `json:"annual_power"`           // of the blower
-	AnnualOutdoor  units.Money    `json:"annual_outdoor"`         // power of the outdoor unit
-	AnnualFilter   units.Money    `json:"annual_filter,omitzero"` // of new filters
-	AnnualKnown    bool           `json:"annual_known"`
-	Upgrade        units.Money    `json:"upgrade,omitzero"` // price of the option, installed
-	UpgradeKnown   bool           `json:"upgrade_known"`
-	TenYearCost    units.Money    `json:"ten_year_cost,omitzero"`   // present value
-	TenYearPower   units.Money    `json:"ten_year_power"`           // present value, of the blower
-	TenYearOutdoor units.Money    `json:"ten_year_outdoor"`         // present value, of the outdoor unit
-	TenYearFilter  units.Money    `json:"ten_year_filter,omitzero"` // present value, of new filters
-	TenYearKnown   bool           `json:"ten_year_known"`
-	AnnualEnergy   units.Energy   `json:"annual_energy"`    // of the blower
-	OutdoorEnergy  units.Energy   `json:"outdoor_energy"`   // J a year, of the outdoor unit
-	CoolingHours   units.Duration `json:"cooling_hours"`    // a year, for today's sensible cooling
-	FiltersPerYear float64        `json:"filters_per_year"` // of all places
-	Payback        Payback        `json:"payback,omitzero"`
+	AnnualCost     units.Money `json:"annual_cost,omitzero"`
+	AnnualPower    units.Money `json:"annual_power"`           // of the blower
+	AnnualOutdoor  units.Money `json:"annual_outdoor"`         // power of the outdoor unit
+	AnnualFilter   units.Money `json:"annual_filter,omitzero"` // of new filters
+	AnnualKnown    bool        `json:"annual_known"`
+	Upgrade        units.Money `json:"upgrade,omitzero"` // price of the option, installed
+	UpgradeKnown   bool        `json:"upgrade_known"`
+	TenYearCost    units.Money `json:"ten_year_cost,omitzero"`   // present value
+	TenYearPower   units.Money `json:"ten_year_power"`           // present value, of the blower
+	TenYearOutdoor units.Money `json:"ten_year_outdoor"`         // present value, of the outdoor unit
+	TenYearFilter  units.Money `json:"ten_year_filter,omitzero"` // present value, of new filters
+	TenYearKnown   bool        `json:"ten_year_known"`
+	// TenYearTooClose: the samples leave open whether this is more or less than today's.
+	TenYearTooClose bool           `json:"-"`
+	AnnualEnergy    units.Energy   `json:"annual_energy"`    // of the blower
+	OutdoorEnergy   units.Energy   `json:"outdoor_energy"`   // J a year, of the outdoor unit
+	CoolingHours    units.Duration `json:"cooling_hours"`    // a year, for today's sensible cooling
+	FiltersPerYear  float64        `json:"filters_per_year"` // of all places
+	Payback         Payback        `json:"payback,omitzero"`
 
 	Verdict  Severity          `json:"verdict"`
 	Why      message.Sentences `json:"why"`                // the verdict in words
