@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -387,4 +388,19 @@ func TestTheGraverOfStaticAndAirflowComesFirst(t *testing.T) {
 	}
 	assert.Equal(t, []string{"static_high", "airflow_short"}, found(blower.ConstantAirflow, 1180*units.CFM), "1.7 % short, the static 60 % over")
 	assert.Equal(t, []string{"airflow_low", "static_high"}, found(blower.ConstantAirflow, 1000*units.CFM), "17 % short")
+}
+
+// A rise over an end of its range that nobody entered is told after the static over the
+// nameplate's; over an end of the nameplate it comes first.
+func TestAssumedRiseIsToldLast(t *testing.T) {
+	j := pinned()
+	j.Equipment.HeatingOutput, j.Equipment.RiseLow, j.Equipment.RiseHigh = 80000*units.BtuPerHour, 0, 0
+	at := func(code string) int {
+		return slices.IndexFunc(solved(t, j).Today().Findings, func(f Finding) bool { return f.Code == code })
+	}
+	require.NotEqual(t, -1, at("static_high"))
+	assert.Greater(t, at("rise_high_assumed"), at("static_high"))
+	j.Equipment.RiseLow, j.Equipment.RiseHigh = 30*units.FahrenheitDegree, 60*units.FahrenheitDegree
+	require.NotEqual(t, -1, at("rise_high"))
+	assert.Less(t, at("rise_high"), at("static_high"))
 }

@@ -33,8 +33,8 @@ func judgeBreaches(o *study.OptionResult) []study.Finding {
 
 // problemOf names the problem of findings whose code is another.
 var problemOf = map[string]study.Problem{
-	"rise_high_assumed": study.RiseHigh,
-	"rise_low_assumed":  study.RiseLow,
+	codeRiseHighAssumed: study.RiseHigh,
+	codeRiseLowAssumed:  study.RiseLow,
 	"supply_cool":       study.RiseLow,
 	"airflow_low":       study.AirflowShort,
 	"airflow":           study.AirflowShort,

@@ -47,12 +47,16 @@ func OptionFindings(h *house.House, o *study.OptionResult) []study.Finding {
 	}
 	add(judgeTable(h, o))
 	add(JudgeFrost(h, o))
-	out = append(out, judgeRise(h, o)...)
+	rise := judgeRise(h, o)
+	assumed := func(f study.Finding) bool { return f.Code == codeRiseHighAssumed || f.Code == codeRiseLowAssumed }
+	out = append(out, slices.DeleteFunc(slices.Clone(rise), assumed)...)
 	add(judgeAirflow(h, o))
 	add(judgeStatic(h, o))
 	if n := len(out); staticFirst(h, o) {
 		out[n-2], out[n-1] = out[n-1], out[n-2]
 	}
+	// A limit that nobody entered does not come before those of the house.
+	out = append(out, slices.DeleteFunc(rise, func(f study.Finding) bool { return !assumed(f) })...)
 	add(judgeFace(h, o))
 	add(judgeDrop(h, o))
 	add(JudgeLeak(h, o))
@@ -116,6 +120,12 @@ func JudgeFrost(h *house.House, o *study.OptionResult) *study.Finding {
 	return nil
 }
 
+// Codes of findings against a range of temperature rise that nobody entered.
+const (
+	codeRiseHighAssumed = "rise_high_assumed"
+	codeRiseLowAssumed  = "rise_low_assumed"
+)
+
 // judgeRise compares the temperature rise with the nameplate's range. Where its
 // output or its range is assumed, the finding asks for the nameplate's values and is
 // a caution, not a stop.
@@ -139,9 +149,9 @@ func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 	case rise > e.RiseHigh && knownHigh:
 		return advised(study.Raise(study.Stop, "rise_high", high, riseHigh(h.IsFurnace(), dirty), over...), "Raise the heating airflow before heating is run.")
 	case rise > e.RiseHigh && dirty:
-		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise} with a dirty filter, {over} over {limit}.", over...), typeNameplate)
+		return advised(study.Raise(study.Caution, codeRiseHighAssumed, high, "Heating would raise the air by {rise} with a dirty filter, {over} over {limit}.", over...), typeNameplate)
 	case rise > e.RiseHigh:
-		return advised(study.Raise(study.Caution, "rise_high_assumed", high, "Heating would raise the air by {rise}, {over} over {limit}.", over...), typeNameplate)
+		return advised(study.Raise(study.Caution, codeRiseHighAssumed, high, "Heating would raise the air by {rise}, {over} over {limit}.", over...), typeNameplate)
 	case rise < e.RiseLow && knownLow && !h.IsFurnace():
 		return advised(study.Raise(study.Caution, "supply_cool", low,
 			"Heating raises the air by {rise}, {under} under the nameplate's {limit}: the rooms may feel a draft.", under...), "Run heating on a lower tap.")
@@ -149,7 +159,7 @@ func judgeRise(h *house.House, o *study.OptionResult) []study.Finding {
 		return advised(study.Raise(study.Caution, "rise_low", low,
 			"Heating raises the air by {rise}, {under} under the nameplate's {limit}: flue gas may condense where it must not.", under...), "Choose a slower heating tap.")
 	case rise < e.RiseLow:
-		return advised(study.Raise(study.Caution, "rise_low_assumed", low, "Heating would raise the air by {rise}, {under} under {limit}.", under...), typeNameplate)
+		return advised(study.Raise(study.Caution, codeRiseLowAssumed, low, "Heating would raise the air by {rise}, {under} under {limit}.", under...), typeNameplate)
 	}
 	return nil
 }
