@@ -38,6 +38,9 @@ func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys 
 	}
 	put(study.Recommendation.Why.In(sys))
 	for _, o := range options {
+		if emptied := study.EmptiedWords(o).In(sys); emptied != "" {
+			put(o.Name + ": " + emptied)
+		}
 		if o.Name == study.Recommendation.Option {
 			continue // the reason for it tells what it does
 		}
