@@ -2,12 +2,15 @@ package sizing
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -190,4 +193,44 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 			{"filters[0].price", "own: a price of $9.00 by its depth", "common practice, no source"},
 		},
 	))
+}
+
+// A return without a duct says that its drop is missing, and its drop stays assumed;
+// one said to have none does not.
+func TestReturnWithoutDuctIsSaidToLackIt(t *testing.T) {
+	lack := func(s *Study) bool {
+		return slices.ContainsFunc(s.Assumptions, func(a Assumption) bool {
+			return a.Path == "returns[0].ends" && strings.Contains(a.In(units.IP), "hall: no duct is entered, so its drop is missing")
+		})
+	}
+	basis := func(s *Study) PartDrop { return s.Today().Clean.Parts[0] }
+	j := cramped()
+	s, err := Solve(j)
+	require.NoError(t, err)
+	assert.False(t, lack(s))
+	assert.Equal(t, message.ID("geometry"), basis(s).Basis)
+
+	j.Returns[0].Runs, j.Returns[0].Fittings = nil, nil
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.True(t, lack(s))
+	assert.Equal(t, message.ID("assumed"), basis(s).Basis)
+
+	j.Options = []Option{{Name: "ducted", Returns: cramped().Returns}}
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.Equal(t, message.ID("geometry"), s.Option("ducted").Clean.Parts[0].Basis)
+
+	j.Returns[0].Ends = NoEnds
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.False(t, lack(s))
+	assert.Equal(t, message.ID("geometry"), basis(s).Basis)
+
+	j.Returns = []Return{{Grille: duct.Grille{Width: 6 * units.Inch, Height: 6 * units.Inch}}}
+	j.Options = nil
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.Equal(t, message.ID("assumed"), basis(s).Basis)
+	assert.True(t, basis(s).Over, "the missing duct only adds to a drop that is too high")
 }

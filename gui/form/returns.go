@@ -32,7 +32,7 @@ func ReturnShape(r *sizing.Return) string {
 		return ""
 	}
 	var s strings.Builder
-	fmt.Fprint(&s, len(r.Grille.Rating), "|")
+	fmt.Fprint(&s, len(r.Grille.Rating), r.LacksDuct(), "|")
 	for _, run := range r.Runs {
 		fmt.Fprint(&s, run.Shape, ",")
 	}
@@ -100,6 +100,9 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 
 func runs(b *Builder, path string, at ReturnAt) {
 	list := of(at, func(r *sizing.Return) *[]duct.Run { return &r.Runs })
+	if r := at(b.model().Peek()); r != nil && r.LacksDuct() {
+		b.Note("No duct entered: its drop is missing. Add the duct, or choose \"only the fittings listed\" where there is none.")
+	}
 	for i := range lengthOf(at(b.model().Peek()), func(r *sizing.Return) int { return len(r.Runs) }) {
 		run(b, fmt.Sprintf("%s.runs[%d]", path, i), i, list)
 	}
