@@ -234,3 +234,24 @@ func TestReturnWithoutDuctIsSaidToLackIt(t *testing.T) {
 	assert.Equal(t, message.ID("assumed"), basis(s).Basis)
 	assert.True(t, basis(s).Over, "the missing duct only adds to a drop that is too high")
 }
+
+// A filter in a grille takes the place of the one that is assumed at the unit: the list
+// says so.
+func TestFilterInAGrilleIsSaidToReplaceTheAssumedOne(t *testing.T) {
+	j := cramped()
+	j.Slot = Slot{}
+	j.Filters = []filter.Filter{{Name: "pleated", Depth: units.Inch, MERV: 8}}
+	said := func() string {
+		for _, a := range solved(t, j).Assumptions {
+			if a.Path == "slot.none" {
+				return a.In(units.IP)
+			}
+		}
+		return ""
+	}
+	assert.Empty(t, said())
+	j.Returns[1].Filter = "pleated"
+	assert.Contains(t, said(), "no filter at the unit, since one is in the grille of den")
+	j.Slot.None = true
+	assert.Empty(t, said(), "it was said that there is none")
+}

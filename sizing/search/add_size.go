@@ -40,12 +40,7 @@ func SizeName(j *job.Job, z study.Size) message.Message {
 	if z.Place == job.InGrille {
 		return name
 	}
-	var emptied message.List
-	for i, r := range j.Returns {
-		if r.Filter != "" {
-			emptied = append(emptied, job.NameOf(r, i))
-		}
-	}
+	emptied := j.FilteredReturns()
 	switch n := len(emptied); {
 	case n == 0:
 		return name
