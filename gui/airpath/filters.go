@@ -26,22 +26,14 @@ func (a *Drawing) filters() (f filters, ok bool) {
 	if f.all, ok = a.drop(sizing.PartFilter); !ok {
 		return f, false
 	}
-	var weighted, air float64
-	for _, b := range a.condition().Branches {
-		f.grilles = append(f.grilles, b.FilterDrop)
-		if b.FilterDrop > 0 {
+	f.grilles, f.unit = a.option.FilterDrops(a.condition())
+	for _, drop := range f.grilles {
+		if drop > 0 {
 			f.held++
 		}
-		weighted += float64(b.FilterDrop) * float64(b.Airflow)
-		air += float64(b.Airflow)
 	}
 	f.branches = len(f.grilles)
-	f.atUnit = f.held == 0 || slices.ContainsFunc(a.option.Places, func(p sizing.FilterPlace) bool { return p.Branch < 0 })
-	if f.atUnit {
-		if f.unit = f.all.Drop; f.held > 0 {
-			f.unit = max(0, f.unit-units.Pressure(weighted/air))
-		}
-	}
+	f.atUnit = f.unit > 0
 	return f, true
 }
 

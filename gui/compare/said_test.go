@@ -24,5 +24,7 @@ func TestCompareSaysThatAGrilleLosesItsFilter(t *testing.T) {
 	m.Load(j, "")
 	text := guitest.Words(s.Object())
 	assert.Contains(t, text, "bare: The filter comes out of the grille of study: all air then passes the filter at the unit")
+	assert.Regexp(t, `kept: The filter drop is that of all filters, mean over all return air\. A gauge over each filter, clean, would read: grille of study 0\.\d+ in\. w\.c\., at the unit 0\.\d+`, text)
+	assert.NotContains(t, text, "bare: The filter drop")
 	assert.NotContains(t, text, "kept: The filter comes out")
 }
