@@ -97,6 +97,7 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 			{"equipment.blower.fan_tap", "the fan alone runs at the cooling tap, tap high", "common practice, no source"},
 			{"heating_airflow", "heating airflow: 1329 cfm, which warms by 30.0 °F, the middle of the range, at an output of 36000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
 		},
+		[]note{{"slot.none", "no filter at the unit, since one is in the grille of hall and bedroom", "common practice, no source"}},
 		of("supply"),
 		[]note{
 			{"coil", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted", "the kind of equipment"},
