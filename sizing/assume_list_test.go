@@ -2,12 +2,15 @@ package sizing
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"returnbench/sizing/duct"
 	"returnbench/sizing/filter"
+	"returnbench/sizing/message"
 	"returnbench/sizing/units"
 )
 
@@ -94,6 +97,7 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 			{"equipment.blower.fan_tap", "the fan alone runs at the cooling tap, tap high", "common practice, no source"},
 			{"heating_airflow", "heating airflow: 1329 cfm, which warms by 30.0 °F, the middle of the range, at an output of 36000 Btu/h", "output and temperature rise range of the nameplate; the middle of the range is common practice, no source"},
 		},
+		[]note{{"slot.none", "no filter at the unit, since one is in the grille of hall and bedroom", "common practice, no source"}},
 		of("supply"),
 		[]note{
 			{"coil", "the coil is inside the air handler: its drop is within the rated external static, so what is typed of it is not counted", "the kind of equipment"},
@@ -190,4 +194,65 @@ func TestWhatIsAssumed_Identity(t *testing.T) {
 			{"filters[0].price", "own: a price of $9.00 by its depth", "common practice, no source"},
 		},
 	))
+}
+
+// A return without a duct says that its drop is missing, and its drop stays assumed;
+// one said to have none does not.
+func TestReturnWithoutDuctIsSaidToLackIt(t *testing.T) {
+	lack := func(s *Study) bool {
+		return slices.ContainsFunc(s.Assumptions, func(a Assumption) bool {
+			return a.Path == "returns[0].ends" && strings.Contains(a.In(units.IP), "hall: no duct is entered, so its drop is missing")
+		})
+	}
+	basis := func(s *Study) PartDrop { return s.Today().Clean.Parts[0] }
+	j := cramped()
+	s, err := Solve(j)
+	require.NoError(t, err)
+	assert.False(t, lack(s))
+	assert.Equal(t, message.ID("geometry"), basis(s).Basis)
+
+	j.Returns[0].Runs, j.Returns[0].Fittings = nil, nil
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.True(t, lack(s))
+	assert.Equal(t, message.ID("assumed"), basis(s).Basis)
+
+	j.Options = []Option{{Name: "ducted", Returns: cramped().Returns}}
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.Equal(t, message.ID("geometry"), s.Option("ducted").Clean.Parts[0].Basis)
+
+	j.Returns[0].Ends = NoEnds
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.False(t, lack(s))
+	assert.Equal(t, message.ID("geometry"), basis(s).Basis)
+
+	j.Returns = []Return{{Grille: duct.Grille{Width: 6 * units.Inch, Height: 6 * units.Inch}}}
+	j.Options = nil
+	s, err = Solve(j)
+	require.NoError(t, err)
+	assert.Equal(t, message.ID("assumed"), basis(s).Basis)
+	assert.True(t, basis(s).Over, "the missing duct only adds to a drop that is too high")
+}
+
+// A filter in a grille takes the place of the one that is assumed at the unit: the list
+// says so.
+func TestFilterInAGrilleIsSaidToReplaceTheAssumedOne(t *testing.T) {
+	j := cramped()
+	j.Slot = Slot{}
+	j.Filters = []filter.Filter{{Name: "pleated", Depth: units.Inch, MERV: 8}}
+	said := func() string {
+		for _, a := range solved(t, j).Assumptions {
+			if a.Path == "slot.none" {
+				return a.In(units.IP)
+			}
+		}
+		return ""
+	}
+	assert.Empty(t, said())
+	j.Returns[1].Filter = "pleated"
+	assert.Contains(t, said(), "no filter at the unit, since one is in the grille of den")
+	j.Slot.None = true
+	assert.Empty(t, said(), "it was said that there is none")
 }

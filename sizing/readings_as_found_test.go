@@ -233,3 +233,41 @@ func TestGrilleFiltersAsFound(t *testing.T) {
 	assert.Equal(t, Caution, codes(s.Findings)["filter_found"])
 	assert.Equal(t, "rating", s.Today().LawSource)
 }
+
+// What no gauge read is not called measured: a port that was left out, and a drop that
+// follows from two ports.
+func TestWhatWasNotReadIsMarked(t *testing.T) {
+	in := func(v float64) units.Pressure { return units.Pressure(v) * units.InchWater }
+	j := least()
+	j.Options = []Option{{Name: "wide", Slot: Slot{Width: 20 * units.Inch, Height: 25 * units.Inch, Depth: 4 * units.Inch}}}
+	j.Readings = []Reading{
+		{Label: "before", ReturnPlenum: in(0.1), BlowerInlet: in(0.3), BlowerOutlet: in(0.3)},
+		{Label: "after", Option: "wide", AfterWork: true, ReturnPlenum: in(0.1), FilterDrop: in(0.1), BlowerOutlet: in(0.3), SupplyPlenum: in(0.1)},
+	}
+	s, err := Solve(j)
+	require.NoError(t, err)
+	worked := func(rows []ReadingRow) (out []string) {
+		for _, r := range rows {
+			if r.WorkedOut {
+				out = append(out, string(r.Name))
+			}
+		}
+		return out
+	}
+	assert.Equal(t, []string{"filter drop"}, worked(s.Readings[0].Rows))
+	assert.Equal(t, []string{"filter"}, worked(s.Readings[0].Parts))
+	assert.Equal(t, []string{"blower inlet, after the filter"}, worked(s.Readings[1].Rows))
+	assert.Equal(t, []string{"coil"}, worked(s.Readings[1].Parts), "the difference of two ports")
+	require.Len(t, s.AfterWorkComparisons, 1)
+	var before, after []string
+	for _, r := range s.AfterWorkComparisons[0].Rows {
+		if r.BeforeWorkedOut {
+			before = append(before, string(r.Name))
+		}
+		if r.AfterWorkedOut {
+			after = append(after, string(r.Name))
+		}
+	}
+	assert.Equal(t, []string{"filter drop", "supply plenum, after the coil"}, before)
+	assert.Equal(t, []string{"blower inlet, after the filter"}, after)
+}

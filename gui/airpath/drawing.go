@@ -92,13 +92,3 @@ func (a *Drawing) drop(name sizing.PartName) (sizing.PartDrop, bool) {
 	}
 	return sizing.PartDrop{}, false
 }
-
-// atGrilles tells that the filters sit behind the grilles.
-func (a *Drawing) atGrilles() bool {
-	for _, b := range a.condition().Branches {
-		if b.FilterDrop > 0 {
-			return true
-		}
-	}
-	return false
-}

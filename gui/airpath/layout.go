@@ -34,7 +34,7 @@ func (p *plan) lay(size fyne.Size) {
 	w := size.Width - 2*edge
 	p.title = box{edge, edge, w, p.line}
 	p.ports = box{edge, p.title.bottom() + 4, w, p.line + 12}
-	legend := legendHeight(p.line)
+	legend := legendHeight(p.line) + p.a.meanHeight(p.line)
 	p.legend = box{edge, size.Height - edge - legend, w, legend}
 	p.air = box{edge, p.ports.bottom(), w, p.legend.y - p.ports.bottom() - 4}
 
@@ -44,7 +44,7 @@ func (p *plan) lay(size fyne.Size) {
 		x += b.w
 		return b
 	}
-	p.branch, p.filter, p.blower = column(0.31), column(0.17), column(0.17)
+	p.branch, p.filter, p.blower = column(0.31), column(0.174), column(0.166)
 	p.coil, p.supply = column(0.175), column(0.175)
 	h := fyne.Min(p.air.h*0.6, w*0.2)
 	p.duct = box{p.branch.right() - p.riserWidth(), p.air.midY() - h/2, w, h}

@@ -80,16 +80,16 @@ type words struct {
 
 // legendOf writes the words under a part: its name, its drop, its share and,
 // where it takes more than is usual, a mark and the word.
-func (p *plan) legendOf(column box, w words, over sizing.PartDrop) {
+func (p *plan) legendOf(column box, of words, over sizing.PartDrop) {
 	y, room := p.legend.y, column.w-4
 	l := lettering{align: fyne.TextAlignCenter, bold: true}
-	l.bold = p.width(w.title, l) <= room // the weight goes before a letter does
-	title := w.title
-	if w.narrow != "" && p.width(title, l) > room {
-		title = w.narrow
+	l.bold = p.width(of.title, l) <= room // the weight goes before a letter does
+	title := of.title
+	if of.narrow != "" && p.width(title, l) > room {
+		title = of.narrow
 	}
 	p.text(p.fit(title, room, l), column.x+2, y, room, l)
-	for _, line := range w.lines {
+	for _, line := range of.lines {
 		y += p.line
 		p.text(line, column.x+2, y, room, lettering{align: fyne.TextAlignCenter})
 	}
@@ -97,7 +97,7 @@ func (p *plan) legendOf(column box, w words, over sizing.PartDrop) {
 		l := lettering{bold: true, colour: theme.ColorNameWarning}
 		word, side := widgets.SeverityWord(sizing.Caution), p.line
 		w := p.width(word, l) + side + 3
-		x, y := column.midX()-w/2, p.legend.y+3*p.line
+		x, y := column.midX()-w/2, p.legend.y+float32(max(3, 1+len(of.lines)))*p.line
 		p.severityIcon(sizing.Caution, x, y, side)
 		p.text(word, x+side+3, y, w-side-3, l)
 		l.align, l.bold = fyne.TextAlignCenter, false
@@ -138,23 +138,19 @@ func column(air, legend box, c box) box {
 
 func (p *plan) paintFilter() {
 	b := box{p.filter.x + 2, p.duct.y - 5, p.filter.w - 4, p.duct.h + 10}
-	d, ok := p.a.drop(sizing.PartFilter)
+	f, ok := p.a.filters()
 	if !ok {
 		p.legendOf(p.filter, words{title: message.Text(p.a.sys, "no filter")}, sizing.PartDrop{})
 		return
 	}
-	var part message.ID = "filter"
-	if p.a.atGrilles() {
-		part = "filters at grilles"
+	w := p.filterWords(&f)
+	if entry, ok := p.a.drop(sizing.PartSlotEntry); ok && f.atUnit {
+		w.lines[1] = message.Text(p.a.sys, "{share} % and entry {drop}", "share", message.Fixed(100*float64(f.unit)/float64(p.a.study.RatedExternalStatic), 0), "drop", entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
 	}
-	w := p.partWords(part, d)
-	if entry, ok := p.a.drop(sizing.PartSlotEntry); ok {
-		w.lines[1] = message.Text(p.a.sys, "{share} % and entry {drop}", "share", message.Fixed(100*d.Share, 0), "drop", entry.Drop.Kind().Number(entry.Drop.SI(), p.a.sys))
+	if f.atUnit {
+		p.pleats(box{b.midX() - b.w*0.2, b.y, b.w * 0.4, b.h}, f.costly(f.unit))
 	}
-	if !p.a.atGrilles() {
-		p.pleats(box{b.midX() - b.w*0.2, b.y, b.w * 0.4, b.h}, costly(d))
-	}
-	p.legendOf(p.filter, w, d)
+	p.legendOf(p.filter, w, f.all)
 	p.placePart(PartFilter, column(p.air, p.legend, p.filter))
 }
 

@@ -43,7 +43,7 @@ func (r *renderer) MinSize() fyne.Size {
 		k := sketch{th: r.a.Theme()}
 		line := k.lineHeight()
 		rows := float32(len(c.Branches)) * (2*line + 2 + rowGap) // airflow and drop
-		least.Height = fyne.Max(least.Height, rows+around(line))
+		least.Height = fyne.Max(least.Height, rows+around(line)) + r.a.meanHeight(line)
 	}
 	return least
 }
@@ -55,6 +55,15 @@ func around(line float32) float32 { return 2*edge + line + 4 + line + 12 + 4 + l
 // legendHeight is that of the words under a part: three lines of its own, and
 // two that say of a costly one what it is over.
 func legendHeight(line float32) float32 { return 5*line + 6 }
+
+// meanHeight is that of the lines that say what a mean over several filters is; zero
+// where none is shown.
+func (a *Drawing) meanHeight(line float32) float32 {
+	if f, ok := a.filters(); ok && f.isMean() {
+		return 3 * line
+	}
+	return 0
+}
 
 // edge is what stays free round a drawing, rowGap what does between branches.
 const edge, rowGap = 6, 4

@@ -102,8 +102,8 @@ func (p *plan) paintBranch(i int, row box, edge fyne.ThemeColorName, width float
 	x := grille.right() + 4
 	if b.FilterDrop > 0 {
 		f := box{grille.right() + 1, row.y + 1, p.scaled(10 * widgets.TextScale(p.th)), row.h - 2}
-		d, _ := p.a.drop(sizing.PartFilter)
-		p.pleats(f, costly(d))
+		all, _ := p.a.filters()
+		p.pleats(f, all.costly(b.FilterDrop))
 		x = f.right() + 4
 	}
 	p.branchWords(b, box{x, row.y, row.right() - x - 2, row.h})

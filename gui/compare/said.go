@@ -38,6 +38,12 @@ func (s *said) refresh(study *sizing.Study, options []*sizing.OptionResult, sys 
 	}
 	put(study.Recommendation.Why.In(sys))
 	for _, o := range options {
+		if emptied := study.EmptiedWords(o).In(sys); emptied != "" {
+			put(o.Name + ": " + emptied)
+		}
+		if mean := o.MeanDropWords().In(sys); o.Kind != sizing.KindNoFilter && mean != "" {
+			put(sizing.OptionName(o.Name).Show(sys) + ": " + mean)
+		}
 		if o.Name == study.Recommendation.Option {
 			continue // the reason for it tells what it does
 		}

@@ -32,7 +32,7 @@ func ReturnShape(r *sizing.Return) string {
 		return ""
 	}
 	var s strings.Builder
-	fmt.Fprint(&s, len(r.Grille.Rating), "|")
+	fmt.Fprint(&s, len(r.Grille.Rating), r.LacksDuct(), r.Filter != "", "|")
 	for _, run := range r.Runs {
 		fmt.Fprint(&s, run.Shape, ",")
 	}
@@ -62,6 +62,12 @@ func of[O, T any](at func(*sizing.Job) *O, field func(*O) *T) func(*sizing.Job) 
 	}
 }
 
+// NoSlotForGrilles reports whether no filter is assumed at the unit because a grille
+// holds one.
+func NoSlotForGrilles(j *sizing.Job) bool {
+	return j.Slot == (sizing.Slot{}) && len(j.FilteredReturns()) > 0
+}
+
 func grille(b *Builder, path string, at ReturnAt) {
 	b.Heading("Return grille")
 	size := func(j *sizing.Job) Sides {
@@ -75,6 +81,11 @@ func grille(b *Builder, path string, at ReturnAt) {
 		Item[duct.GrilleStyle]{duct.Stamped, "stamped"}, Item[duct.GrilleStyle]{duct.Bar, "fixed bar"}, Item[duct.GrilleStyle]{duct.Perforated, "perforated"})
 	b.Percent(path+".grille.free_area", "Free area", of(at, func(r *sizing.Return) *float64 { return &r.Grille.FreeArea }), "from grille type")
 	FilterPlace(b, path+".filter", "Filter behind the grille", of(at, func(r *sizing.Return) *string { return &r.Filter }), size, "none")
+	if j := b.model().Peek(); strings.HasPrefix(path, "returns[") && NoSlotForGrilles(j) {
+		if r := at(j); r != nil && r.Filter != "" {
+			b.Note("With a filter here none is assumed at the unit. If the unit holds one too, enter it under Filter at the unit.")
+		}
+	}
 	Quantity(b, path+".opening_width", "Space on the wall, width", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningWidth }))
 	Quantity(b, path+".opening_height", "Space on the wall, height", of(at, func(r *sizing.Return) *units.Length { return &r.OpeningHeight }))
 	grilleRating(b, path, at)
@@ -100,6 +111,9 @@ func grilleRating(b *Builder, path string, at ReturnAt) {
 
 func runs(b *Builder, path string, at ReturnAt) {
 	list := of(at, func(r *sizing.Return) *[]duct.Run { return &r.Runs })
+	if r := at(b.model().Peek()); r != nil && r.LacksDuct() {
+		b.Note("No duct entered: its drop is missing. Add the duct, or choose \"only the fittings listed\" where there is none.")
+	}
 	for i := range lengthOf(at(b.model().Peek()), func(r *sizing.Return) int { return len(r.Runs) }) {
 		run(b, fmt.Sprintf("%s.runs[%d]", path, i), i, list)
 	}

@@ -128,13 +128,21 @@ func (s *Gauge) Refresh() {
 		return
 	}
 	for _, row := range r.Rows {
-		rows = append(rows, []string{written(row.Name, sys), table.Number(row.Measured, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
+		rows = append(rows, []string{written(row.Name, sys), workedOut(table.Number(row.Measured, sys), row.WorkedOut, sys), table.Number(row.Predicted, sys), severityOf(row.Agrees)})
 	}
 	for _, m := range r.OtherQuantities {
 		rows = append(rows, []string{written(m.Name, sys), m.Measured.Kind().Show(m.Measured.SI(), sys), m.Predicted.Kind().Show(m.Predicted.SI(), sys), severityOf(m.Agrees)})
 	}
 	s.rows.Set(heads, rows)
 	s.showContradictions(r.Findings)
+}
+
+// workedOut marks a number that was not read though those round it were.
+func workedOut(number string, is bool, sys units.Locale) string {
+	if !is || number == "" {
+		return number
+	}
+	return message.Text(sys, "{number}, worked out", "number", number)
 }
 
 // roundWords are the figures of a round in a line.
@@ -181,7 +189,7 @@ func (s *Gauge) afterWork(w *sizing.AfterWorkComparison, r *sizing.ReadingResult
 		if row.After != nil {
 			verdict = severityOf(row.Agrees)
 		}
-		rows = append(rows, []string{written(row.Name, sys), show(row.Before), show(row.Predicted), show(row.After), verdict})
+		rows = append(rows, []string{written(row.Name, sys), workedOut(show(row.Before), row.BeforeWorkedOut, sys), show(row.Predicted), workedOut(show(row.After), row.AfterWorkedOut, sys), verdict})
 	}
 	for _, m := range r.OtherQuantities {
 		rows = append(rows, []string{written(m.Name, sys), "", show(m.Predicted), show(m.Measured), severityOf(m.Agrees)})

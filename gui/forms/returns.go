@@ -26,7 +26,7 @@ func NewReturns(m form.Model) *Returns {
 
 func (s *Returns) shape() string {
 	j := s.model.Peek()
-	return s.list.Shape(j) + fmt.Sprint(s.model.Units()) + form.ReturnShape(s.list.Now(j))
+	return s.list.Shape(j) + fmt.Sprint(s.model.Units()) + fmt.Sprint(form.NoSlotForGrilles(j)) + form.ReturnShape(s.list.Now(j))
 }
 
 func (s *Returns) build(b *form.Builder) {

@@ -21,5 +21,9 @@ func SizeVerdict(study *sizing.Study, z *sizing.Size, sys units.Locale) string {
 	if len(with.Findings) > 0 {
 		why = with.Findings[0]
 	}
-	return message.Sentences{fits, message.New("The house with this size: {verdict}. {why}", "verdict", with.Verdict, "why", why)}.In(sys)
+	out := message.Sentences{fits, message.New("The house with this size: {verdict}. {why}", "verdict", with.Verdict, "why", why)}
+	if emptied := study.EmptiedWords(with); !emptied.Empty() {
+		out = append(out, emptied)
+	}
+	return out.In(sys)
 }

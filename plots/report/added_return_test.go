@@ -37,3 +37,20 @@ func TestReturnsWithoutNames(t *testing.T) {
 	assert.NotContains(t, text, "A new return")
 	assert.Contains(t, text, `The return "return 1" is taken out of use.`)
 }
+
+// A filter that comes out of a grille is on the work order, with the reason.
+func TestWorkOrderTakesAFilterOutOfAGrille(t *testing.T) {
+	job, _ := studied(t, "two-returns")
+	bare := job.Clone().Returns
+	bare[0].Filter = ""
+	job.Options = []sizing.Option{
+		{Name: "cabinet", Returns: bare, Slot: sizing.Slot{Width: 0.6, Height: 0.6, Depth: 0.1}},
+		{Name: "bare", Returns: bare},
+	}
+	first := job.Returns[0].Name
+	text := wordsOf(t, job, WorkOrder, "cabinet")
+	assert.Contains(t, text, "Take the filter out of the grille of "+first+" and leave it out: all air then passes the filter at the unit")
+	assert.NotContains(t, text, "Take the filter out of the grille of "+job.Returns[1].Name)
+	assert.Contains(t, wordsOf(t, job, WorkOrder, "bare"), "Take the filter out of the grille of "+first+" and leave it out: its air is then not filtered.")
+	assert.Contains(t, wordsOf(t, job, Customer, "cabinet"), "Take the filter out of the grille of "+first)
+}

@@ -34,6 +34,7 @@ func (p *plan) changes(sys units.Locale) []string {
 		}
 	}
 	p.grilleFilters(add)
+	p.emptiedGrilles(add)
 	for i := range p.job.Returns {
 		if t := &p.job.Returns[i]; len(p.change.Returns) > 0 && !p.replaced(t) {
 			add("The return \"{return}\" is taken out of use.", "return", sizing.NameOf(*t, i))
@@ -94,6 +95,19 @@ func (p *plan) grilleFilters(add func(message.ID, ...any)) {
 		}
 		if l.Branch >= 0 && !l.newPlace && l.newMake {
 			add("Another filter behind the {place}, {size}: {filter}.", "place", l.where, "size", l.size.String(), "filter", p.called(l))
+		}
+	}
+}
+
+// emptiedGrilles names the filters that come out of the grilles, and why.
+func (p *plan) emptiedGrilles(add func(message.ID, ...any)) {
+	for _, b := range p.returns {
+		switch {
+		case b.old == nil || b.old.Filter == "" || b.Filter != "":
+		case len(p.places) > 0 && p.places[len(p.places)-1].Branch < 0: // the place for all air is the last
+			add("Take the filter out of the grille of {return} and leave it out: all air then passes the filter at the unit, and two filters in a row cost their drop twice.", "return", b.name)
+		default:
+			add("Take the filter out of the grille of {return} and leave it out: its air is then not filtered.", "return", b.name)
 		}
 	}
 }

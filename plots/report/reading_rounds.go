@@ -47,6 +47,12 @@ func (d *document) works(f *flow) {
 		}
 		return about(q, d.System)
 	}
+	mark := func(q units.Quantity, workedOut bool) string {
+		if q == nil || !workedOut {
+			return show(q)
+		}
+		return d.say("{number}, worked out", "number", show(q))
+	}
 	for _, w := range d.study.AfterWorkComparisons {
 		before := d.say("before, worked out")
 		if w.BeforeMeasured {
@@ -57,7 +63,7 @@ func (d *document) works(f *flow) {
 		f.rows[len(f.rows)-1].keep = true
 		var cells [][]string
 		for _, r := range w.Rows {
-			cells = append(cells, []string{d.word(r.Name), show(r.Before), show(r.Predicted), show(r.After)})
+			cells = append(cells, []string{d.word(r.Name), mark(r.Before, r.BeforeWorkedOut), show(r.Predicted), mark(r.After, r.AfterWorkedOut)})
 		}
 		f.table(style{size: 8.25}, []column{
 			{name: d.say("what"), share: 1}, {name: before, right: true}, {name: d.say("predicted"), right: true}, {name: d.say("after"), right: true},
@@ -88,6 +94,9 @@ func (d *document) roundCells(r sizing.ReadingResult) [][]string {
 	for _, rows := range [][]sizing.ReadingRow{r.Rows, r.Parts} {
 		for _, q := range rows {
 			add(d.word(q.Name), q.Measured, q.Predicted, q.Agrees)
+			if row := cells[len(cells)-1]; q.WorkedOut {
+				row[1] = d.say("{number}, worked out", "number", row[1])
+			}
 		}
 	}
 	for _, q := range r.OtherQuantities {

@@ -291,12 +291,9 @@ func strongest(taps []blower.Tap) string {
 // filterPlaces completes the places of today's filters and their makes.
 func (a *CompleteJob) filterPlaces() {
 	s := &a.Slot
-	inGrilles := false
-	for _, r := range a.Returns {
-		inGrilles = inGrilles || r.Filter != ""
-	}
-	if *s == (job.Slot{}) && inGrilles {
+	if inGrilles := a.Job.FilteredReturns(); *s == (job.Slot{}) && len(inGrilles) > 0 {
 		s.None = true
+		a.Note("slot.none", CommonPractice, "no filter at the unit, since one is in the grille of {names}", "names", inGrilles)
 	}
 	if s.None {
 		return

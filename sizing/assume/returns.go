@@ -31,6 +31,9 @@ func (a *CompleteJob) describedReturn(path string, name any, r *job.Return) {
 	if share, usual, source := r.Grille.FreeAreaShare(); usual && r.Grille.Width > 0 && len(r.Grille.Rating) == 0 {
 		a.Note(path+".grille.free_area", source, "{branch}: {share} % of the grille is open", "branch", name, "share", message.Fixed(100*share, 0))
 	}
+	if r.LacksDuct() {
+		a.Note(path+".ends", onFavorableSide+"no loss", "{branch}: no duct is entered, so its drop is missing; \"ends\": \"none\" says that there is no duct", "branch", name)
+	}
 	for i, run := range r.Runs {
 		at := fmt.Sprintf("%s.runs[%d]", path, i)
 		if slackOpen(run) {

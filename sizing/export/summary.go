@@ -222,7 +222,7 @@ func readings(p *printer, s *sizing.Study) {
 		p.note(gaugeWords[r.AirflowBasis], "airflow", r.Airflow, "static", r.ExternalStatic)
 		p.table(table[sizing.ReadingRow]{[]column[sizing.ReadingRow]{
 			{"port", func(q sizing.ReadingRow) any { return q.Name }},
-			{"measured", func(q sizing.ReadingRow) any { return q.Measured }},
+			{"measured", func(q sizing.ReadingRow) any { return workedOut(q.Measured, q.WorkedOut) }},
 			{"predicted", func(q sizing.ReadingRow) any { return q.Predicted }},
 		}, r.Rows, p.l}.text)
 		for _, m := range r.OtherQuantities {
@@ -262,11 +262,19 @@ func works(p *printer, s *sizing.Study) {
 		p.title("After the work: {option}", "option", w.Option)
 		p.table(table[sizing.AfterWorkRow]{[]column[sizing.AfterWorkRow]{
 			{"what", func(r sizing.AfterWorkRow) any { return r.Name }},
-			{before, func(r sizing.AfterWorkRow) any { return withUnit(r.Before) }},
+			{before, func(r sizing.AfterWorkRow) any { return workedOut(withUnit(r.Before), r.BeforeWorkedOut) }},
 			{"predicted", func(r sizing.AfterWorkRow) any { return withUnit(r.Predicted) }},
-			{"after", func(r sizing.AfterWorkRow) any { return withUnit(r.After) }},
+			{"after", func(r sizing.AfterWorkRow) any { return workedOut(withUnit(r.After), r.AfterWorkedOut) }},
 		}, w.Rows, p.l}.text)
 	}
+}
+
+// workedOut marks a number that was not read though those round it were.
+func workedOut(number any, is bool) any {
+	if !is {
+		return number
+	}
+	return message.New("{number}, worked out", "number", number)
 }
 
 // withUnit is a quantity with its unit; a dash where there is none.

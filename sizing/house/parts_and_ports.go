@@ -1,7 +1,10 @@
 package house
 
 import (
+	"slices"
+
 	"returnbench/sizing/airpath"
+	"returnbench/sizing/job"
 	"returnbench/sizing/message"
 	"returnbench/sizing/study"
 	"returnbench/sizing/units"
@@ -37,10 +40,12 @@ func (h *House) Parts(a *Arrangement, sys airpath.System, p airpath.Point, c *st
 	c.Parts = make([]study.PartDrop, 0, len(sys.Series)+3)
 	add := func(name airpath.PartName, basis message.ID, drop float64) {
 		budget := h.Budget(name)
+		// A drop that is too high already is no lower with the duct that is missing.
+		certain := basis != assumed || name == airpath.PartReturn && len(sys.Branches) > 0
 		c.Parts = append(c.Parts, study.PartDrop{Name: name, Drop: units.Pressure(drop), Share: drop / rated, Basis: basis,
-			Budget: budget, Over: basis != "assumed" && budget > 0 && study.Exceeds(drop, float64(budget))})
+			Budget: budget, Over: certain && budget > 0 && study.Exceeds(drop, float64(budget))})
 	}
-	add(airpath.PartReturn, h.Basis(airpath.PartReturn), back)
+	add(airpath.PartReturn, h.returnBasis(a.Returns), back)
 	if lost > 0 {
 		add(airpath.PartUnexplained, "gauge", lost)
 	}
@@ -59,7 +64,7 @@ func (h *House) Parts(a *Arrangement, sys airpath.System, p airpath.Point, c *st
 		}
 	}
 	if k := h.TableCredit(p.Flow); k > 0 {
-		add(airpath.PartInTable, "assumed", -k)
+		add(airpath.PartInTable, assumed, -k)
 	}
 	c.FilterDrop = units.Pressure(filters)
 	c.ReturnStatic = units.Pressure(-suction)
@@ -93,12 +98,27 @@ func (h *House) Basis(part airpath.PartName) message.ID {
 		return b
 	}
 	if h.Assumes(fieldOf(part)) {
-		return "assumed"
+		return assumed
 	}
 	if part == airpath.PartReturn {
-		return "geometry"
+		return h.returnBasis(h.Returns)
 	}
 	return "typed"
+}
+
+// assumed is the basis of what was neither typed nor measured.
+const assumed message.ID = "assumed"
+
+// returnBasis is the source of the drop of these returns. One whose duct is not entered
+// leaves it assumed.
+func (h *House) returnBasis(returns []job.Return) message.ID {
+	if b := h.bases[airpath.PartReturn]; b != "" {
+		return b
+	}
+	if len(returns) == 0 || slices.ContainsFunc(returns, func(r job.Return) bool { return r.LacksDuct() }) {
+		return assumed
+	}
+	return "geometry"
 }
 
 // fieldOf is the field of the job that describes the coil, the supply or the return.
@@ -115,7 +135,7 @@ func (h *House) FilterBasis(a *Arrangement) message.ID {
 	for _, p := range a.Places {
 		switch p.Law.Source {
 		case "generic":
-			return "assumed"
+			return assumed
 		case "gauge":
 			return "gauge"
 		case "make":

@@ -13,6 +13,7 @@ func PortsWithoutSlot(r *job.Reading) job.Ports {
 	p := r.Ports()
 	read := math.Abs(float64(r.FilterDrop))
 	p.FilterDrop, p.HasFD = read, read > 0
+	p.WorkedReturn, p.WorkedInlet, p.WorkedFD = false, false, false
 	p.ReturnPlenum, p.BlowerInlet = math.Abs(float64(r.ReturnPlenum)), math.Abs(float64(r.BlowerInlet))
 	switch {
 	case p.BlowerInlet == 0:

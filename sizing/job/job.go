@@ -175,6 +175,12 @@ type Return struct {
 	OpeningHeight units.Length `json:"opening_height,omitzero"`
 }
 
+// LacksDuct reports whether nothing is entered of the duct of a return that has one:
+// its drop is then missing. NoEnds says that there is none.
+func (r *Return) LacksDuct() bool {
+	return len(r.Runs) == 0 && len(r.Fittings) == 0 && r.Ends != NoEnds
+}
+
 // Slot is the central filter place before the blower; sizes are nominal.
 type Slot struct {
 	None   bool         `json:"none,omitzero"` // there is no central filter

@@ -18,6 +18,8 @@ type Ports struct {
 	FilterDrop                  float64 // Pa, positive
 	HasReturn, HasInlet         bool
 	HasOutlet, HasSupply, HasFD bool
+	// That one of the three which was not read, but follows from the other two.
+	WorkedReturn, WorkedInlet, WorkedFD bool
 }
 
 // Ports are the readings of the round, Pa, all positive. Of return plenum, blower
@@ -32,11 +34,11 @@ func (r *Reading) Ports() Ports {
 	p.HasOutlet, p.HasSupply, p.HasFD = p.BlowerOutlet > 0, p.SupplyPlenum > 0, p.FilterDrop > 0
 	switch {
 	case !p.HasFD && p.HasReturn && p.HasInlet && p.BlowerInlet > p.ReturnPlenum:
-		p.FilterDrop, p.HasFD = p.BlowerInlet-p.ReturnPlenum, true
+		p.FilterDrop, p.HasFD, p.WorkedFD = p.BlowerInlet-p.ReturnPlenum, true, true
 	case !p.HasInlet && p.HasReturn && p.HasFD:
-		p.BlowerInlet, p.HasInlet = p.ReturnPlenum+p.FilterDrop, true
+		p.BlowerInlet, p.HasInlet, p.WorkedInlet = p.ReturnPlenum+p.FilterDrop, true, true
 	case !p.HasReturn && p.HasInlet && p.HasFD && p.BlowerInlet > p.FilterDrop:
-		p.ReturnPlenum, p.HasReturn = p.BlowerInlet-p.FilterDrop, true
+		p.ReturnPlenum, p.HasReturn, p.WorkedReturn = p.BlowerInlet-p.FilterDrop, true, true
 	}
 	return p
 }

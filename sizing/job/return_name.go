@@ -16,6 +16,17 @@ type ReturnName struct {
 // NameOf is the name of the i-th return of a list.
 func NameOf(r Return, i int) ReturnName { return ReturnName{r.Name, i + 1} }
 
+// FilteredReturns are the names of the returns whose grille holds a filter.
+func (j *Job) FilteredReturns() message.List {
+	var out message.List
+	for i, r := range j.Returns {
+		if r.Filter != "" {
+			out = append(out, NameOf(r, i))
+		}
+	}
+	return out
+}
+
 // Show writes the name for a reader.
 func (n ReturnName) Show(l units.Locale) string {
 	switch {

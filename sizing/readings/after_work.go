@@ -2,6 +2,7 @@ package readings
 
 import (
 	"math"
+	"slices"
 
 	"returnbench/sizing/house"
 	"returnbench/sizing/job"
@@ -30,6 +31,9 @@ func CompareAfterWork(h *house.House, s *study.Study) []study.AfterWorkCompariso
 			before = &s.Today().Clean
 		}
 		w.Rows = workRows(r, before)
+		for i := range w.Rows {
+			w.Rows[i].BeforeWorkedOut = w.BeforeMeasured && slices.Contains(s.AsFound.NotRead, w.Rows[i].Name)
+		}
 		out = append(out, w)
 	}
 	return out
@@ -54,7 +58,7 @@ func workRows(r *study.ReadingResult, before *study.Condition) []study.AfterWork
 	pressure := func(name message.ID, of func(*study.Condition) units.Quantity) {
 		if read, is := study.First(r.Rows, func(row study.ReadingRow) bool { return row.Name == name }); is {
 			add(name, of, read.Measured, read.Agrees)
-			rows[len(rows)-1].Predicted = read.Predicted
+			rows[len(rows)-1].Predicted, rows[len(rows)-1].AfterWorkedOut = read.Predicted, read.WorkedOut
 			return
 		}
 		add(name, of, nil, false)

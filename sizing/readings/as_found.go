@@ -96,6 +96,15 @@ func foundParts(h *house.House, f *study.AsFound, law map[airpath.PartName]float
 		c.ExternalStatic, f.StaticRead = static, true
 	}
 	c.ReturnStatic = units.Pressure(-suction)
+	for _, q := range []struct {
+		name message.ID
+		read bool
+	}{{"external static", f.StaticRead}, {"filter drop", p.HasFD && !p.WorkedFD}, {house.PortReturn, p.HasReturn && !p.WorkedReturn},
+		{house.PortInlet, p.HasInlet && !p.WorkedInlet}, {house.PortOutlet, p.HasOutlet}, {house.PortSupply, p.HasSupply}} {
+		if !q.read {
+			f.NotRead = append(f.NotRead, q.name)
+		}
+	}
 	c.Ports = []study.Port{{Name: house.PortReturn, Static: units.Pressure(-plenum)}, {Name: house.PortInlet, Static: c.ReturnStatic}, {Name: house.PortOutlet, Static: units.Pressure(outlet)}, {Name: house.PortSupply, Static: units.Pressure(supply)}}
 }
 

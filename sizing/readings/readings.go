@@ -102,18 +102,18 @@ func asRead(h *house.House, option *study.OptionResult, r *job.Reading) (*house.
 
 func portRows(r *job.Reading, p job.Ports, c study.Condition, static units.Pressure) []study.ReadingRow {
 	var rows []study.ReadingRow
-	add := func(name message.ID, has bool, measured float64, predicted units.Pressure) {
+	add := func(name message.ID, has, workedOut bool, measured float64, predicted units.Pressure) {
 		if has {
 			m := units.Pressure(measured)
-			rows = append(rows, study.ReadingRow{Name: name, Measured: m, Predicted: predicted, Agrees: judge.Agrees(m, predicted)})
+			rows = append(rows, study.ReadingRow{Name: name, Measured: m, Predicted: predicted, Agrees: judge.Agrees(m, predicted), WorkedOut: workedOut})
 		}
 	}
-	add(house.PortReturn, p.HasReturn, -p.ReturnPlenum, Port(&c, house.PortReturn))
-	add(house.PortInlet, p.HasInlet, -p.BlowerInlet, Port(&c, house.PortInlet))
-	add(house.PortOutlet, p.HasOutlet, p.BlowerOutlet, Port(&c, house.PortOutlet))
-	add(house.PortSupply, p.HasSupply, p.SupplyPlenum, Port(&c, house.PortSupply))
-	add("filter drop", p.HasFD, p.FilterDrop, c.FilterDrop+entryRead(r, c))
-	add("external static", static > 0, float64(static), c.ExternalStatic)
+	add(house.PortReturn, p.HasReturn, p.WorkedReturn, -p.ReturnPlenum, Port(&c, house.PortReturn))
+	add(house.PortInlet, p.HasInlet, p.WorkedInlet, -p.BlowerInlet, Port(&c, house.PortInlet))
+	add(house.PortOutlet, p.HasOutlet, false, p.BlowerOutlet, Port(&c, house.PortOutlet))
+	add(house.PortSupply, p.HasSupply, false, p.SupplyPlenum, Port(&c, house.PortSupply))
+	add("filter drop", p.HasFD, p.WorkedFD, p.FilterDrop, c.FilterDrop+entryRead(r, c))
+	add("external static", static > 0, false, float64(static), c.ExternalStatic)
 	return rows
 }
 
@@ -140,17 +140,17 @@ func partRows(r *job.Reading, p job.Ports, a *house.Arrangement, sys airpath.Sys
 		law[airpath.PartFilter] += law[airpath.PartSlotEntry]
 	}
 	var rows []study.ReadingRow
-	add := func(part airpath.PartName, has bool, measured float64) {
+	add := func(part airpath.PartName, has, workedOut bool, measured float64) {
 		predicted, known := law[part]
 		if has && known {
 			m, w := units.Pressure(measured), units.Pressure(predicted)
-			rows = append(rows, study.ReadingRow{Name: message.ID(part), Measured: m, Predicted: w, Agrees: judge.Agrees(m, w)})
+			rows = append(rows, study.ReadingRow{Name: message.ID(part), Measured: m, Predicted: w, Agrees: judge.Agrees(m, w), WorkedOut: workedOut})
 		}
 	}
-	add(airpath.PartReturn, p.HasReturn, p.ReturnPlenum)
-	add(airpath.PartFilter, p.HasFD && a.Central() != nil, p.FilterDrop)
-	add(airpath.PartCoil, p.HasOutlet && p.HasSupply, p.BlowerOutlet-p.SupplyPlenum)
-	add(airpath.PartSupply, p.HasSupply, p.SupplyPlenum)
+	add(airpath.PartReturn, p.HasReturn, p.WorkedReturn, p.ReturnPlenum)
+	add(airpath.PartFilter, p.HasFD && a.Central() != nil, p.WorkedFD, p.FilterDrop)
+	add(airpath.PartCoil, p.HasOutlet && p.HasSupply, true, p.BlowerOutlet-p.SupplyPlenum)
+	add(airpath.PartSupply, p.HasSupply, false, p.SupplyPlenum)
 	return rows, nil
 }
 

@@ -22,13 +22,36 @@ func AddSize(l units.Locale, j *job.Job, z study.Size) string {
 	make := filterFor(j, z)
 	o := optionOf(j, z, make)
 	o.Returns = job.CloneReturns(o.Returns)
-	o.Name, o.Price = FreeName(j, message.Text(l, PlaceSizes[z.Place], "size", z.Label)), OfSize(j.Prices, z, len(j.Returns)).TotalIfKnown()
+	o.Name, o.Price = FreeName(j, SizeName(j, z).In(l)), OfSize(j.Prices, z, len(j.Returns)).TotalIfKnown()
 	j.Options = append(j.Options, o)
 	return o.Name
 }
 
 // PlaceSizes name a size by its place.
 var PlaceSizes = map[job.PlaceKind]message.ID{job.InGrille: "filter grille {size}", job.InSlot: "slot {size}", job.InCabinet: "cabinet {size}"}
+
+// mostNamed is how many returns the name of an option names.
+const mostNamed = 2
+
+// SizeName is what a size does to the house, in a few words. A filter before the
+// blower takes the place of those in the grilles: the name says so.
+func SizeName(j *job.Job, z study.Size) message.Message {
+	name := message.New(PlaceSizes[z.Place], "size", z.Label)
+	if z.Place == job.InGrille {
+		return name
+	}
+	emptied := j.FilteredReturns()
+	switch n := len(emptied); {
+	case n == 0:
+		return name
+	case n == 1:
+		return message.New("{size}, no filter in the grille of {names}", "size", name, "names", emptied)
+	case n <= mostNamed:
+		return message.New("{size}, no filters in the grilles of {names}", "size", name, "names", emptied)
+	default:
+		return message.New("{size}, no filters in {count} grilles", "size", name, "count", n)
+	}
+}
 
 // optionOf is the house with a size in place of today's filters. Its branches
 // share their ducts and fittings with those of the job.

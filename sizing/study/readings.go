@@ -23,6 +23,8 @@ type AsFound struct {
 	// follow from their own laws at the airflow of the round; their Basis tells
 	// which.
 	Condition Condition `json:"condition"`
+	// NotRead are the ports, and the filter drop, that were not read.
+	NotRead []message.ID `json:"not_read,omitempty"`
 
 	FilterIsClean bool `json:"filter_is_clean,omitzero"`
 	// CleanDrop is the drop of today's filter, clean, at that airflow by its own
@@ -56,4 +58,7 @@ type AfterWorkRow struct {
 	Predicted units.Quantity `json:"predicted"`        // for the installed option, filter clean
 	After     units.Quantity `json:"after,omitempty"`  // nil: not read
 	Agrees    bool           `json:"agrees,omitempty"` // after and predicted
+	// What was not read though the numbers round it were.
+	BeforeWorkedOut bool `json:"before_worked_out,omitzero"`
+	AfterWorkedOut  bool `json:"after_worked_out,omitzero"`
 }

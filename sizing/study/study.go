@@ -470,6 +470,8 @@ type ReadingRow struct {
 	Measured  units.Pressure `json:"measured"`  // Pa
 	Predicted units.Pressure `json:"predicted"` // Pa, for the option that was in place
 	Agrees    bool           `json:"agrees"`    // within the stated tolerance
+	// WorkedOut is true where it was not read but follows from other readings.
+	WorkedOut bool `json:"worked_out,omitzero"`
 }
 
 // ReadingMatch is a measured quantity, other than a pressure, beside the predicted

@@ -263,8 +263,7 @@ func filterChanges(s *study.Study, jb job.Job) []change {
 			continue // no branch to install it in
 		}
 		for _, z := range sizesToTry(s, place) {
-			words := message.New(search.PlaceSizes[z.Place], "size", z.Label)
-			out = append(out, change{"filter", words, search.OfSize(jb.Prices, z, len(jb.Returns)), func(j *job.Job, o *job.Option) { putSize(j, o, z) }})
+			out = append(out, change{"filter", search.SizeName(&jb, z), search.OfSize(jb.Prices, z, len(jb.Returns)), func(j *job.Job, o *job.Option) { putSize(j, o, z) }})
 		}
 	}
 	return out
