@@ -213,8 +213,8 @@ func Worst(s *study.Study) *study.Finding {
 func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 	severity, wrong := study.Good, message.Sentences(nil)
 	points := message.Rows{Mark: "; "}
+	loss := lossFirst(s)
 	if f := Worst(s); f != nil {
-		loss := lossFirst(s)
 		severity, wrong = f.Severity, slices.Clip(f.Wrong)
 		if severity == study.Stop || len(loss) == 0 {
 			wrong = append(loss, wrong...)
@@ -225,7 +225,7 @@ func nextWith(s *study.Study, o *study.OptionResult) study.Finding {
 			wrong = loss
 		}
 	}
-	if m := stays(o, s.Today()); !m.Empty() {
+	if m := stays(o, s.Today()); len(loss) == 0 && !m.Empty() { // until the loss is found, what stays is not known
 		points.Items = append(points.Items, m)
 	}
 	points.Items = append(points.Items, message.New("{clean} clean, {dirty} dirty", "clean", o.Clean.Airflow, "dirty", o.Loaded.Airflow), CostPoints(o, s.Today()))
