@@ -129,22 +129,14 @@ func (p *plan) stacked(width float32, put bool) float32 {
 }
 
 // words puts mark, sentence and reason between two edges, and tells the height that is
-// kept for them.
+// kept for them. Asked for the height alone it changes nothing.
 func (p *plan) words(x, right, y float32, lines int, why, put bool) (room float32) {
 	s := p.s
-	s.sentence.SetMost(lines)
-	s.sentence.SetSize(theme.SizeNameText)
+	letters := theme.SizeNameText
 	if !why {
-		s.sentence.SetSize(theme.SizeNameCaptionText)
+		letters = theme.SizeNameCaptionText
 	}
-	if why {
-		setVisible(s.why, true)
-	}
-	icon := s.sentence.Theme().Size(theme.SizeNameInlineIcon)
-	move(put, s.mark, x, y+2, icon, icon)
-	x += icon + gap
-	height := s.sentence.MinSize().Height
-	move(put, s.sentence, x, y, right-x, height)
+	height := s.sentence.HeightOf(lines, letters)
 	room = height
 	if why {
 		room += whyLines * p.whyLine()
@@ -152,6 +144,12 @@ func (p *plan) words(x, right, y float32, lines int, why, put bool) (room float3
 	if !put {
 		return room
 	}
+	s.sentence.SetMost(lines)
+	s.sentence.SetSize(letters)
+	icon := s.sentence.Theme().Size(theme.SizeNameInlineIcon)
+	move(true, s.mark, x, y+2, icon, icon)
+	x += icon + gap
+	move(true, s.sentence, x, y, right-x, height)
 	if !s.sentence.Whole() {
 		s.sentence.SetMost(int(room / height * float32(lines))) // what to do goes before the reason
 		move(true, s.sentence, x, y, right-x, s.sentence.MinSize().Height)

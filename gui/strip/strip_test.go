@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -129,4 +130,24 @@ func TestOldNumbersAreDim(t *testing.T) {
 	c.set(c.figure, true)
 	require.NotEqual(t, bright, test.WidgetRenderer(c).(*cellRenderer).texts[partAfter].Color)
 	require.Equal(t, "1056", test.WidgetRenderer(c).(*cellRenderer).texts[partAfter].Text)
+}
+
+// To ask for the height changes nothing: a sentence of one line more than it usually has
+// stays as it was laid out, whole and not under the reason.
+func TestHeightChangesNothing(t *testing.T) {
+	s := New()
+	c := Content{Severity: sizing.Caution, Figures: Figures(house(t), nil, nil, units.IP), Why: "It is the only option.", Short: "The short form of it."}
+	usually := s.sentence.HeightOf(wideLines, theme.SizeNameText)
+	for words := 20; s.sentence.Used() <= usually; words++ {
+		require.Less(t, words, 400)
+		c.Sentence = strings.Repeat("word ", words)
+		s.Set(c)
+		s.Object().Resize(fyne.NewSize(1366, float32(200+words))) // another size, to be laid out
+	}
+	shown, used := s.SentenceShown(), s.sentence.Used()
+	require.Equal(t, c.Sentence, shown)
+	s.Object().MinSize()
+	require.Equal(t, shown, s.SentenceShown())
+	require.Equal(t, used, s.sentence.Used())
+	require.True(t, !s.why.Visible() || s.why.Position().Y >= s.sentence.Position().Y+used)
 }

@@ -65,6 +65,11 @@ func (l *Lines) SetSize(size fyne.ThemeSizeName) {
 	}
 }
 
+// HeightOf is the height of so many lines in letters of a size.
+func (l *Lines) HeightOf(lines int, size fyne.ThemeSizeName) float32 {
+	return float32(lines) * fyne.MeasureText("M", l.Theme().Size(size), fyne.TextStyle{Bold: l.bold}).Height
+}
+
 // Text is the whole of it.
 func (l *Lines) Text() string { return l.text }
 
@@ -102,9 +107,7 @@ func (r *linesRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 func (r *linesRenderer) style() fyne.TextStyle { return fyne.TextStyle{Bold: r.l.bold} }
 
-func (r *linesRenderer) height() float32 {
-	return fyne.MeasureText("M", r.l.Theme().Size(r.l.size), r.style()).Height
-}
+func (r *linesRenderer) height() float32 { return r.l.HeightOf(1, r.l.size) }
 
 // MinSize is the height of all lines, whatever they hold.
 func (r *linesRenderer) MinSize() fyne.Size {
