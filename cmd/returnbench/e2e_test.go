@@ -93,7 +93,7 @@ func newDesk(t *testing.T) *desk {
 	d.env = append(os.Environ(), "HOME="+d.dir, "XDG_CONFIG_HOME="+filepath.Join(d.dir, "config"),
 		"XDG_CACHE_HOME="+filepath.Join(d.dir, "cache"), "XDG_DATA_HOME="+filepath.Join(d.dir, "data"),
 		"LANG=en_US.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1", "FYNE_SCALE=1", "WAYLAND_DISPLAY=", "DISPLAY="+d.display())
-	d.background("openbox")
+	d.manage()
 	t.Cleanup(func() { d.t = t; d.quiet() })
 	return d
 }
@@ -116,7 +116,7 @@ func (d *desk) display() string {
 	r, w, err := os.Pipe()
 	require.NoError(d.t, err)
 	defer r.Close()
-	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1400x900x24", "-nolisten", "tcp")
+	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1400x900x24", "-nolisten", "tcp", "-noreset")
 	x.ExtraFiles = []*os.File{w}
 	d.run(x)
 	require.NoError(d.t, w.Close())
@@ -124,6 +124,22 @@ func (d *desk) display() string {
 	_, err = fmt.Fscan(r, &number)
 	require.NoError(d.t, err, "Xvfb gives its display")
 	return fmt.Sprintf(":%d", number)
+}
+
+// manage starts a window manager and waits until it answers: one that finds no display
+// yet ends at once.
+func (d *desk) manage() {
+	d.t.Helper()
+	for range 10 {
+		d.background("openbox")
+		for range 20 {
+			if _, err := d.tool("wmctrl", "-m"); err == nil {
+				return
+			}
+			time.Sleep(100 * time.Millisecond)
+		}
+	}
+	d.t.Fatal("no window manager answers")
 }
 
 func (d *desk) background(name string, args ...string) *exec.Cmd {
